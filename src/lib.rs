@@ -1,0 +1,27 @@
+//! `understudy` finds what other yarn would do for a knitting pattern, how much
+//! of it each size takes, and whether the cupboard holds it.
+//!
+//! The crate is a house of one-way rooms: a room uses only rooms above it in
+//! this list. `tests/all/house.rs` enforces it, DEVELOPERS.md explains it.
+
+pub mod words;
+
+pub mod measure;
+
+pub mod trade;
+
+pub mod record;
+
+pub mod matching;
+
+pub mod quantity;
+
+pub mod store;
+
+pub mod exchange;
+
+pub mod report;
+
+pub mod app;
+
+pub mod cli;

@@ -1,0 +1,3 @@
+//! The program; all of it lives in the library.
+
+fn main() {}

@@ -1,0 +1,65 @@
+//! Length per mass of a yarn.
+
+use super::{Length, Mass, MeasureError, quantity::quantity, units};
+
+quantity!(
+    /// Length per mass in metres per gram (numerically the metric count, Nm).
+    Grist, "grist", "m/g", metres_per_gram, as_metres_per_gram, 1e-4, 1e4
+);
+
+impl Grist {
+    /// Grist of a put-up: length / mass. A mass of zero is refused.
+    pub fn of(length: Length, mass: Mass) -> Result<Self, MeasureError> {
+        Self::metres_per_gram(length.as_metres() / mass.as_grams())
+    }
+
+    /// Metres in 100 g.
+    pub fn as_metres_per_100_g(self) -> f64 {
+        self.as_metres_per_gram() * 100.0
+    }
+
+    /// Yards in a pound.
+    pub fn as_yards_per_pound(self) -> f64 {
+        self.as_metres_per_gram() * units::POUND_G / units::YARD_M
+    }
+
+    /// Linear density in tex, grams in 1000 m: tex = 1000 / (m/g) (ISO 1144).
+    pub fn as_tex(self) -> f64 {
+        1000.0 / self.as_metres_per_gram()
+    }
+
+    /// Grist of several ends held together: g = 1 / sum(1 / g_i), exact since
+    /// mass adds over the same length. `None` for no ends.
+    pub fn held_together(ends: &[Grist]) -> Option<Grist> {
+        let grams_per_metre: f64 = ends.iter().map(|g| 1.0 / g.as_metres_per_gram()).sum();
+        Self::metres_per_gram(1.0 / grams_per_metre).ok()
+    }
+
+    /// Grist of `strands` ends of this yarn held together: g / n.
+    pub fn times(self, strands: u8) -> Option<Grist> {
+        Self::metres_per_gram(self.as_metres_per_gram() / f64::from(strands)).ok()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_put_up_without_mass_has_no_grist() {
+        let length = Length::metres(100.0).unwrap();
+        assert!(Grist::of(length, Mass::grams(0.0).unwrap()).is_err());
+    }
+
+    /// Plying adds mass over the same length: 1/N = sum of 1/N_i.
+    /// Common practice; recomputed by hand: 1/(1/8 + 1/12) = 4.8.
+    #[test]
+    fn ends_held_together_add_their_mass() {
+        let g = |x| Grist::metres_per_gram(x).unwrap();
+        let both = Grist::held_together(&[g(8.0), g(12.0)]).unwrap();
+        assert!((both.as_metres_per_gram() - 4.8).abs() < 1e-12);
+        assert_eq!(g(6.0).times(2), Some(g(3.0)));
+        assert_eq!(Grist::held_together(&[]), None);
+        assert_eq!(g(6.0).times(0), None);
+    }
+}

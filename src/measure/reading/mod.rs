@@ -1,0 +1,5 @@
+//! Reading quantities as people write them.
+
+mod note;
+
+pub use note::{NotRead, Note, ReadError, Reading};

@@ -1,0 +1,73 @@
+//! Why something is no valid record.
+
+use crate::measure::MeasureError;
+
+/// Why something is no valid record.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum RecordError {
+    /// A name without a visible character, or longer than is kept.
+    #[error("{what} has {given} characters: give 1 to {most}")]
+    NameLength {
+        /// What is named.
+        what: &'static str,
+        /// How many characters were given.
+        given: usize,
+        /// How many are kept.
+        most: usize,
+    },
+    /// Shares of a blend that do not make a whole.
+    #[error(
+        "the shares of the blend sum to {0} %: they must sum to 100 %, or lie within 3 points of it; correct the shares"
+    )]
+    Shares(String),
+    /// A blend without a fibre, or a share that is not above 0 %.
+    #[error("a blend needs at least one fibre, each with a share above 0 %")]
+    EmptyBlend,
+    /// A pattern whose needs do not follow its sizes.
+    #[error(
+        "yarn {key} has {given} needs for {sizes} sizes: give one for each size, in the order of the sizes"
+    )]
+    NeedsPerSize {
+        /// Key of the pattern yarn.
+        key: String,
+        /// Number of needs given.
+        given: usize,
+        /// Number of sizes of the pattern.
+        sizes: usize,
+    },
+    /// Two things of one list share a name.
+    #[error("{what} `{name}` stands twice: give each its own name")]
+    Twice {
+        /// What is named.
+        what: &'static str,
+        /// The shared name.
+        name: String,
+    },
+    /// Something that needs at least one part has none.
+    #[error("{whole} has no {part}: give at least one")]
+    Without {
+        /// What was to be made.
+        whole: &'static str,
+        /// What it lacks.
+        part: &'static str,
+    },
+    /// More taken from a lot than it holds.
+    #[error("{asked} is more than the lot holds ({held}): weigh what is left and enter that")]
+    MoreThanHeld {
+        /// What was to be taken.
+        asked: String,
+        /// What the ledger says is there.
+        held: String,
+    },
+    /// Skeins and grams that cannot be compared.
+    #[error(
+        "skeins and grams of this lot cannot be compared: its skein has no known mass; weigh one full skein first"
+    )]
+    NoSkeinMass,
+    /// An amount of stock that is no amount.
+    #[error("an amount of stock is not negative and holds at most 1000000 skeins or 1000 kg: {0}")]
+    Amount(String),
+    /// A quantity that is not possible.
+    #[error(transparent)]
+    Measure(#[from] MeasureError),
+}

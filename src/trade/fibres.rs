@@ -1,0 +1,699 @@
+//! Fibres: density, breaking extension, elastic recovery, moisture regain and
+//! whether they melt, each value with its basis.
+//!
+//! Sources: Morton & Hearle, Physical Properties of Textile Fibres, 4th ed.
+//! (2008), tables 5.1 (density at 65 % r.h.), 13.1 and 13.2 (breaking
+//! extension); National Research Council (US), Carbon Management (2001), table
+//! 11.1 (recovery from 5 % strain, regain, melting); reviews for bast fibres.
+//! Values that no text confirmed are marked as proxy, practice or memory.
+
+use std::fmt;
+
+const MH_5_1: &str = "Morton & Hearle 2008, table 5.1";
+const MH_13_1: &str = "Morton & Hearle 2008, table 13.1";
+const MH_13_2: &str = "Morton & Hearle 2008, table 13.2";
+const NRC_11_1: &str = "National Research Council 2001, table 11.1";
+const REVIEW_DENSITY: &str = "npj Materials Degradation 2022, s41529-022-00277-7, table 3";
+const REVIEW_REGAIN: &str = "Bioresources and Bioprocessing 2020, s40643-020-00339-1, table 10";
+const PLA_MAKER: &str = "Technical Bulletin 180904 of a polylactide maker";
+
+/// What a value rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// Read in this text.
+    Published(&'static str),
+    /// No figure found: that of the named fibre stands in.
+    Proxy(&'static str),
+    /// Common practice, no source.
+    Practice,
+    /// Remembered, not confirmed in a text.
+    Memory,
+}
+
+impl fmt::Display for Basis {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Published(source) => write!(f, "{source}"),
+            Self::Proxy(fibre) => write!(f, "value of {fibre} as a proxy"),
+            Self::Practice => write!(f, "common practice, no source"),
+            Self::Memory => write!(f, "from memory, not confirmed"),
+        }
+    }
+}
+
+/// A value and what it rests on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figure {
+    /// The value, in the unit of the field that holds it.
+    pub value: f64,
+    /// What it rests on.
+    pub basis: Basis,
+}
+
+/// The families the trade sorts fibres into.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Family {
+    /// Hair and silk.
+    Animal,
+    /// Seed hair and bast.
+    Plant,
+    /// Regenerated from cellulose or protein.
+    Regenerated,
+    /// Made from oil or starch.
+    Synthetic,
+}
+
+/// One fibre of the table; two are the same when their names are.
+#[derive(Debug)]
+pub struct Fibre {
+    /// The name used here.
+    pub name: &'static str,
+    /// Names that mean the same fibre here.
+    pub other_names: &'static [&'static str],
+    /// Its family.
+    pub family: Family,
+    /// Density at 65 % r.h., g/cm3.
+    pub density: Figure,
+    /// Breaking extension, %.
+    pub extension: Option<Figure>,
+    /// Recovery from 5 % strain, %.
+    pub recovery: Option<Figure>,
+    /// Moisture regain at 65 % r.h., %.
+    pub regain: Option<Figure>,
+    /// Whether it melts or softens and sticks.
+    pub melts: bool,
+    /// What that rests on.
+    pub melts_basis: Basis,
+}
+
+impl PartialEq for Fibre {
+    fn eq(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+}
+
+impl Eq for Fibre {}
+
+/// The fibre of this name or other name, whatever its case.
+pub fn fibre(name: &str) -> Option<&'static Fibre> {
+    let name = name.trim().to_lowercase();
+    FIBRES
+        .iter()
+        .find(|fibre| fibre.name == name || fibre.other_names.contains(&name.as_str()))
+}
+
+/// Every fibre that the program knows.
+pub const FIBRES: &[Fibre] = &[
+    Fibre {
+        name: "wool",
+        other_names: &[
+            "merino",
+            "lambswool",
+            "virgin wool",
+            "new wool",
+            "shetland wool",
+            "bluefaced leicester",
+        ],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.31,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 69.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: false,
+        melts_basis: Basis::Published(NRC_11_1),
+    },
+    Fibre {
+        name: "mohair",
+        other_names: &["kid mohair"],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.31,
+            basis: Basis::Proxy("wool"),
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Proxy("wool"),
+        }),
+        recovery: Some(Figure {
+            value: 60.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Proxy("wool"),
+        }),
+        melts: false,
+        melts_basis: Basis::Proxy("wool"),
+    },
+    Fibre {
+        name: "alpaca",
+        other_names: &["baby alpaca", "suri alpaca"],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.31,
+            basis: Basis::Proxy("wool"),
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Proxy("wool"),
+        }),
+        recovery: Some(Figure {
+            value: 50.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Proxy("wool"),
+        }),
+        melts: false,
+        melts_basis: Basis::Proxy("wool"),
+    },
+    Fibre {
+        name: "cashmere",
+        other_names: &["kashmir"],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.31,
+            basis: Basis::Proxy("wool"),
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Proxy("wool"),
+        }),
+        recovery: Some(Figure {
+            value: 55.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Proxy("wool"),
+        }),
+        melts: false,
+        melts_basis: Basis::Proxy("wool"),
+    },
+    Fibre {
+        name: "angora",
+        other_names: &["angora rabbit"],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.15,
+            basis: Basis::Memory,
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Proxy("wool"),
+        }),
+        recovery: Some(Figure {
+            value: 45.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Proxy("wool"),
+        }),
+        melts: false,
+        melts_basis: Basis::Proxy("wool"),
+    },
+    Fibre {
+        name: "yak",
+        other_names: &[],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.31,
+            basis: Basis::Proxy("wool"),
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Proxy("wool"),
+        }),
+        recovery: Some(Figure {
+            value: 55.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Proxy("wool"),
+        }),
+        melts: false,
+        melts_basis: Basis::Proxy("wool"),
+    },
+    Fibre {
+        name: "camel",
+        other_names: &["camel hair"],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.31,
+            basis: Basis::Proxy("wool"),
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Proxy("wool"),
+        }),
+        recovery: Some(Figure {
+            value: 55.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Proxy("wool"),
+        }),
+        melts: false,
+        melts_basis: Basis::Proxy("wool"),
+    },
+    Fibre {
+        name: "llama",
+        other_names: &[],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.31,
+            basis: Basis::Proxy("wool"),
+        },
+        extension: Some(Figure {
+            value: 42.5,
+            basis: Basis::Proxy("wool"),
+        }),
+        recovery: Some(Figure {
+            value: 50.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 16.0,
+            basis: Basis::Proxy("wool"),
+        }),
+        melts: false,
+        melts_basis: Basis::Proxy("wool"),
+    },
+    Fibre {
+        name: "silk",
+        other_names: &["mulberry silk", "tussah silk"],
+        family: Family::Animal,
+        density: Figure {
+            value: 1.34,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 23.4,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 52.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        regain: Some(Figure {
+            value: 10.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: false,
+        melts_basis: Basis::Published(NRC_11_1),
+    },
+    Fibre {
+        name: "cotton",
+        other_names: &["pima cotton", "mercerised cotton"],
+        family: Family::Plant,
+        density: Figure {
+            value: 1.52,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 7.1,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 52.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        regain: Some(Figure {
+            value: 7.5,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: false,
+        melts_basis: Basis::Published(NRC_11_1),
+    },
+    Fibre {
+        name: "linen",
+        other_names: &["flax"],
+        family: Family::Plant,
+        density: Figure {
+            value: 1.45,
+            basis: Basis::Published(REVIEW_DENSITY),
+        },
+        extension: Some(Figure {
+            value: 3.0,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 45.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 7.0,
+            basis: Basis::Published(REVIEW_REGAIN),
+        }),
+        melts: false,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "hemp",
+        other_names: &[],
+        family: Family::Plant,
+        density: Figure {
+            value: 1.48,
+            basis: Basis::Published(REVIEW_DENSITY),
+        },
+        extension: Some(Figure {
+            value: 2.2,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 45.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 8.0,
+            basis: Basis::Published(REVIEW_REGAIN),
+        }),
+        melts: false,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "ramie",
+        other_names: &[],
+        family: Family::Plant,
+        density: Figure {
+            value: 1.50,
+            basis: Basis::Published(REVIEW_DENSITY),
+        },
+        extension: Some(Figure {
+            value: 3.7,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 45.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 8.0,
+            basis: Basis::Memory,
+        }),
+        melts: false,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "jute",
+        other_names: &[],
+        family: Family::Plant,
+        density: Figure {
+            value: 1.38,
+            basis: Basis::Published(REVIEW_DENSITY),
+        },
+        extension: Some(Figure {
+            value: 1.8,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 45.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 12.0,
+            basis: Basis::Published(REVIEW_REGAIN),
+        }),
+        melts: false,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "viscose",
+        other_names: &[
+            "rayon",
+            "bamboo viscose",
+            "rayon from bamboo",
+            "viscose from bamboo",
+        ],
+        family: Family::Regenerated,
+        density: Figure {
+            value: 1.49,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 15.7,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: Some(Figure {
+            value: 32.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        regain: Some(Figure {
+            value: 11.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: false,
+        melts_basis: Basis::Published(NRC_11_1),
+    },
+    Fibre {
+        name: "modal",
+        other_names: &[],
+        family: Family::Regenerated,
+        density: Figure {
+            value: 1.51,
+            basis: Basis::Memory,
+        },
+        extension: Some(Figure {
+            value: 7.0,
+            basis: Basis::Published(MH_13_2),
+        }),
+        recovery: Some(Figure {
+            value: 40.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 12.0,
+            basis: Basis::Memory,
+        }),
+        melts: false,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "lyocell",
+        other_names: &[],
+        family: Family::Regenerated,
+        density: Figure {
+            value: 1.51,
+            basis: Basis::Memory,
+        },
+        extension: Some(Figure {
+            value: 14.0,
+            basis: Basis::Memory,
+        }),
+        recovery: Some(Figure {
+            value: 40.0,
+            basis: Basis::Practice,
+        }),
+        regain: Some(Figure {
+            value: 11.0,
+            basis: Basis::Memory,
+        }),
+        melts: false,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "acetate",
+        other_names: &[],
+        family: Family::Regenerated,
+        density: Figure {
+            value: 1.32,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 23.7,
+            basis: Basis::Published(MH_13_1),
+        }),
+        recovery: None,
+        regain: Some(Figure {
+            value: 6.5,
+            basis: Basis::Memory,
+        }),
+        melts: true,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "protein",
+        other_names: &["azlon", "milk protein", "soy protein", "casein"],
+        family: Family::Regenerated,
+        density: Figure {
+            value: 1.30,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 63.0,
+            basis: Basis::Published(MH_13_2),
+        }),
+        recovery: None,
+        regain: Some(Figure {
+            value: 14.0,
+            basis: Basis::Memory,
+        }),
+        melts: false,
+        melts_basis: Basis::Memory,
+    },
+    Fibre {
+        name: "acrylic",
+        other_names: &[],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 1.19,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 25.0,
+            basis: Basis::Published(MH_13_2),
+        }),
+        recovery: Some(Figure {
+            value: 50.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        regain: Some(Figure {
+            value: 1.5,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: true,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "modacrylic",
+        other_names: &[],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 1.29,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 34.0,
+            basis: Basis::Published(MH_13_2),
+        }),
+        recovery: None,
+        regain: Some(Figure {
+            value: 0.8,
+            basis: Basis::Memory,
+        }),
+        melts: true,
+        melts_basis: Basis::Practice,
+    },
+    Fibre {
+        name: "nylon",
+        other_names: &["polyamide"],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 1.14,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 43.0,
+            basis: Basis::Published(MH_13_2),
+        }),
+        recovery: Some(Figure {
+            value: 89.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        regain: Some(Figure {
+            value: 4.1,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: true,
+        melts_basis: Basis::Published(PLA_MAKER),
+    },
+    Fibre {
+        name: "polyester",
+        other_names: &[],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 1.39,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: Some(Figure {
+            value: 37.0,
+            basis: Basis::Published(MH_13_2),
+        }),
+        recovery: Some(Figure {
+            value: 65.0,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        regain: Some(Figure {
+            value: 0.4,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: true,
+        melts_basis: Basis::Published(PLA_MAKER),
+    },
+    Fibre {
+        name: "polypropylene",
+        other_names: &["olefin"],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 0.91,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: None,
+        recovery: None,
+        regain: Some(Figure {
+            value: 0.0,
+            basis: Basis::Memory,
+        }),
+        melts: true,
+        melts_basis: Basis::Memory,
+    },
+    Fibre {
+        name: "polylactide",
+        other_names: &["pla"],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 1.25,
+            basis: Basis::Published(MH_5_1),
+        },
+        extension: None,
+        recovery: Some(Figure {
+            value: 93.0,
+            basis: Basis::Published(PLA_MAKER),
+        }),
+        regain: Some(Figure {
+            value: 0.5,
+            basis: Basis::Published(NRC_11_1),
+        }),
+        melts: true,
+        melts_basis: Basis::Published(PLA_MAKER),
+    },
+    Fibre {
+        name: "elastane",
+        other_names: &["spandex"],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 1.20,
+            basis: Basis::Memory,
+        },
+        extension: Some(Figure {
+            value: 500.0,
+            basis: Basis::Memory,
+        }),
+        recovery: Some(Figure {
+            value: 99.0,
+            basis: Basis::Memory,
+        }),
+        regain: Some(Figure {
+            value: 1.0,
+            basis: Basis::Memory,
+        }),
+        melts: true,
+        melts_basis: Basis::Memory,
+    },
+];

@@ -1,0 +1,14 @@
+//! Words for people: plurals, lists, numbers, near names, safe text.
+//! Knows nothing about yarn.
+
+mod list;
+mod near;
+mod number;
+mod plural;
+mod safe;
+
+pub use list::{and_list, or_list};
+pub use near::{did_you_mean, fold, likeness};
+pub use number::{number, signed};
+pub use plural::{count_of, plural};
+pub use safe::safe;

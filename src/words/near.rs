@@ -1,0 +1,54 @@
+//! Names that are nearly the same.
+
+use ordered_float::OrderedFloat;
+use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
+
+/// Likeness from which a name is worth a question; found by trying misspelt
+/// names, no source.
+const WORTH_ASKING: f64 = 0.82;
+
+/// A name as it is compared: accents dropped, lower case, runs of anything but
+/// letters and digits made one space.
+pub fn fold(name: &str) -> String {
+    let plain = name.nfkd().filter(|c| !is_combining_mark(*c));
+    let lower: String = plain.flat_map(char::to_lowercase).collect();
+    let words: Vec<&str> = lower
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .collect();
+    words.join(" ")
+}
+
+/// Likeness of two names from 0 to 1 (Jaro-Winkler over the folded names).
+pub fn likeness(a: &str, b: &str) -> f64 {
+    strsim::jaro_winkler(&fold(a), &fold(b))
+}
+
+/// Up to three of `known` that `given` may have meant, nearest first.
+pub fn did_you_mean<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
+    let mut near: Vec<(OrderedFloat<f64>, &str)> = known
+        .into_iter()
+        .map(|name| (OrderedFloat(-likeness(given, name)), name))
+        .filter(|(distance, _)| -distance.0 >= WORTH_ASKING)
+        .collect();
+    near.sort();
+    near.into_iter().take(3).map(|(_, name)| name).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn accents_case_and_punctuation_do_not_count() {
+        assert_eq!(fold("  Bläck-Bird, No. 2 "), "black bird no 2");
+        assert!(likeness("Ferry Lane", "ferry-lane") > 0.999);
+    }
+
+    #[test]
+    fn a_slip_of_the_finger_is_asked_about_and_another_name_is_not() {
+        let known = ["Ferry Lane DK", "Harbour Wall", "Dune"];
+        assert_eq!(did_you_mean("Fery Lane DK", known), ["Ferry Lane DK"]);
+        assert!(did_you_mean("Quince", known).is_empty());
+    }
+}
