@@ -1,0 +1,217 @@
+//! Skeins for one size of one yarn.
+
+use super::ceiling::whole_up;
+use crate::{
+    measure::{Length, MeasureError, Ratio},
+    record::NeedRange,
+};
+
+/// Why a purchase cannot be worked out.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum QuantityError {
+    /// A skein without length.
+    #[error("a skein of 0 m covers nothing: give the length of one skein")]
+    EmptySkein,
+    /// More skeins than anyone counts.
+    #[error("{0} m in skeins of {1} m is more than can be counted: check the need and the put-up")]
+    TooMany(f64, f64),
+    /// A quantity that is not possible.
+    #[error(transparent)]
+    Measure(#[from] MeasureError),
+}
+
+/// What to buy for one need.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Purchase {
+    /// Strand metres: what may do at least, and what is bought for.
+    pub need: NeedRange,
+    /// Length of one skein.
+    pub skein: Length,
+    /// Margin bought beyond the need.
+    pub margin: Ratio,
+    /// Skeins to buy.
+    pub skeins: u32,
+    /// Skeins that might do, at the lower end of the need.
+    pub fewest: u32,
+    /// Length bought, m.
+    pub bought: Length,
+}
+
+impl Purchase {
+    /// What is left over, m: bought - need (the margin is part of it).
+    pub fn left_over_m(&self) -> f64 {
+        self.bought.as_metres() - self.need.buy_for.as_metres()
+    }
+
+    /// What is left over, in skeins.
+    pub fn left_over_skeins(&self) -> f64 {
+        self.left_over_m() / self.skein.as_metres()
+    }
+
+    /// What one skein fewer would lack of the need, m; negative where one fewer
+    /// still covers the need and only the margin would suffer.
+    pub fn one_fewer_lacks_m(&self) -> f64 {
+        self.skein.as_metres() - self.left_over_m()
+    }
+}
+
+/// Skeins for a need: n = ceil(need x (1 + margin) / skein), need in strand
+/// metres, never summed over colours before rounding.
+pub fn purchase(need: NeedRange, skein: Length, margin: Ratio) -> Result<Purchase, QuantityError> {
+    let skeins = skeins_for(need.buy_for, skein, margin)?;
+    let fewest = skeins_for(need.at_least, skein, margin)?.max(1).min(skeins);
+    let bought = Length::metres(f64::from(skeins) * skein.as_metres())?;
+    Ok(Purchase {
+        need,
+        skein,
+        margin,
+        skeins,
+        fewest,
+        bought,
+    })
+}
+
+fn skeins_for(need: Length, skein: Length, margin: Ratio) -> Result<u32, QuantityError> {
+    if skein.as_metres() <= 0.0 {
+        return Err(QuantityError::EmptySkein);
+    }
+    let exact = need.as_metres() * (1.0 + margin.as_fraction()) / skein.as_metres();
+    whole_up(exact).ok_or(QuantityError::TooMany(need.as_metres(), skein.as_metres()))
+}
+
+/// A need of a pattern in strand metres of another yarn, m: need / strands of
+/// the pattern x strands of the yarn x k, where k is the change of need that
+/// another gauge brings.
+pub fn strand_need(
+    need: NeedRange,
+    of_pattern: u8,
+    of_yarn: u8,
+    k: f64,
+) -> Result<NeedRange, QuantityError> {
+    let factor = f64::from(of_yarn) / f64::from(of_pattern) * k;
+    Ok(NeedRange {
+        at_least: Length::metres(need.at_least.as_metres() * factor)?,
+        buy_for: Length::metres(need.buy_for.as_metres() * factor)?,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::Need;
+    use proptest::prelude::*;
+
+    fn metres(m: f64) -> Length {
+        Length::metres(m).unwrap()
+    }
+
+    fn yards(yd: f64) -> Length {
+        metres(yd * 0.9144)
+    }
+
+    fn of_skeins(count: f64, skein: Length) -> NeedRange {
+        Need::Skeins { count, skein }
+            .in_metres(None)
+            .unwrap()
+            .unwrap()
+    }
+
+    fn percent(p: f64) -> Ratio {
+        Ratio::percent(p).unwrap()
+    }
+
+    /// Worked examples of common practice, no source, against recomputed values
+    /// (cases C01 to C15): skeins of another length for a count of skeins.
+    #[test]
+    fn counts_of_skeins_convert_to_skeins_of_another_length() {
+        let rows = [
+            (9.0, yards(200.0), yards(109.0), 17),
+            (6.0, metres(100.0), metres(90.0), 7),
+            (12.0, yards(145.0), yards(163.0), 11),
+            (10.0, metres(156.0), metres(230.0), 7),
+            (5.0, metres(338.0), metres(124.0), 14),
+            (3.0, metres(135.0), metres(124.0), 4),
+            (6.0, metres(180.0), metres(125.0), 9),
+            (2.0, yards(525.0), yards(123.0), 9),
+        ];
+        for (count, old, new, expected) in rows {
+            let bought = purchase(of_skeins(count, old), new, percent(0.0)).unwrap();
+            assert_eq!(bought.skeins, expected, "{count} x {old:?} in {new:?}");
+        }
+    }
+
+    #[test]
+    fn left_over_and_lack_of_one_fewer_add_up_to_a_skein() {
+        let bought = purchase(of_skeins(9.0, yards(200.0)), yards(109.0), percent(0.0)).unwrap();
+        assert!((bought.left_over_m() - yards(53.0).as_metres()).abs() < 1e-9);
+        assert!((bought.one_fewer_lacks_m() - yards(56.0).as_metres()).abs() < 1e-9);
+        assert_eq!(bought.fewest, 15);
+    }
+
+    #[test]
+    fn a_margin_may_cost_a_skein_that_the_need_alone_does_not() {
+        let need = NeedRange {
+            at_least: metres(580.0),
+            buy_for: metres(580.0),
+        };
+        assert_eq!(
+            purchase(need, metres(100.0), percent(0.0)).unwrap().skeins,
+            6
+        );
+        let with_margin = purchase(need, metres(100.0), percent(10.0)).unwrap();
+        assert_eq!(with_margin.skeins, 7);
+        assert!(with_margin.one_fewer_lacks_m() < 0.0);
+    }
+
+    #[test]
+    fn the_same_count_of_the_same_skein_may_be_one_too_many() {
+        let bought = purchase(of_skeins(9.0, metres(125.0)), metres(125.0), percent(0.0)).unwrap();
+        assert_eq!((bought.skeins, bought.fewest), (9, 8));
+    }
+
+    #[test]
+    fn strands_multiply_the_strand_metres() {
+        let need = NeedRange {
+            at_least: metres(500.0),
+            buy_for: metres(600.0),
+        };
+        let doubled = strand_need(need, 1, 2, 1.0).unwrap();
+        assert_eq!(doubled.buy_for, metres(1200.0));
+        let single_for_double = strand_need(need, 2, 1, 1.1).unwrap();
+        assert!((single_for_double.buy_for.as_metres() - 330.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn an_empty_skein_and_a_huge_count_are_refused() {
+        let need = NeedRange {
+            at_least: metres(1.0),
+            buy_for: metres(1e9),
+        };
+        assert_eq!(
+            purchase(need, metres(0.0), percent(0.0)),
+            Err(QuantityError::EmptySkein)
+        );
+        assert!(matches!(
+            purchase(need, metres(1e-3), percent(0.0)),
+            Err(QuantityError::TooMany(..))
+        ));
+    }
+
+    proptest! {
+        #[test]
+        fn prop_more_need_never_takes_fewer_skeins(a in 0.0..1e5f64, more in 0.0..1e5f64, skein in 1.0..1e4f64, margin in 0.0..50.0f64) {
+            let of = |m: f64| NeedRange { at_least: metres(m), buy_for: metres(m) };
+            let small = purchase(of(a), metres(skein), percent(margin)).unwrap();
+            let large = purchase(of(a + more), metres(skein), percent(margin)).unwrap();
+            prop_assert!(large.skeins >= small.skeins);
+        }
+
+        #[test]
+        fn prop_what_is_bought_covers_and_one_fewer_does_not(need in 0.1..1e5f64, skein in 1.0..1e4f64) {
+            let need = NeedRange { at_least: metres(need), buy_for: metres(need) };
+            let bought = purchase(need, metres(skein), percent(0.0)).unwrap();
+            prop_assert!(bought.left_over_m() >= -1e-6 * skein);
+            prop_assert!(bought.one_fewer_lacks_m() > -1e-6 * skein);
+        }
+    }
+}
