@@ -1,1 +1,44 @@
-//! report
+//! What a report says, and how it is written down: as a page of blocks that
+//! becomes text for a terminal or Markdown, and as JSON with documented fields.
+//!
+//! Reports hold finished numbers and words; nothing is computed here.
+
+mod amounts;
+mod check;
+mod convert;
+mod find;
+mod json;
+mod listing;
+mod markdown;
+mod page;
+mod rail;
+mod read;
+mod size;
+mod skeins;
+mod terminal;
+
+pub use amounts::{metres_and_yards, per_100_g_and_pound, skeins_of};
+pub use check::{
+    CheckReport, CoverLine, DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine,
+    RoleHead, SkeinsLine,
+};
+pub use convert::ConvertReport;
+pub use find::{CandidateLine, FindReport};
+pub use json::json;
+pub use listing::{Listing, Notice};
+pub use markdown::markdown;
+pub use page::{Align, Block, Page, Role, Table};
+pub use rail::{Rail, rail};
+pub use read::ReadReport;
+pub use size::SizeReport;
+pub use skeins::SkeinsReport;
+pub use terminal::terminal;
+
+/// The line that ends every answer about a swap.
+pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";
+
+/// A report: a page for people, and fields for programs through `Serialize`.
+pub trait Report: serde::Serialize {
+    /// The page, in reading order.
+    fn page(&self) -> Page;
+}

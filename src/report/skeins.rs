@@ -1,0 +1,39 @@
+//! How many skeins a need takes.
+
+use super::{Page, Report, Role, SkeinsLine, check::skeins_table};
+use serde::Serialize;
+
+/// Answer to `skeins`. The fields of the first size stand at the top.
+#[derive(Debug, Clone, Serialize)]
+pub struct SkeinsReport {
+    /// Answer of the first (or only) size.
+    #[serde(flatten)]
+    pub first: SkeinsLine,
+    /// Answer of every size, in order.
+    pub sizes: Vec<SkeinsLine>,
+    /// What one skein is, in words.
+    pub put_up: String,
+    /// Margin bought beyond the need, %.
+    pub margin_percent: f64,
+    /// How the need was understood and changed, a sentence each.
+    pub working: Vec<String>,
+    /// What to know about what was read.
+    pub warnings: Vec<String>,
+}
+
+impl Report for SkeinsReport {
+    fn page(&self) -> Page {
+        let mut page = Page::titled(format!(
+            "Skeins of {}, margin {} %",
+            self.put_up,
+            crate::words::number(self.margin_percent, 1)
+        ));
+        page.table(skeins_table(&self.sizes));
+        for line in &self.sizes {
+            page.items(Role::Plain, &line.sentences());
+        }
+        page.part("Working", Role::Aside, &self.working);
+        page.part("To know", Role::Caution, &self.warnings);
+        page
+    }
+}
