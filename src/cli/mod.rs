@@ -1,1 +1,26 @@
-//! cli
+//! The command line: arguments, output, one file per command. No sums here.
+
+mod arguments;
+mod commands;
+mod output;
+
+use arguments::Cli;
+use clap::Parser;
+use output::Output;
+use std::{ffi::OsString, process::ExitCode};
+
+pub use arguments::command;
+
+/// Runs the program with `arguments` (the first is its name). Exit status 0
+/// done, 1 refused or failed, 2 wrong usage. A closed pipe is quiet.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let cli = match Cli::try_parse_from(arguments) {
+        Ok(cli) => cli,
+        Err(told) => return output::told_by_clap(&told),
+    };
+    let output = Output::new(cli.json, cli.markdown);
+    match commands::run(cli, &output) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => output.failure(&failure),
+    }
+}

@@ -1,0 +1,221 @@
+//! How many skeins a need takes.
+
+use super::{AppError, heard::Heard};
+use crate::{
+    exchange::cells,
+    measure::{Gauge, Grist, Over, Ratio},
+    quantity::{Keep, Purchase, cost, purchase, strand_need},
+    record::{Need, Price, YarnFacts},
+    report::{SkeinsLine, SkeinsReport, metres_and_yards, skeins_of},
+    words::number,
+};
+
+/// A need and the skein to fill it with, as typed.
+#[derive(Debug, Clone, Default)]
+pub struct SkeinsRequest {
+    /// A length, `N x put-up`, or a mass.
+    pub need: String,
+    /// Length (and mass) of one skein of the yarn to buy.
+    pub put_up: String,
+    /// Put-up of the pattern's yarn, for a need in mass or in skeins.
+    pub reference: Option<String>,
+    /// Margin beyond the need; 10 % where not given.
+    pub margin: Option<String>,
+    /// Strands of the yarn to buy that are held together.
+    pub strands: u8,
+    /// Another gauge than the pattern's.
+    pub gauge: Option<GaugeChange>,
+    /// Price of the yarn to buy.
+    pub price: Option<String>,
+}
+
+/// An own gauge beside the pattern's.
+#[derive(Debug, Clone)]
+pub struct GaugeChange {
+    /// The own gauge, as typed.
+    pub own: String,
+    /// The pattern's gauge, as typed.
+    pub pattern: String,
+    /// What is kept.
+    pub keep: Keep,
+}
+
+/// Margin where none is stated, %: patterns commonly carry about as much
+/// (common practice, no source).
+pub(super) const USUAL_MARGIN: &str = "10 %";
+
+/// Skeins for every size of the need.
+pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
+    let mut heard = Heard::default();
+    let put_up = heard.value("--put-up", cells::put_up(&request.put_up))?;
+    let reference = heard
+        .maybe("--reference", request.reference.as_deref(), cells::put_up)?
+        .unwrap_or_default();
+    let needs = heard.value("--need", cells::needs(&request.need, &reference))?;
+    let margin = heard.value(
+        "--margin",
+        cells::percent(request.margin.as_deref().unwrap_or(USUAL_MARGIN)),
+    )?;
+    let price = heard.maybe("--price", request.price.as_deref(), cells::price)?;
+    let mut working = Vec::new();
+    let factor = gauge_factor(request.gauge.as_ref(), &mut heard, &mut working)?;
+    let asked = Asked {
+        put_up: &put_up,
+        grist: reference.grist(),
+        margin,
+        strands: request.strands,
+        factor,
+        price: price.as_ref(),
+    };
+    let named = needs
+        .iter()
+        .enumerate()
+        .map(|(place, (size, need))| (size_name(size.as_deref(), place, needs.len()), need));
+    let sizes = named
+        .map(|(size, need)| asked.line(size, need))
+        .collect::<Result<Vec<SkeinsLine>, AppError>>()?;
+    let first = sizes
+        .first()
+        .cloned()
+        .ok_or_else(|| AppError::Usage("the need names no size".to_owned()))?;
+    working.push(rounding(margin, request.strands));
+    Ok(SkeinsReport {
+        first,
+        sizes,
+        put_up: skeins_of(1.0, put_up.skein_length(), put_up.skein_mass()),
+        margin_percent: margin.as_percent(),
+        working,
+        warnings: heard.warnings,
+    })
+}
+
+/// The name of a size that may have none.
+pub(super) fn size_name(named: Option<&str>, place: usize, of: usize) -> String {
+    match (named, of) {
+        (Some(name), _) => name.to_owned(),
+        (None, 1) => "one size".to_owned(),
+        (None, _) => (place + 1).to_string(),
+    }
+}
+
+fn rounding(margin: Ratio, strands: u8) -> String {
+    let strands = match strands {
+        1 => String::new(),
+        n => format!(" x {n} strands"),
+    };
+    format!(
+        "Skeins = need{strands} x {} / length of one skein, rounded up to whole skeins.",
+        number(1.0 + margin.as_fraction(), 4)
+    )
+}
+
+/// Everything but the need itself.
+struct Asked<'a> {
+    put_up: &'a YarnFacts,
+    grist: Option<Grist>,
+    margin: Ratio,
+    strands: u8,
+    factor: f64,
+    price: Option<&'a Price>,
+}
+
+impl Asked<'_> {
+    fn line(&self, size: String, need: &Need) -> Result<SkeinsLine, AppError> {
+        let metres = need.in_metres(self.grist).ok_or_else(|| {
+            AppError::Usage("a need given as a mass wants the length per mass of the pattern's yarn: add --reference, as in `--reference \"125 m/50 g\"`".to_owned())
+        })??;
+        let skein = self.put_up.skein_length().ok_or_else(|| {
+            AppError::Usage("--put-up gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`".to_owned())
+        })?;
+        let strand_metres = strand_need(metres, 1, self.strands, self.factor)?;
+        let bought = purchase(strand_metres, skein, self.margin)?;
+        Ok(skeins_line(size, "A", &bought, self.price, self.put_up))
+    }
+}
+
+/// One purchase as a line of a report.
+pub(super) fn skeins_line(
+    size: String,
+    key: &str,
+    bought: &Purchase,
+    price: Option<&Price>,
+    facts: &YarnFacts,
+) -> SkeinsLine {
+    let range = bought.need.at_least < bought.need.buy_for;
+    let money = price.and_then(|price| {
+        cost(
+            price,
+            bought.skeins,
+            facts.skein_length(),
+            facts.skein_mass(),
+        )
+    });
+    SkeinsLine {
+        size,
+        yarn: key.to_owned(),
+        skeins: bought.skeins,
+        fewest_skeins: range.then_some(bought.fewest),
+        need_m: bought.need.buy_for.as_metres(),
+        need_at_least_m: bought.need.at_least.as_metres(),
+        bought_m: bought.bought.as_metres(),
+        left_over_m: bought.left_over_m(),
+        left_over_skeins: bought.left_over_skeins(),
+        one_fewer_lacks_m: bought.one_fewer_lacks_m().max(0.0),
+        cost: money.map(|money| money.to_string()),
+    }
+}
+
+fn gauge_factor(
+    change: Option<&GaugeChange>,
+    heard: &mut Heard,
+    working: &mut Vec<String>,
+) -> Result<f64, AppError> {
+    let Some(change) = change else { return Ok(1.0) };
+    let own = heard.value("--own-gauge", cells::gauge(&change.own))?.gauge;
+    let pattern = heard
+        .value("--pattern-gauge", cells::gauge(&change.pattern))?
+        .gauge;
+    let ratio = gauge_ratio(&own, &pattern)
+        .ok_or_else(|| AppError::Usage("the two gauges cannot be compared".to_owned()))?;
+    let factor = change.keep.need_factor(ratio);
+    let kept = match change.keep {
+        Keep::Size => "the finished size is kept and the stitch counts are reworked",
+        Keep::Counts => "the stitch counts are kept and the finished size changes",
+    };
+    working.push(format!(
+        "Own gauge / pattern's gauge = {}; {kept}, so the need is multiplied by {}.",
+        number(ratio, 4),
+        number(factor, 4)
+    ));
+    Ok(factor)
+}
+
+/// Own gauge over the pattern's, middles of ranges; a length that is not stated
+/// counts as 10 cm in both.
+pub(super) fn gauge_ratio(own: &Gauge, pattern: &Gauge) -> Option<f64> {
+    let ten = Over::centimetres(10.0).ok()?;
+    let middle = |gauge: &Gauge| {
+        let range = gauge.or_over(ten).stitches_per_metre()?;
+        Some((range.low() + range.high()) / 2.0)
+    };
+    Some(middle(own)? / middle(pattern)?)
+}
+
+/// A need as people say it, for titles.
+pub(super) fn need_words(need: &Need) -> String {
+    match need {
+        Need::Length(range) if range.is_one() => metres_and_yards(range.high()),
+        Need::Length(range) => format!(
+            "{} to {}",
+            metres_and_yards(range.low()),
+            metres_and_yards(range.high())
+        ),
+        Need::Skeins { count, skein } => skeins_of(*count, Some(*skein), None),
+        Need::Mass(range) if range.is_one() => format!("{} g", number(range.high().as_grams(), 1)),
+        Need::Mass(range) => format!(
+            "{} to {} g",
+            number(range.low().as_grams(), 1),
+            number(range.high().as_grams(), 1)
+        ),
+    }
+}

@@ -1,0 +1,34 @@
+//! What can be typed.
+
+use super::commands::Command;
+use clap::{CommandFactory, Parser};
+use std::path::PathBuf;
+
+/// Says what other yarn would do for a knitting pattern, how much of it each
+/// size takes, and whether the stash holds it.
+#[derive(Debug, Parser)]
+#[command(name = "understudy", version, max_term_width = 100)]
+#[command(
+    after_help = "Only a washed swatch proves a swap. Exit status: 0 done, 1 refused or failed, 2 wrong usage."
+)]
+pub(super) struct Cli {
+    /// File that holds your records [default: understudy.db in your data directory]
+    #[arg(long, value_name = "FILE", env = "UNDERSTUDY_DB", global = true)]
+    pub(super) db: Option<PathBuf>,
+
+    /// Answer as JSON with documented fields
+    #[arg(long, global = true)]
+    pub(super) json: bool,
+
+    /// Answer as Markdown, to hand over
+    #[arg(long, global = true, conflicts_with = "json")]
+    pub(super) markdown: bool,
+
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+/// The whole command line, for completions and man pages.
+pub fn command() -> clap::Command {
+    Cli::command()
+}

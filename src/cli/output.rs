@@ -1,0 +1,112 @@
+//! Where answers and errors go: text for a person, JSON or Markdown when asked.
+
+use crate::{
+    app::AppError,
+    report::{Page, Report, json, markdown, terminal},
+};
+use std::{
+    io::{self, ErrorKind, IsTerminal, Write},
+    process::ExitCode,
+};
+
+/// Columns where the width of the terminal is not known.
+const USUAL_WIDTH: usize = 80;
+/// Columns beyond which lines are hard to follow.
+const WIDEST: usize = 100;
+
+/// Why a command ended without success.
+#[derive(Debug)]
+pub(super) enum Failure {
+    /// The app refused or failed.
+    App(AppError),
+    /// The answer could not be written.
+    Write(io::Error),
+    /// The answer was given, and is bad news.
+    Told,
+}
+
+impl From<AppError> for Failure {
+    fn from(error: AppError) -> Self {
+        Self::App(error)
+    }
+}
+
+impl From<io::Error> for Failure {
+    fn from(error: io::Error) -> Self {
+        Self::Write(error)
+    }
+}
+
+/// How answers are written.
+pub(super) struct Output {
+    json: bool,
+    markdown: bool,
+    width: usize,
+}
+
+impl Output {
+    pub(super) fn new(json: bool, markdown: bool) -> Self {
+        let width = terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
+        let width = width
+            .filter(|_| io::stdout().is_terminal())
+            .unwrap_or(USUAL_WIDTH)
+            .min(WIDEST);
+        Self {
+            json,
+            markdown,
+            width,
+        }
+    }
+
+    /// Writes a report in the form that was asked for.
+    pub(super) fn show<R: Report>(&self, report: &R) -> Result<(), Failure> {
+        match self.json {
+            true => self.text(&json(report).map_err(io::Error::from)?),
+            false => self.page(&report.page()),
+        }
+    }
+
+    /// Writes a page for people.
+    fn page(&self, page: &Page) -> Result<(), Failure> {
+        match self.markdown {
+            true => self.text(&markdown(page)),
+            false => self.text(&terminal(page, self.width)),
+        }
+    }
+
+    /// Writes text as it is; colour goes only where it is wanted.
+    pub(super) fn text(&self, text: &str) -> Result<(), Failure> {
+        let mut out = anstream::stdout().lock();
+        out.write_all(text.as_bytes())?;
+        Ok(out.flush()?)
+    }
+
+    /// Tells why, on standard error, and gives the exit status.
+    pub(super) fn failure(&self, failure: &Failure) -> ExitCode {
+        let (message, status) = match failure {
+            Failure::Told => return ExitCode::from(1),
+            Failure::Write(error) if error.kind() == ErrorKind::BrokenPipe => {
+                return ExitCode::SUCCESS;
+            }
+            Failure::Write(error) => (format!("the answer could not be written: {error}"), 1),
+            Failure::App(error) => (error.to_string(), if error.is_usage() { 2 } else { 1 }),
+        };
+        complain(&message);
+        ExitCode::from(status)
+    }
+}
+
+fn complain(message: &str) {
+    let lines: Vec<String> = message.lines().map(crate::words::safe).collect();
+    let written = writeln!(anstream::stderr(), "understudy: {}", lines.join("\n"));
+    // A closed standard error leaves nobody to tell.
+    drop(written);
+}
+
+/// Writes what clap has to say (help, version, wrong usage).
+pub(super) fn told_by_clap(told: &clap::Error) -> ExitCode {
+    match told.print() {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => ExitCode::from(1),
+        _ => ExitCode::from(u8::try_from(told.exit_code()).unwrap_or(2)),
+    }
+}

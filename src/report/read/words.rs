@@ -1,0 +1,179 @@
+//! A reading in words.
+
+use super::{AmountFields, AmountPartFields, BlendFields, GaugeFields, ReadReport};
+use crate::{
+    measure::{Grist, Length, units::OUNCE_G},
+    report::{Align, Page, Report, Role, Table, metres_and_yards, per_100_g_and_pound},
+    words::{and_list, number, or_list},
+};
+
+impl Report for ReadReport {
+    fn page(&self) -> Page {
+        let mut page = Page::titled(format!("Read: {}", self.text));
+        let mut table = Table::new(&[("understood", Align::Left), ("value", Align::Left)]);
+        let rows = self.understood();
+        table.rows = rows
+            .into_iter()
+            .filter_map(|(what, value)| Some(vec![what.to_owned(), value?]))
+            .collect();
+        if table.rows.is_empty() {
+            page.text(Role::Doubtful, "Nothing was understood.");
+        }
+        page.table(table);
+        page.part("To know", Role::Caution, &self.warnings);
+        let left: Vec<String> = self
+            .not_read
+            .iter()
+            .map(|part| format!("`{}`: {}", part.text, part.why))
+            .collect();
+        page.part("Not understood, or not taken", Role::Doubtful, &left);
+        page
+    }
+}
+
+impl ReadReport {
+    fn understood(&self) -> Vec<(&'static str, Option<String>)> {
+        let put_up = self.put_up.as_ref();
+        let classes: Vec<String> = self.weight_classes.iter().map(u8::to_string).collect();
+        vec![
+            (
+                "length of one skein",
+                put_up
+                    .and_then(|p| p.length_m)
+                    .and_then(|m| Length::metres(m).ok())
+                    .map(metres_and_yards),
+            ),
+            (
+                "mass of one skein",
+                put_up.and_then(|p| p.mass_g).map(grams_and_ounces),
+            ),
+            (
+                "length per mass",
+                self.grist_m_per_g
+                    .and_then(|g| Grist::metres_per_gram(g).ok())
+                    .map(per_100_g_and_pound),
+            ),
+            ("fibre", self.blend.as_ref().map(|parts| blend_words(parts))),
+            ("gauge", self.gauge.as_ref().map(gauge_words)),
+            (
+                "needle",
+                self.needles_mm
+                    .map(|range| format!("{} mm", range_words(range))),
+            ),
+            (
+                "weight class",
+                (!classes.is_empty()).then(|| or_list(&classes)),
+            ),
+            ("wraps per inch", self.wraps_per_inch.map(range_words)),
+            (
+                "price",
+                self.price.as_ref().map(|p| {
+                    format!(
+                        "{} {} for one {}",
+                        p.amount.map(|a| format!("{a:.2}")).unwrap_or_default(),
+                        p.currency,
+                        p.per
+                    )
+                    .replace("for one 1", "for 1")
+                }),
+            ),
+            ("amount", self.amount.as_ref().map(|amount| amount.words())),
+            ("construction", self.construction.map(str::to_owned)),
+            ("plies", self.plies.map(|n| n.to_string())),
+            ("care", self.care.map(str::to_owned)),
+            (
+                "strands held together",
+                self.strands_held.map(|n| n.to_string()),
+            ),
+            ("article number", self.gtin.clone()),
+            ("shade", self.shade.clone()),
+            ("dye lot", self.lot.clone()),
+            ("for", self.purpose.map(str::to_owned)),
+            ("fit", self.fit.map(str::to_owned)),
+        ]
+    }
+}
+
+fn grams_and_ounces(grams: f64) -> String {
+    format!("{} g ({} oz)", number(grams, 1), number(grams / OUNCE_G, 2))
+}
+
+fn blend_words(parts: &[BlendFields]) -> String {
+    let words: Vec<String> = parts
+        .iter()
+        .map(|part| format!("{} % {}", number(part.percent, 1), part.fibre))
+        .collect();
+    words.join(", ")
+}
+
+fn range_words([low, high]: [f64; 2]) -> String {
+    match low == high {
+        true => number(low, 2),
+        false => format!("{} to {}", number(low, 2), number(high, 2)),
+    }
+}
+
+fn gauge_words(gauge: &GaugeFields) -> String {
+    let rows = gauge
+        .rows
+        .map(|rows| format!(" x {} rows", range_words(rows)))
+        .unwrap_or_default();
+    let over = match gauge.over_m {
+        Some(metres) => format!("over {} cm", number(metres * 100.0, 2)),
+        None => "over a length that is not stated".to_owned(),
+    };
+    let said = [
+        gauge.stitch.clone(),
+        gauge.worked.map(str::to_owned),
+        gauge
+            .washed
+            .map(|washed| if washed { "washed" } else { "not washed" }.to_owned()),
+        gauge.strands.map(|n| format!("{n} strands")),
+    ];
+    let said: String = said
+        .into_iter()
+        .flatten()
+        .map(|word| format!(", {word}"))
+        .collect();
+    format!(
+        "{} stitches{rows} {over}{said}",
+        range_words(gauge.stitches)
+    )
+}
+
+impl AmountFields {
+    fn words(&self) -> String {
+        let parts: Vec<String> = self.parts.iter().map(AmountPartFields::words).collect();
+        let about = if self.about { "about " } else { "" };
+        let plus = self
+            .plus_g
+            .map(|g| format!(" and {} g", number(g, 1)))
+            .unwrap_or_default();
+        let each = match self.each_of.is_empty() {
+            true => String::new(),
+            false => format!(", each of {}", and_list(&self.each_of)),
+        };
+        format!("{about}{}{plus}{each}", parts.join("; "))
+    }
+}
+
+impl AmountPartFields {
+    fn words(&self) -> String {
+        let size = self
+            .size
+            .as_ref()
+            .map(|size| format!("size {size}: "))
+            .unwrap_or_default();
+        let quantity = [
+            self.skeins
+                .map(|range| format!("{} skeins", range_words(range))),
+            self.length_m
+                .map(|range| format!("{} m", range_words(range))),
+            self.mass_g.map(|range| format!("{} g", range_words(range))),
+        ];
+        format!(
+            "{size}{}",
+            quantity.into_iter().flatten().collect::<String>()
+        )
+    }
+}
