@@ -8,6 +8,7 @@ mod read;
 mod size;
 mod skeins;
 
+pub use crate::quantity::Keep;
 pub use convert::{ConvertRequest, convert};
 pub use error::AppError;
 pub use read::read;

@@ -1,1 +1,15 @@
 //! The one integration test binary.
+#![allow(
+    missing_docs,
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
+    clippy::print_stderr,
+    reason = "tests fail by panicking"
+)]
+
+mod house;

@@ -1,9 +1,8 @@
 //! `skeins`
 
 use crate::{
-    app,
+    app::{self, Keep},
     cli::output::{Failure, Output},
-    quantity::Keep,
 };
 use clap::{Args, ValueEnum};
 

@@ -1,0 +1,289 @@
+//! The house: rooms import only rooms before them, libraries stay in their
+//! rooms, files and functions stay small.
+
+use std::{
+    collections::BTreeSet,
+    fs,
+    path::{Path, PathBuf},
+};
+
+/// Rooms in order: a room imports only rooms before it.
+const ROOMS: [&str; 11] = [
+    "words", "measure", "trade", "record", "matching", "quantity", "store", "exchange", "report",
+    "app", "cli",
+];
+
+/// Rooms that do no I/O, read no clock and no environment.
+const PURE: usize = 6;
+
+/// Libraries that belong to one room.
+const KEPT_TO: [(&str, &str); 10] = [
+    ("rusqlite", "store"),
+    ("rusqlite_migration", "store"),
+    ("csv", "exchange"),
+    ("toml", "exchange"),
+    ("clap", "cli"),
+    ("clap_complete", "cli"),
+    ("clap_mangen", "cli"),
+    ("indicatif", "cli"),
+    ("terminal_size", "cli"),
+    ("comfy_table", "report"),
+];
+
+/// Files that are data tables and may be long.
+const TABLES: [&str; 2] = ["trade/fibres.rs", "measure/units.rs"];
+
+struct Source {
+    room: String,
+    path: PathBuf,
+    text: String,
+}
+
+impl Source {
+    /// The text before its tests.
+    fn code(&self) -> &str {
+        self.text
+            .split("#[cfg(test)]\nmod tests")
+            .next()
+            .unwrap_or_default()
+    }
+
+    fn named(&self) -> String {
+        self.path.display().to_string()
+    }
+}
+
+fn sources() -> Vec<Source> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut found = Vec::new();
+    walk(&root, &root, &mut found);
+    assert!(
+        found.len() > 40,
+        "the walk found only {} files",
+        found.len()
+    );
+    found
+}
+
+fn walk(root: &Path, folder: &Path, found: &mut Vec<Source>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            walk(root, &path, found);
+        } else if path.extension().is_some_and(|end| end == "rs") {
+            let inside = path.strip_prefix(root).unwrap().to_owned();
+            let room = inside
+                .components()
+                .next()
+                .unwrap()
+                .as_os_str()
+                .to_string_lossy()
+                .into_owned();
+            found.push(Source {
+                room,
+                text: fs::read_to_string(&path).unwrap(),
+                path: inside,
+            });
+        }
+    }
+}
+
+fn place(room: &str) -> Option<usize> {
+    ROOMS.iter().position(|known| *known == room)
+}
+
+/// First names behind `crate::`, in groups too.
+fn imported(text: &str) -> BTreeSet<String> {
+    let mut names = BTreeSet::new();
+    for rest in text.split("crate::").skip(1) {
+        match rest.strip_prefix('{') {
+            Some(group) => names.extend(top_level(group)),
+            None => names.extend(first_word(rest)),
+        }
+    }
+    names
+}
+
+/// Names at the top level of a `{a::b, c::{d, e}}` group, the brace taken off.
+fn top_level(group: &str) -> Vec<String> {
+    let mut depth = 0;
+    let mut part = String::new();
+    let mut names = Vec::new();
+    for c in group.chars() {
+        match c {
+            '}' if depth == 0 => break,
+            ',' if depth == 0 => names.extend(first_word(&std::mem::take(&mut part))),
+            _ => {
+                depth += i32::from(c == '{') - i32::from(c == '}');
+                part.push(c);
+            }
+        }
+    }
+    names.extend(first_word(&part));
+    names
+}
+
+fn first_word(text: &str) -> Option<String> {
+    let word: String = text
+        .trim_start()
+        .chars()
+        .take_while(|c| c.is_alphanumeric() || *c == '_')
+        .collect();
+    (!word.is_empty()).then_some(word)
+}
+
+#[test]
+fn groups_of_imports_are_seen_through() {
+    let text = "use crate::{\n measure::{Length, Mass},\n trade,\n}; crate::app::read()";
+    let names: Vec<String> = imported(text).into_iter().collect();
+    assert_eq!(names, ["app", "measure", "trade"]);
+}
+
+#[test]
+fn a_room_imports_only_rooms_before_it() {
+    for source in sources() {
+        let Some(here) = place(&source.room) else {
+            continue;
+        };
+        for name in imported(&source.text) {
+            let there = place(&name);
+            assert!(
+                there.is_none_or(|there| there <= here),
+                "{} uses {name}, a later room",
+                source.named()
+            );
+        }
+    }
+}
+
+#[test]
+fn every_folder_of_the_source_is_a_room_and_every_room_is_there() {
+    let seen: BTreeSet<String> = sources()
+        .into_iter()
+        .map(|source| source.room)
+        .filter(|room| !room.ends_with(".rs"))
+        .collect();
+    let rooms: BTreeSet<String> = ROOMS.iter().map(|room| (*room).to_owned()).collect();
+    assert_eq!(seen, rooms);
+}
+
+#[test]
+fn a_library_stays_in_its_room() {
+    for source in sources() {
+        for (library, room) in KEPT_TO {
+            let used = source.text.contains(&format!("{library}::"))
+                || source.text.contains(&format!("use {library};"));
+            assert!(
+                !used || source.room == room,
+                "{} uses {library}, which belongs to {room}",
+                source.named()
+            );
+        }
+    }
+}
+
+#[test]
+fn the_inner_rooms_do_nothing_but_compute() {
+    let forbidden = [
+        "std::fs",
+        "std::env",
+        "std::net",
+        "std::process",
+        "std::io",
+        "SystemTime",
+        "Instant::now",
+        "Zoned::now",
+        "Timestamp::now",
+    ];
+    for source in sources()
+        .iter()
+        .filter(|source| place(&source.room).is_some_and(|place| place < PURE))
+    {
+        for name in forbidden {
+            assert!(
+                !source.code().contains(name),
+                "{} uses {name}",
+                source.named()
+            );
+        }
+    }
+}
+
+#[test]
+fn front_ends_ask_the_app_only() {
+    let behind = ["store", "exchange", "matching", "quantity"];
+    for source in sources().iter().filter(|source| source.room == "cli") {
+        for room in behind {
+            assert!(
+                !imported(source.code()).contains(room),
+                "{} reaches past the app into {room}",
+                source.named()
+            );
+        }
+    }
+}
+
+#[test]
+fn files_stay_under_three_hundred_lines_without_their_tests() {
+    for source in sources() {
+        let lines = source.code().lines().count();
+        let table = TABLES.contains(&source.named().as_str());
+        assert!(lines < 300 || table, "{} has {lines} lines", source.named());
+    }
+}
+
+#[test]
+fn every_file_says_what_it_is_for() {
+    for source in sources() {
+        assert!(
+            source.text.starts_with("//!"),
+            "{} does not open with //!",
+            source.named()
+        );
+    }
+}
+
+/// Lines of each function, from its signature to its closing brace, found by
+/// the indentation that rustfmt gives them.
+fn function_lengths(text: &str) -> Vec<usize> {
+    let lines: Vec<&str> = text.lines().collect();
+    let mut lengths = Vec::new();
+    for (at, line) in lines.iter().enumerate() {
+        let word = line.trim_start();
+        let starts = [
+            "fn ",
+            "pub fn ",
+            "pub(super) fn ",
+            "pub(crate) fn ",
+            "const fn ",
+            "pub const fn ",
+        ];
+        if starts.iter().any(|start| word.starts_with(start)) && !word.ends_with(';') {
+            let indent = &line[..line.len() - word.len()];
+            let closing = format!("{indent}}}");
+            lengths.extend(
+                lines[at..]
+                    .iter()
+                    .position(|end| *end == closing)
+                    .map(|length| length + 1),
+            );
+        }
+    }
+    lengths
+}
+
+#[test]
+fn functions_are_small() {
+    let mut lengths: Vec<usize> = sources()
+        .iter()
+        .flat_map(|source| function_lengths(source.code()))
+        .collect();
+    lengths.sort_unstable();
+    let median = lengths[lengths.len() / 2];
+    let longest = lengths[lengths.len() - 1];
+    assert!(
+        lengths.len() > 200 && median < 10 && longest <= 60,
+        "median {median}, longest {longest} of {}",
+        lengths.len()
+    );
+}
