@@ -4,6 +4,7 @@ use crate::{
     measure::{MeasureError, reading::ReadError},
     quantity::QuantityError,
     record::RecordError,
+    words::{and_list, or_list},
 };
 
 /// Why something asked was refused or failed.
@@ -20,6 +21,18 @@ pub enum AppError {
     /// Arguments that lack something or do not go together.
     #[error("{0}")]
     Usage(String),
+    /// A name that is not known.
+    #[error("there is no {what} `{name}`{}", hint(near, all))]
+    Unknown {
+        /// What was looked for.
+        what: &'static str,
+        /// The name that was given.
+        name: String,
+        /// Names that are nearly the same.
+        near: Vec<String>,
+        /// All names, where there are few enough to list.
+        all: Vec<String>,
+    },
     /// An answer that is not possible.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -29,6 +42,15 @@ pub enum AppError {
     /// A quantity that is not possible.
     #[error(transparent)]
     Measure(#[from] MeasureError),
+}
+
+/// What to do about a name that is not known.
+fn hint(near: &[String], all: &[String]) -> String {
+    match (near, all) {
+        ([], []) => ": list what is kept to see the names".to_owned(),
+        ([], all) => format!(": there are {}", and_list(all)),
+        (near, _) => format!("; did you mean {}?", or_list(near)),
+    }
 }
 
 impl AppError {

@@ -6,7 +6,7 @@ use crate::{
     measure::{Gauge, Grist, Over, Ratio},
     quantity::{Keep, Purchase, cost, purchase, strand_need},
     record::{Need, Price, YarnFacts},
-    report::{SkeinsLine, SkeinsReport, metres_and_yards, skeins_of},
+    report::{SkeinsLine, SkeinsReport, skeins_of},
     words::number,
 };
 
@@ -199,23 +199,4 @@ pub(super) fn gauge_ratio(own: &Gauge, pattern: &Gauge) -> Option<f64> {
         Some((range.low() + range.high()) / 2.0)
     };
     Some(middle(own)? / middle(pattern)?)
-}
-
-/// A need as people say it, for titles.
-pub(super) fn need_words(need: &Need) -> String {
-    match need {
-        Need::Length(range) if range.is_one() => metres_and_yards(range.high()),
-        Need::Length(range) => format!(
-            "{} to {}",
-            metres_and_yards(range.low()),
-            metres_and_yards(range.high())
-        ),
-        Need::Skeins { count, skein } => skeins_of(*count, Some(*skein), None),
-        Need::Mass(range) if range.is_one() => format!("{} g", number(range.high().as_grams(), 1)),
-        Need::Mass(range) => format!(
-            "{} to {} g",
-            number(range.low().as_grams(), 1),
-            number(range.high().as_grams(), 1)
-        ),
-    }
 }

@@ -1,7 +1,10 @@
 //! The best candidates of the catalogue or of the stash.
 
-use super::{Align, Page, Report, Role, SWATCH_LINE, Table};
-use crate::words::number;
+use super::{
+    Align, Page, Report, Role, SWATCH_LINE, Table,
+    verdict::{news, verdict_words},
+};
+use crate::{matching::Verdict, words::number};
 use serde::Serialize;
 
 /// Answer to `find`.
@@ -42,8 +45,9 @@ pub struct FindReport {
 pub struct CandidateLine {
     /// The yarn, as `maker, name`.
     pub candidate: String,
-    /// The verdict.
-    pub verdict: &'static str,
+    /// The verdict, in its words.
+    #[serde(serialize_with = "verdict_words")]
+    pub verdict: Verdict,
     /// Overall departure, in tolerances.
     pub overall: Option<f64>,
     /// Strands to hold, where more than one.
@@ -124,21 +128,16 @@ impl FindReport {
             .collect();
         page.table(table);
         for (line, place) in lines.iter().zip(1..) {
-            page.text(line.role(), format!("{place} {}", line.verdict));
+            page.text(
+                news(line.verdict),
+                format!("{place} {}", line.verdict.words()),
+            );
             page.items(Role::Plain, &line.sentences());
         }
     }
 }
 
 impl CandidateLine {
-    fn role(&self) -> Role {
-        match self.verdict {
-            "should work" => Role::Good,
-            "will not work" => Role::Bad,
-            _ => Role::Doubtful,
-        }
-    }
-
     fn sentences(&self) -> Vec<String> {
         let reason = (!self.reason.is_empty()).then(|| self.reason.clone());
         reason

@@ -6,6 +6,7 @@
 mod amounts;
 mod check;
 mod convert;
+mod facts_words;
 mod find;
 mod json;
 mod listing;
@@ -16,6 +17,7 @@ mod read;
 mod size;
 mod skeins;
 mod terminal;
+mod verdict;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skeins_of};
 pub use check::{
@@ -23,6 +25,7 @@ pub use check::{
     RoleHead, SkeinsLine,
 };
 pub use convert::ConvertReport;
+pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use find::{CandidateLine, FindReport};
 pub use json::json;
 pub use listing::{Listing, Notice};

@@ -1,6 +1,6 @@
 //! The fields of the parts of a check, documented for programs.
 
-use super::super::Role;
+use crate::{matching::Verdict, report::verdict::verdict_words};
 use serde::Serialize;
 
 /// What one role asks and gets.
@@ -12,11 +12,9 @@ pub struct RoleHead {
     pub wanted: String,
     /// What is offered.
     pub offered: String,
-    /// The verdict.
-    pub verdict: &'static str,
-    /// What kind of news that is.
-    #[serde(skip)]
-    pub role: Role,
+    /// The verdict, in its words.
+    #[serde(serialize_with = "verdict_words")]
+    pub verdict: Verdict,
     /// Overall departure, in tolerances.
     pub overall: Option<f64>,
     /// Why, the weightiest first.

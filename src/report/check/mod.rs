@@ -9,8 +9,11 @@ pub use lines::{
 pub use skeins_line::SkeinsLine;
 pub(in crate::report) use skeins_line::skeins_table;
 
-use super::{Block, Page, Rail, Report, Role, SWATCH_LINE};
-use crate::words::number;
+use super::{
+    Block, Page, Rail, Report, Role, SWATCH_LINE,
+    verdict::{news, verdict_words},
+};
+use crate::{matching::Verdict, words::number};
 use serde::Serialize;
 
 /// Answer to `check`: one yarn for one or more yarn roles of a pattern. `yarn`
@@ -21,8 +24,9 @@ pub struct CheckReport {
     pub candidate: String,
     /// The pattern, as people call it.
     pub pattern: String,
-    /// The weakest verdict of all roles.
-    pub verdict: &'static str,
+    /// The weakest verdict of all roles, in its words.
+    #[serde(serialize_with = "verdict_words")]
+    pub verdict: Verdict,
     /// The largest overall departure of all roles, in tolerances.
     pub overall: Option<f64>,
     /// What each role asks and gets.
@@ -69,7 +73,10 @@ impl CheckReport {
         if self.roles.len() > 1 {
             page.section(format!("Yarn {}", head.yarn));
         }
-        page.text(head.role, format!("{}: {}", self.candidate, head.verdict));
+        page.text(
+            news(head.verdict),
+            format!("{}: {}", self.candidate, head.verdict.words()),
+        );
         page.items(Role::Plain, &head.reasons);
         page.text(Role::Plain, format!("Wanted: {}", head.wanted));
         page.text(Role::Plain, format!("Offered: {}", head.offered));
@@ -182,7 +189,7 @@ impl Default for CheckReport {
         Self {
             candidate: String::new(),
             pattern: String::new(),
-            verdict: "",
+            verdict: Verdict::CannotSay,
             overall: None,
             roles: Vec::new(),
             departures: Vec::new(),

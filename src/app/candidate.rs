@@ -1,0 +1,51 @@
+//! A candidate yarn with what is kept of it.
+
+use crate::{
+    measure::{Grist, Length, Mass},
+    record::{Lot, Price, StockAmount, Swatch, YarnFacts},
+};
+
+/// A candidate: facts, own swatches, lots in stock.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Candidate {
+    pub(super) title: String,
+    pub(super) facts: YarnFacts,
+    pub(super) discontinued: bool,
+    pub(super) swatches: Vec<Swatch>,
+    pub(super) lots: Vec<LotHeld>,
+    /// Whether it is kept, so that stock can be spoken of.
+    pub(super) kept: bool,
+}
+
+/// What of one lot may be used.
+#[derive(Debug, Clone)]
+pub(super) struct LotHeld {
+    pub(super) lot: Lot,
+    pub(super) usable: StockAmount,
+}
+
+impl Candidate {
+    /// The price of the label.
+    pub(super) fn price(&self) -> Option<&Price> {
+        self.facts.price.as_ref().map(|price| &price.value)
+    }
+}
+
+impl LotHeld {
+    /// Metres of it: through the lot's weighed put-up, else the label's.
+    pub(super) fn length(&self, facts: &YarnFacts) -> Option<Length> {
+        let weighed = self.lot.weighed.as_ref().map(|weighed| weighed.value);
+        let grist = weighed.and_then(|(mass, length)| Grist::of(length?, mass).ok()).or_else(|| facts.grist());
+        self.usable.length(skein_length(weighed, grist, facts), grist)
+    }
+}
+
+fn skein_length(weighed: Option<(Mass, Option<Length>)>, grist: Option<Grist>, facts: &YarnFacts) -> Option<Length> {
+    let own = weighed.and_then(|(mass, length)| length.or_else(|| mass.length_at(grist?).ok()));
+    own.or_else(|| facts.skein_length())
+}
+
+/// Mass of one full skein of a lot: its own, else the label's.
+pub(super) fn skein_mass(lot: &Lot, facts: &YarnFacts) -> Option<Mass> {
+    lot.weighed.as_ref().map(|weighed| weighed.value.0).or_else(|| facts.skein_mass())
+}
