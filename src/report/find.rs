@@ -169,7 +169,7 @@ fn row(line: &CandidateLine, place: usize) -> Vec<String> {
 }
 
 /// `4 (5, 6)`.
-pub(super) fn sizes_as_patterns_write_them(counts: &[String]) -> String {
+pub fn sizes_as_patterns_write_them(counts: &[String]) -> String {
     match counts {
         [] => String::new(),
         [one] => one.clone(),

@@ -26,7 +26,7 @@ pub use check::{
 };
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
-pub use find::{CandidateLine, FindReport};
+pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
 pub use json::json;
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;

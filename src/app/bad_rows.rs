@@ -1,0 +1,54 @@
+//! Rows that keep a whole file out.
+
+use crate::exchange::CellError;
+use std::fmt;
+
+/// How many faults are kept to be listed; the rest is counted.
+const LISTED: usize = 10_000;
+
+/// The bad rows of one file.
+#[derive(Debug, Default)]
+pub struct BadRows {
+    file: String,
+    faults: Vec<CellError>,
+    more: u64,
+}
+
+impl BadRows {
+    pub(super) fn of(file: &str) -> Self {
+        Self { file: file.to_owned(), ..Self::default() }
+    }
+
+    pub(super) fn add(&mut self, faults: impl IntoIterator<Item = CellError>) {
+        for fault in faults {
+            match self.faults.len() < LISTED {
+                true => self.faults.push(fault),
+                false => self.more += 1,
+            }
+        }
+    }
+
+    pub(super) fn is_empty(&self) -> bool {
+        self.faults.is_empty()
+    }
+
+    /// Every fault that is listed, in the order of the file.
+    pub fn faults(&self) -> &[CellError] {
+        &self.faults
+    }
+}
+
+impl fmt::Display for BadRows {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let lines: std::collections::BTreeSet<u64> = self.faults.iter().map(|fault| fault.line).collect();
+        let rows = crate::words::count_of(f64::from(u32::try_from(lines.len()).unwrap_or(u32::MAX)), "bad row");
+        write!(f, "{} has {rows}, so nothing of it was taken:", self.file)?;
+        for fault in &self.faults {
+            write!(f, "\n  {fault}")?;
+        }
+        match self.more {
+            0 => Ok(()),
+            more => write!(f, "\n  and {more} more faults"),
+        }
+    }
+}

@@ -1,0 +1,121 @@
+//! Names as people type them, to records.
+
+use super::{
+    AppError, Question, Records,
+    candidate::{Candidate, LotHeld, skein_mass},
+};
+use crate::{
+    exchange::band::read_band,
+    record::{Pattern, Stored, Yarn, YarnFacts},
+    store::{Found, Hit, Reader},
+    trade::Gtin,
+    words::did_you_mean,
+};
+
+/// How many names are looked at to say which one was meant.
+const NEAR: usize = 5;
+
+impl Records {
+    /// The kept pattern that a question names, if it names one.
+    pub(super) fn pattern_asked(&self, question: &Question) -> Result<Option<Pattern>, AppError> {
+        match (&question.pattern, &question.wants) {
+            (Some(name), None) => Ok(Some(self.pattern_named(name)?.record)),
+            (None, Some(_)) => Ok(None),
+            _ => Err(AppError::Usage("say what is wanted: either --pattern NAME or --wants TEXT".to_owned())),
+        }
+    }
+
+    /// The kept pattern of this name.
+    pub(super) fn pattern_named(&self, name: &str) -> Result<Stored<Pattern>, AppError> {
+        let reader = self.store()?.reader()?;
+        if let Some(found) = reader.pattern_named(name)? {
+            return Ok(found);
+        }
+        let names: Vec<String> = reader.pattern_titles()?.into_iter().map(|(_, name)| name).collect();
+        let near = did_you_mean(name, names.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
+        Err(AppError::Unknown { what: "pattern", name: name.to_owned(), near, all: names })
+    }
+
+    /// The kept yarn that `text` names: by article number, by name, or by words
+    /// that only one yarn holds. What is only like a name is asked about.
+    pub(super) fn yarn_named(&self, text: &str) -> Result<Stored<Yarn>, AppError> {
+        let reader = self.store()?.reader()?;
+        yarn_in(&reader, text)
+    }
+
+    /// A candidate: a kept yarn with its swatches and lots, or what the text of
+    /// a band says.
+    pub(super) fn candidate(&self, text: &str, with_reserved: bool, warnings: &mut Vec<String>) -> Result<Candidate, AppError> {
+        let kept = match self.maybe() {
+            Some(store) => {
+                let reader = store.reader()?;
+                match yarn_in(&reader, text) {
+                    Ok(yarn) => return candidate_of(&reader, yarn, with_reserved),
+                    Err(unknown @ AppError::Unknown { .. }) => Some(unknown),
+                    Err(other) => return Err(other),
+                }
+            }
+            None => None,
+        };
+        of_band(text, warnings).ok_or_else(|| kept.unwrap_or_else(|| nothing_read(text)))
+    }
+}
+
+fn nothing_read(text: &str) -> AppError {
+    AppError::Usage(format!("`{text}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool`, or import your yarns first"))
+}
+
+fn of_band(text: &str, warnings: &mut Vec<String>) -> Option<Candidate> {
+    let band = read_band(text);
+    if band.facts == YarnFacts::default() {
+        return None;
+    }
+    let mut heard = super::heard::Heard::default();
+    heard.band("--yarn", &band);
+    warnings.extend(heard.warnings);
+    Some(Candidate { title: format!("\"{}\"", text.trim()), facts: band.facts, ..Candidate::default() })
+}
+
+fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Stored<Yarn>, AppError> {
+    if let Ok(gtin) = Gtin::read(text) {
+        let found = reader.yarns_by_gtin(&gtin)?;
+        return one_of(text, found.into_iter().map(|yarn| Hit { yarn, found: Found::Exact }).collect());
+    }
+    one_of(text, reader.search_yarns(text, NEAR)?)
+}
+
+/// The one hit that is meant: the only exact one, else the only one that holds
+/// all words.
+fn one_of(text: &str, hits: Vec<Hit>) -> Result<Stored<Yarn>, AppError> {
+    let near: Vec<String> = hits.iter().map(|hit| hit.yarn.record.title()).collect();
+    let best = hits.iter().map(|hit| hit.found).min();
+    let mut best: Vec<Hit> = hits.into_iter().filter(|hit| Some(hit.found) == best && hit.found != Found::ByLikeness).collect();
+    match (best.pop(), best.is_empty()) {
+        (Some(hit), true) => Ok(hit.yarn),
+        (Some(_), false) => Err(AppError::Several { what: "yarn", name: text.to_owned(), which: near }),
+        (None, _) => Err(AppError::Unknown { what: "yarn", name: text.to_owned(), near, all: Vec::new() }),
+    }
+}
+
+/// A kept yarn as a candidate.
+pub(super) fn candidate_of(reader: &Reader<'_>, yarn: Stored<Yarn>, with_reserved: bool) -> Result<Candidate, AppError> {
+    let swatches = reader.swatches_of(yarn.id)?.into_iter().map(|swatch| swatch.record).collect();
+    let mut lots = Vec::new();
+    for stock in reader.lots_of(yarn.id)? {
+        let lot = stock.lot.record;
+        let usable = match with_reserved {
+            true => stock.balance.held,
+            false => stock.balance.free(skein_mass(&lot, &yarn.record.facts))?,
+        };
+        lots.push(LotHeld { lot, usable });
+    }
+    lots.retain(|held| !held.usable.is_nothing());
+    Ok(Candidate {
+        title: yarn.record.title(),
+        facts: yarn.record.facts,
+        discontinued: yarn.record.discontinued,
+        swatches,
+        lots,
+        kept: true,
+    })
+}

@@ -1,0 +1,71 @@
+//! The user's records, where there are any.
+
+use super::AppError;
+use crate::store::Store;
+use std::path::{Path, PathBuf};
+
+/// The user's records: the file they are kept in, opened or not.
+pub struct Records {
+    store: Option<Store>,
+}
+
+impl Records {
+    /// No records: for questions whose facts are all typed.
+    pub fn none() -> Self {
+        Self { store: None }
+    }
+
+    /// Opens the records at `path`; begins new ones where there are none.
+    pub fn open(path: &Path) -> Result<Self, AppError> {
+        Ok(Self { store: Some(Store::open(path)?) })
+    }
+
+    /// Opens the records at `path`; refused where there are none.
+    pub fn open_existing(path: &Path) -> Result<Self, AppError> {
+        Ok(Self { store: Some(Store::open_existing(path)?) })
+    }
+
+    /// Opens the records at `path` where there are any.
+    pub fn if_there(path: &Path) -> Result<Self, AppError> {
+        match path.exists() {
+            true => Self::open_existing(path),
+            false => Ok(Self::none()),
+        }
+    }
+
+    /// New records that are gone with the program.
+    pub fn in_memory() -> Result<Self, AppError> {
+        Ok(Self { store: Some(Store::in_memory()?) })
+    }
+
+    /// A copy that was kept because the file was brought to a newer format.
+    pub fn kept_copy(&self) -> Option<&Path> {
+        self.store.as_ref().and_then(Store::kept_copy)
+    }
+
+    /// Where records are kept when nobody says otherwise: `understudy.db` in
+    /// the user's data directory.
+    pub fn usual_path() -> Result<PathBuf, AppError> {
+        use etcetera::BaseStrategy;
+        let folders = etcetera::choose_base_strategy().map_err(|_| {
+            AppError::Usage("no home directory is known: say where the records are with --db FILE".to_owned())
+        })?;
+        Ok(folders.data_dir().join("understudy").join("understudy.db"))
+    }
+
+    pub(super) fn maybe(&self) -> Option<&Store> {
+        self.store.as_ref()
+    }
+
+    pub(super) fn store(&self) -> Result<&Store, AppError> {
+        self.store.as_ref().ok_or_else(no_records)
+    }
+
+    pub(super) fn store_mut(&mut self) -> Result<&mut Store, AppError> {
+        self.store.as_mut().ok_or_else(no_records)
+    }
+}
+
+fn no_records() -> AppError {
+    AppError::Usage("there are no records yet: import yarns first, or type the facts with --wants and --yarn".to_owned())
+}
