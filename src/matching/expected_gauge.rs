@@ -123,9 +123,14 @@ fn compared(candidate: &KnownGauge, reference: &KnownGauge, shown: &KnownGauge) 
         true => r,
         false => middle(shown.per_10_cm),
     };
-    let offered_told = match direct {
+    let told = match direct {
         true => candidate.told(),
         false => stitches_told(Interval::one(wanted * ratio)),
+    };
+    let is_reckoned = candidate.is_reckoned || reference.is_reckoned;
+    let offered_told = match is_reckoned {
+        true => predicted(&told),
+        false => told,
     };
     let mut notes = vec![sentence(candidate, reference, (!direct).then_some(shown))];
     notes.extend(candidate.notes.iter().chain(&reference.notes).cloned());
@@ -175,10 +180,14 @@ fn from_thickness(
         wanted: middle,
         offered: middle * prediction.ratio,
         wanted_told: shown.told(),
-        offered_told: stitches_told(Interval::one(middle * prediction.ratio)),
+        offered_told: predicted(&stitches_told(Interval::one(middle * prediction.ratio))),
         notes,
         needle: None,
     })
+}
+
+fn predicted(told: &str) -> String {
+    format!("{told} (predicted)")
 }
 
 fn middle(range: Interval<f64>) -> f64 {
@@ -326,6 +335,7 @@ mod tests {
         };
         let expected = expected_gauge(&wanted, &offered().put_up(165.0, 100.0)).unwrap();
         assert!((expected.offered - 18.8).abs() < 0.05);
+        assert_eq!(expected.offered_told, "18.8 sts per 10 cm (predicted)");
         assert!(
             expected
                 .notes

@@ -83,7 +83,7 @@ fn mean(blend: &Blend, value: Value) -> Option<f64> {
 pub(super) struct FibreDeparture {
     /// In tolerances.
     pub(super) departure: f64,
-    /// A sentence a part, and what was left out.
+    /// A sentence a part, the farthest first, and what was left out.
     pub(super) notes: Vec<String>,
 }
 
@@ -97,7 +97,8 @@ pub(super) fn fibre_departure(candidate: &Blend, reference: &Blend) -> Option<Fi
             notes: Vec::new(),
         });
     }
-    let parts = PROPERTIES.map(|property| part(property, candidate, reference));
+    let mut parts = PROPERTIES.map(|property| part(property, candidate, reference));
+    parts.sort_by(|(a, _), (b, _)| b.unwrap_or(-1.0).total_cmp(&a.unwrap_or(-1.0)));
     let departures: Vec<f64> = parts
         .iter()
         .filter_map(|(departure, _)| *departure)

@@ -117,6 +117,16 @@ mod tests {
     }
 
     #[test]
+    fn the_farthest_part_of_the_fibres_is_named() {
+        let cotton = dk_offered().of(&[("cotton", 100.0)]);
+        let judgement = judge(&dk_wanted(), &cotton, &settings());
+        assert_eq!(
+            judgement.reasons[0],
+            "fibre: 100% cotton departs from 100% wool by 1.6 tolerances; most in stretch before breaking: 7.1 % against 42.5 %, 2.58 tolerances"
+        );
+    }
+
+    #[test]
     fn a_gauge_outside_could_work_with_a_needle_counts_or_a_size() {
         let wanted = Wanted {
             sizes: vec![size("S", 90.0, 198), size("M", 100.0, 220)],
@@ -267,6 +277,13 @@ mod tests {
             let strict = judge(&dk_wanted(), &yarn, &with_tolerance(less));
             let lenient = judge(&dk_wanted(), &yarn, &with_tolerance(more));
             prop_assert!(lenient.verdict <= strict.verdict, "{:?} {:?}", strict, lenient);
+        }
+
+        #[test]
+        fn prop_a_looser_fit_never_makes_the_verdict_worse(yarn in any_offered()) {
+            let verdict = |fit| judge(&Wanted { fit, ..dk_wanted() }, &yarn, &settings()).verdict;
+            prop_assert!(verdict(Fit::Relaxed) <= verdict(Fit::Fitted));
+            prop_assert!(verdict(Fit::Unfitted) <= verdict(Fit::Relaxed));
         }
 
         #[test]

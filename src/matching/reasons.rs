@@ -4,7 +4,7 @@ use super::{
     Caution, Criterion, Departure, Verdict, assess::Assessed, terms::is_within,
     verdict::is_judged_enough,
 };
-use crate::words::number;
+use crate::words::{count_of, number};
 
 /// What forbids; then what is missing, where that decides; then what lies outside,
 /// the farthest first; then what lies within, in the order of the criteria.
@@ -34,38 +34,33 @@ fn missing(verdict: Verdict, assessed: &Assessed) -> Vec<String> {
     assessed
         .not_judged()
         .filter(|missing| decides && counts(missing.criterion))
-        .map(|missing| format!("{}: {}", missing.why, missing.measure))
+        .map(|missing| format!("{}; {}", missing.why, missing.measure))
         .collect()
 }
 
 fn sentence(departure: &Departure) -> String {
     let Departure {
-        wanted,
-        offered,
-        tolerance,
-        ..
+        wanted, offered, ..
     } = departure;
-    let fits = is_within(departure.departure);
+    let by = number(departure.departure, 2);
     match departure.criterion {
         Criterion::Grist => measured("length per mass", departure),
         Criterion::Gauge => measured("gauge", departure),
-        Criterion::WeightClass => format!(
-            "weight class {offered} lies {} from {wanted}; the tolerance is {tolerance}",
-            crate::words::count_of(departure.departure, "step")
-        ),
-        Criterion::Fibre => format!(
-            "fibres: {offered} departs from {wanted} by {} tolerances",
-            number(departure.departure, 2)
-        ),
-        Criterion::Construction if departure.departure == 0.0 => {
-            format!("construction: {offered} behaves as {wanted} does")
+        other if departure.departure == 0.0 => {
+            format!("{}: {offered}, where {wanted} is wanted", other.name())
         }
-        Criterion::Construction => format!(
-            "construction: {offered} is not {wanted}, {} tolerances",
-            number(departure.departure, 2)
+        Criterion::WeightClass => format!(
+            "weight class {offered} lies {} from {wanted}; the tolerance is {}",
+            count_of(departure.departure, "step"),
+            departure.tolerance
         ),
-        Criterion::Care if fits => {
-            format!("care: the pattern asks for {wanted}, the label gives {offered}")
+        Criterion::Fibre => {
+            let most = departure.notes.first();
+            let most = most.map_or(String::new(), |note| format!("; most in {note}"));
+            format!("fibre: {offered} departs from {wanted} by {by} tolerances{most}")
+        }
+        Criterion::Construction => {
+            format!("construction: {offered} is not {wanted}, {by} tolerances")
         }
         Criterion::Care => {
             format!("care: the pattern asks for {wanted}, the label allows only {offered}")
