@@ -3,12 +3,34 @@
 //! Pure: knows records and published tables; how many skeins a remedy takes is
 //! the business of `quantity`.
 
+mod assess;
+mod care;
+mod construction;
 mod criterion;
+mod expected_gauge;
+mod fibre;
+mod gauge;
+mod grist;
+mod hazard;
+mod judge;
 mod judgement;
+mod known_gauge;
+mod overall;
+mod prediction;
 mod question;
+mod rank;
+mod reasons;
+mod remedies;
 mod remedy;
+#[cfg(test)]
+mod samples;
+mod terms;
+mod verdict;
+mod weight_class;
 
 pub use criterion::Criterion;
+pub use judge::judge;
 pub use judgement::{Caution, Departure, Judgement, NotJudged, Scale, Verdict};
 pub use question::{Offered, Settings, Wanted, Weights};
+pub use rank::rank;
 pub use remedy::{Remedy, Rework, Turn};

@@ -1,0 +1,346 @@
+//! The gauge that a candidate is expected to give, from the most trusted source
+//! there is.
+
+use super::{
+    Offered, Wanted,
+    known_gauge::{
+        KnownGauge, of_candidate_label, of_pattern, of_reference_label, stitches_told,
+        unwashed_swatches, washed_swatches,
+    },
+    prediction::predict,
+};
+use crate::measure::{Interval, NeedleSize};
+
+/// What gauge to expect, against what is wanted.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct ExpectedGauge {
+    /// gauge_c / gauge_r.
+    pub(super) ratio: f64,
+    /// Stitches over 10 cm that are wanted; of a range the end nearer to
+    /// what is offered.
+    pub(super) wanted: f64,
+    /// Stitches over 10 cm to expect.
+    pub(super) offered: f64,
+    /// What is wanted, in words.
+    pub(super) wanted_told: String,
+    /// What to expect, in words.
+    pub(super) offered_told: String,
+    /// Where the numbers come from.
+    pub(super) notes: Vec<String>,
+    /// The needle of the swatch that it rests on.
+    pub(super) needle: Option<NeedleSize>,
+}
+
+/// Why no gauge can be expected, and what to do.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct NoGauge {
+    pub(super) why: String,
+    pub(super) measure: &'static str,
+}
+
+const READ_PATTERN: &str =
+    "read it in the pattern: stitches over 10 cm or 4 in, which of the two, and in which stitch";
+const SWATCH: &str = "knit a square of 15 cm in the pattern's stitch, wash it and dry it as you will the piece, and count the stitches over 10 cm in the middle";
+
+/// The gauge to expect, in this order of trust: the user's own washed swatch in
+/// the pattern's stitch; the same unwashed; own swatch against the label gauge
+/// of the pattern's yarn; label against label; label against the pattern's gauge
+/// in one stitch; else predicted from thickness.
+pub(super) fn expected_gauge(wanted: &Wanted, offered: &Offered) -> Result<ExpectedGauge, NoGauge> {
+    let pattern = of_pattern(wanted);
+    let label = of_reference_label(wanted);
+    let Some(shown) = pattern.as_ref().or(label.as_ref()) else {
+        return Err(NoGauge {
+            why: "the gauge of the pattern is not known".to_owned(),
+            measure: READ_PATTERN,
+        });
+    };
+    match most_trusted(offered, pattern.as_ref(), label.as_ref()) {
+        Some((candidate, reference)) => Ok(compared(&candidate, reference, shown)),
+        None => from_thickness(wanted, offered, shown),
+    }
+}
+
+/// The first pair in the order of trust whose stitches are the same.
+fn most_trusted<'a>(
+    offered: &Offered,
+    pattern: Option<&'a KnownGauge>,
+    label: Option<&'a KnownGauge>,
+) -> Option<(KnownGauge, &'a KnownGauge)> {
+    let (washed, unwashed) = (washed_swatches(offered), unwashed_swatches(offered));
+    let swatch = nearest_of(&washed, pattern)
+        .or_else(|| nearest_of(&unwashed, pattern))
+        .or_else(|| nearest_of(&washed, label))
+        .or_else(|| nearest_of(&unwashed, label));
+    swatch.or_else(|| {
+        let own = of_candidate_label(offered)?;
+        let pairs = [label, pattern].into_iter().flatten();
+        let same = pairs.filter(|reference| own.is_in_stitch_of(reference));
+        // a gauge as printed is trusted before one reckoned for other strands
+        let reference = same.min_by_key(|reference| reference.is_reckoned)?;
+        Some((own, reference))
+    })
+}
+
+/// Of several swatches in the reference's stitch the one nearest to it: the
+/// needle is the knitter's to choose.
+fn nearest_of<'a>(
+    swatches: &[KnownGauge],
+    reference: Option<&'a KnownGauge>,
+) -> Option<(KnownGauge, &'a KnownGauge)> {
+    let reference = reference?;
+    let off = |swatch: &KnownGauge| {
+        let (c, r) = nearer_ends(swatch.per_10_cm, reference.per_10_cm);
+        (c / r - 1.0).abs()
+    };
+    let same = swatches.iter().filter(|s| s.is_in_stitch_of(reference));
+    let nearest = same.min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    Some((nearest.clone(), reference))
+}
+
+/// The nearest two values of two ranges; where they overlap, the middle of what
+/// they share, twice.
+fn nearer_ends(candidate: Interval<f64>, reference: Interval<f64>) -> (f64, f64) {
+    if candidate.low() > reference.high() {
+        (candidate.low(), reference.high())
+    } else if candidate.high() < reference.low() {
+        (candidate.high(), reference.low())
+    } else {
+        let low = candidate.low().max(reference.low());
+        let high = candidate.high().min(reference.high());
+        let middle = f64::midpoint(low, high);
+        (middle, middle)
+    }
+}
+
+/// The ratio of two gauges of one stitch, told in terms of `shown`, which is the
+/// pattern's gauge where that is known.
+fn compared(candidate: &KnownGauge, reference: &KnownGauge, shown: &KnownGauge) -> ExpectedGauge {
+    let (c, r) = nearer_ends(candidate.per_10_cm, reference.per_10_cm);
+    let ratio = c / r;
+    let direct = shown == reference;
+    let wanted = match direct {
+        true => r,
+        false => middle(shown.per_10_cm),
+    };
+    let told = match direct {
+        true => candidate.told(),
+        false => stitches_told(Interval::one(wanted * ratio)),
+    };
+    let is_reckoned = candidate.is_reckoned || reference.is_reckoned;
+    let offered_told = match is_reckoned {
+        true => predicted(&told),
+        false => told,
+    };
+    let mut notes = vec![sentence(candidate, reference, (!direct).then_some(shown))];
+    notes.extend(candidate.notes.iter().chain(&reference.notes).cloned());
+    notes.extend(candidate.round_against_flat(reference));
+    ExpectedGauge {
+        ratio,
+        wanted,
+        offered: wanted * ratio,
+        wanted_told: shown.told(),
+        offered_told,
+        notes,
+        needle: candidate.needle,
+    }
+}
+
+fn sentence(candidate: &KnownGauge, reference: &KnownGauge, shown: Option<&KnownGauge>) -> String {
+    let on = candidate.needle.map_or(String::new(), |needle| {
+        let mm = crate::words::number(needle.as_millimetres(), 2);
+        format!(" on {mm} mm needles")
+    });
+    let carried = shown.map_or(String::new(), |shown| {
+        format!(", carried over to {} of {}", shown.source, shown.told())
+    });
+    format!(
+        "{} ({}){on} against {} ({}){carried}",
+        candidate.source,
+        candidate.told(),
+        reference.source,
+        reference.told(),
+    )
+}
+
+fn from_thickness(
+    wanted: &Wanted,
+    offered: &Offered,
+    shown: &KnownGauge,
+) -> Result<ExpectedGauge, NoGauge> {
+    let prediction = predict(wanted, offered).map_err(|reason| NoGauge {
+        why: format!("no gauge of this yarn in the same stitch is known, and {reason}"),
+        measure: SWATCH,
+    })?;
+    let middle = middle(shown.per_10_cm);
+    let mut notes = prediction.notes;
+    notes.extend(shown.notes.iter().cloned());
+    Ok(ExpectedGauge {
+        ratio: prediction.ratio,
+        wanted: middle,
+        offered: middle * prediction.ratio,
+        wanted_told: shown.told(),
+        offered_told: predicted(&stitches_told(Interval::one(middle * prediction.ratio))),
+        notes,
+        needle: None,
+    })
+}
+
+fn predicted(told: &str) -> String {
+    format!("{told} (predicted)")
+}
+
+fn middle(range: Interval<f64>) -> f64 {
+    f64::midpoint(range.low(), range.high())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{Build, offered, swatch, ten_cm, wanted};
+    use super::*;
+    use crate::{
+        measure::{Gauge, Over},
+        record::{Printed, StatedGauge, Stitch},
+    };
+
+    fn in_stitch(name: &str, stitches: f64) -> Option<StatedGauge> {
+        Some(StatedGauge {
+            stitch: Some(Stitch::named(name)),
+            ..ten_cm(stitches)
+        })
+    }
+
+    fn ratio(wanted: &Wanted, offered: &Offered) -> f64 {
+        expected_gauge(wanted, offered).unwrap().ratio
+    }
+
+    #[test]
+    fn a_washed_swatch_in_the_patterns_stitch_is_trusted_first() {
+        let wanted = Wanted {
+            gauge: in_stitch("garter", 20.0),
+            ..wanted().label_gauge(22.0)
+        };
+        let mut offered = offered().label_gauge(22.0);
+        offered.swatches = vec![
+            swatch("garter", Some(21.0), None),
+            swatch("garter", Some(20.0), Some(19.0)),
+            swatch("stockinette", Some(22.0), Some(22.0)),
+        ];
+        let expected = expected_gauge(&wanted, &offered).unwrap();
+        assert!((expected.ratio - 0.95).abs() < 1e-12);
+        assert!(
+            expected
+                .notes
+                .iter()
+                .any(|n| n.contains("your washed swatch"))
+        );
+        assert_eq!(expected.needle.unwrap().as_millimetres(), 4.0);
+    }
+
+    #[test]
+    fn labels_are_compared_with_labels_and_carried_over_to_the_patterns_stitch() {
+        let wanted = Wanted {
+            gauge: in_stitch("cables", 26.0),
+            ..wanted().label_gauge(22.0)
+        };
+        let expected = expected_gauge(&wanted, &offered().label_gauge(21.0)).unwrap();
+        assert!((expected.ratio - 21.0 / 22.0).abs() < 1e-12);
+        assert!((expected.offered - 26.0 * 21.0 / 22.0).abs() < 1e-9);
+        assert_eq!(expected.wanted_told, "26 sts per 10 cm");
+    }
+
+    #[test]
+    fn a_label_is_not_compared_with_a_gauge_in_another_stitch() {
+        let wanted = Wanted {
+            gauge: in_stitch("cables", 26.0),
+            ..wanted()
+        };
+        assert!(expected_gauge(&wanted, &offered().label_gauge(22.0)).is_err());
+        let stockinette = Wanted {
+            gauge: in_stitch("stocking stitch", 20.0),
+            ..wanted
+        };
+        assert!((ratio(&stockinette, &offered().label_gauge(22.0)) - 1.1).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_range_counts_from_its_nearer_end() {
+        let range = Interval::between(20.0, 22.0).unwrap();
+        let gauge = Gauge::new(range, None, Over::centimetres(10.0).ok()).unwrap();
+        let wanted = Wanted {
+            gauge: Some(StatedGauge::bare(gauge)),
+            ..wanted()
+        };
+        assert!((ratio(&wanted, &offered().label_gauge(23.1)) - 1.05).abs() < 1e-12);
+        assert!((ratio(&wanted, &offered().label_gauge(19.0)) - 0.95).abs() < 1e-12);
+        assert_eq!(ratio(&wanted, &offered().label_gauge(21.0)), 1.0);
+    }
+
+    #[test]
+    fn four_inches_are_told_from_ten_centimetres() {
+        let over = Over::inches(4.0).ok();
+        let gauge = Gauge::new(Interval::one(22.0), None, over).unwrap();
+        let wanted = Wanted {
+            gauge: Some(StatedGauge::bare(gauge)),
+            ..wanted()
+        };
+        let found = ratio(&wanted, &offered().label_gauge(22.0));
+        assert!((found - 1.016).abs() < 1e-9, "{found}");
+    }
+
+    #[test]
+    fn a_gauge_without_a_length_counts_as_over_ten_centimetres_and_that_is_said() {
+        let gauge = Gauge::new(Interval::one(22.0), None, None).unwrap();
+        let mut offered = offered();
+        offered.facts.gauge = Some(Printed::new("22 sts", StatedGauge::bare(gauge)));
+        let expected = expected_gauge(&wanted().label_gauge(22.0), &offered).unwrap();
+        assert_eq!(expected.ratio, 1.0);
+        assert!(expected.notes.iter().any(|n| n.contains("10 cm is taken")));
+    }
+
+    /// Area rule, common practice, no source: 22 stitches over 10 cm held double
+    /// are 22 / sqrt(2) = 15.56.
+    #[test]
+    fn the_label_of_one_strand_does_not_hold_for_two() {
+        let wanted = Wanted {
+            gauge: Some(ten_cm(16.0)),
+            ..wanted()
+        };
+        let double = Offered {
+            strands: 2,
+            ..offered().label_gauge(22.0)
+        };
+        let expected = expected_gauge(&wanted, &double).unwrap();
+        assert!((expected.offered - 15.56).abs() < 0.005);
+        assert!(expected.notes.iter().any(|n| n.contains("a prediction")));
+    }
+
+    #[test]
+    fn a_swatch_of_one_strand_says_nothing_of_two() {
+        let wanted = Wanted {
+            gauge: Some(ten_cm(16.0)),
+            ..wanted()
+        };
+        let mut double = offered();
+        double.strands = 2;
+        double.swatches = vec![swatch("stockinette", Some(22.0), Some(22.0))];
+        assert!(expected_gauge(&wanted, &double).is_err());
+    }
+
+    #[test]
+    fn thickness_is_the_last_resort_and_is_marked() {
+        let wanted = Wanted {
+            gauge: in_stitch("cables", 22.0),
+            ..wanted().put_up(225.0, 100.0)
+        };
+        let expected = expected_gauge(&wanted, &offered().put_up(165.0, 100.0)).unwrap();
+        assert!((expected.offered - 18.8).abs() < 0.05);
+        assert_eq!(expected.offered_told, "18.8 sts per 10 cm (predicted)");
+        assert!(
+            expected
+                .notes
+                .iter()
+                .any(|n| n.contains("predicted from thickness"))
+        );
+    }
+}

@@ -1,0 +1,217 @@
+//! Which cautions go with this yarn for this purpose.
+
+use super::{Caution, Offered, Wanted};
+use crate::{
+    record::{Blend, Care, FibreName, Purpose},
+    trade::{
+        Basis, Construction, Family, Fibre, Hazard,
+        hazards::{
+            BURNS, CORDS, ELASTIC, FELTS, GROWS, HALO, MAY_MELT, MELTS, NIGHTWEAR, SUPERWASH_GROWS,
+            WOOL,
+        },
+    },
+};
+
+/// Share of a blend from which it grows as its fibre does: common practice, no
+/// source.
+const MOSTLY: f64 = 0.5;
+
+/// The cautions that apply, in a fixed order. Only melting fibre in a hot pad
+/// forbids.
+pub(super) fn cautions(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
+    let applying = [
+        (NIGHTWEAR, is_for(wanted, &[Purpose::ChildNightwear])),
+        (CORDS, is_for_a_child(wanted)),
+        (HALO, is_for(wanted, &[Purpose::Baby]) && sheds(offered)),
+        (WOOL, is_worn(wanted) && is_new_wool(wanted, offered)),
+        (ELASTIC, is_worn(wanted) && holds(offered, "elastane")),
+        (FELTS, felts(wanted, offered)),
+        (SUPERWASH_GROWS, is_worn(wanted) && is_superwash(offered)),
+        (GROWS, is_worn(wanted) && grows(offered)),
+    ];
+    let applying = applying.into_iter().filter(|(_, applies)| *applies);
+    let others = applying.map(|(hazard, _)| caution(hazard, false));
+    hot_pad(wanted, offered).into_iter().chain(others).collect()
+}
+
+fn caution(hazard: Hazard, forbids: bool) -> Caution {
+    let basis = match hazard.basis {
+        Basis::Published(source) => format!("source: {source}"),
+        other => other.to_string(),
+    };
+    Caution {
+        text: format!("{} ({basis})", hazard.text),
+        forbids,
+    }
+}
+
+fn hot_pad(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
+    if !is_for(wanted, &[Purpose::HotPad]) {
+        return Vec::new();
+    }
+    let blend = offered.facts.blend.as_ref().map(|printed| &printed.value);
+    match blend {
+        Some(blend) if blend.share_where(|fibre| fibre.melts) > 0.0 => {
+            vec![caution(MELTS, true)]
+        }
+        Some(blend) if !has_unknown(blend) => vec![caution(BURNS, false)],
+        _ => vec![caution(MAY_MELT, false)],
+    }
+}
+
+fn has_unknown(blend: &Blend) -> bool {
+    let mut parts = blend.parts().iter();
+    parts.any(|part| matches!(part.fibre, FibreName::Other(_)))
+}
+
+fn is_for(wanted: &Wanted, purposes: &[Purpose]) -> bool {
+    wanted
+        .purpose
+        .is_some_and(|purpose| purposes.contains(&purpose))
+}
+
+fn is_for_a_child(wanted: &Wanted) -> bool {
+    is_for(
+        wanted,
+        &[Purpose::Child, Purpose::ChildNightwear, Purpose::Baby],
+    )
+}
+
+fn is_worn(wanted: &Wanted) -> bool {
+    is_for_a_child(wanted) || is_for(wanted, &[Purpose::Garment, Purpose::Accessory])
+}
+
+fn share(offered: &Offered, holds: impl Fn(&Fibre) -> bool) -> f64 {
+    let blend = offered.facts.blend.as_ref();
+    blend.map_or(0.0, |printed| printed.value.share_where(holds))
+}
+
+fn holds(offered: &Offered, name: &str) -> bool {
+    share(offered, |fibre| fibre.name == name) > 0.0
+}
+
+fn sheds(offered: &Offered) -> bool {
+    let construction = offered.facts.construction.as_ref();
+    let brushed = construction.is_some_and(|printed| printed.value == Construction::Brushed);
+    brushed || holds(offered, "mohair") || holds(offered, "angora")
+}
+
+/// Wool for a child, or where the pattern's yarn is not known to hold any.
+fn is_new_wool(wanted: &Wanted, offered: &Offered) -> bool {
+    let is_wool = |fibre: &Fibre| fibre.name == "wool";
+    let reference = wanted.facts.blend.as_ref();
+    let had = reference.is_some_and(|printed| printed.value.share_where(is_wool) > 0.0);
+    holds(offered, "wool") && (is_for_a_child(wanted) || !had)
+}
+
+/// Hair that felts, in a piece for the machine, on a yarn that does not take it.
+fn felts(wanted: &Wanted, offered: &Offered) -> bool {
+    let for_machine = wanted.care == Some(Care::MachineWash);
+    let hair = |fibre: &Fibre| fibre.family == Family::Animal && fibre.name != "silk";
+    for_machine && !takes_machine(offered) && share(offered, hair) > 0.0
+}
+
+fn takes_machine(offered: &Offered) -> bool {
+    let care = offered.facts.care.as_ref();
+    care.is_some_and(|printed| printed.value == Care::MachineWash)
+}
+
+fn is_superwash(offered: &Offered) -> bool {
+    takes_machine(offered) && share(offered, |fibre| fibre.name == "wool") >= MOSTLY
+}
+
+fn grows(offered: &Offered) -> bool {
+    let growing = |fibre: &Fibre| ["silk", "alpaca", "cotton"].contains(&fibre.name);
+    share(offered, growing) >= MOSTLY
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::{Build, offered, wanted};
+    use super::*;
+
+    fn asked(purpose: Purpose, offered: &Offered) -> Vec<Caution> {
+        let wanted = Wanted {
+            purpose: Some(purpose),
+            ..wanted().of(&[("wool", 100.0)])
+        };
+        cautions(&wanted, offered)
+    }
+
+    fn has(cautions: &[Caution], hazard: Hazard) -> bool {
+        cautions.iter().any(|c| c.text.starts_with(hazard.text))
+    }
+
+    #[test]
+    fn any_share_of_melting_fibre_forbids_a_hot_pad() {
+        let blend = offered().of(&[("cotton", 95.0), ("polyester", 5.0)]);
+        let found = asked(Purpose::HotPad, &blend);
+        assert!(found.iter().any(|caution| caution.forbids));
+        assert!(has(&found, MELTS));
+        let cotton = asked(Purpose::HotPad, &offered().of(&[("cotton", 100.0)]));
+        assert!(has(&cotton, BURNS) && cotton.iter().all(|caution| !caution.forbids));
+    }
+
+    #[test]
+    fn an_unknown_fibre_may_melt() {
+        for yarn in [offered(), offered().of(&[("wool", 90.0), ("moss", 10.0)])] {
+            let found = asked(Purpose::HotPad, &yarn);
+            assert!(has(&found, MAY_MELT) && found.iter().all(|caution| !caution.forbids));
+        }
+    }
+
+    #[test]
+    fn halo_is_a_caution_for_babies_only() {
+        let mohair = offered().of(&[("mohair", 60.0), ("silk", 40.0)]);
+        assert!(has(&asked(Purpose::Baby, &mohair), HALO));
+        assert!(!has(&asked(Purpose::Garment, &mohair), HALO));
+        assert!(has(
+            &asked(Purpose::Baby, &offered().built(Construction::Brushed)),
+            HALO
+        ));
+    }
+
+    #[test]
+    fn children_get_cords_and_nightwear_gets_fire() {
+        let found = asked(Purpose::ChildNightwear, &offered());
+        assert!(has(&found, NIGHTWEAR) && has(&found, CORDS));
+        assert!(asked(Purpose::Home, &offered()).is_empty());
+    }
+
+    #[test]
+    fn wool_in_a_wool_pattern_is_no_news_to_a_grown_person() {
+        let wool = offered().of(&[("wool", 100.0)]);
+        assert!(!has(&asked(Purpose::Garment, &wool), WOOL));
+        assert!(has(&asked(Purpose::Child, &wool), WOOL));
+        let cotton_wanted = Wanted {
+            purpose: Some(Purpose::Garment),
+            ..wanted().of(&[("cotton", 100.0)])
+        };
+        assert!(has(&cautions(&cotton_wanted, &wool), WOOL));
+    }
+
+    #[test]
+    fn wool_felts_in_a_machine_unless_it_is_treated() {
+        let machine = Wanted {
+            purpose: Some(Purpose::Garment),
+            care: Some(Care::MachineWash),
+            ..wanted()
+        };
+        let wool = || offered().of(&[("wool", 100.0)]);
+        assert!(has(
+            &cautions(&machine, &wool().care(Care::HandWash)),
+            FELTS
+        ));
+        let treated = cautions(&machine, &wool().care(Care::MachineWash));
+        assert!(!has(&treated, FELTS) && has(&treated, SUPERWASH_GROWS));
+    }
+
+    #[test]
+    fn growth_and_elastic_are_told_where_they_apply() {
+        let found = asked(
+            Purpose::Garment,
+            &offered().of(&[("cotton", 97.0), ("elastane", 3.0)]),
+        );
+        assert!(has(&found, GROWS) && has(&found, ELASTIC));
+    }
+}

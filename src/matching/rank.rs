@@ -1,0 +1,115 @@
+//! The best candidates, in an order that does not depend on that of the input.
+
+use super::{Judgement, Verdict};
+use ordered_float::OrderedFloat;
+use std::{cmp::Ordering, collections::BinaryHeap};
+
+/// The `keep` best of `judged`: by verdict, then overall departure (none last),
+/// then `key`. Give a key that no two candidates share, such as (name, id).
+pub fn rank<T, K: Ord>(
+    judged: impl IntoIterator<Item = (T, Judgement)>,
+    key: impl Fn(&T) -> K,
+    keep: usize,
+) -> Vec<(T, Judgement)> {
+    let mut best = BinaryHeap::new();
+    for (item, judgement) in judged {
+        let place = (judgement.verdict, overall(&judgement), key(&item));
+        best.push(Ranked {
+            place,
+            item,
+            judgement,
+        });
+        if best.len() > keep {
+            best.pop();
+        }
+    }
+    let sorted = best.into_sorted_vec().into_iter();
+    sorted
+        .map(|ranked| (ranked.item, ranked.judgement))
+        .collect()
+}
+
+fn overall(judgement: &Judgement) -> OrderedFloat<f64> {
+    OrderedFloat(judgement.overall.unwrap_or(f64::INFINITY))
+}
+
+/// A candidate that compares by its place alone.
+struct Ranked<T, K> {
+    place: (Verdict, OrderedFloat<f64>, K),
+    item: T,
+    judgement: Judgement,
+}
+
+impl<T, K: Ord> PartialEq for Ranked<T, K> {
+    fn eq(&self, other: &Self) -> bool {
+        self.place == other.place
+    }
+}
+
+impl<T, K: Ord> Eq for Ranked<T, K> {}
+
+impl<T, K: Ord> PartialOrd for Ranked<T, K> {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl<T, K: Ord> Ord for Ranked<T, K> {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.place.cmp(&other.place)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn judgement(verdict: Verdict, overall: Option<f64>) -> Judgement {
+        Judgement {
+            verdict,
+            reasons: Vec::new(),
+            overall,
+            departures: Vec::new(),
+            not_judged: Vec::new(),
+            remedies: Vec::new(),
+            cautions: Vec::new(),
+            gauge_ratio: None,
+            grist_not_comparable: false,
+        }
+    }
+
+    fn ranked(items: Vec<(u32, Judgement)>, keep: usize) -> Vec<u32> {
+        let ranked = rank(items, |item| *item, keep);
+        ranked.into_iter().map(|(item, _)| item).collect()
+    }
+
+    #[test]
+    fn verdict_comes_before_departure_and_departure_before_name() {
+        let items = vec![
+            (1, judgement(Verdict::CouldWork, Some(0.1))),
+            (2, judgement(Verdict::ShouldWork, Some(0.9))),
+            (4, judgement(Verdict::ShouldWork, Some(0.2))),
+            (3, judgement(Verdict::ShouldWork, Some(0.2))),
+            (5, judgement(Verdict::CannotSay, None)),
+        ];
+        assert_eq!(ranked(items.clone(), 10), [3, 4, 2, 1, 5]);
+        assert_eq!(ranked(items.clone(), 2), [3, 4]);
+        assert!(ranked(items, 0).is_empty());
+    }
+
+    proptest! {
+        #[test]
+        fn prop_the_order_does_not_depend_on_the_input(
+            departures in prop::collection::vec((0_u8..3, 0_u8..4), 0..20),
+            keep in 0_usize..25,
+        ) {
+            let verdicts = [Verdict::ShouldWork, Verdict::CouldWork, Verdict::WillNotWork];
+            let items: Vec<(u32, Judgement)> = (0..).zip(departures).map(|(id, (v, d))| {
+                (id, judgement(verdicts[usize::from(v)], Some(f64::from(d))))
+            }).collect();
+            let backwards: Vec<_> = items.iter().rev().cloned().collect();
+            prop_assert_eq!(ranked(items, keep), ranked(backwards, keep));
+        }
+    }
+}

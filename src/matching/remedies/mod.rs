@@ -1,0 +1,43 @@
+//! What would bring a candidate within, with numbers.
+
+mod another_size;
+mod needle;
+mod rework;
+mod strands;
+
+use super::{Criterion, Offered, Remedy, Settings, Wanted, assess::Assessed};
+
+/// A number of strands that brings length per mass within, and how the
+/// candidate is judged so.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct StrandsPlan {
+    pub(super) remedy: Remedy,
+    pub(super) assessed: Assessed,
+}
+
+/// Numbers of strands that would do, best first.
+pub(super) fn strands_plans(
+    wanted: &Wanted,
+    offered: &Offered,
+    settings: &Settings,
+    now: &Assessed,
+) -> Vec<StrandsPlan> {
+    strands::plans(wanted, offered, settings, now)
+}
+
+/// What can be done about a gauge outside its tolerance; empty for one within,
+/// or one that is not known.
+pub(super) fn for_gauge(wanted: &Wanted, offered: &Offered, assessed: &Assessed) -> Vec<Remedy> {
+    let expected = match &assessed.gauge {
+        Ok(expected) if assessed.is_beyond(Criterion::Gauge) => expected,
+        _ => return Vec::new(),
+    };
+    [
+        needle::change_needle(wanted, offered, expected),
+        rework::rework_stitches(wanted, expected),
+        another_size::another_size(wanted, expected),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}

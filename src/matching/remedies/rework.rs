@@ -1,0 +1,101 @@
+//! Working other stitch counts at the yarn's own gauge.
+
+use crate::{
+    matching::{Remedy, Rework, Wanted, expected_gauge::ExpectedGauge},
+    record::{Multiple, Size},
+};
+
+/// Ratio of gauges, either way, beyond which another fabric would result:
+/// common practice, no source.
+const FURTHEST: f64 = 1.25;
+
+/// Counts that keep the finished widths; none where the gauges lie more than a
+/// quarter apart.
+pub(super) fn rework_stitches(wanted: &Wanted, expected: &ExpectedGauge) -> Option<Remedy> {
+    let factor = expected.ratio;
+    if !(1.0 / FURTHEST - 1e-9..=FURTHEST + 1e-9).contains(&factor) {
+        return None;
+    }
+    let counted = |size: &Size| {
+        let from = size.cast_on?;
+        Some(Rework {
+            size: size.name.to_string(),
+            from,
+            to: fitting(f64::from(from) * factor, wanted.multiple)?,
+        })
+    };
+    Some(Remedy::ReworkStitches {
+        factor,
+        counts: wanted.sizes.iter().filter_map(counted).collect(),
+    })
+}
+
+/// The count nearest to `stitches` of the form n x multiple + plus, n at least 1;
+/// of two equally near ones the larger.
+fn fitting(stitches: f64, multiple: Option<Multiple>) -> Option<u32> {
+    let (of, plus) = multiple.map_or((1, 0), |multiple| (multiple.stitches, multiple.plus));
+    let repeats = ((stitches - f64::from(plus)) / f64::from(of.max(1)) + 0.5).floor();
+    whole(repeats.max(1.0))?.checked_mul(of)?.checked_add(plus)
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the range is checked just before"
+)]
+fn whole(value: f64) -> Option<u32> {
+    (0.0..=f64::from(u32::MAX))
+        .contains(&value)
+        .then_some(value as u32)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::matching::{
+        expected_gauge::expected_gauge,
+        samples::{Build, offered, size, wanted},
+    };
+
+    fn counts(wanted: &Wanted, label: f64) -> Vec<u32> {
+        let expected = expected_gauge(wanted, &offered().label_gauge(label)).unwrap();
+        match rework_stitches(wanted, &expected) {
+            Some(Remedy::ReworkStitches { counts, .. }) => {
+                counts.into_iter().map(|count| count.to).collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// Common practice, worked example: pattern 18, own 21, cast-on 100:
+    /// 116.67, `116 or 117`.
+    #[test]
+    fn counts_follow_the_ratio_of_gauges() {
+        let wanted = Wanted {
+            sizes: vec![size("S", 55.0, 100)],
+            ..wanted().label_gauge(18.0)
+        };
+        assert_eq!(counts(&wanted, 21.0), [117]);
+    }
+
+    #[test]
+    fn counts_fit_the_patterns_multiple() {
+        let wanted = Wanted {
+            sizes: vec![size("S", 55.0, 98), size("M", 60.0, 110)],
+            multiple: Some(Multiple {
+                stitches: 12,
+                plus: 2,
+            }),
+            ..wanted().label_gauge(18.0)
+        };
+        // 114.3 and 128.3 lie nearest to 9 x 12 + 2 and to 11 x 12 + 2
+        assert_eq!(counts(&wanted, 21.0), [110, 134]);
+    }
+
+    #[test]
+    fn a_gauge_more_than_a_quarter_away_is_another_fabric() {
+        let wanted = wanted().label_gauge(20.0);
+        let expected = expected_gauge(&wanted, &offered().label_gauge(26.0)).unwrap();
+        assert_eq!(rework_stitches(&wanted, &expected), None);
+    }
+}

@@ -1,0 +1,98 @@
+//! Holding several strands together.
+
+use super::{StrandsPlan, for_gauge};
+use crate::matching::{
+    Criterion, Offered, Remedy, Settings, Wanted,
+    assess::{Assessed, assess},
+    grist::effective,
+    terms::is_within,
+};
+
+/// Two to four strands with which length per mass is within its tolerance and
+/// nearer than now, and gauge is within, can be mended, or is not known. Only
+/// where grist, gauge or class lies outside now. Nearest length per mass first.
+pub(super) fn plans(
+    wanted: &Wanted,
+    offered: &Offered,
+    settings: &Settings,
+    now: &Assessed,
+) -> Vec<StrandsPlan> {
+    let thickness = [Criterion::Grist, Criterion::Gauge, Criterion::WeightClass];
+    let Some(departure_now) = now.departure(Criterion::Grist) else {
+        return Vec::new();
+    };
+    if !thickness
+        .into_iter()
+        .any(|criterion| now.is_beyond(criterion))
+    {
+        return Vec::new();
+    }
+    let mut plans: Vec<(f64, StrandsPlan)> = (2..=4)
+        .filter(|strands| *strands != offered.strands)
+        .filter_map(|strands| plan(wanted, offered, settings, strands))
+        .filter(|(departure, _)| *departure < departure_now)
+        .collect();
+    plans.sort_by(|(a, _), (b, _)| a.total_cmp(b));
+    plans.into_iter().map(|(_, plan)| plan).collect()
+}
+
+fn plan(
+    wanted: &Wanted,
+    offered: &Offered,
+    settings: &Settings,
+    strands: u8,
+) -> Option<(f64, StrandsPlan)> {
+    let held = Offered {
+        strands,
+        ..offered.clone()
+    };
+    let assessed = assess(wanted, &held, settings);
+    let departure = assessed.departure(Criterion::Grist)?;
+    let gauge_can_be =
+        !assessed.is_beyond(Criterion::Gauge) || !for_gauge(wanted, &held, &assessed).is_empty();
+    if !is_within(departure) || !gauge_can_be {
+        return None;
+    }
+    let remedy = Remedy::HoldStrands {
+        strands,
+        grist: effective(&offered.facts, strands)?,
+        departure,
+    };
+    Some((departure, StrandsPlan { remedy, assessed }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::matching::samples::{Build, offered, settings, wanted};
+
+    fn strands(wanted: &Wanted, offered: &Offered) -> Vec<u8> {
+        let now = assess(wanted, offered, &settings());
+        plans(wanted, offered, &settings(), &now)
+            .into_iter()
+            .map(|plan| match plan.remedy {
+                Remedy::HoldStrands { strands, .. } => strands,
+                other => panic!("{other:?}"),
+            })
+            .collect()
+    }
+
+    /// Common practice, worked example: 600 m/100 g in 2 and 3 strands gives 300
+    /// and 200 m/100 g.
+    #[test]
+    fn a_fine_yarn_replaces_a_thick_one_in_strands() {
+        let fine = offered().put_up(600.0, 100.0);
+        assert_eq!(strands(&wanted().put_up(300.0, 100.0), &fine), [2]);
+        assert_eq!(strands(&wanted().put_up(200.0, 100.0), &fine), [3]);
+        assert_eq!(
+            strands(&wanted().put_up(250.0, 100.0), &fine),
+            Vec::<u8>::new()
+        );
+    }
+
+    #[test]
+    fn a_yarn_that_fits_as_it_is_needs_no_strands() {
+        let wanted = wanted().put_up(300.0, 100.0);
+        assert!(strands(&wanted, &offered().put_up(310.0, 100.0)).is_empty());
+    }
+}

@@ -1,0 +1,57 @@
+//! From departures and remedies to the answer.
+
+use super::{Criterion, Verdict, assess::Assessed, terms::is_within};
+
+/// The departure up to which a soft criterion may lie outside and the yarn could
+/// still work.
+const SOFT_UP_TO: f64 = 2.0;
+
+/// One way of using the candidate: as offered or in other strands.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Plan<'a> {
+    pub(super) assessed: &'a Assessed,
+    /// Whether something mends its gauge, where that lies outside.
+    pub(super) mends_gauge: bool,
+}
+
+impl Plan<'_> {
+    /// Whether everything outside its tolerance is mended, or soft (fibre, care,
+    /// class, construction) and at most 2.
+    fn could_work(&self) -> bool {
+        self.assessed
+            .departures()
+            .filter(|departure| !is_within(departure.departure))
+            .all(|departure| match departure.criterion {
+                Criterion::Grist => false,
+                Criterion::Gauge => self.mends_gauge,
+                Criterion::WeightClass
+                | Criterion::Fibre
+                | Criterion::Construction
+                | Criterion::Care => departure.departure <= SOFT_UP_TO + 1e-9,
+            })
+    }
+}
+
+/// The verdict. A hazard forbids whatever the departures; without grist and gauge
+/// nothing can be said; within on everything judged, with grist and one of gauge
+/// and class judged, it should work; within, but on too little, it could; outside,
+/// it could where one of the plans mends it.
+pub(super) fn verdict(is_forbidden: bool, as_offered: Plan, others: &[Plan]) -> Verdict {
+    let now = as_offered.assessed;
+    let has = |criterion| now.has(criterion);
+    let within = now.departures().all(|found| is_within(found.departure));
+    match () {
+        () if is_forbidden => Verdict::WillNotWork,
+        () if !has(Criterion::Grist) && !has(Criterion::Gauge) => Verdict::CannotSay,
+        () if within && is_judged_enough(now) => Verdict::ShouldWork,
+        () if as_offered.could_work() => Verdict::CouldWork,
+        () if others.iter().any(Plan::could_work) => Verdict::CouldWork,
+        () => Verdict::WillNotWork,
+    }
+}
+
+/// Whether grist and one of gauge and class were judged.
+pub(super) fn is_judged_enough(assessed: &Assessed) -> bool {
+    assessed.has(Criterion::Grist)
+        && (assessed.has(Criterion::Gauge) || assessed.has(Criterion::WeightClass))
+}
