@@ -97,7 +97,7 @@ impl<'a> Watched<'a> {
     }
 
     /// Bytes read so far.
-    pub fn bytes(&self) -> u64 {
+    pub fn bytes_read(&self) -> u64 {
         self.byte
     }
 
@@ -204,6 +204,6 @@ mod tests {
         let mut watched = Watched::new(Box::new(source), b',', Box::new(|_| {}));
         assert!(io::copy(&mut watched, &mut io::sink()).is_err());
         assert!(watched.too_long());
-        assert!(watched.bytes() < 2 * MOST);
+        assert!(watched.bytes_read() < 2 * MOST);
     }
 }

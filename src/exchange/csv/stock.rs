@@ -72,3 +72,57 @@ fn read_lot(cells: &mut Cells<'_>) -> Lot {
         notes,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exchange::csv::Row;
+
+    fn row(cells: &str) -> Row<StockRow> {
+        let text = format!("maker,name,shade,lot,amount,weighed,place,price,notes\n{cells}\n");
+        let mut rows = read_stock("stock.csv", text.as_bytes(), |_| {}).unwrap();
+        rows.next().unwrap().unwrap()
+    }
+
+    fn stock(cells: &str) -> StockRow {
+        row(cells).record.unwrap()
+    }
+
+    #[test]
+    fn a_lot_is_read_with_all_that_is_said_of_it() {
+        let row = stock("V,O,moss,A417,2 + 60 g,48.5 g = 121 m,blue trunk,6.50 GBP,gift");
+        let lot = row.lot;
+        assert_eq!(
+            (lot.shade.as_str(), lot.lot.as_deref()),
+            ("moss", Some("A417"))
+        );
+        let weighed = lot.weighed.unwrap().value;
+        assert_eq!(weighed.0.as_grams(), 48.5);
+        assert_eq!(weighed.1.unwrap().as_metres(), 121.0);
+        assert_eq!(
+            (row.amount.value.skeins(), row.amount.value.grams()),
+            (2.0, 60.0)
+        );
+        assert_eq!(
+            (lot.place.as_str(), lot.notes.as_str()),
+            ("blue trunk", "gift")
+        );
+    }
+
+    #[test]
+    fn a_band_without_a_lot_has_none() {
+        for cells in ["V,O,,,340 g,,,,", "V,O,,unknown,340 g,,,,"] {
+            assert_eq!(stock(cells).lot.lot, None);
+        }
+    }
+
+    #[test]
+    fn an_amount_must_be_given() {
+        for cells in ["V,O,,,,,,,", "V,O,,,unknown,,,,"] {
+            let faults = row(cells).record.unwrap_err();
+            assert_eq!(faults.len(), 1);
+            assert_eq!(faults[0].field, "amount");
+            assert!(faults[0].allowed.contains("3.5 skeins"));
+        }
+    }
+}

@@ -163,3 +163,221 @@ fn each_once<'n>(
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::{Need, Stitch, Worked};
+
+    const WHOLE: &str = r#"
+pattern = "Skerrablet"
+purpose = "garment"
+fit = "fitted"
+gauge = "22 sts x 30 rows / 10 cm"
+stitch = "stockinette"
+worked = "in the round"
+washed = true
+multiple = "4 + 2"
+care = "hand wash"
+tolerance = "8 %"
+margin_included = false
+notes = "warm"
+
+[[size]]
+name = "S"
+width = "93 cm"
+cast_on = 204
+
+[[size]]
+name = "M"
+width = "104 cm"
+height = "60 cm"
+rows = 180
+
+[[yarn]]
+key = "A"
+called = "Thrumwick Yard, Grundlin DK"
+put_up = "120 m / 50 g"
+class = 3
+fibre = "100% wool"
+construction = "plied"
+plies = 4
+needle = "4 mm"
+strands = 2
+needs = "9 (10) skeins"
+"#;
+
+    fn pattern(text: &str) -> Pattern {
+        match read_pattern("p.toml", text.as_bytes()) {
+            Ok(reading) => reading.pattern,
+            Err(error) => panic!("{error}"),
+        }
+    }
+
+    fn faults(text: &str) -> Vec<String> {
+        match read_pattern("p.toml", text.as_bytes()) {
+            Err(ExchangeError::Faults { faults, .. }) => {
+                faults.iter().map(ToString::to_string).collect()
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// The faults after `old` was replaced by `new` in a file without fault.
+    fn faults_with(old: &str, new: &str) -> Vec<String> {
+        assert!(WHOLE.contains(old), "{old}");
+        faults(&WHOLE.replacen(old, new, 1))
+    }
+
+    #[test]
+    fn a_whole_file_is_read() {
+        let pattern = pattern(WHOLE);
+        assert_eq!(pattern.name.as_str(), "Skerrablet");
+        assert_eq!(
+            (pattern.purpose, pattern.fit),
+            (Purpose::Garment, Fit::Fitted)
+        );
+        let gauge = pattern.gauge.unwrap().value;
+        assert_eq!(gauge.stitch, Some(Stitch::Stockinette));
+        assert_eq!(
+            (gauge.worked, gauge.washed),
+            (Some(Worked::InTheRound), Some(true))
+        );
+        assert_eq!(pattern.multiple.unwrap().value.plus, 2);
+        assert_eq!(pattern.margin_included, Some(false));
+        assert_eq!(pattern.sizes[0].cast_on, Some(204));
+        assert_eq!(pattern.sizes[1].rows, Some(180));
+        let yarn = &pattern.yarns[0];
+        assert_eq!((yarn.strands, yarn.reference.plies), (2, Some(4)));
+        assert_eq!(yarn.reference.class.as_ref().unwrap().text, "3");
+        assert_eq!(yarn.reference.grist().unwrap().as_metres_per_gram(), 2.4);
+    }
+
+    #[test]
+    fn needs_in_one_line_get_a_text_of_their_own_each() {
+        let yarn = &pattern(WHOLE).yarns[0];
+        let texts: Vec<&str> = yarn.needs.iter().map(|need| need.text.as_str()).collect();
+        assert_eq!(texts, ["9 skeins", "10 skeins"]);
+        let Need::Skeins { count, skein } = yarn.needs[1].value else {
+            panic!("{:?}", yarn.needs)
+        };
+        assert_eq!((count, skein.as_metres()), (10.0, 120.0));
+    }
+
+    #[test]
+    fn one_amount_counts_for_every_size() {
+        let text = WHOLE.replace("9 (10) skeins", "900 m");
+        let needs = &pattern(&text).yarns[0].needs;
+        assert_eq!(needs.len(), 2);
+        assert_eq!(needs[0], needs[1]);
+    }
+
+    #[test]
+    fn an_unknown_key_is_refused_with_the_near_one_and_its_place() {
+        assert_eq!(
+            faults_with("multiple", "mutliple"),
+            ["line 9, character 1: `mutliple`: there is no such key; did you mean `multiple`?"]
+        );
+        let faults = faults_with("cast_on = 204", "zodiac = 1");
+        assert!(
+            faults[0].starts_with("line 18, character 1, size 1: `zodiac`"),
+            "{faults:?}"
+        );
+        assert!(faults[0].contains("name, width, height, cast_on or rows"));
+    }
+
+    #[test]
+    fn a_bad_value_is_told_with_line_key_and_what_is_allowed() {
+        let faults = faults_with("\"93 cm\"", "\"wide\"");
+        assert!(
+            faults[0].starts_with("line 17, character 9, size 1, width: `wide`"),
+            "{faults:?}"
+        );
+        let faults = faults_with("cast_on = 204", "cast_on = 0");
+        assert!(faults[0].contains("size 1, cast_on: `0`"), "{faults:?}");
+        let faults = faults_with("cast_on = 204", "cast_on = [1]");
+        assert!(faults[0].contains("this is no text"), "{faults:?}");
+    }
+
+    #[test]
+    fn all_that_is_wrong_is_told_at_once_in_the_order_of_the_file() {
+        let text = WHOLE
+            .replace("\"fitted\"", "\"snug as a bug\"")
+            .replace("key = \"A\"\n", "")
+            .replace("\"4 mm\"", "\"4 parsecs\"");
+        let faults = faults(&text);
+        assert_eq!(faults.len(), 3, "{faults:?}");
+        assert!(faults[0].starts_with("line 4"), "{faults:?}");
+        assert!(
+            faults[1].contains("yarn 1: `key` is not given"),
+            "{faults:?}"
+        );
+        assert!(faults[2].contains("yarn 1, needle"), "{faults:?}");
+    }
+
+    #[test]
+    fn needs_must_be_as_many_as_sizes() {
+        let faults = faults_with("9 (10) skeins", "9 (10, 11) skeins");
+        assert!(
+            faults[0].contains("there are 3 amounts for 2 sizes"),
+            "{faults:?}"
+        );
+        let faults = faults_with("\"9 (10) skeins\"", "[\"9 skeins\"]");
+        assert!(
+            faults[0].contains("there are 1 amount for 2 sizes"),
+            "{faults:?}"
+        );
+        let faults = faults_with("needs = \"9 (10) skeins\"", "");
+        assert!(faults[0].contains("`needs` is not given"), "{faults:?}");
+    }
+
+    #[test]
+    fn names_stand_once() {
+        let faults = faults_with("name = \"M\"", "name = \"s\"");
+        assert!(
+            faults[0].contains("size 2, name: `s`: this name stood before"),
+            "{faults:?}"
+        );
+    }
+
+    #[test]
+    fn what_the_gauge_says_is_not_said_otherwise_beside_it() {
+        let text = "22 sts x 30 rows / 10 cm in the round";
+        let faults = faults(
+            &WHOLE
+                .replace("22 sts x 30 rows / 10 cm", text)
+                .replace("worked = \"in the round\"", "worked = \"flat\""),
+        );
+        assert!(faults[0].contains("worked"), "{faults:?}");
+        let faults = faults_with("gauge = \"22 sts x 30 rows / 10 cm\"", "");
+        assert!(
+            faults.iter().any(|f| f.contains("there is none")),
+            "{faults:?}"
+        );
+    }
+
+    #[test]
+    fn what_is_no_toml_is_told_with_its_line() {
+        let faults = faults_with("cast_on = 204", "cast_on 204");
+        assert!(faults[0].starts_with("line 18"), "{faults:?}");
+    }
+
+    #[test]
+    fn an_empty_file_is_told_what_it_lacks() {
+        let faults = faults("");
+        assert!(
+            faults.iter().any(|f| f.contains("`pattern` is not given")),
+            "{faults:?}"
+        );
+        assert!(
+            faults.iter().any(|f| f.contains("`purpose` is not given")),
+            "{faults:?}"
+        );
+    }
+
+    #[test]
+    fn a_pattern_without_sizes_or_yarns_is_refused() {
+        let text = "pattern = \"x\"\npurpose = \"home\"\nfit = \"unfitted\"\n";
+        assert!(faults(text)[0].contains("no size"));
+    }
+}
