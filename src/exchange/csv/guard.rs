@@ -29,7 +29,7 @@ pub(super) fn unguard(cell: &str) -> &str {
 }
 
 fn wants_guard(text: &str) -> bool {
-    let start = text.trim_start_matches(|c: char| c == '"' || c == ' ');
+    let start = text.trim_start_matches(['"', ' ']);
     text.starts_with(GUARD) || start.starts_with(starts_formula) || text.trim() != text
 }
 
