@@ -14,3 +14,4 @@
 )]
 
 mod house;
+mod sample_stash;

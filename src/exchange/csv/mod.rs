@@ -1,0 +1,33 @@
+//! `yarns.csv` and `stock.csv`, in and out, one row at a time.
+//!
+//! - The first line that is not blank names the columns, in any order, whatever
+//!   their case and spacing. Unknown columns are reported and left out. A unit
+//!   may stand with the name (`length (m)`, `mass_g`, `price [EUR]`); a cell
+//!   that holds only a number takes it.
+//! - Cells are parted by `,`, `;` or a tab; the header line shows which.
+//!   Quoting is that of RFC 4180. Text is UTF-8, with or without its mark.
+//! - A cell is text as people write it; [`crate::exchange::cells`] reads it.
+//!   `unknown` is what a label does not give. Shades are parted by `|`; within
+//!   a shade `\|` is a bar and `\\` a backslash.
+//! - A spreadsheet takes a cell that starts with `=`, `+`, `-`, `@` or a tab
+//!   for a formula. Such text is written with one `'` before it, which reading
+//!   takes off again; see [`guard`].
+//! - What is written reads back to the same records.
+
+mod columns;
+mod delimiter;
+mod guard;
+mod header;
+mod lines;
+mod row;
+mod rows;
+mod shades;
+mod stock;
+mod write;
+mod yarns;
+
+pub use columns::{Column, Required, STOCK_COLUMNS, YARN_COLUMNS};
+pub use rows::{Row, Rows};
+pub use stock::{StockRow, read_stock};
+pub use write::{write_stock, write_yarns};
+pub use yarns::read_yarns;

@@ -1,0 +1,147 @@
+//! One row: its cells by column, and what is wrong with them.
+
+use super::{guard::unguard, header::Header};
+use crate::{
+    exchange::{CellError, CellNote, cells::Cell},
+    record::{Name, Printed},
+    words::fold,
+};
+
+/// What a cell says where the label does not give the value.
+pub(super) const UNKNOWN: &str = "unknown";
+
+/// The cells of one row.
+pub(super) struct Cells<'r> {
+    line: u64,
+    header: &'r Header,
+    record: &'r csv::StringRecord,
+    /// Every bad cell so far.
+    pub errors: Vec<CellError>,
+    /// What to know about the others.
+    pub notes: Vec<CellNote>,
+}
+
+impl<'r> Cells<'r> {
+    /// The cells of `record`, which starts on `line`.
+    pub fn new(line: u64, header: &'r Header, record: &'r csv::StringRecord) -> Self {
+        Self {
+            line,
+            header,
+            record,
+            errors: Vec::new(),
+            notes: Vec::new(),
+        }
+    }
+
+    /// The text of a cell, without guard and spaces around it; empty where the
+    /// file has no such column.
+    pub fn text(&self, column: &str) -> &'r str {
+        let place = self.header.place(column);
+        place
+            .and_then(|place| self.record.get(place.index))
+            .map_or("", unguard)
+    }
+
+    /// The text of a cell with a bare number given the unit of the header.
+    fn with_unit(&self, column: &str) -> String {
+        let text = self.text(column);
+        let unit = self
+            .header
+            .place(column)
+            .and_then(|place| place.unit.as_ref());
+        match unit {
+            Some(unit) if is_bare_number(text) => format!("{text} {unit}"),
+            _ => text.to_owned(),
+        }
+    }
+
+    /// Whether a cell is empty.
+    pub fn is_empty(&self, column: &str) -> bool {
+        self.text(column).is_empty()
+    }
+
+    /// Whether a cell says that the label does not give its value.
+    pub fn is_unknown(&self, column: &str) -> bool {
+        fold(self.text(column)) == UNKNOWN
+    }
+
+    /// The value of a cell beside its text; `None` where it is empty, unknown
+    /// or bad.
+    pub fn value<T>(&mut self, column: &str, read: fn(&str) -> Cell<T>) -> Option<Printed<T>> {
+        if self.is_empty(column) || self.is_unknown(column) {
+            return None;
+        }
+        let text = self.with_unit(column);
+        match read(&text) {
+            Ok(reading) => {
+                for note in reading.notes {
+                    self.note(column, note.message);
+                }
+                Some(Printed::new(text, reading.value))
+            }
+            Err(error) => {
+                self.errors
+                    .push(CellError::of_reading(self.line, column, error));
+                None
+            }
+        }
+    }
+
+    /// Whether `read` takes the cell; nothing is reported.
+    pub fn would_read<T>(&self, column: &str, read: fn(&str) -> Cell<T>) -> bool {
+        read(&self.with_unit(column)).is_ok()
+    }
+
+    /// A name, which must be there.
+    pub fn name(&mut self, column: &'static str) -> Option<Name> {
+        let text = self.text(column);
+        if text.is_empty() {
+            self.refuse(column, "nothing stands here", "write a name");
+            return None;
+        }
+        match Name::new(column, text) {
+            Ok(name) => Some(name),
+            Err(error) => {
+                self.refuse(column, error.to_string(), "shorten it");
+                None
+            }
+        }
+    }
+
+    /// Reports a bad cell.
+    pub fn refuse(&mut self, column: &str, why: impl Into<String>, allowed: impl Into<String>) {
+        let given = self.text(column);
+        self.errors
+            .push(CellError::new(self.line, column, given, why, allowed));
+    }
+
+    /// Reports something to know.
+    pub fn note(&mut self, column: &str, message: impl Into<String>) {
+        self.notes.push(CellNote::new(self.line, column, message));
+    }
+}
+
+/// Digits, and what stands within and around numbers; no unit.
+fn is_bare_number(text: &str) -> bool {
+    let belongs = |c: char| {
+        c.is_numeric()
+            || c.is_whitespace()
+            || matches!(c, '.' | ',' | '-' | '\u{2013}' | '/' | '~' | '\u{2248}')
+    };
+    text.chars().all(belongs) && text.contains(char::is_numeric)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bare_number_has_no_unit_in_any_script() {
+        for text in ["125", "12,5", "1 250", "3.25-3.75", "1½", "1 3/4"] {
+            assert!(is_bare_number(text), "{text}");
+        }
+        for text in ["125 m", "US 6", "", "-", "£6", "4\""] {
+            assert!(!is_bare_number(text), "{text}");
+        }
+    }
+}

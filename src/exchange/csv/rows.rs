@@ -1,0 +1,481 @@
+//! The rows of a table, one after the other, in flat memory.
+
+use super::{
+    columns::Column,
+    delimiter::{delimiter_name, delimiter_of},
+    header::{Header, least, read_header},
+    lines::{MOST, Watched},
+    row::Cells,
+};
+use crate::exchange::{
+    CellError, CellNote, ExchangeError,
+    text::{Found, given_away, without_mark},
+};
+use std::io::{self, Cursor, Read};
+
+/// One row of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row<T> {
+    /// The line on which it starts, as an editor shows it.
+    pub line: u64,
+    /// The record, or every bad cell of the row.
+    pub record: Result<T, Vec<CellError>>,
+    /// What to know about it.
+    pub warnings: Vec<CellNote>,
+}
+
+/// What one kind of table asks for, and how a row of it is read.
+pub(super) struct Sheet<T> {
+    /// Its columns.
+    pub columns: &'static [Column],
+    /// Reads one row; what is wrong is left with the cells.
+    pub read: fn(&mut Cells<'_>) -> Option<T>,
+}
+
+/// The rows of a table. A row that is bad is given as such and reading goes on;
+/// an error ends it.
+pub struct Rows<'a, T> {
+    file: String,
+    reader: csv::Reader<Watched<'a>>,
+    header: Header,
+    notes: Vec<CellNote>,
+    read: fn(&mut Cells<'_>) -> Option<T>,
+    delimiter: u8,
+    done: bool,
+}
+
+/// The most bytes in which the header line is looked for.
+const HEAD: u64 = 64 * 1024;
+
+impl<'a, T> Rows<'a, T> {
+    /// Opens a table: finds its delimiter and reads its header line.
+    pub(super) fn open(
+        file: &str,
+        mut source: Box<dyn Read + 'a>,
+        progress: Box<dyn FnMut(u64) + 'a>,
+        sheet: &Sheet<T>,
+    ) -> Result<Self, ExchangeError> {
+        let head = head_of(file, &mut source)?;
+        let line = first_line(&head);
+        let delimiter = delimiter_of(&String::from_utf8_lossy(line), sheet.columns);
+        let source = Box::new(Cursor::new(head).chain(source));
+        let mut rows = Self {
+            file: file.to_owned(),
+            reader: csv::ReaderBuilder::new()
+                .delimiter(delimiter)
+                .has_headers(false)
+                .flexible(true)
+                .from_reader(Watched::new(source, delimiter, progress)),
+            header: Header {
+                width: 0,
+                places: Vec::new(),
+            },
+            notes: Vec::new(),
+            read: sheet.read,
+            delimiter,
+            done: false,
+        };
+        rows.take_header(sheet.columns)?;
+        Ok(rows)
+    }
+
+    fn take_header(&mut self, columns: &'static [Column]) -> Result<(), ExchangeError> {
+        let (line, record) = self.next_record()?.ok_or_else(|| ExchangeError::Empty {
+            file: self.file.clone(),
+            columns: least(columns),
+        })?;
+        let cells: Vec<String> = record.iter().map(|cell| cell.trim().to_owned()).collect();
+        let read = read_header(line, &cells, columns);
+        (self.header, self.notes) = read.map_err(|faults| ExchangeError::Faults {
+            file: self.file.clone(),
+            faults,
+        })?;
+        Ok(())
+    }
+
+    /// What to know about the header line: columns that are not read.
+    pub fn warnings(&self) -> &[CellNote] {
+        &self.notes
+    }
+
+    /// Bytes read so far.
+    pub fn bytes_read(&self) -> u64 {
+        self.reader.get_ref().bytes_read()
+    }
+
+    /// The next row that is not blank, with its line.
+    fn next_record(&mut self) -> Result<Option<(u64, csv::StringRecord)>, ExchangeError> {
+        let mut record = csv::ByteRecord::new();
+        loop {
+            let start = self.reader.position().byte();
+            let more = self.reader.read_byte_record(&mut record);
+            let line = self.reader.get_mut().line_of_row(start);
+            let more = more.map_err(|error| self.failed(error, line))?;
+            let end = self.reader.position().byte();
+            if let Some(line) = self.reader.get_ref().open_quote_before(end) {
+                return Err(self.open_quote(line));
+            }
+            if !more {
+                return Ok(None);
+            }
+            if record.iter().any(|cell| !cell.trim_ascii().is_empty()) {
+                return self.text_of(line, record).map(Some);
+            }
+        }
+    }
+
+    fn text_of(
+        &self,
+        line: u64,
+        record: csv::ByteRecord,
+    ) -> Result<(u64, csv::StringRecord), ExchangeError> {
+        let refused = |found| ExchangeError::NotText {
+            file: self.file.clone(),
+            line: Some(line),
+            found,
+        };
+        if record.as_slice().contains(&0) {
+            return Err(refused(Found::Binary));
+        }
+        let text = csv::StringRecord::from_byte_record(record);
+        text.map(|record| (line, record))
+            .map_err(|_| refused(Found::OneByteLetters))
+    }
+
+    fn open_quote(&self, line: u64) -> ExchangeError {
+        ExchangeError::OpenQuote {
+            file: self.file.clone(),
+            line,
+            most: MOST,
+        }
+    }
+
+    fn failed(&self, error: csv::Error, line: u64) -> ExchangeError {
+        let watched = self.reader.get_ref();
+        let file = self.file.clone();
+        match watched.open_quote_before(u64::MAX) {
+            Some(line) if watched.too_long() => self.open_quote(line),
+            None if watched.too_long() => ExchangeError::LongRow {
+                file,
+                line,
+                most: MOST,
+            },
+            _ => ExchangeError::Read {
+                file,
+                source: io::Error::from(error),
+            },
+        }
+    }
+
+    fn row(&self, line: u64, record: &csv::StringRecord) -> Row<T> {
+        let end = self.reader.position().byte();
+        if let Some(fault) = self.misshapen(line, record, end) {
+            return Row {
+                line,
+                record: Err(vec![fault]),
+                warnings: Vec::new(),
+            };
+        }
+        let mut cells = Cells::new(line, &self.header, record);
+        let read = (self.read)(&mut cells);
+        let record = match read {
+            Some(read) if cells.errors.is_empty() => Ok(read),
+            _ => Err(cells.errors),
+        };
+        Row {
+            line,
+            record,
+            warnings: cells.notes,
+        }
+    }
+
+    fn misshapen(&self, line: u64, record: &csv::StringRecord, end: u64) -> Option<CellError> {
+        let fault = |line, why: String, allowed: &str| CellError::new(line, "", "", why, allowed);
+        if let Some(line) = self.reader.get_ref().loose_text_before(end) {
+            let why = "text follows the double quote that closes a cell".to_owned();
+            let allowed = "close the cell behind its text; a double quote that belongs to the text is written twice";
+            return Some(fault(line, why, allowed));
+        }
+        let (given, wanted) = (record.len(), self.header.width);
+        let allowed = format!(
+            "cells are parted by {}, as in the header line: text that holds it, or a line break, stands in double quotes",
+            delimiter_name(self.delimiter)
+        );
+        (given != wanted).then(|| {
+            let why = format!("the row has {given} cells, the header line has {wanted}");
+            fault(line, why, &allowed)
+        })
+    }
+}
+
+impl<T> Iterator for Rows<'_, T> {
+    type Item = Result<Row<T>, ExchangeError>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        if self.done {
+            return None;
+        }
+        match self.next_record() {
+            Ok(Some((line, record))) => Some(Ok(self.row(line, &record))),
+            Ok(None) => {
+                self.done = true;
+                None
+            }
+            Err(error) => {
+                self.done = true;
+                Some(Err(error))
+            }
+        }
+    }
+}
+
+/// The start of a file, without the UTF-8 mark.
+fn head_of(file: &str, source: &mut impl Read) -> Result<Vec<u8>, ExchangeError> {
+    let mut head = Vec::new();
+    let read = source.take(HEAD).read_to_end(&mut head);
+    read.map_err(|source| ExchangeError::Read {
+        file: file.to_owned(),
+        source,
+    })?;
+    match given_away(&head) {
+        Some(found) => Err(ExchangeError::NotText {
+            file: file.to_owned(),
+            line: None,
+            found,
+        }),
+        None => Ok(without_mark(&head).to_vec()),
+    }
+}
+
+/// The first line that is not blank.
+fn first_line(head: &[u8]) -> &[u8] {
+    let mut lines = head.split(|byte| matches!(byte, b'\r' | b'\n'));
+    lines
+        .find(|line| !line.trim_ascii().is_empty())
+        .unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{super::STOCK_COLUMNS, *};
+    use std::{cell::Cell, fmt::Write as _};
+
+    const HEADER: &str = "maker,name,amount,notes";
+
+    /// Rows of which only the text is read.
+    fn open<'a>(source: impl Read + 'a) -> Result<Rows<'a, Vec<String>>, ExchangeError> {
+        let sheet = Sheet {
+            columns: STOCK_COLUMNS,
+            read: |cells| {
+                let texts = ["maker", "name", "amount", "notes"].map(|c| cells.text(c).to_owned());
+                Some(texts.to_vec())
+            },
+        };
+        Rows::open("stock.csv", Box::new(source), Box::new(|_| {}), &sheet)
+    }
+
+    fn rows(text: &str) -> Vec<Row<Vec<String>>> {
+        let rows = open(text.as_bytes()).unwrap();
+        rows.map(Result::unwrap).collect()
+    }
+
+    /// The line and the texts of every row below the header.
+    fn texts(body: &str) -> Vec<(u64, Vec<String>)> {
+        let rows = rows(&format!("{HEADER}\n{body}"));
+        rows.into_iter()
+            .map(|row| (row.line, row.record.unwrap()))
+            .collect()
+    }
+
+    fn first(body: &str) -> Vec<String> {
+        texts(body).remove(0).1
+    }
+
+    fn refused(bytes: &[u8]) -> String {
+        let error = match open(bytes) {
+            Err(error) => error,
+            Ok(mut rows) => rows.find_map(Result::err).expect("no error"),
+        };
+        error.to_string()
+    }
+
+    #[test]
+    fn lines_are_those_of_an_editor_whatever_breaks_them() {
+        for line_break in ["\n", "\r\n", "\r"] {
+            let text = format!("{HEADER}|a,b,1,||  |c,d,2,\"one|two|three\"|,,,|e,f,3,|g,h,4,");
+            let found: Vec<u64> = rows(&text.replace('|', line_break))
+                .iter()
+                .map(|row| row.line)
+                .collect();
+            assert_eq!(found, [2, 5, 9, 10], "{line_break:?}");
+        }
+    }
+
+    #[test]
+    fn blank_lines_before_the_header_are_counted_and_skipped() {
+        let text = format!("\r\n\r\n{HEADER}\r\na,b,1,\r\n");
+        assert_eq!(rows(&text)[0].line, 4);
+    }
+
+    /// RFC 4180, section 2, rules 5 to 7: quotes, line breaks and commas in
+    /// quoted cells, doubled quotes.
+    #[test]
+    fn quoting_is_that_of_the_standard() {
+        assert_eq!(
+            first("\"aaa\",\"b CRLF\r\nbb\",\"c,cc\",\"d\"\"dd\"\n"),
+            ["aaa", "b CRLF\r\nbb", "c,cc", "d\"dd"]
+        );
+        assert_eq!(first("a,b,1,\"\"\n"), ["a", "b", "1", ""]);
+        assert_eq!(first("a,b,1,\"\"\"\"\n"), ["a", "b", "1", "\""]);
+        assert_eq!(first("a,b,1,4\" band\n"), ["a", "b", "1", "4\" band"]);
+    }
+
+    #[test]
+    fn the_last_line_needs_no_line_break() {
+        assert_eq!(first("a,b,1,c"), ["a", "b", "1", "c"]);
+    }
+
+    #[test]
+    fn the_mark_of_utf8_is_no_part_of_the_header() {
+        let text = format!("\u{FEFF}{HEADER}\na,b,1,½\n");
+        assert_eq!(rows(&text)[0].record.as_ref().unwrap()[3], "½");
+    }
+
+    #[test]
+    fn semicolons_and_tabs_part_cells_too() {
+        for delimiter in [";", "\t"] {
+            let text = format!("{HEADER}\na,b,1,c\n").replace(',', delimiter);
+            assert_eq!(
+                rows(&text)[0].record.as_ref().unwrap(),
+                &["a", "b", "1", "c"]
+            );
+        }
+    }
+
+    #[test]
+    fn another_delimiter_is_told_by_what_the_header_lacks() {
+        let message = refused(b"maker|name|amount\na|b|1\n");
+        assert!(
+            message.contains("lacks the columns maker, name and amount"),
+            "{message}"
+        );
+    }
+
+    #[test]
+    fn a_row_of_the_wrong_length_is_refused_with_its_line_and_reading_goes_on() {
+        let found = rows(&format!("{HEADER}\na,b,1,c,d\na,b\n\na,b,1,c\n"));
+        let faults: Vec<String> = found
+            .iter()
+            .filter_map(|row| row.record.as_ref().err())
+            .map(|faults| faults[0].to_string())
+            .collect();
+        assert!(faults[0].starts_with("line 2: the row has 5 cells, the header line has 4;"));
+        assert!(faults[1].starts_with("line 3: the row has 2 cells"));
+        assert!(found[2].record.is_ok());
+    }
+
+    #[test]
+    fn text_behind_a_closing_quote_is_refused_and_not_glued_on() {
+        let found = rows(&format!("{HEADER}\na,\"b\"c,1,d\na,\"b\" ,1,d\n"));
+        let fault = &found[0].record.as_ref().unwrap_err()[0];
+        assert!(fault.why.contains("follows the double quote"), "{fault}");
+        assert_eq!(found[1].record.as_ref().unwrap()[1], "b");
+    }
+
+    #[test]
+    fn a_quote_that_is_never_closed_is_told_with_the_line_that_opens_it() {
+        let message = refused(format!("{HEADER}\na,b,1,c\n\na,b,1,\"c\na,b,2,d\n").as_bytes());
+        assert!(
+            message.starts_with("stock.csv, line 4: the double quote"),
+            "{message}"
+        );
+        let mut long = format!("{HEADER}\na,b,1,\"");
+        long.push_str(&"wool\n".repeat(500_000));
+        assert!(refused(long.as_bytes()).starts_with("stock.csv, line 2: the double quote"));
+        let row = format!("{HEADER}\na,b,1,c\n{}", "x".repeat(3_000_000));
+        assert!(refused(row.as_bytes()).starts_with("stock.csv, line 3: the row"));
+    }
+
+    #[test]
+    fn rows_before_an_open_quote_are_still_given() {
+        let text = format!("{HEADER}\na,b,1,c\na,b,1,\"c\n");
+        let found: Vec<bool> = open(text.as_bytes())
+            .unwrap()
+            .map(|row| row.is_ok())
+            .collect();
+        assert_eq!(found, [true, false]);
+    }
+
+    #[test]
+    fn ten_thousand_letters_fit_in_a_cell() {
+        let long = "é".repeat(10_000);
+        assert_eq!(first(&format!("a,b,1,{long}\n"))[3], long);
+    }
+
+    #[test]
+    fn what_is_no_text_is_refused_with_a_way_out() {
+        let one_byte = refused(b"maker,name,amount\na,b,1\na,caf\xE9,1\n");
+        assert!(one_byte.starts_with("stock.csv, line 3: this is text in Windows-1252"));
+        assert!(one_byte.contains("UTF-8"));
+        let late = format!("{HEADER}\n{}a,b\0,1,c\n", "a,b,1,c\n".repeat(20_000));
+        assert!(refused(late.as_bytes()).starts_with("stock.csv, line 20002: this is a binary"));
+        let bytes: Vec<u8> = HEADER.encode_utf16().flat_map(u16::to_le_bytes).collect();
+        assert!(refused(&bytes).contains("UTF-16"));
+    }
+
+    #[test]
+    fn an_empty_file_is_told_what_it_lacks() {
+        for text in ["", "\n\n", "\u{FEFF}", "  \r\n"] {
+            let message = refused(text.as_bytes());
+            assert_eq!(
+                message,
+                "stock.csv is empty: the first line names the columns, at least maker, name and amount"
+            );
+        }
+    }
+
+    #[test]
+    fn a_header_alone_is_a_table_without_rows() {
+        assert!(texts("").is_empty());
+        assert!(rows(HEADER).is_empty());
+    }
+
+    #[test]
+    fn a_source_that_fails_is_named() {
+        struct Failing;
+        impl Read for Failing {
+            fn read(&mut self, _: &mut [u8]) -> io::Result<usize> {
+                Err(io::Error::other("the stick was pulled out"))
+            }
+        }
+        let source = HEADER.as_bytes().chain(&b"\na,b,1,c\n"[..]).chain(Failing);
+        let message = match open(source) {
+            Err(error) => error.to_string(),
+            Ok(mut rows) => rows.find_map(Result::err).unwrap().to_string(),
+        };
+        assert_eq!(
+            message,
+            "stock.csv cannot be read: the stick was pulled out"
+        );
+    }
+
+    #[test]
+    fn progress_is_told_in_bytes_up_to_the_whole() {
+        let mut text = format!("{HEADER}\n");
+        for row in 0..5000 {
+            writeln!(text, "a,b,{row},c").unwrap();
+        }
+        let told = Cell::new(0);
+        let sheet = Sheet {
+            columns: STOCK_COLUMNS,
+            read: |_| Some(()),
+        };
+        let progress = Box::new(|bytes| {
+            assert!(bytes >= told.get());
+            told.set(bytes);
+        });
+        let rows = Rows::open("s.csv", Box::new(text.as_bytes()), progress, &sheet).unwrap();
+        assert_eq!(rows.count(), 5000);
+        assert_eq!(told.get(), u64::try_from(text.len()).unwrap());
+    }
+}
