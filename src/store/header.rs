@@ -1,0 +1,78 @@
+//! The first bytes of a file, read without SQLite, so that a file that is not
+//! ours is told before anything could be written to it or beside it.
+//!
+//! Source: the database file format of SQLite, www.sqlite.org/fileformat2.html,
+//! section 1.3, from memory, checked by a test against the library.
+
+use super::{StoreError, schema::APPLICATION_ID};
+use std::{fs::File, io::Read, path::Path};
+
+/// How a SQLite file begins.
+const MAGIC: &[u8; 16] = b"SQLite format 3\0";
+
+/// Length of the header.
+const LENGTH: u64 = 100;
+
+/// What the beginning of a file says it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// Nothing in it yet.
+    Empty,
+    /// Ours, of this format.
+    Ours {
+        /// The number of the format.
+        format: u32,
+    },
+}
+
+/// What the file at `path` is; refused where it is not ours, or newer than
+/// `newest`.
+pub(super) fn inspect(path: &Path, newest: u32) -> Result<Kind, StoreError> {
+    let header = read(path).map_err(|source| StoreError::File {
+        doing: "read",
+        path: path.to_owned(),
+        source,
+    })?;
+    if header.is_empty() {
+        return Ok(Kind::Empty);
+    }
+    let path = || path.to_owned();
+    match (
+        header.first_chunk(),
+        number(&header, 68),
+        number(&header, 60),
+    ) {
+        (Some(MAGIC), Some(id), _) if id != APPLICATION_ID => {
+            Err(StoreError::Foreign { path: path() })
+        }
+        (Some(MAGIC), Some(_), Some(format)) => known(format.cast_unsigned(), newest, path),
+        _ => Err(StoreError::NotADatabase { path: path() }),
+    }
+}
+
+fn known(
+    file: u32,
+    program: u32,
+    path: impl Fn() -> std::path::PathBuf,
+) -> Result<Kind, StoreError> {
+    match file <= program {
+        true => Ok(Kind::Ours { format: file }),
+        false => Err(StoreError::Newer {
+            path: path(),
+            file,
+            program,
+        }),
+    }
+}
+
+fn read(path: &Path) -> std::io::Result<Vec<u8>> {
+    let mut header = Vec::new();
+    File::open(path)?.take(LENGTH).read_to_end(&mut header)?;
+    Ok(header)
+}
+
+/// Four bytes, the most significant first.
+fn number(header: &[u8], at: usize) -> Option<i32> {
+    let bytes = header.get(at..)?.first_chunk()?;
+    Some(i32::from_be_bytes(*bytes))
+}
