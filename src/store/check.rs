@@ -7,7 +7,13 @@ use std::path::Path;
 
 /// What is wrong with the file itself, a sentence each.
 pub(super) fn file(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
-    let db = Db { conn, path };
+    match pages_and_keys(Db { conn, path }) {
+        Err(corrupt @ StoreError::Corrupt { .. }) => Ok(vec![corrupt.to_string()]),
+        done => done,
+    }
+}
+
+fn pages_and_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
     let text = |row: &mut Taken<'_, '_>| row.cell::<String>();
     let mut problems = db.all("file", "PRAGMA integrity_check", [], text)?;
     problems.retain(|line| line != "ok");

@@ -52,6 +52,12 @@ pub enum StoreError {
         /// The file.
         path: PathBuf,
     },
+    /// A file that would be put in its own place.
+    #[error("{} is the file in use itself; give a backup of it", path.display())]
+    Itself {
+        /// The file.
+        path: PathBuf,
+    },
     /// The file is cut short or garbled.
     #[error("{} is damaged; restore a backup, or one of the copies beside it", path.display())]
     Corrupt {

@@ -76,3 +76,32 @@ fn number(header: &[u8], at: usize) -> Option<i32> {
     let bytes = header.get(at..)?.first_chunk()?;
     Some(i32::from_be_bytes(*bytes))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_header_says_what_the_library_wrote() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("any.db");
+        assert!(matches!(inspect(&path, 7), Err(StoreError::File { .. })));
+        std::fs::write(&path, "").unwrap();
+        assert_eq!(inspect(&path, 7).unwrap(), Kind::Empty);
+        let conn = rusqlite::Connection::open(&path).unwrap();
+        conn.pragma_update(None, "user_version", 7).unwrap();
+        assert!(matches!(inspect(&path, 7), Err(StoreError::Foreign { .. })));
+        conn.pragma_update(None, "application_id", APPLICATION_ID)
+            .unwrap();
+        assert_eq!(inspect(&path, 7).unwrap(), Kind::Ours { format: 7 });
+        let newer = inspect(&path, 6);
+        assert!(matches!(
+            newer,
+            Err(StoreError::Newer {
+                file: 7,
+                program: 6,
+                ..
+            })
+        ));
+    }
+}

@@ -297,3 +297,177 @@ impl Writer<'_> {
         self.db.run(&ADD_ENTRY, cells.params()).map(|_| ())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::*};
+    use super::*;
+
+    fn shelf() -> (Store, Id<Yarn>) {
+        let mut store = Store::in_memory().unwrap();
+        let yarn = put_up("Quay", "Dune", 125.0, 50.0);
+        let yarn = store.write(|w| w.add_yarn(&yarn)).unwrap();
+        (store, yarn)
+    }
+
+    fn add(store: &mut Store, yarn: Id<Yarn>, lot: &Lot, skeins: f64) -> Id<Lot> {
+        let opening = line(EntryKind::Bought, skeins, 0.0);
+        store.write(|w| w.add_lot(yarn, lot, &opening)).unwrap()
+    }
+
+    #[test]
+    fn lots_come_back_exactly_with_their_ledger() {
+        let (mut store, yarn) = shelf();
+        for kept in [full_lot(), lot("", None)] {
+            let id = add(&mut store, yarn, &kept, 3.0);
+            let used = line(EntryKind::Used, 0.0, 20.0);
+            store.write(|w| w.add_entry(id, &used)).unwrap();
+            let reader = store.reader().unwrap();
+            let found = reader.lot(id).unwrap();
+            assert_eq!((found.lot.record, found.yarn), (kept, yarn));
+            assert_eq!(found.opening, line(EntryKind::Bought, 3.0, 0.0));
+            assert_eq!(reader.entries(id).unwrap(), [found.opening, used]);
+        }
+        let weighed: Vec<f64> = store
+            .reader()
+            .unwrap()
+            .lots()
+            .unwrap()
+            .iter()
+            .map(|lot| lot.balance.held.grams())
+            .collect();
+        // 50 - 20 g of the label's skein, 48 - 20 g of the weighed one.
+        assert_eq!(weighed, [30.0, 28.0]);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn lots_are_listed_by_yarn_and_found_by_shade_lot_and_place() {
+        let (mut store, dune) = shelf();
+        let ash = store.write(|w| w.add_yarn(&bare("Alder", "Ash"))).unwrap();
+        let heather = add(&mut store, dune, &lot("Heather", Some("12")), 2.0);
+        let plain = add(&mut store, ash, &lot("", None), 1.0);
+        let reader = store.reader().unwrap();
+        let all = reader.lots().unwrap();
+        assert_eq!(
+            all.iter().map(|l| l.lot.id).collect::<Vec<_>>(),
+            [plain, heather]
+        );
+        let of_dune = reader.lots_of(dune).unwrap();
+        assert_eq!(
+            of_dune.iter().map(|l| l.lot.id).collect::<Vec<_>>(),
+            [heather]
+        );
+        let named = reader.lot_named(dune, "HEATHER", Some(" 12 "), "").unwrap();
+        assert_eq!(named.unwrap().lot.id, heather);
+        let empty = reader.lot_named(ash, "", Some(""), "").unwrap();
+        assert_eq!(empty.unwrap().lot.id, plain);
+        assert!(
+            reader
+                .lot_named(dune, "Heather", None, "")
+                .unwrap()
+                .is_none()
+        );
+    }
+
+    #[test]
+    fn a_second_lot_of_the_same_shade_lot_and_place_is_refused_whole() {
+        let (mut store, yarn) = shelf();
+        add(&mut store, yarn, &lot("Heather", None), 1.0);
+        let opening = line(EntryKind::Bought, 1.0, 0.0);
+        let again = store.write(|w| w.add_lot(yarn, &lot("heather", Some("")), &opening));
+        assert_eq!(
+            again.unwrap_err().to_string(),
+            "a lot `shade heather` is kept already; change that one, or give another name"
+        );
+        assert_eq!(store.reader().unwrap().lots().unwrap().len(), 1);
+    }
+
+    #[test]
+    fn no_more_is_taken_than_is_there_and_the_ledger_stays_as_it_was() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        let too_much = store.write(|w| w.add_entry(id, &line(EntryKind::Used, 3.0, 0.0)));
+        let why = too_much.unwrap_err();
+        assert!(matches!(
+            why,
+            StoreError::Record(RecordError::MoreThanHeld { .. })
+        ));
+        let reserved = store.write(|w| w.add_entry(id, &line(EntryKind::Reserved, 1.0, 0.0)));
+        assert_eq!(reserved.unwrap().reserved.skeins(), 1.0);
+        assert_eq!(store.reader().unwrap().entries(id).unwrap().len(), 2);
+    }
+
+    #[test]
+    fn a_lot_cannot_open_with_more_used_than_bought() {
+        let (mut store, yarn) = shelf();
+        let used = line(EntryKind::Used, 1.0, 0.0);
+        assert!(
+            store
+                .write(|w| w.add_lot(yarn, &lot("", None), &used))
+                .is_err()
+        );
+        assert!(store.reader().unwrap().lots().unwrap().is_empty());
+    }
+
+    #[test]
+    fn lines_of_the_ledger_are_never_changed_nor_removed() {
+        let (mut store, yarn) = shelf();
+        add(&mut store, yarn, &lot("", None), 2.0);
+        for sql in [
+            "UPDATE stock_entry SET milliskeins = 9",
+            "DELETE FROM stock_entry",
+            "DELETE FROM stock_lot",
+            "DELETE FROM yarn",
+        ] {
+            let refused = store.write(|w| w.db.run(sql, []));
+            assert!(refused.is_err(), "{sql}");
+        }
+    }
+
+    #[test]
+    fn a_change_after_which_a_ledger_does_not_add_up_is_refused() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        let used = line(EntryKind::Used, 0.0, 80.0);
+        store.write(|w| w.add_entry(id, &used)).unwrap();
+        let lighter = put_up("Quay", "Dune", 125.0, 25.0);
+        let refused = store.write(|w| w.update_yarn(yarn, 1, &lighter));
+        assert!(
+            matches!(refused, Err(StoreError::Ledger { .. })),
+            "{refused:?}"
+        );
+        let mut weighed = lot("", None);
+        weighed.weighed = Some(Printed::new("25 g", (grams(25.0), None)));
+        let refused = store.write(|w| w.update_lot(id, 1, &weighed));
+        assert!(
+            matches!(refused, Err(StoreError::Ledger { .. })),
+            "{refused:?}"
+        );
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn the_second_of_two_who_change_a_lot_is_told() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        assert_eq!(
+            store.write(|w| w.update_lot(id, 1, &full_lot())).unwrap(),
+            2
+        );
+        let second = store.write(|w| w.update_lot(id, 1, &lot("", None)));
+        assert!(matches!(second, Err(StoreError::ChangedMeanwhile { .. })));
+        assert_eq!(
+            store.reader().unwrap().lot(id).unwrap().lot.record,
+            full_lot()
+        );
+    }
+
+    #[test]
+    fn a_yarn_with_stock_is_not_removed() {
+        let (mut store, yarn) = shelf();
+        add(&mut store, yarn, &lot("", None), 2.0);
+        let refused = store.write(|w| w.remove_yarn(yarn));
+        assert!(matches!(refused, Err(StoreError::InUse { .. })));
+    }
+}

@@ -318,3 +318,104 @@ impl Writer<'_> {
         self.db.run(sizes, [pattern]).map(|_| ())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::*};
+    use super::*;
+    use crate::record::RecordError;
+
+    fn keep(store: &mut Store, pattern: &Pattern) -> Id<Pattern> {
+        store.write(|w| w.add_pattern(pattern)).unwrap()
+    }
+
+    #[test]
+    fn a_full_pattern_and_a_bare_one_come_back_exactly() {
+        let mut store = Store::in_memory().unwrap();
+        let mut stated = full_pattern("Lighthouse");
+        if let Some(tolerance) = &mut stated.tolerance {
+            tolerance.value = absolute();
+        }
+        for pattern in [full_pattern("Bollard"), bare_pattern("Anchor"), stated] {
+            let id = keep(&mut store, &pattern);
+            assert_eq!(store.reader().unwrap().pattern(id).unwrap().record, pattern);
+        }
+        let reader = store.reader().unwrap();
+        let titles = reader.pattern_titles().unwrap();
+        let titles: Vec<&str> = titles.iter().map(|(_, title)| title.as_str()).collect();
+        assert_eq!(titles, ["Anchor", "Bollard", "Lighthouse"]);
+        let names = reader.patterns().unwrap();
+        assert!(names.iter().map(|p| p.record.name.as_str()).eq(titles));
+        assert_eq!(
+            reader.pattern_named("ANCHOR").unwrap().unwrap().record,
+            bare_pattern("Anchor")
+        );
+        drop(reader);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_changed_pattern_leaves_nothing_of_the_old_one() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &full_pattern("Bollard"));
+        let version = store
+            .write(|w| w.update_pattern(id, 1, &bare_pattern("Anchor")))
+            .unwrap();
+        let kept = store.reader().unwrap().pattern(id).unwrap();
+        assert_eq!(
+            (kept.version, kept.record),
+            (version, bare_pattern("Anchor"))
+        );
+        let second = store.write(|w| w.update_pattern(id, 1, &full_pattern("Bollard")));
+        assert!(matches!(second, Err(StoreError::ChangedMeanwhile { .. })));
+        store.write(|w| w.remove_pattern(id)).unwrap();
+        assert!(store.reader().unwrap().pattern(id).is_err());
+        for table in ["facts", "pattern_size", "pattern_yarn", "pattern_need"] {
+            let sql = format!("SELECT count(*) FROM {table}");
+            assert_eq!(
+                store.reader().unwrap().db.number(&sql, []).unwrap(),
+                0,
+                "{table}"
+            );
+        }
+        assert!(store.write(|w| w.remove_pattern(id)).is_err());
+    }
+
+    #[test]
+    fn a_pattern_that_does_not_hang_together_is_not_kept() {
+        let mut store = Store::in_memory().unwrap();
+        let mut pattern = full_pattern("Bollard");
+        pattern.sizes.pop();
+        let refused = store.write(|w| w.add_pattern(&pattern));
+        let why = refused.unwrap_err();
+        assert!(matches!(
+            why,
+            StoreError::Record(RecordError::NeedsPerSize { .. })
+        ));
+    }
+
+    #[test]
+    fn two_patterns_of_one_name_are_refused() {
+        let mut store = Store::in_memory().unwrap();
+        keep(&mut store, &full_pattern("Bollard"));
+        let again = store.write(|w| w.add_pattern(&bare_pattern("bollard")));
+        assert!(matches!(again, Err(StoreError::Duplicate { .. })));
+    }
+
+    #[test]
+    fn a_pattern_that_lost_a_need_is_damaged() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &full_pattern("Bollard"));
+        let sql = "DELETE FROM pattern_need WHERE place = 2";
+        store.write(|w| w.db.run(sql, [])).unwrap();
+        let why = store.reader().unwrap().pattern(id).unwrap_err();
+        assert!(matches!(
+            why,
+            StoreError::Damaged {
+                table: "pattern",
+                ..
+            }
+        ));
+        assert_eq!(store.check().unwrap().len(), 1);
+    }
+}

@@ -101,3 +101,68 @@ fn likeness(wanted: &str, name: &str, title: &str) -> f64 {
         .max(strsim::jaro_winkler(wanted, title))
         .max(word_for_word.fold(1.0, f64::min))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::bare};
+    use super::*;
+
+    fn shelf() -> Store {
+        let mut store = Store::in_memory().unwrap();
+        for (maker, name) in [
+            ("Köhler", "Ferry Lane DK"),
+            ("Köhler", "Ferry Lane"),
+            ("Quay", "Dune"),
+            ("Quay", "Harbour Wall"),
+        ] {
+            store.write(|w| w.add_yarn(&bare(maker, name))).unwrap();
+        }
+        store
+    }
+
+    fn found(text: &str) -> Vec<(String, Found)> {
+        let store = shelf();
+        let hits = store.reader().unwrap().search_yarns(text, 10).unwrap();
+        let told = |hit: Hit| (hit.yarn.record.name.to_string(), hit.found);
+        hits.into_iter().map(told).collect()
+    }
+
+    fn told(name: &str, found: Found) -> (String, Found) {
+        (name.to_owned(), found)
+    }
+
+    #[test]
+    fn the_exact_name_comes_before_those_that_hold_it() {
+        let both = [
+            told("Ferry Lane", Found::Exact),
+            told("Ferry Lane DK", Found::Contains),
+        ];
+        assert_eq!(found("ferry LANE"), both);
+        assert_eq!(found("kohler, ferry lane"), both);
+    }
+
+    #[test]
+    fn words_may_stand_in_any_order_and_be_cut_short() {
+        assert_eq!(found("wall harb"), [told("Harbour Wall", Found::Contains)]);
+    }
+
+    #[test]
+    fn a_slip_of_the_finger_is_found_and_marked() {
+        let hits = found("fery lnae dk");
+        assert_eq!(hits[0], told("Ferry Lane DK", Found::ByLikeness));
+        assert_eq!(found("Harbor Wal")[0].1, Found::ByLikeness);
+    }
+
+    #[test]
+    fn what_is_nothing_like_any_name_finds_nothing() {
+        assert_eq!(found("xylograph"), []);
+        assert_eq!(found("  "), []);
+    }
+
+    #[test]
+    fn no_more_are_given_than_asked_for() {
+        let store = shelf();
+        let hits = store.reader().unwrap().search_yarns("ferry", 1).unwrap();
+        assert_eq!(hits.len(), 1);
+    }
+}

@@ -80,3 +80,43 @@ impl Writer<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{
+        Store,
+        samples::{bare, swatches},
+    };
+    use super::*;
+
+    #[test]
+    fn swatches_come_back_exactly_in_the_order_kept() {
+        let mut store = Store::in_memory().unwrap();
+        let yarn = store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+        for swatch in &swatches() {
+            store.write(|w| w.add_swatch(yarn, swatch)).unwrap();
+        }
+        let kept = store.reader().unwrap().swatches_of(yarn).unwrap();
+        let kept: Vec<Swatch> = kept.into_iter().map(|swatch| swatch.record).collect();
+        assert_eq!(kept, swatches());
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_swatch_needs_its_yarn_and_a_day() {
+        let mut store = Store::in_memory().unwrap();
+        let [mut swatch, _] = swatches();
+        let gone = store.write(|w| w.add_swatch(Id::new(1), &swatch));
+        assert!(matches!(gone, Err(StoreError::Gone { what: "yarn", .. })));
+        let yarn = store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+        swatch.measured_on = "last week".to_owned();
+        let refused = store.write(|w| w.add_swatch(yarn, &swatch)).unwrap_err();
+        let told = refused.to_string();
+        assert!(
+            told.contains("a_day_is_written_as_year_month_day"),
+            "{told}"
+        );
+        let gone = store.write(|w| w.remove_swatch(Id::new(1)));
+        assert!(matches!(gone, Err(StoreError::Gone { what: "swatch", .. })));
+    }
+}
