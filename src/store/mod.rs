@@ -1,1 +1,41 @@
-//! store
+//! The records in one SQLite file: opening, formats, rows, search, backups.
+//!
+//! [`Store`] is one connection; a [`Reader`] sees the records as they were at
+//! one moment, a [`Writer`] is one transaction. Rows become records through the
+//! records' own constructors, so that a damaged row is an error and never a
+//! wrong record. All SQL of the program is here and in `migrations/`. The store
+//! reads no clock: days come with the records.
+//!
+//! Sources: the documentation of SQLite (www.sqlite.org) on STRICT tables,
+//! write-ahead logging and the online backup.
+
+mod cells;
+mod check;
+mod copies;
+mod db;
+mod error;
+mod facts;
+mod handle;
+mod header;
+mod key;
+mod lots;
+mod measures;
+mod parts;
+mod patterns;
+mod reader;
+mod schema;
+mod search;
+mod swatches;
+mod table;
+mod writer;
+mod yarns;
+
+#[cfg(test)]
+mod samples;
+
+pub use error::StoreError;
+pub use handle::Store;
+pub use lots::LotInStock;
+pub use reader::Reader;
+pub use search::{Found, Hit};
+pub use writer::Writer;

@@ -1,0 +1,89 @@
+//! Looking the whole file over: SQLite's own checks, then what only we know.
+
+use super::{Reader, StoreError, cells::Taken, db::Db};
+use crate::record::{Id, Lot, Pattern};
+use rusqlite::Connection;
+use std::path::Path;
+
+/// What is wrong with the file itself, a sentence each.
+pub(super) fn file(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
+    match pages_and_keys(Db { conn, path }) {
+        Err(corrupt @ StoreError::Corrupt { .. }) => Ok(vec![corrupt.to_string()]),
+        done => done,
+    }
+}
+
+fn pages_and_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
+    let text = |row: &mut Taken<'_, '_>| row.cell::<String>();
+    let mut problems = db.all("file", "PRAGMA integrity_check", [], text)?;
+    problems.retain(|line| line != "ok");
+    let astray = "SELECT printf('row %d of `%s` refers to a row of `%s` that is not there', \
+                  rowid, \"table\", parent) FROM pragma_foreign_key_check";
+    problems.extend(db.all("file", astray, [], text)?);
+    Ok(problems)
+}
+
+impl Reader<'_> {
+    /// What is wrong with the records, a sentence each.
+    pub(super) fn check_records(&self) -> Result<Vec<String>, StoreError> {
+        let mut problems = self.check_facts()?;
+        problems.extend(self.check_each("yarn", |id| self.check_yarn(id))?);
+        problems
+            .extend(self.check_each("stock_lot", |id| self.lot(Id::<Lot>::new(id)).map(|_| None))?);
+        problems.extend(self.check_each("pattern", |id| {
+            self.pattern(Id::<Pattern>::new(id)).map(|_| None)
+        })?);
+        problems.extend(self.check_swatches()?);
+        Ok(problems)
+    }
+
+    /// That every row can be read; what cannot is named and the rest goes on.
+    fn check_each(
+        &self,
+        table: &'static str,
+        look: impl Fn(i64) -> Result<Option<String>, StoreError>,
+    ) -> Result<Vec<String>, StoreError> {
+        let sql = format!("SELECT id FROM {table} ORDER BY id");
+        let ids = self.db.all(table, &sql, [], |row| row.cell::<i64>())?;
+        let mut problems = Vec::new();
+        for id in ids {
+            match look(id) {
+                Ok(problem) => problems.extend(problem),
+                Err(damaged @ StoreError::Damaged { .. }) => problems.push(damaged.to_string()),
+                Err(other) => return Err(other),
+            }
+        }
+        Ok(problems)
+    }
+
+    /// That the kept grist is the one that length, mass and count give.
+    fn check_yarn(&self, id: i64) -> Result<Option<String>, StoreError> {
+        let yarn = self.yarn(Id::new(id))?.record;
+        let sql = "SELECT id, grist FROM facts WHERE id = ?";
+        let grist = |row: &mut Taken<'_, '_>| {
+            row.cell::<i64>()?;
+            row.part()
+        };
+        let kept = self.db.first("facts", sql, [id], grist)?.flatten();
+        let differs = kept != yarn.facts.grist();
+        Ok(differs.then(|| {
+            let title = yarn.title();
+            format!(
+                "the grist kept for `{title}` is not that of its length and mass; save it again"
+            )
+        }))
+    }
+
+    fn check_swatches(&self) -> Result<Vec<String>, StoreError> {
+        self.check_each("yarn", |id| self.swatches_of(Id::new(id)).map(|_| None))
+    }
+
+    /// That no facts are left without their yarn.
+    fn check_facts(&self) -> Result<Vec<String>, StoreError> {
+        let sql = "SELECT id FROM facts WHERE id NOT IN (SELECT id FROM yarn) \
+                   AND id NOT IN (SELECT id FROM pattern_yarn)";
+        let ids = self.db.all("facts", sql, [], |row| row.cell::<i64>())?;
+        let problem = |id| format!("row {id} of `facts` belongs to no yarn and no pattern");
+        Ok(ids.into_iter().map(problem).collect())
+    }
+}

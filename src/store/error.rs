@@ -1,0 +1,187 @@
+//! Why the store could not do as it was asked.
+
+use crate::{record::RecordError, words::and_list};
+use std::path::PathBuf;
+
+/// Why the store could not do as it was asked.
+#[derive(Debug, thiserror::Error)]
+pub enum StoreError {
+    /// Another connection held the file for longer than is waited.
+    #[error("{} is being written by another program; try again", path.display())]
+    Locked {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The file, or the folder that must hold its side files, is write-protected.
+    #[error("{} cannot be written; allow writing to the file and to its folder, or use another file", path.display())]
+    ReadOnly {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Not a SQLite file.
+    #[error("{} is no SQLite database, so it was left as it is; give the file that holds your records", path.display())]
+    NotADatabase {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A SQLite file that this program did not make.
+    #[error("{} is a database of another program, so it was left as it is; give the file that holds your records", path.display())]
+    Foreign {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Written by a newer version of this program.
+    #[error("{} has record format {file} and this program knows formats up to {program}, so it was left as it is; update the program", path.display())]
+    Newer {
+        /// The file.
+        path: PathBuf,
+        /// Format of the file.
+        file: u32,
+        /// Newest format that this program knows.
+        program: u32,
+    },
+    /// No such file.
+    #[error("{} does not exist; check the name, or import something to start it", path.display())]
+    Missing {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A file stands where one was to be written.
+    #[error("{} exists already and was left as it is; give another name", path.display())]
+    Exists {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A file that would be put in its own place.
+    #[error("{} is the file in use itself; give a backup of it", path.display())]
+    Itself {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The file is cut short or garbled.
+    #[error("{} is damaged; restore a backup, or one of the copies beside it", path.display())]
+    Corrupt {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The file reads well, but what it holds does not hang together.
+    #[error("{} has faults: {}; use another backup", path.display(), and_list(problems))]
+    Unsound {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong, a sentence each.
+        problems: Vec<String>,
+    },
+    /// No room left.
+    #[error("there is no room left for {}; free some space and try again", path.display())]
+    Full {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The file system refused.
+    #[error("cannot {doing} {}: {source}", path.display())]
+    File {
+        /// What was attempted.
+        doing: &'static str,
+        /// The file or folder.
+        path: PathBuf,
+        /// What the system says.
+        source: std::io::Error,
+    },
+    /// A record that is not there, or no longer.
+    #[error("there is no {what} with the number {id}; it may have been removed meanwhile")]
+    Gone {
+        /// What kind of record.
+        what: &'static str,
+        /// Its number.
+        id: i64,
+    },
+    /// Someone changed the record after it was read.
+    #[error("{what} was changed by someone else meanwhile; look at it again and repeat the change")]
+    ChangedMeanwhile {
+        /// Which record.
+        what: String,
+    },
+    /// The record cannot go while others refer to it.
+    #[error("{what} is still in use: {by}; remove or move that first")]
+    InUse {
+        /// Which record.
+        what: String,
+        /// What refers to it.
+        by: String,
+    },
+    /// A record with this name is kept already; case, accents and punctuation
+    /// do not tell names apart.
+    #[error("{what} `{name}` is kept already; change that one, or give another name")]
+    Duplicate {
+        /// What kind of record.
+        what: &'static str,
+        /// The name.
+        name: String,
+    },
+    /// A change after which the ledger of a lot would no longer add up.
+    #[error("with this change the stock ledger of {lot} would no longer add up: {why}")]
+    Ledger {
+        /// The lot.
+        lot: String,
+        /// Why not.
+        why: RecordError,
+    },
+    /// A row that is no valid record.
+    #[error("{}: row {id} of `{table}` is damaged: {why}; restore a backup", path.display())]
+    Damaged {
+        /// The file.
+        path: PathBuf,
+        /// The table.
+        table: &'static str,
+        /// The row.
+        id: i64,
+        /// What is wrong with it.
+        why: String,
+    },
+    /// A value that a rule of the database forbids.
+    #[error("{}: the record was not kept, a rule forbids it: {rule}; correct the value", path.display())]
+    Refused {
+        /// The file.
+        path: PathBuf,
+        /// The rule, as the database calls it.
+        rule: String,
+    },
+    /// Not a valid record.
+    #[error(transparent)]
+    Record(#[from] RecordError),
+    /// The file could not be brought to the newest format.
+    #[error("{} could not be brought to the newest record format and was left as it was: {why}", path.display())]
+    Migration {
+        /// The file.
+        path: PathBuf,
+        /// What went wrong.
+        why: String,
+    },
+    /// Anything else that SQLite reports.
+    #[error("{}: {source}", path.display())]
+    Sqlite {
+        /// The file.
+        path: PathBuf,
+        /// What SQLite says.
+        source: rusqlite::Error,
+    },
+}
+
+impl StoreError {
+    /// Turns a clash of unique names into [`StoreError::Duplicate`].
+    pub(super) fn or_duplicate(self, what: &'static str, name: impl FnOnce() -> String) -> Self {
+        match self {
+            Self::Sqlite { ref source, .. } if is_unique_clash(source) => {
+                Self::Duplicate { what, name: name() }
+            }
+            other => other,
+        }
+    }
+}
+
+fn is_unique_clash(error: &rusqlite::Error) -> bool {
+    error
+        .sqlite_error()
+        .is_some_and(|failure| failure.extended_code == rusqlite::ffi::SQLITE_CONSTRAINT_UNIQUE)
+}

@@ -1,0 +1,117 @@
+//! The table of facts, which yarns and the yarn roles of patterns share.
+//!
+//! `grist` is kept beside them, so that yarns can be found by it; blends are
+//! kept once each.
+
+use super::{
+    StoreError, Writer,
+    cells::{Cells, kept_fields},
+    parts::blend_as_text,
+    table::Table,
+};
+use crate::{
+    measure::{Length, Mass, YarnCount},
+    record::{Blend, Care, Classes, Needles, Price, Printed, StatedGauge, YarnFacts},
+    trade::Construction,
+};
+use std::sync::LazyLock;
+
+/// The table, its columns in the order of the cells.
+pub(super) const FACTS: Table = Table {
+    name: "facts",
+    columns: &[
+        "length_text",
+        "length_m",
+        "mass_text",
+        "mass_g",
+        "count_text",
+        "count_single",
+        "count_plies",
+        "count_system",
+        "class_text",
+        "classes",
+        "blend_text",
+        BLEND,
+        "construction_text",
+        "construction",
+        "plies",
+        "gauge_text",
+        "gauge_stitches_low",
+        "gauge_stitches_high",
+        "gauge_rows_low",
+        "gauge_rows_high",
+        "gauge_over_m",
+        "gauge_stockinette",
+        "gauge_stitch",
+        "gauge_worked",
+        "gauge_washed",
+        "gauge_strands",
+        "needle_text",
+        "needle_low_mm",
+        "needle_high_mm",
+        "care_text",
+        "care",
+        "price_text",
+        "price_amount",
+        "price_currency",
+        "price_per",
+        "price_per_quantity",
+        "grist",
+    ],
+};
+
+/// The column that refers to the blend.
+pub(super) const BLEND: &str = "blend";
+
+kept_fields!(YarnFacts {
+    length: Option<Printed<Length>>,
+    mass: Option<Printed<Mass>>,
+    count: Option<Printed<YarnCount>>,
+    class: Option<Printed<Classes>>,
+    blend: Option<Printed<Blend>>,
+    construction: Option<Printed<Construction>>,
+    plies: Option<u8>,
+    gauge: Option<Printed<StatedGauge>>,
+    needles: Option<Printed<Needles>>,
+    care: Option<Printed<Care>>,
+    price: Option<Printed<Price>>,
+});
+
+static INSERT: LazyLock<String> = LazyLock::new(|| FACTS.insert());
+static UPDATE: LazyLock<String> = LazyLock::new(|| FACTS.update());
+
+/// The columns as they are read, the blend by its parts.
+pub(super) fn columns() -> String {
+    let read = FACTS.columns.iter().map(|column| match *column {
+        BLEND => "(SELECT parts FROM blend WHERE blend.id = facts.blend)".to_owned(),
+        column => format!("facts.{column}"),
+    });
+    read.collect::<Vec<_>>().join(", ")
+}
+
+impl Writer<'_> {
+    /// Keeps facts; their new number.
+    pub(super) fn add_facts(&self, facts: &YarnFacts) -> Result<i64, StoreError> {
+        self.keep_blend(facts)?;
+        self.db.insert(&INSERT, cells(facts).params())
+    }
+
+    /// Changes the facts with this number.
+    pub(super) fn change_facts(&self, id: i64, facts: &YarnFacts) -> Result<(), StoreError> {
+        self.keep_blend(facts)?;
+        self.db.run(&UPDATE, cells(facts).and(&id).params())?;
+        Ok(())
+    }
+
+    fn keep_blend(&self, facts: &YarnFacts) -> Result<(), StoreError> {
+        if let Some(blend) = &facts.blend {
+            let sql = "INSERT INTO blend (parts) VALUES (?) ON CONFLICT DO NOTHING";
+            self.db.run(sql, [blend_as_text(&blend.value)])?;
+        }
+        Ok(())
+    }
+}
+
+fn cells(facts: &YarnFacts) -> Cells {
+    Cells::of(facts).and(&facts.grist())
+}

@@ -1,0 +1,633 @@
+//! The store: one connection to one file.
+
+use super::{
+    Reader, StoreError, Writer, check, copies,
+    copies::file_error,
+    db::at,
+    header::{self, Kind},
+    schema::{APPLICATION_ID, MIGRATIONS, migrate, newest},
+};
+use rusqlite::{Connection, OpenFlags, TransactionBehavior};
+use std::{
+    fs,
+    path::{Path, PathBuf},
+    time::Duration,
+};
+
+/// How long a file that someone else writes is waited for.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+/// Statements kept ready.
+const STATEMENTS: usize = 64;
+
+/// The records, kept in one file through one connection.
+#[derive(Debug)]
+pub struct Store {
+    conn: Connection,
+    path: PathBuf,
+    patience: Duration,
+    kept_copy: Option<PathBuf>,
+}
+
+impl Store {
+    /// Opens the file, or starts a new one, and its folder, where there is none.
+    pub fn open(path: &Path) -> Result<Self, StoreError> {
+        Self::open_with(path, PATIENCE, MIGRATIONS)
+    }
+
+    /// Opens a file that must be there.
+    pub fn open_existing(path: &Path) -> Result<Self, StoreError> {
+        let path = path.to_owned();
+        if !path.exists() {
+            return Err(StoreError::Missing { path });
+        }
+        match header::inspect(&path, newest(MIGRATIONS))? {
+            Kind::Empty => Err(StoreError::NotADatabase { path }),
+            Kind::Ours { .. } => Self::open(&path),
+        }
+    }
+
+    /// Records that are kept only as long as the store lives.
+    pub fn in_memory() -> Result<Self, StoreError> {
+        let path = PathBuf::from(":memory:");
+        let conn = Connection::open_in_memory().map_err(|error| at(&path, error))?;
+        Self::ready(conn, path, PATIENCE, MIGRATIONS, Kind::Empty)
+    }
+
+    pub(super) fn open_with(
+        path: &Path,
+        patience: Duration,
+        steps: &[&str],
+    ) -> Result<Self, StoreError> {
+        let kind = match path.exists() {
+            true => header::inspect(path, newest(steps))?,
+            false => start(path)?,
+        };
+        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
+        if conn.is_readonly("main").map_err(|error| at(path, error))? {
+            let path = path.to_owned();
+            return Err(StoreError::ReadOnly { path });
+        }
+        Self::ready(conn, path.to_owned(), patience, steps, kind)
+    }
+
+    /// Sets the connection up and brings the file to the newest format.
+    fn ready(
+        conn: Connection,
+        path: PathBuf,
+        patience: Duration,
+        steps: &[&str],
+        kind: Kind,
+    ) -> Result<Self, StoreError> {
+        settings(&conn, patience, kind).map_err(|error| at(&path, error))?;
+        let mut store = Self {
+            conn,
+            path,
+            patience,
+            kept_copy: None,
+        };
+        store.bring_to_newest(steps)?;
+        Ok(store)
+    }
+
+    /// Migrates where the format is older, after keeping a copy.
+    pub(super) fn bring_to_newest(&mut self, steps: &[&str]) -> Result<(), StoreError> {
+        let format: u32 = self
+            .conn
+            .pragma_query_value(None, "user_version", |row| row.get(0))
+            .map_err(|error| at(&self.path, error))?;
+        let newest = newest(steps);
+        if format > newest {
+            return Err(StoreError::Newer {
+                path: self.path.clone(),
+                file: format,
+                program: newest,
+            });
+        }
+        if (1..newest).contains(&format) && self.is_file() {
+            let what = newest.to_string();
+            let copy = copies::keep_copy(&self.conn, &self.path, &what, self.patience)?;
+            self.kept_copy = Some(copy);
+        }
+        migrate(&mut self.conn, &self.path, steps)
+    }
+
+    /// The file.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// The copy that was kept before the file was brought to a newer format
+    /// when it was opened.
+    pub fn kept_copy(&self) -> Option<&Path> {
+        self.kept_copy.as_deref()
+    }
+
+    /// Looks at the records as they are now.
+    pub fn reader(&self) -> Result<Reader<'_>, StoreError> {
+        Reader::begin(&self.conn, &self.path, TransactionBehavior::Deferred)
+    }
+
+    /// Does `work` in one transaction: all of it is kept, or none of it where
+    /// it fails.
+    pub fn write<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Writer<'_>) -> Result<T, E>,
+    ) -> Result<T, E> {
+        let mut writer = Writer::begin(&self.conn, &self.path)?;
+        let done = work(&mut writer)?;
+        writer.commit()?;
+        Ok(done)
+    }
+
+    /// Writes a copy of all records to `to`, which must not exist; `progress`
+    /// hears how much of how much is done.
+    pub fn backup_to(&self, to: &Path, progress: impl FnMut(u64, u64)) -> Result<(), StoreError> {
+        let moment = self.reader()?;
+        moment.count_yarns()?;
+        copies::copy_to(&self.conn, to, self.patience, progress)
+    }
+
+    /// Puts the records of the backup at `from` in the place of these, after
+    /// looking the backup over and keeping a copy of these, whose name it gives.
+    pub fn restore_from(
+        &mut self,
+        from: &Path,
+        progress: impl FnMut(u64, u64),
+    ) -> Result<Option<PathBuf>, StoreError> {
+        if fs::canonicalize(from)
+            .ok()
+            .is_some_and(|from| fs::canonicalize(&self.path).is_ok_and(|path| path == from))
+        {
+            let path = from.to_owned();
+            return Err(StoreError::Itself { path });
+        }
+        let source = sound(from)?;
+        let kept = match self.is_file() {
+            true => {
+                let copy = copies::keep_copy(&self.conn, &self.path, "restore", self.patience);
+                Some(copy?)
+            }
+            false => None,
+        };
+        self.conn.flush_prepared_statement_cache();
+        copies::copy(&source, &mut self.conn, &self.path, self.patience, progress)?;
+        self.bring_to_newest(MIGRATIONS)?;
+        Ok(kept)
+    }
+
+    /// What is wrong with the file and its records, a sentence each; empty when
+    /// all is sound.
+    pub fn check(&self) -> Result<Vec<String>, StoreError> {
+        let file = check::file(&self.conn, &self.path)?;
+        match file.is_empty() {
+            true => self.reader()?.check_records(),
+            false => Ok(file),
+        }
+    }
+
+    fn is_file(&self) -> bool {
+        self.path != Path::new(":memory:")
+    }
+}
+
+/// A new empty file, and its folder.
+fn start(path: &Path) -> Result<Kind, StoreError> {
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    if let Some(folder) = folder {
+        fs::create_dir_all(folder).map_err(file_error("make the folder", folder))?;
+    }
+    let mut options = fs::OpenOptions::new();
+    let made = options.write(true).create(true).truncate(false).open(path);
+    made.map_err(file_error("write", path))?;
+    Ok(Kind::Empty)
+}
+
+/// What holds for this connection, and for a new file the mark that it is ours.
+/// The mark comes before write-ahead logging, so that it stands in the file
+/// itself and not in a side file only.
+fn settings(conn: &Connection, patience: Duration, kind: Kind) -> rusqlite::Result<()> {
+    conn.busy_timeout(patience)?;
+    conn.set_prepared_statement_cache_capacity(STATEMENTS);
+    conn.pragma_update(None, "trusted_schema", false)?;
+    conn.pragma_update(None, "foreign_keys", true)?;
+    if kind == Kind::Empty {
+        conn.pragma_update(None, "application_id", APPLICATION_ID)?;
+    }
+    conn.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()))
+}
+
+/// A backup that is whole, ours and not newer than this program.
+fn sound(path: &Path) -> Result<Connection, StoreError> {
+    if !path.exists() {
+        let path = path.to_owned();
+        return Err(StoreError::Missing { path });
+    }
+    if header::inspect(path, newest(MIGRATIONS))? == Kind::Empty {
+        let path = path.to_owned();
+        return Err(StoreError::NotADatabase { path });
+    }
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
+    let problems = check::file(&conn, path)?;
+    match problems.is_empty() {
+        true => Ok(conn),
+        false => Err(StoreError::Unsound {
+            path: path.to_owned(),
+            problems,
+        }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::samples::*;
+    use super::*;
+    use std::ffi::OsStr;
+
+    const SHORT: Duration = Duration::from_millis(60);
+
+    fn file(folder: &tempfile::TempDir) -> PathBuf {
+        folder.path().join("records.db")
+    }
+
+    fn folder() -> tempfile::TempDir {
+        tempfile::tempdir().unwrap()
+    }
+
+    fn quick(path: &Path) -> Store {
+        Store::open_with(path, SHORT, MIGRATIONS).unwrap()
+    }
+
+    /// A store with one yarn.
+    fn stocked(path: &Path) -> Store {
+        let mut store = quick(path);
+        store.write(|w| w.add_yarn(&full())).unwrap();
+        store
+    }
+
+    fn count(store: &Store) -> u64 {
+        store.reader().unwrap().count_yarns().unwrap()
+    }
+
+    fn raw(path: &Path, sql: &str) {
+        Connection::open(path).unwrap().execute_batch(sql).unwrap();
+    }
+
+    fn names(folder: &tempfile::TempDir) -> Vec<String> {
+        let entries = fs::read_dir(folder.path()).unwrap();
+        let mut names: Vec<String> = entries
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect();
+        names.sort();
+        names
+    }
+
+    /// What opening `path` says; neither it nor its folder may change.
+    fn refusal(folder: &tempfile::TempDir, path: &Path) -> StoreError {
+        let before = (fs::read(path).unwrap(), names(folder));
+        let refused = Store::open_with(path, SHORT, MIGRATIONS).unwrap_err();
+        assert_eq!((fs::read(path).unwrap(), names(folder)), before);
+        refused
+    }
+
+    #[test]
+    fn a_new_file_is_made_with_its_folder_and_opened_again() {
+        let folder = folder();
+        let path = folder.path().join("deep/er/records.db");
+        assert_eq!(count(&stocked(&path)), 1);
+        let again = Store::open_existing(&path).unwrap();
+        assert_eq!((again.path(), again.kept_copy()), (path.as_path(), None));
+        assert_eq!(count(&again), 1);
+        assert_eq!(again.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_missing_file_is_not_made_where_it_must_be_there() {
+        let folder = folder();
+        let refused = Store::open_existing(&file(&folder)).unwrap_err();
+        assert!(matches!(refused, StoreError::Missing { .. }));
+        assert!(names(&folder).is_empty());
+        fs::write(file(&folder), "").unwrap();
+        let refused = Store::open_existing(&file(&folder)).unwrap_err();
+        assert!(matches!(refused, StoreError::NotADatabase { .. }));
+    }
+
+    #[test]
+    fn several_may_start_one_new_file_at_once() {
+        for _ in 0..10 {
+            let folder = folder();
+            let path = file(&folder);
+            std::thread::scope(|scope| {
+                let started: Vec<_> = (0..4)
+                    .map(|_| scope.spawn(|| Store::open(&path).map(|_| ())))
+                    .collect();
+                for one in started {
+                    one.join().unwrap().unwrap();
+                }
+            });
+        }
+    }
+
+    #[test]
+    fn a_file_that_is_no_database_is_refused_and_not_touched() {
+        let folder = folder();
+        for text in [
+            "maker,name\n".repeat(50),
+            "x".to_owned(),
+            "SQLite format 3\0".to_owned(),
+        ] {
+            fs::write(file(&folder), text).unwrap();
+            let refused = refusal(&folder, &file(&folder));
+            assert!(
+                matches!(refused, StoreError::NotADatabase { .. }),
+                "{refused}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_database_of_another_program_is_refused_and_not_touched() {
+        let folder = folder();
+        raw(
+            &file(&folder),
+            "PRAGMA journal_mode = WAL; CREATE TABLE notes (text)",
+        );
+        let refused = refusal(&folder, &file(&folder));
+        assert!(matches!(refused, StoreError::Foreign { .. }), "{refused}");
+    }
+
+    #[test]
+    fn a_newer_file_is_refused_and_not_touched() {
+        let folder = folder();
+        drop(stocked(&file(&folder)));
+        raw(&file(&folder), "PRAGMA user_version = 99");
+        let told = refusal(&folder, &file(&folder)).to_string();
+        let formats = format!(
+            "format 99 and this program knows formats up to {}",
+            MIGRATIONS.len()
+        );
+        assert!(told.contains(&formats), "{told}");
+        assert!(told.ends_with("update the program"), "{told}");
+    }
+
+    #[test]
+    fn a_file_that_was_cut_short_is_refused() {
+        let folder = folder();
+        drop(stocked(&file(&folder)));
+        let whole = fs::read(file(&folder)).unwrap();
+        fs::write(file(&folder), &whole[..whole.len() / 2]).unwrap();
+        let refused = Store::open_with(&file(&folder), SHORT, MIGRATIONS).unwrap_err();
+        assert!(matches!(refused, StoreError::Corrupt { .. }), "{refused}");
+    }
+
+    #[test]
+    fn garbled_pages_are_found_by_the_check() {
+        let folder = folder();
+        let mut store = stocked(&file(&folder));
+        for n in 0..300 {
+            let yarn = bare("Quay", &format!("Dune {n}"));
+            store.write(|w| w.add_yarn(&yarn)).unwrap();
+        }
+        drop(store);
+        let mut bytes = fs::read(file(&folder)).unwrap();
+        let last_page = bytes.len() - 4096;
+        bytes[last_page..].fill(0x55);
+        fs::write(file(&folder), bytes).unwrap();
+        let store = quick(&file(&folder));
+        assert!(!store.check().unwrap().is_empty());
+    }
+
+    #[test]
+    fn what_another_program_writes_is_waited_for_and_then_told() {
+        let folder = folder();
+        let mut store = stocked(&file(&folder));
+        let other = Connection::open(file(&folder)).unwrap();
+        other.execute_batch("BEGIN IMMEDIATE").unwrap();
+        let start = std::time::Instant::now();
+        let refused = store
+            .write(|w| w.add_yarn(&bare("Quay", "Dune")))
+            .unwrap_err();
+        assert!(start.elapsed() >= SHORT);
+        let told = format!(
+            "{} is being written by another program; try again",
+            file(&folder).display()
+        );
+        assert_eq!(refused.to_string(), told);
+        assert_eq!(count(&store), 1);
+        other.execute_batch("COMMIT").unwrap();
+        store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+    }
+
+    #[test]
+    fn readers_see_the_old_records_until_a_writer_is_done() {
+        let folder = folder();
+        let mut writing = stocked(&file(&folder));
+        let [one, two] = [quick(&file(&folder)), quick(&file(&folder))];
+        let before = two.reader().unwrap();
+        assert_eq!(before.count_yarns().unwrap(), 1);
+        let done: Result<(), StoreError> = writing.write(|w| {
+            w.add_yarn(&bare("Quay", "Dune"))?;
+            assert_eq!(
+                (w.count_yarns()?, count(&one), before.count_yarns()?),
+                (2, 1, 1)
+            );
+            Ok(())
+        });
+        done.unwrap();
+        assert_eq!((count(&one), before.count_yarns().unwrap()), (2, 1));
+        drop(before);
+        assert_eq!(count(&two), 2);
+    }
+
+    #[test]
+    fn a_reader_within_a_reader_sees_the_same() {
+        let store = Store::in_memory().unwrap();
+        let outer = store.reader().unwrap();
+        assert_eq!(count(&store), outer.count_yarns().unwrap());
+    }
+
+    #[test]
+    fn a_write_protected_file_is_told_as_such() {
+        let folder = folder();
+        let mut store = stocked(&file(&folder));
+        store.conn.pragma_update(None, "query_only", true).unwrap();
+        let refused = store
+            .write(|w| w.add_yarn(&bare("Quay", "Dune")))
+            .unwrap_err();
+        assert!(matches!(refused, StoreError::ReadOnly { .. }), "{refused}");
+        drop(store);
+        let mut rights = fs::metadata(file(&folder)).unwrap().permissions();
+        rights.set_readonly(true);
+        fs::set_permissions(file(&folder), rights).unwrap();
+        // The superuser may write all the same.
+        if fs::OpenOptions::new()
+            .write(true)
+            .open(file(&folder))
+            .is_err()
+        {
+            let refused = refusal(&folder, &file(&folder));
+            assert!(matches!(refused, StoreError::ReadOnly { .. }), "{refused}");
+        }
+    }
+
+    #[test]
+    fn a_folder_that_cannot_be_made_is_told_with_its_name() {
+        let folder = folder();
+        fs::write(folder.path().join("taken"), "").unwrap();
+        let refused = Store::open(&folder.path().join("taken/records.db")).unwrap_err();
+        let told = refused.to_string();
+        assert!(told.starts_with("cannot make the folder "), "{told}");
+    }
+
+    #[test]
+    fn a_copy_is_kept_before_an_older_file_is_changed_and_never_overwritten() {
+        let folder = folder();
+        let path = file(&folder);
+        let later = [
+            MIGRATIONS,
+            &["CREATE TABLE later (id INTEGER PRIMARY KEY) STRICT"],
+        ]
+        .concat();
+        let copy = |n: usize, ending: &str| {
+            let name = format!("records.db.before-{}{ending}", MIGRATIONS.len() + n);
+            folder.path().join(name)
+        };
+        drop(stocked(&path));
+        let old = fs::read(&path).unwrap();
+        fs::write(copy(1, ""), "mine").unwrap();
+        let store = Store::open_with(&path, SHORT, &later).unwrap();
+        assert_eq!(store.kept_copy(), Some(copy(1, ".2").as_path()));
+        assert_eq!(fs::read_to_string(copy(1, "")).unwrap(), "mine");
+        drop(store);
+        assert_ne!(fs::read(&path).unwrap(), old);
+        assert_eq!(count(&Store::open_existing(&copy(1, ".2")).unwrap()), 1);
+        let again = Store::open_with(&path, SHORT, &later).unwrap();
+        assert_eq!(again.kept_copy(), None);
+    }
+
+    #[test]
+    fn a_migration_that_fails_leaves_the_file_at_its_format() {
+        let folder = folder();
+        let path = file(&folder);
+        drop(stocked(&path));
+        let later = [
+            MIGRATIONS,
+            &["CREATE TABLE later (id); CREATE TABLE yarn (id)"],
+        ]
+        .concat();
+        let refused = Store::open_with(&path, SHORT, &later).unwrap_err();
+        assert!(matches!(refused, StoreError::Migration { .. }), "{refused}");
+        assert_eq!(count(&quick(&path)), 1);
+    }
+
+    #[test]
+    fn a_backup_is_one_whole_file_and_tells_how_far_it_is() {
+        let folder = folder();
+        let store = stocked(&file(&folder));
+        let to = folder.path().join("backup.db");
+        let mut told = Vec::new();
+        store
+            .backup_to(&to, |done, total| told.push((done, total)))
+            .unwrap();
+        let (done, total) = *told.last().unwrap();
+        assert!(done == total && total > 0);
+        assert!(told.windows(2).all(|pair| pair[0].0 <= pair[1].0));
+        assert!(
+            names(&folder)
+                .iter()
+                .all(|name| !name.contains("part") && !name.starts_with("backup.db-"))
+        );
+        assert_eq!(count(&Store::open_existing(&to).unwrap()), 1);
+        let again = store.backup_to(&to, |_, _| {});
+        assert!(matches!(again, Err(StoreError::Exists { .. })));
+    }
+
+    #[test]
+    fn a_backup_that_cannot_be_written_leaves_nothing() {
+        let folder = folder();
+        let store = stocked(&file(&folder));
+        let to = folder.path().join("none/backup.db");
+        let told = store.backup_to(&to, |_, _| {}).unwrap_err().to_string();
+        assert!(told.starts_with("cannot write "), "{told}");
+    }
+
+    #[test]
+    fn a_restored_backup_replaces_the_records_and_keeps_a_copy_of_them() {
+        let folder = folder();
+        let mut store = stocked(&file(&folder));
+        let backup = folder.path().join("backup.db");
+        store.backup_to(&backup, |_, _| {}).unwrap();
+        store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+        let other = quick(&file(&folder));
+        for ending in ["restore", "restore.2"] {
+            let kept = store.restore_from(&backup, |_, _| {}).unwrap().unwrap();
+            let name = format!("records.db.before-{ending}");
+            assert_eq!(kept.file_name(), Some(OsStr::new(&name)));
+            assert_eq!((count(&store), count(&other)), (1, 1));
+        }
+        let first = folder.path().join("records.db.before-restore");
+        assert_eq!(count(&Store::open_existing(&first).unwrap()), 2);
+        store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn what_is_no_sound_backup_is_not_restored() {
+        let folder = folder();
+        let mut store = stocked(&file(&folder));
+        let from = folder.path().join("from.db");
+        let mut refused = |doing: &dyn Fn()| {
+            let _ = fs::remove_file(&from);
+            doing();
+            let why = store.restore_from(&from, |_, _| {}).unwrap_err();
+            assert_eq!(count(&store), 1);
+            why
+        };
+        let made = |sql: &str| {
+            drop(stocked(&from));
+            raw(&from, sql);
+        };
+        let missing = refused(&|| {});
+        assert!(matches!(missing, StoreError::Missing { .. }));
+        let text = refused(&|| fs::write(&from, "text").unwrap());
+        assert!(matches!(text, StoreError::NotADatabase { .. }));
+        let empty = refused(&|| fs::write(&from, "").unwrap());
+        assert!(matches!(empty, StoreError::NotADatabase { .. }));
+        let foreign = refused(&|| raw(&from, "CREATE TABLE notes (text)"));
+        assert!(matches!(foreign, StoreError::Foreign { .. }));
+        let newer = refused(&|| made("PRAGMA user_version = 99"));
+        assert!(matches!(newer, StoreError::Newer { .. }));
+        let astray = "PRAGMA foreign_keys = OFF; INSERT INTO shade VALUES (99, 0, 'red')";
+        let unsound = refused(&|| made(astray));
+        assert!(matches!(unsound, StoreError::Unsound { .. }), "{unsound}");
+        let cut = refused(&|| {
+            drop(stocked(&from));
+            let whole = fs::read(&from).unwrap();
+            fs::write(&from, &whole[..whole.len() / 2]).unwrap();
+        });
+        assert!(matches!(
+            cut,
+            StoreError::Unsound { .. } | StoreError::Corrupt { .. }
+        ));
+        let itself = store.restore_from(&file(&folder), |_, _| {});
+        assert!(matches!(itself, Err(StoreError::Itself { .. })));
+        assert!(!names(&folder).iter().any(|name| name.contains("before")));
+    }
+
+    #[test]
+    fn a_restore_waits_for_another_writer_and_then_says_so() {
+        let folder = folder();
+        let mut store = stocked(&file(&folder));
+        let backup = folder.path().join("backup.db");
+        store.backup_to(&backup, |_, _| {}).unwrap();
+        let other = Connection::open(file(&folder)).unwrap();
+        other.execute_batch("BEGIN IMMEDIATE").unwrap();
+        let refused = store.restore_from(&backup, |_, _| {}).unwrap_err();
+        assert!(matches!(refused, StoreError::Locked { .. }), "{refused}");
+        assert_eq!(count(&store), 1);
+    }
+}

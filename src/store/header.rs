@@ -1,0 +1,107 @@
+//! The first bytes of a file, read without SQLite, so that a file that is not
+//! ours is told before anything could be written to it or beside it.
+//!
+//! Source: the database file format of SQLite, www.sqlite.org/fileformat2.html,
+//! section 1.3, from memory, checked by a test against the library.
+
+use super::{StoreError, schema::APPLICATION_ID};
+use std::{fs::File, io::Read, path::Path};
+
+/// How a SQLite file begins.
+const MAGIC: &[u8; 16] = b"SQLite format 3\0";
+
+/// Length of the header.
+const LENGTH: u64 = 100;
+
+/// What the beginning of a file says it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// Nothing in it yet.
+    Empty,
+    /// Ours, of this format.
+    Ours {
+        /// The number of the format.
+        format: u32,
+    },
+}
+
+/// What the file at `path` is; refused where it is not ours, or newer than
+/// `newest`.
+pub(super) fn inspect(path: &Path, newest: u32) -> Result<Kind, StoreError> {
+    let header = read(path).map_err(|source| StoreError::File {
+        doing: "read",
+        path: path.to_owned(),
+        source,
+    })?;
+    if header.is_empty() {
+        return Ok(Kind::Empty);
+    }
+    let path = || path.to_owned();
+    match (
+        header.first_chunk(),
+        number(&header, 68),
+        number(&header, 60),
+    ) {
+        (Some(MAGIC), Some(id), _) if id != APPLICATION_ID => {
+            Err(StoreError::Foreign { path: path() })
+        }
+        (Some(MAGIC), Some(_), Some(format)) => known(format.cast_unsigned(), newest, path),
+        _ => Err(StoreError::NotADatabase { path: path() }),
+    }
+}
+
+fn known(
+    file: u32,
+    program: u32,
+    path: impl Fn() -> std::path::PathBuf,
+) -> Result<Kind, StoreError> {
+    match file <= program {
+        true => Ok(Kind::Ours { format: file }),
+        false => Err(StoreError::Newer {
+            path: path(),
+            file,
+            program,
+        }),
+    }
+}
+
+fn read(path: &Path) -> std::io::Result<Vec<u8>> {
+    let mut header = Vec::new();
+    File::open(path)?.take(LENGTH).read_to_end(&mut header)?;
+    Ok(header)
+}
+
+/// Four bytes, the most significant first.
+fn number(header: &[u8], at: usize) -> Option<i32> {
+    let bytes = header.get(at..)?.first_chunk()?;
+    Some(i32::from_be_bytes(*bytes))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_header_says_what_the_library_wrote() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("any.db");
+        assert!(matches!(inspect(&path, 7), Err(StoreError::File { .. })));
+        std::fs::write(&path, "").unwrap();
+        assert_eq!(inspect(&path, 7).unwrap(), Kind::Empty);
+        let conn = rusqlite::Connection::open(&path).unwrap();
+        conn.pragma_update(None, "user_version", 7).unwrap();
+        assert!(matches!(inspect(&path, 7), Err(StoreError::Foreign { .. })));
+        conn.pragma_update(None, "application_id", APPLICATION_ID)
+            .unwrap();
+        assert_eq!(inspect(&path, 7).unwrap(), Kind::Ours { format: 7 });
+        let newer = inspect(&path, 6);
+        assert!(matches!(
+            newer,
+            Err(StoreError::Newer {
+                file: 7,
+                program: 6,
+                ..
+            })
+        ));
+    }
+}

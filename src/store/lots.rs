@@ -1,0 +1,473 @@
+//! Lots on the shelf and their ledger, to which lines are only ever added.
+
+use super::{
+    Reader, StoreError, Writer,
+    cells::{Cells, Flaw, Taken, kept_fields},
+    key::key,
+    reader::stored_part,
+    table::Table,
+};
+use crate::{
+    measure::{Length, Mass},
+    record::{
+        Balance, Entry, EntryKind, Id, Lot, Price, Printed, RecordError, StockAmount, Stored, Yarn,
+    },
+};
+use rusqlite::Params;
+use std::sync::LazyLock;
+
+/// A lot, the yarn it is of, and what its ledger says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LotInStock {
+    /// The lot.
+    pub lot: Stored<Lot>,
+    /// The yarn.
+    pub yarn: Id<Yarn>,
+    /// Mass of one full skein: the lot's own, else the label's.
+    pub skein_mass: Option<Mass>,
+    /// The first line of the ledger.
+    pub opening: Entry,
+    /// What the ledger adds up to.
+    pub balance: Balance,
+}
+
+const LOT: Table = Table {
+    name: "stock_lot",
+    columns: &[
+        "shade",
+        "lot",
+        "place",
+        "weighed_text",
+        "weighed_g",
+        "weighed_m",
+        "price_text",
+        "price_amount",
+        "price_currency",
+        "price_per",
+        "price_per_quantity",
+        "notes",
+        "shade_key",
+        "lot_key",
+        "place_key",
+        "yarn",
+    ],
+};
+
+const ENTRY: Table = Table {
+    name: "stock_entry",
+    columns: &[
+        "kind",
+        "amount_text",
+        "milliskeins",
+        "milligrams",
+        "on_day",
+        "notes",
+        "lot",
+    ],
+};
+
+kept_fields!(Lot {
+    shade: String,
+    lot: Option<String>,
+    place: String,
+    weighed: Option<Printed<(Mass, Option<Length>)>>,
+    price: Option<Printed<Price>>,
+    notes: String,
+});
+
+kept_fields!(Entry {
+    kind: EntryKind,
+    amount: Printed<StockAmount>,
+    on: String,
+    notes: String,
+});
+
+static INSERT: LazyLock<String> = LazyLock::new(|| LOT.insert());
+static UPDATE: LazyLock<String> = LazyLock::new(|| LOT.update_version());
+static ADD_ENTRY: LazyLock<String> = LazyLock::new(|| ENTRY.insert());
+static ENTRIES: LazyLock<String> = LazyLock::new(|| {
+    format!(
+        "SELECT id, {} FROM stock_entry WHERE lot = ? ORDER BY id",
+        ENTRY.columns()
+    )
+});
+
+/// The start of every question for lots.
+static SELECT: LazyLock<String> = LazyLock::new(|| {
+    format!(
+        "SELECT stock_lot.id, stock_lot.version, {} FROM stock_lot JOIN yarn ON yarn.id = stock_lot.yarn ",
+        LOT.columns()
+    )
+});
+
+/// The order in which lots are listed.
+const ORDER: &str = "ORDER BY maker_key, name_key, shade_key, lot_key, place_key";
+
+/// The lot and the yarn of a row of [`SELECT`].
+fn take(row: &mut Taken<'_, '_>) -> Result<(Stored<Lot>, Id<Yarn>), Flaw> {
+    let lot = stored_part(row)?;
+    let _keys: (String, (String, String)) = row.part()?;
+    Ok((lot, Id::new(row.cell()?)))
+}
+
+/// What tells lots of one yarn apart.
+fn keys(shade: &str, lot: Option<&str>, place: &str) -> (String, (String, String)) {
+    (key(shade), (key(lot.unwrap_or_default()), key(place)))
+}
+
+fn cells(lot: &Lot, yarn: i64) -> Cells {
+    let keys = keys(&lot.shade, lot.lot.as_deref(), &lot.place);
+    Cells::of(lot).and(&keys).and(&yarn)
+}
+
+/// `shade Heather, lot 12, in the attic`.
+fn title(lot: &Lot) -> String {
+    let named = [
+        ("shade ", lot.shade.as_str()),
+        ("lot ", lot.lot.as_deref().unwrap_or_default()),
+        ("in ", lot.place.as_str()),
+    ];
+    let named: Vec<String> = named
+        .iter()
+        .filter(|(_, text)| !text.is_empty())
+        .map(|(what, text)| format!("{what}{text}"))
+        .collect();
+    match named.is_empty() {
+        true => "the lot without shade, lot and place".to_owned(),
+        false => named.join(", "),
+    }
+}
+
+/// What the lines add up to.
+fn fold(entries: &[Entry], skein_mass: Option<Mass>) -> Result<Balance, RecordError> {
+    let mut lines = entries.iter();
+    lines.try_fold(Balance::default(), |balance, line| {
+        balance.after(line.kind, line.amount.value, skein_mass)
+    })
+}
+
+impl Reader<'_> {
+    /// Every lot, by yarn, shade, lot and place.
+    pub fn lots(&self) -> Result<Vec<LotInStock>, StoreError> {
+        self.lots_where(ORDER, [])
+    }
+
+    /// The lots of one yarn.
+    pub fn lots_of(&self, yarn: Id<Yarn>) -> Result<Vec<LotInStock>, StoreError> {
+        let rest = format!("WHERE stock_lot.yarn = ? {ORDER}");
+        self.lots_where(&rest, [yarn.number()])
+    }
+
+    /// The lot with this number.
+    pub fn lot(&self, id: Id<Lot>) -> Result<LotInStock, StoreError> {
+        let found = self.lots_where("WHERE stock_lot.id = ?", [id.number()])?;
+        let gone = StoreError::Gone {
+            what: "lot",
+            id: id.number(),
+        };
+        found.into_iter().next().ok_or(gone)
+    }
+
+    /// The lot of this yarn, shade, lot and place, compared as names are; no
+    /// lot and an empty one are the same.
+    pub fn lot_named(
+        &self,
+        yarn: Id<Yarn>,
+        shade: &str,
+        lot: Option<&str>,
+        place: &str,
+    ) -> Result<Option<LotInStock>, StoreError> {
+        let rest = "WHERE stock_lot.yarn = ? AND shade_key = ? AND lot_key = ? AND place_key = ?";
+        let cells = Cells::of(&yarn.number()).and(&keys(shade, lot, place));
+        let found = self.lots_where(rest, cells.params())?;
+        Ok(found.into_iter().next())
+    }
+
+    /// The ledger of a lot, oldest line first.
+    pub fn entries(&self, lot: Id<Lot>) -> Result<Vec<Entry>, StoreError> {
+        let line = |row: &mut Taken<'_, '_>| {
+            row.cell::<i64>()?;
+            row.part()
+        };
+        self.db.all("stock_entry", &ENTRIES, [lot.number()], line)
+    }
+
+    fn lots_where(&self, rest: &str, params: impl Params) -> Result<Vec<LotInStock>, StoreError> {
+        let sql = format!("{}{rest}", *SELECT);
+        let found = self.db.all("stock_lot", &sql, params, take)?;
+        let in_stock = found
+            .into_iter()
+            .map(|(lot, yarn)| self.in_stock(lot, yarn));
+        in_stock.collect()
+    }
+
+    fn in_stock(&self, lot: Stored<Lot>, yarn: Id<Yarn>) -> Result<LotInStock, StoreError> {
+        let skein_mass = self.skein_mass(&lot.record, yarn)?;
+        let entries = self.entries(lot.id)?;
+        let damaged = |why: String| StoreError::Damaged {
+            path: self.db.path.to_owned(),
+            table: "stock_entry",
+            id: lot.id.number(),
+            why,
+        };
+        let balance = fold(&entries, skein_mass).map_err(|why| damaged(why.to_string()))?;
+        let opening = entries.into_iter().next();
+        let opening = opening.ok_or_else(|| damaged("the lot has no ledger".to_owned()))?;
+        Ok(LotInStock {
+            lot,
+            yarn,
+            skein_mass,
+            opening,
+            balance,
+        })
+    }
+
+    fn skein_mass(&self, lot: &Lot, yarn: Id<Yarn>) -> Result<Option<Mass>, StoreError> {
+        match &lot.weighed {
+            Some(weighed) => Ok(Some(weighed.value.0)),
+            None => Ok(self.yarn(yarn)?.record.facts.skein_mass()),
+        }
+    }
+}
+
+impl Writer<'_> {
+    /// Keeps a new lot and the first line of its ledger; refused where a lot of
+    /// this yarn, shade, lot and place is kept.
+    pub fn add_lot(
+        &self,
+        yarn: Id<Yarn>,
+        lot: &Lot,
+        opening: &Entry,
+    ) -> Result<Id<Lot>, StoreError> {
+        self.db.whole(|| {
+            self.yarn(yarn)?;
+            let added = self.db.insert(&INSERT, cells(lot, yarn.number()).params());
+            let id = added.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
+            let skein_mass = self.skein_mass(lot, yarn)?;
+            fold(std::slice::from_ref(opening), skein_mass)?;
+            self.add_line(Id::new(id), opening)?;
+            Ok(Id::new(id))
+        })
+    }
+
+    /// Changes a lot that was read at `version`; its new version.
+    pub fn update_lot(&self, id: Id<Lot>, version: i64, lot: &Lot) -> Result<i64, StoreError> {
+        self.db.whole(|| {
+            let yarn = self.lot(id)?.yarn;
+            let cells = cells(lot, yarn.number()).and(&id.number()).and(&version);
+            let changed = self.db.run(&UPDATE, cells.params());
+            let rows = changed.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
+            self.found(rows, ("stock_lot", "lot"), id.number())?;
+            self.ledger_still_holds(id, lot, yarn)?;
+            Ok(version + 1)
+        })
+    }
+
+    /// Adds a line to a lot's ledger; what it adds up to then. Refused where
+    /// more is taken or promised than is there.
+    pub fn add_entry(&self, lot: Id<Lot>, entry: &Entry) -> Result<Balance, StoreError> {
+        let kept = self.lot(lot)?;
+        let after = kept
+            .balance
+            .after(entry.kind, entry.amount.value, kept.skein_mass)?;
+        self.add_line(lot, entry)?;
+        Ok(after)
+    }
+
+    /// That every ledger of this yarn adds up, now that its facts have changed.
+    pub(super) fn ledgers_still_hold(&self, yarn: Id<Yarn>) -> Result<(), StoreError> {
+        let sql = format!("{}WHERE stock_lot.yarn = ?", *SELECT);
+        let lots = self.db.all("stock_lot", &sql, [yarn.number()], take)?;
+        lots.iter()
+            .try_for_each(|(lot, yarn)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
+    }
+
+    fn ledger_still_holds(&self, id: Id<Lot>, lot: &Lot, yarn: Id<Yarn>) -> Result<(), StoreError> {
+        let broken = |why| StoreError::Ledger {
+            lot: title(lot),
+            why,
+        };
+        let skein_mass = self.skein_mass(lot, yarn)?;
+        fold(&self.entries(id)?, skein_mass).map_err(broken)?;
+        Ok(())
+    }
+
+    fn add_line(&self, lot: Id<Lot>, entry: &Entry) -> Result<(), StoreError> {
+        let cells = Cells::of(entry).and(&lot.number());
+        self.db.run(&ADD_ENTRY, cells.params()).map(|_| ())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::*};
+    use super::*;
+
+    fn shelf() -> (Store, Id<Yarn>) {
+        let mut store = Store::in_memory().unwrap();
+        let yarn = put_up("Quay", "Dune", 125.0, 50.0);
+        let yarn = store.write(|w| w.add_yarn(&yarn)).unwrap();
+        (store, yarn)
+    }
+
+    fn add(store: &mut Store, yarn: Id<Yarn>, lot: &Lot, skeins: f64) -> Id<Lot> {
+        let opening = line(EntryKind::Bought, skeins, 0.0);
+        store.write(|w| w.add_lot(yarn, lot, &opening)).unwrap()
+    }
+
+    #[test]
+    fn lots_come_back_exactly_with_their_ledger() {
+        let (mut store, yarn) = shelf();
+        for kept in [full_lot(), lot("", None)] {
+            let id = add(&mut store, yarn, &kept, 3.0);
+            let used = line(EntryKind::Used, 0.0, 20.0);
+            store.write(|w| w.add_entry(id, &used)).unwrap();
+            let reader = store.reader().unwrap();
+            let found = reader.lot(id).unwrap();
+            assert_eq!((found.lot.record, found.yarn), (kept, yarn));
+            assert_eq!(found.opening, line(EntryKind::Bought, 3.0, 0.0));
+            assert_eq!(reader.entries(id).unwrap(), [found.opening, used]);
+        }
+        let weighed: Vec<f64> = store
+            .reader()
+            .unwrap()
+            .lots()
+            .unwrap()
+            .iter()
+            .map(|lot| lot.balance.held.grams())
+            .collect();
+        // 50 - 20 g of the label's skein, 48 - 20 g of the weighed one.
+        assert_eq!(weighed, [30.0, 28.0]);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn lots_are_listed_by_yarn_and_found_by_shade_lot_and_place() {
+        let (mut store, dune) = shelf();
+        let ash = store.write(|w| w.add_yarn(&bare("Alder", "Ash"))).unwrap();
+        let heather = add(&mut store, dune, &lot("Heather", Some("12")), 2.0);
+        let plain = add(&mut store, ash, &lot("", None), 1.0);
+        let reader = store.reader().unwrap();
+        let all = reader.lots().unwrap();
+        assert_eq!(
+            all.iter().map(|l| l.lot.id).collect::<Vec<_>>(),
+            [plain, heather]
+        );
+        let of_dune = reader.lots_of(dune).unwrap();
+        assert_eq!(
+            of_dune.iter().map(|l| l.lot.id).collect::<Vec<_>>(),
+            [heather]
+        );
+        let named = reader.lot_named(dune, "HEATHER", Some(" 12 "), "").unwrap();
+        assert_eq!(named.unwrap().lot.id, heather);
+        let empty = reader.lot_named(ash, "", Some(""), "").unwrap();
+        assert_eq!(empty.unwrap().lot.id, plain);
+        assert!(
+            reader
+                .lot_named(dune, "Heather", None, "")
+                .unwrap()
+                .is_none()
+        );
+    }
+
+    #[test]
+    fn a_second_lot_of_the_same_shade_lot_and_place_is_refused_whole() {
+        let (mut store, yarn) = shelf();
+        add(&mut store, yarn, &lot("Heather", None), 1.0);
+        let opening = line(EntryKind::Bought, 1.0, 0.0);
+        let again = store.write(|w| w.add_lot(yarn, &lot("heather", Some("")), &opening));
+        assert_eq!(
+            again.unwrap_err().to_string(),
+            "a lot `shade heather` is kept already; change that one, or give another name"
+        );
+        assert_eq!(store.reader().unwrap().lots().unwrap().len(), 1);
+    }
+
+    #[test]
+    fn no_more_is_taken_than_is_there_and_the_ledger_stays_as_it_was() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        let too_much = store.write(|w| w.add_entry(id, &line(EntryKind::Used, 3.0, 0.0)));
+        let why = too_much.unwrap_err();
+        assert!(matches!(
+            why,
+            StoreError::Record(RecordError::MoreThanHeld { .. })
+        ));
+        let reserved = store.write(|w| w.add_entry(id, &line(EntryKind::Reserved, 1.0, 0.0)));
+        assert_eq!(reserved.unwrap().reserved.skeins(), 1.0);
+        assert_eq!(store.reader().unwrap().entries(id).unwrap().len(), 2);
+    }
+
+    #[test]
+    fn a_lot_cannot_open_with_more_used_than_bought() {
+        let (mut store, yarn) = shelf();
+        let used = line(EntryKind::Used, 1.0, 0.0);
+        assert!(
+            store
+                .write(|w| w.add_lot(yarn, &lot("", None), &used))
+                .is_err()
+        );
+        assert!(store.reader().unwrap().lots().unwrap().is_empty());
+    }
+
+    #[test]
+    fn lines_of_the_ledger_are_never_changed_nor_removed() {
+        let (mut store, yarn) = shelf();
+        add(&mut store, yarn, &lot("", None), 2.0);
+        for sql in [
+            "UPDATE stock_entry SET milliskeins = 9",
+            "DELETE FROM stock_entry",
+            "DELETE FROM stock_lot",
+            "DELETE FROM yarn",
+        ] {
+            let refused = store.write(|w| w.db.run(sql, []));
+            assert!(refused.is_err(), "{sql}");
+        }
+    }
+
+    #[test]
+    fn a_change_after_which_a_ledger_does_not_add_up_is_refused() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        let used = line(EntryKind::Used, 0.0, 80.0);
+        store.write(|w| w.add_entry(id, &used)).unwrap();
+        let lighter = put_up("Quay", "Dune", 125.0, 25.0);
+        let refused = store.write(|w| w.update_yarn(yarn, 1, &lighter));
+        assert!(
+            matches!(refused, Err(StoreError::Ledger { .. })),
+            "{refused:?}"
+        );
+        let mut weighed = lot("", None);
+        weighed.weighed = Some(Printed::new("25 g", (grams(25.0), None)));
+        let refused = store.write(|w| w.update_lot(id, 1, &weighed));
+        assert!(
+            matches!(refused, Err(StoreError::Ledger { .. })),
+            "{refused:?}"
+        );
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn the_second_of_two_who_change_a_lot_is_told() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        assert_eq!(
+            store.write(|w| w.update_lot(id, 1, &full_lot())).unwrap(),
+            2
+        );
+        let second = store.write(|w| w.update_lot(id, 1, &lot("", None)));
+        assert!(matches!(second, Err(StoreError::ChangedMeanwhile { .. })));
+        assert_eq!(
+            store.reader().unwrap().lot(id).unwrap().lot.record,
+            full_lot()
+        );
+    }
+
+    #[test]
+    fn a_yarn_with_stock_is_not_removed() {
+        let (mut store, yarn) = shelf();
+        add(&mut store, yarn, &lot("", None), 2.0);
+        let refused = store.write(|w| w.remove_yarn(yarn));
+        assert!(matches!(refused, Err(StoreError::InUse { .. })));
+    }
+}

@@ -1,0 +1,159 @@
+//! The formats of the file: frozen, numbered migrations.
+//!
+//! A migration that was ever released is never edited; what changes is a new
+//! folder of `migrations/` and one more line here.
+
+use super::StoreError;
+use rusqlite::Connection;
+use rusqlite_migration::{M, Migrations};
+use std::path::Path;
+
+/// Marks a file as one of this program's: `unds` in the file's header.
+pub(super) const APPLICATION_ID: i32 = i32::from_be_bytes(*b"unds");
+
+/// Every migration in order; as many as there are is the newest format.
+pub(super) const MIGRATIONS: &[&str] = &[include_str!("../../migrations/0001-records/up.sql")];
+
+/// The newest format of `steps`.
+pub(super) fn newest(steps: &[&str]) -> u32 {
+    u32::try_from(steps.len()).unwrap_or(u32::MAX)
+}
+
+/// Brings the file to the newest format of `steps`, all of them or none. Where
+/// another program did the same at the same moment, its work stands.
+pub(super) fn migrate(
+    conn: &mut Connection,
+    path: &Path,
+    steps: &[&str],
+) -> Result<(), StoreError> {
+    let migrations = Migrations::new(steps.iter().map(|sql| M::up(sql)).collect());
+    let done = migrations.to_latest(conn);
+    let pending = migrations.pending_migrations(conn);
+    match (done, pending) {
+        (Ok(()), _) | (Err(_), Ok(0)) => Ok(()),
+        (Err(rusqlite_migration::Error::RusqliteError { err, query }), _) if query.is_empty() => {
+            Err(super::db::at(path, err))
+        }
+        (Err(why), _) => Err(StoreError::Migration {
+            path: path.to_owned(),
+            why: why.to_string(),
+        }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::*};
+    use super::*;
+    use std::{fs, path::PathBuf, time::Duration};
+
+    /// Folder and fingerprint of each released migration. A line is added with
+    /// a migration and never changed.
+    const FROZEN: &[(&str, u64)] = &[("0001-records", 12_910_660_262_402_852_704)];
+
+    /// Rows as each format holds them, written when the format was new: what a
+    /// file of that format has, a newer program must still read.
+    const ROWS: &[&str] = &["
+        INSERT INTO blend (parts) VALUES ('[[\"100\",\"wool\",null]]');
+        INSERT INTO facts (length_text, length_m, mass_text, mass_g, blend_text, blend, grist)
+            VALUES ('125 m', 125, '50 g', 50, 'wool', 1, 2.5);
+        INSERT INTO yarn (id, maker, name, discontinued, notes, maker_key, name_key)
+            VALUES (1, 'Quay', 'Dune', 0, '', 'quay', 'dune');
+        INSERT INTO shade VALUES (1, 0, 'red');
+        INSERT INTO stock_lot (yarn, shade, place, notes, shade_key, lot_key, place_key)
+            VALUES (1, 'red', '', '', 'red', '', '');
+        INSERT INTO stock_entry (lot, kind, amount_text, milliskeins, milligrams, on_day, notes)
+            VALUES (1, 'bought', '3', 3000, 0, '2026-03-01', '');
+        INSERT INTO swatch (yarn, needle_mm, measured_on, notes) VALUES (1, 4, '2026-03-01', '');
+        INSERT INTO pattern (name, purpose, fit, notes, name_key)
+            VALUES ('Bollard', 'garment', 'relaxed', '', 'bollard');
+        INSERT INTO pattern_size (pattern, place, name) VALUES (1, 0, 'S');
+        INSERT INTO facts (grist) VALUES (NULL);
+        INSERT INTO pattern_yarn (id, pattern, place, key, strands) VALUES (2, 1, 0, 'A', 1);
+        INSERT INTO pattern_need (pattern_yarn, place, text, kind, low, high)
+            VALUES (2, 0, '400 m', 'length', 400, 400);
+    "];
+
+    /// FNV-1a of the text, 64 bits: an edit shows, and line ends do not.
+    fn fingerprint(text: &str) -> u64 {
+        let bytes = text.bytes().filter(|byte| *byte != b'\r');
+        bytes.fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+            (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+        })
+    }
+
+    fn folders() -> Vec<PathBuf> {
+        let all = Path::new(env!("CARGO_MANIFEST_DIR")).join("migrations");
+        let mut folders: Vec<PathBuf> = fs::read_dir(all)
+            .unwrap()
+            .map(|entry| entry.unwrap().path())
+            .collect();
+        folders.sort();
+        folders
+    }
+
+    #[test]
+    fn the_list_is_the_folder_in_its_order() {
+        let texts: Vec<String> = folders()
+            .iter()
+            .map(|folder| fs::read_to_string(folder.join("up.sql")).unwrap())
+            .collect();
+        assert_eq!(texts, MIGRATIONS);
+        for (number, folder) in (1..).zip(folders()) {
+            let name = folder.file_name().unwrap().to_str().unwrap();
+            assert!(name.starts_with(&format!("{number:04}-")), "{name}");
+        }
+    }
+
+    #[test]
+    fn a_released_migration_is_never_edited() {
+        let names = folders();
+        let names = names
+            .iter()
+            .map(|f| f.file_name().unwrap().to_str().unwrap());
+        let now: Vec<(&str, u64)> = names
+            .zip(MIGRATIONS.iter().map(|sql| fingerprint(sql)))
+            .collect();
+        assert_eq!(now, FROZEN);
+        assert_ne!(fingerprint("a"), fingerprint("b"));
+    }
+
+    #[test]
+    fn every_format_comes_to_the_newest_with_its_rows() {
+        assert_eq!(ROWS.len(), MIGRATIONS.len(), "add rows for the new format");
+        for format in 0..=MIGRATIONS.len() {
+            let folder = tempfile::tempdir().unwrap();
+            let path = folder.path().join("old.db");
+            let old = Store::open_with(&path, Duration::from_millis(60), &MIGRATIONS[..format]);
+            drop(old);
+            for rows in &ROWS[..format] {
+                Connection::open(&path)
+                    .unwrap()
+                    .execute_batch(rows)
+                    .unwrap();
+            }
+            let mut store = Store::open(&path).unwrap();
+            assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            let yarns = u64::from(format > 0);
+            assert_eq!(store.reader().unwrap().count_yarns().unwrap(), yarns);
+            assert_eq!(
+                store.reader().unwrap().lots().unwrap().len(),
+                usize::from(format > 0)
+            );
+            assert_eq!(
+                store.reader().unwrap().patterns().unwrap().len(),
+                usize::from(format > 0)
+            );
+            store.write(|w| w.add_yarn(&full())).unwrap();
+        }
+    }
+
+    #[test]
+    fn every_table_is_strict() {
+        let store = Store::in_memory().unwrap();
+        let reader = store.reader().unwrap();
+        let sql = "SELECT count(*) FROM pragma_table_list WHERE schema = 'main' \
+                   AND name NOT LIKE 'sqlite%' AND strict = 0";
+        assert_eq!(reader.db.number(sql, []).unwrap(), 0);
+    }
+}

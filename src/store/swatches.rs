@@ -1,0 +1,122 @@
+//! Swatches of a yarn.
+
+use super::{
+    Reader, StoreError, Writer,
+    cells::{Cells, kept_fields},
+    reader::stored_part,
+    table::Table,
+};
+use crate::{
+    measure::{Gauge, NeedleSize},
+    record::{Id, StatedGauge, Stored, Swatch, Yarn},
+};
+use std::sync::LazyLock;
+
+const SWATCH: Table = Table {
+    name: "swatch",
+    columns: &[
+        "needle_mm",
+        "before_stitches_low",
+        "before_stitches_high",
+        "before_rows_low",
+        "before_rows_high",
+        "before_over_m",
+        "before_stockinette",
+        "before_stitch",
+        "before_worked",
+        "before_washed",
+        "before_strands",
+        "after_stitches_low",
+        "after_stitches_high",
+        "after_rows_low",
+        "after_rows_high",
+        "after_over_m",
+        "measured_on",
+        "notes",
+        "yarn",
+    ],
+};
+
+kept_fields!(Swatch {
+    needle: NeedleSize,
+    before: Option<StatedGauge>,
+    after: Option<Gauge>,
+    measured_on: String,
+    notes: String,
+});
+
+static INSERT: LazyLock<String> = LazyLock::new(|| SWATCH.insert());
+static SELECT: LazyLock<String> = LazyLock::new(|| {
+    format!(
+        "SELECT id, version, {} FROM swatch WHERE yarn = ? ORDER BY id",
+        SWATCH.columns()
+    )
+});
+
+impl Reader<'_> {
+    /// The swatches of a yarn, in the order in which they were kept.
+    pub fn swatches_of(&self, yarn: Id<Yarn>) -> Result<Vec<Stored<Swatch>>, StoreError> {
+        self.db.all("swatch", &SELECT, [yarn.number()], stored_part)
+    }
+}
+
+impl Writer<'_> {
+    /// Keeps a swatch of this yarn.
+    pub fn add_swatch(&self, yarn: Id<Yarn>, swatch: &Swatch) -> Result<Id<Swatch>, StoreError> {
+        self.yarn(yarn)?;
+        let cells = Cells::of(swatch).and(&yarn.number());
+        self.db.insert(&INSERT, cells.params()).map(Id::new)
+    }
+
+    /// Forgets a swatch.
+    pub fn remove_swatch(&self, id: Id<Swatch>) -> Result<(), StoreError> {
+        let sql = "DELETE FROM swatch WHERE id = ?";
+        match self.db.run(sql, [id.number()])? {
+            0 => Err(StoreError::Gone {
+                what: "swatch",
+                id: id.number(),
+            }),
+            _ => Ok(()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{
+        Store,
+        samples::{bare, swatches},
+    };
+    use super::*;
+
+    #[test]
+    fn swatches_come_back_exactly_in_the_order_kept() {
+        let mut store = Store::in_memory().unwrap();
+        let yarn = store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+        for swatch in &swatches() {
+            store.write(|w| w.add_swatch(yarn, swatch)).unwrap();
+        }
+        let kept = store.reader().unwrap().swatches_of(yarn).unwrap();
+        let kept: Vec<Swatch> = kept.into_iter().map(|swatch| swatch.record).collect();
+        assert_eq!(kept, swatches());
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_swatch_needs_its_yarn_and_a_day() {
+        let mut store = Store::in_memory().unwrap();
+        let [mut swatch, _] = swatches();
+        let gone = store.write(|w| w.add_swatch(Id::new(1), &swatch));
+        assert!(matches!(gone, Err(StoreError::Gone { what: "yarn", .. })));
+        let yarn = store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+        swatch.measured_on = "last week".to_owned();
+        let refused = store.write(|w| w.add_swatch(yarn, &swatch)).unwrap_err();
+        let told = refused.to_string();
+        assert!(
+            told.contains("a_day_is_written_as_year_month_day"),
+            "{told}"
+        );
+        let gone = store.write(|w| w.remove_swatch(Id::new(1)));
+        assert!(matches!(gone, Err(StoreError::Gone { what: "swatch", .. })));
+    }
+}

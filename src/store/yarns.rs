@@ -1,0 +1,472 @@
+//! Yarns and the shades they come in.
+
+use super::{
+    Reader, StoreError, Writer,
+    cells::{Cells, Flaw, Taken},
+    facts,
+    key::key,
+    reader::stored,
+    table::Table,
+};
+use crate::{
+    measure::{Grist, Interval},
+    record::{Id, Stored, Yarn},
+    trade::Gtin,
+};
+use rusqlite::Params;
+use std::sync::LazyLock;
+
+/// The columns that are written, after the row's number.
+const YARN: Table = Table {
+    name: "yarn",
+    columns: &[
+        "maker",
+        "name",
+        "gtin",
+        "discontinued",
+        "notes",
+        "maker_key",
+        "name_key",
+        "id",
+    ],
+};
+
+static INSERT: LazyLock<String> = LazyLock::new(|| YARN.insert());
+static UPDATE: LazyLock<String> = LazyLock::new(|| YARN.update_version());
+
+/// The start of every question for yarns.
+static SELECT: LazyLock<String> = LazyLock::new(|| {
+    format!(
+        "SELECT yarn.id, yarn.version, yarn.maker, yarn.name, yarn.gtin, yarn.discontinued, \
+         yarn.notes, {} FROM yarn JOIN facts ON facts.id = yarn.id ",
+        facts::columns()
+    )
+});
+
+/// The record of a row of [`SELECT`], its shades still to come.
+fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
+    stored(row, |row| {
+        Ok(Yarn {
+            maker: row.part()?,
+            name: row.part()?,
+            gtin: row.part()?,
+            discontinued: row.cell()?,
+            notes: row.cell()?,
+            facts: row.part()?,
+            shades: Vec::new(),
+        })
+    })
+}
+
+fn cells(yarn: &Yarn, id: i64) -> Cells {
+    let mut cells = Cells::of(&yarn.maker)
+        .and(&yarn.name)
+        .and(&yarn.gtin)
+        .and(&yarn.discontinued)
+        .and(&yarn.notes);
+    cells.push(key(yarn.maker.as_str()));
+    cells.push(key(yarn.name.as_str()));
+    cells.push(id);
+    cells
+}
+
+impl Reader<'_> {
+    /// The yarn with this number.
+    pub fn yarn(&self, id: Id<Yarn>) -> Result<Stored<Yarn>, StoreError> {
+        let found = self.yarns_where("WHERE yarn.id = ?", [id.number()])?;
+        found.into_iter().next().ok_or(StoreError::Gone {
+            what: "yarn",
+            id: id.number(),
+        })
+    }
+
+    /// The yarn of this maker and name; case, accents and punctuation do not
+    /// count, and nothing is taken for nearly the same.
+    pub fn yarn_named(&self, maker: &str, name: &str) -> Result<Option<Stored<Yarn>>, StoreError> {
+        let rest = "WHERE yarn.maker_key = ? AND yarn.name_key = ?";
+        let found = self.yarns_where(rest, [key(maker), key(name)])?;
+        Ok(found.into_iter().next())
+    }
+
+    /// The yarns with this article number, of whatever length it is written.
+    pub fn yarns_by_gtin(&self, gtin: &Gtin) -> Result<Vec<Stored<Yarn>>, StoreError> {
+        let rest = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
+                    = substr('000000' || ?, -14) ORDER BY yarn.id";
+        self.yarns_where(rest, [gtin.to_string()])
+    }
+
+    /// Hands every yarn to `each`, in the order of maker and name.
+    pub fn yarns<E: From<StoreError>>(
+        &self,
+        each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
+    ) -> Result<(), E> {
+        self.each_yarn("ORDER BY yarn.maker_key, yarn.name_key", [], each)
+    }
+
+    /// Hands every yarn whose grist lies in `range` to `each`, finest last.
+    pub fn yarns_of_grist<E: From<StoreError>>(
+        &self,
+        range: Interval<Grist>,
+        each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
+    ) -> Result<(), E> {
+        let ends = Cells::of(&range).params();
+        let rest = "WHERE facts.grist BETWEEN ? AND ? ORDER BY facts.grist, yarn.id";
+        self.each_yarn(rest, ends, each)
+    }
+
+    /// How many yarns are kept.
+    pub fn count_yarns(&self) -> Result<u64, StoreError> {
+        let count = self.db.number("SELECT count(*) FROM yarn", [])?;
+        Ok(count.unsigned_abs())
+    }
+
+    /// Number and title of every yarn, in the order of maker and name.
+    pub fn yarn_titles(&self) -> Result<Vec<(Id<Yarn>, String)>, StoreError> {
+        let sql = "SELECT id, maker || ', ' || name FROM yarn ORDER BY maker_key, name_key";
+        let title = |row: &mut Taken<'_, '_>| Ok((Id::new(row.cell()?), row.cell()?));
+        self.db.all("yarn", sql, [], title)
+    }
+
+    fn yarns_where(
+        &self,
+        rest: &str,
+        params: impl Params,
+    ) -> Result<Vec<Stored<Yarn>>, StoreError> {
+        let mut found = Vec::new();
+        self.each_yarn(rest, params, |yarn| {
+            found.push(yarn);
+            Ok::<(), StoreError>(())
+        })?;
+        Ok(found)
+    }
+
+    fn each_yarn<E: From<StoreError>>(
+        &self,
+        rest: &str,
+        params: impl Params,
+        mut each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
+    ) -> Result<(), E> {
+        let sql = format!("{}{rest}", *SELECT);
+        self.db.each("yarn", &sql, params, take, |mut yarn| {
+            yarn.record.shades = self.shades(yarn.id)?;
+            each(yarn)
+        })
+    }
+
+    fn shades(&self, yarn: Id<Yarn>) -> Result<Vec<String>, StoreError> {
+        let sql = "SELECT yarn, name FROM shade WHERE yarn = ? ORDER BY place";
+        let name = |row: &mut Taken<'_, '_>| {
+            row.cell::<i64>()?;
+            row.cell()
+        };
+        self.db.all("shade", sql, [yarn.number()], name)
+    }
+}
+
+impl Writer<'_> {
+    /// Keeps a new yarn; refused where one of this maker and name is kept.
+    pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
+        self.db.whole(|| {
+            let id = self.add_facts(&yarn.facts)?;
+            let added = self.db.run(&INSERT, cells(yarn, id).params());
+            added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
+            self.add_shades(id, &yarn.shades)?;
+            Ok(Id::new(id))
+        })
+    }
+
+    /// Changes a yarn that was read at `version`; its new version.
+    pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
+        let number = id.number();
+        self.db.whole(|| {
+            let cells = cells(yarn, number).and(&number).and(&version);
+            let changed = self.db.run(&UPDATE, cells.params());
+            let rows = changed.map_err(|e| e.or_duplicate("a yarn", || yarn.title()))?;
+            self.found(rows, ("yarn", "yarn"), number)?;
+            self.change_facts(number, &yarn.facts)?;
+            self.db.run("DELETE FROM shade WHERE yarn = ?", [number])?;
+            self.add_shades(number, &yarn.shades)?;
+            self.ledgers_still_hold(id)?;
+            Ok(version + 1)
+        })
+    }
+
+    /// Forgets a yarn; refused while stock or a swatch refers to it.
+    pub fn remove_yarn(&self, id: Id<Yarn>) -> Result<(), StoreError> {
+        let kept = self.yarn(id)?;
+        for (by, table) in [("a lot in stock", "stock_lot"), ("a swatch", "swatch")] {
+            let sql = format!("SELECT count(*) FROM {table} WHERE yarn = ?");
+            if self.db.number(&sql, [id.number()])? > 0 {
+                return Err(StoreError::InUse {
+                    what: kept.record.title(),
+                    by: by.to_owned(),
+                });
+            }
+        }
+        self.db
+            .run("DELETE FROM facts WHERE id = ?", [id.number()])?;
+        Ok(())
+    }
+
+    fn add_shades(&self, yarn: i64, shades: &[String]) -> Result<(), StoreError> {
+        let sql = "INSERT INTO shade (yarn, place, name) VALUES (?, ?, ?)";
+        for (place, name) in (0_i64..).zip(shades) {
+            self.db.run(sql, (yarn, place, name))?;
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::*};
+    use super::*;
+    use proptest::prelude::*;
+
+    type Done = Result<(), StoreError>;
+
+    fn keep(store: &mut Store, yarn: &Yarn) -> Id<Yarn> {
+        store.write(|w| w.add_yarn(yarn)).unwrap()
+    }
+
+    fn read(store: &Store, id: Id<Yarn>) -> Stored<Yarn> {
+        store.reader().unwrap().yarn(id).unwrap()
+    }
+
+    #[test]
+    fn a_full_yarn_and_an_almost_empty_one_come_back_exactly() {
+        let mut store = Store::in_memory().unwrap();
+        for yarn in [full(), bare("Quay", "Dune")] {
+            let id = keep(&mut store, &yarn);
+            let kept = read(&store, id);
+            assert_eq!((kept.version, kept.record), (1, yarn));
+        }
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(96))]
+        #[test]
+        fn prop_a_kept_yarn_comes_back_the_same(yarn in any_yarn(), other in any_yarn()) {
+            let mut store = Store::in_memory().unwrap();
+            let id = keep(&mut store, &yarn);
+            prop_assert_eq!(&read(&store, id).record, &yarn);
+            store.write(|w| w.update_yarn(id, 1, &other)).unwrap();
+            prop_assert_eq!(&read(&store, id).record, &other);
+            let named = store.reader().unwrap();
+            let named = named.yarn_named(other.maker.as_str(), other.name.as_str()).unwrap();
+            prop_assert_eq!(named.unwrap().id, id);
+            prop_assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        }
+    }
+
+    #[test]
+    fn case_accents_and_punctuation_do_not_make_another_yarn() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &bare("Köhler", "Ferry Lane"));
+        let again = store.write(|w| w.add_yarn(&bare("KOHLER", "ferry-lane")));
+        let told = again.unwrap_err().to_string();
+        assert_eq!(
+            told,
+            "a yarn `KOHLER, ferry-lane` is kept already; change that one, or give another name"
+        );
+        let reader = store.reader().unwrap();
+        let named = reader.yarn_named("kohler", "FERRY LANE").unwrap();
+        assert_eq!(named.unwrap().id, id);
+        assert!(reader.yarn_named("kohler", "Fery Lane").unwrap().is_none());
+    }
+
+    #[test]
+    fn a_name_of_nothing_but_marks_is_a_name() {
+        let mut store = Store::in_memory().unwrap();
+        keep(&mut store, &bare("★", "!!!"));
+        keep(&mut store, &bare("★", "???"));
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 2);
+    }
+
+    #[test]
+    fn a_refused_yarn_leaves_nothing_behind_in_a_transaction_that_goes_on() {
+        let mut store = Store::in_memory().unwrap();
+        let kept: Done = store.write(|w| {
+            w.add_yarn(&full())?;
+            assert!(w.add_yarn(&full()).is_err());
+            w.add_yarn(&bare("Quay", "Dune")).map(|_| ())
+        });
+        kept.unwrap();
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 2);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn what_fails_is_rolled_back_whole() {
+        let mut store = Store::in_memory().unwrap();
+        let failed: Done = store.write(|w| {
+            w.add_yarn(&bare("Quay", "Dune"))?;
+            assert_eq!(w.count_yarns()?, 1);
+            w.yarn(Id::new(99)).map(|_| ())
+        });
+        assert!(matches!(failed, Err(StoreError::Gone { id: 99, .. })));
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 0);
+    }
+
+    #[test]
+    fn the_second_of_two_who_change_a_yarn_is_told() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &bare("Quay", "Dune"));
+        let version = store.write(|w| w.update_yarn(id, 1, &full())).unwrap();
+        assert_eq!(version, 2);
+        let second = store.write(|w| w.update_yarn(id, 1, &bare("Quay", "Dune")));
+        assert!(matches!(second, Err(StoreError::ChangedMeanwhile { .. })));
+        assert_eq!(read(&store, id).record, full());
+        let gone = store.write(|w| w.update_yarn(Id::new(7), 1, &bare("Quay", "Reed")));
+        assert!(matches!(gone, Err(StoreError::Gone { id: 7, .. })));
+    }
+
+    #[test]
+    fn yarns_stream_in_the_order_of_maker_and_name_and_stop_when_asked() {
+        let mut store = Store::in_memory().unwrap();
+        for (maker, name) in [("B", "x"), ("a", "z"), ("A", "y")] {
+            keep(&mut store, &bare(maker, name));
+        }
+        let reader = store.reader().unwrap();
+        let mut seen = Vec::new();
+        let all: Done = reader.yarns(|yarn| {
+            seen.push(yarn.record.title());
+            Ok(())
+        });
+        all.unwrap();
+        assert_eq!(seen, ["A, y", "a, z", "B, x"]);
+        let titles = reader.yarn_titles().unwrap();
+        assert!(titles.iter().map(|(_, title)| title).eq(&seen));
+        let mut count = 0;
+        let stopped: Done = reader.yarns(|_| {
+            count += 1;
+            Err(StoreError::Gone { what: "", id: 0 })
+        });
+        assert!(stopped.is_err());
+        assert_eq!(count, 1);
+    }
+
+    #[test]
+    fn an_article_number_is_the_same_with_zeros_before_it() {
+        let mut store = Store::in_memory().unwrap();
+        let mut yarn = bare("Quay", "Dune");
+        yarn.gtin = Some(Gtin::read("036000291452").unwrap());
+        let id = keep(&mut store, &yarn);
+        let longer = Gtin::read("0036000291452").unwrap();
+        let found = store.reader().unwrap().yarns_by_gtin(&longer).unwrap();
+        assert_eq!(found.iter().map(|y| y.id).collect::<Vec<_>>(), [id]);
+    }
+
+    #[test]
+    fn yarns_are_found_by_their_grist_ends_included() {
+        let mut store = Store::in_memory().unwrap();
+        for (name, length) in [("fine", 400.0), ("middle", 225.0), ("thick", 100.0)] {
+            keep(&mut store, &put_up("Quay", name, length, 100.0));
+        }
+        keep(&mut store, &bare("Quay", "unknown"));
+        let ends = [1.0, 2.25].map(|g| Grist::metres_per_gram(g).unwrap());
+        let mut seen = Vec::new();
+        let reader = store.reader().unwrap();
+        let range = Interval::between(ends[0], ends[1]).unwrap();
+        let all: Done = reader.yarns_of_grist(range, |yarn| {
+            seen.push(yarn.record.name.to_string());
+            Ok(())
+        });
+        all.unwrap();
+        assert_eq!(seen, ["thick", "middle"]);
+    }
+
+    #[test]
+    fn a_yarn_in_use_stays_and_a_number_is_never_used_again() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &full());
+        let [swatch, _] = swatches();
+        let swatch = store.write(|w| w.add_swatch(id, &swatch)).unwrap();
+        let refused = store.write(|w| w.remove_yarn(id)).unwrap_err();
+        assert_eq!(
+            refused.to_string(),
+            "Köhler & Töchter, Ferry Lane is still in use: a swatch; remove or move that first"
+        );
+        store.write(|w| w.remove_swatch(swatch)).unwrap();
+        store.write(|w| w.remove_yarn(id)).unwrap();
+        assert!(store.reader().unwrap().yarn(id).is_err());
+        assert_ne!(keep(&mut store, &full()), id);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_damaged_row_is_an_error_that_names_it() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &full());
+        let spoil = |w: &mut Writer<'_>, sql: &str| w.db.run(sql, []).map(|_| ());
+        let spoilt: Done = store.write(|w| spoil(w, "UPDATE blend SET parts = '[[\"x\"]]'"));
+        spoilt.unwrap();
+        let told = store.reader().unwrap().yarn(id).unwrap_err().to_string();
+        assert!(told.contains("row 1 of `yarn` is damaged"), "{told}");
+        assert_eq!(store.check().unwrap().len(), 1);
+    }
+
+    #[test]
+    fn a_kept_grist_that_is_not_that_of_the_label_is_reported() {
+        let mut store = Store::in_memory().unwrap();
+        keep(&mut store, &put_up("Quay", "Dune", 100.0, 50.0));
+        let spoilt: Done = store.write(|w| w.db.run("UPDATE facts SET grist = 3", []).map(|_| ()));
+        spoilt.unwrap();
+        let problems = store.check().unwrap();
+        assert_eq!(
+            problems,
+            ["the grist kept for `Quay, Dune` is not that of its length and mass; save it again"]
+        );
+    }
+
+    #[test]
+    fn the_database_itself_refuses_bad_rows() {
+        let mut store = Store::in_memory().unwrap();
+        keep(&mut store, &full());
+        for sql in [
+            "UPDATE facts SET length_m = -1",
+            "UPDATE facts SET length_text = NULL",
+            "UPDATE facts SET care = 'boil'",
+            "UPDATE facts SET classes = 256",
+            "UPDATE facts SET needle_low_mm = 9",
+            "UPDATE facts SET price_per = 'skein'",
+            "UPDATE facts SET mass_g = 'heavy'",
+            "UPDATE facts SET blend = 99",
+            "UPDATE yarn SET maker = ''",
+            "UPDATE yarn SET gtin = '12'",
+            "UPDATE yarn SET id = 99",
+            "INSERT INTO shade VALUES (99, 0, 'red')",
+            "INSERT INTO blend (parts) VALUES ('[]')",
+        ] {
+            let bad: Done = store.write(|w| w.db.run(sql, []).map(|_| ()));
+            assert!(bad.is_err(), "{sql}");
+        }
+    }
+
+    #[test]
+    #[ignore = "a measurement: cargo test --lib a_hundred_thousand -- --ignored --nocapture"]
+    fn a_hundred_thousand_yarns_in_one_transaction() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut store = Store::open(&folder.path().join("many.db")).unwrap();
+        let start = std::time::Instant::now();
+        let kept: Done = store.write(|w| {
+            for n in 0..100_000 {
+                let mut yarn = full();
+                yarn.name = name(&format!("Yarn {n}"));
+                w.add_yarn(&yarn)?;
+            }
+            Ok(())
+        });
+        kept.unwrap();
+        println!("inserted in {:?}", start.elapsed());
+        let start = std::time::Instant::now();
+        let reader = store.reader().unwrap();
+        let read: Done = reader.yarns(|_| Ok(()));
+        read.unwrap();
+        println!("read in {:?}", start.elapsed());
+        let start = std::time::Instant::now();
+        let hits = reader.search_yarns("Yran 77123", 10).unwrap();
+        println!("searched in {:?}: {} hits", start.elapsed(), hits.len());
+    }
+}
