@@ -22,24 +22,48 @@ pub(super) struct Worked {
 
 /// What to buy for one size; `None` where the length of a skein or the need in
 /// metres is not known.
-pub(super) fn bought(asked: &Asked, role: &Role, candidate: &Candidate, place: usize, how: Worked) -> Result<Option<Purchase>, AppError> {
-    let Some(need) = role.needs.get(place) else { return Ok(None) };
-    let Some((metres, skein)) = in_metres(need, role).zip(candidate.facts.skein_length()) else { return Ok(None) };
+pub(super) fn bought(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    place: usize,
+    how: Worked,
+) -> Result<Option<Purchase>, AppError> {
+    let Some(need) = role.needs.get(place) else {
+        return Ok(None);
+    };
+    let Some((metres, skein)) = in_metres(need, role).zip(candidate.facts.skein_length()) else {
+        return Ok(None);
+    };
     let strand_metres = strand_need(metres?, role.wanted.strands, how.strands, how.factor)?;
     Ok(Some(purchase(strand_metres, skein, asked.margin)?))
 }
 
-fn in_metres(need: &Need, role: &Role) -> Option<Result<crate::record::NeedRange, crate::measure::MeasureError>> {
+fn in_metres(
+    need: &Need,
+    role: &Role,
+) -> Option<Result<crate::record::NeedRange, crate::measure::MeasureError>> {
     need.in_metres(role.wanted.facts.grist())
 }
 
 /// The lines of every size that is asked about.
-pub(super) fn skeins_lines(asked: &Asked, role: &Role, candidate: &Candidate, how: Worked) -> Result<Vec<SkeinsLine>, AppError> {
+pub(super) fn skeins_lines(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    how: Worked,
+) -> Result<Vec<SkeinsLine>, AppError> {
     let mut lines = Vec::new();
     for place in asked.places() {
         let size = asked.sizes.get(place).cloned().unwrap_or_default();
         if let Some(bought) = bought(asked, role, candidate, place, how)? {
-            lines.push(skeins_line(size, &role.key, &bought, candidate.price(), &candidate.facts));
+            lines.push(skeins_line(
+                size,
+                &role.key,
+                &bought,
+                candidate.price(),
+                &candidate.facts,
+            ));
         }
     }
     Ok(lines)
@@ -47,5 +71,7 @@ pub(super) fn skeins_lines(asked: &Asked, role: &Role, candidate: &Candidate, ho
 
 /// Strand metres of one size with the margin, for the stash.
 pub(super) fn with_margin(bought: &Purchase) -> Result<Length, AppError> {
-    Ok(Length::metres(bought.need.buy_for.as_metres() * (1.0 + bought.margin.as_fraction()))?)
+    Ok(Length::metres(
+        bought.need.buy_for.as_metres() * (1.0 + bought.margin.as_fraction()),
+    )?)
 }

@@ -22,6 +22,7 @@ use crate::{
 const USUAL_TOLERANCE: &str = "8 %";
 
 /// A question, read.
+#[derive(Debug, Clone)]
 pub(super) struct Asked {
     pub(super) title: String,
     pub(super) roles: Vec<Role>,
@@ -38,6 +39,7 @@ pub(super) struct Asked {
 }
 
 /// One yarn role.
+#[derive(Debug, Clone)]
 pub(super) struct Role {
     pub(super) key: String,
     pub(super) wanted: Wanted,
@@ -52,6 +54,20 @@ impl Asked {
             Some(place) => vec![place],
             None => (0..self.sizes.len()).collect(),
         }
+    }
+
+    /// The same question about one size only.
+    pub(super) fn of_size(&self, place: usize) -> Self {
+        Self {
+            size: Some(place),
+            ..self.clone()
+        }
+    }
+
+    /// What the need is multiplied by where the measured gauge is kept.
+    pub(super) fn kept_factor(&self, gauge_ratio: Option<f64>) -> f64 {
+        let kept = self.keep.zip(gauge_ratio);
+        kept.map_or(1.0, |(keep, ratio)| keep.need_factor(ratio))
     }
 
     /// The tolerance on grist, in words.
@@ -77,7 +93,7 @@ pub(super) fn asked(question: &Question, pattern: Option<&Pattern>) -> Result<As
     let tolerance = tolerance(question, pattern, &mut heard, &mut working)?;
     let margin = margin(question, pattern, &mut heard, &mut working)?;
     let weights = weights(question)?;
-    let own_gauge = heard.maybe("--own-gauge", question.own_gauge.as_deref(), cells::gauge)?;
+    let own_gauge = own_gauge(question, &roles, &mut heard)?;
     let roles = roles
         .into_iter()
         .map(|role| settled(role, question, size, &mut heard))
@@ -96,6 +112,21 @@ pub(super) fn asked(question: &Question, pattern: Option<&Pattern>) -> Result<As
         working,
         warnings,
     })
+}
+
+/// A gauge measured of the candidate: in the pattern's stitch, unless it says
+/// another.
+fn own_gauge(
+    question: &Question,
+    roles: &[Role],
+    heard: &mut Heard,
+) -> Result<Option<StatedGauge>, AppError> {
+    let measured = heard.maybe("--own-gauge", question.own_gauge.as_deref(), cells::gauge)?;
+    let wanted = roles.first().and_then(|role| role.wanted.gauge.as_ref());
+    Ok(measured.map(|mut measured| {
+        measured.stitch = measured.stitch.or_else(|| wanted?.stitch.clone());
+        measured
+    }))
 }
 
 type Found = (String, Vec<Role>, Vec<String>);

@@ -16,7 +16,10 @@ pub struct BadRows {
 
 impl BadRows {
     pub(super) fn of(file: &str) -> Self {
-        Self { file: file.to_owned(), ..Self::default() }
+        Self {
+            file: file.to_owned(),
+            ..Self::default()
+        }
     }
 
     pub(super) fn add(&mut self, faults: impl IntoIterator<Item = CellError>) {
@@ -40,8 +43,12 @@ impl BadRows {
 
 impl fmt::Display for BadRows {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let lines: std::collections::BTreeSet<u64> = self.faults.iter().map(|fault| fault.line).collect();
-        let rows = crate::words::count_of(f64::from(u32::try_from(lines.len()).unwrap_or(u32::MAX)), "bad row");
+        let lines: std::collections::BTreeSet<u64> =
+            self.faults.iter().map(|fault| fault.line).collect();
+        let rows = crate::words::count_of(
+            f64::from(u32::try_from(lines.len()).unwrap_or(u32::MAX)),
+            "bad row",
+        );
         write!(f, "{} has {rows}, so nothing of it was taken:", self.file)?;
         for fault in &self.faults {
             write!(f, "\n  {fault}")?;

@@ -35,17 +35,27 @@ impl LotHeld {
     /// Metres of it: through the lot's weighed put-up, else the label's.
     pub(super) fn length(&self, facts: &YarnFacts) -> Option<Length> {
         let weighed = self.lot.weighed.as_ref().map(|weighed| weighed.value);
-        let grist = weighed.and_then(|(mass, length)| Grist::of(length?, mass).ok()).or_else(|| facts.grist());
-        self.usable.length(skein_length(weighed, grist, facts), grist)
+        let grist = weighed
+            .and_then(|(mass, length)| Grist::of(length?, mass).ok())
+            .or_else(|| facts.grist());
+        self.usable
+            .length(skein_length(weighed, grist, facts), grist)
     }
 }
 
-fn skein_length(weighed: Option<(Mass, Option<Length>)>, grist: Option<Grist>, facts: &YarnFacts) -> Option<Length> {
+fn skein_length(
+    weighed: Option<(Mass, Option<Length>)>,
+    grist: Option<Grist>,
+    facts: &YarnFacts,
+) -> Option<Length> {
     let own = weighed.and_then(|(mass, length)| length.or_else(|| mass.length_at(grist?).ok()));
     own.or_else(|| facts.skein_length())
 }
 
 /// Mass of one full skein of a lot: its own, else the label's.
 pub(super) fn skein_mass(lot: &Lot, facts: &YarnFacts) -> Option<Mass> {
-    lot.weighed.as_ref().map(|weighed| weighed.value.0).or_else(|| facts.skein_mass())
+    lot.weighed
+        .as_ref()
+        .map(|weighed| weighed.value.0)
+        .or_else(|| facts.skein_mass())
 }

@@ -1,13 +1,12 @@
 //! One yarn for one pattern.
 
 use super::{
-    AppError, Question,
+    AppError, Question, Records,
     amounts::{Worked, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
     judged::{departure_line, judged, not_judged_line, remedy_line},
-    lookup::Records,
 };
 use crate::{
     matching::{Judgement, Verdict},
@@ -37,18 +36,45 @@ pub fn check(records: &Records, question: &Question, yarn: &str) -> Result<Check
     Ok(report)
 }
 
-fn add_role(report: &mut CheckReport, asked: &Asked, role: &Role, candidate: &Candidate, strands: u8, taken: &mut Vec<String>) -> Result<(), AppError> {
+fn add_role(
+    report: &mut CheckReport,
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    strands: u8,
+    taken: &mut Vec<String>,
+) -> Result<(), AppError> {
     let judgement = judged(asked, role, candidate, strands);
-    let how = Worked { strands, factor: asked.kept_factor(&judgement) };
+    let how = Worked {
+        strands,
+        factor: asked.kept_factor(judgement.gauge_ratio),
+    };
     report.roles.push(head(asked, role, candidate, &judgement));
-    report.departures.extend(judgement.departures.iter().map(|departure| departure_line(&role.key, departure)));
-    report.not_judged.extend(judgement.not_judged.iter().map(|missing| not_judged_line(&role.key, missing)));
+    report.departures.extend(
+        judgement
+            .departures
+            .iter()
+            .map(|departure| departure_line(&role.key, departure)),
+    );
+    report.not_judged.extend(
+        judgement
+            .not_judged
+            .iter()
+            .map(|missing| not_judged_line(&role.key, missing)),
+    );
     for remedy in &judgement.remedies {
-        report.remedies.push(remedy_line(asked, role, candidate, strands, remedy)?);
+        report
+            .remedies
+            .push(remedy_line(asked, role, candidate, strands, remedy)?);
     }
-    let cautions = judgement.cautions.iter().map(|caution| caution.text.clone());
+    let cautions = judgement
+        .cautions
+        .iter()
+        .map(|caution| caution.text.clone());
     report.cautions.extend(cautions);
-    report.skeins.extend(skeins_lines(asked, role, candidate, how)?);
+    report
+        .skeins
+        .extend(skeins_lines(asked, role, candidate, how)?);
     let cover = cover_lines(asked, role, candidate, how, taken)?;
     taken.extend(cover.first().map(|line| line.shade.clone()));
     report.cover.extend(cover);
@@ -58,11 +84,18 @@ fn add_role(report: &mut CheckReport, asked: &Asked, role: &Role, candidate: &Ca
 fn head(asked: &Asked, role: &Role, candidate: &Candidate, judgement: &Judgement) -> RoleHead {
     let held = |strands: u8| match strands {
         1 => String::new(),
-        n => format!("{} held together, each of ", count_of(f64::from(n), "strand")),
+        n => format!(
+            "{} held together, each of ",
+            count_of(f64::from(n), "strand")
+        ),
     };
     RoleHead {
         yarn: role.key.clone(),
-        wanted: format!("{}{}", held(role.wanted.strands), facts_words(&role.wanted.facts, role.wanted.gauge.as_ref())),
+        wanted: format!(
+            "{}{}",
+            held(role.wanted.strands),
+            facts_words(&role.wanted.facts, role.wanted.gauge.as_ref())
+        ),
         offered: facts_words(&candidate.facts, asked.own_gauge.as_ref()),
         verdict: judgement.verdict,
         overall: judgement.overall,
@@ -72,17 +105,32 @@ fn head(asked: &Asked, role: &Role, candidate: &Candidate, judgement: &Judgement
 
 /// The parts that hold for all roles together.
 fn finish(report: &mut CheckReport, asked: &Asked, candidate: &Candidate) {
-    report.verdict = report.roles.iter().map(|head| head.verdict).max().unwrap_or(Verdict::CannotSay);
-    report.overall = report.roles.iter().filter_map(|head| head.overall).max_by(f64::total_cmp);
+    report.verdict = report
+        .roles
+        .iter()
+        .map(|head| head.verdict)
+        .max()
+        .unwrap_or(Verdict::CannotSay);
+    report.overall = report
+        .roles
+        .iter()
+        .filter_map(|head| head.overall)
+        .max_by(f64::total_cmp);
     let mut seen = HashSet::new();
-    report.cautions.retain(|caution| seen.insert(caution.clone()));
+    report
+        .cautions
+        .retain(|caution| seen.insert(caution.clone()));
     report.working = asked.working.clone();
     report.warnings = asked.warnings.clone();
     if candidate.discontinued {
-        report.warnings.push("This yarn is no longer made: what is in stock is all there is.".to_owned());
+        report
+            .warnings
+            .push("This yarn is no longer made: what is in stock is all there is.".to_owned());
     }
     if candidate.kept && candidate.lots.is_empty() && !report.skeins.is_empty() {
-        report.warnings.push("None of this yarn is in stock.".to_owned());
+        report
+            .warnings
+            .push("None of this yarn is in stock.".to_owned());
     }
     if report.skeins.is_empty() {
         report.warnings.push(missing_amount(asked, candidate));
@@ -94,7 +142,8 @@ fn missing_amount(asked: &Asked, candidate: &Candidate) -> String {
         return "No skeins are counted: how much the pattern takes is not stated. Add --need, as in `--need \"9 x 125 m\"`.".to_owned();
     }
     if candidate.facts.skein_length().is_none() {
-        return "No skeins are counted: the length of one skein of this yarn is not known.".to_owned();
+        return "No skeins are counted: the length of one skein of this yarn is not known."
+            .to_owned();
     }
     "No skeins are counted: the need is a mass and the length per mass of the pattern's yarn is not known.".to_owned()
 }

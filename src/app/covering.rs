@@ -14,14 +14,26 @@ use crate::{
 
 /// One line a size: the best shade that no role before it has taken. Says so
 /// where another shade would do too.
-pub(super) fn cover_lines(asked: &Asked, role: &Role, candidate: &Candidate, how: Worked, taken: &[String]) -> Result<Vec<CoverLine>, AppError> {
+pub(super) fn cover_lines(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    how: Worked,
+    taken: &[String],
+) -> Result<Vec<CoverLine>, AppError> {
     let mut lines = Vec::new();
     for place in asked.places() {
-        let Some(bought) = bought(asked, role, candidate, place, how)? else { continue };
+        let Some(bought) = bought(asked, role, candidate, place, how)? else {
+            continue;
+        };
         let shelves = shelves(candidate, taken);
         let covers = cover(with_margin(&bought)?, &shelves, Some(bought.skein));
         let size = asked.sizes.get(place).cloned().unwrap_or_default();
-        lines.extend(covers.first().map(|best| line(role, size, best, &covers, candidate)));
+        lines.extend(
+            covers
+                .first()
+                .map(|best| line(role, size, best, &covers, candidate)),
+        );
     }
     Ok(lines)
 }
@@ -29,12 +41,29 @@ pub(super) fn cover_lines(asked: &Asked, role: &Role, candidate: &Candidate, how
 fn shelves(candidate: &Candidate, taken: &[String]) -> Vec<Shelf<usize>> {
     let lots = candidate.lots.iter().enumerate();
     lots.filter(|(_, held)| !taken.contains(&held.lot.shade))
-        .filter_map(|(key, held)| Some(Shelf { key, shade: held.lot.shade.clone(), holds: held.length(&candidate.facts)? }))
+        .filter_map(|(key, held)| {
+            Some(Shelf {
+                key,
+                shade: held.lot.shade.clone(),
+                holds: held.length(&candidate.facts)?,
+            })
+        })
         .collect()
 }
 
-fn line(role: &Role, size: String, best: &Cover<usize>, all: &[Cover<usize>], candidate: &Candidate) -> CoverLine {
-    let lots: Vec<String> = best.lots.iter().filter_map(|(key, length)| Some((candidate.lots.get(*key)?, *length))).map(|(held, length)| format!("{} ({})", lot_words(held), metres_and_yards(length))).collect();
+fn line(
+    role: &Role,
+    size: String,
+    best: &Cover<usize>,
+    all: &[Cover<usize>],
+    candidate: &Candidate,
+) -> CoverLine {
+    let lots: Vec<String> = best
+        .lots
+        .iter()
+        .filter_map(|(key, length)| Some((candidate.lots.get(*key)?, *length)))
+        .map(|(held, length)| format!("{} ({})", lot_words(held), metres_and_yards(length)))
+        .collect();
     let others = all.iter().skip(1).filter(|cover| cover.covers()).count();
     CoverLine {
         yarn: role.key.clone(),
@@ -51,7 +80,12 @@ fn line(role: &Role, size: String, best: &Cover<usize>, all: &[Cover<usize>], ca
 
 /// A lot as people find it: its number and where it lies.
 fn lot_words(held: &LotHeld) -> String {
-    let lot = held.lot.lot.as_deref().map(|lot| format!("lot {lot}")).unwrap_or_else(|| "no lot number".to_owned());
+    let lot = held
+        .lot
+        .lot
+        .as_deref()
+        .map(|lot| format!("lot {lot}"))
+        .unwrap_or_else(|| "no lot number".to_owned());
     let place = match held.lot.place.as_str() {
         "" => String::new(),
         place => format!(", {place}"),
@@ -66,13 +100,27 @@ fn sentence(size: &str, best: &Cover<usize>, lots: &[String], others: usize) -> 
     };
     match (best.missing_m, lots.is_empty()) {
         (Some(_), true) => format!("Size {size}: nothing free{shade}."),
-        (Some(missing), false) => format!("Size {size}: not enough{shade}: {} {} m ({} yd) short{}.", and_list(lots), number(missing, 0), number(missing / crate::measure::units::YARD_M, 0), skeins_short(best)),
-        (None, _) => format!("Size {size}: covered{shade} by {}, {} m left over.{}{}", and_list(lots), number(best.left_over_m.unwrap_or(0.0), 0), mixed(best), also(others)),
+        (Some(missing), false) => format!(
+            "Size {size}: not enough{shade}: {} {} m ({} yd) short{}.",
+            and_list(lots),
+            number(missing, 0),
+            number(missing / crate::measure::units::YARD_M, 0),
+            skeins_short(best)
+        ),
+        (None, _) => format!(
+            "Size {size}: covered{shade} by {}, {} m left over.{}{}",
+            and_list(lots),
+            number(best.left_over_m.unwrap_or(0.0), 0),
+            mixed(best),
+            also(others)
+        ),
     }
 }
 
 fn skeins_short(best: &Cover<usize>) -> String {
-    best.missing_skeins.map(|skeins| format!(", which is {} more", count_of(f64::from(skeins), "skein"))).unwrap_or_default()
+    best.missing_skeins
+        .map(|skeins| format!(", which is {} more", count_of(f64::from(skeins), "skein")))
+        .unwrap_or_default()
 }
 
 fn mixed(best: &Cover<usize>) -> &'static str {

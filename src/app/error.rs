@@ -1,9 +1,12 @@
 //! Why something asked was refused or failed.
 
+use super::BadRows;
 use crate::{
+    exchange::ExchangeError,
     measure::{MeasureError, reading::ReadError},
     quantity::QuantityError,
     record::RecordError,
+    store::StoreError,
     words::{and_list, or_list},
 };
 
@@ -33,6 +36,28 @@ pub enum AppError {
         /// All names, where there are few enough to list.
         all: Vec<String>,
     },
+    /// A name that several records share.
+    #[error("{what} `{name}` may be {}: write more of the name", or_list(which))]
+    Several {
+        /// What was looked for.
+        what: &'static str,
+        /// The name that was given.
+        name: String,
+        /// Which it may be.
+        which: Vec<String>,
+    },
+    /// Rows that keep a whole file out.
+    #[error("{0}")]
+    BadRows(BadRows),
+    /// Something that is not done unless it is confirmed.
+    #[error("{0}")]
+    Refused(String),
+    /// The records cannot be read or written.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// A file cannot be read or written.
+    #[error(transparent)]
+    Exchange(#[from] ExchangeError),
     /// An answer that is not possible.
     #[error(transparent)]
     Quantity(#[from] QuantityError),

@@ -20,7 +20,11 @@ pub(super) struct Imported {
 
 impl Imported {
     pub(super) fn of(file: &str, update: bool) -> Self {
-        Self { file: file.to_owned(), update, ..Self::default() }
+        Self {
+            file: file.to_owned(),
+            update,
+            ..Self::default()
+        }
     }
 
     /// Keeps the notes of a row to be shown.
@@ -38,15 +42,26 @@ impl Imported {
         let number = |count: usize| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
         let unchanged = usize::try_from(self.unchanged).unwrap_or(usize::MAX);
         if self.more > 0 {
-            self.warnings.push(format!("and {} more like these", self.more));
+            self.warnings
+                .push(format!("and {} more like these", self.more));
         }
-        self.warnings.extend(self.changed.iter().map(|change| format!("changed: {change}")));
+        self.warnings.extend(
+            self.changed
+                .iter()
+                .map(|change| format!("changed: {change}")),
+        );
         Notice {
             done: format!("{} imported", self.file),
             details: vec![
                 ("added".to_owned(), count_of(number(self.added.len()), what)),
-                ("changed".to_owned(), count_of(number(self.changed.len()), what)),
-                ("already kept, unchanged".to_owned(), count_of(number(unchanged), what)),
+                (
+                    "changed".to_owned(),
+                    count_of(number(self.changed.len()), what),
+                ),
+                (
+                    "already kept, unchanged".to_owned(),
+                    count_of(number(unchanged), what),
+                ),
             ],
             warnings: self.warnings,
         }

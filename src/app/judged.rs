@@ -50,7 +50,13 @@ pub(super) fn not_judged_line(key: &str, missing: &NotJudged) -> NotJudgedLine {
 }
 
 /// One remedy with the skeins that then result.
-pub(super) fn remedy_line(asked: &Asked, role: &Role, candidate: &Candidate, strands: u8, remedy: &Remedy) -> Result<RemedyLine, AppError> {
+pub(super) fn remedy_line(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    strands: u8,
+    remedy: &Remedy,
+) -> Result<RemedyLine, AppError> {
     let how = worked(remedy, strands);
     Ok(RemedyLine {
         yarn: role.key.clone(),
@@ -66,21 +72,41 @@ pub(super) fn remedy_line(asked: &Asked, role: &Role, candidate: &Candidate, str
 /// How a candidate is worked once the remedy is taken.
 pub(super) fn worked(remedy: &Remedy, strands: u8) -> Worked {
     match remedy {
-        Remedy::HoldStrands { strands, .. } => Worked { strands: *strands, factor: 1.0 },
-        Remedy::ChangeNeedle { .. } => Worked { strands, factor: 1.0 },
-        Remedy::ReworkStitches { factor, .. } | Remedy::AnotherSize { factor, .. } => Worked { strands, factor: *factor },
+        Remedy::HoldStrands { strands, .. } => Worked {
+            strands: *strands,
+            factor: 1.0,
+        },
+        Remedy::ChangeNeedle { .. } => Worked {
+            strands,
+            factor: 1.0,
+        },
+        Remedy::ReworkStitches { factor, .. } | Remedy::AnotherSize { factor, .. } => Worked {
+            strands,
+            factor: *factor,
+        },
     }
 }
 
-fn skeins_after(asked: &Asked, role: &Role, candidate: &Candidate, how: Worked, remedy: &Remedy) -> Result<Vec<RemedySkeins>, AppError> {
+fn skeins_after(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    how: Worked,
+    remedy: &Remedy,
+) -> Result<Vec<RemedySkeins>, AppError> {
     let lines = match remedy {
         Remedy::AnotherSize { index, .. } => {
-            let one = Asked { size: Some(*index), ..asked.shallow() };
-            skeins_lines(&one, role, candidate, how)?
+            skeins_lines(&asked.of_size(*index), role, candidate, how)?
         }
         _ => skeins_lines(asked, role, candidate, how)?,
     };
-    Ok(lines.into_iter().map(|line| RemedySkeins { size: line.size, skeins: line.skeins }).collect())
+    Ok(lines
+        .into_iter()
+        .map(|line| RemedySkeins {
+            size: line.size,
+            skeins: line.skeins,
+        })
+        .collect())
 }
 
 fn kind(remedy: &Remedy) -> &'static str {
@@ -94,9 +120,14 @@ fn kind(remedy: &Remedy) -> &'static str {
 
 fn counts(remedy: &Remedy) -> Vec<ReworkLine> {
     match remedy {
-        Remedy::ReworkStitches { counts, .. } => {
-            counts.iter().map(|count| ReworkLine { size: count.size.clone(), from_stitches: count.from, to_stitches: count.to }).collect()
-        }
+        Remedy::ReworkStitches { counts, .. } => counts
+            .iter()
+            .map(|count| ReworkLine {
+                size: count.size.clone(),
+                from_stitches: count.from,
+                to_stitches: count.to,
+            })
+            .collect(),
         _ => Vec::new(),
     }
 }
@@ -104,16 +135,36 @@ fn counts(remedy: &Remedy) -> Vec<ReworkLine> {
 /// What to do, with its numbers.
 pub(super) fn text(remedy: &Remedy) -> String {
     match remedy {
-        Remedy::HoldStrands { strands, grist, departure } => format!(
+        Remedy::HoldStrands {
+            strands,
+            grist,
+            departure,
+        } => format!(
             "Hold {strands} strands together: {} in all, departure {}. The need in strand metres is {strands} times the fabric length.",
             report::per_100_g_and_pound(*grist),
             number(*departure, 2)
         ),
-        Remedy::ChangeNeedle { turn, steps, from, to, expected_per_10_cm, wanted_per_10_cm } => {
-            let needles = from.zip(*to).map(|(from, to)| format!(", from {} to {} mm", number(from.as_millimetres(), 2), number(to.as_millimetres(), 2)));
+        Remedy::ChangeNeedle {
+            turn,
+            steps,
+            from,
+            to,
+            expected_per_10_cm,
+            wanted_per_10_cm,
+        } => {
+            let needles = from.zip(*to).map(|(from, to)| {
+                format!(
+                    ", from {} to {} mm",
+                    number(from.as_millimetres(), 2),
+                    number(to.as_millimetres(), 2)
+                )
+            });
             format!(
                 "Go {} {} of needle{}: about {} stitches over 10 cm are expected and {} are wanted (one size shifts about one stitch; common practice).",
-                match turn { Turn::Down => "down", Turn::Up => "up" },
+                match turn {
+                    Turn::Down => "down",
+                    Turn::Up => "up",
+                },
                 count_of(f64::from(*steps), "size"),
                 needles.unwrap_or_default(),
                 number(*expected_per_10_cm, 1),
@@ -125,7 +176,13 @@ pub(super) fn text(remedy: &Remedy) -> String {
             number(*factor, 3),
             counted(counts)
         ),
-        Remedy::AnotherSize { knit, instead_of, width_m, wanted_m, .. } => format!(
+        Remedy::AnotherSize {
+            knit,
+            instead_of,
+            width_m,
+            wanted_m,
+            ..
+        } => format!(
             "Work the counts of size {knit} to get size {instead_of}: {} cm come out where {} cm are wanted.",
             number(width_m * 100.0, 1),
             number(wanted_m * 100.0, 1)
@@ -134,7 +191,15 @@ pub(super) fn text(remedy: &Remedy) -> String {
 }
 
 fn counted(counts: &[crate::matching::Rework]) -> String {
-    let each: Vec<String> = counts.iter().map(|count| format!("size {} {} to {} stitches", count.size, count.from, count.to)).collect();
+    let each: Vec<String> = counts
+        .iter()
+        .map(|count| {
+            format!(
+                "size {} {} to {} stitches",
+                count.size, count.from, count.to
+            )
+        })
+        .collect();
     match each.is_empty() {
         true => String::new(),
         false => format!(" ({})", each.join(", ")),

@@ -21,7 +21,9 @@ impl Records {
         match (&question.pattern, &question.wants) {
             (Some(name), None) => Ok(Some(self.pattern_named(name)?.record)),
             (None, Some(_)) => Ok(None),
-            _ => Err(AppError::Usage("say what is wanted: either --pattern NAME or --wants TEXT".to_owned())),
+            _ => Err(AppError::Usage(
+                "say what is wanted: either --pattern NAME or --wants TEXT".to_owned(),
+            )),
         }
     }
 
@@ -31,9 +33,21 @@ impl Records {
         if let Some(found) = reader.pattern_named(name)? {
             return Ok(found);
         }
-        let names: Vec<String> = reader.pattern_titles()?.into_iter().map(|(_, name)| name).collect();
-        let near = did_you_mean(name, names.iter().map(String::as_str)).into_iter().map(str::to_owned).collect();
-        Err(AppError::Unknown { what: "pattern", name: name.to_owned(), near, all: names })
+        let names: Vec<String> = reader
+            .pattern_titles()?
+            .into_iter()
+            .map(|(_, name)| name)
+            .collect();
+        let near = did_you_mean(name, names.iter().map(String::as_str))
+            .into_iter()
+            .map(str::to_owned)
+            .collect();
+        Err(AppError::Unknown {
+            what: "pattern",
+            name: name.to_owned(),
+            near,
+            all: names,
+        })
     }
 
     /// The kept yarn that `text` names: by article number, by name, or by words
@@ -45,7 +59,12 @@ impl Records {
 
     /// A candidate: a kept yarn with its swatches and lots, or what the text of
     /// a band says.
-    pub(super) fn candidate(&self, text: &str, with_reserved: bool, warnings: &mut Vec<String>) -> Result<Candidate, AppError> {
+    pub(super) fn candidate(
+        &self,
+        text: &str,
+        with_reserved: bool,
+        warnings: &mut Vec<String>,
+    ) -> Result<Candidate, AppError> {
         let kept = match self.maybe() {
             Some(store) => {
                 let reader = store.reader()?;
@@ -62,7 +81,9 @@ impl Records {
 }
 
 fn nothing_read(text: &str) -> AppError {
-    AppError::Usage(format!("`{text}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool`, or import your yarns first"))
+    AppError::Usage(format!(
+        "`{text}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool`, or import your yarns first"
+    ))
 }
 
 fn of_band(text: &str, warnings: &mut Vec<String>) -> Option<Candidate> {
@@ -73,13 +94,26 @@ fn of_band(text: &str, warnings: &mut Vec<String>) -> Option<Candidate> {
     let mut heard = super::heard::Heard::default();
     heard.band("--yarn", &band);
     warnings.extend(heard.warnings);
-    Some(Candidate { title: format!("\"{}\"", text.trim()), facts: band.facts, ..Candidate::default() })
+    Some(Candidate {
+        title: format!("\"{}\"", text.trim()),
+        facts: band.facts,
+        ..Candidate::default()
+    })
 }
 
 fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Stored<Yarn>, AppError> {
     if let Ok(gtin) = Gtin::read(text) {
         let found = reader.yarns_by_gtin(&gtin)?;
-        return one_of(text, found.into_iter().map(|yarn| Hit { yarn, found: Found::Exact }).collect());
+        return one_of(
+            text,
+            found
+                .into_iter()
+                .map(|yarn| Hit {
+                    yarn,
+                    found: Found::Exact,
+                })
+                .collect(),
+        );
     }
     one_of(text, reader.search_yarns(text, NEAR)?)
 }
@@ -89,17 +123,37 @@ fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Stored<Yarn>, AppError> {
 fn one_of(text: &str, hits: Vec<Hit>) -> Result<Stored<Yarn>, AppError> {
     let near: Vec<String> = hits.iter().map(|hit| hit.yarn.record.title()).collect();
     let best = hits.iter().map(|hit| hit.found).min();
-    let mut best: Vec<Hit> = hits.into_iter().filter(|hit| Some(hit.found) == best && hit.found != Found::ByLikeness).collect();
+    let mut best: Vec<Hit> = hits
+        .into_iter()
+        .filter(|hit| Some(hit.found) == best && hit.found != Found::ByLikeness)
+        .collect();
     match (best.pop(), best.is_empty()) {
         (Some(hit), true) => Ok(hit.yarn),
-        (Some(_), false) => Err(AppError::Several { what: "yarn", name: text.to_owned(), which: near }),
-        (None, _) => Err(AppError::Unknown { what: "yarn", name: text.to_owned(), near, all: Vec::new() }),
+        (Some(_), false) => Err(AppError::Several {
+            what: "yarn",
+            name: text.to_owned(),
+            which: near,
+        }),
+        (None, _) => Err(AppError::Unknown {
+            what: "yarn",
+            name: text.to_owned(),
+            near,
+            all: Vec::new(),
+        }),
     }
 }
 
 /// A kept yarn as a candidate.
-pub(super) fn candidate_of(reader: &Reader<'_>, yarn: Stored<Yarn>, with_reserved: bool) -> Result<Candidate, AppError> {
-    let swatches = reader.swatches_of(yarn.id)?.into_iter().map(|swatch| swatch.record).collect();
+pub(super) fn candidate_of(
+    reader: &Reader<'_>,
+    yarn: Stored<Yarn>,
+    with_reserved: bool,
+) -> Result<Candidate, AppError> {
+    let swatches = reader
+        .swatches_of(yarn.id)?
+        .into_iter()
+        .map(|swatch| swatch.record)
+        .collect();
     let mut lots = Vec::new();
     for stock in reader.lots_of(yarn.id)? {
         let lot = stock.lot.record;

@@ -1,19 +1,51 @@
 //! The one doorway for every front end: one function per thing a person asks.
 //! Text as typed goes in, a report with its warnings comes out.
 
+mod amounts;
 mod asked;
+mod bad_rows;
+mod candidate;
+mod check;
 mod convert;
+mod covering;
 mod error;
+mod find;
 mod heard;
+mod import_stock;
+mod import_yarns;
+mod imported;
+mod judged;
+mod lookup;
+mod near_names;
+mod patterns;
 mod question;
 mod read;
+mod records;
 mod size;
 mod skeins;
+mod stock;
+mod swatches;
+mod to_file;
+mod today;
+mod upkeep;
+mod yarns;
 
-pub use crate::quantity::Keep;
+pub use crate::{quantity::Keep, record::EntryKind};
+pub use bad_rows::BadRows;
+pub use check::check;
 pub use convert::{ConvertRequest, convert};
 pub use error::AppError;
+pub use find::{From, find};
+pub use import_stock::import_stock;
+pub use import_yarns::import_yarns;
+pub use patterns::{export_pattern, import_patterns, list_patterns, remove_pattern, show_pattern};
 pub use question::Question;
 pub use read::read;
+pub use records::Records;
 pub use size::{SizeRequest, size};
 pub use skeins::{GaugeChange, SkeinsRequest, skeins};
+pub use stock::{Bought, buy, enter, export_stock, ledger, list_stock};
+pub use swatches::{Swatched, add_swatch, list_swatches, remove_swatch};
+pub use to_file::to_file;
+pub use upkeep::{backup, restore, verify};
+pub use yarns::{add_yarn, export_yarns, list_yarns, remove_yarn, show_yarn};

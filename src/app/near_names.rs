@@ -9,31 +9,51 @@ const MOST_PAIRS: usize = 4_000_000;
 /// Pairs of a new title and a kept or new one that differ by a slip of the
 /// finger: one letter in names of five or more, two in names of twelve or more.
 /// Digits do not count as slips. `None` when there are too many to compare.
-pub(super) fn near_names(new: &[(String, String)], all: &[(String, String)]) -> Option<Vec<String>> {
+pub(super) fn near_names(
+    new: &[(String, String)],
+    all: &[(String, String)],
+) -> Option<Vec<String>> {
     let mut by_maker: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for (maker, name) in all {
         by_maker.entry(fold(maker)).or_default().push(name.clone());
     }
     let makers: Vec<String> = by_maker.keys().cloned().collect();
-    let work: usize = new.iter().filter_map(|(maker, _)| by_maker.get(&fold(maker))).map(Vec::len).sum();
+    let work: usize = new
+        .iter()
+        .filter_map(|(maker, _)| by_maker.get(&fold(maker)))
+        .map(Vec::len)
+        .sum();
     if work + new.len().saturating_mul(makers.len()) > MOST_PAIRS {
         return None;
     }
-    let mut told: Vec<String> = new.iter().flat_map(|(maker, name)| like(maker, name, &by_maker, &makers)).collect();
+    let mut told: Vec<String> = new
+        .iter()
+        .flat_map(|(maker, name)| like(maker, name, &by_maker, &makers))
+        .collect();
     told.sort();
     told.dedup();
     Some(told)
 }
 
-fn like(maker: &str, name: &str, by_maker: &BTreeMap<String, Vec<String>>, makers: &[String]) -> Vec<String> {
-    let maker_key = fold(maker);
-    let names = by_maker.get(&maker_key).into_iter().flatten();
+fn like(
+    maker: &str,
+    name: &str,
+    by_maker: &BTreeMap<String, Vec<String>>,
+    makers: &[String],
+) -> Vec<String> {
+    let key = fold(maker);
+    let maker_key = key.as_str();
+    let names = by_maker
+        .get(maker_key)
+        .into_iter()
+        .flatten()
+        .map(String::as_str);
     let of_name = names.filter(|other| slipped(&fold(name), &fold(other))).map(|other| {
-        let (a, b) = if name < other.as_str() { (name, other.as_str()) } else { (other.as_str(), name) };
+        let (a, b) = (name.min(other), name.max(other));
         format!("{maker} has both `{a}` and `{b}`: two yarns, or one written twice? They were kept apart.")
     });
-    let of_maker = makers.iter().filter(|other| slipped(&maker_key, other)).map(|other| {
-        let (a, b) = if maker_key < **other { (&maker_key, other) } else { (other, &maker_key) };
+    let of_maker = makers.iter().filter(|other| slipped(maker_key, other)).map(|other| {
+        let (a, b) = (maker_key.min(other), maker_key.max(other));
         format!("makers `{a}` and `{b}` are nearly the same: two makers, or one written twice? They were kept apart.")
     });
     of_name.chain(of_maker).collect()
@@ -47,8 +67,15 @@ fn slipped(a: &str, b: &str) -> bool {
         5..=11 => 1,
         _ => 2,
     };
-    let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
-    a != b && digits(a) == digits(b) && a.len().abs_diff(b.len()) <= allowed * 4 && strsim::osa_distance(a, b) <= allowed
+    let digits = |text: &str| {
+        text.chars()
+            .filter(char::is_ascii_digit)
+            .collect::<String>()
+    };
+    a != b
+        && digits(a) == digits(b)
+        && a.len().abs_diff(b.len()) <= allowed * 4
+        && strsim::osa_distance(a, b) <= allowed
 }
 
 #[cfg(test)]
@@ -61,7 +88,12 @@ mod tests {
 
     #[test]
     fn a_slip_is_told_and_another_number_or_word_is_not() {
-        let all = [title("Quenby", "Sandgate"), title("Quenby", "Sandgaet"), title("Quenby", "Dune 4"), title("Quenby", "Dune 5")];
+        let all = [
+            title("Quenby", "Sandgate"),
+            title("Quenby", "Sandgaet"),
+            title("Quenby", "Dune 4"),
+            title("Quenby", "Dune 5"),
+        ];
         let told = near_names(&all, &all).unwrap();
         assert_eq!(told.len(), 1);
         assert!(told[0].contains("`Sandgaet` and `Sandgate`"));

@@ -17,12 +17,16 @@ impl Records {
 
     /// Opens the records at `path`; begins new ones where there are none.
     pub fn open(path: &Path) -> Result<Self, AppError> {
-        Ok(Self { store: Some(Store::open(path)?) })
+        Ok(Self {
+            store: Some(Store::open(path)?),
+        })
     }
 
     /// Opens the records at `path`; refused where there are none.
     pub fn open_existing(path: &Path) -> Result<Self, AppError> {
-        Ok(Self { store: Some(Store::open_existing(path)?) })
+        Ok(Self {
+            store: Some(Store::open_existing(path)?),
+        })
     }
 
     /// Opens the records at `path` where there are any.
@@ -35,7 +39,9 @@ impl Records {
 
     /// New records that are gone with the program.
     pub fn in_memory() -> Result<Self, AppError> {
-        Ok(Self { store: Some(Store::in_memory()?) })
+        Ok(Self {
+            store: Some(Store::in_memory()?),
+        })
     }
 
     /// A copy that was kept because the file was brought to a newer format.
@@ -48,7 +54,9 @@ impl Records {
     pub fn usual_path() -> Result<PathBuf, AppError> {
         use etcetera::BaseStrategy;
         let folders = etcetera::choose_base_strategy().map_err(|_| {
-            AppError::Usage("no home directory is known: say where the records are with --db FILE".to_owned())
+            AppError::Usage(
+                "no home directory is known: say where the records are with --db FILE".to_owned(),
+            )
         })?;
         Ok(folders.data_dir().join("understudy").join("understudy.db"))
     }
@@ -67,5 +75,8 @@ impl Records {
 }
 
 fn no_records() -> AppError {
-    AppError::Usage("there are no records yet: import yarns first, or type the facts with --wants and --yarn".to_owned())
+    AppError::Usage(
+        "there are no records yet: import yarns first, or type the facts with --wants and --yarn"
+            .to_owned(),
+    )
 }

@@ -2,7 +2,10 @@
 
 use super::{AppError, Records, heard::Heard, today::today};
 use crate::{
-    exchange::{cells, csv::{StockRow, write_stock}},
+    exchange::{
+        cells,
+        csv::{StockRow, write_stock},
+    },
     record::{Entry, EntryKind, Id, Lot, Printed, StockAmount, Stored, Yarn},
     report::{Align, Listing, Notice, Table},
     store::{LotInStock, Reader},
@@ -35,7 +38,10 @@ pub struct LotLine {
 impl LotLine {
     fn of(stock: &LotInStock, yarn: &Yarn) -> Self {
         let lot = &stock.lot.record;
-        let all = super::candidate::LotHeld { lot: lot.clone(), usable: stock.balance.held };
+        let all = super::candidate::LotHeld {
+            lot: lot.clone(),
+            usable: stock.balance.held,
+        };
         Self {
             number: stock.lot.id.number(),
             yarn: yarn.title(),
@@ -59,7 +65,9 @@ impl LotLine {
             self.lot.clone().unwrap_or_default(),
             self.place.clone(),
             self.held.clone(),
-            self.held_m.map(|metres| number(metres, 0)).unwrap_or_default(),
+            self.held_m
+                .map(|metres| number(metres, 0))
+                .unwrap_or_default(),
             self.reserved.clone(),
         ]
     }
@@ -73,11 +81,25 @@ pub fn list_stock(records: &Records, yarn: Option<&str>) -> Result<Listing<LotLi
         Some(yarn) => reader.lots_of(yarn.id)?,
         None => reader.lots()?,
     };
-    let rows = lots.iter().map(|stock| line(&reader, stock)).collect::<Result<Vec<LotLine>, AppError>>()?;
-    let heads = [("no", Align::Right), ("yarn", Align::Left), ("shade", Align::Left), ("lot", Align::Left), ("place", Align::Left), ("held", Align::Left), ("m", Align::Right), ("reserved", Align::Left)];
+    let rows = lots
+        .iter()
+        .map(|stock| line(&reader, stock))
+        .collect::<Result<Vec<LotLine>, AppError>>()?;
+    let heads = [
+        ("no", Align::Right),
+        ("yarn", Align::Left),
+        ("shade", Align::Left),
+        ("lot", Align::Left),
+        ("place", Align::Left),
+        ("held", Align::Left),
+        ("m", Align::Right),
+        ("reserved", Align::Left),
+    ];
     let mut table = Table::new(&heads);
     table.rows = rows.iter().map(LotLine::row).collect();
-    let title = chosen.map_or("Stock".to_owned(), |yarn| format!("Stock of {}", yarn.record.title()));
+    let title = chosen.map_or("Stock".to_owned(), |yarn| {
+        format!("Stock of {}", yarn.record.title())
+    });
     Ok(Listing { title, table, empty: "Nothing is in stock: import a table with `import stock FILE`, or enter a purchase with `stock buy`.".to_owned(), rows, warnings: Vec::new() })
 }
 
@@ -115,13 +137,31 @@ pub fn buy(records: &mut Records, bought: &Bought) -> Result<Notice, AppError> {
     let price = heard.maybe("--price", bought.price.as_deref(), cells::price)?;
     let lot = Lot {
         shade: bought.shade.trim().to_owned(),
-        lot: bought.lot.as_deref().map(str::trim).filter(|lot| !lot.is_empty()).map(str::to_owned),
+        lot: bought
+            .lot
+            .as_deref()
+            .map(str::trim)
+            .filter(|lot| !lot.is_empty())
+            .map(str::to_owned),
         place: bought.place.trim().to_owned(),
-        weighed: bought.weighed.clone().zip(weighed).map(|(text, value)| Printed::new(text, value)),
-        price: bought.price.clone().zip(price).map(|(text, value)| Printed::new(text, value)),
+        weighed: bought
+            .weighed
+            .clone()
+            .zip(weighed)
+            .map(|(text, value)| Printed::new(text, value)),
+        price: bought
+            .price
+            .clone()
+            .zip(price)
+            .map(|(text, value)| Printed::new(text, value)),
         notes: bought.notes.trim().to_owned(),
     };
-    let entry = Entry { kind: EntryKind::Bought, amount, on: today(), notes: bought.notes.trim().to_owned() };
+    let entry = Entry {
+        kind: EntryKind::Bought,
+        amount,
+        on: today(),
+        notes: bought.notes.trim().to_owned(),
+    };
     let id = records.store_mut()?.write(|writer| {
         match writer.lot_named(yarn.id, &lot.shade, lot.lot.as_deref(), &lot.place)? {
             Some(kept) => writer.add_entry(kept.lot.id, &entry).map(|_| kept.lot.id),
@@ -133,32 +173,64 @@ pub fn buy(records: &mut Records, bought: &Bought) -> Result<Notice, AppError> {
 }
 
 /// Enters what was used, weighed, reserved or released of a lot.
-pub fn enter(records: &mut Records, kind: EntryKind, lot: i64, typed: &str, notes: &str) -> Result<Notice, AppError> {
+pub fn enter(
+    records: &mut Records,
+    kind: EntryKind,
+    lot: i64,
+    typed: &str,
+    notes: &str,
+) -> Result<Notice, AppError> {
     let mut heard = Heard::default();
     let amount = amount(typed, &mut heard)?;
-    let entry = Entry { kind, amount, on: today(), notes: notes.trim().to_owned() };
+    let entry = Entry {
+        kind,
+        amount,
+        on: today(),
+        notes: notes.trim().to_owned(),
+    };
     let id = Id::<Lot>::new(lot);
-    records.store_mut()?.write(|writer| writer.add_entry(id, &entry).map_err(AppError::from))?;
+    records
+        .store_mut()?
+        .write(|writer| writer.add_entry(id, &entry).map_err(AppError::from))?;
     told(records, id, kind.name(), heard.warnings)
 }
 
 fn amount(typed: &str, heard: &mut Heard) -> Result<Printed<StockAmount>, AppError> {
-    Ok(Printed::new(typed.trim(), heard.value("amount", cells::stock_amount(typed))?))
+    Ok(Printed::new(
+        typed.trim(),
+        heard.value("amount", cells::stock_amount(typed))?,
+    ))
 }
 
-fn told(records: &Records, id: Id<Lot>, what: &str, warnings: Vec<String>) -> Result<Notice, AppError> {
+fn told(
+    records: &Records,
+    id: Id<Lot>,
+    what: &str,
+    warnings: Vec<String>,
+) -> Result<Notice, AppError> {
     let reader = records.store()?.reader()?;
     let line = line(&reader, &reader.lot(id)?)?;
     let held = match line.held_m {
         Some(metres) => format!("{} ({} m)", line.held, number(metres, 0)),
         None => line.held.clone(),
     };
-    let mut details = vec![("lot number".to_owned(), line.number.to_string()), ("now held".to_owned(), held)];
+    let mut details = vec![
+        ("lot number".to_owned(), line.number.to_string()),
+        ("now held".to_owned(), held),
+    ];
     if !line.reserved.is_empty() {
         details.push(("reserved".to_owned(), line.reserved.clone()));
     }
-    let shade = if line.shade.is_empty() { String::new() } else { format!(", {}", line.shade) };
-    Ok(Notice { done: format!("{}{shade}: {what}, entered", line.yarn), details, warnings })
+    let shade = if line.shade.is_empty() {
+        String::new()
+    } else {
+        format!(", {}", line.shade)
+    };
+    Ok(Notice {
+        done: format!("{}{shade}: {what}, entered", line.yarn),
+        details,
+        warnings,
+    })
 }
 
 /// The ledger of one lot.
@@ -167,11 +239,41 @@ pub fn ledger(records: &Records, lot: i64) -> Result<Listing<LedgerLine>, AppErr
     let id = Id::<Lot>::new(lot);
     let stock = reader.lot(id)?;
     let yarn: Stored<Yarn> = reader.yarn(stock.yarn)?;
-    let rows: Vec<LedgerLine> = reader.entries(id)?.into_iter().map(LedgerLine::of).collect();
-    let mut table = Table::new(&[("day", Align::Left), ("what", Align::Left), ("how much", Align::Left), ("notes", Align::Left)]);
-    table.rows = rows.iter().map(|row| vec![row.on.clone(), row.kind.to_owned(), row.amount.clone(), row.notes.clone()]).collect();
-    let title = format!("Ledger of lot {lot}: {}, {}; {} held", yarn.record.title(), stock.lot.record.shade, stock.balance.held);
-    Ok(Listing { title, table, empty: String::new(), rows, warnings: Vec::new() })
+    let rows: Vec<LedgerLine> = reader
+        .entries(id)?
+        .into_iter()
+        .map(LedgerLine::of)
+        .collect();
+    let mut table = Table::new(&[
+        ("day", Align::Left),
+        ("what", Align::Left),
+        ("how much", Align::Left),
+        ("notes", Align::Left),
+    ]);
+    table.rows = rows
+        .iter()
+        .map(|row| {
+            vec![
+                row.on.clone(),
+                row.kind.to_owned(),
+                row.amount.clone(),
+                row.notes.clone(),
+            ]
+        })
+        .collect();
+    let title = format!(
+        "Ledger of lot {lot}: {}, {}; {} held",
+        yarn.record.title(),
+        stock.lot.record.shade,
+        stock.balance.held
+    );
+    Ok(Listing {
+        title,
+        table,
+        empty: String::new(),
+        rows,
+        warnings: Vec::new(),
+    })
 }
 
 /// One line of a ledger.
@@ -189,7 +291,12 @@ pub struct LedgerLine {
 
 impl LedgerLine {
     fn of(entry: Entry) -> Self {
-        Self { on: entry.on, kind: entry.kind.name(), amount: entry.amount.text, notes: entry.notes }
+        Self {
+            on: entry.on,
+            kind: entry.kind.name(),
+            amount: entry.amount.text,
+            notes: entry.notes,
+        }
     }
 }
 
@@ -202,7 +309,10 @@ pub fn export_stock(records: &Records, file: &str, target: impl Write) -> Result
         rows.push(stock_row(yarn, stock));
     }
     let written = write_stock(file, target, &rows)?;
-    Ok(count_of(f64::from(u32::try_from(written).unwrap_or(u32::MAX)), "lot"))
+    Ok(count_of(
+        f64::from(u32::try_from(written).unwrap_or(u32::MAX)),
+        "lot",
+    ))
 }
 
 fn stock_row(yarn: Yarn, stock: LotInStock) -> StockRow {
@@ -211,5 +321,10 @@ fn stock_row(yarn: Yarn, stock: LotInStock) -> StockRow {
         true => opening,
         false => Printed::new(stock.balance.held.to_string(), stock.balance.held),
     };
-    StockRow { maker: yarn.maker, name: yarn.name, lot: stock.lot.record, amount }
+    StockRow {
+        maker: yarn.maker,
+        name: yarn.name,
+        lot: stock.lot.record,
+        amount,
+    }
 }

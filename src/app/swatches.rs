@@ -32,27 +32,53 @@ pub fn add_swatch(records: &mut Records, typed: &Swatched) -> Result<Notice, App
     let mut before = heard.maybe("--before", typed.before.as_deref(), cells::gauge)?;
     let after = heard.maybe("--after", typed.after.as_deref(), cells::gauge)?;
     if before.is_none() && after.is_none() {
-        return Err(AppError::Usage("give the gauge --before washing, --after it, or both".to_owned()));
+        return Err(AppError::Usage(
+            "give the gauge --before washing, --after it, or both".to_owned(),
+        ));
     }
     for gauge in before.iter().chain(&after) {
         if gauge.gauge.over().is_none() {
-            return Err(AppError::Usage("a measured gauge says over what length: add `/ 10 cm` or `/ 4 in`".to_owned()));
+            return Err(AppError::Usage(
+                "a measured gauge says over what length: add `/ 10 cm` or `/ 4 in`".to_owned(),
+            ));
         }
     }
     if let Some(before) = &mut before {
         before.washed = Some(false);
     }
-    let swatch = Swatch { needle, before, after: after.map(|mut after| { after.washed = Some(true); after }), measured_on: today(), notes: typed.notes.trim().to_owned() };
-    records.store_mut()?.write(|writer| writer.add_swatch(yarn.id, &swatch).map_err(AppError::from))?;
+    let swatch = Swatch {
+        needle,
+        before,
+        after: after.map(|stated| stated.gauge),
+        measured_on: today(),
+        notes: typed.notes.trim().to_owned(),
+    };
+    records
+        .store_mut()?
+        .write(|writer| writer.add_swatch(yarn.id, &swatch).map_err(AppError::from))?;
     let details = vec![("measured".to_owned(), words(&swatch))];
-    Ok(Notice { done: format!("Swatch of {} kept", yarn.record.title()), details, warnings: heard.warnings })
+    Ok(Notice {
+        done: format!("Swatch of {} kept", yarn.record.title()),
+        details,
+        warnings: heard.warnings,
+    })
 }
 
 fn words(swatch: &Swatch) -> String {
-    let before = swatch.before.as_ref().map(|before| format!("before washing {}", gauge_words(&before.gauge)));
-    let after = swatch.after.as_ref().map(|after| format!("after washing {}", gauge_words(&after.gauge)));
+    let before = swatch
+        .before
+        .as_ref()
+        .map(|before| format!("before washing {}", gauge_words(&before.gauge)));
+    let after = swatch
+        .after
+        .as_ref()
+        .map(|after| format!("after washing {}", gauge_words(after)));
     let parts: Vec<String> = before.into_iter().chain(after).collect();
-    format!("on {} mm, {}", number(swatch.needle.as_millimetres(), 2), parts.join("; "))
+    format!(
+        "on {} mm, {}",
+        number(swatch.needle.as_millimetres(), 2),
+        parts.join("; ")
+    )
 }
 
 /// One swatch of a list.
@@ -74,15 +100,48 @@ pub fn list_swatches(records: &Records, yarn: &str) -> Result<Listing<SwatchLine
     let swatches = records.store()?.reader()?.swatches_of(yarn.id)?;
     let rows: Vec<SwatchLine> = swatches
         .iter()
-        .map(|kept| SwatchLine { number: kept.id.number(), measured_on: kept.record.measured_on.clone(), measured: words(&kept.record), notes: kept.record.notes.clone() })
+        .map(|kept| SwatchLine {
+            number: kept.id.number(),
+            measured_on: kept.record.measured_on.clone(),
+            measured: words(&kept.record),
+            notes: kept.record.notes.clone(),
+        })
         .collect();
-    let mut table = Table::new(&[("no", Align::Right), ("day", Align::Left), ("measured", Align::Left), ("notes", Align::Left)]);
-    table.rows = rows.iter().map(|row| vec![row.number.to_string(), row.measured_on.clone(), row.measured.clone(), row.notes.clone()]).collect();
-    Ok(Listing { title: format!("Swatches of {}", yarn.record.title()), table, empty: "No swatch of it is kept yet.".to_owned(), rows, warnings: Vec::new() })
+    let mut table = Table::new(&[
+        ("no", Align::Right),
+        ("day", Align::Left),
+        ("measured", Align::Left),
+        ("notes", Align::Left),
+    ]);
+    table.rows = rows
+        .iter()
+        .map(|row| {
+            vec![
+                row.number.to_string(),
+                row.measured_on.clone(),
+                row.measured.clone(),
+                row.notes.clone(),
+            ]
+        })
+        .collect();
+    Ok(Listing {
+        title: format!("Swatches of {}", yarn.record.title()),
+        table,
+        empty: "No swatch of it is kept yet.".to_owned(),
+        rows,
+        warnings: Vec::new(),
+    })
 }
 
 /// Removes a swatch.
 pub fn remove_swatch(records: &mut Records, number: i64) -> Result<Notice, AppError> {
-    records.store_mut()?.write(|writer| writer.remove_swatch(Id::new(number)).map_err(AppError::from))?;
-    Ok(Notice { done: format!("Swatch {number} removed"), ..Notice::default() })
+    records.store_mut()?.write(|writer| {
+        writer
+            .remove_swatch(Id::new(number))
+            .map_err(AppError::from)
+    })?;
+    Ok(Notice {
+        done: format!("Swatch {number} removed"),
+        ..Notice::default()
+    })
 }

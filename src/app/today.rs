@@ -2,5 +2,5 @@
 
 /// Today as `YYYY-MM-DD`, in the time zone of the machine.
 pub(super) fn today() -> String {
-    jiff::Zoned::now().date().to_string()
+    jiff::ZonedDateTime::now().date().to_string()
 }

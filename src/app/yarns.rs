@@ -36,8 +36,18 @@ impl YarnLine {
             maker: yarn.maker.to_string(),
             name: yarn.name.to_string(),
             m_per_100g: yarn.facts.grist().map(|grist| grist.as_metres_per_100_g()),
-            weight_classes: yarn.facts.class.iter().flat_map(|class| class.value.as_slice()).map(|class| class.number()).collect(),
-            blend: yarn.facts.blend.as_ref().map(|blend| blend.value.to_string()),
+            weight_classes: yarn
+                .facts
+                .class
+                .iter()
+                .flat_map(|class| class.value.as_slice())
+                .map(|class| class.number())
+                .collect(),
+            blend: yarn
+                .facts
+                .blend
+                .as_ref()
+                .map(|blend| blend.value.to_string()),
             discontinued: yarn.discontinued,
             by_likeness,
         }
@@ -45,11 +55,20 @@ impl YarnLine {
 
     fn row(&self) -> Vec<String> {
         let classes: Vec<String> = self.weight_classes.iter().map(u8::to_string).collect();
-        let remarks = [(self.discontinued, "no longer made"), (self.by_likeness, "only like what was typed")];
-        let remarks: Vec<&str> = remarks.into_iter().filter(|(holds, _)| *holds).map(|(_, remark)| remark).collect();
+        let remarks = [
+            (self.discontinued, "no longer made"),
+            (self.by_likeness, "only like what was typed"),
+        ];
+        let remarks: Vec<&str> = remarks
+            .into_iter()
+            .filter(|(holds, _)| *holds)
+            .map(|(_, remark)| remark)
+            .collect();
         vec![
             format!("{}, {}", self.maker, self.name),
-            self.m_per_100g.map(|metres| number(metres, 0)).unwrap_or_default(),
+            self.m_per_100g
+                .map(|metres| number(metres, 0))
+                .unwrap_or_default(),
             classes.join(" or "),
             self.blend.clone().unwrap_or_default(),
             remarks.join(", "),
@@ -58,20 +77,33 @@ impl YarnLine {
 }
 
 /// Kept yarns: all of them, or at most `limit` that `text` may mean.
-pub fn list_yarns(records: &Records, text: Option<&str>, limit: usize) -> Result<Listing<YarnLine>, AppError> {
+pub fn list_yarns(
+    records: &Records,
+    text: Option<&str>,
+    limit: usize,
+) -> Result<Listing<YarnLine>, AppError> {
     let reader = records.store()?.reader()?;
     let mut rows = Vec::new();
     match text {
         Some(text) => {
             let hits = reader.search_yarns(text, limit)?;
-            rows.extend(hits.iter().map(|hit| YarnLine::of(&hit.yarn.record, hit.found == Found::ByLikeness)));
+            rows.extend(
+                hits.iter()
+                    .map(|hit| YarnLine::of(&hit.yarn.record, hit.found == Found::ByLikeness)),
+            );
         }
         None => reader.yarns(|yarn| {
             rows.push(YarnLine::of(&yarn.record, false));
             Ok::<(), AppError>(())
         })?,
     }
-    let mut table = Table::new(&[("yarn", Align::Left), ("m/100 g", Align::Right), ("class", Align::Left), ("fibre", Align::Left), ("", Align::Left)]);
+    let mut table = Table::new(&[
+        ("yarn", Align::Left),
+        ("m/100 g", Align::Right),
+        ("class", Align::Left),
+        ("fibre", Align::Left),
+        ("", Align::Left),
+    ]);
     table.rows = rows.iter().map(YarnLine::row).collect();
     Ok(Listing {
         title: "Yarns".to_owned(),
@@ -98,7 +130,12 @@ pub fn show_yarn(records: &Records, text: &str) -> Result<Notice, AppError> {
         )*};
     }
     printed!(length "length", mass "mass", count "count", class "class", blend "fibre", construction "construction", gauge "gauge", needles "needle", care "care", price "price");
-    details.extend(yarn.record.gtin.iter().map(|gtin| ("article number".to_owned(), gtin.to_string())));
+    details.extend(
+        yarn.record
+            .gtin
+            .iter()
+            .map(|gtin| ("article number".to_owned(), gtin.to_string())),
+    );
     if !yarn.record.shades.is_empty() {
         details.push(("shades".to_owned(), yarn.record.shades.join(", ")));
     }
@@ -109,16 +146,28 @@ pub fn show_yarn(records: &Records, text: &str) -> Result<Notice, AppError> {
     if yarn.record.discontinued {
         warnings.push("This yarn is no longer made.".to_owned());
     }
-    Ok(Notice { done: yarn.record.title(), details, warnings })
+    Ok(Notice {
+        done: yarn.record.title(),
+        details,
+        warnings,
+    })
 }
 
 /// Keeps one yarn from the text of its band.
-pub fn add_yarn(records: &mut Records, maker: &str, name: &str, band: &str, notes: &str) -> Result<Notice, AppError> {
+pub fn add_yarn(
+    records: &mut Records,
+    maker: &str,
+    name: &str,
+    band: &str,
+    notes: &str,
+) -> Result<Notice, AppError> {
     let read = read_band(band);
     let mut heard = Heard::default();
     heard.band("band", &read);
     if read.facts == crate::record::YarnFacts::default() {
-        return Err(AppError::Usage(format!("`{band}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool, DK`")));
+        return Err(AppError::Usage(format!(
+            "`{band}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool, DK`"
+        )));
     }
     let yarn = Yarn {
         maker: Name::new("a maker", maker)?,
@@ -129,16 +178,27 @@ pub fn add_yarn(records: &mut Records, maker: &str, name: &str, band: &str, note
         discontinued: false,
         notes: notes.trim().to_owned(),
     };
-    records.store_mut()?.write(|writer| writer.add_yarn(&yarn).map_err(AppError::from))?;
+    records
+        .store_mut()?
+        .write(|writer| writer.add_yarn(&yarn).map_err(AppError::from))?;
     heard.warnings.extend(contradictions(&yarn.facts));
-    Ok(Notice { done: format!("{} kept", yarn.title()), details: vec![("known".to_owned(), facts_words(&yarn.facts, None))], warnings: heard.warnings })
+    Ok(Notice {
+        done: format!("{} kept", yarn.title()),
+        details: vec![("known".to_owned(), facts_words(&yarn.facts, None))],
+        warnings: heard.warnings,
+    })
 }
 
 /// Removes a yarn that no lot and no swatch refers to.
 pub fn remove_yarn(records: &mut Records, text: &str) -> Result<Notice, AppError> {
     let yarn = records.yarn_named(text)?;
-    records.store_mut()?.write(|writer| writer.remove_yarn(yarn.id).map_err(AppError::from))?;
-    Ok(Notice { done: format!("{} removed", yarn.record.title()), ..Notice::default() })
+    records
+        .store_mut()?
+        .write(|writer| writer.remove_yarn(yarn.id).map_err(AppError::from))?;
+    Ok(Notice {
+        done: format!("{} removed", yarn.record.title()),
+        ..Notice::default()
+    })
 }
 
 /// Writes every yarn as a table; gives how many.
@@ -149,5 +209,8 @@ pub fn export_yarns(records: &Records, file: &str, target: impl Write) -> Result
         Ok::<(), AppError>(())
     })?;
     let written = write_yarns(file, target, &yarns)?;
-    Ok(count_of(f64::from(u32::try_from(written).unwrap_or(u32::MAX)), "yarn"))
+    Ok(count_of(
+        f64::from(u32::try_from(written).unwrap_or(u32::MAX)),
+        "yarn",
+    ))
 }

@@ -2,7 +2,9 @@
 
 mod arguments;
 mod commands;
+mod db;
 mod output;
+mod progress;
 
 use arguments::Cli;
 use clap::Parser;

@@ -66,6 +66,27 @@ impl Output {
         }
     }
 
+    /// Writes several reports: one JSON value, a list where there are several.
+    pub(super) fn show_all<R: Report>(&self, reports: &[R]) -> Result<(), Failure> {
+        match (self.json, reports) {
+            (_, [one]) => self.show(one),
+            (true, several) => {
+                self.text(&(serde_json::to_string_pretty(several).map_err(io::Error::from)? + "\n"))
+            }
+            (false, several) => several.iter().enumerate().try_for_each(|(place, report)| {
+                self.text(if place > 0 { "\n" } else { "" })?;
+                self.show(report)
+            }),
+        }
+    }
+
+    /// Writes bytes as they are.
+    pub(super) fn bytes(&self, bytes: &[u8]) -> Result<(), Failure> {
+        let mut out = io::stdout().lock();
+        out.write_all(bytes)?;
+        Ok(out.flush()?)
+    }
+
     /// Writes a page for people.
     fn page(&self, page: &Page) -> Result<(), Failure> {
         match self.markdown {
@@ -101,6 +122,11 @@ fn complain(message: &str) {
     let written = writeln!(anstream::stderr(), "understudy: {}", lines.join("\n"));
     // A closed standard error leaves nobody to tell.
     drop(written);
+}
+
+/// Tells something on standard error that is no failure.
+pub(super) fn remark(message: &str) {
+    complain(message);
 }
 
 /// Writes what clap has to say (help, version, wrong usage).

@@ -140,6 +140,11 @@ impl CellError {
         }
     }
 
+    /// A fault of a whole row: what it holds cannot be taken as it is.
+    pub fn row(line: u64, given: &str, why: impl Into<String>, allowed: impl Into<String>) -> Self {
+        Self::new(line, "", given, why, allowed)
+    }
+
     /// The fault that reading `field` met.
     pub(super) fn of_reading(line: u64, field: &str, error: ReadError) -> Self {
         Self::new(line, field, &error.given, error.why, error.allowed)

@@ -142,8 +142,12 @@ fn of_label(source: &'static str, facts: &YarnFacts, strands: u8) -> Option<Know
     Some(gauge.of_strands(stated.strands.unwrap_or(1), strands))
 }
 
-/// Washed swatches of as many strands as are offered.
+/// The gauge measured just now where there is one, else washed swatches of as
+/// many strands as are offered.
 pub(super) fn washed_swatches(offered: &Offered) -> Vec<KnownGauge> {
+    if let Some(measured) = &offered.measured {
+        return vec![KnownGauge::stated("the gauge you measured", measured)];
+    }
     let washed = |swatch: &Swatch| {
         let after = swatch.after?;
         let (per_10_cm, note) = over_10_cm("your swatch", after);

@@ -36,6 +36,8 @@ pub struct Offered {
     pub facts: YarnFacts,
     /// The user's own swatches of it.
     pub swatches: Vec<Swatch>,
+    /// A gauge that the user measured of it just now, trusted before all others.
+    pub measured: Option<StatedGauge>,
     /// Strands of it to be held together.
     pub strands: u8,
 }

@@ -35,6 +35,7 @@ pub(super) fn offered() -> Offered {
     Offered {
         facts: YarnFacts::default(),
         swatches: Vec::new(),
+        measured: None,
         strands: 1,
     }
 }

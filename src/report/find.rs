@@ -66,6 +66,8 @@ pub struct CandidateLine {
     pub reason: String,
     /// Cautions.
     pub cautions: Vec<String>,
+    /// Whether it is no longer made.
+    pub discontinued: bool,
 }
 
 impl Report for FindReport {

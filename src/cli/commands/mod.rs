@@ -1,14 +1,27 @@
 //! One file per command.
 
+mod backup;
+mod check;
 mod completions;
 mod convert;
+mod export;
+mod find;
+mod import;
 mod man;
+mod pattern;
+mod question;
 mod read;
+mod restore;
 mod size;
 mod skeins;
+mod stock;
+mod swatch;
+mod verify;
+mod yarn;
 
 use super::{
     arguments::Cli,
+    db::Db,
     output::{Failure, Output},
 };
 use clap::Subcommand;
@@ -16,21 +29,44 @@ use clap::Subcommand;
 /// Every command.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
+    Check(Box<check::Arguments>),
+    Find(Box<find::Arguments>),
     Skeins(skeins::Arguments),
     Convert(convert::Arguments),
     Read(read::Arguments),
     Size(size::Arguments),
+    Yarn(yarn::Arguments),
+    Stock(stock::Arguments),
+    Swatch(swatch::Arguments),
+    Pattern(pattern::Arguments),
+    Import(import::Arguments),
+    Export(export::Arguments),
+    Backup(backup::Arguments),
+    Restore(restore::Arguments),
+    Verify(verify::Arguments),
     Completions(completions::Arguments),
     Man(man::Arguments),
 }
 
 /// Does what was asked.
 pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
+    let db = Db::new(cli.db);
     match cli.command {
+        Command::Check(arguments) => check::run(*arguments, &db, output),
+        Command::Find(arguments) => find::run(*arguments, &db, output),
         Command::Skeins(arguments) => skeins::run(arguments, output),
         Command::Convert(arguments) => convert::run(arguments, output),
         Command::Read(arguments) => read::run(&arguments, output),
         Command::Size(arguments) => size::run(arguments, output),
+        Command::Yarn(arguments) => yarn::run(arguments, &db, output),
+        Command::Stock(arguments) => stock::run(arguments, &db, output),
+        Command::Swatch(arguments) => swatch::run(arguments, &db, output),
+        Command::Pattern(arguments) => pattern::run(arguments, &db, output),
+        Command::Import(arguments) => import::run(arguments, &db, output),
+        Command::Export(arguments) => export::run(arguments, &db, output),
+        Command::Backup(arguments) => backup::run(&arguments, &db, output),
+        Command::Restore(arguments) => restore::run(&arguments, &db, output),
+        Command::Verify(_) => verify::run(&db, output),
         Command::Completions(arguments) => completions::run(&arguments, output),
         Command::Man(arguments) => man::run(&arguments, output),
     }

@@ -1,0 +1,200 @@
+//! The best candidates of the catalogue or of the stash.
+
+use super::{
+    AppError, Question, Records,
+    amounts::{Worked, skeins_lines},
+    asked::{Asked, Role, asked},
+    candidate::Candidate,
+    covering::cover_lines,
+    judged::{judged, text, worked},
+    lookup::candidate_of,
+};
+use crate::{
+    matching::{Judgement, Remedy, Verdict, rank},
+    report::{CandidateLine, FindReport, facts_words},
+    store::Reader,
+};
+use std::collections::BTreeMap;
+
+/// Where candidates come from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum From {
+    /// Every kept yarn.
+    Catalogue,
+    /// Yarns of which something free is in stock.
+    Stash,
+}
+
+/// The best `top` candidates for every role that the question asks about.
+pub fn find(
+    records: &Records,
+    question: &Question,
+    from: From,
+    top: usize,
+) -> Result<Vec<FindReport>, AppError> {
+    let pattern = records.pattern_asked(question)?;
+    let asked = asked(question, pattern.as_ref())?;
+    let reader = records.store()?.reader()?;
+    let candidates = candidates(&reader, from, question.with_reserved)?;
+    asked
+        .roles
+        .iter()
+        .map(|role| answer(&asked, role, &candidates, from, top))
+        .collect()
+}
+
+type Kept = (i64, Candidate);
+
+fn candidates(reader: &Reader<'_>, from: From, with_reserved: bool) -> Result<Vec<Kept>, AppError> {
+    let mut found = Vec::new();
+    match from {
+        From::Catalogue => reader.yarns(|yarn| {
+            found.push((yarn.id.number(), candidate_of(reader, yarn, with_reserved)?));
+            Ok::<(), AppError>(())
+        })?,
+        From::Stash => {
+            let yarns: BTreeMap<i64, _> = reader
+                .lots()?
+                .into_iter()
+                .map(|lot| (lot.yarn.number(), lot.yarn))
+                .collect();
+            for (number, id) in yarns {
+                let candidate = candidate_of(reader, reader.yarn(id)?, with_reserved)?;
+                found.extend((!candidate.lots.is_empty()).then_some((number, candidate)));
+            }
+        }
+    }
+    Ok(found)
+}
+
+fn answer(
+    asked: &Asked,
+    role: &Role,
+    candidates: &[Kept],
+    from: From,
+    top: usize,
+) -> Result<FindReport, AppError> {
+    let (with, without): (Vec<&Kept>, Vec<&Kept>) = candidates
+        .iter()
+        .partition(|(_, candidate)| candidate.facts.grist().is_some());
+    let lines = |some: Vec<&Kept>| -> Result<Vec<CandidateLine>, AppError> {
+        let judged = some
+            .into_iter()
+            .map(|kept| (kept, judged(asked, role, &kept.1, 1)));
+        let ranked = rank(judged, |kept| (kept.1.title.clone(), kept.0), top);
+        ranked
+            .iter()
+            .map(|((_, candidate), judgement)| line(asked, role, candidate, judgement))
+            .collect()
+    };
+    Ok(FindReport {
+        pattern: asked.title.clone(),
+        yarn: role.key.clone(),
+        wanted: facts_words(&role.wanted.facts, role.wanted.gauge.as_ref()),
+        from: match from {
+            From::Catalogue => "catalogue",
+            From::Stash => "stash",
+        },
+        tolerance: asked.tolerance_words(),
+        size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
+        margin_percent: asked.margin.as_percent(),
+        judged: candidates.len(),
+        candidates: lines(with)?,
+        without_grist: lines(without)?,
+        working: asked.working.clone(),
+        warnings: asked.warnings.clone(),
+        ..FindReport::default()
+    })
+}
+
+fn line(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    judgement: &Judgement,
+) -> Result<CandidateLine, AppError> {
+    let how = best_way(judgement);
+    let skeins = skeins_lines(asked, role, candidate, how)?;
+    let cover = match candidate.lots.is_empty() {
+        true => Vec::new(),
+        false => cover_lines(asked, role, candidate, how, &[])?,
+    };
+    Ok(CandidateLine {
+        candidate: candidate.title.clone(),
+        verdict: judgement.verdict,
+        overall: judgement.overall,
+        strands: how.strands,
+        m_per_100g: candidate
+            .facts
+            .grist()
+            .map(|grist| grist.as_metres_per_100_g()),
+        grist_departure: judgement
+            .departures
+            .iter()
+            .find(|departure| departure.criterion.name() == "grist")
+            .map(|departure| departure.departure),
+        skeins: skeins.iter().map(|line| line.skeins).collect(),
+        costs: skeins.iter().filter_map(|line| line.cost.clone()).collect(),
+        cover: covered(asked, &cover),
+        reason: reason(judgement),
+        cautions: judgement
+            .cautions
+            .iter()
+            .map(|caution| caution.text.clone())
+            .collect(),
+        discontinued: candidate.discontinued,
+    })
+}
+
+/// How a candidate would be worked: as its first remedy says, where one that
+/// changes the amount is needed, else one strand.
+fn best_way(judgement: &Judgement) -> Worked {
+    let strands = judgement
+        .remedies
+        .iter()
+        .find(|remedy| matches!(remedy, Remedy::HoldStrands { .. }));
+    match (judgement.verdict, strands) {
+        (Verdict::CouldWork, Some(remedy)) => worked(remedy, 1),
+        _ => Worked {
+            strands: 1,
+            factor: 1.0,
+        },
+    }
+}
+
+/// What to do where something is to be done, else why not.
+fn reason(judgement: &Judgement) -> String {
+    let remedy = judgement
+        .remedies
+        .first()
+        .filter(|_| judgement.verdict == Verdict::CouldWork);
+    let first = judgement.reasons.first().cloned().unwrap_or_default();
+    match remedy {
+        Some(remedy) => format!("{first} {}", text(remedy)),
+        None => first,
+    }
+}
+
+/// The stash in one sentence: of one size its own, of several which are covered.
+fn covered(asked: &Asked, lines: &[crate::report::CoverLine]) -> Option<String> {
+    let names: Vec<&str> = lines
+        .iter()
+        .filter(|line| line.covers)
+        .map(|line| line.size.as_str())
+        .collect();
+    match (lines, names.len()) {
+        ([], _) => None,
+        ([one], _) => Some(one.text.clone()),
+        (all, covered) if covered == all.len() => {
+            Some("The stash covers every size, margin included.".to_owned())
+        }
+        (all, 0) => all
+            .first()
+            .map(|line| format!("The stash covers no size. {}", line.text)),
+        _ => Some(format!(
+            "Of {} sizes the stash covers {}, margin included.",
+            asked.sizes.len(),
+            crate::words::and_list(&names)
+        )),
+    }
+}

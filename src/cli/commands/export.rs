@@ -1,0 +1,85 @@
+//! `export`
+
+use crate::{
+    app::{self, AppError},
+    cli::{
+        db::Db,
+        output::{Failure, Output},
+    },
+    report::Notice,
+};
+use clap::{Args, Subcommand};
+use std::{
+    io::Write,
+    path::{Path, PathBuf},
+};
+
+/// Write yarns, stock or a pattern as a file that can be imported again
+#[derive(Debug, Args)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// All yarns as a table (CSV)
+    Yarns(Target),
+    /// All stock as a table (CSV), as it is now
+    Stock(Target),
+    /// A pattern as a pattern file (TOML)
+    Pattern {
+        /// The pattern
+        #[arg(value_name = "NAME")]
+        name: String,
+        #[command(flatten)]
+        target: Target,
+    },
+}
+
+#[derive(Debug, Args)]
+struct Target {
+    /// File to write [default: standard output]
+    #[arg(value_name = "FILE")]
+    file: Option<PathBuf>,
+    /// Replace the file where there is one
+    #[arg(long, requires = "file")]
+    replace: bool,
+}
+
+pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    let records = db.existing()?;
+    match arguments.what {
+        What::Yarns(target) => written(&target, output, |file, out| {
+            app::export_yarns(&records, file, out)
+        }),
+        What::Stock(target) => written(&target, output, |file, out| {
+            app::export_stock(&records, file, out)
+        }),
+        What::Pattern { name, target } => written(&target, output, |file, out| {
+            app::export_pattern(&records, &name, file, out)
+        }),
+    }
+}
+
+fn written(
+    target: &Target,
+    output: &Output,
+    write: impl FnOnce(&str, &mut dyn Write) -> Result<String, AppError>,
+) -> Result<(), Failure> {
+    let Some(path) = &target.file else {
+        let mut text = Vec::new();
+        write("standard output", &mut text)?;
+        return output.bytes(&text);
+    };
+    let details = app::to_file(path, target.replace, |out| write(&shown(path), out))?;
+    output.show(&Notice {
+        done: format!("{} written", shown(path)),
+        details: vec![("holds".to_owned(), details)],
+        ..Notice::default()
+    })
+}
+
+fn shown(path: &Path) -> String {
+    path.display().to_string()
+}

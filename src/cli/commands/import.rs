@@ -1,0 +1,125 @@
+//! `import`
+
+use crate::{
+    app::{self, AppError, Records},
+    cli::{
+        db::Db,
+        output::{Failure, Output},
+        progress::bar,
+    },
+    report::Notice,
+};
+use clap::{Args, Subcommand};
+use std::{
+    fs::File,
+    io::{self, BufReader, Read},
+    path::{Path, PathBuf},
+};
+
+/// Take yarns, stock or patterns from files: a file is taken whole or not at all
+#[derive(Debug, Args)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// Yarns from tables (CSV)
+    Yarns(Files),
+    /// Stock from tables (CSV); its yarns must be kept
+    Stock(Files),
+    /// Patterns from pattern files (TOML)
+    Pattern(Files),
+}
+
+#[derive(Debug, Args)]
+struct Files {
+    /// Files to read; `-` is standard input
+    #[arg(value_name = "FILE", required = true)]
+    files: Vec<PathBuf>,
+    /// Replace what is kept and differs
+    #[arg(long)]
+    update: bool,
+}
+
+type Import =
+    fn(&mut Records, &str, Box<dyn Read>, bool, &mut dyn FnMut(u64)) -> Result<Notice, AppError>;
+
+pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    match arguments.what {
+        What::Yarns(files) => tables(
+            &files,
+            db,
+            output,
+            |records, file, source, update, progress| {
+                app::import_yarns(records, file, source, update, progress)
+            },
+        ),
+        What::Stock(files) => tables(
+            &files,
+            db,
+            output,
+            |records, file, source, update, progress| {
+                app::import_stock(records, file, source, update, progress)
+            },
+        ),
+        What::Pattern(files) => patterns(&files, db, output),
+    }
+}
+
+fn tables(files: &Files, db: &Db, output: &Output, import: Import) -> Result<(), Failure> {
+    let sources = files
+        .files
+        .iter()
+        .map(|path| opened(path))
+        .collect::<Result<Vec<_>, Failure>>()?;
+    let mut records = db.open()?;
+    let mut notices = Vec::new();
+    for (path, (source, bytes)) in files.files.iter().zip(sources) {
+        let bar = bar(bytes, "reading");
+        let done = import(
+            &mut records,
+            &path.display().to_string(),
+            source,
+            files.update,
+            &mut |read| bar.set_position(read),
+        );
+        bar.finish_and_clear();
+        notices.push(done?);
+    }
+    output.show_all(&notices)
+}
+
+fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
+    let mut read = Vec::new();
+    for path in &files.files {
+        let mut bytes = Vec::new();
+        opened(path)?
+            .0
+            .read_to_end(&mut bytes)
+            .map_err(|error| unreadable(path, &error))?;
+        read.push((path.display().to_string(), bytes));
+    }
+    output.show(&app::import_patterns(&mut db.open()?, &read, files.update)?)
+}
+
+/// A source and how many bytes it has, 0 where that is not known.
+fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
+    if path == Path::new("-") {
+        return Ok((Box::new(io::stdin().lock()), 0));
+    }
+    let file = File::open(path).map_err(|error| unreadable(path, &error))?;
+    let about = file.metadata().map_err(|error| unreadable(path, &error))?;
+    match about.is_dir() {
+        true => Err(unreadable(path, &io::Error::other("it is a folder"))),
+        false => Ok((Box::new(BufReader::new(file)), about.len())),
+    }
+}
+
+fn unreadable(path: &Path, error: &io::Error) -> Failure {
+    Failure::App(AppError::Refused(format!(
+        "{} cannot be read: {error}; check the name and the permissions",
+        path.display()
+    )))
+}

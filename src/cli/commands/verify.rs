@@ -1,0 +1,23 @@
+//! `verify`
+
+use crate::{
+    app,
+    cli::{
+        db::Db,
+        output::{Failure, Output},
+    },
+};
+use clap::Args;
+
+/// Look the records through: is the file sound, do the ledgers add up?
+#[derive(Debug, Args)]
+pub(crate) struct Arguments {}
+
+pub(super) fn run(db: &Db, output: &Output) -> Result<(), Failure> {
+    let (notice, sound) = app::verify(&db.existing()?)?;
+    output.show(&notice)?;
+    match sound {
+        true => Ok(()),
+        false => Err(Failure::Told),
+    }
+}

@@ -1,0 +1,50 @@
+//! Which records a command uses.
+
+use super::output::Failure;
+use crate::app::Records;
+use std::path::PathBuf;
+
+/// The file that was named, or the usual one.
+pub(super) struct Db {
+    named: Option<PathBuf>,
+}
+
+impl Db {
+    pub(super) fn new(named: Option<PathBuf>) -> Self {
+        Self { named }
+    }
+
+    fn path(&self) -> Result<PathBuf, Failure> {
+        match &self.named {
+            Some(path) => Ok(path.clone()),
+            None => Ok(Records::usual_path()?),
+        }
+    }
+
+    /// Records to write to; begun where there are none.
+    pub(super) fn open(&self) -> Result<Records, Failure> {
+        let records = Records::open(&self.path()?)?;
+        if let Some(copy) = records.kept_copy() {
+            super::output::remark(&format!(
+                "the records were brought to this version's format; a copy from before is {}",
+                copy.display()
+            ));
+        }
+        Ok(records)
+    }
+
+    /// Records that must be there.
+    pub(super) fn existing(&self) -> Result<Records, Failure> {
+        Ok(Records::open_existing(&self.path()?)?)
+    }
+
+    /// Records where there are any: a file that was named must be there.
+    pub(super) fn if_there(&self) -> Result<Records, Failure> {
+        match &self.named {
+            Some(_) => self.existing(),
+            None => Ok(self
+                .path()
+                .map_or_else(|_| Ok(Records::none()), |path| Records::if_there(&path))?),
+        }
+    }
+}
