@@ -43,8 +43,16 @@ impl Reader<'_> {
         table: &'static str,
         look: impl Fn(i64) -> Result<Option<String>, StoreError>,
     ) -> Result<Vec<String>, StoreError> {
-        let sql = format!("SELECT id FROM {table} ORDER BY id");
-        let ids = self.db.all(table, &sql, [], |row| row.cell::<i64>())?;
+        self.check_rows(table, &format!("SELECT id FROM {table}"), look)
+    }
+
+    fn check_rows(
+        &self,
+        table: &'static str,
+        ids: &str,
+        look: impl Fn(i64) -> Result<Option<String>, StoreError>,
+    ) -> Result<Vec<String>, StoreError> {
+        let ids = self.db.all(table, ids, [], |row| row.cell::<i64>())?;
         let mut problems = Vec::new();
         for id in ids {
             match look(id) {
@@ -74,8 +82,12 @@ impl Reader<'_> {
         }))
     }
 
+    /// That every swatch can be read; a yarn's swatches are read together.
     fn check_swatches(&self) -> Result<Vec<String>, StoreError> {
-        self.check_each("yarn", |id| self.swatches_of(Id::new(id)).map(|_| None))
+        let sql = "SELECT DISTINCT yarn FROM swatch";
+        self.check_rows("swatch", sql, |id| {
+            self.swatches_of(Id::new(id)).map(|_| None)
+        })
     }
 
     /// That no facts are left without their yarn.

@@ -214,6 +214,8 @@ fn settings(conn: &Connection, patience: Duration, kind: Kind) -> rusqlite::Resu
     conn.set_prepared_statement_cache_capacity(STATEMENTS);
     conn.pragma_update(None, "trusted_schema", false)?;
     conn.pragma_update(None, "foreign_keys", true)?;
+    // What undoes a single refused record fits into memory.
+    conn.pragma_update(None, "temp_store", "MEMORY")?;
     if kind == Kind::Empty {
         conn.pragma_update(None, "application_id", APPLICATION_ID)?;
     }

@@ -1,17 +1,16 @@
-//! Lots on the shelf and their ledger, to which lines are only ever added.
+//! Lots on the shelf. What is left of them says [`super::ledger`].
 
 use super::{
     Reader, StoreError, Writer,
     cells::{Cells, Flaw, Taken, kept_fields},
     key::key,
+    ledger::fold,
     reader::stored_part,
     table::Table,
 };
 use crate::{
     measure::{Length, Mass},
-    record::{
-        Balance, Entry, EntryKind, Id, Lot, Price, Printed, RecordError, StockAmount, Stored, Yarn,
-    },
+    record::{Balance, Entry, Id, Lot, Price, Printed, Stored, Yarn},
 };
 use rusqlite::Params;
 use std::sync::LazyLock;
@@ -53,19 +52,6 @@ const LOT: Table = Table {
     ],
 };
 
-const ENTRY: Table = Table {
-    name: "stock_entry",
-    columns: &[
-        "kind",
-        "amount_text",
-        "milliskeins",
-        "milligrams",
-        "on_day",
-        "notes",
-        "lot",
-    ],
-};
-
 kept_fields!(Lot {
     shade: String,
     lot: Option<String>,
@@ -75,25 +61,10 @@ kept_fields!(Lot {
     notes: String,
 });
 
-kept_fields!(Entry {
-    kind: EntryKind,
-    amount: Printed<StockAmount>,
-    on: String,
-    notes: String,
-});
-
 static INSERT: LazyLock<String> = LazyLock::new(|| LOT.insert());
 static UPDATE: LazyLock<String> = LazyLock::new(|| LOT.update_version());
-static ADD_ENTRY: LazyLock<String> = LazyLock::new(|| ENTRY.insert());
-static ENTRIES: LazyLock<String> = LazyLock::new(|| {
-    format!(
-        "SELECT id, {} FROM stock_entry WHERE lot = ? ORDER BY id",
-        ENTRY.columns()
-    )
-});
-
 /// The start of every question for lots.
-static SELECT: LazyLock<String> = LazyLock::new(|| {
+pub(super) static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
         "SELECT stock_lot.id, stock_lot.version, {} FROM stock_lot JOIN yarn ON yarn.id = stock_lot.yarn ",
         LOT.columns()
@@ -104,7 +75,7 @@ static SELECT: LazyLock<String> = LazyLock::new(|| {
 const ORDER: &str = "ORDER BY maker_key, name_key, shade_key, lot_key, place_key";
 
 /// The lot and the yarn of a row of [`SELECT`].
-fn take(row: &mut Taken<'_, '_>) -> Result<(Stored<Lot>, Id<Yarn>), Flaw> {
+pub(super) fn take(row: &mut Taken<'_, '_>) -> Result<(Stored<Lot>, Id<Yarn>), Flaw> {
     let lot = stored_part(row)?;
     let _keys: (String, (String, String)) = row.part()?;
     Ok((lot, Id::new(row.cell()?)))
@@ -121,7 +92,7 @@ fn cells(lot: &Lot, yarn: i64) -> Cells {
 }
 
 /// `shade Heather, lot 12, in the attic`.
-fn title(lot: &Lot) -> String {
+pub(super) fn title(lot: &Lot) -> String {
     let named = [
         ("shade ", lot.shade.as_str()),
         ("lot ", lot.lot.as_deref().unwrap_or_default()),
@@ -136,14 +107,6 @@ fn title(lot: &Lot) -> String {
         true => "the lot without shade, lot and place".to_owned(),
         false => named.join(", "),
     }
-}
-
-/// What the lines add up to.
-fn fold(entries: &[Entry], skein_mass: Option<Mass>) -> Result<Balance, RecordError> {
-    let mut lines = entries.iter();
-    lines.try_fold(Balance::default(), |balance, line| {
-        balance.after(line.kind, line.amount.value, skein_mass)
-    })
 }
 
 impl Reader<'_> {
@@ -183,15 +146,6 @@ impl Reader<'_> {
         Ok(found.into_iter().next())
     }
 
-    /// The ledger of a lot, oldest line first.
-    pub fn entries(&self, lot: Id<Lot>) -> Result<Vec<Entry>, StoreError> {
-        let line = |row: &mut Taken<'_, '_>| {
-            row.cell::<i64>()?;
-            row.part()
-        };
-        self.db.all("stock_entry", &ENTRIES, [lot.number()], line)
-    }
-
     fn lots_where(&self, rest: &str, params: impl Params) -> Result<Vec<LotInStock>, StoreError> {
         let sql = format!("{}{rest}", *SELECT);
         let found = self.db.all("stock_lot", &sql, params, take)?;
@@ -222,7 +176,8 @@ impl Reader<'_> {
         })
     }
 
-    fn skein_mass(&self, lot: &Lot, yarn: Id<Yarn>) -> Result<Option<Mass>, StoreError> {
+    /// Mass of one full skein: the lot's own, else the label's.
+    pub(super) fn skein_mass(&self, lot: &Lot, yarn: Id<Yarn>) -> Result<Option<Mass>, StoreError> {
         match &lot.weighed {
             Some(weighed) => Ok(Some(weighed.value.0)),
             None => Ok(self.yarn(yarn)?.record.facts.skein_mass()),
@@ -262,46 +217,13 @@ impl Writer<'_> {
             Ok(version + 1)
         })
     }
-
-    /// Adds a line to a lot's ledger; what it adds up to then. Refused where
-    /// more is taken or promised than is there.
-    pub fn add_entry(&self, lot: Id<Lot>, entry: &Entry) -> Result<Balance, StoreError> {
-        let kept = self.lot(lot)?;
-        let after = kept
-            .balance
-            .after(entry.kind, entry.amount.value, kept.skein_mass)?;
-        self.add_line(lot, entry)?;
-        Ok(after)
-    }
-
-    /// That every ledger of this yarn adds up, now that its facts have changed.
-    pub(super) fn ledgers_still_hold(&self, yarn: Id<Yarn>) -> Result<(), StoreError> {
-        let sql = format!("{}WHERE stock_lot.yarn = ?", *SELECT);
-        let lots = self.db.all("stock_lot", &sql, [yarn.number()], take)?;
-        lots.iter()
-            .try_for_each(|(lot, yarn)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
-    }
-
-    fn ledger_still_holds(&self, id: Id<Lot>, lot: &Lot, yarn: Id<Yarn>) -> Result<(), StoreError> {
-        let broken = |why| StoreError::Ledger {
-            lot: title(lot),
-            why,
-        };
-        let skein_mass = self.skein_mass(lot, yarn)?;
-        fold(&self.entries(id)?, skein_mass).map_err(broken)?;
-        Ok(())
-    }
-
-    fn add_line(&self, lot: Id<Lot>, entry: &Entry) -> Result<(), StoreError> {
-        let cells = Cells::of(entry).and(&lot.number());
-        self.db.run(&ADD_ENTRY, cells.params()).map(|_| ())
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::{Store, samples::*};
     use super::*;
+    use crate::record::EntryKind;
 
     fn shelf() -> (Store, Id<Yarn>) {
         let mut store = Store::in_memory().unwrap();
@@ -384,21 +306,6 @@ mod tests {
     }
 
     #[test]
-    fn no_more_is_taken_than_is_there_and_the_ledger_stays_as_it_was() {
-        let (mut store, yarn) = shelf();
-        let id = add(&mut store, yarn, &lot("", None), 2.0);
-        let too_much = store.write(|w| w.add_entry(id, &line(EntryKind::Used, 3.0, 0.0)));
-        let why = too_much.unwrap_err();
-        assert!(matches!(
-            why,
-            StoreError::Record(RecordError::MoreThanHeld { .. })
-        ));
-        let reserved = store.write(|w| w.add_entry(id, &line(EntryKind::Reserved, 1.0, 0.0)));
-        assert_eq!(reserved.unwrap().reserved.skeins(), 1.0);
-        assert_eq!(store.reader().unwrap().entries(id).unwrap().len(), 2);
-    }
-
-    #[test]
     fn a_lot_cannot_open_with_more_used_than_bought() {
         let (mut store, yarn) = shelf();
         let used = line(EntryKind::Used, 1.0, 0.0);
@@ -408,43 +315,6 @@ mod tests {
                 .is_err()
         );
         assert!(store.reader().unwrap().lots().unwrap().is_empty());
-    }
-
-    #[test]
-    fn lines_of_the_ledger_are_never_changed_nor_removed() {
-        let (mut store, yarn) = shelf();
-        add(&mut store, yarn, &lot("", None), 2.0);
-        for sql in [
-            "UPDATE stock_entry SET milliskeins = 9",
-            "DELETE FROM stock_entry",
-            "DELETE FROM stock_lot",
-            "DELETE FROM yarn",
-        ] {
-            let refused = store.write(|w| w.db.run(sql, []));
-            assert!(refused.is_err(), "{sql}");
-        }
-    }
-
-    #[test]
-    fn a_change_after_which_a_ledger_does_not_add_up_is_refused() {
-        let (mut store, yarn) = shelf();
-        let id = add(&mut store, yarn, &lot("", None), 2.0);
-        let used = line(EntryKind::Used, 0.0, 80.0);
-        store.write(|w| w.add_entry(id, &used)).unwrap();
-        let lighter = put_up("Quay", "Dune", 125.0, 25.0);
-        let refused = store.write(|w| w.update_yarn(yarn, 1, &lighter));
-        assert!(
-            matches!(refused, Err(StoreError::Ledger { .. })),
-            "{refused:?}"
-        );
-        let mut weighed = lot("", None);
-        weighed.weighed = Some(Printed::new("25 g", (grams(25.0), None)));
-        let refused = store.write(|w| w.update_lot(id, 1, &weighed));
-        assert!(
-            matches!(refused, Err(StoreError::Ledger { .. })),
-            "{refused:?}"
-        );
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
     }
 
     #[test]

@@ -349,6 +349,69 @@ pub(super) fn any_yarn() -> impl Strategy<Value = Yarn> {
     })
 }
 
+/// Any swatch that can be made.
+pub(super) fn any_swatch() -> impl Strategy<Value = Swatch> {
+    let needle = (0.5..=60.0).prop_map(|mm| NeedleSize::millimetres(mm).unwrap());
+    let gauges = (of(any_gauge()), of(any_gauge()));
+    (needle, gauges, any::<String>()).prop_map(|(needle, (before, after), notes)| Swatch {
+        needle,
+        before,
+        after: after.map(|after| after.gauge),
+        measured_on: String::new(),
+        notes,
+    })
+}
+
+fn any_need() -> impl Strategy<Value = Printed<Need>> {
+    let range = || any_range(0.0, 1e6);
+    let need = prop_oneof![
+        range().prop_map(|r| Need::Length(r.map(metres))),
+        range().prop_map(|r| Need::Mass(r.map(grams))),
+        (0.0..100.0_f64, 0.0..=1e6).prop_map(|(count, skein)| Need::Skeins {
+            count,
+            skein: metres(skein),
+        }),
+    ];
+    (any::<String>(), need).prop_map(|(text, need)| Printed::new(text, need))
+}
+
+/// Any pattern that can be made, of at most three sizes and three yarns.
+pub(super) fn any_pattern() -> impl Strategy<Value = Pattern> {
+    let size = (of(any::<u32>()), printed((0.0..=1e9).prop_map(metres)));
+    let sizes = proptest::collection::vec(size, 1..=3);
+    let needs = proptest::collection::vec(any_need(), 3);
+    let role = (any_facts(), needs, of(any::<String>()), 1..=u8::MAX);
+    let roles = proptest::collection::vec(role, 1..=3);
+    let rest = (printed(any_gauge()), any::<Option<bool>>(), any::<String>());
+    (any_name(), sizes, roles, rest).prop_map(|(name, sizes, roles, rest)| Pattern {
+        name,
+        gauge: rest.0,
+        margin_included: rest.1,
+        notes: rest.2,
+        yarns: (0..)
+            .zip(roles)
+            .map(|(n, (reference, needs, called, strands))| PatternYarn {
+                key: super::samples::name(&format!("CC{n}")),
+                called,
+                reference,
+                strands,
+                needs: needs[..sizes.len()].to_vec(),
+            })
+            .collect(),
+        sizes: (0..)
+            .zip(sizes)
+            .map(|(n, (number, width))| Size {
+                name: super::samples::name(&format!("{n}")),
+                height: width.clone(),
+                width,
+                cast_on: number,
+                rows: number,
+            })
+            .collect(),
+        ..full_pattern("any")
+    })
+}
+
 /// A tolerance stated as a length per mass.
 pub(super) fn absolute() -> GristTolerance {
     GristTolerance::Absolute(Grist::metres_per_gram(0.15).unwrap())

@@ -3,7 +3,7 @@
 //! A migration that was ever released is never edited; what changes is a new
 //! folder of `migrations/` and one more line here.
 
-use super::StoreError;
+use super::{StoreError, db::at};
 use rusqlite::Connection;
 use rusqlite_migration::{M, Migrations};
 use std::path::Path;
@@ -31,13 +31,22 @@ pub(super) fn migrate(
     let pending = migrations.pending_migrations(conn);
     match (done, pending) {
         (Ok(()), _) | (Err(_), Ok(0)) => Ok(()),
-        (Err(rusqlite_migration::Error::RusqliteError { err, query }), _) if query.is_empty() => {
-            Err(super::db::at(path, err))
-        }
-        (Err(why), _) => Err(StoreError::Migration {
-            path: path.to_owned(),
-            why: why.to_string(),
-        }),
+        (Err(why), _) => Err(failed(path, why)),
+    }
+}
+
+/// A locked or full disk is told as such; the rest is a fault of the step.
+fn failed(path: &Path, why: rusqlite_migration::Error) -> StoreError {
+    let plain = |why: String| StoreError::Migration {
+        path: path.to_owned(),
+        why,
+    };
+    match why {
+        rusqlite_migration::Error::RusqliteError { err, .. } => match at(path, err) {
+            StoreError::Sqlite { source, .. } => plain(source.to_string()),
+            told => told,
+        },
+        other => plain(other.to_string()),
     }
 }
 

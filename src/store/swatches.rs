@@ -85,9 +85,10 @@ impl Writer<'_> {
 mod tests {
     use super::super::{
         Store,
-        samples::{bare, swatches},
+        samples::{any_swatch, bare, swatches},
     };
     use super::*;
+    use proptest::prelude::*;
 
     #[test]
     fn swatches_come_back_exactly_in_the_order_kept() {
@@ -100,6 +101,18 @@ mod tests {
         let kept: Vec<Swatch> = kept.into_iter().map(|swatch| swatch.record).collect();
         assert_eq!(kept, swatches());
         assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(48))]
+        #[test]
+        fn prop_a_kept_swatch_comes_back_the_same(swatch in any_swatch()) {
+            let mut store = Store::in_memory().unwrap();
+            let yarn = store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+            store.write(|w| w.add_swatch(yarn, &swatch)).unwrap();
+            let kept = store.reader().unwrap().swatches_of(yarn).unwrap();
+            prop_assert_eq!(&kept[0].record, &swatch);
+        }
     }
 
     #[test]

@@ -43,6 +43,14 @@ static SELECT: LazyLock<String> = LazyLock::new(|| {
     )
 });
 
+/// How the questions go on.
+const ALL: &str = "ORDER BY yarn.maker_key, yarn.name_key";
+const BY_ID: &str = "WHERE yarn.id = ?";
+const BY_NAME: &str = "WHERE yarn.maker_key = ? AND yarn.name_key = ?";
+const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
+                       = substr('000000' || ?, -14) ORDER BY yarn.id";
+const BY_GRIST: &str = "WHERE facts.grist BETWEEN ? AND ? ORDER BY facts.grist, facts.id";
+
 /// The record of a row of [`SELECT`], its shades still to come.
 fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
     stored(row, |row| {
@@ -73,7 +81,7 @@ fn cells(yarn: &Yarn, id: i64) -> Cells {
 impl Reader<'_> {
     /// The yarn with this number.
     pub fn yarn(&self, id: Id<Yarn>) -> Result<Stored<Yarn>, StoreError> {
-        let found = self.yarns_where("WHERE yarn.id = ?", [id.number()])?;
+        let found = self.yarns_where(BY_ID, [id.number()])?;
         found.into_iter().next().ok_or(StoreError::Gone {
             what: "yarn",
             id: id.number(),
@@ -83,16 +91,13 @@ impl Reader<'_> {
     /// The yarn of this maker and name; case, accents and punctuation do not
     /// count, and nothing is taken for nearly the same.
     pub fn yarn_named(&self, maker: &str, name: &str) -> Result<Option<Stored<Yarn>>, StoreError> {
-        let rest = "WHERE yarn.maker_key = ? AND yarn.name_key = ?";
-        let found = self.yarns_where(rest, [key(maker), key(name)])?;
+        let found = self.yarns_where(BY_NAME, [key(maker), key(name)])?;
         Ok(found.into_iter().next())
     }
 
     /// The yarns with this article number, of whatever length it is written.
     pub fn yarns_by_gtin(&self, gtin: &Gtin) -> Result<Vec<Stored<Yarn>>, StoreError> {
-        let rest = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
-                    = substr('000000' || ?, -14) ORDER BY yarn.id";
-        self.yarns_where(rest, [gtin.to_string()])
+        self.yarns_where(BY_GTIN, [gtin.to_string()])
     }
 
     /// Hands every yarn to `each`, in the order of maker and name.
@@ -100,7 +105,7 @@ impl Reader<'_> {
         &self,
         each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
     ) -> Result<(), E> {
-        self.each_yarn("ORDER BY yarn.maker_key, yarn.name_key", [], each)
+        self.each_yarn(ALL, [], each)
     }
 
     /// Hands every yarn whose grist lies in `range` to `each`, finest last.
@@ -110,8 +115,7 @@ impl Reader<'_> {
         each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
     ) -> Result<(), E> {
         let ends = Cells::of(&range).params();
-        let rest = "WHERE facts.grist BETWEEN ? AND ? ORDER BY facts.grist, yarn.id";
-        self.each_yarn(rest, ends, each)
+        self.each_yarn(BY_GRIST, ends, each)
     }
 
     /// How many yarns are kept.
@@ -375,6 +379,32 @@ mod tests {
         });
         all.unwrap();
         assert_eq!(seen, ["thick", "middle"]);
+    }
+
+    #[test]
+    fn questions_to_very_many_yarns_go_through_an_index() {
+        let store = Store::in_memory().unwrap();
+        let reader = store.reader().unwrap();
+        for rest in [ALL, BY_GRIST, BY_GTIN, BY_NAME, BY_ID] {
+            let sql = format!("EXPLAIN QUERY PLAN {}{rest}", *SELECT);
+            let step = |row: &mut Taken<'_, '_>| {
+                row.part::<(i64, (i64, i64))>()?;
+                row.cell::<String>()
+            };
+            let params = vec!["1"; rest.matches('?').count()];
+            let params = rusqlite::params_from_iter(params);
+            let plan = reader
+                .db
+                .all("plan", &sql, params, step)
+                .unwrap()
+                .join("; ");
+            let through = ["USING INDEX", "USING INTEGER PRIMARY KEY"];
+            assert!(
+                through.iter().any(|through| plan.contains(through)),
+                "{rest}: {plan}"
+            );
+            assert!(!plan.contains("TEMP B-TREE"), "{rest}: {plan}");
+        }
     }
 
     #[test]

@@ -1,0 +1,198 @@
+//! The ledger of a lot, to which lines are only ever added.
+
+use super::{
+    Reader, StoreError, Writer,
+    cells::{Cells, Taken, kept_fields},
+    lots::{self, title},
+    table::Table,
+};
+use crate::{
+    measure::Mass,
+    record::{Balance, Entry, EntryKind, Id, Lot, Printed, RecordError, StockAmount, Yarn},
+};
+use std::sync::LazyLock;
+
+const ENTRY: Table = Table {
+    name: "stock_entry",
+    columns: &[
+        "kind",
+        "amount_text",
+        "milliskeins",
+        "milligrams",
+        "on_day",
+        "notes",
+        "lot",
+    ],
+};
+
+kept_fields!(Entry {
+    kind: EntryKind,
+    amount: Printed<StockAmount>,
+    on: String,
+    notes: String,
+});
+
+static ADD_ENTRY: LazyLock<String> = LazyLock::new(|| ENTRY.insert());
+static ENTRIES: LazyLock<String> = LazyLock::new(|| {
+    format!(
+        "SELECT id, {} FROM stock_entry WHERE lot = ? ORDER BY id",
+        ENTRY.columns()
+    )
+});
+
+/// What the lines add up to. Grams used before the last weighing no longer
+/// count, even where a skein mass that was corrected since makes them too many.
+pub(super) fn fold(entries: &[Entry], skein_mass: Option<Mass>) -> Result<Balance, RecordError> {
+    let weighing = entries
+        .iter()
+        .rposition(|line| line.kind == EntryKind::Weighed);
+    let mut lines = entries.iter().enumerate();
+    lines.try_fold(Balance::default(), |balance, (place, line)| {
+        let after = balance.after(line.kind, line.amount.value, skein_mass);
+        let passed = line.kind == EntryKind::Used && Some(place) < weighing;
+        after.or_else(|why| passed.then_some(balance).ok_or(why))
+    })
+}
+
+impl Reader<'_> {
+    /// The ledger of a lot, oldest line first.
+    pub fn entries(&self, lot: Id<Lot>) -> Result<Vec<Entry>, StoreError> {
+        let line = |row: &mut Taken<'_, '_>| {
+            row.cell::<i64>()?;
+            row.part()
+        };
+        self.db.all("stock_entry", &ENTRIES, [lot.number()], line)
+    }
+}
+
+impl Writer<'_> {
+    /// Adds a line to a lot's ledger; what it adds up to then. Refused where
+    /// more is taken or promised than is there.
+    pub fn add_entry(&self, lot: Id<Lot>, entry: &Entry) -> Result<Balance, StoreError> {
+        let kept = self.lot(lot)?;
+        let after = kept
+            .balance
+            .after(entry.kind, entry.amount.value, kept.skein_mass)?;
+        self.add_line(lot, entry)?;
+        Ok(after)
+    }
+
+    /// That every ledger of this yarn adds up, now that its facts have changed.
+    pub(super) fn ledgers_still_hold(&self, yarn: Id<Yarn>) -> Result<(), StoreError> {
+        let sql = format!("{}WHERE stock_lot.yarn = ?", *lots::SELECT);
+        let lots = self
+            .db
+            .all("stock_lot", &sql, [yarn.number()], lots::take)?;
+        lots.iter()
+            .try_for_each(|(lot, yarn)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
+    }
+
+    /// That the ledger of this lot adds up, now that the lot or its yarn changed.
+    pub(super) fn ledger_still_holds(
+        &self,
+        id: Id<Lot>,
+        lot: &Lot,
+        yarn: Id<Yarn>,
+    ) -> Result<(), StoreError> {
+        let broken = |why| StoreError::Ledger {
+            lot: title(lot),
+            why,
+        };
+        let skein_mass = self.skein_mass(lot, yarn)?;
+        fold(&self.entries(id)?, skein_mass).map_err(broken)?;
+        Ok(())
+    }
+
+    /// Writes a line down as it is.
+    pub(super) fn add_line(&self, lot: Id<Lot>, entry: &Entry) -> Result<(), StoreError> {
+        let cells = Cells::of(entry).and(&lot.number());
+        self.db.run(&ADD_ENTRY, cells.params()).map(|_| ())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::*};
+    use super::*;
+
+    fn shelf() -> (Store, Id<Yarn>) {
+        let mut store = Store::in_memory().unwrap();
+        let yarn = put_up("Quay", "Dune", 125.0, 50.0);
+        let yarn = store.write(|w| w.add_yarn(&yarn)).unwrap();
+        (store, yarn)
+    }
+
+    fn add(store: &mut Store, yarn: Id<Yarn>, lot: &Lot, skeins: f64) -> Id<Lot> {
+        let opening = line(EntryKind::Bought, skeins, 0.0);
+        store.write(|w| w.add_lot(yarn, lot, &opening)).unwrap()
+    }
+
+    #[test]
+    fn no_more_is_taken_than_is_there_and_the_ledger_stays_as_it_was() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        let too_much = store.write(|w| w.add_entry(id, &line(EntryKind::Used, 3.0, 0.0)));
+        let why = too_much.unwrap_err();
+        assert!(matches!(
+            why,
+            StoreError::Record(RecordError::MoreThanHeld { .. })
+        ));
+        let reserved = store.write(|w| w.add_entry(id, &line(EntryKind::Reserved, 1.0, 0.0)));
+        assert_eq!(reserved.unwrap().reserved.skeins(), 1.0);
+        assert_eq!(store.reader().unwrap().entries(id).unwrap().len(), 2);
+    }
+
+    #[test]
+    fn lines_of_the_ledger_are_never_changed_nor_removed() {
+        let (mut store, yarn) = shelf();
+        add(&mut store, yarn, &lot("", None), 2.0);
+        for sql in [
+            "UPDATE stock_entry SET milliskeins = 9",
+            "DELETE FROM stock_entry",
+            "DELETE FROM stock_lot",
+            "DELETE FROM yarn",
+        ] {
+            let refused = store.write(|w| w.db.run(sql, []));
+            assert!(refused.is_err(), "{sql}");
+        }
+    }
+
+    #[test]
+    fn a_change_after_which_a_ledger_does_not_add_up_is_refused() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        let used = line(EntryKind::Used, 0.0, 80.0);
+        store.write(|w| w.add_entry(id, &used)).unwrap();
+        let lighter = put_up("Quay", "Dune", 125.0, 25.0);
+        let refused = store.write(|w| w.update_yarn(yarn, 1, &lighter));
+        assert!(
+            matches!(refused, Err(StoreError::Ledger { .. })),
+            "{refused:?}"
+        );
+        let mut weighed = lot("", None);
+        weighed.weighed = Some(Printed::new("25 g", (grams(25.0), None)));
+        let refused = store.write(|w| w.update_lot(id, 1, &weighed));
+        assert!(
+            matches!(refused, Err(StoreError::Ledger { .. })),
+            "{refused:?}"
+        );
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn what_was_used_before_the_last_weighing_does_not_hold_up_a_correction() {
+        let (mut store, yarn) = shelf();
+        let id = add(&mut store, yarn, &lot("", None), 2.0);
+        for (kind, mass) in [(EntryKind::Used, 80.0), (EntryKind::Weighed, 15.0)] {
+            store
+                .write(|w| w.add_entry(id, &line(kind, 0.0, mass)))
+                .unwrap();
+        }
+        let lighter = put_up("Quay", "Dune", 125.0, 25.0);
+        store.write(|w| w.update_yarn(yarn, 1, &lighter)).unwrap();
+        let kept = store.reader().unwrap().lot(id).unwrap();
+        assert_eq!(kept.balance.held.grams(), 15.0);
+        let more = store.write(|w| w.add_entry(id, &line(EntryKind::Used, 0.0, 16.0)));
+        assert!(more.is_err());
+    }
+}
