@@ -1,3 +1,4 @@
 //! The one integration test binary.
 
+#[cfg(test)]
 mod sample_stash;
