@@ -174,3 +174,153 @@ pub(super) fn construction_text(facts: &YarnFacts) -> Option<String> {
         _ => built.value.name().to_owned(),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        measure::{Gauge, Money, NeedleSize, Over, Ratio, units::CountSystem},
+        record::{BlendPart, FibreName, Stitch, Worked},
+        trade::{FIBRES, WeightClass},
+    };
+    use proptest::{option, prelude::*, sample::select};
+    use rust_decimal::Decimal;
+
+    /// Whether a value's plain text reads back to it.
+    fn comes_back<T: PartialEq + std::fmt::Debug>(
+        value: T,
+        read: impl Fn(&str) -> Cell<T>,
+        plain: impl Fn(&T) -> String,
+    ) -> Result<(), TestCaseError> {
+        let text = plain(&value);
+        match read(&text) {
+            Ok(reading) => prop_assert_eq!(reading.value, value, "{}", text),
+            Err(error) => prop_assert!(false, "{text}: {error}"),
+        }
+        Ok(())
+    }
+
+    fn interval(low: f64, high: f64) -> impl Strategy<Value = Interval<f64>> {
+        (low..high, option::of(0.5..2.0)).prop_map(|(low, more): (f64, Option<f64>)| {
+            Interval::between(low, low + more.unwrap_or(0.0)).unwrap()
+        })
+    }
+
+    prop_compose! {
+        fn stated()(
+            stitches in interval(1.0, 60.0),
+            rows in option::of(interval(1.0, 60.0)),
+            inches in any::<bool>(),
+            stitch in option::of(select(&["stockinette", "garter stitch"][..])),
+            worked in option::of(select(&[Worked::Flat, Worked::InTheRound][..])),
+            washed in option::of(any::<bool>()),
+            strands in option::of(2u8..5),
+        ) -> StatedGauge {
+            let over = if inches { Over::inches(4.0) } else { Over::centimetres(10.0) };
+            let gauge = Gauge::new(stitches, rows, Some(over.unwrap())).unwrap();
+            let stitch = stitch.map(Stitch::named);
+            StatedGauge { gauge, stitch, worked, washed, strands }
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn prop_lengths_and_masses_come_back(value in 0.001..1e6) {
+            comes_back(Length::metres(value).unwrap(), cells::length, length)?;
+            comes_back(Mass::grams(value).unwrap(), cells::mass, mass)?;
+        }
+
+        #[test]
+        fn prop_thousandths_are_not_taken_for_thousands(value in 1000_u32..999_999) {
+            let value = f64::from(value) / 1000.0;
+            comes_back(Length::metres(value).unwrap(), cells::length, length)?;
+        }
+
+        #[test]
+        fn prop_bare_gauges_come_back(value in stated()) {
+            let gauge = StatedGauge::bare(value.gauge);
+            comes_back(gauge, cells::gauge, bare_gauge)?;
+        }
+
+        #[test]
+        fn prop_gauges_come_back_with_all_that_was_stated(value in stated()) {
+            comes_back(value, cells::gauge, gauge)?;
+        }
+
+        #[test]
+        fn prop_needles_come_back(low in 1.0..20.0, more in 0.25..3.0) {
+            let size = |mm| NeedleSize::millimetres(mm).unwrap();
+            comes_back(Interval::one(size(low)), cells::needles, needles)?;
+            let both = Interval::between(size(low), size(low + more)).unwrap();
+            comes_back(both, cells::needles, needles)?;
+        }
+
+        #[test]
+        fn prop_classes_come_back(low in 0_u8..=7, other in 0_u8..=7) {
+            let classes = [low, other].into_iter().filter_map(WeightClass::new).collect();
+            comes_back(Classes::new(classes).unwrap(), cells::class, class)?;
+        }
+
+        #[test]
+        fn prop_blends_come_back(first in select(FIBRES), second in select(FIBRES), share in 1_u32..99) {
+            prop_assume!(first.name != second.name);
+            let part = |name: &'static str, percent| BlendPart {
+                fibre: FibreName::Known(crate::trade::fibre(name).unwrap()),
+                percent,
+            };
+            let share = f64::from(share);
+            let parts = vec![part(first.name, share), part(second.name, 100.0 - share)];
+            comes_back(Blend::new(parts).unwrap(), cells::blend, blend)?;
+        }
+
+        #[test]
+        fn prop_counts_come_back(single in 1.0..60.0, plies in 1_u8..6, system in select(&[
+            CountSystem::Metric, CountSystem::Cotton, CountSystem::Worsted, CountSystem::Tex,
+        ][..])) {
+            comes_back(YarnCount::new(single, plies, system).unwrap(), cells::count, count)?;
+        }
+
+        #[test]
+        fn prop_prices_come_back(cents in 1_i64..100_000, per in select(&[0, 1, 2][..])) {
+            let amount = Decimal::new(cents, 2);
+            let per = match per {
+                0 => PriceBasis::Skein,
+                1 => PriceBasis::Mass(Mass::grams(50.0).unwrap()),
+                _ => PriceBasis::Length(Length::metres(100.0).unwrap()),
+            };
+            let money = Money { amount, currency: iso_currency::Currency::EUR };
+            comes_back(Price { money, per }, cells::price, price)?;
+        }
+
+        #[test]
+        fn prop_needs_come_back(range in interval(1.0, 5000.0), count in 1_u32..40) {
+            let read = |text: &str| {
+                let read = cells::needs(text, &YarnFacts::default())?;
+                Ok(crate::measure::reading::Reading { value: read.value[0].1, notes: read.notes })
+            };
+            comes_back(Need::Length(range.map(|m| Length::metres(m).unwrap())), read, need)?;
+            comes_back(Need::Mass(range.map(|g| Mass::grams(g).unwrap())), read, need)?;
+            let skein = Length::metres(range.low()).unwrap();
+            comes_back(Need::Skeins { count: f64::from(count), skein }, read, need)?;
+        }
+
+        #[test]
+        fn prop_the_rest_comes_back(stitches in 1_u32..99, plus in 0_u32..9, share in 0_u32..90, grams in 1.0..999.0) {
+            comes_back(Multiple { stitches, plus }, cells::multiple, multiple)?;
+            let share = Ratio::percent(f64::from(share)).unwrap();
+            comes_back(GristTolerance::Share(share), cells::tolerance, tolerance)?;
+            let full = Mass::grams(grams).unwrap();
+            comes_back((full, None), cells::weighed, weighed)?;
+            comes_back((full, Some(Length::metres(grams * 2.5).unwrap())), cells::weighed, weighed)?;
+        }
+    }
+
+    #[test]
+    fn a_text_cut_from_a_longer_one_gives_way_to_the_value_and_any_other_stays() {
+        let value = Length::metres(125.0).unwrap();
+        let text = |printed: &str| text_of(&Printed::new(printed, value), cells::length, length);
+        assert_eq!(text("125 metres"), "125 metres");
+        assert_eq!(text("125 m / 50 g"), "125 m");
+        assert_eq!(text("250 m"), "125 m");
+    }
+}
