@@ -7,6 +7,7 @@ pub mod cells;
 pub mod csv;
 mod error;
 pub mod pattern_file;
+mod plain;
 mod text;
 
 pub use error::{CellError, CellNote, ExchangeError};

@@ -124,3 +124,29 @@ pub const STOCK_COLUMNS: &[Column] = &[
     column("price", No, "what was paid", "6.50 GBP").with_unit(|text| cells::price(text).is_ok()),
     column("notes", No, "anything else", "gift, no band"),
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::super::{read_stock, read_yarns};
+    use super::*;
+
+    fn table(columns: &[Column]) -> String {
+        let line = |cell: fn(&Column) -> &'static str| {
+            let cells: Vec<&str> = columns.iter().map(cell).collect();
+            cells.join(";")
+        };
+        format!("{}\n{}\n", line(|c| c.name), line(|c| c.example))
+    }
+
+    #[test]
+    fn the_example_of_every_column_is_read() {
+        let yarns = table(YARN_COLUMNS);
+        let mut rows = read_yarns("y.csv", yarns.as_bytes(), |_| {}).unwrap();
+        let row = rows.next().unwrap().unwrap();
+        assert!(row.record.is_ok(), "{row:?}");
+        let stock = table(STOCK_COLUMNS);
+        let mut rows = read_stock("s.csv", stock.as_bytes(), |_| {}).unwrap();
+        let row = rows.next().unwrap().unwrap();
+        assert!(row.record.is_ok(), "{row:?}");
+    }
+}

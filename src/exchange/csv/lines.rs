@@ -75,8 +75,9 @@ impl<'a> Watched<'a> {
     /// order; what lies before is forgotten.
     pub fn line_of_row(&mut self, byte: u64) -> u64 {
         self.row_start = byte;
-        self.starts.retain(|spot| spot.byte >= byte);
-        self.loose.retain(|spot| spot.byte >= byte);
+        for spots in [&mut self.starts, &mut self.loose] {
+            while spots.pop_front_if(|spot| spot.byte < byte).is_some() {}
+        }
         self.starts.front().map_or(self.line, |spot| spot.line)
     }
 

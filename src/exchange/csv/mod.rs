@@ -10,8 +10,9 @@
 //!   `unknown` is what a label does not give. Shades are parted by `|`; within
 //!   a shade `\|` is a bar and `\\` a backslash.
 //! - A spreadsheet takes a cell that starts with `=`, `+`, `-`, `@` or a tab
-//!   for a formula. Such text is written with one `'` before it, which reading
-//!   takes off again; see [`guard`].
+//!   for a formula, also behind spaces or double quotes. Such text is written
+//!   with one `'` before it, and so is text that starts with `'` or has spaces
+//!   at its ends; reading takes exactly that `'` off again.
 //! - What is written reads back to the same records.
 
 mod columns;

@@ -5,7 +5,11 @@ use super::{
     shades::write_shades,
 };
 use crate::{
-    exchange::ExchangeError,
+    exchange::{
+        ExchangeError,
+        cells::{self, Cell},
+        plain,
+    },
     record::{Printed, Yarn},
 };
 use std::{
@@ -69,23 +73,21 @@ fn yarn_cells(yarn: &Yarn) -> [String; 17] {
     [
         yarn.maker.to_string(),
         yarn.name.to_string(),
-        needed(printed(facts.length.as_ref())),
-        needed(printed(facts.mass.as_ref())),
-        printed(facts.class.as_ref()),
-        printed(facts.blend.as_ref()),
-        printed(facts.construction.as_ref()),
-        printed(facts.gauge.as_ref()),
-        printed(facts.needles.as_ref()),
-        printed(facts.care.as_ref()),
-        printed(facts.price.as_ref()),
-        yarn.gtin
-            .as_ref()
-            .map_or_else(String::new, ToString::to_string),
+        needed(cell(facts.length.as_ref(), cells::length, plain::length)),
+        needed(cell(facts.mass.as_ref(), cells::mass, plain::mass)),
+        cell(facts.class.as_ref(), cells::class, plain::class),
+        cell(facts.blend.as_ref(), cells::blend, plain::blend),
+        plain::construction_text(facts).unwrap_or_default(),
+        cell(facts.gauge.as_ref(), cells::gauge, plain::gauge),
+        cell(facts.needles.as_ref(), cells::needles, plain::needles),
+        cell(facts.care.as_ref(), cells::care, |care| {
+            care.name().to_owned()
+        }),
+        cell(facts.price.as_ref(), cells::price, plain::price),
+        shown(yarn.gtin.as_ref()),
         yarn.notes.clone(),
-        printed(facts.count.as_ref()),
-        facts
-            .plies
-            .map_or_else(String::new, |plies| plies.to_string()),
+        cell(facts.count.as_ref(), cells::count, plain::count),
+        shown(facts.plies.as_ref()),
         write_shades(&yarn.shades),
         if yarn.discontinued { "yes" } else { "no" }.to_owned(),
     ]
@@ -99,16 +101,24 @@ fn stock_cells(row: &StockRow) -> [String; 9] {
         row.name.to_string(),
         lot.shade.clone(),
         lot.lot.clone().unwrap_or_default(),
-        row.amount.text.clone(),
-        printed(lot.weighed.as_ref()),
+        cell(Some(&row.amount), cells::stock_amount, ToString::to_string),
+        cell(lot.weighed.as_ref(), cells::weighed, plain::weighed),
         lot.place.clone(),
-        printed(lot.price.as_ref()),
+        cell(lot.price.as_ref(), cells::price, plain::price),
         lot.notes.clone(),
     ]
 }
 
-fn printed<T>(value: Option<&Printed<T>>) -> String {
-    value.map_or_else(String::new, |value| value.text.clone())
+fn cell<T: PartialEq>(
+    value: Option<&Printed<T>>,
+    read: impl Fn(&str) -> Cell<T>,
+    plain: impl Fn(&T) -> String,
+) -> String {
+    value.map_or_else(String::new, |value| plain::text_of(value, read, plain))
+}
+
+fn shown(value: Option<&impl ToString>) -> String {
+    value.map_or_else(String::new, ToString::to_string)
 }
 
 #[cfg(test)]
@@ -118,7 +128,6 @@ mod tests {
         *,
     };
     use crate::{
-        exchange::cells::{self, Cell},
         record::{Lot, Name, YarnFacts},
         trade::Gtin,
     };

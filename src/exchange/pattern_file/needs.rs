@@ -5,7 +5,8 @@ use super::{
     syntax::Findings,
 };
 use crate::{
-    exchange::cells,
+    exchange::cells::{self, Cell},
+    measure::reading::{ReadError, Reading},
     record::{Name, Need, Printed, YarnFacts},
     words::{count_of, fold},
 };
@@ -30,7 +31,7 @@ pub(super) fn read_needs(
         DeValue::Array(items) => {
             let each: Vec<Option<Printed<Need>>> = items
                 .iter()
-                .map(|item| one_need(keys, as_text(item), item.span(), reference, found))
+                .map(|item| item_of_list(keys, as_text(item), item.span(), reference, found))
                 .collect();
             each.into_iter().collect::<Option<Vec<_>>>()?
         }
@@ -54,7 +55,7 @@ fn uneven(needs: usize, sizes: usize) -> String {
 }
 
 /// One item of a list of needs.
-fn one_need(
+fn item_of_list(
     keys: &Keys<'_, '_>,
     text: Option<Text>,
     at: std::ops::Range<usize>,
@@ -65,14 +66,23 @@ fn one_need(
         found.fault(&at, &keys.named("needs"), "", "this is no text", ALLOWED);
         return None;
     };
-    let read = keys.read("needs", &text, |t| cells::needs(t, reference), found)?;
+    keys.read("needs", &text, |text| one_need(text, reference), found)
+}
+
+/// A text that holds the need of one size.
+pub(super) fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
+    let read = cells::needs(text, reference)?;
     match read.value.as_slice() {
-        [(_, need)] => Some(Printed::new(read.text, *need)),
-        _ => {
-            let why = "several amounts stand in one place of the list";
-            found.fault(&text.at, &keys.named("needs"), &text.text, why, ALLOWED);
-            None
-        }
+        [(_, need)] => Ok(Reading {
+            value: *need,
+            notes: read.notes,
+        }),
+        _ => Err(ReadError {
+            span: 0..text.len(),
+            given: text.to_owned(),
+            why: "several amounts stand in one place of the list".to_owned(),
+            allowed: ALLOWED.to_owned(),
+        }),
     }
 }
 
@@ -155,9 +165,8 @@ fn texts_of(
             .get(index)
             .filter(|_| numbers.len() == needs.len())?;
         let own = format!("{number} {}", unit.trim());
-        let read = cells::needs(&own, reference).ok()?;
-        let same = matches!(read.value.as_slice(), [(_, read)] if read == need);
-        same.then_some(own)
+        let read = one_need(&own, reference).ok()?;
+        (read.value == *need).then_some(own)
     };
     let each = needs.iter().enumerate();
     each.map(|(index, (size, need))| {

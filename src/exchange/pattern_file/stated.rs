@@ -3,10 +3,11 @@
 
 use super::{keys::Keys, syntax::Findings};
 use crate::{
-    exchange::cells,
+    exchange::{cells, plain},
     measure::reading::{ReadError, Reading},
     record::{Printed, StatedGauge, Stitch, Worked},
 };
+use toml::Value;
 
 /// The gauge with what `stitch`, `worked`, `washed` and `gauge_strands` add.
 pub(super) fn read_gauge(
@@ -86,13 +87,22 @@ fn worked(text: &str) -> cells::Cell<Worked> {
     }
 }
 
-/// What of a gauge its text does not say, as keys and values; `None` where the
-/// text says something else.
-pub(super) fn beyond_the_text(
+/// The text of a gauge, and what that text does not say as keys and values.
+pub(super) fn gauge_and_beyond(
     gauge: &Printed<StatedGauge>,
-) -> Option<Vec<(&'static str, toml::Value)>> {
-    let text = cells::gauge(&gauge.text).ok()?.value;
-    let meant = &gauge.value;
+) -> (String, Vec<(&'static str, Value)>) {
+    let beyond = |text: &str| beyond_the_text(text, &gauge.value);
+    if let Some(beyond) = beyond(&gauge.text) {
+        return (gauge.text.clone(), beyond);
+    }
+    let bare = plain::bare_gauge(&gauge.value);
+    let beyond = beyond(&bare).unwrap_or_default();
+    (bare, beyond)
+}
+
+/// What of a gauge a text does not say; `None` where it says something else.
+fn beyond_the_text(text: &str, meant: &StatedGauge) -> Option<Vec<(&'static str, Value)>> {
+    let text = cells::gauge(text).ok()?.value;
     let stitch = added(text.stitch.as_ref(), meant.stitch.as_ref())?;
     let worked = added(text.worked, meant.worked)?;
     let washed = added(text.washed, meant.washed)?;

@@ -1,7 +1,13 @@
 //! A pattern file written, to be read and edited by hand.
 
-use super::stated::beyond_the_text;
-use crate::record::{Need, Pattern, PatternYarn, Printed, Size, YarnFacts};
+use super::{needs::one_need, stated::gauge_and_beyond};
+use crate::{
+    exchange::{
+        cells::{self, Cell},
+        plain,
+    },
+    record::{Care, Pattern, PatternYarn, Printed, Size, YarnFacts},
+};
 use toml::Value;
 
 /// The longest list that is written in one line, in characters.
@@ -42,8 +48,14 @@ impl Lines {
         }
     }
 
-    fn printed<T>(&mut self, key: &str, value: Option<&Printed<T>>) {
-        self.maybe(key, value.map(|value| value.text.as_str()));
+    fn printed<T: PartialEq>(
+        &mut self,
+        key: &str,
+        value: Option<&Printed<T>>,
+        read: impl Fn(&str) -> Cell<T>,
+        plain: impl Fn(&T) -> String,
+    ) {
+        self.maybe(key, value.map(|value| plain::text_of(value, read, plain)));
     }
 }
 
@@ -52,14 +64,26 @@ fn head(pattern: &Pattern) -> Lines {
     lines.put("pattern", pattern.name.as_str());
     lines.put("purpose", pattern.purpose.name());
     lines.put("fit", pattern.fit.name());
-    lines.printed("gauge", pattern.gauge.as_ref());
-    let beyond = pattern.gauge.as_ref().and_then(beyond_the_text);
-    for (key, value) in beyond.unwrap_or_default() {
-        lines.put(key, value);
+    if let Some(gauge) = &pattern.gauge {
+        let (text, beyond) = gauge_and_beyond(gauge);
+        lines.put("gauge", text);
+        for (key, value) in beyond {
+            lines.put(key, value);
+        }
     }
-    lines.printed("multiple", pattern.multiple.as_ref());
-    lines.printed("care", pattern.care.as_ref());
-    lines.printed("tolerance", pattern.tolerance.as_ref());
+    lines.printed(
+        "multiple",
+        pattern.multiple.as_ref(),
+        cells::multiple,
+        plain::multiple,
+    );
+    lines.printed("care", pattern.care.as_ref(), cells::care, care_name);
+    lines.printed(
+        "tolerance",
+        pattern.tolerance.as_ref(),
+        cells::tolerance,
+        plain::tolerance,
+    );
     lines.maybe("margin_included", pattern.margin_included);
     if !pattern.notes.is_empty() {
         lines.put("notes", pattern.notes.as_str());
@@ -69,8 +93,8 @@ fn head(pattern: &Pattern) -> Lines {
 
 fn size_lines(size: &Size, lines: &mut Lines) {
     lines.put("name", size.name.as_str());
-    lines.printed("width", size.width.as_ref());
-    lines.printed("height", size.height.as_ref());
+    lines.printed("width", size.width.as_ref(), cells::length, plain::length);
+    lines.printed("height", size.height.as_ref(), cells::length, plain::length);
     lines.maybe("cast_on", size.cast_on.map(i64::from));
     lines.maybe("rows", size.rows.map(i64::from));
 }
@@ -82,28 +106,44 @@ fn yarn_lines(yarn: &PatternYarn, pattern: &Pattern, lines: &mut Lines) {
     if yarn.strands != 1 {
         lines.put("strands", i64::from(yarn.strands));
     }
-    lines.text.push_str(&needs_line(&yarn.needs, pattern));
+    lines.text.push_str(&needs_line(yarn, pattern));
 }
 
 fn reference_lines(facts: &YarnFacts, lines: &mut Lines) {
-    lines.printed("length", facts.length.as_ref());
-    lines.printed("mass", facts.mass.as_ref());
-    lines.printed("count", facts.count.as_ref());
-    lines.printed("class", facts.class.as_ref());
-    lines.printed("fibre", facts.blend.as_ref());
-    lines.printed("construction", facts.construction.as_ref());
+    lines.printed(
+        "length",
+        facts.length.as_ref(),
+        cells::length,
+        plain::length,
+    );
+    lines.printed("mass", facts.mass.as_ref(), cells::mass, plain::mass);
+    lines.printed("count", facts.count.as_ref(), cells::count, plain::count);
+    lines.printed("class", facts.class.as_ref(), cells::class, plain::class);
+    lines.printed("fibre", facts.blend.as_ref(), cells::blend, plain::blend);
+    lines.maybe("construction", plain::construction_text(facts));
     lines.maybe("plies", facts.plies.map(i64::from));
-    lines.printed("gauge", facts.gauge.as_ref());
-    lines.printed("needle", facts.needles.as_ref());
-    lines.printed("care", facts.care.as_ref());
-    lines.printed("price", facts.price.as_ref());
+    lines.printed("gauge", facts.gauge.as_ref(), cells::gauge, plain::gauge);
+    lines.printed(
+        "needle",
+        facts.needles.as_ref(),
+        cells::needles,
+        plain::needles,
+    );
+    lines.printed("care", facts.care.as_ref(), cells::care, care_name);
+    lines.printed("price", facts.price.as_ref(), cells::price, plain::price);
+}
+
+fn care_name(care: &Care) -> String {
+    care.name().to_owned()
 }
 
 /// One text a size; where the line would be long, one a line with its size.
-fn needs_line(needs: &[Printed<Need>], pattern: &Pattern) -> String {
-    let texts: Vec<String> = needs
+fn needs_line(yarn: &PatternYarn, pattern: &Pattern) -> String {
+    let read = |text: &str| one_need(text, &yarn.reference);
+    let texts: Vec<String> = yarn
+        .needs
         .iter()
-        .map(|need| Value::from(need.text.as_str()).to_string())
+        .map(|need| Value::from(plain::text_of(need, read, plain::need)).to_string())
         .collect();
     let one_line = format!("needs = [{}]\n", texts.join(", "));
     if one_line.chars().count() <= ONE_LINE {
@@ -121,11 +161,8 @@ fn needs_line(needs: &[Printed<Need>], pattern: &Pattern) -> String {
 mod tests {
     use super::*;
     use crate::{
-        exchange::{
-            cells::{self, Cell},
-            pattern_file::read_pattern,
-        },
-        record::{Fit, Name, Purpose, StatedGauge, Stitch, Worked},
+        exchange::pattern_file::read_pattern,
+        record::{Fit, Name, Need, Purpose, StatedGauge, Stitch, Worked},
     };
     use proptest::{collection::vec, option, prelude::*, sample::select};
 
