@@ -3,3 +3,4 @@
 
 pub mod band;
 pub mod cells;
+mod grammar;
