@@ -4,6 +4,7 @@
 pub mod atomic;
 pub mod band;
 pub mod cells;
+<<<<<<< HEAD
 pub mod csv;
 mod error;
 pub mod pattern_file;
@@ -12,3 +13,6 @@ mod text;
 
 pub use error::{CellError, CellNote, ExchangeError};
 pub use text::Found;
+=======
+mod grammar;
+>>>>>>> reader
