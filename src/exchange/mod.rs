@@ -4,15 +4,12 @@
 pub mod atomic;
 pub mod band;
 pub mod cells;
-<<<<<<< HEAD
 pub mod csv;
 mod error;
+mod grammar;
 pub mod pattern_file;
 mod plain;
 mod text;
 
 pub use error::{CellError, CellNote, ExchangeError};
 pub use text::Found;
-=======
-mod grammar;
->>>>>>> reader

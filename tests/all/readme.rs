@@ -20,9 +20,17 @@ fn readme() -> String {
 
 /// Runs one line of the tour as a shell would, and gives what it prints.
 fn run(line: &str, folder: &Path) -> String {
-    let program = Path::new(env!("CARGO_BIN_EXE_understudy")).parent().unwrap();
+    let program = Path::new(env!("CARGO_BIN_EXE_understudy"))
+        .parent()
+        .unwrap();
     let path = format!("{}:{}", program.display(), std::env::var("PATH").unwrap());
-    let done = Command::new("sh").args(["-c", &format!("{line} 2>&1")]).current_dir(folder).env("PATH", path).env_remove("UNDERSTUDY_DB").output().unwrap();
+    let done = Command::new("sh")
+        .args(["-c", &format!("{line} 2>&1")])
+        .current_dir(folder)
+        .env("PATH", path)
+        .env_remove("UNDERSTUDY_DB")
+        .output()
+        .unwrap();
     String::from_utf8(done.stdout).unwrap()
 }
 
@@ -56,7 +64,11 @@ fn the_tour_prints_what_the_readme_says() {
     }
     for entry in fs::read_dir(root().join("sample-stash/patterns")).unwrap() {
         let path = entry.unwrap().path();
-        fs::copy(&path, stash.join("patterns").join(path.file_name().unwrap())).unwrap();
+        fs::copy(
+            &path,
+            stash.join("patterns").join(path.file_name().unwrap()),
+        )
+        .unwrap();
     }
     let text = readme();
     let now = with_outputs(&text, folder.path());
@@ -64,7 +76,10 @@ fn the_tour_prints_what_the_readme_says() {
         fs::write(root().join("README.md"), &now).unwrap();
         return;
     }
-    assert!(text.matches("\n$ ").count() >= 10, "the tour has too few commands");
+    assert!(
+        text.matches("\n$ ").count() >= 10,
+        "the tour has too few commands"
+    );
     for (said, printed) in text.lines().zip(now.lines()) {
         assert_eq!(said, printed);
     }
@@ -79,11 +94,21 @@ fn the_table_of_units_is_the_programs() {
             Dimension::Length => "m",
             Dimension::Mass => "g",
         };
-        let row = format!("| {} | {} {kind} | {} |", unit.symbol, unit.factor, unit.written.join(" "));
+        let row = format!(
+            "| {} | {} {kind} | {} |",
+            unit.symbol,
+            unit.factor,
+            unit.written.join(" ")
+        );
         assert!(text.contains(&row), "the README lacks the row\n{row}");
     }
     for system in COUNT_SYSTEMS {
-        let row = format!("| {} | {} | {} |", system.symbol, system.meaning, system.written.join(" "));
+        let row = format!(
+            "| {} | {} | {} |",
+            system.symbol,
+            system.meaning,
+            system.written.join(" ")
+        );
         assert!(text.contains(&row), "the README lacks the row\n{row}");
     }
 }
@@ -91,16 +116,30 @@ fn the_table_of_units_is_the_programs() {
 #[test]
 fn every_command_is_in_the_readme() {
     let text = readme();
-    for command in understudy::cli::command().get_subcommands().filter(|command| command.get_name() != "help") {
-        assert!(text.contains(&format!("| `{}` |", command.get_name())), "the README lacks `{}`", command.get_name());
+    for command in understudy::cli::command()
+        .get_subcommands()
+        .filter(|command| command.get_name() != "help")
+    {
+        assert!(
+            text.contains(&format!("| `{}` |", command.get_name())),
+            "the README lacks `{}`",
+            command.get_name()
+        );
     }
 }
 
 #[test]
 fn every_room_is_in_the_contributors_guide() {
     let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
-    for entry in fs::read_dir(root().join("src")).unwrap().map(Result::unwrap).filter(|entry| entry.path().is_dir()) {
+    for entry in fs::read_dir(root().join("src"))
+        .unwrap()
+        .map(Result::unwrap)
+        .filter(|entry| entry.path().is_dir())
+    {
         let room = entry.file_name().into_string().unwrap();
-        assert!(guide.contains(&format!("| `{room}` |")), "DEVELOPERS.md lacks the room {room}");
+        assert!(
+            guide.contains(&format!("| `{room}` |")),
+            "DEVELOPERS.md lacks the room {room}"
+        );
     }
 }
