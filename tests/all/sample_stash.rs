@@ -131,6 +131,16 @@ fn labels_that_contradict_themselves_are_read_with_a_warning() {
     for name in ["Zibberlow DK", "Twoscale"] {
         assert!(warned.iter().any(|warned| warned == name), "{warned:?}");
     }
+    let meant = [
+        "Corvastelle",
+        "Zibberlow DK",
+        "Wrongabel Lace",
+        "Twoscale",
+        "Puzzledown",
+    ];
+    for name in &warned {
+        assert!(meant.contains(&name.as_str()), "{warned:?}");
+    }
 }
 
 #[test]
