@@ -16,7 +16,7 @@ use crate::{
         reading::{Dual, NotRead, Note, NumberRange, Reading, Refusal, Settled, lex},
         units::{CountSystem, Dimension},
     },
-    record::{Care, Printed, StatedGauge},
+    record::{Care, Classes, Printed, StatedGauge},
 };
 use std::ops::Range;
 
@@ -37,8 +37,10 @@ pub fn read_band(text: &str) -> BandReading {
     for part in scan(&tokens) {
         match part {
             Part::Left(span, why) => band.left.push((span, why.to_owned())),
-            Part::Found(Err(refusal), _) => band.refuse(refusal),
-            Part::Found(Ok(reading), span) => band.found(reading, span),
+            Part::Found(outcome, span) => match *outcome {
+                Err(refusal) => band.refuse(refusal),
+                Ok(reading) => band.found(reading, span),
+            },
         }
     }
     band.finished()
@@ -91,6 +93,7 @@ impl Assembly<'_> {
             Item::Tool(tool) => self.tool(tool, span),
             Item::Amount(wanted) => self.wanted(wanted, span),
             Item::Wraps(range) => self.wraps(&range),
+            Item::Class(classes) => self.class(classes, span),
             Item::Gtin(Err(error)) => self.warn(&span, error.to_string()),
             other => self.plain(other, span),
         }
@@ -102,7 +105,6 @@ impl Assembly<'_> {
         let out = &mut self.out;
         let fits = match item {
             Item::Price(price) => set_printed(&mut out.facts.price, text, price),
-            Item::Class(classes) => set_printed(&mut out.facts.class, text, classes),
             Item::Care(care) => set_printed(&mut out.facts.care, text, care),
             Item::Construction(construction, plies) => {
                 out.facts.plies = out.facts.plies.or(plies);
@@ -253,6 +255,23 @@ impl Assembly<'_> {
                 span,
                 "a second amount; give each yarn or colour a line of its own",
             ),
+        }
+    }
+
+    /// Two names of one yarn: the classes that they share.
+    fn class(&mut self, classes: Classes, span: Range<usize>) {
+        let text = self.printed(&span);
+        let Some(known) = &mut self.out.facts.class else {
+            self.out.facts.class = Some(Printed::new(text, classes));
+            return;
+        };
+        let shared = known.value.as_slice().iter().copied();
+        let shared = shared
+            .filter(|class| classes.as_slice().contains(class))
+            .collect();
+        match Classes::new(shared) {
+            Some(shared) => known.value = shared,
+            None => self.leave(span, TWICE),
         }
     }
 

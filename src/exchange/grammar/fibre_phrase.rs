@@ -204,7 +204,7 @@ impl Heard {
         if let Some(fibre) = fibre_of_word(word) {
             return self.takes_fibre(fibre);
         }
-        if QUALITIES.contains(&word) {
+        if QUALITIES.contains(&word) && self.other.is_empty() {
             return true;
         }
         if word == "from" || word == "made" || word == "ex" {
