@@ -1,1 +1,2 @@
 //! The one integration test binary.
+mod label_forms;
