@@ -14,5 +14,6 @@
 )]
 
 mod house;
+mod label_forms;
 mod readme;
 mod sample_stash;

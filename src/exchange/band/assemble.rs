@@ -366,3 +366,192 @@ fn set_printed<T: PartialEq>(place: &mut Option<Printed<T>>, text: String, value
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// Pieces of labels in any order, so that grammars meet in odd places.
+    fn pieces() -> impl Strategy<Value = String> {
+        let piece = prop::sample::select(vec![
+            "50",
+            "1.100",
+            "1,250",
+            "3/4",
+            "½",
+            "22",
+            "0",
+            "100",
+            "75",
+            "25",
+            "7",
+            "6",
+            "g",
+            "m",
+            "yd",
+            "oz",
+            "lb",
+            "mm",
+            "cm",
+            "in",
+            "%",
+            "wool",
+            "nylon",
+            "cotton",
+            "bamboo",
+            "WO",
+            "CA",
+            "sts",
+            "rows",
+            "r",
+            "rnds",
+            "sc",
+            "x",
+            "×",
+            "/",
+            "(",
+            ")",
+            "[",
+            "]",
+            "-",
+            "–",
+            "+",
+            "=",
+            "~",
+            ",",
+            ";",
+            ":",
+            "#",
+            "?",
+            "$",
+            "£",
+            "€",
+            "kr",
+            "US",
+            "UK",
+            "old",
+            "size",
+            "no.",
+            "needles",
+            "Ø",
+            "hook",
+            "Nm",
+            "tex",
+            "Ne",
+            "R",
+            "ply",
+            "dk",
+            "4",
+            "class",
+            "CYC",
+            "baby",
+            "skeins",
+            "ball",
+            "balls",
+            "each",
+            "in",
+            "A",
+            "B",
+            "MC",
+            "XS",
+            "S",
+            "M",
+            "L",
+            "2",
+            "XL",
+            "of",
+            "and",
+            "half",
+            "a",
+            "full",
+            "about",
+            "needs",
+            "total",
+            "lot",
+            "colour",
+            "n/a",
+            "superwash",
+            "not",
+            "machine wash",
+            "30",
+            "°C",
+            "held",
+            "double",
+            "strands",
+            "wpi",
+            "5012345678900",
+            "mostly",
+            "burns",
+            "like",
+            "gauge",
+            "per",
+            "to",
+            "10",
+            "\u{a0}",
+            "\u{202e}",
+            "Â",
+            "‚",
+            "\u{1b}[3m",
+            "'",
+            "\"",
+            "e9",
+            "plied",
+            "pad",
+            "hot",
+        ]);
+        prop::collection::vec((piece, prop::bool::ANY), 0..14).prop_map(|pieces| {
+            pieces
+                .into_iter()
+                .map(|(piece, space)| format!("{piece}{}", if space { " " } else { "" }))
+                .collect()
+        })
+    }
+
+    fn spans_lie_in(text: &str) -> Result<(), TestCaseError> {
+        let band = read_band(text);
+        for note in &band.warnings {
+            prop_assert!(
+                text.get(note.span.clone()).is_some(),
+                "{:?} in {text:?}",
+                note.span
+            );
+        }
+        let mut end = 0;
+        for left in &band.not_read {
+            prop_assert_eq!(text.get(left.span.clone()), Some(left.text.as_str()));
+            prop_assert!(left.span.start >= end, "{left:?} before {end} in {text:?}");
+            end = left.span.end;
+        }
+        Ok(())
+    }
+
+    proptest! {
+        #[test]
+        fn prop_any_text_is_read_without_panic_and_spans_lie_in_it(text in any::<String>()) {
+            spans_lie_in(&text)?;
+        }
+
+        #[test]
+        fn prop_any_bytes_are_read_without_panic(bytes in prop::collection::vec(any::<u8>(), 0..200)) {
+            spans_lie_in(&String::from_utf8_lossy(&bytes))?;
+        }
+
+        #[test]
+        fn prop_pieces_of_labels_in_any_order_keep_their_spans(text in pieces()) {
+            spans_lie_in(&text)?;
+        }
+
+        #[test]
+        fn prop_a_put_up_is_read_whatever_its_order_and_signs(
+            metres in 10u32..999, grams in 10u32..500, sign in 0usize..6, mass_first in any::<bool>(),
+        ) {
+            let sign = [" = ", "/", " ≈ ", ", ", " - ", " "][sign];
+            let (length, mass) = (format!("{metres} m"), format!("{grams}g"));
+            let text = if mass_first { format!("{mass}{sign}{length}") } else { format!("{length}{sign}{mass}") };
+            let facts = read_band(&text).facts;
+            prop_assert_eq!(facts.length.map(|l| l.value.as_metres()), Some(f64::from(metres)), "{}", text);
+            prop_assert_eq!(facts.mass.map(|m| m.value.as_grams()), Some(f64::from(grams)), "{}", text);
+        }
+    }
+}

@@ -316,13 +316,10 @@ fn fraction_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
         Ok((value, word.ends_with('s')))
     })
     .parse_next(input)?;
-    match plural && value > 0.5 {
-        true => Err(EmptyError),
-        false => Ok(Draft::of(
-            NumberRange::one(value, span_of(pieces)),
-            Of::Skeins,
-        )),
-    }
+    let mut draft = Draft::of(NumberRange::one(value, span_of(pieces)), Of::Skeins);
+    draft.counted.unclear = (plural && value > 0.5)
+        .then(|| "two numbers with a stroke may be a fraction, two sizes or a range".to_owned());
+    Ok(draft)
 }
 
 /// `half a hank`, `1/2 skein`, `a quarter of a ball`, `a ball`.

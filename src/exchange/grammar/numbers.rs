@@ -259,8 +259,10 @@ fn stands(items: &[Item], of: Option<Of>) -> bool {
     let dash_pair = numbers == 2 && joins == ['-'];
     let fraction = numbers == 2 && joins == ['/'];
     let spaced = parted > 0 && (numbers < 3 || of.is_none() || !bracket && parted + 1 < numbers);
-    let list = bracket || numbers > 2 || of == Some(Of::Skeins) || units == 0 && of.is_some();
-    let complete = units == 0 || units == numbers || bracket || numbers > 2;
+    let unit_last = units == 1 && items.last().is_some_and(|item| item.unit.is_some());
+    let shared = unit_last || units == 0 && of.is_some();
+    let list = bracket || numbers > 2 || of == Some(Of::Skeins) || shared;
+    let complete = units == 0 || units == numbers || bracket || numbers > 2 || shared;
     let other = dash_pair || spaced || fraction && of != Some(Of::Skeins);
     !other && list && complete
 }

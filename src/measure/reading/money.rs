@@ -130,7 +130,10 @@ fn settle(sign: Sign, (number, text): (&Number, &str), span: Range<usize>) -> Ou
 /// The number to the last digit. Three decimals are read only of a currency
 /// that has them.
 fn exact(number: &Number, text: &str, currency: Currency) -> Option<Decimal> {
+    let plain =
+        |c: char| c.is_ascii_digit() || !(c.is_alphanumeric() || matches!(c, '/' | '-' | ' '));
     match number {
+        _ if !text.chars().all(plain) => None,
         Number::Either { mark, .. } if currency.exponent() == Some(3) => decimal(text, Some(*mark)),
         Number::One(_) => decimal(text, decimal_mark(text)),
         _ => None,
