@@ -32,6 +32,7 @@ pub fn read_band(text: &str) -> BandReading {
         out: BandReading::default(),
         left: Vec::new(),
         bare: Vec::new(),
+        counted_to: None,
     };
     let tokens = lex(text);
     for part in scan(&tokens) {
@@ -51,6 +52,8 @@ struct Assembly<'t> {
     out: BandReading,
     left: Vec<(Range<usize>, String)>,
     bare: Vec<(Reading<Fibres>, Range<usize>)>,
+    /// Where a count of several skeins ends that says not what one holds.
+    counted_to: Option<usize>,
 }
 
 impl Assembly<'_> {
@@ -146,6 +149,9 @@ impl Assembly<'_> {
                 "yarn is not measured in this unit; write metres or yards",
             );
         }
+        if let Some(why) = self.unclear_after(span.start) {
+            return self.leave(span, why);
+        }
         let Some((settled, value)) = self.settled(dual) else {
             return;
         };
@@ -165,6 +171,19 @@ impl Assembly<'_> {
             Ok(_) => self.leave(span, TWICE),
             Err(error) => self.left.push((span, error.to_string())),
         }
+    }
+
+    /// Why a quantity that starts at `start` cannot be placed: after a plus, or
+    /// in brackets after a count of skeins.
+    fn unclear_after(&self, start: usize) -> Option<&'static str> {
+        let before = self.text.get(..start).unwrap_or("").trim_end();
+        if before.ends_with('+') {
+            return Some("a sum is not read; write the total");
+        }
+        let gap = self.text.get(self.counted_to?..start)?.trim();
+        matches!(gap, "(" | "=" | "≈" | "~" | "[").then_some(
+            "it may be what one skein holds or what all hold; write `each` or `in total` beside it",
+        )
     }
 
     fn amount_of(&self, quantity: Quantity, span: &Range<usize>) -> Amount {
@@ -244,6 +263,7 @@ impl Assembly<'_> {
         if let Some(each) = &wanted.each {
             self.put_up(each, each.low);
         }
+        self.counted_to = several_skeins(&wanted).then_some(span.end);
         match self.out.amount {
             None => {
                 self.out.amount = Some(Amount {
@@ -342,6 +362,12 @@ impl Assembly<'_> {
             .collect();
         self.out
     }
+}
+
+/// Whether it counts more than one skein and says not what one holds.
+fn several_skeins(wanted: &Wanted) -> bool {
+    let several = |part: &AmountPart| matches!(part.quantity, Quantity::Skeins(skeins) if skeins.high() > 1.0);
+    wanted.each.is_none() && wanted.amount.parts.iter().any(several)
 }
 
 const TWICE: &str = "stated twice with another value; keep the right one";

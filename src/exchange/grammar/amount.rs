@@ -78,12 +78,13 @@ fn drafted(input: &mut Tokens<'_>, alone: bool) -> Parsed<Outcome<Wanted>> {
             };
             draft.each_of.extend(key);
         }
+        let keyed = !draft.each_of.is_empty();
         let trail = opt(trail).parse_next(input)?.is_some();
         let needs_mark = matches!(draft.counted.of, Of::Unit(_))
             && draft.counted.entries.len() == 1
             && draft.counted.is_one();
         let put_up = !draft.counted.is_one() && mass_follows(input);
-        match needs_mark && !(alone || marked || trail) || put_up {
+        match needs_mark && !(alone || marked || trail || keyed) || put_up {
             true => Err(EmptyError),
             false => Ok(draft),
         }

@@ -257,6 +257,7 @@ fn system(input: &mut Tokens<'_>) -> Parsed<NeedleSystem> {
 
 /// `US 6`, `US size 6`, `old UK no. 8`, `US 6-8`.
 fn system_first(input: &mut Tokens<'_>) -> Parsed<Size> {
+    opt(word(&["size"])).parse_next(input)?;
     let system = system(input)?;
     repeat::<_, _, (), _, _>(
         0..3,
