@@ -444,6 +444,22 @@ fn their_kin_in_other_values_units_languages_and_orders_are_read_alike() {
             "100g = ca. 420m, 75 % Schurwolle (superwash), 25 % Polyamid; NS 2-3; 30 M x 42 R = 10x10cm; 40°C",
             "420 m; 100 g; 75% wool, 25% nylon; 30 sts x 42 rows / 10 cm; 2-3 mm; machine wash; !1",
         ),
+        ("MC 400 m, CC 150 m", "amount 400 m for MC; ?CC 150 m"),
+        ("200g A, 100g B", "amount 200 g for A; ?100g B"),
+        ("70:30 wool:silk", "70% wool, 30% silk"),
+        ("3 for £10", "?3 for £10"),
+        ("1lb 4oz", "566.99 g"),
+        ("500 yds + 100 yds", "457.2 m; ?100 yds"),
+        ("Lot No. 1234 Shade 05", "shade 05; lot 1234"),
+        ("5 hanks (1100 yds)", "amount 5; ?1100 yds"),
+        ("10 skeins = 1250 m", "amount 10; ?1250 m"),
+        ("1 skein (437 yds)", "399.59 m; amount 1"),
+        ("10 balls, 50 g, 125 m", "125 m; 50 g; amount 10"),
+        ("size US 10.5", "6.5 mm"),
+        ("old No. 9", "3.75 mm"),
+        ("€4,95/50g", "4.95 EUR/50 g"),
+        ("S/M (L/XL): 5 (6) balls", "amount S/M 5|L/XL 6"),
+        ("20st/28row", "20 sts x 28 rows; !1"),
     ]);
 }
 

@@ -4,11 +4,15 @@
 //! it; cells ask for the whole text to be one, a band takes them as they come.
 
 pub mod amount;
+pub mod amount_forms;
+mod amount_keys;
 pub mod class;
 pub mod fibre_phrase;
 pub mod fibres;
 pub mod gauge;
 pub mod grist;
+mod needle_meanings;
+mod needle_sizes;
 pub mod needles;
 pub mod numbers;
 pub mod price;

@@ -3,7 +3,7 @@
 //!
 //! Two numbers with a dash are a range, three or more are sizes.
 
-use super::amount::skein_word;
+use super::amount_forms::skein_word;
 use crate::measure::{
     reading::{
         Number, NumberRange, Parsed, Token, Tokens, number_range, span_of, symbol, unit_word,

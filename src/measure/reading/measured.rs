@@ -76,14 +76,34 @@ pub fn unit_word(input: &mut Tokens<'_>) -> Parsed<&'static Unit> {
 
 /// `125 m`, `1 3/4 oz`, `900-1,100 m`, `100-gram`, `50 g - 60 g`.
 pub fn measured(input: &mut Tokens<'_>) -> Parsed<Measured> {
-    let ((range, unit), pieces) =
-        stream::with_pieces(|input| alt((range_with_two_units, range_with_unit)).parse_next(input))
-            .parse_next(input)?;
+    let ((range, unit), pieces) = stream::with_pieces(|input| {
+        alt((pounds_and_ounces, range_with_two_units, range_with_unit)).parse_next(input)
+    })
+    .parse_next(input)?;
     Ok(Measured {
         range,
         unit,
         span: span_of(pieces),
     })
+}
+
+/// `1 lb 4 oz`, in ounces.
+fn pounds_and_ounces(input: &mut Tokens<'_>) -> Parsed<(NumberRange, &'static Unit)> {
+    let of = |symbol: &'static str| {
+        move |input: &mut Tokens<'_>| {
+            let number = stream::exact(input)?;
+            let unit = unit_word
+                .verify(|unit: &&'static Unit| unit.symbol == symbol)
+                .parse_next(input)?;
+            Ok((number, unit))
+        }
+    };
+    let (((pounds, _), (ounces, unit)), pieces) =
+        stream::with_pieces(|input| (of("lb"), of("oz")).parse_next(input)).parse_next(input)?;
+    Ok((
+        NumberRange::one(pounds * 16.0 + ounces, span_of(pieces)),
+        unit,
+    ))
 }
 
 fn range_with_unit(input: &mut Tokens<'_>) -> Parsed<(NumberRange, &'static Unit)> {
