@@ -14,6 +14,7 @@ use crate::{
     measure::{GristTolerance, Ratio},
     quantity::Keep,
     record::{Fit, Need, Pattern, StatedGauge},
+    report::metres_and_yards,
     words::{did_you_mean, number, or_list},
 };
 
@@ -94,6 +95,7 @@ pub(super) fn asked(question: &Question, pattern: Option<&Pattern>) -> Result<As
     let margin = margin(question, pattern, &mut heard, &mut working)?;
     let weights = weights(question)?;
     let own_gauge = own_gauge(question, &roles, &mut heard)?;
+    working.extend(roles.iter().filter_map(in_skeins));
     let roles = roles
         .into_iter()
         .map(|role| settled(role, question, size, &mut heard))
@@ -127,6 +129,19 @@ fn own_gauge(
         measured.stitch = measured.stitch.or_else(|| wanted?.stitch.clone());
         measured
     }))
+}
+
+/// What a skein of the need is, where the need is counted in skeins.
+fn in_skeins(role: &Role) -> Option<String> {
+    let skein = role.needs.iter().find_map(|need| match need {
+        Need::Skeins { skein, .. } => Some(*skein),
+        Need::Length(_) | Need::Mass(_) => None,
+    })?;
+    Some(format!(
+        "The need of {} is counted in skeins of {}.",
+        role.key,
+        metres_and_yards(skein)
+    ))
 }
 
 type Found = (String, Vec<Role>, Vec<String>);

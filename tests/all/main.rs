@@ -15,5 +15,6 @@
 
 mod house;
 mod label_forms;
+mod program;
 mod readme;
 mod sample_stash;
