@@ -16,4 +16,5 @@ mod needle_sizes;
 pub mod needles;
 pub mod numbers;
 pub mod price;
+mod size_names;
 pub mod words;

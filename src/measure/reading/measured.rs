@@ -3,6 +3,7 @@
 //! Where both systems are given the metric value counts, and the pair is
 //! compared: label practice rounds, so up to 1.5 % apart goes without a word.
 
+use super::Settled;
 use super::{
     Note, NumberRange, Outcome, Parsed, Reading, Refusal, Tokens, number_range, span_of, stream,
 };
@@ -41,19 +42,6 @@ pub struct Dual {
     /// The same in the other system.
     pub second: Option<Measured>,
     /// Bytes of both.
-    pub span: Range<usize>,
-}
-
-/// A quantity in metres or grams.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Settled {
-    /// Metres or grams.
-    pub dimension: Dimension,
-    /// Lower end.
-    pub low: f64,
-    /// Upper end.
-    pub high: f64,
-    /// Bytes it was read from.
     pub span: Range<usize>,
 }
 
@@ -295,32 +283,5 @@ fn swapped(dimension: Dimension, ratio: f64) -> &'static str {
     match dimension == Dimension::Length && (near(swapped) || near(0.9144) || near(1.0 / 0.9144)) {
         true => "; yards and metres may be swapped",
         false => "",
-    }
-}
-
-impl Settled {
-    /// The value where it is one and above zero.
-    pub fn one(&self) -> Result<f64, Refusal> {
-        let (what, unit) = match self.dimension {
-            Dimension::Length => ("length", "m"),
-            Dimension::Mass => ("mass", "g"),
-        };
-        let refuse =
-            |why: String, allowed: String| Err(Refusal::new(self.span.clone(), why, allowed));
-        if self.high <= 0.0 {
-            return refuse(
-                format!("0 {unit} is no {what}"),
-                format!(
-                    "a number above zero, such as `50 {unit}`, or nothing where it is not known"
-                ),
-            );
-        }
-        match self.low == self.high {
-            true => Ok(self.low),
-            false => refuse(
-                format!("one {what} is asked for, and this is a range"),
-                format!("one number, such as `50 {unit}`"),
-            ),
-        }
     }
 }
