@@ -29,6 +29,7 @@ mod size;
 mod skeins;
 mod stock;
 mod stock_entries;
+mod strictness;
 mod swatches;
 mod to_file;
 mod today;
