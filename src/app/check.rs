@@ -6,11 +6,12 @@ use super::{
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
+    estimated::estimate_lines,
     judged::{departure_line, judged, not_judged_line, remedy_line},
 };
 use crate::{
     matching::{Judgement, Verdict},
-    report::{CheckReport, RoleHead, facts_words},
+    report::{CheckReport, EstimateLine, RoleHead, facts_words},
     words::count_of,
 };
 use std::collections::HashSet;
@@ -75,10 +76,35 @@ fn add_role(
     report
         .skeins
         .extend(skeins_lines(asked, role, candidate, how)?);
+    report
+        .estimates
+        .extend(role_estimates(asked, role, candidate));
     let cover = cover_lines(asked, role, candidate, how, taken)?;
     taken.extend(cover.first().map(|line| line.shade.clone()));
     report.cover.extend(cover);
     Ok(())
+}
+
+fn role_estimates(asked: &Asked, role: &Role, candidate: &Candidate) -> Vec<EstimateLine> {
+    let reference = &role.wanted.facts;
+    let class = reference.class.as_ref().map(|class| &class.value);
+    let places = asked.places();
+    let needs = places
+        .iter()
+        .filter_map(|place| Some((asked.sizes.get(*place)?, role.needs.get(*place)?)));
+    needs
+        .flat_map(|(size, need)| {
+            estimate_lines(
+                size,
+                &role.key,
+                need,
+                reference,
+                class,
+                candidate.facts.skein_length(),
+                asked.margin,
+            )
+        })
+        .collect()
 }
 
 fn head(asked: &Asked, role: &Role, candidate: &Candidate, judgement: &Judgement) -> RoleHead {
@@ -132,7 +158,7 @@ fn finish(report: &mut CheckReport, asked: &Asked, candidate: &Candidate) {
             .warnings
             .push("None of this yarn is in stock.".to_owned());
     }
-    if report.skeins.is_empty() {
+    if report.skeins.is_empty() && report.estimates.is_empty() {
         report.warnings.push(missing_amount(asked, candidate));
     }
 }
@@ -145,5 +171,5 @@ fn missing_amount(asked: &Asked, candidate: &Candidate) -> String {
         return "No skeins are counted: the length of one skein of this yarn is not known."
             .to_owned();
     }
-    "No skeins are counted: the need is a mass and the length per mass of the pattern's yarn is not known.".to_owned()
+    "No skeins are counted: the need is a mass, and neither the length per mass nor the class of the pattern's yarn is known.".to_owned()
 }

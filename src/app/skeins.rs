@@ -1,11 +1,11 @@
 //! How many skeins a need takes.
 
-use super::{AppError, heard::Heard};
+use super::{AppError, estimated::estimate_lines, heard::Heard};
 use crate::{
     exchange::cells,
-    measure::{Gauge, Grist, Over, Ratio},
+    measure::{Gauge, Length, Over, Ratio},
     quantity::{Keep, Purchase, cost, purchase, strand_need},
-    record::{Need, Price, YarnFacts},
+    record::{NeedRange, Price, YarnFacts},
     report::{SkeinsLine, SkeinsReport, skeins_of},
     words::number,
 };
@@ -19,6 +19,8 @@ pub struct SkeinsRequest {
     pub put_up: String,
     /// Put-up of the pattern's yarn, for a need in mass or in skeins.
     pub reference: Option<String>,
+    /// Class of the pattern's yarn, for estimates where nothing better is known.
+    pub class: Option<String>,
     /// Margin beyond the need; 10 % where not given.
     pub margin: Option<String>,
     /// Strands of the yarn to buy that are held together.
@@ -59,35 +61,53 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
     let price = heard.maybe("--price", request.price.as_deref(), cells::price)?;
     let mut working = Vec::new();
     let factor = gauge_factor(request.gauge.as_ref(), &mut heard, &mut working)?;
+    let class = heard.maybe("--class", request.class.as_deref(), cells::class)?;
+    let skein = put_up
+        .skein_length()
+        .ok_or_else(|| AppError::Usage(NO_LENGTH.to_owned()))?;
     let asked = Asked {
         put_up: &put_up,
-        grist: reference.grist(),
+        skein,
         margin,
         strands: request.strands,
         factor,
         price: price.as_ref(),
     };
-    let named = needs
-        .iter()
-        .enumerate()
-        .map(|(place, (size, need))| (size_name(size.as_deref(), place, needs.len()), need));
-    let sizes = named
-        .map(|(size, need)| asked.line(size, need))
-        .collect::<Result<Vec<SkeinsLine>, AppError>>()?;
-    let first = sizes
-        .first()
-        .cloned()
-        .ok_or_else(|| AppError::Usage("the need names no size".to_owned()))?;
+    let mut sizes = Vec::new();
+    let mut estimates = Vec::new();
+    for (place, (size, need)) in needs.iter().enumerate() {
+        let size = size_name(size.as_deref(), place, needs.len());
+        match need.in_metres(reference.grist()) {
+            Some(metres) => sizes.push(asked.line(size, metres?)?),
+            None => estimates.extend(estimate_lines(
+                &size,
+                "A",
+                need,
+                &reference,
+                class.as_ref(),
+                Some(skein),
+                margin,
+            )),
+        }
+    }
+    if sizes.is_empty() && estimates.is_empty() {
+        return Err(AppError::Usage(NO_REFERENCE.to_owned()));
+    }
     working.push(rounding(margin, request.strands));
     Ok(SkeinsReport {
-        first,
+        first: sizes.first().cloned(),
         sizes,
+        estimates,
         put_up: skeins_of(1.0, put_up.skein_length(), put_up.skein_mass()),
         margin_percent: margin.as_percent(),
         working,
         warnings: heard.warnings,
     })
 }
+
+const NO_LENGTH: &str =
+    "--put-up gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`";
+const NO_REFERENCE: &str = "a need given as a mass wants the length per mass of the pattern's yarn: add --reference, as in `--reference \"125 m/50 g\"`, or its class, as in `--class DK`, for estimates";
 
 /// The name of a size that may have none.
 pub(super) fn size_name(named: Option<&str>, place: usize, of: usize) -> String {
@@ -112,7 +132,7 @@ fn rounding(margin: Ratio, strands: u8) -> String {
 /// Everything but the need itself.
 struct Asked<'a> {
     put_up: &'a YarnFacts,
-    grist: Option<Grist>,
+    skein: Length,
     margin: Ratio,
     strands: u8,
     factor: f64,
@@ -120,15 +140,9 @@ struct Asked<'a> {
 }
 
 impl Asked<'_> {
-    fn line(&self, size: String, need: &Need) -> Result<SkeinsLine, AppError> {
-        let metres = need.in_metres(self.grist).ok_or_else(|| {
-            AppError::Usage("a need given as a mass wants the length per mass of the pattern's yarn: add --reference, as in `--reference \"125 m/50 g\"`".to_owned())
-        })??;
-        let skein = self.put_up.skein_length().ok_or_else(|| {
-            AppError::Usage("--put-up gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`".to_owned())
-        })?;
-        let strand_metres = strand_need(metres, 1, self.strands, self.factor)?;
-        let bought = purchase(strand_metres, skein, self.margin)?;
+    fn line(&self, size: String, need: NeedRange) -> Result<SkeinsLine, AppError> {
+        let strand_metres = strand_need(need, 1, self.strands, self.factor)?;
+        let bought = purchase(strand_metres, self.skein, self.margin)?;
         Ok(skeins_line(size, "A", &bought, self.price, self.put_up))
     }
 }

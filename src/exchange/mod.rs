@@ -6,6 +6,7 @@ pub mod band;
 pub mod cells;
 pub mod csv;
 mod error;
+mod grammar;
 pub mod pattern_file;
 mod plain;
 mod text;

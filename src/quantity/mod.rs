@@ -4,12 +4,14 @@
 mod ceiling;
 mod cost;
 mod cover;
+mod estimate;
 mod finished_size;
 mod gauge_change;
 mod purchase;
 
 pub use cost::cost;
 pub use cover::{Cover, Shelf, cover};
+pub use estimate::{Estimate, estimates};
 pub use finished_size::{FinishedSize, finished_size};
 pub use gauge_change::Keep;
 pub use purchase::{Purchase, QuantityError, purchase, strand_need};

@@ -21,8 +21,8 @@ mod verdict;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skeins_of};
 pub use check::{
-    CheckReport, CoverLine, DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine,
-    RoleHead, SkeinsLine,
+    CheckReport, CoverLine, DepartureLine, EstimateLine, NotJudgedLine, RemedyLine, RemedySkeins,
+    ReworkLine, RoleHead, SkeinsLine,
 };
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};

@@ -1,16 +1,18 @@
 //! How many skeins a need takes.
 
-use super::{Page, Report, Role, SkeinsLine, check::skeins_table};
+use super::{EstimateLine, Page, Report, Role, SkeinsLine, check::skeins_table};
 use serde::Serialize;
 
 /// Answer to `skeins`. The fields of the first size stand at the top.
 #[derive(Debug, Clone, Serialize)]
 pub struct SkeinsReport {
-    /// Answer of the first (or only) size.
+    /// Answer of the first (or only) size, where it can be counted.
     #[serde(flatten)]
-    pub first: SkeinsLine,
+    pub first: Option<SkeinsLine>,
     /// Answer of every size, in order.
     pub sizes: Vec<SkeinsLine>,
+    /// What needs stated as a mass alone may come to; several readings, never one.
+    pub estimates: Vec<EstimateLine>,
     /// What one skein is, in words.
     pub put_up: String,
     /// Margin bought beyond the need, %.
@@ -32,6 +34,12 @@ impl Report for SkeinsReport {
         for line in &self.sizes {
             page.items(Role::Plain, &line.sentences());
         }
+        let estimates: Vec<String> = self.estimates.iter().map(EstimateLine::sentence).collect();
+        page.part(
+            "Estimated: the need is a mass and no length per mass is known",
+            Role::Doubtful,
+            &estimates,
+        );
         page.part("Working", Role::Aside, &self.working);
         page.part("To know", Role::Caution, &self.warnings);
         page

@@ -1,7 +1,7 @@
 //! Copies of a whole file through SQLite's online backup, which is right even
 //! while others read and write it.
 
-use super::{StoreError, db::at};
+use super::{StoreError, db::at, patience::Patience};
 use rusqlite::{
     Connection,
     backup::{Backup, StepResult},
@@ -16,14 +16,6 @@ use std::{
 /// Pages copied between two reports, 1 MiB.
 const PAGES: i32 = 256;
 
-/// How long to wait between two attempts at a file that is in use.
-const PAUSE: Duration = Duration::from_millis(20);
-
-/// How often a file in use is tried again.
-pub(super) fn attempts(patience: Duration) -> u128 {
-    patience.as_millis() / PAUSE.as_millis()
-}
-
 /// Copies all of `from` over all of `to`, telling done and total pages.
 /// `path` is the file that an error names.
 pub(super) fn copy(
@@ -35,17 +27,13 @@ pub(super) fn copy(
 ) -> Result<(), StoreError> {
     let failed = |error| at(path, error);
     let backup = Backup::new(from, to).map_err(failed)?;
-    let mut left = attempts(patience);
+    let mut patience = Patience::of(patience);
     loop {
         match backup.step(PAGES).map_err(failed)? {
             StepResult::Done => break,
-            StepResult::Busy | StepResult::Locked if left == 0 => {
+            StepResult::Busy | StepResult::Locked if !patience.wait() => {
                 let path = path.to_owned();
                 return Err(StoreError::Locked { path });
-            }
-            StepResult::Busy | StepResult::Locked => {
-                left -= 1;
-                std::thread::sleep(PAUSE);
             }
             _ => {}
         }

@@ -5,6 +5,7 @@ use super::{
     copies::file_error,
     db::at,
     header::{self, Kind},
+    patience::switch_to_wal,
     schema::{APPLICATION_ID, MIGRATIONS, migrate, newest},
 };
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
@@ -219,7 +220,7 @@ fn settings(conn: &Connection, patience: Duration, kind: Kind) -> rusqlite::Resu
     if kind == Kind::Empty {
         conn.pragma_update(None, "application_id", APPLICATION_ID)?;
     }
-    conn.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()))
+    switch_to_wal(conn, patience)
 }
 
 /// A backup that is whole, ours and not newer than this program.
@@ -320,7 +321,7 @@ mod tests {
 
     #[test]
     fn several_may_start_one_new_file_at_once() {
-        for _ in 0..10 {
+        for _ in 0..20 {
             let folder = folder();
             let path = file(&folder);
             std::thread::scope(|scope| {

@@ -22,6 +22,7 @@ mod ledger;
 mod lots;
 mod measures;
 mod parts;
+mod patience;
 mod pattern_parts;
 mod patterns;
 mod reader;

@@ -4,7 +4,7 @@
 //! folder of `migrations/` and one more line here.
 
 use super::{StoreError, db::at};
-use rusqlite::Connection;
+use rusqlite::{Connection, TransactionBehavior};
 use rusqlite_migration::{M, Migrations};
 use std::path::Path;
 
@@ -27,6 +27,7 @@ pub(super) fn migrate(
     steps: &[&str],
 ) -> Result<(), StoreError> {
     let migrations = Migrations::new(steps.iter().map(|sql| M::up(sql)).collect());
+    conn.set_transaction_behavior(TransactionBehavior::Immediate);
     let done = migrations.to_latest(conn);
     let pending = migrations.pending_migrations(conn);
     match (done, pending) {

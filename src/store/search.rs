@@ -4,7 +4,10 @@
 //! silently taken.
 
 use super::{Reader, StoreError, cells::Taken, key::key};
-use crate::record::{Id, Stored, Yarn};
+use crate::{
+    record::{Id, Stored, Yarn},
+    words::WORTH_ASKING,
+};
 use ordered_float::OrderedFloat;
 
 /// How a yarn was found, best first.
@@ -26,10 +29,6 @@ pub struct Hit {
     /// How it was found.
     pub found: Found,
 }
-
-/// Likeness (Jaro-Winkler) from which a name is shown; found by trying
-/// misspelt names, no source.
-const WORTH_SHOWING: f64 = 0.82;
 
 /// What a yarn is compared by, and its place among equals.
 struct Keys {
@@ -85,7 +84,7 @@ fn rank(wanted: &str, keys: &Keys) -> Option<Rank> {
         return Some((Found::Contains, OrderedFloat(0.0)));
     }
     let likeness = likeness(wanted, &keys.name, &title);
-    (likeness >= WORTH_SHOWING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
+    (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
 }
 
 /// The greatest of: likeness to the name, likeness to maker and name, and the

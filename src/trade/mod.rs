@@ -3,24 +3,32 @@
 
 mod class_gauge;
 mod class_grist;
+mod class_names;
 mod construction;
+mod fibre_words;
 mod fibres;
 mod gtin;
 pub mod hazards;
 mod label_tolerance;
 mod needle_steps;
+mod needles;
 mod plain_knit;
 mod weight_class;
 mod wraps;
 
 pub use class_gauge::{CLASS_GAUGES, ClassGauge, classes_by_gauge, classes_by_needle};
 pub use class_grist::{CLASS_GRISTS, ClassGrist, classes_by_grist};
+pub use class_names::{CLASS_NAMES, PLY_NAMES, class_of_name, class_of_ply};
 pub use construction::{Construction, Group};
+pub use fibre_words::{FIBRE_CODES, FIBRE_WORDS, SHARED_CODES, fibre_of_code, fibre_of_word};
 pub use fibres::{Basis, FIBRES, Family, Fibre, Figure, fibre};
 pub use gtin::{Gtin, GtinError};
 pub use hazards::Hazard;
 pub use label_tolerance::{LABEL_TOLERANCES, LabelTolerance, tolerable_shortfall};
 pub use needle_steps::{COMMON_NEEDLES_MM, needle_steps_from};
+pub use needles::{
+    HOOK_LETTERS, NEEDLES, NeedleRow, NeedleSystem, hook_size, is_needle_size, needle_sizes,
+};
 pub use plain_knit::{
     PLAIN_KNIT, PlainKnit, fabric_mass, loop_length, plain_fabric_mass, stitch_density,
 };

@@ -8,7 +8,7 @@ mod plural;
 mod safe;
 
 pub use list::{and_list, or_list};
-pub use near::{did_you_mean, fold, likeness};
+pub use near::{WORTH_ASKING, did_you_mean, fold, likeness};
 pub use number::{number, signed};
 pub use plural::{count_of, plural};
 pub use safe::safe;

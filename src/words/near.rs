@@ -5,7 +5,7 @@ use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
 
 /// Likeness from which a name is worth a question; found by trying misspelt
 /// names, no source.
-const WORTH_ASKING: f64 = 0.82;
+pub const WORTH_ASKING: f64 = 0.82;
 
 /// A name as it is compared: accents dropped, lower case, runs of anything but
 /// letters and digits made one space.

@@ -14,4 +14,5 @@
 )]
 
 mod house;
+mod readme;
 mod sample_stash;

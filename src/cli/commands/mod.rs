@@ -4,6 +4,7 @@ mod backup;
 mod check;
 mod completions;
 mod convert;
+mod demo;
 mod export;
 mod find;
 mod import;
@@ -29,6 +30,7 @@ use clap::Subcommand;
 /// Every command.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
+    Demo(demo::Arguments),
     Check(Box<check::Arguments>),
     Find(Box<find::Arguments>),
     Skeins(skeins::Arguments),
@@ -52,6 +54,7 @@ pub(super) enum Command {
 pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
     let db = Db::new(cli.db);
     match cli.command {
+        Command::Demo(_) => demo::run(output),
         Command::Check(arguments) => check::run(*arguments, &db, output),
         Command::Find(arguments) => find::run(*arguments, &db, output),
         Command::Skeins(arguments) => skeins::run(arguments, output),

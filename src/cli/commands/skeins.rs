@@ -18,6 +18,9 @@ pub(crate) struct Arguments {
     /// One skein of the pattern's yarn, for a need in grams, ounces or skeins
     #[arg(long, value_name = "PUTUP")]
     reference: Option<String>,
+    /// Weight class of the pattern's yarn, for estimates where only a mass is known
+    #[arg(long, value_name = "CLASS")]
+    class: Option<String>,
     /// What to buy beyond the need [default: 10%]
     #[arg(long, value_name = "SHARE")]
     margin: Option<String>,
@@ -63,6 +66,7 @@ pub(super) fn run(arguments: Arguments, output: &Output) -> Result<(), Failure> 
         need: arguments.need,
         put_up: arguments.put_up,
         reference: arguments.reference,
+        class: arguments.class,
         margin: arguments.margin,
         strands: arguments.strands,
         gauge: gauges.map(|(own, pattern)| app::GaugeChange { own, pattern, keep }),

@@ -1,5 +1,9 @@
 //! Everything that a ball band or a materials line says, in any order.
 
+mod assemble;
+mod labels;
 mod reading;
+mod scan;
 
-pub use reading::{Amount, AmountPart, BandReading, Quantity, read_band};
+pub use assemble::read_band;
+pub use reading::{Amount, AmountPart, BandReading, Quantity};

@@ -70,17 +70,3 @@ pub enum Quantity {
     /// So much mass.
     Mass(Interval<Mass>),
 }
-
-/// Reads `text` as far as it can be understood. Nothing is guessed: what may
-/// mean several things is left out and reported.
-pub fn read_band(text: &str) -> BandReading {
-    let not_read = NotRead {
-        span: 0..text.len(),
-        text: text.to_owned(),
-        why: "not read yet".to_owned(),
-    };
-    BandReading {
-        not_read: vec![not_read],
-        ..BandReading::default()
-    }
-}

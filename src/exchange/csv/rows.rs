@@ -258,6 +258,7 @@ fn first_line(head: &[u8]) -> &[u8] {
 #[cfg(test)]
 mod tests {
     use super::{super::STOCK_COLUMNS, *};
+    use proptest::{prelude::*, sample::select};
     use std::{cell::Cell, fmt::Write as _};
 
     const HEADER: &str = "maker,name,amount,notes";
@@ -457,6 +458,48 @@ mod tests {
             message,
             "stock.csv cannot be read: the stick was pulled out"
         );
+    }
+
+    proptest! {
+        #[test]
+        fn prop_every_row_is_found_at_its_line_with_its_text(
+            cells in proptest::collection::vec("x[a,;\"\r\n é]{0,6}x", 1..12),
+            blank in proptest::collection::vec(select(&["", "\n", "\r\n", ",,,\r\n"][..]), 12),
+            terminator in select(&[csv::Terminator::CRLF, csv::Terminator::Any(b'\n')][..]),
+        ) {
+            let mut text = format!("{HEADER}\r\n");
+            let mut expected = Vec::new();
+            for (cell, blank) in cells.iter().zip(blank) {
+                text.push_str(blank);
+                expected.push((line_after(&text), cell.clone()));
+                let mut row = csv::WriterBuilder::new().terminator(terminator).from_writer(Vec::new());
+                row.write_record([cell, "b", "1", cell]).unwrap();
+                text.push_str(std::str::from_utf8(&row.into_inner().unwrap()).unwrap());
+            }
+            let found: Vec<(u64, String)> = rows(&text)
+                .into_iter()
+                .map(|row| (row.line, row.record.unwrap().swap_remove(3)))
+                .collect();
+            prop_assert_eq!(found, expected);
+        }
+
+        #[test]
+        fn prop_no_bytes_bring_the_reader_down(bytes in proptest::collection::vec(any::<u8>(), 0..400)) {
+            let text = [HEADER.as_bytes(), b"\n", &bytes].concat();
+            if let Ok(rows) = open(text.as_slice()) {
+                prop_assert!(rows.count() <= bytes.len() + 1);
+            }
+        }
+    }
+
+    /// The line that begins after `text`, with CR LF, LF and CR as one break each.
+    fn line_after(text: &str) -> u64 {
+        let breaks = text
+            .replace("\r\n", "\n")
+            .replace('\r', "\n")
+            .matches('\n')
+            .count();
+        u64::try_from(breaks).unwrap() + 1
     }
 
     #[test]

@@ -1,6 +1,10 @@
 //! The fields of the parts of a check, documented for programs.
 
-use crate::{matching::Verdict, report::verdict::verdict_words};
+use crate::{
+    matching::Verdict,
+    measure::Length,
+    report::{metres_and_yards, verdict::verdict_words},
+};
 use serde::Serialize;
 
 /// What one role asks and gets.
@@ -98,6 +102,45 @@ pub struct RemedySkeins {
     pub size: String,
     /// How many.
     pub skeins: u32,
+}
+
+/// What a need stated as a mass alone may be, by one reading of its class.
+#[derive(Debug, Clone, Serialize)]
+pub struct EstimateLine {
+    /// Key of the role.
+    pub yarn: String,
+    /// The size.
+    pub size: String,
+    /// What it rests on.
+    pub basis: String,
+    /// The least, m; `null` where the table leaves it open.
+    pub at_least_m: Option<f64>,
+    /// The most, m; `null` where the table leaves it open.
+    pub at_most_m: Option<f64>,
+    /// Skeins for the least, margin included.
+    pub fewest_skeins: Option<u32>,
+    /// Skeins for the most, margin included.
+    pub most_skeins: Option<u32>,
+}
+
+impl EstimateLine {
+    /// The same as a sentence.
+    pub fn sentence(&self) -> String {
+        let metres = |end: Option<f64>| {
+            end.and_then(|m| Length::metres(m).ok())
+                .map_or("an open end".to_owned(), metres_and_yards)
+        };
+        let skeins = |end: Option<u32>| end.map_or("no limit".to_owned(), |n| n.to_string());
+        format!(
+            "Size {}, {}: from {} to {}; {} to {} skeins.",
+            self.size,
+            self.basis,
+            metres(self.at_least_m),
+            metres(self.at_most_m),
+            skeins(self.fewest_skeins),
+            skeins(self.most_skeins)
+        )
+    }
 }
 
 /// What the lots of one shade do for one size and role.

@@ -4,7 +4,8 @@ mod lines;
 mod skeins_line;
 
 pub use lines::{
-    CoverLine, DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, RoleHead,
+    CoverLine, DepartureLine, EstimateLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine,
+    RoleHead,
 };
 pub use skeins_line::SkeinsLine;
 pub(in crate::report) use skeins_line::skeins_table;
@@ -43,6 +44,8 @@ pub struct CheckReport {
     pub margin_percent: f64,
     /// Skeins for each size and role.
     pub skeins: Vec<SkeinsLine>,
+    /// What needs stated as a mass alone may come to; several readings, never one.
+    pub estimates: Vec<EstimateLine>,
     /// What the lots in stock do for it.
     pub cover: Vec<CoverLine>,
     /// How the answer was come by, a sentence each.
@@ -84,6 +87,17 @@ impl CheckReport {
         self.not_judged(page, &head.yarn);
         self.remedies(page, &head.yarn);
         self.skeins(page, &head.yarn);
+        let estimates: Vec<String> = self
+            .estimates
+            .iter()
+            .filter(|line| line.yarn == head.yarn)
+            .map(EstimateLine::sentence)
+            .collect();
+        page.part(
+            "Skeins, estimated: the need is a mass and no length per mass is known",
+            Role::Doubtful,
+            &estimates,
+        );
         let cover: Vec<String> = self
             .cover
             .iter()
@@ -198,6 +212,7 @@ impl Default for CheckReport {
             cautions: Vec::new(),
             margin_percent: 0.0,
             skeins: Vec::new(),
+            estimates: Vec::new(),
             cover: Vec::new(),
             working: Vec::new(),
             warnings: Vec::new(),

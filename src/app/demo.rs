@@ -1,0 +1,70 @@
+//! The main job on the sample stash, which is invented and part of the program.
+
+use super::{
+    AppError, From, Question, Records, check, find, import_patterns, import_stock, import_yarns,
+};
+use crate::report::{CheckReport, FindReport};
+
+const YARNS: &str = include_str!("../../sample-stash/yarns.csv");
+const STOCK: &str = include_str!("../../sample-stash/stock.csv");
+const PATTERNS: [(&str, &str); 4] = [
+    (
+        "skerrablet.toml",
+        include_str!("../../sample-stash/patterns/skerrablet.toml"),
+    ),
+    (
+        "jotterhelm.toml",
+        include_str!("../../sample-stash/patterns/jotterhelm.toml"),
+    ),
+    (
+        "mirrowhist.toml",
+        include_str!("../../sample-stash/patterns/mirrowhist.toml"),
+    ),
+    (
+        "hobplate.toml",
+        include_str!("../../sample-stash/patterns/hobplate.toml"),
+    ),
+];
+
+/// Three questions about the sample stash, answered.
+pub struct Demo {
+    /// A knitter's: what in the cupboard would do for a jumper?
+    pub knitter: Vec<FindReport>,
+    /// A customer's: will this yarn of the same class do?
+    pub shop: CheckReport,
+    /// One that must be refused: acrylic for a pad for hot dishes.
+    pub hazard: CheckReport,
+}
+
+/// Imports the sample stash into records that are gone with the program, and
+/// asks three questions.
+pub fn demo() -> Result<Demo, AppError> {
+    let records = sample()?;
+    let jumper = Question {
+        pattern: Some("Skerrablet".to_owned()),
+        size: Some("M".to_owned()),
+        ..Question::default()
+    };
+    let all_sizes = Question {
+        size: None,
+        ..jumper.clone()
+    };
+    let pad = Question {
+        pattern: Some("Hobplate".to_owned()),
+        ..Question::default()
+    };
+    Ok(Demo {
+        knitter: find(&records, &jumper, From::Stash, 3)?,
+        shop: check(&records, &all_sizes, "Umberlin DK")?,
+        hazard: check(&records, &pad, "Hobbelin")?,
+    })
+}
+
+fn sample() -> Result<Records, AppError> {
+    let mut records = Records::in_memory()?;
+    import_yarns(&mut records, "yarns.csv", YARNS.as_bytes(), false, |_| ())?;
+    import_stock(&mut records, "stock.csv", STOCK.as_bytes(), false, |_| ())?;
+    let files = PATTERNS.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec()));
+    import_patterns(&mut records, &files, false)?;
+    Ok(records)
+}

@@ -1,0 +1,291 @@
+//! A gauge with what is said about it: stitch, flat or round, washed, strands.
+
+use super::words::{small_number, strands_held};
+use crate::{
+    measure::{
+        Gauge, Interval,
+        reading::{
+            Counted, Note, NumberRange, Outcome, Parsed, Reading, Refusal, Tokens, any_word,
+            counted, longest, phrase, span_of, symbol, with_pieces, word,
+        },
+    },
+    record::{StatedGauge, Stitch, Worked},
+};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, opt, repeat},
+    error::EmptyError,
+};
+
+/// What is allowed, with examples.
+pub const GAUGE_ALLOWED: &str = "`22 sts x 30 rows / 10 cm` or `5.5 sts/in`";
+
+/// One thing said about a gauge.
+#[derive(Debug, Clone)]
+enum Said {
+    Stitch(Stitch),
+    Worked(Worked),
+    Washed(bool),
+    Strands(u8),
+    Nothing,
+}
+
+/// A gauge with what is said about it.
+pub fn gauge(input: &mut Tokens<'_>) -> Parsed<Outcome<StatedGauge>> {
+    let ((counted, said), pieces) = with_pieces(|input| {
+        let before: Vec<Said> = repeat(0..3, about_before).parse_next(input)?;
+        let counted = counted(input)?;
+        let mut said: Vec<Said> = repeat(0..8, about).parse_next(input)?;
+        said.extend(before);
+        Ok((counted, said))
+    })
+    .parse_next(input)?;
+    Ok(settle(&counted, said, span_of(pieces)))
+}
+
+/// Before the counts only a stitch with its own name stands: `St st: 22 sts`.
+fn about_before(input: &mut Tokens<'_>) -> Parsed<Said> {
+    let said = alt((stockinette, other_stitch)).parse_next(input)?;
+    symbol(":=-").parse_next(input)?;
+    Ok(said)
+}
+
+fn about(input: &mut Tokens<'_>) -> Parsed<Said> {
+    repeat::<_, _, (), _, _>(
+        0..3,
+        alt((
+            symbol(",;(.").void(),
+            word(&[
+                "in", "and", "over", "on", "worked", "using", "en", "im", "i", "when",
+            ])
+            .void(),
+        )),
+    )
+    .parse_next(input)?;
+    let said = alt((
+        worked,
+        washed,
+        strands,
+        stockinette,
+        other_stitch,
+        pattern_word,
+    ))
+    .parse_next(input)?;
+    opt(symbol(")")).parse_next(input)?;
+    Ok(said)
+}
+
+fn worked(input: &mut Tokens<'_>) -> Parsed<Said> {
+    alt((
+        alt((
+            phrase("in the round"),
+            phrase("the round"),
+            phrase("circular"),
+            phrase("in rounds"),
+        ))
+        .value(Said::Worked(Worked::InTheRound)),
+        alt((
+            phrase("worked flat"),
+            phrase("flat"),
+            phrase("back and forth"),
+        ))
+        .value(Said::Worked(Worked::Flat)),
+    ))
+    .parse_next(input)
+}
+
+fn washed(input: &mut Tokens<'_>) -> Parsed<Said> {
+    let when = alt((word(&["after"]).value(true), word(&["before"]).value(false)));
+    alt((
+        (
+            when,
+            opt(word(&["wet"])),
+            word(&["blocking", "washing", "block", "wash"]),
+        )
+            .map(|found| Said::Washed(found.0)),
+        alt((
+            word(&["unblocked", "unwashed"]).void(),
+            (
+                word(&["un", "not"]),
+                opt(symbol("-")),
+                word(&["blocked", "washed"]),
+            )
+                .void(),
+        ))
+        .value(Said::Washed(false)),
+        (
+            opt(word(&["wet"])),
+            opt(symbol("-")),
+            word(&["blocked", "washed"]),
+        )
+            .value(Said::Washed(true)),
+    ))
+    .parse_next(input)
+}
+
+fn strands(input: &mut Tokens<'_>) -> Parsed<Said> {
+    alt((
+        strands_held.map(Said::Strands),
+        (
+            word(&["with"]),
+            small_number,
+            word(&["strands", "strand", "ends", "threads"]),
+            opt(word(&["held"])),
+            opt(word(&["together"])),
+        )
+            .map(|found| Said::Strands(found.1)),
+    ))
+    .parse_next(input)
+}
+
+fn stockinette(input: &mut Tokens<'_>) -> Parsed<Said> {
+    longest(&[
+        "stockinette",
+        "stockinette stitch",
+        "stockinette st",
+        "stocking stitch",
+        "st st",
+        "stst",
+        "stocking st",
+        "plain knit",
+        "glatt rechts",
+        "glatt re",
+        "jersey",
+        "jersey endroit",
+        "maglia rasata",
+        "punto jersey",
+        "meia",
+        "tricotsteek",
+        "glatstrik",
+        "glattstrikk",
+        "slatstickning",
+        "sileaa neuletta",
+    ])
+    .value(Said::Stitch(Stitch::Stockinette))
+    .parse_next(input)
+}
+
+/// A named stitch pattern.
+fn other_stitch(input: &mut Tokens<'_>) -> Parsed<Said> {
+    const NAMES: &[&str] = &[
+        "stranded",
+        "garter",
+        "rib",
+        "ribbing",
+        "cable",
+        "cables",
+        "cabled",
+        "lace",
+        "moss",
+        "seed",
+        "brioche",
+        "fisherman",
+        "fair isle",
+        "colourwork",
+        "colorwork",
+        "linen",
+        "slip",
+        "mosaic",
+        "basketweave",
+        "krausrippen",
+        "kraus rechts",
+        "mousse",
+        "twisted",
+        "double",
+        "half fisherman",
+        "intarsia",
+        "pattern",
+    ];
+    let (name, pieces) = with_pieces(|input| {
+        let name = longest(NAMES).parse_next(input)?;
+        let suffix = opt(alt((
+            word(&[
+                "stitch",
+                "st",
+                "pattern",
+                "rib",
+                "panel",
+                "knitting",
+                "colourwork",
+                "colorwork",
+            ])
+            .void(),
+            (word(&["stitch"]), word(&["pattern"])).void(),
+        )))
+        .parse_next(input)?;
+        Ok((name, suffix.is_some()))
+    })
+    .parse_next(input)?;
+    let lone = matches!(
+        name,
+        ("linen" | "double" | "slip" | "lace" | "twisted", false)
+    );
+    let text: Vec<&str> = pieces.iter().map(|token| token.text).collect();
+    match lone {
+        true => Err(EmptyError),
+        false => Ok(Said::Stitch(Stitch::named(&text.join(" ")))),
+    }
+}
+
+fn pattern_word(input: &mut Tokens<'_>) -> Parsed<Said> {
+    any_word
+        .verify(|word: &str| matches!(word, "square" | "gauge" | "tension" | "swatch"))
+        .value(Said::Nothing)
+        .parse_next(input)
+}
+
+fn settle(counted: &Counted, said: Vec<Said>, span: Range<usize>) -> Outcome<StatedGauge> {
+    if counted.crochet {
+        let why = "it counts crochet stitches, which are no knitting gauge";
+        return Err(Refusal::new(span, why, "a gauge counted in knitting"));
+    }
+    let refuse = |error: crate::measure::MeasureError| {
+        Refusal::new(span.clone(), error.to_string(), GAUGE_ALLOWED)
+    };
+    let stitches = interval(&counted.stitches)?;
+    let rows = counted.rows.as_ref().map(interval).transpose()?;
+    let gauge = Gauge::new(stitches, rows, counted.over).map_err(refuse)?;
+    let mut stated = StatedGauge::bare(gauge);
+    if counted.rounds {
+        stated.worked = Some(Worked::InTheRound);
+    }
+    said.into_iter().for_each(|said| stated.take(said));
+    let notes = notes(counted).into_iter().map(|message| Note {
+        span: span.clone(),
+        message: message.to_owned(),
+    });
+    Ok(Reading {
+        value: stated,
+        notes: notes.collect(),
+    })
+}
+
+fn interval(range: &NumberRange) -> Result<Interval<f64>, Refusal> {
+    let (low, high) = range.settled(None)?;
+    Interval::between(low, high)
+        .map_err(|error| Refusal::new(range.span.clone(), error.to_string(), GAUGE_ALLOWED))
+}
+
+fn notes(counted: &Counted) -> Vec<&'static str> {
+    let guessed = counted
+        .guessed
+        .then_some("two bare numbers: read as stitches and rows");
+    let over = counted
+        .over
+        .is_none()
+        .then_some("the length that the stitches are counted over is not stated");
+    guessed.into_iter().chain(over).collect()
+}
+
+impl StatedGauge {
+    fn take(&mut self, said: Said) {
+        match said {
+            Said::Stitch(stitch) => self.stitch = Some(stitch),
+            Said::Worked(worked) => self.worked = Some(worked),
+            Said::Washed(washed) => self.washed = Some(washed),
+            Said::Strands(strands) => self.strands = Some(strands),
+            Said::Nothing => {}
+        }
+    }
+}

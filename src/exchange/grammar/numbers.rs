@@ -1,0 +1,319 @@
+//! Numbers for one size or several, with their unit: `6 (7, 8)`, `6-7-8-9`,
+//! `XS/S 7 M 8 L 9`, `S (M, L): 5 (6, 7)`.
+//!
+//! Two numbers with a dash are a range, three or more are sizes.
+
+use super::amount::skein_word;
+use crate::measure::{
+    reading::{
+        Number, NumberRange, Parsed, Token, Tokens, number_range, span_of, symbol, unit_word,
+        with_pieces, word,
+    },
+    units::Unit,
+};
+use winnow::{
+    Parser,
+    combinator::{alt, opt, repeat},
+    error::EmptyError,
+    token::any,
+};
+
+/// What the numbers count.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Of {
+    /// Skeins.
+    Skeins,
+    /// A unit of length or mass.
+    Unit(&'static Unit),
+    /// Not said.
+    Nothing,
+}
+
+/// The number of one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entry {
+    /// The size's name, where given.
+    pub size: Option<String>,
+    /// The number.
+    pub range: NumberRange,
+}
+
+/// Numbers with what they count.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Counted {
+    /// One a size.
+    pub entries: Vec<Entry>,
+    /// What they count.
+    pub of: Of,
+    /// Why the list may be read in two ways.
+    pub unclear: Option<String>,
+}
+
+struct Item {
+    joins: Vec<char>,
+    number: Number,
+    text: String,
+    span: std::ops::Range<usize>,
+    unit: Option<&'static Unit>,
+}
+
+impl Counted {
+    /// One number.
+    pub fn one(range: NumberRange, of: Of) -> Self {
+        Self {
+            entries: vec![Entry { size: None, range }],
+            of,
+            unclear: None,
+        }
+    }
+
+    /// Whether it is one number and no range.
+    pub fn is_one(&self) -> bool {
+        self.entries.iter().all(|entry| entry.range.high.is_none())
+    }
+}
+
+/// Numbers for sizes, or one number, with a unit; a list may lack it.
+pub fn counted(input: &mut Tokens<'_>) -> Parsed<Counted> {
+    alt((named, headed, list, single)).parse_next(input)
+}
+
+fn single(input: &mut Tokens<'_>) -> Parsed<Counted> {
+    let range = number_range(input)?;
+    opt(symbol("-")).parse_next(input)?;
+    let of = unit(input)?;
+    Ok(Counted::one(range, of))
+}
+
+fn unit(input: &mut Tokens<'_>) -> Parsed<Of> {
+    opt(word(&["full", "whole"])).parse_next(input)?;
+    alt((skein_word.value(Of::Skeins), unit_word.map(Of::Unit))).parse_next(input)
+}
+
+/// `XS`, `M`, `2XL`, `XS/S`, `one size`; capitals only.
+fn size_name(input: &mut Tokens<'_>) -> Parsed<String> {
+    let part = |input: &mut Tokens<'_>| {
+        let digits =
+            opt(any.verify(|token: &&Token<'_>| token.text.len() == 1 && token.number().is_some()))
+                .parse_next(input)?;
+        let letters = any
+            .verify(|token: &&Token<'_>| {
+                let size = matches!(
+                    token.word(),
+                    Some(
+                        "xxs"
+                            | "xs"
+                            | "s"
+                            | "m"
+                            | "l"
+                            | "xl"
+                            | "xxl"
+                            | "xxxl"
+                            | "sm"
+                            | "med"
+                            | "lg"
+                    )
+                );
+                size && token.text.chars().next().is_some_and(char::is_uppercase)
+                    && (digits.is_none() || token.glued)
+            })
+            .parse_next(input)?;
+        Ok(format!(
+            "{}{}",
+            digits.map_or("", |token| token.text),
+            letters.text
+        ))
+    };
+    let first = part(input)?;
+    let double_digit = |input: &mut Tokens<'_>| {
+        symbol("/-").parse_next(input)?;
+        part(input)
+    };
+    let second = opt(double_digit).parse_next(input)?;
+    Ok(match second {
+        Some(second) => format!("{first}/{second}"),
+        None => first,
+    })
+}
+
+/// `2/3XL`: a digit before the slash.
+fn any_size_name(input: &mut Tokens<'_>) -> Parsed<String> {
+    let slashed = |input: &mut Tokens<'_>| {
+        let digit = any
+            .verify(|token: &&Token<'_>| token.text.len() == 1 && token.number().is_some())
+            .parse_next(input)?;
+        symbol("/").parse_next(input)?;
+        let rest = size_name(input)?;
+        Ok(format!("{}/{rest}", digit.text))
+    };
+    alt((slashed, size_name)).parse_next(input)
+}
+
+/// `XS/S 7 M 8 L 9 XL 10 balls`.
+fn named(input: &mut Tokens<'_>) -> Parsed<Counted> {
+    let one = |input: &mut Tokens<'_>| {
+        let size = any_size_name(input)?;
+        opt(symbol(":=-")).parse_next(input)?;
+        let range = number_range(input)?;
+        let size_follows = (any_size_name, opt(symbol(":=-")), number_range)
+            .parse_next(&mut input.clone())
+            .is_ok();
+        let unit = match size_follows {
+            true => None,
+            false => opt(unit).parse_next(input)?,
+        };
+        repeat::<_, _, (), _, _>(0..2, symbol(",;/|")).parse_next(input)?;
+        Ok((
+            Entry {
+                size: Some(size),
+                range,
+            },
+            unit,
+        ))
+    };
+    let entries: Vec<(Entry, Option<Of>)> = repeat(2..40, one).parse_next(input)?;
+    let of = entries
+        .iter()
+        .rev()
+        .find_map(|(_, of)| *of)
+        .unwrap_or(Of::Nothing);
+    Ok(Counted {
+        entries: entries.into_iter().map(|(entry, _)| entry).collect(),
+        of,
+        unclear: None,
+    })
+}
+
+/// `S (M, L): 5 (6, 7) balls`.
+fn headed(input: &mut Tokens<'_>) -> Parsed<Counted> {
+    let first = any_size_name(input)?;
+    let more: Vec<String> = repeat(1..40, |input: &mut Tokens<'_>| {
+        repeat::<_, _, (), _, _>(1..3, symbol("(),[]-;")).parse_next(input)?;
+        any_size_name(input)
+    })
+    .parse_next(input)?;
+    repeat::<_, _, (), _, _>(0..3, symbol(")]:=-")).parse_next(input)?;
+    let mut counted = list(input)?;
+    if counted.entries.len() != more.len() + 1 {
+        return Err(EmptyError);
+    }
+    for (entry, size) in counted
+        .entries
+        .iter_mut()
+        .zip(std::iter::once(first).chain(more))
+    {
+        entry.size = Some(size);
+    }
+    Ok(counted)
+}
+
+/// `6 (7, 8, 9) skeins`, `6-7-8 balls`, `600 m (700 m, 800 m)`.
+fn list(input: &mut Tokens<'_>) -> Parsed<Counted> {
+    let first = item(Vec::new(), input)?;
+    let more: Vec<Item> = repeat(1..60, |input: &mut Tokens<'_>| {
+        let joins: Vec<char> = repeat(0..4, symbol("(),[]-/;")).parse_next(input)?;
+        item(joins, input)
+    })
+    .parse_next(input)?;
+    let items: Vec<Item> = std::iter::once(first).chain(more).collect();
+    repeat::<_, _, (), _, _>(0..3, symbol(")]-")).parse_next(input)?;
+    let of = opt(unit).parse_next(input)?;
+    let inner: Vec<&'static Unit> = items.iter().filter_map(|item| item.unit).collect();
+    let same = inner.iter().all(|unit| Some(unit) == inner.first());
+    let of = of.or(inner.first().map(|unit| Of::Unit(unit)));
+    let mixed =
+        !inner.is_empty() && matches!(of, Some(Of::Unit(unit)) if Some(&unit) != inner.first());
+    match same && !mixed && stands(&items, of) {
+        true => Ok(arranged(items, of.unwrap_or(Of::Nothing))),
+        false => Err(EmptyError),
+    }
+}
+
+fn item(joins: Vec<char>, input: &mut Tokens<'_>) -> Parsed<Item> {
+    let (token, pieces) = with_pieces(|input: &mut Tokens<'_>| {
+        any.verify(|token: &&Token<'_>| token.number().is_some())
+            .parse_next(input)
+    })
+    .parse_next(input)?;
+    let number = token.number().cloned().ok_or(EmptyError)?;
+    let unit = opt(unit_word).parse_next(input)?;
+    Ok(Item {
+        joins,
+        number,
+        text: token.text.to_owned(),
+        span: span_of(pieces),
+        unit,
+    })
+}
+
+/// Whether these numbers are sizes, and not two numbers side by side.
+fn stands(items: &[Item], of: Option<Of>) -> bool {
+    let joins: Vec<char> = items.iter().flat_map(|item| item.joins.clone()).collect();
+    let bracket = joins.iter().any(|join| matches!(join, '(' | '['));
+    let parted = items
+        .iter()
+        .skip(1)
+        .filter(|item| item.joins.is_empty())
+        .count();
+    let units = items.iter().filter(|item| item.unit.is_some()).count();
+    let numbers = items.len();
+    let dash_pair = numbers == 2 && joins == ['-'];
+    let fraction = numbers == 2 && joins == ['/'];
+    let spaced = parted > 0 && (numbers < 3 || of.is_none() || !bracket && parted + 1 < numbers);
+    !dash_pair
+        && !spaced
+        && !(fraction && of != Some(Of::Skeins))
+        && (bracket || numbers > 2 || of == Some(Of::Skeins) || units == 0 && of.is_some())
+        && (units == 0 || units == numbers || bracket || numbers > 2)
+}
+
+/// Dashes beside commas make ranges, dashes alone make sizes.
+fn arranged(items: Vec<Item>, of: Of) -> Counted {
+    let joins: Vec<char> = items.iter().flat_map(|item| item.joins.clone()).collect();
+    let ranges = joins.contains(&',') && joins.contains(&'-');
+    let unclear = unclear(&items, &joins, of);
+    let mut entries: Vec<Entry> = Vec::with_capacity(items.len());
+    for item in items {
+        let joined = ranges && item.joins == ['-'];
+        match entries
+            .last_mut()
+            .filter(|entry| joined && entry.range.high.is_none())
+        {
+            Some(entry) => {
+                entry.range.high = Some(item.number);
+                entry.range.span.end = item.span.end;
+            }
+            None => entries.push(Entry {
+                size: None,
+                range: NumberRange {
+                    low: item.number,
+                    high: None,
+                    span: item.span,
+                },
+            }),
+        }
+    }
+    Counted {
+        entries,
+        of,
+        unclear,
+    }
+}
+
+fn unclear(items: &[Item], joins: &[char], of: Of) -> Option<String> {
+    if joins == ['/'] {
+        return Some("two numbers with a stroke may be two sizes or a range".to_owned());
+    }
+    let bracket = joins.iter().any(|join| matches!(join, '(' | '['));
+    let dashes = joins.iter().filter(|join| **join == '-').count();
+    if bracket && !joins.contains(&',') && joins.first() == Some(&'-') && dashes > 1 {
+        return Some("dashes and brackets together may be sizes or ranges".to_owned());
+    }
+    let glued = items
+        .iter()
+        .find(|item| of == Of::Skeins && bracket && item.text.contains(','))?;
+    Some(format!(
+        "`{}` may be one number or two sizes; put a space after a comma between sizes",
+        glued.text
+    ))
+}

@@ -1,0 +1,123 @@
+//! Prices: `£6.50/50g`, `12,95 €`, `$9 per skein`.
+
+use crate::{
+    measure::{
+        Length, Mass, Money,
+        reading::{
+            Dual, Outcome, Parsed, Reading, Refusal, Tokens, any_word, dual, is_skein_word, money,
+            span_of, symbol, unit_word, with_pieces, word,
+        },
+        units::{Dimension, Unit},
+    },
+    record::{Price, PriceBasis},
+};
+use rust_decimal::Decimal;
+use winnow::{
+    Parser,
+    combinator::{alt, opt, preceded},
+};
+
+/// What is allowed, with examples.
+pub const PRICE_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR per skein` or `£6.50/50 g`";
+
+#[derive(Clone)]
+enum Basis {
+    Skein,
+    Unit(&'static Unit),
+    Stated(Dual),
+}
+
+/// A price and what it buys; a skein where nothing is said.
+pub fn price(input: &mut Tokens<'_>) -> Parsed<Outcome<Price>> {
+    let ((money, basis), pieces) = with_pieces(|input| {
+        opt((
+            word(&[
+                "price", "rrp", "preis", "prix", "precio", "prezzo", "prijs", "pris", "cost",
+                "costs", "at",
+            ]),
+            opt(symbol(":=")),
+        ))
+        .parse_next(input)?;
+        let money = money(input)?;
+        Ok((money, opt(basis).parse_next(input)?))
+    })
+    .parse_next(input)?;
+    Ok(money.and_then(|money| settle(money, basis, span_of(pieces))))
+}
+
+fn basis(input: &mut Tokens<'_>) -> Parsed<Basis> {
+    let per = |input: &mut Tokens<'_>| {
+        opt(symbol("(")).parse_next(input)?;
+        alt((
+            symbol("/").void(),
+            word(&["per", "pro", "par", "por", "je", "for", "a", "al", "the"]).void(),
+        ))
+        .parse_next(input)?;
+        opt(word(&["a", "the", "one"]))
+            .parse_next(input)
+            .map(|_| ())
+    };
+    let basis = alt((
+        preceded(
+            per,
+            alt((
+                dual.map(Basis::Stated),
+                unit_word.map(Basis::Unit),
+                any_word
+                    .verify(|word: &str| is_skein_word(word))
+                    .value(Basis::Skein),
+            )),
+        ),
+        word(&["each", "ea", "stuck"]).value(Basis::Skein),
+        (
+            word(&["a"]),
+            any_word.verify(|word: &str| is_skein_word(word)),
+        )
+            .value(Basis::Skein),
+    ))
+    .parse_next(input)?;
+    opt(symbol(")")).parse_next(input)?;
+    Ok(basis)
+}
+
+fn settle(
+    money: Reading<Money>,
+    basis: Option<Basis>,
+    span: std::ops::Range<usize>,
+) -> Outcome<Price> {
+    let refuse = |why: String| Refusal::new(span.clone(), why, PRICE_ALLOWED);
+    if money.value.amount <= Decimal::ZERO {
+        return Err(refuse("a price of nothing is no price".to_owned()));
+    }
+    let mut notes = money.notes;
+    let (dimension, value) = match basis {
+        None | Some(Basis::Skein) => {
+            let per = PriceBasis::Skein;
+            return Ok(Reading {
+                value: Price {
+                    money: money.value,
+                    per,
+                },
+                notes,
+            });
+        }
+        Some(Basis::Unit(unit)) => (unit.dimension, unit.factor),
+        Some(Basis::Stated(dual)) => {
+            let settled = dual.settle()?;
+            notes.extend(settled.notes);
+            (dual.dimension(), settled.value.one()?)
+        }
+    };
+    let per = match dimension {
+        Dimension::Length => Length::metres(value).map(PriceBasis::Length),
+        Dimension::Mass => Mass::grams(value).map(PriceBasis::Mass),
+    };
+    let per = per.map_err(|error| refuse(error.to_string()))?;
+    Ok(Reading {
+        value: Price {
+            money: money.value,
+            per,
+        },
+        notes,
+    })
+}

@@ -1,0 +1,175 @@
+//! Yarn counts: `2/14 Nm`, `tex 120/2`, `20/2 NeC`, `R 240 tex/2`.
+//!
+//! In indirect systems the smaller number counts the singles. Worsted and
+//! metric counts print it first, cotton counts last (common practice); where
+//! the order says otherwise and neither number is above 12, nobody can tell.
+
+use super::{Outcome, Parsed, Reading, Refusal, Tokens, plain, span_of, stream};
+use crate::measure::{
+    MeasureError, YarnCount,
+    units::{COUNT_SYSTEMS, CountSystem, Counts},
+};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, opt, preceded},
+};
+
+/// No knitting yarn is commonly plied of more singles.
+const MOST_PLIES: f64 = 12.0;
+
+/// What is allowed, with examples.
+pub const COUNT_ALLOWED: &str = "`2/14 Nm`, `tex 120/2`, `20/2 Ne` or `3/15 worsted count`";
+
+/// Numbers of a count as written.
+#[derive(Clone, Copy)]
+enum Numbers {
+    /// One.
+    Single(f64),
+    /// `a/b`.
+    Pair(f64, f64),
+    /// `a x b`: number of a single, then singles.
+    Times(f64, f64),
+    /// `R a / b`: number of the plied yarn, then singles.
+    Resultant(f64, f64),
+}
+
+/// A count with its system.
+pub fn count(input: &mut Tokens<'_>) -> Parsed<Outcome<YarnCount>> {
+    let ((numbers, system), pieces) = stream::with_pieces(|input| {
+        alt((
+            resultant,
+            (system, numbers).map(|(system, numbers)| (numbers, system)),
+            (numbers, system),
+            (pair.verify(is_no_share), material),
+        ))
+        .parse_next(input)
+    })
+    .parse_next(input)?;
+    Ok(settle(numbers, system, span_of(pieces)))
+}
+
+fn resultant(input: &mut Tokens<'_>) -> Parsed<(Numbers, CountSystem)> {
+    stream::word(&["r"]).parse_next(input)?;
+    let number = stream::exact(input)?;
+    let system = system(input)?;
+    let plies = opt(preceded(stream::symbol("/×"), stream::exact)).parse_next(input)?;
+    Ok((Numbers::Resultant(number, plies.unwrap_or(1.0)), system))
+}
+
+fn numbers(input: &mut Tokens<'_>) -> Parsed<Numbers> {
+    let numbers = alt((
+        pair,
+        (stream::exact, stream::symbol("×"), stream::exact)
+            .map(|(single, _, plies)| Numbers::Times(single, plies)),
+        stream::exact.map(Numbers::Single),
+    ))
+    .parse_next(input)?;
+    opt(stream::word(&["s"])).parse_next(input)?;
+    Ok(numbers)
+}
+
+fn pair(input: &mut Tokens<'_>) -> Parsed<Numbers> {
+    let pair = (stream::exact, stream::symbol("/"), stream::exact).parse_next(input)?;
+    opt(stream::word(&["s"])).parse_next(input)?;
+    Ok(Numbers::Pair(pair.0, pair.2))
+}
+
+fn system(input: &mut Tokens<'_>) -> Parsed<CountSystem> {
+    let found = alt((
+        stream::phrase("worsted count").value(CountSystem::Worsted),
+        stream::phrase("cotton count").value(CountSystem::Cotton),
+        stream::phrase("metric count").value(CountSystem::Metric),
+        stream::phrase("linen lea").value(CountSystem::Linen),
+        stream::phrase("yorkshire skein").value(CountSystem::YorkshireSkein),
+        stream::any_word.verify_map(named),
+    ))
+    .parse_next(input)?;
+    opt(alt((
+        stream::word(&["count", "nr", "no"]).void(),
+        stream::symbol(":=").void(),
+    )))
+    .parse_next(input)?;
+    Ok(found)
+}
+
+fn named(word: &str) -> Option<CountSystem> {
+    COUNT_SYSTEMS
+        .iter()
+        .find(|unit| unit.written.contains(&word))
+        .map(|unit| unit.system)
+}
+
+/// Numbers that sum to 100 are shares of a blend.
+fn is_no_share(numbers: &Numbers) -> bool {
+    !matches!(numbers, Numbers::Pair(a, b) if (a + b - 100.0).abs() < 1e-9)
+}
+
+/// A material that is counted in its own system: `8/2 cotton`.
+fn material(input: &mut Tokens<'_>) -> Parsed<CountSystem> {
+    let system = stream::any_word
+        .verify_map(|word| match word {
+            "cotton" | "silk" => Some(CountSystem::Cotton),
+            "worsted" => Some(CountSystem::Worsted),
+            "linen" => Some(CountSystem::Linen),
+            _ => None,
+        })
+        .parse_next(input)?;
+    opt(stream::word(&["count"])).parse_next(input)?;
+    Ok(system)
+}
+
+fn settle(numbers: Numbers, system: CountSystem, span: Range<usize>) -> Outcome<YarnCount> {
+    let refuse = |why: String| Refusal::new(span.clone(), why, COUNT_ALLOWED);
+    let (single, plies) = single_and_plies(numbers, system).map_err(&refuse)?;
+    let plies = whole(plies).ok_or_else(|| {
+        refuse(format!(
+            "{plies} is no number of singles: 1 to 255 are read"
+        ))
+    })?;
+    YarnCount::new(single, plies, system)
+        .map(|value| Reading {
+            value,
+            notes: Vec::new(),
+        })
+        .map_err(|_: MeasureError| refuse("no yarn has such a count".to_owned()))
+        .and_then(|reading| plain(reading.value))
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a whole number from 1 to 255, checked just before"
+)]
+fn whole(plies: f64) -> Option<u8> {
+    ((1.0..=255.0).contains(&plies) && plies.fract() == 0.0).then_some(plies as u8)
+}
+
+fn single_and_plies(numbers: Numbers, system: CountSystem) -> Result<(f64, f64), String> {
+    let direct = matches!(system.counts(), Counts::GramsPerMetre(_));
+    match numbers {
+        Numbers::Single(single) => Ok((single, 1.0)),
+        Numbers::Times(single, plies) => Ok((single, plies)),
+        Numbers::Resultant(number, plies) if direct => Ok((number / plies, plies)),
+        Numbers::Resultant(number, plies) => Ok((number * plies, plies)),
+        Numbers::Pair(a, b) => pair_of(a, b, direct || cotton_like(system)),
+    }
+}
+
+/// Whether the number of singles is printed last.
+fn cotton_like(system: CountSystem) -> bool {
+    matches!(system, CountSystem::Cotton | CountSystem::Linen)
+}
+
+/// The number of a single and the singles of `a/b`.
+fn pair_of(a: f64, b: f64, plies_last: bool) -> Result<(f64, f64), String> {
+    let by_order = if plies_last { (a, b) } else { (b, a) };
+    let by_size = if a >= b { (a, b) } else { (b, a) };
+    match by_order == by_size || by_size.0 > MOST_PLIES {
+        true => Ok(by_size),
+        false => Err(format!(
+            "it may be {} singles of number {}, or {} singles of number {}",
+            by_order.1, by_order.0, by_size.1, by_size.0
+        )),
+    }
+}

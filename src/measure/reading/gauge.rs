@@ -1,0 +1,330 @@
+//! Stitches and rows over a length: `22 sts & 30 rows = 10 cm`.
+//!
+//! A short word such as `m` or `r` counts stitches or rows only where the rest
+//! makes a gauge of it; a metre of yarn has the same letter.
+
+use super::{Kind, NumberRange, Parsed, Tokens, number_range, span_of, stream, unit_word};
+use crate::measure::{Over, units::Unit};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, opt, preceded, repeat},
+    error::EmptyError,
+};
+
+/// Words that say a gauge follows.
+pub const LEADS: &[&str] = &[
+    "gauge",
+    "tension",
+    "maschenprobe",
+    "echantillon",
+    "muestra",
+    "campione",
+    "amostra",
+    "stekenverhouding",
+    "strikkefasthet",
+    "strikkefasthed",
+    "masktathet",
+    "neuletiheys",
+    "tiheys",
+];
+
+const STITCHES: &[&str] = &[
+    "st",
+    "sts",
+    "stitch",
+    "stitches",
+    "maschen",
+    "masche",
+    "maille",
+    "mailles",
+    "punto",
+    "puntos",
+    "punti",
+    "maglia",
+    "maglie",
+    "malha",
+    "malhas",
+    "ponto",
+    "pontos",
+    "steek",
+    "steken",
+    "maske",
+    "masker",
+    "maskor",
+    "silmukka",
+    "silmukkaa",
+];
+const SHORT_STITCHES: &[&str] = &["m", "s", "p", "pts"];
+const CROCHET: &[&str] = &["sc", "dc", "hdc", "htr", "tr", "crochet", "crochets"];
+const ROUNDS: &[&str] = &[
+    "rnd", "rnds", "round", "rounds", "runden", "omgange", "omganger", "toeren",
+];
+const ROWS: &[&str] = &[
+    "row",
+    "rows",
+    "reihe",
+    "reihen",
+    "rang",
+    "rangs",
+    "rgs",
+    "rg",
+    "tours",
+    "vuelta",
+    "vueltas",
+    "hilera",
+    "hileras",
+    "pasadas",
+    "carreras",
+    "filas",
+    "ferro",
+    "ferri",
+    "righe",
+    "giri",
+    "carreira",
+    "carreiras",
+    "voltas",
+    "naald",
+    "naalden",
+    "nld",
+    "rijen",
+    "pind",
+    "pinde",
+    "pinne",
+    "pinner",
+    "omg",
+    "varv",
+    "kerros",
+    "kerrosta",
+    "krs",
+    "r",
+    "p",
+    "f",
+    "v",
+    "n",
+    "c",
+    "rh",
+    "rd",
+];
+const AND: &[&str] = &[
+    "and", "und", "et", "y", "e", "en", "og", "och", "ja", "by", "x",
+];
+const OVER: &[&str] = &[
+    "to", "over", "per", "on", "in", "is", "equals", "measure", "sur", "auf", "su", "en", "op",
+    "pa", "por", "pour", "par", "pro", "sobre", "em", "for", "make", "makes", "uber", "the", "a",
+    "each", "gives",
+];
+
+/// A gauge as counted, before it is settled.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Counted {
+    /// Stitches.
+    pub stitches: NumberRange,
+    /// Rows or rounds.
+    pub rows: Option<NumberRange>,
+    /// Whether the rows were called rounds.
+    pub rounds: bool,
+    /// The length counted over, where stated.
+    pub over: Option<Over>,
+    /// Whether it counts crochet stitches.
+    pub crochet: bool,
+    /// Whether only two numbers stand there, such as `22/28`.
+    pub guessed: bool,
+    /// Bytes of it.
+    pub span: Range<usize>,
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Named {
+    Stitches,
+    Short,
+    Crochet,
+    Not,
+}
+
+/// A gauge.
+pub fn counted(input: &mut Tokens<'_>) -> Parsed<Counted> {
+    let (mut found, pieces) = stream::with_pieces(|input| {
+        let lead = opt(lead).parse_next(input)?.is_some();
+        let first = opt((over, opt(stream::symbol(":=,")))).parse_next(input)?;
+        let found = counts(lead, first.map(|(over, _)| over), input)?;
+        opt(stream::symbol(")")).parse_next(input)?;
+        Ok(found)
+    })
+    .parse_next(input)?;
+    found.span = span_of(pieces);
+    Ok(found)
+}
+
+fn lead(input: &mut Tokens<'_>) -> Parsed<()> {
+    stream::word(LEADS).parse_next(input)?;
+    repeat(
+        0..3,
+        alt((
+            stream::symbol(":=-.(").void(),
+            stream::word(&["square", "is", "of", "in"]).void(),
+        )),
+    )
+    .parse_next(input)
+}
+
+fn counts(lead: bool, first: Option<Over>, input: &mut Tokens<'_>) -> Parsed<Counted> {
+    let stitches = number_range(input)?;
+    let named = stitch_name(input)?;
+    let rows = opt(rows).parse_next(input)?;
+    let over = match first {
+        Some(over) => Some(over),
+        None => opt(over_after).parse_next(input)?,
+    };
+    let (numbers, called) = rows.map_or((None, None), |(n, c)| (Some(n), c));
+    let found = Counted {
+        crochet: named == Named::Crochet,
+        guessed: named == Named::Not && over.is_none() && !lead,
+        rounds: called == Some(true),
+        rows: numbers,
+        stitches,
+        over,
+        span: 0..0,
+    };
+    match found.stands(named, called.is_some(), lead) && (!found.guessed || may_end(input)) {
+        true => Ok(found),
+        false => Err(EmptyError),
+    }
+}
+
+/// Whether two bare numbers may end here as a gauge: no word that they count
+/// and no further number follows.
+fn may_end(input: &Tokens<'_>) -> bool {
+    stream::ahead(input).is_none_or(|token| match &token.kind {
+        Kind::Word(word) => OVER.contains(&word.as_str()),
+        Kind::Symbol(sign) => ",;.)=~".contains(*sign),
+        Kind::Number(_) => false,
+    })
+}
+
+impl Counted {
+    /// Whether enough was said to call it a gauge.
+    fn stands(&self, named: Named, rows_named: bool, lead: bool) -> bool {
+        match named {
+            Named::Stitches | Named::Crochet => true,
+            Named::Short => lead || rows_named || self.over.is_some(),
+            Named::Not => {
+                lead || self.rows.is_some()
+                    && (rows_named || self.over.is_some() || self.plausible())
+            }
+        }
+    }
+
+    /// Whether two bare numbers look like stitches and rows: 6 to 45 stitches
+    /// and 1 to 1.7 times as many rows (plain knitting; common practice).
+    fn plausible(&self) -> bool {
+        let one = |range: &NumberRange| match range.readings(None).as_slice() {
+            [(low, high)] if low == high && low.fract() == 0.0 => Some(*low),
+            _ => None,
+        };
+        let both = one(&self.stitches).zip(self.rows.as_ref().and_then(one));
+        both.is_some_and(|(stitches, rows)| {
+            (6.0..=45.0).contains(&stitches) && (1.0..=1.7).contains(&(rows / stitches))
+        })
+    }
+}
+
+fn stitch_name(input: &mut Tokens<'_>) -> Parsed<Named> {
+    let named = opt(alt((
+        (
+            stream::word(&["single", "double", "treble", "half"]),
+            stream::word(CROCHET),
+        )
+            .value(Named::Crochet),
+        stream::word(CROCHET).value(Named::Crochet),
+        stream::word(STITCHES).value(Named::Stitches),
+        stream::word(SHORT_STITCHES).value(Named::Short),
+    )))
+    .parse_next(input)?;
+    Ok(named.unwrap_or(Named::Not))
+}
+
+/// Rows, and whether they were called rounds where they were called anything.
+fn rows(input: &mut Tokens<'_>) -> Parsed<(NumberRange, Option<bool>)> {
+    let joins: Vec<bool> = repeat(
+        0..3,
+        alt((
+            stream::symbol("&×/").value(true),
+            stream::symbol(",+-(").value(false),
+            stream::word(AND).value(false),
+        )),
+    )
+    .parse_next(input)?;
+    let range = number_range(input)?;
+    let called = opt(alt((
+        stream::word(ROUNDS).value(true),
+        stream::word(ROWS).value(false),
+    )))
+    .parse_next(input)?;
+    let unit_follows = called.is_none() && unit_word(&mut input.clone()).is_ok();
+    match (called.is_none() && !joins.contains(&true)) || unit_follows {
+        true => Err(EmptyError),
+        false => Ok((range, called)),
+    }
+}
+
+fn over_after(input: &mut Tokens<'_>) -> Parsed<Over> {
+    alt((
+        preceded(join_over, over),
+        preceded(
+            alt((
+                stream::symbol("/").void(),
+                stream::word(&["per", "pro", "par", "por"]).void(),
+                (stream::word(&["to"]), stream::word(&["the", "an", "one"])).void(),
+            )),
+            unit_word.verify_map(|unit| over_of(1.0, unit)),
+        ),
+        stream::word(&["spi"]).verify_map(|_| Over::inches(1.0).ok()),
+    ))
+    .parse_next(input)
+}
+
+fn join_over(input: &mut Tokens<'_>) -> Parsed<()> {
+    repeat(
+        0..4,
+        alt((stream::symbol("=/~,:-(").void(), stream::word(OVER).void())),
+    )
+    .parse_next(input)
+}
+
+/// `10 cm`, `10 x 10 cm`, `4 in`, `10 cm/4 in` (the metric one counts).
+fn over(input: &mut Tokens<'_>) -> Parsed<Over> {
+    let first = square(input)?;
+    let second = opt(preceded(
+        repeat::<_, _, (), _, _>(
+            1..3,
+            alt((stream::symbol("/(=,~").void(), stream::word(&["or"]).void())),
+        ),
+        square,
+    ))
+    .parse_next(input)?;
+    opt(stream::symbol(")")).parse_next(input)?;
+    opt(stream::word(&["square", "sq"])).parse_next(input)?;
+    let metric = |(_, unit): &(f64, &'static Unit)| unit.symbol != "in";
+    let chosen = second.filter(metric).unwrap_or(first);
+    over_of(chosen.0, chosen.1).ok_or(EmptyError)
+}
+
+fn square(input: &mut Tokens<'_>) -> Parsed<(f64, &'static Unit)> {
+    let side = stream::exact(input)?;
+    opt(stream::symbol("-")).parse_next(input)?;
+    let unit = opt(unit_word).parse_next(input)?;
+    let again = opt((stream::symbol("×"), stream::exact, unit_word)).parse_next(input)?;
+    let unit = unit.or(again.map(|(_, _, unit)| unit)).ok_or(EmptyError)?;
+    match (unit.symbol, side) {
+        ("cm", 1.0..=50.0) | ("in", 1.0..=20.0) | ("mm", 25.0..=500.0) => Ok((side, unit)),
+        _ => Err(EmptyError),
+    }
+}
+
+fn over_of(side: f64, unit: &Unit) -> Option<Over> {
+    match unit.symbol {
+        "cm" | "mm" | "in" => Over::metres(side * unit.factor).ok(),
+        _ => None,
+    }
+}

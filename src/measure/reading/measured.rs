@@ -1,0 +1,306 @@
+//! A length or a mass with its unit, stated once or in both systems.
+//!
+//! Where both systems are given the metric value counts, and the pair is
+//! compared: label practice rounds, so up to 1.5 % apart goes without a word.
+
+use super::{
+    Note, NumberRange, Outcome, Parsed, Reading, Refusal, Tokens, number_range, span_of, stream,
+};
+use crate::{
+    measure::units::{Dimension, Habit, Unit, unit},
+    words::number,
+};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, opt, repeat},
+    token::any,
+};
+
+/// How far two statements of one quantity may lie apart without a word.
+const APART: f64 = 0.015;
+/// Beyond this ratio two quantities are not two statements of one.
+const RELATED: f64 = 1.3;
+
+/// A length or mass as written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measured {
+    /// The number or range.
+    pub range: NumberRange,
+    /// Its unit.
+    pub unit: &'static Unit,
+    /// Bytes of number and unit.
+    pub span: Range<usize>,
+}
+
+/// A quantity stated once, or once in each system.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dual {
+    /// The first statement.
+    pub first: Measured,
+    /// The same in the other system.
+    pub second: Option<Measured>,
+    /// Bytes of both.
+    pub span: Range<usize>,
+}
+
+/// A quantity in metres or grams.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Settled {
+    /// Metres or grams.
+    pub dimension: Dimension,
+    /// Lower end.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// Bytes it was read from.
+    pub span: Range<usize>,
+}
+
+/// A unit of length or mass; `in total` is no inch.
+pub fn unit_word(input: &mut Tokens<'_>) -> Parsed<&'static Unit> {
+    let unit = alt((
+        stream::any_word.verify_map(unit),
+        stream::symbol("\"").verify_map(|_| unit("\"")),
+    ))
+    .parse_next(input)?;
+    let says_in = unit.symbol == "in"
+        && stream::ahead(input)
+            .and_then(|token| token.word())
+            .is_some_and(|word| ["total", "all", "the", "each", "sizes", "size"].contains(&word));
+    match says_in {
+        true => Err(winnow::error::EmptyError),
+        false => Ok(unit),
+    }
+}
+
+/// `125 m`, `1 3/4 oz`, `900-1,100 m`, `100-gram`, `50 g - 60 g`.
+pub fn measured(input: &mut Tokens<'_>) -> Parsed<Measured> {
+    let ((range, unit), pieces) =
+        stream::with_pieces(|input| alt((range_with_two_units, range_with_unit)).parse_next(input))
+            .parse_next(input)?;
+    Ok(Measured {
+        range,
+        unit,
+        span: span_of(pieces),
+    })
+}
+
+fn range_with_unit(input: &mut Tokens<'_>) -> Parsed<(NumberRange, &'static Unit)> {
+    let range = number_range(input)?;
+    opt(stream::symbol("-")).parse_next(input)?;
+    Ok((range, unit_word(input)?))
+}
+
+fn range_with_two_units(input: &mut Tokens<'_>) -> Parsed<(NumberRange, &'static Unit)> {
+    let ((low, first, _, high, second), pieces) = stream::with_pieces(|input| {
+        (
+            stream::number,
+            unit_word,
+            alt((
+                stream::symbol("-").void(),
+                stream::word(&["to", "bis"]).void(),
+            )),
+            stream::number,
+            unit_word,
+        )
+            .parse_next(input)
+    })
+    .parse_next(input)?;
+    let range = NumberRange {
+        low: low.clone(),
+        high: Some(high.clone()),
+        span: span_of(pieces),
+    };
+    let forward = !range.readings(Some(first.habit)).is_empty();
+    match first == second && forward {
+        true => Ok((range, first)),
+        false => Err(winnow::error::EmptyError),
+    }
+}
+
+/// A quantity, and the same in the other system where that follows.
+pub fn dual(input: &mut Tokens<'_>) -> Parsed<Dual> {
+    let ((first, second), pieces) = stream::with_pieces(|input| {
+        let first = measured(input)?;
+        let second = opt(|input: &mut Tokens<'_>| partner(&first, input)).parse_next(input)?;
+        Ok((first, second))
+    })
+    .parse_next(input)?;
+    Ok(Dual {
+        first,
+        second,
+        span: span_of(pieces),
+    })
+}
+
+fn partner(first: &Measured, input: &mut Tokens<'_>) -> Parsed<Measured> {
+    let _: () = repeat(
+        0..4,
+        alt((
+            stream::symbol("(/,=~|[-;").void(),
+            stream::word(&["or", "approx", "ca", "about", "and", "oder", "ou"]).void(),
+        )),
+    )
+    .parse_next(input)?;
+    let second = measured(input)?;
+    opt(any.verify(|token: &&super::Token<'_>| token.is(')') || token.is(']')))
+        .parse_next(input)?;
+    match first.may_restate(&second) {
+        true => Ok(second),
+        false => Err(winnow::error::EmptyError),
+    }
+}
+
+impl Measured {
+    /// Every pair of ends it may mean, in metres or grams.
+    pub fn readings(&self) -> Vec<(f64, f64)> {
+        let scale = self.unit.factor;
+        let readings = self.range.readings(Some(self.unit.habit));
+        readings
+            .into_iter()
+            .map(|(low, high)| (low * scale, high * scale))
+            .collect()
+    }
+
+    /// Whether `other` may be this quantity in the other system.
+    fn may_restate(&self, other: &Self) -> bool {
+        let near = |a: f64, b: f64| a / b < RELATED && b / a < RELATED;
+        self.unit.dimension == other.unit.dimension
+            && self.unit.habit != other.unit.habit
+            && self
+                .readings()
+                .iter()
+                .any(|(_, a)| other.readings().iter().any(|(_, b)| near(*a, *b)))
+    }
+
+    fn refusal(&self) -> Refusal {
+        let unit = format!(" {}", self.unit.symbol);
+        let mut refusal = self.range.refusal(Some(self.unit.habit), &unit);
+        refusal.span = self.span.clone();
+        refusal
+    }
+
+    /// The one pair of ends, `partner` deciding where it can.
+    fn settled(&self, partner: Option<&Self>) -> Result<(f64, f64), Refusal> {
+        let readings = self.readings();
+        let agreed = |(_, mine): &&(f64, f64)| {
+            partner.is_some_and(|partner| {
+                partner
+                    .readings()
+                    .iter()
+                    .any(|(_, theirs)| (mine / theirs - 1.0).abs() <= APART)
+            })
+        };
+        let confirmed: Vec<&(f64, f64)> = readings.iter().filter(agreed).collect();
+        match (readings.as_slice(), confirmed.as_slice()) {
+            ([one], _) => Ok(*one),
+            (_, [one]) => Ok(**one),
+            _ => Err(self.refusal()),
+        }
+    }
+}
+
+impl Dual {
+    /// Metres or mass.
+    pub fn dimension(&self) -> Dimension {
+        self.first.unit.dimension
+    }
+
+    /// The quantity in metres or grams, with a note where two statements differ.
+    pub fn settle(&self) -> Outcome<Settled> {
+        let (main, other) = self.metric_first();
+        let (low, high) = main.settled(other)?;
+        let mut notes = Vec::new();
+        if let Some(other) = other {
+            notes.extend(self.compare(main, other, high)?);
+        }
+        Ok(Reading {
+            value: Settled {
+                dimension: self.dimension(),
+                low,
+                high,
+                span: self.span.clone(),
+            },
+            notes,
+        })
+    }
+
+    fn metric_first(&self) -> (&Measured, Option<&Measured>) {
+        match &self.second {
+            Some(second) if second.unit.habit == Habit::Metric => (second, Some(&self.first)),
+            second => (&self.first, second.as_ref()),
+        }
+    }
+
+    /// A note where `metric` and `other` differ by more than [`APART`].
+    fn compare(
+        &self,
+        metric: &Measured,
+        other: &Measured,
+        value: f64,
+    ) -> Result<Option<Note>, Refusal> {
+        let (_, restated) = other.settled(Some(metric))?;
+        let ratio = restated / value;
+        if (ratio - 1.0).abs() <= APART {
+            return Ok(None);
+        }
+        let one = |measured: &Measured, v: f64| {
+            format!(
+                "{} {}",
+                number(v / measured.unit.factor, 2),
+                measured.unit.symbol
+            )
+        };
+        let message = format!(
+            "{} is {}, not {}: {} is taken{}",
+            one(metric, value),
+            one(other, value),
+            one(other, restated),
+            one(metric, value),
+            swapped(self.dimension(), ratio),
+        );
+        Ok(Some(Note {
+            span: self.span.clone(),
+            message,
+        }))
+    }
+}
+
+/// Where the smaller number stands before yards, the two may be swapped: the
+/// yards then come to 0.9144^2 of the metres.
+fn swapped(dimension: Dimension, ratio: f64) -> &'static str {
+    let near = |wanted: f64| (ratio / wanted - 1.0).abs() <= APART;
+    let swapped = 0.9144 * 0.9144;
+    match dimension == Dimension::Length && (near(swapped) || near(0.9144) || near(1.0 / 0.9144)) {
+        true => "; yards and metres may be swapped",
+        false => "",
+    }
+}
+
+impl Settled {
+    /// The value where it is one and above zero.
+    pub fn one(&self) -> Result<f64, Refusal> {
+        let (what, unit) = match self.dimension {
+            Dimension::Length => ("length", "m"),
+            Dimension::Mass => ("mass", "g"),
+        };
+        let refuse =
+            |why: String, allowed: String| Err(Refusal::new(self.span.clone(), why, allowed));
+        if self.high <= 0.0 {
+            return refuse(
+                format!("0 {unit} is no {what}"),
+                format!(
+                    "a number above zero, such as `50 {unit}`, or nothing where it is not known"
+                ),
+            );
+        }
+        match self.low == self.high {
+            true => Ok(self.low),
+            false => refuse(
+                format!("one {what} is asked for, and this is a range"),
+                format!("one number, such as `50 {unit}`"),
+            ),
+        }
+    }
+}

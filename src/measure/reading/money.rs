@@ -1,0 +1,157 @@
+//! Amounts of money: `£6.50`, `12,95 €`, `6.50 GBP`.
+
+use super::{Note, Number, Outcome, Parsed, Reading, Refusal, Tokens, span_of, stream};
+use crate::measure::Money;
+use iso_currency::Currency;
+use rust_decimal::Decimal;
+use std::{ops::Range, str::FromStr};
+use winnow::{
+    Parser,
+    combinator::{alt, opt},
+    token::any,
+};
+
+/// What is allowed, with examples.
+pub const MONEY_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR` or `£6.50`";
+
+/// A currency as written, and the note it needs.
+#[derive(Clone, Copy)]
+enum Sign {
+    Sure(Currency),
+    Several(Currency, &'static str),
+    Krone,
+    Pence,
+}
+
+/// Money with its currency before or after it.
+pub fn money(input: &mut Tokens<'_>) -> Parsed<Outcome<Money>> {
+    let ((sign, digits), pieces) = stream::with_pieces(|input| {
+        alt((
+            (sign, digits),
+            (digits, sign).map(|(digits, sign)| (sign, digits)),
+        ))
+        .parse_next(input)
+    })
+    .parse_next(input)?;
+    Ok(settle(sign, digits, span_of(pieces)))
+}
+
+fn digits<'t>(input: &mut Tokens<'t>) -> Parsed<(&'t Number, &'t str)> {
+    any.verify_map(|token: &'t super::Token<'t>| Some((token.number()?, token.text)))
+        .parse_next(input)
+}
+
+fn sign(input: &mut Tokens<'_>) -> Parsed<Sign> {
+    alt((dollar_of_a_country, symbol, code)).parse_next(input)
+}
+
+fn dollar_of_a_country(input: &mut Tokens<'_>) -> Parsed<Sign> {
+    let country = stream::any_word
+        .verify_map(|word| match word {
+            "us" => Some(Currency::USD),
+            "a" | "au" => Some(Currency::AUD),
+            "c" | "ca" | "cad" => Some(Currency::CAD),
+            "nz" => Some(Currency::NZD),
+            _ => None,
+        })
+        .parse_next(input)?;
+    stream::symbol("$").parse_next(input)?;
+    Ok(Sign::Sure(country))
+}
+
+fn symbol(input: &mut Tokens<'_>) -> Parsed<Sign> {
+    stream::symbol("£€$¥₹₩₽₺₴")
+        .map(|sign| match sign {
+            '£' => Sign::Sure(Currency::GBP),
+            '€' => Sign::Sure(Currency::EUR),
+            '₹' => Sign::Sure(Currency::INR),
+            '₩' => Sign::Sure(Currency::KRW),
+            '₽' => Sign::Sure(Currency::RUB),
+            '₺' => Sign::Sure(Currency::TRY),
+            '₴' => Sign::Sure(Currency::UAH),
+            '$' => Sign::Several(Currency::USD, "US, Canadian, Australian and other dollars"),
+            _ => Sign::Several(Currency::JPY, "yen and yuan"),
+        })
+        .parse_next(input)
+}
+
+fn code(input: &mut Tokens<'_>) -> Parsed<Sign> {
+    any.verify_map(|token: &super::Token<'_>| {
+        let word = token.word()?;
+        match word {
+            "euro" | "euros" => Some(Sign::Sure(Currency::EUR)),
+            "sterling" => Some(Sign::Sure(Currency::GBP)),
+            "yen" => Some(Sign::Sure(Currency::JPY)),
+            "kr" => Some(Sign::Krone),
+            "p" | "pence" => Some(Sign::Pence),
+            "dollar" | "dollars" => Some(Sign::Several(
+                Currency::USD,
+                "US, Canadian, Australian and other dollars",
+            )),
+            _ if word.len() == 3 => Currency::from_code(&word.to_uppercase()).map(Sign::Sure),
+            _ => None,
+        }
+    })
+    .parse_next(input)
+    .and_then(|sign| {
+        opt(stream::symbol(".")).parse_next(input)?;
+        Ok(sign)
+    })
+}
+
+fn settle(sign: Sign, (number, text): (&Number, &str), span: Range<usize>) -> Outcome<Money> {
+    let refuse = |why: &str| Refusal::new(span.clone(), why, MONEY_ALLOWED);
+    let (currency, several) = match sign {
+        Sign::Sure(currency) => (currency, None),
+        Sign::Several(currency, which) => (currency, Some(which)),
+        Sign::Pence => (Currency::GBP, None),
+        Sign::Krone => {
+            return Err(refuse(
+                "`kr` is Danish, Norwegian, Swedish or Icelandic money",
+            ));
+        }
+    };
+    let exact = exact(number, text, currency)
+        .ok_or_else(|| refuse("its mark before three digits may part thousands or decimals"))?;
+    let amount = match sign {
+        Sign::Pence => exact / Decimal::ONE_HUNDRED,
+        _ => exact,
+    };
+    let notes = several.map(|which| Note {
+        span: span.clone(),
+        message: format!("the sign stands for {which}: {} is taken", currency.code()),
+    });
+    Ok(Reading {
+        value: Money { amount, currency },
+        notes: notes.into_iter().collect(),
+    })
+}
+
+/// The number to the last digit. Three decimals are read only of a currency
+/// that has them.
+fn exact(number: &Number, text: &str, currency: Currency) -> Option<Decimal> {
+    let three = currency.exponent() == Some(3);
+    match number {
+        Number::Either { mark, .. } if three => decimal(text, Some(*mark)),
+        Number::One(value) => {
+            let last = text
+                .rfind(['.', ','])
+                .and_then(|at| text.get(at..)?.chars().next());
+            let parts = value.fract() != 0.0 || text.matches(['.', ',']).count() == 1;
+            decimal(text, last.filter(|_| parts))
+        }
+        _ => None,
+    }
+}
+
+fn decimal(text: &str, mark: Option<char>) -> Option<Decimal> {
+    let plain = match mark.and_then(|mark| text.rsplit_once(mark)) {
+        Some((whole, part)) => format!("{}.{part}", digits_of(whole)),
+        None => digits_of(text),
+    };
+    Decimal::from_str(&plain).ok()
+}
+
+fn digits_of(text: &str) -> String {
+    text.chars().filter(char::is_ascii_digit).collect()
+}

@@ -1,0 +1,145 @@
+//! The README: its tour is run, its tables are compared with the program's.
+//!
+//! `UNDERSTUDY_BLESS=1 cargo test --test all readme` writes what the program
+//! prints now into the README; read the difference before keeping it.
+
+use std::{
+    fs,
+    path::{Path, PathBuf},
+    process::Command,
+};
+use understudy::measure::units::{COUNT_SYSTEMS, Dimension, UNITS};
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn readme() -> String {
+    fs::read_to_string(root().join("README.md")).unwrap()
+}
+
+/// Runs one line of the tour as a shell would, and gives what it prints.
+fn run(line: &str, folder: &Path) -> String {
+    let program = Path::new(env!("CARGO_BIN_EXE_understudy"))
+        .parent()
+        .unwrap();
+    let path = format!("{}:{}", program.display(), std::env::var("PATH").unwrap());
+    let done = Command::new("sh")
+        .args(["-c", &format!("{line} 2>&1")])
+        .current_dir(folder)
+        .env("PATH", path)
+        .env_remove("UNDERSTUDY_DB")
+        .output()
+        .unwrap();
+    String::from_utf8(done.stdout).unwrap()
+}
+
+/// The README with the output of every `$ ` line of its ```console blocks put in.
+fn with_outputs(text: &str, folder: &Path) -> String {
+    let mut out = String::new();
+    let mut in_console = false;
+    for line in text.lines() {
+        let fence = line.starts_with("```");
+        if fence {
+            in_console = line == "```console";
+        }
+        match line.strip_prefix("$ ") {
+            Some(command) if in_console => {
+                out.push_str(&format!("{line}\n{}", run(command, folder)));
+            }
+            _ if in_console && !fence => {}
+            _ => out.push_str(&format!("{line}\n")),
+        }
+    }
+    out
+}
+
+#[test]
+fn the_tour_prints_what_the_readme_says() {
+    let folder = tempfile::tempdir().unwrap();
+    let stash = folder.path().join("sample-stash");
+    fs::create_dir_all(stash.join("patterns")).unwrap();
+    for file in ["yarns.csv", "stock.csv"] {
+        fs::copy(root().join("sample-stash").join(file), stash.join(file)).unwrap();
+    }
+    for entry in fs::read_dir(root().join("sample-stash/patterns")).unwrap() {
+        let path = entry.unwrap().path();
+        fs::copy(
+            &path,
+            stash.join("patterns").join(path.file_name().unwrap()),
+        )
+        .unwrap();
+    }
+    let text = readme();
+    let now = with_outputs(&text, folder.path());
+    if std::env::var_os("UNDERSTUDY_BLESS").is_some() {
+        fs::write(root().join("README.md"), &now).unwrap();
+        return;
+    }
+    assert!(
+        text.matches("\n$ ").count() >= 10,
+        "the tour has too few commands"
+    );
+    for (said, printed) in text.lines().zip(now.lines()) {
+        assert_eq!(said, printed);
+    }
+    assert_eq!(text.lines().count(), now.lines().count());
+}
+
+#[test]
+fn the_table_of_units_is_the_programs() {
+    let text = readme();
+    for unit in UNITS {
+        let kind = match unit.dimension {
+            Dimension::Length => "m",
+            Dimension::Mass => "g",
+        };
+        let row = format!(
+            "| {} | {} {kind} | {} |",
+            unit.symbol,
+            unit.factor,
+            unit.written.join(" ")
+        );
+        assert!(text.contains(&row), "the README lacks the row\n{row}");
+    }
+    for system in COUNT_SYSTEMS {
+        let row = format!(
+            "| {} | {} | {} |",
+            system.symbol,
+            system.meaning,
+            system.written.join(" ")
+        );
+        assert!(text.contains(&row), "the README lacks the row\n{row}");
+    }
+}
+
+#[test]
+fn every_command_is_in_the_readme() {
+    let text = readme();
+    for command in understudy::cli::command()
+        .get_subcommands()
+        .filter(|command| command.get_name() != "help")
+    {
+        assert!(
+            text.contains(&format!("| `{}` |", command.get_name())),
+            "the README lacks `{}`",
+            command.get_name()
+        );
+    }
+}
+
+#[test]
+fn every_room_is_in_the_contributors_guide() {
+    let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    for entry in fs::read_dir(root().join("src"))
+        .unwrap()
+        .map(Result::unwrap)
+        .filter(|entry| entry.path().is_dir())
+    {
+        let room = entry.file_name().into_string().unwrap();
+        assert!(
+            guide.contains(&format!("| `{room}` |")),
+            "DEVELOPERS.md lacks the room {room}"
+        );
+    }
+}
