@@ -14,5 +14,6 @@
 )]
 
 mod house;
+mod outside;
 mod readme;
 mod sample_stash;
