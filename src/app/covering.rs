@@ -5,6 +5,7 @@ use super::{
     amounts::{Worked, bought, with_margin},
     asked::{Asked, Role},
     candidate::{Candidate, LotHeld},
+    skeins::ONE_SIZE,
 };
 use crate::{
     quantity::{Cover, Shelf, cover},
@@ -62,7 +63,7 @@ fn line(
         .lots
         .iter()
         .filter_map(|(key, length)| Some((candidate.lots.get(*key)?, *length)))
-        .map(|(held, length)| format!("{} ({})", lot_words(held), metres_and_yards(length)))
+        .map(|(held, length)| format!("{}, {}", lot_words(held), metres_and_yards(length)))
         .collect();
     let others = all.iter().skip(1).filter(|cover| cover.covers()).count();
     CoverLine {
@@ -85,7 +86,7 @@ fn lot_words(held: &LotHeld) -> String {
         .lot
         .as_deref()
         .map(|lot| format!("lot {lot}"))
-        .unwrap_or_else(|| "no lot number".to_owned());
+        .unwrap_or_else(|| "an unnumbered lot".to_owned());
     let place = match held.lot.place.as_str() {
         "" => String::new(),
         place => format!(", {place}"),
@@ -94,21 +95,22 @@ fn lot_words(held: &LotHeld) -> String {
 }
 
 fn sentence(size: &str, best: &Cover<usize>, lots: &[String], others: usize) -> String {
+    let size = of_size(size);
     let shade = match best.shade.as_str() {
         "" => String::new(),
         shade => format!(" in {shade}"),
     };
     match (best.missing_m, lots.is_empty()) {
-        (Some(_), true) => format!("Size {size}: nothing free{shade}."),
-        (Some(missing), false) => format!(
-            "Size {size}: not enough{shade}: {} {} m ({} yd) short{}.",
-            and_list(lots),
-            number(missing, 0),
-            number(missing / crate::measure::units::YARD_M, 0),
-            skeins_short(best)
-        ),
+        (Some(_), true) => format!("{size}Nothing free{shade}."),
+        (Some(missing), false) => {
+            format!(
+                "{size}Not enough{shade}: {}. {}.",
+                and_list(lots),
+                short(missing, best.missing_skeins)
+            )
+        }
         (None, _) => format!(
-            "Size {size}: covered{shade} by {}, {} m left over.{}{}",
+            "{size}Enough{shade}: {}; {} m left over.{}{}",
             and_list(lots),
             number(best.left_over_m.unwrap_or(0.0), 0),
             mixed(best),
@@ -117,10 +119,22 @@ fn sentence(size: &str, best: &Cover<usize>, lots: &[String], others: usize) -> 
     }
 }
 
-fn skeins_short(best: &Cover<usize>) -> String {
-    best.missing_skeins
-        .map(|skeins| format!(", which is {} more", count_of(f64::from(skeins), "skein")))
-        .unwrap_or_default()
+/// `Size M: `, or nothing where there is one size only.
+fn of_size(size: &str) -> String {
+    match size {
+        ONE_SIZE => String::new(),
+        size => format!("Size {size}: "),
+    }
+}
+
+fn short(metres: f64, skeins: Option<u32>) -> String {
+    let yards = number(metres / crate::measure::units::YARD_M, 0);
+    let more = skeins.map(|skeins| format!(", {} more", count_of(f64::from(skeins), "skein")));
+    format!(
+        "Short by {} m ({yards} yd){}",
+        number(metres, 0),
+        more.unwrap_or_default()
+    )
 }
 
 fn mixed(best: &Cover<usize>) -> &'static str {

@@ -135,8 +135,9 @@ fn line(
             .map(|departure| departure.departure),
         skeins: skeins.iter().map(|line| line.skeins).collect(),
         costs: skeins.iter().filter_map(|line| line.cost.clone()).collect(),
+        enough_in_stock: (!cover.is_empty()).then(|| cover.iter().all(|line| line.covers)),
         cover: covered(asked, &cover),
-        reason: reason(judgement),
+        reasons: reasons(judgement),
         cautions: judgement
             .cautions
             .iter()
@@ -162,17 +163,19 @@ fn best_way(judgement: &Judgement) -> Worked {
     }
 }
 
-/// What to do where something is to be done, else why not.
-fn reason(judgement: &Judgement) -> String {
+/// The weightiest reason, and what to do where something can be done.
+fn reasons(judgement: &Judgement) -> Vec<String> {
     let remedy = judgement
         .remedies
         .first()
         .filter(|_| judgement.verdict == Verdict::CouldWork);
-    let first = judgement.reasons.first().cloned().unwrap_or_default();
-    match remedy {
-        Some(remedy) => format!("{first} {}", text(remedy)),
-        None => first,
-    }
+    judgement
+        .reasons
+        .first()
+        .cloned()
+        .into_iter()
+        .chain(remedy.map(text))
+        .collect()
 }
 
 /// The stash in one sentence: of one size its own, of several which are covered.

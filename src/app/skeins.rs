@@ -109,11 +109,14 @@ const NO_LENGTH: &str =
     "--put-up gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`";
 const NO_REFERENCE: &str = "a need given as a mass wants the length per mass of the pattern's yarn: add --reference, as in `--reference \"125 m/50 g\"`, or its class, as in `--class DK`, for estimates";
 
+/// What the only size of a need is called.
+pub(super) const ONE_SIZE: &str = "one size";
+
 /// The name of a size that may have none.
 pub(super) fn size_name(named: Option<&str>, place: usize, of: usize) -> String {
     match (named, of) {
         (Some(name), _) => name.to_owned(),
-        (None, 1) => "one size".to_owned(),
+        (None, 1) => ONE_SIZE.to_owned(),
         (None, _) => (place + 1).to_string(),
     }
 }

@@ -60,10 +60,12 @@ pub struct CandidateLine {
     pub skeins: Vec<u32>,
     /// Cost of those, where known.
     pub costs: Vec<String>,
+    /// Whether the stash covers every size that was asked about, margin included.
+    pub enough_in_stock: Option<bool>,
     /// What the stash does for it.
     pub cover: Option<String>,
-    /// The weightiest reason, or what to do.
-    pub reason: String,
+    /// The weightiest reason, and what to do about it.
+    pub reasons: Vec<String>,
     /// Cautions.
     pub cautions: Vec<String>,
     /// Whether it is no longer made.
@@ -122,6 +124,7 @@ impl FindReport {
             ("m/100 g", Align::Right),
             ("skeins", Align::Left),
             ("cost", Align::Right),
+            ("in stock", Align::Left),
         ]);
         table.rows = lines
             .iter()
@@ -132,7 +135,7 @@ impl FindReport {
         for (line, place) in lines.iter().zip(1..) {
             page.text(
                 news(line.verdict),
-                format!("{place} {}", line.verdict.words()),
+                format!("{place} {}: {}", line.candidate, line.verdict.words()),
             );
             page.items(Role::Plain, &line.sentences());
         }
@@ -141,9 +144,9 @@ impl FindReport {
 
 impl CandidateLine {
     fn sentences(&self) -> Vec<String> {
-        let reason = (!self.reason.is_empty()).then(|| self.reason.clone());
-        reason
-            .into_iter()
+        self.reasons
+            .iter()
+            .cloned()
             .chain(self.cover.clone())
             .chain(self.cautions.iter().cloned())
             .collect()
@@ -167,6 +170,11 @@ fn row(line: &CandidateLine, place: usize) -> Vec<String> {
             .filter(|_| line.costs.len() == 1)
             .cloned()
             .unwrap_or_default(),
+        match line.enough_in_stock {
+            Some(true) => "enough".to_owned(),
+            Some(false) => "too little".to_owned(),
+            None => String::new(),
+        },
     ]
 }
 

@@ -1,6 +1,9 @@
 //! How many skeins a need takes.
 
-use super::{EstimateLine, Page, Report, Role, SkeinsLine, check::skeins_table};
+use super::{
+    EstimateLine, Page, Report, Role, SkeinsLine,
+    check::{about_fewest, skeins_table},
+};
 use serde::Serialize;
 
 /// Answer to `skeins`. The fields of the first size stand at the top.
@@ -31,8 +34,8 @@ impl Report for SkeinsReport {
             crate::words::number(self.margin_percent, 1)
         ));
         page.table(skeins_table(&self.sizes));
-        for line in &self.sizes {
-            page.items(Role::Plain, &line.sentences());
+        if let Some(told) = about_fewest(&self.sizes) {
+            page.text(Role::Aside, told);
         }
         let estimates: Vec<String> = self.estimates.iter().map(EstimateLine::sentence).collect();
         page.part(

@@ -1,5 +1,6 @@
 //! Working the counts of another size.
 
+use super::rework::is_one_fabric;
 use crate::{
     matching::{
         Remedy, Wanted,
@@ -12,11 +13,14 @@ use crate::{
 
 /// The other size whose counts, at the yarn's own gauge, come nearest to the
 /// width of the wanted one: width x gauge_r / gauge_c. Only for a chosen size, and
-/// only within the fit's tolerance of its width.
+/// only within the fit's tolerance of its width and while the fabric stays one.
 pub(super) fn another_size(wanted: &Wanted, expected: &ExpectedGauge) -> Option<Remedy> {
     let chosen = wanted.size?;
     let target = wanted.sizes.get(chosen)?;
     let wanted_m = width_m(target, wanted)?;
+    if !is_one_fabric(expected.ratio) {
+        return None;
+    }
     let factor = 1.0 / expected.ratio;
     let off = |width: f64| (width / wanted_m - 1.0).abs();
     let (index, size, width_m) = wanted

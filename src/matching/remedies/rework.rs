@@ -9,11 +9,16 @@ use crate::{
 /// common practice, no source.
 const FURTHEST: f64 = 1.25;
 
+/// Whether gauges of this ratio still make much the same fabric.
+pub(super) fn is_one_fabric(ratio: f64) -> bool {
+    (1.0 / FURTHEST - 1e-9..=FURTHEST + 1e-9).contains(&ratio)
+}
+
 /// Counts that keep the finished widths; none where the gauges lie more than a
 /// quarter apart.
 pub(super) fn rework_stitches(wanted: &Wanted, expected: &ExpectedGauge) -> Option<Remedy> {
     let factor = expected.ratio;
-    if !(1.0 / FURTHEST - 1e-9..=FURTHEST + 1e-9).contains(&factor) {
+    if !is_one_fabric(factor) {
         return None;
     }
     let counted = |size: &Size| {

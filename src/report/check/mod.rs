@@ -8,7 +8,7 @@ pub use lines::{
     RoleHead,
 };
 pub use skeins_line::SkeinsLine;
-pub(in crate::report) use skeins_line::skeins_table;
+pub(in crate::report) use skeins_line::{about_fewest, skeins_table};
 
 use super::{
     Block, Page, Rail, Report, Role, SWATCH_LINE,
@@ -78,7 +78,7 @@ impl CheckReport {
         }
         page.text(
             news(head.verdict),
-            format!("{}: {}", self.candidate, head.verdict.words()),
+            format!("Verdict: {}", head.verdict.words()),
         );
         page.items(Role::Plain, &head.reasons);
         page.text(Role::Plain, format!("Wanted: {}", head.wanted));
@@ -154,8 +154,9 @@ impl CheckReport {
             number(self.margin_percent, 1)
         ));
         page.table(skeins_table(&lines));
-        let fewer: Vec<String> = lines.iter().flat_map(SkeinsLine::sentences).collect();
-        page.items(Role::Plain, &fewer);
+        if let Some(told) = about_fewest(&lines) {
+            page.text(Role::Aside, told);
+        }
     }
 }
 

@@ -1,10 +1,7 @@
 //! Skeins of one size and role: fields, table and sentences.
 
-use super::super::{Align, Table, metres_and_yards};
-use crate::{
-    measure::{Length, units::YARD_M},
-    words::{count_of, number},
-};
+use super::super::{Align, Table};
+use crate::{measure::units::YARD_M, words::number};
 use serde::Serialize;
 
 /// Skeins of one size and role.
@@ -37,24 +34,16 @@ pub struct SkeinsLine {
     pub cost: Option<String>,
 }
 
-impl SkeinsLine {
-    /// What the table does not say: whether fewer might do.
-    pub fn sentences(&self) -> Vec<String> {
-        let metres = |m: f64| Length::metres(m).map(metres_and_yards).unwrap_or_default();
-        let fewer = self
-            .fewest_skeins
-            .filter(|fewest| *fewest < self.skeins)
-            .map(|fewest| {
-                format!(
-                    "Size {}: {} might do. The need lies between {} and {}; buy for the larger.",
-                    self.size,
-                    count_of(f64::from(fewest), "skein"),
-                    metres(self.need_at_least_m),
-                    metres(self.need_m),
-                )
-            });
-        fewer.into_iter().collect()
-    }
+/// What the column of the fewest skeins means; nothing where there is none.
+pub(in crate::report) fn about_fewest(lines: &[SkeinsLine]) -> Option<String> {
+    let differ = |line: &SkeinsLine| {
+        line.fewest_skeins
+            .is_some_and(|fewest| fewest < line.skeins)
+    };
+    lines.iter().any(differ).then(|| {
+        "The need is known as a range only (whole skeins of the pattern's yarn, or from and to): `perhaps` is the count at its lower end. Buy for the upper."
+            .to_owned()
+    })
 }
 
 /// The skeins of several sizes as a table.
@@ -64,6 +53,7 @@ pub(in crate::report) fn skeins_table(lines: &[SkeinsLine]) -> Table {
         ("need m", Align::Right),
         ("yd", Align::Right),
         ("skeins", Align::Right),
+        ("perhaps", Align::Right),
         ("bought m", Align::Right),
         ("left m", Align::Right),
         ("yd", Align::Right),
@@ -80,6 +70,10 @@ fn skeins_row(line: &SkeinsLine) -> Vec<String> {
         number(line.need_m, 0),
         number(line.need_m / YARD_M, 0),
         line.skeins.to_string(),
+        line.fewest_skeins
+            .filter(|fewest| *fewest < line.skeins)
+            .map(|fewest| fewest.to_string())
+            .unwrap_or_default(),
         number(line.bought_m, 0),
         number(line.left_over_m, 0),
         number(line.left_over_m / YARD_M, 0),
