@@ -6,9 +6,7 @@
 use super::{are_close, program};
 use understudy::{
     measure::{Grist, YarnCount, units::CountSystem},
-    trade::{
-        Basis, CLASS_NAMES, FIBRES, Fibre, Figure, Gtin, NeedleSystem, fibre, needle_sizes,
-    },
+    trade::{Basis, CLASS_NAMES, FIBRES, Fibre, Figure, Gtin, NeedleSystem, fibre, needle_sizes},
 };
 
 type Value = fn(&Fibre) -> Option<Figure>;
@@ -24,10 +22,20 @@ fn same_as_published(source: &str, value: Value, rows: &[(&str, f64)]) {
         Some(Basis::Published(text)) => text == source,
         _ => false,
     };
-    let claimed: Vec<&str> = FIBRES.iter().filter(claims).map(|fibre| fibre.name).collect();
-    let mut given: Vec<&str> = rows.iter().map(|(name, _)| fibre(name).unwrap().name).collect();
+    let claimed: Vec<&str> = FIBRES
+        .iter()
+        .filter(claims)
+        .map(|fibre| fibre.name)
+        .collect();
+    let mut given: Vec<&str> = rows
+        .iter()
+        .map(|(name, _)| fibre(name).unwrap().name)
+        .collect();
     given.dedup();
-    let missing: Vec<&&str> = claimed.iter().filter(|name| !given.contains(name)).collect();
+    let missing: Vec<&&str> = claimed
+        .iter()
+        .filter(|name| !given.contains(name))
+        .collect();
     assert!(missing.is_empty(), "{source} is claimed for {missing:?}");
 }
 
@@ -159,7 +167,10 @@ fn regains_of_bast_fibres_are_those_of_the_review() {
 }
 
 fn count(number: f64, from: CountSystem, to: CountSystem) -> f64 {
-    YarnCount::new(number, 1, from).unwrap().grist().as_count(to)
+    YarnCount::new(number, 1, from)
+        .unwrap()
+        .grist()
+        .as_count(to)
 }
 
 /// ASTM D2260-03(2013), table 1: factors between numbering systems, each to half
@@ -180,7 +191,10 @@ fn factors_are_those_of_astm_d2260() {
         (Metric, Linen, 1.653_52, 5e-6),
     ] {
         let found = count(1.0, from, to);
-        assert!((found - factor).abs() <= within, "{from:?} to {to:?}: {found}");
+        assert!(
+            (found - factor).abs() <= within,
+            "{from:?} to {to:?}: {found}"
+        );
     }
     let metric = Grist::metres_per_gram(1.0).unwrap();
     assert!((metric.as_yards_per_pound() - 496.055).abs() <= 5e-4);
@@ -226,7 +240,10 @@ fn filaments_held_together_add_their_denier() {
 
 /// Equal masses, lengths adding: metres of each over all grams.
 fn mean_by_mass(parts: &[(f64, Grist)]) -> Grist {
-    let metres: f64 = parts.iter().map(|(grams, grist)| grams * grist.as_metres_per_gram()).sum();
+    let metres: f64 = parts
+        .iter()
+        .map(|(grams, grist)| grams * grist.as_metres_per_gram())
+        .sum();
     let grams: f64 = parts.iter().map(|(grams, _)| grams).sum();
     Grist::metres_per_gram(metres / grams).unwrap()
 }
@@ -285,9 +302,17 @@ fn plied_counts_of_common_practice() {
 /// and 180 rows; 126 stitches at 5.5 in an inch are 22.9 in.
 #[test]
 fn pieces_of_common_practice_measure_what_they_should() {
-    let size = |gauge, count| program::number(&["size", "--gauge", gauge, "--stitches", count], "/width_m");
+    let size = |gauge, count| {
+        program::number(&["size", "--gauge", gauge, "--stitches", count], "/width_m")
+    };
     assert!((size("40 sts / 15 cm", "144") - 0.54).abs() < 1e-9);
-    let rows = ["size", "--gauge", "40 sts x 60 rows / 8 cm", "--rows", "180"];
+    let rows = [
+        "size",
+        "--gauge",
+        "40 sts x 60 rows / 8 cm",
+        "--rows",
+        "180",
+    ];
     assert!((program::number(&rows, "/height_m") - 0.24).abs() < 1e-9);
     assert!((size("5.5 sts/in", "126") / 0.0254 - 22.9).abs() <= 0.05);
 }
@@ -297,7 +322,9 @@ fn pieces_of_common_practice_measure_what_they_should() {
 #[test]
 fn skeins_of_common_practice_are_rounded_up() {
     for (need, put_up, skeins) in [("13 x 91 m", "100 m", 12.0), ("10 x 112 m", "192 m", 6.0)] {
-        let asked = ["skeins", "--margin", "0%", "--need", need, "--put-up", put_up];
+        let asked = [
+            "skeins", "--margin", "0%", "--need", need, "--put-up", put_up,
+        ];
         assert_eq!(program::number(&asked, "/skeins"), skeins, "{need}");
     }
 }
@@ -306,7 +333,13 @@ fn skeins_of_common_practice_are_rounded_up() {
 /// EAN-13, UPC-A and EAN-8.
 #[test]
 fn article_numbers_of_every_length_pass_and_with_another_last_digit_fail() {
-    for number in ["2001234567893", "036000241457", "726412175425", "001234567895", "20123451"] {
+    for number in [
+        "2001234567893",
+        "036000241457",
+        "726412175425",
+        "001234567895",
+        "20123451",
+    ] {
         let (data, last) = number.split_at(number.len() - 1);
         for digit in 0..10 {
             let read = Gtin::read(&format!("{data}{digit}"));
@@ -344,7 +377,12 @@ fn needle_numbers_are_those_of_the_charts() {
     for (mm, us, old_uk) in ROWS {
         for (system, number) in [(NeedleSystem::Us, us), (NeedleSystem::OldUk, old_uk)] {
             if let Some(number) = number {
-                assert_eq!(needle_sizes(system, number), [*mm], "{number}, {}", system.name());
+                assert_eq!(
+                    needle_sizes(system, number),
+                    [*mm],
+                    "{number}, {}",
+                    system.name()
+                );
             }
         }
     }
@@ -368,7 +406,10 @@ fn yarn_types_have_the_published_classes() {
         (7, ["jumbo", "roving", "jumbo"]),
     ] {
         for name in types {
-            let (_, classes) = CLASS_NAMES.iter().find(|(known, _)| *known == name).unwrap();
+            let (_, classes) = CLASS_NAMES
+                .iter()
+                .find(|(known, _)| *known == name)
+                .unwrap();
             assert!(classes.contains(&class), "{name} is of class {class}");
         }
     }

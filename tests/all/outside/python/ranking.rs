@@ -5,7 +5,7 @@ use proptest::{collection::btree_map, option, prelude::*, sample::select};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 use understudy::{
-    matching::{Judgement, Offered, Settings, Wanted, Weights, judge, rank},
+    matching::{Judgement, Offered, Settings, Verdict, Wanted, Weights, judge, rank},
     measure::{Gauge, GristTolerance, Interval, Length, Mass, Over, Ratio},
     record::{Blend, BlendPart, Classes, FibreName, Fit, Printed, StatedGauge, YarnFacts},
     trade::{Construction, FIBRES, WeightClass, fibre},
@@ -84,6 +84,25 @@ fn blend(shares: &BTreeMap<&'static str, u32>) -> Blend {
 }
 
 impl Case {
+    /// The same with length per mass and gauge near to those that are wanted, and
+    /// with the class and, where it `shares` it, the blend.
+    fn brought_near(self, wanted: &Self, (metres, stitches, shares): (f64, f64, bool)) -> Self {
+        let label = wanted.stitches.filter(|_| self.stitches.is_some());
+        Self {
+            metres: wanted.metres * metres,
+            grams: wanted.grams,
+            strands: wanted.strands,
+            stitches: label.map(|ends| ends.map(|end| end * stitches)),
+            classes: wanted.classes.clone(),
+            blend: if shares {
+                wanted.blend.clone()
+            } else {
+                self.blend
+            },
+            ..self
+        }
+    }
+
     fn facts(&self) -> YarnFacts {
         let classes = self
             .classes
@@ -154,7 +173,8 @@ fn rounds() -> impl Strategy<Value = Round> {
         Construction::Single,
     ];
     let fit = select(vec![Fit::Fitted, Fit::Relaxed, Fit::Unfitted]);
-    let candidates = proptest::collection::vec(yarns(&Construction::ALL, 0.7), 40);
+    let near = option::of((0.85..1.15_f64, 0.93..1.07_f64, any::<bool>()));
+    let candidates = proptest::collection::vec((yarns(&Construction::ALL, 0.7), near), 40);
     (
         yarns(SMOOTH, 0.95),
         any::<bool>(),
@@ -164,11 +184,17 @@ fn rounds() -> impl Strategy<Value = Round> {
     )
         .prop_map(
             |(wanted, gauge_of_pattern, fit, percent, candidates)| Round {
+                candidates: candidates
+                    .into_iter()
+                    .map(|(yarn, near)| match near {
+                        Some(near) => yarn.brought_near(&wanted, near),
+                        None => yarn,
+                    })
+                    .collect(),
                 wanted,
                 gauge_of_pattern,
                 fit,
                 percent: f64::from(percent),
-                candidates,
             },
         )
 }
@@ -252,6 +278,15 @@ impl Round {
 fn departures_and_order_are_those_of_a_second_computation() {
     let rounds = spread(&rounds(), 25);
     let judged: Vec<Vec<Judgement>> = rounds.iter().map(Round::judged).collect();
+    for verdict in [
+        Verdict::ShouldWork,
+        Verdict::CouldWork,
+        Verdict::WillNotWork,
+    ] {
+        let all = judged.iter().flatten();
+        let count = all.filter(|judgement| judgement.verdict == verdict).count();
+        assert!(count >= 50, "{verdict:?}: {count}");
+    }
     let questions = rounds
         .iter()
         .zip(&judged)
@@ -309,6 +344,6 @@ fn same_departures(judgement: &Judgement, theirs: &Value, case: &str) {
         ),
         (ours, theirs) => assert_eq!(ours, theirs, "{case}"),
     }
-    let should = judgement.verdict == understudy::matching::Verdict::ShouldWork;
+    let should = judgement.verdict == Verdict::ShouldWork;
     assert_eq!(json!(should), theirs["should_work"], "{case}");
 }
