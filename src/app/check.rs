@@ -7,7 +7,7 @@ use super::{
     candidate::Candidate,
     covering::cover_lines,
     estimated::estimate_lines,
-    judged::{departure_line, judged, not_judged_line, remedy_line},
+    judged::{best_way, departure_line, judged, not_judged_line, remedy_line},
 };
 use crate::{
     matching::{Judgement, Verdict},
@@ -46,11 +46,13 @@ fn add_role(
     taken: &mut Vec<String>,
 ) -> Result<(), AppError> {
     let judgement = judged(asked, role, candidate, strands);
-    let how = Worked {
-        strands,
-        factor: asked.kept_factor(judgement.gauge_ratio),
-    };
-    report.roles.push(head(asked, role, candidate, &judgement));
+    let factor = asked.kept_factor(judgement.gauge_ratio);
+    let how = best_way(&judgement, Worked { strands, factor });
+    let head = head(asked, role, candidate, &judgement);
+    report.roles.push(RoleHead {
+        strands: how.strands,
+        ..head
+    });
     report.departures.extend(
         judgement
             .departures
@@ -117,6 +119,7 @@ fn head(asked: &Asked, role: &Role, candidate: &Candidate, judgement: &Judgement
     };
     RoleHead {
         yarn: role.key.clone(),
+        strands: 1,
         wanted: format!(
             "{}{}",
             held(role.wanted.strands),

@@ -6,11 +6,11 @@ use super::{
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
-    judged::{judged, text, worked},
+    judged::{best_way, judged, text},
     lookup::candidate_of,
 };
 use crate::{
-    matching::{Judgement, Remedy, Verdict, rank},
+    matching::{Judgement, Verdict, rank},
     report::{CandidateLine, FindReport, facts_words},
     store::Reader,
 };
@@ -113,7 +113,13 @@ fn line(
     candidate: &Candidate,
     judgement: &Judgement,
 ) -> Result<CandidateLine, AppError> {
-    let how = best_way(judgement);
+    let how = best_way(
+        judgement,
+        Worked {
+            strands: 1,
+            factor: 1.0,
+        },
+    );
     let skeins = skeins_lines(asked, role, candidate, how)?;
     let cover = match candidate.lots.is_empty() {
         true => Vec::new(),
@@ -145,22 +151,6 @@ fn line(
             .collect(),
         discontinued: candidate.discontinued,
     })
-}
-
-/// How a candidate would be worked: as its first remedy says, where one that
-/// changes the amount is needed, else one strand.
-fn best_way(judgement: &Judgement) -> Worked {
-    let strands = judgement
-        .remedies
-        .iter()
-        .find(|remedy| matches!(remedy, Remedy::HoldStrands { .. }));
-    match (judgement.verdict, strands) {
-        (Verdict::CouldWork, Some(remedy)) => worked(remedy, 1),
-        _ => Worked {
-            strands: 1,
-            factor: 1.0,
-        },
-    }
 }
 
 /// The weightiest reason, and what to do where something can be done.

@@ -76,8 +76,31 @@ impl Records {
             }
             None => None,
         };
-        of_band(text, warnings).ok_or_else(|| kept.unwrap_or_else(|| nothing_read(text)))
+        match (of_band(text, warnings), kept) {
+            (Some(candidate), None) => Ok(candidate),
+            (Some(candidate), Some(unknown))
+                if is_a_band(&candidate.facts) || !has_near(&unknown) =>
+            {
+                Ok(candidate)
+            }
+            (_, kept) => Err(kept.unwrap_or_else(|| nothing_read(text))),
+        }
     }
+}
+
+/// Whether facts can only come from a band: more than a class, which may be part
+/// of a yarn's name.
+fn is_a_band(facts: &YarnFacts) -> bool {
+    let class_aside = YarnFacts {
+        class: None,
+        construction: None,
+        ..facts.clone()
+    };
+    class_aside != YarnFacts::default()
+}
+
+fn has_near(error: &AppError) -> bool {
+    matches!(error, AppError::Unknown { near, .. } if !near.is_empty())
 }
 
 fn nothing_read(text: &str) -> AppError {

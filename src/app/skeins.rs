@@ -6,7 +6,7 @@ use crate::{
     measure::{Gauge, Length, Over, Ratio},
     quantity::{Keep, Purchase, cost, purchase, strand_need},
     record::{NeedRange, Price, YarnFacts},
-    report::{SkeinsLine, SkeinsReport, skeins_of},
+    report::{SkeinsLine, SkeinsReport, skein_words},
     words::number,
 };
 
@@ -98,7 +98,7 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
         first: sizes.first().cloned(),
         sizes,
         estimates,
-        put_up: skeins_of(1.0, put_up.skein_length(), put_up.skein_mass()),
+        put_up: skein_words(put_up.skein_length(), put_up.skein_mass()),
         margin_percent: margin.as_percent(),
         working,
         warnings: heard.warnings,

@@ -19,7 +19,7 @@ mod skeins;
 mod terminal;
 mod verdict;
 
-pub use amounts::{metres_and_yards, per_100_g_and_pound, skeins_of};
+pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
 pub use check::{
     CheckReport, CoverLine, DepartureLine, EstimateLine, NotJudgedLine, RemedyLine, RemedySkeins,
     ReworkLine, RoleHead, SkeinsLine,

@@ -14,6 +14,7 @@
 )]
 
 mod house;
+mod label_forms;
 mod outside;
 mod readme;
 mod sample_stash;

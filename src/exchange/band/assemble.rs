@@ -16,7 +16,7 @@ use crate::{
         reading::{Dual, NotRead, Note, NumberRange, Reading, Refusal, Settled, lex},
         units::{CountSystem, Dimension},
     },
-    record::{Care, Printed, StatedGauge},
+    record::{Care, Classes, Printed, StatedGauge},
 };
 use std::ops::Range;
 
@@ -37,8 +37,10 @@ pub fn read_band(text: &str) -> BandReading {
     for part in scan(&tokens) {
         match part {
             Part::Left(span, why) => band.left.push((span, why.to_owned())),
-            Part::Found(Err(refusal), _) => band.refuse(refusal),
-            Part::Found(Ok(reading), span) => band.found(reading, span),
+            Part::Found(outcome, span) => match *outcome {
+                Err(refusal) => band.refuse(refusal),
+                Ok(reading) => band.found(reading, span),
+            },
         }
     }
     band.finished()
@@ -91,6 +93,7 @@ impl Assembly<'_> {
             Item::Tool(tool) => self.tool(tool, span),
             Item::Amount(wanted) => self.wanted(wanted, span),
             Item::Wraps(range) => self.wraps(&range),
+            Item::Class(classes) => self.class(classes, span),
             Item::Gtin(Err(error)) => self.warn(&span, error.to_string()),
             other => self.plain(other, span),
         }
@@ -102,7 +105,6 @@ impl Assembly<'_> {
         let out = &mut self.out;
         let fits = match item {
             Item::Price(price) => set_printed(&mut out.facts.price, text, price),
-            Item::Class(classes) => set_printed(&mut out.facts.class, text, classes),
             Item::Care(care) => set_printed(&mut out.facts.care, text, care),
             Item::Construction(construction, plies) => {
                 out.facts.plies = out.facts.plies.or(plies);
@@ -256,6 +258,23 @@ impl Assembly<'_> {
         }
     }
 
+    /// Two names of one yarn: the classes that they share.
+    fn class(&mut self, classes: Classes, span: Range<usize>) {
+        let text = self.printed(&span);
+        let Some(known) = &mut self.out.facts.class else {
+            self.out.facts.class = Some(Printed::new(text, classes));
+            return;
+        };
+        let shared = known.value.as_slice().iter().copied();
+        let shared = shared
+            .filter(|class| classes.as_slice().contains(class))
+            .collect();
+        match Classes::new(shared) {
+            Some(shared) => known.value = shared,
+            None => self.leave(span, TWICE),
+        }
+    }
+
     fn wraps(&mut self, range: &NumberRange) {
         match range.settled(None) {
             Ok((low, high)) if low > 0.0 && high <= 200.0 => {
@@ -344,6 +363,195 @@ fn set_printed<T: PartialEq>(place: &mut Option<Printed<T>>, text: String, value
         None => {
             *place = Some(Printed::new(text, value));
             true
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// Pieces of labels in any order, so that grammars meet in odd places.
+    fn pieces() -> impl Strategy<Value = String> {
+        let piece = prop::sample::select(vec![
+            "50",
+            "1.100",
+            "1,250",
+            "3/4",
+            "½",
+            "22",
+            "0",
+            "100",
+            "75",
+            "25",
+            "7",
+            "6",
+            "g",
+            "m",
+            "yd",
+            "oz",
+            "lb",
+            "mm",
+            "cm",
+            "in",
+            "%",
+            "wool",
+            "nylon",
+            "cotton",
+            "bamboo",
+            "WO",
+            "CA",
+            "sts",
+            "rows",
+            "r",
+            "rnds",
+            "sc",
+            "x",
+            "×",
+            "/",
+            "(",
+            ")",
+            "[",
+            "]",
+            "-",
+            "–",
+            "+",
+            "=",
+            "~",
+            ",",
+            ";",
+            ":",
+            "#",
+            "?",
+            "$",
+            "£",
+            "€",
+            "kr",
+            "US",
+            "UK",
+            "old",
+            "size",
+            "no.",
+            "needles",
+            "Ø",
+            "hook",
+            "Nm",
+            "tex",
+            "Ne",
+            "R",
+            "ply",
+            "dk",
+            "4",
+            "class",
+            "CYC",
+            "baby",
+            "skeins",
+            "ball",
+            "balls",
+            "each",
+            "in",
+            "A",
+            "B",
+            "MC",
+            "XS",
+            "S",
+            "M",
+            "L",
+            "2",
+            "XL",
+            "of",
+            "and",
+            "half",
+            "a",
+            "full",
+            "about",
+            "needs",
+            "total",
+            "lot",
+            "colour",
+            "n/a",
+            "superwash",
+            "not",
+            "machine wash",
+            "30",
+            "°C",
+            "held",
+            "double",
+            "strands",
+            "wpi",
+            "5012345678900",
+            "mostly",
+            "burns",
+            "like",
+            "gauge",
+            "per",
+            "to",
+            "10",
+            "\u{a0}",
+            "\u{202e}",
+            "Â",
+            "‚",
+            "\u{1b}[3m",
+            "'",
+            "\"",
+            "e9",
+            "plied",
+            "pad",
+            "hot",
+        ]);
+        prop::collection::vec((piece, prop::bool::ANY), 0..14).prop_map(|pieces| {
+            pieces
+                .into_iter()
+                .map(|(piece, space)| format!("{piece}{}", if space { " " } else { "" }))
+                .collect()
+        })
+    }
+
+    fn spans_lie_in(text: &str) -> Result<(), TestCaseError> {
+        let band = read_band(text);
+        for note in &band.warnings {
+            prop_assert!(
+                text.get(note.span.clone()).is_some(),
+                "{:?} in {text:?}",
+                note.span
+            );
+        }
+        let mut end = 0;
+        for left in &band.not_read {
+            prop_assert_eq!(text.get(left.span.clone()), Some(left.text.as_str()));
+            prop_assert!(left.span.start >= end, "{left:?} before {end} in {text:?}");
+            end = left.span.end;
+        }
+        Ok(())
+    }
+
+    proptest! {
+        #[test]
+        fn prop_any_text_is_read_without_panic_and_spans_lie_in_it(text in any::<String>()) {
+            spans_lie_in(&text)?;
+        }
+
+        #[test]
+        fn prop_any_bytes_are_read_without_panic(bytes in prop::collection::vec(any::<u8>(), 0..200)) {
+            spans_lie_in(&String::from_utf8_lossy(&bytes))?;
+        }
+
+        #[test]
+        fn prop_pieces_of_labels_in_any_order_keep_their_spans(text in pieces()) {
+            spans_lie_in(&text)?;
+        }
+
+        #[test]
+        fn prop_a_put_up_is_read_whatever_its_order_and_signs(
+            metres in 10u32..999, grams in 10u32..500, sign in 0usize..6, mass_first in any::<bool>(),
+        ) {
+            let sign = [" = ", "/", " ≈ ", ", ", " - ", " "][sign];
+            let (length, mass) = (format!("{metres} m"), format!("{grams}g"));
+            let text = if mass_first { format!("{mass}{sign}{length}") } else { format!("{length}{sign}{mass}") };
+            let facts = read_band(&text).facts;
+            prop_assert_eq!(facts.length.map(|l| l.value.as_metres()), Some(f64::from(metres)), "{}", text);
+            prop_assert_eq!(facts.mass.map(|m| m.value.as_grams()), Some(f64::from(grams)), "{}", text);
         }
     }
 }

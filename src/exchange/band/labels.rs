@@ -189,20 +189,22 @@ pub fn unplaced<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
     let more = ahead(input).is_some_and(|token| {
         token.is('(')
             || token.word().is_some_and(|word| {
-                matches!(
-                    word,
-                    "mm" | "us"
-                        | "uk"
-                        | "needle"
-                        | "needles"
-                        | "ndl"
-                        | "ndls"
-                        | "knitting"
-                        | "hook"
-                        | "old"
-                        | "canadian"
-                        | "circular"
-                )
+                crate::trade::class_of_name(word).is_some()
+                    || word == "super"
+                    || matches!(
+                        word,
+                        "mm" | "us"
+                            | "uk"
+                            | "needle"
+                            | "needles"
+                            | "ndl"
+                            | "ndls"
+                            | "knitting"
+                            | "hook"
+                            | "old"
+                            | "canadian"
+                            | "circular"
+                    )
             })
     });
     match more {

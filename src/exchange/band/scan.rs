@@ -4,7 +4,7 @@ use super::labels::{self, mapped, sure};
 use crate::{
     exchange::grammar::{
         amount::{self, Wanted},
-        class::class_in_text,
+        class::{class_in_text, published},
         fibres::{Fibres, fibres},
         gauge::gauge,
         grist::per_unit,
@@ -70,7 +70,7 @@ pub enum Item {
 #[derive(Debug)]
 pub enum Part {
     /// Something recognised, and its bytes.
-    Found(Outcome<Item>, Range<usize>),
+    Found(Box<Outcome<Item>>, Range<usize>),
     /// Pieces that no grammar knows.
     Left(Range<usize>, &'static str),
 }
@@ -86,16 +86,17 @@ const GRAMMARS: &[Grammar] = &[
     },
     |input| sure(labels::lot, Item::Lot)(input),
     |input| sure(labels::shade, Item::Shade)(input),
-    |input| price(input).map(|found| mapped(found, Item::Price)),
     |input| gauge(input).map(|found| mapped(found, Item::Gauge)),
+    |input| price(input).map(|found| mapped(found, Item::Price)),
     |input| sure(hook_letter, |()| Item::Tool(Tool::Hook))(input),
+    |input| published(input).map(|found| mapped(found, Item::Class)),
     labels::unplaced,
     |input| tool(input).map(|found| mapped(found, Item::Tool)),
     |input| needle_number(input).map(|found| mapped(found, Item::Tool)),
     |input| count(input).map(|found| mapped(found, Item::Count)),
     |input| per_unit(input).map(|found| mapped(found, Item::Grist)),
     |input| fibres(input).map(|found| mapped(found, Item::Fibres)),
-    |input| sure(words::care, Item::Care)(input),
+    |input| words::care(input).map(|found| mapped(found, Item::Care)),
     |input| {
         sure(words::construction, |(construction, plies)| {
             Item::Construction(construction, plies)
@@ -126,7 +127,7 @@ pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
         if let Some(outcome) = at(&mut input, free) {
             let taken = rest.len() - input.len();
             parts.push(Part::Found(
-                outcome,
+                Box::new(outcome),
                 span_of(rest.get(..taken).unwrap_or(rest)),
             ));
         } else {

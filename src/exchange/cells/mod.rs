@@ -13,6 +13,7 @@ mod put_up;
 mod stock;
 mod tools;
 mod whole;
+pub mod written;
 mod yarn;
 
 pub use count::{count, grist, percent, tolerance};

@@ -3,6 +3,7 @@
 use super::{guard::unguard, header::Header};
 use crate::{
     exchange::{CellError, CellNote, cells::Cell},
+    measure::reading::ReadError,
     record::{Name, Printed},
     words::fold,
 };
@@ -15,10 +16,8 @@ pub(super) struct Cells<'r> {
     line: u64,
     header: &'r Header,
     record: &'r csv::StringRecord,
-    /// Every bad cell so far.
-    pub errors: Vec<CellError>,
-    /// What to know about the others.
-    pub notes: Vec<CellNote>,
+    errors: Vec<CellError>,
+    notes: Vec<CellNote>,
 }
 
 impl<'r> Cells<'r> {
@@ -68,28 +67,45 @@ impl<'r> Cells<'r> {
     /// The value of a cell beside its text; `None` where it is empty, unknown
     /// or bad.
     pub fn value<T>(&mut self, column: &str, read: fn(&str) -> Cell<T>) -> Option<Printed<T>> {
-        if self.is_empty(column) || self.is_unknown(column) {
-            return None;
-        }
-        let text = self.with_unit(column);
-        match read(&text) {
-            Ok(reading) => {
-                for note in reading.notes {
-                    self.note(column, note.message);
-                }
-                Some(Printed::new(text, reading.value))
-            }
+        match self.try_value(column, read)? {
+            Ok(value) => Some(value),
             Err(error) => {
-                self.errors
-                    .push(CellError::of_reading(self.line, column, error));
+                self.bad(column, error);
                 None
             }
         }
     }
 
-    /// Whether `read` takes the cell; nothing is reported.
-    pub fn would_read<T>(&self, column: &str, read: fn(&str) -> Cell<T>) -> bool {
-        read(&self.with_unit(column)).is_ok()
+    /// As [`Self::value`], with what is wrong left to the caller.
+    pub fn try_value<T>(
+        &mut self,
+        column: &str,
+        read: fn(&str) -> Cell<T>,
+    ) -> Option<Result<Printed<T>, ReadError>> {
+        if self.is_empty(column) || self.is_unknown(column) {
+            return None;
+        }
+        let text = self.with_unit(column);
+        Some(read(&text).map(|reading| {
+            for note in reading.notes {
+                self.note(column, note.message);
+            }
+            Printed::new(text, reading.value)
+        }))
+    }
+
+    /// Reports what reading a cell met.
+    pub fn bad(&mut self, column: &str, error: ReadError) {
+        self.errors
+            .push(CellError::of_reading(self.line, column, error));
+    }
+
+    /// What is wrong, in the order of the columns.
+    pub fn into_errors(mut self) -> (Vec<CellError>, Vec<CellNote>) {
+        let header = self.header;
+        self.errors
+            .sort_by_key(|error| header.place(&error.field).map(|place| place.index));
+        (self.errors, self.notes)
     }
 
     /// A name, which must be there.

@@ -178,14 +178,15 @@ impl<'a, T> Rows<'a, T> {
         }
         let mut cells = Cells::new(line, &self.header, record);
         let read = (self.read)(&mut cells);
+        let (errors, warnings) = cells.into_errors();
         let record = match read {
-            Some(read) if cells.errors.is_empty() => Ok(read),
-            _ => Err(cells.errors),
+            Some(read) if errors.is_empty() => Ok(read),
+            _ => Err(errors),
         };
         Row {
             line,
             record,
-            warnings: cells.notes,
+            warnings,
         }
     }
 

@@ -262,6 +262,47 @@ mod tests {
     }
 
     #[test]
+    fn what_was_read_from_a_band_keeps_its_values_in_a_table() {
+        for band in [
+            "50g = 135m, 75% wool 25% nylon, 22 sts & 30 rows = 10 cm, 4mm (old 8), DK",
+            "1 3/4 oz. (50g) 148 yd. 100% SW merino, 20-22 sts, 3.25-3.75 mm, machine wash",
+            "2/14 Nm, 150g cone, 55% WO, 45% CO",
+            "ca. 420 m/100 g, laine 60 acrylique 40, £6.50/50g",
+            "dk/8ply, 125 metros \u{2248} 50 gr, 5.5 sts/in, 4,5 mm, 12,95 €",
+            "16 oz/453,6 g; 830 yds/759 m, bulky, 24 sts and 24 rnds, stranded, in the round",
+            "tex 120/2, 4 ply, 3 plied, hand wash only",
+            "135 m per 50 g, 11 sts with two strands",
+        ] {
+            let facts = crate::exchange::band::read_band(band).facts;
+            assert_ne!(facts, YarnFacts::default(), "{band}");
+            let yarn = Yarn {
+                maker: Name::new("a maker", "V").unwrap(),
+                name: Name::new("a name", "O").unwrap(),
+                facts,
+                gtin: None,
+                shades: Vec::new(),
+                discontinued: false,
+                notes: String::new(),
+            };
+            let again = yarns_of(&yarns_written(std::slice::from_ref(&yarn))).remove(0);
+            assert_eq!(values(&again.facts), values(&yarn.facts), "{band}");
+        }
+    }
+
+    /// The values without the texts beside them.
+    fn values(facts: &YarnFacts) -> impl PartialEq + std::fmt::Debug + use<> {
+        fn of<T: Clone>(printed: &Option<Printed<T>>) -> Option<T> {
+            printed.as_ref().map(|printed| printed.value.clone())
+        }
+        (
+            (of(&facts.length), of(&facts.mass), of(&facts.count)),
+            (of(&facts.class), of(&facts.blend), of(&facts.construction)),
+            (of(&facts.gauge), of(&facts.needles), of(&facts.care)),
+            (of(&facts.price), facts.plies),
+        )
+    }
+
+    #[test]
     fn no_cell_of_a_written_table_starts_a_formula() {
         let text = "maker,name,count,notes\n=A1,+B,2/14 Nm,@x\n";
         let bytes = yarns_written(&yarns_of(text.as_bytes()));

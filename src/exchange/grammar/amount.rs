@@ -10,7 +10,8 @@ use crate::{
         Interval, Length, Mass,
         reading::{
             Dual, Note, NumberRange, Outcome, Parsed, Reading, Refusal, Settled, Token, Tokens,
-            any_word, dual, exact, is_skein_word, number_range, span_of, symbol, with_pieces, word,
+            any_word, dual, exact, fraction, is_skein_word, number_range, span_of, symbol,
+            with_pieces, word,
         },
         units::{Dimension, Unit},
     },
@@ -58,7 +59,10 @@ fn drafted(input: &mut Tokens<'_>, alone: bool) -> Parsed<Outcome<Wanted>> {
     let (draft, pieces) = with_pieces(|input| {
         let marked = opt(lead).parse_next(input)?.is_some();
         let about = opt(about).parse_next(input)?.is_some();
+        let key_before = opt((colour_key, opt(symbol(":=")))).parse_next(input)?;
         let mut draft = alt((
+            and_a_part,
+            fraction_of_one,
             plus,
             times,
             packed,
@@ -67,17 +71,32 @@ fn drafted(input: &mut Tokens<'_>, alone: bool) -> Parsed<Outcome<Wanted>> {
         ))
         .parse_next(input)?;
         draft.about |= about;
+        if draft.each_of.is_empty() {
+            let key = match key_before {
+                Some((key, _)) => Some(key),
+                None => opt(of_key).parse_next(input)?,
+            };
+            draft.each_of.extend(key);
+        }
         let trail = opt(trail).parse_next(input)?.is_some();
         let needs_mark = matches!(draft.counted.of, Of::Unit(_))
             && draft.counted.entries.len() == 1
             && draft.counted.is_one();
-        match needs_mark && !(alone || marked || trail) {
+        let put_up = !draft.counted.is_one() && mass_follows(input);
+        match needs_mark && !(alone || marked || trail) || put_up {
             true => Err(EmptyError),
             false => Ok(draft),
         }
     })
     .parse_next(input)?;
     Ok(settle(draft, span_of(pieces), pieces))
+}
+
+/// Whether `/100 g` or `per 50 g` follows: a range of lengths before it is a
+/// put-up's, not an amount.
+fn mass_follows(input: &Tokens<'_>) -> bool {
+    let per = alt((symbol("/=~").void(), word(&["per", "pro", "je"]).void()));
+    (per, dual).parse_next(&mut input.clone()).is_ok()
 }
 
 /// Words that say that an amount follows.
@@ -286,6 +305,23 @@ fn word_count(input: &mut Tokens<'_>) -> Parsed<Counted> {
     ))
 }
 
+/// `1/2 skein`, `3/4 hank`; `3/4 balls` may be two sizes.
+fn fraction_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
+    let ((value, plural), pieces) = with_pieces(|input| {
+        let value = fraction(input)?;
+        repeat::<_, _, (), _, _>(0..3, word(&["a", "of", "full"])).parse_next(input)?;
+        let word = any_word
+            .verify(|word: &str| is_skein_word(word))
+            .parse_next(input)?;
+        Ok((value, word.ends_with('s')))
+    })
+    .parse_next(input)?;
+    let mut draft = Draft::of(NumberRange::one(value, span_of(pieces)), Of::Skeins);
+    draft.counted.unclear = (plural && value > 0.5)
+        .then(|| "two numbers with a stroke may be a fraction, two sizes or a range".to_owned());
+    Ok(draft)
+}
+
 /// `half a hank`, `1/2 skein`, `a quarter of a ball`, `a ball`.
 fn part_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
     let (value, pieces) = with_pieces(|input| {
@@ -299,7 +335,7 @@ fn part_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
             word(&["quarter"]).value(0.25),
         ))
         .parse_next(input)?;
-        repeat::<_, _, (), _, _>(0..2, word(&["a", "of", "an", "one", "the"])).parse_next(input)?;
+        repeat::<_, _, (), _, _>(0..4, word(&["a", "of", "an", "one", "the"])).parse_next(input)?;
         skein_word(input)?;
         Ok(value)
     })
@@ -308,6 +344,49 @@ fn part_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
         NumberRange::one(value, span_of(pieces)),
         Of::Skeins,
     ))
+}
+
+/// `two and a half skeins`, `2 and 1/2 balls`.
+fn and_a_part(input: &mut Tokens<'_>) -> Parsed<Draft> {
+    let (value, pieces) = with_pieces(|input| {
+        let whole = alt((exact, number_word)).parse_next(input)?;
+        alt((word(&["and"]).void(), symbol("&+").void())).parse_next(input)?;
+        opt(word(&["a", "one"])).parse_next(input)?;
+        let part = alt((
+            word(&["half"]).value(0.5),
+            word(&["quarter"]).value(0.25),
+            word(&["third"]).value(1.0 / 3.0),
+            fraction,
+        ))
+        .parse_next(input)?;
+        opt((word(&["of"]), opt(word(&["a"])))).parse_next(input)?;
+        skein_word(input)?;
+        Ok(whole + part)
+    })
+    .parse_next(input)?;
+    Ok(Draft::of(
+        NumberRange::one(value, span_of(pieces)),
+        Of::Skeins,
+    ))
+}
+
+/// `2 balls MC`, `3 skeins in A`.
+fn of_key(input: &mut Tokens<'_>) -> Parsed<String> {
+    opt(word(&["in", "of", "for"])).parse_next(input)?;
+    opt(word(&["colour", "color", "yarn"])).parse_next(input)?;
+    colour_key(input)
+}
+
+/// A key that patterns give to a yarn: `MC`, `CC2`, `A` to `H`.
+fn colour_key(input: &mut Tokens<'_>) -> Parsed<String> {
+    key.verify(|key: &str| {
+        let letters = key.trim_end_matches(|c: char| c.is_ascii_digit());
+        matches!(
+            letters,
+            "MC" | "CC" | "A" | "B" | "C" | "D" | "E" | "F" | "G" | "H"
+        )
+    })
+    .parse_next(input)
 }
 
 /// `of 182 m`, `, 100 g each`, `à 50 g`, `(50 g each)`.

@@ -96,6 +96,19 @@ const QUALITIES: &[&str] = &[
 
 const SUPERWASH: &[&str] = &["superwash", "sw", "superlavage"];
 
+/// Words beside a number that name no fibre.
+const STOPS: &[&str] = &[
+    "and", "und", "et", "of", "off", "margin", "more", "less", "extra", "y", "e", "or", "discount",
+];
+/// Words after which another word completes the name of an unknown fibre.
+const OTHER: &[&str] = &[
+    "other", "autres", "andere", "altre", "otras", "outras", "andre", "muut",
+];
+/// Words that complete the name of an unknown fibre.
+const MATERIAL: &[&str] = &[
+    "fibre", "fibres", "fiber", "fibers", "thread", "yarn", "sequins", "glitter",
+];
+
 /// One fibre in words.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Phrase {
@@ -204,7 +217,7 @@ impl Heard {
         if let Some(fibre) = fibre_of_word(word) {
             return self.takes_fibre(fibre);
         }
-        if QUALITIES.contains(&word) {
+        if QUALITIES.contains(&word) && self.other.is_empty() {
             return true;
         }
         if word == "from" || word == "made" || word == "ex" {
@@ -243,10 +256,11 @@ impl Heard {
             self.fibre = Some(fibre);
             return true;
         }
-        const STOPS: [&str; 12] = [
-            "and", "und", "et", "of", "off", "margin", "more", "less", "extra", "y", "e", "or",
-        ];
-        let fits = self.other.len() < 3 && !STOPS.contains(&word);
+        let fits = match self.other.as_slice() {
+            [] => !STOPS.contains(&word),
+            [first] => OTHER.contains(&first.as_str()) || MATERIAL.contains(&word),
+            _ => false,
+        };
         if fits {
             self.other.push(word.to_owned());
         }

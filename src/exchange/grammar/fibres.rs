@@ -180,7 +180,8 @@ fn share_first(input: &mut Tokens<'_>) -> Parsed<Shares> {
     listed(parted(1, 10, part, parting)(input)?)
 }
 
-/// `wool 75%, nylon 25%`.
+/// `wool 75%, nylon 25%`. A name before `75% wool 25% nylon` is no fibre: the
+/// first must be known, and no fibre may be left without a share.
 fn share_last(input: &mut Tokens<'_>) -> Parsed<Shares> {
     let part = |input: &mut Tokens<'_>| {
         let phrase = super::fibre_phrase::phrase_beside_share(input)?;
@@ -189,7 +190,15 @@ fn share_last(input: &mut Tokens<'_>) -> Parsed<Shares> {
         opt(symbol(")")).parse_next(input)?;
         Ok((share, signed, phrase))
     };
-    listed(parted(1, 10, part, parting)(input)?)
+    let parts = parted(1, 10, part, parting)(input)?;
+    let known = parts
+        .first()
+        .is_some_and(|(_, _, phrase)| phrase.is_known());
+    let left_over = phrase(&mut input.clone()).is_ok();
+    match known && !left_over {
+        true => listed(parts),
+        false => Err(EmptyError),
+    }
 }
 
 /// Shares without `%` must make a whole, and one of the fibres must be known.

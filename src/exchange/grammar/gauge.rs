@@ -69,6 +69,7 @@ fn about(input: &mut Tokens<'_>) -> Parsed<Said> {
         strands,
         stockinette,
         other_stitch,
+        spelt_stitch,
         pattern_word,
     ))
     .parse_next(input)?;
@@ -226,6 +227,21 @@ fn other_stitch(input: &mut Tokens<'_>) -> Parsed<Said> {
         true => Err(EmptyError),
         false => Ok(Said::Stitch(Stitch::named(&text.join(" ")))),
     }
+}
+
+/// Up to four words that end in `stitch` or `pattern`.
+fn spelt_stitch(input: &mut Tokens<'_>) -> Parsed<Said> {
+    const ENDS: [&str; 5] = ["stitch", "st", "pattern", "rib", "colourwork"];
+    let (_, pieces) = with_pieces(|input| {
+        for _ in 0..4 {
+            if ENDS.contains(&any_word(input)?) {
+                return Ok(());
+            }
+        }
+        Err(EmptyError)
+    })
+    .parse_next(input)?;
+    Ok(Said::Stitch(Stitch::named(&super::amount::text_of(pieces))))
 }
 
 fn pattern_word(input: &mut Tokens<'_>) -> Parsed<Said> {

@@ -141,6 +141,7 @@ fn lead(input: &mut Tokens<'_>) -> Parsed<bool> {
             (word(HOOK_WORDS), not_needle).value(true),
             word(NEEDLE_WORDS).value(false),
             word(&["knitting", "knit", "recommended", "pair", "of", "on"]).value(false),
+            (word(SIZE_WORDS), symbol(":=")).value(false),
             symbol(":=").value(false),
         )),
     )
@@ -275,7 +276,7 @@ fn system_first(input: &mut Tokens<'_>) -> Parsed<Size> {
 
 /// `6 US`, `size 8 UK`.
 fn number_first(input: &mut Tokens<'_>) -> Parsed<Size> {
-    repeat::<_, _, (), _, _>(0..2, alt((word(SIZE_WORDS).void(), symbol("#").void())))
+    repeat::<_, _, (), _, _>(0..3, alt((word(SIZE_WORDS).void(), symbol("#").void())))
         .parse_next(input)?;
     let (low, _) = label(input)?;
     let system = system(input)?;
@@ -378,7 +379,7 @@ fn settle(sizes: &[Size], span: Range<usize>) -> Outcome<Tool> {
         .iter()
         .find(|size| matches!(size, Size::Millimetres(_)));
     let chosen = match (metric, sizes) {
-        (Some(Size::Millimetres(range)), _) => range.settled(None).map(|(low, high)| (low, high)),
+        (Some(Size::Millimetres(range)), _) => range.settled(None),
         (_, sizes) => agreed(sizes).map_err(refuse),
     }?;
     let end = |mm: f64| NeedleSize::millimetres(mm).map_err(|error| refuse(error.to_string()));

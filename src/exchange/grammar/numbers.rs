@@ -54,7 +54,7 @@ struct Item {
     number: Number,
     text: String,
     span: std::ops::Range<usize>,
-    unit: Option<&'static Unit>,
+    unit: Option<Of>,
 }
 
 impl Counted {
@@ -218,11 +218,10 @@ fn list(input: &mut Tokens<'_>) -> Parsed<Counted> {
     let items: Vec<Item> = std::iter::once(first).chain(more).collect();
     repeat::<_, _, (), _, _>(0..3, symbol(")]-")).parse_next(input)?;
     let of = opt(unit).parse_next(input)?;
-    let inner: Vec<&'static Unit> = items.iter().filter_map(|item| item.unit).collect();
+    let inner: Vec<Of> = items.iter().filter_map(|item| item.unit).collect();
     let same = inner.iter().all(|unit| Some(unit) == inner.first());
-    let of = of.or(inner.first().map(|unit| Of::Unit(unit)));
-    let mixed =
-        !inner.is_empty() && matches!(of, Some(Of::Unit(unit)) if Some(&unit) != inner.first());
+    let of = of.or(inner.first().copied());
+    let mixed = !inner.is_empty() && of.as_ref() != inner.first();
     match same && !mixed && stands(&items, of) {
         true => Ok(arranged(items, of.unwrap_or(Of::Nothing))),
         false => Err(EmptyError),
@@ -236,7 +235,7 @@ fn item(joins: Vec<char>, input: &mut Tokens<'_>) -> Parsed<Item> {
     })
     .parse_next(input)?;
     let number = token.number().cloned().ok_or(EmptyError)?;
-    let unit = opt(unit_word).parse_next(input)?;
+    let unit = opt(unit).parse_next(input)?;
     Ok(Item {
         joins,
         number,
@@ -260,11 +259,12 @@ fn stands(items: &[Item], of: Option<Of>) -> bool {
     let dash_pair = numbers == 2 && joins == ['-'];
     let fraction = numbers == 2 && joins == ['/'];
     let spaced = parted > 0 && (numbers < 3 || of.is_none() || !bracket && parted + 1 < numbers);
-    !dash_pair
-        && !spaced
-        && !(fraction && of != Some(Of::Skeins))
-        && (bracket || numbers > 2 || of == Some(Of::Skeins) || units == 0 && of.is_some())
-        && (units == 0 || units == numbers || bracket || numbers > 2)
+    let unit_last = units == 1 && items.last().is_some_and(|item| item.unit.is_some());
+    let shared = unit_last || units == 0 && of.is_some();
+    let list = bracket || numbers > 2 || of == Some(Of::Skeins) || shared;
+    let complete = units == 0 || units == numbers || bracket || numbers > 2 || shared;
+    let other = dash_pair || spaced || fraction && of != Some(Of::Skeins);
+    !other && list && complete
 }
 
 /// Dashes beside commas make ranges, dashes alone make sizes.

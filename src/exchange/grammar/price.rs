@@ -24,7 +24,7 @@ pub const PRICE_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR per skein` or `£6.50/50
 enum Basis {
     Skein,
     Unit(&'static Unit),
-    Stated(Dual),
+    Stated(Box<Dual>),
 }
 
 /// A price and what it buys; a skein where nothing is said.
@@ -61,7 +61,7 @@ fn basis(input: &mut Tokens<'_>) -> Parsed<Basis> {
         preceded(
             per,
             alt((
-                dual.map(Basis::Stated),
+                dual.map(|dual| Basis::Stated(Box::new(dual))),
                 unit_word.map(Basis::Unit),
                 any_word
                     .verify(|word: &str| is_skein_word(word))

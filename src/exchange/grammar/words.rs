@@ -1,7 +1,10 @@
 //! Words that mean one thing: washing, construction, purpose, fit, strands.
 
 use crate::{
-    measure::reading::{Parsed, Token, Tokens, exact, longest, phrase, symbol, word},
+    measure::reading::{
+        Outcome, Parsed, Refusal, Token, Tokens, exact, longest, phrase, plain, span_of, symbol,
+        with_pieces, word,
+    },
     record::{Care, Fit, Purpose},
     trade::Construction,
 };
@@ -69,40 +72,52 @@ const DRY: &[&str] = &[
     "lavaggio a secco",
 ];
 
-/// `machine wash`, `superwash`, `hand wash`, `30°C`.
-pub fn care(input: &mut Tokens<'_>) -> Parsed<Care> {
+/// `machine wash`, `superwash`, `hand wash`, `30°C`; what a label forbids says
+/// not what it allows.
+pub fn care(input: &mut Tokens<'_>) -> Parsed<Outcome<Care>> {
+    alt((forbidden.map(Err), allowed.map(plain))).parse_next(input)
+}
+
+fn forbidden(input: &mut Tokens<'_>) -> Parsed<Refusal> {
+    let ((), pieces) = with_pieces(|input| {
+        opt(word(&["do", "bitte"])).parse_next(input)?;
+        word(&[
+            "not", "no", "non", "nicht", "ne", "dont", "never", "cannot", "pas",
+        ])
+        .parse_next(input)?;
+        opt(symbol("-")).parse_next(input)?;
+        opt(word(&["be", "to", "pas"])).parse_next(input)?;
+        alt((longest(MACHINE), longest(HAND), longest(DRY)))
+            .void()
+            .parse_next(input)
+    })
+    .parse_next(input)?;
+    Ok(Refusal::new(
+        span_of(pieces),
+        "it says how the yarn may not be washed",
+        "how it may be: `machine wash`, `hand wash`, `dry clean` or `30 C`",
+    ))
+}
+
+fn allowed(input: &mut Tokens<'_>) -> Parsed<Care> {
+    let heat = (
+        opt((
+            word(&["wash", "washable", "waschen", "vask", "tvatt"]),
+            opt(word(&["at", "bei", "to", "cool", "warm"])),
+        )),
+        degrees,
+    );
     let care = alt((
-        // Bound to `not`, the words would say the opposite.
-        (
-            word(&["not", "no", "non", "nicht", "ne"]),
-            opt(symbol("-")),
-            alt((longest(MACHINE), longest(HAND), longest(DRY))),
-        )
-            .verify_map(|_| None),
         longest(DRY).value(Care::DryClean),
         longest(HAND).value(Care::HandWash),
         longest(MACHINE).value(Care::MachineWash),
-        (
-            opt((
-                word(&["wash", "washable", "waschen", "vask", "tvatt"]),
-                opt(word(&["at", "bei", "to", "cool", "warm"])),
-            )),
-            degrees,
-        )
-            .value(Care::MachineWash),
+        heat.value(Care::MachineWash),
     ))
     .parse_next(input)?;
-    repeat::<_, _, (), _, _>(
-        0..4,
-        alt((
-            degrees,
-            word(&[
-                "at", "only", "cold", "warm", "cool", "cycle", "gentle", "delicate", "wool",
-            ])
-            .void(),
-        )),
-    )
-    .parse_next(input)?;
+    let more = word(&[
+        "at", "only", "cold", "warm", "cool", "cycle", "gentle", "delicate", "wool",
+    ]);
+    repeat::<_, _, (), _, _>(0..4, alt((degrees, more.void()))).parse_next(input)?;
     Ok(care)
 }
 
@@ -471,7 +486,7 @@ pub fn fit(input: &mut Tokens<'_>) -> Parsed<Fit> {
 
 /// `held double`, `2 strands together`, `hold three strands`.
 pub fn strands_held(input: &mut Tokens<'_>) -> Parsed<u8> {
-    opt(word(&["with", "worked"])).parse_next(input)?;
+    repeat::<_, _, (), _, _>(0..3, word(&["with", "worked"])).parse_next(input)?;
     alt((
         (
             word(&["held", "hold", "holding", "used", "knit", "knitted"]),

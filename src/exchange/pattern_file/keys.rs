@@ -135,7 +135,7 @@ impl<'t, 'f> Keys<'t, 'f> {
                     &self.named(key),
                     &error.given,
                     error.why,
-                    error.allowed,
+                    format!("write {}", error.allowed),
                 );
                 None
             }

@@ -90,6 +90,7 @@ const ROWS: &[&str] = &[
     "rijen",
     "pind",
     "pinde",
+    "pinder",
     "pinne",
     "pinner",
     "omg",
@@ -230,6 +231,12 @@ impl Counted {
 }
 
 fn stitch_name(input: &mut Tokens<'_>) -> Parsed<Named> {
+    if stream::word(&["spi"])
+        .parse_next(&mut input.clone())
+        .is_ok()
+    {
+        return Ok(Named::Stitches);
+    }
     let named = opt(alt((
         (
             stream::word(&["single", "double", "treble", "half"]),

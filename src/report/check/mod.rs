@@ -86,7 +86,7 @@ impl CheckReport {
         self.departures(page, &head.yarn);
         self.not_judged(page, &head.yarn);
         self.remedies(page, &head.yarn);
-        self.skeins(page, &head.yarn);
+        self.skeins(page, head);
         let estimates: Vec<String> = self
             .estimates
             .iter()
@@ -126,7 +126,7 @@ impl CheckReport {
     fn not_judged(&self, page: &mut Page, key: &str) {
         let lines = self.not_judged.iter().filter(|line| line.yarn == key);
         let items: Vec<String> = lines
-            .map(|line| format!("{}: {} {}", line.criterion, line.why, line.measure))
+            .map(|line| format!("{}: {}; {}", line.criterion, line.why, line.measure))
             .collect();
         page.part("Could not be judged", Role::Plain, &items);
     }
@@ -139,18 +139,22 @@ impl CheckReport {
         page.part("What would help", Role::Plain, &items);
     }
 
-    fn skeins(&self, page: &mut Page, key: &str) {
+    fn skeins(&self, page: &mut Page, head: &RoleHead) {
         let lines: Vec<SkeinsLine> = self
             .skeins
             .iter()
-            .filter(|line| line.yarn == key)
+            .filter(|line| line.yarn == head.yarn)
             .cloned()
             .collect();
         if lines.is_empty() {
             return;
         }
+        let strands = match head.strands {
+            1 => String::new(),
+            n => format!(" with {n} strands held together"),
+        };
         page.section(format!(
-            "Skeins, margin {} %",
+            "Skeins{strands}, margin {} %",
             number(self.margin_percent, 1)
         ));
         page.table(skeins_table(&lines));
@@ -189,13 +193,16 @@ fn departure(line: &DepartureLine) -> Block {
 }
 
 fn skeins_then(skeins: &[RemedySkeins]) -> String {
-    let counts: Vec<String> = skeins
-        .iter()
-        .map(|line| format!("{} for size {}", line.skeins, line.size))
-        .collect();
-    match counts.is_empty() {
-        true => String::new(),
-        false => format!(" Skeins then: {}.", counts.join(", ")),
+    match skeins {
+        [] => String::new(),
+        [one] => format!(" Skeins then: {}.", one.skeins),
+        several => {
+            let each: Vec<String> = several
+                .iter()
+                .map(|line| format!("{} for size {}", line.skeins, line.size))
+                .collect();
+            format!(" Skeins then: {}.", each.join(", "))
+        }
     }
 }
 
