@@ -17,4 +17,5 @@ mod house;
 mod label_forms;
 mod outside;
 mod readme;
+mod round_trip;
 mod sample_stash;

@@ -111,11 +111,14 @@ fn every_count_in_every_other_system_is_that_of_pint() {
     compare(&questions, &ours);
 }
 
+/// A way of telling a grist.
+type Way = fn(Grist) -> f64;
+
 /// Pint 0.25: yard per pound, metre per 100 g, tex.
 #[test]
 fn every_way_of_telling_a_grist_is_that_of_pint() {
     let grist = |value| Grist::metres_per_gram(value).unwrap();
-    let ways: [(&str, fn(Grist) -> f64); 3] = [
+    let ways: [(&str, Way); 3] = [
         ("yard / pound", Grist::as_yards_per_pound),
         ("metre / hectogram", Grist::as_metres_per_100_g),
         ("tex", Grist::as_tex),
