@@ -16,6 +16,7 @@
 mod house;
 mod label_forms;
 mod outside;
+mod program;
 mod readme;
 mod round_trip;
 mod sample_stash;

@@ -24,5 +24,9 @@ pub(crate) struct Arguments {
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let question = arguments.worked.added_to(arguments.wanted.question());
-    output.show(&app::check(&db.if_there()?, &question, &arguments.yarn)?)
+    let records = match question.pattern {
+        Some(_) => db.existing()?,
+        None => db.if_there()?,
+    };
+    output.show(&app::check(&records, &question, &arguments.yarn)?)
 }

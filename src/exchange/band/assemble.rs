@@ -2,21 +2,16 @@
 //! amount; what was stated twice; what was left.
 
 use super::{
-    Amount, AmountPart, BandReading, Quantity,
+    BandReading,
     scan::{Item, Part, merged, scan},
 };
 use crate::{
-    exchange::grammar::{
-        amount::{Wanted, is_yarn_unit},
-        fibres::Fibres,
-        needles::Tool,
-    },
+    exchange::grammar::{fibres::Fibres, needles::Tool},
     measure::{
-        Grist, Interval, Length, Mass, YarnCount,
-        reading::{Dual, NotRead, Note, NumberRange, Reading, Refusal, Settled, lex},
-        units::{CountSystem, Dimension},
+        Interval,
+        reading::{NotRead, Note, NumberRange, Reading, Refusal, lex},
     },
-    record::{Care, Classes, Printed, StatedGauge},
+    record::{Printed, StatedGauge},
 };
 use std::ops::Range;
 
@@ -32,6 +27,7 @@ pub fn read_band(text: &str) -> BandReading {
         out: BandReading::default(),
         left: Vec::new(),
         bare: Vec::new(),
+        counted_to: None,
     };
     let tokens = lex(text);
     for part in scan(&tokens) {
@@ -46,28 +42,30 @@ pub fn read_band(text: &str) -> BandReading {
     band.finished()
 }
 
-struct Assembly<'t> {
-    text: &'t str,
-    out: BandReading,
-    left: Vec<(Range<usize>, String)>,
-    bare: Vec<(Reading<Fibres>, Range<usize>)>,
+pub(super) struct Assembly<'t> {
+    pub(super) text: &'t str,
+    pub(super) out: BandReading,
+    pub(super) left: Vec<(Range<usize>, String)>,
+    pub(super) bare: Vec<(Reading<Fibres>, Range<usize>)>,
+    /// Where a count of several skeins ends that says not what one holds.
+    pub(super) counted_to: Option<usize>,
 }
 
 impl Assembly<'_> {
-    fn printed(&self, span: &Range<usize>) -> String {
+    pub(super) fn printed(&self, span: &Range<usize>) -> String {
         self.text.get(span.clone()).unwrap_or("").to_owned()
     }
 
-    fn refuse(&mut self, refusal: Refusal) {
+    pub(super) fn refuse(&mut self, refusal: Refusal) {
         let not_read = refusal.not_read(self.text);
         self.left.push((not_read.span, not_read.why));
     }
 
-    fn leave(&mut self, span: Range<usize>, why: &str) {
+    pub(super) fn leave(&mut self, span: Range<usize>, why: &str) {
         self.left.push((span, why.to_owned()));
     }
 
-    fn warn(&mut self, span: &Range<usize>, message: String) {
+    pub(super) fn warn(&mut self, span: &Range<usize>, message: String) {
         self.out.warnings.push(Note {
             span: span.clone(),
             message,
@@ -123,97 +121,6 @@ impl Assembly<'_> {
         }
     }
 
-    fn settled(&mut self, dual: &Dual) -> Option<(Settled, f64)> {
-        let outcome = dual
-            .settle()
-            .and_then(|reading| Ok((reading.value.one()?, reading)));
-        match outcome {
-            Ok((value, reading)) => {
-                self.out.warnings.extend(reading.notes);
-                Some((reading.value, value))
-            }
-            Err(refusal) => {
-                self.refuse(refusal);
-                None
-            }
-        }
-    }
-
-    fn measured(&mut self, dual: &Dual, span: Range<usize>) {
-        if !is_yarn_unit(dual.first.unit) {
-            return self.leave(
-                span,
-                "yarn is not measured in this unit; write metres or yards",
-            );
-        }
-        let Some((settled, value)) = self.settled(dual) else {
-            return;
-        };
-        if self.put_up(&settled, value) {
-            return;
-        }
-        let quantity = match settled.dimension {
-            Dimension::Length => {
-                Length::metres(value).map(|length| Quantity::Length(Interval::one(length)))
-            }
-            Dimension::Mass => Mass::grams(value).map(|mass| Quantity::Mass(Interval::one(mass))),
-        };
-        match quantity {
-            Ok(quantity) if self.out.amount.is_none() => {
-                self.out.amount = Some(self.amount_of(quantity, &span))
-            }
-            Ok(_) => self.leave(span, TWICE),
-            Err(error) => self.left.push((span, error.to_string())),
-        }
-    }
-
-    fn amount_of(&self, quantity: Quantity, span: &Range<usize>) -> Amount {
-        Amount {
-            text: self.printed(span),
-            parts: vec![AmountPart {
-                size: None,
-                quantity,
-            }],
-            plus: None,
-            about: false,
-            each_of: Vec::new(),
-        }
-    }
-
-    /// Takes a length or mass for the put-up; false where that is stated already.
-    fn put_up(&mut self, settled: &Settled, value: f64) -> bool {
-        let text = self.printed(&settled.span);
-        let made = match settled.dimension {
-            Dimension::Length => Length::metres(value)
-                .map(|length| set_printed(&mut self.out.facts.length, text, length)),
-            Dimension::Mass => {
-                Mass::grams(value).map(|mass| set_printed(&mut self.out.facts.mass, text, mass))
-            }
-        };
-        match made {
-            Ok(taken) => taken,
-            Err(error) => {
-                self.left.push((settled.span.clone(), error.to_string()));
-                true
-            }
-        }
-    }
-
-    fn count(&mut self, count: YarnCount, span: &Range<usize>) {
-        let text = self.printed(span);
-        if !set_printed(&mut self.out.facts.count, text, count) {
-            self.leave(span.clone(), TWICE);
-        }
-    }
-
-    /// A length per unit of mass is a count of one single; it claims no put-up.
-    fn grist(&mut self, grist: Grist, span: &Range<usize>) {
-        match YarnCount::new(grist.as_metres_per_gram(), 1, CountSystem::Metric) {
-            Ok(count) => self.count(count, span),
-            Err(error) => self.left.push((span.clone(), error.to_string())),
-        }
-    }
-
     fn gauge(&mut self, gauge: StatedGauge, span: Range<usize>) {
         let text = self.printed(&span);
         self.out.strands_held = self.out.strands_held.or(gauge.strands);
@@ -240,41 +147,6 @@ impl Assembly<'_> {
         }
     }
 
-    fn wanted(&mut self, wanted: Wanted, span: Range<usize>) {
-        if let Some(each) = &wanted.each {
-            self.put_up(each, each.low);
-        }
-        match self.out.amount {
-            None => {
-                self.out.amount = Some(Amount {
-                    text: self.printed(&span),
-                    ..wanted.amount
-                })
-            }
-            Some(_) => self.leave(
-                span,
-                "a second amount; give each yarn or colour a line of its own",
-            ),
-        }
-    }
-
-    /// Two names of one yarn: the classes that they share.
-    fn class(&mut self, classes: Classes, span: Range<usize>) {
-        let text = self.printed(&span);
-        let Some(known) = &mut self.out.facts.class else {
-            self.out.facts.class = Some(Printed::new(text, classes));
-            return;
-        };
-        let shared = known.value.as_slice().iter().copied();
-        let shared = shared
-            .filter(|class| classes.as_slice().contains(class))
-            .collect();
-        match Classes::new(shared) {
-            Some(shared) => known.value = shared,
-            None => self.leave(span, TWICE),
-        }
-    }
-
     fn wraps(&mut self, range: &NumberRange) {
         match range.settled(None) {
             Ok((low, high)) if low > 0.0 && high <= 200.0 => {
@@ -285,43 +157,6 @@ impl Assembly<'_> {
                 "wraps per inch lie above 0 and up to 200; count them again",
             ),
             Err(refusal) => self.refuse(refusal),
-        }
-    }
-
-    fn fibres(&mut self, fibres: Reading<Fibres>, span: Range<usize>) {
-        if fibres.value.superwash && self.out.facts.care.is_none() {
-            self.out.facts.care = Some(Printed::new(self.printed(&span), Care::MachineWash));
-            self.warn(
-                &span,
-                "superwash is read as: takes a machine wash; the label's own care signs count"
-                    .to_owned(),
-            );
-        }
-        match fibres.value.bare {
-            true => self.bare.push((fibres, span)),
-            false => self.blend(fibres, span),
-        }
-    }
-
-    fn blend(&mut self, fibres: Reading<Fibres>, span: Range<usize>) {
-        let text = self.printed(&span);
-        match set_printed(&mut self.out.facts.blend, text, fibres.value.blend) {
-            true => self.out.warnings.extend(fibres.notes),
-            false => self.leave(span, TWICE),
-        }
-    }
-
-    /// A fibre named without a share counts only where no shares are stated.
-    fn bare_fibres(&mut self) {
-        let shares_stated = self.out.facts.blend.is_some();
-        for (fibres, span) in std::mem::take(&mut self.bare) {
-            match shares_stated {
-                true => self.leave(
-                    span,
-                    "a fibre named beside a blend that is stated with shares; leave it out",
-                ),
-                false => self.blend(fibres, span),
-            }
         }
     }
 
@@ -344,7 +179,8 @@ impl Assembly<'_> {
     }
 }
 
-const TWICE: &str = "stated twice with another value; keep the right one";
+/// Why a second value of one fact is left.
+pub(super) const TWICE: &str = "stated twice with another value; keep the right one";
 
 /// Sets what is unsaid; true also where the same was said before.
 fn set<T: PartialEq>(place: &mut Option<T>, value: T) -> bool {
@@ -357,7 +193,11 @@ fn set<T: PartialEq>(place: &mut Option<T>, value: T) -> bool {
     }
 }
 
-fn set_printed<T: PartialEq>(place: &mut Option<Printed<T>>, text: String, value: T) -> bool {
+pub(super) fn set_printed<T: PartialEq>(
+    place: &mut Option<Printed<T>>,
+    text: String,
+    value: T,
+) -> bool {
     match place {
         Some(known) => known.value == value,
         None => {

@@ -154,7 +154,7 @@ fn value<'t>(input: &mut Tokens<'t>) -> Parsed<Option<String>> {
 fn none(input: &mut Tokens<'_>) -> Parsed<()> {
     alt((
         (word(&["n"]), opt(symbol("/")), word(&["a"])).void(),
-        word(&["na", "none", "unknown", "no", "without", "ohne"]).void(),
+        word(&["na", "none", "unknown", "without", "ohne"]).void(),
         symbol("-?").void(),
     ))
     .parse_next(input)

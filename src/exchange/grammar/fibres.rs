@@ -126,7 +126,7 @@ fn parting(input: &mut Tokens<'_>) -> Parsed<()> {
     repeat(
         0..3,
         alt((
-            symbol(",;/+&-|·").void(),
+            symbol(",;:/+&-|·").void(),
             word(&[
                 "and", "und", "et", "y", "e", "en", "og", "och", "ja", "with", "mit",
             ])

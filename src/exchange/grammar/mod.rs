@@ -4,12 +4,17 @@
 //! it; cells ask for the whole text to be one, a band takes them as they come.
 
 pub mod amount;
+pub mod amount_forms;
+mod amount_keys;
 pub mod class;
 pub mod fibre_phrase;
 pub mod fibres;
 pub mod gauge;
 pub mod grist;
+mod needle_meanings;
+mod needle_sizes;
 pub mod needles;
 pub mod numbers;
 pub mod price;
+mod size_names;
 pub mod words;

@@ -3,7 +3,8 @@
 //!
 //! Two numbers with a dash are a range, three or more are sizes.
 
-use super::amount::skein_word;
+use super::amount_forms::skein_word;
+use super::size_names::any_size_name;
 use crate::measure::{
     reading::{
         Number, NumberRange, Parsed, Token, Tokens, number_range, span_of, symbol, unit_word,
@@ -88,65 +89,6 @@ fn single(input: &mut Tokens<'_>) -> Parsed<Counted> {
 fn unit(input: &mut Tokens<'_>) -> Parsed<Of> {
     opt(word(&["full", "whole"])).parse_next(input)?;
     alt((skein_word.value(Of::Skeins), unit_word.map(Of::Unit))).parse_next(input)
-}
-
-/// `XS`, `M`, `2XL`, `XS/S`, `one size`; capitals only.
-fn size_name(input: &mut Tokens<'_>) -> Parsed<String> {
-    let part = |input: &mut Tokens<'_>| {
-        let digits =
-            opt(any.verify(|token: &&Token<'_>| token.text.len() == 1 && token.number().is_some()))
-                .parse_next(input)?;
-        let letters = any
-            .verify(|token: &&Token<'_>| {
-                let size = matches!(
-                    token.word(),
-                    Some(
-                        "xxs"
-                            | "xs"
-                            | "s"
-                            | "m"
-                            | "l"
-                            | "xl"
-                            | "xxl"
-                            | "xxxl"
-                            | "sm"
-                            | "med"
-                            | "lg"
-                    )
-                );
-                size && token.text.chars().next().is_some_and(char::is_uppercase)
-                    && (digits.is_none() || token.glued)
-            })
-            .parse_next(input)?;
-        Ok(format!(
-            "{}{}",
-            digits.map_or("", |token| token.text),
-            letters.text
-        ))
-    };
-    let first = part(input)?;
-    let double_digit = |input: &mut Tokens<'_>| {
-        symbol("/-").parse_next(input)?;
-        part(input)
-    };
-    let second = opt(double_digit).parse_next(input)?;
-    Ok(match second {
-        Some(second) => format!("{first}/{second}"),
-        None => first,
-    })
-}
-
-/// `2/3XL`: a digit before the slash.
-fn any_size_name(input: &mut Tokens<'_>) -> Parsed<String> {
-    let slashed = |input: &mut Tokens<'_>| {
-        let digit = any
-            .verify(|token: &&Token<'_>| token.text.len() == 1 && token.number().is_some())
-            .parse_next(input)?;
-        symbol("/").parse_next(input)?;
-        let rest = size_name(input)?;
-        Ok(format!("{}/{rest}", digit.text))
-    };
-    alt((slashed, size_name)).parse_next(input)
 }
 
 /// `XS/S 7 M 8 L 9 XL 10 balls`.

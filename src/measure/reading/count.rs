@@ -46,7 +46,10 @@ pub fn count(input: &mut Tokens<'_>) -> Parsed<Outcome<YarnCount>> {
         .parse_next(input)
     })
     .parse_next(input)?;
-    Ok(settle(numbers, system, span_of(pieces)))
+    match super::unit_word(&mut input.clone()).is_ok() {
+        true => Err(winnow::error::EmptyError),
+        false => Ok(settle(numbers, system, span_of(pieces))),
+    }
 }
 
 fn resultant(input: &mut Tokens<'_>) -> Parsed<(Numbers, CountSystem)> {

@@ -16,6 +16,7 @@ const WORDS: &[&str] = &[
     "at",
     "ball",
     "by",
+    "c",
     "ca",
     "circa",
     "contains",
