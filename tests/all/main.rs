@@ -18,5 +18,4 @@ mod label_forms;
 mod outside;
 mod program;
 mod readme;
-mod round_trip;
 mod sample_stash;
