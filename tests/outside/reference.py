@@ -8,6 +8,7 @@ the criteria, and nothing is taken from the program but its table of fibres.
 import functools
 import json
 import math
+import os
 import sys
 from fractions import Fraction
 
@@ -67,6 +68,7 @@ def cover(need, held):
         integrality=[1] * len(held),
         bounds=Bounds(0, 1),
         constraints=LinearConstraint([held], lb=need),
+        options={"mip_rel_gap": 0},
     )
     used = [metres for metres, take in zip(held, found.x) if take > 0.5]
     return [len(used), sum(used) - need]
@@ -168,4 +170,7 @@ def answer(question):
     return globals()[question.pop("ask")](**question)
 
 
-json.dump([answer(question) for question in json.load(sys.stdin)], sys.stdout)
+# What a solver prints goes to standard error, so that the answers stand alone.
+answers = os.fdopen(os.dup(1), "w")
+os.dup2(2, 1)
+json.dump([answer(question) for question in json.load(sys.stdin)], answers)
