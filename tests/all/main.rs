@@ -15,6 +15,7 @@
 
 mod house;
 mod label_forms;
+mod outside;
 mod program;
 mod readme;
 mod sample_stash;
