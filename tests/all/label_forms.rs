@@ -144,7 +144,7 @@ fn span(range: Interval<f64>) -> String {
     }
 }
 
-fn check(forms: &[(&str, &str)]) {
+pub(crate) fn check(forms: &[(&str, &str)]) {
     let wrong: Vec<String> = forms
         .iter()
         .map(|(form, wanted)| (form, wanted, told(&read_band(form))))
