@@ -19,3 +19,4 @@ mod outside;
 mod program;
 mod readme;
 mod sample_stash;
+mod unseen_forms;

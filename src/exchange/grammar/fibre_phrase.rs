@@ -2,7 +2,9 @@
 //! `viscose from bamboo`, `bamboo (viscose)`.
 
 use crate::{
-    measure::reading::{Note, Parsed, Tokens, any_word, span_of, symbol, with_pieces},
+    measure::reading::{
+        Note, Parsed, Tokens, any_word, is_gauge_word, is_skein_word, span_of, symbol, with_pieces,
+    },
     record::FibreName,
     trade::{Family, Fibre, SHARED_CODES, fibre, fibre_of_code, fibre_of_word},
 };
@@ -99,6 +101,7 @@ const SUPERWASH: &[&str] = &["superwash", "sw", "superlavage"];
 /// Words beside a number that name no fibre.
 const STOPS: &[&str] = &[
     "and", "und", "et", "of", "off", "margin", "more", "less", "extra", "y", "e", "or", "discount",
+    "ply", "plys", "plies",
 ];
 /// Words after which another word completes the name of an unknown fibre.
 const OTHER: &[&str] = &[
@@ -257,7 +260,7 @@ impl Heard {
             return true;
         }
         let fits = match self.other.as_slice() {
-            [] => !STOPS.contains(&word),
+            [] => !STOPS.contains(&word) && !is_gauge_word(word) && !is_skein_word(word),
             [first] => OTHER.contains(&first.as_str()) || MATERIAL.contains(&word),
             _ => false,
         };

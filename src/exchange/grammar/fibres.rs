@@ -171,10 +171,15 @@ fn paired(numbers: Vec<f64>, phrases: Vec<Phrase>) -> Shares {
 
 /// `75% wool, 25% nylon`.
 fn share_first(input: &mut Tokens<'_>) -> Parsed<Shares> {
+    let mut signed_before = false;
     let part = |input: &mut Tokens<'_>| {
         let (share, signed) = percent(input)?;
         opt(word(&["of", "de", "di", "%"])).parse_next(input)?;
         let phrase = super::fibre_phrase::phrase_beside_share(input)?;
+        if signed_before && !signed && !phrase.is_known() {
+            return Err(EmptyError);
+        }
+        signed_before |= signed;
         Ok((share, signed, phrase))
     };
     listed(parted(1, 10, part, parting)(input)?)
@@ -202,8 +207,14 @@ fn share_last(input: &mut Tokens<'_>) -> Parsed<Shares> {
 }
 
 /// Shares without `%` must make a whole, and one of the fibres must be known.
+/// Beside shares with `%` a number without it counts something else, unless a
+/// known fibre follows.
 fn listed(parts: Vec<(f64, bool, Phrase)>) -> Parsed<Shares> {
     let signed = parts.iter().any(|(_, signed, _)| *signed);
+    let stray = |(_, with_sign, phrase): &(f64, bool, Phrase)| !with_sign && !phrase.is_known();
+    if signed && parts.iter().any(stray) {
+        return Err(EmptyError);
+    }
     let sum: f64 = parts.iter().map(|(share, _, _)| share).sum();
     let known = parts.iter().any(|(_, _, phrase)| phrase.is_known());
     match known && (signed || (sum - 100.0).abs() <= NEAR_100 + 1e-9) {
@@ -223,7 +234,7 @@ fn bare(input: &mut Tokens<'_>) -> Parsed<Shares> {
     let phrases: Vec<Phrase> = parted(1, 6, phrase, parting)(input)?;
     let blended = opt(preceded(
         opt(symbol("-")),
-        word(&["blend", "mix", "mixture", "mischung", "melange"]),
+        word(&["blend", "mix", "mixture", "mischung", "melange", "rich"]),
     ))
     .parse_next(input)?;
     let unsure = opt(symbol("?")).parse_next(input)?;
