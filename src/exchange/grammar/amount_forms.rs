@@ -141,16 +141,20 @@ pub fn is_yarn_unit(unit: &Unit) -> bool {
 
 /// A number or a list of sizes with its unit; alone a bare number too.
 pub fn listed(input: &mut Tokens<'_>, alone: bool) -> Parsed<Draft> {
-    let counted = alt((
+    let mut counted = alt((
         counted,
         number_range.map(|range| Counted::one(range, Of::Nothing)),
         word_count,
     ))
     .parse_next(input)?;
+    let sizes = counted.entries.iter().all(|entry| entry.size.is_some());
+    if counted.of == Of::Nothing && sizes && !alone {
+        counted.unclear = Some("the numbers of the sizes have no unit".to_owned());
+    }
     let kept = match counted.of {
         Of::Skeins => true,
         Of::Unit(unit) => is_yarn_unit(unit),
-        Of::Nothing => alone,
+        Of::Nothing => alone || sizes,
     };
     if !kept {
         return Err(EmptyError);

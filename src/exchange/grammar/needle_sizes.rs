@@ -213,7 +213,11 @@ fn unnamed(input: &mut Tokens<'_>) -> Parsed<Size> {
 
 /// `Ø 5`, `aiguilles 4-4,5`.
 fn in_metric_words(input: &mut Tokens<'_>) -> Parsed<Size> {
-    word(METRIC_WORDS).parse_next(input)?;
+    let pinde = |input: &mut Tokens<'_>| {
+        word(&["p"]).parse_next(input)?;
+        word(&["nr"]).parse_next(&mut input.clone()).map(|_| ())
+    };
+    alt((word(METRIC_WORDS).void(), pinde)).parse_next(input)?;
     repeat::<_, _, (), _, _>(
         0..3,
         alt((

@@ -195,6 +195,7 @@ mod tests {
             ("CHF 1'250", "1250.00 CHF"),
             ("1,234,567 yen", "1234567 JPY"),
             ("95p", "0.95 GBP"),
+            ("6½ EUR", "6.50 EUR"),
             ("1.250 KWD", "1.250 KWD"),
             ("NZ$ 14", "14.00 NZD"),
         ] {
@@ -204,7 +205,7 @@ mod tests {
 
     #[test]
     fn money_that_may_mean_two_things_is_not_taken() {
-        for text in ["£1,250", "49 kr", "6½ EUR", "6.50"] {
+        for text in ["£1,250", "49 kr", "6⅓ EUR", "6.50"] {
             assert_eq!(read(text), None, "{text}");
         }
     }

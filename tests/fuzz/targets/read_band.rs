@@ -62,7 +62,7 @@ fn comes_back(band: &BandReading) {
         same(&printed, cells::price(&printed), &price.value);
     }
     if let Some(blend) = &facts.blend {
-        let printed = blend.value.to_string();
+        let printed = written::blend(&blend.value);
         same(&printed, cells::blend(&printed), &blend.value);
     }
     if let Some(care) = &facts.care {
