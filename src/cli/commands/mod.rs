@@ -9,6 +9,7 @@ mod export;
 mod find;
 mod import;
 mod man;
+mod needs;
 mod pattern;
 mod question;
 mod read;
@@ -37,6 +38,7 @@ pub(super) enum Command {
     Convert(convert::Arguments),
     Read(read::Arguments),
     Size(size::Arguments),
+    Needs(needs::Arguments),
     Yarn(yarn::Arguments),
     Stock(stock::Arguments),
     Swatch(swatch::Arguments),
@@ -61,6 +63,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Convert(arguments) => convert::run(arguments, output),
         Command::Read(arguments) => read::run(&arguments, output),
         Command::Size(arguments) => size::run(arguments, output),
+        Command::Needs(arguments) => needs::run(arguments, output),
         Command::Yarn(arguments) => yarn::run(arguments, &db, output),
         Command::Stock(arguments) => stock::run(arguments, &db, output),
         Command::Swatch(arguments) => swatch::run(arguments, &db, output),
