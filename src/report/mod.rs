@@ -9,14 +9,18 @@ mod convert;
 mod facts_words;
 mod find;
 mod json;
+mod last;
 mod listing;
 mod markdown;
+mod needs;
 mod page;
 mod rail;
+mod range;
 mod read;
 mod size;
 mod skeins;
 mod terminal;
+mod unlabelled;
 mod verdict;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
@@ -28,14 +32,18 @@ pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
 pub use json::json;
+pub use last::{LastReport, Lasts};
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
+pub use needs::{LeftOutLine, NeedsLine, NeedsReport, NeedsYarnLine, RateLine};
 pub use page::{Align, Block, Page, Role, Table};
 pub use rail::{Rail, rail};
+pub use range::Range;
 pub use read::ReadReport;
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
 pub use terminal::terminal;
+pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";

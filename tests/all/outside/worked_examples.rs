@@ -264,6 +264,15 @@ const ROWS: &[Row] = &[
         1.0,
         WHOLE,
     ),
+    // DIFFERENCE: printed as DK or light worsted; on every chart it is fingering.
+    (
+        "C31",
+        convert!("800 m/100 g", "1200 m/100 g"),
+        "/weight_classes/0",
+        1.0,
+        1.0,
+        WHOLE,
+    ),
     // DIFFERENCE: printed 320 and 229 yd, a wrong conversion of the metres.
     (
         "C33",
@@ -575,10 +584,6 @@ const APART: [&str; 1] = ["C27"];
 
 /// Examples, or parts of them, that the program does not reckon, and why.
 const NOT_RECKONED: &[(&str, &str)] = &[
-    (
-        "C31",
-        "the class that is printed with it is wrong on every chart",
-    ),
     (
         "C47",
         "the multiplier of a row count: needs follow from stitches alone",
