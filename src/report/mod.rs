@@ -8,12 +8,16 @@ mod check;
 mod convert;
 mod facts_words;
 mod find;
+mod gauge;
+mod html_page;
 mod json;
 mod listing;
 mod markdown;
+mod material_words;
 mod page;
 mod rail;
 mod read;
+mod sheet;
 mod size;
 mod skeins;
 mod terminal;
@@ -27,12 +31,18 @@ pub use check::{
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
+pub use gauge::{
+    GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
+};
+pub use html_page::html_page;
 pub use json::json;
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
+pub use material_words::material_words;
 pub use page::{Align, Block, Page, Role, Table};
 pub use rail::{Rail, rail};
 pub use read::ReadReport;
+pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed};
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
 pub use terminal::terminal;

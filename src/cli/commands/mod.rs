@@ -7,12 +7,14 @@ mod convert;
 mod demo;
 mod export;
 mod find;
+mod gauge;
 mod import;
 mod man;
 mod pattern;
 mod question;
 mod read;
 mod restore;
+mod sheet;
 mod size;
 mod skeins;
 mod stock;
@@ -37,6 +39,8 @@ pub(super) enum Command {
     Convert(convert::Arguments),
     Read(read::Arguments),
     Size(size::Arguments),
+    Gauge(gauge::Arguments),
+    Sheet(sheet::Arguments),
     Yarn(yarn::Arguments),
     Stock(stock::Arguments),
     Swatch(swatch::Arguments),
@@ -61,6 +65,8 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Convert(arguments) => convert::run(arguments, output),
         Command::Read(arguments) => read::run(&arguments, output),
         Command::Size(arguments) => size::run(arguments, output),
+        Command::Gauge(arguments) => gauge::run(arguments, &db, output),
+        Command::Sheet(arguments) => sheet::run(arguments, &db, output),
         Command::Yarn(arguments) => yarn::run(arguments, &db, output),
         Command::Stock(arguments) => stock::run(arguments, &db, output),
         Command::Swatch(arguments) => swatch::run(arguments, &db, output),
