@@ -9,6 +9,7 @@ mod error;
 mod grammar;
 pub mod pattern_file;
 mod plain;
+pub mod sheet_text;
 mod text;
 
 pub use error::{CellError, CellNote, ExchangeError};

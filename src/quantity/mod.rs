@@ -22,7 +22,7 @@ pub use finished_size::{FinishedSize, finished_size};
 pub use gauge_change::Keep;
 pub use gauge_ratio::GaugeRatio;
 pub use own_tendency::{OwnTendency, SPREAD, own_tendency};
-pub use pattern_misfit::{Misfit, misfits};
+pub use pattern_misfit::{Misfit, falls_short, misfits};
 pub use purchase::{Purchase, QuantityError, purchase, strand_need};
 pub use resized::{Counts, Wanted, nearest_width};
 pub use wash_growth::WashGrowth;

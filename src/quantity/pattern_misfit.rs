@@ -204,6 +204,12 @@ fn not_covered(yarn: usize, size: usize, need: &Need, role: &PatternYarn) -> Opt
     })
 }
 
+/// Whether what is held is less than what is needed by more than half a metre,
+/// to which printed lengths are rounded.
+pub fn falls_short(held: Length, needed: Length) -> bool {
+    held.as_metres() + 0.5 < needed.as_metres()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

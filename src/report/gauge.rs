@@ -174,7 +174,6 @@ impl GaugeReport {
             ("off cm", Align::Right),
             ("knit instead", Align::Left),
             ("which is cm", Align::Right),
-            ("in", Align::Right),
         ]);
         table.rows = self.sizes.iter().map(ResizedLine::kept_row).collect();
         table
@@ -274,7 +273,6 @@ impl ResizedLine {
             self.instead
                 .map(|size| size.centimetres())
                 .unwrap_or_default(),
-            self.instead.map(|size| size.inches()).unwrap_or_default(),
         ]
     }
 

@@ -11,6 +11,7 @@ mod find;
 mod gauge;
 mod html_page;
 mod json;
+mod lint;
 mod listing;
 mod markdown;
 mod material_words;
@@ -36,6 +37,7 @@ pub use gauge::{
 };
 pub use html_page::html_page;
 pub use json::json;
+pub use lint::{Finding, LintReport};
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
 pub use material_words::material_words;

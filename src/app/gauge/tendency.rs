@@ -68,8 +68,7 @@ fn text(tendency: &OwnTendency, used: bool) -> String {
         false => "Not used here; --own-tendency lets it stand in for a swatch",
     };
     format!(
-        "{} ({} mean gauge / label gauge {}): you work {way} labels say. Shrunk by n / (n + {}) while swatches are few, that is a factor of {}. {used}.",
-        format_args!("n = {}", number(n, 0)),
+        "n = {}, mean of own gauge / label gauge {} (geometric): you work {way} labels say. Shrunk by n / (n + {}) while swatches are few, that is a factor of {}. {used}.",
         count_of(n, "swatch"),
         number(ratio, 4),
         number(SPREAD, 0),

@@ -98,7 +98,8 @@ fn best(
             let is_own = own
                 .as_ref()
                 .is_some_and(|own| *own == fold(&candidate.title));
-            !is_own && (request.from == From::Stash || !candidate.discontinued)
+            let counts = candidate.facts.skein_length().is_some();
+            !is_own && counts && (request.from == From::Stash || !candidate.discontinued)
         });
         let works = offered
             .map(|kept| (kept, judged(asked, role, &kept.1, 1)))

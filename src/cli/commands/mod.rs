@@ -9,6 +9,7 @@ mod export;
 mod find;
 mod gauge;
 mod import;
+mod lint;
 mod man;
 mod pattern;
 mod question;
@@ -41,6 +42,7 @@ pub(super) enum Command {
     Size(size::Arguments),
     Gauge(gauge::Arguments),
     Sheet(sheet::Arguments),
+    Lint(lint::Arguments),
     Yarn(yarn::Arguments),
     Stock(stock::Arguments),
     Swatch(swatch::Arguments),
@@ -67,6 +69,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Size(arguments) => size::run(arguments, output),
         Command::Gauge(arguments) => gauge::run(arguments, &db, output),
         Command::Sheet(arguments) => sheet::run(arguments, &db, output),
+        Command::Lint(arguments) => lint::run(arguments, &db, output),
         Command::Yarn(arguments) => yarn::run(arguments, &db, output),
         Command::Stock(arguments) => stock::run(arguments, &db, output),
         Command::Swatch(arguments) => swatch::run(arguments, &db, output),

@@ -28,6 +28,8 @@ mod table;
 mod write;
 mod yarns;
 
+pub(super) use guard::unguard;
+
 pub use columns::{Column, Required, STOCK_COLUMNS, YARN_COLUMNS};
 pub use rows::{Row, Rows};
 pub use stock::{StockRow, read_stock};

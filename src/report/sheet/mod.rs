@@ -145,7 +145,7 @@ impl SheetReport {
             return;
         }
         page.section(format!(
-            "In place of {}, within {} of its length per mass",
+            "In place of {}, tolerance on length per mass {}",
             material.yarn, self.tolerance
         ));
         page.table(alternative::offered(&lines, material.put_up_g));
