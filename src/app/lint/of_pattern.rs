@@ -71,52 +71,27 @@ fn of_lines(text: &str) -> impl Iterator<Item = Finding> {
 }
 
 fn of_misfit(misfit: &Misfit, pattern: &Pattern, text: &str) -> Option<Finding> {
-    let at = |kind: &'static str, size: usize, key: &str| {
-        let name = &pattern.sizes.get(size)?.name;
-        Some(Finding {
-            line: line_of(text, "size", size, key),
-            place: format!("size {name}, {key}"),
-            kind,
-            given: String::new(),
-            should_be: String::new(),
-        })
-    };
-    let count = |what: &str, stated: u32, measures: Length| {
-        format!(
-            "{}, which measure {} cm at the stated gauge",
-            count_of(f64::from(stated), what),
-            number(measures.as_metres() * 100.0, 1)
-        )
-    };
     match *misfit {
         Misfit::CastOn {
             size,
             stated,
             expected,
             measures,
-        } => Some(Finding {
-            given: count("stitch", stated, measures),
-            should_be: format!(
-                "{} for {}",
-                count_of(f64::from(expected), "stitch"),
-                pattern.sizes.get(size)?.width.as_ref()?.text
-            ),
-            ..at("cast-on against width", size, "cast_on")?
-        }),
+        } => {
+            let wanted = &pattern.sizes.get(size)?.width.as_ref()?.text;
+            let found = at_size(pattern, text, size, "cast_on", "cast-on against width")?;
+            Some(found.counting("stitch", stated, expected, measures, wanted))
+        }
         Misfit::Rows {
             size,
             stated,
             expected,
             measures,
-        } => Some(Finding {
-            given: count("row", stated, measures),
-            should_be: format!(
-                "{} for {}",
-                count_of(f64::from(expected), "row"),
-                pattern.sizes.get(size)?.height.as_ref()?.text
-            ),
-            ..at("rows against height", size, "rows")?
-        }),
+        } => {
+            let wanted = &pattern.sizes.get(size)?.height.as_ref()?.text;
+            let found = at_size(pattern, text, size, "rows", "rows against height")?;
+            Some(found.counting("row", stated, expected, measures, wanted))
+        }
         Misfit::Multiple {
             size,
             stated,
@@ -127,7 +102,7 @@ fn of_misfit(misfit: &Misfit, pattern: &Pattern, text: &str) -> Option<Finding> 
                 "a multiple of {}, nearest {expected}",
                 pattern.multiple.as_ref()?.text
             ),
-            ..at("multiple", size, "cast_on")?
+            ..at_size(pattern, text, size, "cast_on", "multiple")?
         }),
         Misfit::NotGrowing { yarn, size, before } => not_growing(pattern, text, yarn, size, before),
         Misfit::NotCovered {
@@ -136,19 +111,73 @@ fn of_misfit(misfit: &Misfit, pattern: &Pattern, text: &str) -> Option<Finding> 
             count,
             needed,
             held,
-        } => {
-            let role = pattern.yarns.get(yarn)?;
-            Some(Finding {
-                line: line_of(text, "yarn", yarn, "needs"),
-                place: format!("yarn {}, size {}", role.key, pattern.sizes.get(size)?.name),
-                kind: "not covered",
-                given: format!(
-                    "{} of the stated put-up, {}",
-                    count_of(count, "skein"),
-                    metres_and_yards(held)
-                ),
-                should_be: format!("at least {}", metres_and_yards(needed)),
-            })
+        } => Some(Finding {
+            given: format!(
+                "{} of the stated put-up, {}",
+                count_of(count, "skein"),
+                metres_and_yards(held)
+            ),
+            should_be: format!("at least {}", metres_and_yards(needed)),
+            ..at_need(pattern, text, yarn, size, "not covered")?
+        }),
+    }
+}
+
+/// A finding at `key` of a size, its words still to come.
+fn at_size(
+    pattern: &Pattern,
+    text: &str,
+    size: usize,
+    key: &str,
+    kind: &'static str,
+) -> Option<Finding> {
+    let name = &pattern.sizes.get(size)?.name;
+    Some(Finding {
+        line: line_of(text, "size", size, key),
+        place: format!("size {name}, {key}"),
+        kind,
+        given: String::new(),
+        should_be: String::new(),
+    })
+}
+
+/// A finding at the need of one size, its words still to come.
+fn at_need(
+    pattern: &Pattern,
+    text: &str,
+    yarn: usize,
+    size: usize,
+    kind: &'static str,
+) -> Option<Finding> {
+    let key = &pattern.yarns.get(yarn)?.key;
+    Some(Finding {
+        line: line_of(text, "yarn", yarn, "needs"),
+        place: format!("yarn {key}, size {}", pattern.sizes.get(size)?.name),
+        kind,
+        given: String::new(),
+        should_be: String::new(),
+    })
+}
+
+impl Finding {
+    /// With the words for a count that does not measure what it should.
+    fn counting(
+        self,
+        what: &str,
+        stated: u32,
+        expected: u32,
+        measures: Length,
+        wanted: &str,
+    ) -> Self {
+        let given = format!(
+            "{}, which measure {} cm at the stated gauge",
+            count_of(f64::from(stated), what),
+            number(measures.as_metres() * 100.0, 1)
+        );
+        Self {
+            given,
+            should_be: format!("{} for {wanted}", count_of(f64::from(expected), what)),
+            ..self
         }
     }
 }
@@ -161,18 +190,15 @@ fn not_growing(
     before: usize,
 ) -> Option<Finding> {
     let role = pattern.yarns.get(yarn)?;
-    let larger = &pattern.sizes.get(size)?.name;
     let smaller = &pattern.sizes.get(before)?.name;
     Some(Finding {
-        line: line_of(text, "yarn", yarn, "needs"),
-        place: format!("yarn {}, size {larger}", role.key),
-        kind: "does not grow",
         given: format!(
             "{}, as against {} for size {smaller}",
             role.needs.get(size)?.text,
             role.needs.get(before)?.text
         ),
         should_be: format!("more than size {smaller} takes"),
+        ..at_need(pattern, text, yarn, size, "does not grow")?
     })
 }
 

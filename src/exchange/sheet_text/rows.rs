@@ -131,9 +131,24 @@ fn cells_of(line: &str) -> Vec<String> {
         .strip_prefix('|')
         .map(|row| row.strip_suffix('|').unwrap_or(row));
     match inner {
-        Some(row) => row.split('|').map(|cell| plain(cell.trim())).collect(),
+        Some(row) => split_at_bars(row),
         None => columns_of(line),
     }
+}
+
+/// Cells between bars; a bar with a `\\` before it belongs to its cell.
+fn split_at_bars(row: &str) -> Vec<String> {
+    let mut cells = vec![String::new()];
+    let mut escaped = false;
+    for c in row.chars() {
+        match (c, escaped, cells.last_mut()) {
+            ('|', false, _) => cells.push(String::new()),
+            (_, _, Some(cell)) => cell.push(c),
+            (_, _, None) => {}
+        }
+        escaped = c == '\\' && !escaped;
+    }
+    cells.iter().map(|cell| plain(cell.trim())).collect()
 }
 
 /// Columns that stand two spaces or more apart, as in a table of plain text.

@@ -1,46 +1,10 @@
-//! A pattern at a gauge that is not its own.
+//! The lines of a pattern at another gauge: fields, rows and sentences.
 
-use super::{Align, Page, Report, Role, SWATCH_LINE, Table};
 use crate::{
     measure::units::INCH_M,
     words::{number, signed},
 };
 use serde::Serialize;
-
-/// Answer to `gauge`.
-#[derive(Debug, Clone, Serialize)]
-pub struct GaugeReport {
-    /// The pattern.
-    pub pattern: String,
-    /// The yarn that skeins are counted in; the pattern's own where it is `null`.
-    pub yarn: Option<String>,
-    /// The pattern's gauge, in words.
-    pub pattern_gauge: String,
-    /// The own gauge after washing, in words.
-    pub own_gauge: String,
-    /// Where the own gauge comes from.
-    pub source: String,
-    /// Own / pattern's stitches per length.
-    pub stitch_ratio: f64,
-    /// Own / pattern's rows per length.
-    pub row_ratio: Option<f64>,
-    /// Each size.
-    pub sizes: Vec<ResizedLine>,
-    /// What each size takes.
-    pub skeins: Vec<RegaugedLine>,
-    /// What washing does, where swatches of the yarn say.
-    pub growth: Option<GrowthLine>,
-    /// The own tendency against labels.
-    pub tendency: TendencyLine,
-    /// Margin bought beyond the need, %.
-    pub margin_percent: f64,
-    /// How the answer was come by.
-    pub working: Vec<String>,
-    /// What to know.
-    pub warnings: Vec<String>,
-    /// The line that ends every answer.
-    pub swatch: &'static str,
-}
 
 /// Width and height, m.
 #[derive(Debug, Clone, Copy, Default, Serialize)]
@@ -132,105 +96,6 @@ pub struct TendencyLine {
     pub text: String,
 }
 
-impl Report for GaugeReport {
-    fn page(&self) -> Page {
-        let mut page = Page::titled(format!("{} at your gauge", self.pattern));
-        page.text(
-            Role::Plain,
-            format!("The pattern's gauge: {}", self.pattern_gauge),
-        );
-        page.text(
-            Role::Plain,
-            format!("Your gauge: {}; {}", self.own_gauge, self.source),
-        );
-        page.section("The pattern's counts at your gauge");
-        page.table(self.kept());
-        page.section("To keep the size");
-        page.table(self.reworked());
-        self.takes(&mut page);
-        if let Some(growth) = &self.growth {
-            page.section("In the wash");
-            page.text(Role::Plain, growth.sentence());
-            page.table(self.unwashed());
-        }
-        page.section("Your tendency against labels");
-        page.text(Role::Aside, self.tendency.text.clone());
-        page.part("Working", Role::Aside, &self.working);
-        page.part("To know", Role::Caution, &self.warnings);
-        page.section("Before you buy");
-        page.text(Role::Plain, self.swatch);
-        page
-    }
-}
-
-impl GaugeReport {
-    fn kept(&self) -> Table {
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("wanted cm", Align::Right),
-            ("in", Align::Right),
-            ("comes out cm", Align::Right),
-            ("in", Align::Right),
-            ("off cm", Align::Right),
-            ("knit instead", Align::Left),
-            ("which is cm", Align::Right),
-        ]);
-        table.rows = self.sizes.iter().map(ResizedLine::kept_row).collect();
-        table
-    }
-
-    fn reworked(&self) -> Table {
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("stitches", Align::Right),
-            ("become", Align::Right),
-            ("rows", Align::Right),
-            ("become", Align::Right),
-            ("measures cm", Align::Right),
-            ("in", Align::Right),
-        ]);
-        table.rows = self.sizes.iter().map(ResizedLine::reworked_row).collect();
-        table
-    }
-
-    fn unwashed(&self) -> Table {
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("before washing cm", Align::Right),
-            ("in", Align::Right),
-        ]);
-        let measured = self
-            .sizes
-            .iter()
-            .filter_map(|line| Some((line, line.before_washing?)));
-        table.rows = measured
-            .map(|(line, before)| vec![line.size.clone(), before.centimetres(), before.inches()])
-            .collect();
-        table
-    }
-
-    fn takes(&self, page: &mut Page) {
-        if self.skeins.is_empty() {
-            return;
-        }
-        page.section(format!(
-            "What it takes of {}, margin {} %",
-            self.yarn.as_deref().unwrap_or("the pattern's yarn"),
-            number(self.margin_percent, 1)
-        ));
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("yarn", Align::Left),
-            ("at the pattern's gauge", Align::Left),
-            ("counts kept", Align::Left),
-            ("knit instead", Align::Left),
-            ("size kept", Align::Left),
-        ]);
-        table.rows = self.skeins.iter().map(RegaugedLine::row).collect();
-        page.table(table);
-    }
-}
-
 impl Measures {
     fn each(&self, unit_m: f64, places: usize) -> String {
         let told = |metres: Option<f64>| metres.map(|metres| number(metres / unit_m, places));
@@ -241,17 +106,17 @@ impl Measures {
         known.join(" x ")
     }
 
-    fn centimetres(&self) -> String {
+    pub(super) fn centimetres(&self) -> String {
         self.each(0.01, 1)
     }
 
-    fn inches(&self) -> String {
+    pub(super) fn inches(&self) -> String {
         self.each(INCH_M, 1)
     }
 }
 
 impl ResizedLine {
-    fn kept_row(&self) -> Vec<String> {
+    pub(super) fn kept_row(&self) -> Vec<String> {
         let width = self.counts_kept.width_m.zip(self.wanted.width_m);
         let instead = self
             .knit_instead
@@ -276,7 +141,7 @@ impl ResizedLine {
         ]
     }
 
-    fn reworked_row(&self) -> Vec<String> {
+    pub(super) fn reworked_row(&self) -> Vec<String> {
         let count = |count: Option<u32>| count.map(|count| count.to_string()).unwrap_or_default();
         vec![
             self.size.clone(),
@@ -291,7 +156,7 @@ impl ResizedLine {
 }
 
 impl RegaugedLine {
-    fn row(&self) -> Vec<String> {
+    pub(super) fn row(&self) -> Vec<String> {
         vec![
             self.size.clone(),
             self.yarn.clone(),
@@ -314,7 +179,7 @@ impl Taken {
 }
 
 impl GrowthLine {
-    fn sentence(&self) -> String {
+    pub(super) fn sentence(&self) -> String {
         let along = self.along.map_or_else(
             || "; along the rows it is not known".to_owned(),
             |along| format!(", along the rows x {}", number(along, 4)),
@@ -328,27 +193,5 @@ impl GrowthLine {
             self.source,
             number(self.across, 4)
         )
-    }
-}
-
-impl Default for GaugeReport {
-    fn default() -> Self {
-        Self {
-            pattern: String::new(),
-            yarn: None,
-            pattern_gauge: String::new(),
-            own_gauge: String::new(),
-            source: String::new(),
-            stitch_ratio: 1.0,
-            row_ratio: None,
-            sizes: Vec::new(),
-            skeins: Vec::new(),
-            growth: None,
-            tendency: TendencyLine::default(),
-            margin_percent: 0.0,
-            working: Vec::new(),
-            warnings: Vec::new(),
-            swatch: SWATCH_LINE,
-        }
     }
 }
