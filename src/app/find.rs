@@ -43,9 +43,13 @@ pub fn find(
         .collect()
 }
 
-type Kept = (i64, Candidate);
+pub(super) type Kept = (i64, Candidate);
 
-fn candidates(reader: &Reader<'_>, from: From, with_reserved: bool) -> Result<Vec<Kept>, AppError> {
+pub(super) fn candidates(
+    reader: &Reader<'_>,
+    from: From,
+    with_reserved: bool,
+) -> Result<Vec<Kept>, AppError> {
     let mut found = Vec::new();
     match from {
         From::Catalogue => reader.yarns(|yarn| {

@@ -4,7 +4,7 @@ use super::{AppError, estimated::estimate_lines, heard::Heard};
 use crate::{
     exchange::cells,
     measure::{Gauge, Length, Over, Ratio},
-    quantity::{Keep, Purchase, cost, purchase, strand_need},
+    quantity::{GaugeRatio, Keep, Purchase, cost, purchase, strand_need},
     record::{NeedRange, Price, YarnFacts},
     report::{SkeinsLine, SkeinsReport, skein_words},
     words::number,
@@ -211,9 +211,6 @@ fn gauge_factor(
 /// counts as 10 cm in both.
 pub(super) fn gauge_ratio(own: &Gauge, pattern: &Gauge) -> Option<f64> {
     let ten = Over::centimetres(10.0).ok()?;
-    let middle = |gauge: &Gauge| {
-        let range = gauge.or_over(ten).stitches_per_metre()?;
-        Some((range.low() + range.high()) / 2.0)
-    };
-    Some(middle(own)? / middle(pattern)?)
+    let ratio = GaugeRatio::between(&own.or_over(ten), &pattern.or_over(ten))?;
+    Some(ratio.stitches)
 }

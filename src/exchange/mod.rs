@@ -10,6 +10,7 @@ mod grammar;
 pub mod needs_file;
 pub mod pattern_file;
 mod plain;
+pub mod sheet_text;
 mod text;
 
 pub use error::{CellError, CellNote, ExchangeError};

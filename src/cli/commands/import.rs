@@ -111,7 +111,7 @@ pub(super) fn whole_file(path: &Path) -> Result<(String, Vec<u8>), Failure> {
 }
 
 /// A source and how many bytes it has, 0 where that is not known.
-fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
+pub(super) fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
     if path == Path::new("-") {
         return Ok((Box::new(io::stdin().lock()), 0));
     }

@@ -7,14 +7,17 @@ mod convert;
 mod demo;
 mod export;
 mod find;
+mod gauge;
 mod import;
 mod last;
+mod lint;
 mod man;
 mod needs;
 mod pattern;
 mod question;
 mod read;
 mod restore;
+mod sheet;
 mod size;
 mod skeins;
 mod stock;
@@ -43,6 +46,9 @@ pub(super) enum Command {
     Needs(needs::Arguments),
     Last(Box<last::Arguments>),
     Unlabelled(Box<unlabelled::Arguments>),
+    Gauge(gauge::Arguments),
+    Sheet(sheet::Arguments),
+    Lint(lint::Arguments),
     Yarn(yarn::Arguments),
     Stock(stock::Arguments),
     Swatch(swatch::Arguments),
@@ -70,6 +76,9 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Needs(arguments) => needs::run(arguments, output),
         Command::Last(arguments) => last::run(*arguments, output),
         Command::Unlabelled(arguments) => unlabelled::run(*arguments, output),
+        Command::Gauge(arguments) => gauge::run(arguments, &db, output),
+        Command::Sheet(arguments) => sheet::run(arguments, &db, output),
+        Command::Lint(arguments) => lint::run(arguments, &db, output),
         Command::Yarn(arguments) => yarn::run(arguments, &db, output),
         Command::Stock(arguments) => stock::run(arguments, &db, output),
         Command::Swatch(arguments) => swatch::run(arguments, &db, output),
