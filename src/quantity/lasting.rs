@@ -50,6 +50,7 @@ impl Lasting {
         }
     }
 
+    /// The interval is that of first order: see [`estimated`].
     fn figure(&self, of: impl Fn(f64, f64) -> f64) -> Estimated {
         estimated(&self.inputs(), |values| match values {
             [first, left] => of(*first, *left),
@@ -63,12 +64,36 @@ impl Lasting {
     }
 
     /// Rows that what is left makes: those of (left - kept) / (grams per stitch)
-    /// stitches.
+    /// stitches. The ends are the rows after which the ends of what is spare are
+    /// nothing, so that both always agree; a narrowing piece ends with its rows, and
+    /// no interval reaches beyond twenty times the figure.
     pub fn rows_left(&self) -> Estimated {
-        self.figure(|first, left| {
-            let stitches = (left - self.kept) / self.per_stitch(first, left);
-            self.course.rows_for(stitches.max(0.0))
-        })
+        let [first, left] = self.inputs().map(|known| known.value);
+        let stitches = (left - self.kept) / self.per_stitch(first, left);
+        let value = self.course.rows_for(stitches.max(0.0));
+        let most = self.course.ends_after().unwrap_or(20.0 * value);
+        Estimated {
+            value,
+            low: self.rows_until(value, |spare| spare.low),
+            high: self.rows_until(most, |spare| spare.high).max(value),
+        }
+    }
+
+    /// The most rows, to `most`, after which an end of what is spare is not below
+    /// zero; by halving.
+    fn rows_until(&self, most: f64, end: impl Fn(Estimated) -> f64) -> f64 {
+        if end(self.spare(most)) >= 0.0 {
+            return most;
+        }
+        let (mut low, mut high) = (0.0, most);
+        for _ in 0..50 {
+            let middle = (low + high) / 2.0;
+            match end(self.spare(middle)) >= 0.0 {
+                true => low = middle,
+                false => high = middle,
+            }
+        }
+        low
     }
 
     /// Grams that the next `rows` rows take.

@@ -19,6 +19,7 @@ mod range;
 mod read;
 mod size;
 mod skeins;
+mod sure;
 mod terminal;
 mod unlabelled;
 mod verdict;
@@ -42,6 +43,7 @@ pub use range::Range;
 pub use read::ReadReport;
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
+pub use sure::{ChanceLine, SureLine};
 pub use terminal::terminal;
 pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
 
