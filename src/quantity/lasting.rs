@@ -148,12 +148,12 @@ mod tests {
     fn the_interval_holds_the_truth_about_95_times_in_100() {
         let mut random = TestRng::from_seed(RngAlgorithm::ChaCha, &[7; 32]);
         for (scale, damp) in [(1.0, 0.0), (1.0, 0.02), (0.1, 0.01)] {
-            let mut held = 0;
+            let (mut held, mut rows_held) = (0, 0);
             for _ in 0..10_000 {
                 let left = 30.0 + 20.0 * draw(&mut random);
                 let before = left + 10.0 + 20.0 * draw(&mut random);
-                let mut weigh = |truth: f64| {
-                    let air = truth * (1.0 + damp * (2.0 * draw(&mut random) - 1.0));
+                let weigh = |truth: f64, random: &mut TestRng| {
+                    let air = truth * (1.0 + damp * (2.0 * draw(random) - 1.0));
                     (air / scale).round() * scale
                 };
                 let known = |value: f64| Known {
@@ -167,11 +167,16 @@ mod tests {
                     course: RowCourse::triangle(80.0),
                 };
                 let truth = of(Known::exactly(before), Known::exactly(left));
-                let told = of(known(weigh(before)), known(weigh(left))).spare(15.0);
-                let spare = truth.spare(15.0).value;
-                held += u32::from((told.low..=told.high).contains(&spare));
+                let before = weigh(before, &mut random);
+                let told = of(known(before), known(weigh(left, &mut random)));
+                let spare = told.spare(15.0);
+                held += u32::from((spare.low..=spare.high).contains(&truth.spare(15.0).value));
+                let rows = told.rows_left();
+                rows_held += u32::from((rows.low..=rows.high).contains(&truth.rows_left().value));
             }
-            assert!((9300..=9700).contains(&held), "{scale} g, {damp}: {held}");
+            for held in [held, rows_held] {
+                assert!((9300..=9700).contains(&held), "{scale} g, {damp}: {held}");
+            }
         }
     }
 }

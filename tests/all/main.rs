@@ -13,6 +13,7 @@
     reason = "tests fail by panicking"
 )]
 
+mod bench;
 mod house;
 mod label_forms;
 mod outside;
