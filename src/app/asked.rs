@@ -5,6 +5,7 @@ use super::{
     heard::Heard,
     skeins::size_name,
     strictness::{margin, tolerance, weights},
+    sure::Sure,
 };
 use crate::{
     exchange::{
@@ -32,6 +33,7 @@ pub(super) struct Asked {
     pub(super) margin: Ratio,
     pub(super) own_gauge: Option<StatedGauge>,
     pub(super) keep: Option<Keep>,
+    pub(super) sure: Option<Sure>,
     pub(super) working: Vec<String>,
     pub(super) warnings: Vec<String>,
 }
@@ -92,6 +94,11 @@ pub(super) fn asked(question: &Question, pattern: Option<&Pattern>) -> Result<As
     let margin = margin(question, pattern, &mut heard, &mut working)?;
     let weights = weights(question)?;
     let own_gauge = own_gauge(question, &roles, &mut heard)?;
+    let sure = Sure::read(
+        &mut heard,
+        question.sure.as_deref(),
+        question.own_use.as_deref(),
+    )?;
     working.extend(roles.iter().filter_map(in_skeins));
     let roles = roles
         .into_iter()
@@ -108,6 +115,7 @@ pub(super) fn asked(question: &Question, pattern: Option<&Pattern>) -> Result<As
         margin,
         own_gauge,
         keep: question.keep,
+        sure,
         working,
         warnings,
     })

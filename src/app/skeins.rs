@@ -1,6 +1,6 @@
 //! How many skeins a need takes.
 
-use super::{AppError, estimated::estimate_lines, heard::Heard};
+use super::{AppError, estimated::estimate_lines, heard::Heard, sure::Sure};
 use crate::{
     exchange::cells,
     measure::{Gauge, Length, Over, Ratio},
@@ -29,6 +29,10 @@ pub struct SkeinsRequest {
     pub gauge: Option<GaugeChange>,
     /// Price of the yarn to buy.
     pub price: Option<String>,
+    /// How sure to be of enough, where the chance of running out is asked for.
+    pub sure: Option<String>,
+    /// How far the knitter's use lies from a stated need.
+    pub own_use: Option<String>,
 }
 
 /// An own gauge beside the pattern's.
@@ -62,11 +66,15 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
     let mut working = Vec::new();
     let factor = gauge_factor(request.gauge.as_ref(), &mut heard, &mut working)?;
     let class = heard.maybe("--class", request.class.as_deref(), cells::class)?;
+    let asked_sure = Sure::read(
+        &mut heard,
+        request.sure.as_deref(),
+        request.own_use.as_deref(),
+    )?;
     let skein = put_up
         .skein_length()
         .ok_or_else(|| AppError::Usage(NO_LENGTH.to_owned()))?;
     let asked = Asked {
-        put_up: &put_up,
         skein,
         margin,
         strands: request.strands,
@@ -75,10 +83,15 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
     };
     let mut sizes = Vec::new();
     let mut estimates = Vec::new();
+    let mut sure = Vec::new();
     for (place, (size, need)) in needs.iter().enumerate() {
         let size = size_name(size.as_deref(), place, needs.len());
         match need.in_metres(reference.grist()) {
-            Some(metres) => sizes.push(asked.line(size, metres?)?),
+            Some(metres) => {
+                let bought = asked.bought(metres?)?;
+                sure.extend(asked_sure.and_then(|sure| sure.line(&size, "A", &bought, &put_up)));
+                sizes.push(skeins_line(size, "A", &bought, asked.price, &put_up));
+            }
             None => estimates.extend(estimate_lines(
                 &size,
                 "A",
@@ -94,10 +107,17 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
         return Err(AppError::Usage(NO_REFERENCE.to_owned()));
     }
     working.push(rounding(margin, request.strands));
+    let ranges = sizes.iter().any(|size| size.fewest_skeins.is_some());
+    working.extend(
+        asked_sure
+            .iter()
+            .flat_map(|sure| sure.bases(&put_up, ranges)),
+    );
     Ok(SkeinsReport {
         first: sizes.first().cloned(),
         sizes,
         estimates,
+        sure,
         put_up: skein_words(put_up.skein_length(), put_up.skein_mass()),
         margin_percent: margin.as_percent(),
         working,
@@ -134,7 +154,6 @@ fn rounding(margin: Ratio, strands: u8) -> String {
 
 /// Everything but the need itself.
 struct Asked<'a> {
-    put_up: &'a YarnFacts,
     skein: Length,
     margin: Ratio,
     strands: u8,
@@ -143,10 +162,9 @@ struct Asked<'a> {
 }
 
 impl Asked<'_> {
-    fn line(&self, size: String, need: NeedRange) -> Result<SkeinsLine, AppError> {
+    fn bought(&self, need: NeedRange) -> Result<Purchase, AppError> {
         let strand_metres = strand_need(need, 1, self.strands, self.factor)?;
-        let bought = purchase(strand_metres, self.skein, self.margin)?;
-        Ok(skeins_line(size, "A", &bought, self.price, self.put_up))
+        Ok(purchase(strand_metres, self.skein, self.margin)?)
     }
 }
 

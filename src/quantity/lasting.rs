@@ -50,6 +50,7 @@ impl Lasting {
         }
     }
 
+    /// The interval is that of first order: see [`estimated`].
     fn figure(&self, of: impl Fn(f64, f64) -> f64) -> Estimated {
         estimated(&self.inputs(), |values| match values {
             [first, left] => of(*first, *left),
@@ -63,12 +64,36 @@ impl Lasting {
     }
 
     /// Rows that what is left makes: those of (left - kept) / (grams per stitch)
-    /// stitches.
+    /// stitches. The ends are the rows after which the ends of what is spare are
+    /// nothing, so that both always agree; a narrowing piece ends with its rows, and
+    /// no interval reaches beyond twenty times the figure.
     pub fn rows_left(&self) -> Estimated {
-        self.figure(|first, left| {
-            let stitches = (left - self.kept) / self.per_stitch(first, left);
-            self.course.rows_for(stitches.max(0.0))
-        })
+        let [first, left] = self.inputs().map(|known| known.value);
+        let stitches = (left - self.kept) / self.per_stitch(first, left);
+        let value = self.course.rows_for(stitches.max(0.0));
+        let most = self.course.ends_after().unwrap_or(20.0 * value);
+        Estimated {
+            value,
+            low: self.rows_until(value, |spare| spare.low),
+            high: self.rows_until(most, |spare| spare.high).max(value),
+        }
+    }
+
+    /// The most rows, to `most`, after which an end of what is spare is not below
+    /// zero; by halving.
+    fn rows_until(&self, most: f64, end: impl Fn(Estimated) -> f64) -> f64 {
+        if end(self.spare(most)) >= 0.0 {
+            return most;
+        }
+        let (mut low, mut high) = (0.0, most);
+        for _ in 0..50 {
+            let middle = (low + high) / 2.0;
+            match end(self.spare(middle)) >= 0.0 {
+                true => low = middle,
+                false => high = middle,
+            }
+        }
+        low
     }
 
     /// Grams that the next `rows` rows take.
@@ -123,12 +148,12 @@ mod tests {
     fn the_interval_holds_the_truth_about_95_times_in_100() {
         let mut random = TestRng::from_seed(RngAlgorithm::ChaCha, &[7; 32]);
         for (scale, damp) in [(1.0, 0.0), (1.0, 0.02), (0.1, 0.01)] {
-            let mut held = 0;
+            let (mut held, mut rows_held) = (0, 0);
             for _ in 0..10_000 {
                 let left = 30.0 + 20.0 * draw(&mut random);
                 let before = left + 10.0 + 20.0 * draw(&mut random);
-                let mut weigh = |truth: f64| {
-                    let air = truth * (1.0 + damp * (2.0 * draw(&mut random) - 1.0));
+                let weigh = |truth: f64, random: &mut TestRng| {
+                    let air = truth * (1.0 + damp * (2.0 * draw(random) - 1.0));
                     (air / scale).round() * scale
                 };
                 let known = |value: f64| Known {
@@ -142,11 +167,16 @@ mod tests {
                     course: RowCourse::triangle(80.0),
                 };
                 let truth = of(Known::exactly(before), Known::exactly(left));
-                let told = of(known(weigh(before)), known(weigh(left))).spare(15.0);
-                let spare = truth.spare(15.0).value;
-                held += u32::from((told.low..=told.high).contains(&spare));
+                let before = weigh(before, &mut random);
+                let told = of(known(before), known(weigh(left, &mut random)));
+                let spare = told.spare(15.0);
+                held += u32::from((spare.low..=spare.high).contains(&truth.spare(15.0).value));
+                let rows = told.rows_left();
+                rows_held += u32::from((rows.low..=rows.high).contains(&truth.rows_left().value));
             }
-            assert!((9300..=9700).contains(&held), "{scale} g, {damp}: {held}");
+            for held in [held, rows_held] {
+                assert!((9300..=9700).contains(&held), "{scale} g, {damp}: {held}");
+            }
         }
     }
 }

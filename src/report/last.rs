@@ -34,6 +34,8 @@ pub struct LastReport {
     pub rows_remain: Range,
     /// Whole rows that are safe: the low end of `rows_remain`.
     pub stop_after_rows: f64,
+    /// Rows after which a narrowing piece has no stitches left.
+    pub ends_after_rows: Option<f64>,
     /// Rows still to work, where stated.
     pub rows_left: Option<f64>,
     /// What those take, g.
@@ -64,13 +66,17 @@ impl Report for LastReport {
         if let Some((role, words)) = self.verdict() {
             page.text(role, words);
         }
-        page.text(
-            Role::Plain,
-            format!(
-                "Stop after {} more and bind off or join new yarn: that far it reaches even where the doubts fall badly.",
-                count_of(self.stop_after_rows, "row")
-            ),
-        );
+        if self
+            .ends_after_rows
+            .is_some_and(|end| self.rows_remain.low >= end - 1e-6)
+        {
+            page.text(
+                Role::Good,
+                "It lasts to the end: the piece closes before the yarn does.",
+            );
+        } else {
+            page.text(Role::Plain, self.stop());
+        }
         page.table(self.table());
         if let Some((rows, yarn)) = self.rows_done_percent.zip(self.yarn_done_percent) {
             page.text(
@@ -89,6 +95,13 @@ impl Report for LastReport {
 }
 
 impl LastReport {
+    fn stop(&self) -> String {
+        format!(
+            "Stop after {} and bind off or join new yarn: that far it reaches even where the doubts fall badly.",
+            count_of(self.stop_after_rows, "more row")
+        )
+    }
+
     fn verdict(&self) -> Option<(Role, String)> {
         let rows = count_of(self.rows_left?, "row");
         Some(match self.lasts? {

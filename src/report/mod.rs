@@ -24,6 +24,7 @@ mod read;
 mod sheet;
 mod size;
 mod skeins;
+mod sure;
 mod terminal;
 mod unlabelled;
 mod verdict;
@@ -54,6 +55,7 @@ pub use read::ReadReport;
 pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed};
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
+pub use sure::{ChanceLine, SureLine};
 pub use terminal::terminal;
 pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
 

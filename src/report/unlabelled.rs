@@ -96,8 +96,11 @@ impl Report for UnlabelledReport {
         page.text(Role::Plain, "Unknown: nothing that was measured tells it. Record it as `unknown`, and wash a swatch before you trust it with heat or a machine.");
         if let Some(burn) = &self.burn {
             page.part("Before a burn test", Role::Caution, &burn.cautions);
-            page.section("Signs near a flame");
-            page.table(signs(burn));
+            page.part(
+                "Signs near a flame, of groups only",
+                Role::Plain,
+                &signs(burn),
+            );
         }
         page.part("Working", Role::Aside, &self.working);
         page.part("To know", Role::Caution, &self.warnings);
@@ -141,21 +144,12 @@ fn row(line: &MethodLine) -> Vec<String> {
     ]
 }
 
-fn signs(burn: &Burn) -> Table {
-    let mut table = Table::new(&[
-        ("may be", Align::Left),
-        ("flame", Align::Left),
-        ("smell", Align::Left),
-        ("what is left", Align::Left),
-    ]);
-    table.rows = burn
-        .signs
-        .iter()
-        .map(|sign| {
-            [sign.fibres, sign.in_flame, sign.smell, sign.residue]
-                .map(str::to_owned)
-                .to_vec()
-        })
-        .collect();
-    table
+fn signs(burn: &Burn) -> Vec<String> {
+    let words = |sign: &BurnLine| {
+        format!(
+            "{}: {}; smells of {}; leaves {}",
+            sign.fibres, sign.in_flame, sign.smell, sign.residue
+        )
+    };
+    burn.signs.iter().map(words).collect()
 }

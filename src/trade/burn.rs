@@ -29,13 +29,13 @@ pub const BURN_SIGNS: [BurnSign; 3] = [
         fibres: "wool and other hair, silk",
         in_flame: "curls away, burns slowly, mostly goes out by itself",
         smell: "hair, feathers",
-        residue: "dark, crushes to powder",
+        residue: "dark beads that crush to powder",
     },
     BurnSign {
         fibres: "acrylic, nylon, polyester, acetate and other synthetics",
         in_flame: "shrinks and melts, may drip; acrylic burns on with black smoke",
-        smell: "acrid, sweetish or of vinegar",
-        residue: "hard bead",
+        smell: "something acrid, sweetish or like vinegar",
+        residue: "a hard bead",
     },
 ];
 

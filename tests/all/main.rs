@@ -13,6 +13,7 @@
     reason = "tests fail by panicking"
 )]
 
+mod bench;
 mod desk;
 mod house;
 mod label_forms;

@@ -74,6 +74,23 @@ def cover(need, held):
     return [len(used), sum(used) - need]
 
 
+def chance(low, high, skein, label, own, skeins):
+    """SciPy: the chance that so many skeins do not reach, over needs from low to
+    high that are equally likely; skeins and use are normal."""
+    from scipy.integrate import quad
+    from scipy.stats import norm
+
+    held = skeins * skein
+
+    def short(need):
+        return norm.sf(held, loc=need, scale=math.hypot(need * own, math.sqrt(skeins) * skein * label))
+
+    if high == low:
+        return short(high)
+    points = [held] if low < held < high else None
+    return quad(short, low, high, points=points, epsabs=1e-11, epsrel=1e-11, limit=500)[0] / (high - low)
+
+
 def mean(blend, value):
     """Mean by mass share; None where over a quarter has no value."""
     known = [(share, value(name)) for name, share in blend.items() if value(name) is not None]

@@ -11,7 +11,8 @@ pub use skeins_line::SkeinsLine;
 pub(in crate::report) use skeins_line::{about_fewest, skeins_table};
 
 use super::{
-    Block, Page, Rail, Report, Role, SWATCH_LINE,
+    Block, Page, Rail, Report, Role, SWATCH_LINE, SureLine,
+    sure::sure_part,
     verdict::{news, verdict_words},
 };
 use crate::{matching::Verdict, words::number};
@@ -44,6 +45,9 @@ pub struct CheckReport {
     pub margin_percent: f64,
     /// Skeins for each size and role.
     pub skeins: Vec<SkeinsLine>,
+    /// The chance of running out, where it was asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sure: Vec<SureLine>,
     /// What needs stated as a mass alone may come to; several readings, never one.
     pub estimates: Vec<EstimateLine>,
     /// What the lots in stock do for it.
@@ -87,6 +91,7 @@ impl CheckReport {
         self.not_judged(page, &head.yarn);
         self.remedies(page, &head.yarn);
         self.skeins(page, head);
+        self.sure(page, &head.yarn);
         let estimates: Vec<String> = self
             .estimates
             .iter()
@@ -162,6 +167,19 @@ impl CheckReport {
             page.text(Role::Aside, told);
         }
     }
+
+    fn sure(&self, page: &mut Page, key: &str) {
+        let lines: Vec<SureLine> = self
+            .sure
+            .iter()
+            .filter(|line| line.yarn == key)
+            .cloned()
+            .collect();
+        if let Some((head, table)) = sure_part(&lines) {
+            page.section(head);
+            page.table(table);
+        }
+    }
 }
 
 fn departure(line: &DepartureLine) -> Block {
@@ -220,6 +238,7 @@ impl Default for CheckReport {
             cautions: Vec::new(),
             margin_percent: 0.0,
             skeins: Vec::new(),
+            sure: Vec::new(),
             estimates: Vec::new(),
             cover: Vec::new(),
             working: Vec::new(),

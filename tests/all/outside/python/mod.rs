@@ -1,6 +1,7 @@
 //! Checks against Python: pint, SciPy, python-stdnum, exact fractions.
 
 mod ceilings;
+mod chance;
 mod cover;
 mod gtin;
 mod ranking;
