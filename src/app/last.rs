@@ -10,6 +10,7 @@ use crate::{
     exchange::cells::{self, Step},
     measure::{Grist, Mass},
     quantity::{Doubt, Estimated, Known, Lasting, Taken},
+    record::YarnFacts,
     report::{LastReport, Lasts, Range},
     words::number,
 };
@@ -59,7 +60,7 @@ pub fn last(request: &LastRequest) -> Result<LastReport, AppError> {
     )?;
     let mut working = weighing.words();
     let put_up = heard.maybe("--put-up", request.put_up.as_deref(), cells::put_up)?;
-    let grist = put_up.and_then(|put_up| put_up.grist());
+    let grist = grist_of(put_up)?;
     let grams = |heard: &mut Heard, what: &str, text: Option<&str>| {
         let mass = heard.maybe(what, text, cells::mass)?;
         Ok::<f64, AppError>(mass.map_or(0.0, Mass::as_grams))
@@ -140,6 +141,19 @@ fn taken(
     Ok(Taken::Weighed {
         before,
         rows: above_zero("--rows", rows?)?,
+    })
+}
+
+/// Length per mass of a put-up that was given for metres.
+fn grist_of(put_up: Option<YarnFacts>) -> Result<Option<Grist>, AppError> {
+    let Some(put_up) = put_up else {
+        return Ok(None);
+    };
+    let grist = put_up.grist();
+    grist.map(Some).ok_or_else(|| {
+        AppError::Usage(
+            "--put-up gives no length per mass: write both, as in `125 m/50 g`".to_owned(),
+        )
     })
 }
 

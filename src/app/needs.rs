@@ -120,7 +120,7 @@ fn one_dimension(file: &NeedsFile) -> Vec<String> {
     pieces
         .map(|piece| {
             format!(
-                "{}: only one of its measures differs from size to size; a garment mostly grows in two.",
+                "{}: only one of its measures differs from size to size; most pieces grow in two, so check that this is meant.",
                 piece.name
             )
         })

@@ -5,8 +5,8 @@ use crate::{
     exchange::cells,
     measure::{Gauge, Length, Over, Ratio},
     quantity::{GaugeRatio, Keep, Purchase, cost, purchase, strand_need},
-    record::{NeedRange, Price, YarnFacts},
-    report::{SkeinsLine, SkeinsReport, skein_words},
+    record::{Classes, Need, NeedRange, Price, YarnFacts},
+    report::{EstimateLine, SkeinsLine, SkeinsReport, SureLine, skein_words},
     words::number,
 };
 
@@ -75,49 +75,33 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
         .skein_length()
         .ok_or_else(|| AppError::Usage(NO_LENGTH.to_owned()))?;
     let asked = Asked {
+        put_up: &put_up,
+        sure: asked_sure,
         skein,
         margin,
         strands: request.strands,
         factor,
         price: price.as_ref(),
     };
-    let mut sizes = Vec::new();
-    let mut estimates = Vec::new();
-    let mut sure = Vec::new();
-    for (place, (size, need)) in needs.iter().enumerate() {
-        let size = size_name(size.as_deref(), place, needs.len());
-        match need.in_metres(reference.grist()) {
-            Some(metres) => {
-                let bought = asked.bought(metres?)?;
-                sure.extend(asked_sure.and_then(|sure| sure.line(&size, "A", &bought, &put_up)));
-                sizes.push(skeins_line(size, "A", &bought, asked.price, &put_up));
-            }
-            None => estimates.extend(estimate_lines(
-                &size,
-                "A",
-                need,
-                &reference,
-                class.as_ref(),
-                Some(skein),
-                margin,
-            )),
-        }
-    }
-    if sizes.is_empty() && estimates.is_empty() {
+    let counted = asked.counted(&needs, &reference, class.as_ref())?;
+    if counted.sizes.is_empty() && counted.estimates.is_empty() {
         return Err(AppError::Usage(NO_REFERENCE.to_owned()));
     }
     working.push(rounding(margin, request.strands));
-    let ranges = sizes.iter().any(|size| size.fewest_skeins.is_some());
+    let ranges = counted
+        .sizes
+        .iter()
+        .any(|size| size.fewest_skeins.is_some());
     working.extend(
         asked_sure
             .iter()
             .flat_map(|sure| sure.bases(&put_up, ranges)),
     );
     Ok(SkeinsReport {
-        first: sizes.first().cloned(),
-        sizes,
-        estimates,
-        sure,
+        first: counted.sizes.first().cloned(),
+        sizes: counted.sizes,
+        estimates: counted.estimates,
+        sure: counted.sure,
         put_up: skein_words(put_up.skein_length(), put_up.skein_mass()),
         margin_percent: margin.as_percent(),
         working,
@@ -154,6 +138,8 @@ fn rounding(margin: Ratio, strands: u8) -> String {
 
 /// Everything but the need itself.
 struct Asked<'a> {
+    put_up: &'a YarnFacts,
+    sure: Option<Sure>,
     skein: Length,
     margin: Ratio,
     strands: u8,
@@ -161,7 +147,43 @@ struct Asked<'a> {
     price: Option<&'a Price>,
 }
 
+/// What came out for each size.
+#[derive(Default)]
+struct Counted {
+    sizes: Vec<SkeinsLine>,
+    estimates: Vec<EstimateLine>,
+    sure: Vec<SureLine>,
+}
+
 impl Asked<'_> {
+    /// Skeins of every size; estimates where a need is a mass alone.
+    fn counted(
+        &self,
+        needs: &[(Option<String>, Need)],
+        reference: &YarnFacts,
+        class: Option<&Classes>,
+    ) -> Result<Counted, AppError> {
+        let mut counted = Counted::default();
+        for (place, (size, need)) in needs.iter().enumerate() {
+            let size = size_name(size.as_deref(), place, needs.len());
+            let Some(metres) = need.in_metres(reference.grist()) else {
+                let skein = Some(self.skein);
+                let lines = estimate_lines(&size, "A", need, reference, class, skein, self.margin);
+                counted.estimates.extend(lines);
+                continue;
+            };
+            let bought = self.bought(metres?)?;
+            let sure = self
+                .sure
+                .and_then(|sure| sure.line(&size, "A", &bought, self.put_up));
+            counted.sure.extend(sure);
+            counted
+                .sizes
+                .push(skeins_line(size, "A", &bought, self.price, self.put_up));
+        }
+        Ok(counted)
+    }
+
     fn bought(&self, need: NeedRange) -> Result<Purchase, AppError> {
         let strand_metres = strand_need(need, 1, self.strands, self.factor)?;
         Ok(purchase(strand_metres, self.skein, self.margin)?)

@@ -322,7 +322,7 @@ fn a_stitch_that_nothing_tells_is_asked_for_and_a_figure_of_ones_own_will_do() {
     let own = "[[stitch]]\nname = \"rib\"\ntakes = \"120 %\"\nof = \"plain\"\n";
     let told = needs(&format!("{text}{own}"));
     near(number(&told, "/needs/0/need_g"), 400.0 * 2.2, 1e-6);
-    assert_eq!(told["rates"][1]["learned"], true);
+    assert_eq!(told["rates"][1]["learned"], false);
     assert_eq!(told["rates"][0]["stitch"], "plain");
 }
 

@@ -342,6 +342,7 @@ fn each_once<'n>(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     const WHOLE: &str = r#"
 pattern = "Hobplate"
@@ -438,6 +439,35 @@ after = "112 g"
         );
         let faults = faults_with("stitch = \"rib\"", "stich = \"rib\"");
         assert!(faults[0].contains("did you mean `stitch`?"), "{faults:?}");
+    }
+
+    #[test]
+    fn a_sample_is_of_pieces_of_its_own_yarn() {
+        let more = "[[yarn]]\nkey = \"B\"\nput_up = \"100 m / 50 g\"\n\n[[stitch]]";
+        let text = WHOLE.replacen("[[stitch]]", more, 1);
+        let text = text.replacen(
+            "size = \"M\"",
+            "size = \"M\"\nyarn = \"B\"\npieces = [\"back\"]",
+            1,
+        );
+        let error = read_needs_file("n.toml", text.as_bytes()).unwrap_err();
+        assert!(
+            error.to_string().contains("no such piece of this yarn"),
+            "{error}"
+        );
+    }
+
+    proptest! {
+        #[test]
+        fn prop_no_change_of_a_line_makes_reading_panic(line in 0usize..40, text in "[ -~]{0,40}") {
+            let lines: Vec<&str> = WHOLE.lines().collect();
+            let changed: Vec<&str> = lines
+                .iter()
+                .enumerate()
+                .map(|(place, old)| if place == line { text.as_str() } else { old })
+                .collect();
+            let _ = read_needs_file("n.toml", changed.join("\n").as_bytes());
+        }
     }
 
     #[test]

@@ -137,7 +137,7 @@ fn read_pieces(
     let all = keys.get("pieces").is_none();
     let chosen = match all {
         true => of_yarn().map(|(place, _)| place).collect(),
-        false => read_piece_names(keys, pieces, found)?,
+        false => read_piece_names(keys, yarn, pieces, found)?,
     };
     let edges = keys.yes_no("edges", cells::yes_no, found).unwrap_or(all);
     Some(SampleOf::Pieces {
@@ -176,11 +176,13 @@ fn read_size(keys: &Keys<'_, '_>, named: &Named, found: &mut Findings<'_>) -> Op
 
 fn read_piece_names(
     keys: &Keys<'_, '_>,
+    yarn: usize,
     pieces: &[PieceNeed],
     found: &mut Findings<'_>,
 ) -> Option<Vec<usize>> {
     let value = keys.get("pieces")?;
-    let known: Vec<&str> = pieces.iter().map(|piece| piece.name.as_str()).collect();
+    let of_yarn = || pieces.iter().filter(|piece| piece.yarn == yarn);
+    let known: Vec<&str> = of_yarn().map(|piece| piece.name.as_str()).collect();
     let allowed = format!("write a list of {}", or_list(&known));
     let items = match value.get_ref() {
         DeValue::Array(items) => items.iter().collect(),
@@ -189,10 +191,14 @@ fn read_piece_names(
     let mut places = Vec::new();
     for item in items {
         let given = as_text(item).map(|text| text.text).unwrap_or_default();
-        match known.iter().position(|name| fold(name) == fold(&given)) {
+        let same = |piece: &PieceNeed| fold(piece.name.as_str()) == fold(&given);
+        match pieces
+            .iter()
+            .position(|piece| piece.yarn == yarn && same(piece))
+        {
             Some(place) => places.push(place),
             None => {
-                let why = "there is no such piece";
+                let why = "there is no such piece of this yarn";
                 found.fault(
                     &item.span(),
                     &keys.named("pieces"),
