@@ -31,7 +31,11 @@ const KEPT_TO: [(&str, &str); 10] = [
 ];
 
 /// Files that are data tables and may be long.
-const TABLES: [&str; 2] = ["trade/fibres.rs", "measure/units.rs"];
+const TABLES: [&str; 3] = [
+    "trade/fibres.rs",
+    "trade/fibre_words.rs",
+    "measure/units.rs",
+];
 
 struct Source {
     room: String,
