@@ -580,6 +580,24 @@ const SECOND_LOOK: &[(&str, &str)] = &[
         "437 yards per 100 grams superwash merino fingering",
         "399.59 m; 100 g; class 1; 100% wool; machine wash; !2",
     ),
+    ("£24 for 8 balls", "?£24 for 8 balls"),
+    ("8 balls, £3 each", "3.00 GBP; amount 8"),
+    ("5 + 1 balls", "?5; ?1 balls"),
+    ("3 x 100 g = 300 g", "100 g; amount 3; ?300 g"),
+    ("1 pelote = 50 g = 125 m", "125 m; 50 g; amount 1"),
+    ("10 Knäuel (je 50 g)", "50 g; amount 10"),
+    ("450, 500, 550 g", "amount 450 g|500 g|550 g"),
+    ("1.200 m (1.312 yds)", "?1.200 m (1.312 yds)"),
+    ("1200 m (1000 yds)", "1200 m; !1"),
+    (
+        "24 stitches over 4 inches, 6 stitches per inch",
+        "24 sts / 10.16 cm; ?6 stitches per inch",
+    ),
+    (
+        "4 ply merino 100 g 400 m",
+        "400 m; 100 g; class 1/2/4; 100% wool; !2",
+    ),
+    ("wool 120%", "?wool 120%"),
     ("113 g / 4 oz, 192 m / 210 yd", "192 m; 113 g"),
 ];
 

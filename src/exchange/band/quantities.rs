@@ -68,7 +68,7 @@ impl Assembly<'_> {
     fn unclear(&self, span: &Range<usize>) -> Option<&'static str> {
         let before = self.text.get(..span.start).unwrap_or("").trim_end();
         if before.ends_with('+') {
-            return Some("a sum is not read; write the total");
+            return Some(SUM);
         }
         if [" or", " oder", " ou"]
             .iter()
@@ -158,6 +158,10 @@ impl Assembly<'_> {
         if let Some(each) = &wanted.each {
             self.put_up(each, each.low);
         }
+        let before = self.text.get(..span.start).unwrap_or("").trim_end();
+        if before.ends_with('+') {
+            return self.leave(span, SUM);
+        }
         self.counted_to = not_one_skein(&wanted).then_some(span.end);
         match self.out.amount {
             None => {
@@ -176,6 +180,8 @@ impl Assembly<'_> {
 
 /// Words after a quantity that say that one skein holds it.
 const EACH: [&str; 4] = ["each", "ea", "je", "per "];
+
+const SUM: &str = "a sum is not read; write the total";
 
 /// What is said of a further quantity.
 const SECOND: &str = "a second quantity of this kind is taken for the amount of yarn; write `needs` before it, or leave it out";

@@ -227,11 +227,15 @@ impl Dual {
 
     /// The quantity in metres or grams, with a note where two statements differ.
     pub fn settle(&self) -> Outcome<Settled> {
+        let whole = |mut refusal: Refusal| {
+            refusal.span = self.span.clone();
+            refusal
+        };
         let (main, other) = self.metric_first();
-        let (low, high) = main.settled(other)?;
+        let (low, high) = main.settled(other).map_err(whole)?;
         let mut notes = Vec::new();
         if let Some(other) = other {
-            notes.extend(self.compare(main, other, high)?);
+            notes.extend(self.compare(main, other, high).map_err(whole)?);
         }
         Ok(Reading {
             value: Settled {
