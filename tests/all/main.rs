@@ -13,6 +13,7 @@
     reason = "tests fail by panicking"
 )]
 
+mod bad_input;
 mod bench;
 mod desk;
 mod house;
