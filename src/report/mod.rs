@@ -8,6 +8,7 @@ mod check;
 mod convert;
 mod facts_words;
 mod find;
+mod html;
 mod json;
 mod listing;
 mod markdown;
@@ -27,6 +28,7 @@ pub use check::{
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
+pub use html::{escaped, html, places};
 pub use json::json;
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
