@@ -19,6 +19,7 @@ mod size;
 mod skeins;
 mod terminal;
 mod verdict;
+mod yards_first;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
 pub use check::{
@@ -38,6 +39,7 @@ pub use read::ReadReport;
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
 pub use terminal::terminal;
+pub use yards_first::{turned, yards_first};
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";

@@ -13,6 +13,7 @@ mod pattern;
 mod question;
 mod read;
 mod restore;
+mod serve;
 mod size;
 mod skeins;
 mod stock;
@@ -43,6 +44,7 @@ pub(super) enum Command {
     Pattern(pattern::Arguments),
     Import(import::Arguments),
     Export(export::Arguments),
+    Serve(serve::Arguments),
     Backup(backup::Arguments),
     Restore(restore::Arguments),
     Verify(verify::Arguments),
@@ -67,6 +69,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Pattern(arguments) => pattern::run(arguments, &db, output),
         Command::Import(arguments) => import::run(arguments, &db, output),
         Command::Export(arguments) => export::run(arguments, &db, output),
+        Command::Serve(arguments) => serve::run(arguments, &db, output),
         Command::Backup(arguments) => backup::run(&arguments, &db, output),
         Command::Restore(arguments) => restore::run(&arguments, &db, output),
         Command::Verify(_) => verify::run(&db, output),
