@@ -11,6 +11,7 @@ mod assets;
 mod body;
 mod enter;
 mod faults;
+mod files;
 mod form;
 mod frame;
 mod guard;

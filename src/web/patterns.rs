@@ -3,6 +3,7 @@
 use super::{
     body::{Body, encoded},
     faults::Fault,
+    files::{download, file_of},
     form::{Field, Form, Group, Kind},
     frame::{Frame, redirect},
     prefs::Prefs,
@@ -17,8 +18,8 @@ use crate::{
 };
 use axum::{
     extract::{Multipart, Path, State},
-    http::{StatusCode, header},
-    response::{IntoResponse, Response},
+    http::StatusCode,
+    response::Response,
 };
 use std::sync::Arc;
 
@@ -140,36 +141,6 @@ pub(super) async fn new(prefs: Prefs) -> Response {
     new_page(EXAMPLE, &prefs, None)
 }
 
-/// The name and the bytes of the file that a form sent.
-pub(super) async fn file_of(
-    form: &mut Multipart,
-    mut other: impl FnMut(&str, String),
-) -> Result<Option<(String, Vec<u8>)>, Trouble> {
-    let mut found = None;
-    while let Some(part) = form.next_field().await.map_err(unreadable)? {
-        let name = part.name().unwrap_or_default().to_owned();
-        match part.file_name().map(str::to_owned) {
-            Some(file) => {
-                let bytes = part.bytes().await.map_err(unreadable)?;
-                found = (!file.is_empty()).then(|| (file, bytes.to_vec()));
-            }
-            None => other(&name, part.text().await.map_err(unreadable)?),
-        }
-    }
-    Ok(found)
-}
-
-fn unreadable(error: axum::extract::multipart::MultipartError) -> Trouble {
-    match error.status() {
-        StatusCode::PAYLOAD_TOO_LARGE => Trouble::new(
-            StatusCode::PAYLOAD_TOO_LARGE,
-            "Too long",
-            "The file is longer than 24 MiB: part it, or import it with the command line.",
-        ),
-        _ => Trouble::wrong("The file did not arrive whole: send it again."),
-    }
-}
-
 pub(super) async fn upload(prefs: Prefs, mut form: Multipart) -> Result<Response, Trouble> {
     let Some((_, bytes)) = file_of(&mut form, |_, _| ()).await? else {
         return Ok(nothing_sent(&prefs));
@@ -289,16 +260,4 @@ pub(super) async fn file(
         &name,
         kept.text.into_bytes(),
     ))
-}
-
-/// A file to be kept by whoever asked for it.
-pub(super) fn download(kind: &'static str, name: &str, bytes: Vec<u8>) -> Response {
-    let headers = [
-        (header::CONTENT_TYPE, kind.to_owned()),
-        (
-            header::CONTENT_DISPOSITION,
-            format!("attachment; filename*=UTF-8''{name}"),
-        ),
-    ];
-    (headers, bytes).into_response()
 }

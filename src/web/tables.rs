@@ -4,9 +4,9 @@
 use super::{
     body::Body,
     faults::Fault,
+    files::{download, file_of},
     form::{Field, Form, Group, Kind},
     frame::Frame,
-    patterns::{download, file_of},
     plain::plain,
     prefs::Prefs,
     sent::Sent,
@@ -211,11 +211,20 @@ fn rows(body: &mut Body, preview: &Preview) {
         true => bad.into_iter().chain(good).take(SHOWN).collect(),
         false => preview.rows.clone(),
     };
+    let shown: Vec<_> = shown.into_iter().map(worded).collect();
     if all > SHOWN {
         body.said(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
     }
     if !shown.is_empty() {
         body.rows(&shown);
+    }
+}
+
+/// A row with its message worded for these pages.
+fn worded(row: app::ImportRow) -> app::ImportRow {
+    app::ImportRow {
+        fate: plain(&row.fate),
+        ..row
     }
 }
 

@@ -18,3 +18,4 @@ mod label_forms;
 mod program;
 mod readme;
 mod sample_stash;
+mod web;
