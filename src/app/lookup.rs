@@ -54,7 +54,7 @@ impl Records {
     /// that only one yarn holds. What is only like a name is asked about.
     pub(super) fn yarn_named(&self, text: &str) -> Result<Stored<Yarn>, AppError> {
         let reader = self.store()?.reader()?;
-        yarn_in(&reader, text)
+        Ok(yarn_in(&reader, text)?.yarn)
     }
 
     /// A candidate: a kept yarn with its swatches and lots, or what the text of
@@ -69,7 +69,10 @@ impl Records {
             Some(store) => {
                 let reader = store.reader()?;
                 match yarn_in(&reader, text) {
-                    Ok(yarn) => return candidate_of(&reader, yarn, with_reserved),
+                    Ok(hit) if hit.found == Found::Exact || !is_all_facts(text) => {
+                        return candidate_of(&reader, hit.yarn, with_reserved);
+                    }
+                    Ok(_) => None,
                     Err(unknown @ AppError::Unknown { .. }) => Some(unknown),
                     Err(other) => return Err(other),
                 }
@@ -86,6 +89,12 @@ impl Records {
             (_, kept) => Err(kept.unwrap_or_else(|| nothing_read(text))),
         }
     }
+}
+
+/// Whether all of a text is facts, so that it is no part of a name: `cotton`.
+fn is_all_facts(text: &str) -> bool {
+    let band = read_band(text);
+    band.not_read.is_empty() && is_a_band(&band.facts)
 }
 
 /// Whether facts can only come from a band: more than a class, which may be part
@@ -124,9 +133,10 @@ fn of_band(text: &str, warnings: &mut Vec<String>) -> Option<Candidate> {
     })
 }
 
-fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Stored<Yarn>, AppError> {
-    if let Some(titled) = titled(reader, text)? {
-        return Ok(titled);
+fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
+    if let Some(yarn) = titled(reader, text)? {
+        let found = Found::Exact;
+        return Ok(Hit { yarn, found });
     }
     if let Ok(gtin) = Gtin::read(text) {
         let found = reader.yarns_by_gtin(&gtin)?;
@@ -167,7 +177,7 @@ fn titled(reader: &Reader<'_>, text: &str) -> Result<Option<Stored<Yarn>>, AppEr
 
 /// The one hit that is meant: the only exact one, else the only one that holds
 /// all words.
-fn one_of(text: &str, hits: Vec<Hit>) -> Result<Stored<Yarn>, AppError> {
+fn one_of(text: &str, hits: Vec<Hit>) -> Result<Hit, AppError> {
     let near: Vec<String> = hits.iter().map(|hit| hit.yarn.record.title()).collect();
     let best = hits.iter().map(|hit| hit.found).min();
     let mut best: Vec<Hit> = hits
@@ -175,7 +185,7 @@ fn one_of(text: &str, hits: Vec<Hit>) -> Result<Stored<Yarn>, AppError> {
         .filter(|hit| Some(hit.found) == best && hit.found != Found::ByLikeness)
         .collect();
     match (best.pop(), best.is_empty()) {
-        (Some(hit), true) => Ok(hit.yarn),
+        (Some(hit), true) => Ok(hit),
         (Some(_), false) => Err(AppError::Several {
             what: "yarn",
             name: text.to_owned(),

@@ -7,6 +7,7 @@ pub mod cells;
 pub mod csv;
 mod error;
 mod grammar;
+pub mod needs_file;
 pub mod pattern_file;
 mod plain;
 mod text;

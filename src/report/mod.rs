@@ -10,14 +10,18 @@ mod facts_words;
 mod find;
 mod html;
 mod json;
+mod last;
 mod listing;
 mod markdown;
+mod needs;
 mod page;
 mod rail;
+mod range;
 mod read;
 mod size;
 mod skeins;
 mod terminal;
+mod unlabelled;
 mod verdict;
 mod yards_first;
 
@@ -31,14 +35,18 @@ pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range
 pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
 pub use html::{escaped, html, places};
 pub use json::json;
+pub use last::{LastReport, Lasts};
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
+pub use needs::{LeftOutLine, NeedsLine, NeedsReport, NeedsYarnLine, RateLine};
 pub use page::{Align, Block, Page, Role, Table};
 pub use rail::{Rail, rail};
+pub use range::Range;
 pub use read::ReadReport;
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
 pub use terminal::terminal;
+pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
 pub use yards_first::{turned, yards_first};
 
 /// The line that ends every answer about a swap.

@@ -16,6 +16,7 @@ mod form;
 mod frame;
 mod guard;
 mod held;
+mod pages;
 mod patterns;
 mod plain;
 mod prefs;

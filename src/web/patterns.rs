@@ -6,11 +6,11 @@ use super::{
     files::{download, file_of},
     form::{Field, Form, Group, Kind},
     frame::{Frame, redirect},
+    pages::{differences, done, faulty_page, form_page, news, removal, sure},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
     trouble::Trouble,
-    yarns::{differences, done, faulty_page, form_page, news, removal, sure},
 };
 use crate::{
     app::{self, AppError, Entry, PatternChoice},
@@ -42,7 +42,7 @@ pub(super) async fn list(
     news(&shop, &sent, &mut body, &prefs);
     body.heading("Patterns");
     body.links(&[("/patterns/new".to_owned(), "Add a pattern")]);
-    body.form(&super::yarns::search(HERE, "Name", &text));
+    body.form(&super::pages::search(HERE, "Name", &text));
     match entries.is_empty() {
         true if kept.is_empty() => body.said("No pattern is kept yet: add one."),
         true => body.said("No pattern is called that."),

@@ -7,11 +7,11 @@ use crate::report::{Block, Page, Role};
 const SAID: [(&str, &str); 20] = [
     (
         "set your own with --tolerance",
-        "set your own under `How strictly`",
+        "set your own under ‘How strictly’",
     ),
     (
         "Set your own with --margin",
-        "Set your own under `How strictly`",
+        "Set your own under ‘How strictly’",
     ),
     (
         "Add --need, as in `--need \"9 x 125 m\"`",
@@ -31,11 +31,11 @@ const SAID: [(&str, &str); 20] = [
     ),
     (
         "import again with --update to replace what is kept",
-        "tick `Replace what is kept` and look again",
+        "tick ‘Replace what is kept’ and look again",
     ),
     (
         "import again with --update to enter what the file says",
-        "tick `Replace what is kept` and look again",
+        "tick ‘Replace what is kept’ and look again",
     ),
     (
         "give the gauge --before washing, --after it, or both",

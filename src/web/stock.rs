@@ -5,11 +5,11 @@ use super::{
     faults::{faults, perhaps},
     form::{Field, Form, Group, Kind},
     frame::Frame,
+    pages::{differences, done, faulty_page, field_of, form_page, news, search},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
     trouble::{Trouble, status},
-    yarns::{differences, done, faulty_page, field_of, form_page, news, search},
 };
 use crate::{
     app::{self, AppError, Bought, EntryKind},

@@ -3,11 +3,11 @@
 use super::{
     form::{Field, Form, Group, Kind},
     frame::redirect,
+    pages::{differences, done, form_page, removal, sure},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
     trouble::Trouble,
-    yarns::{differences, done, form_page, removal, sure},
 };
 use crate::app::{self, Swatched};
 use axum::{

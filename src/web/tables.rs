@@ -7,12 +7,12 @@ use super::{
     files::{download, file_of},
     form::{Field, Form, Group, Kind},
     frame::Frame,
+    pages::{done, news},
     plain::plain,
     prefs::Prefs,
     sent::Sent,
     shop::{Shop, Upload},
     trouble::{Trouble, status},
-    yarns::{done, news},
 };
 use crate::{
     app::{self, AppError, Preview, Typed},

@@ -2,34 +2,25 @@
 
 use super::{
     body::{Body, PAGE, Place},
-    faults::{Fault, faults},
     form::{Field, Form, Group, Head, Kind},
     frame::{Frame, redirect},
+    pages::{differences, done, field_of, form_page, news, removal, search, sure},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
-    trouble::{Trouble, status},
+    trouble::Trouble,
 };
 use crate::{
-    app::{self, AppError, FieldKind, Typed},
-    report::Notice,
-    report::Report,
+    app::{self, AppError, Typed},
+    report::{Notice, Report},
 };
 use axum::{
     extract::{Path, State},
-    http::StatusCode,
     response::Response,
 };
 use std::sync::Arc;
 
 const HERE: &str = "/yarns";
-
-/// A form with one field that searches a list.
-pub(super) fn search(action: &str, label: &str, text: &str) -> Form {
-    let mut field = Field::line("q", label, "");
-    field.value = text.to_owned();
-    Form::get("search", action, "Search").with(Group::plain(vec![field]))
-}
 
 pub(super) async fn list(
     State(shop): State<Arc<Shop>>,
@@ -60,19 +51,6 @@ pub(super) async fn list(
     };
     body.browsed(&page, &place, prefs.yards);
     Ok(Frame::of("Yarns", HERE, &prefs).ok(body))
-}
-
-/// What was done before this page was asked for, where it is told.
-pub(super) fn news(shop: &Shop, sent: &Sent, body: &mut Body, prefs: &Prefs) {
-    if let Some(notice) = shop.notices.get(sent.text("news")) {
-        body.told(notice.page(), prefs.yards);
-    }
-}
-
-/// On to a page that tells what was done.
-pub(super) fn done(shop: &Shop, to: &str, notice: Notice) -> Result<Response, Trouble> {
-    let name = shop.notices.hold(notice)?;
-    Ok(redirect(&format!("{to}?news={name}")))
 }
 
 pub(super) async fn show(
@@ -107,26 +85,6 @@ pub(super) async fn show(
     Ok(Frame::of(&view.title, HERE, &prefs).ok(body))
 }
 
-/// A field of a record's column.
-pub(super) fn field_of(kind: &FieldKind) -> Field {
-    let hint = format!("{}, as in: {}", kind.holds, kind.example);
-    let shape = match kind.name {
-        "notes" => Kind::Area(3),
-        "discontinued" => Kind::Radio(vec![("no", "No"), ("yes", "Yes")]),
-        _ => Kind::Line,
-    };
-    let label = match kind.name {
-        "gtin" => "article number",
-        name => name,
-    };
-    let mut field = Field::new(kind.name, label, &hint, shape);
-    field.needed = kind.needed;
-    if kind.name == "discontinued" {
-        field.value = "no".to_owned();
-    }
-    field
-}
-
 /// The form of a yarn, new or kept.
 fn form(action: &str, version: Option<i64>) -> Form {
     let fields = app::yarn_fields().iter().map(field_of).collect();
@@ -135,36 +93,6 @@ fn form(action: &str, version: Option<i64>) -> Form {
         Some(version) => form.hidden("version", version),
         None => form,
     }
-}
-
-/// A page with a form, and what is wrong with what was typed in it.
-pub(super) fn form_page(
-    (title, here): (&str, &'static str),
-    prefs: &Prefs,
-    form: Form,
-    refused: Option<&AppError>,
-    extra: impl FnOnce(&mut Body),
-) -> Response {
-    let found = refused.map(faults).unwrap_or_default();
-    let status = refused.map_or(StatusCode::OK, status);
-    faulty_page((title, here), prefs, form, (status, found), extra)
-}
-
-/// The same with faults that the form found itself.
-pub(super) fn faulty_page(
-    (title, here): (&str, &'static str),
-    prefs: &Prefs,
-    form: Form,
-    (status, found): (StatusCode, Vec<Fault>),
-    extra: impl FnOnce(&mut Body),
-) -> Response {
-    let (form, told) = form.marked(found);
-    let mut body = Body::default();
-    body.faults(&told);
-    body.heading(title);
-    body.form(&form);
-    extra(&mut body);
-    Frame::of(title, here, prefs).page(status, body)
 }
 
 /// A form that was read from its pasted band, to be looked over.
@@ -235,12 +163,6 @@ pub(super) async fn add(
     }
 }
 
-/// A button that removes something, folded away.
-pub(super) fn removal(action: String, submit: &'static str) -> Form {
-    let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
-    Form::post("remove", action, submit).with(Group::of(Head::Folded("Remove"), vec![sure]))
-}
-
 pub(super) async fn edit(
     State(shop): State<Arc<Shop>>,
     Path(number): Path<i64>,
@@ -296,21 +218,6 @@ pub(super) async fn save(
     ))
 }
 
-/// What someone else has kept meanwhile, field by field where it differs.
-pub(super) fn differences(body: &mut Body, kept: &Typed, typed: &Typed) {
-    let changed: Vec<(String, String)> = kept
-        .iter()
-        .filter(|(name, text)| typed.text(name) != *text)
-        .map(|(name, text)| (format!("{name}, as kept now"), text.to_owned()))
-        .collect();
-    let notice = Notice {
-        done: "Your changes are in the form and not kept yet. What someone else has kept meanwhile differs so:".to_owned(),
-        details: changed,
-        warnings: vec!["Keeping the form now puts it in the place of that.".to_owned()],
-    };
-    body.told(notice.page(), false);
-}
-
 pub(super) async fn remove(
     State(shop): State<Arc<Shop>>,
     Path(number): Path<i64>,
@@ -320,14 +227,4 @@ pub(super) async fn remove(
     shop.write(move |records| app::remove_yarn_numbered(records, number))
         .await??;
     Ok(redirect(HERE))
-}
-
-/// Refused unless the box was ticked.
-pub(super) fn sure(sent: &Sent) -> Result<(), Trouble> {
-    match sent.some("sure") {
-        Some(_) => Ok(()),
-        None => Err(Trouble::wrong(
-            "Nothing was removed: tick `Yes, remove it for good` and send again.",
-        )),
-    }
 }

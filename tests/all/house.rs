@@ -17,9 +17,10 @@ const ROOMS: [&str; 12] = [
 const PURE: usize = 6;
 
 /// Libraries that belong to one room.
-const KEPT_TO: [(&str, &str); 16] = [
+const KEPT_TO: [(&str, &str); 17] = [
     ("rusqlite", "store"),
     ("rusqlite_migration", "store"),
+    ("statrs", "quantity"),
     ("csv", "exchange"),
     ("toml", "exchange"),
     ("clap", "cli"),

@@ -144,7 +144,7 @@ fn span(range: Interval<f64>) -> String {
     }
 }
 
-fn check(forms: &[(&str, &str)]) {
+pub(crate) fn check(forms: &[(&str, &str)]) {
     let wrong: Vec<String> = forms
         .iter()
         .map(|(form, wanted)| (form, wanted, told(&read_band(form))))
@@ -285,12 +285,12 @@ const KIN: &[(&str, &str)] = &[
     ("1800 yds per pound", "3.629 x 1 Metric"),
     ("4.2 m/g", "4.2 x 1 Metric"),
     ("400-420 m/100 g", "100 g; ?400-420 m"),
-    ("2 x 100 g (400 m)", "400 m; 100 g; amount 2"),
+    ("2 x 100 g (400 m)", "100 g; amount 2; ?400 m"),
     ("Nm 2/28", "28 x 2 Metric"),
     ("28/2 Nm", "28 x 2 Metric"),
     ("28/2", "?28/2"),
     ("8/2 cotton", "8 x 2 Cotton"),
-    ("8/2 worsted", "?8/2 worsted"),
+    ("8/2 worsted", "8 x 2 Worsted; !1"),
     ("3/15 worsted count", "15 x 3 Worsted"),
     ("R 240 tex/2", "120 x 2 Tex"),
     ("dtex 167x2", "167 x 2 Decitex"),

@@ -15,7 +15,9 @@
 
 mod house;
 mod label_forms;
+mod outside;
 mod program;
 mod readme;
 mod sample_stash;
+mod unseen_forms;
 mod web;

@@ -622,6 +622,26 @@ fn wrong_usage_is_two_and_says_what_to_do() {
 }
 
 #[test]
+fn a_fibre_is_not_taken_for_part_of_a_name() {
+    let desk = Desk::with_sample();
+    let ask = |yarn: &str| {
+        desk.json(&["check", "--wants", "225 m/100 g", "--yarn", yarn])["candidate"].clone()
+    };
+    assert_eq!(ask("cotton"), "\"cotton\"");
+    assert_eq!(ask("plattenock"), "Fennokade, Plattenock Cotton");
+    assert_eq!(ask("2900285321570"), "Thrumwick Yard, Grundlin DK");
+}
+
+#[test]
+fn counts_that_cannot_be_counted_are_refused() {
+    for stitches in ["-5", "0", "NaN", "inf", "1e12"] {
+        Desk::empty()
+            .run(&["size", "--stitches", stitches, "--gauge", "20 sts / 10 cm"])
+            .code(2);
+    }
+}
+
+#[test]
 fn a_closed_pipe_is_quiet() {
     let desk = Desk::with_sample();
     let program = assert_cmd::cargo::cargo_bin("understudy");

@@ -59,7 +59,7 @@ fn the_tour_prints_what_the_readme_says() {
     let folder = tempfile::tempdir().unwrap();
     let stash = folder.path().join("sample-stash");
     fs::create_dir_all(stash.join("patterns")).unwrap();
-    for file in ["yarns.csv", "stock.csv"] {
+    for file in ["yarns.csv", "stock.csv", "weighed.toml"] {
         fs::copy(root().join("sample-stash").join(file), stash.join(file)).unwrap();
     }
     for entry in fs::read_dir(root().join("sample-stash/patterns")).unwrap() {

@@ -8,7 +8,9 @@ mod demo;
 mod export;
 mod find;
 mod import;
+mod last;
 mod man;
+mod needs;
 mod pattern;
 mod question;
 mod read;
@@ -18,6 +20,7 @@ mod size;
 mod skeins;
 mod stock;
 mod swatch;
+mod unlabelled;
 mod verify;
 mod yarn;
 
@@ -38,6 +41,9 @@ pub(super) enum Command {
     Convert(convert::Arguments),
     Read(read::Arguments),
     Size(size::Arguments),
+    Needs(needs::Arguments),
+    Last(Box<last::Arguments>),
+    Unlabelled(Box<unlabelled::Arguments>),
     Yarn(yarn::Arguments),
     Stock(stock::Arguments),
     Swatch(swatch::Arguments),
@@ -63,6 +69,9 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Convert(arguments) => convert::run(arguments, output),
         Command::Read(arguments) => read::run(&arguments, output),
         Command::Size(arguments) => size::run(arguments, output),
+        Command::Needs(arguments) => needs::run(arguments, output),
+        Command::Last(arguments) => last::run(*arguments, output),
+        Command::Unlabelled(arguments) => unlabelled::run(*arguments, output),
         Command::Yarn(arguments) => yarn::run(arguments, &db, output),
         Command::Stock(arguments) => stock::run(arguments, &db, output),
         Command::Swatch(arguments) => swatch::run(arguments, &db, output),

@@ -6,7 +6,7 @@ use super::{
     scan::{Item, Part, merged, scan},
 };
 use crate::{
-    exchange::grammar::{fibres::Fibres, needles::Tool},
+    exchange::grammar::{fibres::Fibres, gauge::OnNeedles, needles::Tool},
     measure::{
         Interval,
         reading::{NotRead, Note, NumberRange, Reading, Refusal, lex},
@@ -88,6 +88,10 @@ impl Assembly<'_> {
             Item::Count(count) => self.count(count, &span),
             Item::Grist(grist) => self.grist(grist, &span),
             Item::Gauge(gauge) => self.gauge(gauge, span),
+            Item::GaugeOnNeedles(on) => self.gauge_on_needles(*on, span),
+            Item::UnitFirst(duals) => duals
+                .iter()
+                .for_each(|dual| self.measured(dual, dual.span.clone())),
             Item::Tool(tool) => self.tool(tool, span),
             Item::Amount(wanted) => self.wanted(wanted, span),
             Item::Wraps(range) => self.wraps(&range),
@@ -126,6 +130,17 @@ impl Assembly<'_> {
         self.out.strands_held = self.out.strands_held.or(gauge.strands);
         if !set_printed(&mut self.out.facts.gauge, text, gauge) {
             self.leave(span, TWICE);
+        }
+    }
+
+    fn gauge_on_needles(&mut self, on: OnNeedles, span: Range<usize>) {
+        self.gauge(on.gauge, span);
+        match on.tool {
+            Ok(tool) => {
+                self.out.warnings.extend(tool.notes);
+                self.tool(tool.value, on.tool_span);
+            }
+            Err(refusal) => self.refuse(refusal),
         }
     }
 

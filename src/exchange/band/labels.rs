@@ -181,7 +181,12 @@ fn next_of_value<'t>(input: &mut Tokens<'t>, more_words: bool) -> Parsed<&'t Tok
 /// `No. 7`, `#4`: needle, class or shade, nobody knows.
 pub fn unplaced<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
     let (found, pieces) = with_pieces(|input| {
-        alt((word(&["no", "nr", "number"]).void(), symbol("#").void())).parse_next(input)?;
+        alt((
+            word(&["no", "nr", "number", "nro"]).void(),
+            (word(&["n"]), symbol("°")).void(),
+            symbol("#").void(),
+        ))
+        .parse_next(input)?;
         opt(symbol("#")).parse_next(input)?;
         exact(input)
     })

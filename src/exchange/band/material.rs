@@ -49,17 +49,30 @@ impl Assembly<'_> {
         }
     }
 
-    /// A fibre named without a share counts only where no shares are stated.
+    /// A fibre named without a share counts only where no shares are stated,
+    /// readable or not, and no other fibre is named.
     pub(super) fn bare_fibres(&mut self) {
-        let shares_stated = self.out.facts.blend.is_some();
+        let why = self.why_no_bare_fibre();
         for (fibres, span) in std::mem::take(&mut self.bare) {
-            match shares_stated {
-                true => self.leave(
-                    span,
-                    "a fibre named beside a blend that is stated with shares; leave it out",
-                ),
-                false => self.blend(fibres, span),
+            match why {
+                Some(why) => self.leave(span, why),
+                None => self.blend(fibres, span),
             }
         }
+    }
+
+    fn why_no_bare_fibre(&self) -> Option<&'static str> {
+        let share_left = |(span, _): &(Range<usize>, String)| self.printed(span).contains('%');
+        let mut blends = self.bare.iter().map(|(fibres, _)| &fibres.value.blend);
+        let first = blends.next();
+        if self.out.facts.blend.is_some() {
+            return Some("a fibre named beside a blend that is stated with shares; leave it out");
+        }
+        if self.left.iter().any(share_left) {
+            return Some("the shares beside it are not read; write such as `75% wool, 25% nylon`");
+        }
+        blends
+            .any(|blend| Some(blend) != first)
+            .then_some("several fibres are named without their shares; write each share")
     }
 }

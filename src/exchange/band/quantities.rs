@@ -38,7 +38,7 @@ impl Assembly<'_> {
                 "yarn is not measured in this unit; write metres or yards",
             );
         }
-        if let Some(why) = self.unclear_after(span.start) {
+        if let Some(why) = self.unclear(&span) {
             return self.leave(span, why);
         }
         let Some((settled, value)) = self.settled(dual) else {
@@ -55,21 +55,32 @@ impl Assembly<'_> {
         };
         match quantity {
             Ok(quantity) if self.out.amount.is_none() => {
-                self.out.amount = Some(self.amount_of(quantity, &span))
+                self.out.amount = Some(self.amount_of(quantity, &span));
+                self.warn(&span, SECOND.to_owned());
             }
             Ok(_) => self.leave(span, TWICE),
             Err(error) => self.left.push((span, error.to_string())),
         }
     }
 
-    /// Why a quantity that starts at `start` cannot be placed: after a plus, or
+    /// Why the quantity at `span` cannot be placed: after a plus or an `or`, or
     /// in brackets after a count of skeins.
-    pub(super) fn unclear_after(&self, start: usize) -> Option<&'static str> {
-        let before = self.text.get(..start).unwrap_or("").trim_end();
+    fn unclear(&self, span: &Range<usize>) -> Option<&'static str> {
+        let before = self.text.get(..span.start).unwrap_or("").trim_end();
         if before.ends_with('+') {
             return Some("a sum is not read; write the total");
         }
-        let gap = self.text.get(self.counted_to?..start)?.trim();
+        if [" or", " oder", " ou"]
+            .iter()
+            .any(|or| before.ends_with(or))
+        {
+            return Some("one quantity or the other; write the one that counts");
+        }
+        let after = self.text.get(span.end..).unwrap_or("").trim_start();
+        if EACH.iter().any(|each| after.starts_with(each)) {
+            return None;
+        }
+        let gap = self.text.get(self.counted_to?..span.start)?.trim();
         matches!(gap, "(" | "=" | "≈" | "~" | "[").then_some(
             "it may be what one skein holds or what all hold; write `each` or `in total` beside it",
         )
@@ -142,8 +153,15 @@ impl Assembly<'_> {
     }
 }
 
-/// Whether it counts more than one skein and says not what one holds.
+/// Words after a quantity that say that one skein holds it.
+const EACH: [&str; 4] = ["each", "ea", "je", "per "];
+
+/// What is said of a further quantity.
+const SECOND: &str = "a second quantity of this kind is taken for the amount of yarn; write `needs` before it, or leave it out";
+
+/// Whether it counts more than one skein and says not how long one is.
 fn several_skeins(wanted: &Wanted) -> bool {
     let several = |part: &AmountPart| matches!(part.quantity, Quantity::Skeins(skeins) if skeins.high() > 1.0);
-    wanted.each.is_none() && wanted.amount.parts.iter().any(several)
+    let long = |each: &Settled| each.dimension == Dimension::Length;
+    !wanted.each.as_ref().is_some_and(long) && wanted.amount.parts.iter().any(several)
 }

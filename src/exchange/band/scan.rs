@@ -6,10 +6,11 @@ use crate::{
         amount::{self, Wanted},
         class::{class_in_text, published},
         fibres::{Fibres, fibres},
-        gauge::gauge,
+        gauge::{OnNeedles, gauge, gauge_on_needles},
         grist::per_unit,
         needles::{Tool, hook_letter, needle_number, tool},
         price::price,
+        unit_first::unit_first,
         words,
     },
     measure::{
@@ -36,6 +37,10 @@ pub enum Item {
     Grist(Grist),
     /// A gauge.
     Gauge(StatedGauge),
+    /// A gauge with its needles in the middle.
+    GaugeOnNeedles(Box<OnNeedles>),
+    /// Quantities whose units stand first.
+    UnitFirst(Vec<Dual>),
     /// Needles or a hook.
     Tool(Tool),
     /// A price.
@@ -86,6 +91,9 @@ const GRAMMARS: &[Grammar] = &[
     },
     |input| sure(labels::lot, Item::Lot)(input),
     |input| sure(labels::shade, Item::Shade)(input),
+    |input| {
+        gauge_on_needles(input).map(|found| mapped(found, |on| Item::GaugeOnNeedles(Box::new(on))))
+    },
     |input| gauge(input).map(|found| mapped(found, Item::Gauge)),
     |input| price(input).map(|found| mapped(found, Item::Price)),
     |input| sure(hook_letter, |()| Item::Tool(Tool::Hook))(input),
@@ -113,6 +121,7 @@ const GRAMMARS: &[Grammar] = &[
             .map(Item::Measured)
             .map(crate::measure::reading::plain)
     },
+    |input| sure(unit_first, Item::UnitFirst)(input),
     labels::bare_count,
     labels::lone_baby,
 ];

@@ -5,6 +5,7 @@
 
 mod count;
 mod length;
+mod making;
 mod mass;
 mod needs;
 mod pattern;
@@ -18,6 +19,7 @@ mod yarn;
 
 pub use count::{count, grist, percent, tolerance};
 pub use length::length;
+pub use making::{Step, degrees, row_counts, step, times};
 pub use mass::mass;
 pub use needs::needs;
 pub use pattern::{fit, multiple, purpose, yes_no};

@@ -5,38 +5,35 @@
 
 use crate::{
     measure::{Gauge, Grist, Interval, Length, Mass, Over, YarnCount, units::INCH_M},
-    record::{Needles, Price, PriceBasis, StatedGauge, StockAmount, Worked},
+    record::{Blend, Needles, Price, PriceBasis, StatedGauge, Worked},
+    words::unmistakable,
 };
 
-/// `value` in full, in a form of one meaning only.
-fn exact(value: f64) -> String {
-    let text = value.to_string();
-    match text.split_once('.') {
-        Some((_, decimals)) if decimals.len() == 3 => format!("{text}0"),
-        _ => text,
-    }
-}
-
-fn range(range: Interval<f64>) -> String {
+/// `20`, `20-22`.
+pub fn range(range: Interval<f64>) -> String {
     match range.is_one() {
-        true => exact(range.low()),
-        false => format!("{}-{}", exact(range.low()), exact(range.high())),
+        true => unmistakable(range.low()),
+        false => format!(
+            "{}-{}",
+            unmistakable(range.low()),
+            unmistakable(range.high())
+        ),
     }
 }
 
 /// `125 m`.
 pub fn length(length: Length) -> String {
-    format!("{} m", exact(length.as_metres()))
+    format!("{} m", unmistakable(length.as_metres()))
 }
 
 /// `50 g`.
 pub fn mass(mass: Mass) -> String {
-    format!("{} g", exact(mass.as_grams()))
+    format!("{} g", unmistakable(mass.as_grams()))
 }
 
 /// `2.5 m/g`.
 pub fn grist(grist: Grist) -> String {
-    format!("{} m/g", exact(grist.as_metres_per_gram()))
+    format!("{} m/g", unmistakable(grist.as_metres_per_gram()))
 }
 
 /// `120 x 2 tex`: the number of a single, then the singles.
@@ -45,7 +42,11 @@ pub fn count(count: YarnCount) -> String {
         .iter()
         .find(|unit| unit.system == count.system())
         .map_or("tex", |unit| unit.symbol);
-    format!("{} x {} {symbol}", exact(count.single()), count.plies())
+    format!(
+        "{} x {} {symbol}",
+        unmistakable(count.single()),
+        count.plies()
+    )
 }
 
 /// `22 sts x 30 rows / 10 cm`, with stitch, flat or round, washed and strands.
@@ -73,7 +74,8 @@ pub fn gauge(stated: &StatedGauge) -> String {
     text
 }
 
-fn counts(gauge: &Gauge) -> String {
+/// `22 sts x 30 rows / 10 cm`, without what else was stated.
+pub fn counts(gauge: &Gauge) -> String {
     let rows = gauge
         .rows()
         .map_or(String::new(), |rows| format!(" x {} rows", range(rows)));
@@ -111,15 +113,11 @@ pub fn price(price: &Price) -> String {
     }
 }
 
-/// `3.5 skeins`, `2 skeins + 60 g`, `340 g`.
-pub fn stock_amount(amount: StockAmount) -> String {
-    let skeins = || format!("{} skeins", exact(amount.skeins()));
-    let grams = || format!("{} g", exact(amount.grams()));
-    match (amount.milliskeins(), amount.milligrams()) {
-        (_, 0) => skeins(),
-        (0, _) => grams(),
-        _ => format!("{} + {}", skeins(), grams()),
-    }
+/// `75% wool, 25% nylon`.
+pub fn blend(value: &Blend) -> String {
+    let parts = value.parts().iter();
+    let texts = parts.map(|part| format!("{}% {}", unmistakable(part.percent), part.fibre));
+    texts.collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]
@@ -128,7 +126,7 @@ mod tests {
     use crate::{
         exchange::cells,
         measure::{Money, NeedleSize, units::CountSystem},
-        record::{Blend, BlendPart, FibreName, Stitch},
+        record::{Blend, BlendPart, FibreName, Stitch, StockAmount},
         trade::FIBRES,
     };
     use proptest::prelude::*;
@@ -141,10 +139,19 @@ mod tests {
     fn three_decimals_are_written_as_four() {
         assert_eq!(length(Length::metres(1.125).unwrap()), "1.1250 m");
         assert_eq!(mass(Mass::grams(50.0).unwrap()), "50 g");
-        assert_eq!(
-            stock_amount(StockAmount::new(1.125, None).unwrap()),
-            "1.1250 skeins"
-        );
+    }
+
+    #[test]
+    fn stock_with_three_decimals_is_printed_so_that_it_reads_back() {
+        for (milliskeins, milligrams, text) in [
+            (1125, 0, "1.1250 skeins"),
+            (0, 60_125, "60.1250 g"),
+            (2001, 500, "2.0010 skeins + 0.5 g"),
+        ] {
+            let amount = StockAmount::from_thousandths(milliskeins, milligrams).unwrap();
+            assert_eq!(amount.to_string(), text);
+            assert_eq!(cells::stock_amount(text).unwrap().value, amount);
+        }
     }
 
     fn stated(stitches: f64, rows: Option<f64>, over: Option<Over>) -> StatedGauge {
@@ -216,7 +223,7 @@ mod tests {
         #[test]
         fn prop_stock_amounts_read_back(skeins in 0i64..1_000_000, milligrams in 0i64..1_000_000_000) {
             let given = StockAmount::from_thousandths(skeins, milligrams).unwrap();
-            prop_assert_eq!(cells::stock_amount(&stock_amount(given)).unwrap().value, given);
+            prop_assert_eq!(cells::stock_amount(&given.to_string()).unwrap().value, given);
         }
 
         #[test]

@@ -7,7 +7,7 @@ use super::{
 use crate::{
     exchange::{
         ExchangeError,
-        cells::{self, Cell},
+        cells::{self, Cell, written},
         plain,
     },
     record::{Printed, Yarn},
@@ -73,20 +73,26 @@ pub(super) fn yarn_cells(yarn: &Yarn) -> [String; 17] {
     [
         yarn.maker.to_string(),
         yarn.name.to_string(),
-        needed(cell(facts.length.as_ref(), cells::length, plain::length)),
-        needed(cell(facts.mass.as_ref(), cells::mass, plain::mass)),
+        needed(cell(facts.length.as_ref(), cells::length, |v| {
+            written::length(*v)
+        })),
+        needed(cell(facts.mass.as_ref(), cells::mass, |v| {
+            written::mass(*v)
+        })),
         cell(facts.class.as_ref(), cells::class, plain::class),
-        cell(facts.blend.as_ref(), cells::blend, plain::blend),
+        cell(facts.blend.as_ref(), cells::blend, written::blend),
         plain::construction_text(facts).unwrap_or_default(),
-        cell(facts.gauge.as_ref(), cells::gauge, plain::gauge),
-        cell(facts.needles.as_ref(), cells::needles, plain::needles),
+        cell(facts.gauge.as_ref(), cells::gauge, written::gauge),
+        cell(facts.needles.as_ref(), cells::needles, |v| {
+            written::needles(*v)
+        }),
         cell(facts.care.as_ref(), cells::care, |care| {
             care.name().to_owned()
         }),
-        cell(facts.price.as_ref(), cells::price, plain::price),
+        cell(facts.price.as_ref(), cells::price, written::price),
         shown(yarn.gtin.as_ref()),
         yarn.notes.clone(),
-        cell(facts.count.as_ref(), cells::count, plain::count),
+        cell(facts.count.as_ref(), cells::count, |v| written::count(*v)),
         shown(facts.plies.as_ref()),
         write_shades(&yarn.shades),
         if yarn.discontinued { "yes" } else { "no" }.to_owned(),
@@ -104,7 +110,7 @@ pub(super) fn stock_cells(row: &StockRow) -> [String; 9] {
         cell(Some(&row.amount), cells::stock_amount, ToString::to_string),
         cell(lot.weighed.as_ref(), cells::weighed, plain::weighed),
         lot.place.clone(),
-        cell(lot.price.as_ref(), cells::price, plain::price),
+        cell(lot.price.as_ref(), cells::price, written::price),
         lot.notes.clone(),
     ]
 }

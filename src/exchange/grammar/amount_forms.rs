@@ -73,6 +73,7 @@ pub fn plus(input: &mut Tokens<'_>) -> Parsed<Draft> {
     let (range, pieces) = with_pieces(exact).parse_next(input)?;
     let full = opt(word(&["full", "whole", "unopened", "new"])).parse_next(input)?;
     let skeins = opt(skein_word).parse_next(input)?;
+    opt(word(&["left", "over", "remaining"])).parse_next(input)?;
     alt((
         symbol("+&").void(),
         word(&["plus"]).void(),
@@ -140,16 +141,20 @@ pub fn is_yarn_unit(unit: &Unit) -> bool {
 
 /// A number or a list of sizes with its unit; alone a bare number too.
 pub fn listed(input: &mut Tokens<'_>, alone: bool) -> Parsed<Draft> {
-    let counted = alt((
+    let mut counted = alt((
         counted,
         number_range.map(|range| Counted::one(range, Of::Nothing)),
         word_count,
     ))
     .parse_next(input)?;
+    let sizes = counted.entries.iter().all(|entry| entry.size.is_some());
+    if counted.of == Of::Nothing && sizes && !alone {
+        counted.unclear = Some("the numbers of the sizes have no unit".to_owned());
+    }
     let kept = match counted.of {
         Of::Skeins => true,
         Of::Unit(unit) => is_yarn_unit(unit),
-        Of::Nothing => alone,
+        Of::Nothing => alone || sizes,
     };
     if !kept {
         return Err(EmptyError);
@@ -174,10 +179,10 @@ fn word_count(input: &mut Tokens<'_>) -> Parsed<Counted> {
     ))
 }
 
-/// `1/2 skein`, `3/4 hank`; `3/4 balls` may be two sizes.
+/// `1/2 skein`, `90% of a skein`; `3/4 balls` may be two sizes.
 pub fn fraction_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
     let ((value, plural), pieces) = with_pieces(|input| {
-        let value = fraction(input)?;
+        let value = alt((fraction, hundredths)).parse_next(input)?;
         repeat::<_, _, (), _, _>(0..3, word(&["a", "of", "full"])).parse_next(input)?;
         let word = any_word
             .verify(|word: &str| is_skein_word(word))
@@ -189,6 +194,13 @@ pub fn fraction_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
     draft.counted.unclear = (plural && value > 0.5)
         .then(|| "two numbers with a stroke may be a fraction, two sizes or a range".to_owned());
     Ok(draft)
+}
+
+/// `90%`.
+fn hundredths(input: &mut Tokens<'_>) -> Parsed<f64> {
+    (exact, symbol("%"))
+        .map(|(share, _)| share / 100.0)
+        .parse_next(input)
 }
 
 /// `half a hank`, `1/2 skein`, `a quarter of a ball`, `a ball`.

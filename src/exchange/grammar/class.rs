@@ -137,6 +137,12 @@ fn name(input: &mut Tokens<'_>, alone: bool) -> Parsed<Named> {
     let (name, classes) = longest_name(input)?;
     let weight =
         opt((opt(symbol("-")), word(&["weight", "wt", "yarn", "garn"]))).parse_next(input)?;
+    opt((
+        symbol("("),
+        of_number.verify(|number: &Named| number.classes == classes),
+        symbol(")"),
+    ))
+    .parse_next(input)?;
     let spinning = name == "worsted"
         && opt(word(&["spun", "count", "system"]))
             .parse_next(&mut input.clone())?

@@ -44,6 +44,11 @@ pub const METRIC_WORDS: &[&str] = &[
     "nadeln",
     "nadelstarke",
     "nadelst",
+    "nadelspiel",
+    "rundnadel",
+    "rundnadeln",
+    "nd",
+    "nds",
     "ns",
     "stricknadeln",
     "stricknadel",
@@ -65,13 +70,20 @@ pub const METRIC_WORDS: &[&str] = &[
     "sticka",
     "stickor",
     "puikot",
+    "puikoille",
+    "puikoilla",
+    "rundpind",
+    "rundpinde",
+    "rundpinne",
+    "strikkepinner",
+    "rundsticka",
     "puikko",
     "ø",
     "ferri",
     "ferro",
 ];
 /// Words that say only that a number is a size.
-pub const SIZE_WORDS: &[&str] = &["size", "sz", "no", "nr", "number", "num", "numero"];
+pub const SIZE_WORDS: &[&str] = &["size", "sz", "no", "nr", "number", "num", "numero", "nro"];
 
 /// Another statement of the same size: `(old 8)`, `/US 6`, `, UK 8`.
 pub fn next(input: &mut Tokens<'_>) -> Parsed<Size> {
@@ -201,7 +213,11 @@ fn unnamed(input: &mut Tokens<'_>) -> Parsed<Size> {
 
 /// `Ø 5`, `aiguilles 4-4,5`.
 fn in_metric_words(input: &mut Tokens<'_>) -> Parsed<Size> {
-    word(METRIC_WORDS).parse_next(input)?;
+    let pinde = |input: &mut Tokens<'_>| {
+        word(&["p"]).parse_next(input)?;
+        word(&["nr"]).parse_next(&mut input.clone()).map(|_| ())
+    };
+    alt((word(METRIC_WORDS).void(), pinde)).parse_next(input)?;
     repeat::<_, _, (), _, _>(
         0..3,
         alt((
@@ -211,9 +227,27 @@ fn in_metric_words(input: &mut Tokens<'_>) -> Parsed<Size> {
         )),
     )
     .parse_next(input)?;
-    let range = number_range(input)?;
+    let range = alt((number_range.verify(near), one_number)).parse_next(input)?;
     opt(word(&["mm"])).parse_next(input)?;
     Ok(Size::Millimetres(range))
+}
+
+/// Whether both ends may be needles for one yarn: in `4,5 – 20 mailles` the
+/// dash only parts. Common practice, no source.
+fn near(range: &NumberRange) -> bool {
+    range
+        .readings(None)
+        .iter()
+        .all(|(low, high)| *high <= 2.0 * low)
+}
+
+fn one_number(input: &mut Tokens<'_>) -> Parsed<NumberRange> {
+    let (low, pieces) = with_pieces(crate::measure::reading::number).parse_next(input)?;
+    Ok(NumberRange {
+        low: low.clone(),
+        high: None,
+        span: span_of(pieces),
+    })
 }
 
 /// A needle number as the table writes it: `8`, `10.5`, `00`.

@@ -94,10 +94,9 @@ fn unit(input: &mut Tokens<'_>) -> Parsed<Of> {
 /// `XS/S 7 M 8 L 9 XL 10 balls`.
 fn named(input: &mut Tokens<'_>) -> Parsed<Counted> {
     let one = |input: &mut Tokens<'_>| {
-        let size = any_size_name(input)?;
-        opt(symbol(":=-")).parse_next(input)?;
+        let size = size_label(input)?;
         let range = number_range(input)?;
-        let size_follows = (any_size_name, opt(symbol(":=-")), number_range)
+        let size_follows = (size_label, number_range)
             .parse_next(&mut input.clone())
             .is_ok();
         let unit = match size_follows {
@@ -119,11 +118,35 @@ fn named(input: &mut Tokens<'_>) -> Parsed<Counted> {
         .rev()
         .find_map(|(_, of)| *of)
         .unwrap_or(Of::Nothing);
+    let numeric = |(entry, _): &(Entry, Option<Of>)| {
+        let size = entry.size.as_deref().unwrap_or("");
+        size.chars().all(|c| c.is_ascii_digit())
+    };
+    if of == Of::Nothing && entries.iter().any(numeric) {
+        return Err(EmptyError);
+    }
     Ok(Counted {
         entries: entries.into_iter().map(|(entry, _)| entry).collect(),
         of,
         unclear: None,
     })
+}
+
+/// `XS`, `M:`, or a size of figures, which wants its colon: `34:`.
+fn size_label(input: &mut Tokens<'_>) -> Parsed<String> {
+    let figures = |input: &mut Tokens<'_>| {
+        let token = any
+            .verify(|token: &&Token<'_>| token.text.chars().all(|c| c.is_ascii_digit()))
+            .parse_next(input)?;
+        symbol(":").parse_next(input)?;
+        Ok(token.text.to_owned())
+    };
+    let letters = |input: &mut Tokens<'_>| {
+        let name = any_size_name(input)?;
+        opt(symbol(":=-")).parse_next(input)?;
+        Ok(name)
+    };
+    alt((letters, figures)).parse_next(input)
 }
 
 /// `S (M, L): 5 (6, 7) balls`.
@@ -153,7 +176,7 @@ fn headed(input: &mut Tokens<'_>) -> Parsed<Counted> {
 fn list(input: &mut Tokens<'_>) -> Parsed<Counted> {
     let first = item(Vec::new(), input)?;
     let more: Vec<Item> = repeat(1..60, |input: &mut Tokens<'_>| {
-        let joins: Vec<char> = repeat(0..4, symbol("(),[]-/;")).parse_next(input)?;
+        let joins: Vec<char> = repeat(0..4, symbol("(),[]-/;:")).parse_next(input)?;
         item(joins, input)
     })
     .parse_next(input)?;
@@ -205,7 +228,12 @@ fn stands(items: &[Item], of: Option<Of>) -> bool {
     let shared = unit_last || units == 0 && of.is_some();
     let list = bracket || numbers > 2 || of == Some(Of::Skeins) || shared;
     let complete = units == 0 || units == numbers || bracket || numbers > 2 || shared;
-    let other = dash_pair || spaced || fraction && of != Some(Of::Skeins);
+    let unit_first = units == 1 && items.first().is_some_and(|item| item.unit.is_some());
+    let mixed = joins.contains(&',') && joins.contains(&'/') || joins.contains(&':');
+    let other = dash_pair
+        || spaced
+        || fraction && of != Some(Of::Skeins)
+        || !bracket && (unit_first || mixed);
     !other && list && complete
 }
 

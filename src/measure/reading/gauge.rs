@@ -59,7 +59,7 @@ const STITCHES: &[&str] = &[
 const SHORT_STITCHES: &[&str] = &["m", "s", "p", "pts"];
 const CROCHET: &[&str] = &["sc", "dc", "hdc", "htr", "tr", "crochet", "crochets"];
 const ROUNDS: &[&str] = &[
-    "rnd", "rnds", "round", "rounds", "runden", "omgange", "omganger", "toeren",
+    "rnd", "rnds", "round", "rounds", "runden", "omgange", "omganger",
 ];
 const ROWS: &[&str] = &[
     "row",
@@ -89,6 +89,8 @@ const ROWS: &[&str] = &[
     "naalden",
     "nld",
     "rijen",
+    "toer",
+    "toeren",
     "pind",
     "pinde",
     "pinder",
@@ -136,6 +138,15 @@ enum Named {
     Short,
     Crochet,
     Not,
+}
+
+/// Whether the folded word counts stitches, rows or rounds and nothing else.
+pub fn is_gauge_word(word: &str) -> bool {
+    let longer = word.len() > 2 && ROWS.contains(&word);
+    longer
+        || [STITCHES, CROCHET, ROUNDS]
+            .iter()
+            .any(|words| words.contains(&word))
 }
 
 /// A gauge.

@@ -15,6 +15,7 @@ pub const OVER: &[&str] = &[
     "each", "gives",
 ];
 
+/// The length behind the counts: `= 10 cm`, `over 4 in`, `/in`.
 pub fn over_after(input: &mut Tokens<'_>) -> Parsed<Over> {
     alt((
         preceded(join_over, over),

@@ -20,8 +20,12 @@ use winnow::{
 
 /// How far two statements of one quantity may lie apart without a word.
 const APART: f64 = 0.015;
-/// Beyond this ratio two quantities are not two statements of one.
+/// Beyond this ratio two quantities side by side are not two statements of one.
 const RELATED: f64 = 1.3;
+/// The same after a stroke or an equals sign, which say that they are.
+const EQUATED: f64 = 2.0;
+/// The same in brackets, where only one quantity can be meant.
+const BRACKETED: f64 = 10.0;
 
 /// A length or mass as written.
 #[derive(Debug, Clone, PartialEq)]
@@ -143,18 +147,23 @@ pub fn dual(input: &mut Tokens<'_>) -> Parsed<Dual> {
 }
 
 fn partner(first: &Measured, input: &mut Tokens<'_>) -> Parsed<Measured> {
-    let _: () = repeat(
+    let joins: Vec<char> = repeat(
         0..4,
         alt((
-            stream::symbol("(/,=~|[-;").void(),
-            stream::word(&["or", "approx", "ca", "about", "and", "oder", "ou"]).void(),
+            stream::symbol("(/,=~|[-;"),
+            stream::word(&["or", "approx", "ca", "about", "and", "oder", "ou"]).value(' '),
         )),
     )
     .parse_next(input)?;
+    let apart = match joins.first() {
+        Some('(' | '[') => BRACKETED,
+        Some('/' | '=') => EQUATED,
+        _ => RELATED,
+    };
     let second = measured(input)?;
     opt(any.verify(|token: &&super::Token<'_>| token.is(')') || token.is(']')))
         .parse_next(input)?;
-    match first.may_restate(&second) {
+    match first.may_restate(&second, apart) {
         true => Ok(second),
         false => Err(winnow::error::EmptyError),
     }
@@ -171,9 +180,10 @@ impl Measured {
             .collect()
     }
 
-    /// Whether `other` may be this quantity in the other system.
-    fn may_restate(&self, other: &Self) -> bool {
-        let near = |a: f64, b: f64| a / b < RELATED && b / a < RELATED;
+    /// Whether `other`, at most `apart` times as much or as little, may be this
+    /// quantity in the other system.
+    fn may_restate(&self, other: &Self, apart: f64) -> bool {
+        let near = |a: f64, b: f64| a / b < apart && b / a < apart;
         self.unit.dimension == other.unit.dimension
             && self.unit.habit != other.unit.habit
             && self

@@ -22,7 +22,8 @@ mod token;
 
 pub use count::{COUNT_ALLOWED, count};
 pub use fillers::{is_sign, says_nothing};
-pub use gauge::{Counted, LEADS, counted};
+pub use gauge::{Counted, LEADS, counted, is_gauge_word};
+pub use gauge_length::over_after;
 pub use lexer::lex;
 pub use measured::{Dual, Measured, dual, measured, unit_word};
 pub use money::{MONEY_ALLOWED, money};

@@ -133,11 +133,21 @@ fn exact(number: &Number, text: &str, currency: Currency) -> Option<Decimal> {
     let plain =
         |c: char| c.is_ascii_digit() || !(c.is_alphanumeric() || matches!(c, '/' | '-' | ' '));
     match number {
+        Number::One(value) if !text.chars().all(plain) => of_fraction(*value),
         _ if !text.chars().all(plain) => None,
         Number::Either { mark, .. } if currency.exponent() == Some(3) => decimal(text, Some(*mark)),
         Number::One(_) => decimal(text, decimal_mark(text)),
         _ => None,
     }
+}
+
+/// `6½`: the value of a fraction that is a whole number of hundredths.
+fn of_fraction(value: f64) -> Option<Decimal> {
+    let text = value.to_string();
+    let decimals = text.split_once('.').map_or(0, |(_, part)| part.len());
+    (decimals <= 2)
+        .then(|| Decimal::from_str(&text).ok())
+        .flatten()
 }
 
 /// The mark that parts decimals in a number of one meaning: the only one, or
@@ -185,6 +195,7 @@ mod tests {
             ("CHF 1'250", "1250.00 CHF"),
             ("1,234,567 yen", "1234567 JPY"),
             ("95p", "0.95 GBP"),
+            ("6½ EUR", "6.50 EUR"),
             ("1.250 KWD", "1.250 KWD"),
             ("NZ$ 14", "14.00 NZD"),
         ] {
@@ -194,7 +205,7 @@ mod tests {
 
     #[test]
     fn money_that_may_mean_two_things_is_not_taken() {
-        for text in ["£1,250", "49 kr", "6½ EUR", "6.50"] {
+        for text in ["£1,250", "49 kr", "6⅓ EUR", "6.50"] {
             assert_eq!(read(text), None, "{text}");
         }
     }
