@@ -188,7 +188,7 @@ fn seen(
     let mut page = notice.page();
     page.blocks
         .retain(|block| !matches!(block, crate::report::Block::Title(_)));
-    body.pages(vec![page, crate::report::Page::default()], prefs.yards);
+    body.pages(vec![page], prefs.yards);
     if !preview.good {
         body.part("Send it again");
         body.form(&again);

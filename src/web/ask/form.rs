@@ -46,7 +46,7 @@ fn wanted(patterns: &[PatternChoice]) -> Vec<Field> {
     let wants = Field::new(
         "wants",
         "Or what the pattern says of its yarn",
-        "Its materials line and gauge, as printed: 9 balls, each 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm",
+        "Its materials line and gauge, as printed: 9 balls of 50 g = 125 m each, 100% wool, DK, 22 sts x 30 rows / 10 cm",
         Kind::Area(3),
     );
     let need = Field::line(

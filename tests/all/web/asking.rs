@@ -3,7 +3,7 @@
 use super::{HOSTILE, House, filled, query};
 use axum::http::StatusCode;
 
-const WANTS: &str = "9 balls, each 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm";
+const WANTS: &str = "9 balls of 50 g = 125 m each, 100% wool, DK, 22 sts x 30 rows / 10 cm";
 
 fn asked(fields: &[(&str, &str)]) -> String {
     format!("/answer?{}", query(fields))
