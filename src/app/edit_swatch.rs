@@ -40,10 +40,8 @@ fn found(
     number: i64,
 ) -> Result<(Id<crate::record::Yarn>, Stored<Swatch>), AppError> {
     let yarn = reader.yarn_of_swatch(Id::new(number))?;
-    let swatches = reader.swatches_of(yarn)?.into_iter();
-    let swatch = swatches
-        .filter(|swatch| swatch.id.number() == number)
-        .last();
+    let mut swatches = reader.swatches_of(yarn)?.into_iter();
+    let swatch = swatches.find(|swatch| swatch.id.number() == number);
     let gone = crate::store::StoreError::Gone {
         what: "swatch",
         id: number,

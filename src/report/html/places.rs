@@ -31,6 +31,7 @@ fn drawn(report: &FindReport, marks: &[(usize, f64)], nth: usize) -> String {
     let placed = rows(marks);
     let deepest = placed.iter().map(|(_, _, row)| *row).fold(0.0, f64::max);
     let height = 34.0 + (deepest + 1.0) * ROW;
+    let stems: String = placed.iter().map(|(_, at, row)| stem(*at, *row)).collect();
     let circles: String = placed
         .iter()
         .map(|(place, at, row)| mark(*place, *at, *row))
@@ -39,7 +40,7 @@ fn drawn(report: &FindReport, marks: &[(usize, f64)], nth: usize) -> String {
         "<figure class=\"rail places\">\n<figcaption>All of them on one rail, by overall departure</figcaption>\n\
          <svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-labelledby=\"places{nth}t places{nth}d\">\
          <title id=\"places{nth}t\">Where the candidates fall</title><desc id=\"places{nth}d\">{}</desc>\
-         <path class=\"line\" d=\"M{LEFT} 17H{}\"/><path class=\"band\" d=\"M{LEFT} 17H{}\"/><path class=\"wanted\" d=\"M{LEFT} 3V31\"/>{circles}</svg>\n\
+         <path class=\"line\" d=\"M{LEFT} 17H{}\"/><path class=\"band\" d=\"M{LEFT} 17H{}\"/><path class=\"wanted\" d=\"M{LEFT} 3V31\"/>{stems}{circles}</svg>\n\
          <p class=\"ends\"><span>0 the same</span> <span>1 the edge</span> <span>2 or more</span></p>\n</figure>\n",
         escaped(&described(report)),
         LEFT + 2.0 * ONE,
@@ -64,10 +65,19 @@ fn rows(marks: &[(usize, f64)]) -> Vec<(usize, f64, f64)> {
     placed
 }
 
+/// The stems lie below all marks, so that no number is struck through.
+fn stem(at: f64, row: f64) -> String {
+    format!(
+        "<path class=\"stem\" d=\"M{} 17V{}\"/>",
+        number(at, 1),
+        46.0 + row * ROW
+    )
+}
+
 fn mark(place: usize, at: f64, row: f64) -> String {
     let (x, y) = (number(at, 1), 46.0 + row * ROW);
     format!(
-        "<path class=\"stem\" d=\"M{x} 17V{y}\"/><circle class=\"offered\" cx=\"{x}\" cy=\"{y}\" r=\"13\"/><text x=\"{x}\" y=\"{}\">{place}</text>",
+        "<circle class=\"offered\" cx=\"{x}\" cy=\"{y}\" r=\"13\"/><text x=\"{x}\" y=\"{}\">{place}</text>",
         y + 5.5
     )
 }
