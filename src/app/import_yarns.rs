@@ -1,10 +1,16 @@
 //! Yarns from a table: all of them or none.
 
-use super::{AppError, Records, bad_rows::BadRows, imported::Imported, near_names::near_names};
+use super::{
+    AppError, Records,
+    bad_rows::BadRows,
+    imported::Imported,
+    near_names::near_names,
+    preview::{Preview, tried},
+};
 use crate::{
     exchange::{
         CellError,
-        csv::{Row, read_yarns},
+        csv::{Row, Rows, read_yarns},
     },
     record::{Id, Yarn},
     report::Notice,
@@ -22,23 +28,43 @@ pub fn import_yarns(
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let mut rows = read_yarns(file, source, progress)?;
-    let mut done = Imported::of(file, update);
-    done.warnings
-        .extend(rows.warnings().iter().map(ToString::to_string));
-    records.store_mut()?.write(|writer| {
-        let mut bad = BadRows::of(file);
-        let mut seen = HashSet::new();
-        for row in &mut rows {
-            take(row?, writer, &mut done, &mut bad, &mut seen)?;
-        }
-        match bad.is_empty() {
-            true => Ok(()),
-            false => Err(AppError::BadRows(bad)),
+    let rows = read_yarns(file, source, progress)?;
+    let mut done = records.store_mut()?.write(|writer| {
+        match take_all(rows, writer, Imported::of(file, update))? {
+            (done, bad) if bad.is_empty() => Ok(done),
+            (_, bad) => Err(AppError::BadRows(bad)),
         }
     })?;
     tell_near_names(records, &mut done)?;
     Ok(done.notice("yarn"))
+}
+
+/// What importing a table of yarns would do, row by row; nothing is written.
+pub fn preview_yarns(
+    records: &mut Records,
+    file: &str,
+    source: impl Read,
+    update: bool,
+) -> Result<Preview, AppError> {
+    let rows = read_yarns(file, source, |_| ())?;
+    tried(records, |writer| {
+        take_all(rows, writer, Imported::row_by_row(file, update))
+    })
+}
+
+fn take_all(
+    mut rows: Rows<'_, Yarn>,
+    writer: &Writer<'_>,
+    mut done: Imported,
+) -> Result<(Imported, BadRows), AppError> {
+    let mut bad = BadRows::of(&done.file);
+    done.warnings
+        .extend(rows.warnings().iter().map(ToString::to_string));
+    let mut seen = HashSet::new();
+    for row in &mut rows {
+        take(row?, writer, &mut done, &mut bad, &mut seen)?;
+    }
+    Ok((done, bad))
 }
 
 fn take(
@@ -48,10 +74,18 @@ fn take(
     bad: &mut BadRows,
     seen: &mut HashSet<Id<Yarn>>,
 ) -> Result<(), AppError> {
+    let before = done.before();
     done.note(&row.warnings);
     match row.record {
-        Err(faults) => bad.add(faults),
-        Ok(yarn) => bad.add(keep(row.line, &yarn, writer, done, seen)?),
+        Err(faults) => {
+            done.tell(row.line, "", before, &faults);
+            bad.add(faults);
+        }
+        Ok(yarn) => {
+            let fault = keep(row.line, &yarn, writer, done, seen)?;
+            done.tell(row.line, &yarn.title(), before, fault.as_slice());
+            bad.add(fault);
+        }
     }
     Ok(())
 }

@@ -23,3 +23,4 @@ mod program;
 mod readme;
 mod sample_stash;
 mod unseen_forms;
+mod web;
