@@ -64,7 +64,9 @@ CREATE TABLE facts (
   CHECK (coalesce(price_per IN ('mass', 'length'), 0) = (price_per_quantity IS NOT NULL))
 ) STRICT;
 
-CREATE INDEX facts_by_grist ON facts (grist) WHERE grist IS NOT NULL;
+-- Holds all that a search looks at before it reads a yarn, also of those
+-- without a grist.
+CREATE INDEX facts_by_grist ON facts (grist, classes, construction, blend);
 
 CREATE TABLE yarn (
   id INTEGER PRIMARY KEY REFERENCES facts (id) ON DELETE CASCADE,

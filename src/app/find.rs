@@ -8,13 +8,14 @@ use super::{
     covering::cover_lines,
     judged::{judged, text, worked},
     lookup::candidate_of,
+    nearest::{Nearest, nearest},
 };
 use crate::{
-    matching::{Judgement, Remedy, Verdict, rank},
+    matching::{Best, Judgement, Remedy, Verdict},
+    record::{Id, Yarn},
     report::{CandidateLine, FindReport, facts_words},
     store::Reader,
 };
-use std::collections::BTreeMap;
 
 /// Where candidates come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,76 +36,97 @@ pub fn find(
     let pattern = records.pattern_asked(question)?;
     let asked = asked(question, pattern.as_ref())?;
     let reader = records.store()?.reader()?;
-    let candidates = candidates(&reader, from, question.with_reserved)?;
-    asked
-        .roles
-        .iter()
-        .map(|role| answer(&asked, role, &candidates, from, top))
-        .collect()
+    let look = Looking {
+        reader: &reader,
+        asked: &asked,
+        with_reserved: question.with_reserved,
+        from,
+        top,
+    };
+    asked.roles.iter().map(|role| look.answer(role)).collect()
 }
 
-type Kept = (i64, Candidate);
-
-fn candidates(reader: &Reader<'_>, from: From, with_reserved: bool) -> Result<Vec<Kept>, AppError> {
-    let mut found = Vec::new();
-    match from {
-        From::Catalogue => reader.yarns(|yarn| {
-            found.push((yarn.id.number(), candidate_of(reader, yarn, with_reserved)?));
-            Ok::<(), AppError>(())
-        })?,
-        From::Stash => {
-            let yarns: BTreeMap<i64, _> = reader
-                .lots()?
-                .into_iter()
-                .map(|lot| (lot.yarn.number(), lot.yarn))
-                .collect();
-            for (number, id) in yarns {
-                let candidate = candidate_of(reader, reader.yarn(id)?, with_reserved)?;
-                found.extend((!candidate.lots.is_empty()).then_some((number, candidate)));
-            }
-        }
-    }
-    Ok(found)
-}
-
-fn answer(
-    asked: &Asked,
-    role: &Role,
-    candidates: &[Kept],
+struct Looking<'a> {
+    reader: &'a Reader<'a>,
+    asked: &'a Asked,
+    with_reserved: bool,
     from: From,
     top: usize,
-) -> Result<FindReport, AppError> {
-    let (with, without): (Vec<&Kept>, Vec<&Kept>) = candidates
-        .iter()
-        .partition(|(_, candidate)| candidate.facts.grist().is_some());
-    let lines = |some: Vec<&Kept>| -> Result<Vec<CandidateLine>, AppError> {
-        let judged = some
-            .into_iter()
-            .map(|kept| (kept, judged(asked, role, &kept.1, 1)));
-        let ranked = rank(judged, |kept| (kept.1.title.clone(), kept.0), top);
-        ranked
-            .iter()
-            .map(|((_, candidate), judgement)| line(asked, role, candidate, judgement))
-            .collect()
-    };
-    Ok(FindReport {
-        pattern: asked.title.clone(),
-        yarn: role.key.clone(),
-        wanted: facts_words(&role.wanted.facts, role.wanted.gauge.as_ref()),
-        from: match from {
-            From::Catalogue => "catalogue",
-            From::Stash => "stash",
-        },
-        tolerance: asked.tolerance_words(),
-        size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
-        margin_percent: asked.margin.as_percent(),
-        judged: candidates.len(),
-        candidates: lines(with)?,
-        without_grist: lines(without)?,
-        working: asked.working.clone(),
-        warnings: asked.warnings.clone(),
-        ..FindReport::default()
-    })
+}
+
+impl Looking<'_> {
+    fn answer(&self, role: &Role) -> Result<FindReport, AppError> {
+        let asked = self.asked;
+        let (found, all) = match self.from {
+            From::Catalogue => {
+                let found = nearest(self.reader, asked, role, self.top)?;
+                (found, self.reader.count_yarns()?)
+            }
+            From::Stash => {
+                let found = self.of_stash(role)?;
+                let all = found.judged;
+                (found, all)
+            }
+        };
+        Ok(FindReport {
+            pattern: asked.title.clone(),
+            yarn: role.key.clone(),
+            wanted: facts_words(&role.wanted.facts, role.wanted.gauge.as_ref()),
+            from: match self.from {
+                From::Catalogue => "catalogue",
+                From::Stash => "stash",
+            },
+            tolerance: asked.tolerance_words(),
+            size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
+            margin_percent: asked.margin.as_percent(),
+            judged: found.judged,
+            passed_over: all.saturating_sub(found.judged),
+            candidates: self.lines(role, &found.with_grist)?,
+            without_grist: self.lines(role, &found.without_grist)?,
+            working: asked.working.clone(),
+            warnings: asked.warnings.clone(),
+            ..FindReport::default()
+        })
+    }
+
+    /// Every yarn of which something may be used is judged.
+    fn of_stash(&self, role: &Role) -> Result<Nearest, AppError> {
+        let (mut with, mut without) = (Best::new(self.top), Best::new(self.top));
+        let mut judged_so_far = 0;
+        for id in self.reader.yarns_in_stock()? {
+            let candidate = self.candidate(id)?;
+            if candidate.lots.is_empty() {
+                continue;
+            }
+            judged_so_far += 1;
+            let judgement = judged(self.asked, role, &candidate, 1);
+            let best = match candidate.facts.grist() {
+                Some(_) => &mut with,
+                None => &mut without,
+            };
+            best.offer(id, (candidate.title, id.number()), judgement);
+        }
+        Ok(Nearest {
+            with_grist: with.in_order(),
+            without_grist: without.in_order(),
+            judged: judged_so_far,
+        })
+    }
+
+    fn candidate(&self, id: Id<Yarn>) -> Result<Candidate, AppError> {
+        candidate_of(self.reader, self.reader.yarn(id)?, self.with_reserved)
+    }
+
+    fn lines(
+        &self,
+        role: &Role,
+        found: &[(Id<Yarn>, Judgement)],
+    ) -> Result<Vec<CandidateLine>, AppError> {
+        let line = |(id, judgement): &(Id<Yarn>, Judgement)| {
+            line(self.asked, role, &self.candidate(*id)?, judgement)
+        };
+        found.iter().map(line).collect()
+    }
 }
 
 fn line(

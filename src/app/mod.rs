@@ -19,6 +19,7 @@ mod imported;
 mod judged;
 mod lookup;
 mod near_names;
+mod nearest;
 mod patterns;
 mod question;
 mod read;

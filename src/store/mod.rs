@@ -15,6 +15,7 @@ mod copies;
 mod db;
 mod error;
 mod facts;
+mod glances;
 mod handle;
 mod header;
 mod key;
@@ -37,6 +38,7 @@ mod yarns;
 mod samples;
 
 pub use error::StoreError;
+pub use glances::{Glance, Kind, Look};
 pub use handle::Store;
 pub use lots::LotInStock;
 pub use reader::Reader;

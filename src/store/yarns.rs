@@ -43,6 +43,8 @@ static SELECT: LazyLock<String> = LazyLock::new(|| {
     )
 });
 
+static ONE: LazyLock<String> = LazyLock::new(|| format!("{}{BY_ID}", *SELECT));
+
 /// How the questions go on.
 const ALL: &str = "ORDER BY yarn.maker_key, yarn.name_key";
 const BY_ID: &str = "WHERE yarn.id = ?";
@@ -86,6 +88,12 @@ impl Reader<'_> {
             what: "yarn",
             id: id.number(),
         })
+    }
+
+    /// The yarn with this number as it is judged, its shades left out; none where
+    /// the number is that of a pattern's yarn.
+    pub fn yarn_to_judge(&self, id: Id<Yarn>) -> Result<Option<Stored<Yarn>>, StoreError> {
+        self.db.first("yarn", &ONE, [id.number()], take)
     }
 
     /// The yarn of this maker and name; case, accents and punctuation do not
