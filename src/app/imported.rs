@@ -10,12 +10,13 @@ const SHOWN: usize = 200;
 pub(super) struct Imported {
     pub(super) file: String,
     pub(super) update: bool,
-    /// Maker and name of what was added, or its name alone.
-    pub(super) added: Vec<(String, String)>,
+    pub(super) added: u64,
     pub(super) unchanged: u64,
-    pub(super) changed: Vec<String>,
+    pub(super) changed: u64,
     pub(super) warnings: Vec<String>,
     more: u64,
+    changes: Vec<String>,
+    more_changes: u64,
 }
 
 impl Imported {
@@ -24,6 +25,15 @@ impl Imported {
             file: file.to_owned(),
             update,
             ..Self::default()
+        }
+    }
+
+    /// Counts a change and keeps it to be shown.
+    pub(super) fn note_change(&mut self, change: &str) {
+        self.changed += 1;
+        match self.changes.len() < SHOWN {
+            true => self.changes.push(format!("changed: {change}")),
+            false => self.more_changes += 1,
         }
     }
 
@@ -39,28 +49,24 @@ impl Imported {
 
     /// The notice of it; `what` is what one row is.
     pub(super) fn notice(mut self, what: &str) -> Notice {
-        let number = |count: usize| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
-        let unchanged = usize::try_from(self.unchanged).unwrap_or(usize::MAX);
+        let number = |count: u64| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
         if self.more > 0 {
             self.warnings
                 .push(format!("and {} more like these", self.more));
         }
-        self.warnings.extend(
-            self.changed
-                .iter()
-                .map(|change| format!("changed: {change}")),
-        );
+        self.warnings.append(&mut self.changes);
+        if self.more_changes > 0 {
+            self.warnings
+                .push(format!("and {} more changes", self.more_changes));
+        }
         Notice {
             done: format!("{} imported", self.file),
             details: vec![
-                ("added".to_owned(), count_of(number(self.added.len()), what)),
-                (
-                    "changed".to_owned(),
-                    count_of(number(self.changed.len()), what),
-                ),
+                ("added".to_owned(), count_of(number(self.added), what)),
+                ("changed".to_owned(), count_of(number(self.changed), what)),
                 (
                     "already kept, unchanged".to_owned(),
-                    count_of(number(unchanged), what),
+                    count_of(number(self.unchanged), what),
                 ),
             ],
             warnings: self.warnings,

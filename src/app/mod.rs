@@ -24,6 +24,7 @@ mod patterns;
 mod question;
 mod read;
 mod records;
+mod seen;
 mod size;
 mod skeins;
 mod stock;

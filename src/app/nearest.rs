@@ -11,9 +11,9 @@ use super::{
     judged::judged,
 };
 use crate::{
-    matching::{AtBest, Best, Bounds, Judgement, KindBound, Verdict},
+    matching::{Best, Bounds, Judgement, KindBound, Verdict},
     record::{Id, Yarn},
-    store::{Glance, Kind, Look, Reader},
+    store::{Kind, Look, Reader},
 };
 use std::collections::{HashMap, HashSet};
 
@@ -46,7 +46,7 @@ pub(super) fn nearest(
     let mut search = Search::new(reader, asked, role, top)?;
     search.with_grist()?;
     let with_grist = std::mem::replace(&mut search.best, Best::new(top)).in_order();
-    search.look(&Look::NoGrist, Only::Any)?;
+    search.look_likest_first(&Look::NoGrist, Only::Any)?;
     Ok(Nearest {
         with_grist,
         without_grist: search.best.in_order(),
@@ -65,6 +65,16 @@ enum Only {
     Any,
 }
 
+impl Only {
+    fn means(self, kind: &KindBound) -> bool {
+        match self {
+            Self::Any => true,
+            Self::Comparable => kind.is_comparable,
+            Self::NotComparable => !kind.is_comparable,
+        }
+    }
+}
+
 struct Search<'a> {
     reader: &'a Reader<'a>,
     asked: &'a Asked,
@@ -75,6 +85,9 @@ struct Search<'a> {
     best: Best<Id<Yarn>, (String, i64)>,
     judged: u64,
 }
+
+/// Departures at best, in tolerances, by which yarns are looked at in turn.
+const STEPS: [f64; 4] = [0.0, 0.05, 0.4, f64::INFINITY];
 
 /// Kinds that are remembered; more are reckoned anew.
 const MOST_KINDS: usize = 50_000;
@@ -102,26 +115,20 @@ impl<'a> Search<'a> {
     /// only gauge can judge; then the rest, the nearest first.
     fn with_grist(&mut self) -> Result<(), AppError> {
         let Some((wanted, tolerance)) = self.bounds.reference() else {
-            return self.look(&grist(ALL), Only::Any);
+            return self.look_likest_first(&grist(ALL), Only::Any);
         };
         let bands = self.bounds.bands();
         let reach = self.bounds.reach();
-        self.rings((wanted, FIRST_RING * tolerance, reach), Verdict::ShouldWork)?;
+        self.rings((wanted, FIRST_RING * tolerance, reach))?;
         self.strands(wanted, &bands)?;
-        let may = self.bounds.without_grist();
-        if !self.best.has_no_place_for(may) {
-            let (of, or_not_stated) = self.bounds.not_comparable();
-            self.look(&Look::Built { of, or_not_stated }, Only::NotComparable)?;
-        }
+        let (of, or_not_stated) = self.bounds.not_comparable();
+        self.look_likest_first(&Look::Built { of, or_not_stated }, Only::NotComparable)?;
         self.rest((wanted, reach), &bands)
     }
 
     /// Ring after ring around `wanted` up to `reach`, the first `width` wide.
-    fn rings(
-        &mut self,
-        (wanted, width, reach): (f64, f64, f64),
-        verdict: Verdict,
-    ) -> Result<(), AppError> {
+    fn rings(&mut self, (wanted, width, reach): (f64, f64, f64)) -> Result<(), AppError> {
+        let verdict = self.bounds.best_verdict();
         let (mut from, mut to) = (0.0, width.clamp(reach * 1e-3, reach));
         loop {
             let at_best = self.bounds.at_distance(verdict, from);
@@ -170,23 +177,33 @@ impl<'a> Search<'a> {
         Ok(())
     }
 
-    fn look(&mut self, look: &Look, only: Only) -> Result<(), AppError> {
-        let reader = self.reader;
-        reader.glances(look, |glance| self.consider(glance, only))
+    /// Looks several times: first for those that depart least at best, so that
+    /// the best are found early and few of the others are judged.
+    fn look_likest_first(&mut self, look: &Look, only: Only) -> Result<(), AppError> {
+        for (from, to) in STEPS.iter().zip(STEPS.iter().skip(1)) {
+            let at_best = self.bounds.at_best_without_grist(*from);
+            if !self.best.has_no_place_for(at_best) {
+                self.look_at(look, only, (*from, *to))?;
+            }
+        }
+        Ok(())
     }
 
-    fn consider(&mut self, glance: Glance, only: Only) -> Result<(), AppError> {
-        let kind = self.kind(glance.kind)?;
-        let meant = match only {
-            Only::Any => true,
-            Only::Comparable => kind.is_comparable,
-            Only::NotComparable => !kind.is_comparable,
-        };
-        let at_best: AtBest = self.bounds.at_best(&kind, glance.grist);
-        match meant && !self.best.has_no_place_for(at_best) {
-            true => self.judge(glance.yarn),
-            false => Ok(()),
-        }
+    fn look(&mut self, look: &Look, only: Only) -> Result<(), AppError> {
+        self.look_at(look, only, (0.0, f64::INFINITY))
+    }
+
+    fn look_at(&mut self, look: &Look, only: Only, (from, to): (f64, f64)) -> Result<(), AppError> {
+        let reader = self.reader;
+        reader.glances(look, |glance| {
+            let kind = self.kind(glance.kind)?;
+            let at_best = self.bounds.at_best(&kind, glance.grist);
+            let meant = only.means(&kind) && (from..to).contains(&at_best.least);
+            match meant && !self.best.has_no_place_for(at_best) {
+                true => self.judge(glance.yarn),
+                false => Ok(()),
+            }
+        })
     }
 
     fn kind(&mut self, kind: Kind) -> Result<KindBound, AppError> {

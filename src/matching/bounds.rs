@@ -10,6 +10,7 @@ use super::{
     fibre::fibre,
     grist::{are_comparable, effective},
     terms::{Outcome, SEVERAL_STRANDS, in_tolerances, is_within},
+    verdict::is_soft,
     weight_class::weight_class,
 };
 use crate::{
@@ -31,7 +32,11 @@ pub struct AtBest {
 pub struct KindBound {
     squares: f64,
     weights: f64,
+    has_class: bool,
+    /// Something lies outside its tolerance.
     is_outside: bool,
+    /// Something lies so far outside that nothing but strands could mend it.
+    is_far: bool,
     /// Whether their length per mass says something beside what is wanted.
     pub is_comparable: bool,
 }
@@ -87,7 +92,9 @@ impl<'a> Bounds<'a> {
         let mut kind = KindBound {
             squares: 0.0,
             weights: 0.0,
+            has_class: false,
             is_outside: false,
+            is_far: false,
             is_comparable: are_comparable(&self.wanted.facts, &offered.facts),
         };
         for outcome in [
@@ -99,30 +106,55 @@ impl<'a> Bounds<'a> {
                 let weight = self.settings.weights.of(found.criterion);
                 kind.squares += weight * found.departure.powi(2);
                 kind.weights += weight;
+                kind.has_class |= found.criterion == Criterion::WeightClass;
                 kind.is_outside |= !is_within(found.departure);
+                kind.is_far |= !is_soft(found.departure);
             }
         }
         kind
     }
 
-    /// What a yarn of this kind and length per mass does at best.
+    /// What a yarn of this kind and length per mass, m/g, does at best.
     pub fn at_best(&self, kind: &KindBound, grist: Option<f64>) -> AtBest {
+        let grist = grist.filter(|_| kind.is_comparable);
         let judged = self
             .reference
             .zip(grist)
-            .filter(|_| kind.is_comparable)
             .map(|((wanted, tolerance), grist)| in_tolerances(grist - wanted, tolerance));
         let (squares, weights) = self.with_grist(kind, judged);
-        let verdict = match (judged, grist) {
-            (Some(departure), _) if is_within(departure) && !kind.is_outside => Verdict::ShouldWork,
-            (Some(departure), _) if is_within(departure) => Verdict::CouldWork,
-            (Some(_), Some(grist)) if self.strands_bring_within(grist) => Verdict::CouldWork,
-            (Some(_), _) => Verdict::WillNotWork,
-            (None, _) if self.knows_gauge => Verdict::CouldWork,
-            (None, _) => Verdict::CannotSay,
+        let verdict = match judged {
+            None => self.without_grist(kind.is_far),
+            Some(departure) if is_within(departure) && !kind.is_far => self.within(kind),
+            Some(_) if grist.is_some_and(|grist| self.strands_bring_within(grist)) => {
+                Verdict::CouldWork
+            }
+            Some(_) => Verdict::WillNotWork,
         };
         let least = least(squares, weights + self.unseen);
         AtBest { verdict, least }
+    }
+
+    fn within(&self, kind: &KindBound) -> Verdict {
+        match !kind.is_outside && (self.knows_gauge || kind.has_class) {
+            true => Verdict::ShouldWork,
+            false => Verdict::CouldWork,
+        }
+    }
+
+    /// The best verdict of a yarn whose length per mass is not judged.
+    fn without_grist(&self, is_far: bool) -> Verdict {
+        match self.knows_gauge && !is_far {
+            true => Verdict::CouldWork,
+            false => Verdict::CannotSay,
+        }
+    }
+
+    /// The best verdict that any yarn can have.
+    pub fn best_verdict(&self) -> Verdict {
+        match self.knows_gauge || self.wanted.facts.class.is_some() {
+            true => Verdict::ShouldWork,
+            false => Verdict::CouldWork,
+        }
     }
 
     fn with_grist(&self, kind: &KindBound, departure: Option<f64>) -> (f64, f64) {
@@ -133,6 +165,18 @@ impl<'a> Bounds<'a> {
                 kind.weights + weight,
             )
         })
+    }
+
+    fn may_judge(&self, criterion: Criterion) -> bool {
+        let facts = &self.wanted.facts;
+        match criterion {
+            Criterion::Grist => self.reference.is_some(),
+            Criterion::Gauge => self.knows_gauge,
+            Criterion::WeightClass => facts.class.is_some(),
+            Criterion::Fibre => facts.blend.is_some(),
+            Criterion::Construction => facts.construction.is_some(),
+            Criterion::Care => self.wanted.care.is_some(),
+        }
     }
 
     fn strands_bring_within(&self, grist: f64) -> bool {
@@ -146,9 +190,13 @@ impl<'a> Bounds<'a> {
 
     /// What any yarn of comparable length per mass at least `distance` m/g away
     /// from what is wanted does at best, where its verdict is at best `verdict`:
-    /// D >= a sqrt(w_grist / sum of all w), a the distance in tolerances.
+    /// D >= a sqrt(w_grist / sum of w), a the distance in tolerances, w over all
+    /// criteria that what is wanted allows to judge.
     pub fn at_distance(&self, verdict: Verdict, distance: f64) -> AtBest {
-        let weights = Criterion::ALL.map(|criterion| self.settings.weights.of(criterion));
+        let weights = Criterion::ALL.map(|criterion| match self.may_judge(criterion) {
+            true => self.settings.weights.of(criterion),
+            false => 0.0,
+        });
         let grist = self.settings.weights.of(Criterion::Grist);
         let tolerance = self.reference.map_or(f64::INFINITY, |(_, t)| t);
         let squares = grist * in_tolerances(distance, tolerance).powi(2);
@@ -161,16 +209,11 @@ impl<'a> Bounds<'a> {
         self.reference
     }
 
-    /// What a yarn whose length per mass says nothing does at best.
-    pub fn without_grist(&self) -> AtBest {
-        let verdict = match self.knows_gauge {
-            true => Verdict::CouldWork,
-            false => Verdict::CannotSay,
-        };
-        AtBest {
-            verdict,
-            least: 0.0,
-        }
+    /// What a yarn whose length per mass says nothing, and which departs by at
+    /// least `least` on the rest, does at best. A gauge may or may not be known.
+    pub fn at_best_without_grist(&self, least: f64) -> AtBest {
+        let verdict = self.without_grist(false);
+        AtBest { verdict, least }
     }
 
     /// How far, m/g, from what is wanted a yarn within the tolerance may lie.

@@ -17,7 +17,7 @@ use rusqlite::Params;
 use std::sync::LazyLock;
 
 /// The columns that are written, after the row's number.
-const YARN: Table = Table {
+pub(super) const YARN: Table = Table {
     name: "yarn",
     columns: &[
         "maker",
@@ -68,14 +68,20 @@ fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
     })
 }
 
-fn cells(yarn: &Yarn, id: i64) -> Cells {
+/// What decides whether two yarns have one name.
+fn keys(yarn: &Yarn) -> (String, String) {
+    (key(yarn.maker.as_str()), key(yarn.name.as_str()))
+}
+
+/// The cells of a yarn with these keys of maker and name.
+pub(super) fn cells(yarn: &Yarn, (maker, name): (String, String), id: i64) -> Cells {
     let mut cells = Cells::of(&yarn.maker)
         .and(&yarn.name)
         .and(&yarn.gtin)
         .and(&yarn.discontinued)
         .and(&yarn.notes);
-    cells.push(key(yarn.maker.as_str()));
-    cells.push(key(yarn.name.as_str()));
+    cells.push(maker);
+    cells.push(name);
     cells.push(id);
     cells
 }
@@ -139,6 +145,22 @@ impl Reader<'_> {
         self.db.all("yarn", sql, [], title)
     }
 
+    /// Hands maker and name of every yarn to `each`.
+    pub fn yarn_names<E: From<StoreError>>(
+        &self,
+        mut each: impl FnMut(String, String),
+    ) -> Result<(), E> {
+        let sql = "SELECT id, maker, name FROM yarn";
+        let names = |row: &mut Taken<'_, '_>| {
+            row.cell::<i64>()?;
+            Ok((row.cell()?, row.cell()?))
+        };
+        self.db.each("yarn", sql, [], names, |(maker, name)| {
+            each(maker, name);
+            Ok(())
+        })
+    }
+
     fn yarns_where(
         &self,
         rest: &str,
@@ -180,7 +202,7 @@ impl Writer<'_> {
     pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
         self.db.whole(|| {
             let id = self.add_facts(&yarn.facts)?;
-            let added = self.db.run(&INSERT, cells(yarn, id).params());
+            let added = self.db.run(&INSERT, cells(yarn, keys(yarn), id).params());
             added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
             Ok(Id::new(id))
@@ -191,7 +213,7 @@ impl Writer<'_> {
     pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
         let number = id.number();
         self.db.whole(|| {
-            let cells = cells(yarn, number).and(&number).and(&version);
+            let cells = cells(yarn, keys(yarn), number).and(&number).and(&version);
             let changed = self.db.run(&UPDATE, cells.params());
             let rows = changed.map_err(|e| e.or_duplicate("a yarn", || yarn.title()))?;
             self.found(rows, ("yarn", "yarn"), number)?;
@@ -220,7 +242,7 @@ impl Writer<'_> {
         Ok(())
     }
 
-    fn add_shades(&self, yarn: i64, shades: &[String]) -> Result<(), StoreError> {
+    pub(super) fn add_shades(&self, yarn: i64, shades: &[String]) -> Result<(), StoreError> {
         let sql = "INSERT INTO shade (yarn, place, name) VALUES (?, ?, ?)";
         for (place, name) in (0_i64..).zip(shades) {
             self.db.run(sql, (yarn, place, name))?;

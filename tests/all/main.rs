@@ -15,4 +15,5 @@
 
 mod house;
 mod readme;
+mod reliability;
 mod sample_stash;

@@ -20,6 +20,7 @@ mod delimiter;
 mod guard;
 mod header;
 mod lines;
+mod memory;
 mod row;
 mod rows;
 mod shades;

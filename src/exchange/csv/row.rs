@@ -1,11 +1,12 @@
 //! One row: its cells by column, and what is wrong with them.
 
-use super::{guard::unguard, header::Header};
+use super::{guard::unguard, header::Header, memory::Memory};
 use crate::{
     exchange::{CellError, CellNote, cells::Cell},
     record::{Name, Printed},
     words::fold,
 };
+use std::{borrow::Cow, cell::RefCell};
 
 /// What a cell says where the label does not give the value.
 pub(super) const UNKNOWN: &str = "unknown";
@@ -15,6 +16,7 @@ pub(super) struct Cells<'r> {
     line: u64,
     header: &'r Header,
     record: &'r csv::StringRecord,
+    memory: &'r RefCell<Memory>,
     /// Every bad cell so far.
     pub errors: Vec<CellError>,
     /// What to know about the others.
@@ -22,12 +24,19 @@ pub(super) struct Cells<'r> {
 }
 
 impl<'r> Cells<'r> {
-    /// The cells of `record`, which starts on `line`.
-    pub fn new(line: u64, header: &'r Header, record: &'r csv::StringRecord) -> Self {
+    /// The cells of `record`, which starts on `line`; `memory` holds what cells
+    /// of rows before said.
+    pub fn new(
+        line: u64,
+        header: &'r Header,
+        record: &'r csv::StringRecord,
+        memory: &'r RefCell<Memory>,
+    ) -> Self {
         Self {
             line,
             header,
             record,
+            memory,
             errors: Vec::new(),
             notes: Vec::new(),
         }
@@ -43,15 +52,15 @@ impl<'r> Cells<'r> {
     }
 
     /// The text of a cell with a bare number given the unit of the header.
-    fn with_unit(&self, column: &str) -> String {
+    fn with_unit(&self, column: &str) -> Cow<'r, str> {
         let text = self.text(column);
         let unit = self
             .header
             .place(column)
             .and_then(|place| place.unit.as_ref());
         match unit {
-            Some(unit) if is_bare_number(text) => format!("{text} {unit}"),
-            _ => text.to_owned(),
+            Some(unit) if is_bare_number(text) => Cow::Owned(format!("{text} {unit}")),
+            _ => Cow::Borrowed(text),
         }
     }
 
@@ -67,12 +76,13 @@ impl<'r> Cells<'r> {
 
     /// The value of a cell beside its text; `None` where it is empty, unknown
     /// or bad.
-    pub fn value<T>(&mut self, column: &str, read: fn(&str) -> Cell<T>) -> Option<Printed<T>> {
-        if self.is_empty(column) || self.is_unknown(column) {
-            return None;
-        }
-        let text = self.with_unit(column);
-        match read(&text) {
+    pub fn value<T: Clone + Send + 'static>(
+        &mut self,
+        column: &'static str,
+        read: fn(&str) -> Cell<T>,
+    ) -> Option<Printed<T>> {
+        let (text, said) = self.said(column, read)?;
+        match said {
             Ok(reading) => {
                 for note in reading.notes {
                     self.note(column, note.message);
@@ -88,8 +98,28 @@ impl<'r> Cells<'r> {
     }
 
     /// Whether `read` takes the cell; nothing is reported.
-    pub fn would_read<T>(&self, column: &str, read: fn(&str) -> Cell<T>) -> bool {
-        read(&self.with_unit(column)).is_ok()
+    pub fn would_read<T: Clone + Send + 'static>(
+        &self,
+        column: &'static str,
+        read: fn(&str) -> Cell<T>,
+    ) -> bool {
+        self.said(column, read)
+            .is_some_and(|(_, said)| said.is_ok())
+    }
+
+    /// The text and what it says; `None` where it is empty or unknown.
+    fn said<T: Clone + Send + 'static>(
+        &self,
+        column: &'static str,
+        read: fn(&str) -> Cell<T>,
+    ) -> Option<(Cow<'r, str>, Cell<T>)> {
+        let text = self.with_unit(column);
+        if text.is_empty() {
+            return None;
+        }
+        let new = |text: &str| (fold(text) != UNKNOWN).then(|| read(text));
+        let said = self.memory.borrow_mut().recall(column, &text, new)?;
+        Some((text, said))
     }
 
     /// A name, which must be there.

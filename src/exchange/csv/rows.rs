@@ -5,13 +5,17 @@ use super::{
     delimiter::{delimiter_name, delimiter_of},
     header::{Header, least, read_header},
     lines::{MOST, Watched},
+    memory::Memory,
     row::Cells,
 };
 use crate::exchange::{
     CellError, CellNote, ExchangeError,
     text::{Found, given_away, without_mark},
 };
-use std::io::{self, Cursor, Read};
+use std::{
+    cell::RefCell,
+    io::{self, Cursor, Read},
+};
 
 /// One row of a table.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,6 +45,7 @@ pub struct Rows<'a, T> {
     notes: Vec<CellNote>,
     read: fn(&mut Cells<'_>) -> Option<T>,
     delimiter: u8,
+    memory: RefCell<Memory>,
     done: bool,
 }
 
@@ -73,6 +78,7 @@ impl<'a, T> Rows<'a, T> {
             notes: Vec::new(),
             read: sheet.read,
             delimiter,
+            memory: RefCell::default(),
             done: false,
         };
         rows.take_header(sheet.columns)?;
@@ -176,7 +182,7 @@ impl<'a, T> Rows<'a, T> {
                 warnings: Vec::new(),
             };
         }
-        let mut cells = Cells::new(line, &self.header, record);
+        let mut cells = Cells::new(line, &self.header, record, &self.memory);
         let read = (self.read)(&mut cells);
         let record = match read {
             Some(read) if cells.errors.is_empty() => Ok(read),

@@ -68,7 +68,7 @@ fn read_facts(cells: &mut Cells<'_>) -> YarnFacts {
 
 /// The yarn count, from its own column or from where length or mass stand.
 fn read_count(cells: &mut Cells<'_>) -> Option<Printed<YarnCount>> {
-    let mut found: Vec<(&str, Printed<YarnCount>)> = Vec::new();
+    let mut found: Vec<(&'static str, Printed<YarnCount>)> = Vec::new();
     if let Some(count) = cells.value("count", cells::count) {
         found.push(("count", count));
     }
@@ -89,7 +89,7 @@ fn read_count(cells: &mut Cells<'_>) -> Option<Printed<YarnCount>> {
 }
 
 /// Whether a count stands in a cell for a length or a mass.
-fn holds_count(cells: &Cells<'_>, column: &str) -> bool {
+fn holds_count(cells: &Cells<'_>, column: &'static str) -> bool {
     !cells.is_empty(column)
         && !cells.would_read(column, cells::length)
         && !cells.would_read(column, cells::mass)
@@ -97,9 +97,9 @@ fn holds_count(cells: &Cells<'_>, column: &str) -> bool {
 }
 
 /// A length or mass that must be given, said to be unknown, or told by a count.
-fn put_up<T>(
+fn put_up<T: Clone + Send + 'static>(
     cells: &mut Cells<'_>,
-    column: &str,
+    column: &'static str,
     read: fn(&str) -> cells::Cell<T>,
     counted: bool,
 ) -> Option<Printed<T>> {
