@@ -121,3 +121,118 @@ impl Reader<'_> {
 fn unprinted<T>(value: T) -> Printed<T> {
     Printed::new("", value)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{
+        Store,
+        samples::{bare, full_pattern, put_up},
+    };
+    use super::*;
+
+    fn store() -> Store {
+        let mut store = Store::in_memory().unwrap();
+        let built = |name, metres, construction| {
+            let mut yarn = put_up("Quay", name, metres, 100.0);
+            yarn.facts.construction = Some(unprinted(construction));
+            yarn
+        };
+        let kept: Result<(), StoreError> = store.write(|writer| {
+            writer.add_yarn(&put_up("Quay", "thick", 100.0, 100.0))?;
+            writer.add_yarn(&built("middle", 225.0, Construction::Plied))?;
+            writer.add_yarn(&built("fine", 400.0, Construction::Brushed))?;
+            writer.add_yarn(&bare("Quay", "unknown"))?;
+            Ok(())
+        });
+        kept.unwrap();
+        store
+    }
+
+    fn seen(store: &Store, look: &Look) -> Vec<String> {
+        let reader = store.reader().unwrap();
+        let mut names = Vec::new();
+        let done: Result<(), StoreError> = reader.glances(look, |glance| {
+            let yarn = reader.yarn_to_judge(glance.yarn)?;
+            let yarn = yarn.map(|yarn| yarn.record);
+            assert_eq!(
+                glance.grist,
+                yarn.as_ref()
+                    .and_then(|yarn| yarn.facts.grist())
+                    .map(|grist| grist.as_metres_per_gram())
+            );
+            names.extend(yarn.map(|yarn| yarn.name.to_string()));
+            Ok(())
+        });
+        done.unwrap();
+        names
+    }
+
+    #[test]
+    fn a_range_holds_its_first_end_and_not_its_last() {
+        let range = Look::Grist { from: 1.0, to: 4.0 };
+        assert_eq!(seen(&store(), &range), ["thick", "middle"]);
+        assert_eq!(seen(&store(), &Look::NoGrist), ["unknown"]);
+    }
+
+    #[test]
+    fn constructions_are_found_by_name_or_by_not_being_stated() {
+        let built = |of: &[Construction], or_not_stated| Look::Built {
+            of: of.to_vec(),
+            or_not_stated,
+        };
+        let store = store();
+        assert_eq!(
+            seen(&store, &built(&[Construction::Brushed], false)),
+            ["fine"]
+        );
+        assert_eq!(
+            seen(&store, &built(&[Construction::Plied], true)),
+            ["thick", "middle"]
+        );
+        assert_eq!(seen(&store, &built(&[], false)), Vec::<String>::new());
+    }
+
+    #[test]
+    fn the_yarn_of_a_pattern_is_not_taken_for_one() {
+        let mut store = Store::in_memory().unwrap();
+        store
+            .write(|w| w.add_pattern(&full_pattern("Bollard")))
+            .unwrap();
+        let all = Look::Grist { from: 0.0, to: 1e9 };
+        let reader = store.reader().unwrap();
+        let mut glances = Vec::new();
+        let done: Result<(), StoreError> = reader.glances(&all, |glance| {
+            glances.push(glance);
+            Ok(())
+        });
+        done.unwrap();
+        assert!(!glances.is_empty());
+        for glance in glances {
+            assert_eq!(reader.yarn_to_judge(glance.yarn).unwrap(), None);
+        }
+    }
+
+    #[test]
+    fn a_look_reads_nothing_but_the_index() {
+        let store = Store::in_memory().unwrap();
+        let reader = store.reader().unwrap();
+        for sql in [GRIST, BUILT, NO_GRIST] {
+            let step = |row: &mut Taken<'_, '_>| {
+                row.part::<(i64, (i64, i64))>()?;
+                row.cell::<String>()
+            };
+            let params = vec!["1"; sql.matches('?').count()];
+            let plan = format!("EXPLAIN QUERY PLAN {sql}");
+            let params = rusqlite::params_from_iter(params);
+            let plan = reader
+                .db
+                .all("plan", &plan, params, step)
+                .unwrap()
+                .join("; ");
+            assert!(
+                plan.contains("COVERING INDEX facts_by_grist"),
+                "{sql}: {plan}"
+            );
+        }
+    }
+}

@@ -20,6 +20,7 @@ mod handle;
 mod header;
 mod key;
 mod ledger;
+mod letters;
 mod lots;
 mod measures;
 mod new_yarns;

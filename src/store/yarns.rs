@@ -9,7 +9,6 @@ use super::{
     table::Table,
 };
 use crate::{
-    measure::{Grist, Interval},
     record::{Id, Stored, Yarn},
     trade::Gtin,
 };
@@ -51,7 +50,6 @@ const BY_ID: &str = "WHERE yarn.id = ?";
 const BY_NAME: &str = "WHERE yarn.maker_key = ? AND yarn.name_key = ?";
 const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
                        = substr('000000' || ?, -14) ORDER BY yarn.id";
-const BY_GRIST: &str = "WHERE facts.grist BETWEEN ? AND ? ORDER BY facts.grist, facts.id";
 
 /// The record of a row of [`SELECT`], its shades still to come.
 fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
@@ -120,16 +118,6 @@ impl Reader<'_> {
         each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
     ) -> Result<(), E> {
         self.each_yarn(ALL, [], each)
-    }
-
-    /// Hands every yarn whose grist lies in `range` to `each`, finest last.
-    pub fn yarns_of_grist<E: From<StoreError>>(
-        &self,
-        range: Interval<Grist>,
-        each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
-    ) -> Result<(), E> {
-        let ends = Cells::of(&range).params();
-        self.each_yarn(BY_GRIST, ends, each)
     }
 
     /// How many yarns are kept.
@@ -393,29 +381,10 @@ mod tests {
     }
 
     #[test]
-    fn yarns_are_found_by_their_grist_ends_included() {
-        let mut store = Store::in_memory().unwrap();
-        for (name, length) in [("fine", 400.0), ("middle", 225.0), ("thick", 100.0)] {
-            keep(&mut store, &put_up("Quay", name, length, 100.0));
-        }
-        keep(&mut store, &bare("Quay", "unknown"));
-        let ends = [1.0, 2.25].map(|g| Grist::metres_per_gram(g).unwrap());
-        let mut seen = Vec::new();
-        let reader = store.reader().unwrap();
-        let range = Interval::between(ends[0], ends[1]).unwrap();
-        let all: Done = reader.yarns_of_grist(range, |yarn| {
-            seen.push(yarn.record.name.to_string());
-            Ok(())
-        });
-        all.unwrap();
-        assert_eq!(seen, ["thick", "middle"]);
-    }
-
-    #[test]
     fn questions_to_very_many_yarns_go_through_an_index() {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
-        for rest in [ALL, BY_GRIST, BY_GTIN, BY_NAME, BY_ID] {
+        for rest in [ALL, BY_GTIN, BY_NAME, BY_ID] {
             let sql = format!("EXPLAIN QUERY PLAN {}{rest}", *SELECT);
             let step = |row: &mut Taken<'_, '_>| {
                 row.part::<(i64, (i64, i64))>()?;

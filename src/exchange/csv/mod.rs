@@ -25,6 +25,7 @@ mod row;
 mod rows;
 mod shades;
 mod stock;
+mod worker;
 mod write;
 mod yarns;
 
