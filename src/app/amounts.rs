@@ -39,7 +39,8 @@ pub(super) fn bought(
     Ok(Some(purchase(strand_metres, skein, asked.margin)?))
 }
 
-fn in_metres(
+/// The need of a role in metres, where it can be known.
+pub(super) fn in_metres(
     need: &Need,
     role: &Role,
 ) -> Option<Result<crate::record::NeedRange, crate::measure::MeasureError>> {

@@ -3,23 +3,22 @@
 use super::{
     AppError, Question,
     heard::Heard,
-    skeins::{USUAL_MARGIN, size_name},
+    skeins::size_name,
+    strictness::{margin, tolerance, weights},
+    sure::Sure,
 };
 use crate::{
     exchange::{
         band::{BandReading, read_band},
         cells,
     },
-    matching::{Criterion, Settings, Wanted, Weights},
+    matching::{Settings, Wanted},
     measure::{GristTolerance, Ratio},
     quantity::Keep,
     record::{Fit, Need, Pattern, StatedGauge},
+    report::metres_and_yards,
     words::{did_you_mean, number, or_list},
 };
-
-/// Tolerance on grist where none is stated, %. A rule of common practice allows
-/// 5.6 to 8.5 % either way on a worsted yarn (no source).
-const USUAL_TOLERANCE: &str = "8 %";
 
 /// A question, read.
 #[derive(Debug, Clone)]
@@ -34,6 +33,7 @@ pub(super) struct Asked {
     pub(super) margin: Ratio,
     pub(super) own_gauge: Option<StatedGauge>,
     pub(super) keep: Option<Keep>,
+    pub(super) sure: Option<Sure>,
     pub(super) working: Vec<String>,
     pub(super) warnings: Vec<String>,
 }
@@ -94,6 +94,12 @@ pub(super) fn asked(question: &Question, pattern: Option<&Pattern>) -> Result<As
     let margin = margin(question, pattern, &mut heard, &mut working)?;
     let weights = weights(question)?;
     let own_gauge = own_gauge(question, &roles, &mut heard)?;
+    let sure = Sure::read(
+        &mut heard,
+        question.sure.as_deref(),
+        question.own_use.as_deref(),
+    )?;
+    working.extend(roles.iter().filter_map(in_skeins));
     let roles = roles
         .into_iter()
         .map(|role| settled(role, question, size, &mut heard))
@@ -109,6 +115,7 @@ pub(super) fn asked(question: &Question, pattern: Option<&Pattern>) -> Result<As
         margin,
         own_gauge,
         keep: question.keep,
+        sure,
         working,
         warnings,
     })
@@ -127,6 +134,19 @@ fn own_gauge(
         measured.stitch = measured.stitch.or_else(|| wanted?.stitch.clone());
         measured
     }))
+}
+
+/// What a skein of the need is, where the need is counted in skeins.
+fn in_skeins(role: &Role) -> Option<String> {
+    let skein = role.needs.iter().find_map(|need| match need {
+        Need::Skeins { skein, .. } => Some(*skein),
+        Need::Length(_) | Need::Mass(_) => None,
+    })?;
+    Some(format!(
+        "The need of {} is counted in skeins of {}.",
+        role.key,
+        metres_and_yards(skein)
+    ))
 }
 
 type Found = (String, Vec<Role>, Vec<String>);
@@ -248,79 +268,6 @@ fn chosen_size(question: &Question, sizes: &[String]) -> Result<Option<usize>, A
             .collect(),
         all: sizes.to_vec(),
     })
-}
-
-fn tolerance(
-    question: &Question,
-    pattern: Option<&Pattern>,
-    heard: &mut Heard,
-    working: &mut Vec<String>,
-) -> Result<GristTolerance, AppError> {
-    let stated = heard.maybe(
-        "--tolerance",
-        question.tolerance.as_deref(),
-        cells::tolerance,
-    )?;
-    let of_pattern = pattern.and_then(|pattern| pattern.tolerance.as_ref());
-    match (stated, of_pattern) {
-        (Some(stated), _) => Ok(stated),
-        (None, Some(printed)) => {
-            working.push(format!(
-                "Tolerance on length per mass {}, as the pattern states.",
-                printed.text
-            ));
-            Ok(printed.value)
-        }
-        (None, None) => {
-            working.push(format!("Tolerance on length per mass {USUAL_TOLERANCE} either way, since none is stated (common practice; published ones run up to 20 %): set your own with --tolerance."));
-            heard.value("--tolerance", cells::tolerance(USUAL_TOLERANCE))
-        }
-    }
-}
-
-fn margin(
-    question: &Question,
-    pattern: Option<&Pattern>,
-    heard: &mut Heard,
-    working: &mut Vec<String>,
-) -> Result<Ratio, AppError> {
-    if let Some(text) = question.margin.as_deref() {
-        return heard.value("--margin", cells::percent(text));
-    }
-    let (text, why) = match pattern.and_then(|pattern| pattern.margin_included) {
-        Some(true) => (
-            "0 %",
-            "No margin is added: the pattern says that its needs hold one.",
-        ),
-        Some(false) => (
-            USUAL_MARGIN,
-            "A margin of 10 % is added: the pattern says that its needs hold none.",
-        ),
-        None => (
-            USUAL_MARGIN,
-            "A margin of 10 % is added: whether the needs hold one already is not stated. Set your own with --margin.",
-        ),
-    };
-    working.push(why.to_owned());
-    heard.value("--margin", cells::percent(text))
-}
-
-fn weights(question: &Question) -> Result<Weights, AppError> {
-    question.weights.iter().try_fold(Weights::default(), |weights, text| {
-        let (criterion, weight) = weight(text).ok_or_else(|| {
-            let names: Vec<&str> = Criterion::ALL.iter().map(|criterion| criterion.name()).collect();
-            AppError::Usage(format!("weight `{text}` is not read: write a criterion and a number, as in `fibre=3`; criteria are {}", or_list(&names)))
-        })?;
-        Ok(weights.with(criterion, weight)?)
-    })
-}
-
-fn weight(text: &str) -> Option<(Criterion, f64)> {
-    let (name, weight) = text.split_once('=')?;
-    let criterion = Criterion::ALL
-        .into_iter()
-        .find(|criterion| criterion.name() == crate::words::fold(name))?;
-    Some((criterion, weight.trim().parse().ok()?))
 }
 
 /// What was stated on the side overrules what the pattern or the text says.

@@ -2,12 +2,12 @@
 
 use super::{
     AppError, Question, Records,
-    amounts::{Worked, skeins_lines},
+    amounts::{Worked, bought, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
     estimated::estimate_lines,
-    judged::{departure_line, judged, not_judged_line, remedy_line},
+    judged::{best_way, departure_line, judged, not_judged_line, remedy_line},
 };
 use crate::{
     matching::{Judgement, Verdict},
@@ -46,11 +46,13 @@ fn add_role(
     taken: &mut Vec<String>,
 ) -> Result<(), AppError> {
     let judgement = judged(asked, role, candidate, strands);
-    let how = Worked {
-        strands,
-        factor: asked.kept_factor(judgement.gauge_ratio),
-    };
-    report.roles.push(head(asked, role, candidate, &judgement));
+    let factor = asked.kept_factor(judgement.gauge_ratio);
+    let how = best_way(&judgement, Worked { strands, factor });
+    let head = head(asked, role, candidate, &judgement);
+    report.roles.push(RoleHead {
+        strands: how.strands,
+        ..head
+    });
     report.departures.extend(
         judgement
             .departures
@@ -79,9 +81,35 @@ fn add_role(
     report
         .estimates
         .extend(role_estimates(asked, role, candidate));
+    add_sure(report, asked, role, candidate, how)?;
     let cover = cover_lines(asked, role, candidate, how, taken)?;
     taken.extend(cover.first().map(|line| line.shade.clone()));
     report.cover.extend(cover);
+    Ok(())
+}
+
+/// The chance of running out, where it is asked for.
+fn add_sure(
+    report: &mut CheckReport,
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    how: Worked,
+) -> Result<(), AppError> {
+    let Some(sure) = asked.sure else {
+        return Ok(());
+    };
+    let mut ranges = false;
+    for place in asked.places() {
+        let size = asked.sizes.get(place).map_or("", String::as_str);
+        if let Some(bought) = bought(asked, role, candidate, place, how)? {
+            ranges |= bought.need.at_least < bought.need.buy_for;
+            report
+                .sure
+                .extend(sure.line(size, &role.key, &bought, &candidate.facts));
+        }
+    }
+    report.working = sure.bases(&candidate.facts, ranges);
     Ok(())
 }
 
@@ -117,6 +145,7 @@ fn head(asked: &Asked, role: &Role, candidate: &Candidate, judgement: &Judgement
     };
     RoleHead {
         yarn: role.key.clone(),
+        strands: 1,
         wanted: format!(
             "{}{}",
             held(role.wanted.strands),
@@ -146,7 +175,8 @@ fn finish(report: &mut CheckReport, asked: &Asked, candidate: &Candidate) {
     report
         .cautions
         .retain(|caution| seen.insert(caution.clone()));
-    report.working = asked.working.clone();
+    let chances = std::mem::replace(&mut report.working, asked.working.clone());
+    report.working.extend(chances);
     report.warnings = asked.warnings.clone();
     if candidate.discontinued {
         report

@@ -5,6 +5,7 @@ use crate::{
     exchange::cells,
     measure::{Grist, Mass, units::CountSystem},
     report::ConvertReport,
+    trade::{WeightClass, classes_by_grist},
     words::number,
 };
 
@@ -63,7 +64,10 @@ fn report(
         linen_lea: count(CountSystem::Linen),
         m_per_basis: basis.map(|mass| mass.as_grams() * grist.as_metres_per_gram()),
         basis_g: basis.map(Mass::as_grams),
-        weight_classes: Vec::new(),
+        weight_classes: classes_by_grist(grist)
+            .into_iter()
+            .map(WeightClass::number)
+            .collect(),
         warnings: heard.warnings,
     }
 }

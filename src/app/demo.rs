@@ -4,6 +4,7 @@ use super::{
     AppError, From, Question, Records, check, find, import_patterns, import_stock, import_yarns,
 };
 use crate::report::{CheckReport, FindReport};
+use serde::Serialize;
 
 const YARNS: &str = include_str!("../../sample-stash/yarns.csv");
 const STOCK: &str = include_str!("../../sample-stash/stock.csv");
@@ -27,6 +28,7 @@ const PATTERNS: [(&str, &str); 4] = [
 ];
 
 /// Three questions about the sample stash, answered.
+#[derive(Debug, Serialize)]
 pub struct Demo {
     /// A knitter's: what in the cupboard would do for a jumper?
     pub knitter: Vec<FindReport>,

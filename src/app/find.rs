@@ -2,19 +2,17 @@
 
 use super::{
     AppError, Question, Records,
+    among::Among,
     amounts::{Worked, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
-    judged::{judged, text, worked},
-    lookup::candidate_of,
-    nearest::{Nearest, nearest},
+    judged::{best_way, text},
 };
 use crate::{
-    matching::{Best, Judgement, Remedy, Verdict},
+    matching::{Judgement, Verdict},
     record::{Id, Yarn},
     report::{CandidateLine, FindReport, facts_words},
-    store::Reader,
 };
 
 /// Where candidates come from.
@@ -36,46 +34,38 @@ pub fn find(
     let pattern = records.pattern_asked(question)?;
     let asked = asked(question, pattern.as_ref())?;
     let reader = records.store()?.reader()?;
-    let look = Looking {
+    let among = Among {
         reader: &reader,
-        asked: &asked,
-        with_reserved: question.with_reserved,
         from,
+        with_reserved: question.with_reserved,
         top,
+        meant: &|_| true,
+    };
+    let look = Looking {
+        among,
+        asked: &asked,
     };
     asked.roles.iter().map(|role| look.answer(role)).collect()
 }
 
 struct Looking<'a> {
-    reader: &'a Reader<'a>,
+    among: Among<'a>,
     asked: &'a Asked,
-    with_reserved: bool,
-    from: From,
-    top: usize,
 }
 
 impl Looking<'_> {
     fn answer(&self, role: &Role) -> Result<FindReport, AppError> {
         let asked = self.asked;
-        let (found, all) = match self.from {
-            From::Catalogue => {
-                let found = nearest(self.reader, asked, role, self.top)?;
-                (found, self.reader.count_yarns()?)
-            }
-            From::Stash => {
-                let found = self.of_stash(role)?;
-                let all = found.judged;
-                (found, all)
-            }
+        let found = self.among.best(asked, role)?;
+        let (from, all) = match self.among.from {
+            From::Catalogue => ("catalogue", self.among.reader.count_yarns()?),
+            From::Stash => ("stash", found.judged),
         };
         Ok(FindReport {
             pattern: asked.title.clone(),
             yarn: role.key.clone(),
             wanted: facts_words(&role.wanted.facts, role.wanted.gauge.as_ref()),
-            from: match self.from {
-                From::Catalogue => "catalogue",
-                From::Stash => "stash",
-            },
+            from,
             tolerance: asked.tolerance_words(),
             size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
             margin_percent: asked.margin.as_percent(),
@@ -89,41 +79,13 @@ impl Looking<'_> {
         })
     }
 
-    /// Every yarn of which something may be used is judged.
-    fn of_stash(&self, role: &Role) -> Result<Nearest, AppError> {
-        let (mut with, mut without) = (Best::new(self.top), Best::new(self.top));
-        let mut judged_so_far = 0;
-        for id in self.reader.yarns_in_stock()? {
-            let candidate = self.candidate(id)?;
-            if candidate.lots.is_empty() {
-                continue;
-            }
-            judged_so_far += 1;
-            let judgement = judged(self.asked, role, &candidate, 1);
-            let best = match candidate.facts.grist() {
-                Some(_) => &mut with,
-                None => &mut without,
-            };
-            best.offer(id, (candidate.title, id.number()), judgement);
-        }
-        Ok(Nearest {
-            with_grist: with.in_order(),
-            without_grist: without.in_order(),
-            judged: judged_so_far,
-        })
-    }
-
-    fn candidate(&self, id: Id<Yarn>) -> Result<Candidate, AppError> {
-        candidate_of(self.reader, self.reader.yarn(id)?, self.with_reserved)
-    }
-
     fn lines(
         &self,
         role: &Role,
         found: &[(Id<Yarn>, Judgement)],
     ) -> Result<Vec<CandidateLine>, AppError> {
         let line = |(id, judgement): &(Id<Yarn>, Judgement)| {
-            line(self.asked, role, &self.candidate(*id)?, judgement)
+            line(self.asked, role, &self.among.candidate(*id)?, judgement)
         };
         found.iter().map(line).collect()
     }
@@ -135,7 +97,13 @@ fn line(
     candidate: &Candidate,
     judgement: &Judgement,
 ) -> Result<CandidateLine, AppError> {
-    let how = best_way(judgement);
+    let how = best_way(
+        judgement,
+        Worked {
+            strands: 1,
+            factor: 1.0,
+        },
+    );
     let skeins = skeins_lines(asked, role, candidate, how)?;
     let cover = match candidate.lots.is_empty() {
         true => Vec::new(),
@@ -167,22 +135,6 @@ fn line(
             .collect(),
         discontinued: candidate.discontinued,
     })
-}
-
-/// How a candidate would be worked: as its first remedy says, where one that
-/// changes the amount is needed, else one strand.
-fn best_way(judgement: &Judgement) -> Worked {
-    let strands = judgement
-        .remedies
-        .iter()
-        .find(|remedy| matches!(remedy, Remedy::HoldStrands { .. }));
-    match (judgement.verdict, strands) {
-        (Verdict::CouldWork, Some(remedy)) => worked(remedy, 1),
-        _ => Worked {
-            strands: 1,
-            factor: 1.0,
-        },
-    }
 }
 
 /// The weightiest reason, and what to do where something can be done.

@@ -7,7 +7,7 @@ use super::{
     candidate::Candidate,
 };
 use crate::{
-    matching::{Departure, Judgement, NotJudged, Offered, Remedy, Turn, judge},
+    matching::{Departure, Judgement, NotJudged, Offered, Remedy, Turn, Verdict, judge},
     report::{self, DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine},
     words::{count_of, number},
 };
@@ -84,6 +84,22 @@ pub(super) fn worked(remedy: &Remedy, strands: u8) -> Worked {
             strands,
             factor: *factor,
         },
+    }
+}
+
+/// How a candidate would be worked: with as many strands as its first remedy
+/// says, where only that makes it work, else as asked.
+pub(super) fn best_way(judgement: &Judgement, asked: Worked) -> Worked {
+    let strands = judgement
+        .remedies
+        .iter()
+        .find(|remedy| matches!(remedy, Remedy::HoldStrands { .. }));
+    match (judgement.verdict, strands) {
+        (Verdict::CouldWork, Some(remedy)) => Worked {
+            factor: asked.factor,
+            ..worked(remedy, asked.strands)
+        },
+        _ => asked,
     }
 }
 

@@ -54,7 +54,7 @@ impl Records {
     /// that only one yarn holds. What is only like a name is asked about.
     pub(super) fn yarn_named(&self, text: &str) -> Result<Stored<Yarn>, AppError> {
         let reader = self.store()?.reader()?;
-        yarn_in(&reader, text)
+        Ok(yarn_in(&reader, text)?.yarn)
     }
 
     /// A candidate: a kept yarn with its swatches and lots, or what the text of
@@ -69,15 +69,47 @@ impl Records {
             Some(store) => {
                 let reader = store.reader()?;
                 match yarn_in(&reader, text) {
-                    Ok(yarn) => return candidate_of(&reader, yarn, with_reserved),
+                    Ok(hit) if hit.found == Found::Exact || !is_all_facts(text) => {
+                        return candidate_of(&reader, hit.yarn, with_reserved);
+                    }
+                    Ok(_) => None,
                     Err(unknown @ AppError::Unknown { .. }) => Some(unknown),
                     Err(other) => return Err(other),
                 }
             }
             None => None,
         };
-        of_band(text, warnings).ok_or_else(|| kept.unwrap_or_else(|| nothing_read(text)))
+        match (of_band(text, warnings), kept) {
+            (Some(candidate), None) => Ok(candidate),
+            (Some(candidate), Some(unknown))
+                if is_a_band(&candidate.facts) || !has_near(&unknown) =>
+            {
+                Ok(candidate)
+            }
+            (_, kept) => Err(kept.unwrap_or_else(|| nothing_read(text))),
+        }
     }
+}
+
+/// Whether all of a text is facts, so that it is no part of a name: `cotton`.
+fn is_all_facts(text: &str) -> bool {
+    let band = read_band(text);
+    band.not_read.is_empty() && is_a_band(&band.facts)
+}
+
+/// Whether facts can only come from a band: more than a class, which may be part
+/// of a yarn's name.
+fn is_a_band(facts: &YarnFacts) -> bool {
+    let class_aside = YarnFacts {
+        class: None,
+        construction: None,
+        ..facts.clone()
+    };
+    class_aside != YarnFacts::default()
+}
+
+fn has_near(error: &AppError) -> bool {
+    matches!(error, AppError::Unknown { near, .. } if !near.is_empty())
 }
 
 fn nothing_read(text: &str) -> AppError {
@@ -101,7 +133,7 @@ fn of_band(text: &str, warnings: &mut Vec<String>) -> Option<Candidate> {
     })
 }
 
-fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Stored<Yarn>, AppError> {
+fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
     if let Ok(gtin) = Gtin::read(text) {
         let found = reader.yarns_by_gtin(&gtin)?;
         return one_of(
@@ -120,7 +152,7 @@ fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Stored<Yarn>, AppError> {
 
 /// The one hit that is meant: the only exact one, else the only one that holds
 /// all words.
-fn one_of(text: &str, hits: Vec<Hit>) -> Result<Stored<Yarn>, AppError> {
+fn one_of(text: &str, hits: Vec<Hit>) -> Result<Hit, AppError> {
     let near: Vec<String> = hits.iter().map(|hit| hit.yarn.record.title()).collect();
     let best = hits.iter().map(|hit| hit.found).min();
     let mut best: Vec<Hit> = hits
@@ -128,7 +160,7 @@ fn one_of(text: &str, hits: Vec<Hit>) -> Result<Stored<Yarn>, AppError> {
         .filter(|hit| Some(hit.found) == best && hit.found != Found::ByLikeness)
         .collect();
     match (best.pop(), best.is_empty()) {
-        (Some(hit), true) => Ok(hit.yarn),
+        (Some(hit), true) => Ok(hit),
         (Some(_), false) => Err(AppError::Several {
             what: "yarn",
             name: text.to_owned(),

@@ -6,25 +6,17 @@
 
 use super::{
     AppError,
+    among::{Among, Nearest},
     asked::{Asked, Role},
     candidate::Candidate,
     judged::judged,
 };
 use crate::{
-    matching::{Best, Bounds, Judgement, KindBound, Verdict},
+    matching::{Best, Bounds, KindBound, Verdict},
     record::{Id, Yarn},
-    store::{Kind, Look, Reader},
+    store::{Kind, Look},
 };
 use std::collections::{HashMap, HashSet};
-
-/// The best yarns, their judgements, and how many were judged in full.
-pub(super) struct Nearest {
-    /// Those with a length per mass.
-    pub(super) with_grist: Vec<(Id<Yarn>, Judgement)>,
-    /// Those without.
-    pub(super) without_grist: Vec<(Id<Yarn>, Judgement)>,
-    pub(super) judged: u64,
-}
 
 /// How far the first ring reaches, in tolerances.
 const FIRST_RING: f64 = 1.0 / 64.0;
@@ -35,17 +27,12 @@ const WIDER: f64 = 1.5;
 /// Least and most of any length per mass, m/g.
 const ALL: (f64, f64) = (0.0, 1e9);
 
-/// The best `top` yarns for a role, of those with and of those without a length
-/// per mass.
-pub(super) fn nearest(
-    reader: &Reader<'_>,
-    asked: &Asked,
-    role: &Role,
-    top: usize,
-) -> Result<Nearest, AppError> {
-    let mut search = Search::new(reader, asked, role, top)?;
+/// The best yarns for a role, of those with and of those without a length per
+/// mass.
+pub(super) fn nearest(among: &Among<'_>, asked: &Asked, role: &Role) -> Result<Nearest, AppError> {
+    let mut search = Search::new(among, asked, role)?;
     search.with_grist()?;
-    let with_grist = std::mem::replace(&mut search.best, Best::new(top)).in_order();
+    let with_grist = std::mem::replace(&mut search.best, Best::new(among.top)).in_order();
     search.look_likest_first(&Look::NoGrist, Only::Any)?;
     Ok(Nearest {
         with_grist,
@@ -76,7 +63,7 @@ impl Only {
 }
 
 struct Search<'a> {
-    reader: &'a Reader<'a>,
+    among: &'a Among<'a>,
     asked: &'a Asked,
     role: &'a Role,
     bounds: Bounds<'a>,
@@ -93,20 +80,15 @@ const STEPS: [f64; 4] = [0.0, 0.05, 0.4, f64::INFINITY];
 const MOST_KINDS: usize = 50_000;
 
 impl<'a> Search<'a> {
-    fn new(
-        reader: &'a Reader<'a>,
-        asked: &'a Asked,
-        role: &'a Role,
-        top: usize,
-    ) -> Result<Self, AppError> {
+    fn new(among: &'a Among<'a>, asked: &'a Asked, role: &'a Role) -> Result<Self, AppError> {
         Ok(Self {
-            reader,
+            among,
             asked,
             role,
             bounds: Bounds::new(&role.wanted, &asked.settings),
             kinds: HashMap::new(),
-            swatched: reader.yarns_with_swatches()?,
-            best: Best::new(top),
+            swatched: among.reader.yarns_with_swatches()?,
+            best: Best::new(among.top),
             judged: 0,
         })
     }
@@ -194,7 +176,7 @@ impl<'a> Search<'a> {
     }
 
     fn look_at(&mut self, look: &Look, only: Only, (from, to): (f64, f64)) -> Result<(), AppError> {
-        let reader = self.reader;
+        let reader = self.among.reader;
         reader.glances(look, |glance| {
             let kind = self.kind(glance.kind)?;
             let at_best = self.bounds.at_best(&kind, glance.grist);
@@ -210,7 +192,7 @@ impl<'a> Search<'a> {
         if let Some(known) = self.kinds.get(&kind) {
             return Ok(*known);
         }
-        let bound = self.bounds.of_kind(self.reader.facts_of(kind)?);
+        let bound = self.bounds.of_kind(self.among.reader.facts_of(kind)?);
         if self.kinds.len() < MOST_KINDS {
             self.kinds.insert(kind, bound);
         }
@@ -218,19 +200,23 @@ impl<'a> Search<'a> {
     }
 
     fn judge(&mut self, id: Id<Yarn>) -> Result<(), AppError> {
-        let Some(yarn) = self.reader.yarn_to_judge(id)? else {
+        let reader = self.among.reader;
+        let Some(yarn) = reader.yarn_to_judge(id)? else {
             return Ok(());
         };
+        if !(self.among.meant)(&yarn.record) {
+            return Ok(());
+        }
+        let title = yarn.record.title();
         let mut candidate = Candidate {
             facts: yarn.record.facts,
             ..Candidate::default()
         };
         if self.swatched.contains(&id) {
-            let swatches = self.reader.swatches_of(id)?;
+            let swatches = reader.swatches_of(id)?;
             candidate.swatches = swatches.into_iter().map(|kept| kept.record).collect();
         }
         let judgement = judged(self.asked, self.role, &candidate, 1);
-        let title = format!("{}, {}", yarn.record.maker, yarn.record.name);
         self.best.offer(id, (title, id.number()), judgement);
         self.judged += 1;
         Ok(())
@@ -260,12 +246,12 @@ fn gaps((from, to): (f64, f64), bands: &[(f64, f64)]) -> Vec<(f64, f64)> {
 mod tests {
     use super::*;
     use crate::{
-        app::{Question, asked::asked},
+        app::{From, Question, asked::asked},
         exchange::cells,
-        matching::rank,
+        matching::{Judgement, rank},
         measure::{Length, Mass},
         record::{Name, Printed, Swatch, YarnFacts},
-        store::Store,
+        store::{Reader, Store},
     };
     use proptest::{prelude::*, sample::select};
 
@@ -383,6 +369,22 @@ mod tests {
         store
     }
 
+    /// The first yarn of any catalogue does not come into question.
+    fn meant(yarn: &Yarn) -> bool {
+        yarn.name.as_str() != "Dune 0"
+    }
+
+    fn found(reader: &Reader<'_>, asked: &Asked, top: usize) -> Nearest {
+        let among = Among {
+            reader,
+            from: From::Catalogue,
+            with_reserved: false,
+            top,
+            meant: &meant,
+        };
+        nearest(&among, asked, &asked.roles[0]).unwrap()
+    }
+
     /// Every yarn judged, one after the other.
     fn by_judging_all(
         reader: &Reader<'_>,
@@ -392,6 +394,9 @@ mod tests {
     ) -> Vec<(Id<Yarn>, Judgement)> {
         let mut all = Vec::new();
         let done: Result<(), AppError> = reader.yarns(|yarn| {
+            if !meant(&yarn.record) {
+                return Ok(());
+            }
             let swatches = reader.swatches_of(yarn.id)?;
             let candidate = Candidate {
                 title: yarn.record.title(),
@@ -420,7 +425,7 @@ mod tests {
             let store = catalogue(&yarns);
             let reader = store.reader().unwrap();
             let asked = asked(&question, None).unwrap();
-            let found = nearest(&reader, &asked, &asked.roles[0], top).unwrap();
+            let found = found(&reader, &asked, top);
             prop_assert_eq!(found.with_grist, by_judging_all(&reader, &asked, true, top));
             prop_assert_eq!(found.without_grist, by_judging_all(&reader, &asked, false, top));
         }
@@ -444,7 +449,7 @@ mod tests {
         };
         let asked = asked(&question, None).unwrap();
         let reader = store.reader().unwrap();
-        let found = nearest(&reader, &asked, &asked.roles[0], 3).unwrap();
+        let found = found(&reader, &asked, 3);
         assert_eq!(found.with_grist.len(), 3);
         assert!(found.judged < 30, "{} judged", found.judged);
     }

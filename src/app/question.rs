@@ -33,6 +33,10 @@ pub struct Question {
     pub strands: Option<u8>,
     /// Weights, as in `fibre=3`.
     pub weights: Vec<String>,
+    /// How sure to be of enough, where the chance of running out is asked for.
+    pub sure: Option<String>,
+    /// How far the knitter's use lies from a stated need.
+    pub own_use: Option<String>,
     /// Whether reserved yarn counts as there.
     pub with_reserved: bool,
 }

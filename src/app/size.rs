@@ -18,6 +18,8 @@ pub struct SizeRequest {
 /// refused: 10 cm and 4 in differ by 1.6 %.
 pub fn size(request: &SizeRequest) -> Result<SizeReport, AppError> {
     let mut heard = Heard::default();
+    counted("--stitches", request.stitches)?;
+    counted("--rows", request.rows)?;
     let stated = heard.value("--gauge", cells::gauge(&request.gauge))?;
     if request.stitches.is_none() && request.rows.is_none() {
         return Err(AppError::Usage(
@@ -46,3 +48,16 @@ pub fn size(request: &SizeRequest) -> Result<SizeReport, AppError> {
         warnings: heard.warnings,
     })
 }
+
+/// A count of stitches or rows, as people can count them.
+fn counted(what: &str, count: Option<f64>) -> Result<(), AppError> {
+    match count {
+        Some(count) if !(count > 0.0 && count <= MOST) => Err(AppError::Usage(format!(
+            "{what} {count} cannot be counted: give a number above 0 and up to {MOST}"
+        ))),
+        _ => Ok(()),
+    }
+}
+
+/// The most stitches or rows that are taken.
+const MOST: f64 = 1e6;

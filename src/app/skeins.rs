@@ -1,12 +1,12 @@
 //! How many skeins a need takes.
 
-use super::{AppError, estimated::estimate_lines, heard::Heard};
+use super::{AppError, estimated::estimate_lines, heard::Heard, sure::Sure};
 use crate::{
     exchange::cells,
     measure::{Gauge, Length, Over, Ratio},
-    quantity::{Keep, Purchase, cost, purchase, strand_need},
-    record::{NeedRange, Price, YarnFacts},
-    report::{SkeinsLine, SkeinsReport, skeins_of},
+    quantity::{GaugeRatio, Keep, Purchase, cost, purchase, strand_need},
+    record::{Classes, Need, NeedRange, Price, YarnFacts},
+    report::{EstimateLine, SkeinsLine, SkeinsReport, SureLine, skein_words},
     words::number,
 };
 
@@ -29,6 +29,10 @@ pub struct SkeinsRequest {
     pub gauge: Option<GaugeChange>,
     /// Price of the yarn to buy.
     pub price: Option<String>,
+    /// How sure to be of enough, where the chance of running out is asked for.
+    pub sure: Option<String>,
+    /// How far the knitter's use lies from a stated need.
+    pub own_use: Option<String>,
 }
 
 /// An own gauge beside the pattern's.
@@ -62,43 +66,43 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
     let mut working = Vec::new();
     let factor = gauge_factor(request.gauge.as_ref(), &mut heard, &mut working)?;
     let class = heard.maybe("--class", request.class.as_deref(), cells::class)?;
+    let asked_sure = Sure::read(
+        &mut heard,
+        request.sure.as_deref(),
+        request.own_use.as_deref(),
+    )?;
     let skein = put_up
         .skein_length()
         .ok_or_else(|| AppError::Usage(NO_LENGTH.to_owned()))?;
     let asked = Asked {
         put_up: &put_up,
+        sure: asked_sure,
         skein,
         margin,
         strands: request.strands,
         factor,
         price: price.as_ref(),
     };
-    let mut sizes = Vec::new();
-    let mut estimates = Vec::new();
-    for (place, (size, need)) in needs.iter().enumerate() {
-        let size = size_name(size.as_deref(), place, needs.len());
-        match need.in_metres(reference.grist()) {
-            Some(metres) => sizes.push(asked.line(size, metres?)?),
-            None => estimates.extend(estimate_lines(
-                &size,
-                "A",
-                need,
-                &reference,
-                class.as_ref(),
-                Some(skein),
-                margin,
-            )),
-        }
-    }
-    if sizes.is_empty() && estimates.is_empty() {
+    let counted = asked.counted(&needs, &reference, class.as_ref())?;
+    if counted.sizes.is_empty() && counted.estimates.is_empty() {
         return Err(AppError::Usage(NO_REFERENCE.to_owned()));
     }
     working.push(rounding(margin, request.strands));
+    let ranges = counted
+        .sizes
+        .iter()
+        .any(|size| size.fewest_skeins.is_some());
+    working.extend(
+        asked_sure
+            .iter()
+            .flat_map(|sure| sure.bases(&put_up, ranges)),
+    );
     Ok(SkeinsReport {
-        first: sizes.first().cloned(),
-        sizes,
-        estimates,
-        put_up: skeins_of(1.0, put_up.skein_length(), put_up.skein_mass()),
+        first: counted.sizes.first().cloned(),
+        sizes: counted.sizes,
+        estimates: counted.estimates,
+        sure: counted.sure,
+        put_up: skein_words(put_up.skein_length(), put_up.skein_mass()),
         margin_percent: margin.as_percent(),
         working,
         warnings: heard.warnings,
@@ -135,6 +139,7 @@ fn rounding(margin: Ratio, strands: u8) -> String {
 /// Everything but the need itself.
 struct Asked<'a> {
     put_up: &'a YarnFacts,
+    sure: Option<Sure>,
     skein: Length,
     margin: Ratio,
     strands: u8,
@@ -142,11 +147,46 @@ struct Asked<'a> {
     price: Option<&'a Price>,
 }
 
+/// What came out for each size.
+#[derive(Default)]
+struct Counted {
+    sizes: Vec<SkeinsLine>,
+    estimates: Vec<EstimateLine>,
+    sure: Vec<SureLine>,
+}
+
 impl Asked<'_> {
-    fn line(&self, size: String, need: NeedRange) -> Result<SkeinsLine, AppError> {
+    /// Skeins of every size; estimates where a need is a mass alone.
+    fn counted(
+        &self,
+        needs: &[(Option<String>, Need)],
+        reference: &YarnFacts,
+        class: Option<&Classes>,
+    ) -> Result<Counted, AppError> {
+        let mut counted = Counted::default();
+        for (place, (size, need)) in needs.iter().enumerate() {
+            let size = size_name(size.as_deref(), place, needs.len());
+            let Some(metres) = need.in_metres(reference.grist()) else {
+                let skein = Some(self.skein);
+                let lines = estimate_lines(&size, "A", need, reference, class, skein, self.margin);
+                counted.estimates.extend(lines);
+                continue;
+            };
+            let bought = self.bought(metres?)?;
+            let sure = self
+                .sure
+                .and_then(|sure| sure.line(&size, "A", &bought, self.put_up));
+            counted.sure.extend(sure);
+            counted
+                .sizes
+                .push(skeins_line(size, "A", &bought, self.price, self.put_up));
+        }
+        Ok(counted)
+    }
+
+    fn bought(&self, need: NeedRange) -> Result<Purchase, AppError> {
         let strand_metres = strand_need(need, 1, self.strands, self.factor)?;
-        let bought = purchase(strand_metres, self.skein, self.margin)?;
-        Ok(skeins_line(size, "A", &bought, self.price, self.put_up))
+        Ok(purchase(strand_metres, self.skein, self.margin)?)
     }
 }
 
@@ -211,9 +251,6 @@ fn gauge_factor(
 /// counts as 10 cm in both.
 pub(super) fn gauge_ratio(own: &Gauge, pattern: &Gauge) -> Option<f64> {
     let ten = Over::centimetres(10.0).ok()?;
-    let middle = |gauge: &Gauge| {
-        let range = gauge.or_over(ten).stitches_per_metre()?;
-        Some((range.low() + range.high()) / 2.0)
-    };
-    Some(middle(own)? / middle(pattern)?)
+    let ratio = GaugeRatio::between(&own.or_over(ten), &pattern.or_over(ten))?;
+    Some(ratio.stitches)
 }

@@ -38,13 +38,9 @@ impl Db {
         Ok(Records::open_existing(&self.path()?)?)
     }
 
-    /// Records where there are any: a file that was named must be there.
+    /// Records where there are any, for questions that may need none.
     pub(super) fn if_there(&self) -> Result<Records, Failure> {
-        match &self.named {
-            Some(_) => self.existing(),
-            None => Ok(self
-                .path()
-                .map_or_else(|_| Ok(Records::none()), |path| Records::if_there(&path))?),
-        }
+        let found = self.path().map(|path| Records::if_there(&path));
+        Ok(found.unwrap_or_else(|_| Ok(Records::none()))?)
     }
 }

@@ -4,6 +4,7 @@ use crate::{
     app::AppError,
     report::{Page, Report, json, markdown, terminal},
 };
+use serde::Serialize;
 use std::{
     io::{self, ErrorKind, IsTerminal, Write},
     process::ExitCode,
@@ -58,10 +59,20 @@ impl Output {
         }
     }
 
+    /// Whether JSON was asked for.
+    pub(super) fn is_json(&self) -> bool {
+        self.json
+    }
+
+    /// Writes fields as JSON.
+    pub(super) fn json<T: Serialize + ?Sized>(&self, fields: &T) -> Result<(), Failure> {
+        self.text(&json(fields).map_err(io::Error::from)?)
+    }
+
     /// Writes a report in the form that was asked for.
     pub(super) fn show<R: Report>(&self, report: &R) -> Result<(), Failure> {
         match self.json {
-            true => self.text(&json(report).map_err(io::Error::from)?),
+            true => self.json(report),
             false => self.page(&report.page()),
         }
     }

@@ -147,7 +147,8 @@ impl CellError {
 
     /// The fault that reading `field` met.
     pub(super) fn of_reading(line: u64, field: &str, error: ReadError) -> Self {
-        Self::new(line, field, &error.given, error.why, error.allowed)
+        let allowed = format!("write {}", error.allowed);
+        Self::new(line, field, &error.given, error.why, allowed)
     }
 }
 

@@ -7,8 +7,10 @@ pub mod cells;
 pub mod csv;
 mod error;
 mod grammar;
+pub mod needs_file;
 pub mod pattern_file;
 mod plain;
+pub mod sheet_text;
 mod text;
 
 pub use error::{CellError, CellNote, ExchangeError};

@@ -4,14 +4,15 @@
 //! means the same value. A text that was cut from a longer one may not: then
 //! the value is written in canonical units instead.
 
-use super::cells::{self, Cell};
+use super::cells::{
+    self, Cell,
+    written::{length, mass, range},
+};
 use crate::{
-    measure::{Grist, GristTolerance, Interval, Length, Mass, YarnCount, units::COUNT_SYSTEMS},
-    record::{
-        Blend, Classes, Multiple, Need, Needles, Price, PriceBasis, Printed, StatedGauge, YarnFacts,
-    },
+    measure::{Grist, GristTolerance, Length, Mass},
+    record::{Classes, Multiple, Need, Printed, YarnFacts},
     trade::Construction,
-    words::or_list,
+    words::{or_list, unmistakable},
 };
 
 /// The text of a value: as printed where that reads back to it, else plainly.
@@ -31,106 +32,17 @@ pub(super) fn text_of<T: PartialEq>(
     }
 }
 
-/// A number that is read back exactly: one with three decimals gets a fourth,
-/// since three digits behind a mark may also be thousands.
-fn exact(value: f64) -> String {
-    let text = value.to_string();
-    match text.split_once('.') {
-        Some((_, decimals)) if decimals.len() == 3 => format!("{text}0"),
-        _ => text,
-    }
-}
-
-fn range(range: Interval<f64>) -> String {
-    match range.is_one() {
-        true => exact(range.low()),
-        false => format!("{}-{}", exact(range.low()), exact(range.high())),
-    }
-}
-
-/// `125 m`.
-pub(super) fn length(value: &Length) -> String {
-    format!("{} m", exact(value.as_metres()))
-}
-
-/// `50 g`.
-pub(super) fn mass(value: &Mass) -> String {
-    format!("{} g", exact(value.as_grams()))
-}
-
-/// `14 x 2 Nm`: the number of one single, then how many.
-pub(super) fn count(value: &YarnCount) -> String {
-    let unit = COUNT_SYSTEMS
-        .iter()
-        .find(|unit| unit.system == value.system());
-    let symbol = unit.map_or("", |unit| unit.symbol);
-    format!("{} x {} {symbol}", exact(value.single()), value.plies())
-}
-
 /// `3`, or `2 or 3`.
 pub(super) fn class(value: &Classes) -> String {
     let numbers = value.as_slice().iter().map(|class| class.number());
     or_list(&numbers.map(|n| n.to_string()).collect::<Vec<_>>())
 }
 
-/// `75% wool, 25% nylon`.
-pub(super) fn blend(value: &Blend) -> String {
-    let parts = value.parts().iter();
-    let texts = parts.map(|part| format!("{}% {}", exact(part.percent), part.fibre));
-    texts.collect::<Vec<_>>().join(", ")
-}
-
-/// `22 sts x 30 rows / 10 cm`, without what else was stated.
-pub(super) fn bare_gauge(value: &StatedGauge) -> String {
-    let gauge = value.gauge;
-    let rows = gauge.rows().map(|rows| format!(" x {} rows", range(rows)));
-    let over = gauge.over().map(|over| {
-        let inches = over.as_metres() / crate::measure::units::INCH_M;
-        match (inches - inches.round()).abs() < 1e-12 {
-            true => format!(" / {} in", inches.round()),
-            false => format!(" / {} cm", exact(over.as_metres() * 100.0)),
-        }
-    });
-    format!(
-        "{} sts{}{}",
-        range(gauge.stitches()),
-        rows.unwrap_or_default(),
-        over.unwrap_or_default()
-    )
-}
-
-/// A gauge with all that was stated about it.
-pub(super) fn gauge(value: &StatedGauge) -> String {
-    let stitch = value.stitch.as_ref().map(|stitch| stitch.name().to_owned());
-    let worked = value.worked.map(|worked| worked.name().to_owned());
-    let washed = value.washed.map(|washed| match washed {
-        true => "washed".to_owned(),
-        false => "unwashed".to_owned(),
-    });
-    let strands = value.strands.map(|strands| format!("{strands} strands"));
-    let parts = [Some(bare_gauge(value)), stitch, worked, washed, strands];
-    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
-}
-
-/// `3.25-3.75 mm`.
-pub(super) fn needles(value: &Needles) -> String {
-    format!("{} mm", range(value.map(|needle| needle.as_millimetres())))
-}
-
-/// `6.50 GBP`, `6.50 GBP / 50 g`.
-pub(super) fn price(value: &Price) -> String {
-    match value.per {
-        PriceBasis::Skein => value.money.to_string(),
-        PriceBasis::Mass(of) => format!("{} / {}", value.money, mass(&of)),
-        PriceBasis::Length(of) => format!("{} / {}", value.money, length(&of)),
-    }
-}
-
 /// `48.5 g = 121 m`.
 pub(super) fn weighed(value: &(Mass, Option<Length>)) -> String {
     match value {
-        (grams, None) => mass(grams),
-        (grams, Some(metres)) => format!("{} = {}", mass(grams), length(metres)),
+        (grams, None) => mass(*grams),
+        (grams, Some(metres)) => format!("{} = {}", mass(*grams), length(*metres)),
     }
 }
 
@@ -145,13 +57,16 @@ pub(super) fn multiple(value: &Multiple) -> String {
 /// `8 %`, `15 m/100 g`.
 pub(super) fn tolerance(value: &GristTolerance) -> String {
     match value {
-        GristTolerance::Share(share) => format!("{} %", exact(share.as_percent())),
+        GristTolerance::Share(share) => format!("{} %", unmistakable(share.as_percent())),
         GristTolerance::Absolute(grist) => per_hundred(*grist),
     }
 }
 
 fn per_hundred(grist: Grist) -> String {
-    format!("{} m/100 g", exact(grist.as_metres_per_gram() * 100.0))
+    format!(
+        "{} m/100 g",
+        unmistakable(grist.as_metres_per_gram() * 100.0)
+    )
 }
 
 /// `900-1100 m`, `9 x 200 m`, `650 g`.
@@ -159,7 +74,7 @@ pub(super) fn need(value: &Need) -> String {
     match value {
         Need::Length(of) => format!("{} m", range(of.map(Length::as_metres))),
         Need::Mass(of) => format!("{} g", range(of.map(Mass::as_grams))),
-        Need::Skeins { count, skein } => format!("{} x {}", exact(*count), length(skein)),
+        Need::Skeins { count, skein } => format!("{} x {}", unmistakable(*count), length(*skein)),
     }
 }
 
@@ -179,8 +94,9 @@ pub(super) fn construction_text(facts: &YarnFacts) -> Option<String> {
 mod tests {
     use super::*;
     use crate::{
-        measure::{Gauge, Money, NeedleSize, Over, Ratio, units::CountSystem},
-        record::{BlendPart, FibreName, Stitch, Worked},
+        exchange::cells::written,
+        measure::{Gauge, Interval, Money, NeedleSize, Over, Ratio, YarnCount, units::CountSystem},
+        record::{Blend, BlendPart, FibreName, Price, PriceBasis, StatedGauge, Stitch, Worked},
         trade::{FIBRES, WeightClass},
     };
     use proptest::{option, prelude::*, sample::select};
@@ -226,33 +142,33 @@ mod tests {
     proptest! {
         #[test]
         fn prop_lengths_and_masses_come_back(value in 0.001..1e6) {
-            comes_back(Length::metres(value).unwrap(), cells::length, length)?;
-            comes_back(Mass::grams(value).unwrap(), cells::mass, mass)?;
+            comes_back(Length::metres(value).unwrap(), cells::length, |v| length(*v))?;
+            comes_back(Mass::grams(value).unwrap(), cells::mass, |v| mass(*v))?;
         }
 
         #[test]
         fn prop_thousandths_are_not_taken_for_thousands(value in 1000_u32..999_999) {
             let value = f64::from(value) / 1000.0;
-            comes_back(Length::metres(value).unwrap(), cells::length, length)?;
+            comes_back(Length::metres(value).unwrap(), cells::length, |v| length(*v))?;
         }
 
         #[test]
         fn prop_bare_gauges_come_back(value in stated()) {
             let gauge = StatedGauge::bare(value.gauge);
-            comes_back(gauge, cells::gauge, bare_gauge)?;
+            comes_back(gauge, cells::gauge, |v| written::counts(&v.gauge))?;
         }
 
         #[test]
         fn prop_gauges_come_back_with_all_that_was_stated(value in stated()) {
-            comes_back(value, cells::gauge, gauge)?;
+            comes_back(value, cells::gauge, written::gauge)?;
         }
 
         #[test]
         fn prop_needles_come_back(low in 1.0..20.0, more in 0.25..3.0) {
             let size = |mm| NeedleSize::millimetres(mm).unwrap();
-            comes_back(Interval::one(size(low)), cells::needles, needles)?;
+            comes_back(Interval::one(size(low)), cells::needles, |v| written::needles(*v))?;
             let both = Interval::between(size(low), size(low + more)).unwrap();
-            comes_back(both, cells::needles, needles)?;
+            comes_back(both, cells::needles, |v| written::needles(*v))?;
         }
 
         #[test]
@@ -270,14 +186,14 @@ mod tests {
             };
             let share = f64::from(share);
             let parts = vec![part(first, share), part(second, 100.0 - share)];
-            comes_back(Blend::new(parts).unwrap(), cells::blend, blend)?;
+            comes_back(Blend::new(parts).unwrap(), cells::blend, written::blend)?;
         }
 
         #[test]
         fn prop_counts_come_back(single in 1.0..60.0, plies in 1_u8..6, system in select(&[
             CountSystem::Metric, CountSystem::Cotton, CountSystem::Worsted, CountSystem::Tex,
         ][..])) {
-            comes_back(YarnCount::new(single, plies, system).unwrap(), cells::count, count)?;
+            comes_back(YarnCount::new(single, plies, system).unwrap(), cells::count, |v| written::count(*v))?;
         }
 
         #[test]
@@ -289,7 +205,7 @@ mod tests {
                 _ => PriceBasis::Length(Length::metres(100.0).unwrap()),
             };
             let money = Money { amount, currency: iso_currency::Currency::EUR };
-            comes_back(Price { money, per }, cells::price, price)?;
+            comes_back(Price { money, per }, cells::price, written::price)?;
         }
 
         #[test]
@@ -318,7 +234,8 @@ mod tests {
     #[test]
     fn a_text_cut_from_a_longer_one_gives_way_to_the_value_and_any_other_stays() {
         let value = Length::metres(125.0).unwrap();
-        let text = |printed: &str| text_of(&Printed::new(printed, value), cells::length, length);
+        let text =
+            |printed: &str| text_of(&Printed::new(printed, value), cells::length, |v| length(*v));
         assert_eq!(text("125 metres"), "125 metres");
         assert_eq!(text("125 m / 50 g"), "125 m");
         assert_eq!(text("250 m"), "125 m");

@@ -5,7 +5,7 @@ use super::{Offered, Wanted};
 use crate::{
     measure::{Gauge, Interval, NeedleSize},
     record::{StatedGauge, Stitch, Swatch, Worked, YarnFacts},
-    words::{fold, number},
+    words::number,
 };
 
 /// One known gauge.
@@ -26,14 +26,9 @@ pub(super) struct KnownGauge {
 }
 
 impl KnownGauge {
-    /// Whether both are of one stitch. No stitch stated is stockinette, as on
-    /// labels (common practice, no source).
+    /// Whether both are of one stitch.
     pub(super) fn is_in_stitch_of(&self, other: &Self) -> bool {
-        let name = |gauge: &Self| match &gauge.stitch {
-            None | Some(Stitch::Stockinette) => None,
-            Some(Stitch::Other(name)) => Some(fold(name)),
-        };
-        name(self) == name(other)
+        Stitch::is_same(self.stitch.as_ref(), other.stitch.as_ref())
     }
 
     /// A sentence where one is flat and the other in the round.

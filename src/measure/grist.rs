@@ -44,6 +44,26 @@ impl Grist {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn prop_a_length_over_its_grist_is_the_mass_and_back(metres in 0.1..1e5_f64, grams in 0.1..1e4_f64) {
+            let (length, mass) = (Length::metres(metres).unwrap(), Mass::grams(grams).unwrap());
+            let Ok(grist) = Grist::of(length, mass) else { return Ok(()) };
+            let mass_again = length.mass_at(grist).unwrap().as_grams();
+            let length_again = mass.length_at(grist).unwrap().as_metres();
+            prop_assert!((mass_again / grams - 1.0).abs() < 1e-12);
+            prop_assert!((length_again / metres - 1.0).abs() < 1e-12);
+        }
+
+        #[test]
+        fn prop_ends_held_together_are_thicker_than_any_of_them(ends in prop::collection::vec(0.1..50.0_f64, 2..6)) {
+            let grists: Vec<Grist> = ends.iter().map(|g| Grist::metres_per_gram(*g).unwrap()).collect();
+            let together = Grist::held_together(&grists).unwrap();
+            prop_assert!(grists.iter().all(|one| together < *one));
+        }
+    }
 
     #[test]
     fn a_put_up_without_mass_has_no_grist() {

@@ -53,7 +53,7 @@ pub const UNITS: &[Unit] = &[
         Habit::Metric,
         &[
             "m", "mt", "mts", "mtr", "mtrs", "metre", "metres", "meter", "meters", "metro",
-            "metros", "metri", "mètre", "mètres",
+            "metros", "metri", "metria", "mètre", "mètres",
         ],
     ),
     length(
@@ -105,8 +105,8 @@ pub const UNITS: &[Unit] = &[
         1.0,
         Habit::Metric,
         &[
-            "g", "gr", "grs", "gm", "gms", "gram", "grams", "gramme", "grammes", "gramm", "gramos",
-            "grammi",
+            "g", "gr", "grs", "gm", "gms", "gram", "grams", "gramme", "grammes", "gramm", "gramo",
+            "gramos", "grama", "gramas", "grammo", "grammi", "grammaa", "grm", "grms",
         ],
     ),
     mass(

@@ -1,6 +1,6 @@
 //! A pattern as far as yarn is concerned.
 
-use super::{Care, Name, PatternYarn, Printed, Purpose, RecordError, Size, StatedGauge};
+use super::{Care, Multiple, Name, PatternYarn, Printed, Purpose, RecordError, Size, StatedGauge};
 use crate::measure::GristTolerance;
 use std::collections::HashSet;
 
@@ -27,15 +27,6 @@ impl Fit {
             Self::Unfitted => "unfitted",
         }
     }
-}
-
-/// A stitch pattern that repeats over `stitches`, with `plus` more at the edge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct Multiple {
-    /// Stitches of one repeat, at least 1.
-    pub stitches: u32,
-    /// Stitches beyond the repeats.
-    pub plus: u32,
 }
 
 /// A pattern: sizes in order, and each yarn with one need a size.

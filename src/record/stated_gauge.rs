@@ -62,6 +62,16 @@ impl Stitch {
         }
     }
 
+    /// Whether two gauges are of one stitch. No stitch stated is stockinette, as
+    /// on labels (common practice, no source).
+    pub fn is_same(one: Option<&Self>, other: Option<&Self>) -> bool {
+        let name = |stitch: Option<&Self>| match stitch {
+            None | Some(Self::Stockinette) => None,
+            Some(Self::Other(name)) => Some(crate::words::fold(name)),
+        };
+        name(one) == name(other)
+    }
+
     /// Its name.
     pub fn name(&self) -> &str {
         match self {

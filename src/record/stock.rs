@@ -6,7 +6,7 @@
 use super::{Price, Printed, RecordError};
 use crate::{
     measure::{Grist, Length, Mass},
-    words::{count_of, number},
+    words::{count_of, unmistakable},
 };
 use std::fmt;
 
@@ -146,7 +146,7 @@ impl fmt::Display for StockAmount {
     /// `3.5 skeins`, `2 skeins + 60 g`, `340 g`; read back to the same amount.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let skeins = || count_of_thousandths(self.skeins());
-        let grams = || format!("{} g", number(self.grams(), 3));
+        let grams = || format!("{} g", unmistakable(self.grams()));
         match (self.milliskeins, self.milligrams) {
             (_, 0) => f.write_str(&skeins()),
             (0, _) => f.write_str(&grams()),
@@ -158,7 +158,7 @@ impl fmt::Display for StockAmount {
 fn count_of_thousandths(skeins: f64) -> String {
     match (skeins * 100.0).fract() == 0.0 {
         true => count_of(skeins, "skein"),
-        false => format!("{} skeins", number(skeins, 3)),
+        false => format!("{} skeins", unmistakable(skeins)),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::{
     measure::{Grist, Length, Mass},
-    words::{count_of, number},
+    words::number,
 };
 
 /// `1646 m (1800 yd)`.
@@ -24,14 +24,13 @@ pub fn per_100_g_and_pound(grist: Grist) -> String {
     )
 }
 
-/// `9 skeins of 100 m (109 yd), 50 g`.
-pub fn skeins_of(count: f64, length: Option<Length>, mass: Option<Mass>) -> String {
-    let length = length.map(|length| format!(" of {}", metres_and_yards(length)));
-    let mass = mass.map(|mass| format!(", {} g", number(mass.as_grams(), 1)));
-    format!(
-        "{}{}{}",
-        count_of(count, "skein"),
-        length.unwrap_or_default(),
-        mass.unwrap_or_default()
-    )
+/// `100 m (109 yd), 50 g`, of a skein; what is not known is left out.
+pub fn skein_words(length: Option<Length>, mass: Option<Mass>) -> String {
+    let length = length.map(metres_and_yards);
+    let mass = mass.map(|mass| format!("{} g", number(mass.as_grams(), 1)));
+    length
+        .into_iter()
+        .chain(mass)
+        .collect::<Vec<String>>()
+        .join(", ")
 }

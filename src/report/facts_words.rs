@@ -1,6 +1,6 @@
 //! What is known of a yarn, in one line.
 
-use super::per_100_g_and_pound;
+use super::{per_100_g_and_pound, skein_words};
 use crate::{
     measure::{Gauge, Interval},
     record::{Classes, Needles, StatedGauge, YarnFacts},
@@ -12,7 +12,7 @@ pub fn facts_words(facts: &YarnFacts, gauge: Option<&StatedGauge>) -> String {
     let gauge = gauge.or(facts.gauge.as_ref().map(|gauge| &gauge.value));
     let parts = [
         facts.grist().map(per_100_g_and_pound),
-        skein_words(facts),
+        of_skein(facts),
         facts.class.as_ref().map(|class| class_words(&class.value)),
         facts.blend.as_ref().map(|blend| blend.value.to_string()),
         facts
@@ -33,17 +33,12 @@ pub fn facts_words(facts: &YarnFacts, gauge: Option<&StatedGauge>) -> String {
     }
 }
 
-fn skein_words(facts: &YarnFacts) -> Option<String> {
-    let length = facts
-        .length
-        .as_ref()
-        .map(|l| super::metres_and_yards(l.value));
-    let mass = facts
-        .mass
-        .as_ref()
-        .map(|m| format!("{} g", number(m.value.as_grams(), 1)));
-    let parts: Vec<String> = length.into_iter().chain(mass).collect();
-    (!parts.is_empty()).then(|| format!("skein of {}", parts.join(", ")))
+fn of_skein(facts: &YarnFacts) -> Option<String> {
+    let words = skein_words(
+        facts.length.as_ref().map(|l| l.value),
+        facts.mass.as_ref().map(|m| m.value),
+    );
+    (!words.is_empty()).then(|| format!("skein of {words}"))
 }
 
 /// `class 1 super fine or 2 fine`.

@@ -8,18 +8,28 @@ mod check;
 mod convert;
 mod facts_words;
 mod find;
+mod gauge;
+mod html_page;
 mod json;
+mod last;
+mod lint;
 mod listing;
 mod markdown;
+mod material_words;
+mod needs;
 mod page;
 mod rail;
+mod range;
 mod read;
+mod sheet;
 mod size;
 mod skeins;
+mod sure;
 mod terminal;
+mod unlabelled;
 mod verdict;
 
-pub use amounts::{metres_and_yards, per_100_g_and_pound, skeins_of};
+pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
 pub use check::{
     CheckReport, CoverLine, DepartureLine, EstimateLine, NotJudgedLine, RemedyLine, RemedySkeins,
     ReworkLine, RoleHead, SkeinsLine,
@@ -27,15 +37,27 @@ pub use check::{
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
+pub use gauge::{
+    GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
+};
+pub use html_page::html_page;
 pub use json::json;
+pub use last::{LastReport, Lasts};
+pub use lint::{Finding, LintReport};
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
+pub use material_words::material_words;
+pub use needs::{LeftOutLine, NeedsLine, NeedsReport, NeedsYarnLine, RateLine};
 pub use page::{Align, Block, Page, Role, Table};
 pub use rail::{Rail, rail};
+pub use range::Range;
 pub use read::ReadReport;
+pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed};
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
+pub use sure::{ChanceLine, SureLine};
 pub use terminal::terminal;
+pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";

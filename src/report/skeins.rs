@@ -1,8 +1,9 @@
 //! How many skeins a need takes.
 
 use super::{
-    EstimateLine, Page, Report, Role, SkeinsLine,
+    EstimateLine, Page, Report, Role, SkeinsLine, SureLine,
     check::{about_fewest, skeins_table},
+    sure::sure_part,
 };
 use serde::Serialize;
 
@@ -20,6 +21,9 @@ pub struct SkeinsReport {
     pub put_up: String,
     /// Margin bought beyond the need, %.
     pub margin_percent: f64,
+    /// The chance of running out, where it was asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sure: Vec<SureLine>,
     /// How the need was understood and changed, a sentence each.
     pub working: Vec<String>,
     /// What to know about what was read.
@@ -36,6 +40,10 @@ impl Report for SkeinsReport {
         page.table(skeins_table(&self.sizes));
         if let Some(told) = about_fewest(&self.sizes) {
             page.text(Role::Aside, told);
+        }
+        if let Some((head, table)) = sure_part(&self.sure) {
+            page.section(head);
+            page.table(table);
         }
         let estimates: Vec<String> = self.estimates.iter().map(EstimateLine::sentence).collect();
         page.part(

@@ -63,18 +63,23 @@ fn fill(text: &str, width: usize, first: &str, rest: &str, style: Style) -> Stri
     let options = textwrap::Options::new(width)
         .initial_indent(first)
         .subsequent_indent(rest);
-    let shown = safe(text);
+    // A number and its unit stay on one line.
+    let shown = safe(text)
+        .replace(" %", "\u{a0}%")
+        .replace("/100 g", "/100\u{a0}g");
     let lines = textwrap::wrap(&shown, options);
     lines
         .iter()
-        .map(|line| format!("{style}{line}{style:#}\n"))
+        .map(|line| format!("{style}{}{style:#}\n", line.replace('\u{a0}', " ")))
         .collect()
 }
 
 fn tabulated(table: &Table) -> String {
     let mut drawn = comfy_table::Table::new();
     drawn.load_style(comfy_table::presets::NOTHING);
-    drawn.set_header(table.columns.iter().map(|(head, _)| safe(head)));
+    if table.columns.iter().any(|(head, _)| !head.is_empty()) {
+        drawn.set_header(table.columns.iter().map(|(head, _)| safe(head)));
+    }
     drawn.add_rows(
         table
             .rows

@@ -112,20 +112,8 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, samples::*};
+    use super::super::samples::*;
     use super::*;
-
-    fn shelf() -> (Store, Id<Yarn>) {
-        let mut store = Store::in_memory().unwrap();
-        let yarn = put_up("Quay", "Dune", 125.0, 50.0);
-        let yarn = store.write(|w| w.add_yarn(&yarn)).unwrap();
-        (store, yarn)
-    }
-
-    fn add(store: &mut Store, yarn: Id<Yarn>, lot: &Lot, skeins: f64) -> Id<Lot> {
-        let opening = line(EntryKind::Bought, skeins, 0.0);
-        store.write(|w| w.add_lot(yarn, lot, &opening)).unwrap()
-    }
 
     #[test]
     fn no_more_is_taken_than_is_there_and_the_ledger_stays_as_it_was() {

@@ -228,21 +228,9 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, samples::*};
+    use super::super::samples::*;
     use super::*;
     use crate::record::EntryKind;
-
-    fn shelf() -> (Store, Id<Yarn>) {
-        let mut store = Store::in_memory().unwrap();
-        let yarn = put_up("Quay", "Dune", 125.0, 50.0);
-        let yarn = store.write(|w| w.add_yarn(&yarn)).unwrap();
-        (store, yarn)
-    }
-
-    fn add(store: &mut Store, yarn: Id<Yarn>, lot: &Lot, skeins: f64) -> Id<Lot> {
-        let opening = line(EntryKind::Bought, skeins, 0.0);
-        store.write(|w| w.add_lot(yarn, lot, &opening)).unwrap()
-    }
 
     #[test]
     fn lots_come_back_exactly_with_their_ledger() {

@@ -1,6 +1,7 @@
 //! Invented records for the store's tests, full and almost empty, and
 //! generators of any that can be made.
 
+use super::Store;
 use crate::{
     measure::{
         Gauge, Grist, GristTolerance, Interval, Length, Mass, Money, NeedleSize, Over, Ratio,
@@ -415,4 +416,18 @@ pub(super) fn any_pattern() -> impl Strategy<Value = Pattern> {
 /// A tolerance stated as a length per mass.
 pub(super) fn absolute() -> GristTolerance {
     GristTolerance::Absolute(Grist::metres_per_gram(0.15).unwrap())
+}
+
+/// A store with one yarn of 125 m in 50 g.
+pub(super) fn shelf() -> (Store, Id<Yarn>) {
+    let mut store = Store::in_memory().unwrap();
+    let yarn = put_up("Quay", "Dune", 125.0, 50.0);
+    let yarn = store.write(|w| w.add_yarn(&yarn)).unwrap();
+    (store, yarn)
+}
+
+/// Adds a lot of so many skeins.
+pub(super) fn add(store: &mut Store, yarn: Id<Yarn>, lot: &Lot, skeins: f64) -> Id<Lot> {
+    let opening = line(EntryKind::Bought, skeins, 0.0);
+    store.write(|w| w.add_lot(yarn, lot, &opening)).unwrap()
 }

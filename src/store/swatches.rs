@@ -67,6 +67,13 @@ impl Reader<'_> {
     pub fn swatches_of(&self, yarn: Id<Yarn>) -> Result<Vec<Stored<Swatch>>, StoreError> {
         self.db.all("swatch", &SELECT, [yarn.number()], stored_part)
     }
+
+    /// Every yarn that has a swatch, in the order in which they were kept.
+    pub fn swatched_yarns(&self) -> Result<Vec<Id<Yarn>>, StoreError> {
+        let sql = "SELECT DISTINCT yarn FROM swatch ORDER BY yarn";
+        self.db
+            .all("swatch", sql, [], |row| Ok(Id::new(row.cell()?)))
+    }
 }
 
 impl Writer<'_> {
@@ -110,6 +117,17 @@ mod tests {
         let kept: Vec<Swatch> = kept.into_iter().map(|swatch| swatch.record).collect();
         assert_eq!(kept, swatches());
         assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn yarns_with_swatches_are_named_once_each() {
+        let mut store = Store::in_memory().unwrap();
+        let yarn = store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
+        store.write(|w| w.add_yarn(&bare("Quay", "Reed"))).unwrap();
+        for swatch in &swatches() {
+            store.write(|w| w.add_swatch(yarn, swatch)).unwrap();
+        }
+        assert_eq!(store.reader().unwrap().swatched_yarns().unwrap(), [yarn]);
     }
 
     proptest! {

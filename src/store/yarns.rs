@@ -126,6 +126,12 @@ impl Reader<'_> {
         Ok(count.unsigned_abs())
     }
 
+    /// How many yarns that are no longer made are kept.
+    pub fn count_discontinued(&self) -> Result<u64, StoreError> {
+        let sql = "SELECT count(*) FROM yarn WHERE discontinued";
+        Ok(self.db.number(sql, [])?.unsigned_abs())
+    }
+
     /// Number and title of every yarn, in the order of maker and name.
     pub fn yarn_titles(&self) -> Result<Vec<(Id<Yarn>, String)>, StoreError> {
         let sql = "SELECT id, maker || ', ' || name FROM yarn ORDER BY maker_key, name_key";

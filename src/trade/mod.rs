@@ -1,6 +1,7 @@
 //! Published tables of the trade, one file each, every one with its source.
 //! Knows no user's record.
 
+mod burn;
 mod class_gauge;
 mod class_grist;
 mod class_names;
@@ -16,6 +17,7 @@ mod plain_knit;
 mod weight_class;
 mod wraps;
 
+pub use burn::{BURN_CAUTIONS, BURN_SIGNS, BurnSign};
 pub use class_gauge::{CLASS_GAUGES, ClassGauge, classes_by_gauge, classes_by_needle};
 pub use class_grist::{CLASS_GRISTS, ClassGrist, classes_by_grist};
 pub use class_names::{CLASS_NAMES, PLY_NAMES, class_of_name, class_of_ply};

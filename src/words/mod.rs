@@ -9,6 +9,6 @@ mod safe;
 
 pub use list::{and_list, or_list};
 pub use near::{WORTH_ASKING, did_you_mean, fold, likeness};
-pub use number::{number, signed};
+pub use number::{number, signed, unmistakable};
 pub use plural::{count_of, plural};
 pub use safe::safe;

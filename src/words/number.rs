@@ -23,9 +23,28 @@ pub fn signed(value: f64, places: usize) -> String {
     }
 }
 
+/// `value` in full, in a form of one meaning only: a number with exactly three
+/// decimals gets a fourth, since a mark before three digits may part thousands.
+/// After a lone zero no mark does.
+pub fn unmistakable(value: f64) -> String {
+    let text = value.to_string();
+    match text.split_once('.') {
+        Some((whole, decimals)) if decimals.len() == 3 && whole != "0" => format!("{text}0"),
+        _ => text,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn three_decimals_get_a_fourth() {
+        assert_eq!(unmistakable(1.125), "1.1250");
+        assert_eq!(unmistakable(0.125), "0.125");
+        assert_eq!(unmistakable(1.5), "1.5");
+        assert_eq!(unmistakable(1125.0), "1125");
+    }
 
     #[test]
     fn needless_zeros_are_dropped_and_needed_ones_kept() {

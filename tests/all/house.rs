@@ -17,9 +17,10 @@ const ROOMS: [&str; 11] = [
 const PURE: usize = 6;
 
 /// Libraries that belong to one room.
-const KEPT_TO: [(&str, &str); 10] = [
+const KEPT_TO: [(&str, &str); 11] = [
     ("rusqlite", "store"),
     ("rusqlite_migration", "store"),
+    ("statrs", "quantity"),
     ("csv", "exchange"),
     ("toml", "exchange"),
     ("clap", "cli"),
@@ -167,14 +168,27 @@ fn every_folder_of_the_source_is_a_room_and_every_room_is_there() {
     assert_eq!(seen, rooms);
 }
 
+/// The text without its imports from within the crate, whose modules may share
+/// a library's name.
+fn outside_imports(text: &str) -> String {
+    let mut parts = text.split("use crate::");
+    let first = parts.next().unwrap_or_default().to_owned();
+    first
+        + &parts
+            .map(|part| part.split_once(';').map_or("", |(_, rest)| rest))
+            .collect::<String>()
+}
+
 #[test]
 fn a_library_stays_in_its_room() {
     for source in sources() {
+        let text = outside_imports(&source.text);
         for (library, room) in KEPT_TO {
-            let used = source.text.contains(&format!("{library}::"))
-                || source.text.contains(&format!("use {library};"));
+            let used =
+                text.contains(&format!("{library}::")) || text.contains(&format!("use {library};"));
+            let room_there = source.room == room;
             assert!(
-                !used || source.room == room,
+                !used || room_there,
                 "{} uses {library}, which belongs to {room}",
                 source.named()
             );

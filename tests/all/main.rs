@@ -13,7 +13,13 @@
     reason = "tests fail by panicking"
 )]
 
+mod bench;
+mod desk;
 mod house;
+mod label_forms;
+mod outside;
+mod program;
 mod readme;
 mod reliability;
 mod sample_stash;
+mod unseen_forms;

@@ -59,7 +59,7 @@ fn the_tour_prints_what_the_readme_says() {
     let folder = tempfile::tempdir().unwrap();
     let stash = folder.path().join("sample-stash");
     fs::create_dir_all(stash.join("patterns")).unwrap();
-    for file in ["yarns.csv", "stock.csv"] {
+    for file in ["yarns.csv", "stock.csv", "weighed.toml"] {
         fs::copy(root().join("sample-stash").join(file), stash.join(file)).unwrap();
     }
     for entry in fs::read_dir(root().join("sample-stash/patterns")).unwrap() {
@@ -73,7 +73,10 @@ fn the_tour_prints_what_the_readme_says() {
     let text = readme();
     let now = with_outputs(&text, folder.path());
     if std::env::var_os("UNDERSTUDY_BLESS").is_some() {
-        fs::write(root().join("README.md"), &now).unwrap();
+        let now = now
+            .replace("UNITS_TABLE", &units_table())
+            .replace("COUNTS_TABLE", &counts_table());
+        fs::write(root().join("README.md"), now).unwrap();
         return;
     }
     assert!(
@@ -86,31 +89,50 @@ fn the_tour_prints_what_the_readme_says() {
     assert_eq!(text.lines().count(), now.lines().count());
 }
 
-#[test]
-fn the_table_of_units_is_the_programs() {
-    let text = readme();
-    for unit in UNITS {
-        let kind = match unit.dimension {
+fn units_table() -> String {
+    let head = "| unit | is | written |\n|---|---|---|".to_owned();
+    let rows = UNITS.iter().map(|unit| {
+        let canonical = match unit.dimension {
             Dimension::Length => "m",
             Dimension::Mass => "g",
         };
-        let row = format!(
-            "| {} | {} {kind} | {} |",
+        let factor = format!("{:.9}", unit.factor);
+        let factor = factor.trim_end_matches('0').trim_end_matches('.');
+        format!(
+            "\n| {} | {factor} {canonical} | {} |",
             unit.symbol,
-            unit.factor,
             unit.written.join(" ")
-        );
-        assert!(text.contains(&row), "the README lacks the row\n{row}");
-    }
-    for system in COUNT_SYSTEMS {
-        let row = format!(
-            "| {} | {} | {} |",
-            system.symbol,
-            system.meaning,
-            system.written.join(" ")
-        );
-        assert!(text.contains(&row), "the README lacks the row\n{row}");
-    }
+        )
+    });
+    head + &rows.collect::<String>()
+}
+
+fn counts_table() -> String {
+    let head = "| count | is | written |\n|---|---|---|".to_owned();
+    let rows = COUNT_SYSTEMS.iter().map(|row| {
+        format!(
+            "\n| {} | {} | {} |",
+            row.symbol,
+            row.meaning,
+            row.written.join(" ")
+        )
+    });
+    head + &rows.collect::<String>()
+}
+
+#[test]
+fn the_tables_of_units_are_the_programs() {
+    let text = readme();
+    assert!(
+        text.contains(&units_table()),
+        "the README lacks the table\n{}",
+        units_table()
+    );
+    assert!(
+        text.contains(&counts_table()),
+        "the README lacks the table\n{}",
+        counts_table()
+    );
 }
 
 #[test]

@@ -120,6 +120,30 @@ fn labels_are_complete_incomplete_and_in_several_currencies() {
 }
 
 #[test]
+fn labels_that_contradict_themselves_are_read_with_a_warning() {
+    let bytes = bytes("yarns.csv");
+    let rows = read_yarns("yarns.csv", bytes.as_slice(), |_| {}).unwrap();
+    let warned: Vec<String> = rows
+        .map(Result::unwrap)
+        .filter(|row| !row.warnings.is_empty())
+        .map(|row| row.record.unwrap().name.to_string())
+        .collect();
+    for name in ["Zibberlow DK", "Twoscale"] {
+        assert!(warned.iter().any(|warned| warned == name), "{warned:?}");
+    }
+    let meant = [
+        "Corvastelle",
+        "Zibberlow DK",
+        "Wrongabel Lace",
+        "Twoscale",
+        "Puzzledown",
+    ];
+    for name in &warned {
+        assert!(meant.contains(&name.as_str()), "{warned:?}");
+    }
+}
+
+#[test]
 fn every_lot_is_of_a_yarn_that_is_there() {
     let yarns = yarns();
     for row in stock() {

@@ -12,6 +12,9 @@ pub(crate) struct Arguments {}
 
 pub(super) fn run(output: &Output) -> Result<(), Failure> {
     let demo = app::demo()?;
+    if output.is_json() {
+        return output.json(&demo);
+    }
     output.text("The sample stash is invented: 61 yarns, a shared cupboard, four patterns.\n\n")?;
     output
         .text("1. A knitter asks: what in the cupboard would do for the jumper in size M?\n\n")?;

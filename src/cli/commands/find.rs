@@ -25,23 +25,28 @@ pub(crate) struct Arguments {
 
 /// Where candidates come from.
 #[derive(Debug, Clone, Copy, ValueEnum)]
-enum Source {
+pub(super) enum Source {
     /// Yarns of which something is in stock
     Stash,
     /// Every kept yarn
     Catalogue,
 }
 
+impl From<Source> for app::From {
+    fn from(source: Source) -> Self {
+        match source {
+            Source::Stash => Self::Stash,
+            Source::Catalogue => Self::Catalogue,
+        }
+    }
+}
+
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
-    let from = match arguments.from {
-        Source::Stash => app::From::Stash,
-        Source::Catalogue => app::From::Catalogue,
-    };
     let question = arguments.wanted.question();
     output.show_all(&app::find(
         &db.existing()?,
         &question,
-        from,
+        arguments.from.into(),
         usize::from(arguments.top),
     )?)
 }

@@ -92,20 +92,26 @@ fn tables(files: &Files, db: &Db, output: &Output, import: Import) -> Result<(),
 }
 
 fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
-    let mut read = Vec::new();
-    for path in &files.files {
-        let mut bytes = Vec::new();
-        opened(path)?
-            .0
-            .read_to_end(&mut bytes)
-            .map_err(|error| unreadable(path, &error))?;
-        read.push((path.display().to_string(), bytes));
-    }
+    let read = files
+        .files
+        .iter()
+        .map(|path| whole_file(path))
+        .collect::<Result<Vec<_>, Failure>>()?;
     output.show(&app::import_patterns(&mut db.open()?, &read, files.update)?)
 }
 
+/// The name of a file, as messages call it, and its bytes.
+pub(super) fn whole_file(path: &Path) -> Result<(String, Vec<u8>), Failure> {
+    let mut bytes = Vec::new();
+    opened(path)?
+        .0
+        .read_to_end(&mut bytes)
+        .map_err(|error| unreadable(path, &error))?;
+    Ok((path.display().to_string(), bytes))
+}
+
 /// A source and how many bytes it has, 0 where that is not known.
-fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
+pub(super) fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
     if path == Path::new("-") {
         return Ok((Box::new(io::stdin().lock()), 0));
     }

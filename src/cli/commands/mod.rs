@@ -7,16 +7,22 @@ mod convert;
 mod demo;
 mod export;
 mod find;
+mod gauge;
 mod import;
+mod last;
+mod lint;
 mod man;
+mod needs;
 mod pattern;
 mod question;
 mod read;
 mod restore;
+mod sheet;
 mod size;
 mod skeins;
 mod stock;
 mod swatch;
+mod unlabelled;
 mod verify;
 mod yarn;
 
@@ -37,6 +43,12 @@ pub(super) enum Command {
     Convert(convert::Arguments),
     Read(read::Arguments),
     Size(size::Arguments),
+    Needs(needs::Arguments),
+    Last(Box<last::Arguments>),
+    Unlabelled(Box<unlabelled::Arguments>),
+    Gauge(gauge::Arguments),
+    Sheet(sheet::Arguments),
+    Lint(lint::Arguments),
     Yarn(yarn::Arguments),
     Stock(stock::Arguments),
     Swatch(swatch::Arguments),
@@ -61,6 +73,12 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Convert(arguments) => convert::run(arguments, output),
         Command::Read(arguments) => read::run(&arguments, output),
         Command::Size(arguments) => size::run(arguments, output),
+        Command::Needs(arguments) => needs::run(arguments, output),
+        Command::Last(arguments) => last::run(*arguments, output),
+        Command::Unlabelled(arguments) => unlabelled::run(*arguments, output),
+        Command::Gauge(arguments) => gauge::run(arguments, &db, output),
+        Command::Sheet(arguments) => sheet::run(arguments, &db, output),
+        Command::Lint(arguments) => lint::run(arguments, &db, output),
         Command::Yarn(arguments) => yarn::run(arguments, &db, output),
         Command::Stock(arguments) => stock::run(arguments, &db, output),
         Command::Swatch(arguments) => swatch::run(arguments, &db, output),

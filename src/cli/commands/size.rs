@@ -10,10 +10,10 @@ use clap::Args;
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     /// Stitches across
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_negative_numbers = true)]
     stitches: Option<f64>,
     /// Rows or rounds along
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_negative_numbers = true)]
     rows: Option<f64>,
     /// The gauge, as in "22 sts x 30 rows / 10 cm"
     #[arg(long, value_name = "GAUGE")]

@@ -39,6 +39,12 @@ pub(crate) struct Arguments {
     /// Price, as in "6.50 GBP" or "£6.50/50g"
     #[arg(long, value_name = "PRICE")]
     price: Option<String>,
+    /// How sure to be of enough, as in "95%": also tell the chance of running out
+    #[arg(long, value_name = "SHARE")]
+    sure: Option<String>,
+    /// How far your use lies from a stated need 95 times in 100, as in "5%"
+    #[arg(long, value_name = "SHARE", requires = "sure")]
+    own_use: Option<String>,
 }
 
 /// What a knitter keeps at another gauge.
@@ -71,6 +77,8 @@ pub(super) fn run(arguments: Arguments, output: &Output) -> Result<(), Failure> 
         strands: arguments.strands,
         gauge: gauges.map(|(own, pattern)| app::GaugeChange { own, pattern, keep }),
         price: arguments.price,
+        sure: arguments.sure,
+        own_use: arguments.own_use,
     };
     output.show(&app::skeins(&request)?)
 }

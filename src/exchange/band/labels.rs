@@ -154,7 +154,7 @@ fn value<'t>(input: &mut Tokens<'t>) -> Parsed<Option<String>> {
 fn none(input: &mut Tokens<'_>) -> Parsed<()> {
     alt((
         (word(&["n"]), opt(symbol("/")), word(&["a"])).void(),
-        word(&["na", "none", "unknown", "no", "without", "ohne"]).void(),
+        word(&["na", "none", "unknown", "without", "ohne"]).void(),
         symbol("-?").void(),
     ))
     .parse_next(input)
@@ -181,7 +181,12 @@ fn next_of_value<'t>(input: &mut Tokens<'t>, more_words: bool) -> Parsed<&'t Tok
 /// `No. 7`, `#4`: needle, class or shade, nobody knows.
 pub fn unplaced<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
     let (found, pieces) = with_pieces(|input| {
-        alt((word(&["no", "nr", "number"]).void(), symbol("#").void())).parse_next(input)?;
+        alt((
+            word(&["no", "nr", "number", "nro"]).void(),
+            (word(&["n"]), symbol("°")).void(),
+            symbol("#").void(),
+        ))
+        .parse_next(input)?;
         opt(symbol("#")).parse_next(input)?;
         exact(input)
     })
@@ -189,20 +194,22 @@ pub fn unplaced<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
     let more = ahead(input).is_some_and(|token| {
         token.is('(')
             || token.word().is_some_and(|word| {
-                matches!(
-                    word,
-                    "mm" | "us"
-                        | "uk"
-                        | "needle"
-                        | "needles"
-                        | "ndl"
-                        | "ndls"
-                        | "knitting"
-                        | "hook"
-                        | "old"
-                        | "canadian"
-                        | "circular"
-                )
+                crate::trade::class_of_name(word).is_some()
+                    || word == "super"
+                    || matches!(
+                        word,
+                        "mm" | "us"
+                            | "uk"
+                            | "needle"
+                            | "needles"
+                            | "ndl"
+                            | "ndls"
+                            | "knitting"
+                            | "hook"
+                            | "old"
+                            | "canadian"
+                            | "circular"
+                    )
             })
     });
     match more {

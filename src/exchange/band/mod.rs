@@ -2,6 +2,8 @@
 
 mod assemble;
 mod labels;
+mod material;
+mod quantities;
 mod reading;
 mod scan;
 

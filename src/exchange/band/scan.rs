@@ -4,12 +4,13 @@ use super::labels::{self, mapped, sure};
 use crate::{
     exchange::grammar::{
         amount::{self, Wanted},
-        class::class_in_text,
+        class::{class_in_text, published},
         fibres::{Fibres, fibres},
-        gauge::gauge,
+        gauge::{OnNeedles, gauge, gauge_on_needles},
         grist::per_unit,
         needles::{Tool, hook_letter, needle_number, tool},
         price::price,
+        unit_first::unit_first,
         words,
     },
     measure::{
@@ -36,6 +37,10 @@ pub enum Item {
     Grist(Grist),
     /// A gauge.
     Gauge(StatedGauge),
+    /// A gauge with its needles in the middle.
+    GaugeOnNeedles(Box<OnNeedles>),
+    /// Quantities whose units stand first.
+    UnitFirst(Vec<Dual>),
     /// Needles or a hook.
     Tool(Tool),
     /// A price.
@@ -70,7 +75,7 @@ pub enum Item {
 #[derive(Debug)]
 pub enum Part {
     /// Something recognised, and its bytes.
-    Found(Outcome<Item>, Range<usize>),
+    Found(Box<Outcome<Item>>, Range<usize>),
     /// Pieces that no grammar knows.
     Left(Range<usize>, &'static str),
 }
@@ -86,16 +91,20 @@ const GRAMMARS: &[Grammar] = &[
     },
     |input| sure(labels::lot, Item::Lot)(input),
     |input| sure(labels::shade, Item::Shade)(input),
-    |input| price(input).map(|found| mapped(found, Item::Price)),
+    |input| {
+        gauge_on_needles(input).map(|found| mapped(found, |on| Item::GaugeOnNeedles(Box::new(on))))
+    },
     |input| gauge(input).map(|found| mapped(found, Item::Gauge)),
+    |input| price(input).map(|found| mapped(found, Item::Price)),
     |input| sure(hook_letter, |()| Item::Tool(Tool::Hook))(input),
+    |input| published(input).map(|found| mapped(found, Item::Class)),
     labels::unplaced,
     |input| tool(input).map(|found| mapped(found, Item::Tool)),
     |input| needle_number(input).map(|found| mapped(found, Item::Tool)),
     |input| count(input).map(|found| mapped(found, Item::Count)),
     |input| per_unit(input).map(|found| mapped(found, Item::Grist)),
     |input| fibres(input).map(|found| mapped(found, Item::Fibres)),
-    |input| sure(words::care, Item::Care)(input),
+    |input| words::care(input).map(|found| mapped(found, Item::Care)),
     |input| {
         sure(words::construction, |(construction, plies)| {
             Item::Construction(construction, plies)
@@ -112,6 +121,7 @@ const GRAMMARS: &[Grammar] = &[
             .map(Item::Measured)
             .map(crate::measure::reading::plain)
     },
+    |input| sure(unit_first, Item::UnitFirst)(input),
     labels::bare_count,
     labels::lone_baby,
 ];
@@ -126,7 +136,7 @@ pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
         if let Some(outcome) = at(&mut input, free) {
             let taken = rest.len() - input.len();
             parts.push(Part::Found(
-                outcome,
+                Box::new(outcome),
                 span_of(rest.get(..taken).unwrap_or(rest)),
             ));
         } else {

@@ -5,6 +5,7 @@
 
 mod count;
 mod length;
+mod making;
 mod mass;
 mod needs;
 mod pattern;
@@ -13,10 +14,12 @@ mod put_up;
 mod stock;
 mod tools;
 mod whole;
+pub mod written;
 mod yarn;
 
 pub use count::{count, grist, percent, tolerance};
 pub use length::length;
+pub use making::{Step, degrees, row_counts, step, times};
 pub use mass::mass;
 pub use needs::needs;
 pub use pattern::{fit, multiple, purpose, yes_no};

@@ -45,6 +45,13 @@ fn of(
     let unclear = |error: MeasureError| refuse(&error.to_string());
     let skein = skein_length(each.as_ref(), reference).map_err(unclear)?;
     let mut notes = wanted.notes;
+    if amount.about {
+        let message = "said to be about so much: it is taken as stated".to_owned();
+        notes.push(Note {
+            span: span.clone(),
+            message,
+        });
+    }
     let mut needs = Vec::with_capacity(amount.parts.len());
     for part in amount.parts {
         let need = need(&part, skein)

@@ -19,8 +19,8 @@ pub struct Asked {
 }
 
 /// `text` as one `grammar`, joining words around it allowed.
-pub fn whole<'t, T>(
-    text: &'t str,
+pub fn whole<T>(
+    text: &str,
     asked: Asked,
     grammar: impl FnMut(&mut Tokens<'_>) -> Parsed<Outcome<T>>,
 ) -> Cell<T> {

@@ -54,5 +54,5 @@ pub fn care(text: &str) -> Cell<Care> {
         what: "a way of washing",
         allowed: "`machine wash`, `hand wash`, `dry clean` or `30 C`",
     };
-    whole(text, asked, |input| words::care(input).map(plain))
+    whole(text, asked, words::care)
 }

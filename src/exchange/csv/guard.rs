@@ -21,7 +21,7 @@ pub(super) fn guard(text: &str) -> Cow<'_, str> {
 
 /// What a cell says: exactly what [`guard`] added is taken off; spaces around
 /// any other text do not count.
-pub(super) fn unguard(cell: &str) -> &str {
+pub(in crate::exchange) fn unguard(cell: &str) -> &str {
     match cell.strip_prefix(GUARD) {
         Some(text) if wants_guard(text) => text,
         _ => cell.trim(),

@@ -25,12 +25,16 @@ mod row;
 mod rows;
 mod shades;
 mod stock;
+mod table;
 mod worker;
 mod write;
 mod yarns;
 
+pub(super) use guard::unguard;
+
 pub use columns::{Column, Required, STOCK_COLUMNS, YARN_COLUMNS};
 pub use rows::{Row, Rows};
 pub use stock::{StockRow, read_stock};
+pub use table::write_table;
 pub use write::{write_stock, write_yarns};
 pub use yarns::read_yarns;

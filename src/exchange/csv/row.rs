@@ -3,6 +3,7 @@
 use super::{guard::unguard, header::Header, memory::Memory};
 use crate::{
     exchange::{CellError, CellNote, cells::Cell},
+    measure::reading::ReadError,
     record::{Name, Printed},
     words::fold,
 };
@@ -17,10 +18,8 @@ pub(super) struct Cells<'r> {
     header: &'r Header,
     record: &'r csv::StringRecord,
     memory: &'r RefCell<Memory>,
-    /// Every bad cell so far.
-    pub errors: Vec<CellError>,
-    /// What to know about the others.
-    pub notes: Vec<CellNote>,
+    errors: Vec<CellError>,
+    notes: Vec<CellNote>,
 }
 
 impl<'r> Cells<'r> {
@@ -81,45 +80,47 @@ impl<'r> Cells<'r> {
         column: &'static str,
         read: fn(&str) -> Cell<T>,
     ) -> Option<Printed<T>> {
-        let (text, said) = self.said(column, read)?;
-        match said {
-            Ok(reading) => {
-                for note in reading.notes {
-                    self.note(column, note.message);
-                }
-                Some(Printed::new(text, reading.value))
-            }
+        match self.try_value(column, read)? {
+            Ok(value) => Some(value),
             Err(error) => {
-                self.errors
-                    .push(CellError::of_reading(self.line, column, error));
+                self.bad(column, error);
                 None
             }
         }
     }
 
-    /// Whether `read` takes the cell; nothing is reported.
-    pub fn would_read<T: Clone + Send + 'static>(
-        &self,
+    /// As [`Self::value`], with what is wrong left to the caller.
+    pub fn try_value<T: Clone + Send + 'static>(
+        &mut self,
         column: &'static str,
         read: fn(&str) -> Cell<T>,
-    ) -> bool {
-        self.said(column, read)
-            .is_some_and(|(_, said)| said.is_ok())
-    }
-
-    /// The text and what it says; `None` where it is empty or unknown.
-    fn said<T: Clone + Send + 'static>(
-        &self,
-        column: &'static str,
-        read: fn(&str) -> Cell<T>,
-    ) -> Option<(Cow<'r, str>, Cell<T>)> {
+    ) -> Option<Result<Printed<T>, ReadError>> {
         let text = self.with_unit(column);
         if text.is_empty() {
             return None;
         }
         let new = |text: &str| (fold(text) != UNKNOWN).then(|| read(text));
         let said = self.memory.borrow_mut().recall(column, &text, new)?;
-        Some((text, said))
+        Some(said.map(|reading| {
+            for note in reading.notes {
+                self.note(column, note.message);
+            }
+            Printed::new(text, reading.value)
+        }))
+    }
+
+    /// Reports what reading a cell met.
+    pub fn bad(&mut self, column: &str, error: ReadError) {
+        self.errors
+            .push(CellError::of_reading(self.line, column, error));
+    }
+
+    /// What is wrong, in the order of the columns.
+    pub fn into_errors(mut self) -> (Vec<CellError>, Vec<CellNote>) {
+        let header = self.header;
+        self.errors
+            .sort_by_key(|error| header.place(&error.field).map(|place| place.index));
+        (self.errors, self.notes)
     }
 
     /// A name, which must be there.

@@ -99,13 +99,15 @@ fn read_row<T>(raw: Raw, header: &Header, memory: &RefCell<Memory>, read: ReadRo
         };
     }
     let mut cells = Cells::new(line, header, &raw.record, memory);
-    let record = match read(&mut cells) {
-        Some(read) if cells.errors.is_empty() => Ok(read),
-        _ => Err(cells.errors),
+    let read = read(&mut cells);
+    let (errors, warnings) = cells.into_errors();
+    let record = match read {
+        Some(read) if errors.is_empty() => Ok(read),
+        _ => Err(errors),
     };
     Row {
         line,
         record,
-        warnings: cells.notes,
+        warnings,
     }
 }

@@ -7,7 +7,7 @@ use super::{
 use crate::{
     exchange::{
         ExchangeError,
-        cells::{self, Cell},
+        cells::{self, Cell, written},
         plain,
     },
     record::{Printed, Yarn},
@@ -73,20 +73,26 @@ fn yarn_cells(yarn: &Yarn) -> [String; 17] {
     [
         yarn.maker.to_string(),
         yarn.name.to_string(),
-        needed(cell(facts.length.as_ref(), cells::length, plain::length)),
-        needed(cell(facts.mass.as_ref(), cells::mass, plain::mass)),
+        needed(cell(facts.length.as_ref(), cells::length, |v| {
+            written::length(*v)
+        })),
+        needed(cell(facts.mass.as_ref(), cells::mass, |v| {
+            written::mass(*v)
+        })),
         cell(facts.class.as_ref(), cells::class, plain::class),
-        cell(facts.blend.as_ref(), cells::blend, plain::blend),
+        cell(facts.blend.as_ref(), cells::blend, written::blend),
         plain::construction_text(facts).unwrap_or_default(),
-        cell(facts.gauge.as_ref(), cells::gauge, plain::gauge),
-        cell(facts.needles.as_ref(), cells::needles, plain::needles),
+        cell(facts.gauge.as_ref(), cells::gauge, written::gauge),
+        cell(facts.needles.as_ref(), cells::needles, |v| {
+            written::needles(*v)
+        }),
         cell(facts.care.as_ref(), cells::care, |care| {
             care.name().to_owned()
         }),
-        cell(facts.price.as_ref(), cells::price, plain::price),
+        cell(facts.price.as_ref(), cells::price, written::price),
         shown(yarn.gtin.as_ref()),
         yarn.notes.clone(),
-        cell(facts.count.as_ref(), cells::count, plain::count),
+        cell(facts.count.as_ref(), cells::count, |v| written::count(*v)),
         shown(facts.plies.as_ref()),
         write_shades(&yarn.shades),
         if yarn.discontinued { "yes" } else { "no" }.to_owned(),
@@ -104,7 +110,7 @@ fn stock_cells(row: &StockRow) -> [String; 9] {
         cell(Some(&row.amount), cells::stock_amount, ToString::to_string),
         cell(lot.weighed.as_ref(), cells::weighed, plain::weighed),
         lot.place.clone(),
-        cell(lot.price.as_ref(), cells::price, plain::price),
+        cell(lot.price.as_ref(), cells::price, written::price),
         lot.notes.clone(),
     ]
 }
@@ -259,6 +265,47 @@ mod tests {
         fn prop_stock_written_reads_back_the_same(stock in proptest::collection::vec(stock(), 0..4)) {
             prop_assert_eq!(stock_of(&stock_written(&stock)), stock);
         }
+    }
+
+    #[test]
+    fn what_was_read_from_a_band_keeps_its_values_in_a_table() {
+        for band in [
+            "50g = 135m, 75% wool 25% nylon, 22 sts & 30 rows = 10 cm, 4mm (old 8), DK",
+            "1 3/4 oz. (50g) 148 yd. 100% SW merino, 20-22 sts, 3.25-3.75 mm, machine wash",
+            "2/14 Nm, 150g cone, 55% WO, 45% CO",
+            "ca. 420 m/100 g, laine 60 acrylique 40, £6.50/50g",
+            "dk/8ply, 125 metros \u{2248} 50 gr, 5.5 sts/in, 4,5 mm, 12,95 €",
+            "16 oz/453,6 g; 830 yds/759 m, bulky, 24 sts and 24 rnds, stranded, in the round",
+            "tex 120/2, 4 ply, 3 plied, hand wash only",
+            "135 m per 50 g, 11 sts with two strands",
+        ] {
+            let facts = crate::exchange::band::read_band(band).facts;
+            assert_ne!(facts, YarnFacts::default(), "{band}");
+            let yarn = Yarn {
+                maker: Name::new("a maker", "V").unwrap(),
+                name: Name::new("a name", "O").unwrap(),
+                facts,
+                gtin: None,
+                shades: Vec::new(),
+                discontinued: false,
+                notes: String::new(),
+            };
+            let again = yarns_of(&yarns_written(std::slice::from_ref(&yarn))).remove(0);
+            assert_eq!(values(&again.facts), values(&yarn.facts), "{band}");
+        }
+    }
+
+    /// The values without the texts beside them.
+    fn values(facts: &YarnFacts) -> impl PartialEq + std::fmt::Debug + use<> {
+        fn of<T: Clone>(printed: &Option<Printed<T>>) -> Option<T> {
+            printed.as_ref().map(|printed| printed.value.clone())
+        }
+        (
+            (of(&facts.length), of(&facts.mass), of(&facts.count)),
+            (of(&facts.class), of(&facts.blend), of(&facts.construction)),
+            (of(&facts.gauge), of(&facts.needles), of(&facts.care)),
+            (of(&facts.price), facts.plies),
+        )
     }
 
     #[test]

@@ -48,13 +48,15 @@ fn read_yarn(cells: &mut Cells<'_>) -> Option<Yarn> {
 }
 
 fn read_facts(cells: &mut Cells<'_>) -> YarnFacts {
-    let count = read_count(cells);
-    let counted = count.is_some() || !cells.errors.is_empty();
+    let mut counts = Counts::default();
+    counts.extend("count", cells.value("count", cells::count));
+    let length = put_up(cells, "length", cells::length, &mut counts);
+    let mass = put_up(cells, "mass", cells::mass, &mut counts);
     let (construction, plies) = read_construction(cells);
     YarnFacts {
-        length: put_up(cells, "length", cells::length, counted),
-        mass: put_up(cells, "mass", cells::mass, counted),
-        count,
+        length,
+        mass,
+        count: counts.settled(cells),
         class: cells.value("class", cells::class),
         blend: cells.value("fibre", cells::blend),
         construction,
@@ -66,44 +68,37 @@ fn read_facts(cells: &mut Cells<'_>) -> YarnFacts {
     }
 }
 
-/// The yarn count, from its own column or from where length or mass stand.
-fn read_count(cells: &mut Cells<'_>) -> Option<Printed<YarnCount>> {
-    let mut found: Vec<(&'static str, Printed<YarnCount>)> = Vec::new();
-    if let Some(count) = cells.value("count", cells::count) {
-        found.push(("count", count));
+/// The yarn counts of a row, and the columns in which they stand.
+#[derive(Default)]
+struct Counts(Vec<(&'static str, Printed<YarnCount>)>);
+
+impl Counts {
+    fn extend(&mut self, column: &'static str, count: Option<Printed<YarnCount>>) {
+        self.0.extend(count.map(|count| (column, count)));
     }
-    for column in ["length", "mass"] {
-        if holds_count(cells, column) {
-            found.extend(cells.value(column, cells::count).map(|c| (column, c)));
+
+    /// The one yarn count. Without one, length and mass may not be left empty.
+    fn settled(self, cells: &mut Cells<'_>) -> Option<Printed<YarnCount>> {
+        let mut counts = self.0.into_iter();
+        let Some((_, first)) = counts.next() else {
+            if cells.is_empty("count") {
+                must_be_given(cells, "length");
+                must_be_given(cells, "mass");
+            }
+            return None;
+        };
+        for (column, other) in counts {
+            if other.value != first.value {
+                let why = format!("the row has another yarn count, `{}`", first.text);
+                cells.refuse(column, why, "give one yarn count for a yarn");
+            }
         }
+        Some(first)
     }
-    let mut found = found.into_iter();
-    let (_, first) = found.next()?;
-    for (column, other) in found {
-        if other.value != first.value {
-            let why = format!("the row has another yarn count, `{}`", first.text);
-            cells.refuse(column, why, "give one yarn count for a yarn");
-        }
-    }
-    Some(first)
 }
 
-/// Whether a count stands in a cell for a length or a mass.
-fn holds_count(cells: &Cells<'_>, column: &'static str) -> bool {
-    !cells.is_empty(column)
-        && !cells.would_read(column, cells::length)
-        && !cells.would_read(column, cells::mass)
-        && cells.would_read(column, cells::count)
-}
-
-/// A length or mass that must be given, said to be unknown, or told by a count.
-fn put_up<T: Clone + Send + 'static>(
-    cells: &mut Cells<'_>,
-    column: &'static str,
-    read: fn(&str) -> cells::Cell<T>,
-    counted: bool,
-) -> Option<Printed<T>> {
-    if cells.is_empty(column) && !counted {
+fn must_be_given(cells: &mut Cells<'_>, column: &str) {
+    if cells.is_empty(column) {
         let allowed = format!(
             "write the {column} of one skein with its unit, `unknown` where the label does not give it, or a yarn count in `count`"
         );
@@ -113,10 +108,24 @@ fn put_up<T: Clone + Send + 'static>(
             allowed,
         );
     }
-    match holds_count(cells, column) {
-        true => None,
-        false => cells.value(column, read),
+}
+
+/// A length or mass, or the yarn count that stands in its place.
+fn put_up<T: Clone + Send + 'static>(
+    cells: &mut Cells<'_>,
+    column: &'static str,
+    read: fn(&str) -> cells::Cell<T>,
+    counts: &mut Counts,
+) -> Option<Printed<T>> {
+    let error = match cells.try_value(column, read)? {
+        Ok(value) => return Some(value),
+        Err(error) => error,
+    };
+    match cells.try_value(column, cells::count) {
+        Some(Ok(count)) => counts.extend(column, Some(count)),
+        _ => cells.bad(column, error),
     }
+    None
 }
 
 /// Construction and plies; the cell of the construction may say both.

@@ -40,6 +40,16 @@ pub fn class_alone(input: &mut Tokens<'_>) -> Parsed<Outcome<Classes>> {
     classes(input, true)
 }
 
+/// `#4 medium`: the published symbol's number with its name.
+pub fn published(input: &mut Tokens<'_>) -> Parsed<Outcome<Classes>> {
+    let (named, pieces) = with_pieces(|input| {
+        symbol("#").parse_next(&mut input.clone())?;
+        bare(input, false)
+    })
+    .parse_next(input)?;
+    Ok(settle(&[named], span_of(pieces)))
+}
+
 fn classes(input: &mut Tokens<'_>, alone: bool) -> Parsed<Outcome<Classes>> {
     let (named, pieces) = with_pieces(|input| {
         let between = |input: &mut Tokens<'_>| {
@@ -127,6 +137,12 @@ fn name(input: &mut Tokens<'_>, alone: bool) -> Parsed<Named> {
     let (name, classes) = longest_name(input)?;
     let weight =
         opt((opt(symbol("-")), word(&["weight", "wt", "yarn", "garn"]))).parse_next(input)?;
+    opt((
+        symbol("("),
+        of_number.verify(|number: &Named| number.classes == classes),
+        symbol(")"),
+    ))
+    .parse_next(input)?;
     let spinning = name == "worsted"
         && opt(word(&["spun", "count", "system"]))
             .parse_next(&mut input.clone())?
@@ -162,9 +178,7 @@ fn longest_name(input: &mut Tokens<'_>) -> Parsed<(&'static str, &'static [u8])>
 
 /// `3`, `#3` in a cell; `4 medium`, number and published name, anywhere.
 fn bare(input: &mut Tokens<'_>, alone: bool) -> Parsed<Named> {
-    if alone {
-        opt(symbol("#")).parse_next(input)?;
-    }
+    opt(symbol("#")).parse_next(input)?;
     let named = of_number(input)?;
     let published = opt(|input: &mut Tokens<'_>| {
         let (_, classes) = longest_name(input)?;

@@ -1,100 +1,15 @@
 //! The words for one fibre: `extra fine superwash merino wool`,
 //! `viscose from bamboo`, `bamboo (viscose)`.
 
+use super::fibre_qualities::{MATERIAL, OTHER, QUALITIES, STOPS, SUPERWASH};
 use crate::{
-    measure::reading::{Note, Parsed, Tokens, any_word, span_of, symbol, with_pieces},
+    measure::reading::{
+        Note, Parsed, Tokens, any_word, is_gauge_word, is_skein_word, span_of, symbol, with_pieces,
+    },
     record::FibreName,
     trade::{Family, Fibre, SHARED_CODES, fibre, fibre_of_code, fibre_of_word},
 };
 use winnow::{Parser, combinator::opt, error::EmptyError};
-
-/// Words around a fibre that do not change what it is.
-const QUALITIES: &[&str] = &[
-    "organic",
-    "extra",
-    "extrafine",
-    "fine",
-    "superfine",
-    "ultrafine",
-    "pure",
-    "new",
-    "virgin",
-    "recycled",
-    "soft",
-    "combed",
-    "carded",
-    "mercerised",
-    "mercerized",
-    "egyptian",
-    "peruvian",
-    "highland",
-    "falkland",
-    "premium",
-    "bio",
-    "kbt",
-    "gots",
-    "baby",
-    "kid",
-    "royal",
-    "british",
-    "australian",
-    "english",
-    "irish",
-    "norwegian",
-    "scottish",
-    "wild",
-    "raw",
-    "long",
-    "staple",
-    "longstaple",
-    "undyed",
-    "natural",
-    "all",
-    "reine",
-    "vierge",
-    "vergine",
-    "virgen",
-    "pura",
-    "puro",
-    "pur",
-    "merinos",
-    "peignee",
-    "biologique",
-    "biologisch",
-    "organico",
-    "okologisk",
-    "økologisk",
-    "ekologisk",
-    "superkid",
-    "super",
-    "tops",
-    "hair",
-    "spun",
-    "filament",
-    "high",
-    "bulk",
-    "anti",
-    "pilling",
-    "peigne",
-    "mercerise",
-    "microfibre",
-    "microfiber",
-    "micro",
-    "mulesing",
-    "free",
-    "fein",
-    "feine",
-    "mérinos",
-    "ren",
-    "rein",
-    "fin",
-    "fibre",
-    "fiber",
-    "fibres",
-    "fibers",
-];
-
-const SUPERWASH: &[&str] = &["superwash", "sw", "superlavage"];
 
 /// One fibre in words.
 #[derive(Debug, Clone, PartialEq)]
@@ -204,7 +119,7 @@ impl Heard {
         if let Some(fibre) = fibre_of_word(word) {
             return self.takes_fibre(fibre);
         }
-        if QUALITIES.contains(&word) {
+        if QUALITIES.contains(&word) && self.other.is_empty() {
             return true;
         }
         if word == "from" || word == "made" || word == "ex" {
@@ -243,10 +158,11 @@ impl Heard {
             self.fibre = Some(fibre);
             return true;
         }
-        const STOPS: [&str; 12] = [
-            "and", "und", "et", "of", "off", "margin", "more", "less", "extra", "y", "e", "or",
-        ];
-        let fits = self.other.len() < 3 && !STOPS.contains(&word);
+        let fits = match self.other.as_slice() {
+            [] => !STOPS.contains(&word) && !is_gauge_word(word) && !is_skein_word(word),
+            [first] => OTHER.contains(&first.as_str()) || MATERIAL.contains(&word),
+            _ => false,
+        };
         if fits {
             self.other.push(word.to_owned());
         }

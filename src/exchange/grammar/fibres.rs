@@ -1,7 +1,10 @@
 //! Fibres with their shares: `75% wool 25% nylon`, `75/25 wool/nylon`,
 //! `laine 60 acrylique 40`.
 
-use super::fibre_phrase::{Phrase, phrase};
+use super::{
+    fibre_doubt::doubtful,
+    fibre_phrase::{Phrase, phrase},
+};
 use crate::{
     measure::reading::{
         Note, Outcome, Parsed, Reading, Refusal, Tokens, exact, parted, span_of, symbol, unit_word,
@@ -59,56 +62,6 @@ fn shares(input: &mut Tokens<'_>) -> Parsed<(Shares, Range<usize>)> {
     Ok((shares, span_of(pieces)))
 }
 
-/// Words that make any fibre after them a guess, and the burn test.
-fn doubtful(input: &mut Tokens<'_>) -> Parsed<Outcome<Fibres>> {
-    let (why, pieces) =
-        with_pieces(|input| alt((burnt, guessed)).parse_next(input)).parse_next(input)?;
-    Ok(Err(Refusal::new(
-        span_of(pieces),
-        why,
-        format!("{BLEND_ALLOWED}, or nothing where it is not known"),
-    )))
-}
-
-fn burnt(input: &mut Tokens<'_>) -> Parsed<&'static str> {
-    opt((
-        word(&["unknown", "mystery"]),
-        opt(word(&["fibre", "fiber", "fibres", "fibers", "yarn"])),
-        opt(symbol(",;:-")),
-    ))
-    .parse_next(input)?;
-    word(&["burns", "burn", "burned", "burnt", "burning"]).parse_next(input)?;
-    opt((
-        word(&["like", "as", "test"]),
-        opt(word(&["hair", "paper", "plastic", "wool", "says"])),
-    ))
-    .parse_next(input)?;
-    Ok("a burn test is only a first indication of the fibre, and dangerous")
-}
-
-fn guessed(input: &mut Tokens<'_>) -> Parsed<&'static str> {
-    word(&[
-        "mostly", "mainly", "probably", "maybe", "possibly", "perhaps", "unknown", "mystery",
-        "feels", "some",
-    ])
-    .parse_next(input)?;
-    repeat::<_, _, (), _, _>(
-        0..3,
-        alt((
-            word(&[
-                "like", "a", "fibre", "fiber", "fibres", "fibers", "blend", "mix",
-            ])
-            .void(),
-            symbol(",:").void(),
-        )),
-    )
-    .parse_next(input)?;
-    opt(phrase).parse_next(input)?;
-    opt(word(&["blend", "mix", "mixture"])).parse_next(input)?;
-    opt(symbol("?")).parse_next(input)?;
-    Ok("a guess at the fibre is not taken for a fact")
-}
-
 fn percent(input: &mut Tokens<'_>) -> Parsed<(f64, bool)> {
     let share = exact(input)?;
     let signed = opt(alt((
@@ -126,7 +79,7 @@ fn parting(input: &mut Tokens<'_>) -> Parsed<()> {
     repeat(
         0..3,
         alt((
-            symbol(",;/+&-|·").void(),
+            symbol(",;:/+&-|·").void(),
             word(&[
                 "and", "und", "et", "y", "e", "en", "og", "och", "ja", "with", "mit",
             ])
@@ -171,16 +124,22 @@ fn paired(numbers: Vec<f64>, phrases: Vec<Phrase>) -> Shares {
 
 /// `75% wool, 25% nylon`.
 fn share_first(input: &mut Tokens<'_>) -> Parsed<Shares> {
+    let mut signed_before = false;
     let part = |input: &mut Tokens<'_>| {
         let (share, signed) = percent(input)?;
         opt(word(&["of", "de", "di", "%"])).parse_next(input)?;
         let phrase = super::fibre_phrase::phrase_beside_share(input)?;
+        if signed_before && !signed && !phrase.is_known() {
+            return Err(EmptyError);
+        }
+        signed_before |= signed;
         Ok((share, signed, phrase))
     };
     listed(parted(1, 10, part, parting)(input)?)
 }
 
-/// `wool 75%, nylon 25%`.
+/// `wool 75%, nylon 25%`. A name before `75% wool 25% nylon` is no fibre: the
+/// first must be known, and no fibre may be left without a share.
 fn share_last(input: &mut Tokens<'_>) -> Parsed<Shares> {
     let part = |input: &mut Tokens<'_>| {
         let phrase = super::fibre_phrase::phrase_beside_share(input)?;
@@ -189,12 +148,26 @@ fn share_last(input: &mut Tokens<'_>) -> Parsed<Shares> {
         opt(symbol(")")).parse_next(input)?;
         Ok((share, signed, phrase))
     };
-    listed(parted(1, 10, part, parting)(input)?)
+    let parts = parted(1, 10, part, parting)(input)?;
+    let known = parts
+        .first()
+        .is_some_and(|(_, _, phrase)| phrase.is_known());
+    let left_over = phrase(&mut input.clone()).is_ok();
+    match known && !left_over {
+        true => listed(parts),
+        false => Err(EmptyError),
+    }
 }
 
 /// Shares without `%` must make a whole, and one of the fibres must be known.
+/// Beside shares with `%` a number without it counts something else, unless a
+/// known fibre follows.
 fn listed(parts: Vec<(f64, bool, Phrase)>) -> Parsed<Shares> {
     let signed = parts.iter().any(|(_, signed, _)| *signed);
+    let stray = |(_, with_sign, phrase): &(f64, bool, Phrase)| !with_sign && !phrase.is_known();
+    if signed && parts.iter().any(stray) {
+        return Err(EmptyError);
+    }
     let sum: f64 = parts.iter().map(|(share, _, _)| share).sum();
     let known = parts.iter().any(|(_, _, phrase)| phrase.is_known());
     match known && (signed || (sum - 100.0).abs() <= NEAR_100 + 1e-9) {
@@ -214,7 +187,7 @@ fn bare(input: &mut Tokens<'_>) -> Parsed<Shares> {
     let phrases: Vec<Phrase> = parted(1, 6, phrase, parting)(input)?;
     let blended = opt(preceded(
         opt(symbol("-")),
-        word(&["blend", "mix", "mixture", "mischung", "melange"]),
+        word(&["blend", "mix", "mixture", "mischung", "melange", "rich"]),
     ))
     .parse_next(input)?;
     let unsure = opt(symbol("?")).parse_next(input)?;

@@ -3,7 +3,8 @@
 //!
 //! Two numbers with a dash are a range, three or more are sizes.
 
-use super::amount::skein_word;
+use super::amount_forms::skein_word;
+use super::size_names::any_size_name;
 use crate::measure::{
     reading::{
         Number, NumberRange, Parsed, Token, Tokens, number_range, span_of, symbol, unit_word,
@@ -54,7 +55,7 @@ struct Item {
     number: Number,
     text: String,
     span: std::ops::Range<usize>,
-    unit: Option<&'static Unit>,
+    unit: Option<Of>,
 }
 
 impl Counted {
@@ -90,72 +91,12 @@ fn unit(input: &mut Tokens<'_>) -> Parsed<Of> {
     alt((skein_word.value(Of::Skeins), unit_word.map(Of::Unit))).parse_next(input)
 }
 
-/// `XS`, `M`, `2XL`, `XS/S`, `one size`; capitals only.
-fn size_name(input: &mut Tokens<'_>) -> Parsed<String> {
-    let part = |input: &mut Tokens<'_>| {
-        let digits =
-            opt(any.verify(|token: &&Token<'_>| token.text.len() == 1 && token.number().is_some()))
-                .parse_next(input)?;
-        let letters = any
-            .verify(|token: &&Token<'_>| {
-                let size = matches!(
-                    token.word(),
-                    Some(
-                        "xxs"
-                            | "xs"
-                            | "s"
-                            | "m"
-                            | "l"
-                            | "xl"
-                            | "xxl"
-                            | "xxxl"
-                            | "sm"
-                            | "med"
-                            | "lg"
-                    )
-                );
-                size && token.text.chars().next().is_some_and(char::is_uppercase)
-                    && (digits.is_none() || token.glued)
-            })
-            .parse_next(input)?;
-        Ok(format!(
-            "{}{}",
-            digits.map_or("", |token| token.text),
-            letters.text
-        ))
-    };
-    let first = part(input)?;
-    let double_digit = |input: &mut Tokens<'_>| {
-        symbol("/-").parse_next(input)?;
-        part(input)
-    };
-    let second = opt(double_digit).parse_next(input)?;
-    Ok(match second {
-        Some(second) => format!("{first}/{second}"),
-        None => first,
-    })
-}
-
-/// `2/3XL`: a digit before the slash.
-fn any_size_name(input: &mut Tokens<'_>) -> Parsed<String> {
-    let slashed = |input: &mut Tokens<'_>| {
-        let digit = any
-            .verify(|token: &&Token<'_>| token.text.len() == 1 && token.number().is_some())
-            .parse_next(input)?;
-        symbol("/").parse_next(input)?;
-        let rest = size_name(input)?;
-        Ok(format!("{}/{rest}", digit.text))
-    };
-    alt((slashed, size_name)).parse_next(input)
-}
-
 /// `XS/S 7 M 8 L 9 XL 10 balls`.
 fn named(input: &mut Tokens<'_>) -> Parsed<Counted> {
     let one = |input: &mut Tokens<'_>| {
-        let size = any_size_name(input)?;
-        opt(symbol(":=-")).parse_next(input)?;
+        let size = size_label(input)?;
         let range = number_range(input)?;
-        let size_follows = (any_size_name, opt(symbol(":=-")), number_range)
+        let size_follows = (size_label, number_range)
             .parse_next(&mut input.clone())
             .is_ok();
         let unit = match size_follows {
@@ -177,11 +118,35 @@ fn named(input: &mut Tokens<'_>) -> Parsed<Counted> {
         .rev()
         .find_map(|(_, of)| *of)
         .unwrap_or(Of::Nothing);
+    let numeric = |(entry, _): &(Entry, Option<Of>)| {
+        let size = entry.size.as_deref().unwrap_or("");
+        size.chars().all(|c| c.is_ascii_digit())
+    };
+    if of == Of::Nothing && entries.iter().any(numeric) {
+        return Err(EmptyError);
+    }
     Ok(Counted {
         entries: entries.into_iter().map(|(entry, _)| entry).collect(),
         of,
         unclear: None,
     })
+}
+
+/// `XS`, `M:`, or a size of figures, which wants its colon: `34:`.
+fn size_label(input: &mut Tokens<'_>) -> Parsed<String> {
+    let figures = |input: &mut Tokens<'_>| {
+        let token = any
+            .verify(|token: &&Token<'_>| token.text.chars().all(|c| c.is_ascii_digit()))
+            .parse_next(input)?;
+        symbol(":").parse_next(input)?;
+        Ok(token.text.to_owned())
+    };
+    let letters = |input: &mut Tokens<'_>| {
+        let name = any_size_name(input)?;
+        opt(symbol(":=-")).parse_next(input)?;
+        Ok(name)
+    };
+    alt((letters, figures)).parse_next(input)
 }
 
 /// `S (M, L): 5 (6, 7) balls`.
@@ -211,18 +176,17 @@ fn headed(input: &mut Tokens<'_>) -> Parsed<Counted> {
 fn list(input: &mut Tokens<'_>) -> Parsed<Counted> {
     let first = item(Vec::new(), input)?;
     let more: Vec<Item> = repeat(1..60, |input: &mut Tokens<'_>| {
-        let joins: Vec<char> = repeat(0..4, symbol("(),[]-/;")).parse_next(input)?;
+        let joins: Vec<char> = repeat(0..4, symbol("(),[]-/;:")).parse_next(input)?;
         item(joins, input)
     })
     .parse_next(input)?;
     let items: Vec<Item> = std::iter::once(first).chain(more).collect();
     repeat::<_, _, (), _, _>(0..3, symbol(")]-")).parse_next(input)?;
     let of = opt(unit).parse_next(input)?;
-    let inner: Vec<&'static Unit> = items.iter().filter_map(|item| item.unit).collect();
+    let inner: Vec<Of> = items.iter().filter_map(|item| item.unit).collect();
     let same = inner.iter().all(|unit| Some(unit) == inner.first());
-    let of = of.or(inner.first().map(|unit| Of::Unit(unit)));
-    let mixed =
-        !inner.is_empty() && matches!(of, Some(Of::Unit(unit)) if Some(&unit) != inner.first());
+    let of = of.or(inner.first().copied());
+    let mixed = !inner.is_empty() && of.as_ref() != inner.first();
     match same && !mixed && stands(&items, of) {
         true => Ok(arranged(items, of.unwrap_or(Of::Nothing))),
         false => Err(EmptyError),
@@ -236,7 +200,7 @@ fn item(joins: Vec<char>, input: &mut Tokens<'_>) -> Parsed<Item> {
     })
     .parse_next(input)?;
     let number = token.number().cloned().ok_or(EmptyError)?;
-    let unit = opt(unit_word).parse_next(input)?;
+    let unit = opt(unit).parse_next(input)?;
     Ok(Item {
         joins,
         number,
@@ -260,11 +224,17 @@ fn stands(items: &[Item], of: Option<Of>) -> bool {
     let dash_pair = numbers == 2 && joins == ['-'];
     let fraction = numbers == 2 && joins == ['/'];
     let spaced = parted > 0 && (numbers < 3 || of.is_none() || !bracket && parted + 1 < numbers);
-    !dash_pair
-        && !spaced
-        && !(fraction && of != Some(Of::Skeins))
-        && (bracket || numbers > 2 || of == Some(Of::Skeins) || units == 0 && of.is_some())
-        && (units == 0 || units == numbers || bracket || numbers > 2)
+    let unit_last = units == 1 && items.last().is_some_and(|item| item.unit.is_some());
+    let shared = unit_last || units == 0 && of.is_some();
+    let list = bracket || numbers > 2 || of == Some(Of::Skeins) || shared;
+    let complete = units == 0 || units == numbers || bracket || numbers > 2 || shared;
+    let unit_first = units == 1 && items.first().is_some_and(|item| item.unit.is_some());
+    let mixed = joins.contains(&',') && joins.contains(&'/') || joins.contains(&':');
+    let other = dash_pair
+        || spaced
+        || fraction && of != Some(Of::Skeins)
+        || !bracket && (unit_first || mixed);
+    !other && list && complete
 }
 
 /// Dashes beside commas make ranges, dashes alone make sizes.

@@ -4,8 +4,8 @@ use crate::{
     measure::{
         Length, Mass, Money,
         reading::{
-            Dual, Outcome, Parsed, Reading, Refusal, Tokens, any_word, dual, is_skein_word, money,
-            span_of, symbol, unit_word, with_pieces, word,
+            Dual, Outcome, Parsed, Reading, Refusal, Tokens, any_word, dual, exact, is_skein_word,
+            money, span_of, symbol, unit_word, with_pieces, word,
         },
         units::{Dimension, Unit},
     },
@@ -24,12 +24,13 @@ pub const PRICE_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR per skein` or `£6.50/50
 enum Basis {
     Skein,
     Unit(&'static Unit),
-    Stated(Dual),
+    Stated(Box<Dual>),
 }
 
 /// A price and what it buys; a skein where nothing is said.
 pub fn price(input: &mut Tokens<'_>) -> Parsed<Outcome<Price>> {
-    let ((money, basis), pieces) = with_pieces(|input| {
+    let ((several, money, basis), pieces) = with_pieces(|input| {
+        let several = opt((exact, word(&["for", "fur", "pour", "x"]))).parse_next(input)?;
         opt((
             word(&[
                 "price", "rrp", "preis", "prix", "precio", "prezzo", "prijs", "pris", "cost",
@@ -39,9 +40,13 @@ pub fn price(input: &mut Tokens<'_>) -> Parsed<Outcome<Price>> {
         ))
         .parse_next(input)?;
         let money = money(input)?;
-        Ok((money, opt(basis).parse_next(input)?))
+        Ok((several.is_some(), money, opt(basis).parse_next(input)?))
     })
     .parse_next(input)?;
+    if several {
+        let why = "it is the price of several together";
+        return Ok(Err(Refusal::new(span_of(pieces), why, PRICE_ALLOWED)));
+    }
     Ok(money.and_then(|money| settle(money, basis, span_of(pieces))))
 }
 
@@ -61,7 +66,7 @@ fn basis(input: &mut Tokens<'_>) -> Parsed<Basis> {
         preceded(
             per,
             alt((
-                dual.map(Basis::Stated),
+                dual.map(|dual| Basis::Stated(Box::new(dual))),
                 unit_word.map(Basis::Unit),
                 any_word
                     .verify(|word: &str| is_skein_word(word))

@@ -13,7 +13,7 @@ use toml::{
 };
 
 /// One table of the file.
-pub(super) struct Keys<'t, 'f> {
+pub(in crate::exchange) struct Keys<'t, 'f> {
     table: &'f DeTable<'t>,
     /// Where it stands.
     pub at: Range<usize>,
@@ -23,7 +23,7 @@ pub(super) struct Keys<'t, 'f> {
 
 /// A value as text, and where it stands.
 #[derive(Debug, Clone)]
-pub(super) struct Text {
+pub(in crate::exchange) struct Text {
     /// The value.
     pub text: String,
     /// Its bytes in the file.
@@ -135,7 +135,7 @@ impl<'t, 'f> Keys<'t, 'f> {
                     &self.named(key),
                     &error.given,
                     error.why,
-                    error.allowed,
+                    format!("write {}", error.allowed),
                 );
                 None
             }
@@ -244,7 +244,7 @@ impl<'t, 'f> Keys<'t, 'f> {
 }
 
 /// A text or a number as text.
-pub(super) fn as_text(value: &Spanned<DeValue<'_>>) -> Option<Text> {
+pub(in crate::exchange) fn as_text(value: &Spanned<DeValue<'_>>) -> Option<Text> {
     let text = match value.get_ref() {
         DeValue::String(text) => text.to_string(),
         DeValue::Integer(number) => number.to_string(),

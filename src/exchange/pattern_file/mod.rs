@@ -25,11 +25,11 @@
 //! is read whole or refused with all that is wrong with it. What is written
 //! reads back to the same pattern; comments in a file are not kept.
 
-mod keys;
+pub(super) mod keys;
 mod needs;
 mod read;
 mod stated;
-mod syntax;
+pub(super) mod syntax;
 mod write;
 mod yarn;
 

@@ -12,7 +12,7 @@ use crate::{
 };
 use toml::de::DeValue;
 
-const ALLOWED: &str = "give one amount a size, in the order of the sizes, such as `needs = [\"9 skeins\", \"10 skeins\"]` or `needs = \"9 (10, 11) skeins\"`";
+const ALLOWED: &str = "write one amount a size, in the order of the sizes, such as `needs = [\"9 skeins\", \"10 skeins\"]` or `needs = \"9 (10, 11) skeins\"`";
 
 type Named = (Option<String>, Need);
 
@@ -81,7 +81,7 @@ pub(super) fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
             span: 0..text.len(),
             given: text.to_owned(),
             why: "several amounts stand in one place of the list".to_owned(),
-            allowed: ALLOWED.to_owned(),
+            allowed: "one amount".to_owned(),
         }),
     }
 }

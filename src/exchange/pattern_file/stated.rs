@@ -3,7 +3,7 @@
 
 use super::{keys::Keys, syntax::Findings};
 use crate::{
-    exchange::{cells, plain},
+    exchange::cells::{self, written},
     measure::reading::{ReadError, Reading},
     record::{Printed, StatedGauge, Stitch, Worked},
 };
@@ -95,7 +95,7 @@ pub(super) fn gauge_and_beyond(
     if let Some(beyond) = beyond(&gauge.text) {
         return (gauge.text.clone(), beyond);
     }
-    let bare = plain::bare_gauge(&gauge.value);
+    let bare = written::counts(&gauge.value.gauge);
     let beyond = beyond(&bare).unwrap_or_default();
     (bare, beyond)
 }

@@ -5,7 +5,7 @@ use std::ops::Range;
 use toml::de::{DeTable, Error};
 
 /// The text of a file, and all that was found in it.
-pub(super) struct Findings<'t> {
+pub(in crate::exchange) struct Findings<'t> {
     text: &'t str,
     /// What is wrong, in any order.
     pub faults: Vec<CellError>,

@@ -3,7 +3,7 @@
 use super::{needs::one_need, stated::gauge_and_beyond};
 use crate::{
     exchange::{
-        cells::{self, Cell},
+        cells::{self, Cell, written},
         plain,
     },
     record::{Care, Pattern, PatternYarn, Printed, Size, YarnFacts},
@@ -93,8 +93,12 @@ fn head(pattern: &Pattern) -> Lines {
 
 fn size_lines(size: &Size, lines: &mut Lines) {
     lines.put("name", size.name.as_str());
-    lines.printed("width", size.width.as_ref(), cells::length, plain::length);
-    lines.printed("height", size.height.as_ref(), cells::length, plain::length);
+    lines.printed("width", size.width.as_ref(), cells::length, |v| {
+        written::length(*v)
+    });
+    lines.printed("height", size.height.as_ref(), cells::length, |v| {
+        written::length(*v)
+    });
     lines.maybe("cast_on", size.cast_on.map(i64::from));
     lines.maybe("rows", size.rows.map(i64::from));
 }
@@ -110,27 +114,25 @@ fn yarn_lines(yarn: &PatternYarn, pattern: &Pattern, lines: &mut Lines) {
 }
 
 fn reference_lines(facts: &YarnFacts, lines: &mut Lines) {
-    lines.printed(
-        "length",
-        facts.length.as_ref(),
-        cells::length,
-        plain::length,
-    );
-    lines.printed("mass", facts.mass.as_ref(), cells::mass, plain::mass);
-    lines.printed("count", facts.count.as_ref(), cells::count, plain::count);
+    lines.printed("length", facts.length.as_ref(), cells::length, |v| {
+        written::length(*v)
+    });
+    lines.printed("mass", facts.mass.as_ref(), cells::mass, |v| {
+        written::mass(*v)
+    });
+    lines.printed("count", facts.count.as_ref(), cells::count, |v| {
+        written::count(*v)
+    });
     lines.printed("class", facts.class.as_ref(), cells::class, plain::class);
-    lines.printed("fibre", facts.blend.as_ref(), cells::blend, plain::blend);
+    lines.printed("fibre", facts.blend.as_ref(), cells::blend, written::blend);
     lines.maybe("construction", plain::construction_text(facts));
     lines.maybe("plies", facts.plies.map(i64::from));
-    lines.printed("gauge", facts.gauge.as_ref(), cells::gauge, plain::gauge);
-    lines.printed(
-        "needle",
-        facts.needles.as_ref(),
-        cells::needles,
-        plain::needles,
-    );
+    lines.printed("gauge", facts.gauge.as_ref(), cells::gauge, written::gauge);
+    lines.printed("needle", facts.needles.as_ref(), cells::needles, |v| {
+        written::needles(*v)
+    });
     lines.printed("care", facts.care.as_ref(), cells::care, care_name);
-    lines.printed("price", facts.price.as_ref(), cells::price, plain::price);
+    lines.printed("price", facts.price.as_ref(), cells::price, written::price);
 }
 
 fn care_name(care: &Care) -> String {

@@ -21,37 +21,19 @@ pub(super) fn rework_stitches(wanted: &Wanted, expected: &ExpectedGauge) -> Opti
     if !is_one_fabric(factor) {
         return None;
     }
+    let multiple = wanted.multiple.unwrap_or(Multiple::ANY);
     let counted = |size: &Size| {
         let from = size.cast_on?;
         Some(Rework {
             size: size.name.to_string(),
             from,
-            to: fitting(f64::from(from) * factor, wanted.multiple)?,
+            to: multiple.nearest(f64::from(from) * factor)?,
         })
     };
     Some(Remedy::ReworkStitches {
         factor,
         counts: wanted.sizes.iter().filter_map(counted).collect(),
     })
-}
-
-/// The count nearest to `stitches` of the form n x multiple + plus, n at least 1;
-/// of two equally near ones the larger.
-fn fitting(stitches: f64, multiple: Option<Multiple>) -> Option<u32> {
-    let (of, plus) = multiple.map_or((1, 0), |multiple| (multiple.stitches, multiple.plus));
-    let repeats = ((stitches - f64::from(plus)) / f64::from(of.max(1)) + 0.5).floor();
-    whole(repeats.max(1.0))?.checked_mul(of)?.checked_add(plus)
-}
-
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "the range is checked just before"
-)]
-fn whole(value: f64) -> Option<u32> {
-    (0.0..=f64::from(u32::MAX))
-        .contains(&value)
-        .then_some(value as u32)
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 //! metric counts print it first, cotton counts last (common practice); where
 //! the order says otherwise and neither number is above 12, nobody can tell.
 
-use super::{Outcome, Parsed, Reading, Refusal, Tokens, plain, span_of, stream};
+use super::{Note, Outcome, Parsed, Reading, Refusal, Tokens, span_of, stream};
 use crate::measure::{
     MeasureError, YarnCount,
     units::{COUNT_SYSTEMS, CountSystem, Counts},
@@ -17,6 +17,10 @@ use winnow::{
 
 /// No knitting yarn is commonly plied of more singles.
 const MOST_PLIES: f64 = 12.0;
+
+/// How many times the smaller number the larger is, where only it can count.
+/// Common practice, no source.
+const FAR: f64 = 4.0;
 
 /// What is allowed, with examples.
 pub const COUNT_ALLOWED: &str = "`2/14 Nm`, `tex 120/2`, `20/2 Ne` or `3/15 worsted count`";
@@ -34,19 +38,27 @@ enum Numbers {
     Resultant(f64, f64),
 }
 
-/// A count with its system.
+/// A count with its system. `CC 1` is a contrast colour, not a cotton count.
 pub fn count(input: &mut Tokens<'_>) -> Parsed<Outcome<YarnCount>> {
+    let short_key = stream::word(&["cc"]).parse_next(&mut input.clone()).is_ok();
     let ((numbers, system), pieces) = stream::with_pieces(|input| {
         alt((
             resultant,
-            (system, numbers).map(|(system, numbers)| (numbers, system)),
+            (system, numbers)
+                .map(|(system, numbers)| (numbers, system))
+                .verify(|(numbers, _)| !short_key || !matches!(numbers, Numbers::Single(_))),
+            (stream::exact, system, stream::symbol("×"), stream::exact)
+                .map(|(single, system, _, plies)| (Numbers::Times(single, plies), system)),
             (numbers, system),
             (pair.verify(is_no_share), material),
         ))
         .parse_next(input)
     })
     .parse_next(input)?;
-    Ok(settle(numbers, system, span_of(pieces)))
+    match super::unit_word(&mut input.clone()).is_ok() {
+        true => Err(winnow::error::EmptyError),
+        false => Ok(settle(numbers, system, span_of(pieces))),
+    }
 }
 
 fn resultant(input: &mut Tokens<'_>) -> Parsed<(Numbers, CountSystem)> {
@@ -121,7 +133,7 @@ fn material(input: &mut Tokens<'_>) -> Parsed<CountSystem> {
 
 fn settle(numbers: Numbers, system: CountSystem, span: Range<usize>) -> Outcome<YarnCount> {
     let refuse = |why: String| Refusal::new(span.clone(), why, COUNT_ALLOWED);
-    let (single, plies) = single_and_plies(numbers, system).map_err(&refuse)?;
+    let ((single, plies), note) = single_and_plies(numbers, system).map_err(&refuse)?;
     let plies = whole(plies).ok_or_else(|| {
         refuse(format!(
             "{plies} is no number of singles: 1 to 255 are read"
@@ -130,10 +142,15 @@ fn settle(numbers: Numbers, system: CountSystem, span: Range<usize>) -> Outcome<
     YarnCount::new(single, plies, system)
         .map(|value| Reading {
             value,
-            notes: Vec::new(),
+            notes: note
+                .map(|message| Note {
+                    span: span.clone(),
+                    message,
+                })
+                .into_iter()
+                .collect(),
         })
         .map_err(|_: MeasureError| refuse("no yarn has such a count".to_owned()))
-        .and_then(|reading| plain(reading.value))
 }
 
 #[expect(
@@ -145,13 +162,16 @@ fn whole(plies: f64) -> Option<u8> {
     ((1.0..=255.0).contains(&plies) && plies.fract() == 0.0).then_some(plies as u8)
 }
 
-fn single_and_plies(numbers: Numbers, system: CountSystem) -> Result<(f64, f64), String> {
+/// The number of a single and how many, with what is to be said about them.
+type Singles = ((f64, f64), Option<String>);
+
+fn single_and_plies(numbers: Numbers, system: CountSystem) -> Result<Singles, String> {
     let direct = matches!(system.counts(), Counts::GramsPerMetre(_));
     match numbers {
-        Numbers::Single(single) => Ok((single, 1.0)),
-        Numbers::Times(single, plies) => Ok((single, plies)),
-        Numbers::Resultant(number, plies) if direct => Ok((number / plies, plies)),
-        Numbers::Resultant(number, plies) => Ok((number * plies, plies)),
+        Numbers::Single(single) => Ok(((single, 1.0), None)),
+        Numbers::Times(single, plies) => Ok(((single, plies), None)),
+        Numbers::Resultant(number, plies) if direct => Ok(((number / plies, plies), None)),
+        Numbers::Resultant(number, plies) => Ok(((number * plies, plies), None)),
         Numbers::Pair(a, b) => pair_of(a, b, direct || cotton_like(system)),
     }
 }
@@ -161,12 +181,23 @@ fn cotton_like(system: CountSystem) -> bool {
     matches!(system, CountSystem::Cotton | CountSystem::Linen)
 }
 
-/// The number of a single and the singles of `a/b`.
-fn pair_of(a: f64, b: f64, plies_last: bool) -> Result<(f64, f64), String> {
+/// The number of a single and the singles of `a/b`. Against the order of the
+/// system the larger number is the count where it is [`FAR`] times the smaller
+/// or above [`MOST_PLIES`]: eight singles of number 2 are no yarn, while both
+/// orders are in use. Between whole numbers that close nobody can tell.
+fn pair_of(a: f64, b: f64, plies_last: bool) -> Result<Singles, String> {
     let by_order = if plies_last { (a, b) } else { (b, a) };
     let by_size = if a >= b { (a, b) } else { (b, a) };
-    match by_order == by_size || by_size.0 > MOST_PLIES {
-        true => Ok(by_size),
+    let sure = by_order == by_size || by_size.0 > MOST_PLIES;
+    match sure || by_size.0 >= FAR * by_size.1 {
+        true if sure => Ok((by_size, None)),
+        true => Ok((
+            by_size,
+            Some(format!(
+                "read as {} singles of number {}, since the other way round is no yarn",
+                by_size.1, by_size.0
+            )),
+        )),
         false => Err(format!(
             "it may be {} singles of number {}, or {} singles of number {}",
             by_order.1, by_order.0, by_size.1, by_size.0

@@ -3,12 +3,13 @@
 //! A short word such as `m` or `r` counts stitches or rows only where the rest
 //! makes a gauge of it; a metre of yarn has the same letter.
 
+use super::gauge_length::{OVER, over, over_after};
 use super::{Kind, NumberRange, Parsed, Tokens, number_range, span_of, stream, unit_word};
-use crate::measure::{Over, units::Unit};
+use crate::measure::Over;
 use std::ops::Range;
 use winnow::{
     Parser,
-    combinator::{alt, opt, preceded, repeat},
+    combinator::{alt, opt, repeat},
     error::EmptyError,
 };
 
@@ -58,7 +59,7 @@ const STITCHES: &[&str] = &[
 const SHORT_STITCHES: &[&str] = &["m", "s", "p", "pts"];
 const CROCHET: &[&str] = &["sc", "dc", "hdc", "htr", "tr", "crochet", "crochets"];
 const ROUNDS: &[&str] = &[
-    "rnd", "rnds", "round", "rounds", "runden", "omgange", "omganger", "toeren",
+    "rnd", "rnds", "round", "rounds", "runden", "omgange", "omganger",
 ];
 const ROWS: &[&str] = &[
     "row",
@@ -88,8 +89,11 @@ const ROWS: &[&str] = &[
     "naalden",
     "nld",
     "rijen",
+    "toer",
+    "toeren",
     "pind",
     "pinde",
+    "pinder",
     "pinne",
     "pinner",
     "omg",
@@ -109,12 +113,6 @@ const ROWS: &[&str] = &[
 const AND: &[&str] = &[
     "and", "und", "et", "y", "e", "en", "og", "och", "ja", "by", "x",
 ];
-const OVER: &[&str] = &[
-    "to", "over", "per", "on", "in", "is", "equals", "measure", "sur", "auf", "su", "en", "op",
-    "pa", "por", "pour", "par", "pro", "sobre", "em", "for", "make", "makes", "uber", "the", "a",
-    "each", "gives",
-];
-
 /// A gauge as counted, before it is settled.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Counted {
@@ -140,6 +138,15 @@ enum Named {
     Short,
     Crochet,
     Not,
+}
+
+/// Whether the folded word counts stitches, rows or rounds and nothing else.
+pub fn is_gauge_word(word: &str) -> bool {
+    let longer = word.len() > 2 && ROWS.contains(&word);
+    longer
+        || [STITCHES, CROCHET, ROUNDS]
+            .iter()
+            .any(|words| words.contains(&word))
 }
 
 /// A gauge.
@@ -230,6 +237,12 @@ impl Counted {
 }
 
 fn stitch_name(input: &mut Tokens<'_>) -> Parsed<Named> {
+    if stream::word(&["spi"])
+        .parse_next(&mut input.clone())
+        .is_ok()
+    {
+        return Ok(Named::Stitches);
+    }
     let named = opt(alt((
         (
             stream::word(&["single", "double", "treble", "half"]),
@@ -265,66 +278,5 @@ fn rows(input: &mut Tokens<'_>) -> Parsed<(NumberRange, Option<bool>)> {
     match (called.is_none() && !joins.contains(&true)) || unit_follows {
         true => Err(EmptyError),
         false => Ok((range, called)),
-    }
-}
-
-fn over_after(input: &mut Tokens<'_>) -> Parsed<Over> {
-    alt((
-        preceded(join_over, over),
-        preceded(
-            alt((
-                stream::symbol("/").void(),
-                stream::word(&["per", "pro", "par", "por"]).void(),
-                (stream::word(&["to"]), stream::word(&["the", "an", "one"])).void(),
-            )),
-            unit_word.verify_map(|unit| over_of(1.0, unit)),
-        ),
-        stream::word(&["spi"]).verify_map(|_| Over::inches(1.0).ok()),
-    ))
-    .parse_next(input)
-}
-
-fn join_over(input: &mut Tokens<'_>) -> Parsed<()> {
-    repeat(
-        0..4,
-        alt((stream::symbol("=/~,:-(").void(), stream::word(OVER).void())),
-    )
-    .parse_next(input)
-}
-
-/// `10 cm`, `10 x 10 cm`, `4 in`, `10 cm/4 in` (the metric one counts).
-fn over(input: &mut Tokens<'_>) -> Parsed<Over> {
-    let first = square(input)?;
-    let second = opt(preceded(
-        repeat::<_, _, (), _, _>(
-            1..3,
-            alt((stream::symbol("/(=,~").void(), stream::word(&["or"]).void())),
-        ),
-        square,
-    ))
-    .parse_next(input)?;
-    opt(stream::symbol(")")).parse_next(input)?;
-    opt(stream::word(&["square", "sq"])).parse_next(input)?;
-    let metric = |(_, unit): &(f64, &'static Unit)| unit.symbol != "in";
-    let chosen = second.filter(metric).unwrap_or(first);
-    over_of(chosen.0, chosen.1).ok_or(EmptyError)
-}
-
-fn square(input: &mut Tokens<'_>) -> Parsed<(f64, &'static Unit)> {
-    let side = stream::exact(input)?;
-    opt(stream::symbol("-")).parse_next(input)?;
-    let unit = opt(unit_word).parse_next(input)?;
-    let again = opt((stream::symbol("×"), stream::exact, unit_word)).parse_next(input)?;
-    let unit = unit.or(again.map(|(_, _, unit)| unit)).ok_or(EmptyError)?;
-    match (unit.symbol, side) {
-        ("cm", 1.0..=50.0) | ("in", 1.0..=20.0) | ("mm", 25.0..=500.0) => Ok((side, unit)),
-        _ => Err(EmptyError),
-    }
-}
-
-fn over_of(side: f64, unit: &Unit) -> Option<Over> {
-    match unit.symbol {
-        "cm" | "mm" | "in" => Over::metres(side * unit.factor).ok(),
-        _ => None,
     }
 }

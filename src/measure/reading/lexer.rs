@@ -90,7 +90,18 @@ impl<'t> Lexer<'t> {
         }
     }
 
+    /// A command to a terminal is one sign, not the numbers inside it.
+    fn terminal_command(&self) -> Option<usize> {
+        let rest = self.rest().strip_prefix("\u{1b}[")?;
+        let inner = bytes_while(rest, |c| c.is_ascii_digit() || c == ';');
+        let last = rest.get(inner..)?.chars().next().map_or(0, char::len_utf8);
+        Some(2 + inner + last)
+    }
+
     fn sign(&mut self, c: char) {
+        if let Some(bytes) = self.terminal_command() {
+            return self.push(Kind::Symbol(c), bytes);
+        }
         let kind = match c {
             '№' => Kind::Word("no".to_owned()),
             c if c.is_numeric() => Kind::Number(Number::Refused(
@@ -98,7 +109,10 @@ impl<'t> Lexer<'t> {
             )),
             c => Kind::Symbol(plain(c)),
         };
-        self.push(kind, c.len_utf8());
+        let foreign = bytes_while(self.rest(), |c| {
+            c.is_numeric() && !c.is_ascii() && vulgar(c).is_none()
+        });
+        self.push(kind, foreign.max(c.len_utf8()));
     }
 
     fn number(&mut self) {
@@ -234,9 +248,7 @@ fn written_fraction(text: &str) -> Option<(f64, usize)> {
     let start = top + slash.len_utf8();
     let rest = text.get(start..)?;
     let bottom = bytes_while(rest, |c| c.is_ascii_digit());
-    let size_name = rest
-        .get(bottom..)?
-        .starts_with(|c: char| matches!(c, 'x' | 'X' | '/'));
+    let size_name = rest.get(bottom..)?.starts_with(['x', 'X', '/']);
     let part = common_fraction(
         text.get(..top)?.parse().ok()?,
         rest.get(..bottom)?.parse().ok()?,

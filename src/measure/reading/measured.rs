@@ -3,6 +3,7 @@
 //! Where both systems are given the metric value counts, and the pair is
 //! compared: label practice rounds, so up to 1.5 % apart goes without a word.
 
+use super::Settled;
 use super::{
     Note, NumberRange, Outcome, Parsed, Reading, Refusal, Tokens, number_range, span_of, stream,
 };
@@ -19,8 +20,12 @@ use winnow::{
 
 /// How far two statements of one quantity may lie apart without a word.
 const APART: f64 = 0.015;
-/// Beyond this ratio two quantities are not two statements of one.
+/// Beyond this ratio two quantities side by side are not two statements of one.
 const RELATED: f64 = 1.3;
+/// The same after a stroke or an equals sign, which say that they are.
+const EQUATED: f64 = 2.0;
+/// The same in brackets, where only one quantity can be meant.
+const BRACKETED: f64 = 10.0;
 
 /// A length or mass as written.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,19 +49,6 @@ pub struct Dual {
     pub span: Range<usize>,
 }
 
-/// A quantity in metres or grams.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Settled {
-    /// Metres or grams.
-    pub dimension: Dimension,
-    /// Lower end.
-    pub low: f64,
-    /// Upper end.
-    pub high: f64,
-    /// Bytes it was read from.
-    pub span: Range<usize>,
-}
-
 /// A unit of length or mass; `in total` is no inch.
 pub fn unit_word(input: &mut Tokens<'_>) -> Parsed<&'static Unit> {
     let unit = alt((
@@ -76,14 +68,34 @@ pub fn unit_word(input: &mut Tokens<'_>) -> Parsed<&'static Unit> {
 
 /// `125 m`, `1 3/4 oz`, `900-1,100 m`, `100-gram`, `50 g - 60 g`.
 pub fn measured(input: &mut Tokens<'_>) -> Parsed<Measured> {
-    let ((range, unit), pieces) =
-        stream::with_pieces(|input| alt((range_with_two_units, range_with_unit)).parse_next(input))
-            .parse_next(input)?;
+    let ((range, unit), pieces) = stream::with_pieces(|input| {
+        alt((pounds_and_ounces, range_with_two_units, range_with_unit)).parse_next(input)
+    })
+    .parse_next(input)?;
     Ok(Measured {
         range,
         unit,
         span: span_of(pieces),
     })
+}
+
+/// `1 lb 4 oz`, in ounces.
+fn pounds_and_ounces(input: &mut Tokens<'_>) -> Parsed<(NumberRange, &'static Unit)> {
+    let of = |symbol: &'static str| {
+        move |input: &mut Tokens<'_>| {
+            let number = stream::exact(input)?;
+            let unit = unit_word
+                .verify(|unit: &&'static Unit| unit.symbol == symbol)
+                .parse_next(input)?;
+            Ok((number, unit))
+        }
+    };
+    let (((pounds, _), (ounces, unit)), pieces) =
+        stream::with_pieces(|input| (of("lb"), of("oz")).parse_next(input)).parse_next(input)?;
+    Ok((
+        NumberRange::one(pounds * 16.0 + ounces, span_of(pieces)),
+        unit,
+    ))
 }
 
 fn range_with_unit(input: &mut Tokens<'_>) -> Parsed<(NumberRange, &'static Unit)> {
@@ -135,18 +147,23 @@ pub fn dual(input: &mut Tokens<'_>) -> Parsed<Dual> {
 }
 
 fn partner(first: &Measured, input: &mut Tokens<'_>) -> Parsed<Measured> {
-    let _: () = repeat(
+    let joins: Vec<char> = repeat(
         0..4,
         alt((
-            stream::symbol("(/,=~|[-;").void(),
-            stream::word(&["or", "approx", "ca", "about", "and", "oder", "ou"]).void(),
+            stream::symbol("(/,=~|[-;"),
+            stream::word(&["or", "approx", "ca", "about", "and", "oder", "ou"]).value(' '),
         )),
     )
     .parse_next(input)?;
+    let apart = match joins.first() {
+        Some('(' | '[') => BRACKETED,
+        Some('/' | '=') => EQUATED,
+        _ => RELATED,
+    };
     let second = measured(input)?;
     opt(any.verify(|token: &&super::Token<'_>| token.is(')') || token.is(']')))
         .parse_next(input)?;
-    match first.may_restate(&second) {
+    match first.may_restate(&second, apart) {
         true => Ok(second),
         false => Err(winnow::error::EmptyError),
     }
@@ -163,9 +180,10 @@ impl Measured {
             .collect()
     }
 
-    /// Whether `other` may be this quantity in the other system.
-    fn may_restate(&self, other: &Self) -> bool {
-        let near = |a: f64, b: f64| a / b < RELATED && b / a < RELATED;
+    /// Whether `other`, at most `apart` times as much or as little, may be this
+    /// quantity in the other system.
+    fn may_restate(&self, other: &Self, apart: f64) -> bool {
+        let near = |a: f64, b: f64| a / b < apart && b / a < apart;
         self.unit.dimension == other.unit.dimension
             && self.unit.habit != other.unit.habit
             && self
@@ -275,32 +293,5 @@ fn swapped(dimension: Dimension, ratio: f64) -> &'static str {
     match dimension == Dimension::Length && (near(swapped) || near(0.9144) || near(1.0 / 0.9144)) {
         true => "; yards and metres may be swapped",
         false => "",
-    }
-}
-
-impl Settled {
-    /// The value where it is one and above zero.
-    pub fn one(&self) -> Result<f64, Refusal> {
-        let (what, unit) = match self.dimension {
-            Dimension::Length => ("length", "m"),
-            Dimension::Mass => ("mass", "g"),
-        };
-        let refuse =
-            |why: String, allowed: String| Err(Refusal::new(self.span.clone(), why, allowed));
-        if self.high <= 0.0 {
-            return refuse(
-                format!("0 {unit} is no {what}"),
-                format!(
-                    "a number above zero, such as `50 {unit}`, or nothing where it is not known"
-                ),
-            );
-        }
-        match self.low == self.high {
-            true => Ok(self.low),
-            false => refuse(
-                format!("one {what} is asked for, and this is a range"),
-                format!("one number, such as `50 {unit}`"),
-            ),
-        }
     }
 }

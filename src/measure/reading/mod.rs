@@ -7,6 +7,7 @@
 mod count;
 mod fillers;
 mod gauge;
+mod gauge_length;
 mod lexer;
 mod measured;
 mod money;
@@ -14,20 +15,23 @@ mod note;
 mod number;
 mod range;
 mod refusal;
+mod settled;
 mod skein;
 mod stream;
 mod token;
 
 pub use count::{COUNT_ALLOWED, count};
 pub use fillers::{is_sign, says_nothing};
-pub use gauge::{Counted, LEADS, counted};
+pub use gauge::{Counted, LEADS, counted, is_gauge_word};
+pub use gauge_length::over_after;
 pub use lexer::lex;
-pub use measured::{Dual, Measured, Settled, dual, measured, unit_word};
+pub use measured::{Dual, Measured, dual, measured, unit_word};
 pub use money::{MONEY_ALLOWED, money};
 pub use note::{NotRead, Note, ReadError, Reading};
 pub use number::Number;
 pub use range::{NumberRange, fraction, number_range};
 pub use refusal::{Refusal, shown, span_of};
+pub use settled::Settled;
 pub use skein::{SKEIN_WORDS, is_skein_word};
 pub use stream::{
     Outcome, Parsed, Tokens, ahead, any_word, exact, longest, number, parted, phrase, piece, plain,

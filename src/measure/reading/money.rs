@@ -130,16 +130,34 @@ fn settle(sign: Sign, (number, text): (&Number, &str), span: Range<usize>) -> Ou
 /// The number to the last digit. Three decimals are read only of a currency
 /// that has them.
 fn exact(number: &Number, text: &str, currency: Currency) -> Option<Decimal> {
-    let three = currency.exponent() == Some(3);
+    let plain =
+        |c: char| c.is_ascii_digit() || !(c.is_alphanumeric() || matches!(c, '/' | '-' | ' '));
     match number {
-        Number::Either { mark, .. } if three => decimal(text, Some(*mark)),
-        Number::One(value) => {
-            let last = text
-                .rfind(['.', ','])
-                .and_then(|at| text.get(at..)?.chars().next());
-            let parts = value.fract() != 0.0 || text.matches(['.', ',']).count() == 1;
-            decimal(text, last.filter(|_| parts))
-        }
+        Number::One(value) if !text.chars().all(plain) => of_fraction(*value),
+        _ if !text.chars().all(plain) => None,
+        Number::Either { mark, .. } if currency.exponent() == Some(3) => decimal(text, Some(*mark)),
+        Number::One(_) => decimal(text, decimal_mark(text)),
+        _ => None,
+    }
+}
+
+/// `6½`: the value of a fraction that is a whole number of hundredths.
+fn of_fraction(value: f64) -> Option<Decimal> {
+    let text = value.to_string();
+    let decimals = text.split_once('.').map_or(0, |(_, part)| part.len());
+    (decimals <= 2)
+        .then(|| Decimal::from_str(&text).ok())
+        .flatten()
+}
+
+/// The mark that parts decimals in a number of one meaning: the only one, or
+/// the last where it differs from the one before. Apostrophes part thousands.
+fn decimal_mark(text: &str) -> Option<char> {
+    let marks: Vec<char> = text.chars().filter(|c| !c.is_ascii_digit()).collect();
+    let is_point = |mark: char| matches!(mark, '.' | ',');
+    match marks.as_slice() {
+        [only] => Some(*only).filter(|mark| is_point(*mark)),
+        [.., before, last] if before != last => Some(*last).filter(|mark| is_point(*mark)),
         _ => None,
     }
 }
@@ -154,4 +172,41 @@ fn decimal(text: &str, mark: Option<char>) -> Option<Decimal> {
 
 fn digits_of(text: &str) -> String {
     text.chars().filter(char::is_ascii_digit).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::reading::lex;
+
+    fn read(text: &str) -> Option<String> {
+        let tokens = lex(text);
+        let outcome = money(&mut Tokens::new(&tokens)).ok()?;
+        outcome.ok().map(|reading| reading.value.to_string())
+    }
+
+    #[test]
+    fn money_is_read_to_the_last_digit() {
+        for (text, money) in [
+            ("£6.50", "6.50 GBP"),
+            ("12,95 €", "12.95 EUR"),
+            ("1.250,00 €", "1250.00 EUR"),
+            ("$1,250.50", "1250.50 USD"),
+            ("CHF 1'250", "1250.00 CHF"),
+            ("1,234,567 yen", "1234567 JPY"),
+            ("95p", "0.95 GBP"),
+            ("6½ EUR", "6.50 EUR"),
+            ("1.250 KWD", "1.250 KWD"),
+            ("NZ$ 14", "14.00 NZD"),
+        ] {
+            assert_eq!(read(text).as_deref(), Some(money), "{text}");
+        }
+    }
+
+    #[test]
+    fn money_that_may_mean_two_things_is_not_taken() {
+        for text in ["£1,250", "49 kr", "6⅓ EUR", "6.50"] {
+            assert_eq!(read(text), None, "{text}");
+        }
+    }
 }

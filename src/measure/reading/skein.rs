@@ -43,6 +43,8 @@ pub const SKEIN_WORDS: &[&str] = &[
     "meadas",
     "bol",
     "bollen",
+    "bolletje",
+    "bolletjes",
     "streng",
     "strengen",
     "nogle",

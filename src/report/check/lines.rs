@@ -12,6 +12,8 @@ use serde::Serialize;
 pub struct RoleHead {
     /// Key of the role.
     pub yarn: String,
+    /// Strands of the candidate held together in the skeins below.
+    pub strands: u8,
     /// What the pattern says of its yarn.
     pub wanted: String,
     /// What is offered.

@@ -11,7 +11,8 @@ pub use skeins_line::SkeinsLine;
 pub(in crate::report) use skeins_line::{about_fewest, skeins_table};
 
 use super::{
-    Block, Page, Rail, Report, Role, SWATCH_LINE,
+    Block, Page, Rail, Report, Role, SWATCH_LINE, SureLine,
+    sure::sure_part,
     verdict::{news, verdict_words},
 };
 use crate::{matching::Verdict, words::number};
@@ -44,6 +45,9 @@ pub struct CheckReport {
     pub margin_percent: f64,
     /// Skeins for each size and role.
     pub skeins: Vec<SkeinsLine>,
+    /// The chance of running out, where it was asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sure: Vec<SureLine>,
     /// What needs stated as a mass alone may come to; several readings, never one.
     pub estimates: Vec<EstimateLine>,
     /// What the lots in stock do for it.
@@ -86,7 +90,8 @@ impl CheckReport {
         self.departures(page, &head.yarn);
         self.not_judged(page, &head.yarn);
         self.remedies(page, &head.yarn);
-        self.skeins(page, &head.yarn);
+        self.skeins(page, head);
+        self.sure(page, &head.yarn);
         let estimates: Vec<String> = self
             .estimates
             .iter()
@@ -126,7 +131,7 @@ impl CheckReport {
     fn not_judged(&self, page: &mut Page, key: &str) {
         let lines = self.not_judged.iter().filter(|line| line.yarn == key);
         let items: Vec<String> = lines
-            .map(|line| format!("{}: {} {}", line.criterion, line.why, line.measure))
+            .map(|line| format!("{}: {}; {}", line.criterion, line.why, line.measure))
             .collect();
         page.part("Could not be judged", Role::Plain, &items);
     }
@@ -139,23 +144,40 @@ impl CheckReport {
         page.part("What would help", Role::Plain, &items);
     }
 
-    fn skeins(&self, page: &mut Page, key: &str) {
+    fn skeins(&self, page: &mut Page, head: &RoleHead) {
         let lines: Vec<SkeinsLine> = self
             .skeins
             .iter()
-            .filter(|line| line.yarn == key)
+            .filter(|line| line.yarn == head.yarn)
             .cloned()
             .collect();
         if lines.is_empty() {
             return;
         }
+        let strands = match head.strands {
+            1 => String::new(),
+            n => format!(" with {n} strands held together"),
+        };
         page.section(format!(
-            "Skeins, margin {} %",
+            "Skeins{strands}, margin {} %",
             number(self.margin_percent, 1)
         ));
         page.table(skeins_table(&lines));
         if let Some(told) = about_fewest(&lines) {
             page.text(Role::Aside, told);
+        }
+    }
+
+    fn sure(&self, page: &mut Page, key: &str) {
+        let lines: Vec<SureLine> = self
+            .sure
+            .iter()
+            .filter(|line| line.yarn == key)
+            .cloned()
+            .collect();
+        if let Some((head, table)) = sure_part(&lines) {
+            page.section(head);
+            page.table(table);
         }
     }
 }
@@ -189,13 +211,16 @@ fn departure(line: &DepartureLine) -> Block {
 }
 
 fn skeins_then(skeins: &[RemedySkeins]) -> String {
-    let counts: Vec<String> = skeins
-        .iter()
-        .map(|line| format!("{} for size {}", line.skeins, line.size))
-        .collect();
-    match counts.is_empty() {
-        true => String::new(),
-        false => format!(" Skeins then: {}.", counts.join(", ")),
+    match skeins {
+        [] => String::new(),
+        [one] => format!(" Skeins then: {}.", one.skeins),
+        several => {
+            let each: Vec<String> = several
+                .iter()
+                .map(|line| format!("{} for size {}", line.skeins, line.size))
+                .collect();
+            format!(" Skeins then: {}.", each.join(", "))
+        }
     }
 }
 
@@ -213,6 +238,7 @@ impl Default for CheckReport {
             cautions: Vec::new(),
             margin_percent: 0.0,
             skeins: Vec::new(),
+            sure: Vec::new(),
             estimates: Vec::new(),
             cover: Vec::new(),
             working: Vec::new(),

@@ -1,0 +1,114 @@
+//! The chance of running out, where it is asked for.
+
+use super::{AppError, heard::Heard};
+use crate::{
+    exchange::cells,
+    measure::Ratio,
+    quantity::{Purchase, Uncertain, label_spread, use_spread},
+    record::YarnFacts,
+    report::{ChanceLine, SureLine},
+    trade::tolerable_shortfall,
+    words::number,
+};
+
+/// How sure someone wants to be, and how much their own use varies.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sure {
+    sure: Ratio,
+    own_use: Option<Ratio>,
+}
+
+/// More skeins than this are not counted up to.
+const MOST: u32 = 100_000;
+
+impl Sure {
+    /// From what was typed; `None` where it was not asked for.
+    pub(super) fn read(
+        heard: &mut Heard,
+        sure: Option<&str>,
+        own_use: Option<&str>,
+    ) -> Result<Option<Self>, AppError> {
+        let Some(sure) = heard.maybe("--sure", sure, cells::percent)? else {
+            return Ok(None);
+        };
+        if !(0.5..1.0).contains(&sure.as_fraction()) {
+            return Err(AppError::Usage(format!(
+                "--sure {} % is not possible: give from 50 % to less than 100 %",
+                number(sure.as_percent(), 4)
+            )));
+        }
+        let own_use = heard.maybe("--own-use", own_use, cells::percent)?;
+        if own_use.is_some_and(|share| share.as_fraction() > 0.5) {
+            return Err(AppError::Usage(
+                "--own-use is more than 50 %: give how far your use lies from a stated need 95 times in 100, as in `5%`".to_owned(),
+            ));
+        }
+        Ok(Some(Self { sure, own_use }))
+    }
+
+    /// The skeins that are sure enough for one size, and the chances about them.
+    /// The margin does not count: what it is for is counted instead.
+    pub(super) fn line(
+        &self,
+        size: &str,
+        key: &str,
+        bought: &Purchase,
+        facts: &YarnFacts,
+    ) -> Option<SureLine> {
+        let uncertain = Uncertain {
+            need: bought.need,
+            skein: bought.skein,
+            skein_spread: facts.skein_mass().and_then(label_spread).unwrap_or(0.0),
+            use_spread: self.own_use.map_or(0.0, use_spread),
+        };
+        let (skeins, chance) = uncertain.skeins_for(self.sure, MOST)?;
+        let about = skeins.saturating_sub(2).max(1)..=skeins.saturating_add(1);
+        Some(SureLine {
+            size: size.to_owned(),
+            yarn: key.to_owned(),
+            sure_percent: self.sure.as_percent(),
+            skeins,
+            chance_percent: chance * 100.0,
+            chances: about
+                .map(|skeins| ChanceLine {
+                    skeins,
+                    chance_percent: uncertain.chance(skeins) * 100.0,
+                })
+                .collect(),
+        })
+    }
+
+    /// What was counted as uncertain, each with its basis, and what was not.
+    pub(super) fn bases(&self, facts: &YarnFacts, ranges: bool) -> Vec<String> {
+        let mass = facts.skein_mass();
+        let label = mass.and_then(|mass| Some((mass, tolerable_shortfall(mass)?)));
+        let label = match label {
+            Some((mass, short)) => format!(
+                "Chance, label: a skein of {} g may fall {} g short (Directive 76/211/EEC, Annex I) and at most 1 in 40 by more (UK packers' rules), so its mass is taken as normal about the label with {} / 1.96 g, and its length with it.",
+                number(mass.as_grams(), 2),
+                number(short.as_grams(), 2),
+                number(short.as_grams(), 2)
+            ),
+            None => "Chance, label: not counted, since the mass of a skein is not known or no tolerance is published for it.".to_owned(),
+        };
+        let own = match self.own_use {
+            Some(share) => format!(
+                "Chance, own use: within {} % of the need 95 times in 100, as you say; taken as normal.",
+                number(share.as_percent(), 2)
+            ),
+            None => "Chance, own use: not counted; say how far yours lies from stated needs with --own-use.".to_owned(),
+        };
+        let need = match ranges {
+            true => {
+                "Chance, need: a need in whole skeins or from and to may be anything in its range, all equally likely."
+            }
+            false => "Chance, need: taken as exact, as stated.",
+        };
+        vec![
+            label,
+            own,
+            need.to_owned(),
+            "Chance: the margin is not counted, and nothing else that can go wrong is.".to_owned(),
+        ]
+    }
+}

@@ -1,0 +1,167 @@
+//! Which length and mass are the put-up's, and which an amount.
+
+use super::{
+    Amount, AmountPart, Quantity,
+    assemble::{Assembly, TWICE, set_printed},
+};
+use crate::{
+    exchange::grammar::{amount::Wanted, amount_forms::is_yarn_unit},
+    measure::{
+        Grist, Interval, Length, Mass, YarnCount,
+        reading::{Dual, Settled},
+        units::{CountSystem, Dimension},
+    },
+};
+use std::ops::Range;
+
+impl Assembly<'_> {
+    pub(super) fn settled(&mut self, dual: &Dual) -> Option<(Settled, f64)> {
+        let outcome = dual
+            .settle()
+            .and_then(|reading| Ok((reading.value.one()?, reading)));
+        match outcome {
+            Ok((value, reading)) => {
+                self.out.warnings.extend(reading.notes);
+                Some((reading.value, value))
+            }
+            Err(refusal) => {
+                self.refuse(refusal);
+                None
+            }
+        }
+    }
+
+    pub(super) fn measured(&mut self, dual: &Dual, span: Range<usize>) {
+        if !is_yarn_unit(dual.first.unit) {
+            return self.leave(
+                span,
+                "yarn is not measured in this unit; write metres or yards",
+            );
+        }
+        if let Some(why) = self.unclear(&span) {
+            return self.leave(span, why);
+        }
+        let Some((settled, value)) = self.settled(dual) else {
+            return;
+        };
+        if self.put_up(&settled, value) {
+            return;
+        }
+        let quantity = match settled.dimension {
+            Dimension::Length => {
+                Length::metres(value).map(|length| Quantity::Length(Interval::one(length)))
+            }
+            Dimension::Mass => Mass::grams(value).map(|mass| Quantity::Mass(Interval::one(mass))),
+        };
+        match quantity {
+            Ok(quantity) if self.out.amount.is_none() => {
+                self.out.amount = Some(self.amount_of(quantity, &span));
+                self.warn(&span, SECOND.to_owned());
+            }
+            Ok(_) => self.leave(span, TWICE),
+            Err(error) => self.left.push((span, error.to_string())),
+        }
+    }
+
+    /// Why the quantity at `span` cannot be placed: after a plus or an `or`, or
+    /// in brackets after a count of skeins.
+    fn unclear(&self, span: &Range<usize>) -> Option<&'static str> {
+        let before = self.text.get(..span.start).unwrap_or("").trim_end();
+        if before.ends_with('+') {
+            return Some("a sum is not read; write the total");
+        }
+        if [" or", " oder", " ou"]
+            .iter()
+            .any(|or| before.ends_with(or))
+        {
+            return Some("one quantity or the other; write the one that counts");
+        }
+        let after = self.text.get(span.end..).unwrap_or("").trim_start();
+        if EACH.iter().any(|each| after.starts_with(each)) {
+            return None;
+        }
+        let gap = self.text.get(self.counted_to?..span.start)?.trim();
+        matches!(gap, "(" | "=" | "≈" | "~" | "[").then_some(
+            "it may be what one skein holds or what all hold; write `each` or `in total` beside it",
+        )
+    }
+
+    pub(super) fn amount_of(&self, quantity: Quantity, span: &Range<usize>) -> Amount {
+        Amount {
+            text: self.printed(span),
+            parts: vec![AmountPart {
+                size: None,
+                quantity,
+            }],
+            plus: None,
+            about: false,
+            each_of: Vec::new(),
+        }
+    }
+
+    /// Takes a length or mass for the put-up; false where that is stated already.
+    pub(super) fn put_up(&mut self, settled: &Settled, value: f64) -> bool {
+        let text = self.printed(&settled.span);
+        let made = match settled.dimension {
+            Dimension::Length => Length::metres(value)
+                .map(|length| set_printed(&mut self.out.facts.length, text, length)),
+            Dimension::Mass => {
+                Mass::grams(value).map(|mass| set_printed(&mut self.out.facts.mass, text, mass))
+            }
+        };
+        match made {
+            Ok(taken) => taken,
+            Err(error) => {
+                self.left.push((settled.span.clone(), error.to_string()));
+                true
+            }
+        }
+    }
+
+    pub(super) fn count(&mut self, count: YarnCount, span: &Range<usize>) {
+        let text = self.printed(span);
+        if !set_printed(&mut self.out.facts.count, text, count) {
+            self.leave(span.clone(), TWICE);
+        }
+    }
+
+    /// A length per unit of mass is a count of one single; it claims no put-up.
+    pub(super) fn grist(&mut self, grist: Grist, span: &Range<usize>) {
+        match YarnCount::new(grist.as_metres_per_gram(), 1, CountSystem::Metric) {
+            Ok(count) => self.count(count, span),
+            Err(error) => self.left.push((span.clone(), error.to_string())),
+        }
+    }
+
+    pub(super) fn wanted(&mut self, wanted: Wanted, span: Range<usize>) {
+        if let Some(each) = &wanted.each {
+            self.put_up(each, each.low);
+        }
+        self.counted_to = several_skeins(&wanted).then_some(span.end);
+        match self.out.amount {
+            None => {
+                self.out.amount = Some(Amount {
+                    text: self.printed(&span),
+                    ..wanted.amount
+                })
+            }
+            Some(_) => self.leave(
+                span,
+                "a second amount; give each yarn or colour a line of its own",
+            ),
+        }
+    }
+}
+
+/// Words after a quantity that say that one skein holds it.
+const EACH: [&str; 4] = ["each", "ea", "je", "per "];
+
+/// What is said of a further quantity.
+const SECOND: &str = "a second quantity of this kind is taken for the amount of yarn; write `needs` before it, or leave it out";
+
+/// Whether it counts more than one skein and says not how long one is.
+fn several_skeins(wanted: &Wanted) -> bool {
+    let several = |part: &AmountPart| matches!(part.quantity, Quantity::Skeins(skeins) if skeins.high() > 1.0);
+    let long = |each: &Settled| each.dimension == Dimension::Length;
+    !wanted.each.as_ref().is_some_and(long) && wanted.amount.parts.iter().any(several)
+}

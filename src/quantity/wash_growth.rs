@@ -1,0 +1,112 @@
+//! What washing does to a fabric, from a swatch measured before and after.
+
+use crate::measure::{Gauge, Interval, MeasureError};
+
+/// Length after washing / length before, in each direction; above 1 it grew.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WashGrowth {
+    /// Across the stitches.
+    pub across: f64,
+    /// Along the rows, where both gauges state rows.
+    pub along: Option<f64>,
+}
+
+impl WashGrowth {
+    /// Growth of a swatch: the same stitches measure count / gauge, so length
+    /// after / length before = gauge before / gauge after, middles of ranges.
+    /// `None` where one of the gauges does not say over what length.
+    pub fn between(before: &Gauge, after: &Gauge) -> Option<Self> {
+        let shrunk = super::GaugeRatio::between(after, before)?;
+        Some(Self {
+            across: 1.0 / shrunk.stitches,
+            along: shrunk.rows.map(|rows| 1.0 / rows),
+        })
+    }
+
+    /// The mean of several swatches: the geometric mean of their ratios, so that
+    /// growth and shrinkage of one size cancel. Along the rows only the swatches
+    /// that state it count.
+    pub fn mean(swatches: &[Self]) -> Option<Self> {
+        let across: Vec<f64> = swatches.iter().map(|growth| growth.across).collect();
+        let along: Vec<f64> = swatches.iter().filter_map(|growth| growth.along).collect();
+        Some(Self {
+            across: geometric_mean(&across)?,
+            along: geometric_mean(&along),
+        })
+    }
+
+    /// The gauge to expect after washing: gauge before / growth. Rows are dropped
+    /// where their growth is not known.
+    pub fn washed(&self, before: &Gauge) -> Result<Gauge, MeasureError> {
+        let rows: Option<Interval<f64>> = before
+            .rows()
+            .zip(self.along)
+            .map(|(rows, along)| rows.map(|count| count / along));
+        let stitches = before.stitches().map(|count| count / self.across);
+        Gauge::new(stitches, rows, before.over())
+    }
+}
+
+fn geometric_mean(ratios: &[f64]) -> Option<f64> {
+    let count = f64::from(u32::try_from(ratios.len()).ok()?);
+    let sum: f64 = ratios.iter().map(|ratio| ratio.ln()).sum();
+    (count > 0.0).then(|| (sum / count).exp())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::Over;
+
+    fn ten_cm(stitches: f64, rows: Option<f64>) -> Gauge {
+        let over = Over::centimetres(10.0).ok();
+        Gauge::new(Interval::one(stitches), rows.map(Interval::one), over).unwrap()
+    }
+
+    /// Recomputed: 22 stitches before are 21 after, so 10 cm became 22 / 21 of it.
+    #[test]
+    fn fewer_stitches_in_ten_centimetres_after_washing_are_growth() {
+        let growth =
+            WashGrowth::between(&ten_cm(22.0, Some(30.0)), &ten_cm(21.0, Some(32.0))).unwrap();
+        assert!((growth.across - 22.0 / 21.0).abs() < 1e-12);
+        assert!((growth.along.unwrap() - 30.0 / 32.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn what_a_swatch_did_is_expected_of_the_next() {
+        let growth =
+            WashGrowth::between(&ten_cm(22.0, Some(30.0)), &ten_cm(21.0, Some(32.0))).unwrap();
+        let washed = growth.washed(&ten_cm(22.0, Some(30.0))).unwrap();
+        assert!((washed.stitches().low() - 21.0).abs() < 1e-9);
+        assert!((washed.rows().unwrap().low() - 32.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn growth_that_is_not_known_is_not_applied() {
+        let growth = WashGrowth::between(&ten_cm(22.0, None), &ten_cm(21.0, Some(32.0))).unwrap();
+        assert_eq!(growth.along, None);
+        assert_eq!(
+            growth.washed(&ten_cm(22.0, Some(30.0))).unwrap().rows(),
+            None
+        );
+    }
+
+    #[test]
+    fn growth_and_the_same_shrinkage_cancel() {
+        let grew = WashGrowth {
+            across: 1.1,
+            along: None,
+        };
+        let shrank = WashGrowth {
+            across: 1.0 / 1.1,
+            along: Some(1.2),
+        };
+        let mean = WashGrowth::mean(&[grew, shrank]).unwrap();
+        assert!((mean.across - 1.0).abs() < 1e-12);
+        assert_eq!(
+            mean.along.map(|along| (along - 1.2).abs() < 1e-12),
+            Some(true)
+        );
+        assert_eq!(WashGrowth::mean(&[]), None);
+    }
+}

@@ -1,0 +1,156 @@
+//! One alternative of a materials sheet: fields, a row for people, cells for
+//! programs, all from the same numbers.
+
+use super::super::{Align, SkeinsLine, Table, verdict::verdict_words};
+use crate::{matching::Verdict, measure::units::YARD_M, words::number};
+use serde::Serialize;
+
+/// One yarn in place of one of the pattern's.
+#[derive(Debug, Clone, Serialize)]
+pub struct AlternativeLine {
+    /// Key of the role.
+    pub yarn: String,
+    /// The alternative, as `maker, name`.
+    pub candidate: String,
+    /// What one skein of it is, in words.
+    pub put_up: String,
+    /// Strands to hold.
+    pub strands: u8,
+    /// Mass of one skein of the pattern's yarn, g.
+    pub pattern_put_up_g: Option<f64>,
+    /// Its length at that mass, m.
+    pub m_per_pattern_put_up: Option<f64>,
+    /// m/100 g.
+    pub m_per_100g: Option<f64>,
+    /// Skeins of each size, as patterns write them.
+    pub counts: String,
+    /// The same in detail.
+    pub skeins: Vec<SkeinsLine>,
+    /// The verdict, in its words.
+    #[serde(serialize_with = "verdict_words")]
+    pub verdict: Verdict,
+    /// Overall departure, in tolerances.
+    pub overall: Option<f64>,
+    /// Where it departs and by how much, the farthest first.
+    pub departs: Vec<String>,
+    /// What to do, where something must be done.
+    pub to_do: Option<String>,
+    /// Whether it is no longer made.
+    pub discontinued: bool,
+}
+
+impl AlternativeLine {
+    /// Verdict and departures in one sentence.
+    pub(super) fn judged(&self) -> String {
+        let departs = match self.departs.is_empty() {
+            true => "no departure".to_owned(),
+            false => self.departs.join(", "),
+        };
+        let gone = match self.discontinued {
+            true => "; no longer made",
+            false => "",
+        };
+        format!(
+            "{}: {}; {departs}{gone}",
+            self.candidate,
+            self.verdict.words()
+        )
+    }
+
+    fn row(&self) -> Vec<String> {
+        let strands = match self.strands {
+            1 => String::new(),
+            n => format!(", {n} strands"),
+        };
+        vec![
+            format!("{}{strands}", self.candidate),
+            self.put_up.clone(),
+            metres(self.m_per_pattern_put_up),
+            yards(self.m_per_pattern_put_up),
+            metres(self.m_per_100g),
+            yards(self.m_per_100g),
+            self.counts.clone(),
+        ]
+    }
+
+    /// The cells for programs, in the order of [`columns`].
+    pub(super) fn cells(&self, sizes: &[String]) -> Vec<String> {
+        let mut cells = vec![
+            self.yarn.clone(),
+            self.candidate.clone(),
+            self.put_up.clone(),
+            self.strands.to_string(),
+            self.pattern_put_up_g
+                .map(|g| number(g, 1))
+                .unwrap_or_default(),
+            metres(self.m_per_pattern_put_up),
+            metres(self.m_per_100g),
+            yards(self.m_per_100g),
+        ];
+        cells.extend(sizes.iter().map(|size| {
+            let line = self.skeins.iter().find(|line| line.size == *size);
+            line.map(|line| line.skeins.to_string()).unwrap_or_default()
+        }));
+        cells.extend([
+            self.verdict.words().to_owned(),
+            self.overall
+                .map(|overall| number(overall, 2))
+                .unwrap_or_default(),
+            self.departs.join(", "),
+            self.to_do.clone().unwrap_or_default(),
+            if self.discontinued { "yes" } else { "no" }.to_owned(),
+        ]);
+        cells
+    }
+}
+
+/// Heads of the cells for programs: skeins of each size have a column.
+pub(super) fn columns(sizes: &[String]) -> Vec<String> {
+    let before = [
+        "yarn",
+        "alternative",
+        "put-up",
+        "strands",
+        "pattern put-up g",
+        "m per pattern put-up",
+        "m per 100 g",
+        "yd per 100 g",
+    ];
+    let after = ["verdict", "overall", "departs", "to do", "discontinued"];
+    let own = |heads: &[&str]| {
+        heads
+            .iter()
+            .map(|head| (*head).to_owned())
+            .collect::<Vec<_>>()
+    };
+    let mut columns = own(&before);
+    columns.extend(sizes.iter().map(|size| format!("skeins {size}")));
+    columns.extend(own(&after));
+    columns
+}
+
+/// The alternatives of one yarn for people; `mass_g` is the pattern's put-up.
+pub(super) fn offered(lines: &[&AlternativeLine], mass_g: Option<f64>) -> Table {
+    let at_mass = mass_g.map_or_else(String::new, |g| format!("m/{} g", number(g, 1)));
+    let mut table = Table::new(&[
+        ("alternative", Align::Left),
+        ("skein", Align::Left),
+        (&at_mass, Align::Right),
+        ("yd", Align::Right),
+        ("m/100 g", Align::Right),
+        ("yd", Align::Right),
+        ("skeins", Align::Left),
+    ]);
+    table.rows = lines.iter().map(|line| line.row()).collect();
+    table
+}
+
+fn metres(metres: Option<f64>) -> String {
+    metres.map(|metres| number(metres, 1)).unwrap_or_default()
+}
+
+fn yards(metres: Option<f64>) -> String {
+    metres
+        .map(|metres| number(metres / YARD_M, 1))
+        .unwrap_or_default()
+}

@@ -1,0 +1,782 @@
+//! The real program, run as a person or a script runs it.
+
+use assert_cmd::Command;
+use predicates::prelude::*;
+use serde_json::Value;
+use std::{
+    fs,
+    path::{Path, PathBuf},
+    process::Stdio,
+};
+use tempfile::TempDir;
+
+/// A folder with records of its own.
+struct Desk {
+    folder: TempDir,
+}
+
+impl Desk {
+    fn empty() -> Self {
+        Self {
+            folder: tempfile::tempdir().unwrap(),
+        }
+    }
+
+    /// With the sample stash taken in.
+    fn with_sample() -> Self {
+        let desk = Self::empty();
+        desk.run(&["import", "yarns", &sample("yarns.csv")])
+            .success();
+        desk.run(&["import", "stock", &sample("stock.csv")])
+            .success();
+        let patterns = ["skerrablet", "jotterhelm", "mirrowhist", "hobplate"]
+            .map(|name| sample(&format!("patterns/{name}.toml")));
+        let mut arguments = vec!["import", "pattern"];
+        arguments.extend(patterns.iter().map(String::as_str));
+        desk.run(&arguments).success();
+        desk
+    }
+
+    fn db(&self) -> PathBuf {
+        self.folder.path().join("records.db")
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    fn command(&self, arguments: &[&str]) -> Command {
+        let mut command = Command::cargo_bin("understudy").unwrap();
+        command
+            .current_dir(self.folder.path())
+            .env("UNDERSTUDY_DB", self.db())
+            .args(arguments);
+        command
+    }
+
+    fn run(&self, arguments: &[&str]) -> assert_cmd::assert::Assert {
+        self.command(arguments).assert()
+    }
+
+    fn text(&self, arguments: &[&str]) -> String {
+        String::from_utf8(self.run(arguments).success().get_output().stdout.clone()).unwrap()
+    }
+
+    fn json(&self, arguments: &[&str]) -> Value {
+        let mut arguments = arguments.to_vec();
+        arguments.push("--json");
+        serde_json::from_str(&self.text(&arguments)).unwrap()
+    }
+
+    fn write(&self, name: &str, text: &str) -> String {
+        fs::write(self.path(name), text).unwrap();
+        self.path(name).display().to_string()
+    }
+}
+
+fn sample(name: &str) -> String {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("sample-stash")
+        .join(name)
+        .display()
+        .to_string()
+}
+
+fn near(value: &Value, expected: f64) -> bool {
+    value
+        .as_f64()
+        .is_some_and(|value| (value - expected).abs() < 1e-9 * expected.abs().max(1.0))
+}
+
+#[test]
+fn skeins_has_the_fields_that_stay() {
+    let desk = Desk::empty();
+    let answer = desk.json(&[
+        "skeins",
+        "--need",
+        "9 x 200 yd",
+        "--put-up",
+        "109 yd",
+        "--margin",
+        "0%",
+    ]);
+    assert_eq!(answer["skeins"], 17);
+    assert_eq!(answer["fewest_skeins"], 15);
+    assert!(near(&answer["need_m"], 1800.0 * 0.9144));
+    assert!(near(&answer["bought_m"], 17.0 * 109.0 * 0.9144));
+    assert!(near(&answer["left_over_m"], 53.0 * 0.9144));
+    assert!(near(&answer["one_fewer_lacks_m"], 56.0 * 0.9144));
+    let length = desk.json(&[
+        "skeins", "--need", "700 m", "--put-up", "100 m", "--margin", "0%",
+    ]);
+    assert_eq!(
+        (&length["skeins"], &length["fewest_skeins"]),
+        (&Value::from(7), &Value::Null)
+    );
+}
+
+#[test]
+fn a_need_in_grams_goes_through_the_reference() {
+    let desk = Desk::empty();
+    let answer = desk.json(&[
+        "skeins",
+        "--need",
+        "400 g",
+        "--reference",
+        "160 m/50 g",
+        "--put-up",
+        "100 m/50 g",
+        "--margin",
+        "0%",
+    ]);
+    assert_eq!(answer["skeins"], 13);
+    desk.run(&["skeins", "--need", "400 g", "--put-up", "100 m/50 g"])
+        .code(2)
+        .stderr(predicate::str::contains("--reference"));
+    let estimated = desk.json(&[
+        "skeins", "--need", "12 oz", "--class", "aran", "--put-up", "100 m",
+    ]);
+    assert!(
+        estimated["estimates"].as_array().unwrap().len() > 1,
+        "ounces alone never give one number"
+    );
+    assert_eq!(estimated["skeins"], Value::Null);
+}
+
+#[test]
+fn another_gauge_changes_the_need_both_ways() {
+    let desk = Desk::empty();
+    let of = |keep: &str| {
+        desk.json(&[
+            "skeins",
+            "--need",
+            "1000 m",
+            "--put-up",
+            "100 m",
+            "--margin",
+            "0%",
+            "--own-gauge",
+            "24 sts / 10 cm",
+            "--pattern-gauge",
+            "20 sts / 10 cm",
+            "--keep",
+            keep,
+        ])
+    };
+    assert_eq!(of("size")["skeins"], 12);
+    assert_eq!(of("counts")["skeins"], 9);
+}
+
+#[test]
+fn convert_has_the_fields_that_stay() {
+    let answer = Desk::empty().json(&["convert", "230 m/100 g"]);
+    assert!(near(&answer["m_per_100g"], 230.0));
+    assert!(near(
+        &answer["yd_per_lb"],
+        230.0 / 100.0 * 453.59237 / 0.9144
+    ));
+    assert!(near(&answer["tex"], 1000.0 / 2.3));
+    assert!(near(&answer["metric_count"], 2.3));
+    assert!(near(
+        &answer["cotton_count"],
+        2.3 * 453.59237 / (840.0 * 0.9144)
+    ));
+    assert!(near(
+        &answer["worsted_count"],
+        2.3 * 453.59237 / (560.0 * 0.9144)
+    ));
+    assert!(near(
+        &answer["woollen_run"],
+        2.3 * 453.59237 / (1600.0 * 0.9144)
+    ));
+    let held = Desk::empty().json(&[
+        "convert",
+        "300 m/100 g",
+        "--strands",
+        "2",
+        "--basis",
+        "50 g",
+    ]);
+    assert!(near(&held["m_per_100g"], 150.0) && near(&held["m_per_basis"], 75.0));
+}
+
+#[test]
+fn read_has_the_fields_that_stay() {
+    let text = "50g = 135 m (148 yds), 75/25 wool/nylon, 22-24 sts x 30 rows / 10 cm, 3.5-4 mm, DK, £6.50/50g";
+    let answer = Desk::empty().json(&["read", text]);
+    assert!(near(&answer["put_up"]["length_m"], 135.0) && near(&answer["put_up"]["mass_g"], 50.0));
+    assert!(near(&answer["grist_m_per_g"], 2.7));
+    assert_eq!(
+        answer["blend"][0],
+        serde_json::json!({"fibre": "wool", "percent": 75.0})
+    );
+    assert_eq!(answer["gauge"]["stitches"], serde_json::json!([22.0, 24.0]));
+    assert_eq!(answer["gauge"]["rows"], serde_json::json!([30.0, 30.0]));
+    assert!(near(&answer["gauge"]["over_m"], 0.1));
+    assert_eq!(answer["needles_mm"], serde_json::json!([3.5, 4.0]));
+    assert_eq!(answer["weight_classes"], serde_json::json!([3]));
+    assert_eq!(
+        answer["price"],
+        serde_json::json!({"amount": 6.5, "currency": "GBP", "per": "50 g"})
+    );
+    assert_eq!(answer["not_read"], serde_json::json!([]));
+}
+
+#[test]
+fn size_keeps_four_inches() {
+    let answer = Desk::empty().json(&[
+        "size",
+        "--stitches",
+        "200",
+        "--rows",
+        "84",
+        "--gauge",
+        "20 sts x 28 rows / 4 in",
+    ]);
+    assert!(near(&answer["width_m"], 1.016) && near(&answer["height_m"], 0.3048));
+    Desk::empty()
+        .run(&["size", "--stitches", "200", "--gauge", "20 sts"])
+        .code(2)
+        .stderr(predicate::str::contains("/ 10 cm"));
+}
+
+#[test]
+fn check_has_the_fields_that_stay_and_needs_no_records() {
+    let wants = "225 m/100 g, 22 sts x 30 rows / 10 cm, 100% wool, DK, plied";
+    let yarn = "50 g = 110 m, 100% wool, DK, 22 sts x 30 rows / 10 cm, plied";
+    let answer = Desk::empty()
+        .command(&[
+            "check", "--wants", wants, "--yarn", yarn, "--need", "900 m", "--json",
+        ])
+        .env_remove("UNDERSTUDY_DB")
+        .env("HOME", "/nonexistent")
+        .assert()
+        .success();
+    let answer: Value = serde_json::from_slice(&answer.get_output().stdout).unwrap();
+    assert_eq!(answer["verdict"], "should work");
+    let named: Vec<&str> = answer["departures"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|line| line["criterion"].as_str().unwrap())
+        .collect();
+    assert_eq!(
+        named,
+        ["grist", "gauge", "weight class", "fibre", "construction"]
+    );
+    let grist = &answer["departures"][0];
+    assert!(near(&grist["departure"], (225.0 - 220.0) / (0.08 * 225.0)));
+    for field in ["wanted", "offered", "tolerance"] {
+        assert!(
+            grist[field].as_str().is_some_and(|text| !text.is_empty()),
+            "{field}"
+        );
+    }
+    assert_eq!(
+        (&answer["skeins"][0]["size"], &answer["skeins"][0]["skeins"]),
+        (&Value::from("one size"), &Value::from(9))
+    );
+    for field in ["not_judged", "remedies", "cautions"] {
+        assert!(answer[field].is_array(), "{field}");
+    }
+    assert!(answer["overall"].as_f64().unwrap() < 1.0);
+}
+
+#[test]
+fn the_stated_tolerance_wins_and_is_printed() {
+    let desk = Desk::empty();
+    let ask = |tolerance: &str| {
+        let arguments = [
+            "check",
+            "--wants",
+            "225 m/100 g, 22 sts / 10 cm, wool, plied",
+            "--yarn",
+            "205 m/100 g, 22 sts / 10 cm, wool, plied",
+            "--tolerance",
+            tolerance,
+        ];
+        let answer = desk.json(&arguments);
+        (
+            answer["verdict"].as_str().unwrap().to_owned(),
+            answer["departures"][0]["tolerance"]
+                .as_str()
+                .unwrap()
+                .to_owned(),
+        )
+    };
+    assert_eq!(ask("8%"), ("will not work".to_owned(), "8 %".to_owned()));
+    assert_eq!(
+        ask("20 m/100 g"),
+        ("should work".to_owned(), "20 m/100 g".to_owned())
+    );
+    assert_eq!(ask("19.9 m/100 g").0, "will not work");
+}
+
+#[test]
+fn two_strands_that_make_the_grist_are_found_and_counted() {
+    let desk = Desk::with_sample();
+    let answer = desk.json(&[
+        "check",
+        "--pattern",
+        "Skerrablet",
+        "--yarn",
+        "Drindle",
+        "--size",
+        "M",
+    ]);
+    assert_eq!(answer["verdict"], "could work, if ...");
+    assert_eq!(
+        (
+            &answer["remedies"][0]["kind"],
+            &answer["remedies"][0]["strands"]
+        ),
+        (&Value::from("hold strands"), &Value::from(2))
+    );
+    assert_eq!(
+        (
+            &answer["skeins"][0]["skeins"],
+            &answer["roles"][0]["strands"]
+        ),
+        (&Value::from(11), &Value::from(2))
+    );
+}
+
+#[test]
+fn acrylic_for_a_hot_pad_is_refused_whatever_else_agrees() {
+    let desk = Desk::with_sample();
+    let answer = desk.json(&[
+        "check",
+        "--pattern",
+        "Hobplate",
+        "--yarn",
+        "Hobbelin",
+        "--tolerance",
+        "50%",
+    ]);
+    assert_eq!(answer["verdict"], "will not work");
+    assert!(answer["cautions"][0].as_str().unwrap().contains("melt"));
+    let cotton = desk.json(&["check", "--pattern", "Hobplate", "--yarn", "Cottomel Eight"]);
+    assert_eq!(cotton["verdict"], "should work");
+}
+
+#[test]
+fn find_lists_the_stash_in_order_and_says_what_it_covers() {
+    let desk = Desk::with_sample();
+    let answer = desk.json(&[
+        "find",
+        "--pattern",
+        "Skerrablet",
+        "--size",
+        "M",
+        "--from",
+        "stash",
+        "--top",
+        "4",
+    ]);
+    let lines = answer["candidates"].as_array().unwrap();
+    let names: Vec<&str> = lines
+        .iter()
+        .map(|line| line["candidate"].as_str().unwrap())
+        .collect();
+    assert!(
+        names.contains(&"Vorrelith, Hathrel DK") && names.contains(&"Thrumwick Yard, Grundlin DK"),
+        "{names:?}"
+    );
+    let overall: Vec<f64> = lines
+        .iter()
+        .map(|line| line["overall"].as_f64().unwrap())
+        .collect();
+    assert!(overall.is_sorted(), "{overall:?}");
+    let hathrel = lines
+        .iter()
+        .find(|line| line["candidate"] == "Vorrelith, Hathrel DK")
+        .unwrap();
+    assert_eq!(
+        (&hathrel["enough_in_stock"], &hathrel["skeins"]),
+        (&Value::from(true), &serde_json::json!([6]))
+    );
+    let two = desk.json(&["find", "--pattern", "Jotterhelm"]);
+    assert_eq!(
+        two.as_array().unwrap().len(),
+        2,
+        "one answer for each colour"
+    );
+}
+
+#[test]
+fn yarn_without_a_length_per_mass_is_listed_apart() {
+    let answer = Desk::with_sample().json(&["find", "--pattern", "Mirrowhist"]);
+    let apart: Vec<&str> = answer["without_grist"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|line| line["candidate"].as_str().unwrap())
+        .collect();
+    assert_eq!(apart, ["Drummelaine, Bellaquist"]);
+}
+
+#[test]
+fn a_washed_swatch_is_trusted_before_the_label() {
+    let desk = Desk::with_sample();
+    let gauge = |answer: &Value| {
+        answer["departures"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|line| line["criterion"] == "gauge")
+            .unwrap()["departure"]
+            .as_f64()
+            .unwrap()
+    };
+    let ask = [
+        "check",
+        "--pattern",
+        "Skerrablet",
+        "--yarn",
+        "Umberlin DK",
+        "--size",
+        "S",
+    ];
+    assert!(gauge(&desk.json(&ask)) > 1.0);
+    desk.run(&[
+        "swatch",
+        "add",
+        "Umberlin DK",
+        "--needle",
+        "4 mm",
+        "--after",
+        "22 sts x 30 rows / 10 cm",
+    ])
+    .success();
+    assert!(gauge(&desk.json(&ask)) < 1e-9);
+    let typed = [&ask[..], &["--own-gauge", "20 sts / 10 cm"]].concat();
+    assert!(
+        gauge(&desk.json(&typed)) > 1.0,
+        "a gauge typed now goes before all"
+    );
+}
+
+#[test]
+fn the_ledger_remembers_and_reserved_yarn_does_not_count_unless_asked() {
+    let desk = Desk::with_sample();
+    let lot = desk.json(&["stock", "list", "Hathrel DK"])["rows"][0]["number"].to_string();
+    desk.run(&["stock", "use", &lot, "60 g"]).success();
+    assert_eq!(
+        desk.json(&["stock", "list", "Hathrel DK"])["rows"][0]["held"],
+        "5 skeins + 40 g"
+    );
+    desk.run(&["stock", "reserve", &lot, "5 skeins", "--for", "a cardigan"])
+        .success();
+    let ask = [
+        "check",
+        "--pattern",
+        "Skerrablet",
+        "--yarn",
+        "Hathrel DK",
+        "--size",
+        "XS",
+    ];
+    assert_eq!(desk.json(&ask)["cover"][0]["covers"], false);
+    assert_eq!(
+        desk.json(&[&ask[..], &["--with-reserved"]].concat())["cover"][0]["covers"],
+        true
+    );
+    desk.run(&["stock", "use", &lot, "99 skeins"])
+        .code(1)
+        .stderr(predicate::str::contains("more than the lot holds"));
+    let kinds: Vec<Value> = desk.json(&["stock", "ledger", &lot])["rows"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|row| row["kind"].clone())
+        .collect();
+    assert_eq!(kinds, ["bought", "used", "reserved"]);
+}
+
+#[test]
+fn importing_twice_changes_nothing_even_after_some_was_used() {
+    let desk = Desk::with_sample();
+    desk.run(&["stock", "use", "1", "1 skein"]).success();
+    let before = desk.text(&["export", "stock"]);
+    desk.run(&["import", "yarns", &sample("yarns.csv")])
+        .success();
+    desk.run(&["import", "stock", &sample("stock.csv")])
+        .success();
+    assert_eq!(desk.text(&["export", "stock"]), before);
+}
+
+#[test]
+fn export_then_import_is_the_identity() {
+    let desk = Desk::with_sample();
+    let other = Desk::empty();
+    for what in ["yarns", "stock"] {
+        let file = desk.path(&format!("{what}.csv")).display().to_string();
+        desk.run(&["export", what, &file]).success();
+        other.run(&["import", what, &file]).success();
+        assert_eq!(other.text(&["export", what]), desk.text(&["export", what]));
+    }
+    let file = desk.path("pattern.toml").display().to_string();
+    desk.run(&["export", "pattern", "skerrablet", &file])
+        .success();
+    other.run(&["import", "pattern", &file]).success();
+    assert_eq!(
+        other.text(&["export", "pattern", "Skerrablet"]),
+        desk.text(&["export", "pattern", "Skerrablet"])
+    );
+    desk.run(&["export", "yarns", &file])
+        .code(1)
+        .stderr(predicate::str::contains("there already"));
+}
+
+#[test]
+fn a_bad_table_is_refused_whole_with_every_bad_row() {
+    let desk = Desk::empty();
+    let table = "maker,name,length,mass\nQuillop,Sedge,100 m,50 g\nQuillop,Fen,-3 m,50 g\nQuillop,Carr,100 m,NaN g\nQuillop,Mere,1.100 m,50 g\n";
+    let file = desk.write("bad.csv", table);
+    let told = desk.run(&["import", "yarns", &file]).code(1);
+    let error = String::from_utf8(told.get_output().stderr.clone()).unwrap();
+    for line in ["line 3, length", "line 4, mass", "line 5, length"] {
+        assert!(error.contains(line), "{error}");
+    }
+    assert!(desk.text(&["yarn", "list"]).contains("No yarn is kept yet"));
+}
+
+#[test]
+fn a_row_that_differs_from_what_is_kept_wants_update() {
+    let desk = Desk::empty();
+    desk.run(&[
+        "import",
+        "yarns",
+        &desk.write(
+            "a.csv",
+            "maker,name,length,mass\nQuillop,Sedge,100 m,50 g\n",
+        ),
+    ])
+    .success();
+    let changed = desk.write(
+        "b.csv",
+        "maker,name,length,mass\nQuillop,Sedge,105 m,50 g\nQuillop,Sedgee,90 m,50 g\n",
+    );
+    desk.run(&["import", "yarns", &changed]).code(1).stderr(
+        predicate::str::contains("length 100 m -> 105 m").and(predicate::str::contains("--update")),
+    );
+    let update = desk.text(&["import", "yarns", "--update", &changed]);
+    assert!(
+        update.contains("`Sedge` and `Sedgee`"),
+        "near names are pointed out: {update}"
+    );
+    assert!(desk.text(&["yarn", "show", "Sedge"]).contains("105 m"));
+}
+
+#[test]
+fn unknown_names_get_a_did_you_mean() {
+    let desk = Desk::with_sample();
+    desk.run(&["check", "--pattern", "Skerablet", "--yarn", "Drindle"])
+        .code(1)
+        .stderr(predicate::str::contains("did you mean Skerrablet?"));
+    desk.run(&["check", "--pattern", "Skerrablet", "--yarn", "Drindel"])
+        .code(1)
+        .stderr(predicate::str::contains("did you mean Quandrow, Drindle?"));
+    desk.run(&[
+        "check",
+        "--pattern",
+        "Skerrablet",
+        "--yarn",
+        "Drindle",
+        "--size",
+        "XXS",
+    ])
+    .code(1)
+    .stderr(predicate::str::contains("size `XXS`"));
+    desk.run(&["check", "--pattern", "Skerrablet", "--yarn", "wool"])
+        .code(predicate::ne(101));
+}
+
+#[test]
+fn wrong_usage_is_two_and_says_what_to_do() {
+    let desk = Desk::empty();
+    desk.run(&["check", "--yarn", "x"]).code(2);
+    desk.run(&["skeins", "--need", "nine", "--put-up", "100 m"])
+        .code(2)
+        .stderr(predicate::str::contains("--need"));
+    desk.run(&["skeins", "--need", "900 m", "--put-up", "0 m"])
+        .code(2);
+    desk.run(&[
+        "skeins", "--need", "900 m", "--put-up", "100 m", "--margin", "-5%",
+    ])
+    .code(2);
+    desk.run(&["find", "--pattern", "Skerrablet"])
+        .code(1)
+        .stderr(predicate::str::contains("does not exist"));
+    desk.run(&[
+        "check",
+        "--wants",
+        "225 m/100 g",
+        "--yarn",
+        "220 m/100 g",
+        "--weight",
+        "charm=3",
+    ])
+    .code(2)
+    .stderr(predicate::str::contains("criteria are grist"));
+}
+
+#[test]
+fn a_fibre_is_not_taken_for_part_of_a_name() {
+    let desk = Desk::with_sample();
+    let ask = |yarn: &str| {
+        desk.json(&["check", "--wants", "225 m/100 g", "--yarn", yarn])["candidate"].clone()
+    };
+    assert_eq!(ask("cotton"), "\"cotton\"");
+    assert_eq!(ask("plattenock"), "Fennokade, Plattenock Cotton");
+    assert_eq!(ask("2900285321570"), "Thrumwick Yard, Grundlin DK");
+}
+
+#[test]
+fn counts_that_cannot_be_counted_are_refused() {
+    for stitches in ["-5", "0", "NaN", "inf", "1e12"] {
+        Desk::empty()
+            .run(&["size", "--stitches", stitches, "--gauge", "20 sts / 10 cm"])
+            .code(2);
+    }
+}
+
+#[test]
+fn a_closed_pipe_is_quiet() {
+    let desk = Desk::with_sample();
+    let program = assert_cmd::cargo::cargo_bin("understudy");
+    let mut child = std::process::Command::new(program)
+        .args(["yarn", "list"])
+        .env("UNDERSTUDY_DB", desk.db())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let done = child.wait_with_output().unwrap();
+    assert!(
+        done.stderr.is_empty(),
+        "{}",
+        String::from_utf8_lossy(&done.stderr)
+    );
+    assert!(done.status.success());
+}
+
+#[test]
+fn text_to_a_pipe_has_no_colour_and_fits_eighty_columns_where_it_is_prose() {
+    let text = Desk::with_sample().text(&[
+        "check",
+        "--pattern",
+        "Skerrablet",
+        "--yarn",
+        "Umberlin DK",
+        "--size",
+        "M",
+    ]);
+    assert!(!text.contains('\u{1b}'));
+    let prose = text
+        .lines()
+        .filter(|line| !line.contains("  M  ") && !line.starts_with("  size"));
+    for line in prose {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+}
+
+#[test]
+fn foreign_newer_truncated_and_missing_databases_are_told_and_left_alone() {
+    let desk = Desk::with_sample();
+    let text = desk.write(
+        "not.db",
+        "this is no database, only some text that is long enough to look at twice over",
+    );
+    desk.run(&["--db", &text, "yarn", "list"])
+        .code(1)
+        .stderr(predicate::str::contains("no SQLite database"));
+    assert!(
+        fs::read_to_string(&text)
+            .unwrap()
+            .starts_with("this is no database")
+    );
+    let missing = desk.path("missing.db").display().to_string();
+    desk.run(&["--db", &missing, "yarn", "list"])
+        .code(1)
+        .stderr(predicate::str::contains("does not exist"));
+    assert!(!Path::new(&missing).exists());
+    let whole = fs::read(desk.db()).unwrap();
+    fs::write(desk.path("cut.db"), &whole[..whole.len() / 3]).unwrap();
+    desk.run(&["--db", &desk.path("cut.db").display().to_string(), "verify"])
+        .code(1);
+    let mut newer = whole.clone();
+    newer[60..64].copy_from_slice(&9999_u32.to_be_bytes());
+    fs::write(desk.path("newer.db"), &newer).unwrap();
+    desk.run(&[
+        "--db",
+        &desk.path("newer.db").display().to_string(),
+        "yarn",
+        "list",
+    ])
+    .code(1)
+    .stderr(predicate::str::contains("update the program"));
+    assert_eq!(fs::read(desk.path("newer.db")).unwrap(), newer);
+}
+
+#[test]
+fn a_backup_restores_and_what_was_there_is_kept() {
+    let desk = Desk::with_sample();
+    let backup = desk.path("backup.db").display().to_string();
+    desk.run(&["backup", &backup]).success();
+    desk.run(&["backup", &backup])
+        .code(1)
+        .stderr(predicate::str::contains("exists already"));
+    desk.run(&["stock", "use", "1", "2 skeins"]).success();
+    desk.run(&["restore", &backup])
+        .success()
+        .stdout(predicate::str::contains("before-restore"));
+    assert_eq!(
+        desk.json(&["stock", "list", "Grundlin DK"])["rows"][0]["held"],
+        "3 skeins"
+    );
+    desk.run(&["verify"])
+        .success()
+        .stdout(predicate::str::contains("is sound"));
+}
+
+#[test]
+fn completions_and_man_pages_are_written() {
+    let desk = Desk::empty();
+    for shell in ["bash", "zsh", "fish"] {
+        assert!(desk.text(&["completions", shell]).contains("understudy"));
+    }
+    desk.run(&["man", &desk.folder.path().display().to_string()])
+        .success();
+    assert!(
+        fs::read_to_string(desk.path("understudy-check.1"))
+            .unwrap()
+            .contains("tolerance")
+    );
+}
+
+#[test]
+fn markdown_is_for_handing_over() {
+    let text = Desk::with_sample().text(&[
+        "check",
+        "--pattern",
+        "Hobplate",
+        "--yarn",
+        "Cottomel Eight",
+        "--markdown",
+    ]);
+    assert!(text.starts_with("# Yeltamar, Cottomel Eight for Hobplate\n"));
+    assert!(text.contains("| size | need m |"));
+    assert!(text.contains("Only a washed swatch proves a swap"));
+}
+
+#[test]
+fn the_demo_runs_from_nothing() {
+    let text = Desk::empty().text(&["demo"]);
+    assert!(
+        text.contains("invented") && text.contains("Hathrel DK") && text.contains("will not work")
+    );
+    let json = Desk::empty().json(&["demo"]);
+    assert_eq!(json["hazard"]["verdict"], "will not work");
+}

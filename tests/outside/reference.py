@@ -1,0 +1,193 @@
+"""Answers the questions of tests/all/outside by other libraries and by exact
+fractions. Standard input: a JSON list of questions, each an object whose `ask`
+names a function of this file and whose other fields are its arguments. Standard
+output: the JSON list of answers. The formulas are written down here anew, from
+the criteria, and nothing is taken from the program but its table of fibres.
+"""
+
+import functools
+import json
+import math
+import os
+import sys
+from fractions import Fraction
+
+WEIGHTS = {"grist": 4, "gauge": 3, "weight class": 1, "fibre": 2, "construction": 1, "care": 1}
+GAUGE_TOLERANCE = {"fitted": 0.025, "relaxed": 0.04, "unfitted": 0.08}
+AIRY = {"chainette", "blown", "brushed", "boucle", "slub"}
+GROUP = {
+    "plied": "spun", "cabled": "spun", "single": "single", "chainette": "tube", "blown": "tube",
+    "brushed": "brushed", "boucle": "textured", "slub": "textured", "tape": "tape",
+}
+
+
+@functools.cache
+def units():
+    import pint
+
+    return pint.UnitRegistry()
+
+
+def convert(value, source, target):
+    """Pint: so many of the unit expression `source`, in `target`."""
+    return (float(value) * units()(source)).to(target, "textile").magnitude
+
+
+def check_digit(data):
+    from stdnum import ean
+
+    return ean.calc_check_digit(data)
+
+
+def is_article_number(digits):
+    from stdnum import ean
+
+    return ean.is_valid(digits)
+
+
+def skeins(count, skein, new, margin):
+    """Exact: `count` skeins of `skein` in skeins of `new`, a margin in percent.
+
+    A count that was rounded up to whole skeins stands for more than one fewer.
+    """
+    count, skein, new = Fraction(count), Fraction(skein), Fraction(new)
+    factor = 1 + Fraction(margin) / 100
+    most = math.ceil(count * skein * factor / new)
+    fewest = math.ceil((math.ceil(count) - 1) * skein * factor / new)
+    return [most, min(max(fewest, 1), most)]
+
+
+def cover(need, held):
+    """SciPy: the fewest lots, then the least left over; None where none covers."""
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
+    if sum(held) < need:
+        return None
+    found = milp(
+        [sum(held) + 1 + metres for metres in held],
+        integrality=[1] * len(held),
+        bounds=Bounds(0, 1),
+        constraints=LinearConstraint([held], lb=need),
+        options={"mip_rel_gap": 0},
+    )
+    used = [metres for metres, take in zip(held, found.x) if take > 0.5]
+    return [len(used), sum(used) - need]
+
+
+def chance(low, high, skein, label, own, skeins):
+    """SciPy: the chance that so many skeins do not reach, over needs from low to
+    high that are equally likely; skeins and use are normal."""
+    from scipy.integrate import quad
+    from scipy.stats import norm
+
+    held = skeins * skein
+
+    def short(need):
+        return norm.sf(held, loc=need, scale=math.hypot(need * own, math.sqrt(skeins) * skein * label))
+
+    if high == low:
+        return short(high)
+    points = [held] if low < held < high else None
+    return quad(short, low, high, points=points, epsabs=1e-11, epsrel=1e-11, limit=500)[0] / (high - low)
+
+
+def mean(blend, value):
+    """Mean by mass share; None where over a quarter has no value."""
+    known = [(share, value(name)) for name, share in blend.items() if value(name) is not None]
+    share = sum(share for share, _ in known)
+    if share < 0.75 * sum(blend.values()) - 1e-9:
+        return None
+    return sum(s * v for s, v in known) / share
+
+
+def density(blend, fibres):
+    """Specific volumes add by mass share."""
+    return 1 / mean(blend, lambda name: 1 / fibres[name]["density"])
+
+
+def fibre_departure(a, b, fibres):
+    if a == b:
+        return 0.0
+    both = {
+        key: (mean(a, lambda n: fibres[n][key]), mean(b, lambda n: fibres[n][key]))
+        for key in ("recovery", "extension", "regain")
+    }
+    parts = [abs(math.log(density(a, fibres) / density(b, fibres))) / (2 * math.log(1.05))]
+    if None not in both["recovery"]:
+        parts.append(abs(both["recovery"][0] - both["recovery"][1]) / 20)
+    if None not in both["extension"]:
+        parts.append(abs(math.log(both["extension"][0] / both["extension"][1])) / math.log(2))
+    if None not in both["regain"]:
+        parts.append(abs(both["regain"][0] - both["regain"][1]) / 12)
+    return math.sqrt(sum(part * part for part in parts) / len(parts))
+
+
+def grist(yarn):
+    """Metres per gram of all strands: mass adds, length does not."""
+    return 1 / sum([yarn["grams"] / yarn["metres"]] * yarn["strands"])
+
+
+def gauge_ratio(wanted, offered, fibres, comparable):
+    if wanted["stitches"] is None:
+        return None
+    if offered["stitches"] is not None:
+        c = [x / math.sqrt(offered["strands"]) for x in offered["stitches"]]
+        # a label is that of one strand, a pattern's gauge that of the fabric
+        n = wanted["strands"] if wanted["gauge_of"] == "label" else 1
+        r = [x / math.sqrt(n) for x in wanted["stitches"]]
+        if c[0] > r[1]:
+            return c[0] / r[1]
+        return c[1] / r[0] if c[1] < r[0] else 1.0
+    finer = grist(offered) / grist(wanted)
+    if not comparable or not 0.5 <= finer <= 2:
+        return None
+    if wanted["blend"] and offered["blend"]:
+        finer *= density(offered["blend"], fibres) / density(wanted["blend"], fibres)
+    return math.sqrt(finer)
+
+
+def departures(wanted, offered, fibres):
+    found = {}
+    comparable = offered["construction"] not in AIRY
+    if comparable:
+        found["grist"] = abs(grist(offered) / grist(wanted) - 1) / wanted["tolerance"]
+    ratio = gauge_ratio(wanted, offered, fibres, comparable)
+    if ratio is not None:
+        found["gauge"] = abs(ratio - 1) / GAUGE_TOLERANCE[wanted["fit"]]
+    if wanted["classes"] and offered["classes"] and wanted["strands"] == offered["strands"]:
+        pairs = [abs(a - b) for a in wanted["classes"] for b in offered["classes"]]
+        found["weight class"] = min(pairs)
+    if wanted["blend"] and offered["blend"]:
+        found["fibre"] = fibre_departure(offered["blend"], wanted["blend"], fibres)
+    a, b = GROUP.get(wanted["construction"]), GROUP.get(offered["construction"])
+    if a and b:
+        spun = {a, b} == {"spun", "single"}
+        found["construction"] = 0 if a == b else 0.5 if spun else 1.25
+    return found
+
+
+def rank(wanted, candidates, fibres):
+    """Departures, overall, whether it should work; and the order, the verdict
+    (0 the best) taken as given."""
+    answers, places = [], []
+    for place, offered in enumerate(candidates):
+        found = departures(wanted, offered, fibres)
+        weight = sum(WEIGHTS[name] for name in found)
+        squares = sum(WEIGHTS[name] * d * d for name, d in found.items())
+        overall = math.sqrt(squares / weight) if weight else None
+        enough = "grist" in found and ("gauge" in found or "weight class" in found)
+        should = enough and all(d <= 1 + 1e-9 for d in found.values())
+        answers.append({"departures": found, "overall": overall, "should_work": should})
+        last = math.inf if overall is None else overall
+        places.append((offered["verdict"], last, offered["name"], place))
+    return {"judged": answers, "order": [place for *_, place in sorted(places)]}
+
+
+def answer(question):
+    return globals()[question.pop("ask")](**question)
+
+
+# What a solver prints goes to standard error, so that the answers stand alone.
+answers = os.fdopen(os.dup(1), "w")
+os.dup2(2, 1)
+json.dump([answer(question) for question in json.load(sys.stdin)], answers)
