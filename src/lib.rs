@@ -24,4 +24,6 @@ pub mod report;
 
 pub mod app;
 
+pub mod web;
+
 pub mod cli;

@@ -197,7 +197,10 @@ fn of_pattern(question: &Question, pattern: &Pattern) -> Result<Found, AppError>
 
 fn of_text(question: &Question, heard: &mut Heard) -> Result<Found, AppError> {
     let text = question.wants.as_deref().unwrap_or_default();
-    let band = read_band(text);
+    let band = match &question.wants_fields {
+        Some(typed) => super::corrected::wanted(typed, heard)?,
+        None => read_band(text),
+    };
     heard.band("--wants", &band);
     let needs = needs(question, &band, heard)?;
     let sizes = needs

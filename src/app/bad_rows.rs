@@ -12,6 +12,8 @@ pub struct BadRows {
     file: String,
     faults: Vec<CellError>,
     more: u64,
+    rows: u32,
+    last: u64,
 }
 
 impl BadRows {
@@ -24,6 +26,10 @@ impl BadRows {
 
     pub(super) fn add(&mut self, faults: impl IntoIterator<Item = CellError>) {
         for fault in faults {
+            if self.rows == 0 || fault.line != self.last {
+                self.rows = self.rows.saturating_add(1);
+                self.last = fault.line;
+            }
             match self.faults.len() < LISTED {
                 true => self.faults.push(fault),
                 false => self.more += 1,
@@ -43,12 +49,7 @@ impl BadRows {
 
 impl fmt::Display for BadRows {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let lines: std::collections::BTreeSet<u64> =
-            self.faults.iter().map(|fault| fault.line).collect();
-        let rows = crate::words::count_of(
-            f64::from(u32::try_from(lines.len()).unwrap_or(u32::MAX)),
-            "bad row",
-        );
+        let rows = crate::words::count_of(f64::from(self.rows), "bad row");
         write!(f, "{} has {rows}, so nothing of it was taken:", self.file)?;
         for fault in &self.faults {
             write!(f, "\n  {fault}")?;

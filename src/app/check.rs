@@ -5,6 +5,7 @@ use super::{
     amounts::{Worked, bought, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
+    corrected::offered,
     covering::cover_lines,
     estimated::estimate_lines,
     judged::{best_way, departure_line, judged, not_judged_line, remedy_line},
@@ -21,7 +22,10 @@ use std::collections::HashSet;
 pub fn check(records: &Records, question: &Question, yarn: &str) -> Result<CheckReport, AppError> {
     let pattern = records.pattern_asked(question)?;
     let mut asked = asked(question, pattern.as_ref())?;
-    let candidate = records.candidate(yarn, question.with_reserved, &mut asked.warnings)?;
+    let candidate = match &question.offered_fields {
+        Some(typed) => offered(yarn, typed, &mut asked.warnings)?,
+        None => records.candidate(yarn, question.with_reserved, &mut asked.warnings)?,
+    };
     let mut report = CheckReport {
         candidate: candidate.title.clone(),
         pattern: asked.title.clone(),

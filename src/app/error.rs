@@ -1,12 +1,13 @@
 //! Why something asked was refused or failed.
 
-use super::BadRows;
+use super::{BadRows, fields::FieldFaults};
 use crate::{
     exchange::ExchangeError,
     measure::{MeasureError, reading::ReadError},
     quantity::QuantityError,
     record::RecordError,
     store::StoreError,
+    trade::GtinError,
     words::{and_list, or_list},
 };
 
@@ -49,6 +50,12 @@ pub enum AppError {
     /// Rows that keep a whole file out.
     #[error("{0}")]
     BadRows(BadRows),
+    /// Fields of a form that are not read.
+    #[error("{0}")]
+    Fields(FieldFaults),
+    /// An article number that cannot be one.
+    #[error(transparent)]
+    Gtin(#[from] GtinError),
     /// Something that is not done unless it is confirmed.
     #[error("{0}")]
     Refused(String),
@@ -79,8 +86,41 @@ fn hint(near: &[String], all: &[String]) -> String {
 }
 
 impl AppError {
+    /// Whether someone else changed the record after it was read.
+    pub fn is_clash(&self) -> bool {
+        matches!(self, Self::Store(StoreError::ChangedMeanwhile { .. }))
+    }
+
+    /// Whether the record that was asked for is not there.
+    pub fn is_gone(&self) -> bool {
+        matches!(self, Self::Store(StoreError::Gone { .. }))
+    }
+
+    /// Whether another program held the records too long.
+    pub fn is_busy(&self) -> bool {
+        matches!(self, Self::Store(StoreError::Locked { .. }))
+    }
+
+    /// Whether the machine failed rather than what was asked.
+    pub fn is_failure(&self) -> bool {
+        matches!(
+            self,
+            Self::Store(
+                StoreError::ReadOnly { .. }
+                    | StoreError::Corrupt { .. }
+                    | StoreError::Damaged { .. }
+                    | StoreError::Full { .. }
+                    | StoreError::File { .. }
+                    | StoreError::Sqlite { .. }
+            )
+        )
+    }
+
     /// Whether what was typed is at fault, rather than what was found.
     pub fn is_usage(&self) -> bool {
-        matches!(self, Self::Reading { .. } | Self::Usage(_))
+        matches!(
+            self,
+            Self::Reading { .. } | Self::Usage(_) | Self::Fields(_) | Self::Gtin(_)
+        )
     }
 }

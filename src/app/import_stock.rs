@@ -1,10 +1,16 @@
 //! Stock from a table: all of it or none.
 
-use super::{AppError, Records, bad_rows::BadRows, imported::Imported, today::today};
+use super::{
+    AppError, Records,
+    bad_rows::BadRows,
+    imported::Imported,
+    preview::{Preview, tried},
+    today::today,
+};
 use crate::{
     exchange::{
         CellError,
-        csv::{Row, StockRow, read_stock},
+        csv::{Row, Rows, StockRow, read_stock},
     },
     record::{Entry, EntryKind, Id, Lot, Stored, Yarn},
     report::Notice,
@@ -24,22 +30,42 @@ pub fn import_stock(
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let mut rows = read_stock(file, source, progress)?;
-    let mut done = Imported::of(file, update);
-    done.warnings
-        .extend(rows.warnings().iter().map(ToString::to_string));
-    records.store_mut()?.write(|writer| {
-        let mut bad = BadRows::of(file);
-        let mut seen = HashSet::new();
-        for row in &mut rows {
-            take(row?, writer, &mut done, &mut bad, &mut seen)?;
-        }
-        match bad.is_empty() {
-            true => Ok(()),
-            false => Err(AppError::BadRows(bad)),
+    let rows = read_stock(file, source, progress)?;
+    let done = records.store_mut()?.write(|writer| {
+        match take_all(rows, writer, Imported::of(file, update))? {
+            (done, bad) if bad.is_empty() => Ok(done),
+            (_, bad) => Err(AppError::BadRows(bad)),
         }
     })?;
     Ok(done.notice("lot"))
+}
+
+/// What importing a table of stock would do, row by row; nothing is written.
+pub fn preview_stock(
+    records: &mut Records,
+    file: &str,
+    source: impl Read,
+    update: bool,
+) -> Result<Preview, AppError> {
+    let rows = read_stock(file, source, |_| ())?;
+    tried(records, |writer| {
+        take_all(rows, writer, Imported::row_by_row(file, update))
+    })
+}
+
+fn take_all(
+    mut rows: Rows<'_, StockRow>,
+    writer: &Writer<'_>,
+    mut done: Imported,
+) -> Result<(Imported, BadRows), AppError> {
+    let mut bad = BadRows::of(&done.file);
+    done.warnings
+        .extend(rows.warnings().iter().map(ToString::to_string));
+    let mut seen = HashSet::new();
+    for row in &mut rows {
+        take(row?, writer, &mut done, &mut bad, &mut seen)?;
+    }
+    Ok((done, bad))
 }
 
 fn take(
@@ -49,10 +75,19 @@ fn take(
     bad: &mut BadRows,
     seen: &mut HashSet<Id<Lot>>,
 ) -> Result<(), AppError> {
+    let before = done.before();
     done.note(&row.warnings);
     match row.record {
-        Err(faults) => bad.add(faults),
-        Ok(stock) => bad.add(keep(row.line, &stock, writer, done, seen)?),
+        Err(faults) => {
+            done.tell(row.line, "", before, &faults);
+            bad.add(faults);
+        }
+        Ok(stock) => {
+            let fault = keep(row.line, &stock, writer, done, seen)?;
+            let what = format!("{}, {}", stock.maker, stock.name);
+            done.tell(row.line, &what, before, fault.as_slice());
+            bad.add(fault);
+        }
     }
     Ok(())
 }

@@ -1,12 +1,16 @@
 //! Yarns from a table: all of them or none.
 
 use super::{
-    AppError, Records, bad_rows::BadRows, imported::Imported, near_names::NewNames, seen::Seen,
+    AppError, Records,
+    bad_rows::BadRows,
+    imported::Imported,
+    preview::{Preview, tried},
+    seen::Seen,
 };
 use crate::{
     exchange::{
         CellError,
-        csv::{Row, read_yarns},
+        csv::{Row, Rows, read_yarns},
     },
     record::{Id, Yarn},
     report::Notice,
@@ -24,31 +28,51 @@ pub fn import_yarns(
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let mut rows = read_yarns(file, source, progress)?;
-    let mut done = Imported::of(file, update);
-    done.warnings
-        .extend(rows.warnings().iter().map(ToString::to_string));
-    let mut names = NewNames::default();
-    records.store_mut()?.write(|writer| {
-        let mut bad = BadRows::of(file);
-        let mut taking = Taking {
-            writer,
-            yarns: writer.new_yarns()?,
-            seen: Seen::default(),
-            done: &mut done,
-            names: &mut names,
-        };
-        for row in &mut rows {
-            taking.take(row?, &mut bad)?;
-        }
-        match bad.is_empty() {
-            true => Ok(()),
-            false => Err(AppError::BadRows(bad)),
+    let rows = read_yarns(file, source, progress)?;
+    let mut done = records.store_mut()?.write(|writer| {
+        match take_all(rows, writer, Imported::of(file, update))? {
+            (done, bad) if bad.is_empty() => Ok(done),
+            (_, bad) => Err(AppError::BadRows(bad)),
         }
     })?;
-    done.warnings
-        .extend(names.near(&records.store()?.reader()?)?);
+    let names = std::mem::take(&mut done.names);
+    let near = names.near(&records.store()?.reader()?)?;
+    done.warnings.extend(near);
     Ok(done.notice("yarn"))
+}
+
+/// What importing a table of yarns would do, row by row; nothing is written.
+pub fn preview_yarns(
+    records: &mut Records,
+    file: &str,
+    source: impl Read,
+    update: bool,
+) -> Result<Preview, AppError> {
+    let rows = read_yarns(file, source, |_| ())?;
+    tried(records, |writer| {
+        take_all(rows, writer, Imported::row_by_row(file, update))
+    })
+}
+
+fn take_all(
+    mut rows: Rows<'_, Yarn>,
+    writer: &Writer<'_>,
+    mut done: Imported,
+) -> Result<(Imported, BadRows), AppError> {
+    let mut bad = BadRows::of(&done.file);
+    done.warnings
+        .extend(rows.warnings().iter().map(ToString::to_string));
+    let mut taking = Taking {
+        writer,
+        yarns: writer.new_yarns()?,
+        seen: Seen::default(),
+        done: &mut done,
+    };
+    for row in &mut rows {
+        taking.take(row?, &mut bad)?;
+    }
+    drop(taking);
+    Ok((done, bad))
 }
 
 /// Rows on their way into the records.
@@ -58,15 +82,23 @@ struct Taking<'w> {
     /// Yarns for which a row was taken.
     seen: Seen,
     done: &'w mut Imported,
-    names: &'w mut NewNames,
 }
 
 impl Taking<'_> {
     fn take(&mut self, row: Row<Yarn>, bad: &mut BadRows) -> Result<(), AppError> {
+        let before = self.done.before();
         self.done.note(&row.warnings);
         match row.record {
-            Err(faults) => bad.add(faults),
-            Ok(yarn) => bad.add(self.keep(row.line, &yarn)?),
+            Err(faults) => {
+                self.done.tell(row.line, "", before, &faults);
+                bad.add(faults);
+            }
+            Ok(yarn) => {
+                let fault = self.keep(row.line, &yarn)?;
+                self.done
+                    .tell(row.line, &yarn.title(), before, fault.as_slice());
+                bad.add(fault);
+            }
         }
         Ok(())
     }
@@ -77,7 +109,7 @@ impl Taking<'_> {
             Added::New(id) => {
                 self.seen.insert(id.number());
                 self.done.added += 1;
-                self.names.add(yarn);
+                self.done.names.add(yarn);
                 Ok(None)
             }
             Added::Before(id) if !self.seen.insert(id.number()) => Ok(Some(CellError::row(

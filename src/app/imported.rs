@@ -1,6 +1,11 @@
-//! What an import did.
+//! What an import did, or would do.
 
-use crate::{exchange::CellNote, report::Notice, words::count_of};
+use super::near_names::NewNames;
+use crate::{
+    exchange::{CellError, CellNote},
+    report::Notice,
+    words::count_of,
+};
 
 /// How many notes are shown; the rest is counted.
 const SHOWN: usize = 200;
@@ -14,9 +19,34 @@ pub(super) struct Imported {
     pub(super) unchanged: u64,
     pub(super) changed: u64,
     pub(super) warnings: Vec<String>,
+    /// Names of yarns that were added.
+    pub(super) names: NewNames,
+    /// What became of each row, where that is asked.
+    pub(super) rows: Option<Vec<ImportRow>>,
     more: u64,
     changes: Vec<String>,
+    last_change: String,
     more_changes: u64,
+}
+
+/// What becomes of one row of a table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ImportRow {
+    /// The line on which it starts.
+    pub line: u64,
+    /// What it is of; empty where that is not read.
+    pub what: String,
+    /// What is done with it, in words.
+    pub fate: String,
+    /// Whether it keeps the file out.
+    pub bad: bool,
+}
+
+/// How much was done before a row, so that one can say what it did.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Before {
+    added: u64,
+    changed: u64,
 }
 
 impl Imported {
@@ -31,10 +61,51 @@ impl Imported {
     /// Counts a change and keeps it to be shown.
     pub(super) fn note_change(&mut self, change: &str) {
         self.changed += 1;
+        self.last_change = change.to_owned();
         match self.changes.len() < SHOWN {
             true => self.changes.push(format!("changed: {change}")),
             false => self.more_changes += 1,
         }
+    }
+
+    /// The same, with what becomes of each row.
+    pub(super) fn row_by_row(file: &str, update: bool) -> Self {
+        Self {
+            rows: Some(Vec::new()),
+            ..Self::of(file, update)
+        }
+    }
+
+    /// Where things stand.
+    pub(super) fn before(&self) -> Before {
+        Before {
+            added: self.added,
+            changed: self.changed,
+        }
+    }
+
+    /// Keeps what became of a row since `before`.
+    pub(super) fn tell(&mut self, line: u64, what: &str, before: Before, faults: &[CellError]) {
+        let (added, changed) = (self.added, self.changed);
+        let Some(rows) = &mut self.rows else {
+            return;
+        };
+        let fate = match (faults, added > before.added, changed > before.changed) {
+            ([], true, _) => "will be added".to_owned(),
+            ([], _, true) => format!("will be changed: {}", self.last_change),
+            ([], ..) => "is kept already, stays as it is".to_owned(),
+            (faults, ..) => faults
+                .iter()
+                .map(ToString::to_string)
+                .collect::<Vec<_>>()
+                .join("; "),
+        };
+        rows.push(ImportRow {
+            line,
+            what: what.to_owned(),
+            fate,
+            bad: !faults.is_empty(),
+        });
     }
 
     /// Keeps the notes of a row to be shown.

@@ -8,7 +8,7 @@ use crate::{
     exchange::band::read_band,
     record::{Pattern, Stored, Yarn, YarnFacts},
     store::{Found, Hit, Reader},
-    trade::Gtin,
+    trade::{Gtin, GtinError},
     words::did_you_mean,
 };
 
@@ -134,6 +134,10 @@ fn of_band(text: &str, warnings: &mut Vec<String>) -> Option<Candidate> {
 }
 
 fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
+    if let Some(yarn) = titled(reader, text)? {
+        let found = Found::Exact;
+        return Ok(Hit { yarn, found });
+    }
     if let Ok(gtin) = Gtin::read(text) {
         let found = reader.yarns_by_gtin(&gtin)?;
         return one_of(
@@ -147,7 +151,28 @@ fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
                 .collect(),
         );
     }
-    one_of(text, reader.search_yarns(text, NEAR)?)
+    match (
+        one_of(text, reader.search_yarns(text, NEAR)?),
+        Gtin::read(text),
+    ) {
+        (Err(AppError::Unknown { .. }), Err(wrong @ GtinError::CheckDigit { .. })) => {
+            Err(AppError::Gtin(wrong))
+        }
+        (found, _) => found,
+    }
+}
+
+/// The yarn whose title, `maker, name`, is the text; found by its keys, without
+/// a look at all the others.
+fn titled(reader: &Reader<'_>, text: &str) -> Result<Option<Stored<Yarn>>, AppError> {
+    for (comma, _) in text.match_indices(',').take(8) {
+        let (maker, rest) = text.split_at(comma);
+        let name = rest.trim_start_matches(',');
+        if let Some(found) = reader.yarn_named(maker.trim(), name.trim())? {
+            return Ok(Some(found));
+        }
+    }
+    Ok(None)
 }
 
 /// The one hit that is meant: the only exact one, else the only one that holds

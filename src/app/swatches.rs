@@ -28,6 +28,24 @@ pub struct Swatched {
 pub fn add_swatch(records: &mut Records, typed: &Swatched) -> Result<Notice, AppError> {
     let mut heard = Heard::default();
     let yarn = records.yarn_named(&typed.yarn)?;
+    let swatch = read_swatch(typed, &mut heard)?;
+    records
+        .store_mut()?
+        .write(|writer| writer.add_swatch(yarn.id, &swatch).map_err(AppError::from))?;
+    Ok(kept(&yarn.record.title(), &swatch, heard.warnings))
+}
+
+/// The notice of a swatch that was kept.
+pub(super) fn kept(title: &str, swatch: &Swatch, warnings: Vec<String>) -> Notice {
+    Notice {
+        done: format!("Swatch of {title} kept"),
+        details: vec![("measured".to_owned(), words(swatch))],
+        warnings,
+    }
+}
+
+/// Reads a swatch, measured today.
+pub(super) fn read_swatch(typed: &Swatched, heard: &mut Heard) -> Result<Swatch, AppError> {
     let needle = heard.value("--needle", cells::needle(&typed.needle))?;
     let mut before = heard.maybe("--before", typed.before.as_deref(), cells::gauge)?;
     let after = heard.maybe("--after", typed.after.as_deref(), cells::gauge)?;
@@ -46,25 +64,17 @@ pub fn add_swatch(records: &mut Records, typed: &Swatched) -> Result<Notice, App
     if let Some(before) = &mut before {
         before.washed = Some(false);
     }
-    let swatch = Swatch {
+    Ok(Swatch {
         needle,
         before,
         after: after.map(|stated| stated.gauge),
         measured_on: today(),
         notes: typed.notes.trim().to_owned(),
-    };
-    records
-        .store_mut()?
-        .write(|writer| writer.add_swatch(yarn.id, &swatch).map_err(AppError::from))?;
-    let details = vec![("measured".to_owned(), words(&swatch))];
-    Ok(Notice {
-        done: format!("Swatch of {} kept", yarn.record.title()),
-        details,
-        warnings: heard.warnings,
     })
 }
 
-fn words(swatch: &Swatch) -> String {
+/// A swatch in words.
+pub(super) fn words(swatch: &Swatch) -> String {
     let before = swatch
         .before
         .as_ref()

@@ -119,8 +119,12 @@ pub fn list_yarns(
 
 /// What is kept of one yarn, and where its label contradicts itself.
 pub fn show_yarn(records: &Records, text: &str) -> Result<Notice, AppError> {
-    let yarn = records.yarn_named(text)?;
-    let facts = &yarn.record.facts;
+    Ok(yarn_notice(&records.yarn_named(text)?.record))
+}
+
+/// What is kept of a yarn, as a notice.
+pub(super) fn yarn_notice(yarn: &Yarn) -> Notice {
+    let facts = &yarn.facts;
     let mut details = vec![("known".to_owned(), facts_words(facts, None))];
     macro_rules! printed {
         ($($field:ident $label:literal),*) => {$(
@@ -131,26 +135,25 @@ pub fn show_yarn(records: &Records, text: &str) -> Result<Notice, AppError> {
     }
     printed!(length "length", mass "mass", count "count", class "class", blend "fibre", construction "construction", gauge "gauge", needles "needle", care "care", price "price");
     details.extend(
-        yarn.record
-            .gtin
+        yarn.gtin
             .iter()
             .map(|gtin| ("article number".to_owned(), gtin.to_string())),
     );
-    if !yarn.record.shades.is_empty() {
-        details.push(("shades".to_owned(), yarn.record.shades.join(", ")));
+    if !yarn.shades.is_empty() {
+        details.push(("shades".to_owned(), yarn.shades.join(", ")));
     }
-    if !yarn.record.notes.is_empty() {
-        details.push(("notes".to_owned(), yarn.record.notes.clone()));
+    if !yarn.notes.is_empty() {
+        details.push(("notes".to_owned(), yarn.notes.clone()));
     }
     let mut warnings = contradictions(facts);
-    if yarn.record.discontinued {
+    if yarn.discontinued {
         warnings.push("This yarn is no longer made.".to_owned());
     }
-    Ok(Notice {
-        done: yarn.record.title(),
+    Notice {
+        done: yarn.title(),
         details,
         warnings,
-    })
+    }
 }
 
 /// Keeps one yarn from the text of its band.

@@ -14,7 +14,8 @@ impl Db {
         Self { named }
     }
 
-    fn path(&self) -> Result<PathBuf, Failure> {
+    /// The file itself.
+    pub(super) fn path(&self) -> Result<PathBuf, Failure> {
         match &self.named {
             Some(path) => Ok(path.clone()),
             None => Ok(Records::usual_path()?),

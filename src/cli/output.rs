@@ -66,7 +66,7 @@ impl Output {
 
     /// Writes fields as JSON.
     pub(super) fn json<T: Serialize + ?Sized>(&self, fields: &T) -> Result<(), Failure> {
-        self.text(&json(fields).map_err(io::Error::from)?)
+        self.bytes(json(fields).map_err(io::Error::from)?.as_bytes())
     }
 
     /// Writes a report in the form that was asked for.
@@ -81,9 +81,7 @@ impl Output {
     pub(super) fn show_all<R: Report>(&self, reports: &[R]) -> Result<(), Failure> {
         match (self.json, reports) {
             (_, [one]) => self.show(one),
-            (true, several) => {
-                self.text(&(serde_json::to_string_pretty(several).map_err(io::Error::from)? + "\n"))
-            }
+            (true, several) => self.json(several),
             (false, several) => several.iter().enumerate().try_for_each(|(place, report)| {
                 self.text(if place > 0 { "\n" } else { "" })?;
                 self.show(report)
@@ -135,14 +133,25 @@ fn complain(message: &str) {
     drop(written);
 }
 
+fn usage(told: &clap::Error) -> io::Result<()> {
+    let text = told.render().to_string();
+    let lines: Vec<String> = text.lines().map(crate::words::safe).collect();
+    writeln!(anstream::stderr(), "{}", lines.join("\n"))
+}
+
 /// Tells something on standard error that is no failure.
 pub(super) fn remark(message: &str) {
     complain(message);
 }
 
-/// Writes what clap has to say (help, version, wrong usage).
+/// Writes what clap has to say (help, version, wrong usage). Wrong usage repeats
+/// what was typed, which is made safe to show.
 pub(super) fn told_by_clap(told: &clap::Error) -> ExitCode {
-    match told.print() {
+    let written = match told.use_stderr() {
+        true => usage(told),
+        false => told.print(),
+    };
+    match written {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => ExitCode::from(1),
         _ => ExitCode::from(u8::try_from(told.exit_code()).unwrap_or(2)),
     }

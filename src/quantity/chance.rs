@@ -26,7 +26,8 @@ pub struct Uncertain {
 
 /// Standard deviation of a skein's mass, and so of its length, as a share: its
 /// tolerable shortfall (Directive 76/211/EEC, Annex I) / 1.96 / mass, since at most
-/// 1 in 40 may fall short by more (UK packers' rules; 2.5 % of a normal spread lie
+/// 1 in 40 may fall short by more (UK packers' rules, read second hand in a summary
+/// of Trading Standards; 2.5 % of a normal spread lie
 /// beyond 1.96 standard deviations). `None` where the directive gives none.
 pub fn label_spread(mass: Mass) -> Option<f64> {
     Some(tolerable_shortfall(mass)?.as_grams() / OF_95 / mass.as_grams())

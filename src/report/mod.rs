@@ -9,6 +9,7 @@ mod convert;
 mod facts_words;
 mod find;
 mod gauge;
+mod html;
 mod html_page;
 mod json;
 mod last;
@@ -28,6 +29,7 @@ mod sure;
 mod terminal;
 mod unlabelled;
 mod verdict;
+mod yards_first;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
 pub use check::{
@@ -40,6 +42,7 @@ pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
 pub use gauge::{
     GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
 };
+pub use html::{escaped, html, places};
 pub use html_page::html_page;
 pub use json::json;
 pub use last::{LastReport, Lasts};
@@ -58,6 +61,7 @@ pub use skeins::SkeinsReport;
 pub use sure::{ChanceLine, SureLine};
 pub use terminal::terminal;
 pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
+pub use yards_first::{turned, yards_first};
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";

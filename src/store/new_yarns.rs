@@ -36,6 +36,9 @@ pub struct NewYarns<'w> {
 /// no order, and what does not stay in memory is written again and again.
 const PAGES_KIB: i32 = 48 * 1024;
 
+/// What SQLite takes when nobody says otherwise, KiB.
+const USUAL_PAGES_KIB: i32 = 2000;
+
 /// Blends that are remembered.
 const MOST_BLENDS: usize = 4096;
 
@@ -61,6 +64,15 @@ impl Writer<'_> {
             add_yarn: conn.prepare_cached(&ADD_YARN).map_err(failed)?,
             blends: HashMap::new(),
         })
+    }
+}
+
+impl Drop for NewYarns<'_> {
+    /// Gives the memory back. That it stays taken would be no fault worth an
+    /// error.
+    fn drop(&mut self) {
+        let conn = self.writer.db.conn;
+        let _ = conn.pragma_update(None, "cache_size", -USUAL_PAGES_KIB);
     }
 }
 

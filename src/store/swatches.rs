@@ -2,7 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer,
-    cells::{Cells, kept_fields},
+    cells::{Cells, Taken, kept_fields},
     reader::stored_part,
     table::Table,
 };
@@ -46,6 +46,7 @@ kept_fields!(Swatch {
 });
 
 static INSERT: LazyLock<String> = LazyLock::new(|| SWATCH.insert());
+static UPDATE: LazyLock<String> = LazyLock::new(|| SWATCH.update_version());
 static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
         "SELECT id, version, {} FROM swatch WHERE yarn = ? ORDER BY id",
@@ -74,6 +75,20 @@ impl Reader<'_> {
         self.db
             .all("swatch", sql, [], |row| Ok(Id::new(row.cell()?)))
     }
+
+    /// The yarn that a swatch is of.
+    pub fn yarn_of_swatch(&self, id: Id<Swatch>) -> Result<Id<Yarn>, StoreError> {
+        let sql = "SELECT id, yarn FROM swatch WHERE id = ?";
+        let yarn = |row: &mut Taken<'_, '_>| {
+            row.cell::<i64>()?;
+            row.cell().map(Id::new)
+        };
+        let found = self.db.first("swatch", sql, [id.number()], yarn)?;
+        found.ok_or(StoreError::Gone {
+            what: "swatch",
+            id: id.number(),
+        })
+    }
 }
 
 impl Writer<'_> {
@@ -82,6 +97,23 @@ impl Writer<'_> {
         self.yarn(yarn)?;
         let cells = Cells::of(swatch).and(&yarn.number());
         self.db.insert(&INSERT, cells.params()).map(Id::new)
+    }
+
+    /// Changes a swatch that was read at `version`; its new version.
+    pub fn update_swatch(
+        &self,
+        id: Id<Swatch>,
+        version: i64,
+        swatch: &Swatch,
+    ) -> Result<i64, StoreError> {
+        let yarn = self.yarn_of_swatch(id)?;
+        let cells = Cells::of(swatch)
+            .and(&yarn.number())
+            .and(&id.number())
+            .and(&version);
+        let rows = self.db.run(&UPDATE, cells.params())?;
+        self.found(rows, ("swatch", "swatch"), id.number())?;
+        Ok(version + 1)
     }
 
     /// Forgets a swatch.

@@ -11,4 +11,4 @@ pub use list::{and_list, or_list};
 pub use near::{WORTH_ASKING, did_you_mean, fold, likeness};
 pub use number::{number, signed, unmistakable};
 pub use plural::{count_of, plural};
-pub use safe::safe;
+pub use safe::{moves_terminal, safe};

@@ -10,9 +10,15 @@ pub fn safe(text: &str) -> String {
 fn shown(c: char) -> String {
     match c {
         '\n' | '\r' | '\t' => " ".to_owned(),
-        c if c.is_control() || turns_direction(c) => c.escape_unicode().to_string(),
+        c if moves_terminal(c) => c.escape_unicode().to_string(),
         c => c.to_string(),
     }
+}
+
+/// Whether the character moves the cursor, commands the terminal, or turns the
+/// direction of what follows.
+pub fn moves_terminal(c: char) -> bool {
+    c.is_control() || turns_direction(c)
 }
 
 /// Unicode's explicit direction marks and the byte order mark.

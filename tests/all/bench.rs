@@ -639,3 +639,42 @@ fn check_tells_the_chance_for_every_size() {
             .contains("anything in its range")
     );
 }
+
+/// Recomputed: 20 rows from 120 to 200 stitches are 3200 stitches for 16 g, 0.005 g
+/// each; of 36 g 7200 stitches come, and rows r with r (200 + 2 r) = 7200 are 28.1.
+#[test]
+fn a_crescent_takes_more_with_every_row() {
+    let shape = ["--shape", "crescent", "--stitches", "200", "--each", "4"];
+    let mut asked = vec!["last", "--before", "52 g", "--left", "36 g", "--rows", "20"];
+    asked.extend(shape);
+    let told = ask(&asked);
+    near(number(&told, "/row_now_g"), 1.0, 1e-9);
+    near(number(&told, "/rows_remain/value"), 28.1, 0.05);
+}
+
+/// Recomputed: a yoke that loses 4 of 200 stitches with each row closes after 50
+/// rows, and 50 x 200 / 2 of its stitches at 2 m the row of 200 are 50 m.
+#[test]
+fn a_yoke_closes_and_a_row_may_be_known_by_its_length() {
+    let told = ask(&[
+        "last",
+        "--left",
+        "40 g",
+        "--row-takes",
+        "2 m",
+        "--put-up",
+        "100 m/50 g",
+        "--rows-left",
+        "50",
+        "--shape",
+        "yoke",
+        "--stitches",
+        "200",
+        "--each",
+        "4",
+    ]);
+    near(number(&told, "/takes_m"), 50.0, 1e-6);
+    near(number(&told, "/ends_after_rows"), 50.0, 1e-9);
+    near(number(&told, "/spare_m/value"), 30.0, 1e-6);
+    assert_eq!(told["lasts"], "yes");
+}

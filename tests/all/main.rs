@@ -13,6 +13,7 @@
     reason = "tests fail by panicking"
 )]
 
+mod bad_input;
 mod bench;
 mod desk;
 mod house;
@@ -23,3 +24,4 @@ mod readme;
 mod reliability;
 mod sample_stash;
 mod unseen_forms;
+mod web;

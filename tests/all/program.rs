@@ -11,19 +11,19 @@ use std::{
 use tempfile::TempDir;
 
 /// A folder with records of its own.
-struct Desk {
+pub(crate) struct Desk {
     folder: TempDir,
 }
 
 impl Desk {
-    fn empty() -> Self {
+    pub(crate) fn empty() -> Self {
         Self {
             folder: tempfile::tempdir().unwrap(),
         }
     }
 
     /// With the sample stash taken in.
-    fn with_sample() -> Self {
+    pub(crate) fn with_sample() -> Self {
         let desk = Self::empty();
         desk.run(&["import", "yarns", &sample("yarns.csv")])
             .success();
@@ -37,15 +37,15 @@ impl Desk {
         desk
     }
 
-    fn db(&self) -> PathBuf {
+    pub(crate) fn db(&self) -> PathBuf {
         self.folder.path().join("records.db")
     }
 
-    fn path(&self, name: &str) -> PathBuf {
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }
 
-    fn command(&self, arguments: &[&str]) -> Command {
+    pub(crate) fn command(&self, arguments: &[&str]) -> Command {
         let mut command = Command::cargo_bin("understudy").unwrap();
         command
             .current_dir(self.folder.path())
@@ -54,21 +54,21 @@ impl Desk {
         command
     }
 
-    fn run(&self, arguments: &[&str]) -> assert_cmd::assert::Assert {
+    pub(crate) fn run(&self, arguments: &[&str]) -> assert_cmd::assert::Assert {
         self.command(arguments).assert()
     }
 
-    fn text(&self, arguments: &[&str]) -> String {
+    pub(crate) fn text(&self, arguments: &[&str]) -> String {
         String::from_utf8(self.run(arguments).success().get_output().stdout.clone()).unwrap()
     }
 
-    fn json(&self, arguments: &[&str]) -> Value {
+    pub(crate) fn json(&self, arguments: &[&str]) -> Value {
         let mut arguments = arguments.to_vec();
         arguments.push("--json");
         serde_json::from_str(&self.text(&arguments)).unwrap()
     }
 
-    fn write(&self, name: &str, text: &str) -> String {
+    pub(crate) fn write(&self, name: &str, text: &str) -> String {
         fs::write(self.path(name), text).unwrap();
         self.path(name).display().to_string()
     }

@@ -485,3 +485,123 @@ const BANDS: &[(&str, &str)] = &[
 fn bands_never_seen_before_are_read_as_a_person_reads_them() {
     check(BANDS);
 }
+
+/// Where what one skein holds and what is wanted stand in one text, and other
+/// forms of a second look.
+const SECOND_LOOK: &[(&str, &str)] = &[
+    (
+        "600g chunky, 110 m/100 g",
+        "110 m; 100 g; class 5; amount 600 g; !1",
+    ),
+    (
+        "1200 yds worsted, 200 yd/100 g",
+        "182.88 m; 100 g; class 4; amount 1097.28 m; !1",
+    ),
+    (
+        "Weight 150 g, 100 g = 200 m",
+        "200 m; 100 g; amount 150 g; !1",
+    ),
+    (
+        "1000 m, 225 m per 100 g, 22 sts/10 cm",
+        "225 m; 100 g; 22 sts / 10 cm; amount 1000 m; !1",
+    ),
+    ("225 m / 100 g, 1000 m", "225 m; 100 g; amount 1000 m; !1"),
+    ("100 g ball DK, 225 m/100 g", "225 m; 100 g; class 3"),
+    (
+        "Needs 1200 m; 225 m per 100 g",
+        "225 m; 100 g; amount 1200 m",
+    ),
+    (
+        "8 x 50g balls DK, 120 m per ball",
+        "120 m; 50 g; class 3; amount 8",
+    ),
+    (
+        "8 balls of DK (120 m / 50 g)",
+        "120 m; 50 g; class 3; amount 8",
+    ),
+    ("3 skeins @ 400m/100g", "400 m; 100 g; amount 3"),
+    (
+        "3 (4, 4, 5) x 100g, 210m per 100g",
+        "210 m; 100 g; amount 3|4|4|5",
+    ),
+    ("half skein left (about 50g)", "amount 0.5; ?50g"),
+    ("2.5 skeins (about 115 g)", "amount 2.5; ?115 g"),
+    ("1 skein (437 yds)", "399.59 m; amount 1"),
+    ("0.75 of a skein", "amount 0.75"),
+    ("20g leftover", "amount 20 g"),
+    (
+        "To fit 34 (36, 38, 40): 7 (8, 8, 9) balls",
+        "amount 34 7|36 8|38 8|40 9; ?fit",
+    ),
+    (
+        "34 (36, 38): 900 (1000, 1100) m",
+        "amount 34 900 m|36 1000 m|38 1100 m",
+    ),
+    ("S, M, L: 3, 4, 5 skeins", "amount S 3|M 4|L 5"),
+    ("A: 5 skeins, B: 2 skeins", "amount 5 for A; ?B: 2 skeins"),
+    ("1 kg cone, Nm 2/16, 8000 m/kg", "1000 g; 16 x 2 Metric"),
+    (
+        "24 sts / 32 rows = 10x10cm on 3.5mm needles in St st",
+        "24 sts x 32 rows / 10 cm stockinette; 3.5 mm",
+    ),
+    ("22 sts = 10 cm on 4 mm", "22 sts / 10 cm; 4 mm"),
+    (
+        "50 g - 112 m - 18 M = 10 cm - Nadeln 5 - 100 % Wolle",
+        "112 m; 50 g; 100% wool; 18 sts / 10 cm; 5 mm",
+    ),
+    (
+        "Wool 100% 50g 120m needle 4mm tension 22/30",
+        "120 m; 50 g; 100% wool; 22 sts x 30 rows; 4 mm; !1",
+    ),
+    (
+        "Gauge: 20 sts = 4 inches on size 7 needles",
+        "20 sts / 10.16 cm; ?on size 7 needles",
+    ),
+    (
+        "US size 7 (4.5mm) 16\" circular needle",
+        "4.5 mm; ?16\"; ?circular needle",
+    ),
+    ("strikkepind 3½", "3.5 mm"),
+    ("Kid mohair 72% silk 28%", "72% mohair, 28% silk"),
+    ("70/30", "?70/30"),
+    (
+        "53% viscose (bamboo), 47% cotton",
+        "53% viscose, 47% cotton; !1",
+    ),
+    ("worsted weight (aran)", "class 4"),
+    ("light fingering", "class 0/1; !1"),
+    ("GBP 6.50 per 50 g ball", "6.50 GBP/50 g"),
+    ("1.099 €", "?1.099 €"),
+    ("12.- CHF", "?12; ?CHF"),
+    ("dry clean only", "dry clean"),
+    ("do not tumble dry", "?do not tumble dry"),
+    ("colourway: Deep Sea; lot none", "shade Deep Sea"),
+    (
+        "437 yards per 100 grams superwash merino fingering",
+        "399.59 m; 100 g; class 1; 100% wool; machine wash; !2",
+    ),
+    ("£24 for 8 balls", "?£24 for 8 balls"),
+    ("8 balls, £3 each", "3.00 GBP; amount 8"),
+    ("5 + 1 balls", "?5; ?1 balls"),
+    ("3 x 100 g = 300 g", "100 g; amount 3; ?300 g"),
+    ("1 pelote = 50 g = 125 m", "125 m; 50 g; amount 1"),
+    ("10 Knäuel (je 50 g)", "50 g; amount 10"),
+    ("450, 500, 550 g", "amount 450 g|500 g|550 g"),
+    ("1.200 m (1.312 yds)", "?1.200 m (1.312 yds)"),
+    ("1200 m (1000 yds)", "1200 m; !1"),
+    (
+        "24 stitches over 4 inches, 6 stitches per inch",
+        "24 sts / 10.16 cm; ?6 stitches per inch",
+    ),
+    (
+        "4 ply merino 100 g 400 m",
+        "400 m; 100 g; class 1/2/4; 100% wool; !2",
+    ),
+    ("wool 120%", "?wool 120%"),
+    ("113 g / 4 oz, 192 m / 210 yd", "192 m; 113 g"),
+];
+
+#[test]
+fn forms_of_a_second_look_are_read_as_a_person_reads_them() {
+    check(SECOND_LOOK);
+}

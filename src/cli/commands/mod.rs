@@ -17,6 +17,7 @@ mod pattern;
 mod question;
 mod read;
 mod restore;
+mod serve;
 mod sheet;
 mod size;
 mod skeins;
@@ -55,6 +56,7 @@ pub(super) enum Command {
     Pattern(pattern::Arguments),
     Import(import::Arguments),
     Export(export::Arguments),
+    Serve(serve::Arguments),
     Backup(backup::Arguments),
     Restore(restore::Arguments),
     Verify(verify::Arguments),
@@ -85,6 +87,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Pattern(arguments) => pattern::run(arguments, &db, output),
         Command::Import(arguments) => import::run(arguments, &db, output),
         Command::Export(arguments) => export::run(arguments, &db, output),
+        Command::Serve(arguments) => serve::run(arguments, &db, output),
         Command::Backup(arguments) => backup::run(&arguments, &db, output),
         Command::Restore(arguments) => restore::run(&arguments, &db, output),
         Command::Verify(_) => verify::run(&db, output),

@@ -3,6 +3,7 @@
 
 use super::{
     BandReading,
+    pairs::pair_first,
     scan::{Item, Part, merged, scan},
 };
 use crate::{
@@ -18,8 +19,9 @@ use std::ops::Range;
 /// Reads `text` as far as it can be understood. Nothing is guessed: what may
 /// mean several things is left out and reported.
 ///
-/// The first length and the first mass are the put-up's. A further one, or one
-/// beside a word such as `needs` or `total`, is an amount. Skeins are always an
+/// A length and a mass that stand together (`225 m/100 g`) are the put-up's,
+/// else the first of each. A further one, or one beside a word such as `needs`
+/// or `total`, is an amount. Skeins are always an
 /// amount; what each of them holds is the put-up.
 pub fn read_band(text: &str) -> BandReading {
     let mut band = Assembly {
@@ -30,7 +32,7 @@ pub fn read_band(text: &str) -> BandReading {
         counted_to: None,
     };
     let tokens = lex(text);
-    for part in scan(&tokens) {
+    for part in pair_first(scan(&tokens), text) {
         match part {
             Part::Left(span, why) => band.left.push((span, why.to_owned())),
             Part::Found(outcome, span) => match *outcome {

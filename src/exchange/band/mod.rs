@@ -3,6 +3,7 @@
 mod assemble;
 mod labels;
 mod material;
+mod pairs;
 mod quantities;
 mod reading;
 mod scan;

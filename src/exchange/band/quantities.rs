@@ -68,7 +68,7 @@ impl Assembly<'_> {
     fn unclear(&self, span: &Range<usize>) -> Option<&'static str> {
         let before = self.text.get(..span.start).unwrap_or("").trim_end();
         if before.ends_with('+') {
-            return Some("a sum is not read; write the total");
+            return Some(SUM);
         }
         if [" or", " oder", " ou"]
             .iter()
@@ -81,7 +81,20 @@ impl Assembly<'_> {
             return None;
         }
         let gap = self.text.get(self.counted_to?..span.start)?.trim();
-        matches!(gap, "(" | "=" | "≈" | "~" | "[").then_some(
+        let sign = gap.chars().next().filter(|sign| "(=≈~[".contains(*sign))?;
+        let words = gap.trim_start_matches(sign).trim().trim_end_matches('.');
+        [
+            "",
+            "~",
+            "≈",
+            "ca",
+            "approx",
+            "about",
+            "approximately",
+            "circa",
+        ]
+        .contains(&words)
+        .then_some(
             "it may be what one skein holds or what all hold; write `each` or `in total` beside it",
         )
     }
@@ -118,8 +131,16 @@ impl Assembly<'_> {
         }
     }
 
+    /// The same grist in another system is no second value.
     pub(super) fn count(&mut self, count: YarnCount, span: &Range<usize>) {
         let text = self.printed(span);
+        let grist = count.grist().as_metres_per_gram();
+        let near = |known: f64| (known / grist - 1.0).abs() <= 0.015;
+        if let Some(known) = &self.out.facts.count
+            && near(known.value.grist().as_metres_per_gram())
+        {
+            return;
+        }
         if !set_printed(&mut self.out.facts.count, text, count) {
             self.leave(span.clone(), TWICE);
         }
@@ -137,7 +158,11 @@ impl Assembly<'_> {
         if let Some(each) = &wanted.each {
             self.put_up(each, each.low);
         }
-        self.counted_to = several_skeins(&wanted).then_some(span.end);
+        let before = self.text.get(..span.start).unwrap_or("").trim_end();
+        if before.ends_with('+') {
+            return self.leave(span, SUM);
+        }
+        self.counted_to = not_one_skein(&wanted).then_some(span.end);
         match self.out.amount {
             None => {
                 self.out.amount = Some(Amount {
@@ -156,12 +181,14 @@ impl Assembly<'_> {
 /// Words after a quantity that say that one skein holds it.
 const EACH: [&str; 4] = ["each", "ea", "je", "per "];
 
+const SUM: &str = "a sum is not read; write the total";
+
 /// What is said of a further quantity.
 const SECOND: &str = "a second quantity of this kind is taken for the amount of yarn; write `needs` before it, or leave it out";
 
-/// Whether it counts more than one skein and says not how long one is.
-fn several_skeins(wanted: &Wanted) -> bool {
-    let several = |part: &AmountPart| matches!(part.quantity, Quantity::Skeins(skeins) if skeins.high() > 1.0);
+/// Whether it counts more or less than one skein and says not how long one is.
+fn not_one_skein(wanted: &Wanted) -> bool {
+    let several = |part: &AmountPart| matches!(part.quantity, Quantity::Skeins(skeins) if skeins.low() != 1.0 || skeins.high() != 1.0);
     let long = |each: &Settled| each.dimension == Dimension::Length;
     !wanted.each.as_ref().is_some_and(long) && wanted.amount.parts.iter().any(several)
 }

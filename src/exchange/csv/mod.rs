@@ -21,6 +21,7 @@ mod guard;
 mod header;
 mod lines;
 mod memory;
+mod one;
 mod row;
 mod rows;
 mod shades;
@@ -33,6 +34,7 @@ mod yarns;
 pub(super) use guard::unguard;
 
 pub use columns::{Column, Required, STOCK_COLUMNS, YARN_COLUMNS};
+pub use one::{One, lot_texts, read_one_lot, read_one_yarn, yarn_texts};
 pub use rows::{Row, Rows};
 pub use stock::{StockRow, read_stock};
 pub use table::write_table;

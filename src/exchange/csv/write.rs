@@ -64,7 +64,7 @@ fn write_rows<const N: usize>(
 }
 
 /// The cells of a yarn, in the order of [`YARN_COLUMNS`].
-fn yarn_cells(yarn: &Yarn) -> [String; 17] {
+pub(super) fn yarn_cells(yarn: &Yarn) -> [String; 17] {
     let facts = &yarn.facts;
     let needed = |text: String| match text.is_empty() && facts.count.is_none() {
         true => UNKNOWN.to_owned(),
@@ -100,7 +100,7 @@ fn yarn_cells(yarn: &Yarn) -> [String; 17] {
 }
 
 /// The cells of a row of stock, in the order of [`STOCK_COLUMNS`].
-fn stock_cells(row: &StockRow) -> [String; 9] {
+pub(super) fn stock_cells(row: &StockRow) -> [String; 9] {
     let lot = &row.lot;
     [
         row.maker.to_string(),

@@ -150,6 +150,8 @@ fn trail(input: &mut Tokens<'_>) -> Parsed<()> {
             "insgesamt",
             "gesamt",
             "used",
+            "leftover",
+            "leftovers",
         ])
         .void(),
     ))

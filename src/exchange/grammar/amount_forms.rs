@@ -182,7 +182,7 @@ fn word_count(input: &mut Tokens<'_>) -> Parsed<Counted> {
 /// `1/2 skein`, `90% of a skein`; `3/4 balls` may be two sizes.
 pub fn fraction_of_one(input: &mut Tokens<'_>) -> Parsed<Draft> {
     let ((value, plural), pieces) = with_pieces(|input| {
-        let value = alt((fraction, hundredths)).parse_next(input)?;
+        let value = alt((fraction, hundredths, decimal)).parse_next(input)?;
         repeat::<_, _, (), _, _>(0..3, word(&["a", "of", "full"])).parse_next(input)?;
         let word = any_word
             .verify(|word: &str| is_skein_word(word))
@@ -201,6 +201,13 @@ fn hundredths(input: &mut Tokens<'_>) -> Parsed<f64> {
     (exact, symbol("%"))
         .map(|(share, _)| share / 100.0)
         .parse_next(input)
+}
+
+/// `0.75 of a`.
+fn decimal(input: &mut Tokens<'_>) -> Parsed<f64> {
+    let value = exact.verify(|value: &f64| *value < 1.0).parse_next(input)?;
+    (word(&["of"]), word(&["a", "one"])).parse_next(&mut input.clone())?;
+    Ok(value)
 }
 
 /// `half a hank`, `1/2 skein`, `a quarter of a ball`, `a ball`.

@@ -38,11 +38,13 @@ pub fn of_each(input: &mut Tokens<'_>) -> Parsed<Dual> {
     if sure.is_none() {
         opt(symbol(",(")).parse_next(input)?;
     }
-    let about = opt(alt((about, word(&["each"]).void()))).parse_next(input)?;
+    opt(about).parse_next(input)?;
+    let before = opt(word(&["each"])).parse_next(input)?;
+    opt(about).parse_next(input)?;
     let each = dual.verify(yarn_unit).parse_next(input)?;
     let after = opt(word(&["each", "per", "je", "ea"])).parse_next(input)?;
     opt(symbol(")")).parse_next(input)?;
-    match sure.is_some() || about.is_some() || after.is_some() {
+    match sure.is_some() || before.is_some() || after.is_some() {
         true => Ok(each),
         false => Err(EmptyError),
     }

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     measure::{
-        Gauge, Interval,
+        Gauge, Interval, Over,
         reading::{
             Counted, Note, NumberRange, Outcome, Parsed, Reading, Refusal, Token, Tokens, ahead,
             counted, over_after, span_of, with_pieces, word,
@@ -37,7 +37,7 @@ pub fn gauge(input: &mut Tokens<'_>) -> Parsed<Outcome<StatedGauge>> {
     Ok(settle(&counted, said, span_of(pieces)))
 }
 
-/// A gauge with its needles between counts and length.
+/// A gauge with its needles before its length or before its stitch.
 #[derive(Debug, Clone)]
 pub struct OnNeedles {
     /// The gauge.
@@ -48,21 +48,18 @@ pub struct OnNeedles {
     pub tool_span: Range<usize>,
 }
 
-/// `22 sts x 30 rows on 4 mm needles = 10 cm`.
+/// `22 sts x 30 rows on 4 mm needles = 10 cm`, `22 sts = 10 cm on 4 mm in rib`.
 pub fn gauge_on_needles(input: &mut Tokens<'_>) -> Parsed<Outcome<OnNeedles>> {
     let ((counted, tool, tool_span, said), pieces) = with_pieces(|input| {
-        let mut counted = counted
-            .verify(|counted: &Counted| counted.over.is_none())
-            .parse_next(input)?;
+        let mut counted = counted(input)?;
         let mut said: Vec<Said> = repeat(0..3, about).parse_next(input)?;
         opt(word(ON)).parse_next(input)?;
         let (tool, pieces) = with_pieces(tool).parse_next(input)?;
-        let equals = |token: &Token<'_>| token.is('=') || token.word().is_some();
-        if !ahead(input).is_some_and(equals) {
-            return Err(EmptyError);
+        let least = usize::from(counted.over.is_some());
+        if counted.over.is_none() {
+            counted.over = Some(length_behind(input)?);
         }
-        counted.over = Some(over_after(input)?);
-        let more: Vec<Said> = repeat(0..8, about).parse_next(input)?;
+        let more: Vec<Said> = repeat(least..8, about).parse_next(input)?;
         said.extend(more);
         Ok((counted, tool, span_of(pieces), said))
     })
@@ -77,6 +74,14 @@ pub fn gauge_on_needles(input: &mut Tokens<'_>) -> Parsed<Outcome<OnNeedles>> {
             notes: reading.notes,
         }),
     )
+}
+
+fn length_behind(input: &mut Tokens<'_>) -> Parsed<Over> {
+    let joined = |token: &Token<'_>| token.is('=') || token.word().is_some();
+    match ahead(input).is_some_and(joined) {
+        true => over_after(input),
+        false => Err(EmptyError),
+    }
 }
 
 /// Words between the counts and the needles.

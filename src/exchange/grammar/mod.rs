@@ -20,5 +20,6 @@ pub mod needles;
 pub mod numbers;
 pub mod price;
 mod size_names;
+mod sized;
 pub mod unit_first;
 pub mod words;

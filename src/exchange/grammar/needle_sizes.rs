@@ -65,6 +65,8 @@ pub const METRIC_WORDS: &[&str] = &[
     "pinde",
     "pind",
     "strikkepinde",
+    "strikkepind",
+    "nal",
     "pinner",
     "pinne",
     "sticka",

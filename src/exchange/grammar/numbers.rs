@@ -4,7 +4,7 @@
 //! Two numbers with a dash are a range, three or more are sizes.
 
 use super::amount_forms::skein_word;
-use super::size_names::any_size_name;
+use super::sized::{headed, named};
 use crate::measure::{
     reading::{
         Number, NumberRange, Parsed, Token, Tokens, number_range, span_of, symbol, unit_word,
@@ -86,98 +86,22 @@ fn single(input: &mut Tokens<'_>) -> Parsed<Counted> {
     Ok(Counted::one(range, of))
 }
 
-fn unit(input: &mut Tokens<'_>) -> Parsed<Of> {
+/// What numbers count: skeins, or a unit.
+pub fn unit(input: &mut Tokens<'_>) -> Parsed<Of> {
     opt(word(&["full", "whole"])).parse_next(input)?;
     alt((skein_word.value(Of::Skeins), unit_word.map(Of::Unit))).parse_next(input)
 }
 
-/// `XS/S 7 M 8 L 9 XL 10 balls`.
-fn named(input: &mut Tokens<'_>) -> Parsed<Counted> {
-    let one = |input: &mut Tokens<'_>| {
-        let size = size_label(input)?;
-        let range = number_range(input)?;
-        let size_follows = (size_label, number_range)
-            .parse_next(&mut input.clone())
-            .is_ok();
-        let unit = match size_follows {
-            true => None,
-            false => opt(unit).parse_next(input)?,
-        };
-        repeat::<_, _, (), _, _>(0..2, symbol(",;/|")).parse_next(input)?;
-        Ok((
-            Entry {
-                size: Some(size),
-                range,
-            },
-            unit,
-        ))
-    };
-    let entries: Vec<(Entry, Option<Of>)> = repeat(2..40, one).parse_next(input)?;
-    let of = entries
-        .iter()
-        .rev()
-        .find_map(|(_, of)| *of)
-        .unwrap_or(Of::Nothing);
-    let numeric = |(entry, _): &(Entry, Option<Of>)| {
-        let size = entry.size.as_deref().unwrap_or("");
-        size.chars().all(|c| c.is_ascii_digit())
-    };
-    if of == Of::Nothing && entries.iter().any(numeric) {
-        return Err(EmptyError);
-    }
-    Ok(Counted {
-        entries: entries.into_iter().map(|(entry, _)| entry).collect(),
-        of,
-        unclear: None,
-    })
-}
-
-/// `XS`, `M:`, or a size of figures, which wants its colon: `34:`.
-fn size_label(input: &mut Tokens<'_>) -> Parsed<String> {
-    let figures = |input: &mut Tokens<'_>| {
-        let token = any
-            .verify(|token: &&Token<'_>| token.text.chars().all(|c| c.is_ascii_digit()))
-            .parse_next(input)?;
-        symbol(":").parse_next(input)?;
-        Ok(token.text.to_owned())
-    };
-    let letters = |input: &mut Tokens<'_>| {
-        let name = any_size_name(input)?;
-        opt(symbol(":=-")).parse_next(input)?;
-        Ok(name)
-    };
-    alt((letters, figures)).parse_next(input)
-}
-
-/// `S (M, L): 5 (6, 7) balls`.
-fn headed(input: &mut Tokens<'_>) -> Parsed<Counted> {
-    let first = any_size_name(input)?;
-    let more: Vec<String> = repeat(1..40, |input: &mut Tokens<'_>| {
-        repeat::<_, _, (), _, _>(1..3, symbol("(),[]-;")).parse_next(input)?;
-        any_size_name(input)
-    })
-    .parse_next(input)?;
-    repeat::<_, _, (), _, _>(0..3, symbol(")]:=-")).parse_next(input)?;
-    let mut counted = list(input)?;
-    if counted.entries.len() != more.len() + 1 {
-        return Err(EmptyError);
-    }
-    for (entry, size) in counted
-        .entries
-        .iter_mut()
-        .zip(std::iter::once(first).chain(more))
-    {
-        entry.size = Some(size);
-    }
-    Ok(counted)
-}
-
 /// `6 (7, 8, 9) skeins`, `6-7-8 balls`, `600 m (700 m, 800 m)`.
-fn list(input: &mut Tokens<'_>) -> Parsed<Counted> {
+pub fn list(input: &mut Tokens<'_>) -> Parsed<Counted> {
     let first = item(Vec::new(), input)?;
     let more: Vec<Item> = repeat(1..60, |input: &mut Tokens<'_>| {
-        let joins: Vec<char> = repeat(0..4, symbol("(),[]-/;:")).parse_next(input)?;
-        item(joins, input)
+        let joins: Vec<char> = repeat(0..4, symbol("(),[]-/;")).parse_next(input)?;
+        let colon = match joins.is_empty() {
+            true => opt(symbol(":")).parse_next(input)?,
+            false => None,
+        };
+        item(joins.into_iter().chain(colon).collect(), input)
     })
     .parse_next(input)?;
     let items: Vec<Item> = std::iter::once(first).chain(more).collect();

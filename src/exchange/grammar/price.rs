@@ -40,7 +40,8 @@ pub fn price(input: &mut Tokens<'_>) -> Parsed<Outcome<Price>> {
         ))
         .parse_next(input)?;
         let money = money(input)?;
-        Ok((several.is_some(), money, opt(basis).parse_next(input)?))
+        let several = several.is_some() || opt(for_several).parse_next(input)?.is_some();
+        Ok((several, money, opt(basis).parse_next(input)?))
     })
     .parse_next(input)?;
     if several {
@@ -48,6 +49,22 @@ pub fn price(input: &mut Tokens<'_>) -> Parsed<Outcome<Price>> {
         return Ok(Err(Refusal::new(span_of(pieces), why, PRICE_ALLOWED)));
     }
     Ok(money.and_then(|money| settle(money, basis, span_of(pieces))))
+}
+
+/// `for 8 balls`, `/ 10 skeins`.
+fn for_several(input: &mut Tokens<'_>) -> Parsed<()> {
+    alt((
+        symbol("/").void(),
+        word(&["for", "fur", "pour", "per"]).void(),
+    ))
+    .parse_next(input)?;
+    exact
+        .verify(|count: &f64| *count != 1.0)
+        .parse_next(input)?;
+    any_word
+        .verify(|word: &str| is_skein_word(word))
+        .void()
+        .parse_next(input)
 }
 
 fn basis(input: &mut Tokens<'_>) -> Parsed<Basis> {

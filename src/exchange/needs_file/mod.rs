@@ -34,6 +34,7 @@
 //! read whole or refused with all that is wrong with it.
 
 mod by_size;
+mod declared;
 mod fabric;
 mod read;
 mod sample;

@@ -3,12 +3,12 @@
 //! Where both systems are given the metric value counts, and the pair is
 //! compared: label practice rounds, so up to 1.5 % apart goes without a word.
 
-use super::Settled;
 use super::{
-    Note, NumberRange, Outcome, Parsed, Reading, Refusal, Tokens, number_range, span_of, stream,
+    Note, NumberRange, Outcome, Parsed, Reading, Refusal, Settled, Tokens, number_range, span_of,
+    stream, unit_word,
 };
 use crate::{
-    measure::units::{Dimension, Habit, Unit, unit},
+    measure::units::{Dimension, Habit, Unit},
     words::number,
 };
 use std::ops::Range;
@@ -47,23 +47,6 @@ pub struct Dual {
     pub second: Option<Measured>,
     /// Bytes of both.
     pub span: Range<usize>,
-}
-
-/// A unit of length or mass; `in total` is no inch.
-pub fn unit_word(input: &mut Tokens<'_>) -> Parsed<&'static Unit> {
-    let unit = alt((
-        stream::any_word.verify_map(unit),
-        stream::symbol("\"").verify_map(|_| unit("\"")),
-    ))
-    .parse_next(input)?;
-    let says_in = unit.symbol == "in"
-        && stream::ahead(input)
-            .and_then(|token| token.word())
-            .is_some_and(|word| ["total", "all", "the", "each", "sizes", "size"].contains(&word));
-    match says_in {
-        true => Err(winnow::error::EmptyError),
-        false => Ok(unit),
-    }
 }
 
 /// `125 m`, `1 3/4 oz`, `900-1,100 m`, `100-gram`, `50 g - 60 g`.
@@ -227,11 +210,15 @@ impl Dual {
 
     /// The quantity in metres or grams, with a note where two statements differ.
     pub fn settle(&self) -> Outcome<Settled> {
+        let whole = |mut refusal: Refusal| {
+            refusal.span = self.span.clone();
+            refusal
+        };
         let (main, other) = self.metric_first();
-        let (low, high) = main.settled(other)?;
+        let (low, high) = main.settled(other).map_err(whole)?;
         let mut notes = Vec::new();
         if let Some(other) = other {
-            notes.extend(self.compare(main, other, high)?);
+            notes.extend(self.compare(main, other, high).map_err(whole)?);
         }
         Ok(Reading {
             value: Settled {

@@ -4,7 +4,9 @@
 //! quantity, and only then its numbers are settled: what may mean two things is
 //! refused with both meanings. Knows no fibre, class or needle number.
 
+mod characters;
 mod count;
+mod digits;
 mod fillers;
 mod gauge;
 mod gauge_length;
@@ -19,13 +21,14 @@ mod settled;
 mod skein;
 mod stream;
 mod token;
+mod unit_word;
 
 pub use count::{COUNT_ALLOWED, count};
 pub use fillers::{is_sign, says_nothing};
 pub use gauge::{Counted, LEADS, counted, is_gauge_word};
 pub use gauge_length::over_after;
 pub use lexer::lex;
-pub use measured::{Dual, Measured, dual, measured, unit_word};
+pub use measured::{Dual, Measured, dual, measured};
 pub use money::{MONEY_ALLOWED, money};
 pub use note::{NotRead, Note, ReadError, Reading};
 pub use number::Number;
@@ -38,3 +41,4 @@ pub use stream::{
     skip_fillers, symbol, with_pieces, word,
 };
 pub use token::{Kind, Token};
+pub use unit_word::unit_word;

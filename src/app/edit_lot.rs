@@ -1,0 +1,88 @@
+//! What is kept of a lot beside its ledger, as a form, and back.
+
+use super::{AppError, Records, ToEdit, Typed, fields::taken};
+use crate::{
+    exchange::csv::{StockRow, lot_texts, read_one_lot},
+    record::Id,
+    report::Notice,
+};
+
+/// The lot with this number, to be edited; its amount is for its ledger.
+pub fn lot_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> {
+    let reader = records.store()?.reader()?;
+    let stock = reader.lot(Id::new(number))?;
+    let yarn = reader.yarn(stock.yarn)?.record;
+    let title = yarn.title();
+    let row = StockRow {
+        maker: yarn.maker,
+        name: yarn.name,
+        lot: stock.lot.record,
+        amount: stock.opening.amount,
+    };
+    Ok(ToEdit {
+        number,
+        version: stock.lot.version,
+        title,
+        typed: lot_texts(&row).into_iter().collect(),
+    })
+}
+
+/// Changes shade, dye lot, place, weighed put-up, price and notes of a lot that
+/// was read at `version`.
+pub fn save_lot(
+    records: &mut Records,
+    number: i64,
+    version: i64,
+    typed: &Typed,
+) -> Result<Notice, AppError> {
+    let kept = lot_to_edit(records, number)?;
+    let read = read_one_lot(|column| match column {
+        "maker" | "name" | "amount" => kept.typed.text(column),
+        column => typed.text(column),
+    });
+    let (row, warnings) = taken(read, "")?;
+    records.store_mut()?.write(|writer| {
+        writer
+            .update_lot(Id::new(number), version, &row.lot)
+            .map_err(AppError::from)
+    })?;
+    Ok(Notice {
+        done: format!("Lot {number} of {} changed", kept.title),
+        details: Vec::new(),
+        warnings,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{lot_fields, save_yarn, yarn_fields};
+
+    #[test]
+    fn a_lot_is_moved_once_and_the_second_mover_is_told() {
+        let mut records = Records::in_memory().unwrap();
+        let yarn: Typed = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
+        save_yarn(&mut records, None, &yarn).unwrap();
+        let lot: Typed = lot_fields().iter().map(|f| (f.name, f.example)).collect();
+        let bought = crate::app::Bought {
+            yarn: "Zellandine, Orrin DK".to_owned(),
+            amount: lot.text("amount").to_owned(),
+            shade: "moss".to_owned(),
+            ..Default::default()
+        };
+        crate::app::buy(&mut records, &bought).unwrap();
+        let read = lot_to_edit(&records, 1).unwrap();
+        let mut moved = read.typed.clone();
+        moved.set("place", "the shelf");
+        save_lot(&mut records, 1, read.version, &moved).unwrap();
+        assert_eq!(
+            lot_to_edit(&records, 1).unwrap().typed.text("place"),
+            "the shelf"
+        );
+        assert!(
+            save_lot(&mut records, 1, read.version, &moved)
+                .unwrap_err()
+                .is_clash()
+        );
+    }
+}

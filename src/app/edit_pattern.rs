@@ -1,0 +1,127 @@
+//! A pattern as the text of its file, to be edited, and back.
+
+use super::{AppError, Records};
+use crate::{
+    exchange::pattern_file::{read_pattern, write_pattern},
+    record::Id,
+    report::Notice,
+};
+
+/// A pattern as text.
+#[derive(Debug, Clone)]
+pub struct PatternText {
+    /// Its number.
+    pub number: i64,
+    /// The version that was read.
+    pub version: i64,
+    /// Its name.
+    pub name: String,
+    /// Its file.
+    pub text: String,
+}
+
+/// The pattern with this number as the text of its file.
+pub fn pattern_to_edit(records: &Records, number: i64) -> Result<PatternText, AppError> {
+    let pattern = records.store()?.reader()?.pattern(Id::new(number))?;
+    Ok(PatternText {
+        number,
+        version: pattern.version,
+        name: pattern.record.name.to_string(),
+        text: write_pattern(&pattern.record),
+    })
+}
+
+/// Keeps a new pattern, or changes one that was read at a version; gives its
+/// number.
+pub fn save_pattern(
+    records: &mut Records,
+    read: Option<(i64, i64)>,
+    text: &str,
+) -> Result<(i64, Notice), AppError> {
+    let reading = read_pattern("the pattern", text.as_bytes())?;
+    let pattern = reading.pattern;
+    let number = records.store_mut()?.write(|writer| match read {
+        None => writer.add_pattern(&pattern).map(Id::number),
+        Some((number, version)) => writer
+            .update_pattern(Id::new(number), version, &pattern)
+            .map(|_| number),
+    })?;
+    let warnings = reading.warnings.iter().map(ToString::to_string).collect();
+    Ok((
+        number,
+        Notice {
+            done: format!("Pattern {} kept", pattern.name),
+            details: Vec::new(),
+            warnings,
+        },
+    ))
+}
+
+/// One pattern to choose from.
+#[derive(Debug, Clone)]
+pub struct PatternChoice {
+    /// Its number.
+    pub number: i64,
+    /// Its name.
+    pub name: String,
+    /// What it is for.
+    pub purpose: &'static str,
+    /// Its sizes in order.
+    pub sizes: Vec<String>,
+    /// Keys of its yarns.
+    pub yarns: Vec<String>,
+}
+
+/// Every pattern, to choose from.
+pub fn pattern_choices(records: &Records) -> Result<Vec<PatternChoice>, AppError> {
+    let patterns = records.store()?.reader()?.patterns()?;
+    Ok(patterns
+        .into_iter()
+        .map(|kept| PatternChoice {
+            number: kept.id.number(),
+            name: kept.record.name.to_string(),
+            purpose: kept.record.purpose.name(),
+            sizes: kept
+                .record
+                .sizes
+                .iter()
+                .map(|size| size.name.to_string())
+                .collect(),
+            yarns: kept
+                .record
+                .yarns
+                .iter()
+                .map(|yarn| yarn.key.to_string())
+                .collect(),
+        })
+        .collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const PAD: &str = include_str!("../../sample-stash/patterns/hobplate.toml");
+
+    #[test]
+    fn a_pattern_is_edited_as_text_and_the_second_editor_is_told() {
+        let mut records = Records::in_memory().unwrap();
+        let (number, _) = save_pattern(&mut records, None, PAD).unwrap();
+        let read = pattern_to_edit(&records, number).unwrap();
+        let edited = read.text.replace("110 m", "120 m");
+        let at = Some((number, read.version));
+        save_pattern(&mut records, at, &edited).unwrap();
+        assert!(
+            pattern_to_edit(&records, number)
+                .unwrap()
+                .text
+                .contains("120 m")
+        );
+        assert!(
+            save_pattern(&mut records, at, &edited)
+                .unwrap_err()
+                .is_clash()
+        );
+        assert_eq!(pattern_choices(&records).unwrap()[0].sizes, ["one size"]);
+    }
+}

@@ -1,0 +1,110 @@
+//! A swatch as a form, and back.
+
+use super::{
+    AppError, Records, Swatched, ToEdit,
+    heard::Heard,
+    swatches::{kept, read_swatch},
+};
+use crate::{
+    exchange::cells::written,
+    measure::Interval,
+    record::{Id, StatedGauge, Stored, Swatch},
+    report::Notice,
+    store::Reader,
+};
+
+/// The swatch with this number and the number of its yarn.
+pub fn swatch_to_edit(records: &Records, number: i64) -> Result<(i64, ToEdit), AppError> {
+    let reader = records.store()?.reader()?;
+    let (yarn, swatch) = found(&reader, number)?;
+    let measured = &swatch.record;
+    let after = measured.after.map(StatedGauge::bare);
+    let text = |gauge: Option<&StatedGauge>| gauge.map(written::gauge).unwrap_or_default();
+    let typed = [
+        ("needle", written::needles(Interval::one(measured.needle))),
+        ("before", text(measured.before.as_ref())),
+        ("after", text(after.as_ref())),
+        ("notes", measured.notes.clone()),
+    ];
+    let edit = ToEdit {
+        number,
+        version: swatch.version,
+        title: reader.yarn(yarn)?.record.title(),
+        typed: typed.into_iter().collect(),
+    };
+    Ok((yarn.number(), edit))
+}
+
+fn found(
+    reader: &Reader<'_>,
+    number: i64,
+) -> Result<(Id<crate::record::Yarn>, Stored<Swatch>), AppError> {
+    let yarn = reader.yarn_of_swatch(Id::new(number))?;
+    let mut swatches = reader.swatches_of(yarn)?.into_iter();
+    let swatch = swatches.find(|swatch| swatch.id.number() == number);
+    let gone = crate::store::StoreError::Gone {
+        what: "swatch",
+        id: number,
+    };
+    Ok((yarn, swatch.ok_or(gone)?))
+}
+
+/// Keeps a new swatch of the yarn with this number, or changes one of it that
+/// was read at a version.
+pub fn save_swatch(
+    records: &mut Records,
+    yarn: i64,
+    read: Option<(i64, i64)>,
+    typed: &Swatched,
+) -> Result<Notice, AppError> {
+    let mut heard = Heard::default();
+    let mut swatch = read_swatch(typed, &mut heard)?;
+    let title = records.store_mut()?.write(|writer| {
+        match read {
+            None => {
+                writer.add_swatch(Id::new(yarn), &swatch)?;
+            }
+            Some((number, version)) => {
+                swatch.measured_on = found(writer, number)?.1.record.measured_on;
+                writer.update_swatch(Id::new(number), version, &swatch)?;
+            }
+        }
+        Ok::<String, AppError>(writer.yarn(Id::new(yarn))?.record.title())
+    })?;
+    Ok(kept(&title, &swatch, heard.warnings))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{Typed, save_yarn, yarn_fields};
+
+    #[test]
+    fn a_swatch_is_edited_and_the_second_editor_is_told() {
+        let mut records = Records::in_memory().unwrap();
+        let yarn: Typed = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
+        let (yarn, _) = save_yarn(&mut records, None, &yarn).unwrap();
+        let mut typed = Swatched {
+            needle: "4 mm".to_owned(),
+            before: Some("21 sts x 28 rows / 10 cm, garter, flat".to_owned()),
+            after: Some("20 sts / 4 in".to_owned()),
+            ..Swatched::default()
+        };
+        save_swatch(&mut records, yarn, None, &typed).unwrap();
+        let (of, read) = swatch_to_edit(&records, 1).unwrap();
+        assert_eq!(of, yarn);
+        typed.before = Some(read.typed.text("before").to_owned());
+        typed.after = Some(read.typed.text("after").to_owned());
+        typed.notes = "blocked".to_owned();
+        let at = Some((1, read.version));
+        save_swatch(&mut records, yarn, at, &typed).unwrap();
+        let (_, again) = swatch_to_edit(&records, 1).unwrap();
+        assert_eq!(again.typed.text("before"), read.typed.text("before"));
+        assert_eq!(again.typed.text("notes"), "blocked");
+        assert!(
+            save_swatch(&mut records, yarn, at, &typed)
+                .unwrap_err()
+                .is_clash()
+        );
+    }
+}

@@ -1,0 +1,105 @@
+//! A yarn as a form, and back. Who edits names the version that was read: of two
+//! people the second is told.
+
+use super::{AppError, Records, Typed, fields::taken};
+use crate::{
+    exchange::csv::{read_one_yarn, yarn_texts},
+    record::{Id, Yarn},
+    report::{Notice, facts_words},
+};
+
+/// A kept record as the fields of a form.
+#[derive(Debug, Clone)]
+pub struct ToEdit {
+    /// Its number.
+    pub number: i64,
+    /// The version that was read.
+    pub version: i64,
+    /// What people call it.
+    pub title: String,
+    /// Its fields.
+    pub typed: Typed,
+}
+
+/// The yarn with this number, to be edited.
+pub fn yarn_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> {
+    let yarn = records.store()?.reader()?.yarn(Id::new(number))?;
+    Ok(ToEdit {
+        number,
+        version: yarn.version,
+        title: yarn.record.title(),
+        typed: yarn_texts(&yarn.record).into_iter().collect(),
+    })
+}
+
+/// Keeps a new yarn, or changes one that was read at a version; gives its number.
+pub fn save_yarn(
+    records: &mut Records,
+    read: Option<(i64, i64)>,
+    typed: &Typed,
+) -> Result<(i64, Notice), AppError> {
+    let (yarn, warnings) = taken(read_one_yarn(|column| typed.text(column)), "")?;
+    let number = records.store_mut()?.write(|writer| match read {
+        None => writer.add_yarn(&yarn).map(Id::number),
+        Some((number, version)) => writer
+            .update_yarn(Id::new(number), version, &yarn)
+            .map(|_| number),
+    })?;
+    Ok((number, saved(&yarn, warnings)))
+}
+
+fn saved(yarn: &Yarn, warnings: Vec<String>) -> Notice {
+    Notice {
+        done: format!("{} kept", yarn.title()),
+        details: vec![("known".to_owned(), facts_words(&yarn.facts, None))],
+        warnings,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{app::yarn_fields, store::StoreError};
+
+    fn example() -> Typed {
+        let fields = yarn_fields();
+        fields
+            .iter()
+            .map(|field| (field.name, field.example))
+            .collect()
+    }
+
+    #[test]
+    fn of_two_who_edit_one_yarn_the_second_is_told() {
+        let mut records = Records::in_memory().unwrap();
+        let (number, _) = save_yarn(&mut records, None, &example()).unwrap();
+        let read = yarn_to_edit(&records, number).unwrap();
+        let at = Some((number, read.version));
+        let mut first = read.typed.clone();
+        first.set("notes", "the first");
+        save_yarn(&mut records, at, &first).unwrap();
+        let mut second = read.typed;
+        second.set("notes", "the second");
+        let told = save_yarn(&mut records, at, &second).unwrap_err();
+        assert!(told.is_clash(), "{told}");
+        assert!(matches!(
+            told,
+            AppError::Store(StoreError::ChangedMeanwhile { .. })
+        ));
+        let kept = yarn_to_edit(&records, number).unwrap();
+        assert_eq!(kept.typed.text("notes"), "the first");
+    }
+
+    #[test]
+    fn every_bad_field_is_told_and_nothing_is_kept() {
+        let mut records = Records::in_memory().unwrap();
+        let mut typed = example();
+        typed.set("mass", "heavy");
+        typed.set("maker", " ");
+        let Err(AppError::Fields(faults)) = save_yarn(&mut records, None, &typed) else {
+            panic!("kept")
+        };
+        let fields: Vec<&str> = faults.0.iter().map(|fault| fault.field.as_str()).collect();
+        assert_eq!(fields, ["maker", "mass"]);
+    }
+}

@@ -1,0 +1,139 @@
+//! Records as the fields of a form: each field is a column of the tables, with
+//! what it holds and an example; what is wrong is told field by field.
+
+use super::AppError;
+use crate::exchange::{
+    CellError, CellNote,
+    csv::{Column, One, Required, STOCK_COLUMNS, YARN_COLUMNS},
+};
+use std::{collections::BTreeMap, fmt};
+
+/// One field: its name and what to write in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FieldKind {
+    /// Its name, that of the column.
+    pub name: &'static str,
+    /// What it holds.
+    pub holds: &'static str,
+    /// A text of it.
+    pub example: &'static str,
+    /// Whether it may never be empty.
+    pub needed: bool,
+}
+
+impl FieldKind {
+    fn of(column: &Column) -> Self {
+        Self {
+            name: column.name,
+            holds: column.holds,
+            example: column.example,
+            needed: column.required != Required::No,
+        }
+    }
+}
+
+/// The fields of a yarn.
+pub fn yarn_fields() -> Vec<FieldKind> {
+    YARN_COLUMNS.iter().map(FieldKind::of).collect()
+}
+
+/// The fields of a lot.
+pub fn lot_fields() -> Vec<FieldKind> {
+    STOCK_COLUMNS.iter().map(FieldKind::of).collect()
+}
+
+/// The text of each field, as typed; a field that is not there is empty.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Typed(BTreeMap<String, String>);
+
+impl Typed {
+    /// The text of a field.
+    pub fn text(&self, field: &str) -> &str {
+        self.0.get(field).map_or("", String::as_str)
+    }
+
+    /// Sets the text of a field.
+    pub fn set(&mut self, field: &str, text: impl Into<String>) {
+        self.0.insert(field.to_owned(), text.into());
+    }
+
+    /// Every field and its text.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.0
+            .iter()
+            .map(|(name, text)| (name.as_str(), text.as_str()))
+    }
+}
+
+impl<N: Into<String>, T: Into<String>> FromIterator<(N, T)> for Typed {
+    fn from_iter<I: IntoIterator<Item = (N, T)>>(pairs: I) -> Self {
+        let pairs = pairs.into_iter();
+        Self(
+            pairs
+                .map(|(name, text)| (name.into(), text.into()))
+                .collect(),
+        )
+    }
+}
+
+/// What is wrong with one field.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FieldFault {
+    /// The field; empty where the whole form is at fault.
+    pub field: String,
+    /// What is wrong, and what to write.
+    pub message: String,
+}
+
+impl FieldFault {
+    pub(super) fn of(fault: &CellError) -> Self {
+        let message = match fault.given.is_empty() {
+            true => format!("{}; {}", fault.why, fault.allowed),
+            false => format!("`{}`: {}; {}", fault.given, fault.why, fault.allowed),
+        };
+        Self {
+            field: fault.field.clone(),
+            message,
+        }
+    }
+}
+
+/// Everything that is wrong with what was typed, field by field; never empty.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FieldFaults(pub Vec<FieldFault>);
+
+impl fmt::Display for FieldFaults {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let each: Vec<String> = self
+            .0
+            .iter()
+            .map(|fault| format!("{}: {}", fault.field, fault.message))
+            .collect();
+        f.write_str(&each.join("\n"))
+    }
+}
+
+/// The record of one row, its notes as sentences, its faults field by field.
+/// `prefix` stands before the names of the fields in messages.
+pub(super) fn taken<T>(one: One<T>, prefix: &str) -> Result<(T, Vec<String>), AppError> {
+    match one {
+        Ok((record, notes)) => Ok((record, notes.iter().map(sentence).collect())),
+        Err(faults) => Err(AppError::Fields(FieldFaults(
+            faults
+                .iter()
+                .map(FieldFault::of)
+                .map(|fault| FieldFault {
+                    field: format!("{prefix}{}", fault.field),
+                    ..fault
+                })
+                .collect(),
+        ))),
+    }
+}
+
+fn sentence(note: &CellNote) -> String {
+    match note.field.is_empty() {
+        true => note.message.clone(),
+        false => format!("{}: {}", note.field, note.message),
+    }
+}

@@ -1,0 +1,143 @@
+//! A band or a materials line read, field by field, to be corrected.
+
+use super::{
+    AppError,
+    fields::{Typed, taken},
+};
+use crate::{
+    exchange::{
+        band::{BandReading, read_band},
+        csv::{read_one_yarn, yarn_texts},
+    },
+    record::{Name, Yarn, YarnFacts},
+};
+
+/// The fields in which what a band says of a yarn is corrected, in order.
+pub const FACT_FIELDS: [&str; 11] = [
+    "length",
+    "mass",
+    "count",
+    "class",
+    "fibre",
+    "construction",
+    "plies",
+    "gauge",
+    "needle",
+    "care",
+    "price",
+];
+
+/// What was understood of a text, each value in its field.
+#[derive(Debug, Clone, Default)]
+pub struct ReadFields {
+    /// The facts, by [`FACT_FIELDS`].
+    pub facts: Typed,
+    /// `gtin`, `shade`, `lot`, `need`, `strands`, `purpose`, `fit`: what is not
+    /// said is empty.
+    pub more: Typed,
+    /// What to know, and what was not taken.
+    pub notes: Vec<String>,
+}
+
+/// Reads a text into its fields. Written back by [`facts_of`] they mean the same.
+pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
+    let band = read_band(text);
+    let known = yarn_texts(&nameless(band.facts.clone())?);
+    let facts = known
+        .into_iter()
+        .filter(|(name, text)| FACT_FIELDS.contains(name) && text != UNKNOWN)
+        .collect();
+    Ok(ReadFields {
+        facts,
+        more: more(&band),
+        notes: notes(&band),
+    })
+}
+
+const UNKNOWN: &str = "unknown";
+
+fn more(band: &BandReading) -> Typed {
+    let said = [
+        ("gtin", band.gtin.as_ref().map(ToString::to_string)),
+        ("shade", band.shade.clone()),
+        ("lot", band.lot.clone()),
+        (
+            "need",
+            band.amount.as_ref().map(|amount| amount.text.clone()),
+        ),
+        (
+            "strands",
+            band.strands_held.map(|strands| strands.to_string()),
+        ),
+        (
+            "purpose",
+            band.purpose.map(|purpose| purpose.name().to_owned()),
+        ),
+        ("fit", band.fit.map(|fit| fit.name().to_owned())),
+    ];
+    said.into_iter()
+        .filter_map(|(name, text)| Some((name, text?)))
+        .collect()
+}
+
+fn notes(band: &BandReading) -> Vec<String> {
+    let warned = band.warnings.iter().map(|note| note.message.clone());
+    let left = band
+        .not_read
+        .iter()
+        .map(|part| format!("`{}` is not used: {}", part.text, part.why));
+    warned.chain(left).collect()
+}
+
+/// A yarn of these facts alone; its names are never shown.
+fn nameless(facts: YarnFacts) -> Result<Yarn, AppError> {
+    Ok(Yarn {
+        maker: Name::new("a maker", "-")?,
+        name: Name::new("a yarn's name", "-")?,
+        facts,
+        gtin: None,
+        shades: Vec::new(),
+        discontinued: false,
+        notes: String::new(),
+    })
+}
+
+/// The facts that the fields say, with what to know; an empty field is not
+/// known. `prefix` stands before the names of the fields in messages.
+pub(super) fn facts_of(typed: &Typed, prefix: &str) -> Result<(YarnFacts, Vec<String>), AppError> {
+    let read = read_one_yarn(|column| match (column, typed.text(column).trim()) {
+        ("maker" | "name", _) => "-",
+        ("length" | "mass", "") => UNKNOWN,
+        (column, text) if FACT_FIELDS.contains(&column) => text,
+        _ => "",
+    });
+    let (yarn, notes) = taken(read, prefix)?;
+    Ok((yarn.facts, notes))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_band_says_can_be_corrected_field_by_field() {
+        let text =
+            "50 g = 125 m, DK, 75% wool 25% nylon, 22 sts x 30 rows / 10 cm, 4 mm, hand wash";
+        let mut read = read_fields(text).unwrap();
+        assert_eq!(read.facts.text("length"), "125 m");
+        let (facts, _) = facts_of(&read.facts, "").unwrap();
+        assert_eq!(facts, read_band(text).facts);
+        read.facts.set("length", "120 m");
+        let (facts, _) = facts_of(&read.facts, "").unwrap();
+        assert_eq!(facts.length.unwrap().value.as_metres(), 120.0);
+    }
+
+    #[test]
+    fn a_bad_field_is_named_with_its_prefix() {
+        let typed: Typed = [("mass", "heavy")].into_iter().collect();
+        let Err(AppError::Fields(faults)) = facts_of(&typed, "offered-") else {
+            panic!("taken")
+        };
+        assert_eq!(faults.0[0].field, "offered-mass");
+    }
+}

@@ -1,0 +1,74 @@
+//! Tables with scopes, in a frame that scrolls sideways where they are wide.
+
+use super::escape::escaped;
+use crate::report::{Align, Table};
+
+/// A table; one whose columns have no heads becomes a list of terms.
+pub(super) fn table(table: &Table, label: &str) -> String {
+    match table.columns.iter().all(|(head, _)| head.is_empty()) {
+        true => terms(table),
+        false => grid(table, label),
+    }
+}
+
+fn terms(table: &Table) -> String {
+    let pairs: String = table
+        .rows
+        .iter()
+        .filter_map(|row| row.split_first())
+        .map(|(what, rest)| {
+            let said = escaped(&rest.join(" "));
+            format!("<dt>{}</dt><dd>{said}</dd>\n", escaped(what))
+        })
+        .collect();
+    format!("<dl>\n{pairs}</dl>\n")
+}
+
+fn grid(table: &Table, label: &str) -> String {
+    let heads: String = table
+        .columns
+        .iter()
+        .map(|(head, align)| cell("col", head, *align))
+        .collect();
+    let rows: String = table
+        .rows
+        .iter()
+        .map(|row| format!("<tr>{}</tr>\n", cells(row, table)))
+        .collect();
+    format!(
+        "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">\n<table>\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n",
+        escaped(label)
+    )
+}
+
+fn cells(row: &[String], table: &Table) -> String {
+    let aligned = row
+        .iter()
+        .zip(table.columns.iter().map(|(_, align)| *align));
+    aligned
+        .enumerate()
+        .map(|(at, (text, align))| match at {
+            0 => cell("row", text, align),
+            _ => format!("<td{}>{}</td>", side(align), escaped(text)),
+        })
+        .collect()
+}
+
+/// A head; an empty one is no head of anything.
+fn cell(scope: &str, text: &str, align: Align) -> String {
+    match text.is_empty() {
+        true => "<td></td>".to_owned(),
+        false => format!(
+            "<th scope=\"{scope}\"{}>{}</th>",
+            side(align),
+            escaped(text)
+        ),
+    }
+}
+
+fn side(align: Align) -> &'static str {
+    match align {
+        Align::Left => "",
+        Align::Right => " class=\"right\"",
+    }
+}

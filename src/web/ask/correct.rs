@@ -1,0 +1,118 @@
+//! What was read of a text, field by field, to be corrected and asked again.
+
+use crate::{
+    app::{self, AppError, FACT_FIELDS, Typed, yarn_fields},
+    web::{
+        body::Body,
+        form::{Field, Form, Group, Head},
+        sent::some,
+    },
+};
+
+/// A text that is read, the prefix of its fields and what stands above them.
+const TEXTS: [(&str, &str, &str); 2] = [
+    ("wants", "wanted", "What the pattern wants, as read"),
+    ("band", "offered", "What the band says, as read"),
+];
+
+/// Whether a reading was corrected.
+pub(super) fn is_corrected(typed: &Typed) -> bool {
+    TEXTS
+        .iter()
+        .any(|(_, prefix, _)| corrected(typed, prefix).is_some())
+}
+
+/// The name of the hidden field that says that a reading was corrected.
+fn flag(prefix: &str) -> String {
+    format!("{prefix}-read")
+}
+
+/// The corrected facts, where they were sent.
+pub(super) fn corrected(typed: &Typed, prefix: &str) -> Option<Typed> {
+    some(typed, &flag(prefix))?;
+    let names = FACT_FIELDS.iter().chain(&["strands"]);
+    Some(
+        names
+            .map(|name| (*name, typed.text(&format!("{prefix}-{name}"))))
+            .collect(),
+    )
+}
+
+/// The form in which what was read is corrected; nothing where no text was read.
+pub(super) fn form(typed: &Typed, body: &mut Body) -> Result<(), AppError> {
+    let mut known = typed.clone();
+    for (text, prefix, _) in TEXTS {
+        if let Some(text) = some(typed, text).filter(|_| corrected(typed, prefix).is_none()) {
+            fill(&mut known, prefix, &text)?;
+        }
+    }
+    if TEXTS.iter().any(|(text, ..)| some(typed, text).is_some()) {
+        body.hint("This is how the text was read. Correct what is wrong and ask again; a field that is empty is not known.");
+        body.form(&as_typed(&known));
+    }
+    Ok(())
+}
+
+/// What a text says, into its fields.
+fn fill(known: &mut Typed, prefix: &str, text: &str) -> Result<(), AppError> {
+    let read = app::read_fields(text)?;
+    for (name, said) in read.facts.iter() {
+        known.set(&format!("{prefix}-{name}"), said);
+    }
+    known.set(&format!("{prefix}-strands"), read.more.text("strands"));
+    if prefix == "wanted" {
+        for name in ["need", "fit", "purpose"] {
+            if known.text(name).is_empty() {
+                known.set(name, read.more.text(name));
+            }
+        }
+    }
+    Ok(())
+}
+
+/// The form with the fields as they were typed.
+pub(super) fn as_typed(typed: &Typed) -> Form {
+    let mut form = Form::get("correct", "/answer", "Ask again");
+    let mut shown = Vec::new();
+    for (text, prefix, head) in TEXTS {
+        if some(typed, text).is_some() {
+            let fields = fields(prefix);
+            shown.extend(fields.iter().map(|field| field.name.clone()));
+            form = form
+                .hidden(&flag(prefix), "yes")
+                .with(Group::of(Head::Legend(head), fields));
+        }
+    }
+    for (name, text) in typed.iter() {
+        let held = !text.is_empty() && !name.ends_with("-read") && !shown.iter().any(|s| s == name);
+        if held {
+            form = form.hidden(name, text);
+        }
+    }
+    form.filled(typed)
+}
+
+fn fields(prefix: &str) -> Vec<Field> {
+    let facts = yarn_fields()
+        .into_iter()
+        .filter(|kind| FACT_FIELDS.contains(&kind.name));
+    let mut fields: Vec<Field> = facts
+        .map(|kind| {
+            let hint = format!("{}, as in: {}", kind.holds, kind.example);
+            Field::line(&format!("{prefix}-{}", kind.name), kind.name, &hint)
+        })
+        .collect();
+    if prefix == "wanted" {
+        fields.push(Field::line(
+            "wanted-strands",
+            "strands",
+            "strands held together, as in: 2",
+        ));
+        fields.push(Field::line(
+            "need",
+            "need",
+            "how much it takes, for each size, as in: 6 (7, 8) skeins",
+        ));
+    }
+    fields
+}

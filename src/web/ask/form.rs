@@ -1,0 +1,152 @@
+//! The form of the question.
+
+use crate::{
+    app::PatternChoice,
+    web::form::{Choice, Field, Form, Group, Head, Kind},
+};
+
+/// The form, with every pattern and each of its sizes to choose from.
+pub(super) fn question(patterns: &[PatternChoice]) -> Form {
+    let mut offered = Field::new("offered", "Look at", "", Kind::Radio(OFFERED.to_vec()));
+    offered.value = "one".to_owned();
+    let yarn = Field::new(
+        "yarn",
+        "Name or barcode",
+        "Maker and name, or the digits under the barcode: a scanner can type them here.",
+        Kind::Names,
+    );
+    let band = Field::new(
+        "band",
+        "Or what its band says",
+        "As in: 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm",
+        Kind::Area(2),
+    );
+    Form::get("ask", "/answer", "Answer")
+        .with(Group::of(
+            Head::Legend("What the pattern wants"),
+            wanted(patterns),
+        ))
+        .with(Group::of(
+            Head::Legend("What is offered"),
+            vec![offered, yarn, band],
+        ))
+        .with(Group::of(
+            Head::Folded("How strictly, and other settings"),
+            settings(),
+        ))
+}
+
+const OFFERED: [(&str, &str); 3] = [
+    ("one", "One yarn, named below"),
+    ("stash", "All that is free in the stash"),
+    ("catalogue", "Every yarn that is kept"),
+];
+
+fn wanted(patterns: &[PatternChoice]) -> Vec<Field> {
+    let wants = Field::new(
+        "wants",
+        "Or what the pattern says of its yarn",
+        "Its materials line and gauge, as printed: 9 balls of 50 g = 125 m each, 100% wool, DK, 22 sts x 30 rows / 10 cm",
+        Kind::Area(3),
+    );
+    let need = Field::line(
+        "need",
+        "How much it takes, where the text does not say",
+        "As in: 900 m, or 6 (7, 8) skeins",
+    );
+    let mut fields = Vec::new();
+    if !patterns.is_empty() {
+        fields.push(Field::new(
+            "pattern",
+            "A kept pattern and size",
+            "",
+            Kind::Choose(choices(patterns)),
+        ));
+    }
+    fields.extend([wants, need]);
+    fields
+}
+
+fn choices(patterns: &[PatternChoice]) -> Vec<Choice> {
+    let none = Choice::new("", "None: the text below");
+    let each = patterns.iter().flat_map(|pattern| {
+        let name = crate::words::safe(&pattern.name);
+        let whole = Choice::new(pattern.number.to_string(), format!("{name}, every size"));
+        let sizes = pattern.sizes.iter().enumerate().map(move |(place, size)| {
+            let size = crate::words::safe(size);
+            Choice::new(
+                format!("{}:{place}", pattern.number),
+                format!("{name}, size {size}"),
+            )
+        });
+        std::iter::once(whole).chain(sizes).collect::<Vec<_>>()
+    });
+    std::iter::once(none).chain(each).collect()
+}
+
+fn choose(name: &str, label: &str, words: &[&str]) -> Field {
+    let none = Choice::new("", "As the pattern says");
+    let words = words.iter().map(|word| Choice::new(*word, *word));
+    Field::new(
+        name,
+        label,
+        "",
+        Kind::Choose(std::iter::once(none).chain(words).collect()),
+    )
+}
+
+fn settings() -> Vec<Field> {
+    let keep = vec![
+        Choice::new("", "Not said"),
+        Choice::new("size", "The finished size; stitch counts are reworked"),
+        Choice::new("counts", "The stitch counts; the finished size changes"),
+    ];
+    vec![
+        Field::line("for", "Only this yarn of the pattern", "Its key, as in: MC"),
+        Field::line(
+            "tolerance",
+            "How far length per mass may lie",
+            "As in: 8%, or 15 m/100 g",
+        ),
+        Field::line("margin", "What to buy beyond the need", "As in: 10%"),
+        choose(
+            "fit",
+            "How close it sits",
+            &["fitted", "relaxed", "unfitted"],
+        ),
+        choose("purpose", "What it is for", &PURPOSES),
+        choose(
+            "care",
+            "The washing it must take",
+            &["machine wash", "hand wash", "dry clean"],
+        ),
+        Field::line("strands", "Strands of the yarn held together", "As in: 2"),
+        Field::line(
+            "own-gauge",
+            "The gauge you measured of this yarn, washed",
+            "As in: 20 sts x 28 rows / 10 cm",
+        ),
+        Field::new(
+            "keep",
+            "What you keep at that gauge",
+            "",
+            Kind::Choose(keep),
+        ),
+        Field::new(
+            "with-reserved",
+            "Count reserved yarn as there",
+            "",
+            Kind::Tick,
+        ),
+    ]
+}
+
+const PURPOSES: [&str; 7] = [
+    "garment",
+    "accessory",
+    "home",
+    "hot pad",
+    "child's garment",
+    "child's nightwear",
+    "baby",
+];

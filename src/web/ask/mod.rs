@@ -1,0 +1,163 @@
+//! The question and its answer.
+
+mod correct;
+mod form;
+mod offered;
+mod question;
+
+use super::{
+    body::Body,
+    faults::{Fault, faults, perhaps},
+    frame::Frame,
+    prefs::Prefs,
+    sent::Sent,
+    shop::Shop,
+    trouble::{Trouble, status},
+};
+use crate::{
+    app::{self, AppError, PatternChoice, Records, Typed},
+    report::{CheckReport, FindReport, Page, Report, places},
+};
+use axum::{extract::State, http::StatusCode, response::Response};
+use offered::Offered;
+use std::sync::Arc;
+
+/// How many candidates a list shows.
+const TOP: usize = 8;
+
+/// The page with the question.
+pub(super) async fn front(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let patterns = shop.read(app::pattern_choices).await??;
+    let locked = shop.access.is_some();
+    let form = form::question(&patterns).filled(&sent.0);
+    let mut body = Body::default();
+    body.heading("What yarn would do?");
+    body.form(&form);
+    Ok(Frame::of("Ask", "/", &prefs).locked(locked).ok(body))
+}
+
+/// An answer and what it was asked.
+struct Answer {
+    patterns: Vec<PatternChoice>,
+    got: Result<Got, Refused>,
+}
+
+enum Got {
+    One(Box<CheckReport>),
+    Several(Vec<FindReport>),
+}
+
+enum Refused {
+    ByApp(AppError),
+    ByForm(Fault),
+}
+
+impl From<AppError> for Refused {
+    fn from(error: AppError) -> Self {
+        Self::ByApp(error)
+    }
+}
+
+/// The answer, or the question again with what is wrong with it.
+pub(super) async fn answer(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let typed = sent.0.clone();
+    let answer = shop
+        .read(move |records| answered(records, &sent.0))
+        .await??;
+    Ok(match answer.got {
+        Ok(got) => shown(got, &typed, &prefs)?,
+        Err(refused) => again(&refused, &answer.patterns, &typed, &prefs),
+    })
+}
+
+fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
+    let patterns = app::pattern_choices(records)?;
+    let got = got(records, &patterns, typed);
+    Ok(Answer { patterns, got })
+}
+
+fn got(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<Got, Refused> {
+    let question = question::question(typed, patterns)?;
+    Ok(match offered::offered(typed)? {
+        Offered::One(yarn) => Got::One(Box::new(app::check(records, &question, &yarn)?)),
+        Offered::From(from) => Got::Several(app::find(records, &question, from, TOP)?),
+    })
+}
+
+fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
+    let mut body = Body::default();
+    let title = match got {
+        Got::One(report) => {
+            body.pages(vec![report.page()], prefs.yards);
+            format!("{} for {}", report.candidate, report.pattern)
+        }
+        Got::Several(reports) => several(&reports, &mut body, prefs),
+    };
+    body.part_at("correct", "Ask again");
+    body.hint("Printed, this page is the answer alone, on one side.");
+    correct::form(typed, &mut body)?;
+    body.links(&[(
+        format!("/?{}", question::query(typed)),
+        "Change the question",
+    )]);
+    Ok(Frame::of(&title, "/", prefs).ok(body))
+}
+
+fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
+    let title = match reports {
+        [one] => format!("Yarns for {}", one.pattern),
+        _ => {
+            body.heading("Yarns for each part of the pattern");
+            "Yarns for each part of the pattern".to_owned()
+        }
+    };
+    let pages: Vec<Page> = reports.iter().map(Report::page).collect();
+    body.pages(pages, prefs.yards);
+    for (report, nth) in reports.iter().zip(1..) {
+        body.drawn(&places(report, nth));
+    }
+    title
+}
+
+fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &Prefs) -> Response {
+    let (status, found) = match refused {
+        Refused::ByForm(fault) => (StatusCode::UNPROCESSABLE_ENTITY, vec![fault.clone()]),
+        Refused::ByApp(error) => (status(error), with_links(error, typed)),
+    };
+    let corrected = correct::is_corrected(typed);
+    let form = match corrected {
+        true => correct::as_typed(typed),
+        false => form::question(patterns).filled(typed),
+    };
+    let (form, told) = form.marked(found);
+    let mut body = Body::default();
+    body.faults(&told);
+    body.heading(if corrected {
+        "Correct what was read"
+    } else {
+        "What yarn would do?"
+    });
+    body.form(&form);
+    Frame::of("Ask", "/", prefs).page(status, body)
+}
+
+/// What is wrong, with links that ask again for a name that was perhaps meant.
+fn with_links(error: &AppError, typed: &Typed) -> Vec<Fault> {
+    let mut found = faults(error);
+    let rest = question::query_without(typed, &["yarn", "offered"]);
+    let links = perhaps(error, |name| {
+        format!("/answer?{rest}&offered=one&yarn={name}")
+    });
+    if let Some(first) = found.first_mut() {
+        first.links = links;
+    }
+    found
+}

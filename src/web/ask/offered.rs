@@ -1,0 +1,42 @@
+//! What is offered: one yarn, a band, the stash, or everything kept.
+
+use super::Refused;
+use crate::{
+    app::{From, Typed},
+    web::{faults::Fault, sent::some},
+};
+
+/// What is offered.
+pub(super) enum Offered {
+    /// One yarn: its name, its article number, or what its band says.
+    One(String),
+    /// The best of many.
+    From(From),
+}
+
+/// What the fields offer. Two yarns at once are asked about.
+pub(super) fn offered(typed: &Typed) -> Result<Offered, Refused> {
+    let wrong = |field: &str, message: &str| Err(Refused::ByForm(Fault::of(field, message)));
+    match (
+        typed.text("offered"),
+        some(typed, "yarn"),
+        some(typed, "band"),
+    ) {
+        ("stash", None, None) => Ok(Offered::From(From::Stash)),
+        ("catalogue", None, None) => Ok(Offered::From(From::Catalogue)),
+        ("stash" | "catalogue", ..) => wrong(
+            "offered",
+            "a yarn is named below as well: empty those fields, or choose `One yarn`",
+        ),
+        (_, Some(yarn), None) => Ok(Offered::One(yarn)),
+        (_, None, Some(band)) => Ok(Offered::One(band)),
+        (_, Some(_), Some(_)) => wrong(
+            "band",
+            "a yarn is named above as well: leave one of the two empty",
+        ),
+        (_, None, None) => wrong(
+            "yarn",
+            "no yarn is named: write its name, scan its barcode, or write what its band says below",
+        ),
+    }
+}

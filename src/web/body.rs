@@ -1,0 +1,214 @@
+//! The content of a page, piece by piece. Every text is escaped on its way in.
+
+use super::{faults::Fault, form::Form, plain::plain_page};
+use crate::{
+    app::{Browsed, Entry, ImportRow},
+    report::{Page, escaped, html, yards_first},
+};
+use askama::Template;
+
+/// Content in HTML.
+#[derive(Debug, Default)]
+pub(super) struct Body {
+    out: String,
+    faulty: bool,
+}
+
+#[derive(Template)]
+#[template(path = "entries.html")]
+struct Entries<'e> {
+    entries: &'e [Entry],
+    base: &'e str,
+    after: &'e str,
+}
+
+#[derive(Template)]
+#[template(path = "faults.html")]
+struct Faults<'e> {
+    faults: &'e [Fault],
+}
+
+#[derive(Template)]
+#[template(path = "preview.html")]
+struct Rows<'e> {
+    rows: &'e [ImportRow],
+}
+
+/// Filters that the templates use.
+mod filters {
+    /// Text of records, made safe to show.
+    #[askama::filter_fn]
+    pub(super) fn shown(text: &str, _: &dyn askama::Values) -> askama::Result<String> {
+        Ok(crate::words::safe(text))
+    }
+}
+
+impl Body {
+    pub(super) fn is_faulty(&self) -> bool {
+        self.faulty
+    }
+
+    pub(super) fn into_html(self) -> String {
+        self.out
+    }
+
+    pub(super) fn heading(&mut self, text: &str) {
+        self.out.push_str(&format!("<h1>{}</h1>\n", escaped(text)));
+    }
+
+    pub(super) fn part(&mut self, text: &str) {
+        self.out.push_str(&format!("<h2>{}</h2>\n", escaped(text)));
+    }
+
+    /// A part with a name that links can go to.
+    pub(super) fn part_at(&mut self, name: &'static str, text: &str) {
+        let heading = escaped(text);
+        self.out.push_str(&format!(
+            "<h2 id=\"{name}\" class=\"no-paper\">{heading}</h2>\n"
+        ));
+    }
+
+    /// Paragraphs, one a line.
+    pub(super) fn said(&mut self, text: &str) {
+        for line in text.lines() {
+            self.out.push_str(&format!("<p>{}</p>\n", escaped(line)));
+        }
+    }
+
+    /// A paragraph that paper does without.
+    pub(super) fn hint(&mut self, text: &str) {
+        self.out.push_str(&format!(
+            "<p class=\"hint no-paper\">{}</p>\n",
+            escaped(text)
+        ));
+    }
+
+    /// Links in a row.
+    pub(super) fn links(&mut self, links: &[(String, &str)]) {
+        let each: String = links
+            .iter()
+            .map(|(href, name)| {
+                format!(
+                    "<li><a href=\"{}\">{}</a></li>\n",
+                    escaped(href),
+                    escaped(name)
+                )
+            })
+            .collect();
+        self.out
+            .push_str(&format!("<ul class=\"links\">\n{each}</ul>\n"));
+    }
+
+    pub(super) fn pages(&mut self, pages: Vec<Page>, yards: bool) {
+        let pages: Vec<Page> = pages
+            .into_iter()
+            .map(plain_page)
+            .map(|page| if yards { yards_first(page) } else { page })
+            .collect();
+        self.out.push_str(&html(&pages));
+    }
+
+    /// What was done, told where a reader of the screen hears it.
+    pub(super) fn told(&mut self, page: Page, yards: bool) {
+        self.out.push_str("<div class=\"told\" role=\"status\">\n");
+        let mut blocks = Vec::new();
+        for block in page.blocks {
+            blocks.push(match block {
+                crate::report::Block::Title(text) => {
+                    crate::report::Block::Text(crate::report::Role::Plain, text)
+                }
+                crate::report::Block::Section(text) => {
+                    crate::report::Block::Text(crate::report::Role::Caution, format!("{text}:"))
+                }
+                other => other,
+            });
+        }
+        self.pages(vec![Page { blocks }], yards);
+        self.out.push_str("</div>\n");
+    }
+
+    /// Pictures and the like that are HTML already.
+    pub(super) fn drawn(&mut self, html: &str) {
+        self.out.push_str(html);
+    }
+
+    pub(super) fn form(&mut self, form: &Form) {
+        self.render(form.render());
+    }
+
+    /// What is wrong, at the top of the page.
+    pub(super) fn faults(&mut self, faults: &[Fault]) {
+        if !faults.is_empty() {
+            self.faulty = true;
+            self.render(Faults { faults }.render());
+        }
+    }
+
+    pub(super) fn entries(&mut self, entries: &[Entry], base: &str, after: &str, yards: bool) {
+        let entries: Vec<Entry> = match yards {
+            true => entries.iter().map(yards_in_words).collect(),
+            false => entries.to_vec(),
+        };
+        let list = Entries {
+            entries: &entries,
+            base,
+            after,
+        };
+        self.render(list.render());
+    }
+
+    /// One page of a list, with links to those before and after it.
+    pub(super) fn browsed(&mut self, page: &Browsed, place: &Place<'_>, yards: bool) {
+        if page.entries.is_empty() {
+            return self.said(place.empty);
+        }
+        self.entries(&page.entries, place.base, "", yards);
+        let at = |from: usize| format!("{}?q={}&from={from}", place.list, encoded(place.text));
+        let before =
+            (page.from > 0).then(|| (at(page.from.saturating_sub(PAGE)), "The ones before"));
+        let after = page.more.then(|| (at(page.from + PAGE), "The ones after"));
+        let links: Vec<(String, &str)> = before.into_iter().chain(after).collect();
+        if !links.is_empty() {
+            self.links(&links);
+        }
+    }
+
+    pub(super) fn rows(&mut self, rows: &[ImportRow]) {
+        self.render(Rows { rows }.render());
+    }
+
+    fn render(&mut self, rendered: Result<String, askama::Error>) {
+        // Writing to a string does not fail; nothing is shown if it did.
+        self.out.push_str(&rendered.unwrap_or_default());
+    }
+}
+
+fn yards_in_words(entry: &Entry) -> Entry {
+    Entry {
+        words: crate::report::turned(&entry.words),
+        ..entry.clone()
+    }
+}
+
+/// Entries on one page of a list.
+pub(super) const PAGE: usize = 40;
+
+/// Where a list is, and what was looked for in it.
+pub(super) struct Place<'p> {
+    pub(super) list: &'p str,
+    pub(super) base: &'p str,
+    pub(super) text: &'p str,
+    pub(super) empty: &'p str,
+}
+
+/// Text as it stands in a query.
+pub(super) fn encoded(text: &str) -> String {
+    text.bytes()
+        .map(|byte| match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => {
+                char::from(byte).to_string()
+            }
+            byte => format!("%{byte:02X}"),
+        })
+        .collect()
+}

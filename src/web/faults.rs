@@ -1,0 +1,74 @@
+//! What the app refused, field by field.
+
+use super::{body::encoded, plain::plain};
+use crate::app::AppError;
+
+/// One thing to correct.
+#[derive(Debug, Clone)]
+pub(super) struct Fault {
+    /// The name of the field; empty where the whole form is at fault.
+    pub(super) field: String,
+    /// What is wrong, and what to do.
+    pub(super) message: String,
+    /// Where on the page it stands.
+    pub(super) at: Option<String>,
+    /// Ways on: what was perhaps meant.
+    pub(super) links: Vec<(String, String)>,
+}
+
+impl Fault {
+    pub(super) fn of(field: &str, message: impl Into<String>) -> Self {
+        Self {
+            field: field.to_owned(),
+            message: message.into(),
+            at: None,
+            links: Vec::new(),
+        }
+    }
+}
+
+/// Everything that is wrong, each with the field it belongs to.
+pub(super) fn faults(error: &AppError) -> Vec<Fault> {
+    match error {
+        AppError::Fields(faults) => faults
+            .0
+            .iter()
+            .map(|fault| Fault::of(&fault.field, plain(&fault.message)))
+            .collect(),
+        AppError::Reading { what, source } => {
+            vec![Fault::of(what.trim_start_matches('-'), source.to_string())]
+        }
+        other => vec![Fault::of(field(other), plain(&other.to_string()))],
+    }
+}
+
+fn field(error: &AppError) -> &'static str {
+    match error {
+        AppError::Gtin(_) => "yarn",
+        AppError::Unknown { what, .. } | AppError::Several { what, .. } => what,
+        AppError::Usage(text) if text.contains("says nothing of a yarn") => "yarn",
+        AppError::Usage(text) if text.contains("--before") => "before",
+        AppError::Usage(text) if text.contains("--wants") => "wants",
+        AppError::Exchange(_) => "table",
+        _ => "",
+    }
+}
+
+/// Names that were perhaps meant, with links that ask again for each.
+pub(super) fn perhaps(error: &AppError, link: impl Fn(&str) -> String) -> Vec<(String, String)> {
+    let names = match error {
+        AppError::Unknown {
+            what: "yarn", near, ..
+        } => near,
+        AppError::Several {
+            what: "yarn",
+            which,
+            ..
+        } => which,
+        _ => return Vec::new(),
+    };
+    names
+        .iter()
+        .map(|name| (link(&encoded(name)), crate::words::safe(name)))
+        .collect()
+}

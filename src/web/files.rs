@@ -1,0 +1,50 @@
+//! Files in and out of the browser.
+
+use super::trouble::Trouble;
+use axum::{
+    extract::Multipart,
+    http::{StatusCode, header},
+    response::{IntoResponse, Response},
+};
+
+/// The name and the bytes of the file that a form sent.
+pub(super) async fn file_of(
+    form: &mut Multipart,
+    mut other: impl FnMut(&str, String),
+) -> Result<Option<(String, Vec<u8>)>, Trouble> {
+    let mut found = None;
+    while let Some(part) = form.next_field().await.map_err(unreadable)? {
+        let name = part.name().unwrap_or_default().to_owned();
+        match part.file_name().map(str::to_owned) {
+            Some(file) => {
+                let bytes = part.bytes().await.map_err(unreadable)?;
+                found = (!file.is_empty()).then(|| (file, bytes.to_vec()));
+            }
+            None => other(&name, part.text().await.map_err(unreadable)?),
+        }
+    }
+    Ok(found)
+}
+
+fn unreadable(error: axum::extract::multipart::MultipartError) -> Trouble {
+    match error.status() {
+        StatusCode::PAYLOAD_TOO_LARGE => Trouble::new(
+            StatusCode::PAYLOAD_TOO_LARGE,
+            "Too long",
+            "The file is longer than 24 MiB: part it, or import it with the command line.",
+        ),
+        _ => Trouble::wrong("The file did not arrive whole: send it again."),
+    }
+}
+
+/// A file to be kept by whoever asked for it.
+pub(super) fn download(kind: &'static str, name: &str, bytes: Vec<u8>) -> Response {
+    let headers = [
+        (header::CONTENT_TYPE, kind.to_owned()),
+        (
+            header::CONTENT_DISPOSITION,
+            format!("attachment; filename*=UTF-8''{name}"),
+        ),
+    ];
+    (headers, bytes).into_response()
+}

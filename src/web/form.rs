@@ -1,0 +1,216 @@
+//! A form as data: every form of the program is shown by one template, so that
+//! each field has its label, its hint and its message beside it.
+
+use super::faults::Fault;
+use crate::app::Typed;
+use askama::Template;
+
+/// A form.
+pub(super) struct Form {
+    pub(super) id: &'static str,
+    pub(super) action: String,
+    pub(super) post: bool,
+    pub(super) upload: bool,
+    pub(super) hidden: Vec<(String, String)>,
+    pub(super) groups: Vec<Group>,
+    pub(super) submit: &'static str,
+}
+
+#[derive(Template)]
+#[template(path = "form.html")]
+struct Shown<'f> {
+    form: &'f Form,
+}
+
+/// Fields that belong together.
+pub(super) struct Group {
+    pub(super) head: Head,
+    pub(super) fields: Vec<Field>,
+}
+
+/// What stands above a group.
+pub(super) enum Head {
+    /// Nothing.
+    None,
+    /// What the fields have in common.
+    Legend(&'static str),
+    /// The same, folded away until it is asked for.
+    Folded(&'static str),
+}
+
+/// One field.
+pub(super) struct Field {
+    pub(super) name: String,
+    pub(super) label: String,
+    pub(super) hint: String,
+    pub(super) value: String,
+    pub(super) kind: Kind,
+    pub(super) needed: bool,
+    pub(super) error: Option<String>,
+}
+
+/// How a field is filled.
+pub(super) enum Kind {
+    /// One line.
+    Line,
+    /// The name of a yarn, offered while one types.
+    Names,
+    /// Several lines.
+    Area(usize),
+    /// One of a list.
+    Choose(Vec<Choice>),
+    /// One of a few.
+    Radio(Vec<(&'static str, &'static str)>),
+    /// Yes or no.
+    Tick,
+    /// A file.
+    File,
+    /// A secret.
+    Secret,
+}
+
+/// One of a list.
+pub(super) struct Choice {
+    pub(super) value: String,
+    pub(super) label: String,
+}
+
+impl Choice {
+    pub(super) fn new(value: impl Into<String>, label: impl Into<String>) -> Self {
+        Self {
+            value: value.into(),
+            label: label.into(),
+        }
+    }
+}
+
+impl Field {
+    pub(super) fn new(name: &str, label: &str, hint: &str, kind: Kind) -> Self {
+        Self {
+            name: name.to_owned(),
+            label: label.to_owned(),
+            hint: hint.to_owned(),
+            value: String::new(),
+            kind,
+            needed: false,
+            error: None,
+        }
+    }
+
+    pub(super) fn line(name: &str, label: &str, hint: &str) -> Self {
+        Self::new(name, label, hint, Kind::Line)
+    }
+
+    pub(super) fn needed(self) -> Self {
+        Self {
+            needed: true,
+            ..self
+        }
+    }
+}
+
+impl Group {
+    pub(super) fn plain(fields: Vec<Field>) -> Self {
+        Self {
+            head: Head::None,
+            fields,
+        }
+    }
+
+    pub(super) fn of(head: Head, fields: Vec<Field>) -> Self {
+        Self { head, fields }
+    }
+
+    /// A folded group is open where something is said or wrong in it.
+    fn is_open(&self) -> bool {
+        let says = |field: &Field| field.error.is_some() || !field.value.is_empty();
+        self.fields.iter().any(says)
+    }
+}
+
+impl Form {
+    /// A form that changes something.
+    pub(super) fn post(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
+        Self {
+            id,
+            action: action.into(),
+            post: true,
+            upload: false,
+            hidden: Vec::new(),
+            groups: Vec::new(),
+            submit,
+        }
+    }
+
+    /// A form that asks something.
+    pub(super) fn get(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
+        Self {
+            post: false,
+            ..Self::post(id, action, submit)
+        }
+    }
+
+    pub(super) fn with(mut self, group: Group) -> Self {
+        self.groups.push(group);
+        self
+    }
+
+    pub(super) fn hidden(mut self, name: &str, value: impl ToString) -> Self {
+        self.hidden.push((name.to_owned(), value.to_string()));
+        self
+    }
+
+    /// Filled with what was typed before.
+    pub(super) fn filled(mut self, typed: &Typed) -> Self {
+        for field in self.fields_mut() {
+            let text = typed.text(&field.name);
+            if !text.is_empty() {
+                field.value = text.to_owned();
+            }
+        }
+        self
+    }
+
+    /// With each message beside its field; gives those that have no field here,
+    /// and those that have, with where they stand.
+    pub(super) fn marked(mut self, faults: Vec<Fault>) -> (Self, Vec<Fault>) {
+        let id = self.id;
+        let mut told = Vec::new();
+        for mut fault in faults {
+            let field = self.fields_mut().find(|field| field.name == fault.field);
+            if let Some(field) = field {
+                fault.at = Some(format!("{id}-{}", field.name));
+                let message = fault.message.clone();
+                fault.message = format!("{}: {message}", field.label);
+                field.error = Some(match field.error.take() {
+                    Some(before) => format!("{before}\n{message}"),
+                    None => message,
+                });
+            }
+            told.push(fault);
+        }
+        (self, told)
+    }
+
+    /// The form as HTML.
+    pub(super) fn render(&self) -> Result<String, askama::Error> {
+        Shown { form: self }.render()
+    }
+
+    fn fields_mut(&mut self) -> impl Iterator<Item = &mut Field> {
+        self.groups.iter_mut().flat_map(|group| &mut group.fields)
+    }
+
+    fn id_of(&self, field: &Field) -> String {
+        format!("{}-{}", self.id, field.name)
+    }
+
+    /// The ids of what describes a field.
+    fn described(&self, field: &Field) -> Option<String> {
+        let id = self.id_of(field);
+        let hint = (!field.hint.is_empty()).then(|| format!("{id}-hint"));
+        let error = field.error.is_some().then(|| format!("{id}-error"));
+        let ids: Vec<String> = hint.into_iter().chain(error).collect();
+        (!ids.is_empty()).then(|| ids.join(" "))
+    }
+}

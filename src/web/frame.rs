@@ -1,0 +1,85 @@
+//! The frame of every page, and redirects.
+
+use super::{body::Body, prefs::Prefs};
+use askama::Template;
+use axum::{
+    http::{HeaderValue, StatusCode, header},
+    response::{Html, IntoResponse, Response},
+};
+
+/// The pages that every page links to.
+const NAV: [(&str, &str); 5] = [
+    ("/", "Ask"),
+    ("/yarns", "Yarns"),
+    ("/stock", "Stock"),
+    ("/patterns", "Patterns"),
+    ("/tables", "Tables"),
+];
+
+/// A page without its content.
+#[derive(Template)]
+#[template(path = "frame.html")]
+pub(super) struct Frame {
+    title: String,
+    here: &'static str,
+    body: String,
+    back: String,
+    yards: bool,
+    faulty: bool,
+    bare: bool,
+    locked: bool,
+}
+
+impl Frame {
+    pub(super) fn titled(title: &str) -> Self {
+        Self {
+            title: crate::words::safe(title),
+            here: "",
+            body: String::new(),
+            back: "/".to_owned(),
+            yards: false,
+            faulty: false,
+            bare: false,
+            locked: false,
+        }
+    }
+
+    /// For this visitor, in this part of the program.
+    pub(super) fn of(title: &str, here: &'static str, prefs: &Prefs) -> Self {
+        Self {
+            here,
+            back: prefs.back.clone(),
+            yards: prefs.yards,
+            ..Self::titled(title)
+        }
+    }
+
+    /// Without links, for those who may not come in yet.
+    pub(super) fn bare(self) -> Self {
+        Self { bare: true, ..self }
+    }
+
+    /// With a button that ends the session of this device, where there is one.
+    pub(super) fn locked(self, locked: bool) -> Self {
+        Self { locked, ..self }
+    }
+
+    pub(super) fn page(mut self, status: StatusCode, body: Body) -> Response {
+        self.faulty = body.is_faulty();
+        self.body = body.into_html();
+        match self.render() {
+            Ok(text) => (status, Html(text)).into_response(),
+            Err(_) => StatusCode::INTERNAL_SERVER_ERROR.into_response(),
+        }
+    }
+
+    pub(super) fn ok(self, body: Body) -> Response {
+        self.page(StatusCode::OK, body)
+    }
+}
+
+/// On to another page, asked for with GET.
+pub(super) fn redirect(to: &str) -> Response {
+    let place = HeaderValue::from_str(to).unwrap_or(HeaderValue::from_static("/"));
+    (StatusCode::SEE_OTHER, [(header::LOCATION, place)]).into_response()
+}

@@ -1,0 +1,119 @@
+//! What the pages of all records share: the page with a form, what was done, what
+//! someone else has kept meanwhile.
+
+use super::{
+    body::Body,
+    faults::{Fault, faults},
+    form::{Field, Form, Group, Head, Kind},
+    frame::{Frame, redirect},
+    prefs::Prefs,
+    sent::Sent,
+    shop::Shop,
+    trouble::{Trouble, status},
+};
+use crate::{
+    app::{AppError, FieldKind, Typed},
+    report::{Notice, Report},
+};
+use axum::{http::StatusCode, response::Response};
+
+/// A form with one field that searches a list.
+pub(super) fn search(action: &str, label: &str, text: &str) -> Form {
+    let mut field = Field::line("q", label, "");
+    field.value = text.to_owned();
+    Form::get("search", action, "Search").with(Group::plain(vec![field]))
+}
+
+/// What was done before this page was asked for, where it is told.
+pub(super) fn news(shop: &Shop, sent: &Sent, body: &mut Body, prefs: &Prefs) {
+    if let Some(notice) = shop.notices.get(sent.text("news")) {
+        body.told(notice.page(), prefs.yards);
+    }
+}
+
+/// On to a page that tells what was done.
+pub(super) fn done(shop: &Shop, to: &str, notice: Notice) -> Result<Response, Trouble> {
+    let name = shop.notices.hold(notice)?;
+    Ok(redirect(&format!("{to}?news={name}")))
+}
+
+/// A field of a record's column.
+pub(super) fn field_of(kind: &FieldKind) -> Field {
+    let hint = format!("{}, as in: {}", kind.holds, kind.example);
+    let shape = match kind.name {
+        "notes" => Kind::Area(3),
+        "discontinued" => Kind::Radio(vec![("no", "No"), ("yes", "Yes")]),
+        _ => Kind::Line,
+    };
+    let label = match kind.name {
+        "gtin" => "article number",
+        name => name,
+    };
+    let mut field = Field::new(kind.name, label, &hint, shape);
+    field.needed = kind.needed;
+    if kind.name == "discontinued" {
+        field.value = "no".to_owned();
+    }
+    field
+}
+
+/// A page with a form, and what is wrong with what was typed in it.
+pub(super) fn form_page(
+    (title, here): (&str, &'static str),
+    prefs: &Prefs,
+    form: Form,
+    refused: Option<&AppError>,
+    extra: impl FnOnce(&mut Body),
+) -> Response {
+    let found = refused.map(faults).unwrap_or_default();
+    let status = refused.map_or(StatusCode::OK, status);
+    faulty_page((title, here), prefs, form, (status, found), extra)
+}
+
+/// The same with faults that the form found itself.
+pub(super) fn faulty_page(
+    (title, here): (&str, &'static str),
+    prefs: &Prefs,
+    form: Form,
+    (status, found): (StatusCode, Vec<Fault>),
+    extra: impl FnOnce(&mut Body),
+) -> Response {
+    let (form, told) = form.marked(found);
+    let mut body = Body::default();
+    body.faults(&told);
+    body.heading(title);
+    body.form(&form);
+    extra(&mut body);
+    Frame::of(title, here, prefs).page(status, body)
+}
+
+/// A button that removes something, folded away.
+pub(super) fn removal(action: String, submit: &'static str) -> Form {
+    let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
+    Form::post("remove", action, submit).with(Group::of(Head::Folded("Remove"), vec![sure]))
+}
+
+/// What someone else has kept meanwhile, field by field where it differs.
+pub(super) fn differences(body: &mut Body, kept: &Typed, typed: &Typed) {
+    let changed: Vec<(String, String)> = kept
+        .iter()
+        .filter(|(name, text)| typed.text(name) != *text)
+        .map(|(name, text)| (format!("{name}, as kept now"), text.to_owned()))
+        .collect();
+    let notice = Notice {
+        done: "Your changes are in the form and not kept yet. What someone else has kept meanwhile differs so:".to_owned(),
+        details: changed,
+        warnings: vec!["Keeping the form now puts it in the place of that.".to_owned()],
+    };
+    body.told(notice.page(), false);
+}
+
+/// Refused unless the box was ticked.
+pub(super) fn sure(sent: &Sent) -> Result<(), Trouble> {
+    match sent.some("sure") {
+        Some(_) => Ok(()),
+        None => Err(Trouble::wrong(
+            "Nothing was removed: tick `Yes, remove it for good` and send again.",
+        )),
+    }
+}

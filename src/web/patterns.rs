@@ -1,0 +1,263 @@
+//! Patterns: listed, looked at, edited as the text of their file.
+
+use super::{
+    body::{Body, encoded},
+    faults::Fault,
+    files::{download, file_of},
+    form::{Field, Form, Group, Kind},
+    frame::{Frame, redirect},
+    pages::{differences, done, faulty_page, form_page, news, removal, sure},
+    prefs::Prefs,
+    sent::Sent,
+    shop::Shop,
+    trouble::Trouble,
+};
+use crate::{
+    app::{self, AppError, Entry, PatternChoice},
+    report::{Report, sizes_as_patterns_write_them},
+};
+use axum::{
+    extract::{Multipart, Path, State},
+    http::StatusCode,
+    response::Response,
+};
+use std::sync::Arc;
+
+const HERE: &str = "/patterns";
+
+pub(super) async fn list(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let text = sent.text("q").to_owned();
+    let wanted = crate::words::fold(&text);
+    let kept = shop.read(app::pattern_choices).await??;
+    let entries: Vec<Entry> = kept
+        .iter()
+        .filter(|pattern| crate::words::fold(&pattern.name).contains(&wanted))
+        .map(entry)
+        .collect();
+    let mut body = Body::default();
+    news(&shop, &sent, &mut body, &prefs);
+    body.heading("Patterns");
+    body.links(&[("/patterns/new".to_owned(), "Add a pattern")]);
+    body.form(&super::pages::search(HERE, "Name", &text));
+    match entries.is_empty() {
+        true if kept.is_empty() => body.said("No pattern is kept yet: add one."),
+        true => body.said("No pattern is called that."),
+        false => body.entries(&entries, "/patterns/", "", prefs.yards),
+    }
+    Ok(Frame::of("Patterns", HERE, &prefs).ok(body))
+}
+
+fn entry(pattern: &PatternChoice) -> Entry {
+    let sizes = match pattern.sizes.as_slice() {
+        [] => "no sizes".to_owned(),
+        sizes => format!("sizes {}", sizes_as_patterns_write_them(sizes)),
+    };
+    Entry {
+        number: pattern.number,
+        title: pattern.name.clone(),
+        words: format!(
+            "{}; {sizes}; yarns {}",
+            pattern.purpose,
+            pattern.yarns.join(", ")
+        ),
+    }
+}
+
+pub(super) async fn show(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let (name, notice) = shop
+        .read(move |records| {
+            let name = app::pattern_to_edit(records, number)?.name;
+            let notice = app::show_pattern(records, &name)?;
+            Ok::<_, AppError>((name, notice))
+        })
+        .await??;
+    let mut body = Body::default();
+    news(&shop, &sent, &mut body, &prefs);
+    body.pages(vec![notice.page()], prefs.yards);
+    body.links(&[
+        (format!("/?pattern={number}"), "Ask what yarn would do"),
+        (format!("/patterns/{number}/edit"), "Edit"),
+        (format!("/patterns/{number}/file"), "As a pattern file"),
+    ]);
+    Ok(Frame::of(&name, HERE, &prefs).ok(body))
+}
+
+fn form(action: String, version: Option<i64>) -> Form {
+    let text = Field::new(
+        "table",
+        "The pattern as text",
+        "One line for each thing that the pattern says; the example shows how.",
+        Kind::Area(24),
+    );
+    let form = Form::post("pattern", action, "Keep").with(Group::plain(vec![text.needed()]));
+    match version {
+        Some(version) => form.hidden("version", version),
+        None => form,
+    }
+}
+
+fn sending() -> Form {
+    let file = Field::new(
+        "file",
+        "A pattern file",
+        "Its text is shown in the form, to be looked over.",
+        Kind::File,
+    );
+    Form {
+        upload: true,
+        ..Form::post("send", "/patterns/upload", "Send the file").with(Group::plain(vec![file]))
+    }
+}
+
+fn new_page(text: &str, prefs: &Prefs, refused: Option<&AppError>) -> Response {
+    let mut form = form("/patterns/new".to_owned(), None);
+    if let Some(field) = form
+        .groups
+        .iter_mut()
+        .flat_map(|group| &mut group.fields)
+        .next()
+    {
+        field.value = text.to_owned();
+    }
+    form_page(("Add a pattern", HERE), prefs, form, refused, |body| {
+        body.part("From a file");
+        body.form(&sending());
+    })
+}
+
+/// What a new pattern may look like.
+const EXAMPLE: &str = include_str!("../../sample-stash/patterns/hobplate.toml");
+
+pub(super) async fn new(prefs: Prefs) -> Response {
+    new_page(EXAMPLE, &prefs, None)
+}
+
+pub(super) async fn upload(prefs: Prefs, mut form: Multipart) -> Result<Response, Trouble> {
+    let Some((_, bytes)) = file_of(&mut form, |_, _| ()).await? else {
+        return Ok(nothing_sent(&prefs));
+    };
+    match String::from_utf8(bytes) {
+        Ok(text) => Ok(new_page(&text.replace("\r\n", "\n"), &prefs, None)),
+        Err(_) => Err(Trouble::wrong(
+            "The file is no text in UTF-8: save it as UTF-8 and send it again.",
+        )),
+    }
+}
+
+fn nothing_sent(prefs: &Prefs) -> Response {
+    let fault = Fault::of("file", "no file was chosen: choose one and send again");
+    let wrong = (StatusCode::UNPROCESSABLE_ENTITY, vec![fault]);
+    faulty_page(
+        ("A pattern from a file", HERE),
+        prefs,
+        sending(),
+        wrong,
+        |_| (),
+    )
+}
+
+pub(super) async fn add(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let text = sent.text("table").to_owned();
+    let kept = shop
+        .write(move |records| app::save_pattern(records, None, &text))
+        .await?;
+    match kept {
+        Ok((number, notice)) => done(&shop, &format!("/patterns/{number}"), notice),
+        Err(error) => Ok(new_page(sent.text("table"), &prefs, Some(&error))),
+    }
+}
+
+pub(super) async fn edit(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+) -> Result<Response, Trouble> {
+    let kept = shop
+        .read(move |records| app::pattern_to_edit(records, number))
+        .await??;
+    let typed = [("table", kept.text)].into_iter().collect();
+    let form = form(format!("/patterns/{number}/edit"), Some(kept.version)).filled(&typed);
+    let remove = removal(format!("/patterns/{number}/remove"), "Remove this pattern");
+    let title = format!("Edit {}", kept.name);
+    Ok(form_page((&title, HERE), &prefs, form, None, |body| {
+        body.form(&remove);
+    }))
+}
+
+pub(super) async fn save(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let text = sent.text("table").to_owned();
+    let version = sent.number("version").unwrap_or_default();
+    let saved = shop
+        .write(move |records| app::save_pattern(records, Some((number, version)), &text))
+        .await?;
+    let error = match saved {
+        Ok((number, notice)) => return done(&shop, &format!("/patterns/{number}"), notice),
+        Err(error) => error,
+    };
+    let kept = shop
+        .read(move |records| app::pattern_to_edit(records, number))
+        .await??;
+    let version = if error.is_clash() {
+        kept.version
+    } else {
+        version
+    };
+    let form = form(format!("/patterns/{number}/edit"), Some(version)).filled(&sent.0);
+    let title = format!("Edit {}", kept.name);
+    Ok(form_page(
+        (&title, HERE),
+        &prefs,
+        form,
+        Some(&error),
+        |body| {
+            if error.is_clash() {
+                let kept = [("the pattern", kept.text)].into_iter().collect();
+                differences(body, &kept, &sent.0);
+            }
+        },
+    ))
+}
+
+pub(super) async fn remove(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    sure(&sent)?;
+    shop.write(move |records| app::remove_pattern_numbered(records, number))
+        .await??;
+    Ok(redirect(HERE))
+}
+
+pub(super) async fn file(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+) -> Result<Response, Trouble> {
+    let kept = shop
+        .read(move |records| app::pattern_to_edit(records, number))
+        .await??;
+    let name = format!("{}.toml", encoded(&kept.name));
+    Ok(download(
+        "application/toml; charset=utf-8",
+        &name,
+        kept.text.into_bytes(),
+    ))
+}

@@ -1,0 +1,108 @@
+//! Every page and what stands before it. A plain function of the shop, so that
+//! tests call it without a server.
+
+use super::{
+    ask, assets, enter, guard, patterns, prefs, shop::Shop, stock, suggest, swatches, tables,
+    trouble::Trouble, yarns,
+};
+use axum::{
+    Router,
+    extract::DefaultBodyLimit,
+    http::{HeaderValue, StatusCode},
+    middleware::from_fn_with_state,
+    routing::{get, post},
+};
+use std::{sync::Arc, time::Duration};
+use tower_http::{csrf::CsrfLayer, set_header::SetResponseHeaderLayer, timeout::TimeoutLayer};
+
+/// The most bytes of a form.
+const FORM: usize = 512 * 1024;
+/// The most bytes of a file: 100,000 yarns take some 12 MiB.
+const FILE: usize = 24 * 1024 * 1024;
+/// How long an answer may take.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+/// The whole program as pages.
+pub fn router(shop: Arc<Shop>) -> Router {
+    let guarded = pages()
+        .merge(records())
+        .merge(files())
+        .fallback(async || Trouble::not_found())
+        .method_not_allowed_fallback(async || Trouble::not_found())
+        .layer(from_fn_with_state(Arc::clone(&shop), guard::door))
+        .layer(TimeoutLayer::with_status_code(
+            StatusCode::SERVICE_UNAVAILABLE,
+            PATIENCE,
+        ))
+        .layer(CsrfLayer::new())
+        .layer(from_fn_with_state(Arc::clone(&shop), guard::host));
+    with_headers(guarded).with_state(shop)
+}
+
+fn with_headers(router: Router<Arc<Shop>>) -> Router<Arc<Shop>> {
+    guard::HEADERS
+        .into_iter()
+        .fold(router, |router, (name, value)| {
+            router.layer(SetResponseHeaderLayer::if_not_present(
+                name,
+                HeaderValue::from_static(value),
+            ))
+        })
+}
+
+fn pages() -> Router<Arc<Shop>> {
+    Router::new()
+        .route("/", get(ask::front))
+        .route("/answer", get(ask::answer))
+        .route("/suggest", get(suggest::names))
+        .route("/units", post(prefs::units))
+        .route("/enter", get(enter::asked).post(enter::given))
+        .route("/leave", post(enter::left))
+        .route("/style.css", get(assets::style))
+        .route("/script.js", get(assets::script))
+        .route("/icon.svg", get(assets::icon))
+        .layer(DefaultBodyLimit::max(FORM))
+}
+
+fn records() -> Router<Arc<Shop>> {
+    Router::new()
+        .route("/yarns", get(yarns::list))
+        .route("/yarns/new", get(yarns::new).post(yarns::add))
+        .route("/yarns/{number}", get(yarns::show))
+        .route("/yarns/{number}/edit", get(yarns::edit).post(yarns::save))
+        .route("/yarns/{number}/remove", post(yarns::remove))
+        .route(
+            "/yarns/{number}/swatches/new",
+            get(swatches::new).post(swatches::add),
+        )
+        .route(
+            "/swatches/{number}/edit",
+            get(swatches::edit).post(swatches::save),
+        )
+        .route("/swatches/{number}/remove", post(swatches::remove))
+        .route("/stock", get(stock::list))
+        .route("/stock/buy", get(stock::new).post(stock::buy))
+        .route("/stock/{number}", get(stock::show).post(stock::enter))
+        .route("/stock/{number}/edit", get(stock::edit).post(stock::save))
+        .route("/patterns", get(patterns::list))
+        .route("/patterns/new", get(patterns::new).post(patterns::add))
+        .route("/patterns/{number}", get(patterns::show))
+        .route(
+            "/patterns/{number}/edit",
+            get(patterns::edit).post(patterns::save),
+        )
+        .route("/patterns/{number}/remove", post(patterns::remove))
+        .layer(DefaultBodyLimit::max(FORM))
+}
+
+fn files() -> Router<Arc<Shop>> {
+    Router::new()
+        .route("/patterns/upload", post(patterns::upload))
+        .route("/patterns/{number}/file", get(patterns::file))
+        .route("/tables", get(tables::page))
+        .route("/tables/look", post(tables::look))
+        .route("/tables/take", post(tables::take))
+        .route("/yarns.csv", get(tables::yarns))
+        .route("/stock.csv", get(tables::stock))
+        .layer(DefaultBodyLimit::max(FILE))
+}

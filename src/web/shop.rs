@@ -1,0 +1,118 @@
+//! What all requests share: one connection that writes, a few that read, and
+//! what is held between two pages. Work on the records runs on threads of its
+//! own, so that waiting for the disk keeps nobody else waiting.
+
+use super::{access::Access, held::Held, trouble::Trouble};
+use crate::{
+    app::{AppError, Records},
+    report::Notice,
+};
+use std::{
+    path::{Path, PathBuf},
+    sync::{Arc, Mutex, PoisonError},
+};
+use tokio::{sync::Semaphore, task::spawn_blocking};
+
+/// Connections that read at once.
+const READERS: usize = 3;
+/// Files that are held while they are looked over.
+const FILES: usize = 4;
+/// Notices that are held until they are shown.
+const NOTICES: usize = 64;
+
+/// A file that was sent, and what it is a table of.
+#[derive(Clone)]
+pub(super) struct Upload {
+    pub(super) name: String,
+    pub(super) stock: bool,
+    pub(super) update: bool,
+    pub(super) bytes: Arc<Vec<u8>>,
+}
+
+/// The records and what is held of them for the pages.
+pub struct Shop {
+    path: PathBuf,
+    writer: Mutex<Records>,
+    readers: Mutex<Vec<Records>>,
+    reading: Semaphore,
+    pub(super) uploads: Held<Upload>,
+    pub(super) notices: Held<Notice>,
+    pub(super) access: Option<Access>,
+    pub(super) names: Vec<String>,
+}
+
+impl Shop {
+    /// Opens the records at `path`; begins new ones where there are none.
+    pub fn open(path: &Path) -> Result<Self, AppError> {
+        Ok(Self {
+            path: path.to_owned(),
+            writer: Mutex::new(Records::open(path)?),
+            readers: Mutex::new(Vec::new()),
+            reading: Semaphore::new(READERS),
+            uploads: Held::of(FILES),
+            notices: Held::of(NOTICES),
+            access: None,
+            names: Vec::new(),
+        })
+    }
+
+    /// The same, open only to those who give the passcode with this hash.
+    #[must_use]
+    pub fn with_passcode(mut self, hash: String) -> Self {
+        self.access = Some(Access::of(hash));
+        self
+    }
+
+    /// The same, also known by these names on the network.
+    #[must_use]
+    pub fn with_names(mut self, names: Vec<String>) -> Self {
+        self.names = names;
+        self
+    }
+
+    /// Looks something up.
+    pub(super) async fn read<T: Send + 'static>(
+        self: &Arc<Self>,
+        work: impl FnOnce(&Records) -> T + Send + 'static,
+    ) -> Result<T, Trouble> {
+        let shop = Arc::clone(self);
+        let turn = self.reading.acquire().await;
+        let _turn = turn.map_err(|_| Trouble::busy())?;
+        let done = spawn_blocking(move || {
+            let records = shop.reader()?;
+            let done = work(&records);
+            shop.back(records);
+            Ok::<T, AppError>(done)
+        });
+        Ok(done.await.map_err(|_| Trouble::broken())??)
+    }
+
+    /// Changes something; one at a time.
+    pub(super) async fn write<T: Send + 'static>(
+        self: &Arc<Self>,
+        work: impl FnOnce(&mut Records) -> T + Send + 'static,
+    ) -> Result<T, Trouble> {
+        let shop = Arc::clone(self);
+        let done = spawn_blocking(move || {
+            let mut records = shop.writer.lock().unwrap_or_else(PoisonError::into_inner);
+            work(&mut records)
+        });
+        done.await.map_err(|_| Trouble::broken())
+    }
+
+    fn reader(&self) -> Result<Records, AppError> {
+        let kept = self
+            .readers
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .pop();
+        kept.map_or_else(|| Records::open_existing(&self.path), Ok)
+    }
+
+    fn back(&self, records: Records) {
+        self.readers
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .push(records);
+    }
+}

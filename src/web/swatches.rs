@@ -1,0 +1,159 @@
+//! Swatches of a yarn: kept, edited, removed.
+
+use super::{
+    form::{Field, Form, Group, Kind},
+    frame::redirect,
+    pages::{differences, done, form_page, removal, sure},
+    prefs::Prefs,
+    sent::Sent,
+    shop::Shop,
+    trouble::Trouble,
+};
+use crate::app::{self, Swatched};
+use axum::{
+    extract::{Path, State},
+    response::Response,
+};
+use std::sync::Arc;
+
+const HERE: &str = "/yarns";
+
+fn form(action: String) -> Form {
+    let gauge = "As in: 21 sts x 28 rows / 10 cm, garter, flat";
+    Form::post("swatch", action, "Keep").with(Group::plain(vec![
+        Field::line("needle", "Needle", "As in: 4 mm, or US 6").needed(),
+        Field::line("before", "Gauge before washing", gauge),
+        Field::line(
+            "after",
+            "Gauge after washing",
+            "As in: 20 sts x 28 rows / 10 cm",
+        ),
+        Field::new("notes", "Notes", "", Kind::Area(3)),
+    ]))
+}
+
+fn swatched(sent: &Sent) -> Swatched {
+    Swatched {
+        yarn: String::new(),
+        needle: sent.text("needle").to_owned(),
+        before: sent.some("before"),
+        after: sent.some("after"),
+        notes: sent.text("notes").to_owned(),
+    }
+}
+
+pub(super) async fn new(
+    State(shop): State<Arc<Shop>>,
+    Path(yarn): Path<i64>,
+    prefs: Prefs,
+) -> Result<Response, Trouble> {
+    let title = title(&shop, yarn).await?;
+    let form = form(format!("/yarns/{yarn}/swatches/new"));
+    Ok(form_page((&title, HERE), &prefs, form, None, |_| ()))
+}
+
+async fn title(shop: &Arc<Shop>, yarn: i64) -> Result<String, Trouble> {
+    let kept = shop
+        .read(move |records| app::yarn_to_edit(records, yarn))
+        .await??;
+    Ok(format!("A swatch of {}", kept.title))
+}
+
+pub(super) async fn add(
+    State(shop): State<Arc<Shop>>,
+    Path(yarn): Path<i64>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let typed = swatched(&sent);
+    let kept = shop
+        .write(move |records| app::save_swatch(records, yarn, None, &typed))
+        .await?;
+    match kept {
+        Ok(notice) => done(&shop, &format!("/yarns/{yarn}"), notice),
+        Err(error) => {
+            let title = title(&shop, yarn).await?;
+            let form = form(format!("/yarns/{yarn}/swatches/new")).filled(&sent.0);
+            Ok(form_page(
+                (&title, HERE),
+                &prefs,
+                form,
+                Some(&error),
+                |_| (),
+            ))
+        }
+    }
+}
+
+pub(super) async fn edit(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+) -> Result<Response, Trouble> {
+    let (_, kept) = shop
+        .read(move |records| app::swatch_to_edit(records, number))
+        .await??;
+    let form = form(format!("/swatches/{number}/edit"))
+        .hidden("version", kept.version)
+        .filled(&kept.typed);
+    let remove = removal(format!("/swatches/{number}/remove"), "Remove this swatch");
+    let title = format!("Edit a swatch of {}", kept.title);
+    Ok(form_page((&title, HERE), &prefs, form, None, |body| {
+        body.form(&remove);
+    }))
+}
+
+pub(super) async fn save(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let typed = swatched(&sent);
+    let version = sent.number("version").unwrap_or_default();
+    let (yarn, kept) = shop
+        .read(move |records| app::swatch_to_edit(records, number))
+        .await??;
+    let saved = shop
+        .write(move |records| app::save_swatch(records, yarn, Some((number, version)), &typed))
+        .await?;
+    let error = match saved {
+        Ok(notice) => return done(&shop, &format!("/yarns/{yarn}"), notice),
+        Err(error) => error,
+    };
+    let version = if error.is_clash() {
+        kept.version
+    } else {
+        version
+    };
+    let form = form(format!("/swatches/{number}/edit"))
+        .hidden("version", version)
+        .filled(&sent.0);
+    let title = format!("Edit a swatch of {}", kept.title);
+    Ok(form_page(
+        (&title, HERE),
+        &prefs,
+        form,
+        Some(&error),
+        |body| {
+            if error.is_clash() {
+                differences(body, &kept.typed, &sent.0);
+            }
+        },
+    ))
+}
+
+pub(super) async fn remove(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    sure(&sent)?;
+    let yarn = shop
+        .write(move |records| {
+            let (yarn, _) = app::swatch_to_edit(records, number)?;
+            app::remove_swatch(records, number).map(|_| yarn)
+        })
+        .await??;
+    Ok(redirect(&format!("/yarns/{yarn}")))
+}

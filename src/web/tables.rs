@@ -1,0 +1,271 @@
+//! Tables in and out: a file is looked over row by row before anything of it is
+//! taken.
+
+use super::{
+    body::Body,
+    faults::Fault,
+    files::{download, file_of},
+    form::{Field, Form, Group, Kind},
+    frame::Frame,
+    pages::{done, news},
+    plain::plain,
+    prefs::Prefs,
+    sent::Sent,
+    shop::{Shop, Upload},
+    trouble::{Trouble, status},
+};
+use crate::{
+    app::{self, AppError, Preview, Typed},
+    report::{Notice, Report},
+    words::count_of,
+};
+use axum::{
+    extract::{Multipart, State},
+    http::StatusCode,
+    response::Response,
+};
+use std::sync::Arc;
+
+const HERE: &str = "/tables";
+/// How many rows are shown; the bad ones come first where there are more.
+const SHOWN: usize = 400;
+
+fn sending() -> Form {
+    let mut of = Field::new(
+        "of",
+        "What it holds",
+        "",
+        Kind::Radio(vec![
+            ("yarns", "Yarns"),
+            ("stock", "Stock; its yarns must be kept already"),
+        ]),
+    );
+    of.value = "yarns".to_owned();
+    let file = Field::new(
+        "file",
+        "A table (CSV)",
+        "Nothing of it is kept before you have seen what happens.",
+        Kind::File,
+    );
+    let text = Field::new(
+        "text",
+        "Or its text",
+        "The first line names the columns.",
+        Kind::Area(4),
+    );
+    let update = Field::new("update", "Replace what is kept and differs", "", Kind::Tick);
+    Form {
+        upload: true,
+        ..Form::post("look", "/tables/look", "See what happens")
+            .with(Group::plain(vec![of, file, text, update]))
+    }
+}
+
+pub(super) async fn page(State(shop): State<Arc<Shop>>, prefs: Prefs, sent: Sent) -> Response {
+    table_page(
+        &shop,
+        &prefs,
+        &sent,
+        sending(),
+        (StatusCode::OK, Vec::new()),
+    )
+}
+
+fn table_page(
+    shop: &Shop,
+    prefs: &Prefs,
+    sent: &Sent,
+    form: Form,
+    (status, found): (StatusCode, Vec<Fault>),
+) -> Response {
+    let (form, told) = form.marked(found);
+    let mut body = Body::default();
+    body.faults(&told);
+    news(shop, sent, &mut body, prefs);
+    body.heading("Tables");
+    body.said("Take yarns or stock from a table, or save all of them as one.");
+    body.links(&[
+        ("/yarns.csv".to_owned(), "All yarns (CSV)"),
+        ("/stock.csv".to_owned(), "All stock (CSV)"),
+    ]);
+    body.part("Take a table");
+    body.form(&form);
+    Frame::of("Tables", HERE, prefs).page(status, body)
+}
+
+/// The file that was sent, and what was typed beside it.
+async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, Typed), Trouble> {
+    let mut typed = Typed::default();
+    let file = file_of(form, |name, text| typed.set(name, text)).await?;
+    let text = typed.text("text");
+    let pasted =
+        (!text.trim().is_empty()).then(|| ("the text".to_owned(), text.as_bytes().to_vec()));
+    let upload = file.or(pasted).map(|(name, bytes)| Upload {
+        name,
+        stock: typed.text("of") == "stock",
+        update: !typed.text("update").is_empty(),
+        bytes: Arc::new(bytes),
+    });
+    Ok((upload, typed))
+}
+
+pub(super) async fn look(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    mut form: Multipart,
+) -> Result<Response, Trouble> {
+    let (upload, typed) = sent_file(&mut form).await?;
+    let sent = Sent(typed);
+    let form = sending().filled(&sent.0);
+    let Some(upload) = upload else {
+        let fault = Fault::of(
+            "file",
+            "no file was chosen and no text written: do one of them",
+        );
+        let wrong = (StatusCode::UNPROCESSABLE_ENTITY, vec![fault]);
+        return Ok(table_page(&shop, &prefs, &sent, form, wrong));
+    };
+    let trying = upload.clone();
+    let tried = shop.write(move |records| tried(records, &trying)).await?;
+    match tried {
+        Ok(preview) => seen(&shop, &prefs, upload, &preview, form),
+        Err(error) => {
+            let fault = Fault::of("file", plain(&error.to_string()));
+            Ok(table_page(
+                &shop,
+                &prefs,
+                &sent,
+                form,
+                (status(&error), vec![fault]),
+            ))
+        }
+    }
+}
+
+fn tried(records: &mut app::Records, upload: &Upload) -> Result<Preview, AppError> {
+    let bytes = upload.bytes.as_slice();
+    match upload.stock {
+        true => app::preview_stock(records, &upload.name, bytes, upload.update),
+        false => app::preview_yarns(records, &upload.name, bytes, upload.update),
+    }
+}
+
+/// What would happen, with the button that makes it happen where it can.
+fn seen(
+    shop: &Shop,
+    prefs: &Prefs,
+    upload: Upload,
+    preview: &Preview,
+    again: Form,
+) -> Result<Response, Trouble> {
+    let mut body = Body::default();
+    if !preview.good {
+        let bad = preview.rows.iter().filter(|row| row.bad).count();
+        let said = format!(
+            "{} keeps this table out: correct it in the file, and send it again. Nothing of it was taken.",
+            counted(bad, "bad row")
+        );
+        body.faults(&[Fault::of("", said)]);
+    }
+    body.heading("What happens with this table");
+    body.said(&format!(
+        "{} to be added, {} to be changed, {} kept already.",
+        counted(preview.added, "row"),
+        preview.changed,
+        preview.unchanged
+    ));
+    if preview.good {
+        let name = shop.uploads.hold(upload)?;
+        body.form(&Form::post("take", "/tables/take", "Take it").hidden("file", name));
+        body.links(&[(HERE.to_owned(), "Leave it")]);
+    }
+    rows(&mut body, preview);
+    let notice = Notice {
+        done: String::new(),
+        details: Vec::new(),
+        warnings: preview.warnings.clone(),
+    };
+    let mut page = notice.page();
+    page.blocks
+        .retain(|block| !matches!(block, crate::report::Block::Title(_)));
+    body.pages(vec![page], prefs.yards);
+    if !preview.good {
+        body.part("Send it again");
+        body.form(&again);
+    }
+    let status = match preview.good {
+        true => StatusCode::OK,
+        false => StatusCode::UNPROCESSABLE_ENTITY,
+    };
+    Ok(Frame::of("What happens with this table", HERE, prefs).page(status, body))
+}
+
+fn counted(count: usize, what: &str) -> String {
+    count_of(f64::from(u32::try_from(count).unwrap_or(u32::MAX)), what)
+}
+
+fn rows(body: &mut Body, preview: &Preview) {
+    let (bad, good): (Vec<_>, Vec<_>) = preview.rows.iter().cloned().partition(|row| row.bad);
+    let all = preview.rows.len();
+    let shown: Vec<_> = match all > SHOWN {
+        true => bad.into_iter().chain(good).take(SHOWN).collect(),
+        false => preview.rows.clone(),
+    };
+    let shown: Vec<_> = shown.into_iter().map(worded).collect();
+    if all > SHOWN {
+        body.said(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
+    }
+    if !shown.is_empty() {
+        body.rows(&shown);
+    }
+}
+
+/// A row with its message worded for these pages.
+fn worded(row: app::ImportRow) -> app::ImportRow {
+    app::ImportRow {
+        fate: plain(&row.fate),
+        ..row
+    }
+}
+
+pub(super) async fn take(State(shop): State<Arc<Shop>>, sent: Sent) -> Result<Response, Trouble> {
+    let name = sent.text("file").to_owned();
+    let Some(upload) = shop.uploads.get(&name) else {
+        return Err(Trouble::new(
+            StatusCode::GONE,
+            "No longer there",
+            "This table was taken already, or others were sent since. Look under Yarns or Stock, or send it again under Tables.",
+        ));
+    };
+    let taken = shop.write(move |records| taken(records, &upload)).await??;
+    shop.uploads.drop_named(&name);
+    done(&shop, HERE, taken)
+}
+
+fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError> {
+    let bytes = upload.bytes.as_slice();
+    match upload.stock {
+        true => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
+        false => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
+    }
+}
+
+pub(super) async fn yarns(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
+    let bytes = shop
+        .read(|records| {
+            let mut bytes = Vec::new();
+            app::export_yarns(records, "yarns.csv", &mut bytes).map(|_| bytes)
+        })
+        .await??;
+    Ok(download("text/csv; charset=utf-8", "yarns.csv", bytes))
+}
+
+pub(super) async fn stock(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
+    let bytes = shop
+        .read(|records| {
+            let mut bytes = Vec::new();
+            app::export_stock(records, "stock.csv", &mut bytes).map(|_| bytes)
+        })
+        .await??;
+    Ok(download("text/csv; charset=utf-8", "stock.csv", bytes))
+}

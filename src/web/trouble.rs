@@ -1,0 +1,76 @@
+//! What cannot be answered, as a page that says why and what to do.
+
+use super::{body::Body, frame::Frame, plain::plain};
+use crate::app::AppError;
+use axum::{
+    http::StatusCode,
+    response::{IntoResponse, Response},
+};
+
+/// A page of bad news.
+#[derive(Debug)]
+pub(super) struct Trouble {
+    status: StatusCode,
+    title: &'static str,
+    said: String,
+}
+
+impl Trouble {
+    pub(super) fn new(status: StatusCode, title: &'static str, said: impl Into<String>) -> Self {
+        Self {
+            status,
+            title,
+            said: said.into(),
+        }
+    }
+
+    pub(super) fn not_found() -> Self {
+        let said = "There is no such page. Go on from one of the links above.";
+        Self::new(StatusCode::NOT_FOUND, "Not there", said)
+    }
+
+    pub(super) fn busy() -> Self {
+        let said = "Others are using the records just now. Wait a moment and try again.";
+        Self::new(StatusCode::SERVICE_UNAVAILABLE, "Busy", said)
+    }
+
+    pub(super) fn broken() -> Self {
+        Self::failed(
+            "the program made a mistake; nothing was changed. Try again, and tell whoever keeps the program",
+        )
+    }
+
+    pub(super) fn failed(said: &str) -> Self {
+        Self::new(StatusCode::INTERNAL_SERVER_ERROR, "Not done", said)
+    }
+
+    pub(super) fn wrong(said: impl Into<String>) -> Self {
+        Self::new(StatusCode::BAD_REQUEST, "Not understood", said)
+    }
+}
+
+/// The status of what the app refused.
+pub(super) fn status(error: &AppError) -> StatusCode {
+    match error {
+        error if error.is_gone() => StatusCode::NOT_FOUND,
+        error if error.is_clash() => StatusCode::CONFLICT,
+        error if error.is_busy() => StatusCode::SERVICE_UNAVAILABLE,
+        error if error.is_failure() => StatusCode::INTERNAL_SERVER_ERROR,
+        _ => StatusCode::UNPROCESSABLE_ENTITY,
+    }
+}
+
+impl From<AppError> for Trouble {
+    fn from(error: AppError) -> Self {
+        Self::new(status(&error), "Not done", plain(&error.to_string()))
+    }
+}
+
+impl IntoResponse for Trouble {
+    fn into_response(self) -> Response {
+        let mut body = Body::default();
+        body.heading(self.title);
+        body.said(&self.said);
+        Frame::titled(self.title).page(self.status, body)
+    }
+}

@@ -1,0 +1,230 @@
+//! Yarns: listed, looked at, added, edited, removed.
+
+use super::{
+    body::{Body, PAGE, Place},
+    form::{Field, Form, Group, Head, Kind},
+    frame::{Frame, redirect},
+    pages::{differences, done, field_of, form_page, news, removal, search, sure},
+    prefs::Prefs,
+    sent::Sent,
+    shop::Shop,
+    trouble::Trouble,
+};
+use crate::{
+    app::{self, AppError, Typed},
+    report::{Notice, Report},
+};
+use axum::{
+    extract::{Path, State},
+    response::Response,
+};
+use std::sync::Arc;
+
+const HERE: &str = "/yarns";
+
+pub(super) async fn list(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let (text, from) = (sent.text("q").to_owned(), sent.from());
+    let wanted = text.clone();
+    let page = shop
+        .read(move |records| app::browse_yarns(records, &wanted, from, PAGE))
+        .await??;
+    let mut body = Body::default();
+    body.heading("Yarns");
+    body.links(&[
+        ("/yarns/new".to_owned(), "Add a yarn"),
+        ("/yarns.csv".to_owned(), "All yarns as a table (CSV)"),
+    ]);
+    body.form(&search(HERE, "Maker or name", &text));
+    let empty = match text.trim() {
+        "" => "No yarn is kept yet: add one, or take a table of them under Tables.",
+        _ => "No yarn is called anything like that.",
+    };
+    let place = Place {
+        list: HERE,
+        base: "/yarns/",
+        text: &text,
+        empty,
+    };
+    body.browsed(&page, &place, prefs.yards);
+    Ok(Frame::of("Yarns", HERE, &prefs).ok(body))
+}
+
+pub(super) async fn show(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let view = shop
+        .read(move |records| app::view_yarn(records, number))
+        .await??;
+    let mut body = Body::default();
+    news(&shop, &sent, &mut body, &prefs);
+    body.pages(vec![view.notice.page()], prefs.yards);
+    let title = super::body::encoded(&view.title);
+    body.links(&[
+        (format!("/?offered=one&yarn={title}"), "Ask about it"),
+        (format!("/yarns/{number}/edit"), "Edit"),
+        (format!("/stock/buy?yarn={title}"), "Enter a purchase"),
+        (format!("/yarns/{number}/swatches/new"), "Keep a swatch"),
+    ]);
+    body.part("In stock");
+    match view.lots.is_empty() {
+        true => body.said("None of it."),
+        false => body.entries(&view.lots, "/stock/", "", prefs.yards),
+    }
+    body.part("Swatches");
+    match view.swatches.is_empty() {
+        true => body.said("No swatch of it is kept yet."),
+        false => body.entries(&view.swatches, "/swatches/", "/edit", prefs.yards),
+    }
+    Ok(Frame::of(&view.title, HERE, &prefs).ok(body))
+}
+
+/// The form of a yarn, new or kept.
+fn form(action: &str, version: Option<i64>) -> Form {
+    let fields = app::yarn_fields().iter().map(field_of).collect();
+    let form = Form::post("yarn", action, "Keep").with(Group::plain(fields));
+    match version {
+        Some(version) => form.hidden("version", version),
+        None => form,
+    }
+}
+
+/// A form that was read from its pasted band, to be looked over.
+fn from_band(text: &str) -> Result<(Typed, Vec<String>), AppError> {
+    let read = app::read_fields(text)?;
+    let mut typed = read.facts;
+    typed.set("gtin", read.more.text("gtin"));
+    typed.set("shades", read.more.text("shade"));
+    for needed in ["length", "mass"] {
+        if typed.text(needed).is_empty() && typed.text("count").is_empty() {
+            typed.set(needed, "unknown");
+        }
+    }
+    Ok((typed, read.notes))
+}
+
+pub(super) async fn new(prefs: Prefs, sent: Sent) -> Result<Response, Trouble> {
+    let band = sent.text("band").to_owned();
+    let mut read = Field::new(
+        "band",
+        "What the band says",
+        "Write or paste it: the fields below are filled from it, to be looked over.",
+        Kind::Area(2),
+    );
+    read.value = band.clone();
+    let reader = Form::get("read", "/yarns/new", "Fill the fields from it")
+        .with(Group::of(Head::None, vec![read]));
+    let mut body = Body::default();
+    body.heading("Add a yarn");
+    body.form(&reader);
+    let (typed, notes) = match band.trim() {
+        "" => Default::default(),
+        band => from_band(band)?,
+    };
+    if !notes.is_empty() {
+        let notice = Notice {
+            done: "Read from the band".to_owned(),
+            warnings: notes,
+            ..Notice::default()
+        };
+        body.told(notice.page(), prefs.yards);
+    }
+    body.form(&form("/yarns/new", None).filled(&typed));
+    Ok(Frame::of("Add a yarn", HERE, &prefs).ok(body))
+}
+
+pub(super) async fn add(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let typed = sent.0.clone();
+    let kept = shop
+        .write(move |records| app::save_yarn(records, None, &sent.0))
+        .await?;
+    match kept {
+        Ok((number, notice)) => done(&shop, &format!("/yarns/{number}"), notice),
+        Err(error) => {
+            let form = form("/yarns/new", None).filled(&typed);
+            Ok(form_page(
+                ("Add a yarn", HERE),
+                &prefs,
+                form,
+                Some(&error),
+                |_| (),
+            ))
+        }
+    }
+}
+
+pub(super) async fn edit(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+) -> Result<Response, Trouble> {
+    let kept = shop
+        .read(move |records| app::yarn_to_edit(records, number))
+        .await??;
+    let action = format!("/yarns/{number}/edit");
+    let form = form(&action, Some(kept.version)).filled(&kept.typed);
+    let remove = removal(format!("/yarns/{number}/remove"), "Remove this yarn");
+    let title = format!("Edit {}", kept.title);
+    Ok(form_page((&title, HERE), &prefs, form, None, |body| {
+        body.form(&remove);
+    }))
+}
+
+pub(super) async fn save(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let typed = sent.0.clone();
+    let version = sent.number("version").unwrap_or_default();
+    let saved = shop
+        .write(move |records| app::save_yarn(records, Some((number, version)), &sent.0))
+        .await?;
+    let error = match saved {
+        Ok((number, notice)) => return done(&shop, &format!("/yarns/{number}"), notice),
+        Err(error) => error,
+    };
+    let kept = shop
+        .read(move |records| app::yarn_to_edit(records, number))
+        .await??;
+    let version = if error.is_clash() {
+        kept.version
+    } else {
+        version
+    };
+    let form = form(&format!("/yarns/{number}/edit"), Some(version)).filled(&typed);
+    let title = format!("Edit {}", kept.title);
+    Ok(form_page(
+        (&title, HERE),
+        &prefs,
+        form,
+        Some(&error),
+        |body| {
+            if error.is_clash() {
+                differences(body, &kept.typed, &typed);
+            }
+        },
+    ))
+}
+
+pub(super) async fn remove(
+    State(shop): State<Arc<Shop>>,
+    Path(number): Path<i64>,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    sure(&sent)?;
+    shop.write(move |records| app::remove_yarn_numbered(records, number))
+        .await??;
+    Ok(redirect(HERE))
+}

@@ -1,0 +1,543 @@
+//! Bad files, bad numbers, bad names and records that cannot be had, at the
+//! program's own door: each gets a clear error or a clean wait, and nothing is
+//! half written.
+
+use crate::program::Desk;
+use serde_json::Value;
+use std::{
+    fs,
+    io::{Read, Write},
+    process::{Child, Command, Stdio},
+    time::{Duration, Instant},
+};
+
+const HEADER: &str = "maker,name,length,mass,fibre,notes";
+
+/// Runs, and gives the exit status, what was said and what was complained of.
+fn told(desk: &Desk, arguments: &[&str]) -> (i32, String, String) {
+    let output = desk.command(arguments).output().unwrap();
+    (
+        output.status.code().unwrap(),
+        String::from_utf8(output.stdout).unwrap(),
+        String::from_utf8(output.stderr).unwrap(),
+    )
+}
+
+fn refused(desk: &Desk, arguments: &[&str]) -> String {
+    let (code, _, complaint) = told(desk, arguments);
+    assert!(
+        code == 1 || code == 2,
+        "{arguments:?} ended with {code}: {complaint}"
+    );
+    assert!(
+        complaint.starts_with("understudy: ") || complaint.starts_with("error: "),
+        "{complaint}"
+    );
+    assert!(!complaint.contains("panicked"), "{complaint}");
+    complaint
+}
+
+fn rows(desk: &Desk, what: &str) -> usize {
+    let listed = desk.json(&[what, "list"]);
+    listed["rows"].as_array().unwrap().len()
+}
+
+fn yarns_kept(desk: &Desk) -> usize {
+    rows(desk, "yarn")
+}
+
+#[test]
+fn files_that_are_no_table_are_refused_with_what_they_are() {
+    let desk = Desk::with_sample();
+    let kept = yarns_kept(&desk);
+    assert!(kept > 0);
+    let utf16: Vec<u8> = HEADER.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let cut = format!("{HEADER}\nVorrelith,Orrin,125 m,50 g,100% wool,\"soft and");
+    let files: [(&str, &[u8], &str); 9] = [
+        ("empty.csv", b"", "empty"),
+        ("blank.csv", b"\n\r\n  \n", "empty"),
+        ("picture.png", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", "binary"),
+        ("utf16.csv", &utf16, "UTF-16"),
+        ("book.csv", b"PK\x03\x04\x14\0\x06\0", "workbook"),
+        (
+            "latin.csv",
+            b"maker,name,length,mass\nD\xf6ll,O,1 m,1 g\n",
+            "line 2",
+        ),
+        ("cut.csv", cut.as_bytes(), "line 2"),
+        (
+            "bars.csv",
+            b"maker|name|length|mass\nV|O|1 m|1 g\n",
+            "maker",
+        ),
+        (
+            "text.csv",
+            b"Dear all, here is what I have.\nTwo balls.\n",
+            "maker",
+        ),
+    ];
+    for (name, bytes, word) in files {
+        fs::write(desk.path(name), bytes).unwrap();
+        let complaint = refused(&desk, &["import", "yarns", name]);
+        assert!(complaint.contains(name), "{name}: {complaint}");
+        assert!(complaint.contains(word), "{name}: {complaint}");
+    }
+    assert_eq!(yarns_kept(&desk), kept);
+}
+
+#[test]
+fn a_bad_pattern_file_is_refused_with_what_it_is() {
+    let desk = Desk::with_sample();
+    for (name, bytes) in [
+        ("empty.toml", &b""[..]),
+        ("binary.toml", b"\0\x01\x02\xff"),
+        ("cut.toml", b"name = \"Half"),
+        ("other.toml", b"[package]\nname = 3\n"),
+    ] {
+        fs::write(desk.path(name), bytes).unwrap();
+        let complaint = refused(&desk, &["import", "pattern", name]);
+        assert!(complaint.contains(name), "{name}: {complaint}");
+    }
+    assert_eq!(rows(&desk, "pattern"), 4);
+}
+
+#[test]
+fn one_bad_row_keeps_the_whole_file_out_and_all_bad_rows_are_counted() {
+    let desk = Desk::empty();
+    let mut text = format!("{HEADER}\nVorrelith,Orrin,125 m,50 g,100% wool,\n");
+    for row in 0..6000 {
+        text.push_str(&format!(
+            "Vorrelith,Bad {row},long,50 potatoes,100% wool,\n"
+        ));
+    }
+    desk.write("y.csv", &text);
+    let complaint = refused(&desk, &["import", "yarns", "y.csv"]);
+    assert!(complaint.contains("has 6000 bad rows"), "{complaint:.200}");
+    assert!(complaint.contains("more faults"), "the rest is counted");
+    assert_eq!(yarns_kept(&desk), 0);
+}
+
+/// Numbers that no length, mass, share, needle or price can have.
+const NO_NUMBERS: &[&str] = &[
+    "0",
+    "-5",
+    "NaN",
+    "nan",
+    "inf",
+    "-inf",
+    "infinity",
+    "1e9",
+    "1e400",
+    "99999999999999999999999999999999",
+    "١٢٥",
+];
+
+#[test]
+fn impossible_numbers_in_cells_are_refused_with_line_and_column() {
+    let desk = Desk::empty();
+    for number in NO_NUMBERS {
+        for (column, row) in [
+            ("length", format!("V,O,{number} m,50 g,100% wool,")),
+            ("mass", format!("V,O,125 m,{number} g,100% wool,")),
+            ("fibre", format!("V,O,125 m,50 g,{number}% wool,")),
+        ] {
+            desk.write("y.csv", &format!("{HEADER}\n{row}\n"));
+            let complaint = refused(&desk, &["import", "yarns", "y.csv"]);
+            let place = format!("line 2, {column}");
+            assert!(complaint.contains(&place), "{row}: {complaint}");
+        }
+    }
+    assert_eq!(yarns_kept(&desk), 0);
+}
+
+#[test]
+fn impossible_numbers_in_arguments_are_refused() {
+    let desk = Desk::with_sample();
+    for number in NO_NUMBERS {
+        let length = format!("--need={number} m");
+        let skein = format!("--skein={number} m");
+        refused(&desk, &["convert", "--", &format!("{number} m/100 g")]);
+        refused(&desk, &["skeins", &length, "--skein=200 m"]);
+        refused(&desk, &["skeins", "--need=900 m", &skein]);
+    }
+}
+
+#[test]
+fn impossible_numbers_in_a_text_are_left_and_never_become_facts() {
+    let desk = Desk::empty();
+    for number in NO_NUMBERS {
+        let text = format!("{number} m / {number} g, {number} mm needles");
+        let (code, answer, complaint) = told(&desk, &["read", "--json", "--", &text]);
+        assert_eq!(code, 0, "{text:?}: {complaint}");
+        let report: Value = serde_json::from_str(&answer).unwrap();
+        assert!(
+            report["put_up"].is_null() && report["needles_mm"].is_null(),
+            "{text}: {report}"
+        );
+        assert!(!report["not_read"].as_array().unwrap().is_empty(), "{text}");
+    }
+}
+
+/// Names in many scripts, with combining marks, joined emoji and no case.
+const NAMES: &[&str] = &[
+    "Wölle ½ № 7",
+    "e\u{301}cru a\u{308}\u{323}",
+    "羊毛 二号",
+    "צמר רך",
+    "صوف ناعم",
+    "ऊन मुलायम",
+    "ขนแกะ",
+    "Шерсть",
+    "👩\u{200d}🌾 wool 🧶",
+    "ΣΙΓΜΑΣ ς",
+    "İstanbul ı",
+    "don't \"quote\", me; | \\",
+];
+
+#[test]
+fn names_in_any_script_are_kept_to_the_letter() {
+    let desk = Desk::empty();
+    let mut text = format!("{HEADER}\n");
+    for name in NAMES {
+        let cell = name.replace('"', "\"\"");
+        text.push_str(&format!(
+            "\"{cell}\",\"{cell}\",125 m,50 g,100% wool,\"{cell}\"\n"
+        ));
+    }
+    desk.write("y.csv", &text);
+    desk.run(&["import", "yarns", "y.csv"]).success();
+    let listed = desk.json(&["yarn", "list"]).to_string();
+    for name in NAMES {
+        let json = serde_json::to_string(name).unwrap();
+        assert!(listed.contains(json.trim_matches('"')), "{name}: {listed}");
+    }
+    let exported = desk.text(&["export", "yarns"]);
+    let again = Desk::empty();
+    again.write("y.csv", &exported);
+    again.run(&["import", "yarns", "y.csv"]).success();
+    assert_eq!(again.text(&["export", "yarns"]), exported);
+}
+
+#[test]
+fn a_name_of_ten_thousand_letters_is_refused_or_kept_whole_and_never_cut() {
+    let desk = Desk::empty();
+    let long = "é".repeat(10_000);
+    desk.write(
+        "y.csv",
+        &format!("{HEADER}\nV,{long},125 m,50 g,100% wool,\nV,O,125 m,50 g,100% wool,{long}\n"),
+    );
+    let (code, _, complaint) = told(&desk, &["import", "yarns", "y.csv"]);
+    match code {
+        0 => assert!(
+            desk.text(&["export", "yarns"])
+                .contains(&format!("V,{long},"))
+        ),
+        _ => {
+            assert!(complaint.contains("line 2, name"), "{complaint:.300}");
+            assert!(complaint.len() < 5_000, "{} bytes", complaint.len());
+            assert_eq!(yarns_kept(&desk), 0);
+        }
+    }
+    refused(&desk, &["yarn", "show", &long]);
+    desk.run(&["read", &long]).success();
+}
+
+/// Text that would move the cursor, change the title, hide or turn what follows.
+const TRICKS: &[&str] = &[
+    "red\u{1b}[31mred",
+    "title\u{1b}]0;owned\u{7}",
+    "back\u{8}\u{8}\u{8}",
+    "return\rover",
+    "c1\u{9b}31m",
+    "del\u{7f}",
+    "turn\u{202e}back",
+    "isolate\u{2066}x\u{2069}",
+    "mark\u{feff}",
+];
+
+fn is_safe(text: &str) -> bool {
+    !text.chars().any(|c| {
+        c.is_control() && c != '\n'
+            || matches!(c, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
+    })
+}
+
+#[test]
+fn what_moves_a_terminal_is_never_sent_raw() {
+    for trick in TRICKS {
+        let desk = Desk::empty();
+        let row = format!("\"V {trick}\",\"O {trick}\",125 m,50 g,100% wool,\"{trick}\"");
+        desk.write("y.csv", &format!("{HEADER}\n{row}\n"));
+        let mut said = Vec::new();
+        let name = format!("V {trick}, O {trick}");
+        let bad = format!("{HEADER}\n\"V {trick}\",\"O {trick}\",{trick},50 g,100% wool,\n");
+        desk.write("bad.csv", &bad);
+        desk.write(
+            "head.csv",
+            &format!("maker,name,length,mass,{trick}\nV,O,1 m,1 g,x\n"),
+        );
+        for arguments in [
+            &["import", "yarns", "y.csv"][..],
+            &["yarn", "list"],
+            &["yarn", "list", "--json"],
+            &["yarn", "list", "--markdown"],
+            &["yarn", "show", &name],
+            &["yarn", "show", trick],
+            &["import", "yarns", "bad.csv"],
+            &["import", "yarns", "head.csv"],
+            &["import", "yarns", &format!("{trick}.csv")],
+            &["read", trick],
+            &["read", trick, "--json"],
+            &["convert", trick],
+            &["check", "--pattern", trick],
+            &[trick],
+        ] {
+            let (_, answer, complaint) = told(&desk, arguments);
+            said.push((arguments.join(" "), answer, complaint));
+        }
+        for (command, answer, complaint) in said {
+            assert!(is_safe(&answer), "{command:?} said {answer:?}");
+            assert!(is_safe(&complaint), "{command:?} complained {complaint:?}");
+        }
+    }
+}
+
+#[test]
+fn cells_that_a_spreadsheet_would_run_are_written_harmless_and_come_back() {
+    let desk = Desk::empty();
+    let formulas = [
+        "=1+1",
+        "+1",
+        "-1",
+        "@SUM(A1)",
+        "=HYPERLINK(\"http://example.invalid\")",
+        "'=typed",
+        "\t=1",
+        "＝1",
+        "'",
+    ];
+    let mut text = format!("{HEADER}\n");
+    for (place, formula) in formulas.iter().enumerate() {
+        let cell = format!("'{}", formula.replace('"', "\"\""));
+        text.push_str(&format!("V,O {place},125 m,50 g,100% wool,\"{cell}\"\n"));
+    }
+    desk.write("y.csv", &text);
+    desk.run(&["import", "yarns", "y.csv"]).success();
+    let exported = desk.text(&["export", "yarns"]);
+    for line in exported.lines().skip(1) {
+        for cell in line.split(',') {
+            let start = cell.trim_start_matches(['"', ' ']);
+            assert!(
+                !start.starts_with(['=', '+', '-', '@', '＝', '\t']),
+                "{cell:?}"
+            );
+        }
+    }
+    let again = Desk::empty();
+    again.write("y.csv", &exported);
+    again.run(&["import", "yarns", "y.csv"]).success();
+    assert_eq!(again.text(&["export", "yarns"]), exported);
+    again.run(&["import", "yarns", "y.csv"]).success();
+}
+
+/// An import that reads from a pipe, as bytes are given to it.
+struct Piped {
+    child: Child,
+}
+
+impl Piped {
+    fn import(desk: &Desk) -> Self {
+        let child = Command::new(env!("CARGO_BIN_EXE_understudy"))
+            .args(["import", "yarns", "-"])
+            .env("UNDERSTUDY_DB", desk.db())
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        Self { child }
+    }
+
+    /// Whether the bytes were taken; not where the program has stopped reading.
+    fn give(&mut self, bytes: &[u8]) -> bool {
+        self.child.stdin.as_mut().unwrap().write_all(bytes).is_ok()
+    }
+
+    /// The most memory it had so far, in KiB; `None` where it has ended.
+    fn peak(&self) -> Option<u64> {
+        let status = fs::read_to_string(format!("/proc/{}/status", self.child.id())).ok()?;
+        let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
+        line.split_whitespace().nth(1)?.parse().ok()
+    }
+
+    fn ended(mut self) -> (bool, String) {
+        drop(self.child.stdin.take());
+        let mut complaint = String::new();
+        let mut errors = self.child.stderr.take().unwrap();
+        errors.read_to_string(&mut complaint).unwrap();
+        (self.child.wait().unwrap().success(), complaint)
+    }
+}
+
+/// Gives `bytes` bytes of rows through a pipe; gives the peak of memory in KiB,
+/// whether it was taken, and what was complained of.
+fn streamed(desk: &Desk, bytes: usize, row: impl Fn(usize) -> String) -> (u64, bool, String) {
+    let mut import = Piped::import(desk);
+    let mut chunk = format!("{HEADER}\n");
+    let (mut given, mut number, mut peak) = (0, 0, 0);
+    while given < bytes {
+        while chunk.len() < 1 << 16 {
+            chunk.push_str(&row(number));
+            number += 1;
+        }
+        given += chunk.len();
+        if !import.give(chunk.as_bytes()) {
+            break;
+        }
+        chunk.clear();
+        peak = peak.max(import.peak().unwrap_or(0));
+    }
+    let (taken, complaint) = import.ended();
+    (peak, taken, complaint)
+}
+
+/// 20 MB, or 1 GB in the long profile.
+fn big() -> usize {
+    match std::env::var_os("UNDERSTUDY_LONG").is_some_and(|value| value == "1") {
+        true => 1_000_000_000,
+        false => 20_000_000,
+    }
+}
+
+/// The most memory that an import may take, in KiB, however long the file is.
+const MEMORY: u64 = 128 * 1024;
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_big_file_is_read_in_little_memory() {
+    let desk = Desk::empty();
+    let notes = "soft ".repeat(1000);
+    let (peak, taken, complaint) = streamed(&desk, big(), |number| {
+        format!("Vorrelith,Yarn {number},125 m,50 g,100% wool,{notes}\n")
+    });
+    assert!(taken, "{complaint:.500}");
+    assert!(peak > 1024 && peak < MEMORY, "{peak} KiB");
+    desk.run(&["verify"]).success();
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_big_file_of_bad_rows_is_refused_in_little_memory() {
+    let desk = Desk::empty();
+    let notes = "x".repeat(2000);
+    let (peak, taken, complaint) = streamed(&desk, big(), |number| {
+        format!("Vorrelith,Yarn {number},long,50 potatoes,wood,{notes}\n")
+    });
+    assert!(!taken && complaint.contains("bad rows"), "{complaint:.500}");
+    assert!(peak > 1024 && peak < MEMORY, "{peak} KiB");
+    assert_eq!(yarns_kept(&desk), 0);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_row_that_never_ends_stops_the_reading() {
+    let desk = Desk::empty();
+    let (peak, taken, complaint) = streamed(&desk, big(), |_| "x".repeat(10_000));
+    assert!(!taken && complaint.contains("row"), "{complaint:.500}");
+    assert!(peak < MEMORY, "{peak} KiB");
+}
+
+#[test]
+fn a_database_that_another_holds_is_waited_for_and_then_named() {
+    let desk = Desk::with_sample();
+    let kept = yarns_kept(&desk);
+    let mut holder = Piped::import(&desk);
+    // The head of a table is read in one piece; behind it writing has begun.
+    let row = |number: usize| format!("Vorrelith,Held {number},125 m,50 g,100% wool,\n");
+    let rows: String = (0..4000).map(row).collect();
+    assert!(holder.give(format!("{HEADER}\n{rows}").as_bytes()));
+    desk.write(
+        "y.csv",
+        &format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
+    );
+    let complaint = wait_until_held(&desk);
+    assert!(complaint.contains("another"), "{complaint}");
+    assert_eq!(yarns_kept(&desk), kept, "readers do not wait");
+    let (taken, complaint) = holder.ended();
+    assert!(taken, "{complaint}");
+    assert_eq!(yarns_kept(&desk), kept + 4000);
+    desk.run(&["import", "yarns", "y.csv"]).success();
+    assert_eq!(yarns_kept(&desk), kept + 4001);
+}
+
+/// Imports until the other process holds the records; gives the complaint.
+fn wait_until_held(desk: &Desk) -> String {
+    for _ in 0..50 {
+        let started = Instant::now();
+        let (code, _, complaint) = told(desk, &["import", "yarns", "y.csv"]);
+        if code != 0 {
+            assert!(
+                started.elapsed() < Duration::from_secs(30),
+                "waits too long"
+            );
+            return complaint;
+        }
+        desk.run(&["yarn", "remove", "Vorrelith, Other"]).success();
+    }
+    panic!("the other process never held the records");
+}
+
+#[cfg(unix)]
+#[test]
+fn write_protected_records_are_read_and_not_written() {
+    use std::os::unix::fs::PermissionsExt;
+    let desk = Desk::with_sample();
+    let kept = fs::read(desk.db()).unwrap();
+    fs::set_permissions(desk.db(), fs::Permissions::from_mode(0o444)).unwrap();
+    if fs::OpenOptions::new().write(true).open(desk.db()).is_ok() {
+        eprintln!("not tried: whoever runs this may write what is write-protected");
+        return;
+    }
+    desk.write(
+        "y.csv",
+        &format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
+    );
+    let complaint = refused(&desk, &["import", "yarns", "y.csv"]);
+    assert!(complaint.contains("write-protected"), "{complaint}");
+    assert_eq!(fs::read(desk.db()).unwrap(), kept);
+}
+
+#[test]
+fn what_is_no_database_is_named_and_left_alone() {
+    let desk = Desk::empty();
+    for (name, bytes) in [
+        ("short.db", &b"x"[..]),
+        ("zeros.db", &[0; 4096]),
+        (
+            "magic.db",
+            b"SQLite format 3\0 and then nothing of the kind follows",
+        ),
+    ] {
+        fs::write(desk.path(name), bytes).unwrap();
+        for command in [&["yarn", "list"][..], &["verify"], &["export", "yarns"]] {
+            let mut arguments = vec!["--db", name];
+            arguments.extend(command);
+            let complaint = refused(&desk, &arguments);
+            assert!(complaint.contains(name), "{complaint}");
+        }
+        assert_eq!(fs::read(desk.path(name)).unwrap(), bytes, "{name}");
+    }
+    fs::create_dir(desk.path("folder.db")).unwrap();
+    refused(&desk, &["--db", "folder.db", "yarn", "list"]);
+}
+
+#[test]
+fn json_is_json_whatever_was_typed() {
+    let desk = Desk::empty();
+    for text in TRICKS.iter().chain(NAMES).chain(NO_NUMBERS) {
+        let (code, answer, complaint) = told(&desk, &["read", "--json", "--", text]);
+        assert_eq!(code, 0, "{text:?}: {complaint}");
+        let report: Value = serde_json::from_str(&answer).unwrap();
+        assert_eq!(report["text"], Value::from(*text));
+    }
+}

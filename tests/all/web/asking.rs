@@ -1,0 +1,342 @@
+//! Asking and reading answers.
+
+use super::{HOSTILE, House, filled, query};
+use axum::http::StatusCode;
+
+const WANTS: &str = "9 balls of 50 g = 125 m each, 100% wool, DK, 22 sts x 30 rows / 10 cm";
+
+fn asked(fields: &[(&str, &str)]) -> String {
+    format!("/answer?{}", query(fields))
+}
+
+#[tokio::test]
+async fn the_front_page_asks_and_offers_every_pattern_and_size() {
+    let house = House::sample();
+    let page = house.get("/").await;
+    assert_eq!(page.status, StatusCode::OK);
+    for part in [
+        "<html lang=\"en-GB\">",
+        "Skerrablet, every size",
+        "Skerrablet, size M",
+        "name=\"yarn\"",
+        "href=\"#main\"",
+    ] {
+        assert!(page.text.contains(part), "{part}");
+    }
+    assert!(
+        House::empty()
+            .get("/")
+            .await
+            .text
+            .contains("name=\"wants\"")
+    );
+}
+
+#[tokio::test]
+async fn one_yarn_is_judged_for_a_kept_pattern() {
+    let house = House::sample();
+    let page = house
+        .get(&asked(&[
+            ("pattern", "1"),
+            ("offered", "one"),
+            ("yarn", "Umberlin DK"),
+        ]))
+        .await;
+    assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+    for part in [
+        "Verdict:",
+        "<svg",
+        "<title",
+        "aria-labelledby",
+        "Skeins",
+        "scope=\"col\"",
+        "washed swatch",
+        "role=\"region\"",
+    ] {
+        assert!(page.text.contains(part), "{part}");
+    }
+}
+
+#[tokio::test]
+async fn the_answer_says_what_the_command_line_says() {
+    let house = House::sample();
+    let records = understudy::app::Records::open(&house.path()).unwrap();
+    let question = understudy::app::Question {
+        pattern: Some("Skerrablet".to_owned()),
+        ..Default::default()
+    };
+    let report = understudy::app::check(&records, &question, "Umberlin DK").unwrap();
+    let page = house
+        .get(&asked(&[("pattern", "1"), ("yarn", "Umberlin DK")]))
+        .await;
+    for line in &report.skeins {
+        assert!(
+            page.text.contains(&format!(">{}<", line.skeins)),
+            "{line:?}"
+        );
+    }
+    for head in &report.roles {
+        assert!(page.text.contains(head.verdict.words()));
+        assert!(
+            head.reasons
+                .iter()
+                .all(|reason| page.text.contains(&understudy::report::escaped(reason)))
+        );
+    }
+}
+
+#[tokio::test]
+async fn a_list_shows_all_candidates_on_one_rail() {
+    let house = House::sample();
+    for from in ["stash", "catalogue"] {
+        let page = house
+            .get(&asked(&[("pattern", "1:2"), ("offered", from)]))
+            .await;
+        assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+        assert!(page.text.contains("All of them on one rail"), "{from}");
+        assert!(page.text.contains("1 the edge"));
+    }
+}
+
+#[tokio::test]
+async fn what_was_read_is_shown_field_by_field_and_can_be_corrected() {
+    let house = House::empty();
+    let band = "100 g = 240 m, 100% wool, 22 sts / 10 cm";
+    let page = house.get(&asked(&[("wants", WANTS), ("band", band)])).await;
+    assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+    assert_eq!(filled(&page.text, "wanted-length"), "125 m");
+    assert_eq!(filled(&page.text, "offered-length"), "240 m");
+    let fields = [
+        ("wants", WANTS),
+        ("band", band),
+        ("wanted-read", "yes"),
+        ("wanted-length", "125 m"),
+        ("wanted-mass", "50 g"),
+        ("need", "900 m"),
+        ("offered-read", "yes"),
+        ("offered-length", "90 m"),
+        ("offered-mass", "100 g"),
+    ];
+    let corrected = house.get(&asked(&fields)).await;
+    assert!(
+        corrected.text.contains("90 m (98 yd)"),
+        "{}",
+        corrected.text
+    );
+    assert!(!corrected.text.contains("240 m (262 yd)"));
+    let wrong: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, text)| {
+            (
+                *name,
+                if *name == "offered-mass" {
+                    "heavy"
+                } else {
+                    *text
+                },
+            )
+        })
+        .collect();
+    let told = house.get(&asked(&wrong)).await;
+    assert_eq!(told.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(filled(&told.text, "offered-mass"), "heavy");
+    assert_eq!(filled(&told.text, "wanted-length"), "125 m");
+    assert!(told.text.contains("id=\"correct-offered-mass-error\""));
+}
+
+#[tokio::test]
+async fn a_question_that_is_not_read_comes_back_filled_with_the_message_beside_its_field() {
+    let house = House::sample();
+    for (field, text) in [
+        ("tolerance", "a bit"),
+        ("margin", "lots"),
+        ("own-gauge", "tight"),
+        ("strands", "many"),
+        ("need", "enough"),
+    ] {
+        let wants = if field == "need" {
+            "225 m/100 g"
+        } else {
+            WANTS
+        };
+        let page = house
+            .get(&asked(&[
+                ("wants", wants),
+                ("yarn", "Umberlin DK"),
+                (field, text),
+            ]))
+            .await;
+        assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY, "{field}");
+        assert_eq!(filled(&page.text, field), text);
+        assert_eq!(filled(&page.text, "yarn"), "Umberlin DK");
+        for part in [
+            format!("id=\"ask-{field}-error\""),
+            "role=\"alert\"".to_owned(),
+            "aria-invalid".to_owned(),
+            "<title>To correct".to_owned(),
+        ] {
+            assert!(page.text.contains(&part), "{field}: {part}");
+        }
+    }
+}
+
+#[tokio::test]
+async fn a_name_that_is_nearly_right_is_asked_about_with_links() {
+    let house = House::sample();
+    let page = house
+        .get(&asked(&[("pattern", "1"), ("yarn", "Umbrelin DK")]))
+        .await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        page.text.contains("did you mean") && page.text.contains("offered=one"),
+        "{}",
+        page.text
+    );
+}
+
+#[tokio::test]
+async fn questions_that_contradict_themselves_are_asked_about() {
+    let house = House::sample();
+    for fields in [
+        vec![("pattern", "1"), ("wants", WANTS), ("yarn", "Umberlin DK")],
+        vec![("yarn", "Umberlin DK")],
+        vec![("pattern", "1")],
+        vec![
+            ("pattern", "1"),
+            ("yarn", "Umberlin DK"),
+            ("band", "50 g = 125 m"),
+        ],
+        vec![
+            ("pattern", "1"),
+            ("offered", "stash"),
+            ("yarn", "Umberlin DK"),
+        ],
+        vec![("pattern", "99"), ("yarn", "Umberlin DK")],
+        vec![("pattern", "1:99"), ("yarn", "Umberlin DK")],
+    ] {
+        let page = house.get(&asked(&fields)).await;
+        assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY, "{fields:?}");
+        assert!(page.text.contains("-error\""), "{fields:?}");
+    }
+}
+
+#[tokio::test]
+async fn a_barcode_finds_its_yarn_and_a_misread_one_is_told() {
+    let house = House::sample();
+    let yarn = [
+        ("maker", "Quenby"),
+        ("name", "Sandgate"),
+        ("length", "125 m"),
+        ("mass", "50 g"),
+        ("gtin", "5012345678900"),
+    ];
+    assert_eq!(
+        house.post("/yarns/new", &yarn).await.status,
+        StatusCode::SEE_OTHER
+    );
+    let page = house
+        .get(&asked(&[("pattern", "1"), ("yarn", "5012345678900")]))
+        .await;
+    assert!(
+        page.text.contains("<h1>Quenby, Sandgate for Skerrablet"),
+        "{}",
+        page.text
+    );
+    let page = house
+        .get(&asked(&[("pattern", "1"), ("yarn", "5012345678901")]))
+        .await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("check digit"));
+}
+
+#[tokio::test]
+async fn units_are_remembered() {
+    let house = House::sample();
+    let chosen = house
+        .post("/units", &[("units", "yards"), ("back", "/yarns")])
+        .await;
+    assert_eq!(
+        (chosen.status, chosen.place()),
+        (StatusCode::SEE_OTHER, "/yarns")
+    );
+    let cookie = chosen.headers["set-cookie"].to_str().unwrap().to_owned();
+    assert!(cookie.starts_with("units=yards"));
+    let path = asked(&[("pattern", "1"), ("yarn", "Umberlin DK")]);
+    let metres = house.get(&path).await;
+    let request = super::getting(&path).header("cookie", "units=yards");
+    let yards = house
+        .ask(request.body(axum::body::Body::empty()).unwrap())
+        .await;
+    assert!(
+        metres
+            .text
+            .contains("<th scope=\"col\" class=\"right\">need m</th>")
+    );
+    assert!(
+        yards
+            .text
+            .contains("<th scope=\"col\" class=\"right\">need yd</th>")
+    );
+}
+
+#[tokio::test]
+async fn names_are_offered_while_one_types() {
+    let house = House::sample();
+    let names = house.get("/suggest?text=Umber").await;
+    let names: Vec<String> = serde_json::from_str(&names.text).unwrap();
+    assert!(names.iter().any(|name| name.contains("Umberlin")));
+}
+
+#[tokio::test]
+async fn hostile_text_is_shown_as_text() {
+    let house = House::sample();
+    let long = "x".repeat(10_000);
+    for text in [
+        HOSTILE,
+        long.as_str(),
+        "\u{5e9}\u{5dc}\u{5d5}\u{5dd}",
+        "</textarea><script>",
+    ] {
+        for fields in [
+            vec![("wants", text), ("yarn", text)],
+            vec![("wants", WANTS), ("band", text)],
+            vec![("pattern", text), ("yarn", text)],
+        ] {
+            let page = house.get(&asked(&fields)).await;
+            assert!(
+                page.status.is_client_error() || page.status.is_success(),
+                "{text}"
+            );
+            let markup = page.text.matches("<script").count();
+            assert_eq!(markup, 1, "the program's own script only: {text}");
+            assert!(!page.text.contains("</textarea><script>"));
+        }
+    }
+}
+
+#[tokio::test]
+async fn no_page_speaks_of_arguments_of_the_command_line() {
+    let house = House::sample();
+    for fields in [
+        vec![("pattern", "1"), ("yarn", "Umberlin DK")],
+        vec![
+            ("wants", "225 m/100 g, 22 sts / 10 cm"),
+            ("band", "50 g = 125 m, blah"),
+        ],
+        vec![("pattern", "2"), ("offered", "stash")],
+    ] {
+        let page = house.get(&asked(&fields)).await;
+        assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+        for word in [
+            "--tolerance",
+            "--margin",
+            "--need",
+            "--wants",
+            "--yarn",
+            "--update",
+            "import yarns",
+        ] {
+            assert!(!page.text.contains(word), "{word}: {}", page.text);
+        }
+    }
+}

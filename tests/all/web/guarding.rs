@@ -1,0 +1,205 @@
+//! What stands before every page.
+
+use super::{House, getting, posting, query};
+use axum::{
+    body::Body,
+    http::{Request, StatusCode, header},
+};
+
+const PAGES: [&str; 12] = [
+    "/",
+    "/yarns",
+    "/yarns/new",
+    "/yarns/1",
+    "/stock",
+    "/stock/buy",
+    "/stock/1",
+    "/patterns",
+    "/patterns/new",
+    "/patterns/1",
+    "/tables",
+    "/nowhere",
+];
+
+#[tokio::test]
+async fn every_page_carries_the_headers_that_guard_it_and_nothing_inline() {
+    let house = House::sample();
+    for path in PAGES {
+        let page = house.get(path).await;
+        let policy = page.headers[header::CONTENT_SECURITY_POLICY]
+            .to_str()
+            .unwrap();
+        assert!(
+            policy.contains("default-src 'none'") && !policy.contains("unsafe"),
+            "{path}"
+        );
+        assert_eq!(page.headers[header::REFERRER_POLICY], "same-origin");
+        assert_eq!(page.headers[header::X_CONTENT_TYPE_OPTIONS], "nosniff");
+        for inline in [" style=", "onclick=", "javascript:", "http://", "https://"] {
+            assert!(!page.text.contains(inline), "{path} holds {inline}");
+        }
+        assert!(page.text.contains("<h1>"), "{path}");
+    }
+    assert_eq!(house.get("/nowhere").await.status, StatusCode::NOT_FOUND);
+    assert_eq!(house.get("/yarns/9999").await.status, StatusCode::NOT_FOUND);
+}
+
+#[tokio::test]
+async fn a_name_that_is_not_its_own_is_refused() {
+    let house = House::with(|shop| shop.with_names(vec!["counter.home".to_owned()]));
+    for (host, status) in [
+        ("localhost:8765", StatusCode::OK),
+        ("127.0.0.1:8765", StatusCode::OK),
+        ("[::1]:8765", StatusCode::OK),
+        ("counter.home:8765", StatusCode::OK),
+        ("evil.example:8765", StatusCode::MISDIRECTED_REQUEST),
+        ("localhost.evil.example", StatusCode::MISDIRECTED_REQUEST),
+    ] {
+        let request = Request::get("/")
+            .header(header::HOST, host)
+            .body(Body::empty());
+        assert_eq!(house.ask(request.unwrap()).await.status, status, "{host}");
+    }
+    let nameless = Request::get("/").body(Body::empty()).unwrap();
+    assert_eq!(
+        house.ask(nameless).await.status,
+        StatusCode::MISDIRECTED_REQUEST
+    );
+}
+
+#[tokio::test]
+async fn a_post_from_another_site_is_refused_and_changes_nothing() {
+    let house = House::empty();
+    let fields = query(&[
+        ("maker", "Q"),
+        ("name", "S"),
+        ("length", "1 m"),
+        ("mass", "1 g"),
+    ]);
+    for (name, value) in [
+        ("sec-fetch-site", "cross-site"),
+        ("sec-fetch-site", "same-site"),
+        ("origin", "http://evil.example"),
+    ] {
+        let request = Request::post("/yarns/new")
+            .header(header::HOST, "localhost:8765")
+            .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded")
+            .header(name, value)
+            .body(Body::from(fields.clone()));
+        assert_eq!(
+            house.ask(request.unwrap()).await.status,
+            StatusCode::FORBIDDEN,
+            "{value}"
+        );
+    }
+    assert!(
+        house
+            .get("/yarns")
+            .await
+            .text
+            .contains("No yarn is kept yet")
+    );
+}
+
+#[tokio::test]
+async fn too_much_is_refused_and_what_is_no_form_is_told() {
+    let house = House::empty();
+    let much = format!("notes={}", "x".repeat(600 * 1024));
+    let request = posting("/yarns/new").body(Body::from(much)).unwrap();
+    assert_eq!(
+        house.ask(request).await.status,
+        StatusCode::PAYLOAD_TOO_LARGE
+    );
+    let other = Request::post("/yarns/new")
+        .header(header::HOST, "localhost")
+        .header(header::CONTENT_TYPE, "application/json")
+        .body(Body::from("{}"));
+    assert_eq!(
+        house.ask(other.unwrap()).await.status,
+        StatusCode::BAD_REQUEST
+    );
+}
+
+#[tokio::test]
+async fn with_a_passcode_nothing_is_shown_before_it_is_given() {
+    let hash = understudy::web::hashed("three small words").unwrap();
+    let house = House::with(|shop| shop.with_passcode(hash));
+    for path in PAGES {
+        let page = house.get(path).await;
+        assert_eq!(
+            (page.status, page.place()),
+            (StatusCode::SEE_OTHER, "/enter"),
+            "{path}"
+        );
+    }
+    assert_eq!(
+        house.post("/yarns/new", &[("maker", "Q")]).await.status,
+        StatusCode::FORBIDDEN
+    );
+    assert_eq!(house.get("/enter").await.status, StatusCode::OK);
+    let wrong = house
+        .post("/enter", &[("passcode", "three small sword")])
+        .await;
+    assert_eq!(wrong.status, StatusCode::FORBIDDEN);
+    assert!(
+        !wrong.text.contains("small sword"),
+        "a secret is never shown again"
+    );
+    let right = house
+        .post("/enter", &[("passcode", "three small words")])
+        .await;
+    assert_eq!(right.status, StatusCode::SEE_OTHER);
+    let cookie = right.headers[header::SET_COOKIE].to_str().unwrap();
+    assert!(cookie.contains("HttpOnly") && cookie.contains("SameSite=Strict"));
+    let session = cookie.split(';').next().unwrap().to_owned();
+    let inside = getting("/")
+        .header(header::COOKIE, &session)
+        .body(Body::empty());
+    let inside = house.ask(inside.unwrap()).await;
+    assert!(inside.status == StatusCode::OK && inside.text.contains("Lock this device"));
+    let leaving = posting("/leave")
+        .header(header::COOKIE, &session)
+        .body(Body::empty());
+    house.ask(leaving.unwrap()).await;
+    let outside = getting("/")
+        .header(header::COOKIE, &session)
+        .body(Body::empty());
+    assert_eq!(
+        house.ask(outside.unwrap()).await.status,
+        StatusCode::SEE_OTHER
+    );
+}
+
+#[tokio::test]
+async fn tries_of_the_passcode_are_limited() {
+    let hash = understudy::web::hashed("three small words").unwrap();
+    let house = House::with(|shop| shop.with_passcode(hash));
+    for _ in 0..5 {
+        house.post("/enter", &[("passcode", "a wrong guess")]).await;
+    }
+    let right = house
+        .post("/enter", &[("passcode", "three small words")])
+        .await;
+    assert_eq!(right.status, StatusCode::TOO_MANY_REQUESTS);
+}
+
+#[tokio::test]
+async fn what_the_pages_need_is_inside_the_program() {
+    let house = House::empty();
+    for (path, kind) in [
+        ("/style.css", "text/css"),
+        ("/script.js", "text/javascript"),
+        ("/icon.svg", "image/svg+xml"),
+    ] {
+        let asset = house.get(path).await;
+        assert_eq!(asset.status, StatusCode::OK);
+        assert!(
+            asset.headers[header::CONTENT_TYPE]
+                .to_str()
+                .unwrap()
+                .starts_with(kind)
+        );
+        let text = asset.text.replace("http://www.w3.org/2000/svg", "");
+        assert!(!text.contains("http"), "{path} fetches from elsewhere");
+    }
+}

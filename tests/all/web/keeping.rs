@@ -1,0 +1,382 @@
+//! Yarns, stock, patterns and swatches: kept, edited, removed.
+
+use super::{HOSTILE, House, PAD, filled};
+use axum::http::StatusCode;
+
+const YARN: [(&str, &str); 6] = [
+    ("maker", "Quenby"),
+    ("name", "Sandgate"),
+    ("length", "125 m"),
+    ("mass", "50 g"),
+    ("fibre", "100% wool"),
+    ("notes", "two\r\nlines"),
+];
+
+fn with<'f>(
+    fields: &[(&'f str, &'f str)],
+    name: &'f str,
+    text: &'f str,
+) -> Vec<(&'f str, &'f str)> {
+    let mut fields: Vec<(&str, &str)> =
+        fields.iter().copied().filter(|(n, _)| *n != name).collect();
+    fields.push((name, text));
+    fields
+}
+
+#[tokio::test]
+async fn a_yarn_is_added_shown_edited_and_removed() {
+    let house = House::empty();
+    let added = house.post("/yarns/new", &YARN).await;
+    assert_eq!(added.status, StatusCode::SEE_OTHER);
+    let place = added.place().to_owned();
+    assert!(place.starts_with("/yarns/1?news="));
+    let page = house.get(&place).await;
+    assert!(page.text.contains("Quenby, Sandgate kept") && page.text.contains("role=\"status\""));
+    let edit = house.get("/yarns/1/edit").await;
+    assert_eq!(filled(&edit.text, "length"), "125 m");
+    let fields = with(
+        &with(&YARN, "length", "120 m"),
+        "version",
+        filled(&edit.text, "version"),
+    );
+    assert_eq!(
+        house.post("/yarns/1/edit", &fields).await.status,
+        StatusCode::SEE_OTHER
+    );
+    assert!(house.get("/yarns/1").await.text.contains("120 m"));
+    assert_eq!(
+        house.post("/yarns/1/remove", &[]).await.status,
+        StatusCode::BAD_REQUEST
+    );
+    assert_eq!(
+        house
+            .post("/yarns/1/remove", &[("sure", "yes")])
+            .await
+            .status,
+        StatusCode::SEE_OTHER
+    );
+    assert_eq!(house.get("/yarns/1").await.status, StatusCode::NOT_FOUND);
+}
+
+#[tokio::test]
+async fn a_form_comes_back_filled_with_every_message_beside_its_field() {
+    let house = House::empty();
+    let fields = with(&with(&YARN, "mass", "heavy"), "maker", "");
+    let page = house.post("/yarns/new", &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(filled(&page.text, "mass"), "heavy");
+    assert_eq!(filled(&page.text, "length"), "125 m");
+    for part in [
+        "id=\"yarn-mass-error\"",
+        "id=\"yarn-maker-error\"",
+        "href=\"#yarn-mass\"",
+        "role=\"alert\"",
+        "two\nlines",
+    ] {
+        assert!(page.text.contains(part), "{part}");
+    }
+    assert!(page.text.contains("yarn-mass-hint yarn-mass-error"));
+}
+
+#[tokio::test]
+async fn of_two_who_edit_one_yarn_the_second_is_told_and_nothing_is_lost() {
+    let house = House::empty();
+    house.post("/yarns/new", &YARN).await;
+    let first = with(&with(&YARN, "notes", "from the first"), "version", "1");
+    let second = with(&with(&YARN, "notes", "from the second"), "version", "1");
+    house.post("/yarns/1/edit", &first).await;
+    let told = house.post("/yarns/1/edit", &second).await;
+    assert_eq!(told.status, StatusCode::CONFLICT);
+    for part in [
+        "changed by someone else",
+        "from the second",
+        "from the first",
+        "notes, as kept now",
+    ] {
+        assert!(told.text.contains(part), "{part}");
+    }
+    assert!(house.get("/yarns/1").await.text.contains("from the first"));
+    let again = with(&second, "version", filled(&told.text, "version"));
+    assert_eq!(
+        house.post("/yarns/1/edit", &again).await.status,
+        StatusCode::SEE_OTHER
+    );
+    assert!(house.get("/yarns/1").await.text.contains("from the second"));
+}
+
+#[tokio::test]
+async fn a_band_fills_the_fields_of_a_new_yarn() {
+    let house = House::empty();
+    let page = house
+        .get("/yarns/new?band=50%20g%20%3D%20125%20m%2C%20100%25%20wool%2C%20zorp")
+        .await;
+    assert_eq!(filled(&page.text, "length"), "125 m");
+    assert!(page.text.contains("zorp"), "what was not taken is told");
+}
+
+#[tokio::test]
+async fn a_lot_is_bought_used_weighed_reserved_and_released() {
+    let house = House::empty();
+    house.post("/yarns/new", &YARN).await;
+    let bought = house
+        .post(
+            "/stock/buy",
+            &[
+                ("yarn", "Quenby, Sandgate"),
+                ("amount", "5 skeins"),
+                ("shade", "moss"),
+                ("lot", "A1"),
+            ],
+        )
+        .await;
+    assert_eq!(bought.status, StatusCode::SEE_OTHER, "{}", bought.text);
+    for (kind, amount, held) in [
+        ("used", "1 skein", "4 skeins held"),
+        ("reserved", "2 skeins", "2 skeins of it reserved"),
+        ("released", "2 skeins", "4 skeins held"),
+        ("weighed", "73.5 g", "73.5 g held"),
+    ] {
+        let entered = house
+            .post("/stock/1", &[("kind", kind), ("amount", amount)])
+            .await;
+        assert_eq!(
+            entered.status,
+            StatusCode::SEE_OTHER,
+            "{kind}: {}",
+            entered.text
+        );
+        assert!(house.get("/stock/1").await.text.contains(held), "{kind}");
+    }
+    let too_much = house
+        .post("/stock/1", &[("kind", "used"), ("amount", "9 skeins")])
+        .await;
+    assert_eq!(too_much.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let unread = house
+        .post(
+            "/stock/1",
+            &[("kind", "used"), ("amount", "some"), ("notes", "hat")],
+        )
+        .await;
+    assert!(unread.text.contains("id=\"entry-amount-error\""));
+    assert_eq!(filled(&unread.text, "amount"), "some");
+    assert!(
+        house
+            .get("/stock?q=moss")
+            .await
+            .text
+            .contains("Quenby, Sandgate, moss")
+    );
+    assert!(
+        house
+            .get("/stock?q=rust")
+            .await
+            .text
+            .contains("No lot holds")
+    );
+}
+
+#[tokio::test]
+async fn a_purchase_of_an_unknown_yarn_comes_back_filled() {
+    let house = House::sample();
+    let page = house
+        .post(
+            "/stock/buy",
+            &[
+                ("yarn", "Umbrelin DK"),
+                ("amount", "2 skeins"),
+                ("shade", "moss"),
+            ],
+        )
+        .await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(filled(&page.text, "shade"), "moss");
+    assert!(page.text.contains("id=\"buy-yarn-error\""));
+}
+
+#[tokio::test]
+async fn a_lot_is_edited_and_the_second_editor_is_told() {
+    let house = House::sample();
+    let edit = house.get("/stock/1/edit").await;
+    let version = filled(&edit.text, "version").to_owned();
+    let fields = [("place", "attic"), ("version", version.as_str())];
+    assert_eq!(
+        house.post("/stock/1/edit", &fields).await.status,
+        StatusCode::SEE_OTHER
+    );
+    let told = house
+        .post(
+            "/stock/1/edit",
+            &[("place", "cellar"), ("version", &version)],
+        )
+        .await;
+    assert_eq!(told.status, StatusCode::CONFLICT);
+    assert!(told.text.contains("attic") && told.text.contains("cellar"));
+}
+
+#[tokio::test]
+async fn a_swatch_is_kept_edited_and_removed() {
+    let house = House::empty();
+    house.post("/yarns/new", &YARN).await;
+    let bad = house
+        .post(
+            "/yarns/1/swatches/new",
+            &[("needle", "big"), ("before", "21 sts / 10 cm")],
+        )
+        .await;
+    assert!(
+        bad.text.contains("id=\"swatch-needle-error\""),
+        "{}",
+        bad.text
+    );
+    let none = house
+        .post("/yarns/1/swatches/new", &[("needle", "4 mm")])
+        .await;
+    assert!(none.text.contains("id=\"swatch-before-error\""));
+    let fields = [
+        ("needle", "4 mm"),
+        ("before", "21 sts x 28 rows / 10 cm, garter, flat"),
+        ("after", "20 sts / 10 cm"),
+    ];
+    assert_eq!(
+        house.post("/yarns/1/swatches/new", &fields).await.status,
+        StatusCode::SEE_OTHER
+    );
+    assert!(
+        house
+            .get("/yarns/1")
+            .await
+            .text
+            .contains("on 4 mm, before washing 21 stitches")
+    );
+    let edit = house.get("/swatches/1/edit").await;
+    assert_eq!(filled(&edit.text, "needle"), "4 mm");
+    let version = filled(&edit.text, "version").to_owned();
+    let edited = with(&with(&fields, "needle", "3.5 mm"), "version", &version);
+    assert_eq!(
+        house.post("/swatches/1/edit", &edited).await.status,
+        StatusCode::SEE_OTHER
+    );
+    assert_eq!(
+        house.post("/swatches/1/edit", &edited).await.status,
+        StatusCode::CONFLICT
+    );
+    house.post("/swatches/1/remove", &[("sure", "yes")]).await;
+    assert!(house.get("/yarns/1").await.text.contains("No swatch of it"));
+}
+
+#[tokio::test]
+async fn a_pattern_is_kept_as_text_edited_and_the_second_editor_is_told() {
+    let house = House::empty();
+    assert_eq!(
+        house.post("/patterns/new", &[("table", PAD)]).await.status,
+        StatusCode::SEE_OTHER
+    );
+    assert!(house.get("/patterns/1").await.text.contains("Hobplate"));
+    let edited = PAD.replace("110 m", "120 m");
+    let fields = [("table", edited.as_str()), ("version", "1")];
+    assert_eq!(
+        house.post("/patterns/1/edit", &fields).await.status,
+        StatusCode::SEE_OTHER
+    );
+    assert_eq!(
+        house.post("/patterns/1/edit", &fields).await.status,
+        StatusCode::CONFLICT
+    );
+    let bad = PAD.replace("hot pad", "hat stand");
+    let told = house.post("/patterns/new", &[("table", &bad)]).await;
+    assert_eq!(told.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        told.text.contains("hat stand") && told.text.contains("line 2"),
+        "{}",
+        told.text
+    );
+    let file = house.get("/patterns/1/file").await;
+    assert!(
+        file.headers["content-disposition"]
+            .to_str()
+            .unwrap()
+            .starts_with("attachment")
+    );
+    assert!(file.text.contains("120 m"));
+}
+
+#[tokio::test]
+async fn a_pattern_file_is_shown_in_the_form_before_it_is_kept() {
+    let house = House::empty();
+    let page = house
+        .send("/patterns/upload", &[], ("pad.toml", PAD.as_bytes()))
+        .await;
+    assert!(page.text.contains("Hobplate") && page.text.contains("<textarea"));
+    assert!(
+        house
+            .get("/patterns")
+            .await
+            .text
+            .contains("No pattern is kept")
+    );
+}
+
+#[tokio::test]
+async fn hostile_records_are_shown_as_text_everywhere() {
+    let house = House::empty();
+    let long = "x".repeat(10_000);
+    let fields = with(
+        &with(&YARN, "name", HOSTILE),
+        "maker",
+        "\u{5e9}\u{5dc}\u{5d5}\u{5dd}",
+    );
+    assert_eq!(
+        house.post("/yarns/new", &fields).await.status,
+        StatusCode::SEE_OTHER
+    );
+    house
+        .post(
+            "/stock/buy",
+            &[
+                ("yarn", HOSTILE),
+                ("amount", "2 skeins"),
+                ("shade", HOSTILE),
+                ("place", &long),
+                ("notes", HOSTILE),
+            ],
+        )
+        .await;
+    for path in [
+        "/yarns",
+        "/yarns/1",
+        "/yarns/1/edit",
+        "/stock",
+        "/stock/1",
+        "/stock/1/edit",
+        "/yarns/1/swatches/new",
+    ] {
+        let page = house.get(path).await;
+        assert_eq!(page.status, StatusCode::OK, "{path}");
+        assert_eq!(page.text.matches("<script").count(), 1, "{path}");
+        assert!(!page.text.contains("alert(1)</script>"), "{path}");
+    }
+    let too_long = with(&YARN, "name", &long);
+    let page = house.post("/yarns/new", &too_long).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(
+        filled(&page.text, "name").len(),
+        10_000,
+        "nothing typed is lost"
+    );
+}
+
+#[tokio::test]
+async fn lists_have_pages() {
+    let house = House::sample();
+    let first = house.get("/yarns").await;
+    assert!(first.text.contains("The ones after"));
+    let second = house.get("/yarns?q=&from=40").await;
+    assert!(second.text.contains("The ones before") && !second.text.contains("The ones after"));
+    assert!(
+        house
+            .get("/yarns?q=Umbrelin")
+            .await
+            .text
+            .contains("only like what was typed")
+    );
+}

@@ -1,0 +1,161 @@
+//! The pages, asked of the router as of a function; the real browser has a file
+//! of its own.
+
+mod asking;
+mod browser;
+mod guarding;
+mod keeping;
+mod tables;
+
+use axum::{
+    Router,
+    body::Body,
+    http::{HeaderMap, Request, StatusCode, header},
+};
+use http_body_util::BodyExt;
+use std::{path::PathBuf, sync::Arc};
+use tower::ServiceExt;
+use understudy::{
+    app::{self, Records},
+    web::{Shop, router},
+};
+
+/// A name that tries to become markup, to end an attribute, to turn direction.
+pub const HOSTILE: &str = "<script>alert(1)</script>\"'&\u{202e}x";
+
+pub struct House {
+    pub folder: tempfile::TempDir,
+    pub router: Router,
+}
+
+pub struct Answered {
+    pub status: StatusCode,
+    pub headers: HeaderMap,
+    pub text: String,
+}
+
+impl Answered {
+    pub fn place(&self) -> &str {
+        self.headers[header::LOCATION].to_str().unwrap()
+    }
+}
+
+impl House {
+    pub fn empty() -> Self {
+        Self::with(|shop| shop)
+    }
+
+    pub fn with(change: impl FnOnce(Shop) -> Shop) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let shop = Shop::open(&folder.path().join("records.db")).unwrap();
+        let router = router(Arc::new(change(shop)));
+        Self { folder, router }
+    }
+
+    pub fn path(&self) -> PathBuf {
+        self.folder.path().join("records.db")
+    }
+
+    /// With the sample stash.
+    pub fn sample() -> Self {
+        let house = Self::empty();
+        fill(&mut Records::open(&house.path()).unwrap());
+        house
+    }
+
+    pub async fn ask(&self, request: Request<Body>) -> Answered {
+        let response = self.router.clone().oneshot(request).await.unwrap();
+        let (parts, body) = response.into_parts();
+        let bytes = body.collect().await.unwrap().to_bytes();
+        Answered {
+            status: parts.status,
+            headers: parts.headers,
+            text: String::from_utf8_lossy(&bytes).into_owned(),
+        }
+    }
+
+    pub async fn get(&self, path: &str) -> Answered {
+        self.ask(getting(path).body(Body::empty()).unwrap()).await
+    }
+
+    pub async fn post(&self, path: &str, fields: &[(&str, &str)]) -> Answered {
+        self.ask(posting(path).body(Body::from(query(fields))).unwrap())
+            .await
+    }
+
+    /// Sends a form with a file.
+    pub async fn send(&self, path: &str, fields: &[(&str, &str)], file: (&str, &[u8])) -> Answered {
+        let mut body = Vec::new();
+        for (name, text) in fields {
+            body.extend(
+                format!(
+                    "--edge\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{text}\r\n"
+                )
+                .bytes(),
+            );
+        }
+        body.extend(
+            format!("--edge\r\nContent-Disposition: form-data; name=\"file\"; filename=\"{}\"\r\nContent-Type: text/csv\r\n\r\n", file.0)
+                .bytes(),
+        );
+        body.extend(file.1);
+        body.extend(b"\r\n--edge--\r\n");
+        let request = posting(path)
+            .header(header::CONTENT_TYPE, "multipart/form-data; boundary=edge")
+            .body(Body::from(body));
+        self.ask(request.unwrap()).await
+    }
+}
+
+pub fn getting(path: &str) -> axum::http::request::Builder {
+    Request::get(path).header(header::HOST, "localhost:8765")
+}
+
+pub fn posting(path: &str) -> axum::http::request::Builder {
+    let request = Request::post(path)
+        .header(header::HOST, "localhost:8765")
+        .header("sec-fetch-site", "same-origin");
+    match path.contains("look") || path.contains("upload") {
+        true => request,
+        false => request.header(header::CONTENT_TYPE, "application/x-www-form-urlencoded"),
+    }
+}
+
+pub fn query(fields: &[(&str, &str)]) -> String {
+    let encoded = |text: &str| -> String {
+        text.bytes()
+            .map(|byte| match byte {
+                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' => char::from(byte).to_string(),
+                byte => format!("%{byte:02X}"),
+            })
+            .collect()
+    };
+    let pairs: Vec<String> = fields
+        .iter()
+        .map(|(name, text)| format!("{}={}", encoded(name), encoded(text)))
+        .collect();
+    pairs.join("&")
+}
+
+pub const YARNS: &str = include_str!("../../../sample-stash/yarns.csv");
+pub const STOCK: &str = include_str!("../../../sample-stash/stock.csv");
+pub const JUMPER: &str = include_str!("../../../sample-stash/patterns/skerrablet.toml");
+pub const PAD: &str = include_str!("../../../sample-stash/patterns/hobplate.toml");
+
+pub fn fill(records: &mut Records) {
+    app::import_yarns(records, "yarns.csv", YARNS.as_bytes(), false, |_| ()).unwrap();
+    app::import_stock(records, "stock.csv", STOCK.as_bytes(), false, |_| ()).unwrap();
+    for text in [JUMPER, PAD] {
+        app::save_pattern(records, None, text).unwrap();
+    }
+}
+
+/// The fields of the first form with this id, as they would be sent again.
+pub fn filled<'t>(text: &'t str, name: &str) -> &'t str {
+    let field = text
+        .split("<input")
+        .find(|part| part.contains(&format!("name=\"{name}\"")))
+        .unwrap_or_else(|| panic!("no field {name} in {text}"));
+    let value = field.split("value=\"").nth(1).unwrap_or("\"");
+    value.split('"').next().unwrap()
+}

@@ -1,0 +1,135 @@
+//! Tables in and out.
+
+use super::{House, STOCK, YARNS, filled};
+use axum::http::StatusCode;
+
+#[tokio::test]
+async fn a_table_is_seen_row_by_row_before_it_is_taken() {
+    let house = House::empty();
+    let seen = house
+        .send(
+            "/tables/look",
+            &[("of", "yarns")],
+            ("yarns.csv", YARNS.as_bytes()),
+        )
+        .await;
+    assert_eq!(seen.status, StatusCode::OK, "{}", seen.text);
+    assert!(seen.text.contains("61 rows to be added") && seen.text.contains("will be added"));
+    assert!(
+        house
+            .get("/yarns")
+            .await
+            .text
+            .contains("No yarn is kept yet"),
+        "nothing is written yet"
+    );
+    let file = filled(&seen.text, "file").to_owned();
+    let taken = house.post("/tables/take", &[("file", &file)]).await;
+    assert_eq!(taken.status, StatusCode::SEE_OTHER);
+    assert!(house.get(taken.place()).await.text.contains("61 yarns"));
+    let again = house.post("/tables/take", &[("file", &file)]).await;
+    assert_eq!(
+        again.status,
+        StatusCode::GONE,
+        "a second click takes nothing twice"
+    );
+    let stock = house
+        .send(
+            "/tables/look",
+            &[("of", "stock")],
+            ("stock.csv", STOCK.as_bytes()),
+        )
+        .await;
+    assert!(stock.status == StatusCode::OK && stock.text.contains("Take it"));
+}
+
+#[tokio::test]
+async fn bad_rows_are_told_as_the_command_line_words_them_and_nothing_can_be_taken() {
+    let house = House::empty();
+    let bad = "maker,name,length,mass\nQuenby,Moor,long,50 g\nQuenby,Sandgate,125 m,50 g\n";
+    let seen = house
+        .send(
+            "/tables/look",
+            &[("of", "yarns")],
+            ("b.csv", bad.as_bytes()),
+        )
+        .await;
+    assert_eq!(seen.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let mut records = understudy::app::Records::in_memory().unwrap();
+    let told = understudy::app::import_yarns(&mut records, "b.csv", bad.as_bytes(), false, |_| ());
+    let told = told.unwrap_err().to_string();
+    let line = told.lines().nth(1).unwrap().trim();
+    assert!(
+        seen.text.contains(&understudy::report::escaped(line)),
+        "{line}"
+    );
+    assert!(!seen.text.contains("Take it"));
+}
+
+#[tokio::test]
+async fn a_pasted_table_is_seen_and_comes_back_on_an_error() {
+    let house = House::empty();
+    let seen = house
+        .send(
+            "/tables/look",
+            &[("of", "yarns"), ("text", "maker,nome\nx,y\n")],
+            ("", b""),
+        )
+        .await;
+    assert_eq!(seen.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(seen.text.contains("maker,nome") && seen.text.contains("role=\"alert\""));
+    let none = house
+        .send("/tables/look", &[("of", "yarns")], ("", b""))
+        .await;
+    assert!(none.text.contains("id=\"look-file-error\""));
+}
+
+#[tokio::test]
+async fn what_differs_is_replaced_only_when_that_is_ticked() {
+    let house = House::sample();
+    let changed = YARNS.replacen("100 g", "101 g", 1);
+    let plain = house
+        .send(
+            "/tables/look",
+            &[("of", "yarns")],
+            ("y.csv", changed.as_bytes()),
+        )
+        .await;
+    assert!(plain.text.contains("Replace what is kept") && !plain.text.contains("--update"));
+    assert_eq!(plain.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let ticked = house
+        .send(
+            "/tables/look",
+            &[("of", "yarns"), ("update", "yes")],
+            ("y.csv", changed.as_bytes()),
+        )
+        .await;
+    assert_eq!(ticked.status, StatusCode::OK);
+    assert!(ticked.text.contains("will be changed"));
+}
+
+#[tokio::test]
+async fn tables_that_were_saved_can_be_taken_again() {
+    let house = House::sample();
+    for (path, of) in [("/yarns.csv", "yarns"), ("/stock.csv", "stock")] {
+        let saved = house.get(path).await;
+        assert!(
+            saved.headers["content-type"]
+                .to_str()
+                .unwrap()
+                .starts_with("text/csv")
+        );
+        let seen = house
+            .send(
+                "/tables/look",
+                &[("of", of)],
+                ("again.csv", saved.text.as_bytes()),
+            )
+            .await;
+        assert_eq!(seen.status, StatusCode::OK, "{}", seen.text);
+        assert!(
+            seen.text.contains("0 rows to be added, 0 to be changed"),
+            "{of}"
+        );
+    }
+}
