@@ -2,6 +2,8 @@
 -- A text column ending in _text is what was printed or typed; the columns
 -- after it are its meaning. Columns ending in _key hold the folded name that
 -- decides whether two names are the same.
+-- Checks say `a OR b OR c` where `IN (a, b, c)` would do, since SQLite builds a
+-- table of such a list for every row that is written.
 
 CREATE TABLE blend (
   id INTEGER PRIMARY KEY,
@@ -19,13 +21,13 @@ CREATE TABLE facts (
   count_text TEXT,
   count_single REAL CHECK (count_single > 0),
   count_plies INTEGER CHECK (count_plies BETWEEN 1 AND 255),
-  count_system TEXT CHECK (count_system IN ('tex', 'dtex', 'den', 'Nm', 'Ne', 'NeK', 'run', 'cut', 'lea', 'YSW')),
+  count_system TEXT CHECK (count_system = 'tex' OR count_system = 'dtex' OR count_system = 'den' OR count_system = 'Nm' OR count_system = 'Ne' OR count_system = 'NeK' OR count_system = 'run' OR count_system = 'cut' OR count_system = 'lea' OR count_system = 'YSW'),
   class_text TEXT,
   classes INTEGER CHECK (classes BETWEEN 1 AND 255), -- bit n: class n is possible
   blend_text TEXT,
   blend INTEGER REFERENCES blend (id),
   construction_text TEXT,
-  construction TEXT CHECK (construction IN ('plied', 'cabled', 'single', 'chainette', 'blown', 'brushed', 'boucle', 'slub', 'tape')),
+  construction TEXT CHECK (construction = 'plied' OR construction = 'cabled' OR construction = 'single' OR construction = 'chainette' OR construction = 'blown' OR construction = 'brushed' OR construction = 'boucle' OR construction = 'slub' OR construction = 'tape'),
   plies INTEGER CHECK (plies BETWEEN 1 AND 255),
   gauge_text TEXT,
   gauge_stitches_low REAL CHECK (gauge_stitches_low BETWEEN 0.1 AND gauge_stitches_high),
@@ -42,11 +44,11 @@ CREATE TABLE facts (
   needle_low_mm REAL CHECK (needle_low_mm BETWEEN 0.5 AND needle_high_mm),
   needle_high_mm REAL CHECK (needle_high_mm <= 60),
   care_text TEXT,
-  care TEXT CHECK (care IN ('machine wash', 'hand wash', 'dry clean')),
+  care TEXT CHECK (care = 'machine wash' OR care = 'hand wash' OR care = 'dry clean'),
   price_text TEXT,
   price_amount TEXT CHECK (price_amount GLOB '[-0-9]*'),
   price_currency TEXT CHECK (price_currency GLOB '[A-Z][A-Z][A-Z]'),
-  price_per TEXT CHECK (price_per IN ('skein', 'mass', 'length')),
+  price_per TEXT CHECK (price_per = 'skein' OR price_per = 'mass' OR price_per = 'length'),
   price_per_quantity REAL CHECK (price_per_quantity BETWEEN 0 AND 1e9), -- g or m
   grist REAL CHECK (grist BETWEEN 1e-4 AND 1e4), -- m/g, from put-up or count
   CHECK ((length_text IS NULL) = (length_m IS NULL)),
@@ -64,14 +66,16 @@ CREATE TABLE facts (
   CHECK (coalesce(price_per IN ('mass', 'length'), 0) = (price_per_quantity IS NOT NULL))
 ) STRICT;
 
-CREATE INDEX facts_by_grist ON facts (grist) WHERE grist IS NOT NULL;
+-- Holds all that a search looks at before it reads a yarn, also of those
+-- without a grist.
+CREATE INDEX facts_by_grist ON facts (grist, classes, construction, blend);
 
 CREATE TABLE yarn (
   id INTEGER PRIMARY KEY REFERENCES facts (id) ON DELETE CASCADE,
   version INTEGER NOT NULL DEFAULT 1 CHECK (version >= 1),
   maker TEXT NOT NULL CHECK (maker <> ''),
   name TEXT NOT NULL CHECK (name <> ''),
-  gtin TEXT CHECK (gtin NOT GLOB '*[^0-9]*' AND length(gtin) IN (8, 12, 13, 14)),
+  gtin TEXT CHECK (gtin NOT GLOB '*[^0-9]*' AND (length(gtin) = 8 OR length(gtin) BETWEEN 12 AND 14)),
   discontinued INTEGER NOT NULL CHECK (discontinued IN (0, 1)),
   notes TEXT NOT NULL,
   maker_key TEXT NOT NULL CHECK (maker_key <> ''),
@@ -102,7 +106,7 @@ CREATE TABLE stock_lot (
   price_text TEXT,
   price_amount TEXT CHECK (price_amount GLOB '[-0-9]*'),
   price_currency TEXT CHECK (price_currency GLOB '[A-Z][A-Z][A-Z]'),
-  price_per TEXT CHECK (price_per IN ('skein', 'mass', 'length')),
+  price_per TEXT CHECK (price_per = 'skein' OR price_per = 'mass' OR price_per = 'length'),
   price_per_quantity REAL CHECK (price_per_quantity BETWEEN 0 AND 1e9),
   notes TEXT NOT NULL,
   shade_key TEXT NOT NULL,
@@ -118,7 +122,7 @@ CREATE TABLE stock_lot (
 CREATE TABLE stock_entry (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   lot INTEGER NOT NULL REFERENCES stock_lot (id) ON DELETE RESTRICT,
-  kind TEXT NOT NULL CHECK (kind IN ('bought', 'used', 'weighed', 'reserved', 'released')),
+  kind TEXT NOT NULL CHECK (kind = 'bought' OR kind = 'used' OR kind = 'weighed' OR kind = 'reserved' OR kind = 'released'),
   amount_text TEXT NOT NULL,
   milliskeins INTEGER NOT NULL CHECK (milliskeins BETWEEN 0 AND 1000000000000),
   milligrams INTEGER NOT NULL CHECK (milligrams BETWEEN 0 AND 1000000000000),
@@ -171,8 +175,8 @@ CREATE TABLE pattern (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   version INTEGER NOT NULL DEFAULT 1 CHECK (version >= 1),
   name TEXT NOT NULL CHECK (name <> ''),
-  purpose TEXT NOT NULL CHECK (purpose IN ('garment', 'accessory', 'home', 'hot pad', 'child''s garment', 'child''s nightwear', 'baby')),
-  fit TEXT NOT NULL CHECK (fit IN ('fitted', 'relaxed', 'unfitted')),
+  purpose TEXT NOT NULL CHECK (purpose = 'garment' OR purpose = 'accessory' OR purpose = 'home' OR purpose = 'hot pad' OR purpose = 'child''s garment' OR purpose = 'child''s nightwear' OR purpose = 'baby'),
+  fit TEXT NOT NULL CHECK (fit = 'fitted' OR fit = 'relaxed' OR fit = 'unfitted'),
   gauge_text TEXT,
   gauge_stitches_low REAL CHECK (gauge_stitches_low BETWEEN 0.1 AND gauge_stitches_high),
   gauge_stitches_high REAL CHECK (gauge_stitches_high <= 1000),
@@ -188,7 +192,7 @@ CREATE TABLE pattern (
   multiple_stitches INTEGER CHECK (multiple_stitches >= 1),
   multiple_plus INTEGER CHECK (multiple_plus >= 0),
   care_text TEXT,
-  care TEXT CHECK (care IN ('machine wash', 'hand wash', 'dry clean')),
+  care TEXT CHECK (care = 'machine wash' OR care = 'hand wash' OR care = 'dry clean'),
   tolerance_text TEXT,
   tolerance_kind TEXT CHECK (tolerance_kind IN ('share', 'grist')),
   tolerance REAL CHECK (tolerance >= 0), -- a fraction of the grist, or m/g
@@ -232,7 +236,7 @@ CREATE TABLE pattern_need (
   pattern_yarn INTEGER NOT NULL REFERENCES pattern_yarn (id) ON DELETE CASCADE,
   place INTEGER NOT NULL CHECK (place >= 0), -- of the size
   text TEXT NOT NULL,
-  kind TEXT NOT NULL CHECK (kind IN ('length', 'skeins', 'mass')),
+  kind TEXT NOT NULL CHECK (kind = 'length' OR kind = 'skeins' OR kind = 'mass'),
   low REAL NOT NULL CHECK (low >= 0), -- m, skeins or g
   high REAL NOT NULL CHECK (high >= low),
   skein_m REAL CHECK (skein_m BETWEEN 0 AND 1e9),

@@ -2,19 +2,18 @@
 
 use super::{
     AppError, Question, Records,
+    among::Among,
     amounts::{Worked, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
-    judged::{best_way, judged, text},
-    lookup::candidate_of,
+    judged::{best_way, text},
 };
 use crate::{
-    matching::{Judgement, Verdict, rank},
+    matching::{Judgement, Verdict},
+    record::{Id, Yarn},
     report::{CandidateLine, FindReport, facts_words},
-    store::Reader,
 };
-use std::collections::BTreeMap;
 
 /// Where candidates come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,80 +34,61 @@ pub fn find(
     let pattern = records.pattern_asked(question)?;
     let asked = asked(question, pattern.as_ref())?;
     let reader = records.store()?.reader()?;
-    let candidates = candidates(&reader, from, question.with_reserved)?;
-    asked
-        .roles
-        .iter()
-        .map(|role| answer(&asked, role, &candidates, from, top))
-        .collect()
-}
-
-pub(super) type Kept = (i64, Candidate);
-
-pub(super) fn candidates(
-    reader: &Reader<'_>,
-    from: From,
-    with_reserved: bool,
-) -> Result<Vec<Kept>, AppError> {
-    let mut found = Vec::new();
-    match from {
-        From::Catalogue => reader.yarns(|yarn| {
-            found.push((yarn.id.number(), candidate_of(reader, yarn, with_reserved)?));
-            Ok::<(), AppError>(())
-        })?,
-        From::Stash => {
-            let yarns: BTreeMap<i64, _> = reader
-                .lots()?
-                .into_iter()
-                .map(|lot| (lot.yarn.number(), lot.yarn))
-                .collect();
-            for (number, id) in yarns {
-                let candidate = candidate_of(reader, reader.yarn(id)?, with_reserved)?;
-                found.extend((!candidate.lots.is_empty()).then_some((number, candidate)));
-            }
-        }
-    }
-    Ok(found)
-}
-
-fn answer(
-    asked: &Asked,
-    role: &Role,
-    candidates: &[Kept],
-    from: From,
-    top: usize,
-) -> Result<FindReport, AppError> {
-    let (with, without): (Vec<&Kept>, Vec<&Kept>) = candidates
-        .iter()
-        .partition(|(_, candidate)| candidate.facts.grist().is_some());
-    let lines = |some: Vec<&Kept>| -> Result<Vec<CandidateLine>, AppError> {
-        let judged = some
-            .into_iter()
-            .map(|kept| (kept, judged(asked, role, &kept.1, 1)));
-        let ranked = rank(judged, |kept| (kept.1.title.clone(), kept.0), top);
-        ranked
-            .iter()
-            .map(|((_, candidate), judgement)| line(asked, role, candidate, judgement))
-            .collect()
+    let among = Among {
+        reader: &reader,
+        from,
+        with_reserved: question.with_reserved,
+        top,
+        meant: &|_| true,
     };
-    Ok(FindReport {
-        pattern: asked.title.clone(),
-        yarn: role.key.clone(),
-        wanted: facts_words(&role.wanted.facts, role.wanted.gauge.as_ref()),
-        from: match from {
-            From::Catalogue => "catalogue",
-            From::Stash => "stash",
-        },
-        tolerance: asked.tolerance_words(),
-        size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
-        margin_percent: asked.margin.as_percent(),
-        judged: candidates.len(),
-        candidates: lines(with)?,
-        without_grist: lines(without)?,
-        working: asked.working.clone(),
-        warnings: asked.warnings.clone(),
-        ..FindReport::default()
-    })
+    let look = Looking {
+        among,
+        asked: &asked,
+    };
+    asked.roles.iter().map(|role| look.answer(role)).collect()
+}
+
+struct Looking<'a> {
+    among: Among<'a>,
+    asked: &'a Asked,
+}
+
+impl Looking<'_> {
+    fn answer(&self, role: &Role) -> Result<FindReport, AppError> {
+        let asked = self.asked;
+        let found = self.among.best(asked, role)?;
+        let (from, all) = match self.among.from {
+            From::Catalogue => ("catalogue", self.among.reader.count_yarns()?),
+            From::Stash => ("stash", found.judged),
+        };
+        Ok(FindReport {
+            pattern: asked.title.clone(),
+            yarn: role.key.clone(),
+            wanted: facts_words(&role.wanted.facts, role.wanted.gauge.as_ref()),
+            from,
+            tolerance: asked.tolerance_words(),
+            size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
+            margin_percent: asked.margin.as_percent(),
+            judged: found.judged,
+            passed_over: all.saturating_sub(found.judged),
+            candidates: self.lines(role, &found.with_grist)?,
+            without_grist: self.lines(role, &found.without_grist)?,
+            working: asked.working.clone(),
+            warnings: asked.warnings.clone(),
+            ..FindReport::default()
+        })
+    }
+
+    fn lines(
+        &self,
+        role: &Role,
+        found: &[(Id<Yarn>, Judgement)],
+    ) -> Result<Vec<CandidateLine>, AppError> {
+        let line = |(id, judgement): &(Id<Yarn>, Judgement)| {
+            line(self.asked, role, &self.among.candidate(*id)?, judgement)
+        };
+        found.iter().map(line).collect()
+    }
 }
 
 fn line(

@@ -108,8 +108,7 @@ fn keep(
     let Some(kept) = writer.lot_named(yarn.id, shade, lot.as_deref(), place)? else {
         let opening = entry(row, EntryKind::Bought);
         seen.insert(writer.add_lot(yarn.id, &row.lot, &opening)?);
-        done.added
-            .push((row.maker.to_string(), row.name.to_string()));
+        done.added += 1;
         return Ok(None);
     };
     if !seen.insert(kept.lot.id) {
@@ -156,7 +155,7 @@ fn change(
     if !same_amount {
         writer.add_entry(kept.lot.id, &entry(row, EntryKind::Weighed))?;
     }
-    done.changed.push(format!(
+    done.note_change(&format!(
         "{}: {} -> {}",
         titled(yarn, row),
         kept.balance.held,

@@ -4,8 +4,8 @@ use super::{
     AppError, Records,
     bad_rows::BadRows,
     imported::Imported,
-    near_names::near_names,
     preview::{Preview, tried},
+    seen::Seen,
 };
 use crate::{
     exchange::{
@@ -14,9 +14,9 @@ use crate::{
     },
     record::{Id, Yarn},
     report::Notice,
-    store::Writer,
+    store::{Added, NewYarns, Writer},
 };
-use std::{collections::HashSet, io::Read};
+use std::io::Read;
 
 /// Imports a table of yarns. A yarn that is kept already stays as it is; where
 /// the file says otherwise, that is an error unless `update`. `progress` is told
@@ -35,7 +35,9 @@ pub fn import_yarns(
             (_, bad) => Err(AppError::BadRows(bad)),
         }
     })?;
-    tell_near_names(records, &mut done)?;
+    let names = std::mem::take(&mut done.names);
+    let near = names.near(&records.store()?.reader()?)?;
+    done.warnings.extend(near);
     Ok(done.notice("yarn"))
 }
 
@@ -60,69 +62,85 @@ fn take_all(
     let mut bad = BadRows::of(&done.file);
     done.warnings
         .extend(rows.warnings().iter().map(ToString::to_string));
-    let mut seen = HashSet::new();
+    let mut taking = Taking {
+        writer,
+        yarns: writer.new_yarns()?,
+        seen: Seen::default(),
+        done: &mut done,
+    };
     for row in &mut rows {
-        take(row?, writer, &mut done, &mut bad, &mut seen)?;
+        taking.take(row?, &mut bad)?;
     }
+    drop(taking);
     Ok((done, bad))
 }
 
-fn take(
-    row: Row<Yarn>,
-    writer: &Writer<'_>,
-    done: &mut Imported,
-    bad: &mut BadRows,
-    seen: &mut HashSet<Id<Yarn>>,
-) -> Result<(), AppError> {
-    let before = done.before();
-    done.note(&row.warnings);
-    match row.record {
-        Err(faults) => {
-            done.tell(row.line, "", before, &faults);
-            bad.add(faults);
-        }
-        Ok(yarn) => {
-            let fault = keep(row.line, &yarn, writer, done, seen)?;
-            done.tell(row.line, &yarn.title(), before, fault.as_slice());
-            bad.add(fault);
-        }
-    }
-    Ok(())
+/// Rows on their way into the records.
+struct Taking<'w> {
+    writer: &'w Writer<'w>,
+    yarns: NewYarns<'w>,
+    /// Yarns for which a row was taken.
+    seen: Seen,
+    done: &'w mut Imported,
 }
 
-/// Keeps one yarn; gives what stands against it.
-fn keep(
-    line: u64,
-    yarn: &Yarn,
-    writer: &Writer<'_>,
-    done: &mut Imported,
-    seen: &mut HashSet<Id<Yarn>>,
-) -> Result<Option<CellError>, AppError> {
-    let Some(kept) = writer.yarn_named(yarn.maker.as_str(), yarn.name.as_str())? else {
-        seen.insert(writer.add_yarn(yarn)?);
-        done.added
-            .push((yarn.maker.to_string(), yarn.name.to_string()));
-        return Ok(None);
-    };
-    if !seen.insert(kept.id) {
-        return Ok(Some(CellError::row(
-            line,
-            &yarn.title(),
-            "this yarn stands in the file twice",
-            "keep one row of it",
-        )));
-    }
-    let changes = differences(&kept.record, yarn);
-    match (changes.is_empty(), done.update) {
-        (true, _) => done.unchanged += 1,
-        (false, true) => {
-            writer.update_yarn(kept.id, kept.version, yarn)?;
-            done.changed
-                .push(format!("{}: {}", yarn.title(), changes.join(", ")));
+impl Taking<'_> {
+    fn take(&mut self, row: Row<Yarn>, bad: &mut BadRows) -> Result<(), AppError> {
+        let before = self.done.before();
+        self.done.note(&row.warnings);
+        match row.record {
+            Err(faults) => {
+                self.done.tell(row.line, "", before, &faults);
+                bad.add(faults);
+            }
+            Ok(yarn) => {
+                let fault = self.keep(row.line, &yarn)?;
+                self.done
+                    .tell(row.line, &yarn.title(), before, fault.as_slice());
+                bad.add(fault);
+            }
         }
-        (false, false) => return Ok(Some(differs(line, yarn, &changes))),
+        Ok(())
     }
-    Ok(None)
+
+    /// Keeps one yarn; gives what stands against it.
+    fn keep(&mut self, line: u64, yarn: &Yarn) -> Result<Option<CellError>, AppError> {
+        match self.yarns.add(yarn)? {
+            Added::New(id) => {
+                self.seen.insert(id.number());
+                self.done.added += 1;
+                self.done.names.add(yarn);
+                Ok(None)
+            }
+            Added::Before(id) if !self.seen.insert(id.number()) => Ok(Some(CellError::row(
+                line,
+                &yarn.title(),
+                "this yarn stands in the file twice",
+                "keep one row of it",
+            ))),
+            Added::Before(id) => self.compare(line, yarn, id),
+        }
+    }
+
+    fn compare(
+        &mut self,
+        line: u64,
+        yarn: &Yarn,
+        id: Id<Yarn>,
+    ) -> Result<Option<CellError>, AppError> {
+        let kept = self.writer.yarn(id)?;
+        let changes = differences(&kept.record, yarn);
+        match (changes.is_empty(), self.done.update) {
+            (true, _) => self.done.unchanged += 1,
+            (false, true) => {
+                self.writer.update_yarn(kept.id, kept.version, yarn)?;
+                let change = format!("{}: {}", yarn.title(), changes.join(", "));
+                self.done.note_change(&change);
+            }
+            (false, false) => return Ok(Some(differs(line, yarn, &changes))),
+        }
+        Ok(None)
+    }
 }
 
 fn differs(line: u64, yarn: &Yarn, changes: &[String]) -> CellError {
@@ -180,23 +198,4 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<String> {
         found.push(format!("name {} -> {}", kept.title(), new.title()));
     }
     found
-}
-
-fn tell_near_names(records: &Records, done: &mut Imported) -> Result<(), AppError> {
-    let mut all = Vec::new();
-    if done.added.is_empty() {
-        return Ok(());
-    }
-    records.store()?.reader()?.yarns(|yarn| {
-        all.push((yarn.record.maker.to_string(), yarn.record.name.to_string()));
-        Ok::<(), AppError>(())
-    })?;
-    match near_names(&done.added, &all) {
-        Some(told) => done.warnings.extend(told),
-        None => done.warnings.push(
-            "so many yarns were added that their names were not compared with each other"
-                .to_owned(),
-        ),
-    }
-    Ok(())
 }

@@ -1,5 +1,6 @@
 //! What an import did, or would do.
 
+use super::near_names::NewNames;
 use crate::{
     exchange::{CellError, CellNote},
     report::Notice,
@@ -14,14 +15,18 @@ const SHOWN: usize = 200;
 pub(super) struct Imported {
     pub(super) file: String,
     pub(super) update: bool,
-    /// Maker and name of what was added, or its name alone.
-    pub(super) added: Vec<(String, String)>,
+    pub(super) added: u64,
     pub(super) unchanged: u64,
-    pub(super) changed: Vec<String>,
+    pub(super) changed: u64,
     pub(super) warnings: Vec<String>,
+    /// Names of yarns that were added.
+    pub(super) names: NewNames,
     /// What became of each row, where that is asked.
     pub(super) rows: Option<Vec<ImportRow>>,
     more: u64,
+    changes: Vec<String>,
+    last_change: String,
+    more_changes: u64,
 }
 
 /// What becomes of one row of a table.
@@ -40,8 +45,8 @@ pub struct ImportRow {
 /// How much was done before a row, so that one can say what it did.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Before {
-    added: usize,
-    changed: usize,
+    added: u64,
+    changed: u64,
 }
 
 impl Imported {
@@ -50,6 +55,16 @@ impl Imported {
             file: file.to_owned(),
             update,
             ..Self::default()
+        }
+    }
+
+    /// Counts a change and keeps it to be shown.
+    pub(super) fn note_change(&mut self, change: &str) {
+        self.changed += 1;
+        self.last_change = change.to_owned();
+        match self.changes.len() < SHOWN {
+            true => self.changes.push(format!("changed: {change}")),
+            false => self.more_changes += 1,
         }
     }
 
@@ -64,23 +79,20 @@ impl Imported {
     /// Where things stand.
     pub(super) fn before(&self) -> Before {
         Before {
-            added: self.added.len(),
-            changed: self.changed.len(),
+            added: self.added,
+            changed: self.changed,
         }
     }
 
     /// Keeps what became of a row since `before`.
     pub(super) fn tell(&mut self, line: u64, what: &str, before: Before, faults: &[CellError]) {
-        let (added, changed) = (self.added.len(), self.changed.len());
+        let (added, changed) = (self.added, self.changed);
         let Some(rows) = &mut self.rows else {
             return;
         };
         let fate = match (faults, added > before.added, changed > before.changed) {
             ([], true, _) => "will be added".to_owned(),
-            ([], _, true) => format!(
-                "will be changed: {}",
-                self.changed.last().map_or("", String::as_str)
-            ),
+            ([], _, true) => format!("will be changed: {}", self.last_change),
             ([], ..) => "is kept already, stays as it is".to_owned(),
             (faults, ..) => faults
                 .iter()
@@ -108,28 +120,24 @@ impl Imported {
 
     /// The notice of it; `what` is what one row is.
     pub(super) fn notice(mut self, what: &str) -> Notice {
-        let number = |count: usize| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
-        let unchanged = usize::try_from(self.unchanged).unwrap_or(usize::MAX);
+        let number = |count: u64| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
         if self.more > 0 {
             self.warnings
                 .push(format!("and {} more like these", self.more));
         }
-        self.warnings.extend(
-            self.changed
-                .iter()
-                .map(|change| format!("changed: {change}")),
-        );
+        self.warnings.append(&mut self.changes);
+        if self.more_changes > 0 {
+            self.warnings
+                .push(format!("and {} more changes", self.more_changes));
+        }
         Notice {
             done: format!("{} imported", self.file),
             details: vec![
-                ("added".to_owned(), count_of(number(self.added.len()), what)),
-                (
-                    "changed".to_owned(),
-                    count_of(number(self.changed.len()), what),
-                ),
+                ("added".to_owned(), count_of(number(self.added), what)),
+                ("changed".to_owned(), count_of(number(self.changed), what)),
                 (
                     "already kept, unchanged".to_owned(),
-                    count_of(number(unchanged), what),
+                    count_of(number(self.unchanged), what),
                 ),
             ],
             warnings: self.warnings,

@@ -1,6 +1,7 @@
 //! The one doorway for every front end: one function per thing a person asks.
 //! Text as typed goes in, a report with its warnings comes out.
 
+mod among;
 mod amounts;
 mod asked;
 mod bad_rows;
@@ -31,6 +32,7 @@ mod ledger;
 mod lint;
 mod lookup;
 mod near_names;
+mod nearest;
 mod needs;
 mod needs_samples;
 mod needs_sizes;
@@ -42,6 +44,7 @@ mod read;
 mod read_fields;
 mod records;
 mod row_course;
+mod seen;
 mod sheet;
 mod size;
 mod skeins;

@@ -1,7 +1,63 @@
 //! Names that may be one yarn written twice.
 
-use crate::words::fold;
-use std::collections::BTreeMap;
+use super::AppError;
+use crate::{record::Yarn, store::Reader, words::fold};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// New names that are compared; of more, nothing is said.
+const MOST_NEW: usize = 4000;
+
+/// Names of yarns that were added, as far as they are few enough to compare.
+#[derive(Debug, Default)]
+pub(super) struct NewNames {
+    names: Vec<(String, String)>,
+    too_many: bool,
+}
+
+impl NewNames {
+    /// One more yarn.
+    pub(super) fn add(&mut self, yarn: &Yarn) {
+        match self.names.len() < MOST_NEW {
+            true => self
+                .names
+                .push((yarn.maker.to_string(), yarn.name.to_string())),
+            false => self.too_many = true,
+        }
+    }
+
+    /// What to say of names that are nearly the same as kept ones.
+    pub(super) fn near(self, reader: &Reader<'_>) -> Result<Vec<String>, AppError> {
+        if self.names.is_empty() {
+            return Ok(Vec::new());
+        }
+        let told = match self.too_many {
+            true => None,
+            false => near_names(&self.names, &self.worth_comparing(reader)?),
+        };
+        Ok(told.unwrap_or_else(|| vec![TOO_MANY.to_owned()]))
+    }
+
+    /// Every yarn of the makers of the new ones, and one of each other maker.
+    fn worth_comparing(&self, reader: &Reader<'_>) -> Result<Vec<(String, String)>, AppError> {
+        let makers: BTreeSet<String> = self.names.iter().map(|(maker, _)| fold(maker)).collect();
+        let mut others: BTreeSet<String> = BTreeSet::new();
+        let mut kept = Vec::new();
+        reader.yarn_names::<AppError>(|maker, name| {
+            let folded = fold(&maker);
+            let is_first = !others.contains(&folded);
+            if is_first || makers.contains(&folded) {
+                kept.push((maker, name));
+            }
+            if is_first {
+                others.insert(folded);
+            }
+        })?;
+        Ok(kept)
+    }
+}
+
+const TOO_MANY: &str =
+    "so many yarns were added that their names were not compared with each other";
 
 /// Comparisons up to which names are compared; some two seconds of work.
 const MOST_PAIRS: usize = 4_000_000;
@@ -9,10 +65,7 @@ const MOST_PAIRS: usize = 4_000_000;
 /// Pairs of a new title and a kept or new one that differ by a slip of the
 /// finger: one letter in names of five or more, two in names of twelve or more.
 /// Digits do not count as slips. `None` when there are too many to compare.
-pub(super) fn near_names(
-    new: &[(String, String)],
-    all: &[(String, String)],
-) -> Option<Vec<String>> {
+fn near_names(new: &[(String, String)], all: &[(String, String)]) -> Option<Vec<String>> {
     let mut by_maker: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for (maker, name) in all {
         by_maker.entry(fold(maker)).or_default().push(name.clone());

@@ -39,6 +39,10 @@ impl From<StoreError> for Ended {
     }
 }
 
+fn counted(count: u64) -> usize {
+    usize::try_from(count).unwrap_or(usize::MAX)
+}
+
 /// Does `work` and takes it back.
 pub(super) fn tried(
     records: &mut Records,
@@ -57,9 +61,9 @@ pub(super) fn tried(
 
 fn preview(done: Imported, bad: &BadRows) -> Preview {
     Preview {
-        added: done.added.len(),
-        changed: done.changed.len(),
-        unchanged: usize::try_from(done.unchanged).unwrap_or(usize::MAX),
+        added: counted(done.added),
+        changed: counted(done.changed),
+        unchanged: counted(done.unchanged),
         rows: done.rows.unwrap_or_default(),
         warnings: done.warnings,
         good: bad.is_empty(),

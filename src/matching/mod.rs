@@ -4,6 +4,7 @@
 //! the business of `quantity`.
 
 mod assess;
+mod bounds;
 mod care;
 mod construction;
 mod criterion;
@@ -28,9 +29,10 @@ mod terms;
 mod verdict;
 mod weight_class;
 
+pub use bounds::{AtBest, Bounds, KindBound};
 pub use criterion::Criterion;
 pub use judge::judge;
 pub use judgement::{Caution, Departure, Judgement, NotJudged, Scale, Verdict};
 pub use question::{Offered, Settings, Wanted, Weights};
-pub use rank::rank;
+pub use rank::{Best, rank};
 pub use remedy::{Remedy, Rework, Turn};

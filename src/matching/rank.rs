@@ -1,6 +1,6 @@
 //! The best candidates, in an order that does not depend on that of the input.
 
-use super::{Judgement, Verdict};
+use super::{AtBest, Judgement, Verdict};
 use ordered_float::OrderedFloat;
 use std::{cmp::Ordering, collections::BinaryHeap};
 
@@ -11,23 +11,64 @@ pub fn rank<T, K: Ord>(
     key: impl Fn(&T) -> K,
     keep: usize,
 ) -> Vec<(T, Judgement)> {
-    let mut best = BinaryHeap::new();
+    let mut best = Best::new(keep);
     for (item, judgement) in judged {
-        let place = (judgement.verdict, overall(&judgement), key(&item));
-        best.push(Ranked {
+        let key = key(&item);
+        best.offer(item, key, judgement);
+    }
+    best.in_order()
+}
+
+/// The best candidates of those offered so far, in the order of [`rank`].
+pub struct Best<T, K> {
+    keep: usize,
+    heap: BinaryHeap<Ranked<T, K>>,
+}
+
+impl<T, K: Ord> Best<T, K> {
+    /// Keeps at most `keep`.
+    pub fn new(keep: usize) -> Self {
+        let heap = BinaryHeap::new();
+        Self { keep, heap }
+    }
+
+    /// One more candidate; `key` decides between equals.
+    pub fn offer(&mut self, item: T, key: K, judgement: Judgement) {
+        let place = (judgement.verdict, overall(&judgement), key);
+        self.heap.push(Ranked {
             place,
             item,
             judgement,
         });
-        if best.len() > keep {
-            best.pop();
+        if self.heap.len() > self.keep {
+            self.heap.pop();
         }
     }
-    let sorted = best.into_sorted_vec().into_iter();
-    sorted
-        .map(|ranked| (ranked.item, ranked.judgement))
-        .collect()
+
+    /// Whether every place is taken by better ones than a candidate that does no
+    /// better than `at_best`.
+    pub fn has_no_place_for(&self, at_best: AtBest) -> bool {
+        if self.heap.len() < self.keep {
+            return false;
+        }
+        self.heap.peek().is_none_or(|worst| {
+            let (verdict, departure, _) = worst.place;
+            let slack = at_best.least * (1.0 - SLACK);
+            (verdict, departure) < (at_best.verdict, OrderedFloat(slack))
+        })
+    }
+
+    /// The best, the best first.
+    pub fn in_order(self) -> Vec<(T, Judgement)> {
+        let sorted = self.heap.into_sorted_vec().into_iter();
+        sorted
+            .map(|ranked| (ranked.item, ranked.judgement))
+            .collect()
+    }
 }
+
+/// Relative slack where a bound meets a departure, for rounding only.
+const SLACK: f64 = 1e-9;
 
 fn overall(judgement: &Judgement) -> OrderedFloat<f64> {
     OrderedFloat(judgement.overall.unwrap_or(f64::INFINITY))

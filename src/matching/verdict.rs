@@ -6,6 +6,11 @@ use super::{Criterion, Verdict, assess::Assessed, terms::is_within};
 /// still work.
 const SOFT_UP_TO: f64 = 2.0;
 
+/// Whether a departure on a soft criterion lies no farther than that.
+pub(super) fn is_soft(departure: f64) -> bool {
+    departure <= SOFT_UP_TO + 1e-9
+}
+
 /// One way of using the candidate: as offered or in other strands.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Plan<'a> {
@@ -27,7 +32,7 @@ impl Plan<'_> {
                 Criterion::WeightClass
                 | Criterion::Fibre
                 | Criterion::Construction
-                | Criterion::Care => departure.departure <= SOFT_UP_TO + 1e-9,
+                | Criterion::Care => is_soft(departure.departure),
             })
     }
 }

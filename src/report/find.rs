@@ -4,7 +4,10 @@ use super::{
     Align, Page, Report, Role, SWATCH_LINE, Table,
     verdict::{news, verdict_words},
 };
-use crate::{matching::Verdict, words::number};
+use crate::{
+    matching::Verdict,
+    words::{count_of, number},
+};
 use serde::Serialize;
 
 /// Answer to `find`.
@@ -24,8 +27,11 @@ pub struct FindReport {
     pub size: Option<String>,
     /// Margin bought beyond the need, %.
     pub margin_percent: f64,
-    /// How many yarns were judged.
-    pub judged: usize,
+    /// How many yarns were judged in full.
+    pub judged: u64,
+    /// How many more there are, which were passed over because they lie too far
+    /// off for a place in these lists.
+    pub passed_over: u64,
     /// The best, in order.
     pub candidates: Vec<CandidateLine>,
     /// Yarns without a length per mass, judged by gauge alone.
@@ -102,16 +108,21 @@ impl Report for FindReport {
 
 impl FindReport {
     fn counted(&self) -> String {
-        let yarns = crate::words::count_of(
-            f64::from(u32::try_from(self.judged).unwrap_or(u32::MAX)),
-            "yarn",
-        );
+        let number_of = |count: u64| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
+        let yarns = count_of(number_of(self.judged), "yarn");
+        let others = match self.passed_over {
+            0 => String::new(),
+            others => format!(
+                ", {} more lie too far off for a place here",
+                number(number_of(others), 0)
+            ),
+        };
         let of = match &self.size {
             Some(size) => format!("skeins for size {size}"),
             None => "skeins for each size in order".to_owned(),
         };
         format!(
-            "{yarns} judged; departures in tolerances (0 the same, 1 the edge); {of}, margin {} %.",
+            "{yarns} judged{others}; departures in tolerances (0 the same, 1 the edge); {of}, margin {} %.",
             number(self.margin_percent, 1)
         )
     }
@@ -198,6 +209,7 @@ impl Default for FindReport {
             size: None,
             margin_percent: 0.0,
             judged: 0,
+            passed_over: 0,
             candidates: Vec::new(),
             without_grist: Vec::new(),
             cautions: Vec::new(),

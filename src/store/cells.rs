@@ -25,8 +25,14 @@ impl Flaw {
 }
 
 /// The cells of a row that is to be written.
-#[derive(Default)]
 pub(super) struct Cells(Vec<Value>);
+
+impl Default for Cells {
+    /// Rows have up to some forty cells.
+    fn default() -> Self {
+        Self(Vec::with_capacity(40))
+    }
+}
 
 impl Cells {
     /// The cells of `part`.
@@ -37,6 +43,13 @@ impl Cells {
     /// One more cell.
     pub(super) fn push(&mut self, cell: impl Into<Value>) {
         self.0.push(cell.into());
+    }
+
+    /// Puts another cell in the place of one.
+    pub(super) fn set(&mut self, place: usize, cell: impl Into<Value>) {
+        if let Some(slot) = self.0.get_mut(place) {
+            *slot = cell.into();
+        }
     }
 
     /// The cells with those of `part` after them.

@@ -122,6 +122,7 @@ pub(super) fn at(path: &Path, source: rusqlite::Error) -> StoreError {
         Some(ErrorCode::NotADatabase) => StoreError::NotADatabase { path },
         Some(ErrorCode::DatabaseCorrupt) => StoreError::Corrupt { path },
         Some(ErrorCode::DiskFull) => StoreError::Full { path },
+        Some(ErrorCode::SystemIoFailure) => StoreError::Disk { path, source },
         Some(ErrorCode::ConstraintViolation) => forbidden(path, source),
         _ => StoreError::Sqlite { path, source },
     }

@@ -78,6 +78,14 @@ pub enum StoreError {
         /// The file.
         path: PathBuf,
     },
+    /// The disk failed while SQLite read or wrote.
+    #[error("{}: the disk refused ({source}), so nothing of this was kept; see that it has room and allows files of this size, and try again", path.display())]
+    Disk {
+        /// The file.
+        path: PathBuf,
+        /// What SQLite says.
+        source: rusqlite::Error,
+    },
     /// The file system refused.
     #[error("cannot {doing} {}: {source}", path.display())]
     File {

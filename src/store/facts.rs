@@ -92,26 +92,32 @@ pub(super) fn columns() -> String {
 impl Writer<'_> {
     /// Keeps facts; their new number.
     pub(super) fn add_facts(&self, facts: &YarnFacts) -> Result<i64, StoreError> {
-        self.keep_blend(facts)?;
+        self.keep_blend_of(facts)?;
         self.db.insert(&INSERT, cells(facts).params())
     }
 
     /// Changes the facts with this number.
     pub(super) fn change_facts(&self, id: i64, facts: &YarnFacts) -> Result<(), StoreError> {
-        self.keep_blend(facts)?;
+        self.keep_blend_of(facts)?;
         self.db.run(&UPDATE, cells(facts).and(&id).params())?;
         Ok(())
     }
 
-    fn keep_blend(&self, facts: &YarnFacts) -> Result<(), StoreError> {
-        if let Some(blend) = &facts.blend {
-            let sql = "INSERT INTO blend (parts) VALUES (?) ON CONFLICT DO NOTHING";
-            self.db.run(sql, [blend_as_text(&blend.value)])?;
+    fn keep_blend_of(&self, facts: &YarnFacts) -> Result<(), StoreError> {
+        match &facts.blend {
+            Some(blend) => self.keep_blend(&blend_as_text(&blend.value)),
+            None => Ok(()),
         }
-        Ok(())
+    }
+
+    /// Keeps a blend, by its text, where it is new.
+    pub(super) fn keep_blend(&self, parts: &str) -> Result<(), StoreError> {
+        let sql = "INSERT INTO blend (parts) VALUES (?) ON CONFLICT DO NOTHING";
+        self.db.run(sql, [parts]).map(|_| ())
     }
 }
 
-fn cells(facts: &YarnFacts) -> Cells {
+/// The cells of facts, the blend by its text.
+pub(super) fn cells(facts: &YarnFacts) -> Cells {
     Cells::of(facts).and(&facts.grist())
 }

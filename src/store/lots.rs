@@ -115,6 +115,13 @@ impl Reader<'_> {
         self.lots_where(ORDER, [])
     }
 
+    /// The yarns of which there is a lot, by number.
+    pub fn yarns_in_stock(&self) -> Result<Vec<Id<Yarn>>, StoreError> {
+        let sql = "SELECT DISTINCT yarn FROM stock_lot ORDER BY yarn";
+        self.db
+            .all("stock_lot", sql, [], |row| row.cell().map(Id::new))
+    }
+
     /// The lots of one yarn.
     pub fn lots_of(&self, yarn: Id<Yarn>) -> Result<Vec<LotInStock>, StoreError> {
         let rest = format!("WHERE stock_lot.yarn = ? {ORDER}");

@@ -123,10 +123,14 @@ impl Kept for Classes {
 
     fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {
         let bits: u8 = row.cell()?;
-        let possible = (0..8).filter(|n| bits & (1 << n) != 0);
-        let classes = possible.filter_map(WeightClass::new).collect();
-        Self::new(classes).ok_or_else(|| Flaw("no weight class is named".to_owned()))
+        classes_of_bits(bits).ok_or_else(|| Flaw("no weight class is named".to_owned()))
     }
+}
+
+/// The classes whose bits are set; none where none is.
+pub(super) fn classes_of_bits(bits: u8) -> Option<Classes> {
+    let possible = (0..8).filter(|n| bits & (1 << n) != 0);
+    Classes::new(possible.filter_map(WeightClass::new).collect())
 }
 
 /// A blend as text that is the same for the same blend: a list of `[share,

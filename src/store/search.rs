@@ -3,12 +3,18 @@
 //! What is found by likeness is marked, so that it is shown as such and never
 //! silently taken.
 
-use super::{Reader, StoreError, cells::Taken, key::key};
+use super::{
+    Reader, StoreError,
+    cells::Taken,
+    key::key,
+    letters::{Letters, same_at_first},
+};
 use crate::{
     record::{Id, Stored, Yarn},
     words::WORTH_ASKING,
 };
 use ordered_float::OrderedFloat;
+use std::cell::RefCell;
 
 /// How a yarn was found, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -30,13 +36,6 @@ pub struct Hit {
     pub found: Found,
 }
 
-/// What a yarn is compared by, and its place among equals.
-struct Keys {
-    id: i64,
-    maker: String,
-    name: String,
-}
-
 /// The order of hits: how found, the likest first, then maker and name.
 type Rank = (Found, OrderedFloat<f64>);
 
@@ -49,10 +48,15 @@ impl Reader<'_> {
         if wanted.is_empty() {
             return Ok(Vec::new());
         }
+        let wanted = Wanted::new(&wanted);
         let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
         let mut hits: Vec<(Rank, i64)> = Vec::new();
-        self.db.each("yarn", sql, [], take, |keys| {
-            hits.extend(rank(&wanted, &keys).map(|rank| (rank, keys.id)));
+        let take = |row: &mut Taken<'_, '_>| {
+            let (id, maker, name) = (row.cell()?, row.text()?, row.text()?);
+            Ok(wanted.rank(maker, name).map(|rank| (rank, id)))
+        };
+        self.db.each("yarn", sql, [], take, |hit| {
+            hits.extend(hit);
             Ok::<(), StoreError>(())
         })?;
         hits.sort_by_key(|(rank, _)| *rank);
@@ -67,44 +71,83 @@ impl Reader<'_> {
     }
 }
 
-fn take(row: &mut Taken<'_, '_>) -> Result<Keys, super::cells::Flaw> {
-    Ok(Keys {
-        id: row.cell()?,
-        maker: row.cell()?,
-        name: row.cell()?,
-    })
+/// The text that is looked for, made ready to be compared with many names.
+struct Wanted<'t> {
+    text: &'t str,
+    letters: Letters,
+    words: Vec<(&'t str, Letters)>,
+    title: RefCell<String>,
 }
 
-fn rank(wanted: &str, keys: &Keys) -> Option<Rank> {
-    let title = format!("{} {}", keys.maker, keys.name);
-    if wanted == title || wanted == keys.name {
-        return Some((Found::Exact, OrderedFloat(0.0)));
+impl<'t> Wanted<'t> {
+    fn new(text: &'t str) -> Self {
+        let words = text.split(' ').map(|word| (word, Letters::of(word)));
+        Self {
+            text,
+            letters: Letters::of(text),
+            words: words.collect(),
+            title: RefCell::default(),
+        }
     }
-    if wanted.split(' ').all(|word| title.contains(word)) {
-        return Some((Found::Contains, OrderedFloat(0.0)));
+
+    fn rank(&self, maker: &str, name: &str) -> Option<Rank> {
+        let mut title = self.title.borrow_mut();
+        title.clear();
+        title.push_str(maker);
+        title.push(' ');
+        title.push_str(name);
+        if self.text == *title || self.text == name {
+            return Some((Found::Exact, OrderedFloat(0.0)));
+        }
+        let there = Letters::of(&title);
+        let holds =
+            |(word, letters): &(&str, Letters)| letters.are_all_in(&there) && title.contains(word);
+        if self.words.iter().all(holds) {
+            return Some((Found::Contains, OrderedFloat(0.0)));
+        }
+        let likeness = self.likeness(name, &title, &there);
+        (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
     }
-    let likeness = likeness(wanted, &keys.name, &title);
-    (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
+
+    /// The greatest of: likeness to the name, likeness to maker and name, and the
+    /// likeness of that word of the text that is least like any word of the title.
+    /// What is not worth asking about may be given as 0.
+    fn likeness(&self, name: &str, title: &str, there: &Letters) -> f64 {
+        let of_name = like((self.text, &self.letters), (name, &Letters::of(name)));
+        of_name
+            .max(like((self.text, &self.letters), (title, there)))
+            .max(self.word_for_word(title))
+    }
+
+    fn word_for_word(&self, title: &str) -> f64 {
+        let mut least: f64 = 1.0;
+        for (word, letters) in &self.words {
+            let each = title
+                .split(' ')
+                .map(|other| like((word, letters), (other, &Letters::of(other))));
+            least = least.min(each.fold(0.0, f64::max));
+            if least < WORTH_ASKING {
+                return 0.0;
+            }
+        }
+        least
+    }
 }
 
-/// The greatest of: likeness to the name, likeness to maker and name, and the
-/// likeness of that word of the text that is least like any word of the title.
-fn likeness(wanted: &str, name: &str, title: &str) -> f64 {
-    let word_for_word = wanted.split(' ').map(|word| {
-        let each = title
-            .split(' ')
-            .map(|other| strsim::jaro_winkler(word, other));
-        each.fold(0.0, f64::max)
-    });
-    strsim::jaro_winkler(wanted, name)
-        .max(strsim::jaro_winkler(wanted, title))
-        .max(word_for_word.fold(1.0, f64::min))
+/// Jaro-Winkler likeness; 0 where it cannot be worth asking about.
+fn like(a: (&str, &Letters), b: (&str, &Letters)) -> f64 {
+    let most = a.1.likeness_at_most(b.1, same_at_first(a.0, b.0));
+    match most >= WORTH_ASKING - 1e-9 {
+        true => strsim::jaro_winkler(a.0, b.0),
+        false => 0.0,
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::{Store, samples::bare};
     use super::*;
+    use proptest::prelude::*;
 
     fn shelf() -> Store {
         let mut store = Store::in_memory().unwrap();
@@ -128,6 +171,30 @@ mod tests {
 
     fn told(name: &str, found: Found) -> (String, Found) {
         (name.to_owned(), found)
+    }
+
+    proptest! {
+        #[test]
+        fn prop_nothing_worth_asking_about_is_cut_off(
+            text in "[a-e]{1,6}( [a-e]{1,4})?", maker in "[a-e]{1,5}", name in "[a-eé]{1,6}( [a-e]{1,4})?",
+        ) {
+            let title = format!("{maker} {name}");
+            let each = text.split(' ').map(|word| {
+                let likeness = title.split(' ').map(|other| strsim::jaro_winkler(word, other));
+                likeness.fold(0.0, f64::max)
+            });
+            let likest = strsim::jaro_winkler(&text, &name)
+                .max(strsim::jaro_winkler(&text, &title))
+                .max(each.fold(1.0, f64::min));
+            let holds = text.split(' ').all(|word| title.contains(word));
+            let found = match () {
+                () if text == title || text == name => Some((Found::Exact, OrderedFloat(0.0))),
+                () if holds => Some((Found::Contains, OrderedFloat(0.0))),
+                () if likest >= WORTH_ASKING => Some((Found::ByLikeness, OrderedFloat(-likest))),
+                () => None,
+            };
+            prop_assert_eq!(Wanted::new(&text).rank(&maker, &name), found);
+        }
     }
 
     #[test]

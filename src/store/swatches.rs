@@ -10,7 +10,7 @@ use crate::{
     measure::{Gauge, NeedleSize},
     record::{Id, StatedGauge, Stored, Swatch, Yarn},
 };
-use std::sync::LazyLock;
+use std::{collections::HashSet, sync::LazyLock};
 
 const SWATCH: Table = Table {
     name: "swatch",
@@ -55,6 +55,15 @@ static SELECT: LazyLock<String> = LazyLock::new(|| {
 });
 
 impl Reader<'_> {
+    /// The yarns of which there is a swatch; they are few.
+    pub fn yarns_with_swatches(&self) -> Result<HashSet<Id<Yarn>>, StoreError> {
+        let sql = "SELECT DISTINCT yarn FROM swatch";
+        let ids = self
+            .db
+            .all("swatch", sql, [], |row| row.cell().map(Id::new))?;
+        Ok(ids.into_iter().collect())
+    }
+
     /// The swatches of a yarn, in the order in which they were kept.
     pub fn swatches_of(&self, yarn: Id<Yarn>) -> Result<Vec<Stored<Swatch>>, StoreError> {
         self.db.all("swatch", &SELECT, [yarn.number()], stored_part)

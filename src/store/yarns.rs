@@ -9,7 +9,6 @@ use super::{
     table::Table,
 };
 use crate::{
-    measure::{Grist, Interval},
     record::{Id, Stored, Yarn},
     trade::Gtin,
 };
@@ -17,7 +16,7 @@ use rusqlite::Params;
 use std::sync::LazyLock;
 
 /// The columns that are written, after the row's number.
-const YARN: Table = Table {
+pub(super) const YARN: Table = Table {
     name: "yarn",
     columns: &[
         "maker",
@@ -43,13 +42,14 @@ static SELECT: LazyLock<String> = LazyLock::new(|| {
     )
 });
 
+static ONE: LazyLock<String> = LazyLock::new(|| format!("{}{BY_ID}", *SELECT));
+
 /// How the questions go on.
 const ALL: &str = "ORDER BY yarn.maker_key, yarn.name_key";
 const BY_ID: &str = "WHERE yarn.id = ?";
 const BY_NAME: &str = "WHERE yarn.maker_key = ? AND yarn.name_key = ?";
 const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
                        = substr('000000' || ?, -14) ORDER BY yarn.id";
-const BY_GRIST: &str = "WHERE facts.grist BETWEEN ? AND ? ORDER BY facts.grist, facts.id";
 
 /// The record of a row of [`SELECT`], its shades still to come.
 fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
@@ -66,14 +66,20 @@ fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
     })
 }
 
-fn cells(yarn: &Yarn, id: i64) -> Cells {
+/// What decides whether two yarns have one name.
+fn keys(yarn: &Yarn) -> (String, String) {
+    (key(yarn.maker.as_str()), key(yarn.name.as_str()))
+}
+
+/// The cells of a yarn with these keys of maker and name.
+pub(super) fn cells(yarn: &Yarn, (maker, name): (String, String), id: i64) -> Cells {
     let mut cells = Cells::of(&yarn.maker)
         .and(&yarn.name)
         .and(&yarn.gtin)
         .and(&yarn.discontinued)
         .and(&yarn.notes);
-    cells.push(key(yarn.maker.as_str()));
-    cells.push(key(yarn.name.as_str()));
+    cells.push(maker);
+    cells.push(name);
     cells.push(id);
     cells
 }
@@ -86,6 +92,12 @@ impl Reader<'_> {
             what: "yarn",
             id: id.number(),
         })
+    }
+
+    /// The yarn with this number as it is judged, its shades left out; none where
+    /// the number is that of a pattern's yarn.
+    pub fn yarn_to_judge(&self, id: Id<Yarn>) -> Result<Option<Stored<Yarn>>, StoreError> {
+        self.db.first("yarn", &ONE, [id.number()], take)
     }
 
     /// The yarn of this maker and name; case, accents and punctuation do not
@@ -108,20 +120,16 @@ impl Reader<'_> {
         self.each_yarn(ALL, [], each)
     }
 
-    /// Hands every yarn whose grist lies in `range` to `each`, finest last.
-    pub fn yarns_of_grist<E: From<StoreError>>(
-        &self,
-        range: Interval<Grist>,
-        each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
-    ) -> Result<(), E> {
-        let ends = Cells::of(&range).params();
-        self.each_yarn(BY_GRIST, ends, each)
-    }
-
     /// How many yarns are kept.
     pub fn count_yarns(&self) -> Result<u64, StoreError> {
         let count = self.db.number("SELECT count(*) FROM yarn", [])?;
         Ok(count.unsigned_abs())
+    }
+
+    /// How many yarns that are no longer made are kept.
+    pub fn count_discontinued(&self) -> Result<u64, StoreError> {
+        let sql = "SELECT count(*) FROM yarn WHERE discontinued";
+        Ok(self.db.number(sql, [])?.unsigned_abs())
     }
 
     /// Number and title of every yarn, in the order of maker and name.
@@ -129,6 +137,22 @@ impl Reader<'_> {
         let sql = "SELECT id, maker || ', ' || name FROM yarn ORDER BY maker_key, name_key";
         let title = |row: &mut Taken<'_, '_>| Ok((Id::new(row.cell()?), row.cell()?));
         self.db.all("yarn", sql, [], title)
+    }
+
+    /// Hands maker and name of every yarn to `each`.
+    pub fn yarn_names<E: From<StoreError>>(
+        &self,
+        mut each: impl FnMut(String, String),
+    ) -> Result<(), E> {
+        let sql = "SELECT id, maker, name FROM yarn";
+        let names = |row: &mut Taken<'_, '_>| {
+            row.cell::<i64>()?;
+            Ok((row.cell()?, row.cell()?))
+        };
+        self.db.each("yarn", sql, [], names, |(maker, name)| {
+            each(maker, name);
+            Ok(())
+        })
     }
 
     fn yarns_where(
@@ -172,7 +196,7 @@ impl Writer<'_> {
     pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
         self.db.whole(|| {
             let id = self.add_facts(&yarn.facts)?;
-            let added = self.db.run(&INSERT, cells(yarn, id).params());
+            let added = self.db.run(&INSERT, cells(yarn, keys(yarn), id).params());
             added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
             Ok(Id::new(id))
@@ -183,7 +207,7 @@ impl Writer<'_> {
     pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
         let number = id.number();
         self.db.whole(|| {
-            let cells = cells(yarn, number).and(&number).and(&version);
+            let cells = cells(yarn, keys(yarn), number).and(&number).and(&version);
             let changed = self.db.run(&UPDATE, cells.params());
             let rows = changed.map_err(|e| e.or_duplicate("a yarn", || yarn.title()))?;
             self.found(rows, ("yarn", "yarn"), number)?;
@@ -212,7 +236,7 @@ impl Writer<'_> {
         Ok(())
     }
 
-    fn add_shades(&self, yarn: i64, shades: &[String]) -> Result<(), StoreError> {
+    pub(super) fn add_shades(&self, yarn: i64, shades: &[String]) -> Result<(), StoreError> {
         let sql = "INSERT INTO shade (yarn, place, name) VALUES (?, ?, ?)";
         for (place, name) in (0_i64..).zip(shades) {
             self.db.run(sql, (yarn, place, name))?;
@@ -363,29 +387,10 @@ mod tests {
     }
 
     #[test]
-    fn yarns_are_found_by_their_grist_ends_included() {
-        let mut store = Store::in_memory().unwrap();
-        for (name, length) in [("fine", 400.0), ("middle", 225.0), ("thick", 100.0)] {
-            keep(&mut store, &put_up("Quay", name, length, 100.0));
-        }
-        keep(&mut store, &bare("Quay", "unknown"));
-        let ends = [1.0, 2.25].map(|g| Grist::metres_per_gram(g).unwrap());
-        let mut seen = Vec::new();
-        let reader = store.reader().unwrap();
-        let range = Interval::between(ends[0], ends[1]).unwrap();
-        let all: Done = reader.yarns_of_grist(range, |yarn| {
-            seen.push(yarn.record.name.to_string());
-            Ok(())
-        });
-        all.unwrap();
-        assert_eq!(seen, ["thick", "middle"]);
-    }
-
-    #[test]
     fn questions_to_very_many_yarns_go_through_an_index() {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
-        for rest in [ALL, BY_GRIST, BY_GTIN, BY_NAME, BY_ID] {
+        for rest in [ALL, BY_GTIN, BY_NAME, BY_ID] {
             let sql = format!("EXPLAIN QUERY PLAN {}{rest}", *SELECT);
             let step = |row: &mut Taken<'_, '_>| {
                 row.part::<(i64, (i64, i64))>()?;

@@ -10,6 +10,27 @@ pub const WORTH_ASKING: f64 = 0.82;
 /// A name as it is compared: accents dropped, lower case, runs of anything but
 /// letters and digits made one space.
 pub fn fold(name: &str) -> String {
+    match name.is_ascii() {
+        true => fold_ascii(name),
+        false => fold_any(name),
+    }
+}
+
+/// Plain letters need no table; most names are made of them alone.
+fn fold_ascii(name: &str) -> String {
+    let mut folded = String::with_capacity(name.len());
+    for byte in name.bytes() {
+        match byte.is_ascii_alphanumeric() {
+            true => folded.push(char::from(byte.to_ascii_lowercase())),
+            false if folded.is_empty() || folded.ends_with(' ') => {}
+            false => folded.push(' '),
+        }
+    }
+    folded.truncate(folded.trim_end().len());
+    folded
+}
+
+fn fold_any(name: &str) -> String {
     let plain = name.nfkd().filter(|c| !is_combining_mark(*c));
     let lower: String = plain.flat_map(char::to_lowercase).collect();
     let words: Vec<&str> = lower
@@ -38,6 +59,14 @@ pub fn did_you_mean<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn prop_plain_letters_fold_as_any_letters_do(name in "[ -~\\t]{0,24}") {
+            prop_assert_eq!(fold_ascii(&name), fold_any(&name));
+        }
+    }
 
     #[test]
     fn accents_case_and_punctuation_do_not_count() {

@@ -21,6 +21,7 @@ mod label_forms;
 mod outside;
 mod program;
 mod readme;
+mod reliability;
 mod sample_stash;
 mod unseen_forms;
 mod web;

@@ -3,17 +3,17 @@
 use super::{
     super::{
         AppError, From, Records,
+        among::Among,
         amounts::{Worked, skeins_lines},
         asked::{Asked, Role},
         candidate::Candidate,
-        find::candidates,
         judged::{best_way, judged, text},
     },
     SheetRequest,
 };
 use crate::{
     matching::{Departure, Judgement, Verdict, rank},
-    record::Pattern,
+    record::{Pattern, Yarn},
     report::{AlternativeLine, sizes_as_patterns_write_them, skein_words},
     words::{and_list, fold, number},
 };
@@ -85,7 +85,6 @@ fn best(
     request: &SheetRequest,
 ) -> Result<Vec<Picked>, AppError> {
     let reader = records.store()?.reader()?;
-    let kept = candidates(&reader, request.from, false)?;
     let mut picked = Vec::new();
     let mut told = Vec::new();
     for (place, role) in asked.roles.iter().enumerate() {
@@ -94,42 +93,62 @@ fn best(
             .iter()
             .find(|yarn| yarn.key.as_str() == role.key);
         let own = own.and_then(|yarn| yarn.called.as_deref()).map(fold);
-        let offered = kept.iter().filter(|(_, candidate)| {
-            let is_own = own
-                .as_ref()
-                .is_some_and(|own| *own == fold(&candidate.title));
-            let counts = candidate.facts.skein_length().is_some();
-            !is_own && counts && (request.from == From::Stash || !candidate.discontinued)
-        });
-        let works = offered
-            .map(|kept| (kept, judged(asked, role, &kept.1, 1)))
-            .filter(|(_, judgement)| {
-                matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
-            });
-        let ranked = rank(works, |kept| (kept.1.title.clone(), kept.0), request.top);
-        told.extend(ranked.is_empty().then(|| {
+        let meant = |yarn: &Yarn| {
+            let is_own = own.as_ref().is_some_and(|own| *own == fold(&yarn.title()));
+            let counts = yarn.facts.skein_length().is_some();
+            !is_own && counts && (request.from == From::Stash || !yarn.discontinued)
+        };
+        let among = Among {
+            reader: &reader,
+            from: request.from,
+            with_reserved: false,
+            top: request.top,
+            meant: &meant,
+        };
+        let best = ranked(&among, asked, role)?;
+        told.extend(best.is_empty().then(|| {
             format!(
                 "Nothing that is kept should or could work for yarn {}.",
                 role.key
             )
         }));
         picked.extend(
-            ranked
-                .into_iter()
-                .map(|(kept, judgement)| (place, kept.1.clone(), judgement)),
+            best.into_iter()
+                .map(|(candidate, judgement)| (place, candidate, judgement)),
         );
     }
     asked.warnings.extend(told);
-    let left_out = kept
-        .iter()
-        .filter(|(_, candidate)| candidate.discontinued)
-        .count();
+    let left_out = reader.count_discontinued()?;
     if request.from == From::Catalogue && left_out > 0 {
         asked.working.push(format!(
             "Yarns that are no longer made were left out ({left_out})."
         ));
     }
     Ok(picked)
+}
+
+/// The best that should or could work, with and without a length per mass in
+/// one order.
+fn ranked(
+    among: &Among<'_>,
+    asked: &Asked,
+    role: &Role,
+) -> Result<Vec<(Candidate, Judgement)>, AppError> {
+    let found = among.best(asked, role)?;
+    let works = |judgement: &Judgement| {
+        matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
+    };
+    let mut both = Vec::new();
+    for (id, judgement) in found.with_grist.into_iter().chain(found.without_grist) {
+        if works(&judgement) {
+            both.push(((id.number(), among.candidate(id)?), judgement));
+        }
+    }
+    let key = |(number, candidate): &(i64, Candidate)| (candidate.title.clone(), *number);
+    let ranked = rank(both, key, among.top).into_iter();
+    Ok(ranked
+        .map(|((_, candidate), judgement)| (candidate, judgement))
+        .collect())
 }
 
 fn found(

@@ -20,12 +20,14 @@ mod delimiter;
 mod guard;
 mod header;
 mod lines;
+mod memory;
 mod one;
 mod row;
 mod rows;
 mod shades;
 mod stock;
 mod table;
+mod worker;
 mod write;
 mod yarns;
 

@@ -61,7 +61,7 @@ fn table_of<'t>(
     writer.into_inner().map_err(|error| whole(&error))
 }
 
-fn one<T>(rows: Result<Rows<'_, T>, ExchangeError>) -> One<T> {
+fn one<T: Send + 'static>(rows: Result<Rows<'_, T>, ExchangeError>) -> One<T> {
     let mut rows = rows.map_err(|error| whole(&error))?;
     let row = rows.next().transpose().map_err(|error| whole(&error))?;
     let row = row.ok_or_else(|| whole(&"nothing stands here"))?;

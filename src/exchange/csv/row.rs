@@ -1,12 +1,13 @@
 //! One row: its cells by column, and what is wrong with them.
 
-use super::{guard::unguard, header::Header};
+use super::{guard::unguard, header::Header, memory::Memory};
 use crate::{
     exchange::{CellError, CellNote, cells::Cell},
     measure::reading::ReadError,
     record::{Name, Printed},
     words::fold,
 };
+use std::{borrow::Cow, cell::RefCell};
 
 /// What a cell says where the label does not give the value.
 pub(super) const UNKNOWN: &str = "unknown";
@@ -16,17 +17,25 @@ pub(super) struct Cells<'r> {
     line: u64,
     header: &'r Header,
     record: &'r csv::StringRecord,
+    memory: &'r RefCell<Memory>,
     errors: Vec<CellError>,
     notes: Vec<CellNote>,
 }
 
 impl<'r> Cells<'r> {
-    /// The cells of `record`, which starts on `line`.
-    pub fn new(line: u64, header: &'r Header, record: &'r csv::StringRecord) -> Self {
+    /// The cells of `record`, which starts on `line`; `memory` holds what cells
+    /// of rows before said.
+    pub fn new(
+        line: u64,
+        header: &'r Header,
+        record: &'r csv::StringRecord,
+        memory: &'r RefCell<Memory>,
+    ) -> Self {
         Self {
             line,
             header,
             record,
+            memory,
             errors: Vec::new(),
             notes: Vec::new(),
         }
@@ -42,15 +51,15 @@ impl<'r> Cells<'r> {
     }
 
     /// The text of a cell with a bare number given the unit of the header.
-    fn with_unit(&self, column: &str) -> String {
+    fn with_unit(&self, column: &str) -> Cow<'r, str> {
         let text = self.text(column);
         let unit = self
             .header
             .place(column)
             .and_then(|place| place.unit.as_ref());
         match unit {
-            Some(unit) if is_bare_number(text) => format!("{text} {unit}"),
-            _ => text.to_owned(),
+            Some(unit) if is_bare_number(text) => Cow::Owned(format!("{text} {unit}")),
+            _ => Cow::Borrowed(text),
         }
     }
 
@@ -66,7 +75,11 @@ impl<'r> Cells<'r> {
 
     /// The value of a cell beside its text; `None` where it is empty, unknown
     /// or bad.
-    pub fn value<T>(&mut self, column: &str, read: fn(&str) -> Cell<T>) -> Option<Printed<T>> {
+    pub fn value<T: Clone + Send + 'static>(
+        &mut self,
+        column: &'static str,
+        read: fn(&str) -> Cell<T>,
+    ) -> Option<Printed<T>> {
         match self.try_value(column, read)? {
             Ok(value) => Some(value),
             Err(error) => {
@@ -77,16 +90,18 @@ impl<'r> Cells<'r> {
     }
 
     /// As [`Self::value`], with what is wrong left to the caller.
-    pub fn try_value<T>(
+    pub fn try_value<T: Clone + Send + 'static>(
         &mut self,
-        column: &str,
+        column: &'static str,
         read: fn(&str) -> Cell<T>,
     ) -> Option<Result<Printed<T>, ReadError>> {
-        if self.is_empty(column) || self.is_unknown(column) {
+        let text = self.with_unit(column);
+        if text.is_empty() {
             return None;
         }
-        let text = self.with_unit(column);
-        Some(read(&text).map(|reading| {
+        let new = |text: &str| (fold(text) != UNKNOWN).then(|| read(text));
+        let said = self.memory.borrow_mut().recall(column, &text, new)?;
+        Some(said.map(|reading| {
             for note in reading.notes {
                 self.note(column, note.message);
             }

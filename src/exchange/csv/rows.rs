@@ -5,7 +5,7 @@ use super::{
     delimiter::{delimiter_name, delimiter_of},
     header::{Header, least, read_header},
     lines::{MOST, Watched},
-    row::Cells,
+    worker::{Raw, ReadRow, Worker},
 };
 use crate::exchange::{
     CellError, CellNote, ExchangeError,
@@ -29,7 +29,7 @@ pub(super) struct Sheet<T> {
     /// Its columns.
     pub columns: &'static [Column],
     /// Reads one row; what is wrong is left with the cells.
-    pub read: fn(&mut Cells<'_>) -> Option<T>,
+    pub read: ReadRow<T>,
 }
 
 /// The rows of a table. A row that is bad is given as such and reading goes on;
@@ -39,15 +39,21 @@ pub struct Rows<'a, T> {
     reader: csv::Reader<Watched<'a>>,
     header: Header,
     notes: Vec<CellNote>,
-    read: fn(&mut Cells<'_>) -> Option<T>,
+    read: ReadRow<T>,
     delimiter: u8,
-    done: bool,
+    worker: Option<Worker<T>>,
+    /// Whether the file ended, or why reading did.
+    ended: bool,
+    failed: Option<ExchangeError>,
 }
+
+/// Rows that are read at a time.
+const BATCH: usize = 256;
 
 /// The most bytes in which the header line is looked for.
 const HEAD: u64 = 64 * 1024;
 
-impl<'a, T> Rows<'a, T> {
+impl<'a, T: Send + 'static> Rows<'a, T> {
     /// Opens a table: finds its delimiter and reads its header line.
     pub(super) fn open(
         file: &str,
@@ -73,7 +79,9 @@ impl<'a, T> Rows<'a, T> {
             notes: Vec::new(),
             read: sheet.read,
             delimiter,
-            done: false,
+            worker: None,
+            ended: false,
+            failed: None,
         };
         rows.take_header(sheet.columns)?;
         Ok(rows)
@@ -167,27 +175,48 @@ impl<'a, T> Rows<'a, T> {
         }
     }
 
-    fn row(&self, line: u64, record: &csv::StringRecord) -> Row<T> {
-        let end = self.reader.position().byte();
-        if let Some(fault) = self.misshapen(line, record, end) {
-            return Row {
-                line,
-                record: Err(vec![fault]),
-                warnings: Vec::new(),
-            };
+    /// The next rows, unread; fewer at the end, and none behind it.
+    fn batch(&mut self) -> Vec<Raw> {
+        let mut batch = Vec::new();
+        while batch.len() < BATCH && !self.ended {
+            match self.next_record() {
+                Ok(Some((line, record))) => {
+                    let end = self.reader.position().byte();
+                    batch.push(Raw {
+                        line,
+                        misshapen: self.misshapen(line, &record, end),
+                        record,
+                    });
+                }
+                Ok(None) => self.ended = true,
+                Err(error) => {
+                    self.ended = true;
+                    self.failed = Some(error);
+                }
+            }
         }
-        let mut cells = Cells::new(line, &self.header, record);
-        let read = (self.read)(&mut cells);
-        let (errors, warnings) = cells.into_errors();
-        let record = match read {
-            Some(read) if errors.is_empty() => Ok(read),
-            _ => Err(errors),
+        batch
+    }
+
+    /// The next row, read by the worker while rows before it were used.
+    fn next_row(&mut self) -> io::Result<Option<Row<T>>> {
+        let mut worker = match self.worker.take() {
+            Some(worker) => worker,
+            None => Worker::start(self.header.clone(), self.read)?,
         };
-        Row {
-            line,
-            record,
-            warnings,
-        }
+        let next = loop {
+            if let Some(row) = worker.next_ready() {
+                break Some(row);
+            }
+            while worker.wants_more() && !self.ended {
+                worker.give(self.batch())?;
+            }
+            if !worker.wait()? {
+                break None;
+            }
+        };
+        self.worker = Some(worker);
+        Ok(next)
     }
 
     fn misshapen(&self, line: u64, record: &csv::StringRecord, end: u64) -> Option<CellError> {
@@ -209,22 +238,17 @@ impl<'a, T> Rows<'a, T> {
     }
 }
 
-impl<T> Iterator for Rows<'_, T> {
+impl<T: Send + 'static> Iterator for Rows<'_, T> {
     type Item = Result<Row<T>, ExchangeError>;
 
     fn next(&mut self) -> Option<Self::Item> {
-        if self.done {
-            return None;
-        }
-        match self.next_record() {
-            Ok(Some((line, record))) => Some(Ok(self.row(line, &record))),
-            Ok(None) => {
-                self.done = true;
-                None
-            }
-            Err(error) => {
-                self.done = true;
-                Some(Err(error))
+        match self.next_row() {
+            Ok(Some(row)) => Some(Ok(row)),
+            Ok(None) => self.failed.take().map(Err),
+            Err(source) => {
+                self.ended = true;
+                let file = self.file.clone();
+                Some(Err(ExchangeError::Read { file, source }))
             }
         }
     }

@@ -111,7 +111,7 @@ fn must_be_given(cells: &mut Cells<'_>, column: &str) {
 }
 
 /// A length or mass, or the yarn count that stands in its place.
-fn put_up<T>(
+fn put_up<T: Clone + Send + 'static>(
     cells: &mut Cells<'_>,
     column: &'static str,
     read: fn(&str) -> cells::Cell<T>,

@@ -5,7 +5,7 @@ use crate::matching::{
     Criterion, Offered, Remedy, Settings, Wanted,
     assess::{Assessed, assess},
     grist::effective,
-    terms::is_within,
+    terms::{SEVERAL_STRANDS, is_within},
 };
 
 /// Two to four strands with which length per mass is within its tolerance and
@@ -27,7 +27,7 @@ pub(super) fn plans(
     {
         return Vec::new();
     }
-    let mut plans: Vec<(f64, StrandsPlan)> = (2..=4)
+    let mut plans: Vec<(f64, StrandsPlan)> = SEVERAL_STRANDS
         .filter(|strands| *strands != offered.strands)
         .filter_map(|strands| plan(wanted, offered, settings, strands))
         .filter(|(departure, _)| *departure < departure_now)

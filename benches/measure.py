@@ -1,0 +1,81 @@
+#!/usr/bin/env python3
+"""Runs the program and sqlite3 side by side and prints what they took.
+
+Called by million.sh: measure.py PROGRAM TABLE SMALL_TABLE FOLDER PATTERN
+Each figure is a whole process: wall time, processor time of all its threads,
+most memory. Of short ones the least of several runs counts, the two programs
+taking turns, so that both meet the same machine.
+"""
+import os
+import subprocess
+import sys
+import time
+
+program, table, small, folder, pattern = sys.argv[1:6]
+
+
+def run(command, stdin=None):
+    """Wall seconds, processor seconds, most memory in MiB."""
+    began = time.perf_counter()
+    with open(os.devnull, "w") as nothing:
+        child = subprocess.Popen(command, stdout=nothing, stderr=nothing, stdin=stdin)
+        _, _, used = os.wait4(child.pid, 0)
+    return time.perf_counter() - began, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024
+
+
+def least(runs):
+    return tuple(min(run[at] for run in runs) for at in (0, 1)) + (max(run[2] for run in runs),)
+
+
+def both(mine, other, times):
+    """The least of several runs of both, in turns."""
+    runs = [(run(mine), run(other)) for _ in range(times)]
+    return least([pair[0] for pair in runs]), least([pair[1] for pair in runs])
+
+
+def told(what, took):
+    wall, processor, memory = took
+    print(f"{what:<52}{wall * 1000:>10.1f} ms{processor * 1000:>10.1f} ms{memory:>8.1f} MiB")
+
+
+def compared(what, mine, other):
+    print(f"{what:<52}{mine[0] / other[0]:>9.2f} x {mine[1] / other[1]:>9.2f} x")
+
+
+def fresh(name):
+    path = os.path.join(folder, name)
+    for ending in ("", "-wal", "-shm"):
+        if os.path.exists(path + ending):
+            os.remove(path + ending)
+    return path
+
+
+rows = sum(1 for _ in open(table)) - 1
+print(f"{rows} yarns, load {os.getloadavg()[0]:.1f} on {os.cpu_count()} processors")
+print(f"{'':<52}{'wall':>13}{'processor':>13}{'memory':>12}")
+
+records, plain = fresh("records.db"), fresh("plain.db")
+imported = run([program, "--db", records, "import", "yarns", table])
+by_sqlite = run(["sqlite3", plain, "-cmd", ".mode csv", f".import {table} yarns"])
+told("import yarns", imported)
+told("sqlite3 .import of the same file, no check", by_sqlite)
+compared("  ratio", imported, by_sqlite)
+
+subprocess.run([program, "--db", records, "import", "pattern", pattern], check=True, stdout=subprocess.DEVNULL)
+find = [program, "--db", records, "find", "--pattern", "Bench Cardigan", "--top", "20"]
+scan = "SELECT id FROM facts WHERE grist IS NOT NULL ORDER BY abs(grist - 2.25) LIMIT 20"
+rough = "SELECT maker, name FROM yarns ORDER BY abs(100.0 * length / mass - 225) LIMIT 20"
+found, scanned = both(find, ["sqlite3", records, scan], 7)
+_, texts = both(find, ["sqlite3", plain, rough], 3)
+told("find, all criteria, 20 best", found)
+told("sqlite3, 20 nearest of the index on grist", scanned)
+told("sqlite3, 20 nearest of the plain table", texts)
+compared("  ratio to the index", found, scanned)
+compared("  ratio to the plain table", found, texts)
+
+names = fresh("names.db")
+imported = run([program, "--db", names, "import", "yarns", small])
+for text in ("Dumardor, Bababababa Fine", "Dumrdor Bababbaba Fnie"):
+    shown = least([run([program, "--db", names, "yarn", "show", text]) for _ in range(7)])
+    told(f"yarn show {text!r}", shown)
+told("--help", least([run([program, "--help"]) for _ in range(11)]))

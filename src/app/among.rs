@@ -1,0 +1,79 @@
+//! The best yarns for a role, of the catalogue or of the stash.
+
+use super::{
+    AppError, From,
+    asked::{Asked, Role},
+    candidate::Candidate,
+    judged::judged,
+    lookup::candidate_of,
+    nearest::nearest,
+};
+use crate::{
+    matching::{Best, Judgement},
+    record::{Id, Yarn},
+    store::Reader,
+};
+
+/// The yarns among which the best are looked for.
+pub(super) struct Among<'a> {
+    pub(super) reader: &'a Reader<'a>,
+    pub(super) from: From,
+    /// Whether reserved yarn counts as there.
+    pub(super) with_reserved: bool,
+    /// How many are wanted.
+    pub(super) top: usize,
+    /// Which yarns come into question.
+    pub(super) meant: &'a dyn Fn(&Yarn) -> bool,
+}
+
+/// The best yarns, their judgements, and how many were judged in full.
+pub(super) struct Nearest {
+    /// Those with a length per mass.
+    pub(super) with_grist: Vec<(Id<Yarn>, Judgement)>,
+    /// Those without.
+    pub(super) without_grist: Vec<(Id<Yarn>, Judgement)>,
+    pub(super) judged: u64,
+}
+
+impl Among<'_> {
+    /// The best for a role.
+    pub(super) fn best(&self, asked: &Asked, role: &Role) -> Result<Nearest, AppError> {
+        match self.from {
+            From::Catalogue => nearest(self, asked, role),
+            From::Stash => self.of_stash(asked, role),
+        }
+    }
+
+    /// A yarn with its swatches and lots.
+    pub(super) fn candidate(&self, id: Id<Yarn>) -> Result<Candidate, AppError> {
+        candidate_of(self.reader, self.reader.yarn(id)?, self.with_reserved)
+    }
+
+    /// Every yarn of which something may be used is judged.
+    fn of_stash(&self, asked: &Asked, role: &Role) -> Result<Nearest, AppError> {
+        let (mut with, mut without) = (Best::new(self.top), Best::new(self.top));
+        let mut count = 0;
+        for id in self.reader.yarns_in_stock()? {
+            let yarn = self.reader.yarn(id)?;
+            if !(self.meant)(&yarn.record) {
+                continue;
+            }
+            let candidate = candidate_of(self.reader, yarn, self.with_reserved)?;
+            if candidate.lots.is_empty() {
+                continue;
+            }
+            count += 1;
+            let judgement = judged(asked, role, &candidate, 1);
+            let best = match candidate.facts.grist() {
+                Some(_) => &mut with,
+                None => &mut without,
+            };
+            best.offer(id, (candidate.title, id.number()), judgement);
+        }
+        Ok(Nearest {
+            with_grist: with.in_order(),
+            without_grist: without.in_order(),
+            judged: count,
+        })
+    }
+}

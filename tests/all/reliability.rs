@@ -1,0 +1,409 @@
+//! What was answered "done" is there, whatever happens meanwhile: programs that
+//! are killed, eight that write at once, a disk without room.
+//!
+//! `UNDERSTUDY_LONG=1 cargo test --test all reliability` kills two hundred
+//! times, not twenty, and lets eight programs write for a minute, not for some
+//! seconds.
+
+use std::{
+    fmt::Write as _,
+    fs,
+    io::Write as _,
+    path::{Path, PathBuf},
+    process::{Child, Command, Output, Stdio},
+    thread,
+    time::{Duration, Instant},
+};
+
+/// How long a program waits for another one that writes, and what it may take
+/// beside that on a busy machine.
+const LONGEST_WAIT: Duration = Duration::from_secs(5 + 25);
+
+fn is_long() -> bool {
+    std::env::var_os("UNDERSTUDY_LONG").is_some()
+}
+
+/// Numbers that look like chance and are the same every time.
+struct Chance(u64);
+
+impl Chance {
+    /// From 0 to `below`, which is not included.
+    fn below(&mut self, below: u64) -> u64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        self.0 % below
+    }
+}
+
+/// A folder with records in it.
+struct Shelf {
+    folder: tempfile::TempDir,
+}
+
+impl Shelf {
+    /// Some yarns, and a lot with plenty of skeins.
+    fn new() -> Self {
+        let shelf = Self {
+            folder: tempfile::tempdir().unwrap(),
+        };
+        shelf.table("first.csv", "Quay", 40);
+        shelf.done(&["import", "yarns", "first.csv"]);
+        shelf.done(&["stock", "buy", "Quay, Dune 0", "9000 skeins"]);
+        shelf
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    /// A table of `rows` yarns of one maker.
+    fn table(&self, name: &str, maker: &str, rows: usize) {
+        fs::write(self.path(name), table(maker, rows)).unwrap();
+    }
+
+    fn command(&self, arguments: &[&str]) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_understudy"));
+        command
+            .current_dir(self.folder.path())
+            .env("UNDERSTUDY_DB", self.path("records.db"))
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .args(arguments);
+        command
+    }
+
+    fn run(&self, arguments: &[&str]) -> Output {
+        self.command(arguments).output().unwrap()
+    }
+
+    /// Runs what must be done, and gives what it prints.
+    fn done(&self, arguments: &[&str]) -> String {
+        let output = self.run(arguments);
+        let told = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert!(output.status.success(), "{arguments:?}: {told}");
+        String::from_utf8(output.stdout).unwrap()
+    }
+
+    fn start(&self, arguments: &[&str]) -> Child {
+        self.command(arguments).spawn().unwrap()
+    }
+
+    /// Starts the program and kills it after a while; whether it was done before.
+    fn kill(&self, arguments: &[&str], after: Duration) -> bool {
+        let mut child = self.start(arguments);
+        thread::sleep(after);
+        child.kill().unwrap();
+        child.wait().unwrap().success()
+    }
+
+    fn count_of_yarns(&self, maker: &str) -> usize {
+        self.done(&["export", "yarns"]).matches(maker).count()
+    }
+
+    fn ledger(&self) -> String {
+        self.done(&["stock", "ledger", "1", "--json"])
+    }
+}
+
+fn table(maker: &str, rows: usize) -> String {
+    let mut text = "maker,name,length,mass,fibre,gauge\n".to_owned();
+    for number in 0..rows {
+        writeln!(
+            text,
+            "{maker},Dune {number},{} m,50 g,{}% wool {}% nylon,22 sts / 10 cm",
+            100 + number % 90,
+            60 + number % 30,
+            40 - number % 30,
+        )
+        .unwrap();
+    }
+    text
+}
+
+/// Kills what each round starts, at a moment within the time that it takes.
+struct Rounds {
+    shelf: Shelf,
+    chance: Chance,
+    /// Notes of the entries that were answered "done".
+    entered: Vec<String>,
+    /// Makers whose import was answered "done", and those whose was killed.
+    imported: Vec<String>,
+}
+
+/// Rows of each import that is killed.
+const ROWS: usize = 400;
+
+impl Rounds {
+    fn moment(&mut self, longest: u64) -> Duration {
+        Duration::from_millis(self.chance.below(longest))
+    }
+
+    fn import(&mut self, round: usize) {
+        let maker = format!("Mill{round}x");
+        let file = format!("{maker}.csv");
+        self.shelf.table(&file, &maker, ROWS);
+        let after = self.moment(250);
+        let done = self.shelf.kill(&["import", "yarns", &file], after);
+        let there = self.shelf.count_of_yarns(&maker);
+        assert!(
+            there == ROWS || there == 0 && !done,
+            "{there} of {ROWS} rows"
+        );
+        self.imported.extend((there > 0).then_some(maker));
+    }
+
+    /// New records are brought from nothing to the newest format.
+    fn migration(&mut self, round: usize) {
+        let db = self.shelf.path(&format!("new{round}.db"));
+        let db = db.to_str().unwrap();
+        let after = self.moment(40);
+        self.shelf
+            .kill(&["--db", db, "import", "yarns", "first.csv"], after);
+        self.shelf
+            .done(&["--db", db, "import", "yarns", "first.csv"]);
+        self.shelf.done(&["--db", db, "verify"]);
+    }
+
+    fn backup(&mut self, round: usize) {
+        let copy = self.shelf.path(&format!("copy{round}.db"));
+        let name = copy.to_str().unwrap();
+        let after = self.moment(60);
+        let done = self.shelf.kill(&["backup", name], after);
+        assert!(copy.exists() || !done);
+        if copy.exists() {
+            self.shelf.done(&["--db", name, "verify"]);
+        }
+    }
+
+    fn entries(&mut self, round: usize) {
+        for number in 0..3 {
+            let note = format!("entry-{round}-{number}-");
+            let entry = ["stock", "use", "1", "0.5 skeins", "--for", &note];
+            let done = match number {
+                2 => {
+                    let after = self.moment(50);
+                    self.shelf.kill(&entry, after)
+                }
+                _ => self.shelf.run(&entry).status.success(),
+            };
+            self.entered.extend(done.then_some(note));
+        }
+    }
+
+    fn look_over(&self) {
+        self.shelf.done(&["verify"]);
+        let ledger = self.shelf.ledger();
+        for note in &self.entered {
+            assert_eq!(ledger.matches(note).count(), 1, "{note}");
+        }
+        for maker in &self.imported {
+            assert_eq!(self.shelf.count_of_yarns(maker), ROWS, "{maker}");
+        }
+    }
+}
+
+#[test]
+fn nothing_is_lost_or_halved_when_the_program_is_killed() {
+    let mut rounds = Rounds {
+        shelf: Shelf::new(),
+        chance: Chance(0x5eed_0004),
+        entered: Vec::new(),
+        imported: Vec::new(),
+    };
+    for round in 0..if is_long() { 200 } else { 20 } {
+        match round % 4 {
+            0 => rounds.import(round),
+            1 => rounds.migration(round),
+            2 => rounds.backup(round),
+            _ => rounds.entries(round),
+        }
+        rounds.shelf.done(&["verify"]);
+        if round % 10 == 9 {
+            rounds.look_over();
+        }
+    }
+    rounds.look_over();
+    assert!(rounds.entered.len() >= 10, "nearly nothing was entered");
+}
+
+/// What one of several writers was answered.
+struct Answered {
+    note: String,
+    done: bool,
+    told: String,
+    took: Duration,
+}
+
+fn write_for(shelf: &Shelf, writer: usize, time: Duration) -> Vec<Answered> {
+    let start = Instant::now();
+    let mut answers = Vec::new();
+    for number in 0.. {
+        if start.elapsed() > time {
+            break;
+        }
+        let note = format!("writer-{writer}-{number}-");
+        let began = Instant::now();
+        let output = shelf.run(&["stock", "use", "1", "0.001 skeins", "--for", &note]);
+        answers.push(Answered {
+            note,
+            done: output.status.success(),
+            told: String::from_utf8(output.stderr).unwrap(),
+            took: began.elapsed(),
+        });
+    }
+    answers
+}
+
+#[test]
+fn of_what_eight_write_at_once_nothing_is_lost_or_doubled() {
+    let shelf = Shelf::new();
+    let time = Duration::from_secs(if is_long() { 60 } else { 5 });
+    let answers: Vec<Answered> = thread::scope(|scope| {
+        let writers: Vec<_> = (0..8)
+            .map(|writer| {
+                scope.spawn({
+                    let shelf = &shelf;
+                    move || write_for(shelf, writer, time)
+                })
+            })
+            .collect();
+        let each = writers.into_iter().map(|writer| writer.join().unwrap());
+        each.flatten().collect()
+    });
+    let ledger = shelf.ledger();
+    for answered in &answers {
+        let times = ledger.matches(&answered.note).count();
+        assert_eq!(times, usize::from(answered.done), "{}", answered.note);
+        assert!(answered.took < LONGEST_WAIT, "{:?}", answered.took);
+        assert!(
+            answered.done || says_that_another_writes(&answered.told),
+            "{}",
+            answered.told
+        );
+    }
+    let done = answers.iter().filter(|answered| answered.done).count();
+    assert!(done >= 8, "only {done} of {} entries", answers.len());
+    shelf.done(&["verify"]);
+}
+
+fn says_that_another_writes(told: &str) -> bool {
+    told.contains("is being written by another program; try again")
+}
+
+/// An import that has begun and waits for more rows.
+fn begun_import(shelf: &Shelf) -> Child {
+    let mut child = shelf
+        .command(&["import", "yarns", "-"])
+        .stdin(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let rows = table("Loom", 20_000);
+    let half = rows.len() / 2;
+    let stdin = child.stdin.as_mut().unwrap();
+    stdin.write_all(&rows.as_bytes()[..half]).unwrap();
+    stdin.flush().unwrap();
+    child
+}
+
+#[test]
+fn an_import_keeps_nobody_from_asking_and_shows_nothing_before_its_end() {
+    let shelf = Shelf::new();
+    let mut import = begun_import(&shelf);
+    let began = Instant::now();
+    assert_eq!(shelf.count_of_yarns("Quay"), 40);
+    assert_eq!(shelf.count_of_yarns("Loom"), 0);
+    shelf.done(&["find", "--wants", "250 m/100 g, 22 sts / 10 cm"]);
+    assert!(began.elapsed() < LONGEST_WAIT, "{:?}", began.elapsed());
+    let late = shelf.run(&["stock", "use", "1", "1 skein"]);
+    let told = String::from_utf8(late.stderr).unwrap();
+    assert!(says_that_another_writes(&told), "{told}");
+    let rows = table("Loom", 20_000);
+    let mut stdin = import.stdin.take().unwrap();
+    stdin.write_all(&rows.as_bytes()[rows.len() / 2..]).unwrap();
+    drop(stdin);
+    assert!(import.wait_with_output().unwrap().status.success());
+    assert_eq!(shelf.count_of_yarns("Loom"), 20_000);
+}
+
+#[test]
+fn two_questions_at_once_do_not_wait_for_each_other() {
+    let shelf = Shelf::new();
+    let ask = ["find", "--wants", "250 m/100 g, 22 sts / 10 cm"];
+    let asked: Vec<Child> = (0..4).map(|_| shelf.start(&ask)).collect();
+    for child in asked {
+        let output = child.wait_with_output().unwrap();
+        assert!(output.status.success());
+    }
+}
+
+/// Imports in a shell in which no file may grow beyond so many blocks of 512
+/// bytes; what it is told.
+fn with_files_up_to(blocks: u32, shelf: &Shelf) -> Output {
+    let program = env!("CARGO_BIN_EXE_understudy");
+    let line = format!("trap '' XFSZ; ulimit -f {blocks}; exec '{program}' import yarns big.csv");
+    Command::new("sh")
+        .args(["-c", &line])
+        .current_dir(shelf.folder.path())
+        .env("UNDERSTUDY_DB", shelf.path("records.db"))
+        .output()
+        .unwrap()
+}
+
+#[test]
+fn a_disk_that_refuses_in_the_middle_of_an_import_loses_nothing() {
+    let shelf = Shelf::new();
+    shelf.table("big.csv", "Loom", 4000);
+    let size = fs::metadata(shelf.path("records.db")).unwrap().len();
+    let blocks = u32::try_from(size / 512 + 400).unwrap();
+    let output = with_files_up_to(blocks, &shelf);
+    let told = String::from_utf8(output.stderr).unwrap();
+    assert!(!output.status.success());
+    assert!(
+        told.contains("the disk refused") || told.contains("no room left"),
+        "{told}"
+    );
+    shelf.done(&["verify"]);
+    assert_eq!(shelf.count_of_yarns("Quay"), 40);
+    assert_eq!(shelf.count_of_yarns("Loom"), 0);
+    shelf.done(&["import", "yarns", "big.csv"]);
+}
+
+/// A disk of 1.5 MiB, where the system lets us mount one for ourselves.
+fn on_a_small_disk(shelf: &Shelf, at: &Path) -> Option<Output> {
+    let program = env!("CARGO_BIN_EXE_understudy");
+    let (at, table) = (at.display(), shelf.path("big.csv"));
+    let first = shelf.path("first.csv");
+    let line = format!(
+        "mount -t tmpfs -o size=1536k none '{at}' || exit 99; cd '{at}'; \
+         '{program}' --db r.db import yarns '{}' || exit 98; \
+         '{program}' --db r.db import yarns '{}'; status=$?; \
+         '{program}' --db r.db verify >&2 || exit 97; exit $status",
+        first.display(),
+        table.display(),
+    );
+    let output = Command::new("unshare")
+        .args(["--user", "--map-root-user", "--mount", "sh", "-c", &line])
+        .output()
+        .ok()?;
+    let told = String::from_utf8_lossy(&output.stderr);
+    let refused = output.status.code() == Some(99) || told.contains("unshare");
+    (!refused).then_some(output)
+}
+
+#[test]
+fn a_full_disk_is_told_as_such() {
+    let shelf = Shelf::new();
+    shelf.table("big.csv", "Loom", 8000);
+    let at = shelf.path("disk");
+    fs::create_dir(&at).unwrap();
+    match on_a_small_disk(&shelf, &at) {
+        None => eprintln!("no disk of our own may be mounted here: not tried"),
+        Some(output) => {
+            let told = String::from_utf8(output.stderr).unwrap();
+            assert_eq!(output.status.code(), Some(1), "{told}");
+            assert!(told.contains("there is no room left for"), "{told}");
+        }
+    }
+}
