@@ -52,7 +52,7 @@ impl Store {
     pub fn in_memory() -> Result<Self, StoreError> {
         let path = PathBuf::from(":memory:");
         let conn = Connection::open_in_memory().map_err(|error| at(&path, error))?;
-        Self::ready(conn, path, PATIENCE, MIGRATIONS, Kind::Empty)
+        Self::ready(conn, path, PATIENCE, MIGRATIONS)
     }
 
     pub(super) fn open_with(
@@ -60,17 +60,19 @@ impl Store {
         patience: Duration,
         steps: &[&str],
     ) -> Result<Self, StoreError> {
-        let kind = match path.exists() {
-            true => header::inspect(path, newest(steps))?,
+        match path.exists() {
+            true => {
+                header::inspect(path, newest(steps))?;
+            }
             false => start(path)?,
-        };
+        }
         let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
         if conn.is_readonly("main").map_err(|error| at(path, error))? {
             let path = path.to_owned();
             return Err(StoreError::ReadOnly { path });
         }
-        Self::ready(conn, path.to_owned(), patience, steps, kind)
+        Self::ready(conn, path.to_owned(), patience, steps)
     }
 
     /// Sets the connection up and brings the file to the newest format.
@@ -79,9 +81,8 @@ impl Store {
         path: PathBuf,
         patience: Duration,
         steps: &[&str],
-        kind: Kind,
     ) -> Result<Self, StoreError> {
-        settings(&conn, patience, kind).map_err(|error| at(&path, error))?;
+        settings(&conn, patience).map_err(|error| at(&path, error))?;
         let mut store = Self {
             conn,
             path,
@@ -194,7 +195,7 @@ impl Store {
 }
 
 /// A new empty file, and its folder.
-fn start(path: &Path) -> Result<Kind, StoreError> {
+fn start(path: &Path) -> Result<(), StoreError> {
     let folder = path
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty());
@@ -204,20 +205,23 @@ fn start(path: &Path) -> Result<Kind, StoreError> {
     let mut options = fs::OpenOptions::new();
     let made = options.write(true).create(true).truncate(false).open(path);
     made.map_err(file_error("write", path))?;
-    Ok(Kind::Empty)
+    Ok(())
 }
 
 /// What holds for this connection, and for a new file the mark that it is ours.
 /// The mark comes before write-ahead logging, so that it stands in the file
 /// itself and not in a side file only.
-fn settings(conn: &Connection, patience: Duration, kind: Kind) -> rusqlite::Result<()> {
+fn settings(conn: &Connection, patience: Duration) -> rusqlite::Result<()> {
     conn.busy_timeout(patience)?;
     conn.set_prepared_statement_cache_capacity(STATEMENTS);
     conn.pragma_update(None, "trusted_schema", false)?;
     conn.pragma_update(None, "foreign_keys", true)?;
     // What undoes a single refused record fits into memory.
     conn.pragma_update(None, "temp_store", "MEMORY")?;
-    if kind == Kind::Empty {
+    // Not by what the header said: a start that was killed may have left the mark
+    // in the file and a journal that takes it back.
+    let mark: i32 = conn.pragma_query_value(None, "application_id", |row| row.get(0))?;
+    if mark != APPLICATION_ID {
         conn.pragma_update(None, "application_id", APPLICATION_ID)?;
     }
     switch_to_wal(conn, patience)
@@ -295,6 +299,21 @@ mod tests {
         let refused = Store::open_with(path, SHORT, MIGRATIONS).unwrap_err();
         assert_eq!((fs::read(path).unwrap(), names(folder)), before);
         refused
+    }
+
+    /// A start that was killed in its first transaction leaves the mark in the
+    /// file and a journal that takes it back when SQLite opens it.
+    #[test]
+    fn a_mark_that_was_taken_back_is_set_again() {
+        let folder = folder();
+        let path = file(&folder);
+        let conn = Connection::open(&path).unwrap();
+        settings(&conn, SHORT).unwrap();
+        conn.pragma_update(None, "application_id", 0).unwrap();
+        settings(&conn, SHORT).unwrap();
+        drop(conn);
+        let kind = header::inspect(&path, newest(MIGRATIONS)).unwrap();
+        assert_eq!(kind, Kind::Ours { format: 0 });
     }
 
     #[test]
