@@ -25,14 +25,29 @@ impl Letters {
             places: 0,
             length: None,
         };
-        for byte in text.bytes() {
-            if let Some(count) = letters.counts.get_mut(usize::from(place(byte))) {
-                *count = count.saturating_add(1);
-            }
-            letters.places |= 1 << place(byte);
-        }
+        text.bytes().for_each(|byte| letters.add(byte));
         letters.length = u8::try_from(text.len()).ok().filter(|_| text.is_ascii());
         letters
+    }
+
+    fn add(&mut self, byte: u8) {
+        if let Some(count) = self.counts.get_mut(usize::from(place(byte))) {
+            *count = count.saturating_add(1);
+        }
+        self.places |= 1 << place(byte);
+    }
+
+    /// The letters of both with a space between.
+    pub(super) fn and(&self, others: &Self) -> Self {
+        let mut both = *self;
+        for (count, more) in both.counts.iter_mut().zip(&others.counts) {
+            *count = count.saturating_add(*more);
+        }
+        both.places |= others.places;
+        both.add(b' ');
+        let length = self.length.zip(others.length);
+        both.length = length.and_then(|(a, b)| a.checked_add(b)?.checked_add(1));
+        both
     }
 
     /// Whether each occurs in `others`, however often.
@@ -48,7 +63,8 @@ impl Letters {
             return 1.0;
         };
         let pairs = self.counts.iter().zip(&others.counts);
-        let common: u32 = pairs.map(|(a, b)| u32::from(*a.min(b))).sum();
+        // no more than the letters of either, so that it fits
+        let common = pairs.fold(0_u8, |sum, (a, b)| sum.wrapping_add(*a.min(b)));
         let common = f64::from(common);
         let jaro = (common / f64::from(a) + common / f64::from(b) + 1.0) / 3.0;
         let first: f64 = [0.1; 4].iter().take(same_at_first).sum();
@@ -74,6 +90,14 @@ mod tests {
         ) {
             let most = Letters::of(&a).likeness_at_most(&Letters::of(&b), same_at_first(&a, &b));
             prop_assert!(strsim::jaro_winkler(&a, &b) <= most + 1e-9);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn prop_letters_add_up(a in "[a-d0-3é]{0,9}", b in "[a-d0-3 ]{0,9}") {
+            let (one, both) = (Letters::of(&format!("{a} {b}")), Letters::of(&a).and(&Letters::of(&b)));
+            prop_assert_eq!((one.counts, one.places, one.length), (both.counts, both.places, both.length));
         }
     }
 

@@ -76,62 +76,111 @@ struct Wanted<'t> {
     text: &'t str,
     letters: Letters,
     words: Vec<(&'t str, Letters)>,
-    title: RefCell<String>,
+    /// Names come in the order of makers, so that one maker serves many.
+    maker: RefCell<Maker>,
+}
+
+/// What is known of the maker of the name before.
+struct Maker {
+    key: String,
+    letters: Letters,
+    /// How like each word of the text is to any word of the maker.
+    likeness: Vec<f64>,
 }
 
 impl<'t> Wanted<'t> {
     fn new(text: &'t str) -> Self {
         let words = text.split(' ').map(|word| (word, Letters::of(word)));
-        Self {
+        let mut wanted = Self {
             text,
             letters: Letters::of(text),
             words: words.collect(),
-            title: RefCell::default(),
+            maker: RefCell::new(Maker {
+                key: String::new(),
+                letters: Letters::of(""),
+                likeness: Vec::new(),
+            }),
+        };
+        wanted.maker = RefCell::new(wanted.of_maker(""));
+        wanted
+    }
+
+    fn of_maker(&self, maker: &str) -> Maker {
+        let likeness = self.words.iter().map(|word| likest(word, maker));
+        Maker {
+            key: maker.to_owned(),
+            letters: Letters::of(maker),
+            likeness: likeness.collect(),
         }
     }
 
     fn rank(&self, maker: &str, name: &str) -> Option<Rank> {
-        let mut title = self.title.borrow_mut();
-        title.clear();
-        title.push_str(maker);
-        title.push(' ');
-        title.push_str(name);
-        if self.text == *title || self.text == name {
+        let mut known = self.maker.borrow_mut();
+        if known.key != maker {
+            *known = self.of_maker(maker);
+        }
+        let after_maker = self.text.strip_prefix(maker);
+        let after_maker = after_maker.and_then(|rest| rest.strip_prefix(' '));
+        if self.text == name || after_maker == Some(name) {
             return Some((Found::Exact, OrderedFloat(0.0)));
         }
-        let there = Letters::of(&title);
-        let holds =
-            |(word, letters): &(&str, Letters)| letters.are_all_in(&there) && title.contains(word);
+        let of_name = Letters::of(name);
+        let there = known.letters.and(&of_name);
+        let holds = |(word, letters): &(&str, Letters)| {
+            letters.are_all_in(&there) && (maker.contains(word) || name.contains(word))
+        };
         if self.words.iter().all(holds) {
             return Some((Found::Contains, OrderedFloat(0.0)));
         }
-        let likeness = self.likeness(name, &title, &there);
+        let likeness = self
+            .like(name, &of_name)
+            .max(self.word_for_word(&known, name));
+        let title = || format!("{maker} {name}");
+        let likeness = match self.may_be_like(&there, maker) {
+            true => likeness.max(self.like(&title(), &there)),
+            false => likeness,
+        };
         (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
     }
 
-    /// The greatest of: likeness to the name, likeness to maker and name, and the
-    /// likeness of that word of the text that is least like any word of the title.
-    /// What is not worth asking about may be given as 0.
-    fn likeness(&self, name: &str, title: &str, there: &Letters) -> f64 {
-        let of_name = like((self.text, &self.letters), (name, &Letters::of(name)));
-        of_name
-            .max(like((self.text, &self.letters), (title, there)))
-            .max(self.word_for_word(title))
+    fn like(&self, name: &str, letters: &Letters) -> f64 {
+        like((self.text, &self.letters), (name, letters))
     }
 
-    fn word_for_word(&self, title: &str) -> f64 {
+    /// Whether a title of these letters, which starts with this maker, may be
+    /// worth asking about.
+    fn may_be_like(&self, title: &Letters, maker: &str) -> bool {
+        let same = match same_at_first(self.text, maker) {
+            all if all == maker.len() => usize::MAX,
+            some => some,
+        };
+        self.letters.likeness_at_most(title, same) >= WORTH_ASKING - 1e-9
+    }
+
+    /// The likeness of that word of the text that is least like any word of maker
+    /// and name; 0 where it is not worth asking about.
+    fn word_for_word(&self, maker: &Maker, name: &str) -> f64 {
         let mut least: f64 = 1.0;
-        for (word, letters) in &self.words {
-            let each = title
-                .split(' ')
-                .map(|other| like((word, letters), (other, &Letters::of(other))));
-            least = least.min(each.fold(0.0, f64::max));
+        for (word, of_maker) in self.words.iter().zip(&maker.likeness) {
+            let likeness = match *of_maker >= least {
+                true => *of_maker,
+                false => of_maker.max(likest(word, name)),
+            };
+            least = least.min(likeness);
             if least < WORTH_ASKING {
                 return 0.0;
             }
         }
         least
     }
+}
+
+/// How like a word is to the word of `names` that it is likest to.
+fn likest((word, letters): &(&str, Letters), names: &str) -> f64 {
+    let each = names
+        .split(' ')
+        .map(|other| like((word, letters), (other, &Letters::of(other))));
+    each.fold(0.0, f64::max)
 }
 
 /// Jaro-Winkler likeness; 0 where it cannot be worth asking about.
