@@ -13,16 +13,20 @@ use fantoccini::{
 use std::{
     fs,
     io::{BufRead, BufReader},
+    os::unix::process::CommandExt,
     path::{Path, PathBuf},
     process::{Child, Command, Stdio},
 };
 
-/// A process that ends with its test.
+/// A process that ends with its test, and those that it started: a driver that
+/// is killed alone would leave its browser behind.
 struct Running(Child);
 
 impl Drop for Running {
     fn drop(&mut self) {
-        // It may have ended by itself.
+        // They may have ended by themselves.
+        let group = format!("-{}", self.0.id());
+        drop(Command::new("kill").args(["-KILL", "--", &group]).status());
         drop(self.0.kill());
         drop(self.0.wait());
     }
@@ -31,6 +35,7 @@ impl Drop for Running {
 /// Starts a program and waits for the line that tells where it listens.
 fn started(command: &mut Command, tells: &str) -> (Running, String) {
     let mut child = command
+        .process_group(0)
         .stdout(Stdio::piped())
         .stderr(Stdio::null())
         .spawn()
