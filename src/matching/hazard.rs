@@ -1,6 +1,6 @@
 //! Which cautions go with this yarn for this purpose.
 
-use super::{Caution, Offered, Wanted};
+use super::{Caution, Force, Offered, Wanted};
 use crate::{
     record::{Blend, Care, FibreName, Purpose},
     trade::{
@@ -16,8 +16,8 @@ use crate::{
 /// source.
 const MOSTLY: f64 = 0.5;
 
-/// The cautions that apply, in a fixed order. Only melting fibre in a hot pad
-/// forbids.
+/// The cautions that apply, in a fixed order. Melting fibre in a hot pad forbids;
+/// fibre that is not known holds the verdict back.
 pub(super) fn cautions(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
     let applying = [
         (NIGHTWEAR, is_for(wanted, &[Purpose::ChildNightwear])),
@@ -30,18 +30,18 @@ pub(super) fn cautions(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
         (GROWS, is_worn(wanted) && grows(offered)),
     ];
     let applying = applying.into_iter().filter(|(_, applies)| *applies);
-    let others = applying.map(|(hazard, _)| caution(hazard, false));
+    let others = applying.map(|(hazard, _)| caution(hazard, Force::Told));
     hot_pad(wanted, offered).into_iter().chain(others).collect()
 }
 
-fn caution(hazard: Hazard, forbids: bool) -> Caution {
+fn caution(hazard: Hazard, force: Force) -> Caution {
     let basis = match hazard.basis {
         Basis::Published(source) => format!("source: {source}"),
         other => other.to_string(),
     };
     Caution {
         text: format!("{} ({basis})", hazard.text),
-        forbids,
+        force,
     }
 }
 
@@ -52,10 +52,10 @@ fn hot_pad(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
     let blend = offered.facts.blend.as_ref().map(|printed| &printed.value);
     match blend {
         Some(blend) if blend.share_where(|fibre| fibre.melts) > 0.0 => {
-            vec![caution(MELTS, true)]
+            vec![caution(MELTS, Force::Forbids)]
         }
-        Some(blend) if !has_unknown(blend) => vec![caution(BURNS, false)],
-        _ => vec![caution(MAY_MELT, false)],
+        Some(blend) if !has_unknown(blend) => vec![caution(BURNS, Force::Told)],
+        _ => vec![caution(MAY_MELT, Force::Withholds)],
     }
 }
 
@@ -146,17 +146,22 @@ mod tests {
     fn any_share_of_melting_fibre_forbids_a_hot_pad() {
         let blend = offered().of(&[("cotton", 95.0), ("polyester", 5.0)]);
         let found = asked(Purpose::HotPad, &blend);
-        assert!(found.iter().any(|caution| caution.forbids));
+        assert!(found.iter().any(|caution| caution.force == Force::Forbids));
         assert!(has(&found, MELTS));
         let cotton = asked(Purpose::HotPad, &offered().of(&[("cotton", 100.0)]));
-        assert!(has(&cotton, BURNS) && cotton.iter().all(|caution| !caution.forbids));
+        assert!(has(&cotton, BURNS) && cotton.iter().all(|caution| caution.force == Force::Told));
     }
 
     #[test]
     fn an_unknown_fibre_may_melt() {
         for yarn in [offered(), offered().of(&[("wool", 90.0), ("moss", 10.0)])] {
             let found = asked(Purpose::HotPad, &yarn);
-            assert!(has(&found, MAY_MELT) && found.iter().all(|caution| !caution.forbids));
+            assert!(
+                has(&found, MAY_MELT)
+                    && found
+                        .iter()
+                        .all(|caution| caution.force <= Force::Withholds)
+            );
         }
     }
 

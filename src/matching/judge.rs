@@ -1,7 +1,7 @@
 //! The one way in: judging a candidate.
 
 use super::{
-    Judgement, Offered, Remedy, Settings, Verdict, Wanted,
+    Force, Judgement, Offered, Remedy, Settings, Verdict, Wanted,
     assess::assess,
     grist::is_known_but_not_comparable,
     hazard::cautions,
@@ -21,8 +21,8 @@ pub fn judge(wanted: &Wanted, offered: &Offered, settings: &Settings) -> Judgeme
         assessed: &assessed,
         mends_gauge: !for_gauge.is_empty(),
     };
-    let is_forbidden = cautions.iter().any(|caution| caution.forbids);
-    let verdict = verdict(is_forbidden, as_offered, &plans(&strands));
+    let force = cautions.iter().map(|caution| caution.force).max();
+    let verdict = verdict(force.unwrap_or(Force::Told), as_offered, &plans(&strands));
     let departures: Vec<_> = assessed.departures().cloned().collect();
     Judgement {
         verdict,

@@ -52,7 +52,7 @@ pub enum Verdict {
     ShouldWork,
     /// Something lies outside, and there is something to do about it.
     CouldWork,
-    /// Neither grist nor gauge is known.
+    /// Neither grist nor gauge is known, or a hazard cannot be ruled out.
     CannotSay,
     /// Outside, and nothing computed mends it, or a hazard forbids it.
     WillNotWork,
@@ -75,8 +75,19 @@ impl Verdict {
 pub struct Caution {
     /// What to take care of, one or two sentences.
     pub text: String,
-    /// Whether it forbids this use of this yarn, whatever the departures.
-    pub forbids: bool,
+    /// What it does to the verdict, whatever the departures.
+    pub force: Force,
+}
+
+/// What a caution does to the verdict, the strongest last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Force {
+    /// Nothing: it is told beside it.
+    Told,
+    /// No good verdict is given until what is not known is known.
+    Withholds,
+    /// This use of this yarn is forbidden.
+    Forbids,
 }
 
 /// The whole judgement of one candidate.

@@ -32,7 +32,7 @@ mod weight_class;
 pub use bounds::{AtBest, Bounds, KindBound};
 pub use criterion::Criterion;
 pub use judge::judge;
-pub use judgement::{Caution, Departure, Judgement, NotJudged, Scale, Verdict};
+pub use judgement::{Caution, Departure, Force, Judgement, NotJudged, Scale, Verdict};
 pub use question::{Offered, Settings, Wanted, Weights};
 pub use rank::{Best, rank};
 pub use remedy::{Remedy, Rework, Turn};

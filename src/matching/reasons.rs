@@ -1,15 +1,17 @@
 //! Why, a sentence each, with numbers.
 
 use super::{
-    Caution, Criterion, Departure, Verdict, assess::Assessed, terms::is_within,
+    Caution, Criterion, Departure, Force, Verdict, assess::Assessed, terms::is_within,
     verdict::is_judged_enough,
 };
 use crate::words::{count_of, number};
 
-/// What forbids; then what is missing, where that decides; then what lies outside,
+/// The cautions that decide; then what is missing, where that decides; then what lies outside,
 /// the farthest first; then what lies within, in the order of the criteria.
 pub(super) fn reasons(verdict: Verdict, assessed: &Assessed, cautions: &[Caution]) -> Vec<String> {
-    let forbidding = cautions.iter().filter(|caution| caution.forbids);
+    let deciding = cautions
+        .iter()
+        .filter(|caution| caution.force > Force::Told);
     let mut outside: Vec<&Departure> = Vec::new();
     let mut within: Vec<&Departure> = Vec::new();
     for departure in assessed.departures() {
@@ -19,7 +21,7 @@ pub(super) fn reasons(verdict: Verdict, assessed: &Assessed, cautions: &[Caution
         }
     }
     outside.sort_by(|a, b| b.departure.total_cmp(&a.departure));
-    forbidding
+    deciding
         .map(|caution| caution.text.clone())
         .chain(missing(verdict, assessed))
         .chain(outside.into_iter().chain(within).map(sentence))

@@ -1,6 +1,6 @@
 //! From departures and remedies to the answer.
 
-use super::{Criterion, Verdict, assess::Assessed, terms::is_within};
+use super::{Criterion, Force, Verdict, assess::Assessed, terms::is_within};
 
 /// The departure up to which a soft criterion may lie outside and the yarn could
 /// still work.
@@ -37,16 +37,25 @@ impl Plan<'_> {
     }
 }
 
-/// The verdict. A hazard forbids whatever the departures; without grist and gauge
-/// nothing can be said; within on everything judged, with grist and one of gauge
-/// and class judged, it should work; within, but on too little, it could; outside,
-/// it could where one of the plans mends it.
-pub(super) fn verdict(is_forbidden: bool, as_offered: Plan, others: &[Plan]) -> Verdict {
+/// The verdict. A hazard forbids whatever the departures, and one that cannot be
+/// ruled out holds a good verdict back.
+pub(super) fn verdict(force: Force, as_offered: Plan, others: &[Plan]) -> Verdict {
+    let by_departures = by_departures(as_offered, others);
+    match force {
+        Force::Forbids => Verdict::WillNotWork,
+        Force::Withholds => by_departures.max(Verdict::CannotSay),
+        Force::Told => by_departures,
+    }
+}
+
+/// Without grist and gauge nothing can be said; within on everything judged, with
+/// grist and one of gauge and class judged, it should work; within, but on too
+/// little, it could; outside, it could where one of the plans mends it.
+fn by_departures(as_offered: Plan, others: &[Plan]) -> Verdict {
     let now = as_offered.assessed;
     let has = |criterion| now.has(criterion);
     let within = now.departures().all(|found| is_within(found.departure));
     match () {
-        () if is_forbidden => Verdict::WillNotWork,
         () if !has(Criterion::Grist) && !has(Criterion::Gauge) => Verdict::CannotSay,
         () if within && is_judged_enough(now) => Verdict::ShouldWork,
         () if as_offered.could_work() => Verdict::CouldWork,

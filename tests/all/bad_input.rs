@@ -489,7 +489,7 @@ fn wait_until_held(desk: &Desk) -> String {
 
 #[cfg(unix)]
 #[test]
-fn write_protected_records_are_read_and_not_written() {
+fn write_protected_records_are_told_and_not_written() {
     use std::os::unix::fs::PermissionsExt;
     let desk = Desk::with_sample();
     let kept = fs::read(desk.db()).unwrap();

@@ -360,6 +360,19 @@ fn acrylic_for_a_hot_pad_is_refused_whatever_else_agrees() {
 }
 
 #[test]
+fn a_yarn_of_unknown_fibre_gets_no_good_verdict_for_a_hot_pad() {
+    let desk = Desk::with_sample();
+    let answer = desk.json(&["check", "--pattern", "Hobplate", "--yarn", "Fibremix Odd"]);
+    assert_eq!(answer["verdict"], "cannot say");
+    let why = answer["roles"][0]["reasons"][0].as_str().unwrap();
+    assert!(why.contains("not known whether this yarn melts"), "{why}");
+    let found = desk.json(&["find", "--pattern", "Hobplate", "--top", "2"]);
+    for line in found["candidates"].as_array().unwrap() {
+        assert_ne!(line["candidate"], "Yeltamar, Fibremix Odd");
+    }
+}
+
+#[test]
 fn find_lists_the_stash_in_order_and_says_what_it_covers() {
     let desk = Desk::with_sample();
     let answer = desk.json(&[
