@@ -167,8 +167,18 @@ mod tests {
             assert_eq!(by_gauge(stitches), classes, "{stitches}");
         }
         assert_eq!(by_gauge(22.0), [3]);
+        assert_eq!(by_gauge(21.0), [3]);
+        assert_eq!(by_gauge(20.0), [4]);
+        assert_eq!(by_gauge(16.0), [4]);
+        assert_eq!(by_gauge(15.0), [5]);
         assert_eq!(by_gauge(50.0), [0]);
         assert_eq!(by_gauge(18.0), [4]);
+    }
+
+    #[test]
+    fn a_needle_finer_than_every_row_is_of_lace() {
+        let needle = NeedleSize::millimetres(1.0).unwrap();
+        assert_eq!(numbers(classes_by_needle(Interval::one(needle))), [0]);
     }
 
     #[test]

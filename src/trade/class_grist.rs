@@ -88,6 +88,15 @@ mod tests {
     }
 
     #[test]
+    fn a_whole_yard_at_the_end_of_a_row_is_of_that_row_alone() {
+        for (yards, class) in [(401.0, 5), (600.0, 5), (601.0, 4), (900.0, 4)] {
+            let classes = classes_between(yards, yards);
+            let numbers: Vec<u8> = classes.into_iter().map(WeightClass::number).collect();
+            assert_eq!(numbers, [class], "{yards} yd/lb");
+        }
+    }
+
+    #[test]
     fn a_grist_between_two_rows_belongs_to_both() {
         assert_eq!(by_yards(1200.5), [2, 3]);
         assert_eq!(by_yards(400.5), [5, 6, 7]);

@@ -73,6 +73,17 @@ mod tests {
         }
     }
 
+    /// (12 / 0.41)^2 = 856.6 and (12 / 0.31)^2 = 1498.4 yd/lb, with a yard of
+    /// 0.9144 m and a pound of 453.59237 g 1.727 and 3.021 m/g.
+    #[test]
+    fn twelve_wraps_are_a_grist_between_the_loosest_and_the_tightest_hand() {
+        let grist = grist_by_wraps(12.0).unwrap();
+        assert!((grist.low().as_metres_per_gram() - 1.727).abs() < 0.0005);
+        assert!((grist.high().as_metres_per_gram() - 3.021).abs() < 0.0005);
+        // Of one row only, so the neighbours come too.
+        assert_eq!(classes(45.0), [0, 1]);
+    }
+
     #[test]
     fn wraps_never_settle_a_class() {
         for wraps in 2..60 {
