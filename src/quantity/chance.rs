@@ -155,6 +155,37 @@ mod tests {
         assert!((one.chance(1) - 0.025).abs() < 1e-4);
     }
 
+    /// SciPy 1.x, `norm.cdf` and `integrate.quad` over the range of needs.
+    #[test]
+    fn the_chance_is_the_mean_over_the_needs_of_the_range() {
+        for (low, high, label, own, skeins, chance) in [
+            (580.0, 580.0, 0.02, 0.05, 6, 0.248_245_771_712),
+            (500.0, 700.0, 0.04, 0.03, 6, 0.497_292_901_183),
+            (560.0, 640.0, 0.02, 0.05, 6, 0.493_063_308_442),
+            (100.0, 2000.0, 0.03, 0.02, 12, 0.420_799_696_234),
+        ] {
+            let ours = uncertain(low, high, label, own).chance(skeins);
+            assert!((ours - chance).abs() < 1e-9, "{low} to {high}: {ours}");
+        }
+    }
+
+    /// 5 % / 1.96.
+    #[test]
+    fn who_stays_within_five_percent_spreads_by_two_and_a_half() {
+        let spread = use_spread(Ratio::percent(5.0).unwrap());
+        assert!((spread - 0.0255).abs() < 0.00005, "{spread}");
+    }
+
+    #[test]
+    fn with_too_few_skeins_allowed_none_are_told() {
+        let asked = uncertain(580.0, 580.0, 0.02, 0.05);
+        let sure = Ratio::percent(95.0).unwrap();
+        assert_eq!(asked.skeins_for(sure, 5), None);
+        let (skeins, _) = asked.skeins_for(sure, 1000).unwrap();
+        assert_eq!(asked.skeins_for(sure, skeins).unwrap().0, skeins);
+        assert_eq!(asked.skeins_for(sure, skeins - 1), None);
+    }
+
     #[test]
     fn the_fewest_that_are_sure_enough_are_told() {
         let asked = uncertain(580.0, 580.0, 0.02, 0.05);
