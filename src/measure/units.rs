@@ -285,6 +285,13 @@ pub const COUNT_SYSTEMS: &[CountUnit] = &[
 ];
 
 impl CountSystem {
+    /// How it is printed, as in [`COUNT_SYSTEMS`].
+    pub fn symbol(self) -> &'static str {
+        let mut rows = COUNT_SYSTEMS.iter();
+        rows.find(|unit| unit.system == self)
+            .map_or("", |unit| unit.symbol)
+    }
+
     /// The definition of count 1.
     pub fn counts(self) -> Counts {
         match self {

@@ -38,14 +38,11 @@ pub fn grist(grist: Grist) -> String {
 
 /// `120 x 2 tex`: the number of a single, then the singles.
 pub fn count(count: YarnCount) -> String {
-    let symbol = crate::measure::units::COUNT_SYSTEMS
-        .iter()
-        .find(|unit| unit.system == count.system())
-        .map_or("tex", |unit| unit.symbol);
     format!(
-        "{} x {} {symbol}",
+        "{} x {} {}",
         unmistakable(count.single()),
-        count.plies()
+        count.plies(),
+        count.system().symbol()
     )
 }
 

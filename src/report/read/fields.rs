@@ -2,7 +2,7 @@
 
 use crate::{
     exchange::band::{Amount, AmountPart, Quantity},
-    measure::{Interval, Length, reading::NotRead},
+    measure::{Interval, Length, YarnCount, reading::NotRead},
     record::{Blend, Needles, Price, PriceBasis, StatedGauge, YarnFacts},
     words::number,
 };
@@ -16,6 +16,17 @@ pub struct PutUpFields {
     pub length_m: Option<f64>,
     /// g.
     pub mass_g: Option<f64>,
+}
+
+/// A yarn count.
+#[derive(Debug, Clone, Serialize)]
+pub struct CountFields {
+    /// The number of one single.
+    pub number: f64,
+    /// Singles.
+    pub plies: u8,
+    /// Numbering system, as printed: `Nm`, `Ne`, `tex`.
+    pub system: &'static str,
 }
 
 /// One fibre of a blend.
@@ -113,6 +124,14 @@ pub(super) fn put_up(facts: &YarnFacts) -> Option<PutUpFields> {
     let length_m = facts.length.as_ref().map(|length| length.value.as_metres());
     let mass_g = facts.mass.as_ref().map(|mass| mass.value.as_grams());
     (length_m.is_some() || mass_g.is_some()).then_some(PutUpFields { length_m, mass_g })
+}
+
+pub(super) fn count_fields(count: &YarnCount) -> CountFields {
+    CountFields {
+        number: count.single(),
+        plies: count.plies(),
+        system: count.system().symbol(),
+    }
 }
 
 pub(super) fn blend_fields(blend: &Blend) -> Vec<BlendFields> {

@@ -4,8 +4,8 @@ mod fields;
 mod words;
 
 pub use fields::{
-    AmountFields, AmountPartFields, BlendFields, GaugeFields, NotReadFields, PriceFields,
-    PutUpFields,
+    AmountFields, AmountPartFields, BlendFields, CountFields, GaugeFields, NotReadFields,
+    PriceFields, PutUpFields,
 };
 
 use crate::{exchange::band::BandReading, measure::reading::Note};
@@ -18,6 +18,8 @@ pub struct ReadReport {
     pub text: String,
     /// Length and mass of one skein.
     pub put_up: Option<PutUpFields>,
+    /// Yarn count.
+    pub yarn_count: Option<CountFields>,
     /// Length per mass.
     pub grist_m_per_g: Option<f64>,
     /// Fibres and shares.
@@ -65,6 +67,10 @@ impl ReadReport {
         Self {
             text: text.to_owned(),
             put_up: fields::put_up(facts),
+            yarn_count: facts
+                .count
+                .as_ref()
+                .map(|count| fields::count_fields(&count.value)),
             grist_m_per_g: facts.grist().map(|grist| grist.as_metres_per_gram()),
             blend: facts
                 .blend

@@ -1,10 +1,12 @@
 //! A reading in words.
 
-use super::{AmountFields, AmountPartFields, BlendFields, GaugeFields, ReadReport};
+use super::{
+    AmountFields, AmountPartFields, BlendFields, CountFields, GaugeFields, PriceFields, ReadReport,
+};
 use crate::{
     measure::{Grist, Length, units::OUNCE_G},
     report::{Align, Page, Report, Role, Table, metres_and_yards, per_100_g_and_pound},
-    words::{and_list, number, or_list},
+    words::{and_list, count_of, number, or_list},
 };
 
 impl Report for ReadReport {
@@ -47,6 +49,7 @@ impl ReadReport {
                 "mass of one skein",
                 put_up.and_then(|p| p.mass_g).map(grams_and_ounces),
             ),
+            ("yarn count", self.yarn_count.as_ref().map(count_words)),
             (
                 "length per mass",
                 self.grist_m_per_g
@@ -65,18 +68,7 @@ impl ReadReport {
                 (!classes.is_empty()).then(|| or_list(&classes)),
             ),
             ("wraps per inch", self.wraps_per_inch.map(range_words)),
-            (
-                "price",
-                self.price.as_ref().map(|p| {
-                    format!(
-                        "{} {} for one {}",
-                        p.amount.map(|a| format!("{a:.2}")).unwrap_or_default(),
-                        p.currency,
-                        p.per
-                    )
-                    .replace("for one 1", "for 1")
-                }),
-            ),
+            ("price", self.price.as_ref().map(price_words)),
             ("amount", self.amount.as_ref().map(|amount| amount.words())),
             ("construction", self.construction.map(str::to_owned)),
             ("plies", self.plies.map(|n| n.to_string())),
@@ -96,6 +88,16 @@ impl ReadReport {
 
 fn grams_and_ounces(grams: f64) -> String {
     format!("{} g ({} oz)", number(grams, 1), number(grams / OUNCE_G, 2))
+}
+
+fn count_words(count: &CountFields) -> String {
+    let singles = count_of(f64::from(count.plies), "single");
+    format!("{singles} of {} {}", number(count.number, 3), count.system)
+}
+
+fn price_words(price: &PriceFields) -> String {
+    let amount = price.amount.map(|a| format!("{a:.2}")).unwrap_or_default();
+    format!("{amount} {} for one {}", price.currency, price.per).replace("for one 1", "for 1")
 }
 
 fn blend_words(parts: &[BlendFields]) -> String {
