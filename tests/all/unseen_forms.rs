@@ -85,6 +85,12 @@ fn put_ups_never_seen_before_are_read_as_a_person_reads_them() {
 
 /// Gauge.
 const GAUGES: &[(&str, &str)] = &[
+    ("22 sts x 300 rows / 10 cm", "22 sts x 300 rows / 10 cm; !1"),
+    (
+        "20 sts x 40 rows / 10 cm in garter stitch",
+        "20 sts x 40 rows / 10 cm garter stitch",
+    ),
+    ("3 sts x 22 rows / 10 cm", "3 sts x 22 rows / 10 cm; !1"),
     (
         "100% cotton, 21 sts / 10 cm, 4 mm",
         "100% cotton; 21 sts / 10 cm; 4 mm",
@@ -165,7 +171,7 @@ const GAUGES: &[(&str, &str)] = &[
     ),
     ("0 sts = 10 cm", "?0 sts = 10 cm"),
     // What is printed is kept; whether it can be so is not the reader's to say.
-    ("22 sts x 300 rows = 10 cm", "22 sts x 300 rows / 10 cm"),
+    ("22 sts x 300 rows = 10 cm", "22 sts x 300 rows / 10 cm; !1"),
     ("14 htr = 10 cm", "?14 htr = 10 cm"),
 ];
 
@@ -176,6 +182,9 @@ fn gauges_never_seen_before_are_read_as_a_person_reads_them() {
 
 /// Needles and hooks.
 const NEEDLES: &[(&str, &str)] = &[
+    ("needles 3.25mm and 4mm", "3.25-4 mm; !1"),
+    ("needles 3.25mm or 4mm", "3.25-4 mm"),
+    ("4 mm and 4 mm", "4 mm"),
     ("Nadelstärke 3,5-4", "3.5-4 mm"),
     ("Nadelstärke 3½ – 4", "3.5-4 mm"),
     ("Nd. Nr. 4,5", "4.5 mm"),

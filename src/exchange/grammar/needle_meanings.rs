@@ -12,7 +12,7 @@ impl Size {
     /// Every range in millimetres it may mean, with the words for each.
     fn meanings(&self) -> Vec<(f64, f64, String)> {
         match self {
-            Self::Millimetres(range) => range
+            Self::Millimetres(range) | Self::Pair(range) => range
                 .readings(None)
                 .into_iter()
                 .map(|(low, high)| (low, high, "mm".to_owned()))
@@ -78,11 +78,24 @@ pub fn agreed(sizes: &[Size]) -> Result<(f64, f64), String> {
     }
 }
 
+/// A note where two pairs of needles are named.
+pub fn paired(sizes: &[Size], (low, high): (f64, f64), span: &Range<usize>) -> Option<Note> {
+    let pair = sizes.iter().any(|size| matches!(size, Size::Pair(_)));
+    (pair && low < high).then(|| Note {
+        span: span.clone(),
+        message: format!(
+            "two needles: kept as {} to {} mm; write only the one that the gauge was knitted with (in patterns mostly the larger)",
+            shown(low, 2),
+            shown(high, 2)
+        ),
+    })
+}
+
 /// A note where another number does not mean the size in millimetres.
 pub fn compared(sizes: &[Size], (low, high): (f64, f64), span: Range<usize>) -> Vec<Note> {
     let doubtful = sizes
         .iter()
-        .filter(|size| !matches!(size, Size::Millimetres(_)))
+        .filter(|size| size.in_millimetres().is_none())
         .filter_map(|size| {
             let meanings = size.meanings();
             let fits = meanings.iter().any(|(l, h, _)| *l <= high && *h >= low);

@@ -17,6 +17,8 @@ use winnow::{
 #[derive(Debug, Clone)]
 pub enum Size {
     Millimetres(NumberRange),
+    /// Two sizes with `and` between them: two pairs of needles, not a range.
+    Pair(NumberRange),
     Numbered(NeedleSystem, String, Option<String>),
     /// A number whose system is not named; whether the words allow millimetres.
     Unnamed {
@@ -24,6 +26,16 @@ pub enum Size {
         value: f64,
         metric: bool,
     },
+}
+
+impl Size {
+    /// The sizes in millimetres, where they are written so.
+    pub fn in_millimetres(&self) -> Option<&NumberRange> {
+        match self {
+            Self::Millimetres(range) | Self::Pair(range) => Some(range),
+            _ => None,
+        }
+    }
 }
 
 /// Words for needles that say nothing of their size.
@@ -144,15 +156,26 @@ fn millimetres(input: &mut Tokens<'_>) -> Parsed<Size> {
     ])
     .parse_next(input)?;
     let second = opt((
-        alt((symbol("-").void(), word(&["or", "to", "and"]).void())),
+        alt((
+            symbol("-").value(false),
+            word(&["or", "to"]).value(false),
+            word(&["and"]).value(true),
+        )),
         number_range,
         word(&["mm"]),
     ))
     .parse_next(input)?;
-    if let (None, Some((_, high, _))) = (&range.high, second) {
-        range.high = Some(high.low);
+    match (&range.high, second) {
+        (None, Some((pair, high, _))) => {
+            range.high = Some(high.low);
+            Ok(if pair {
+                Size::Pair(range)
+            } else {
+                Size::Millimetres(range)
+            })
+        }
+        _ => Ok(Size::Millimetres(range)),
     }
-    Ok(Size::Millimetres(range))
 }
 
 fn numbered(input: &mut Tokens<'_>) -> Parsed<Size> {

@@ -4,7 +4,7 @@
 //! means one size in all of them.
 
 use super::{
-    needle_meanings::{agreed, compared},
+    needle_meanings::{agreed, compared, paired},
     needle_sizes::{METRIC_WORDS, NEEDLE_WORDS, SIZE_WORDS, Size, label, next, size},
 };
 use crate::{
@@ -118,19 +118,18 @@ fn tail(input: &mut Tokens<'_>) -> Parsed<bool> {
 /// The size in millimetres; the other statements are compared with it.
 fn settle(sizes: &[Size], span: Range<usize>) -> Outcome<Tool> {
     let refuse = |why: String| Refusal::new(span.clone(), why, NEEDLES_ALLOWED);
-    let metric = sizes
-        .iter()
-        .find(|size| matches!(size, Size::Millimetres(_)));
-    let chosen = match (metric, sizes) {
-        (Some(Size::Millimetres(range)), _) => range.settled(None),
-        (_, sizes) => agreed(sizes).map_err(refuse),
+    let chosen = match sizes.iter().find_map(Size::in_millimetres) {
+        Some(range) => range.settled(None),
+        None => agreed(sizes).map_err(refuse),
     }?;
     let end = |mm: f64| NeedleSize::millimetres(mm).map_err(|error| refuse(error.to_string()));
     let needles = Interval::between(end(chosen.0)?, end(chosen.1)?)
         .map_err(|error| refuse(error.to_string()))?;
+    let mut notes = compared(sizes, chosen, span.clone());
+    notes.extend(paired(sizes, chosen, &span));
     Ok(Reading {
         value: Tool::Needles(needles),
-        notes: compared(sizes, chosen, span.clone()),
+        notes,
     })
 }
 
