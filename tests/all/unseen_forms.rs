@@ -10,6 +10,8 @@ use crate::label_forms::check;
 
 /// Length and mass.
 const PUT_UPS: &[(&str, &str)] = &[
+    ("Gr. 38", "?Gr.; ?38"),
+    ("Gr. 50 = 120 m", "120 m; 50 g"),
     ("50 g (3 oz)", "50 g; !1"),
     ("50g/1.75oz", "50 g"),
     ("100g/3.5oz", "100 g"),
@@ -286,8 +288,9 @@ const CLASSES: &[(&str, &str)] = &[
     ("aran weight", "class 4"),
     ("super bulky (6)", "class 6"),
     ("lace weight", "class 0"),
-    // Of four threads or held fourfold: the word alone does not say.
-    ("4-fach", "?4; ?fach"),
+    // On a band the word counts plies; beside a word for knitting it may be strands.
+    ("4-fach verstrickt", "?4; ?fach verstrickt"),
+    ("4-fach", "plied; plies 4"),
     ("5ply", "class 2"),
     ("14 ply", "class 5/6; !1"),
     ("CYC 9", "?CYC; ?9"),
@@ -301,6 +304,8 @@ fn classes_never_seen_before_are_read_as_a_person_reads_them() {
 
 /// Money.
 const PRICES: &[(&str, &str)] = &[
+    ("12.- CHF", "12.00 CHF"),
+    ("49,- kr", "?49,- kr"),
     ("£4.99", "4.99 GBP"),
     ("4,99 € / 50 g", "4.99 EUR/50 g"),
     ("€3.20 per 100g", "3.20 EUR/100 g"),
@@ -408,6 +413,9 @@ fn what_is_damaged_or_empty_is_said_to_be() {
 
 /// Whole bands.
 const BANDS: &[(&str, &str)] = &[
+    ("4-fach, 420 m/100 g", "420 m; 100 g; plied; plies 4"),
+    ("4fach verzwirnt", "plied; plies 4"),
+    ("3-trådet ulgarn 50 g", "50 g; plied; plies 3; ?ulgarn"),
     (
         "Tarnbeck Sock 4ply\n75% wool 25% nylon\n100g / 3.5oz\n400m / 437yds\n28 sts x 36 rows = 10cm / 4in\n2.5mm (US 1.5)\nMachine wash 40°C\nShade 314 Lot 22B",
         "400 m; 100 g; class 1; 75% wool, 25% nylon; 28 sts x 36 rows / 10 cm; 2.5 mm; machine wash; shade 314; lot 22B; !1; ?Tarnbeck",
@@ -581,7 +589,6 @@ const SECOND_LOOK: &[(&str, &str)] = &[
     ("light fingering", "class 0/1; !1"),
     ("GBP 6.50 per 50 g ball", "6.50 GBP/50 g"),
     ("1.099 €", "?1.099 €"),
-    ("12.- CHF", "?12; ?CHF"),
     ("dry clean only", "dry clean"),
     ("do not tumble dry", "?do not tumble dry"),
     ("colourway: Deep Sea; lot none", "shade Deep Sea"),

@@ -6,7 +6,7 @@ use crate::measure::{
         Dual, Measured, Parsed, Token, Tokens, ahead, is_skein_word, number_range, skip_fillers,
         span_of, symbol, unit_word, with_pieces,
     },
-    units::Unit,
+    units::{Dimension, Unit},
 };
 use winnow::{
     Parser,
@@ -15,11 +15,12 @@ use winnow::{
 };
 
 /// One quantity whose unit is a word of several letters, or a length and a mass.
-/// A letter alone before a number may name a size or a colour.
+/// A letter alone before a number may name a size or a colour, and `Gr. 38` a size
+/// in German.
 pub fn unit_first(input: &mut Tokens<'_>) -> Parsed<Vec<Dual>> {
-    let letter = ahead(input).is_some_and(|token| {
+    let doubtful = ahead(input).is_some_and(|token| {
         let word = token.text.trim_end_matches('.');
-        word.chars().count() == 1
+        word.chars().count() == 1 || token.text.eq_ignore_ascii_case("gr.")
     });
     let first = one(input)?;
     let dimension = first.dimension();
@@ -30,9 +31,17 @@ pub fn unit_first(input: &mut Tokens<'_>) -> Parsed<Vec<Dual>> {
     };
     match opt(other).parse_next(input)? {
         Some(second) => Ok(vec![first, second]),
-        None if letter => Err(EmptyError),
+        None if doubtful && !beside(input, dimension) => Err(EmptyError),
         None => Ok(vec![first]),
     }
+}
+
+/// Whether a quantity of the other kind stands next, as in `Gr. 50 = 120 m`.
+fn beside(input: &Tokens<'_>, dimension: Dimension) -> bool {
+    let mut rest = input.clone();
+    let found =
+        skip_fillers(&mut rest).and_then(|_| (number_range, unit_word).parse_next(&mut rest));
+    found.is_ok_and(|(_, unit)| is_yarn_unit(unit) && unit.dimension != dimension)
 }
 
 fn one(input: &mut Tokens<'_>) -> Parsed<Dual> {

@@ -28,12 +28,19 @@ pub fn money(input: &mut Tokens<'_>) -> Parsed<Outcome<Money>> {
     let ((sign, digits), pieces) = stream::with_pieces(|input| {
         alt((
             (sign, digits),
-            (digits, sign).map(|(digits, sign)| (sign, digits)),
+            (digits, opt(no_cents), sign).map(|(digits, _, sign)| (sign, digits)),
         ))
         .parse_next(input)
     })
     .parse_next(input)?;
     Ok(settle(sign, digits, span_of(pieces)))
+}
+
+/// `12.-`, `12,-`: no cents, as Swiss and Nordic shops print it.
+fn no_cents(input: &mut Tokens<'_>) -> Parsed<()> {
+    (opt(stream::symbol(".,")), stream::symbol("-–—"))
+        .void()
+        .parse_next(input)
 }
 
 fn digits<'t>(input: &mut Tokens<'t>) -> Parsed<(&'t Number, &'t str)> {

@@ -7,13 +7,13 @@ use crate::{
 };
 use winnow::{
     Parser,
-    combinator::{alt, opt},
+    combinator::{alt, not, opt},
     error::EmptyError,
 };
 
 /// A construction, and the number of plies where it is given with it.
 pub fn construction(input: &mut Tokens<'_>) -> Parsed<(Construction, Option<u8>)> {
-    alt((plied, single_ply, named)).parse_next(input)
+    alt((plied, thread_word, single_ply, named)).parse_next(input)
 }
 
 /// `3 plied`, `plied from 3`, `3-ply construction`, `3 strands plied`.
@@ -50,6 +50,20 @@ fn plied(input: &mut Tokens<'_>) -> Parsed<(Construction, Option<u8>)> {
     ))
     .parse_next(input)?;
     Ok((Construction::Plied, Some(plies)))
+}
+
+/// `4-fach`, `4fach verzwirnt`, `4-draads`, `3-trådet`: how many threads are
+/// twisted; unlike `4 ply` no name of a class. `4-fach verstrickt` may count strands.
+fn thread_word(input: &mut Tokens<'_>) -> Parsed<(Construction, Option<u8>)> {
+    let plies = small_number(input)?;
+    opt(symbol("-")).parse_next(input)?;
+    word(&["fach", "draads", "tradet", "trads", "tradig"]).parse_next(input)?;
+    opt(word(&["verzwirnt", "gezwirnt", "getwijnd", "tvinnet"])).parse_next(input)?;
+    not(word(&["stricken", "gestrickt", "verstrickt"])).parse_next(input)?;
+    Ok(match plies {
+        1 => (Construction::Single, Some(1)),
+        plies => (Construction::Plied, Some(plies)),
+    })
 }
 
 fn single_ply(input: &mut Tokens<'_>) -> Parsed<(Construction, Option<u8>)> {
