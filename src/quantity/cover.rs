@@ -233,6 +233,38 @@ mod tests {
             (covers[1].missing_m, covers[1].missing_skeins),
             (Some(200.0), Some(2))
         );
+        assert!(covers[0].covers() && !covers[1].covers());
+    }
+
+    #[test]
+    fn lots_that_hold_the_need_exactly_cover_it() {
+        // In floating point 0.7 + 0.1 is a little less than 0.8.
+        let shelves = [shelf(1, "moss", 0.7), shelf(2, "moss", 0.1)];
+        let best = cover(metres(0.8), &shelves, None).remove(0);
+        assert_eq!(keys(&best), [1, 2]);
+        assert!(best.covers());
+    }
+
+    #[test]
+    fn of_lots_that_hold_the_same_the_first_given_is_used() {
+        let shelves = [
+            shelf(7, "moss", 300.0),
+            shelf(3, "moss", 300.0),
+            shelf(5, "moss", 300.0),
+        ];
+        let best = cover(metres(250.0), &shelves, None).remove(0);
+        assert_eq!(keys(&best), [7]);
+    }
+
+    /// Sets of twenty of forty lots are 138 thousand million.
+    #[test]
+    fn many_part_lots_are_answered_without_looking_at_every_set() {
+        let shelves: Vec<Shelf<u32>> = (0..40)
+            .map(|key| shelf(key, "moss", 100.0 + 0.37 * f64::from(key)))
+            .collect();
+        let best = cover(metres(2200.0), &shelves, None).remove(0);
+        assert_eq!(best.lots.len(), 20);
+        assert!(best.covers());
     }
 
     #[test]

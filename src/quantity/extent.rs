@@ -73,6 +73,14 @@ mod tests {
         };
         assert_eq!(counted.area(), Some(0.1));
         assert_eq!(Basis::common(&[counted]), Some(Basis::Area));
+        assert_eq!(Basis::Area.amount(&counted), Some(0.1));
+        assert_eq!(Basis::Stitches.amount(&counted), Some(6600.0));
+        let measured = Extent {
+            area: Some(0.1),
+            per_area: Some(66_000.0),
+            stitches: None,
+        };
+        assert_eq!(measured.stitches(), Some(6600.0));
     }
 
     #[test]

@@ -136,6 +136,61 @@ mod tests {
         assert!((lasting.rows_left().value - 26.0 - 12.67).abs() < 0.005);
     }
 
+    /// By hand: a row of 80 stitches takes 2 g, so a stitch 0.025 g; the next ten rows
+    /// of a triangle have 10 x (80 + 5) = 850 stitches, 21.25 g.
+    #[test]
+    fn a_row_that_was_weighed_says_how_far_it_goes() {
+        let lasting = Lasting {
+            taken: Taken::Row(Known::exactly(2.0)),
+            left: Known::exactly(40.0),
+            kept: 5.0,
+            course: RowCourse::triangle(80.0),
+        };
+        assert!((lasting.row_now().value - 2.0).abs() < 1e-9);
+        assert!((lasting.takes(10.0).value - 21.25).abs() < 1e-9);
+        assert!((lasting.spare(10.0).value - 13.75).abs() < 1e-9);
+        let rows = lasting.rows_left();
+        assert!((lasting.takes(rows.value).value - 35.0).abs() < 1e-9);
+        assert!((rows.low - rows.value).abs() < 1e-6 && (rows.high - rows.value).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_ends_of_the_rows_left_are_where_the_ends_of_the_spare_are_nothing() {
+        let known = |value: f64| Known {
+            value,
+            doubts: vec![Doubt::Within(0.5)],
+        };
+        let lasting = Lasting {
+            taken: Taken::Weighed {
+                before: known(60.0),
+                rows: 20.0,
+            },
+            left: known(40.0),
+            kept: 2.0,
+            course: RowCourse::triangle(80.0),
+        };
+        let rows = lasting.rows_left();
+        assert!(rows.low + 0.5 < rows.value && rows.value + 0.5 < rows.high);
+        assert!(lasting.spare(rows.low).low.abs() < 1e-6);
+        assert!(lasting.spare(rows.value).value.abs() < 1e-6);
+        assert!(lasting.spare(rows.high).high.abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_narrowing_piece_with_plenty_left_ends_with_its_rows() {
+        let lasting = Lasting {
+            taken: Taken::Row(Known::exactly(1.0)),
+            left: Known::exactly(500.0),
+            kept: 0.0,
+            course: RowCourse {
+                now: 100.0,
+                each: -4.0,
+            },
+        };
+        let rows = lasting.rows_left();
+        assert_eq!((rows.low, rows.value, rows.high), (25.0, 25.0, 25.0));
+    }
+
     /// A number from 0 to 1.
     fn draw(random: &mut TestRng) -> f64 {
         use proptest::prelude::Rng;
