@@ -72,6 +72,18 @@ mod tests {
     }
 
     #[test]
+    fn equations_of_nothing_leave_all_open() {
+        assert_eq!(solved(vec![vec![0.0, 0.0]], 1), [None]);
+        assert_eq!(solved(Vec::new(), 2), [None, None]);
+    }
+
+    #[test]
+    fn small_numbers_are_solved_as_large_ones_are() {
+        let solution = solved(vec![vec![1e-12, 2e-12]], 1);
+        assert!((solution[0].unwrap() - 2.0).abs() < 1e-9);
+    }
+
+    #[test]
     fn rows_are_swapped_where_a_pivot_is_nothing() {
         let equations = vec![vec![0.0, 2.0, 6.0], vec![4.0, 0.0, 8.0]];
         assert_eq!(solved(equations, 2), [Some(2.0), Some(3.0)]);

@@ -33,6 +33,8 @@ mod tests {
         let metres = metres_by_geometry(1.0, 1.0, 92.4e4);
         assert!((metres - 46.2e2).abs() < 0.5e2, "{metres}");
         assert!((stitch_factor(metres, 92.4e4) - 1.0).abs() < 1e-12);
+        assert!((stitch_factor(1.2 * metres, 92.4e4) - 1.2).abs() < 1e-12);
+        assert!((metres_by_geometry(0.5, 1.2, 92.4e4) / metres - 0.6).abs() < 1e-12);
     }
 
     #[test]

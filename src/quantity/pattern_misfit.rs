@@ -298,6 +298,39 @@ mod tests {
         );
     }
 
+    /// Recomputed: 50 cm at 28 rows over 10 cm are 140 rows, of which 2.1 are 1.5 %;
+    /// 126 rows measure 45 cm.
+    #[test]
+    fn rows_that_measure_another_height_are_told_with_the_right_ones() {
+        let of_rows = |stated: u32| {
+            let size = Size {
+                height: Some(Printed::new("h", metres(0.5))),
+                rows: Some(stated),
+                ..size("M", 1.0, 200)
+            };
+            misfits(&pattern(vec![size], vec![of_length(9.0)], 4))
+        };
+        for agreeing in [138, 140, 142] {
+            assert_eq!(of_rows(agreeing), [], "{agreeing}");
+        }
+        for (stated, measured) in [(126, 0.45), (137, 0.489_285_714), (143, 0.510_714_286)] {
+            let found = of_rows(stated);
+            let [
+                Misfit::Rows {
+                    stated: told,
+                    expected,
+                    measures,
+                    ..
+                },
+            ] = found.as_slice()
+            else {
+                panic!("{stated} rows are not told")
+            };
+            assert_eq!((*told, *expected), (stated, 140));
+            assert!((measures.as_metres() - measured).abs() < 1e-6);
+        }
+    }
+
     #[test]
     fn a_cast_on_moved_by_one_repeat_is_no_misfit_of_width() {
         let found = misfits(&pattern(
@@ -338,6 +371,23 @@ mod tests {
             skein: metres(100.0),
         };
         assert_eq!(misfits(&pattern(sizes(), vec![skeins; 2], 4)), []);
+    }
+
+    /// A size that is no larger by its own measures need not take more, whatever
+    /// its place in the list.
+    #[test]
+    fn a_size_that_is_no_larger_may_take_as_much() {
+        let sizes = vec![size("wide", 1.0, 200), size("narrow", 0.9, 180)];
+        let found = misfits(&pattern(sizes, vec![of_length(900.0); 2], 4));
+        assert_eq!(found, []);
+        let bare = |label: &str| Size {
+            width: None,
+            cast_on: None,
+            ..size(label, 1.0, 200)
+        };
+        let sizes = vec![bare("S"), bare("M")];
+        let found = misfits(&pattern(sizes, vec![of_length(900.0); 2], 4));
+        assert_eq!(found.len(), 1);
     }
 
     #[test]
