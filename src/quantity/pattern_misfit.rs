@@ -373,6 +373,29 @@ mod tests {
         assert_eq!(misfits(&pattern(sizes(), vec![skeins; 2], 4)), []);
     }
 
+    #[test]
+    fn needs_in_any_one_form_must_grow_and_skeins_may_stay() {
+        let mass = |g: f64| Need::Mass(Interval::one(crate::measure::Mass::grams(g).unwrap()));
+        let skeins = |count: f64, m: f64| Need::Skeins {
+            count,
+            skein: metres(m),
+        };
+        let told = |before: Need, now: Need| !grows(&before, &now);
+        assert!(told(mass(300.0), mass(300.0)) && told(mass(300.0), mass(250.0)));
+        assert!(!told(mass(300.0), mass(310.0)));
+        assert!(told(skeins(9.0, 100.0), skeins(8.0, 100.0)));
+        assert!(!told(skeins(9.0, 100.0), skeins(9.0, 100.0)));
+        assert!(!told(skeins(9.0, 100.0), skeins(8.0, 125.0)));
+        assert!(!told(of_length(900.0), mass(300.0)));
+    }
+
+    #[test]
+    fn half_a_metre_is_no_lack() {
+        assert!(!falls_short(metres(99.5), metres(100.0)));
+        assert!(falls_short(metres(99.4), metres(100.0)));
+        assert!(!falls_short(metres(120.0), metres(100.0)));
+    }
+
     /// A size that is no larger by its own measures need not take more, whatever
     /// its place in the list.
     #[test]

@@ -145,6 +145,7 @@ mod tests {
         let bought = purchase(of_skeins(9.0, yards(200.0)), yards(109.0), percent(0.0)).unwrap();
         assert!((bought.left_over_m() - yards(53.0).as_metres()).abs() < 1e-9);
         assert!((bought.one_fewer_lacks_m() - yards(56.0).as_metres()).abs() < 1e-9);
+        assert!((bought.left_over_skeins() - 53.0 / 109.0).abs() < 1e-9);
         assert_eq!(bought.fewest, 15);
     }
 
@@ -177,8 +178,10 @@ mod tests {
         };
         let doubled = strand_need(need, 1, 2, 1.0).unwrap();
         assert_eq!(doubled.buy_for, metres(1200.0));
+        assert_eq!(doubled.at_least, metres(1000.0));
         let single_for_double = strand_need(need, 2, 1, 1.1).unwrap();
         assert!((single_for_double.buy_for.as_metres() - 330.0).abs() < 1e-9);
+        assert!((single_for_double.at_least.as_metres() - 275.0).abs() < 1e-9);
     }
 
     #[test]

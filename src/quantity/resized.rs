@@ -183,6 +183,33 @@ mod tests {
         }
     }
 
+    /// Worked example of common practice, no source; recomputed (case C47): own 12
+    /// rows in an inch against 15 make 8 rows of 10; by hand 25 cm at 12 rows in an
+    /// inch are 118.1 rows.
+    #[test]
+    fn rows_are_reworked_by_their_own_ratio() {
+        let inch = |sts, rows| over(sts, Some(rows), Over::inches(1.0).unwrap());
+        let (own, pattern) = (inch(9.0, 12.0), inch(8.0, 15.0));
+        let ratio = GaugeRatio::between(&own, &pattern).unwrap();
+        let counted = Size {
+            rows: Some(10),
+            ..size(None, Some(24))
+        };
+        let counts = Wanted::of(&counted, &pattern)
+            .unwrap()
+            .reworked(&own, ratio, Multiple::ANY);
+        assert_eq!((counts.stitches, counts.rows), (Some(27), Some(8)));
+        let measured = Size {
+            height: Some(Printed::new("h", Length::metres(0.25).unwrap())),
+            ..size(None, None)
+        };
+        let wanted = Wanted::of(&measured, &pattern).unwrap();
+        assert_eq!(wanted.reworked(&own, ratio, Multiple::ANY).rows, Some(118));
+        // 25 cm of the pattern's rows measure 25 / 0.8 = 31.25 cm in the own ones.
+        let height = wanted.kept(&own, ratio).unwrap().height.unwrap();
+        assert!((height.as_metres() - 0.3125).abs() < 1e-9);
+    }
+
     /// Worked example of common practice, no source; recomputed (case C57): 20
     /// stitches that measure 3 5/8 in are 5.5172 in an inch.
     #[test]
