@@ -89,6 +89,15 @@ mod tests {
     }
 
     #[test]
+    fn a_count_read_back_from_its_grist_is_that_count() {
+        for unit in crate::measure::units::COUNT_SYSTEMS {
+            let count = YarnCount::new(14.5, 1, unit.system).unwrap();
+            let again = count.grist().as_count(unit.system);
+            assert!((again - 14.5).abs() < 1e-9, "{}: {again}", unit.symbol);
+        }
+    }
+
+    #[test]
     fn impossible_counts_are_refused() {
         for single in [0.0, -3.0, f64::NAN, f64::INFINITY] {
             assert!(YarnCount::new(single, 1, CountSystem::Metric).is_err());

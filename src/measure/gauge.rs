@@ -127,7 +127,7 @@ mod tests {
         Gauge::new(Interval::one(20.0), Some(Interval::one(28.0)), Some(over)).unwrap()
     }
 
-    /// Design, section 5: 200 stitches at 20 over 4 in are exactly 40 in.
+    /// By definition: 200 stitches at 20 over 4 in are exactly 40 in.
     #[test]
     fn four_inches_are_not_ten_centimetres() {
         let inches = gauge(Over::inches(4.0).unwrap())

@@ -65,6 +65,16 @@ mod tests {
         }
     }
 
+    /// By definition: tex is grams in 1000 m (ISO 1144); a pound is 453.59237 g, a
+    /// yard 0.9144 m.
+    #[test]
+    fn one_grist_in_every_unit() {
+        let grist = Grist::metres_per_gram(2.5).unwrap();
+        assert!((grist.as_metres_per_100_g() - 250.0).abs() < 1e-9);
+        assert!((grist.as_tex() - 400.0).abs() < 1e-9);
+        assert!((grist.as_yards_per_pound() - 1240.136_6).abs() < 5e-5);
+    }
+
     #[test]
     fn a_put_up_without_mass_has_no_grist() {
         let length = Length::metres(100.0).unwrap();

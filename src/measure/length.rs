@@ -23,3 +23,16 @@ impl Length {
         Mass::grams(self.as_metres() / grist.as_metres_per_gram())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// International yard and inch: 0.9144 m and 0.0254 m exactly.
+    #[test]
+    fn a_metre_has_its_yards_and_inches() {
+        let metre = Length::metres(1.0).unwrap();
+        assert!((metre.as_yards() - 1.093_613_298).abs() < 5e-10);
+        assert!((metre.as_inches() - 39.370_078_740).abs() < 5e-10);
+    }
+}

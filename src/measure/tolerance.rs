@@ -20,3 +20,17 @@ impl GristTolerance {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_share_grows_with_the_reference_and_an_absolute_one_does_not() {
+        let grist = |m_per_g: f64| Grist::metres_per_gram(m_per_g).unwrap();
+        let share = GristTolerance::Share(Ratio::percent(8.0).unwrap());
+        assert!((share.around(grist(2.5)) - 0.2).abs() < 1e-12);
+        let absolute = GristTolerance::Absolute(grist(0.15));
+        assert_eq!(absolute.around(grist(2.5)), 0.15);
+    }
+}
