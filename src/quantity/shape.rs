@@ -144,6 +144,29 @@ mod tests {
         assert!((part(4.0) + part(16.0) - 100.0 * std::f64::consts::PI).abs() < 1e-9);
     }
 
+    /// Plane geometry, by hand: half of 20 x 10; half a ring from 6 to 10 is 32 pi;
+    /// a segment that spans 120 degrees of a circle of 10 is 100 / 2 (2 pi / 3 -
+    /// sin 120).
+    #[test]
+    fn triangles_rings_and_segments_have_their_areas() {
+        let triangle = Shape::Triangle {
+            width: inches(20.0),
+            height: inches(10.0),
+        };
+        assert!((square_inches(triangle) - 100.0).abs() < 1e-9);
+        let ring = Shape::Ring {
+            radius: inches(10.0),
+            inner: inches(6.0),
+            degrees: 180.0,
+        };
+        assert!((square_inches(ring) - 100.530_965).abs() < 5e-7);
+        let segment = Shape::Segment {
+            width: inches(2.0 * 75.0_f64.sqrt()),
+            height: inches(5.0),
+        };
+        assert!((square_inches(segment) - 61.418_485).abs() < 5e-7);
+    }
+
     #[test]
     fn a_tube_is_the_rectangle_that_it_would_be_cut_open() {
         let tube = Shape::Tube {
