@@ -18,3 +18,15 @@ impl Mass {
         Length::metres(self.as_grams() * grist.as_metres_per_gram())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// International avoirdupois ounce: 28.349523125 g exactly.
+    #[test]
+    fn a_hundred_grams_are_three_and_a_half_ounces() {
+        let ounces = Mass::grams(100.0).unwrap().as_ounces();
+        assert!((ounces - 3.527_396).abs() < 5e-7);
+    }
+}
