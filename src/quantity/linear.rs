@@ -1,16 +1,15 @@
 //! A few linear equations.
 
-/// Pivots below this share of the largest number of the equations are zero.
+/// Pivots below this share of the largest coefficient are zero. Right sides do not
+/// count: they have a unit of their own.
 const NOTHING: f64 = 1e-9;
 
 /// The unknowns of `equations`, each row its coefficients and then its right
 /// side (Gauss-Jordan elimination with the largest pivot of each column); `None`
 /// for an unknown that the equations leave open.
 pub(super) fn solved(mut equations: Vec<Vec<f64>>, unknowns: usize) -> Vec<Option<f64>> {
-    let largest = equations
-        .iter()
-        .flatten()
-        .fold(0.0_f64, |most, x| most.max(x.abs()));
+    let coefficients = equations.iter().flat_map(|row| row.iter().take(unknowns));
+    let largest = coefficients.fold(0.0_f64, |most, x| most.max(x.abs()));
     let mut pivots: Vec<usize> = Vec::new();
     for column in 0..unknowns {
         let from = pivots.len();
@@ -81,6 +80,8 @@ mod tests {
     fn small_numbers_are_solved_as_large_ones_are() {
         let solution = solved(vec![vec![1e-12, 2e-12]], 1);
         assert!((solution[0].unwrap() - 2.0).abs() < 1e-9);
+        let solution = solved(vec![vec![1e-6, 1e6]], 1);
+        assert!((solution[0].unwrap() / 1e12 - 1.0).abs() < 1e-9);
     }
 
     #[test]

@@ -116,6 +116,20 @@ mod tests {
         assert_eq!(left_out_errors(&samples[..1], 1), [None]);
     }
 
+    /// Found by chance: a square decimetre of rib beside much plain fabric, and each
+    /// left out in turn.
+    #[test]
+    fn a_little_of_a_stitch_beside_much_of_another_tells_what_it_takes() {
+        let samples = [
+            weighed(13.17, &[(0, 0.01)]),
+            weighed(1317.0 * 1.7715 + 5.0, &[(0, 1.7715), (1, 0.01)]),
+            weighed(5.0, &[(1, 0.01)]),
+        ];
+        for error in left_out_errors(&samples, 2) {
+            assert!(error.unwrap().abs() < 1e-3, "{error:?}");
+        }
+    }
+
     proptest! {
         #[test]
         fn prop_rates_that_were_knitted_by_are_found_again(
