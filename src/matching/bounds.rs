@@ -259,3 +259,160 @@ fn least(squares: f64, weights: f64) -> f64 {
         false => 0.0,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{
+        Judgement, judge,
+        samples::{Build, offered, settings, wanted},
+    };
+    use super::*;
+    use crate::trade::FIBRES;
+    use proptest::prelude::*;
+
+    fn dk_wanted() -> Wanted {
+        wanted()
+            .put_up(112.5, 50.0)
+            .class(&[3])
+            .of(&[("wool", 100.0)])
+            .built(Construction::Plied)
+    }
+
+    fn any_offered() -> impl Strategy<Value = Offered> {
+        let (fibre, built) = (0..FIBRES.len(), 0..Construction::ALL.len());
+        let label = prop::option::of(8_u8..45);
+        (20_u16..1200, label, fibre, built, 0_u8..=7).prop_map(
+            |(metres, label, fibre, built, class)| {
+                let yarn = offered()
+                    .put_up(f64::from(metres), 100.0)
+                    .of(&[(FIBRES[fibre].name, 100.0)])
+                    .built(Construction::ALL[built])
+                    .class(&[class]);
+                match label {
+                    Some(stitches) => yarn.label_gauge(f64::from(stitches)),
+                    None => yarn,
+                }
+            },
+        )
+    }
+
+    fn bound(wanted: &Wanted, yarn: &Offered) -> AtBest {
+        let settings = settings();
+        let bounds = Bounds::new(wanted, &settings);
+        let grist = yarn.facts.grist().map(|grist| grist.as_metres_per_gram());
+        bounds.at_best(&bounds.of_kind(yarn.facts.clone()), grist)
+    }
+
+    fn holds(bound: AtBest, judged: &Judgement) -> bool {
+        let overall = judged.overall.unwrap_or(f64::INFINITY);
+        bound.verdict <= judged.verdict && bound.least <= overall + 1e-9
+    }
+
+    proptest! {
+        #[test]
+        fn prop_no_yarn_does_better_than_its_bounds(yarn in any_offered(), gauge in any::<bool>()) {
+            let wanted = if gauge { dk_wanted().label_gauge(22.0) } else { dk_wanted() };
+            let judged = judge(&wanted, &yarn, &settings());
+            prop_assert!(holds(bound(&wanted, &yarn), &judged));
+            let settings = settings();
+            let bounds = Bounds::new(&wanted, &settings);
+            if bounds.of_kind(yarn.facts.clone()).is_comparable {
+                let grist = yarn.facts.grist().unwrap().as_metres_per_gram();
+                let far = bounds.at_distance(bounds.best_verdict(), (grist - 2.25).abs());
+                prop_assert!(holds(far, &judged));
+            } else {
+                prop_assert!(holds(bounds.at_best_without_grist(0.0), &judged));
+            }
+        }
+
+        #[test]
+        fn prop_where_a_look_tells_all_the_bound_is_the_departure(yarn in any_offered()) {
+            let judged = judge(&dk_wanted(), &yarn, &settings());
+            let Some(overall) = judged.overall else { return Ok(()) };
+            prop_assert!((bound(&dk_wanted(), &yarn).least - overall).abs() < 1e-9);
+        }
+    }
+
+    fn yarn(metres: f64) -> Offered {
+        offered()
+            .put_up(metres, 100.0)
+            .class(&[3])
+            .of(&[("wool", 100.0)])
+            .built(Construction::Plied)
+    }
+
+    #[test]
+    fn a_verdict_is_bounded_by_grist_strands_and_kind() {
+        let verdict = |yarn: Offered| bound(&dk_wanted(), &yarn).verdict;
+        assert_eq!(verdict(yarn(225.0)), Verdict::ShouldWork);
+        assert_eq!(verdict(yarn(243.0)), Verdict::ShouldWork);
+        assert_eq!(verdict(yarn(245.0)), Verdict::WillNotWork);
+        assert_eq!(verdict(yarn(450.0)), Verdict::CouldWork);
+        assert_eq!(verdict(yarn(330.0)), Verdict::WillNotWork);
+        assert_eq!(verdict(yarn(675.0)), Verdict::CouldWork);
+        assert_eq!(verdict(yarn(1300.0)), Verdict::WillNotWork);
+        assert_eq!(verdict(yarn(225.0).class(&[6])), Verdict::WillNotWork);
+        let cotton = yarn(225.0).of(&[("cotton", 100.0)]);
+        assert_eq!(verdict(cotton), Verdict::CouldWork);
+        let tube = yarn(225.0).built(Construction::Chainette);
+        assert_eq!(verdict(tube.clone()), Verdict::CannotSay);
+        let known = dk_wanted().label_gauge(22.0);
+        assert_eq!(bound(&known, &tube).verdict, Verdict::CouldWork);
+        let far = tube.class(&[7]);
+        assert_eq!(bound(&known, &far).verdict, Verdict::CannotSay);
+    }
+
+    #[test]
+    fn without_class_and_gauge_no_yarn_should_work() {
+        let settings = settings();
+        let bare = wanted().put_up(112.5, 50.0);
+        assert_eq!(
+            Bounds::new(&bare, &settings).best_verdict(),
+            Verdict::CouldWork
+        );
+        assert_eq!(bound(&bare, &yarn(225.0)).verdict, Verdict::CouldWork);
+        let gauge = bare.label_gauge(22.0);
+        assert_eq!(
+            Bounds::new(&gauge, &settings).best_verdict(),
+            Verdict::ShouldWork
+        );
+        assert_eq!(bound(&gauge, &yarn(225.0)).verdict, Verdict::ShouldWork);
+    }
+
+    /// By hand: 225 m/100 g within 8 %, so 2.07 to 2.43 m/g, and in two, three and
+    /// four strands so many times as much.
+    #[test]
+    fn bands_lie_around_what_is_wanted_in_one_to_four_strands() {
+        let (wanted, settings) = (dk_wanted(), settings());
+        let bounds = Bounds::new(&wanted, &settings);
+        let (reference, tolerance) = bounds.reference().unwrap();
+        assert!((reference - 2.25).abs() < 1e-9 && (tolerance - 0.18).abs() < 1e-9);
+        assert!((0.18..0.1801).contains(&bounds.reach()));
+        let bands = bounds.bands();
+        assert_eq!(bands.len(), 4);
+        for ((low, high), strands) in bands.into_iter().zip([1.0, 2.0, 3.0, 4.0]) {
+            assert!((low / strands - 2.07).abs() < 1e-4 && low < 2.07 * strands);
+            assert!((high / strands - 2.43).abs() < 1e-4 && high > 2.43 * strands);
+        }
+        let bare = super::super::samples::wanted();
+        assert!(Bounds::new(&bare, &settings).bands().is_empty());
+    }
+
+    #[test]
+    fn what_is_not_comparable_by_grist_is_what_is_built_otherwise() {
+        let (wanted, settings) = (dk_wanted(), settings());
+        let (others, unstated) = Bounds::new(&wanted, &settings).not_comparable();
+        assert!(others.contains(&Construction::Chainette));
+        assert!(!others.contains(&Construction::Plied) && !unstated);
+        let tube = dk_wanted().built(Construction::Chainette);
+        let (others, unstated) = Bounds::new(&tube, &settings).not_comparable();
+        assert!(!others.contains(&Construction::Chainette));
+        assert!(others.contains(&Construction::Plied) && unstated);
+    }
+
+    #[test]
+    fn without_any_weight_nothing_departs() {
+        assert_eq!(least(3.0, 0.0), 0.0);
+        assert_eq!(least(9.0, 4.0), 1.5);
+    }
+}

@@ -62,6 +62,24 @@ mod tests {
     }
 
     #[test]
+    fn dry_cleaning_only_is_told_where_washing_by_hand_is_asked() {
+        let notes = |asked_for, care_of| match care(&asked(asked_for), &offered().care(care_of)) {
+            Outcome::Judged(found) => found.notes,
+            other => panic!("{other:?}"),
+        };
+        let told = notes(Care::HandWash, Care::DryClean);
+        assert!(told.len() == 1 && told[0].contains("dry cleaning only"));
+        for (asked_for, care_of) in [
+            (Care::HandWash, Care::HandWash),
+            (Care::HandWash, Care::MachineWash),
+            (Care::DryClean, Care::DryClean),
+            (Care::MachineWash, Care::DryClean),
+        ] {
+            assert_eq!(notes(asked_for, care_of), Vec::<String>::new());
+        }
+    }
+
+    #[test]
     fn what_is_not_asked_is_not_missing_and_what_is_unknown_is() {
         assert_eq!(care(&wanted(), &offered()), Outcome::NotAsked);
         let outcome = care(&asked(Care::MachineWash), &offered());

@@ -40,3 +40,17 @@ impl Criterion {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn criteria_have_the_names_that_are_documented() {
+        let names = Criterion::ALL.map(Criterion::name);
+        assert_eq!(
+            names.join(", "),
+            "grist, gauge, weight class, fibre, construction, care"
+        );
+    }
+}

@@ -238,6 +238,43 @@ mod tests {
     }
 
     #[test]
+    fn of_several_swatches_the_nearest_either_way_is_taken() {
+        let wanted = Wanted {
+            gauge: in_stitch("garter", 20.0),
+            ..wanted()
+        };
+        for (swatches, nearest) in [
+            ([18.0, 21.0], 21.0),
+            ([19.5, 21.0], 19.5),
+            ([16.0, 25.0], 16.0),
+            ([15.0, 24.5], 24.5),
+        ] {
+            let mut offered = offered();
+            offered.swatches = swatches
+                .map(|stitches| swatch("garter", Some(stitches), Some(stitches)))
+                .to_vec();
+            assert!((ratio(&wanted, &offered) - nearest / 20.0).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn ranges_count_from_their_nearer_ends_and_agree_where_they_overlap() {
+        let range = |low, high| Interval::between(low, high).unwrap();
+        assert_eq!(
+            nearer_ends(range(24.0, 26.0), range(20.0, 22.0)),
+            (24.0, 22.0)
+        );
+        assert_eq!(
+            nearer_ends(range(18.0, 19.0), range(20.0, 22.0)),
+            (19.0, 20.0)
+        );
+        assert_eq!(
+            nearer_ends(range(21.0, 26.0), range(20.0, 22.0)),
+            (21.5, 21.5)
+        );
+    }
+
+    #[test]
     fn labels_are_compared_with_labels_and_carried_over_to_the_patterns_stitch() {
         let wanted = Wanted {
             gauge: in_stitch("cables", 26.0),

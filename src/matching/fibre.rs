@@ -280,6 +280,16 @@ mod tests {
         assert_eq!(fibre_departure(&moss, &blend(&[("wool", 100.0)])), None);
     }
 
+    #[test]
+    fn fibres_of_which_nothing_is_known_are_named() {
+        let moss = blend(&[("moss", 60.0), ("wool", 40.0)]);
+        let reed = blend(&[("reed", 100.0)]);
+        assert_eq!(nameless(&reed, &moss), ["moss", "reed"]);
+        assert_eq!(nameless(&moss, &moss), ["moss"]);
+        let wool = blend(&[("wool", 100.0)]);
+        assert_eq!(nameless(&wool, &wool), ["how these fibres behave"]);
+    }
+
     fn any_blend() -> impl Strategy<Value = Blend> {
         let fibre = || 0..FIBRES.len();
         (fibre(), fibre(), 1_u8..=99).prop_map(|(a, b, share)| {

@@ -63,8 +63,14 @@ mod tests {
                 ..wanted().label_gauge(20.0)
             };
             let expected = expected_gauge(&wanted, &offered().label_gauge(21.0));
-            let found = gauge(&wanted, &expected).departure().unwrap();
-            assert!((found - departure).abs() < 1e-9, "{fit:?}");
+            let Outcome::Judged(found) = gauge(&wanted, &expected) else {
+                panic!("{fit:?} is not judged")
+            };
+            assert!((found.departure - departure).abs() < 1e-9, "{fit:?}");
+            let scale = found.scale.unwrap();
+            assert_eq!((scale.wanted, scale.offered), (20.0, 21.0));
+            // The rail's edge, 1, lies as far off as the tolerance: one stitch here.
+            assert!((scale.tolerance * departure - 1.0).abs() < 1e-9, "{fit:?}");
         }
     }
 }

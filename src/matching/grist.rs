@@ -179,6 +179,9 @@ mod tests {
         assert_eq!(off.wanted, "200 m/100 g");
         assert_eq!(off.offered, "216 m/100 g");
         assert_eq!(off.tolerance, "8 %");
+        let scale = off.scale.unwrap();
+        assert_eq!((scale.wanted, scale.offered), (200.0, 216.0));
+        assert!((scale.tolerance - 16.0).abs() < 1e-9);
     }
 
     /// Common practice, worked example: 600 m/100 g held double is 300 m/100 g.
@@ -192,6 +195,32 @@ mod tests {
         let off = judged(&wanted, &double);
         assert_eq!(off.departure, 0.0);
         assert_eq!(off.offered, "300 m/100 g (2 strands of 600 m/100 g)");
+    }
+
+    #[test]
+    fn what_is_taken_for_granted_is_told() {
+        use crate::{
+            measure::{YarnCount, units::CountSystem},
+            record::Printed,
+        };
+        let count = YarnCount::new(14.0, 2, CountSystem::Metric).unwrap();
+        let mut cone = offered().built(Construction::Plied);
+        cone.facts.count = Some(Printed::new("2/14 Nm", count));
+        let wanted = wanted().put_up(350.0, 50.0).built(Construction::Plied);
+        let told = judged(&wanted, &cone).notes;
+        assert_eq!(
+            told,
+            [
+                "length per mass of this yarn comes from its yarn count 2/14 Nm; twist take-up is not taken off"
+            ]
+        );
+        let weighed = cone.put_up(700.0, 100.0);
+        assert_eq!(judged(&wanted, &weighed).notes, Vec::<String>::new());
+        let unstated = judged(&wanted, &offered().put_up(700.0, 100.0)).notes;
+        assert_eq!(
+            unstated,
+            ["the construction of this yarn is not stated and taken as smooth"]
+        );
     }
 
     #[test]
@@ -224,6 +253,14 @@ mod tests {
         assert!(missing.why.contains("330 m/100 g (chainette)"));
         assert!(missing.why.contains("200 m/100 g wanted"));
         assert!(is_known_but_not_comparable(&wanted, &tube));
+        let plied = offered().put_up(330.0, 100.0);
+        assert!(!is_known_but_not_comparable(&wanted, &plied));
+        let bare = offered().built(Construction::Chainette);
+        assert!(!is_known_but_not_comparable(&wanted, &bare));
+        assert!(!is_known_but_not_comparable(
+            &super::super::samples::wanted(),
+            &tube
+        ));
     }
 
     #[test]

@@ -211,6 +211,82 @@ mod tests {
         assert!(!has(&treated, FELTS) && has(&treated, SUPERWASH_GROWS));
     }
 
+    /// Which cautions are shown, and that no other is: what does not apply would
+    /// teach people to read past all of them.
+    #[test]
+    fn each_purpose_and_yarn_has_its_cautions_and_no_other() {
+        use Purpose::{Accessory, Baby, Child, ChildNightwear, Garment, Home};
+        let of = |parts: &[(&str, f64)]| offered().of(parts);
+        let cotton = || of(&[("cotton", 100.0)]);
+        let superwash = || of(&[("wool", 75.0), ("nylon", 25.0)]).care(Care::MachineWash);
+        let rows: [(Purpose, Offered, &[Hazard]); 17] = [
+            (Home, of(&[("wool", 50.0), ("elastane", 50.0)]), &[]),
+            (Home, of(&[("alpaca", 100.0)]), &[]),
+            (Home, superwash(), &[]),
+            (Garment, offered(), &[]),
+            (Garment, cotton(), &[GROWS]),
+            (Accessory, cotton(), &[GROWS]),
+            (Garment, of(&[("wool", 51.0), ("cotton", 49.0)]), &[]),
+            (Garment, of(&[("wool", 50.0), ("cotton", 50.0)]), &[GROWS]),
+            (
+                Garment,
+                of(&[("wool", 97.0), ("elastane", 3.0)]),
+                &[ELASTIC],
+            ),
+            (Garment, superwash(), &[SUPERWASH_GROWS]),
+            (
+                Garment,
+                of(&[("wool", 40.0), ("nylon", 60.0)]).care(Care::MachineWash),
+                &[],
+            ),
+            (Garment, cotton().care(Care::MachineWash), &[GROWS]),
+            (Child, of(&[("acrylic", 100.0)]), &[CORDS]),
+            (Child, of(&[("wool", 100.0)]), &[CORDS, WOOL]),
+            (Baby, of(&[("acrylic", 100.0)]), &[CORDS]),
+            (
+                Baby,
+                of(&[("angora", 20.0), ("acrylic", 80.0)]),
+                &[CORDS, HALO],
+            ),
+            (
+                ChildNightwear,
+                of(&[("acrylic", 100.0)]),
+                &[NIGHTWEAR, CORDS],
+            ),
+        ];
+        for (purpose, yarn, expected) in rows {
+            let found = asked(purpose, &yarn);
+            let texts: Vec<&str> = found.iter().map(|caution| caution.text.as_str()).collect();
+            assert_eq!(found.len(), expected.len(), "{purpose:?}: {texts:?}");
+            for (caution, hazard) in found.iter().zip(expected) {
+                assert!(
+                    caution.text.starts_with(hazard.text),
+                    "{purpose:?}: {texts:?}"
+                );
+                assert_eq!(caution.force, Force::Told);
+            }
+        }
+    }
+
+    #[test]
+    fn only_hair_felts_and_only_in_a_machine() {
+        let felting = |care, yarn: &Offered| {
+            let asked = Wanted {
+                purpose: Some(Purpose::Home),
+                care,
+                ..wanted()
+            };
+            has(&cautions(&asked, yarn), FELTS)
+        };
+        let wool = offered().of(&[("wool", 10.0), ("cotton", 90.0)]);
+        assert!(felting(Some(Care::MachineWash), &wool));
+        assert!(!felting(Some(Care::HandWash), &wool) && !felting(None, &wool));
+        for other in ["silk", "cotton", "acrylic"] {
+            let yarn = offered().of(&[(other, 100.0)]);
+            assert!(!felting(Some(Care::MachineWash), &yarn), "{other}");
+        }
+    }
+
     #[test]
     fn growth_and_elastic_are_told_where_they_apply() {
         let found = asked(
