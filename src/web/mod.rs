@@ -9,6 +9,7 @@ mod access;
 mod ask;
 mod assets;
 mod body;
+mod connections;
 mod enter;
 mod faults;
 mod files;

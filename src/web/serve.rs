@@ -1,13 +1,25 @@
 //! The server: it listens, tells where, and stops in good order: what is being
 //! written is finished, what never finishes is given up after a while.
 
-use super::{router::router, shop::Shop};
+use super::{
+    connections::{Connections, Limits},
+    router::router,
+    shop::Shop,
+};
 use std::{io, net::SocketAddr, sync::Arc, time::Duration};
-use tokio::{net::TcpListener, sync::Notify};
+use tokio::{
+    net::TcpListener,
+    time::{sleep, timeout},
+};
 
 /// How long answers that are under way may take once the program is to stop.
 const LAST: Duration = Duration::from_secs(5);
-/// Threads for work on the records.
+/// How long a change that is under way may take then.
+const LAST_CHANGE: Duration = Duration::from_secs(60);
+/// How long the answer to that change may take to arrive.
+const LAST_WORD: Duration = Duration::from_secs(1);
+/// Threads for work on the records: those that read, one that writes, one for
+/// passcodes, one to spare.
 const THREADS: usize = 6;
 
 /// A server that listens already.
@@ -35,33 +47,40 @@ impl Listening {
     }
 }
 
-/// Serves until the program is told to stop.
-pub fn serve(listening: Listening, shop: Shop) -> io::Result<()> {
+/// Serves until the program is told to stop; told a second time, it stops at
+/// once.
+pub fn serve(listening: Listening, shop: Shop) {
     let Listening {
         runtime, listener, ..
     } = listening;
-    let done = runtime.block_on(until(listener, Arc::new(shop), told_to_stop()));
-    runtime.shutdown_timeout(LAST);
-    done
+    let patient = runtime.block_on(async {
+        tokio::select! {
+            () = until(listener, Arc::new(shop), Limits::default(), told_to_stop()) => true,
+            () = async { told_to_stop().await; told_to_stop().await } => false,
+        }
+    });
+    runtime.shutdown_timeout(if patient { LAST } else { Duration::ZERO });
 }
 
 async fn until(
     listener: TcpListener,
     shop: Arc<Shop>,
-    stop: impl Future<Output = ()> + Send + 'static,
-) -> io::Result<()> {
-    let stopping = Arc::new(Notify::new());
-    let told = Arc::clone(&stopping);
-    let serving = axum::serve(listener, router(shop)).with_graceful_shutdown(async move {
-        stop.await;
-        told.notify_one();
-    });
+    limits: Limits,
+    stop: impl Future<Output = ()>,
+) {
+    let connections = Connections::within(limits);
     tokio::select! {
-        done = async { serving.await } => done,
+        () = connections.open(listener, router(Arc::clone(&shop))) => {}
+        () = stop => {}
+    }
+    // The listener is gone with the future that had it: nobody new comes in.
+    tokio::select! {
+        () = connections.close() => {}
         () = async {
-            stopping.notified().await;
-            tokio::time::sleep(LAST).await;
-        } => Ok(()),
+            sleep(LAST).await;
+            drop(timeout(LAST_CHANGE, shop.at_rest()).await);
+            sleep(LAST_WORD).await;
+        } => {}
     }
 }
 

@@ -1,6 +1,7 @@
 //! What all requests share: one connection that writes, a few that read, and
 //! what is held between two pages. Work on the records runs on threads of its
-//! own, so that waiting for the disk keeps nobody else waiting.
+//! own, so that waiting for the disk keeps nobody else waiting; one waits for
+//! one's turn without a thread, and is told where the turn does not come.
 
 use super::{access::Access, held::Held, trouble::Trouble};
 use crate::{
@@ -10,11 +11,18 @@ use crate::{
 use std::{
     path::{Path, PathBuf},
     sync::{Arc, Mutex, PoisonError},
+    time::Duration,
 };
-use tokio::{sync::Semaphore, task::spawn_blocking};
+use tokio::{
+    sync::{OwnedSemaphorePermit, Semaphore},
+    task::spawn_blocking,
+    time::timeout,
+};
 
 /// Connections that read at once.
 const READERS: usize = 3;
+/// How long one waits for one's turn.
+const TURN: Duration = Duration::from_secs(20);
 /// Files that are held while they are looked over.
 const FILES: usize = 4;
 /// Notices that are held until they are shown.
@@ -34,7 +42,8 @@ pub struct Shop {
     path: PathBuf,
     writer: Mutex<Records>,
     readers: Mutex<Vec<Records>>,
-    reading: Semaphore,
+    reading: Arc<Semaphore>,
+    writing: Arc<Semaphore>,
     pub(super) uploads: Held<Upload>,
     pub(super) notices: Held<Notice>,
     pub(super) access: Option<Access>,
@@ -48,7 +57,8 @@ impl Shop {
             path: path.to_owned(),
             writer: Mutex::new(Records::open(path)?),
             readers: Mutex::new(Vec::new()),
-            reading: Semaphore::new(READERS),
+            reading: Arc::new(Semaphore::new(READERS)),
+            writing: Arc::new(Semaphore::new(1)),
             uploads: Held::of(FILES),
             notices: Held::of(NOTICES),
             access: None,
@@ -76,9 +86,9 @@ impl Shop {
         work: impl FnOnce(&Records) -> T + Send + 'static,
     ) -> Result<T, Trouble> {
         let shop = Arc::clone(self);
-        let turn = self.reading.acquire().await;
-        let _turn = turn.map_err(|_| Trouble::busy())?;
+        let turn = turn(&self.reading).await?;
         let done = spawn_blocking(move || {
+            let _turn = turn;
             let records = shop.reader()?;
             let done = work(&records);
             shop.back(records);
@@ -93,11 +103,18 @@ impl Shop {
         work: impl FnOnce(&mut Records) -> T + Send + 'static,
     ) -> Result<T, Trouble> {
         let shop = Arc::clone(self);
+        let turn = turn(&self.writing).await?;
         let done = spawn_blocking(move || {
+            let _turn = turn;
             let mut records = shop.writer.lock().unwrap_or_else(PoisonError::into_inner);
             work(&mut records)
         });
         done.await.map_err(|_| Trouble::broken())
+    }
+
+    /// Waits until nothing is being changed.
+    pub(super) async fn at_rest(&self) {
+        drop(self.writing.acquire().await);
     }
 
     fn reader(&self) -> Result<Records, AppError> {
@@ -114,5 +131,14 @@ impl Shop {
             .lock()
             .unwrap_or_else(PoisonError::into_inner)
             .push(records);
+    }
+}
+
+/// One's turn; held by the work itself, which goes on when nobody waits for its
+/// answer any longer.
+async fn turn(turns: &Arc<Semaphore>) -> Result<OwnedSemaphorePermit, Trouble> {
+    match timeout(TURN, Arc::clone(turns).acquire_owned()).await {
+        Ok(Ok(turn)) => Ok(turn),
+        _ => Err(Trouble::busy()),
     }
 }
