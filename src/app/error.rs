@@ -120,7 +120,16 @@ impl AppError {
     pub fn is_usage(&self) -> bool {
         matches!(
             self,
-            Self::Reading { .. } | Self::Usage(_) | Self::Fields(_) | Self::Gtin(_)
+            Self::Reading { .. }
+                | Self::Usage(_)
+                | Self::Fields(_)
+                | Self::Gtin(_)
+                | Self::Record(
+                    RecordError::NothingCounted
+                        | RecordError::OverNoLength { .. }
+                        | RecordError::WashedOtherwise { .. }
+                        | RecordError::StatedAfterOnly
+                )
         )
     }
 }
