@@ -109,5 +109,6 @@ fn files() -> Router<Arc<Shop>> {
         .route("/tables/take", post(tables::take))
         .route("/yarns.csv", get(tables::yarns))
         .route("/stock.csv", get(tables::stock))
+        .route("/swatches.csv", get(tables::swatches))
         .layer(DefaultBodyLimit::max(FILE))
 }

@@ -28,11 +28,19 @@ const FILES: usize = 4;
 /// Notices that are held until they are shown.
 const NOTICES: usize = 64;
 
+/// What a table holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Of {
+    Yarns,
+    Stock,
+    Swatches,
+}
+
 /// A file that was sent, and what it is a table of.
 #[derive(Clone)]
 pub(super) struct Upload {
     pub(super) name: String,
-    pub(super) stock: bool,
+    pub(super) of: Of,
     pub(super) update: bool,
     pub(super) bytes: Arc<Vec<u8>>,
 }

@@ -11,7 +11,7 @@ use super::{
     plain::plain,
     prefs::Prefs,
     sent::Sent,
-    shop::{Shop, Upload},
+    shop::{Of, Shop, Upload},
     trouble::{Trouble, status},
 };
 use crate::{
@@ -38,6 +38,7 @@ fn sending() -> Form {
         Kind::Radio(vec![
             ("yarns", "Yarns"),
             ("stock", "Stock; its yarns must be kept already"),
+            ("swatches", "Swatches; their yarns must be kept already"),
         ]),
     );
     of.value = "yarns".to_owned();
@@ -83,10 +84,11 @@ fn table_page(
     body.faults(&told);
     news(shop, sent, &mut body, prefs);
     body.heading("Tables");
-    body.said("Take yarns or stock from a table, or save all of them as one.");
+    body.said("Take yarns, stock or swatches from a table, or save all of them as one.");
     body.links(&[
         ("/yarns.csv".to_owned(), "All yarns (CSV)"),
         ("/stock.csv".to_owned(), "All stock (CSV)"),
+        ("/swatches.csv".to_owned(), "All swatches (CSV)"),
     ]);
     body.part("Take a table");
     body.form(&form);
@@ -102,7 +104,11 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, Typed), Trou
         (!text.trim().is_empty()).then(|| ("the text".to_owned(), text.as_bytes().to_vec()));
     let upload = file.or(pasted).map(|(name, bytes)| Upload {
         name,
-        stock: typed.text("of") == "stock",
+        of: match typed.text("of") {
+            "stock" => Of::Stock,
+            "swatches" => Of::Swatches,
+            _ => Of::Yarns,
+        },
         update: !typed.text("update").is_empty(),
         bytes: Arc::new(bytes),
     });
@@ -144,9 +150,10 @@ pub(super) async fn look(
 
 fn tried(records: &mut app::Records, upload: &Upload) -> Result<Preview, AppError> {
     let bytes = upload.bytes.as_slice();
-    match upload.stock {
-        true => app::preview_stock(records, &upload.name, bytes, upload.update),
-        false => app::preview_yarns(records, &upload.name, bytes, upload.update),
+    match upload.of {
+        Of::Yarns => app::preview_yarns(records, &upload.name, bytes, upload.update),
+        Of::Stock => app::preview_stock(records, &upload.name, bytes, upload.update),
+        Of::Swatches => app::preview_swatches(records, &upload.name, bytes),
     }
 }
 
@@ -244,28 +251,45 @@ pub(super) async fn take(State(shop): State<Arc<Shop>>, sent: Sent) -> Result<Re
 
 fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError> {
     let bytes = upload.bytes.as_slice();
-    match upload.stock {
-        true => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
-        false => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
+    match upload.of {
+        Of::Yarns => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
+        Of::Stock => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
+        Of::Swatches => app::import_swatches(records, &upload.name, bytes, |_| ()),
     }
 }
 
-pub(super) async fn yarns(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
+/// A table that is saved whole.
+async fn saved(
+    shop: &Arc<Shop>,
+    name: &'static str,
+    write: impl FnOnce(&app::Records, &mut Vec<u8>) -> Result<String, AppError> + Send + 'static,
+) -> Result<Response, Trouble> {
     let bytes = shop
-        .read(|records| {
+        .read(move |records| {
             let mut bytes = Vec::new();
-            app::export_yarns(records, "yarns.csv", &mut bytes).map(|_| bytes)
+            write(records, &mut bytes).map(|_| bytes)
         })
         .await??;
-    Ok(download("text/csv; charset=utf-8", "yarns.csv", bytes))
+    Ok(download("text/csv; charset=utf-8", name, bytes))
+}
+
+pub(super) async fn yarns(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
+    saved(&shop, "yarns.csv", |records, bytes| {
+        app::export_yarns(records, "yarns.csv", bytes)
+    })
+    .await
 }
 
 pub(super) async fn stock(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
-    let bytes = shop
-        .read(|records| {
-            let mut bytes = Vec::new();
-            app::export_stock(records, "stock.csv", &mut bytes).map(|_| bytes)
-        })
-        .await??;
-    Ok(download("text/csv; charset=utf-8", "stock.csv", bytes))
+    saved(&shop, "stock.csv", |records, bytes| {
+        app::export_stock(records, "stock.csv", bytes)
+    })
+    .await
+}
+
+pub(super) async fn swatches(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
+    saved(&shop, "swatches.csv", |records, bytes| {
+        app::export_swatches(records, "swatches.csv", bytes)
+    })
+    .await
 }

@@ -1,4 +1,4 @@
-//! Both tables written.
+//! Yarns and stock written, and what writing any table shares.
 
 use super::{
     STOCK_COLUMNS, StockRow, YARN_COLUMNS, columns::Column, guard::guard, row::UNKNOWN,
@@ -39,7 +39,8 @@ pub fn write_stock<S: Borrow<StockRow>>(
     write_rows(file, target, STOCK_COLUMNS, rows)
 }
 
-fn write_rows<const N: usize>(
+/// Writes the header line and the rows; no cell starts a formula.
+pub(super) fn write_rows<const N: usize>(
     file: &str,
     target: impl Write,
     columns: &[Column],
