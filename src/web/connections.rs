@@ -26,6 +26,8 @@ pub(super) struct Limits {
     pub(super) answering: Duration,
     /// How long one connection lasts.
     pub(super) lasting: Duration,
+    /// How long all of them may take to end once the program is to stop.
+    pub(super) ending: Duration,
 }
 
 impl Default for Limits {
@@ -35,6 +37,7 @@ impl Default for Limits {
             asking: Duration::from_secs(10),
             answering: Duration::from_secs(60),
             lasting: Duration::from_secs(600),
+            ending: Duration::from_secs(5),
         }
     }
 }
@@ -153,6 +156,7 @@ mod tests {
         asking: Duration::from_millis(300),
         answering: Duration::from_secs(5),
         lasting: Duration::from_secs(60),
+        ending: Duration::from_secs(5),
     };
 
     async fn begun(limits: Limits) -> SocketAddr {

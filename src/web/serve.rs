@@ -12,9 +12,7 @@ use tokio::{
     time::{sleep, timeout},
 };
 
-/// How long answers that are under way may take once the program is to stop.
-const LAST: Duration = Duration::from_secs(5);
-/// How long a change that is under way may take then.
+/// How long a change that is under way may take once the program is to stop.
 const LAST_CHANGE: Duration = Duration::from_secs(60);
 /// How long the answer to that change may take to arrive.
 const LAST_WORD: Duration = Duration::from_secs(1);
@@ -53,13 +51,14 @@ pub fn serve(listening: Listening, shop: Shop) {
     let Listening {
         runtime, listener, ..
     } = listening;
-    let patient = runtime.block_on(async {
+    runtime.block_on(async {
         tokio::select! {
-            () = until(listener, Arc::new(shop), Limits::default(), told_to_stop()) => true,
-            () = async { told_to_stop().await; told_to_stop().await } => false,
+            () = until(listener, Arc::new(shop), Limits::default(), told_to_stop()) => {}
+            () = async { told_to_stop().await; told_to_stop().await } => {}
         }
     });
-    runtime.shutdown_timeout(if patient { LAST } else { Duration::ZERO });
+    // What still runs is taken back whole when the records are opened next.
+    runtime.shutdown_background();
 }
 
 async fn until(
@@ -77,7 +76,7 @@ async fn until(
     tokio::select! {
         () = connections.close() => {}
         () = async {
-            sleep(LAST).await;
+            sleep(limits.ending).await;
             drop(timeout(LAST_CHANGE, shop.at_rest()).await);
             sleep(LAST_WORD).await;
         } => {}
@@ -100,4 +99,51 @@ async fn told_to_stop() {
     }
     #[cfg(not(unix))]
     drop(interrupt.await);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::{
+        io::Write,
+        sync::atomic::{AtomicBool, Ordering},
+        thread,
+        time::Instant,
+    };
+
+    #[tokio::test]
+    async fn the_end_waits_for_a_change_and_not_for_who_never_finishes_asking() {
+        let folder = tempfile::tempdir().unwrap();
+        let shop = Arc::new(Shop::open(&folder.path().join("r.db")).unwrap());
+        let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let mut half = std::net::TcpStream::connect(listener.local_addr().unwrap()).unwrap();
+        half.write_all(b"GET / HT").unwrap();
+        let (done, begun) = (
+            Arc::new(AtomicBool::new(false)),
+            Arc::new(AtomicBool::new(false)),
+        );
+        let (changing, ended, started) = (Arc::clone(&shop), Arc::clone(&done), Arc::clone(&begun));
+        tokio::spawn(async move {
+            let change = changing.write(move |_| {
+                started.store(true, Ordering::Release);
+                thread::sleep(Duration::from_millis(900));
+                ended.store(true, Ordering::Release);
+            });
+            change.await.is_ok()
+        });
+        let limits = Limits {
+            ending: Duration::from_millis(200),
+            asking: Duration::from_secs(60),
+            ..Limits::default()
+        };
+        let stop = async move {
+            while !begun.load(Ordering::Acquire) {
+                sleep(Duration::from_millis(10)).await;
+            }
+        };
+        let begin = Instant::now();
+        until(listener, shop, limits, stop).await;
+        assert!(done.load(Ordering::Acquire));
+        assert!(begin.elapsed() < Duration::from_secs(20));
+    }
 }
