@@ -277,6 +277,10 @@ async fn units_are_remembered() {
             .text
             .contains("<th scope=\"col\" class=\"right\">need yd</th>")
     );
+    let drawn = |page: &str| page.split("<figure").nth(1).unwrap().to_owned();
+    assert!(drawn(&metres.text).contains("m/100 g</span>"));
+    assert!(drawn(&yards.text).contains("yd/lb</span>"));
+    assert!(!drawn(&yards.text).contains("m/100 g"), "{}", yards.text);
 }
 
 #[tokio::test]
