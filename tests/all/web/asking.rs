@@ -344,3 +344,15 @@ async fn no_page_speaks_of_arguments_of_the_command_line() {
         }
     }
 }
+
+#[tokio::test]
+async fn a_name_that_is_not_kept_is_not_taken_for_a_band_that_says_its_class() {
+    let house = House::sample();
+    let ask = async |yarn: &str| house.get(&asked(&[("pattern", "1"), ("yarn", yarn)])).await;
+    let page = ask("Wrobbitsnag Aran").await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("there is no yarn"), "{}", page.text);
+    for band in ["DK", "50 g = 125 m, Wrobbitsnag"] {
+        assert_eq!(ask(band).await.status, StatusCode::OK, "{band}");
+    }
+}
