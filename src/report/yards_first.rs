@@ -30,9 +30,10 @@ pub fn yards_first(page: Page) -> Page {
     }
 }
 
-/// The numbers of a rail in yards.
+/// The numbers of a rail in yards, whole ones as in the words beside it.
 fn rail_turned(rail: Rail) -> Rail {
-    let numbers = [rail.wanted, rail.offered, rail.tolerance].map(per_pound);
+    let whole = |value| per_pound(value).map(f64::round);
+    let numbers = [rail.wanted, rail.offered, rail.tolerance].map(whole);
     match (rail.unit, numbers) {
         (PER_100_G, [Some(wanted), Some(offered), Some(tolerance)]) => Rail {
             wanted,
@@ -231,8 +232,8 @@ mod tests {
             unit: PER_100_G,
         };
         let turned = rail_turned(rail);
-        assert!((turned.wanted - 1190.5).abs() < 0.05 && turned.unit == PER_POUND);
-        assert!((turned.tolerance * 10.0 - turned.wanted).abs() < 1e-9);
+        let numbers = (turned.wanted, turned.offered, turned.tolerance);
+        assert_eq!((numbers, turned.unit), ((1191.0, 2381.0, 119.0), PER_POUND));
         let gauge = Rail {
             unit: "sts per 10 cm",
             ..rail

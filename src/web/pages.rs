@@ -39,7 +39,11 @@ pub(super) fn done(shop: &Shop, to: &str, notice: Notice) -> Result<Response, Tr
 
 /// A field of a record's column.
 pub(super) fn field_of(kind: &FieldKind) -> Field {
-    let hint = format!("{}, as in: {}", kind.holds, kind.example);
+    let holds = capital(&kind.holds.replace('`', ""));
+    let hint = match kind.name {
+        "discontinued" => holds,
+        _ => format!("{holds}, as in: {}", kind.example),
+    };
     let shape = match kind.name {
         "notes" => Kind::Area(3),
         "discontinued" => Kind::Radio(vec![("no", "No"), ("yes", "Yes")]),
@@ -49,12 +53,20 @@ pub(super) fn field_of(kind: &FieldKind) -> Field {
         "gtin" => "article number",
         name => name,
     };
-    let mut field = Field::new(kind.name, label, &hint, shape);
+    let mut field = Field::new(kind.name, &capital(label), &hint, shape);
     field.needed = kind.needed;
     if kind.name == "discontinued" {
         field.value = "no".to_owned();
     }
     field
+}
+
+/// Words as they begin a sentence.
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }
 
 /// A page with a form, and what is wrong with what was typed in it.
