@@ -40,5 +40,5 @@ pub use rows::{Row, Rows};
 pub use stock::{StockRow, read_stock};
 pub use swatches::{SwatchRow, read_swatches, swatch_texts, write_swatches};
 pub use table::write_table;
-pub use write::{write_stock, write_yarns};
+pub use write::{YarnsOut, write_stock, write_yarns};
 pub use yarns::read_yarns;
