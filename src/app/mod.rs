@@ -72,7 +72,7 @@ pub use corrected::strands;
 pub use demo::{Demo, demo};
 pub use edit_lot::{lot_to_edit, save_lot};
 pub use edit_pattern::{
-    PatternChoice, PatternText, pattern_choices, pattern_to_edit, save_pattern,
+    PatternChoice, PatternText, pattern_choice, pattern_choices, pattern_to_edit, save_pattern,
 };
 pub use edit_swatch::{save_swatch, swatch_to_edit};
 pub use edit_yarn::{ToEdit, save_yarn, yarn_to_edit};

@@ -78,10 +78,11 @@ kept_fields!(Lot {
 
 static INSERT: LazyLock<String> = LazyLock::new(|| LOT.insert());
 static UPDATE: LazyLock<String> = LazyLock::new(|| LOT.update_version());
-/// The start of every question for lots.
+/// The start of every question for lots, which are fewer than yarns: the cross join
+/// has SQLite begin with them.
 pub(super) static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
-        "SELECT stock_lot.id, stock_lot.version, {} FROM stock_lot JOIN yarn ON yarn.id = stock_lot.yarn ",
+        "SELECT stock_lot.id, stock_lot.version, {} FROM stock_lot CROSS JOIN yarn ON yarn.id = stock_lot.yarn ",
         LOT.columns()
     )
 });
@@ -133,7 +134,7 @@ impl Reader<'_> {
     /// What every lot is called, in the same order, without a look at ledgers.
     pub fn lot_names(&self) -> Result<Vec<LotName>, StoreError> {
         let sql = format!(
-            "SELECT stock_lot.id, maker || ', ' || name, shade, coalesce(lot, ''), place FROM stock_lot JOIN yarn ON yarn.id = stock_lot.yarn {ORDER}"
+            "SELECT stock_lot.id, maker || ', ' || name, shade, coalesce(lot, ''), place FROM stock_lot CROSS JOIN yarn ON yarn.id = stock_lot.yarn {ORDER}"
         );
         self.db.all("stock_lot", &sql, [], |row| {
             Ok(LotName {

@@ -79,8 +79,16 @@ pub(super) async fn answer(
 }
 
 fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
-    let patterns = app::pattern_choices(records)?;
-    let got = got(records, &patterns, typed);
+    let chosen = match question::pattern_number(typed) {
+        Some(number) => app::pattern_choice(records, number)?,
+        None => Vec::new(),
+    };
+    let got = got(records, &chosen, typed);
+    // All of them are shown only where the question is asked again.
+    let patterns = match &got {
+        Ok(_) => Vec::new(),
+        Err(_) => app::pattern_choices(records)?,
+    };
     Ok(Answer { patterns, got })
 }
 
