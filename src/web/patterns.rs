@@ -145,7 +145,7 @@ pub(super) async fn upload(prefs: Prefs, mut form: Multipart) -> Result<Response
     let Some((_, bytes)) = file_of(&mut form, |_, _| ()).await? else {
         return Ok(nothing_sent(&prefs));
     };
-    match String::from_utf8(bytes) {
+    match String::from_utf8(bytes.to_vec()) {
         Ok(text) => Ok(new_page(&text.replace("\r\n", "\n"), &prefs, None)),
         Err(_) => Err(Trouble::wrong(
             "The file is no text in UTF-8: save it as UTF-8 and send it again.",

@@ -8,6 +8,7 @@ use crate::{
     app::{AppError, Records},
     report::Notice,
 };
+use axum::body::Bytes;
 use std::{
     path::{Path, PathBuf},
     sync::{Arc, Mutex, PoisonError},
@@ -23,8 +24,8 @@ use tokio::{
 const READERS: usize = 3;
 /// How long one waits for one's turn.
 const TURN: Duration = Duration::from_secs(20);
-/// Files that are held while they are looked over.
-const FILES: usize = 4;
+/// Bytes of files that are held while they are looked over.
+const FILES: usize = 16 * 1024 * 1024;
 /// Notices that are held until they are shown.
 const NOTICES: usize = 64;
 
@@ -42,7 +43,7 @@ pub(super) struct Upload {
     pub(super) name: String,
     pub(super) of: Of,
     pub(super) update: bool,
-    pub(super) bytes: Arc<Vec<u8>>,
+    pub(super) bytes: Bytes,
 }
 
 /// The records and what is held of them for the pages.
@@ -67,7 +68,7 @@ impl Shop {
             readers: Mutex::new(Vec::new()),
             reading: Arc::new(Semaphore::new(READERS)),
             writing: Arc::new(Semaphore::new(1)),
-            uploads: Held::of(FILES),
+            uploads: Held::weighing(FILES, |file| file.bytes.len()),
             notices: Held::of(NOTICES),
             access: None,
             names: Vec::new(),

@@ -20,6 +20,7 @@ use crate::{
     words::count_of,
 };
 use axum::{
+    body::Bytes,
     extract::{Multipart, State},
     http::StatusCode,
     response::Response,
@@ -101,7 +102,7 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, Typed), Trou
     let file = file_of(form, |name, text| typed.set(name, text)).await?;
     let text = typed.text("text");
     let pasted =
-        (!text.trim().is_empty()).then(|| ("the text".to_owned(), text.as_bytes().to_vec()));
+        (!text.trim().is_empty()).then(|| ("the text".to_owned(), Bytes::from(text.to_owned())));
     let upload = file.or(pasted).map(|(name, bytes)| Upload {
         name,
         of: match typed.text("of") {
@@ -110,7 +111,7 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, Typed), Trou
             _ => Of::Yarns,
         },
         update: !typed.text("update").is_empty(),
-        bytes: Arc::new(bytes),
+        bytes,
     });
     Ok((upload, typed))
 }
@@ -149,7 +150,7 @@ pub(super) async fn look(
 }
 
 fn tried(records: &mut app::Records, upload: &Upload) -> Result<Preview, AppError> {
-    let bytes = upload.bytes.as_slice();
+    let bytes = upload.bytes.as_ref();
     match upload.of {
         Of::Yarns => app::preview_yarns(records, &upload.name, bytes, upload.update),
         Of::Stock => app::preview_stock(records, &upload.name, bytes, upload.update),
@@ -212,13 +213,12 @@ fn counted(count: usize, what: &str) -> String {
 }
 
 fn rows(body: &mut Body, preview: &Preview) {
-    let (bad, good): (Vec<_>, Vec<_>) = preview.rows.iter().cloned().partition(|row| row.bad);
     let all = preview.rows.len();
+    let (bad, good) = (rows_that(preview, true), rows_that(preview, false));
     let shown: Vec<_> = match all > SHOWN {
-        true => bad.into_iter().chain(good).take(SHOWN).collect(),
-        false => preview.rows.clone(),
+        true => bad.chain(good).take(SHOWN).map(worded).collect(),
+        false => preview.rows.iter().map(worded).collect(),
     };
-    let shown: Vec<_> = shown.into_iter().map(worded).collect();
     if all > SHOWN {
         body.said(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
     }
@@ -227,11 +227,15 @@ fn rows(body: &mut Body, preview: &Preview) {
     }
 }
 
+fn rows_that(preview: &Preview, are_bad: bool) -> impl Iterator<Item = &app::ImportRow> {
+    preview.rows.iter().filter(move |row| row.bad == are_bad)
+}
+
 /// A row with its message worded for these pages.
-fn worded(row: app::ImportRow) -> app::ImportRow {
+fn worded(row: &app::ImportRow) -> app::ImportRow {
     app::ImportRow {
         fate: plain(&row.fate),
-        ..row
+        ..row.clone()
     }
 }
 
@@ -250,7 +254,7 @@ pub(super) async fn take(State(shop): State<Arc<Shop>>, sent: Sent) -> Result<Re
 }
 
 fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError> {
-    let bytes = upload.bytes.as_slice();
+    let bytes = upload.bytes.as_ref();
     match upload.of {
         Of::Yarns => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
         Of::Stock => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
