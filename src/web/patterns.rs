@@ -6,7 +6,7 @@ use super::{
     files::{download, file_of},
     form::{Field, Form, Group, Kind},
     frame::{Frame, redirect},
-    pages::{differences, done, faulty_page, form_page, news, removal, sure},
+    pages::{done, edit_again, faulty_page, form_page, news, removal, sure},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
@@ -215,24 +215,17 @@ pub(super) async fn save(
     let kept = shop
         .read(move |records| app::pattern_to_edit(records, number))
         .await??;
-    let version = if error.is_clash() {
-        kept.version
-    } else {
-        version
-    };
-    let form = form(format!("/patterns/{number}/edit"), Some(version)).filled(&sent.0);
     let title = format!("Edit {}", kept.name);
-    Ok(form_page(
+    let text = [("the pattern", kept.text)].into_iter().collect();
+    let known = (kept.version, &text);
+    let form = |version| form(format!("/patterns/{number}/edit"), Some(version));
+    Ok(edit_again(
         (&title, HERE),
         &prefs,
+        &error,
+        known,
+        &sent,
         form,
-        Some(&error),
-        |body| {
-            if error.is_clash() {
-                let kept = [("the pattern", kept.text)].into_iter().collect();
-                differences(body, &kept, &sent.0);
-            }
-        },
     ))
 }
 
