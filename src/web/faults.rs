@@ -47,10 +47,9 @@ fn field(error: &AppError) -> &'static str {
         AppError::Gtin(_) => "yarn",
         AppError::Unknown { what, .. } | AppError::Several { what, .. } => what,
         AppError::Usage(text) if text.contains("says nothing of a yarn") => "yarn",
-        AppError::Record(error) => of_record(error),
         AppError::Usage(text) if text.contains("--wants") => "wants",
         AppError::Exchange(_) => "table",
-        _ => "",
+        other => other.of_record().map_or("", of_record),
     }
 }
 
@@ -58,6 +57,9 @@ fn of_record(error: &RecordError) -> &'static str {
     match error {
         RecordError::NothingCounted => "before",
         RecordError::StatedAfterOnly => "after",
+        RecordError::MoreThanHeld { .. } | RecordError::NoSkeinMass | RecordError::Amount(_) => {
+            "amount"
+        }
         RecordError::OverNoLength { when } | RecordError::WashedOtherwise { when, .. } => when,
         _ => "",
     }

@@ -16,7 +16,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, PatternChoice, Records, Typed},
-    report::{CheckReport, FindReport, Page, Report, places},
+    report::{Block, CheckReport, FindReport, Page, Report, places},
 };
 use axum::{extract::State, http::StatusCode, response::Response};
 use offered::Offered;
@@ -121,7 +121,10 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
 
 fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
     let title = match reports {
-        [one] => format!("Yarns for {}", one.pattern),
+        [one] => {
+            one_list(one, body, prefs);
+            return format!("Yarns for {}", one.pattern);
+        }
         _ => {
             body.heading("Yarns for each part of the pattern");
             "Yarns for each part of the pattern".to_owned()
@@ -133,6 +136,17 @@ fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
         body.drawn(&places(report, nth));
     }
     title
+}
+
+/// A list with its picture behind the table that numbers the candidates.
+fn one_list(report: &FindReport, body: &mut Body, prefs: &Prefs) {
+    let mut page = report.page();
+    let table = |block: &Block| matches!(block, Block::Table(_));
+    let behind = page.blocks.iter().position(table).map_or(0, |at| at + 1);
+    let rest = page.blocks.split_off(behind);
+    body.pages(vec![page], prefs.yards);
+    body.drawn(&places(report, 1));
+    body.pages(vec![Page { blocks: rest }], prefs.yards);
 }
 
 fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &Prefs) -> Response {

@@ -93,7 +93,10 @@ async fn a_list_shows_all_candidates_on_one_rail() {
             .get(&asked(&[("pattern", "1:2"), ("offered", from)]))
             .await;
         assert_eq!(page.status, StatusCode::OK, "{}", page.text);
-        assert!(page.text.contains("All of them on one rail"), "{from}");
+        let drawn = page.text.find("All of them on one rail").unwrap();
+        let table = page.text.find("</table>").unwrap();
+        let first = page.text.find("class=\"news").unwrap();
+        assert!(table < drawn && drawn < first, "{from}");
         assert!(page.text.contains("1 the edge"));
     }
 }

@@ -263,20 +263,19 @@ impl Visit {
     }
 
     async fn zoomed(&self, zoomed: bool) {
-        let screen = serde_json::json!({ "width": 320, "height": 256, "deviceScaleFactor": 4, "mobile": false });
-        match zoomed {
-            true => {
-                self.inside("Emulation.setDeviceMetricsOverride", screen)
-                    .await
-            }
-            false => {
-                self.inside(
-                    "Emulation.clearDeviceMetricsOverride",
-                    serde_json::json!({}),
-                )
-                .await
-            }
-        }
+        let (command, screen) = match zoomed {
+            true => (
+                "Emulation.setDeviceMetricsOverride",
+                serde_json::json!({ "width": 320, "height": 256, "deviceScaleFactor": 4, "mobile": false }),
+            ),
+            false => (
+                "Emulation.clearDeviceMetricsOverride",
+                serde_json::json!({}),
+            ),
+        };
+        self.inside(command, screen).await;
+        let seen = self.said("return [innerWidth, devicePixelRatio]").await;
+        assert_eq!(seen == serde_json::json!([320, 4]), zoomed, "{seen}");
     }
 
     async fn dark(&self, dark: bool) {
