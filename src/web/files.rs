@@ -19,7 +19,7 @@ pub(super) async fn file_of(
         match part.file_name().map(str::to_owned) {
             Some(file) => {
                 let bytes = part.bytes().await.map_err(unreadable)?;
-                found = (!file.is_empty()).then(|| (file, bytes));
+                found = (!file.is_empty()).then_some((file, bytes));
             }
             None => other(&name, part.text().await.map_err(unreadable)?),
         }
