@@ -55,7 +55,12 @@ fn sending() -> Form {
         "The first line names the columns.",
         Kind::Area(4),
     );
-    let update = Field::new("update", "Replace what is kept and differs", "", Kind::Tick);
+    let update = Field::new(
+        "update",
+        "Replace what is kept and differs",
+        "This goes for yarns and stock; swatches are only added.",
+        Kind::Tick,
+    );
     Form {
         upload: true,
         ..Form::post("look", "/tables/look", "See what happens")
