@@ -79,7 +79,7 @@ pub(super) async fn answer(
 }
 
 fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
-    let chosen = match question::pattern_number(typed) {
+    let chosen = match pattern_number(typed) {
         Some(number) => app::pattern_choice(records, number)?,
         None => Vec::new(),
     };
@@ -90,6 +90,12 @@ fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
         Err(_) => app::pattern_choices(records)?,
     };
     Ok(Answer { patterns, got })
+}
+
+/// The number of the pattern that is chosen, whatever its size.
+fn pattern_number(typed: &Typed) -> Option<i64> {
+    let chosen = typed.text("pattern").trim();
+    chosen.split(':').next()?.parse().ok()
 }
 
 fn got(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<Got, Refused> {

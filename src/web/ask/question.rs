@@ -49,12 +49,6 @@ pub(super) fn question(typed: &Typed, patterns: &[PatternChoice]) -> Result<Ques
     })
 }
 
-/// The number of the pattern that is chosen.
-pub(super) fn pattern_number(typed: &Typed) -> Option<i64> {
-    let chosen = some(typed, "pattern")?;
-    chosen.split(':').next()?.parse().ok()
-}
-
 /// The pattern and the size of the list: `12`, or `12:3` for its fourth size.
 fn chosen(
     typed: &Typed,
@@ -63,11 +57,14 @@ fn chosen(
     let Some(choice) = some(typed, "pattern") else {
         return Ok((None, None));
     };
-    let size = choice.split_once(':').map(|(_, size)| size);
-    let number = pattern_number(typed);
-    let pattern = patterns
-        .iter()
-        .find(|pattern| Some(pattern.number) == number);
+    let (number, size) = match choice.split_once(':') {
+        Some((number, size)) => (number, Some(size)),
+        None => (choice.as_str(), None),
+    };
+    let pattern = number
+        .parse()
+        .ok()
+        .and_then(|number: i64| patterns.iter().find(|pattern| pattern.number == number));
     let size = size.map(|size| {
         let place: usize = size.parse().ok()?;
         pattern?.sizes.get(place)
