@@ -23,6 +23,7 @@ mod plain;
 mod prefs;
 mod random;
 mod router;
+mod saved;
 mod sent;
 mod serve;
 mod shop;

@@ -2,8 +2,8 @@
 //! tests call it without a server.
 
 use super::{
-    ask, assets, enter, guard, patterns, prefs, shop::Shop, stock, suggest, swatches, tables,
-    trouble::Trouble, yarns,
+    ask, assets, enter, guard, patterns, prefs, saved, shop::Shop, stock, suggest, swatches,
+    tables, trouble::Trouble, yarns,
 };
 use axum::{
     Router,
@@ -107,8 +107,8 @@ fn files() -> Router<Arc<Shop>> {
         .route("/tables", get(tables::page))
         .route("/tables/look", post(tables::look))
         .route("/tables/take", post(tables::take))
-        .route("/yarns.csv", get(tables::yarns))
-        .route("/stock.csv", get(tables::stock))
-        .route("/swatches.csv", get(tables::swatches))
+        .route("/yarns.csv", get(saved::yarns))
+        .route("/stock.csv", get(saved::stock))
+        .route("/swatches.csv", get(saved::swatches))
         .layer(DefaultBodyLimit::max(FILE))
 }

@@ -1,10 +1,10 @@
-//! Tables in and out: a file is looked over row by row before anything of it is
+//! Tables in: a file is looked over row by row before anything of it is
 //! taken.
 
 use super::{
     body::Body,
     faults::Fault,
-    files::{download, file_of},
+    files::file_of,
     form::{Field, Form, Group, Kind},
     frame::Frame,
     pages::{done, news},
@@ -265,40 +265,4 @@ fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError
         Of::Stock => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
         Of::Swatches => app::import_swatches(records, &upload.name, bytes, |_| ()),
     }
-}
-
-/// A table that is saved whole.
-async fn saved(
-    shop: &Arc<Shop>,
-    name: &'static str,
-    write: impl FnOnce(&app::Records, &mut Vec<u8>) -> Result<String, AppError> + Send + 'static,
-) -> Result<Response, Trouble> {
-    let bytes = shop
-        .read(move |records| {
-            let mut bytes = Vec::new();
-            write(records, &mut bytes).map(|_| bytes)
-        })
-        .await??;
-    Ok(download("text/csv; charset=utf-8", name, bytes))
-}
-
-pub(super) async fn yarns(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
-    saved(&shop, "yarns.csv", |records, bytes| {
-        app::export_yarns(records, "yarns.csv", bytes)
-    })
-    .await
-}
-
-pub(super) async fn stock(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
-    saved(&shop, "stock.csv", |records, bytes| {
-        app::export_stock(records, "stock.csv", bytes)
-    })
-    .await
-}
-
-pub(super) async fn swatches(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
-    saved(&shop, "swatches.csv", |records, bytes| {
-        app::export_swatches(records, "swatches.csv", bytes)
-    })
-    .await
 }
