@@ -1,13 +1,15 @@
 #!/usr/bin/env python3
 """Loads `understudy serve` on loopback and compares it with a static file.
 
-    cargo build --release && benches/serve.py [YARNS] [SECONDS]
+    cargo build --profile quick && UNDERSTUDY=target/quick/understudy benches/serve.py [YARNS] [SECONDS]
 
-Makes records with YARNS invented yarns (100,000), asks at 50 requests a second
-for SECONDS (20), then as fast as it can with 4 connections; prints p50 and p99
-of answers and of name suggestions, the rate, the memory, and the same for the
-program's own style sheet, which is served from memory. Everything stops by
-itself.
+Makes records with YARNS invented yarns (100,000). For SECONDS (20) each it asks
+at 50 requests a second, then as fast as 4 and 32 connections can; the same for
+suggestions of names and for the program's own style sheet, served from memory.
+Then 32 readers and 4 writers go at once for three times SECONDS: every write
+that was taken must be in the records, and nothing but a stated `Busy` may be
+refused. Prints p50 and p99, rates, memory and the load of the machine. A late
+answer counts from when it was due. Everything stops by itself.
 """
 import http.client, os, random, re, subprocess, sys, tempfile, threading, time
 from urllib.parse import urlencode
@@ -59,10 +61,11 @@ def paced(port, path, rate=50):
     connection = http.client.HTTPConnection("127.0.0.1", port)
     took, begun, size = [], time.perf_counter(), 0
     for n in range(rate * SECONDS):
-        time.sleep(max(0, begun + n / rate - time.perf_counter()))
-        seconds, status, size = get(connection, path())
+        due = begun + n / rate
+        time.sleep(max(0, due - time.perf_counter()))
+        _, status, size = get(connection, path())
         assert status == 200, status
-        took.append(seconds * 1000)
+        took.append((time.perf_counter() - due) * 1000)
     took.sort()
     return took[len(took) // 2], took[int(len(took) * 0.99)], size
 
@@ -83,11 +86,72 @@ def hurried(port, path, connections=4):
     return sum(counts) / SECONDS
 
 
+def post(connection, path, fields):
+    headers = {"Content-Type": "application/x-www-form-urlencoded", "Sec-Fetch-Site": "same-origin"}
+    start = time.perf_counter()
+    connection.request("POST", path, urlencode(fields), headers)
+    answer = connection.getresponse()
+    return time.perf_counter() - start, answer.status, answer.read()
+
+
+def soak(port, readers=32, writers=4):
+    until = time.perf_counter() + 3 * SECONDS
+    reads, writes, busy, taken, wrong = [], [], [], [], []
+    lists = lambda: f"/yarns?from={40 * random.randrange(YARNS // 40 or 1)}"
+    pages = [answer_path, answer_path, suggest_path, lambda: "/stock", lists]
+
+    def read(nth):
+        connection = http.client.HTTPConnection("127.0.0.1", port)
+        while time.perf_counter() < until:
+            path = random.choice(pages)()
+            seconds, status, _ = get(connection, path)
+            reads.append(seconds * 1000)
+            if status != 200:
+                (busy if status == 503 else wrong).append((path, status))
+
+    def write(nth):
+        connection = http.client.HTTPConnection("127.0.0.1", port)
+        count = 0
+        while time.perf_counter() < until:
+            count += 1
+            mark = f"soak-{nth}-{count}-end"
+            if count % 2:
+                path, fields = "/yarns/new", {"maker": "Soak", "name": mark, "length": "125 m", "mass": "50 g"}
+            else:
+                maker, title = name(random.randrange(YARNS))
+                path, fields = "/stock/buy", {"yarn": f"{maker}, {title}", "amount": "3 skeins", "lot": mark}
+            seconds, status, body = post(connection, path, fields)
+            writes.append(seconds * 1000)
+            if status == 303:
+                taken.append(mark)
+            elif status == 503 and b"Busy" in body:
+                busy.append((path, status))
+            else:
+                wrong.append((path, status))
+
+    threads = [threading.Thread(target=read, args=(n,)) for n in range(readers)]
+    threads += [threading.Thread(target=write, args=(n,)) for n in range(writers)]
+    [thread.start() for thread in threads]
+    [thread.join() for thread in threads]
+    connection = http.client.HTTPConnection("127.0.0.1", port)
+    kept = ""
+    for path in ("/yarns.csv", "/stock.csv"):
+        connection.request("GET", path)
+        kept += connection.getresponse().read().decode()
+    found = set(re.findall(r"soak-\d+-\d+-end", kept))
+    lost = [mark for mark in taken if mark not in found]
+    told = lambda took: f"p50 {took[len(took) // 2]:.1f} ms, p99 {took[int(len(took) * 0.99)]:.1f} ms"
+    print(f"{readers} readers and {writers} writers for {3 * SECONDS} s: {len(reads) / SECONDS / 3:.0f} pages/s ({told(sorted(reads))}), "
+          f"{len(writes) / SECONDS / 3:.0f} changes/s ({told(sorted(writes))}); {len(taken)} changes taken, {len(lost)} lost, "
+          f"{len(busy)} stated busy, {len(wrong)} other refusals {wrong[:3]}")
+
+
 def memory(pid):
     return int(re.search(r"VmHWM:\s+(\d+)", open(f"/proc/{pid}/status").read()).group(1)) / 1024
 
 
 with tempfile.TemporaryDirectory() as folder:
+    print(f"{os.cpu_count()} cores, load {os.getloadavg()[0]:.1f} before")
     db = records(folder)
     server = subprocess.Popen([PROGRAM, "--db", db, "serve", "--port", "0"], stdout=subprocess.PIPE, text=True)
     try:
@@ -96,10 +160,12 @@ with tempfile.TemporaryDirectory() as folder:
         still_rate = hurried(port, lambda: "/style.css")
         for what, path in (("answer", answer_path), ("suggestion", suggest_path)):
             p50, p99, size = paced(port, path)
-            rate = hurried(port, path)
-            print(f"{what}: p50 {p50:.1f} ms, p99 {p99:.1f} ms at 50/s ({size} bytes); {rate:.0f}/s; "
+            rate, all_rate = hurried(port, path), hurried(port, path, 32)
+            print(f"{what}: p50 {p50:.1f} ms, p99 {p99:.1f} ms at 50/s ({size} bytes); {rate:.0f}/s by 4, {all_rate:.0f}/s by 32; "
                   f"against a static file of {still[2]} bytes: p99 x{p99 / still[1]:.1f}, rate /{still_rate / rate:.1f}")
         print(f"peak memory {memory(server.pid):.0f} MiB with {YARNS} yarns")
+        soak(port)
+        print(f"peak memory {memory(server.pid):.0f} MiB after all of it, load {os.getloadavg()[0]:.1f} after")
     finally:
         server.terminate()
         server.wait(20)

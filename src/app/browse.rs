@@ -4,7 +4,7 @@ use super::{AppError, Records, candidate::LotHeld};
 use crate::{
     record::{Id, Stored, Yarn},
     report::{facts_words, metres_and_yards},
-    store::{Found, LotInStock, Reader},
+    store::{Found, LotInStock, LotName, Reader},
     words::fold,
 };
 
@@ -52,12 +52,8 @@ pub fn browse_yarns(
     let reader = records.store()?.reader()?;
     let entries = match text.trim() {
         "" => {
-            let titles = reader.yarn_titles()?.into_iter();
-            titles
-                .skip(from)
-                .take(count + 1)
-                .map(|(id, _)| Ok(yarn_entry(&reader.yarn(id)?, false)))
-                .collect::<Result<Vec<Entry>, AppError>>()?
+            let yarns = reader.yarns_from(from, count + 1)?;
+            yarns.iter().map(|yarn| yarn_entry(yarn, false)).collect()
         }
         text => {
             let hits = reader.search_yarns(text, from + count + 1)?.into_iter();
@@ -101,31 +97,30 @@ pub fn browse_lots(
 ) -> Result<Browsed, AppError> {
     let reader = records.store()?.reader()?;
     let wanted = fold(text);
-    let mut entries = Vec::new();
-    for lot in reader.lots()? {
-        let yarn = reader.yarn(lot.yarn)?.record;
-        let entry = lot_entry(&lot, &yarn);
-        let held = fold(&format!("{} {}", entry.title, lot.lot.record.place));
-        entries.extend(
-            wanted
-                .split(' ')
-                .all(|word| held.contains(word))
-                .then_some(entry),
-        );
-    }
-    let page = entries.into_iter().skip(from).take(count + 1).collect();
-    Ok(Browsed::of(page, from, count))
+    let held = |lot: &LotName| {
+        let title = lot_title(&lot.yarn, &lot.shade, &lot.lot);
+        let said = fold(&format!("{title} {}", lot.place));
+        wanted.split(' ').all(|word| said.contains(word))
+    };
+    let lots = reader.lot_names()?.into_iter();
+    let page = lots.filter(held).skip(from).take(count + 1);
+    let entries = page
+        .map(|lot| entry_in(&reader, lot.id.number()))
+        .collect::<Result<Vec<Entry>, AppError>>()?;
+    Ok(Browsed::of(entries, from, count))
+}
+
+/// `Vorrelith, Orrin DK, moss, lot A417`.
+fn lot_title(yarn: &str, shade: &str, lot: &str) -> String {
+    let named = [Some(yarn.to_owned()), said("", shade), said("lot ", lot)];
+    named.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// One lot as an entry.
 pub(super) fn lot_entry(stock: &LotInStock, yarn: &Yarn) -> Entry {
     let lot = &stock.lot.record;
-    let named = [
-        Some(yarn.title()),
-        said("", &lot.shade),
-        lot.lot.as_deref().and_then(|lot| said("lot ", lot)),
-    ];
-    let title: Vec<String> = named.into_iter().flatten().collect();
+    let dye_lot = lot.lot.as_deref().unwrap_or_default();
+    let title = lot_title(&yarn.title(), &lot.shade, dye_lot);
     let all = LotHeld {
         lot: lot.clone(),
         usable: stock.balance.held,
@@ -141,7 +136,7 @@ pub(super) fn lot_entry(stock: &LotInStock, yarn: &Yarn) -> Entry {
     ];
     Entry {
         number: stock.lot.id.number(),
-        title: title.join(", "),
+        title,
         words: words.into_iter().flatten().collect::<Vec<_>>().join("; "),
     }
 }

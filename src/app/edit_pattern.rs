@@ -3,7 +3,7 @@
 use super::{AppError, Records};
 use crate::{
     exchange::pattern_file::{read_pattern, write_pattern},
-    record::Id,
+    record::{Id, Pattern, Stored},
     report::Notice,
 };
 
@@ -58,7 +58,7 @@ pub fn save_pattern(
 }
 
 /// One pattern to choose from.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PatternChoice {
     /// Its number.
     pub number: i64,
@@ -75,26 +75,31 @@ pub struct PatternChoice {
 /// Every pattern, to choose from.
 pub fn pattern_choices(records: &Records) -> Result<Vec<PatternChoice>, AppError> {
     let patterns = records.store()?.reader()?.patterns()?;
-    Ok(patterns
-        .into_iter()
-        .map(|kept| PatternChoice {
-            number: kept.id.number(),
-            name: kept.record.name.to_string(),
-            purpose: kept.record.purpose.name(),
-            sizes: kept
-                .record
-                .sizes
-                .iter()
-                .map(|size| size.name.to_string())
-                .collect(),
-            yarns: kept
-                .record
-                .yarns
-                .iter()
-                .map(|yarn| yarn.key.to_string())
-                .collect(),
-        })
-        .collect())
+    Ok(patterns.iter().map(choice).collect())
+}
+
+/// The pattern with this number, where it is kept, as one of a list to choose
+/// from.
+pub fn pattern_choice(records: &Records, number: i64) -> Result<Vec<PatternChoice>, AppError> {
+    let kept = records.store()?.reader()?.pattern(Id::new(number));
+    match kept.map_err(AppError::from) {
+        Ok(kept) => Ok(vec![choice(&kept)]),
+        Err(gone) if gone.is_gone() => Ok(Vec::new()),
+        Err(other) => Err(other),
+    }
+}
+
+fn choice(kept: &Stored<Pattern>) -> PatternChoice {
+    let pattern = &kept.record;
+    let sizes = pattern.sizes.iter().map(|size| size.name.to_string());
+    let yarns = pattern.yarns.iter().map(|yarn| yarn.key.to_string());
+    PatternChoice {
+        number: kept.id.number(),
+        name: pattern.name.to_string(),
+        purpose: pattern.purpose.name(),
+        sizes: sizes.collect(),
+        yarns: yarns.collect(),
+    }
 }
 
 #[cfg(test)]
@@ -122,6 +127,9 @@ mod tests {
                 .unwrap_err()
                 .is_clash()
         );
-        assert_eq!(pattern_choices(&records).unwrap()[0].sizes, ["one size"]);
+        let choices = pattern_choices(&records).unwrap();
+        assert_eq!(choices[0].sizes, ["one size"]);
+        assert_eq!(pattern_choice(&records, number).unwrap(), choices);
+        assert_eq!(pattern_choice(&records, number + 1).unwrap(), []);
     }
 }

@@ -116,11 +116,28 @@ impl AppError {
         )
     }
 
+    /// Why something typed makes no valid record, where that is what was refused.
+    pub fn of_record(&self) -> Option<&RecordError> {
+        match self {
+            Self::Record(error) | Self::Store(StoreError::Record(error)) => Some(error),
+            _ => None,
+        }
+    }
+
     /// Whether what was typed is at fault, rather than what was found.
     pub fn is_usage(&self) -> bool {
         matches!(
             self,
-            Self::Reading { .. } | Self::Usage(_) | Self::Fields(_) | Self::Gtin(_)
+            Self::Reading { .. }
+                | Self::Usage(_)
+                | Self::Fields(_)
+                | Self::Gtin(_)
+                | Self::Record(
+                    RecordError::NothingCounted
+                        | RecordError::OverNoLength { .. }
+                        | RecordError::WashedOtherwise { .. }
+                        | RecordError::StatedAfterOnly
+                )
         )
     }
 }

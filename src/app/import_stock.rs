@@ -3,7 +3,7 @@
 use super::{
     AppError, Records,
     bad_rows::BadRows,
-    imported::Imported,
+    imported::{Imported, no_such_yarn},
     preview::{Preview, tried},
     today::today,
 };
@@ -15,7 +15,6 @@ use crate::{
     record::{Entry, EntryKind, Id, Lot, Stored, Yarn},
     report::Notice,
     store::{LotInStock, Writer},
-    words::did_you_mean,
 };
 use std::{collections::HashSet, io::Read};
 
@@ -100,7 +99,7 @@ fn keep(
     seen: &mut HashSet<Id<Lot>>,
 ) -> Result<Option<CellError>, AppError> {
     let Some(yarn) = writer.yarn_named(row.maker.as_str(), row.name.as_str())? else {
-        return unknown(line, row, writer).map(Some);
+        return no_such_yarn(line, &row.maker, &row.name, writer).map(Some);
     };
     let Lot {
         shade, lot, place, ..
@@ -181,23 +180,4 @@ fn entry(row: &StockRow, kind: EntryKind) -> Entry {
         on: today(),
         notes: "imported".to_owned(),
     }
-}
-
-fn unknown(line: u64, row: &StockRow, writer: &Writer<'_>) -> Result<CellError, AppError> {
-    let titles = writer.yarn_titles()?;
-    let given = format!("{}, {}", row.maker, row.name);
-    let near = did_you_mean(&given, titles.iter().map(|(_, title)| title.as_str()));
-    let allowed = match near.is_empty() {
-        true => "import the yarn first".to_owned(),
-        false => format!(
-            "import the yarn first, or did you mean {}?",
-            crate::words::or_list(&near)
-        ),
-    };
-    Ok(CellError::row(
-        line,
-        &given,
-        "no yarn of this maker and name is kept",
-        allowed,
-    ))
 }

@@ -1,10 +1,12 @@
 //! What an import did, or would do.
 
-use super::near_names::NewNames;
+use super::{AppError, near_names::NewNames};
 use crate::{
     exchange::{CellError, CellNote},
+    record::Name,
     report::Notice,
-    words::count_of,
+    store::Writer,
+    words::{count_of, did_you_mean, or_list},
 };
 
 /// How many notes are shown; the rest is counted.
@@ -143,4 +145,22 @@ impl Imported {
             warnings: self.warnings,
         }
     }
+}
+
+/// A row about a yarn that is not kept, with what was perhaps meant.
+pub(super) fn no_such_yarn(
+    line: u64,
+    maker: &Name,
+    name: &Name,
+    writer: &Writer<'_>,
+) -> Result<CellError, AppError> {
+    let titles = writer.yarn_titles()?;
+    let given = format!("{maker}, {name}");
+    let near = did_you_mean(&given, titles.iter().map(|(_, title)| title.as_str()));
+    let allowed = match near.is_empty() {
+        true => "import the yarn first".to_owned(),
+        false => format!("import the yarn first, or did you mean {}?", or_list(&near)),
+    };
+    let why = "no yarn of this maker and name is kept";
+    Ok(CellError::row(line, &given, why, allowed))
 }

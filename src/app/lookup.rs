@@ -82,7 +82,7 @@ impl Records {
         match (of_band(text, warnings), kept) {
             (Some(candidate), None) => Ok(candidate),
             (Some(candidate), Some(unknown))
-                if is_a_band(&candidate.facts) || !has_near(&unknown) =>
+                if is_a_band(&candidate.facts) || !has_near(&unknown) && is_all_read(text) =>
             {
                 Ok(candidate)
             }
@@ -93,8 +93,7 @@ impl Records {
 
 /// Whether all of a text is facts, so that it is no part of a name: `cotton`.
 fn is_all_facts(text: &str) -> bool {
-    let band = read_band(text);
-    band.not_read.is_empty() && is_a_band(&band.facts)
+    is_all_read(text) && is_a_band(&read_band(text).facts)
 }
 
 /// Whether facts can only come from a band: more than a class, which may be part
@@ -106,6 +105,11 @@ fn is_a_band(facts: &YarnFacts) -> bool {
         ..facts.clone()
     };
     class_aside != YarnFacts::default()
+}
+
+/// Whether a text holds nothing that is not understood, such as words of a name.
+fn is_all_read(text: &str) -> bool {
+    read_band(text).not_read.is_empty()
 }
 
 fn has_near(error: &AppError) -> bool {

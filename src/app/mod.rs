@@ -19,11 +19,13 @@ mod edit_yarn;
 mod error;
 mod estimated;
 mod export_stock;
+mod export_swatches;
 mod fields;
 mod find;
 mod gauge;
 mod heard;
 mod import_stock;
+mod import_swatches;
 mod import_yarns;
 mod imported;
 mod judged;
@@ -70,16 +72,18 @@ pub use corrected::strands;
 pub use demo::{Demo, demo};
 pub use edit_lot::{lot_to_edit, save_lot};
 pub use edit_pattern::{
-    PatternChoice, PatternText, pattern_choices, pattern_to_edit, save_pattern,
+    PatternChoice, PatternText, pattern_choice, pattern_choices, pattern_to_edit, save_pattern,
 };
 pub use edit_swatch::{save_swatch, swatch_to_edit};
 pub use edit_yarn::{ToEdit, save_yarn, yarn_to_edit};
 pub use error::AppError;
 pub use export_stock::export_stock;
+pub use export_swatches::export_swatches;
 pub use fields::{FieldFault, FieldFaults, FieldKind, Typed, lot_fields, yarn_fields};
 pub use find::{From, find};
 pub use gauge::{GaugeRequest, gauge};
 pub use import_stock::{import_stock, preview_stock};
+pub use import_swatches::{import_swatches, preview_swatches};
 pub use import_yarns::{import_yarns, preview_yarns};
 pub use imported::ImportRow;
 pub use last::{LastRequest, last};

@@ -47,29 +47,12 @@ pub(super) fn kept(title: &str, swatch: &Swatch, warnings: Vec<String>) -> Notic
 /// Reads a swatch, measured today.
 pub(super) fn read_swatch(typed: &Swatched, heard: &mut Heard) -> Result<Swatch, AppError> {
     let needle = heard.value("--needle", cells::needle(&typed.needle))?;
-    let mut before = heard.maybe("--before", typed.before.as_deref(), cells::gauge)?;
+    let before = heard.maybe("--before", typed.before.as_deref(), cells::gauge)?;
     let after = heard.maybe("--after", typed.after.as_deref(), cells::gauge)?;
-    if before.is_none() && after.is_none() {
-        return Err(AppError::Usage(
-            "give the gauge --before washing, --after it, or both".to_owned(),
-        ));
-    }
-    for gauge in before.iter().chain(&after) {
-        if gauge.gauge.over().is_none() {
-            return Err(AppError::Usage(
-                "a measured gauge says over what length: add `/ 10 cm` or `/ 4 in`".to_owned(),
-            ));
-        }
-    }
-    if let Some(before) = &mut before {
-        before.washed = Some(false);
-    }
     Ok(Swatch {
-        needle,
-        before,
-        after: after.map(|stated| stated.gauge),
         measured_on: today(),
         notes: typed.notes.trim().to_owned(),
+        ..Swatch::measured(needle, before, after)?
     })
 }
 

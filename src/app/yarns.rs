@@ -2,7 +2,7 @@
 
 use super::{AppError, Records, heard::Heard};
 use crate::{
-    exchange::{band::read_band, csv::write_yarns},
+    exchange::{band::read_band, csv::YarnsOut},
     record::{Name, Yarn, contradictions},
     report::{Align, Listing, Notice, Table, facts_words},
     store::Found,
@@ -206,12 +206,10 @@ pub fn remove_yarn(records: &mut Records, text: &str) -> Result<Notice, AppError
 
 /// Writes every yarn as a table; gives how many.
 pub fn export_yarns(records: &Records, file: &str, target: impl Write) -> Result<String, AppError> {
-    let mut yarns = Vec::new();
-    records.store()?.reader()?.yarns(|yarn| {
-        yarns.push(yarn.record);
-        Ok::<(), AppError>(())
-    })?;
-    let written = write_yarns(file, target, &yarns)?;
+    let mut table = YarnsOut::begin(file, target)?;
+    let reader = records.store()?.reader()?;
+    reader.yarns(|yarn| Ok::<(), AppError>(table.add(&yarn.record)?))?;
+    let written = table.end()?;
     Ok(count_of(
         f64::from(u32::try_from(written).unwrap_or(u32::MAX)),
         "yarn",

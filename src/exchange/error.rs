@@ -191,7 +191,7 @@ pub struct CellNote {
 
 impl CellNote {
     /// A remark on `field` in `line`.
-    pub(super) fn new(line: u64, field: &str, message: impl Into<String>) -> Self {
+    pub fn new(line: u64, field: &str, message: impl Into<String>) -> Self {
         Self {
             line,
             field: safe(field),

@@ -64,6 +64,30 @@ pub enum RecordError {
         "skeins and grams of this lot cannot be compared: its skein has no known mass; weigh one full skein first"
     )]
     NoSkeinMass,
+    /// A swatch of which nothing was counted.
+    #[error("a swatch needs the gauge before washing, after it, or both")]
+    NothingCounted,
+    /// A swatch whose counts could be over any length.
+    #[error("the gauge {when} washing says no length: add `/ 10 cm` or `/ 4 in`")]
+    OverNoLength {
+        /// `before` or `after`.
+        when: &'static str,
+    },
+    /// A gauge in the place of the other one.
+    #[error(
+        "the gauge {when} washing says that it was counted {other} it: give it as the other one"
+    )]
+    WashedOtherwise {
+        /// `before` or `after`.
+        when: &'static str,
+        /// The other of them.
+        other: &'static str,
+    },
+    /// Stitch, flat or round, or strands that only the washed counts state.
+    #[error(
+        "the gauge after washing states what the gauge before washing does not: state stitch, flat or round, and strands with the gauge before washing, where they hold for both"
+    )]
+    StatedAfterOnly,
     /// An amount of stock that is no amount.
     #[error("an amount of stock is not negative and holds at most 1000000 skeins or 1000 kg: {0}")]
     Amount(String),

@@ -1,6 +1,6 @@
 //! A measured gauge of one yarn on one needle.
 
-use super::StatedGauge;
+use super::{RecordError, StatedGauge};
 use crate::measure::{Gauge, NeedleSize};
 
 /// A swatch: what was measured before washing, after it, or both.
@@ -16,4 +16,133 @@ pub struct Swatch {
     pub measured_on: String,
     /// Anything else.
     pub notes: String,
+}
+
+impl Swatch {
+    /// A swatch of what was counted `before` washing and `after` it. Stitch, flat
+    /// or round, and strands are those of the gauge before washing; the other may
+    /// repeat them.
+    pub fn measured(
+        needle: NeedleSize,
+        before: Option<StatedGauge>,
+        after: Option<StatedGauge>,
+    ) -> Result<Self, RecordError> {
+        let before = before.map(|before| counted(before, false)).transpose()?;
+        let after = after.map(|after| counted(after, true)).transpose()?;
+        if before.is_none() && after.is_none() {
+            return Err(RecordError::NothingCounted);
+        }
+        if let Some(after) = &after
+            && !is_repeated(after, before.as_ref())
+        {
+            return Err(RecordError::StatedAfterOnly);
+        }
+        Ok(Self {
+            needle,
+            before,
+            after: after.map(|after| after.gauge),
+            measured_on: String::new(),
+            notes: String::new(),
+        })
+    }
+}
+
+/// A gauge that can be one of a swatch, marked as washed or not.
+fn counted(gauge: StatedGauge, washed: bool) -> Result<StatedGauge, RecordError> {
+    let (when, other) = match washed {
+        true => ("after", "before"),
+        false => ("before", "after"),
+    };
+    if gauge.gauge.over().is_none() {
+        return Err(RecordError::OverNoLength { when });
+    }
+    if gauge.washed == Some(!washed) {
+        return Err(RecordError::WashedOtherwise { when, other });
+    }
+    Ok(StatedGauge {
+        washed: Some(washed),
+        ..gauge
+    })
+}
+
+/// Whether all that is stated `after` washing is stated before it too; no stitch
+/// is taken for stockinette.
+fn is_repeated(after: &StatedGauge, before: Option<&StatedGauge>) -> bool {
+    fn same<T: PartialEq>(after: Option<&T>, before: Option<&T>) -> bool {
+        after.is_none() || after == before
+    }
+    let plain = after.is_stockinette() && before.is_none_or(StatedGauge::is_stockinette);
+    let stitch = same(
+        after.stitch.as_ref(),
+        before.and_then(|b| b.stitch.as_ref()),
+    );
+    (plain || stitch)
+        && same(
+            after.worked.as_ref(),
+            before.and_then(|b| b.worked.as_ref()),
+        )
+        && same(
+            after.strands.as_ref(),
+            before.and_then(|b| b.strands.as_ref()),
+        )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        measure::{Interval, Over},
+        record::Stitch,
+    };
+
+    fn gauge(stitch: Option<&str>, over: Option<f64>) -> StatedGauge {
+        let over = over.map(|cm| Over::centimetres(cm).unwrap());
+        let mut stated = StatedGauge::bare(Gauge::new(Interval::one(20.0), None, over).unwrap());
+        stated.stitch = stitch.map(Stitch::named);
+        stated
+    }
+
+    fn measured(
+        before: Option<StatedGauge>,
+        after: Option<StatedGauge>,
+    ) -> Result<Swatch, RecordError> {
+        Swatch::measured(NeedleSize::millimetres(4.0).unwrap(), before, after)
+    }
+
+    #[test]
+    fn a_swatch_has_a_gauge_over_a_length() {
+        assert_eq!(measured(None, None), Err(RecordError::NothingCounted));
+        for (before, after, when) in [
+            (Some(gauge(None, None)), None, "before"),
+            (None, Some(gauge(None, None)), "after"),
+        ] {
+            let told = measured(before, after);
+            assert_eq!(told, Err(RecordError::OverNoLength { when }));
+        }
+    }
+
+    #[test]
+    fn a_gauge_that_says_otherwise_is_not_turned_silently() {
+        let mut washed = gauge(None, Some(10.0));
+        washed.washed = Some(true);
+        assert!(measured(None, Some(washed.clone())).is_ok());
+        let told = measured(Some(washed), None).unwrap_err();
+        assert!(
+            told.to_string()
+                .contains("before washing says that it was counted after")
+        );
+    }
+
+    #[test]
+    fn a_stitch_that_only_the_washed_gauge_states_is_not_lost_silently() {
+        let garter = || Some(gauge(Some("garter"), Some(10.0)));
+        let bare = || Some(gauge(None, Some(10.0)));
+        for before in [None, bare()] {
+            let told = measured(before, garter());
+            assert_eq!(told, Err(RecordError::StatedAfterOnly));
+        }
+        assert!(measured(garter(), garter()).is_ok());
+        assert!(measured(garter(), bare()).is_ok());
+        assert!(measured(None, Some(gauge(Some("stockinette"), Some(10.0)))).is_ok());
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::{per_100_g_and_pound, skein_words};
 use crate::{
-    measure::{Gauge, Interval},
+    measure::{Gauge, Interval, units::INCH_M},
     record::{Classes, Needles, StatedGauge, YarnFacts},
     words::{number, or_list},
 };
@@ -54,10 +54,20 @@ pub fn gauge_words(gauge: &Gauge) -> String {
         .map(|rows| format!(" x {} rows", range_words(rows)))
         .unwrap_or_default();
     let over = match gauge.over() {
-        Some(over) => format!("over {} cm", number(over.as_metres() * 100.0, 2)),
+        Some(over) => format!("over {}", over_words(over.as_metres())),
         None => "(over what length is not stated)".to_owned(),
     };
     format!("{} stitches{rows} {over}", range_words(gauge.stitches()))
+}
+
+/// `10 cm`; whole inches as inches: `4 in`.
+pub fn over_words(metres: f64) -> String {
+    let inches = metres / INCH_M;
+    let whole = (inches - inches.round()).abs() < 1e-9 && inches.round() >= 1.0;
+    match whole {
+        true => format!("{} in", number(inches, 0)),
+        false => format!("{} cm", number(metres * 100.0, 2)),
+    }
 }
 
 /// `4 mm`, `3.25 to 3.75 mm`.

@@ -30,6 +30,21 @@ pub struct LotInStock {
     pub balance: Balance,
 }
 
+/// What a lot is called and where it is; empty where that is not said.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LotName {
+    /// The lot.
+    pub id: Id<Lot>,
+    /// Maker and name of its yarn.
+    pub yarn: String,
+    /// Its shade.
+    pub shade: String,
+    /// Its dye lot.
+    pub lot: String,
+    /// Its place.
+    pub place: String,
+}
+
 const LOT: Table = Table {
     name: "stock_lot",
     columns: &[
@@ -63,10 +78,11 @@ kept_fields!(Lot {
 
 static INSERT: LazyLock<String> = LazyLock::new(|| LOT.insert());
 static UPDATE: LazyLock<String> = LazyLock::new(|| LOT.update_version());
-/// The start of every question for lots.
+/// The start of every question for lots, which are fewer than yarns: the cross join
+/// has SQLite begin with them.
 pub(super) static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
-        "SELECT stock_lot.id, stock_lot.version, {} FROM stock_lot JOIN yarn ON yarn.id = stock_lot.yarn ",
+        "SELECT stock_lot.id, stock_lot.version, {} FROM stock_lot CROSS JOIN yarn ON yarn.id = stock_lot.yarn ",
         LOT.columns()
     )
 });
@@ -113,6 +129,22 @@ impl Reader<'_> {
     /// Every lot, by yarn, shade, lot and place.
     pub fn lots(&self) -> Result<Vec<LotInStock>, StoreError> {
         self.lots_where(ORDER, [])
+    }
+
+    /// What every lot is called, in the same order, without a look at ledgers.
+    pub fn lot_names(&self) -> Result<Vec<LotName>, StoreError> {
+        let sql = format!(
+            "SELECT stock_lot.id, maker || ', ' || name, shade, coalesce(lot, ''), place FROM stock_lot CROSS JOIN yarn ON yarn.id = stock_lot.yarn {ORDER}"
+        );
+        self.db.all("stock_lot", &sql, [], |row| {
+            Ok(LotName {
+                id: Id::new(row.cell()?),
+                yarn: row.cell()?,
+                shade: row.cell()?,
+                lot: row.cell()?,
+                place: row.cell()?,
+            })
+        })
     }
 
     /// The yarns of which there is a lot, by number.

@@ -42,7 +42,7 @@ mod samples;
 pub use error::StoreError;
 pub use glances::{Glance, Kind, Look};
 pub use handle::Store;
-pub use lots::LotInStock;
+pub use lots::{LotInStock, LotName};
 pub use new_yarns::{Added, NewYarns};
 pub use reader::Reader;
 pub use search::{Found, Hit};

@@ -139,6 +139,15 @@ impl Reader<'_> {
         self.db.all("yarn", sql, [], title)
     }
 
+    /// At most `count` yarns in the order of maker and name, after the first
+    /// `from`.
+    pub fn yarns_from(&self, from: usize, count: usize) -> Result<Vec<Stored<Yarn>>, StoreError> {
+        let sql = "SELECT id FROM yarn ORDER BY maker_key, name_key LIMIT ? OFFSET ?";
+        let limits = [count, from].map(|n| i64::try_from(n).unwrap_or(i64::MAX));
+        let ids: Vec<i64> = self.db.all("yarn", sql, limits, |row| row.cell())?;
+        ids.into_iter().map(|id| self.yarn(Id::new(id))).collect()
+    }
+
     /// Hands maker and name of every yarn to `each`.
     pub fn yarn_names<E: From<StoreError>>(
         &self,
@@ -366,6 +375,9 @@ mod tests {
         assert_eq!(seen, ["A, y", "a, z", "B, x"]);
         let titles = reader.yarn_titles().unwrap();
         assert!(titles.iter().map(|(_, title)| title).eq(&seen));
+        let page = reader.yarns_from(1, 1).unwrap();
+        assert_eq!(page[0].record.title(), seen[1]);
+        assert!(reader.yarns_from(seen.len(), 9).unwrap().is_empty());
         let mut count = 0;
         let stopped: Done = reader.yarns(|_| {
             count += 1;

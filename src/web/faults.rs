@@ -1,7 +1,7 @@
 //! What the app refused, field by field.
 
 use super::{body::encoded, plain::plain};
-use crate::app::AppError;
+use crate::{app::AppError, record::RecordError};
 
 /// One thing to correct.
 #[derive(Debug, Clone)]
@@ -47,9 +47,20 @@ fn field(error: &AppError) -> &'static str {
         AppError::Gtin(_) => "yarn",
         AppError::Unknown { what, .. } | AppError::Several { what, .. } => what,
         AppError::Usage(text) if text.contains("says nothing of a yarn") => "yarn",
-        AppError::Usage(text) if text.contains("--before") => "before",
         AppError::Usage(text) if text.contains("--wants") => "wants",
         AppError::Exchange(_) => "table",
+        other => other.of_record().map_or("", of_record),
+    }
+}
+
+fn of_record(error: &RecordError) -> &'static str {
+    match error {
+        RecordError::NothingCounted => "before",
+        RecordError::StatedAfterOnly => "after",
+        RecordError::MoreThanHeld { .. } | RecordError::NoSkeinMass | RecordError::Amount(_) => {
+            "amount"
+        }
+        RecordError::OverNoLength { when } | RecordError::WashedOtherwise { when, .. } => when,
         _ => "",
     }
 }

@@ -2,6 +2,7 @@
 
 use super::trouble::Trouble;
 use axum::{
+    body::Bytes,
     extract::Multipart,
     http::{StatusCode, header},
     response::{IntoResponse, Response},
@@ -11,14 +12,14 @@ use axum::{
 pub(super) async fn file_of(
     form: &mut Multipart,
     mut other: impl FnMut(&str, String),
-) -> Result<Option<(String, Vec<u8>)>, Trouble> {
+) -> Result<Option<(String, Bytes)>, Trouble> {
     let mut found = None;
     while let Some(part) = form.next_field().await.map_err(unreadable)? {
         let name = part.name().unwrap_or_default().to_owned();
         match part.file_name().map(str::to_owned) {
             Some(file) => {
                 let bytes = part.bytes().await.map_err(unreadable)?;
-                found = (!file.is_empty()).then(|| (file, bytes.to_vec()));
+                found = (!file.is_empty()).then_some((file, bytes));
             }
             None => other(&name, part.text().await.map_err(unreadable)?),
         }

@@ -1,5 +1,5 @@
 //! A few things held between two pages, such as a file that is looked over
-//! before it is taken. The oldest goes when there is no room.
+//! before it is taken. The oldest go when there is no room.
 
 use super::{random::token, trouble::Trouble};
 use std::{
@@ -7,16 +7,24 @@ use std::{
     sync::{Mutex, MutexGuard, PoisonError},
 };
 
-/// At most so many things, each under a name that cannot be guessed.
+/// A few things, each under a name that cannot be guessed.
 pub(super) struct Held<T> {
     most: usize,
+    weight: fn(&T) -> usize,
     things: Mutex<VecDeque<(String, T)>>,
 }
 
 impl<T: Clone> Held<T> {
+    /// At most so many.
     pub(super) fn of(most: usize) -> Self {
+        Self::weighing(most, |_| 1)
+    }
+
+    /// As many as weigh no more than this together; one is held in any case.
+    pub(super) fn weighing(most: usize, weight: fn(&T) -> usize) -> Self {
         Self {
             most,
+            weight,
             things: Mutex::new(VecDeque::new()),
         }
     }
@@ -25,10 +33,11 @@ impl<T: Clone> Held<T> {
     pub(super) fn hold(&self, thing: T) -> Result<String, Trouble> {
         let name = token()?;
         let mut things = self.locked();
-        while things.len() >= self.most {
+        things.push_back((name.clone(), thing));
+        let weight = |(_, thing): &(String, T)| (self.weight)(thing);
+        while things.len() > 1 && things.iter().map(weight).sum::<usize>() > self.most {
             things.pop_front();
         }
-        things.push_back((name.clone(), thing));
         Ok(name)
     }
 
@@ -61,5 +70,18 @@ mod tests {
         assert_eq!(held.get(&names[2]), Some(2));
         held.drop_named(&names[2]);
         assert_eq!(held.get(&names[2]), None);
+    }
+
+    #[test]
+    fn heavy_things_make_the_oldest_go_and_the_last_stays() {
+        let held = Held::weighing(10, |weight: &usize| *weight);
+        let names: Vec<String> = [4, 5, 2, 30].map(|n| held.hold(n).unwrap()).to_vec();
+        assert_eq!(held.get(&names[3]), Some(30));
+        assert_eq!(held.get(&names[2]), None);
+        let names: Vec<String> = [4, 5].map(|n| held.hold(n).unwrap()).to_vec();
+        assert_eq!(
+            (held.get(&names[0]), held.get(&names[1])),
+            (Some(4), Some(5))
+        );
     }
 }

@@ -2,7 +2,7 @@
 //! someone else has kept meanwhile.
 
 use super::{
-    body::Body,
+    body::{Body, Place},
     faults::{Fault, faults},
     form::{Field, Form, Group, Head, Kind},
     frame::{Frame, redirect},
@@ -12,7 +12,7 @@ use super::{
     trouble::{Trouble, status},
 };
 use crate::{
-    app::{AppError, FieldKind, Typed},
+    app::{AppError, Browsed, FieldKind, Typed},
     report::{Notice, Report},
 };
 use axum::{http::StatusCode, response::Response};
@@ -39,7 +39,11 @@ pub(super) fn done(shop: &Shop, to: &str, notice: Notice) -> Result<Response, Tr
 
 /// A field of a record's column.
 pub(super) fn field_of(kind: &FieldKind) -> Field {
-    let hint = format!("{}, as in: {}", kind.holds, kind.example);
+    let holds = capital(&kind.holds.replace('`', ""));
+    let hint = match kind.name {
+        "discontinued" => holds,
+        _ => format!("{holds}, as in: {}", kind.example),
+    };
     let shape = match kind.name {
         "notes" => Kind::Area(3),
         "discontinued" => Kind::Radio(vec![("no", "No"), ("yes", "Yes")]),
@@ -49,12 +53,20 @@ pub(super) fn field_of(kind: &FieldKind) -> Field {
         "gtin" => "article number",
         name => name,
     };
-    let mut field = Field::new(kind.name, label, &hint, shape);
+    let mut field = Field::new(kind.name, &capital(label), &hint, shape);
     field.needed = kind.needed;
     if kind.name == "discontinued" {
         field.value = "no".to_owned();
     }
     field
+}
+
+/// Words as they begin a sentence.
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }
 
 /// A page with a form, and what is wrong with what was typed in it.
@@ -87,6 +99,68 @@ pub(super) fn faulty_page(
     Frame::of(title, here, prefs).page(status, body)
 }
 
+/// The form again after a change to what is kept was refused. Where someone else
+/// changed that meanwhile, the form is one of what is kept now, and that is told.
+pub(super) fn edit_again(
+    (title, here): (&str, &'static str),
+    prefs: &Prefs,
+    error: &AppError,
+    (version, kept): (i64, &Typed),
+    sent: &Sent,
+    form: impl FnOnce(i64) -> Form,
+) -> Response {
+    let clash = error.is_clash();
+    let version = match sent.number("version") {
+        Some(read) if !clash => read,
+        _ => version,
+    };
+    let form = form(version).filled(&sent.0);
+    form_page((title, here), prefs, form, Some(error), |body| {
+        if clash {
+            differences(body, kept, &sent.0);
+        }
+    })
+}
+
+/// What a list is of, and what is said where it is empty.
+pub(super) struct List<'l> {
+    pub(super) heading: &'static str,
+    pub(super) here: &'static str,
+    pub(super) links: &'l [(&'static str, &'static str)],
+    /// What the field that searches it takes.
+    pub(super) search: &'static str,
+    /// Where nothing is kept.
+    pub(super) empty: &'static str,
+    /// Where nothing is found.
+    pub(super) none: &'static str,
+}
+
+impl List<'_> {
+    /// One page of it.
+    pub(super) fn page(&self, text: &str, found: &Browsed, prefs: &Prefs) -> Response {
+        let mut body = Body::default();
+        body.heading(self.heading);
+        let links = self
+            .links
+            .iter()
+            .map(|(to, name)| ((*to).to_owned(), *name));
+        body.links(&links.collect::<Vec<_>>());
+        body.form(&search(self.here, self.search, text));
+        let place = Place {
+            list: self.here,
+            base: &format!("{}/", self.here),
+            text,
+            empty: if text.trim().is_empty() {
+                self.empty
+            } else {
+                self.none
+            },
+        };
+        body.browsed(found, &place, prefs.yards);
+        Frame::of(self.heading, self.here, prefs).ok(body)
+    }
+}
+
 /// A button that removes something, folded away.
 pub(super) fn removal(action: String, submit: &'static str) -> Form {
     let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
@@ -94,7 +168,7 @@ pub(super) fn removal(action: String, submit: &'static str) -> Form {
 }
 
 /// What someone else has kept meanwhile, field by field where it differs.
-pub(super) fn differences(body: &mut Body, kept: &Typed, typed: &Typed) {
+fn differences(body: &mut Body, kept: &Typed, typed: &Typed) {
     let changed: Vec<(String, String)> = kept
         .iter()
         .filter(|(name, text)| typed.text(name) != *text)

@@ -6,7 +6,7 @@ use super::{
     files::{download, file_of},
     form::{Field, Form, Group, Kind},
     frame::{Frame, redirect},
-    pages::{differences, done, faulty_page, form_page, news, removal, sure},
+    pages::{done, edit_again, faulty_page, form_page, news, removal, sure},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
@@ -145,7 +145,7 @@ pub(super) async fn upload(prefs: Prefs, mut form: Multipart) -> Result<Response
     let Some((_, bytes)) = file_of(&mut form, |_, _| ()).await? else {
         return Ok(nothing_sent(&prefs));
     };
-    match String::from_utf8(bytes) {
+    match String::from_utf8(bytes.to_vec()) {
         Ok(text) => Ok(new_page(&text.replace("\r\n", "\n"), &prefs, None)),
         Err(_) => Err(Trouble::wrong(
             "The file is no text in UTF-8: save it as UTF-8 and send it again.",
@@ -215,24 +215,17 @@ pub(super) async fn save(
     let kept = shop
         .read(move |records| app::pattern_to_edit(records, number))
         .await??;
-    let version = if error.is_clash() {
-        kept.version
-    } else {
-        version
-    };
-    let form = form(format!("/patterns/{number}/edit"), Some(version)).filled(&sent.0);
     let title = format!("Edit {}", kept.name);
-    Ok(form_page(
+    let text = [("the pattern", kept.text)].into_iter().collect();
+    let known = (kept.version, &text);
+    let form = |version| form(format!("/patterns/{number}/edit"), Some(version));
+    Ok(edit_again(
         (&title, HERE),
         &prefs,
+        &error,
+        known,
+        &sent,
         form,
-        Some(&error),
-        |body| {
-            if error.is_clash() {
-                let kept = [("the pattern", kept.text)].into_iter().collect();
-                differences(body, &kept, &sent.0);
-            }
-        },
     ))
 }
 

@@ -4,7 +4,7 @@
 use crate::report::{Block, Page, Role};
 
 /// What a message says of arguments, and what it says here.
-const SAID: [(&str, &str); 20] = [
+const SAID: [(&str, &str); 19] = [
     (
         "set your own with --tolerance",
         "set your own under ‘How strictly’",
@@ -36,10 +36,6 @@ const SAID: [(&str, &str); 20] = [
     (
         "import again with --update to enter what the file says",
         "tick ‘Replace what is kept’ and look again",
-    ),
-    (
-        "give the gauge --before washing, --after it, or both",
-        "give the gauge before washing, after it, or both",
     ),
     (
         "say where the records are with --db FILE",

@@ -2,18 +2,20 @@
 //! tests call it without a server.
 
 use super::{
-    ask, assets, enter, guard, patterns, prefs, shop::Shop, stock, suggest, swatches, tables,
-    trouble::Trouble, yarns,
+    ask, assets, enter, guard, patterns, prefs, saved, shop::Shop, stock, suggest, swatches,
+    tables, trouble::Trouble, yarns,
 };
 use axum::{
     Router,
-    extract::DefaultBodyLimit,
-    http::{HeaderValue, StatusCode},
-    middleware::from_fn_with_state,
+    extract::{DefaultBodyLimit, Request},
+    http::HeaderValue,
+    middleware::{Next, from_fn, from_fn_with_state},
+    response::{IntoResponse, Response},
     routing::{get, post},
 };
 use std::{sync::Arc, time::Duration};
-use tower_http::{csrf::CsrfLayer, set_header::SetResponseHeaderLayer, timeout::TimeoutLayer};
+use tokio::time::timeout;
+use tower_http::{csrf::CsrfLayer, set_header::SetResponseHeaderLayer};
 
 /// The most bytes of a form.
 const FORM: usize = 512 * 1024;
@@ -30,13 +32,16 @@ pub fn router(shop: Arc<Shop>) -> Router {
         .fallback(async || Trouble::not_found())
         .method_not_allowed_fallback(async || Trouble::not_found())
         .layer(from_fn_with_state(Arc::clone(&shop), guard::door))
-        .layer(TimeoutLayer::with_status_code(
-            StatusCode::SERVICE_UNAVAILABLE,
-            PATIENCE,
-        ))
+        .layer(from_fn(patient))
         .layer(CsrfLayer::new())
         .layer(from_fn_with_state(Arc::clone(&shop), guard::host));
     with_headers(guarded).with_state(shop)
+}
+
+/// Answers in any case before long. What was begun on the records goes on.
+async fn patient(request: Request, next: Next) -> Response {
+    let answer = timeout(PATIENCE, next.run(request)).await;
+    answer.unwrap_or_else(|_| Trouble::late().into_response())
 }
 
 fn with_headers(router: Router<Arc<Shop>>) -> Router<Arc<Shop>> {
@@ -102,7 +107,8 @@ fn files() -> Router<Arc<Shop>> {
         .route("/tables", get(tables::page))
         .route("/tables/look", post(tables::look))
         .route("/tables/take", post(tables::take))
-        .route("/yarns.csv", get(tables::yarns))
-        .route("/stock.csv", get(tables::stock))
+        .route("/yarns.csv", get(saved::yarns))
+        .route("/stock.csv", get(saved::stock))
+        .route("/swatches.csv", get(saved::swatches))
         .layer(DefaultBodyLimit::max(FILE))
 }

@@ -1,13 +1,23 @@
 //! The server: it listens, tells where, and stops in good order: what is being
 //! written is finished, what never finishes is given up after a while.
 
-use super::{router::router, shop::Shop};
+use super::{
+    connections::{Connections, Limits},
+    router::router,
+    shop::Shop,
+};
 use std::{io, net::SocketAddr, sync::Arc, time::Duration};
-use tokio::{net::TcpListener, sync::Notify};
+use tokio::{
+    net::TcpListener,
+    time::{sleep, timeout},
+};
 
-/// How long answers that are under way may take once the program is to stop.
-const LAST: Duration = Duration::from_secs(5);
-/// Threads for work on the records.
+/// How long a change that is under way may take once the program is to stop.
+const LAST_CHANGE: Duration = Duration::from_secs(60);
+/// How long the answer to that change may take to arrive.
+const LAST_WORD: Duration = Duration::from_secs(1);
+/// Threads for work on the records: those that read, one that writes, one for
+/// passcodes, one to spare.
 const THREADS: usize = 6;
 
 /// A server that listens already.
@@ -35,33 +45,41 @@ impl Listening {
     }
 }
 
-/// Serves until the program is told to stop.
-pub fn serve(listening: Listening, shop: Shop) -> io::Result<()> {
+/// Serves until the program is told to stop; told a second time, it stops at
+/// once.
+pub fn serve(listening: Listening, shop: Shop) {
     let Listening {
         runtime, listener, ..
     } = listening;
-    let done = runtime.block_on(until(listener, Arc::new(shop), told_to_stop()));
-    runtime.shutdown_timeout(LAST);
-    done
+    runtime.block_on(async {
+        tokio::select! {
+            () = until(listener, Arc::new(shop), Limits::default(), told_to_stop()) => {}
+            () = async { told_to_stop().await; told_to_stop().await } => {}
+        }
+    });
+    // What still runs is taken back whole when the records are opened next.
+    runtime.shutdown_background();
 }
 
 async fn until(
     listener: TcpListener,
     shop: Arc<Shop>,
-    stop: impl Future<Output = ()> + Send + 'static,
-) -> io::Result<()> {
-    let stopping = Arc::new(Notify::new());
-    let told = Arc::clone(&stopping);
-    let serving = axum::serve(listener, router(shop)).with_graceful_shutdown(async move {
-        stop.await;
-        told.notify_one();
-    });
+    limits: Limits,
+    stop: impl Future<Output = ()>,
+) {
+    let connections = Connections::within(limits);
     tokio::select! {
-        done = async { serving.await } => done,
+        () = connections.open(listener, router(Arc::clone(&shop))) => {}
+        () = stop => {}
+    }
+    // The listener is gone with the future that had it: nobody new comes in.
+    tokio::select! {
+        () = connections.close() => {}
         () = async {
-            stopping.notified().await;
-            tokio::time::sleep(LAST).await;
-        } => Ok(()),
+            sleep(limits.ending).await;
+            drop(timeout(LAST_CHANGE, shop.at_rest()).await);
+            sleep(LAST_WORD).await;
+        } => {}
     }
 }
 
@@ -81,4 +99,51 @@ async fn told_to_stop() {
     }
     #[cfg(not(unix))]
     drop(interrupt.await);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::{
+        io::Write,
+        sync::atomic::{AtomicBool, Ordering},
+        thread,
+        time::Instant,
+    };
+
+    #[tokio::test]
+    async fn the_end_waits_for_a_change_and_not_for_who_never_finishes_asking() {
+        let folder = tempfile::tempdir().unwrap();
+        let shop = Arc::new(Shop::open(&folder.path().join("r.db")).unwrap());
+        let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let mut half = std::net::TcpStream::connect(listener.local_addr().unwrap()).unwrap();
+        half.write_all(b"GET / HT").unwrap();
+        let (done, begun) = (
+            Arc::new(AtomicBool::new(false)),
+            Arc::new(AtomicBool::new(false)),
+        );
+        let (changing, ended, started) = (Arc::clone(&shop), Arc::clone(&done), Arc::clone(&begun));
+        tokio::spawn(async move {
+            let change = changing.write(move |_| {
+                started.store(true, Ordering::Release);
+                thread::sleep(Duration::from_millis(900));
+                ended.store(true, Ordering::Release);
+            });
+            change.await.is_ok()
+        });
+        let limits = Limits {
+            ending: Duration::from_millis(200),
+            asking: Duration::from_secs(60),
+            ..Limits::default()
+        };
+        let stop = async move {
+            while !begun.load(Ordering::Acquire) {
+                sleep(Duration::from_millis(10)).await;
+            }
+        };
+        let begin = Instant::now();
+        until(listener, shop, limits, stop).await;
+        assert!(done.load(Ordering::Acquire));
+        assert!(begin.elapsed() < Duration::from_secs(20));
+    }
 }

@@ -1,32 +1,49 @@
 //! What all requests share: one connection that writes, a few that read, and
 //! what is held between two pages. Work on the records runs on threads of its
-//! own, so that waiting for the disk keeps nobody else waiting.
+//! own, so that waiting for the disk keeps nobody else waiting; one waits for
+//! one's turn without a thread, and is told where the turn does not come.
 
 use super::{access::Access, held::Held, trouble::Trouble};
 use crate::{
     app::{AppError, Records},
     report::Notice,
 };
+use axum::body::Bytes;
 use std::{
     path::{Path, PathBuf},
     sync::{Arc, Mutex, PoisonError},
+    time::Duration,
 };
-use tokio::{sync::Semaphore, task::spawn_blocking};
+use tokio::{
+    sync::{OwnedSemaphorePermit, Semaphore},
+    task::spawn_blocking,
+    time::timeout,
+};
 
 /// Connections that read at once.
 const READERS: usize = 3;
-/// Files that are held while they are looked over.
-const FILES: usize = 4;
+/// How long one waits for one's turn.
+const TURN: Duration = Duration::from_secs(20);
+/// Bytes of files that are held while they are looked over.
+const FILES: usize = 16 * 1024 * 1024;
 /// Notices that are held until they are shown.
 const NOTICES: usize = 64;
+
+/// What a table holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Of {
+    Yarns,
+    Stock,
+    Swatches,
+}
 
 /// A file that was sent, and what it is a table of.
 #[derive(Clone)]
 pub(super) struct Upload {
     pub(super) name: String,
-    pub(super) stock: bool,
+    pub(super) of: Of,
     pub(super) update: bool,
-    pub(super) bytes: Arc<Vec<u8>>,
+    pub(super) bytes: Bytes,
 }
 
 /// The records and what is held of them for the pages.
@@ -34,7 +51,8 @@ pub struct Shop {
     path: PathBuf,
     writer: Mutex<Records>,
     readers: Mutex<Vec<Records>>,
-    reading: Semaphore,
+    reading: Arc<Semaphore>,
+    writing: Arc<Semaphore>,
     pub(super) uploads: Held<Upload>,
     pub(super) notices: Held<Notice>,
     pub(super) access: Option<Access>,
@@ -48,8 +66,9 @@ impl Shop {
             path: path.to_owned(),
             writer: Mutex::new(Records::open(path)?),
             readers: Mutex::new(Vec::new()),
-            reading: Semaphore::new(READERS),
-            uploads: Held::of(FILES),
+            reading: Arc::new(Semaphore::new(READERS)),
+            writing: Arc::new(Semaphore::new(1)),
+            uploads: Held::weighing(FILES, |file| file.bytes.len()),
             notices: Held::of(NOTICES),
             access: None,
             names: Vec::new(),
@@ -76,9 +95,9 @@ impl Shop {
         work: impl FnOnce(&Records) -> T + Send + 'static,
     ) -> Result<T, Trouble> {
         let shop = Arc::clone(self);
-        let turn = self.reading.acquire().await;
-        let _turn = turn.map_err(|_| Trouble::busy())?;
+        let turn = turn(&self.reading).await?;
         let done = spawn_blocking(move || {
+            let _turn = turn;
             let records = shop.reader()?;
             let done = work(&records);
             shop.back(records);
@@ -93,11 +112,18 @@ impl Shop {
         work: impl FnOnce(&mut Records) -> T + Send + 'static,
     ) -> Result<T, Trouble> {
         let shop = Arc::clone(self);
+        let turn = turn(&self.writing).await?;
         let done = spawn_blocking(move || {
+            let _turn = turn;
             let mut records = shop.writer.lock().unwrap_or_else(PoisonError::into_inner);
             work(&mut records)
         });
         done.await.map_err(|_| Trouble::broken())
+    }
+
+    /// Waits until nothing is being changed.
+    pub(super) async fn at_rest(&self) {
+        drop(self.writing.acquire().await);
     }
 
     fn reader(&self) -> Result<Records, AppError> {
@@ -114,5 +140,14 @@ impl Shop {
             .lock()
             .unwrap_or_else(PoisonError::into_inner)
             .push(records);
+    }
+}
+
+/// One's turn; held by the work itself, which goes on when nobody waits for its
+/// answer any longer.
+async fn turn(turns: &Arc<Semaphore>) -> Result<OwnedSemaphorePermit, Trouble> {
+    match timeout(TURN, Arc::clone(turns).acquire_owned()).await {
+        Ok(Ok(turn)) => Ok(turn),
+        _ => Err(Trouble::busy()),
     }
 }

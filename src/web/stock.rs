@@ -1,11 +1,11 @@
 //! Stock: listed, bought, and each lot with its ledger.
 
 use super::{
-    body::{Body, PAGE, Place},
+    body::{Body, PAGE},
     faults::{faults, perhaps},
     form::{Field, Form, Group, Kind},
     frame::Frame,
-    pages::{differences, done, faulty_page, field_of, form_page, news, search},
+    pages::{List, done, edit_again, faulty_page, field_of, form_page, news},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
@@ -34,25 +34,18 @@ pub(super) async fn list(
     let page = shop
         .read(move |records| app::browse_lots(records, &wanted, from, PAGE))
         .await??;
-    let mut body = Body::default();
-    body.heading("Stock");
-    body.links(&[
-        ("/stock/buy".to_owned(), "Enter a purchase"),
-        ("/stock.csv".to_owned(), "All stock as a table (CSV)"),
-    ]);
-    body.form(&search(HERE, "Yarn, shade, lot or place", &text));
-    let empty = match text.trim() {
-        "" => "Nothing is in stock yet: enter a purchase, or take a table under Tables.",
-        _ => "No lot holds all these words.",
+    let list = List {
+        heading: "Stock",
+        here: HERE,
+        links: &[
+            ("/stock/buy", "Enter a purchase"),
+            ("/stock.csv", "All stock as a table (CSV)"),
+        ],
+        search: "Yarn, shade, lot or place",
+        empty: "Nothing is in stock yet: enter a purchase, or take a table under Tables.",
+        none: "No lot holds all these words.",
     };
-    let place = Place {
-        list: HERE,
-        base: "/stock/",
-        text: &text,
-        empty,
-    };
-    body.browsed(&page, &place, prefs.yards);
-    Ok(Frame::of("Stock", HERE, &prefs).ok(body))
+    Ok(list.page(&text, &page, &prefs))
 }
 
 fn purchase() -> Form {
@@ -261,7 +254,7 @@ pub(super) async fn save(
     let typed = sent.0.clone();
     let version = sent.number("version").unwrap_or_default();
     let saved = shop
-        .write(move |records| app::save_lot(records, number, version, &sent.0))
+        .write(move |records| app::save_lot(records, number, version, &typed))
         .await?;
     let error = match saved {
         Ok(notice) => return done(&shop, &format!("/stock/{number}"), notice),
@@ -270,25 +263,18 @@ pub(super) async fn save(
     let mut kept = shop
         .read(move |records| app::lot_to_edit(records, number))
         .await??;
-    let version = if error.is_clash() {
-        kept.version
-    } else {
-        version
-    };
-    let form = lot_form(number, version).filled(&typed);
+    for field in ["maker", "name", "amount"] {
+        kept.typed.set(field, "");
+    }
     let title = format!("Edit a lot of {}", kept.title);
-    Ok(form_page(
+    let known = (kept.version, &kept.typed);
+    let form = |version| lot_form(number, version);
+    Ok(edit_again(
         (&title, HERE),
         &prefs,
+        &error,
+        known,
+        &sent,
         form,
-        Some(&error),
-        |body| {
-            if error.is_clash() {
-                for field in ["maker", "name", "amount"] {
-                    kept.typed.set(field, "");
-                }
-                differences(body, &kept.typed, &typed);
-            }
-        },
     ))
 }

@@ -3,7 +3,7 @@
 use super::{
     form::{Field, Form, Group, Kind},
     frame::redirect,
-    pages::{differences, done, form_page, removal, sure},
+    pages::{done, edit_again, form_page, removal, sure},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
@@ -121,25 +121,16 @@ pub(super) async fn save(
         Ok(notice) => return done(&shop, &format!("/yarns/{yarn}"), notice),
         Err(error) => error,
     };
-    let version = if error.is_clash() {
-        kept.version
-    } else {
-        version
-    };
-    let form = form(format!("/swatches/{number}/edit"))
-        .hidden("version", version)
-        .filled(&sent.0);
     let title = format!("Edit a swatch of {}", kept.title);
-    Ok(form_page(
+    let known = (kept.version, &kept.typed);
+    let form = |version| form(format!("/swatches/{number}/edit")).hidden("version", version);
+    Ok(edit_again(
         (&title, HERE),
         &prefs,
+        &error,
+        known,
+        &sent,
         form,
-        Some(&error),
-        |body| {
-            if error.is_clash() {
-                differences(body, &kept.typed, &sent.0);
-            }
-        },
     ))
 }
 

@@ -1,17 +1,17 @@
-//! Tables in and out: a file is looked over row by row before anything of it is
+//! Tables in: a file is looked over row by row before anything of it is
 //! taken.
 
 use super::{
     body::Body,
     faults::Fault,
-    files::{download, file_of},
+    files::file_of,
     form::{Field, Form, Group, Kind},
     frame::Frame,
     pages::{done, news},
     plain::plain,
     prefs::Prefs,
     sent::Sent,
-    shop::{Shop, Upload},
+    shop::{Of, Shop, Upload},
     trouble::{Trouble, status},
 };
 use crate::{
@@ -20,6 +20,7 @@ use crate::{
     words::count_of,
 };
 use axum::{
+    body::Bytes,
     extract::{Multipart, State},
     http::StatusCode,
     response::Response,
@@ -38,6 +39,7 @@ fn sending() -> Form {
         Kind::Radio(vec![
             ("yarns", "Yarns"),
             ("stock", "Stock; its yarns must be kept already"),
+            ("swatches", "Swatches; their yarns must be kept already"),
         ]),
     );
     of.value = "yarns".to_owned();
@@ -53,7 +55,12 @@ fn sending() -> Form {
         "The first line names the columns.",
         Kind::Area(4),
     );
-    let update = Field::new("update", "Replace what is kept and differs", "", Kind::Tick);
+    let update = Field::new(
+        "update",
+        "Replace what is kept and differs",
+        "This goes for yarns and stock; swatches are only added.",
+        Kind::Tick,
+    );
     Form {
         upload: true,
         ..Form::post("look", "/tables/look", "See what happens")
@@ -83,10 +90,11 @@ fn table_page(
     body.faults(&told);
     news(shop, sent, &mut body, prefs);
     body.heading("Tables");
-    body.said("Take yarns or stock from a table, or save all of them as one.");
+    body.said("Take yarns, stock or swatches from a table, or save all of them as one.");
     body.links(&[
         ("/yarns.csv".to_owned(), "All yarns (CSV)"),
         ("/stock.csv".to_owned(), "All stock (CSV)"),
+        ("/swatches.csv".to_owned(), "All swatches (CSV)"),
     ]);
     body.part("Take a table");
     body.form(&form);
@@ -99,12 +107,16 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, Typed), Trou
     let file = file_of(form, |name, text| typed.set(name, text)).await?;
     let text = typed.text("text");
     let pasted =
-        (!text.trim().is_empty()).then(|| ("the text".to_owned(), text.as_bytes().to_vec()));
+        (!text.trim().is_empty()).then(|| ("the text".to_owned(), Bytes::from(text.to_owned())));
     let upload = file.or(pasted).map(|(name, bytes)| Upload {
         name,
-        stock: typed.text("of") == "stock",
+        of: match typed.text("of") {
+            "stock" => Of::Stock,
+            "swatches" => Of::Swatches,
+            _ => Of::Yarns,
+        },
         update: !typed.text("update").is_empty(),
-        bytes: Arc::new(bytes),
+        bytes,
     });
     Ok((upload, typed))
 }
@@ -143,10 +155,11 @@ pub(super) async fn look(
 }
 
 fn tried(records: &mut app::Records, upload: &Upload) -> Result<Preview, AppError> {
-    let bytes = upload.bytes.as_slice();
-    match upload.stock {
-        true => app::preview_stock(records, &upload.name, bytes, upload.update),
-        false => app::preview_yarns(records, &upload.name, bytes, upload.update),
+    let bytes = upload.bytes.as_ref();
+    match upload.of {
+        Of::Yarns => app::preview_yarns(records, &upload.name, bytes, upload.update),
+        Of::Stock => app::preview_stock(records, &upload.name, bytes, upload.update),
+        Of::Swatches => app::preview_swatches(records, &upload.name, bytes),
     }
 }
 
@@ -205,13 +218,12 @@ fn counted(count: usize, what: &str) -> String {
 }
 
 fn rows(body: &mut Body, preview: &Preview) {
-    let (bad, good): (Vec<_>, Vec<_>) = preview.rows.iter().cloned().partition(|row| row.bad);
     let all = preview.rows.len();
+    let (bad, good) = (rows_that(preview, true), rows_that(preview, false));
     let shown: Vec<_> = match all > SHOWN {
-        true => bad.into_iter().chain(good).take(SHOWN).collect(),
-        false => preview.rows.clone(),
+        true => bad.chain(good).take(SHOWN).map(worded).collect(),
+        false => preview.rows.iter().map(worded).collect(),
     };
-    let shown: Vec<_> = shown.into_iter().map(worded).collect();
     if all > SHOWN {
         body.said(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
     }
@@ -220,11 +232,15 @@ fn rows(body: &mut Body, preview: &Preview) {
     }
 }
 
+fn rows_that(preview: &Preview, are_bad: bool) -> impl Iterator<Item = &app::ImportRow> {
+    preview.rows.iter().filter(move |row| row.bad == are_bad)
+}
+
 /// A row with its message worded for these pages.
-fn worded(row: app::ImportRow) -> app::ImportRow {
+fn worded(row: &app::ImportRow) -> app::ImportRow {
     app::ImportRow {
         fate: plain(&row.fate),
-        ..row
+        ..row.clone()
     }
 }
 
@@ -243,29 +259,10 @@ pub(super) async fn take(State(shop): State<Arc<Shop>>, sent: Sent) -> Result<Re
 }
 
 fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError> {
-    let bytes = upload.bytes.as_slice();
-    match upload.stock {
-        true => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
-        false => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
+    let bytes = upload.bytes.as_ref();
+    match upload.of {
+        Of::Yarns => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
+        Of::Stock => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
+        Of::Swatches => app::import_swatches(records, &upload.name, bytes, |_| ()),
     }
-}
-
-pub(super) async fn yarns(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
-    let bytes = shop
-        .read(|records| {
-            let mut bytes = Vec::new();
-            app::export_yarns(records, "yarns.csv", &mut bytes).map(|_| bytes)
-        })
-        .await??;
-    Ok(download("text/csv; charset=utf-8", "yarns.csv", bytes))
-}
-
-pub(super) async fn stock(State(shop): State<Arc<Shop>>) -> Result<Response, Trouble> {
-    let bytes = shop
-        .read(|records| {
-            let mut bytes = Vec::new();
-            app::export_stock(records, "stock.csv", &mut bytes).map(|_| bytes)
-        })
-        .await??;
-    Ok(download("text/csv; charset=utf-8", "stock.csv", bytes))
 }

@@ -34,6 +34,11 @@ impl Trouble {
         Self::new(StatusCode::SERVICE_UNAVAILABLE, "Busy", said)
     }
 
+    pub(super) fn late() -> Self {
+        let said = "This takes longer than a minute. If it changes something it may be done yet: look before you send it again.";
+        Self::new(StatusCode::SERVICE_UNAVAILABLE, "Not done yet", said)
+    }
+
     pub(super) fn broken() -> Self {
         Self::failed(
             "the program made a mistake; nothing was changed. Try again, and tell whoever keeps the program",

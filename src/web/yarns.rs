@@ -1,10 +1,10 @@
 //! Yarns: listed, looked at, added, edited, removed.
 
 use super::{
-    body::{Body, PAGE, Place},
+    body::{Body, PAGE},
     form::{Field, Form, Group, Head, Kind},
     frame::{Frame, redirect},
-    pages::{differences, done, field_of, form_page, news, removal, search, sure},
+    pages::{List, done, edit_again, field_of, form_page, news, removal, sure},
     prefs::Prefs,
     sent::Sent,
     shop::Shop,
@@ -32,25 +32,19 @@ pub(super) async fn list(
     let page = shop
         .read(move |records| app::browse_yarns(records, &wanted, from, PAGE))
         .await??;
-    let mut body = Body::default();
-    body.heading("Yarns");
-    body.links(&[
-        ("/yarns/new".to_owned(), "Add a yarn"),
-        ("/yarns.csv".to_owned(), "All yarns as a table (CSV)"),
-    ]);
-    body.form(&search(HERE, "Maker or name", &text));
-    let empty = match text.trim() {
-        "" => "No yarn is kept yet: add one, or take a table of them under Tables.",
-        _ => "No yarn is called anything like that.",
+    let list = List {
+        heading: "Yarns",
+        here: HERE,
+        links: &[
+            ("/yarns/new", "Add a yarn"),
+            ("/yarns.csv", "All yarns as a table (CSV)"),
+            ("/swatches.csv", "All swatches as a table (CSV)"),
+        ],
+        search: "Maker or name",
+        empty: "No yarn is kept yet: add one, or take a table of them under Tables.",
+        none: "No yarn is called anything like that.",
     };
-    let place = Place {
-        list: HERE,
-        base: "/yarns/",
-        text: &text,
-        empty,
-    };
-    body.browsed(&page, &place, prefs.yards);
-    Ok(Frame::of("Yarns", HERE, &prefs).ok(body))
+    Ok(list.page(&text, &page, &prefs))
 }
 
 pub(super) async fn show(
@@ -189,7 +183,7 @@ pub(super) async fn save(
     let typed = sent.0.clone();
     let version = sent.number("version").unwrap_or_default();
     let saved = shop
-        .write(move |records| app::save_yarn(records, Some((number, version)), &sent.0))
+        .write(move |records| app::save_yarn(records, Some((number, version)), &typed))
         .await?;
     let error = match saved {
         Ok((number, notice)) => return done(&shop, &format!("/yarns/{number}"), notice),
@@ -198,23 +192,16 @@ pub(super) async fn save(
     let kept = shop
         .read(move |records| app::yarn_to_edit(records, number))
         .await??;
-    let version = if error.is_clash() {
-        kept.version
-    } else {
-        version
-    };
-    let form = form(&format!("/yarns/{number}/edit"), Some(version)).filled(&typed);
     let title = format!("Edit {}", kept.title);
-    Ok(form_page(
+    let known = (kept.version, &kept.typed);
+    let form = |version| form(&format!("/yarns/{number}/edit"), Some(version));
+    Ok(edit_again(
         (&title, HERE),
         &prefs,
+        &error,
+        known,
+        &sent,
         form,
-        Some(&error),
-        |body| {
-            if error.is_clash() {
-                differences(body, &kept.typed, &typed);
-            }
-        },
     ))
 }
 

@@ -17,7 +17,7 @@ const ROOMS: [&str; 12] = [
 const PURE: usize = 6;
 
 /// Libraries that belong to one room.
-const KEPT_TO: [(&str, &str); 17] = [
+const KEPT_TO: [(&str, &str); 19] = [
     ("rusqlite", "store"),
     ("rusqlite_migration", "store"),
     ("statrs", "quantity"),
@@ -30,6 +30,8 @@ const KEPT_TO: [(&str, &str); 17] = [
     ("terminal_size", "cli"),
     ("comfy_table", "report"),
     ("axum", "web"),
+    ("hyper", "web"),
+    ("hyper_util", "web"),
     ("tokio", "web"),
     ("tower_http", "web"),
     ("askama", "web"),

@@ -521,8 +521,22 @@ fn importing_twice_changes_nothing_even_after_some_was_used() {
 #[test]
 fn export_then_import_is_the_identity() {
     let desk = Desk::with_sample();
+    desk.run(&[
+        "swatch",
+        "add",
+        "Umberlin DK",
+        "--needle",
+        "US 6",
+        "--before",
+        "21.5 sts x 28 rows / 4 in, moss stitch, in the round, 2 strands",
+        "--after",
+        "20-21 sts / 10 cm",
+        "--notes",
+        "=SUM(A1)",
+    ])
+    .success();
     let other = Desk::empty();
-    for what in ["yarns", "stock"] {
+    for what in ["yarns", "stock", "swatches"] {
         let file = desk.path(&format!("{what}.csv")).display().to_string();
         desk.run(&["export", what, &file]).success();
         other.run(&["import", what, &file]).success();

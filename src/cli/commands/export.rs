@@ -14,7 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Write yarns, stock or a pattern as a file that can be imported again
+/// Write yarns, stock, swatches or a pattern as a file that can be imported again
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -27,6 +27,8 @@ enum What {
     Yarns(Target),
     /// All stock as a table (CSV), as it is now
     Stock(Target),
+    /// All swatches as a table (CSV)
+    Swatches(Target),
     /// A pattern as a pattern file (TOML)
     Pattern {
         /// The pattern
@@ -55,6 +57,9 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
         }),
         What::Stock(target) => written(&target, output, |file, out| {
             app::export_stock(&records, file, out)
+        }),
+        What::Swatches(target) => written(&target, output, |file, out| {
+            app::export_swatches(&records, file, out)
         }),
         What::Pattern { name, target } => written(&target, output, |file, out| {
             app::export_pattern(&records, &name, file, out)

@@ -16,7 +16,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Take yarns, stock or patterns from files: a file is taken whole or not at all
+/// Take yarns, stock, swatches or patterns from files: a file is taken whole or not at all
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -29,6 +29,12 @@ enum What {
     Yarns(Files),
     /// Stock from tables (CSV); its yarns must be kept
     Stock(Files),
+    /// Swatches from tables (CSV); their yarns must be kept
+    Swatches {
+        /// Files to read; `-` is standard input
+        #[arg(value_name = "FILE", required = true)]
+        files: Vec<PathBuf>,
+    },
     /// Patterns from pattern files (TOML)
     Pattern(Files),
 }
@@ -62,6 +68,17 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
             output,
             |records, file, source, update, progress| {
                 app::import_stock(records, file, source, update, progress)
+            },
+        ),
+        What::Swatches { files } => tables(
+            &Files {
+                files,
+                update: false,
+            },
+            db,
+            output,
+            |records, file, source, _, progress| {
+                app::import_swatches(records, file, source, progress)
             },
         ),
         What::Pattern(files) => patterns(&files, db, output),

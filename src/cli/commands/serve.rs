@@ -58,7 +58,8 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
         "Open http://{} in a browser. Ctrl-C stops.\n",
         listening.address
     ))?;
-    Ok(web::serve(listening, shop)?)
+    web::serve(listening, shop);
+    Ok(())
 }
 
 fn no_address(address: SocketAddr, error: &io::Error) -> Failure {

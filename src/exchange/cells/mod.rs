@@ -4,6 +4,7 @@
 //! Printing any of these values and reading it back gives the same value.
 
 mod count;
+mod day;
 mod length;
 mod making;
 mod mass;
@@ -18,6 +19,7 @@ pub mod written;
 mod yarn;
 
 pub use count::{count, grist, percent, tolerance};
+pub use day::day;
 pub use length::length;
 pub use making::{Step, degrees, row_counts, step, times};
 pub use mass::mass;

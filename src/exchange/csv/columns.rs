@@ -1,4 +1,4 @@
-//! The columns of both tables; reader, writer, help and README read these.
+//! The columns of the tables; reader, writer, help and README read these.
 
 use crate::exchange::cells;
 
@@ -125,9 +125,31 @@ pub const STOCK_COLUMNS: &[Column] = &[
     column("notes", No, "anything else", "gift, no band"),
 ];
 
+/// The columns of `swatches.csv`, in the order in which they are written.
+pub const SWATCH_COLUMNS: &[Column] = &[
+    column("maker", Always, "maker of the yarn", "Zellandine"),
+    column("name", Always, "name of the yarn", "Orrin DK"),
+    column("needle", Always, "needle it was knitted on", "4 mm")
+        .with_unit(|text| cells::needle(text).is_ok()),
+    column(
+        "before",
+        No,
+        "gauge before washing, with stitch, flat or round, strands; this, `after` or both",
+        "21 sts x 28 rows / 10 cm, garter, flat",
+    ),
+    column(
+        "after",
+        No,
+        "gauge after washing",
+        "20 sts x 28 rows / 10 cm",
+    ),
+    column("day", No, "day on which it was counted", "2026-03-01"),
+    column("notes", No, "anything else", "blocked hard"),
+];
+
 #[cfg(test)]
 mod tests {
-    use super::super::{read_stock, read_yarns};
+    use super::super::{read_stock, read_swatches, read_yarns};
     use super::*;
 
     fn table(columns: &[Column]) -> String {
@@ -146,6 +168,10 @@ mod tests {
         assert!(row.record.is_ok(), "{row:?}");
         let stock = table(STOCK_COLUMNS);
         let mut rows = read_stock("s.csv", stock.as_bytes(), |_| {}).unwrap();
+        let row = rows.next().unwrap().unwrap();
+        assert!(row.record.is_ok(), "{row:?}");
+        let swatches = table(SWATCH_COLUMNS);
+        let mut rows = read_swatches("w.csv", swatches.as_bytes(), |_| {}).unwrap();
         let row = rows.next().unwrap().unwrap();
         assert!(row.record.is_ok(), "{row:?}");
     }

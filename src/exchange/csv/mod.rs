@@ -1,4 +1,4 @@
-//! `yarns.csv` and `stock.csv`, in and out, one row at a time.
+//! `yarns.csv`, `stock.csv` and `swatches.csv`, in and out, one row at a time.
 //!
 //! - The first line that is not blank names the columns, in any order, whatever
 //!   their case and spacing. Unknown columns are reported and left out. A unit
@@ -26,6 +26,7 @@ mod row;
 mod rows;
 mod shades;
 mod stock;
+mod swatches;
 mod table;
 mod worker;
 mod write;
@@ -33,10 +34,11 @@ mod yarns;
 
 pub(super) use guard::unguard;
 
-pub use columns::{Column, Required, STOCK_COLUMNS, YARN_COLUMNS};
+pub use columns::{Column, Required, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS};
 pub use one::{One, lot_texts, read_one_lot, read_one_yarn, yarn_texts};
 pub use rows::{Row, Rows};
 pub use stock::{StockRow, read_stock};
+pub use swatches::{SwatchRow, read_swatches, swatch_texts, write_swatches};
 pub use table::write_table;
-pub use write::{write_stock, write_yarns};
+pub use write::{YarnsOut, write_stock, write_yarns};
 pub use yarns::read_yarns;

@@ -1,4 +1,4 @@
-//! Both tables written.
+//! Yarns and stock written, and what writing any table shares.
 
 use super::{
     STOCK_COLUMNS, StockRow, YARN_COLUMNS, columns::Column, guard::guard, row::UNKNOWN,
@@ -24,8 +24,31 @@ pub fn write_yarns<Y: Borrow<Yarn>>(
     target: impl Write,
     yarns: impl IntoIterator<Item = Y>,
 ) -> Result<u64, ExchangeError> {
-    let rows = yarns.into_iter().map(|yarn| yarn_cells(yarn.borrow()));
-    write_rows(file, target, YARN_COLUMNS, rows)
+    let mut table = YarnsOut::begin(file, target)?;
+    for yarn in yarns {
+        table.add(yarn.borrow())?;
+    }
+    table.end()
+}
+
+/// A table of yarns that is written one yarn at a time.
+pub struct YarnsOut<W: Write>(TableOut<W>);
+
+impl<W: Write> YarnsOut<W> {
+    /// Begins the table. `file` is what messages call it.
+    pub fn begin(file: &str, target: W) -> Result<Self, ExchangeError> {
+        TableOut::begin(file, target, YARN_COLUMNS).map(Self)
+    }
+
+    /// Writes a yarn.
+    pub fn add(&mut self, yarn: &Yarn) -> Result<(), ExchangeError> {
+        self.0.add(&yarn_cells(yarn))
+    }
+
+    /// Ends the table and gives how many yarns it holds.
+    pub fn end(self) -> Result<u64, ExchangeError> {
+        self.0.end()
+    }
 }
 
 /// Writes a table of stock and gives how many rows it wrote. `file` is what
@@ -39,28 +62,60 @@ pub fn write_stock<S: Borrow<StockRow>>(
     write_rows(file, target, STOCK_COLUMNS, rows)
 }
 
-fn write_rows<const N: usize>(
+/// Writes the header line and the rows.
+pub(super) fn write_rows<const N: usize>(
     file: &str,
     target: impl Write,
     columns: &[Column],
     rows: impl Iterator<Item = [String; N]>,
 ) -> Result<u64, ExchangeError> {
-    let failed = |source| ExchangeError::Write {
-        file: file.to_owned(),
-        source,
-    };
-    let write = || -> io::Result<u64> {
+    let mut table = TableOut::begin(file, target, columns)?;
+    for row in rows {
+        table.add(&row)?;
+    }
+    table.end()
+}
+
+/// A table on its way out, row by row; no cell starts a formula.
+struct TableOut<W: Write> {
+    file: String,
+    writer: csv::Writer<W>,
+    written: u64,
+}
+
+impl<W: Write> TableOut<W> {
+    fn begin(file: &str, target: W, columns: &[Column]) -> Result<Self, ExchangeError> {
         let mut writer = csv::Writer::from_writer(target);
-        writer.write_record(columns.iter().map(|column| column.name))?;
-        let mut written = 0;
-        for row in rows {
-            writer.write_record(row.iter().map(|cell| guard(cell).into_owned()))?;
-            written += 1;
+        let header = writer.write_record(columns.iter().map(|column| column.name));
+        let table = Self {
+            file: file.to_owned(),
+            writer,
+            written: 0,
+        };
+        header.map_err(|error| table.failed(error))?;
+        Ok(table)
+    }
+
+    fn add(&mut self, row: &[String]) -> Result<(), ExchangeError> {
+        let cells = row.iter().map(|cell| guard(cell).into_owned());
+        let added = self.writer.write_record(cells);
+        added.map_err(|error| self.failed(error))?;
+        self.written += 1;
+        Ok(())
+    }
+
+    fn end(mut self) -> Result<u64, ExchangeError> {
+        let flushed = self.writer.flush();
+        flushed.map_err(|error| self.failed(error))?;
+        Ok(self.written)
+    }
+
+    fn failed(&self, error: impl Into<io::Error>) -> ExchangeError {
+        ExchangeError::Write {
+            file: self.file.clone(),
+            source: error.into(),
         }
-        writer.flush()?;
-        Ok(written)
-    };
-    write().map_err(failed)
+    }
 }
 
 /// The cells of a yarn, in the order of [`YARN_COLUMNS`].

@@ -5,7 +5,10 @@ use super::{
 };
 use crate::{
     measure::{Grist, Length, units::OUNCE_G},
-    report::{Align, Page, Report, Role, Table, metres_and_yards, per_100_g_and_pound},
+    report::{
+        Align, Page, Report, Role, Table, facts_words::over_words, metres_and_yards,
+        per_100_g_and_pound,
+    },
     words::{and_list, count_of, number, or_list},
 };
 
@@ -121,7 +124,7 @@ fn gauge_words(gauge: &GaugeFields) -> String {
         .map(|rows| format!(" x {} rows", range_words(rows)))
         .unwrap_or_default();
     let over = match gauge.over_m {
-        Some(metres) => format!("over {} cm", number(metres * 100.0, 2)),
+        Some(metres) => format!("over {}", over_words(metres)),
         None => "over a length that is not stated".to_owned(),
     };
     let said = [

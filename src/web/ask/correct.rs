@@ -5,6 +5,7 @@ use crate::{
     web::{
         body::Body,
         form::{Field, Form, Group, Head},
+        pages::field_of,
         sent::some,
     },
 };
@@ -97,21 +98,22 @@ fn fields(prefix: &str) -> Vec<Field> {
         .into_iter()
         .filter(|kind| FACT_FIELDS.contains(&kind.name));
     let mut fields: Vec<Field> = facts
-        .map(|kind| {
-            let hint = format!("{}, as in: {}", kind.holds, kind.example);
-            Field::line(&format!("{prefix}-{}", kind.name), kind.name, &hint)
+        .map(|kind| Field {
+            name: format!("{prefix}-{}", kind.name),
+            needed: false,
+            ..field_of(&kind)
         })
         .collect();
     if prefix == "wanted" {
         fields.push(Field::line(
             "wanted-strands",
-            "strands",
-            "strands held together, as in: 2",
+            "Strands",
+            "Strands held together, as in: 2",
         ));
         fields.push(Field::line(
             "need",
-            "need",
-            "how much it takes, for each size, as in: 6 (7, 8) skeins",
+            "Need",
+            "How much it takes, for each size, as in: 6 (7, 8) skeins",
         ));
     }
     fields

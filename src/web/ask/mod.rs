@@ -16,7 +16,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, PatternChoice, Records, Typed},
-    report::{CheckReport, FindReport, Page, Report, places},
+    report::{Block, CheckReport, FindReport, Page, Report, places},
 };
 use axum::{extract::State, http::StatusCode, response::Response};
 use offered::Offered;
@@ -79,9 +79,23 @@ pub(super) async fn answer(
 }
 
 fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
-    let patterns = app::pattern_choices(records)?;
-    let got = got(records, &patterns, typed);
+    let chosen = match pattern_number(typed) {
+        Some(number) => app::pattern_choice(records, number)?,
+        None => Vec::new(),
+    };
+    let got = got(records, &chosen, typed);
+    // All of them are shown only where the question is asked again.
+    let patterns = match &got {
+        Ok(_) => Vec::new(),
+        Err(_) => app::pattern_choices(records)?,
+    };
     Ok(Answer { patterns, got })
+}
+
+/// The number of the pattern that is chosen, whatever its size.
+fn pattern_number(typed: &Typed) -> Option<i64> {
+    let chosen = typed.text("pattern").trim();
+    chosen.split(':').next()?.parse().ok()
 }
 
 fn got(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<Got, Refused> {
@@ -113,7 +127,10 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
 
 fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
     let title = match reports {
-        [one] => format!("Yarns for {}", one.pattern),
+        [one] => {
+            one_list(one, body, prefs);
+            return format!("Yarns for {}", one.pattern);
+        }
         _ => {
             body.heading("Yarns for each part of the pattern");
             "Yarns for each part of the pattern".to_owned()
@@ -125,6 +142,17 @@ fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
         body.drawn(&places(report, nth));
     }
     title
+}
+
+/// A list with its picture behind the table that numbers the candidates.
+fn one_list(report: &FindReport, body: &mut Body, prefs: &Prefs) {
+    let mut page = report.page();
+    let table = |block: &Block| matches!(block, Block::Table(_));
+    let behind = page.blocks.iter().position(table).map_or(0, |at| at + 1);
+    let rest = page.blocks.split_off(behind);
+    body.pages(vec![page], prefs.yards);
+    body.drawn(&places(report, 1));
+    body.pages(vec![Page { blocks: rest }], prefs.yards);
 }
 
 fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &Prefs) -> Response {

@@ -93,7 +93,10 @@ async fn a_list_shows_all_candidates_on_one_rail() {
             .get(&asked(&[("pattern", "1:2"), ("offered", from)]))
             .await;
         assert_eq!(page.status, StatusCode::OK, "{}", page.text);
-        assert!(page.text.contains("All of them on one rail"), "{from}");
+        let drawn = page.text.find("All of them on one rail").unwrap();
+        let table = page.text.find("</table>").unwrap();
+        let first = page.text.find("class=\"news").unwrap();
+        assert!(table < drawn && drawn < first, "{from}");
         assert!(page.text.contains("1 the edge"));
     }
 }
@@ -277,6 +280,10 @@ async fn units_are_remembered() {
             .text
             .contains("<th scope=\"col\" class=\"right\">need yd</th>")
     );
+    let drawn = |page: &str| page.split("<figure").nth(1).unwrap().to_owned();
+    assert!(drawn(&metres.text).contains("m/100 g</span>"));
+    assert!(drawn(&yards.text).contains("yd/lb</span>"));
+    assert!(!drawn(&yards.text).contains("m/100 g"), "{}", yards.text);
 }
 
 #[tokio::test]
@@ -339,4 +346,15 @@ async fn no_page_speaks_of_arguments_of_the_command_line() {
             assert!(!page.text.contains(word), "{word}: {}", page.text);
         }
     }
+}
+
+#[tokio::test]
+async fn a_name_that_is_not_kept_is_not_taken_for_a_band_that_says_its_class() {
+    let house = House::sample();
+    let ask = async |yarn: &str| house.get(&asked(&[("pattern", "1"), ("yarn", yarn)])).await;
+    let page = ask("Wrobbitsnag Aran").await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("there is no yarn"), "{}", page.text);
+    let band = ask("50 g = 125 m, Wrobbitsnag").await;
+    assert_eq!(band.status, StatusCode::OK);
 }

@@ -1,18 +1,21 @@
-//! The three people's stories in Chromium, from empty records, by keyboard; axe
-//! looks every page over. What is missing (the browser, its driver, axe-core) is
+//! The pages in Chromium; axe looks every page and state over, light and dark and
+//! at 400 % zoom. What is missing (the browser, its driver, axe-core) is
 //! installed by `tests/run`; without them these tests say so and pass, unless
 //! `UNDERSTUDY_OUTSIDE=fetched` says that they must be there.
 
-use super::{JUMPER, YARNS};
+mod keyboard;
+mod states;
+mod stories;
+
 use fantoccini::{
     Client, ClientBuilder, Locator,
     actions::{InputSource, KeyAction, KeyActions},
     key::Key,
-    wd::{Capabilities, PrintConfiguration, PrintSize},
+    wd::{Capabilities, PrintConfiguration, PrintSize, WebDriverCompatibleCommand},
 };
 use std::{
     fs,
-    io::{BufRead, BufReader},
+    io::{BufRead, BufReader, Write},
     os::unix::process::CommandExt,
     path::{Path, PathBuf},
     process::{Child, Command, Stdio},
@@ -69,8 +72,58 @@ struct Visit {
     _driver: Running,
 }
 
+/// A command to the browser itself, by the protocol of its developers' tools.
+#[derive(Debug)]
+struct Inside(&'static str, serde_json::Value);
+
+impl WebDriverCompatibleCommand for Inside {
+    fn endpoint(
+        &self,
+        base: &url::Url,
+        session: Option<&str>,
+    ) -> Result<url::Url, url::ParseError> {
+        base.join(&format!("session/{}/goog/cdp/execute", session.unwrap()))
+    }
+
+    fn method_and_body(&self, _: &url::Url) -> (axum::http::Method, Option<String>) {
+        let body = serde_json::json!({ "cmd": self.0, "params": self.1 });
+        (axum::http::Method::POST, Some(body.to_string()))
+    }
+}
+
+/// Where the keyboard is, as the page shows it.
+const FOCUS: &str = "
+    const at = document.activeElement, style = getComputedStyle(at), box = at.getBoundingClientRect();
+    const lines = [...at.getClientRects()];
+    const seen = lines.some(r => r.width > 0 && r.height > 0 && r.bottom > 0 && r.top < innerHeight && r.right > 0 && r.left < innerWidth);
+    return { tag: at.tagName.toLowerCase(), id: at.id, text: (at.innerText || at.value || '').trim(),
+        ring: style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2, seen, path: location.pathname };";
+
+/// What axe finds: every rule, also the size of targets, which it leaves out by itself.
+const AXE: &str = "
+    const done = arguments[0];
+    axe.run({ rules: { 'target-size': { enabled: true } } })
+        .then(r => done(r.violations.map(v => v.id + ': ' + v.nodes.map(n => n.html + ' ' + n.failureSummary).join(' | '))));";
+
+/// What reaches out of the window sideways, but for what scrolls by itself.
+const CUT: &str = "
+    const wide = document.documentElement.clientWidth;
+    return [...document.querySelectorAll('main *, nav *, footer *')]
+        .filter(e => !e.closest('.scroll') && !e.closest('svg') && !e.closest('details:not([open])') && !e.classList.contains('skip'))
+        .filter(e => { const r = e.getBoundingClientRect(); return r.width > 0 && (r.right > wide + 0.5 || r.left < -0.5); })
+        .map(e => e.outerHTML.slice(0, 120));";
+
 impl Visit {
     async fn begin(script: bool) -> Option<Self> {
+        Self::of(script, &["--port", "0"], "").await
+    }
+
+    /// A visit where a passcode is asked.
+    async fn locked(passcode: &str) -> Option<Self> {
+        Self::of(true, &["--listen", "0.0.0.0:0"], passcode).await
+    }
+
+    async fn of(script: bool, listen: &[&str], passcode: &str) -> Option<Self> {
         let there = |name: &str| Command::new(name).arg("--version").output().is_ok();
         let Some(axe) = axe().filter(|_| there("chromium") && there("chromedriver")) else {
             assert_ne!(
@@ -84,13 +137,22 @@ impl Visit {
             return None;
         };
         let folder = tempfile::tempdir().unwrap();
-        let (server, told) = started(
-            Command::new(env!("CARGO_BIN_EXE_understudy"))
-                .args(["serve", "--port", "0", "--db"])
-                .arg(folder.path().join("r.db")),
-            "Open http",
-        );
-        let base = told.split(' ').nth(1).unwrap().to_owned();
+        let db = folder.path().join("r.db");
+        let program = || Command::new(env!("CARGO_BIN_EXE_understudy"));
+        if !passcode.is_empty() {
+            set_passcode(
+                program().args(["serve", "--set-passcode", "--db"]).arg(&db),
+                passcode,
+            );
+        }
+        let mut serve = program();
+        serve.arg("serve").args(listen).arg("--db").arg(&db);
+        let (server, told) = started(&mut serve, "Open http");
+        let base = told
+            .split(' ')
+            .nth(1)
+            .unwrap()
+            .replace("0.0.0.0", "127.0.0.1");
         let (driver, told) = started(
             Command::new("chromedriver").arg("--port=0"),
             "started successfully on port",
@@ -107,7 +169,7 @@ impl Visit {
             .connect(&format!("http://127.0.0.1:{port}"))
             .await
             .unwrap();
-        Some(Self {
+        let visit = Self {
             client,
             base,
             axe,
@@ -115,7 +177,13 @@ impl Visit {
             _folder: folder,
             _server: server,
             _driver: driver,
-        })
+        };
+        // As a window that is in front.
+        let in_front = serde_json::json!({ "enabled": true });
+        visit
+            .inside("Emulation.setFocusEmulationEnabled", in_front)
+            .await;
+        Some(visit)
     }
 
     async fn go(&self, path: &str) {
@@ -145,42 +213,103 @@ impl Visit {
         body.text().await.ok()
     }
 
-    /// Looks the page over with axe and at three widths.
+    /// Looks the page over: at three widths, at 400 % zoom of a screen of 1280 by
+    /// 1024, and in the dark; axe finds nothing in any of it.
     async fn look(&self, name: &str) {
         if !self.script {
             return;
         }
         for width in [320, 768, 1280] {
             self.client.set_window_size(width, 900).await.unwrap();
-            let wide = self.client.execute("return document.documentElement.scrollWidth - document.documentElement.clientWidth", Vec::new()).await.unwrap();
-            assert_eq!(wide, 0, "{name} scrolls sideways at {width}");
+            self.is_whole(&format!("{name} at {width}")).await;
             let height = self
-                .client
-                .execute(
-                    "return Math.min(document.documentElement.scrollHeight + 140, 6000)",
-                    Vec::new(),
-                )
-                .await
-                .unwrap();
-            self.client
-                .set_window_size(width, u32::try_from(height.as_u64().unwrap()).unwrap())
-                .await
-                .unwrap();
-            let folder = root().join("target/screenshots");
-            fs::create_dir_all(&folder).unwrap();
-            fs::write(
-                folder.join(format!("{name}-{width}.png")),
-                self.client.screenshot().await.unwrap(),
-            )
-            .unwrap();
+                .said("return Math.min(document.documentElement.scrollHeight + 140, 6000)")
+                .await;
+            let height = u32::try_from(height.as_u64().unwrap()).unwrap();
+            self.client.set_window_size(width, height).await.unwrap();
+            self.keep(&format!("{name}-{width}")).await;
         }
         self.client.execute(&self.axe, Vec::new()).await.unwrap();
-        let found = self.client.execute_async(
-            "const done = arguments[0]; axe.run().then(r => done(r.violations.map(v => v.id + ': ' + v.nodes.map(n => n.html).join(' | '))))",
-            Vec::new(),
-        );
-        let found = found.await.unwrap();
+        self.axe_finds_nothing(name).await;
+        self.zoomed(true).await;
+        self.is_whole(&format!("{name} at 400 %")).await;
+        self.axe_finds_nothing(&format!("{name} at 400 %")).await;
+        self.zoomed(false).await;
+        self.dark(true).await;
+        self.keep(&format!("{name}-dark")).await;
+        self.axe_finds_nothing(&format!("{name} in the dark")).await;
+        self.dark(false).await;
+    }
+
+    async fn said(&self, script: &str) -> serde_json::Value {
+        self.client.execute(script, Vec::new()).await.unwrap()
+    }
+
+    /// Nothing reaches out of the window, and the page does not scroll sideways.
+    async fn is_whole(&self, name: &str) {
+        let wide =
+            "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
+        assert_eq!(self.said(wide).await, 0, "{name} scrolls sideways");
+        assert_eq!(self.said(CUT).await, serde_json::json!([]), "{name}");
+    }
+
+    async fn axe_finds_nothing(&self, name: &str) {
+        let found = self.client.execute_async(AXE, Vec::new()).await.unwrap();
         assert_eq!(found, serde_json::json!([]), "{name}");
+    }
+
+    async fn inside(&self, command: &'static str, how: serde_json::Value) {
+        self.client.issue_cmd(Inside(command, how)).await.unwrap();
+    }
+
+    async fn zoomed(&self, zoomed: bool) {
+        let (command, screen) = match zoomed {
+            true => (
+                "Emulation.setDeviceMetricsOverride",
+                serde_json::json!({ "width": 320, "height": 256, "deviceScaleFactor": 4, "mobile": false }),
+            ),
+            false => (
+                "Emulation.clearDeviceMetricsOverride",
+                serde_json::json!({}),
+            ),
+        };
+        self.inside(command, screen).await;
+        let seen = self.said("return [innerWidth, devicePixelRatio]").await;
+        assert_eq!(seen == serde_json::json!([320, 4]), zoomed, "{seen}");
+    }
+
+    async fn dark(&self, dark: bool) {
+        let value = if dark { "dark" } else { "" };
+        let features = serde_json::json!([{ "name": "prefers-color-scheme", "value": value }]);
+        self.inside(
+            "Emulation.setEmulatedMedia",
+            serde_json::json!({ "features": features }),
+        )
+        .await;
+        let asked = "return matchMedia('(prefers-color-scheme: dark)').matches";
+        assert_eq!(self.said(asked).await, dark);
+    }
+
+    /// Keeps a picture of the page.
+    async fn keep(&self, name: &str) {
+        let folder = root().join("target/screenshots");
+        fs::create_dir_all(&folder).unwrap();
+        let picture = self.client.screenshot().await.unwrap();
+        fs::write(folder.join(format!("{name}.png")), picture).unwrap();
+    }
+
+    /// Presses a button, or whatever else is found so.
+    async fn click(&self, css: &str) {
+        let found = self.client.find(Locator::Css(css)).await.unwrap();
+        found.click().await.unwrap();
+    }
+
+    /// Writes into a field in the place of what stands there.
+    async fn fill(&self, id: &str, text: &str) {
+        let css = format!("#{id}");
+        let field = self.client.find(Locator::Css(&css)).await.unwrap();
+        field.clear().await.unwrap();
+        field.send_keys(text).await.unwrap();
     }
 
     /// Goes with the Tab key to the element of this id and types there.
@@ -217,6 +346,19 @@ impl Visit {
     }
 }
 
+fn set_passcode(command: &mut Command, passcode: &str) {
+    let mut child = command
+        .stdin(Stdio::piped())
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+    let mut line = child.stdin.take().unwrap();
+    writeln!(line, "{passcode}").unwrap();
+    drop(line);
+    assert!(child.wait().unwrap().success());
+}
+
 fn capabilities(profile: &Path, script: bool) -> Capabilities {
     let mut flags: Vec<String> = [
         "--headless",
@@ -240,190 +382,4 @@ fn capabilities(profile: &Path, script: bool) -> Capabilities {
     let mut capabilities = Capabilities::new();
     capabilities.insert("goog:chromeOptions".to_owned(), options);
     capabilities
-}
-
-const BAND: &str = "100 g = 240 m, 100% wool, 22 sts x 30 rows / 10 cm, 4 mm";
-
-#[tokio::test]
-async fn a_knitter_begins_with_nothing_and_asks_corrects_weighs_and_prints() {
-    let Some(visit) = Visit::begin(true).await else {
-        return;
-    };
-    visit.go("/").await;
-    visit.look("ask-empty").await;
-    visit.go("/tables").await;
-    visit.look("tables").await;
-    visit
-        .type_into(
-            "look-text",
-            &YARNS.lines().take(20).collect::<Vec<_>>().join("\n"),
-        )
-        .await;
-    visit
-        .client
-        .find(Locator::Css("#look button"))
-        .await
-        .unwrap()
-        .send_keys(&char::from(Key::Enter).to_string())
-        .await
-        .unwrap();
-    visit.told("rows to be added").await;
-    visit.look("tables-seen").await;
-    visit
-        .client
-        .find(Locator::Css("#take button"))
-        .await
-        .unwrap()
-        .send_keys(&char::from(Key::Enter).to_string())
-        .await
-        .unwrap();
-    visit.told("imported").await;
-    visit.go("/patterns/new").await;
-    visit.look("pattern-new").await;
-    let area = visit
-        .client
-        .find(Locator::Css("#pattern-table"))
-        .await
-        .unwrap();
-    area.clear().await.unwrap();
-    area.send_keys(JUMPER).await.unwrap();
-    visit
-        .client
-        .find(Locator::Css("#pattern button"))
-        .await
-        .unwrap()
-        .click()
-        .await
-        .unwrap();
-    visit.told("Pattern Skerrablet kept").await;
-    visit.look("pattern").await;
-    visit.go("/").await;
-    visit.look("ask").await;
-    visit.type_into("ask-pattern", "Skerrablet, size M").await;
-    visit.type_into("ask-band", BAND).await;
-    visit
-        .client
-        .find(Locator::Css("#ask button"))
-        .await
-        .unwrap()
-        .send_keys(&char::from(Key::Enter).to_string())
-        .await
-        .unwrap();
-    let answer = visit.told("Verdict:").await;
-    assert!(answer.contains("What the band says, as read"), "{answer}");
-    visit.look("answer").await;
-    for (name, size) in [
-        (
-            "A5",
-            PrintSize {
-                width: 14.8,
-                height: 21.0,
-            },
-        ),
-        (
-            "letter",
-            PrintSize {
-                width: 21.59,
-                height: 27.94,
-            },
-        ),
-    ] {
-        assert_eq!(visit.sides(size).await, 1, "sides of {name}");
-    }
-    let field = visit
-        .client
-        .find(Locator::Css("#correct-offered-length"))
-        .await
-        .unwrap();
-    field.clear().await.unwrap();
-    field.send_keys("190 m").await.unwrap();
-    visit.type_into("correct-offered-length", "").await;
-    visit.enter().await;
-    visit.told("190 m (208 yd)").await;
-    visit.go("/answer?pattern=1&offered=catalogue").await;
-    visit.look("answer-list").await;
-    visit
-        .go("/answer?wants=225+m%2F100+g&tolerance=a+bit&yarn=x")
-        .await;
-    visit.look("ask-refused").await;
-}
-
-#[tokio::test]
-async fn a_shop_keeps_stock_and_the_second_editor_is_told() {
-    shop(true).await;
-}
-
-#[tokio::test]
-async fn a_shop_keeps_stock_with_script_off() {
-    shop(false).await;
-}
-
-async fn shop(script: bool) {
-    let Some(visit) = Visit::begin(script).await else {
-        return;
-    };
-    visit.go("/yarns/new").await;
-    for (field, text) in [
-        ("maker", "Quenby"),
-        ("name", "<script>alert(1)</script>"),
-        ("length", "125 m"),
-        ("mass", "50 g"),
-    ] {
-        visit.type_into(&format!("yarn-{field}"), text).await;
-    }
-    visit.enter().await;
-    visit.told("Quenby, <script>alert(1)</script> kept").await;
-    visit.look("yarn").await;
-    visit.go("/stock/buy?yarn=Quenby").await;
-    visit.type_into("buy-amount", "5 skeins").await;
-    visit.type_into("buy-shade", "moss").await;
-    visit.enter().await;
-    visit.told("5 skeins held").await;
-    visit.go("/stock").await;
-    visit.look("stock").await;
-    visit.go("/stock/1").await;
-    visit
-        .client
-        .find(Locator::Css("input[value=weighed]"))
-        .await
-        .unwrap()
-        .click()
-        .await
-        .unwrap();
-    visit.type_into("entry-amount", "2 + 30 g").await;
-    visit.enter().await;
-    visit.told("weighed, entered").await;
-    visit.look("lot").await;
-    visit.go("/yarns/1/edit").await;
-    visit.look("yarn-edit").await;
-    let first = visit.client.new_window(true).await.unwrap();
-    let second = visit.client.window().await.unwrap();
-    for (window, text) in [(first.handle, "one"), (second, "two")] {
-        visit.client.switch_to_window(window).await.unwrap();
-        if text == "one" {
-            visit.go("/yarns/1/edit").await;
-        }
-        visit
-            .client
-            .find(Locator::Css("#yarn-notes"))
-            .await
-            .unwrap()
-            .send_keys(text)
-            .await
-            .unwrap();
-        visit
-            .client
-            .find(Locator::Css("#yarn button.main"))
-            .await
-            .unwrap()
-            .click()
-            .await
-            .unwrap();
-        if text == "one" {
-            visit.told("</script> kept").await;
-        }
-    }
-    let told = visit.told("changed by someone else").await;
-    assert!(told.contains("as kept now"), "{told}");
-    visit.look("yarn-clash").await;
 }

@@ -151,6 +151,7 @@ async fn a_lot_is_bought_used_weighed_reserved_and_released() {
         .post("/stock/1", &[("kind", "used"), ("amount", "9 skeins")])
         .await;
     assert_eq!(too_much.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(too_much.text.contains("id=\"entry-amount-error\""));
     let unread = house
         .post(
             "/stock/1",

@@ -5,6 +5,7 @@ mod asking;
 mod browser;
 mod guarding;
 mod keeping;
+mod stopping;
 mod tables;
 
 use axum::{

@@ -111,7 +111,14 @@ async fn what_differs_is_replaced_only_when_that_is_ticked() {
 #[tokio::test]
 async fn tables_that_were_saved_can_be_taken_again() {
     let house = House::sample();
-    for (path, of) in [("/yarns.csv", "yarns"), ("/stock.csv", "stock")] {
+    let swatch = [("needle", "4 mm"), ("before", "20 sts / 10 cm, garter")];
+    house.post("/yarns/1/swatches/new", &swatch).await;
+    assert_eq!(house.get("/swatches.csv").await.text.lines().count(), 2);
+    for (path, of) in [
+        ("/yarns.csv", "yarns"),
+        ("/stock.csv", "stock"),
+        ("/swatches.csv", "swatches"),
+    ] {
         let saved = house.get(path).await;
         assert!(
             saved.headers["content-type"]
@@ -132,4 +139,42 @@ async fn tables_that_were_saved_can_be_taken_again() {
             "{of}"
         );
     }
+}
+
+#[tokio::test]
+async fn swatches_are_seen_and_taken_and_taken_again_change_nothing() {
+    let house = House::sample();
+    let table = "maker,name,needle,before\nThrumwick Yard,Grundlin DK,4 mm,22 sts / 10 cm\n";
+    for added in [1, 0] {
+        let seen = house
+            .send(
+                "/tables/look",
+                &[("of", "swatches")],
+                ("w.csv", table.as_bytes()),
+            )
+            .await;
+        assert_eq!(seen.status, StatusCode::OK, "{}", seen.text);
+        assert!(seen.text.contains("Thrumwick Yard, Grundlin DK"));
+        let file = filled(&seen.text, "file").to_owned();
+        let taken = house.post("/tables/take", &[("file", &file)]).await;
+        let told = house.get(taken.place()).await.text;
+        assert!(
+            told.contains(&format!(
+                "{added} swatch{}",
+                if added == 1 { "" } else { "es" }
+            )),
+            "{told}"
+        );
+    }
+    assert_eq!(house.get("/swatches.csv").await.text.lines().count(), 2);
+    let bad = table.replace("4 mm", "thick");
+    let seen = house
+        .send(
+            "/tables/look",
+            &[("of", "swatches")],
+            ("w.csv", bad.as_bytes()),
+        )
+        .await;
+    assert_eq!(seen.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(seen.text.contains("line 2, needle"), "{}", seen.text);
 }

@@ -1,0 +1,229 @@
+//! Swatches from a table: all of them or none.
+
+use super::{
+    AppError, Records,
+    bad_rows::BadRows,
+    imported::{Imported, no_such_yarn},
+    preview::{Preview, tried},
+};
+use crate::{
+    exchange::{
+        CellError, CellNote,
+        csv::{Row, Rows, SwatchRow, read_swatches, swatch_texts},
+    },
+    record::{Id, Stored, Swatch},
+    report::Notice,
+    store::Writer,
+};
+use std::{collections::HashSet, io::Read};
+
+/// Imports a table of swatches of kept yarns. A swatch that is kept already stays
+/// as it is; any other is added beside those of its yarn, since one may knit
+/// several. `progress` is told the bytes read.
+pub fn import_swatches(
+    records: &mut Records,
+    file: &str,
+    source: impl Read,
+    progress: impl FnMut(u64),
+) -> Result<Notice, AppError> {
+    let rows = read_swatches(file, source, progress)?;
+    let done = records.store_mut()?.write(|writer| {
+        match take_all(rows, writer, Imported::of(file, false))? {
+            (done, bad) if bad.is_empty() => Ok(done),
+            (_, bad) => Err(AppError::BadRows(bad)),
+        }
+    })?;
+    Ok(done.notice("swatch"))
+}
+
+/// What importing a table of swatches would do, row by row; nothing is written.
+pub fn preview_swatches(
+    records: &mut Records,
+    file: &str,
+    source: impl Read,
+) -> Result<Preview, AppError> {
+    let rows = read_swatches(file, source, |_| ())?;
+    tried(records, |writer| {
+        take_all(rows, writer, Imported::row_by_row(file, false))
+    })
+}
+
+fn take_all(
+    mut rows: Rows<'_, SwatchRow>,
+    writer: &Writer<'_>,
+    mut done: Imported,
+) -> Result<(Imported, BadRows), AppError> {
+    let mut bad = BadRows::of(&done.file);
+    done.warnings
+        .extend(rows.warnings().iter().map(ToString::to_string));
+    let mut seen = HashSet::new();
+    for row in &mut rows {
+        take(row?, writer, &mut done, &mut bad, &mut seen)?;
+    }
+    Ok((done, bad))
+}
+
+fn take(
+    row: Row<SwatchRow>,
+    writer: &Writer<'_>,
+    done: &mut Imported,
+    bad: &mut BadRows,
+    seen: &mut HashSet<Id<Swatch>>,
+) -> Result<(), AppError> {
+    let before = done.before();
+    done.note(&row.warnings);
+    match row.record {
+        Err(faults) => {
+            done.tell(row.line, "", before, &faults);
+            bad.add(faults);
+        }
+        Ok(swatch) => {
+            let fault = keep(row.line, &swatch, writer, done, seen)?;
+            let what = format!("{}, {}", swatch.maker, swatch.name);
+            done.tell(row.line, &what, before, fault.as_slice());
+            bad.add(fault);
+        }
+    }
+    Ok(())
+}
+
+/// Keeps one swatch; gives what stands against it. Each kept swatch stands for
+/// one row only: a table that has a swatch twice has two.
+fn keep(
+    line: u64,
+    row: &SwatchRow,
+    writer: &Writer<'_>,
+    done: &mut Imported,
+    seen: &mut HashSet<Id<Swatch>>,
+) -> Result<Option<CellError>, AppError> {
+    let Some(yarn) = writer.yarn_named(row.maker.as_str(), row.name.as_str())? else {
+        return no_such_yarn(line, &row.maker, &row.name, writer).map(Some);
+    };
+    let kept = writer.swatches_of(yarn.id)?;
+    if let Some(same) = the_same(&kept, &row.swatch, seen) {
+        seen.insert(same);
+        done.unchanged += 1;
+        return Ok(None);
+    }
+    if kept.iter().any(|kept| is_alike(kept, row, seen)) {
+        let told = format!(
+            "another swatch of {} on this needle and day is kept: this one is added beside it",
+            yarn.record.title()
+        );
+        done.note(&[CellNote::new(line, "", told)]);
+    }
+    seen.insert(writer.add_swatch(yarn.id, &row.swatch)?);
+    done.added += 1;
+    Ok(None)
+}
+
+/// A kept swatch that is written as this one is and stands for no row yet.
+fn the_same(
+    kept: &[Stored<Swatch>],
+    swatch: &Swatch,
+    seen: &HashSet<Id<Swatch>>,
+) -> Option<Id<Swatch>> {
+    let texts = swatch_texts(swatch);
+    let free = kept.iter().filter(|kept| !seen.contains(&kept.id));
+    let mut same = free.filter(|kept| swatch_texts(&kept.record) == texts);
+    same.next().map(|kept| kept.id)
+}
+
+/// Whether a row may be a kept swatch that was edited in the table.
+fn is_alike(kept: &Stored<Swatch>, row: &SwatchRow, seen: &HashSet<Id<Swatch>>) -> bool {
+    let (one, other) = (&kept.record, &row.swatch);
+    !seen.contains(&kept.id) && (one.needle, &one.measured_on) == (other.needle, &other.measured_on)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{export_swatches, import_yarns, list_swatches};
+
+    const YARNS: &str =
+        "maker,name,length,mass\nQuenby,Sandgate,125 m,50 g\nQuenby,=Moor,90 m,50 g\n";
+    const SWATCHES: &str = "name,maker,needle,before,after,day,notes\n\
+        Sandgate,Quenby,US 6,\"21 sts x 28 rows / 4 in, garter, flat\",20 sts / 10 cm,2026-03-01,grew\n\
+        '=Moor,Quenby,3.1250 mm,,19-20.5 sts x 26 rows / 10 cm,,'=1+1\n\
+        Sandgate,Quenby,4.5 mm,\"22 sts / 10 cm, 2 strands\",,,\n\
+        Sandgate,Quenby,4.5 mm,\"22 sts / 10 cm, 2 strands\",,,\n";
+
+    fn shelf() -> Records {
+        let mut records = Records::in_memory().unwrap();
+        import_yarns(&mut records, "y.csv", YARNS.as_bytes(), false, |_| ()).unwrap();
+        records
+    }
+
+    fn taken(records: &mut Records, table: &[u8]) -> Vec<(String, String)> {
+        let notice = import_swatches(records, "w.csv", table, |_| ()).unwrap();
+        notice.details
+    }
+
+    fn exported(records: &Records) -> Vec<u8> {
+        let mut bytes = Vec::new();
+        export_swatches(records, "w.csv", &mut bytes).unwrap();
+        bytes
+    }
+
+    fn kept(records: &Records) -> Vec<(i64, Swatch)> {
+        let reader = records.store().unwrap().reader().unwrap();
+        let yarns = reader.swatched_yarns().unwrap().into_iter();
+        yarns
+            .flat_map(|yarn| {
+                let swatches = reader.swatches_of(yarn).unwrap().into_iter();
+                swatches.map(move |swatch| (yarn.number(), swatch.record))
+            })
+            .collect()
+    }
+
+    #[test]
+    fn swatches_out_and_in_again_are_the_same_records() {
+        let mut records = shelf();
+        taken(&mut records, SWATCHES.as_bytes());
+        assert_eq!(kept(&records).len(), 4);
+        let table = exported(&records);
+        let mut other = shelf();
+        taken(&mut other, &table);
+        assert_eq!(kept(&other), kept(&records));
+        assert_eq!(exported(&other), table);
+    }
+
+    #[test]
+    fn importing_twice_adds_nothing() {
+        let mut records = shelf();
+        for added in ["4 swatches", "0 swatches", "0 swatches"] {
+            let details = taken(&mut records, SWATCHES.as_bytes());
+            assert_eq!(details[0].1, added);
+        }
+        assert_eq!(list_swatches(&records, "Sandgate").unwrap().rows.len(), 3);
+    }
+
+    #[test]
+    fn a_swatch_that_was_edited_in_the_table_is_added_with_a_word() {
+        let mut records = shelf();
+        taken(&mut records, SWATCHES.as_bytes());
+        let edited = SWATCHES.replacen("grew", "grew a lot", 1);
+        let tried = preview_swatches(&mut records, "w.csv", edited.as_bytes()).unwrap();
+        assert_eq!((tried.added, tried.unchanged), (1, 3));
+        let notice = import_swatches(&mut records, "w.csv", edited.as_bytes(), |_| ()).unwrap();
+        assert!(
+            notice.warnings[0].contains("line 2"),
+            "{:?}",
+            notice.warnings
+        );
+        assert!(notice.warnings[0].contains("added beside it"));
+    }
+
+    #[test]
+    fn a_swatch_of_an_unknown_yarn_keeps_the_file_out() {
+        let mut records = shelf();
+        let bad = format!("{SWATCHES}Sandgote,Quenby,4 mm,20 sts / 10 cm,,,\n");
+        let told = import_swatches(&mut records, "w.csv", bad.as_bytes(), |_| ()).unwrap_err();
+        let told = told.to_string();
+        assert!(
+            told.contains("line 6") && told.contains("Quenby, Sandgate"),
+            "{told}"
+        );
+        assert!(kept(&records).is_empty());
+    }
+}
