@@ -1,6 +1,6 @@
 //! The chance of running out, where it is asked for.
 
-use super::{AppError, heard::Heard};
+use super::{AppError, heard::Heard, together::only_with};
 use crate::{
     exchange::cells,
     measure::Ratio,
@@ -28,6 +28,12 @@ impl Sure {
         sure: Option<&str>,
         own_use: Option<&str>,
     ) -> Result<Option<Self>, AppError> {
+        let meant = "say how sure to be as well, as in `95%`";
+        only_with(
+            ("--own-use", own_use.is_some()),
+            ("--sure", sure.is_some()),
+            meant,
+        )?;
         let Some(sure) = heard.maybe("--sure", sure, cells::percent)? else {
             return Ok(None);
         };

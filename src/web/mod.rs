@@ -8,7 +8,9 @@
 mod access;
 mod ask;
 mod assets;
+mod bench;
 mod body;
+mod chance;
 mod enter;
 mod faults;
 mod files;
@@ -17,6 +19,7 @@ mod frame;
 mod guard;
 mod held;
 mod pages;
+mod pattern_choice;
 mod patterns;
 mod plain;
 mod prefs;

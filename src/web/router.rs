@@ -2,8 +2,8 @@
 //! tests call it without a server.
 
 use super::{
-    ask, assets, enter, guard, patterns, prefs, shop::Shop, stock, suggest, swatches, tables,
-    trouble::Trouble, yarns,
+    ask, assets, bench, enter, guard, patterns, prefs, shop::Shop, stock, suggest, swatches,
+    tables, trouble::Trouble, yarns,
 };
 use axum::{
     Router,
@@ -61,6 +61,7 @@ fn pages() -> Router<Arc<Shop>> {
         .route("/style.css", get(assets::style))
         .route("/script.js", get(assets::script))
         .route("/icon.svg", get(assets::icon))
+        .merge(bench::pages())
         .layer(DefaultBodyLimit::max(FORM))
 }
 
@@ -104,5 +105,6 @@ fn files() -> Router<Arc<Shop>> {
         .route("/tables/take", post(tables::take))
         .route("/yarns.csv", get(tables::yarns))
         .route("/stock.csv", get(tables::stock))
+        .merge(bench::files())
         .layer(DefaultBodyLimit::max(FILE))
 }

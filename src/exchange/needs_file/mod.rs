@@ -45,7 +45,7 @@ use crate::{
     exchange::cells::Step,
     measure::{Grist, Mass, Ratio},
     quantity::{Edge, Extent},
-    record::{Name, YarnFacts},
+    record::{Name, Printed, StatedGauge, YarnFacts},
 };
 
 /// Keys of the file itself.
@@ -82,6 +82,8 @@ pub struct NeedsFile {
     pub pattern: Name,
     /// Names of the sizes, in order, at least one.
     pub sizes: Vec<Name>,
+    /// Its gauge, where stated.
+    pub gauge: Option<Printed<StatedGauge>>,
     /// Margin, where stated.
     pub margin: Option<Ratio>,
     /// What needs are rounded up to, where stated.

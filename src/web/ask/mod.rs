@@ -7,10 +7,11 @@ mod question;
 
 use super::{
     body::Body,
+    chance,
     faults::{Fault, faults, perhaps},
     frame::Frame,
     prefs::Prefs,
-    sent::Sent,
+    sent::{Sent, query_without},
     shop::Shop,
     trouble::{Trouble, status},
 };
@@ -37,6 +38,9 @@ pub(super) async fn front(
     let mut body = Body::default();
     body.heading("What yarn would do?");
     body.form(&form);
+    body.part("Something else?");
+    body.said("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
+    body.links(&[("/questions".to_owned(), "More questions")]);
     Ok(Frame::of("Ask", "/", &prefs).locked(locked).ok(body))
 }
 
@@ -97,6 +101,7 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
     let title = match got {
         Got::One(report) => {
             body.pages(vec![report.page()], prefs.yards);
+            offer_chance(typed, &mut body);
             format!("{} for {}", report.candidate, report.pattern)
         }
         Got::Several(reports) => several(&reports, &mut body, prefs),
@@ -105,10 +110,20 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
     body.hint("Printed, this page is the answer alone, on one side.");
     correct::form(typed, &mut body)?;
     body.links(&[(
-        format!("/?{}", question::query(typed)),
+        format!("/?{}", query_without(typed, &[])),
         "Change the question",
     )]);
     Ok(Frame::of(&title, "/", prefs).ok(body))
+}
+
+/// The chance of running out is told only to those who ask for it.
+fn offer_chance(typed: &Typed, body: &mut Body) {
+    body.part_at("running-out", "The chance of running out");
+    body.hint(match chance::is_asked(typed) {
+        true => "It stands above, and what it counts with under Working. Choose `Not asked` to leave it out.",
+        false => "It is not counted unless you ask. What is taken as uncertain is then named, each with its basis.",
+    });
+    body.form(&chance::form(typed));
 }
 
 fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
@@ -152,7 +167,7 @@ fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &P
 /// What is wrong, with links that ask again for a name that was perhaps meant.
 fn with_links(error: &AppError, typed: &Typed) -> Vec<Fault> {
     let mut found = faults(error);
-    let rest = question::query_without(typed, &["yarn", "offered"]);
+    let rest = query_without(typed, &["yarn", "offered"]);
     let links = perhaps(error, |name| {
         format!("/answer?{rest}&offered=one&yarn={name}")
     });
