@@ -3,6 +3,8 @@
 //! installed by `tests/run`; without them these tests say so and pass, unless
 //! `UNDERSTUDY_OUTSIDE=fetched` says that they must be there.
 
+mod bench;
+
 use super::{JUMPER, YARNS};
 use fantoccini::{
     Client, ClientBuilder, Locator,
@@ -64,7 +66,7 @@ struct Visit {
     base: String,
     axe: String,
     script: bool,
-    _folder: tempfile::TempDir,
+    folder: tempfile::TempDir,
     _server: Running,
     _driver: Running,
 }
@@ -112,7 +114,7 @@ impl Visit {
             base,
             axe,
             script,
-            _folder: folder,
+            folder,
             _server: server,
             _driver: driver,
         })
