@@ -8,7 +8,8 @@ use comfy_table::{
     Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table as Drawn, Width,
 };
 
-/// Columns between two cells: usually, and where there is little room.
+/// Columns between two cells: usually, and where there is little room. Numbers
+/// before words keep the usual ones, lest a number seem to belong to them.
 const GAPS: [u16; 2] = [2, 1];
 /// What stands before each line.
 const INDENT: &str = "  ";
@@ -16,12 +17,14 @@ const INDENT: &str = "  ";
 /// The table in at most `width` columns, but for a single cell that is wider.
 pub(super) fn tabulated(table: &Table, width: usize) -> String {
     let room = width.saturating_sub(INDENT.len());
-    let whole = lines(&drawn(table, 2));
-    if is_within(&whole, room) {
-        return joined(&whole);
-    }
-    let wrapped = GAPS.into_iter().find_map(|gap| wrapped(table, gap, room));
-    wrapped.unwrap_or_else(|| joined(&turned(table)))
+    let whole = |gap: u16| {
+        let lines = lines(&drawn(table, gap));
+        is_within(&lines, room).then(|| joined(&lines))
+    };
+    let fits = GAPS.into_iter().find_map(whole);
+    fits.or_else(|| head_wrapped(table, room))
+        .or_else(|| GAPS.into_iter().find_map(|gap| wrapped(table, gap, room)))
+        .unwrap_or_else(|| joined(&turned(table)))
 }
 
 fn drawn(table: &Table, gap: u16) -> Drawn {
@@ -35,10 +38,18 @@ fn drawn(table: &Table, gap: u16) -> Drawn {
         let cells = row.iter().zip(&table.columns);
         drawn.add_row(cells.map(|(text, (_, align))| cell(text, *align)));
     }
-    for column in drawn.column_iter_mut() {
-        column.set_padding((0, gap));
+    for (at, column) in drawn.column_iter_mut().enumerate() {
+        column.set_padding((0, gap_after(table, at, gap)));
     }
     drawn
+}
+
+fn gap_after(table: &Table, at: usize, gap: u16) -> u16 {
+    let align = |at: usize| table.columns.get(at).map(|(_, align)| *align);
+    match (align(at), align(at + 1)) {
+        (Some(Align::Right), Some(Align::Left)) => gap.max(2),
+        _ => gap,
+    }
 }
 
 fn has_head(table: &Table) -> bool {
@@ -54,24 +65,32 @@ fn cell(text: &str, align: Align) -> Cell {
 
 /// With lines broken between words; `None` where the words alone are too wide.
 fn wrapped(table: &Table, gap: u16, room: usize) -> Option<String> {
+    let widest_word = |text: &str| text.split(' ').map(columns).max().unwrap_or(0);
+    within(table, gap, room, widest_word)
+}
+
+/// With lines broken in the head alone, the cells close together.
+fn head_wrapped(table: &Table, room: usize) -> Option<String> {
+    within(table, 1, room, columns)
+}
+
+/// In no more than `room` columns, each as wide as `least` of its cells says and
+/// as the words of its head are; `None` where that is too wide.
+fn within(table: &Table, gap: u16, room: usize, least: impl Fn(&str) -> usize) -> Option<String> {
     let mut drawn = drawn(table, gap);
     drawn.set_content_arrangement(ContentArrangement::Dynamic);
     drawn.set_width(u16::try_from(room).ok()?.checked_add(gap)?);
     for (at, column) in drawn.column_iter_mut().enumerate() {
-        let widest = u16::try_from(widest_word(table, at)).ok()?;
-        let least = Width::Fixed(widest.checked_add(gap)?);
-        column.set_constraint(ColumnConstraint::LowerBoundary(least));
+        let head = table.columns.get(at).map_or("", |(head, _)| head);
+        let words = safe(head).split(' ').map(columns).max();
+        let cells = table.rows.iter().filter_map(|row| row.get(at));
+        let cells = cells.map(|text| least(&safe(text))).max();
+        let widest = u16::try_from(words.max(cells).unwrap_or(0)).ok()?;
+        let width = Width::Fixed(widest.checked_add(gap_after(table, at, gap))?);
+        column.set_constraint(ColumnConstraint::LowerBoundary(width));
     }
     let lines = lines(&drawn);
     is_within(&lines, room).then(|| joined(&lines))
-}
-
-fn widest_word(table: &Table, at: usize) -> usize {
-    let head = table.columns.get(at).map(|(head, _)| head);
-    let cells = table.rows.iter().filter_map(|row| row.get(at));
-    let words = head.into_iter().chain(cells).map(|text| safe(text));
-    let widest = words.flat_map(|text| text.split(' ').map(columns).collect::<Vec<_>>());
-    widest.max().unwrap_or(0)
 }
 
 /// Each row as a list: what it is of, then a line for each of its other cells.

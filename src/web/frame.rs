@@ -14,7 +14,7 @@ const NAV: [(&str, &str); 6] = [
     ("/stock", "Stock"),
     ("/patterns", "Patterns"),
     ("/tables", "Tables"),
-    ("/questions", "More questions"),
+    ("/questions", "More"),
 ];
 
 /// A page without its content.

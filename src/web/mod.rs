@@ -18,6 +18,7 @@ mod form;
 mod frame;
 mod guard;
 mod held;
+mod labels;
 mod pages;
 mod pattern_choice;
 mod patterns;

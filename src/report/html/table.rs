@@ -61,8 +61,16 @@ fn cell(scope: &str, text: &str, align: Align) -> String {
         false => format!(
             "<th scope=\"{scope}\"{}>{}</th>",
             side(align),
-            escaped(text)
+            escaped(&unbroken(text))
         ),
+    }
+}
+
+/// `m/100 g` stays on one line.
+fn unbroken(head: &str) -> String {
+    match head.split_once('/') {
+        Some((unit, per)) => format!("{unit}/{}", per.replace(' ', "\u{a0}")),
+        None => head.to_owned(),
     }
 }
 

@@ -10,6 +10,7 @@ use super::{
     chance,
     faults::{Fault, faults, perhaps},
     frame::Frame,
+    labels::Labels,
     prefs::Prefs,
     sent::{Sent, query_without},
     shop::Shop,
@@ -100,7 +101,8 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
     let mut body = Body::default();
     let title = match got {
         Got::One(report) => {
-            body.pages(vec![report.page()], prefs.yards);
+            let labels = Labels::of(&chance::form(typed));
+            body.pages(vec![labels.page(report.page())], prefs.yards);
             offer_chance(typed, &mut body);
             format!("{} for {}", report.candidate, report.pattern)
         }
@@ -120,7 +122,7 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
 fn offer_chance(typed: &Typed, body: &mut Body) {
     body.part_at("running-out", "The chance of running out");
     body.hint(match chance::is_asked(typed) {
-        true => "It stands above, and what it counts with under Working. Choose `Not asked` to leave it out.",
+        true => "It stands above, and what it counts with under Working. Choose ‘Not asked’ to leave it out.",
         false => "It is not counted unless you ask. What is taken as uncertain is then named, each with its basis.",
     });
     body.form(&chance::form(typed));
@@ -143,14 +145,15 @@ fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
 }
 
 fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &Prefs) -> Response {
-    let (status, found) = match refused {
-        Refused::ByForm(fault) => (StatusCode::UNPROCESSABLE_ENTITY, vec![fault.clone()]),
-        Refused::ByApp(error) => (status(error), with_links(error, typed)),
-    };
     let corrected = correct::is_corrected(typed);
     let form = match corrected {
         true => correct::as_typed(typed),
         false => form::question(patterns).filled(typed),
+    };
+    let labels = Labels::of(&form);
+    let (status, found) = match refused {
+        Refused::ByForm(fault) => (StatusCode::UNPROCESSABLE_ENTITY, vec![fault.clone()]),
+        Refused::ByApp(error) => (status(error), with_links(error, typed, &labels)),
     };
     let (form, told) = form.marked(found);
     let mut body = Body::default();
@@ -165,8 +168,14 @@ fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &P
 }
 
 /// What is wrong, with links that ask again for a name that was perhaps meant.
-fn with_links(error: &AppError, typed: &Typed) -> Vec<Fault> {
+fn with_links(error: &AppError, typed: &Typed, labels: &Labels) -> Vec<Fault> {
     let mut found = faults(error);
+    for fault in &mut found {
+        if fault.field.is_empty() {
+            fault.field = labels.first(&fault.message).unwrap_or_default().to_owned();
+        }
+        fault.message = labels.said(&fault.message);
+    }
     let rest = query_without(typed, &["yarn", "offered"]);
     let links = perhaps(error, |name| {
         format!("/answer?{rest}&offered=one&yarn={name}")

@@ -1,14 +1,12 @@
 //! My gauge is not the pattern's.
 
-use super::{
-    labels::Labels,
-    topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
-};
+use super::topic::{ASKED, Got, Topic, by_form, is_asked, wrong};
 use crate::{
     app::{self, AppError, GaugeRequest, PatternChoice, Records, Typed},
     report::{Page, Report},
     web::{
         form::{Field, Form, Group, Head, Kind},
+        labels::Labels,
         pattern_choice::{chosen, with_sizes},
         prefs::Prefs,
         sent::{Sent, some},
@@ -105,7 +103,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
     let own = Field::line(
         "own-gauge",
         "Or the gauge you measured",
-        "As in: 21 sts x 28 rows / 10 cm. Add `before washing` where it was not washed yet.",
+        "As in: 21 sts x 28 rows / 10 cm. Add ‘before washing’ where it was not washed yet.",
     );
     Form::get("gauge", "/gauge", "What comes of it?")
         .hidden(ASKED, "yes")

@@ -54,13 +54,10 @@ fn shape(word: &str) -> RowShape {
 }
 
 const SHAPES: [(&str, &str); 4] = [
-    ("straight", "Straight: the same stitches in every row"),
-    ("triangle", "A triangle from its point, growing evenly"),
-    (
-        "crescent",
-        "A crescent: a wide cast-on, then growing evenly",
-    ),
-    ("yoke", "A yoke, narrowing evenly"),
+    ("straight", "Straight"),
+    ("triangle", "A triangle, from its point"),
+    ("crescent", "A crescent, growing"),
+    ("yoke", "A yoke, narrowing"),
 ];
 
 fn form() -> Form {

@@ -1,7 +1,6 @@
 //! A pattern or a sheet, looked over before it goes out.
 
 use super::{
-    labels::Labels,
     text::{FIELD, Text, file_field, sending, text_of},
     topic::{ASKED, Got, Topic, by_form, wrong},
 };
@@ -10,6 +9,7 @@ use crate::{
     report::{Page, Report},
     web::{
         form::{Field, Form, Group, Kind},
+        labels::Labels,
         pattern_choice::{chosen, whole},
         prefs::Prefs,
         sent::Sent,

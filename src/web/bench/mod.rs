@@ -2,7 +2,6 @@
 //! one, each with a page of its own, and the page that leads to them.
 
 mod gauge;
-mod labels;
 mod last;
 mod lint;
 mod needs;

@@ -1,7 +1,6 @@
 //! Yarn for every size, from what was knitted and weighed.
 
 use super::{
-    labels::Labels,
     text::{FIELD, Text, file_field, sending, text_of},
     topic::{ASKED, Got, Topic, wrong},
 };
@@ -12,6 +11,7 @@ use crate::{
         body::{Body, encoded},
         files::download,
         form::{Choice, Field, Form, Group, Head, Kind},
+        labels::Labels,
         pages::done,
         prefs::Prefs,
         sent::{Sent, some},

@@ -2,7 +2,6 @@
 
 use super::{
     gauge::hint_of,
-    labels::Labels,
     topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
 };
 use crate::{
@@ -13,6 +12,7 @@ use crate::{
         faults::perhaps,
         files::download,
         form::{Field, Form, Group, Head, Kind},
+        labels::Labels,
         pattern_choice::{chosen, whole},
         prefs::Prefs,
         sent::{Sent, query_without, some},
@@ -171,7 +171,7 @@ fn request(patterns: &[PatternChoice], typed: &Typed) -> Result<SheetRequest, Ap
         (_, false) => {
             return Err(wrong(
                 "from",
-                "yarns are named below as well: empty those fields, or choose `The yarns that I name below`",
+                "yarns are named below as well: empty those fields, or choose ‘The yarns that I name below’",
             ));
         }
         ("stash", true) => From::Stash,

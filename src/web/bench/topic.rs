@@ -2,7 +2,7 @@
 //! above the form that asked for it. What is refused comes back in the form, the
 //! message beside its field.
 
-use super::{labels::Labels, text::FIELD};
+use super::text::FIELD;
 use crate::{
     app::{AppError, FieldFault, FieldFaults, Typed},
     report::{Block, Page},
@@ -11,6 +11,7 @@ use crate::{
         faults::{self, Fault},
         form::Form,
         frame::Frame,
+        labels::Labels,
         prefs::Prefs,
         sent::query_without,
         trouble::status,
