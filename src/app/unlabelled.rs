@@ -103,12 +103,11 @@ fn read(request: &UnlabelledRequest, heard: &mut Heard) -> Result<Read, AppError
     let ruler = request.ruler.as_deref().unwrap_or(USUAL_RULER);
     let ruler = heard.value("--ruler", cells::percent(ruler))?;
     let mass = heard.maybe("--mass", request.mass.as_deref(), cells::mass)?;
-    let meant = "give what the ball weighs with its core";
-    only_with(
+    let (core, ball) = (
         ("--tare", request.tare.is_some()),
         ("--mass", mass.is_some()),
-        meant,
-    )?;
+    );
+    only_with(core, ball, "give what the ball weighs with its core")?;
     let tare = heard.maybe("--tare", request.tare.as_deref(), cells::mass)?;
     let net = mass.map(|mass| mass.as_grams() - tare.map_or(0.0, Mass::as_grams));
     if net.is_some_and(|net| net <= 0.0) {

@@ -65,8 +65,17 @@ fn cell(text: &str, align: Align) -> Cell {
 
 /// With lines broken between words; `None` where the words alone are too wide.
 fn wrapped(table: &Table, gap: u16, room: usize) -> Option<String> {
-    let widest_word = |text: &str| text.split(' ').map(columns).max().unwrap_or(0);
-    within(table, gap, room, widest_word)
+    let widest_part = |text: &str| match is_numbers(text) {
+        true => columns(text),
+        false => text.split(' ').map(columns).max().unwrap_or(0),
+    };
+    within(table, gap, room, widest_part)
+}
+
+/// Numbers alone, such as one count a size, stay on one line.
+fn is_numbers(text: &str) -> bool {
+    text.chars()
+        .all(|c| c.is_ascii_digit() || " (),.".contains(c))
 }
 
 /// With lines broken in the head alone, the cells close together.

@@ -637,8 +637,8 @@ async fn units_come_in_the_order_that_is_preferred() {
         ),
         (
             asked("/unlabelled", &BALL),
-            "m/100 g</th><th scope=\"col\" class=\"right\">yd/lb",
-            "yd/lb</th><th scope=\"col\" class=\"right\">m/100 g",
+            "m/100\u{a0}g</th><th scope=\"col\" class=\"right\">yd/lb",
+            "yd/lb</th><th scope=\"col\" class=\"right\">m/100\u{a0}g",
         ),
         (
             asked("/size", &SIZE),
@@ -648,8 +648,8 @@ async fn units_come_in_the_order_that_is_preferred() {
         (asked("/gauge", &GAUGE), "wanted cm</th>", "wanted in</th>"),
         (
             asked("/sheet", &[("pattern", "1")]),
-            "m/100 g</th><th scope=\"col\" class=\"right\">yd",
-            "yd/100 g</th><th scope=\"col\" class=\"right\">m<",
+            "m/100\u{a0}g</th><th scope=\"col\" class=\"right\">yd",
+            "yd/100\u{a0}g</th><th scope=\"col\" class=\"right\">m<",
         ),
     ] {
         let metres = house.get(&path).await.text;
