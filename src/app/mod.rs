@@ -53,6 +53,7 @@ mod stock;
 mod stock_entries;
 mod strictness;
 mod sure;
+mod sure_lines;
 mod swatches;
 mod to_file;
 mod today;

@@ -97,6 +97,16 @@ impl Sure {
             ),
             None => "Chance, label: not counted, since the mass of a skein is not known or no tolerance is published for it.".to_owned(),
         };
+        self.bases_with(label, ranges)
+    }
+
+    /// The same for several yarns at once, whose skeins differ.
+    pub(super) fn bases_of_all(&self, ranges: bool) -> Vec<String> {
+        let label = "Chance, label: the mass of a skein is taken as normal about its label, with what that may fall short (Directive 76/211/EEC, Annex I; at most 1 in 40 by more, UK packers' rules) / 1.96, and its length with it; not counted where the mass is not known or no tolerance is published for it.";
+        self.bases_with(label.to_owned(), ranges)
+    }
+
+    fn bases_with(&self, label: String, ranges: bool) -> Vec<String> {
         let own = match self.own_use {
             Some(share) => format!(
                 "Chance, own use: within {} % of the need 95 times in 100, as you say; taken as normal.",

@@ -106,7 +106,7 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
             offer_chance(typed, &mut body);
             format!("{} for {}", report.candidate, report.pattern)
         }
-        Got::Several(reports) => several(&reports, &mut body, prefs),
+        Got::Several(reports) => several(&reports, typed, &mut body, prefs),
     };
     body.part_at("correct", "Ask again");
     body.hint("Printed, this page is the answer alone, on one side.");
@@ -128,7 +128,7 @@ fn offer_chance(typed: &Typed, body: &mut Body) {
     body.form(&chance::form(typed));
 }
 
-fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
+fn several(reports: &[FindReport], typed: &Typed, body: &mut Body, prefs: &Prefs) -> String {
     let title = match reports {
         [one] => format!("Yarns for {}", one.pattern),
         _ => {
@@ -136,11 +136,14 @@ fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
             "Yarns for each part of the pattern".to_owned()
         }
     };
-    let pages: Vec<Page> = reports.iter().map(Report::page).collect();
+    let labels = Labels::of(&chance::form(typed));
+    let pages = reports.iter().map(|report| labels.page(report.page()));
+    let pages: Vec<Page> = pages.collect();
     body.pages(pages, prefs.yards);
     for (report, nth) in reports.iter().zip(1..) {
         body.drawn(&places(report, nth));
     }
+    offer_chance(typed, body);
     title
 }
 

@@ -734,6 +734,10 @@ async fn the_chance_of_running_out_is_told_only_when_asked_each_assumption_named
         }
         assert_eq!(filled(&page, "own-use"), own_use);
     }
+    let list = query(&[("pattern", "1:2"), ("offered", "stash"), ("sure", "95%")]);
+    let list = house.get(&format!("/answer?{list}")).await.text;
+    assert!(list.contains("To be 95 % sure of enough") && list.contains("id=\"chance-sure\""));
+    assert!(!answer(&list).contains("--"), "{list}");
     let alone: Vec<_> = fields.into_iter().chain([("own-use", "5%")]).collect();
     let page = house.get(&format!("/answer?{}", query(&alone))).await;
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
