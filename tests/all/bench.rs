@@ -614,6 +614,67 @@ fn the_chance_is_told_only_where_it_is_asked_for() {
 }
 
 #[test]
+fn needs_become_a_pattern_file_that_is_never_overwritten_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let weighed = include_str!("../../sample-stash/weighed.toml");
+    fs::write(folder.path().join("w.toml"), weighed).unwrap();
+    let file = folder.path().join("p.toml");
+    let plain = ["needs", "w.toml", "--pattern", "p.toml"];
+    let whole = [&plain[..], &["--purpose", "garment", "--fit", "relaxed"]].concat();
+    assert_eq!(run(&folder, &plain).status.code(), Some(2));
+    assert!(!file.exists(), "what it is for is asked, not guessed");
+    let told = answer(&folder, &whole);
+    let written = fs::read_to_string(&file).unwrap();
+    for line in told["needs"].as_array().unwrap() {
+        assert!(
+            written.contains(&format!("\"{} m\"", number(line, "/stated_m"))),
+            "{written}"
+        );
+    }
+    fs::write(&file, "mine").unwrap();
+    assert_eq!(run(&folder, &whole).status.code(), Some(1));
+    assert_eq!(fs::read_to_string(&file).unwrap(), "mine");
+    let replaced = [&whole[..], &["--replace"]].concat();
+    answer(&folder, &replaced);
+    assert_eq!(fs::read_to_string(&file).unwrap(), written);
+    fs::write(folder.path().join("w.toml"), "pattern = 1").unwrap();
+    assert_eq!(run(&folder, &replaced).status.code(), Some(1));
+    assert_eq!(
+        fs::read_to_string(&file).unwrap(),
+        written,
+        "whole or not at all"
+    );
+    let imported = run(&folder, &["import", "pattern", "p.toml"]);
+    assert!(imported.status.success(), "{imported:?}");
+}
+
+#[test]
+fn what_would_be_left_unused_is_refused() {
+    for arguments in [
+        &[
+            "last", "--left", "5 g", "--before", "9 g", "--rows", "4", "--each", "2",
+        ][..],
+        &[
+            "last",
+            "--left",
+            "5 g",
+            "--before",
+            "9 g",
+            "--rows",
+            "4",
+            "--rows-done",
+            "9",
+        ],
+    ] {
+        let (status, told) = refused(arguments);
+        assert!(
+            status == 2 && told.contains("says nothing without"),
+            "{told}"
+        );
+    }
+}
+
+#[test]
 fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
     let folder = tempfile::tempdir().unwrap();
     let db = folder.path().join("r.db");

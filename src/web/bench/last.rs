@@ -1,6 +1,9 @@
 //! Will what is left of the yarn last?
 
-use super::topic::{ASKED, Topic};
+use super::{
+    numbers::Numbers,
+    topic::{ASKED, Topic},
+};
 use crate::{
     app::{self, AppError, LastRequest, RowShape, Typed},
     report::{Page, Report},
@@ -23,18 +26,21 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
 }
 
 fn answer(typed: &Typed) -> Result<Page, AppError> {
-    let number = |name: &str| app::typed_number(name, typed.text(name));
+    let numbers = Numbers::of(
+        typed,
+        &["rows", "rows-left", "rows-done", "stitches", "each"],
+    )?;
     let request = LastRequest {
         before: some(typed, "before"),
         label: some(typed, "label"),
         row_takes: some(typed, "row-takes"),
         left: typed.text("left").to_owned(),
-        rows: number("rows")?,
-        rows_left: number("rows-left")?,
+        rows: numbers.get("rows"),
+        rows_left: numbers.get("rows-left"),
         shape: shape(typed.text("shape")),
-        rows_done: number("rows-done")?,
-        stitches: number("stitches")?,
-        each: number("each")?,
+        rows_done: numbers.get("rows-done"),
+        stitches: numbers.get("stitches"),
+        each: numbers.get("each"),
         keep: some(typed, "keep"),
         tare: some(typed, "tare"),
         put_up: some(typed, "put-up"),

@@ -5,6 +5,7 @@ mod gauge;
 mod last;
 mod lint;
 mod needs;
+mod numbers;
 mod sheet;
 mod size;
 mod skeins;

@@ -1,6 +1,9 @@
 //! Finished size from counts and a gauge.
 
-use super::topic::{ASKED, Topic};
+use super::{
+    numbers::Numbers,
+    topic::{ASKED, Topic},
+};
 use crate::{
     app::{self, AppError, SizeRequest, Typed},
     report::{Page, Report},
@@ -23,10 +26,10 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
 }
 
 fn answer(typed: &Typed) -> Result<Page, AppError> {
-    let number = |name: &str| app::typed_number(name, typed.text(name));
+    let numbers = Numbers::of(typed, &["stitches", "rows"])?;
     let request = SizeRequest {
-        stitches: number("stitches")?,
-        rows: number("rows")?,
+        stitches: numbers.get("stitches"),
+        rows: numbers.get("rows"),
         gauge: typed.text("gauge").to_owned(),
     };
     Ok(app::size(&request)?.page())

@@ -1,6 +1,9 @@
 //! A ball without a label.
 
-use super::topic::{ASKED, Topic};
+use super::{
+    numbers::Numbers,
+    topic::{ASKED, Topic},
+};
 use crate::{
     app::{self, AppError, Typed, UnlabelledRequest},
     report::{Page, Report},
@@ -23,16 +26,16 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
 }
 
 fn answer(typed: &Typed) -> Result<Page, AppError> {
-    let number = |name: &str| app::typed_number(name, typed.text(name));
+    let numbers = Numbers::of(typed, &["turns", "wraps"])?;
     let request = UnlabelledRequest {
         mass: some(typed, "mass"),
         tare: some(typed, "tare"),
         length: some(typed, "length"),
         weighs: some(typed, "weighs"),
         balance: some(typed, "balance"),
-        turns: number("turns")?,
+        turns: numbers.get("turns"),
         reel: some(typed, "reel"),
-        wraps: number("wraps")?,
+        wraps: numbers.get("wraps"),
         over: some(typed, "over"),
         scale: some(typed, "scale"),
         fine_scale: some(typed, "fine-scale"),

@@ -473,6 +473,21 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
 }
 
 #[tokio::test]
+async fn every_count_that_is_not_read_is_told_at_once() {
+    let house = House::empty();
+    let page = house
+        .get(&asked(
+            "/last",
+            &[("left", "5 g"), ("rows", "many"), ("each", "few")],
+        ))
+        .await;
+    for field in ["rows", "each"] {
+        assert!(page.text.contains(&format!("id=\"last-{field}-error\"")));
+        assert!(page.text.contains(&format!("href=\"#last-{field}\"")));
+    }
+}
+
+#[tokio::test]
 async fn a_name_that_is_nearly_right_is_asked_about_with_a_link_that_answers() {
     let house = House::sample();
     for (path, fields) in [
