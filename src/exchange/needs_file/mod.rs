@@ -33,12 +33,14 @@
 //! value that differs by size is a list in the order of the sizes. A file is
 //! read whole or refused with all that is wrong with it.
 
+mod begun;
 mod by_size;
 mod declared;
 mod fabric;
 mod read;
 mod sample;
 
+pub use begun::{Begun, write_begun};
 pub use read::{NeedsReading, read_needs_file};
 
 use crate::{

@@ -21,6 +21,7 @@ const TOPIC: Topic = Topic {
     title: "My gauge is not the pattern's",
     intro: "What each size comes out at, which size or which counts to knit instead, and how much yarn that takes.",
     main: "",
+    links: &[],
 };
 
 pub(super) async fn page(

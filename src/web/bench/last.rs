@@ -19,6 +19,7 @@ const TOPIC: Topic = Topic {
     title: "Will it last?",
     intro: "Weigh the yarn, work some rows, weigh it again. From that follows how many rows are left in it, and where to stop.",
     main: "",
+    links: &[],
 };
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {

@@ -27,6 +27,7 @@ const TOPIC: Topic = Topic {
     title: "Look over a pattern or a sheet",
     intro: "Finds what disagrees before readers do: inches against centimetres, counts that do not cover the need, a size that is missing, a yarn that is no longer made, an amount that does not grow with size.",
     main: FIELD,
+    links: &[],
 };
 
 /// The form, perhaps with a pattern chosen by a link.

@@ -5,6 +5,7 @@ mod gauge;
 mod last;
 mod lint;
 mod needs;
+mod needs_begun;
 mod numbers;
 mod sheet;
 mod size;
@@ -32,6 +33,7 @@ pub(super) fn pages() -> Router<Arc<Shop>> {
         .route("/gauge", get(gauge::page))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))
+        .route("/needs/begin", get(needs_begun::page))
         .route("/needs/pattern", post(needs::pattern))
 }
 

@@ -29,6 +29,7 @@ const TOPIC: Topic = Topic {
     title: "Yarn for every size, from what was weighed",
     intro: "You have knitted one size, or some pieces or swatches, and weighed them. With the measures of the pieces in every size, what each takes follows. Below stands a worked example: put your own figures in its place.",
     main: FIELD,
+    links: &[("/needs/begin", "Begin with one piece, without a text")],
 };
 
 /// What such a text may look like.
@@ -111,6 +112,7 @@ const AS_PATTERN: Topic = Topic {
     title: "The needs as a pattern",
     intro: "",
     main: "as",
+    links: &[],
 };
 
 fn not_made(prefs: &Prefs, typed: &Typed, error: AppError) -> Response {
@@ -120,7 +122,7 @@ fn not_made(prefs: &Prefs, typed: &Typed, error: AppError) -> Response {
     AS_PATTERN.page(prefs, (form, &labels), got, |_| ())
 }
 
-fn offer_pattern(body: &mut Body, typed: &Typed) {
+pub(super) fn offer_pattern(body: &mut Body, typed: &Typed) {
     body.part_at("pattern", "Take the needs as a pattern");
     body.hint(
         "Then every yarn can be held against it. The rest of the pattern is added in its text.",
@@ -154,7 +156,7 @@ fn as_pattern(typed: &Typed) -> Form {
     ]))
 }
 
-fn form() -> Form {
+pub(super) fn form() -> Form {
     let text = Field::new(
         FIELD,
         "Samples and pieces",

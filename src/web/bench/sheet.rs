@@ -30,6 +30,7 @@ const TOPIC: Topic = Topic {
     title: "A materials sheet",
     intro: "The yarn of a pattern, what every size takes of it, and what else would do, recounted for every size and colour: to print, or to hand to the people who knit it.",
     main: "pattern",
+    links: &[],
 };
 
 /// The fields in which alternatives are named.

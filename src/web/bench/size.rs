@@ -19,6 +19,7 @@ const TOPIC: Topic = Topic {
     title: "How big will it come out?",
     intro: "Stitches, rows and a gauge make a width and a height.",
     main: "",
+    links: &[],
 };
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {

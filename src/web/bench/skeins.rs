@@ -17,6 +17,7 @@ const TOPIC: Topic = Topic {
     title: "How many skeins?",
     intro: "From what it takes and what one skein holds. Buy by length, not by balls or grams.",
     main: "",
+    links: &[],
 };
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {

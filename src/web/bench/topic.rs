@@ -31,6 +31,8 @@ pub(super) struct Topic {
     pub(super) intro: &'static str,
     /// The field that messages belong to which name none.
     pub(super) main: &'static str,
+    /// Pages that some would rather have.
+    pub(super) links: &'static [(&'static str, &'static str)],
 }
 
 /// What came of the form.
@@ -136,6 +138,11 @@ impl Topic {
         let mut body = Body::default();
         body.heading(self.title);
         body.said(self.intro);
+        let links = self.links.iter();
+        let links: Vec<_> = links.map(|(to, name)| ((*to).to_owned(), *name)).collect();
+        if !links.is_empty() {
+            body.links(&links);
+        }
         body.form(form);
         Frame::of(self.title, HERE, prefs).ok(body)
     }

@@ -19,6 +19,7 @@ const TOPIC: Topic = Topic {
     title: "A ball without a label",
     intro: "How long it is, how thick, and which weight class it may be. Any one of these ways will do; two that agree are better.",
     main: "length",
+    links: &[],
 };
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {

@@ -581,7 +581,7 @@ async fn the_page_of_questions_leads_to_each_and_each_is_guarded() {
 async fn hostile_text_in_any_field_is_shown_as_text() {
     let house = House::sample();
     let long = "x".repeat(1_000);
-    for path in &PAGES[1..7] {
+    for path in PAGES[1..7].iter().chain(&["/needs/begin"]) {
         let form = house.get(path).await.text;
         let names: Vec<&str> = form
             .split(" name=\"")
@@ -887,6 +887,75 @@ async fn needs_begin_with_an_example_and_become_a_pattern() {
         "{}",
         again.text
     );
+}
+
+const SCARF: [(&str, &str); 8] = [
+    ("pattern", "Scarf"),
+    ("sizes", "short\r\nlong"),
+    ("put-up", "120 m / 50 g"),
+    ("shape", "rectangle"),
+    ("width", "30 cm"),
+    ("height", "120 cm\r\n180 cm"),
+    ("size", "short"),
+    ("mass", "150 g"),
+];
+
+#[tokio::test]
+async fn needs_may_begin_with_one_piece_and_go_on_as_a_text() {
+    let house = House::empty();
+    assert!(
+        house
+            .get("/needs")
+            .await
+            .text
+            .contains("href=\"/needs/begin\"")
+    );
+    let page = house.get(&asked("/needs/begin", &SCARF)).await;
+    assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+    let text = filled(&page.text, "text").replace("&#34;", "\"");
+    let file = house.folder.path().join("scarf.toml");
+    std::fs::write(&file, &text).unwrap();
+    let told = told(&house, &["needs", file.to_str().unwrap()]);
+    same_numbers(&page.text, &told, "a scarf");
+    // Recomputed: 150 g of 120 m/50 g are 360 m, and half as much again for half
+    // as much again of the same width; with 10 %, 396 m and 594 m.
+    assert!(answer(&page.text).contains("396 (594) m"), "{}", page.text);
+    let fields = [
+        ("text", text.as_str()),
+        ("as", "kept"),
+        ("purpose", "accessory"),
+        ("fit", "unfitted"),
+    ];
+    let kept = house.post("/needs/pattern", &fields).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    let more = house
+        .send("/needs", &[("text", text.as_str())], ("", b""))
+        .await;
+    same_numbers(&more.text, &told, "the same as a text");
+}
+
+#[tokio::test]
+async fn what_is_wrong_with_a_beginning_stands_beside_its_fields() {
+    let house = House::empty();
+    for wrong in [
+        vec![("put-up", "120 m"), ("gauge", "tight")],
+        vec![("width", "wide"), ("height", "")],
+        vec![("mass", "")],
+        vec![("margin", "lots")],
+    ] {
+        let fields: Vec<(&str, &str)> = SCARF
+            .into_iter()
+            .filter(|(name, _)| !wrong.iter().any(|(other, _)| other == name))
+            .chain(wrong.iter().copied())
+            .collect();
+        let page = house.get(&asked("/needs/begin", &fields)).await;
+        assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+        for (field, text) in wrong {
+            let error = format!("id=\"begin-{field}-error\"");
+            assert!(page.text.contains(&error), "{field}: {}", page.text);
+            assert!(page.text.contains(text) && page.text.contains("short\nlong"));
+        }
+    }
 }
 
 #[tokio::test]

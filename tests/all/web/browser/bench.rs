@@ -108,6 +108,24 @@ async fn designer(script: bool) {
     let told = visit.told("Take the needs as a pattern").await;
     assert!(told.contains("900 (1050, 1200) m"), "{told}");
     visit.look("needs-answer").await;
+    visit.go("/needs/begin").await;
+    visit.look("needs-begin").await;
+    let fields = [
+        ("begin-pattern", "Scarf"),
+        ("begin-sizes", "short\nlong"),
+        ("begin-put-up", "120 m / 50 g"),
+        ("begin-width", "30 cm"),
+        ("begin-height", "120 cm\n180 cm"),
+        ("begin-size", "short"),
+        ("begin-mass", "150 g"),
+    ];
+    let told = reaches(&visit, &fields, "Go on with more pieces").await;
+    assert!(told.contains("396 (594) m"), "{told}");
+    visit.look("needs-begin-answer").await;
+    visit
+        .go("/needs/begin?asked=yes&shape=tube&width=wide")
+        .await;
+    visit.look("needs-begin-refused").await;
     visit.go("/sheet?pattern=1").await;
     visit.look("sheet").await;
     visit
