@@ -61,9 +61,40 @@ fn fault(error: &CellError) -> FieldFault {
         (_, key) => key,
     };
     FieldFault {
+        message: match (missing.is_some(), wanted(field)) {
+            (true, Some(wanted)) => format!("nothing is written; {wanted}"),
+            _ => in_lines(FieldFault::of(error).message),
+        },
         field: field.to_owned(),
-        ..FieldFault::of(error)
     }
+}
+
+/// What belongs in a field that may not be empty.
+fn wanted(field: &str) -> Option<&'static str> {
+    Some(match field {
+        "pattern" => "write a name",
+        "put-up" => "write length and mass of one skein, as in `120 m / 50 g`",
+        "width" | "top" | "height" => {
+            "write one line for all sizes, or a line for each in their order"
+        }
+        "size" => "write which size was knitted, as it is called above",
+        "mass" => "write what the finished pieces weigh, or the yarn before and after",
+        _ => return None,
+    })
+}
+
+/// Lists of the text are lines of the form.
+fn in_lines(message: String) -> String {
+    message
+        .replace("the list holds", "this holds")
+        .replace(
+            "write one text for all sizes, or a list with one for each",
+            "write one line for all sizes, or a line for each",
+        )
+        .replace(
+            "this is no list of names, each once; write `sizes = [\"S\", \"M\"]`, as the pattern calls them",
+            "each size has a line and a name of its own",
+        )
 }
 
 #[cfg(test)]
@@ -112,6 +143,10 @@ mod tests {
                 Err(AppError::Fields(FieldFaults(faults))) => {
                     let fields: Vec<&str> = faults.iter().map(|f| f.field.as_str()).collect();
                     assert!(fields.contains(&field), "{field} `{text}`: {faults:?}");
+                    for fault in &faults {
+                        let said = &fault.message;
+                        assert!(!said.contains(" = ") && !said.contains("list"), "{said}");
+                    }
                 }
                 other => panic!("{field} `{text}`: {other:?}"),
             }

@@ -55,20 +55,41 @@ impl Labels {
         names.into_iter().find(|name| self.label(name).is_some())
     }
 
-    /// The message with labels for names.
+    /// The message with labels for names. What stands in backticks is quoted, and
+    /// may have been typed: only an example such as `--put-up "230 m/100 g"` is
+    /// shortened to its value there.
     pub(super) fn said(&self, text: &str) -> String {
         let text = COMMANDS
             .iter()
             .fold(text.to_owned(), |text, (of, here)| text.replace(of, here));
+        let parts = text.split('`').enumerate();
+        let parts = parts.map(|(at, part)| match at % 2 {
+            1 => self.example(part).unwrap_or(part).to_owned(),
+            _ => self.named_in(part, at == 0),
+        });
+        parts.collect::<Vec<_>>().join("`")
+    }
+
+    /// The value of an example that names a field.
+    fn example<'t>(&self, part: &'t str) -> Option<&'t str> {
+        let (name, left) = named(part.strip_prefix("--")?);
+        self.label(name)?;
+        left.strip_prefix(" \"")?.strip_suffix('"')
+    }
+
+    /// A part of a message with labels for names; at its beginning `--left: ` is
+    /// what the rest is about.
+    fn named_in(&self, part: &str, begins: bool) -> String {
         let mut out = String::new();
-        let mut rest = text.as_str();
+        let mut rest = part;
         while let Some((before, after)) = rest.split_once("--") {
             out.push_str(before);
             let (name, left) = named(after);
             rest = left;
             match self.label(name) {
-                Some(label) if out.is_empty() && left.starts_with(": ") => out.push_str(label),
-                Some(_) if out.ends_with('`') => rest = unquoted(left, &mut out),
+                Some(label) if begins && out.is_empty() && left.starts_with(": ") => {
+                    out.push_str(label);
+                }
                 Some(label) => {
                     out.push_str(&format!("‘{label}’"));
                     rest = without_stand_in(left);
@@ -104,20 +125,6 @@ fn named(after: &str) -> (&str, &str) {
         .find(|c: char| !c.is_ascii_lowercase() && c != '-')
         .unwrap_or(after.len());
     after.split_at_checked(end).unwrap_or((after, ""))
-}
-
-/// Of an example like `--put-up "230 m/100 g"`, in backticks, only the value.
-fn unquoted<'t>(left: &'t str, out: &mut String) -> &'t str {
-    let value = left
-        .strip_prefix(" \"")
-        .and_then(|left| left.split_once('"'));
-    match value {
-        Some((value, rest)) => {
-            out.push_str(value);
-            rest
-        }
-        None => left.trim_start(),
-    }
 }
 
 /// `--yarn YARN` holds a word that only stands for a value.
@@ -160,6 +167,10 @@ mod tests {
                 "say ‘The yarn’, or --other X",
             ),
             ("A --left, B", "A ‘The left’, B"),
+            (
+                "`--left \"5 g` and --left `--left --yarn` typed",
+                "`--left \"5 g` and ‘The left’ `--left --yarn` typed",
+            ),
             ("nothing -- at all", "nothing -- at all"),
             ("ends --left", "ends ‘The left’"),
             ("é--left é", "é‘The left’ é"),

@@ -170,14 +170,7 @@ impl Topic {
 /// What is wrong, each with its field and worded for the form.
 fn faults_of(error: &AppError, labels: &Labels, main: &str) -> Vec<Fault> {
     match error {
-        AppError::Reading { .. } => faults::faults(error),
-        AppError::Fields(_) => {
-            let mut found = faults::faults(error);
-            for fault in &mut found {
-                fault.message = labels.said(&fault.message);
-            }
-            found
-        }
+        AppError::Reading { .. } | AppError::Fields(_) => faults::faults(error),
         other => {
             let text = other.to_string();
             let field = match (labels.first(&text), faults::field(other)) {
