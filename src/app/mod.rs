@@ -61,6 +61,7 @@ mod today;
 mod together;
 mod typed_number;
 mod unlabelled;
+mod unlabelled_words;
 mod upkeep;
 mod weighings;
 mod yarn_view;
