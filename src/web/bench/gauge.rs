@@ -103,8 +103,8 @@ fn form(patterns: &[PatternChoice]) -> Form {
     );
     let own = Field::line(
         "own-gauge",
-        "Or the gauge you measured",
-        "As in: 21 sts x 28 rows / 10 cm. Add ‘before washing’ where it was not washed yet.",
+        "The gauge you measured",
+        "Instead of kept swatches, as in: 21 sts x 28 rows / 10 cm. Add ‘before washing’ where it was not washed yet.",
     );
     Form::get("gauge", "/gauge", "What comes of it?")
         .hidden(ASKED, "yes")
@@ -134,8 +134,8 @@ fn further() -> Vec<Field> {
         ),
         Field::new(
             "own-tendency",
-            "Where no swatch is kept, expect the label's gauge times my own tendency",
-            "It is learned from your washed swatches. A swatch is always better.",
+            "Let the label's gauge and my own tendency stand in for a swatch",
+            "Where none is kept. The tendency is learned from your washed swatches; a swatch is always better.",
             Kind::Tick,
         ),
     ]

@@ -8,7 +8,10 @@ use crate::{
         trouble::Trouble,
     },
 };
-use axum::extract::Multipart;
+use axum::{extract::Multipart, http::StatusCode};
+
+/// The most bytes of a text; a sheet has some thousand.
+const MOST: usize = 512 * 1024;
 
 /// What messages call a text that was pasted.
 const PASTED: &str = "The text";
@@ -32,6 +35,11 @@ pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, Typed
         typed.set(name, text.replace("\r\n", "\n"));
     })
     .await?;
+    let pasted_bytes = typed.text(FIELD).len();
+    let bytes = file.as_ref().map_or(pasted_bytes, |(_, bytes)| bytes.len());
+    if bytes > MOST {
+        return Err(too_long(bytes));
+    }
     let text = match file {
         Some((name, bytes)) => {
             if let Ok(text) = std::str::from_utf8(&bytes) {
@@ -46,6 +54,15 @@ pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, Typed
         None => pasted(&typed),
     };
     Ok((text, typed))
+}
+
+fn too_long(bytes: usize) -> Trouble {
+    let said = format!(
+        "The text is {} KiB long: no pattern and no sheet is longer than {} KiB. Go back and send a part of it, or use the command line.",
+        bytes / 1024,
+        MOST / 1024
+    );
+    Trouble::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
 }
 
 fn pasted(typed: &Typed) -> Option<Text> {

@@ -827,6 +827,11 @@ async fn a_text_or_a_file_is_looked_over_and_shown_to_be_corrected() {
         .await;
     assert_eq!(bytes.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(bytes.text.contains("UTF-8"), "{}", bytes.text);
+    for path in ["/lint", "/needs"] {
+        let much = "x".repeat(600 * 1024);
+        let page = house.send(path, &[("text", &much)], ("", b"")).await;
+        assert_eq!(page.status, StatusCode::PAYLOAD_TOO_LARGE, "{path}");
+    }
 }
 
 #[tokio::test]
