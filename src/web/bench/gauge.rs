@@ -1,6 +1,9 @@
 //! My gauge is not the pattern's.
 
-use super::topic::{ASKED, Got, Topic, by_form, is_asked, wrong};
+use super::{
+    every_fault::every_fault,
+    topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
+};
 use crate::{
     app::{self, AppError, GaugeRequest, PatternChoice, Records, Typed},
     report::{Page, Report},
@@ -34,7 +37,8 @@ pub(super) async fn page(
         .read(move |records| {
             let patterns = app::pattern_choices(records)?;
             let asked = is_asked(&sent.0);
-            let answer = asked.then(|| answer(records, &patterns, &sent.0));
+            let answer =
+                asked.then(|| every_fault(&sent.0, |typed| answer(records, &patterns, typed)));
             Ok::<_, AppError>((patterns, answer))
         })
         .await??;

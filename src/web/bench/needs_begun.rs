@@ -2,6 +2,7 @@
 //! in one size.
 
 use super::{
+    every_fault::every_fault,
     needs,
     text::FIELD,
     topic::{ASKED, Got, Topic, is_asked},
@@ -31,7 +32,7 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
     if !is_asked(&sent.0) {
         return TOPIC.page(&prefs, (form, &labels), Got::Nothing, |_| ());
     }
-    let (typed, got) = match begun(&sent.0) {
+    let (typed, got) = match every_fault(&sent.0, begun) {
         Ok((text, page)) => (with_text(&sent.0, text), Got::of(Ok(page))),
         Err(error) => (Typed::default(), Got::of(Err(error))),
     };

@@ -1,6 +1,7 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
 use super::{
+    every_fault::every_fault,
     gauge::hint_of,
     topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
 };
@@ -69,7 +70,8 @@ fn looked_up(
     typed: &Typed,
 ) -> Result<(Vec<PatternChoice>, Option<Answer>), AppError> {
     let patterns = app::pattern_choices(records)?;
-    let answer = is_asked(typed).then(|| answer(records, &patterns, typed));
+    let answer =
+        is_asked(typed).then(|| every_fault(typed, |typed| answer(records, &patterns, typed)));
     Ok((patterns, answer))
 }
 

@@ -2,7 +2,7 @@
 //! above the form that asked for it. What is refused comes back in the form, the
 //! message beside its field.
 
-use super::text::FIELD;
+use super::{every_fault::every_fault, text::FIELD};
 use crate::{
     app::{AppError, FieldFault, FieldFaults, Typed},
     report::{Block, Page},
@@ -97,12 +97,12 @@ impl Topic {
         prefs: &Prefs,
         typed: &Typed,
         form: Form,
-        answer: impl FnOnce(&Typed) -> Result<Page, AppError>,
+        answer: impl Fn(&Typed) -> Result<Page, AppError>,
     ) -> Response {
         let form = form.filled(typed);
         let labels = Labels::of(&form);
         let got = match is_asked(typed) {
-            true => Got::of(answer(typed)),
+            true => Got::of(every_fault(typed, answer)),
             false => Got::Nothing,
         };
         self.page(prefs, (form, &labels), got, |_| ())
