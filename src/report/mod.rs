@@ -1,5 +1,5 @@
 //! What a report says, and how it is written down: as a page of blocks that
-//! becomes text for a terminal or Markdown, and as JSON with documented fields.
+//! becomes text for a terminal, Markdown or HTML, and as JSON with documented fields.
 //!
 //! Reports hold finished numbers and words; nothing is computed here.
 
