@@ -3,7 +3,7 @@
 use super::{AppError, Records};
 use crate::{
     exchange::pattern_file::{read_pattern, write_pattern},
-    record::{Fit, Id, Purpose},
+    record::Id,
     report::Notice,
 };
 
@@ -55,16 +55,6 @@ pub fn save_pattern(
             warnings,
         },
     ))
-}
-
-/// What a pattern may be for.
-pub fn purposes() -> [&'static str; 7] {
-    Purpose::ALL.map(Purpose::name)
-}
-
-/// How close a thing may sit.
-pub fn fits() -> [&'static str; 3] {
-    Fit::ALL.map(Fit::name)
 }
 
 /// One pattern to choose from.

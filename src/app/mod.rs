@@ -76,7 +76,7 @@ pub use corrected::strands;
 pub use demo::{Demo, demo};
 pub use edit_lot::{lot_to_edit, save_lot};
 pub use edit_pattern::{
-    PatternChoice, PatternText, fits, pattern_choices, pattern_to_edit, purposes, save_pattern,
+    PatternChoice, PatternText, pattern_choices, pattern_to_edit, save_pattern,
 };
 pub use edit_swatch::{save_swatch, swatch_to_edit};
 pub use edit_yarn::{ToEdit, save_yarn, yarn_to_edit};
@@ -93,7 +93,7 @@ pub use ledger::ledger;
 pub use lint::{LintRequest, lint};
 pub use needs::{NeedsRequest, needs};
 pub use needs_begun::needs_begun;
-pub use needs_pattern::{WhatFor, needs_pattern};
+pub use needs_pattern::{WhatFor, fits, needs_pattern, purposes};
 pub use passcode::{keep_passcode, kept_passcode};
 pub use patterns::{export_pattern, import_patterns, list_patterns, remove_pattern, show_pattern};
 pub use preview::Preview;

@@ -25,6 +25,16 @@ pub struct WhatFor {
     pub fit: String,
 }
 
+/// What a pattern may be for.
+pub fn purposes() -> [&'static str; 7] {
+    Purpose::ALL.map(Purpose::name)
+}
+
+/// How close a thing may sit.
+pub fn fits() -> [&'static str; 3] {
+    Fit::ALL.map(Fit::name)
+}
+
 /// The text of a pattern file with the needs of every size and yarn as they are
 /// to be stated, and the report that they are from.
 pub fn needs_pattern(

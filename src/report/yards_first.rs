@@ -69,6 +69,24 @@ fn is_number(text: &str) -> bool {
     !text.is_empty() && text.chars().all(is_part)
 }
 
+/// The heads of two columns the other way round, where they are of one value.
+fn heads_turned(metric: &str, other: &str) -> Option<[String; 2]> {
+    if (metric, other) == ("m/100 g", "yd/lb") {
+        return Some([other.to_owned(), metric.to_owned()]);
+    }
+    let (unit, per) = metric.split_once('/').map_or((metric, ""), |(unit, _)| {
+        (unit, metric.strip_prefix(unit).unwrap_or_default())
+    });
+    let (what, unit) = unit.rsplit_once(' ').unwrap_or(("", unit));
+    match (unit, other) {
+        ("m", "yd") | ("cm", "in") => {
+            let first = format!("{what} {other}{per}");
+            Some([first.trim_start().to_owned(), unit.to_owned()])
+        }
+        _ => None,
+    }
+}
+
 /// A column of yards or inches goes before the metric one that it stands after,
 /// and takes over what that one is of: `need m`, `yd` become `need yd`, `m`.
 fn columns_turned(mut table: Table) -> Table {
@@ -90,23 +108,6 @@ fn columns_turned(mut table: Table) -> Table {
         *cell = turned(cell);
     }
     table
-}
-
-fn heads_turned(metric: &str, other: &str) -> Option<[String; 2]> {
-    if (metric, other) == ("m/100 g", "yd/lb") {
-        return Some([other.to_owned(), metric.to_owned()]);
-    }
-    let (unit, per) = metric.split_once('/').map_or((metric, ""), |(unit, _)| {
-        (unit, metric.strip_prefix(unit).unwrap_or_default())
-    });
-    let (what, unit) = unit.rsplit_once(' ').unwrap_or(("", unit));
-    match (unit, other) {
-        ("m", "yd") | ("cm", "in") => {
-            let first = format!("{what} {other}{per}");
-            Some([first.trim_start().to_owned(), unit.to_owned()])
-        }
-        _ => None,
-    }
 }
 
 #[cfg(test)]

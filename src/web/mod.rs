@@ -10,7 +10,6 @@ mod ask;
 mod assets;
 mod bench;
 mod body;
-mod chance;
 mod enter;
 mod faults;
 mod files;

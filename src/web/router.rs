@@ -98,6 +98,7 @@ fn records() -> Router<Arc<Shop>> {
 
 fn files() -> Router<Arc<Shop>> {
     Router::new()
+        .merge(bench::files())
         .route("/patterns/upload", post(patterns::upload))
         .route("/patterns/{number}/file", get(patterns::file))
         .route("/tables", get(tables::page))
@@ -105,6 +106,5 @@ fn files() -> Router<Arc<Shop>> {
         .route("/tables/take", post(tables::take))
         .route("/yarns.csv", get(tables::yarns))
         .route("/stock.csv", get(tables::stock))
-        .merge(bench::files())
         .layer(DefaultBodyLimit::max(FILE))
 }

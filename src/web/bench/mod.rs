@@ -1,6 +1,7 @@
 //! The designer's desk and the knitter's bench: the questions around the main
 //! one, each with a page of its own, and the page that leads to them.
 
+pub(super) mod chance;
 mod every_fault;
 mod gauge;
 mod last;

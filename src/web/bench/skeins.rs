@@ -1,11 +1,13 @@
 //! How many skeins a need takes, and how sure they are to be enough.
 
-use super::topic::{ASKED, Topic, wrong};
+use super::{
+    chance,
+    topic::{ASKED, Topic, wrong},
+};
 use crate::{
     app::{self, AppError, GaugeChange, Keep, SkeinsRequest, Typed},
     report::{Page, Report},
     web::{
-        chance,
         form::{Choice, Field, Form, Group, Head, Kind},
         prefs::Prefs,
         sent::{Sent, some},

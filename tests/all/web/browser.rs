@@ -3,8 +3,6 @@
 //! installed by `tests/run`; without them these tests say so and pass, unless
 //! `UNDERSTUDY_OUTSIDE=fetched` says that they must be there.
 
-mod bench;
-
 use super::{JUMPER, YARNS};
 use fantoccini::{
     Client, ClientBuilder, Locator,
@@ -19,6 +17,8 @@ use std::{
     path::{Path, PathBuf},
     process::{Child, Command, Stdio},
 };
+
+mod bench;
 
 /// A process that ends with its test, and those that it started: a driver that
 /// is killed alone would leave its browser behind.

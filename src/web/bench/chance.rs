@@ -1,16 +1,16 @@
 //! How sure to be of enough: asked only by those who want to know.
 
-use super::{
+use crate::app::Typed;
+use crate::web::{
     form::{Choice, Field, Form, Group, Kind},
     sent::some,
 };
-use crate::app::Typed;
 
 /// The fields that ask for it.
 const NAMES: [&str; 2] = ["sure", "own-use"];
 
 /// How sure to be, and how far one's own use lies from stated needs.
-pub(super) fn fields() -> Vec<Field> {
+pub(in crate::web) fn fields() -> Vec<Field> {
     let how_sure = [
         ("", "Not asked"),
         ("90%", "90 % sure"),
@@ -37,7 +37,7 @@ pub(super) fn fields() -> Vec<Field> {
 }
 
 /// A form that asks the same question again with the chance, or without it.
-pub(super) fn form(typed: &Typed) -> Form {
+pub(in crate::web) fn form(typed: &Typed) -> Form {
     let others = typed
         .iter()
         .filter(|(name, text)| !text.is_empty() && !NAMES.contains(name));
@@ -49,6 +49,6 @@ pub(super) fn form(typed: &Typed) -> Form {
 }
 
 /// Whether the chance was asked for.
-pub(super) fn is_asked(typed: &Typed) -> bool {
+pub(in crate::web) fn is_asked(typed: &Typed) -> bool {
     some(typed, "sure").is_some()
 }
