@@ -1,9 +1,11 @@
 //! How sure to be of enough: asked only by those who want to know.
 
-use crate::app::Typed;
-use crate::web::{
-    form::{Choice, Field, Form, Group, Kind},
-    sent::some,
+use crate::{
+    app::Typed,
+    web::{
+        form::{Choice, Field, Form, Group, Kind},
+        sent::some,
+    },
 };
 
 /// The fields that ask for it.
