@@ -30,6 +30,12 @@ pub(super) fn whole(none: &str, patterns: &[PatternChoice]) -> Vec<Choice> {
     std::iter::once(Choice::new("", none)).chain(each).collect()
 }
 
+/// The number of the pattern that is chosen.
+pub(super) fn pattern_number(typed: &Typed) -> Option<i64> {
+    let chosen = some(typed, "pattern")?;
+    chosen.split(':').next()?.parse().ok()
+}
+
 /// Names of the pattern and the size that were chosen: `12`, or `12:3` for the
 /// fourth size of that pattern.
 pub(super) fn chosen(
@@ -39,14 +45,11 @@ pub(super) fn chosen(
     let Some(choice) = some(typed, "pattern") else {
         return Ok((None, None));
     };
-    let (number, size) = match choice.split_once(':') {
-        Some((number, size)) => (number, Some(size)),
-        None => (choice.as_str(), None),
-    };
-    let pattern = number
-        .parse()
-        .ok()
-        .and_then(|number: i64| patterns.iter().find(|pattern| pattern.number == number));
+    let number = pattern_number(typed);
+    let size = choice.split_once(':').map(|(_, size)| size);
+    let pattern = patterns
+        .iter()
+        .find(|pattern| Some(pattern.number) == number);
     let size = size.map(|size| {
         let place: usize = size.parse().ok()?;
         pattern?.sizes.get(place)
