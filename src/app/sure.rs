@@ -112,7 +112,7 @@ impl Sure {
                 "Chance, own use: within {} % of the need 95 times in 100, as you say; taken as normal.",
                 number(share.as_percent(), 2)
             ),
-            None => "Chance, own use: not counted; say how far yours lies from stated needs with --own-use.".to_owned(),
+            None => "Chance, own use: not counted, since it is not said how far yours lies from stated needs.".to_owned(),
         };
         let need = match ranges {
             true => {

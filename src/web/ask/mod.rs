@@ -101,13 +101,12 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
     let mut body = Body::default();
     let title = match got {
         Got::One(report) => {
-            let labels = Labels::of(&chance::form(typed));
-            body.pages(vec![labels.page(report.page())], prefs.yards);
-            offer_chance(typed, &mut body);
+            body.pages(vec![report.page()], prefs.yards);
             format!("{} for {}", report.candidate, report.pattern)
         }
-        Got::Several(reports) => several(&reports, typed, &mut body, prefs),
+        Got::Several(reports) => several(&reports, &mut body, prefs),
     };
+    offer_chance(typed, &mut body);
     body.part_at("correct", "Ask again");
     body.hint("Printed, this page is the answer alone, on one side.");
     correct::form(typed, &mut body)?;
@@ -128,7 +127,7 @@ fn offer_chance(typed: &Typed, body: &mut Body) {
     body.form(&chance::form(typed));
 }
 
-fn several(reports: &[FindReport], typed: &Typed, body: &mut Body, prefs: &Prefs) -> String {
+fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
     let title = match reports {
         [one] => format!("Yarns for {}", one.pattern),
         _ => {
@@ -136,14 +135,11 @@ fn several(reports: &[FindReport], typed: &Typed, body: &mut Body, prefs: &Prefs
             "Yarns for each part of the pattern".to_owned()
         }
     };
-    let labels = Labels::of(&chance::form(typed));
-    let pages = reports.iter().map(|report| labels.page(report.page()));
-    let pages: Vec<Page> = pages.collect();
+    let pages: Vec<Page> = reports.iter().map(Report::page).collect();
     body.pages(pages, prefs.yards);
     for (report, nth) in reports.iter().zip(1..) {
         body.drawn(&places(report, nth));
     }
-    offer_chance(typed, body);
     title
 }
 
