@@ -2,13 +2,14 @@
 
 use super::{
     AppError, Question, Records,
-    amounts::{Worked, bought, skeins_lines},
+    amounts::{Worked, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
     corrected::offered,
     covering::cover_lines,
     estimated::estimate_lines,
     judged::{best_way, departure_line, judged, not_judged_line, remedy_line},
+    sure_lines::sure_lines,
 };
 use crate::{
     matching::{Judgement, Verdict},
@@ -103,16 +104,8 @@ fn add_sure(
     let Some(sure) = asked.sure else {
         return Ok(());
     };
-    let mut ranges = false;
-    for place in asked.places() {
-        let size = asked.sizes.get(place).map_or("", String::as_str);
-        if let Some(bought) = bought(asked, role, candidate, place, how)? {
-            ranges |= bought.need.at_least < bought.need.buy_for;
-            report
-                .sure
-                .extend(sure.line(size, &role.key, &bought, &candidate.facts));
-        }
-    }
+    let (lines, ranges) = sure_lines(asked, role, candidate, how)?;
+    report.sure.extend(lines);
     report.working = sure.bases(&candidate.facts, ranges);
     Ok(())
 }

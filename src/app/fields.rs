@@ -86,6 +86,7 @@ pub struct FieldFault {
 }
 
 impl FieldFault {
+    /// What is wrong with a cell, of its column.
     pub(super) fn of(fault: &CellError) -> Self {
         let message = match fault.given.is_empty() {
             true => format!("{}; {}", fault.why, fault.allowed),

@@ -3,11 +3,12 @@
 use super::{
     AppError, Question, Records,
     among::Among,
-    amounts::{Worked, skeins_lines},
+    amounts::{Worked, in_metres, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
     judged::{best_way, text},
+    sure_lines::sure_lines,
 };
 use crate::{
     matching::{Judgement, Verdict},
@@ -73,10 +74,22 @@ impl Looking<'_> {
             passed_over: all.saturating_sub(found.judged),
             candidates: self.lines(role, &found.with_grist)?,
             without_grist: self.lines(role, &found.without_grist)?,
-            working: asked.working.clone(),
+            working: self.working(role),
             warnings: asked.warnings.clone(),
             ..FindReport::default()
         })
+    }
+
+    /// How the answer was come by; with the chance, what was counted as uncertain.
+    fn working(&self, role: &Role) -> Vec<String> {
+        let asked = self.asked;
+        let places = asked.places();
+        let needs = places.iter().filter_map(|place| role.needs.get(*place));
+        let metres = needs.filter_map(|need| in_metres(need, role)?.ok());
+        let ranges = metres.into_iter().any(|need| need.at_least < need.buy_for);
+        let bases = asked.sure.map(|sure| sure.bases_of_all(ranges));
+        let working = asked.working.iter().cloned();
+        working.chain(bases.into_iter().flatten()).collect()
     }
 
     fn lines(
@@ -105,6 +118,7 @@ fn line(
         },
     );
     let skeins = skeins_lines(asked, role, candidate, how)?;
+    let (sure, _) = sure_lines(asked, role, candidate, how)?;
     let cover = match candidate.lots.is_empty() {
         true => Vec::new(),
         false => cover_lines(asked, role, candidate, how, &[])?,
@@ -124,6 +138,7 @@ fn line(
             .find(|departure| departure.criterion.name() == "grist")
             .map(|departure| departure.departure),
         skeins: skeins.iter().map(|line| line.skeins).collect(),
+        sure,
         costs: skeins.iter().filter_map(|line| line.cost.clone()).collect(),
         enough_in_stock: (!cover.is_empty()).then(|| cover.iter().all(|line| line.covers)),
         cover: covered(asked, &cover),

@@ -4,6 +4,7 @@ use super::{
     AppError,
     heard::Heard,
     row_course::{RowShape, above_zero, course, shape_words},
+    together::{not_both, only_with},
     weighings::{Weighing, labelled},
 };
 use crate::{
@@ -52,6 +53,7 @@ pub struct LastRequest {
 
 /// What a row takes, how many rows remain, what is spare, where to stop.
 pub fn last(request: &LastRequest) -> Result<LastReport, AppError> {
+    agree(request)?;
     let mut heard = Heard::default();
     let weighing = Weighing::read(
         &mut heard,
@@ -93,6 +95,22 @@ pub fn last(request: &LastRequest) -> Result<LastReport, AppError> {
         working,
         heard.warnings,
     ))
+}
+
+/// Nothing that was typed is left unused.
+fn agree(request: &LastRequest) -> Result<(), AppError> {
+    let before = ("--before", request.before.is_some());
+    let label = ("--label", request.label.is_some());
+    let row_takes = ("--row-takes", request.row_takes.is_some());
+    not_both(before, label)?;
+    not_both(before, row_takes)?;
+    not_both(label, row_takes)?;
+    let changes = matches!(request.shape, RowShape::Crescent | RowShape::Yoke);
+    let each = ("--each", request.each.is_some());
+    only_with(each, ("a crescent or a yoke", changes), "choose the shape")?;
+    let triangle = ("a triangle", request.shape == RowShape::Triangle);
+    let done = ("--rows-done", request.rows_done.is_some());
+    only_with(done, triangle, "choose the shape")
 }
 
 fn taken(

@@ -31,8 +31,20 @@ pub struct NeedsRequest {
     pub step: Option<String>,
 }
 
+/// A file of samples and pieces, and what came of it.
+pub(super) struct Reckoned {
+    pub(super) file: NeedsFile,
+    pub(super) stated: Stated,
+    pub(super) report: NeedsReport,
+}
+
 /// Reckons every size and yarn of a file.
 pub fn needs(request: &NeedsRequest) -> Result<NeedsReport, AppError> {
+    Ok(reckoned(request)?.report)
+}
+
+/// The same, with what it was reckoned from.
+pub(super) fn reckoned(request: &NeedsRequest) -> Result<Reckoned, AppError> {
     let reading = read_needs_file(&request.file, &request.bytes)?;
     let file = reading.needs;
     let mut heard = Heard::default();
@@ -49,7 +61,7 @@ pub fn needs(request: &NeedsRequest) -> Result<NeedsReport, AppError> {
     if needs.iter().all(|line| line.geometry_percent.is_none()) {
         working.push("Not held against the geometry of plain knitting: that needs a gauge with rows, or counts beside measures.".to_owned());
     }
-    Ok(NeedsReport {
+    let report = NeedsReport {
         pattern: file.pattern.to_string(),
         basis: match rates.basis {
             Basis::Area => "area",
@@ -62,6 +74,11 @@ pub fn needs(request: &NeedsRequest) -> Result<NeedsReport, AppError> {
         needs,
         working,
         warnings: heard.warnings,
+    };
+    Ok(Reckoned {
+        file,
+        stated,
+        report,
     })
 }
 

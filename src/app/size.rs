@@ -28,13 +28,13 @@ pub fn size(request: &SizeRequest) -> Result<SizeReport, AppError> {
     }
     if stated.gauge.over().is_none() {
         return Err(AppError::Usage(format!(
-            "the gauge `{}` does not say over what length: add `/ 10 cm` or `/ 4 in`",
+            "--gauge `{}` does not say over what length: add `/ 10 cm` or `/ 4 in`",
             request.gauge
         )));
     }
     if request.rows.is_some() && stated.gauge.rows().is_none() {
         return Err(AppError::Usage(format!(
-            "the gauge `{}` states no rows: add them, as in `22 sts x 30 rows / 10 cm`",
+            "--gauge `{}` states no rows: add them, as in `22 sts x 30 rows / 10 cm`",
             request.gauge
         )));
     }

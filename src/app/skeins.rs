@@ -111,7 +111,7 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
 
 const NO_LENGTH: &str =
     "--put-up gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`";
-const NO_REFERENCE: &str = "a need given as a mass wants the length per mass of the pattern's yarn: add --reference, as in `--reference \"125 m/50 g\"`, or its class, as in `--class DK`, for estimates";
+const NO_REFERENCE: &str = "a need given as a mass wants the length per mass of the pattern's yarn: add --reference, as in `--reference \"125 m/50 g\"`, or its class, as in `--class \"DK\"`, for estimates";
 
 /// What the only size of a need is called.
 pub(super) const ONE_SIZE: &str = "one size";

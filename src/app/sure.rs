@@ -1,6 +1,6 @@
 //! The chance of running out, where it is asked for.
 
-use super::{AppError, heard::Heard};
+use super::{AppError, heard::Heard, together::only_with};
 use crate::{
     exchange::cells,
     measure::Ratio,
@@ -28,6 +28,12 @@ impl Sure {
         sure: Option<&str>,
         own_use: Option<&str>,
     ) -> Result<Option<Self>, AppError> {
+        let meant = "say how sure to be as well, as in `95%`";
+        only_with(
+            ("--own-use", own_use.is_some()),
+            ("--sure", sure.is_some()),
+            meant,
+        )?;
         let Some(sure) = heard.maybe("--sure", sure, cells::percent)? else {
             return Ok(None);
         };
@@ -91,12 +97,22 @@ impl Sure {
             ),
             None => "Chance, label: not counted, since the mass of a skein is not known or no tolerance is published for it.".to_owned(),
         };
+        self.bases_with(label, ranges)
+    }
+
+    /// The same for several yarns at once, whose skeins differ.
+    pub(super) fn bases_of_all(&self, ranges: bool) -> Vec<String> {
+        let label = "Chance, label: the mass of a skein is taken as normal about its label, with what that may fall short (Directive 76/211/EEC, Annex I; at most 1 in 40 by more, UK packers' rules) / 1.96, and its length with it; not counted where the mass is not known or no tolerance is published for it.";
+        self.bases_with(label.to_owned(), ranges)
+    }
+
+    fn bases_with(&self, label: String, ranges: bool) -> Vec<String> {
         let own = match self.own_use {
             Some(share) => format!(
                 "Chance, own use: within {} % of the need 95 times in 100, as you say; taken as normal.",
                 number(share.as_percent(), 2)
             ),
-            None => "Chance, own use: not counted; say how far yours lies from stated needs with --own-use.".to_owned(),
+            None => "Chance, own use: not counted, since it is not said how far yours lies from stated needs.".to_owned(),
         };
         let need = match ranges {
             true => {

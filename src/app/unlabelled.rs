@@ -1,13 +1,18 @@
 //! A ball without a label.
 
-use super::{AppError, heard::Heard, last::range};
+use super::{
+    AppError,
+    heard::Heard,
+    last::range,
+    together::only_with,
+    unlabelled_words::{disagreement, working},
+};
 use crate::{
     exchange::cells,
     measure::{Grist, Length, Mass, Ratio},
     quantity::{Doubt, Found, Known, grist_of_wraps},
     report::{Burn, MethodLine, Range, UnlabelledReport},
     trade::{BURN_CAUTIONS, BURN_SIGNS, WeightClass, classes_by_grist, classes_by_wraps},
-    words::number,
 };
 use std::collections::BTreeSet;
 
@@ -47,11 +52,11 @@ pub struct UnlabelledRequest {
 const USUAL_RULER: &str = "2 %";
 
 /// Everything of the request that was read.
-struct Read {
+pub(super) struct Read {
     ball: Option<Known>,
-    ruler: Ratio,
-    scale: Mass,
-    fine: Mass,
+    pub(super) ruler: Ratio,
+    pub(super) scale: Mass,
+    pub(super) fine: Mass,
 }
 
 /// Length left, length per mass and possible classes by every way that was given.
@@ -103,6 +108,11 @@ fn read(request: &UnlabelledRequest, heard: &mut Heard) -> Result<Read, AppError
     let ruler = request.ruler.as_deref().unwrap_or(USUAL_RULER);
     let ruler = heard.value("--ruler", cells::percent(ruler))?;
     let mass = heard.maybe("--mass", request.mass.as_deref(), cells::mass)?;
+    let (core, ball) = (
+        ("--tare", request.tare.is_some()),
+        ("--mass", mass.is_some()),
+    );
+    only_with(core, ball, "give what the ball weighs with its core")?;
     let tare = heard.maybe("--tare", request.tare.as_deref(), cells::mass)?;
     let net = mass.map(|mass| mass.as_grams() - tare.map_or(0.0, Mass::as_grams));
     if net.is_some_and(|net| net <= 0.0) {
@@ -245,51 +255,4 @@ fn by_wraps(
         length_m: read.ball.as_ref().map(|ball| spread.times(ball.value)),
         classes: classes.into_iter().collect(),
     }))
-}
-
-fn disagreement(methods: &[MethodLine]) -> Option<String> {
-    let known: Vec<(&str, Range)> = methods
-        .iter()
-        .filter_map(|line| Some((line.method.as_str(), line.grist_m_per_100g?)))
-        .collect();
-    let apart = known.iter().enumerate().find_map(|(place, (name, range))| {
-        let others = known.iter().skip(place + 1);
-        let mut apart =
-            others.filter(|(_, other)| other.low > range.high || range.low > other.high);
-        apart.next().map(|(other, _)| (*name, *other))
-    });
-    apart.map(|(one, other)| {
-        format!(
-            "`{one}` and `{other}` do not agree within their intervals: measure again, with the yarn neither stretched nor slack."
-        )
-    })
-}
-
-fn working(read: &Read, methods: &[MethodLine]) -> Vec<String> {
-    let mut told = vec![
-        format!(
-            "Scale: rounds to {} g for the ball and to {} g for what was measured off.",
-            number(read.scale.as_grams(), 4),
-            number(read.fine.as_grams(), 4)
-        ),
-        format!(
-            "Ruler: a measured length is taken to be good to {} % either way (common practice, no source; yarn stretches under the hand).",
-            number(read.ruler.as_percent(), 2)
-        ),
-    ];
-    let by = |name: &str| methods.iter().any(|line| line.method == name);
-    if by("strand on a balance") {
-        told.push(
-            "Balance: inches of the strand x 100 are yards per pound (common practice, no source)."
-                .to_owned(),
-        );
-    }
-    if by("turns of a reel") {
-        told.push("Turns: counted to half a turn.".to_owned());
-    }
-    if by("wraps") {
-        told.push("Wraps: hand wraps lie at 0.31 to 0.41 times the square root of yards per pound (computed from published tables), counted to half a wrap; the middle means nothing, and wraps alone never settle a class.".to_owned());
-    }
-    told.push("Measured intervals hold the truth 95 times in 100 where these doubts are all there are. The mass is that of today's damp.".to_owned());
-    told
 }

@@ -1,7 +1,8 @@
 //! The best candidates of the catalogue or of the stash.
 
 use super::{
-    Align, Page, Report, Role, SWATCH_LINE, Table,
+    Align, Page, Report, Role, SWATCH_LINE, SureLine, Table,
+    sure::sure_sentence,
     verdict::{news, verdict_words},
 };
 use crate::{
@@ -64,6 +65,9 @@ pub struct CandidateLine {
     pub grist_departure: Option<f64>,
     /// Skeins of the asked size, or of each size in order.
     pub skeins: Vec<u32>,
+    /// The chance of running out, where it was asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sure: Vec<SureLine>,
     /// Cost of those, where known.
     pub costs: Vec<String>,
     /// Whether the stash covers every size that was asked about, margin included.
@@ -158,6 +162,7 @@ impl CandidateLine {
         self.reasons
             .iter()
             .cloned()
+            .chain(sure_sentence(&self.sure))
             .chain(self.cover.clone())
             .chain(self.cautions.iter().cloned())
             .collect()

@@ -1,7 +1,10 @@
 //! Whether what is left of a yarn lasts.
 
 use super::{Align, Page, Range, Report, Role, Table};
-use crate::words::{count_of, number};
+use crate::{
+    measure::units::YARD_M,
+    words::{count_of, number},
+};
 use serde::Serialize;
 
 /// Whether it lasts, with its interval.
@@ -117,37 +120,45 @@ impl LastReport {
             ("rows", Align::Right),
             ("g", Align::Right),
             ("m", Align::Right),
+            ("yd", Align::Right),
         ]);
         let show =
             |value: Option<f64>, places| value.map(|v| number(v, places)).unwrap_or_default();
         let spread = |range: Option<Range>| range.map(|r| r.words(1)).unwrap_or_default();
-        let mut row = |what: &str, rows: String, grams: String, metres: String| {
-            table.rows.push(vec![what.to_owned(), rows, grams, metres]);
+        let yards = |metres: Option<f64>| metres.map(|m| m / YARD_M);
+        let mut row = |what: &str, rows: String, grams: String, lengths: [String; 2]| {
+            let [metres, yards] = lengths;
+            table
+                .rows
+                .push(vec![what.to_owned(), rows, grams, metres, yards]);
         };
         row(
             "a row takes now",
             "1".to_owned(),
             number(self.row_now_g, 3),
-            show(self.row_now_m, 2),
+            [show(self.row_now_m, 2), show(yards(self.row_now_m), 2)],
         );
         row(
             "left to knit with",
             self.rows_remain.words(1),
             number(self.left_g, 2),
-            show(self.left_m, 1),
+            [show(self.left_m, 1), show(yards(self.left_m), 1)],
         );
         if self.rows_left.is_some() {
             row(
                 "still to work",
                 show(self.rows_left, 1),
                 show(self.takes_g, 2),
-                show(self.takes_m, 1),
+                [show(self.takes_m, 1), show(yards(self.takes_m), 1)],
             );
             row(
                 "to spare",
                 spread(self.spare_rows),
                 spread(self.spare_g),
-                spread(self.spare_m),
+                [
+                    spread(self.spare_m),
+                    spread(self.spare_m.map(|range| range.times(1.0 / YARD_M))),
+                ],
             );
         }
         table

@@ -1,5 +1,5 @@
 //! What a report says, and how it is written down: as a page of blocks that
-//! becomes text for a terminal or Markdown, and as JSON with documented fields.
+//! becomes text for a terminal, Markdown or HTML, and as JSON with documented fields.
 //!
 //! Reports hold finished numbers and words; nothing is computed here.
 
@@ -10,7 +10,6 @@ mod facts_words;
 mod find;
 mod gauge;
 mod html;
-mod html_page;
 mod json;
 mod last;
 mod lint;
@@ -27,6 +26,7 @@ mod size;
 mod skeins;
 mod sure;
 mod terminal;
+mod terminal_table;
 mod unlabelled;
 mod verdict;
 mod yards_first;
@@ -42,8 +42,7 @@ pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
 pub use gauge::{
     GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
 };
-pub use html::{escaped, html, places};
-pub use html_page::html_page;
+pub use html::{escaped, html, html_page, places};
 pub use json::json;
 pub use last::{LastReport, Lasts};
 pub use lint::{Finding, LintReport};
@@ -59,7 +58,7 @@ pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed};
 pub use size::SizeReport;
 pub use skeins::SkeinsReport;
 pub use sure::{ChanceLine, SureLine};
-pub use terminal::terminal;
+pub use terminal::{plain_text, terminal};
 pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
 pub use yards_first::{turned, yards_first};
 

@@ -1,6 +1,6 @@
 //! The chance of running out: fields, table and sentence.
 
-use super::{Align, Table};
+use super::{Align, Table, sizes_as_patterns_write_them};
 use crate::words::number;
 use serde::Serialize;
 
@@ -40,6 +40,19 @@ pub(super) fn sure_part(lines: &[SureLine]) -> Option<(String, Table)> {
     ]);
     table.rows = lines.iter().map(row).collect();
     Some((format!("To be {sure} % sure of enough"), table))
+}
+
+/// The same in one sentence, sizes in order; nothing where it was not asked for.
+pub(super) fn sure_sentence(lines: &[SureLine]) -> Option<String> {
+    let sure = number(lines.first()?.sure_percent, 2);
+    let counts: Vec<String> = lines.iter().map(|line| line.skeins.to_string()).collect();
+    let most = lines.iter().map(|line| line.chance_percent);
+    let most = share(most.fold(0.0, f64::max));
+    let at_most = if lines.len() > 1 { "at most " } else { "" };
+    Some(format!(
+        "To be {sure} % sure of enough: {} skeins; chance of running out then {at_most}{most} %",
+        sizes_as_patterns_write_them(&counts)
+    ))
 }
 
 fn row(line: &SureLine) -> Vec<String> {

@@ -1,12 +1,11 @@
 //! A page as text for a terminal, with colour by role. Whoever prints it takes
 //! the colour out where it is not wanted.
 
-use super::{Align, Block, Page, Role, Table, rail};
+use super::{Block, Page, Role, rail, terminal_table::tabulated};
 use crate::words::safe;
 use anstyle::{AnsiColor, Style};
-use comfy_table::CellAlignment;
 
-/// The page as text of at most `width` columns, except where a table needs more.
+/// The page as text of at most `width` columns.
 pub fn terminal(page: &Page, width: usize) -> String {
     let mut out = String::new();
     for (place, block) in page.blocks.iter().enumerate() {
@@ -19,6 +18,11 @@ pub fn terminal(page: &Page, width: usize) -> String {
     out
 }
 
+/// The same without colour, to keep or to send.
+pub fn plain_text(page: &Page, width: usize) -> String {
+    anstream::adapter::strip_str(&terminal(page, width)).to_string()
+}
+
 fn written(block: &Block, width: usize) -> String {
     match block {
         Block::Title(text) => wrapped(text, width, "", Style::new().bold()),
@@ -28,7 +32,7 @@ fn written(block: &Block, width: usize) -> String {
             .iter()
             .map(|item| point(item, width, style(*role)))
             .collect(),
-        Block::Table(table) => tabulated(table),
+        Block::Table(table) => tabulated(table, width),
         Block::Rail(words, numbers) => {
             format!(
                 "{}    {}\n",
@@ -74,34 +78,10 @@ fn fill(text: &str, width: usize, first: &str, rest: &str, style: Style) -> Stri
         .collect()
 }
 
-fn tabulated(table: &Table) -> String {
-    let mut drawn = comfy_table::Table::new();
-    drawn.load_style(comfy_table::presets::NOTHING);
-    if table.columns.iter().any(|(head, _)| !head.is_empty()) {
-        drawn.set_header(table.columns.iter().map(|(head, _)| safe(head)));
-    }
-    drawn.add_rows(
-        table
-            .rows
-            .iter()
-            .map(|row| row.iter().map(|cell| safe(cell)).collect::<Vec<_>>()),
-    );
-    for (column, (_, align)) in drawn.column_iter_mut().zip(&table.columns) {
-        column.set_padding((0, 2));
-        column.set_cell_alignment(match align {
-            Align::Left => CellAlignment::Left,
-            Align::Right => CellAlignment::Right,
-        });
-    }
-    drawn
-        .lines()
-        .map(|line| format!("  {}\n", line.trim_end()))
-        .collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::{Align, Table};
 
     #[test]
     fn long_text_is_wrapped_and_escapes_from_names_are_not_sent() {

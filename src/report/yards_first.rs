@@ -135,24 +135,39 @@ fn is_number(text: &str) -> bool {
     !text.is_empty() && text.chars().all(is_part)
 }
 
-/// A column of yards goes before the metres that it stands after.
+/// The heads of two columns the other way round, where they are of one value.
+fn heads_turned(metric: &str, other: &str) -> Option<[String; 2]> {
+    if (metric, other) == ("m/100 g", "yd/lb") {
+        return Some([other.to_owned(), metric.to_owned()]);
+    }
+    let (unit, per) = metric.split_once('/').map_or((metric, ""), |(unit, _)| {
+        (unit, metric.strip_prefix(unit).unwrap_or_default())
+    });
+    let (what, unit) = unit.rsplit_once(' ').unwrap_or(("", unit));
+    match (unit, other) {
+        ("m", "yd") | ("cm", "in") => {
+            let first = format!("{what} {other}{per}");
+            Some([first.trim_start().to_owned(), unit.to_owned()])
+        }
+        _ => None,
+    }
+}
+
+/// A column of yards or inches goes before the metric one that it stands after,
+/// and takes over what that one is of: `need m`, `yd` become `need yd`, `m`.
 fn columns_turned(mut table: Table) -> Table {
     for at in 1..table.columns.len() {
-        let metres = table
-            .columns
-            .get(at - 1)
-            .map_or("", |(head, _)| head.as_str());
-        let yards = table.columns.get(at).map_or("", |(head, _)| head.as_str());
-        if let (Some(what), "yd") = (metres.strip_suffix(" m"), yards) {
-            let heads = [format!("{what} yd"), "m".to_owned()];
-            for (place, head) in [at - 1, at].into_iter().zip(heads) {
-                if let Some((old, _)) = table.columns.get_mut(place) {
-                    *old = head;
-                }
+        let head = |place: usize| table.columns.get(place).map_or("", |(head, _)| head);
+        let Some(heads) = heads_turned(head(at - 1), head(at)) else {
+            continue;
+        };
+        for (place, head) in [at - 1, at].into_iter().zip(heads) {
+            if let Some((old, _)) = table.columns.get_mut(place) {
+                *old = head;
             }
-            for row in &mut table.rows {
-                row.swap(at - 1, at);
-            }
+        }
+        for row in &mut table.rows {
+            row.swap(at - 1, at);
         }
     }
     for cell in table.rows.iter_mut().flatten() {
@@ -244,6 +259,28 @@ mod tests {
         let turned = columns_turned(table);
         assert_eq!(turned.columns[0].0, PER_POUND);
         assert_eq!(turned.rows, [["1191"], [""]]);
+    }
+
+    #[test]
+    fn heads_keep_what_they_are_of() {
+        for (metric, other, turned) in [
+            ("need m", "yd", ["need yd", "m"]),
+            ("m", "yd", ["yd", "m"]),
+            ("m/50 g", "yd", ["yd/50 g", "m"]),
+            ("m/100 g", "yd/lb", ["yd/lb", "m/100 g"]),
+            ("comes out cm", "in", ["comes out in", "cm"]),
+        ] {
+            let turned = turned.map(str::to_owned);
+            assert_eq!(heads_turned(metric, other), Some(turned), "{metric}");
+        }
+        for (metric, other) in [
+            ("yd", "m"),
+            ("edges m", "growth"),
+            ("g", "edges m"),
+            ("", "yd"),
+        ] {
+            assert_eq!(heads_turned(metric, other), None, "{metric}");
+        }
     }
 
     #[test]

@@ -99,6 +99,23 @@ impl Body {
             .push_str(&format!("<ul class=\"links\">\n{each}</ul>\n"));
     }
 
+    /// Ways on, each with a word about when it is the one to take.
+    pub(super) fn ways(&mut self, ways: &[(&str, &str, &str)]) {
+        let each: String = ways
+            .iter()
+            .map(|(href, name, when)| {
+                format!(
+                    "<li><a href=\"{}\">{}</a>\n<p>{}</p></li>\n",
+                    escaped(href),
+                    escaped(name),
+                    escaped(when)
+                )
+            })
+            .collect();
+        self.out
+            .push_str(&format!("<ul class=\"entries\">\n{each}</ul>\n"));
+    }
+
     pub(super) fn pages(&mut self, pages: Vec<Page>, yards: bool) {
         let pages: Vec<Page> = pages
             .into_iter()

@@ -42,7 +42,7 @@ pub(super) fn faults(error: &AppError) -> Vec<Fault> {
     }
 }
 
-fn field(error: &AppError) -> &'static str {
+pub(super) fn field(error: &AppError) -> &'static str {
     match error {
         AppError::Gtin(_) => "yarn",
         AppError::Unknown { what, .. } | AppError::Several { what, .. } => what,

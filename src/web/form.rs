@@ -101,6 +101,14 @@ impl Field {
         Self::new(name, label, hint, Kind::Line)
     }
 
+    /// Filled from the start.
+    pub(super) fn holding(self, value: impl Into<String>) -> Self {
+        Self {
+            value: value.into(),
+            ..self
+        }
+    }
+
     pub(super) fn needed(self) -> Self {
         Self {
             needed: true,
@@ -195,6 +203,10 @@ impl Form {
     /// The form as HTML.
     pub(super) fn render(&self) -> Result<String, askama::Error> {
         Shown { form: self }.render()
+    }
+
+    pub(super) fn fields(&self) -> impl Iterator<Item = &Field> {
+        self.groups.iter().flat_map(|group| &group.fields)
     }
 
     fn fields_mut(&mut self) -> impl Iterator<Item = &mut Field> {

@@ -8,12 +8,13 @@ use axum::{
 };
 
 /// The pages that every page links to.
-const NAV: [(&str, &str); 5] = [
+const NAV: [(&str, &str); 6] = [
     ("/", "Ask"),
     ("/yarns", "Yarns"),
     ("/stock", "Stock"),
     ("/patterns", "Patterns"),
     ("/tables", "Tables"),
+    ("/questions", "More"),
 ];
 
 /// A page without its content.

@@ -8,6 +8,7 @@
 mod access;
 mod ask;
 mod assets;
+mod bench;
 mod body;
 mod connections;
 mod enter;
@@ -17,7 +18,9 @@ mod form;
 mod frame;
 mod guard;
 mod held;
+mod labels;
 mod pages;
+mod pattern_choice;
 mod patterns;
 mod plain;
 mod prefs;

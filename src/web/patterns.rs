@@ -85,6 +85,9 @@ pub(super) async fn show(
     body.pages(vec![notice.page()], prefs.yards);
     body.links(&[
         (format!("/?pattern={number}"), "Ask what yarn would do"),
+        (format!("/sheet?pattern={number}"), "Make a materials sheet"),
+        (format!("/gauge?pattern={number}"), "My gauge is another"),
+        (format!("/lint?pattern={number}"), "Look it over"),
         (format!("/patterns/{number}/edit"), "Edit"),
         (format!("/patterns/{number}/file"), "As a pattern file"),
     ]);

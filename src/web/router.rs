@@ -2,7 +2,7 @@
 //! tests call it without a server.
 
 use super::{
-    ask, assets, enter, guard, patterns, prefs, saved, shop::Shop, stock, suggest, swatches,
+    ask, assets, bench, enter, guard, patterns, prefs, saved, shop::Shop, stock, suggest, swatches,
     tables, trouble::Trouble, yarns,
 };
 use axum::{
@@ -66,6 +66,7 @@ fn pages() -> Router<Arc<Shop>> {
         .route("/style.css", get(assets::style))
         .route("/script.js", get(assets::script))
         .route("/icon.svg", get(assets::icon))
+        .merge(bench::pages())
         .layer(DefaultBodyLimit::max(FORM))
 }
 
@@ -102,6 +103,7 @@ fn records() -> Router<Arc<Shop>> {
 
 fn files() -> Router<Arc<Shop>> {
     Router::new()
+        .merge(bench::files())
         .route("/patterns/upload", post(patterns::upload))
         .route("/patterns/{number}/file", get(patterns::file))
         .route("/tables", get(tables::page))

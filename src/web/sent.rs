@@ -1,7 +1,7 @@
 //! What a form sent: its fields by name, in the query of a question or in the
 //! body of a change. Line breaks are as they were typed.
 
-use super::trouble::Trouble;
+use super::{body::encoded, trouble::Trouble};
 use crate::app::Typed;
 use axum::{
     extract::{Form, FromRequest, Request, rejection::FormRejection},
@@ -41,6 +41,16 @@ impl Sent {
 pub(super) fn some(typed: &Typed, field: &str) -> Option<String> {
     let text = typed.text(field).trim();
     (!text.is_empty()).then(|| text.to_owned())
+}
+
+/// The fields as the query of a link, but for some.
+pub(super) fn query_without(typed: &Typed, without: &[&str]) -> String {
+    let pairs: Vec<String> = typed
+        .iter()
+        .filter(|(name, text)| !without.contains(name) && !text.is_empty())
+        .map(|(name, text)| format!("{}={}", encoded(name), encoded(text)))
+        .collect();
+    pairs.join("&")
 }
 
 impl<S: Send + Sync> FromRequest<S> for Sent {

@@ -614,6 +614,109 @@ fn the_chance_is_told_only_where_it_is_asked_for() {
 }
 
 #[test]
+fn needs_become_a_pattern_file_that_is_never_overwritten_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let weighed = include_str!("../../sample-stash/weighed.toml");
+    fs::write(folder.path().join("w.toml"), weighed).unwrap();
+    let file = folder.path().join("p.toml");
+    let plain = ["needs", "w.toml", "--pattern", "p.toml"];
+    let whole = [&plain[..], &["--purpose", "garment", "--fit", "relaxed"]].concat();
+    assert_eq!(run(&folder, &plain).status.code(), Some(2));
+    assert!(!file.exists(), "what it is for is asked, not guessed");
+    let told = answer(&folder, &whole);
+    let written = fs::read_to_string(&file).unwrap();
+    for line in told["needs"].as_array().unwrap() {
+        assert!(
+            written.contains(&format!("\"{} m\"", number(line, "/stated_m"))),
+            "{written}"
+        );
+    }
+    fs::write(&file, "mine").unwrap();
+    assert_eq!(run(&folder, &whole).status.code(), Some(1));
+    assert_eq!(fs::read_to_string(&file).unwrap(), "mine");
+    let replaced = [&whole[..], &["--replace"]].concat();
+    answer(&folder, &replaced);
+    assert_eq!(fs::read_to_string(&file).unwrap(), written);
+    fs::write(folder.path().join("w.toml"), "pattern = 1").unwrap();
+    assert_eq!(run(&folder, &replaced).status.code(), Some(1));
+    assert_eq!(
+        fs::read_to_string(&file).unwrap(),
+        written,
+        "whole or not at all"
+    );
+    let imported = run(&folder, &["import", "pattern", "p.toml"]);
+    assert!(imported.status.success(), "{imported:?}");
+}
+
+#[test]
+fn what_would_be_left_unused_is_refused() {
+    for arguments in [
+        &[
+            "last", "--left", "5 g", "--before", "9 g", "--rows", "4", "--each", "2",
+        ][..],
+        &[
+            "last",
+            "--left",
+            "5 g",
+            "--before",
+            "9 g",
+            "--rows",
+            "4",
+            "--rows-done",
+            "9",
+        ],
+    ] {
+        let (status, told) = refused(arguments);
+        assert!(
+            status == 2 && told.contains("says nothing without"),
+            "{told}"
+        );
+    }
+}
+
+#[test]
+fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
+    let folder = tempfile::tempdir().unwrap();
+    let db = folder.path().join("r.db");
+    let mut records = understudy::app::Records::open(&db).unwrap();
+    let yarns = include_str!("../../sample-stash/yarns.csv");
+    understudy::app::import_yarns(&mut records, "y", yarns.as_bytes(), false, |_| ()).unwrap();
+    let question = understudy::app::Question {
+        wants: Some("120 m/50 g, 22 sts / 10 cm, 100% wool".to_owned()),
+        need: Some("8 (9, 10) skeins".to_owned()),
+        sure: Some("95%".to_owned()),
+        own_use: Some("5%".to_owned()),
+        ..Default::default()
+    };
+    let from = understudy::app::From::Catalogue;
+    let list = understudy::app::find(&records, &question, from, 5).unwrap();
+    let lines = &list[0].candidates;
+    assert_eq!(lines.len(), 5);
+    for line in lines.iter().filter(|line| line.strands == 1) {
+        let one = understudy::app::check(&records, &question, &line.candidate).unwrap();
+        let both = [&one.sure, &line.sure];
+        let [one, listed] = both.map(|sure| {
+            let each = sure.iter().map(|line| (line.skeins, line.chance_percent));
+            each.collect::<Vec<_>>()
+        });
+        assert_eq!(one, listed, "{}", line.candidate);
+    }
+    let known = lines.iter().filter(|line| line.sure.len() == 3).count();
+    assert!(known > 2, "of those with a length every size is told");
+    let told = list[0].working.join(" ");
+    for basis in ["76/211/EEC", "as you say", "anything in its range"] {
+        assert!(told.contains(basis), "{told}");
+    }
+    let plain = understudy::app::Question {
+        sure: None,
+        own_use: None,
+        ..question
+    };
+    let list = understudy::app::find(&records, &plain, from, 5).unwrap();
+    assert!(list[0].candidates.iter().all(|line| line.sure.is_empty()));
+}
+
+#[test]
 fn check_tells_the_chance_for_every_size() {
     let told = ask(&[
         "check",

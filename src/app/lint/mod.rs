@@ -21,6 +21,8 @@ use crate::{
 pub struct LintRequest {
     /// A file's name and its bytes.
     pub file: Option<(String, Vec<u8>)>,
+    /// Whether the file is a pattern file; its name tells where this is `None`.
+    pub is_pattern: Option<bool>,
     /// A kept pattern: looked through itself, or what a sheet is held against.
     pub pattern: Option<String>,
 }
@@ -35,6 +37,11 @@ pub fn lint(records: &Records, request: &LintRequest) -> Result<LintReport, AppE
         .map(|kept| kept.record);
     let gone = no_longer_made(records)?;
     let mut report = LintReport::default();
+    let is_pattern_file = |file: &str| {
+        request
+            .is_pattern
+            .unwrap_or_else(|| is_called_pattern(file))
+    };
     match (&request.file, pattern) {
         (Some((file, bytes)), None) if is_pattern_file(file) => {
             report.of = file.clone();
@@ -64,7 +71,7 @@ pub fn lint(records: &Records, request: &LintRequest) -> Result<LintReport, AppE
     Ok(report)
 }
 
-fn is_pattern_file(file: &str) -> bool {
+fn is_called_pattern(file: &str) -> bool {
     std::path::Path::new(file)
         .extension()
         .is_some_and(|end| end.eq_ignore_ascii_case("toml"))

@@ -2,7 +2,7 @@
 
 use super::question::{Wanted, Worked};
 use crate::{
-    app::{self, Question},
+    app,
     cli::{
         db::Db,
         output::{Failure, Output},
@@ -20,20 +20,10 @@ pub(crate) struct Arguments {
     yarn: String,
     #[command(flatten)]
     worked: Worked,
-    /// How sure to be of enough, as in "95%": also tell the chance of running out
-    #[arg(long, value_name = "SHARE")]
-    sure: Option<String>,
-    /// How far your use lies from a stated need 95 times in 100, as in "5%"
-    #[arg(long, value_name = "SHARE", requires = "sure")]
-    own_use: Option<String>,
 }
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
-    let question = Question {
-        sure: arguments.sure,
-        own_use: arguments.own_use,
-        ..arguments.worked.added_to(arguments.wanted.question())
-    };
+    let question = arguments.worked.added_to(arguments.wanted.question());
     let records = match question.pattern {
         Some(_) => db.existing()?,
         None => db.if_there()?,

@@ -42,6 +42,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
         &records,
         &app::LintRequest {
             file,
+            is_pattern: None,
             pattern: arguments.pattern,
         },
     )?;

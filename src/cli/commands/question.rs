@@ -48,6 +48,12 @@ pub(crate) struct Wanted {
     /// Count reserved yarn as there
     #[arg(long)]
     with_reserved: bool,
+    /// How sure to be of enough, as in "95%": also tell the chance of running out
+    #[arg(long, value_name = "SHARE")]
+    sure: Option<String>,
+    /// How far your use lies from a stated need 95 times in 100, as in "5%"
+    #[arg(long, value_name = "SHARE", requires = "sure")]
+    own_use: Option<String>,
 }
 
 /// How the candidate is worked.
@@ -79,6 +85,8 @@ impl Wanted {
             care: self.care,
             weights: self.weights,
             with_reserved: self.with_reserved,
+            sure: self.sure,
+            own_use: self.own_use,
             ..Question::default()
         }
     }

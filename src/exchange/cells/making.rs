@@ -71,6 +71,20 @@ pub fn times(text: &str) -> Cell<f64> {
     })
 }
 
+/// `40`, `40.5`, `0`: a count of rows, stitches, wraps or turns.
+pub fn plain_number(text: &str) -> Cell<f64> {
+    let asked = Asked {
+        what: "a number",
+        allowed: "a number from 0 to 1000000: `40` or `40.5`",
+    };
+    whole(text, asked, |input| {
+        let value = exact
+            .verify(|value: &f64| (0.0..=1e6).contains(value))
+            .parse_next(input)?;
+        Ok::<_, EmptyError>(plain(value))
+    })
+}
+
 /// `180`, `270 degrees`, `90°`: a part of a full turn.
 pub fn degrees(text: &str) -> Cell<f64> {
     let asked = Asked {

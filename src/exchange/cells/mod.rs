@@ -21,7 +21,7 @@ mod yarn;
 pub use count::{count, grist, percent, tolerance};
 pub use day::day;
 pub use length::length;
-pub use making::{Step, degrees, row_counts, step, times};
+pub use making::{Step, degrees, plain_number, row_counts, step, times};
 pub use mass::mass;
 pub use needs::needs;
 pub use pattern::{fit, multiple, purpose, yes_no};

@@ -33,19 +33,21 @@
 //! value that differs by size is a list in the order of the sizes. A file is
 //! read whole or refused with all that is wrong with it.
 
+mod begun;
 mod by_size;
 mod declared;
 mod fabric;
 mod read;
 mod sample;
 
+pub use begun::{Begun, write_begun};
 pub use read::{NeedsReading, read_needs_file};
 
 use crate::{
     exchange::cells::Step,
     measure::{Grist, Mass, Ratio},
     quantity::{Edge, Extent},
-    record::{Name, YarnFacts},
+    record::{Name, Printed, StatedGauge, YarnFacts},
 };
 
 /// Keys of the file itself.
@@ -82,6 +84,8 @@ pub struct NeedsFile {
     pub pattern: Name,
     /// Names of the sizes, in order, at least one.
     pub sizes: Vec<Name>,
+    /// Its gauge, where stated.
+    pub gauge: Option<Printed<StatedGauge>>,
     /// Margin, where stated.
     pub margin: Option<Ratio>,
     /// What needs are rounded up to, where stated.

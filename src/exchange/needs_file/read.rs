@@ -98,7 +98,9 @@ fn needs_of(tree: &DeTable<'_>, found: &mut Findings<'_>) -> Option<NeedsFile> {
     let gauge = keys.value("gauge", cells::gauge, found);
     let mut named = Named {
         sizes: read_sizes(&keys, found)?,
-        per_area: gauge.and_then(|gauge| per_area(&gauge.value.gauge)),
+        per_area: gauge
+            .as_ref()
+            .and_then(|gauge| per_area(&gauge.value.gauge)),
         yarns: read_yarns(&keys, found)?,
         stitches: Vec::new(),
     };
@@ -130,6 +132,7 @@ fn needs_of(tree: &DeTable<'_>, found: &mut Findings<'_>) -> Option<NeedsFile> {
     Some(NeedsFile {
         pattern: pattern?,
         sizes: named.sizes,
+        gauge,
         margin: margin.map(|cell| cell.value),
         step: step.map(|cell| cell.value),
         yarns: named.yarns,

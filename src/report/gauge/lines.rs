@@ -1,7 +1,7 @@
 //! The lines of a pattern at another gauge: fields, rows and sentences.
 
 use crate::{
-    measure::units::INCH_M,
+    measure::units::{INCH_M, YARD_M},
     words::{number, signed},
 };
 use serde::Serialize;
@@ -118,13 +118,6 @@ impl Measures {
 impl ResizedLine {
     pub(super) fn kept_row(&self) -> Vec<String> {
         let width = self.counts_kept.width_m.zip(self.wanted.width_m);
-        let instead = self
-            .knit_instead
-            .as_ref()
-            .map(|other| match *other == self.size {
-                true => "this size".to_owned(),
-                false => other.clone(),
-            });
         vec![
             self.size.clone(),
             self.wanted.centimetres(),
@@ -134,11 +127,23 @@ impl ResizedLine {
             width
                 .map(|(comes_out, wanted)| signed((comes_out - wanted) * 100.0, 1))
                 .unwrap_or_default(),
-            instead.unwrap_or_default(),
-            self.instead
-                .map(|size| size.centimetres())
-                .unwrap_or_default(),
         ]
+    }
+
+    /// The size whose counts come nearest; none where no width is known.
+    pub(super) fn instead_row(&self) -> Option<Vec<String>> {
+        let other = self.knit_instead.as_ref()?;
+        let measures = self.instead?;
+        let knit = match *other == self.size {
+            true => "this size".to_owned(),
+            false => other.clone(),
+        };
+        Some(vec![
+            self.size.clone(),
+            knit,
+            measures.centimetres(),
+            measures.inches(),
+        ])
     }
 
     pub(super) fn reworked_row(&self) -> Vec<String> {
@@ -156,25 +161,29 @@ impl ResizedLine {
 }
 
 impl RegaugedLine {
-    pub(super) fn row(&self) -> Vec<String> {
+    pub(super) fn row(&self, told: fn(&Taken) -> String) -> Vec<String> {
         vec![
             self.size.clone(),
             self.yarn.clone(),
-            self.at_pattern_gauge.words(),
-            self.counts_kept.words(),
-            self.instead.map(|taken| taken.words()).unwrap_or_default(),
-            self.size_kept.words(),
+            told(&self.at_pattern_gauge),
+            told(&self.counts_kept),
+            self.instead.as_ref().map(told).unwrap_or_default(),
+            told(&self.size_kept),
         ]
     }
 }
 
 impl Taken {
-    fn words(&self) -> String {
+    pub(super) fn need_words(&self) -> String {
         format!(
-            "{} m, {}",
+            "{} m ({} yd)",
             number(self.need_m, 0),
-            crate::words::count_of(f64::from(self.skeins), "skein")
+            number(self.need_m / YARD_M, 0)
         )
+    }
+
+    pub(super) fn skeins_words(&self) -> String {
+        self.skeins.to_string()
     }
 }
 

@@ -56,6 +56,8 @@ impl Report for GaugeReport {
         );
         page.section("The pattern's counts at your gauge");
         page.table(self.kept());
+        page.section("Which size to knit instead");
+        page.table(self.instead());
         page.section("To keep the size");
         page.table(self.reworked());
         self.takes(&mut page);
@@ -83,10 +85,20 @@ impl GaugeReport {
             ("comes out cm", Align::Right),
             ("in", Align::Right),
             ("off cm", Align::Right),
-            ("knit instead", Align::Left),
-            ("which is cm", Align::Right),
         ]);
         table.rows = self.sizes.iter().map(ResizedLine::kept_row).collect();
+        table
+    }
+
+    fn instead(&self) -> Table {
+        let mut table = Table::new(&[
+            ("wanted", Align::Left),
+            ("knit", Align::Left),
+            ("comes out cm", Align::Right),
+            ("in", Align::Right),
+        ]);
+        let rows = self.sizes.iter().filter_map(ResizedLine::instead_row);
+        table.rows = rows.collect();
         table
     }
 
@@ -125,20 +137,27 @@ impl GaugeReport {
             return;
         }
         page.section(format!(
-            "What it takes of {}, margin {} %",
+            "Skeins of {}, margin {} %",
             self.yarn.as_deref().unwrap_or("the pattern's yarn"),
             number(self.margin_percent, 1)
         ));
+        page.table(self.each_way(Taken::skeins_words));
+        page.text(Role::Plain, "That is, without the margin:");
+        page.table(self.each_way(Taken::need_words));
+    }
+
+    /// What each size and yarn takes, one column for each way to knit it.
+    fn each_way(&self, told: fn(&Taken) -> String) -> Table {
         let mut table = Table::new(&[
             ("size", Align::Left),
             ("yarn", Align::Left),
-            ("at the pattern's gauge", Align::Left),
-            ("counts kept", Align::Left),
-            ("knit instead", Align::Left),
-            ("size kept", Align::Left),
+            ("pattern's gauge", Align::Right),
+            ("counts kept", Align::Right),
+            ("other size", Align::Right),
+            ("size kept", Align::Right),
         ]);
-        table.rows = self.skeins.iter().map(RegaugedLine::row).collect();
-        page.table(table);
+        table.rows = self.skeins.iter().map(|line| line.row(told)).collect();
+        table
     }
 }
 

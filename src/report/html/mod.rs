@@ -3,11 +3,13 @@
 //! no script. Roles are classes, and the words say the same.
 
 mod escape;
+mod file;
 mod places;
 mod rail;
 mod table;
 
 pub use escape::escaped;
+pub use file::html_page;
 pub use places::places;
 
 use super::{Block, Page, Role};

@@ -49,7 +49,13 @@ fn cells(row: &[String], table: &Table) -> String {
         .enumerate()
         .map(|(at, (text, align))| match at {
             0 => cell("row", text, align),
-            _ => format!("<td{}>{}</td>", side(align), escaped(text)),
+            _ => {
+                let text = match align {
+                    Align::Left => escaped(text),
+                    Align::Right => escaped(&held_together(text)),
+                };
+                format!("<td{}>{text}</td>", side(align))
+            }
         })
         .collect()
 }
@@ -61,8 +67,21 @@ fn cell(scope: &str, text: &str, align: Align) -> String {
         false => format!(
             "<th scope=\"{scope}\"{}>{}</th>",
             side(align),
-            escaped(text)
+            escaped(&unbroken(text))
         ),
+    }
+}
+
+/// Numbers such as `377 (342 to 413)` are broken only before the bracket.
+fn held_together(numbers: &str) -> String {
+    numbers.replace(' ', "\u{a0}").replace("\u{a0}(", " (")
+}
+
+/// `m/100 g` stays on one line.
+fn unbroken(head: &str) -> String {
+    match head.split_once('/') {
+        Some((unit, per)) => format!("{unit}/{}", per.replace(' ', "\u{a0}")),
+        None => head.to_owned(),
     }
 }
 

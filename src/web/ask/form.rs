@@ -2,7 +2,11 @@
 
 use crate::{
     app::PatternChoice,
-    web::form::{Choice, Field, Form, Group, Head, Kind},
+    web::{
+        bench::chance,
+        form::{Choice, Field, Form, Group, Head, Kind},
+        pattern_choice::with_sizes,
+    },
 };
 
 /// The form, with every pattern and each of its sizes to choose from.
@@ -60,28 +64,11 @@ fn wanted(patterns: &[PatternChoice]) -> Vec<Field> {
             "pattern",
             "A kept pattern and size",
             "",
-            Kind::Choose(choices(patterns)),
+            Kind::Choose(with_sizes("None: the text below", patterns)),
         ));
     }
     fields.extend([wants, need]);
     fields
-}
-
-fn choices(patterns: &[PatternChoice]) -> Vec<Choice> {
-    let none = Choice::new("", "None: the text below");
-    let each = patterns.iter().flat_map(|pattern| {
-        let name = crate::words::safe(&pattern.name);
-        let whole = Choice::new(pattern.number.to_string(), format!("{name}, every size"));
-        let sizes = pattern.sizes.iter().enumerate().map(move |(place, size)| {
-            let size = crate::words::safe(size);
-            Choice::new(
-                format!("{}:{place}", pattern.number),
-                format!("{name}, size {size}"),
-            )
-        });
-        std::iter::once(whole).chain(sizes).collect::<Vec<_>>()
-    });
-    std::iter::once(none).chain(each).collect()
 }
 
 fn choose(name: &str, label: &str, words: &[&str]) -> Field {
@@ -96,6 +83,12 @@ fn choose(name: &str, label: &str, words: &[&str]) -> Field {
 }
 
 fn settings() -> Vec<Field> {
+    let mut fields = strictness();
+    fields.extend(chance::fields());
+    fields
+}
+
+fn strictness() -> Vec<Field> {
     let keep = vec![
         Choice::new("", "Not said"),
         Choice::new("size", "The finished size; stitch counts are reworked"),

@@ -6,11 +6,14 @@ mod offered;
 mod question;
 
 use super::{
+    bench::chance,
     body::Body,
     faults::{Fault, faults, perhaps},
     frame::Frame,
+    labels::Labels,
+    pattern_choice::pattern_number,
     prefs::Prefs,
-    sent::Sent,
+    sent::{Sent, query_without},
     shop::Shop,
     trouble::{Trouble, status},
 };
@@ -37,6 +40,9 @@ pub(super) async fn front(
     let mut body = Body::default();
     body.heading("What yarn would do?");
     body.form(&form);
+    body.part("Something else?");
+    body.said("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
+    body.links(&[("/questions".to_owned(), "More questions")]);
     Ok(Frame::of("Ask", "/", &prefs).locked(locked).ok(body))
 }
 
@@ -92,12 +98,6 @@ fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
     Ok(Answer { patterns, got })
 }
 
-/// The number of the pattern that is chosen, whatever its size.
-fn pattern_number(typed: &Typed) -> Option<i64> {
-    let chosen = typed.text("pattern").trim();
-    chosen.split(':').next()?.parse().ok()
-}
-
 fn got(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<Got, Refused> {
     let question = question::question(typed, patterns)?;
     Ok(match offered::offered(typed)? {
@@ -115,14 +115,25 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
         }
         Got::Several(reports) => several(&reports, &mut body, prefs),
     };
+    offer_chance(typed, &mut body);
     body.part_at("correct", "Ask again");
     body.hint("Printed, this page is the answer alone, on one side.");
     correct::form(typed, &mut body)?;
     body.links(&[(
-        format!("/?{}", question::query(typed)),
+        format!("/?{}", query_without(typed, &[])),
         "Change the question",
     )]);
     Ok(Frame::of(&title, "/", prefs).ok(body))
+}
+
+/// The chance of running out is told only to those who ask for it.
+fn offer_chance(typed: &Typed, body: &mut Body) {
+    body.part_at("running-out", "The chance of running out");
+    body.hint(match chance::is_asked(typed) {
+        true => "It stands above, and what it counts with under Working. Choose ‘Not asked’ to leave it out.",
+        false => "It is not counted unless you ask. What is taken as uncertain is then named, each with its basis.",
+    });
+    body.form(&chance::form(typed));
 }
 
 fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
@@ -156,14 +167,15 @@ fn one_list(report: &FindReport, body: &mut Body, prefs: &Prefs) {
 }
 
 fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &Prefs) -> Response {
-    let (status, found) = match refused {
-        Refused::ByForm(fault) => (StatusCode::UNPROCESSABLE_ENTITY, vec![fault.clone()]),
-        Refused::ByApp(error) => (status(error), with_links(error, typed)),
-    };
     let corrected = correct::is_corrected(typed);
     let form = match corrected {
         true => correct::as_typed(typed),
         false => form::question(patterns).filled(typed),
+    };
+    let labels = Labels::of(&form);
+    let (status, found) = match refused {
+        Refused::ByForm(fault) => (StatusCode::UNPROCESSABLE_ENTITY, vec![fault.clone()]),
+        Refused::ByApp(error) => (status(error), with_links(error, typed, &labels)),
     };
     let (form, told) = form.marked(found);
     let mut body = Body::default();
@@ -178,9 +190,15 @@ fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &P
 }
 
 /// What is wrong, with links that ask again for a name that was perhaps meant.
-fn with_links(error: &AppError, typed: &Typed) -> Vec<Fault> {
+fn with_links(error: &AppError, typed: &Typed, labels: &Labels) -> Vec<Fault> {
     let mut found = faults(error);
-    let rest = question::query_without(typed, &["yarn", "offered"]);
+    for fault in &mut found {
+        if fault.field.is_empty() {
+            fault.field = labels.first(&fault.message).unwrap_or_default().to_owned();
+        }
+        fault.message = labels.said(&fault.message);
+    }
+    let rest = query_without(typed, &["yarn", "offered"]);
     let links = perhaps(error, |name| {
         format!("/answer?{rest}&offered=one&yarn={name}")
     });

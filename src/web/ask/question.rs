@@ -3,12 +3,12 @@
 use super::{Refused, correct};
 use crate::{
     app::{self, Keep, PatternChoice, Question, Typed},
-    web::{body::encoded, faults::Fault, sent::some},
+    web::{faults::Fault, pattern_choice::chosen, sent::some},
 };
 
 /// The question that was asked.
 pub(super) fn question(typed: &Typed, patterns: &[PatternChoice]) -> Result<Question, Refused> {
-    let (pattern, size) = chosen(typed, patterns)?;
+    let (pattern, size) = chosen(typed, patterns).map_err(Refused::ByForm)?;
     let wants = some(typed, "wants").filter(|_| pattern.is_none());
     if pattern.is_some() && some(typed, "wants").is_some() {
         return Err(Refused::ByForm(Fault::of(
@@ -43,53 +43,9 @@ pub(super) fn question(typed: &Typed, patterns: &[PatternChoice]) -> Result<Ques
         own_gauge: some(typed, "own-gauge"),
         keep,
         strands: app::strands("strands", typed.text("strands"))?,
-
+        sure: some(typed, "sure"),
+        own_use: some(typed, "own-use"),
         with_reserved: some(typed, "with-reserved").is_some(),
         ..Question::default()
     })
-}
-
-/// The pattern and the size of the list: `12`, or `12:3` for its fourth size.
-fn chosen(
-    typed: &Typed,
-    patterns: &[PatternChoice],
-) -> Result<(Option<String>, Option<String>), Refused> {
-    let Some(choice) = some(typed, "pattern") else {
-        return Ok((None, None));
-    };
-    let (number, size) = match choice.split_once(':') {
-        Some((number, size)) => (number, Some(size)),
-        None => (choice.as_str(), None),
-    };
-    let pattern = number
-        .parse()
-        .ok()
-        .and_then(|number: i64| patterns.iter().find(|pattern| pattern.number == number));
-    let size = size.map(|size| {
-        let place: usize = size.parse().ok()?;
-        pattern?.sizes.get(place)
-    });
-    match (pattern, size) {
-        (Some(pattern), None) => Ok((Some(pattern.name.clone()), None)),
-        (Some(pattern), Some(Some(size))) => Ok((Some(pattern.name.clone()), Some(size.clone()))),
-        _ => Err(Refused::ByForm(Fault::of(
-            "pattern",
-            "this pattern or size is no longer kept: choose another",
-        ))),
-    }
-}
-
-/// The fields as the query of a link.
-pub(super) fn query(typed: &Typed) -> String {
-    query_without(typed, &[])
-}
-
-/// The same without some fields.
-pub(super) fn query_without(typed: &Typed, without: &[&str]) -> String {
-    let pairs: Vec<String> = typed
-        .iter()
-        .filter(|(name, text)| !without.contains(name) && !text.is_empty())
-        .map(|(name, text)| format!("{}={}", encoded(name), encoded(text)))
-        .collect();
-    pairs.join("&")
 }

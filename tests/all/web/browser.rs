@@ -21,6 +21,8 @@ use std::{
     process::{Child, Command, Stdio},
 };
 
+mod bench;
+
 /// A process that ends with its test, and those that it started: a driver that
 /// is killed alone would leave its browser behind.
 struct Running(Child);
@@ -67,7 +69,7 @@ struct Visit {
     base: String,
     axe: String,
     script: bool,
-    _folder: tempfile::TempDir,
+    folder: tempfile::TempDir,
     _server: Running,
     _driver: Running,
 }
@@ -174,7 +176,7 @@ impl Visit {
             base,
             axe,
             script,
-            _folder: folder,
+            folder,
             _server: server,
             _driver: driver,
         };

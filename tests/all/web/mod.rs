@@ -2,6 +2,7 @@
 //! of its own.
 
 mod asking;
+mod bench;
 mod browser;
 mod guarding;
 mod keeping;
@@ -101,7 +102,9 @@ impl House {
         );
         body.extend(file.1);
         body.extend(b"\r\n--edge--\r\n");
-        let request = posting(path)
+        let request = Request::post(path)
+            .header(header::HOST, "localhost:8765")
+            .header("sec-fetch-site", "same-origin")
             .header(header::CONTENT_TYPE, "multipart/form-data; boundary=edge")
             .body(Body::from(body));
         self.ask(request.unwrap()).await
@@ -113,13 +116,10 @@ pub fn getting(path: &str) -> axum::http::request::Builder {
 }
 
 pub fn posting(path: &str) -> axum::http::request::Builder {
-    let request = Request::post(path)
+    Request::post(path)
         .header(header::HOST, "localhost:8765")
-        .header("sec-fetch-site", "same-origin");
-    match path.contains("look") || path.contains("upload") {
-        true => request,
-        false => request.header(header::CONTENT_TYPE, "application/x-www-form-urlencoded"),
-    }
+        .header("sec-fetch-site", "same-origin")
+        .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded")
 }
 
 pub fn query(fields: &[(&str, &str)]) -> String {

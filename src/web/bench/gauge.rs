@@ -1,0 +1,146 @@
+//! My gauge is not the pattern's.
+
+use super::{
+    every_fault::every_fault,
+    topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
+};
+use crate::{
+    app::{self, AppError, GaugeRequest, PatternChoice, Records, Typed},
+    report::{Page, Report},
+    web::{
+        form::{Field, Form, Group, Head, Kind},
+        labels::Labels,
+        pattern_choice::{chosen, with_sizes},
+        prefs::Prefs,
+        sent::{Sent, some},
+        shop::Shop,
+        trouble::Trouble,
+    },
+};
+use axum::{extract::State, response::Response};
+use std::sync::Arc;
+
+const TOPIC: Topic = Topic {
+    title: "My gauge is not the pattern's",
+    intro: "What each size comes out at, which size or which counts to knit instead, and how much yarn that takes.",
+    main: "",
+    links: &[],
+};
+
+pub(super) async fn page(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let typed = sent.0.clone();
+    let (patterns, answer) = shop
+        .read(move |records| {
+            let patterns = app::pattern_choices(records)?;
+            let asked = is_asked(&sent.0);
+            let answer =
+                asked.then(|| every_fault(&sent.0, |typed| answer(records, &patterns, typed)));
+            Ok::<_, AppError>((patterns, answer))
+        })
+        .await??;
+    let form = form(&patterns).filled(&typed);
+    let labels = Labels::of(&form).also("swatch-of", "yarn");
+    let got = answer.map_or(Got::Nothing, |answer| {
+        Got::named(answer, "/gauge", &typed, "yarn")
+    });
+    Ok(TOPIC.page(&prefs, (form, &labels), got, |_| ()))
+}
+
+fn answer(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<Page, AppError> {
+    let request = request(patterns, typed)?;
+    Ok(app::gauge(records, &request)?.page())
+}
+
+/// A yarn's swatches count where no gauge is written beside its name.
+fn request(patterns: &[PatternChoice], typed: &Typed) -> Result<GaugeRequest, AppError> {
+    let (pattern, size) = chosen(typed, patterns).map_err(by_form)?;
+    let Some(pattern) = pattern else {
+        return Err(wrong("pattern", "no pattern is chosen: choose one"));
+    };
+    let (yarn, own_gauge) = (some(typed, "yarn"), some(typed, "own-gauge"));
+    let needle = some(typed, "needle");
+    if own_gauge.is_some() && needle.is_some() {
+        return Err(wrong(
+            "needle",
+            "this chooses among kept swatches, and a gauge is written as well: empty one of the two",
+        ));
+    }
+    if own_gauge.is_none() && yarn.is_none() {
+        return Err(wrong(
+            "own-gauge",
+            "no gauge is known yet: write yours, or name a yarn above of which you keep a swatch",
+        ));
+    }
+    let (swatch_of, yarn) = match own_gauge {
+        Some(_) => (None, yarn),
+        None => (yarn, None),
+    };
+    Ok(GaugeRequest {
+        pattern,
+        swatch_of,
+        needle,
+        own_gauge,
+        yarn,
+        role: some(typed, "for"),
+        size,
+        margin: some(typed, "margin"),
+        own_tendency: some(typed, "own-tendency").is_some(),
+    })
+}
+
+fn form(patterns: &[PatternChoice]) -> Form {
+    let pattern = Field::new(
+        "pattern",
+        "The pattern and size",
+        hint_of(patterns),
+        Kind::Choose(with_sizes("Choose one", patterns)),
+    );
+    let yarn = Field::new(
+        "yarn",
+        "The yarn you knit with",
+        "Its kept swatches count, unless you write a gauge below. Empty for a gauge of no particular yarn.",
+        Kind::Names,
+    );
+    let own = Field::line(
+        "own-gauge",
+        "The gauge you measured",
+        "Instead of kept swatches, as in: 21 sts x 28 rows / 10 cm. Add ‘before washing’ where it was not washed yet.",
+    );
+    Form::get("gauge", "/gauge", "What comes of it?")
+        .hidden(ASKED, "yes")
+        .with(Group::plain(vec![pattern.needed(), yarn, own]))
+        .with(Group::of(
+            Head::Folded("Which swatch, margin, one yarn only, your habit"),
+            further(),
+        ))
+}
+
+/// What stands below a list of patterns.
+pub(super) fn hint_of(patterns: &[PatternChoice]) -> &'static str {
+    match patterns.is_empty() {
+        true => "No pattern is kept yet: add one under Patterns first.",
+        false => "",
+    }
+}
+
+fn further() -> Vec<Field> {
+    vec![
+        Field::line("needle", "The needle of the swatch", "As in: 4 mm, or US 6"),
+        Field::line("for", "Only this yarn of the pattern", "Its key, as in: MC"),
+        Field::line(
+            "margin",
+            "What to buy beyond the need",
+            "10 % where it is empty, or none where the pattern includes one",
+        ),
+        Field::new(
+            "own-tendency",
+            "Let the label's gauge and my own tendency stand in for a swatch",
+            "Where none is kept. The tendency is learned from your washed swatches; a swatch is always better.",
+            Kind::Tick,
+        ),
+    ]
+}

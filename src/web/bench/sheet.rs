@@ -1,0 +1,263 @@
+//! The materials sheet of a kept pattern: to read, to print, to take along.
+
+use super::{
+    every_fault::every_fault,
+    gauge::hint_of,
+    topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
+};
+use crate::{
+    app::{self, AppError, From, PatternChoice, Question, Records, SheetRequest, Typed},
+    report::{Report, SheetReport, html_page, markdown, plain_text},
+    web::{
+        body::encoded,
+        faults::perhaps,
+        files::download,
+        form::{Field, Form, Group, Head, Kind},
+        labels::Labels,
+        pattern_choice::{chosen, whole},
+        prefs::Prefs,
+        sent::{Sent, query_without, some},
+        shop::Shop,
+        trouble::Trouble,
+    },
+};
+use axum::{
+    extract::{Path, State},
+    response::Response,
+};
+use std::sync::Arc;
+
+const TOPIC: Topic = Topic {
+    title: "A materials sheet",
+    intro: "The yarn of a pattern, what every size takes of it, and what else would do, recounted for every size and colour: to print, or to hand to the people who knit it.",
+    main: "pattern",
+    links: &[],
+};
+
+/// The fields in which alternatives are named.
+const NAMED: [&str; 5] = ["with-1", "with-2", "with-3", "with-4", "with-5"];
+/// How many are shown where nothing else is said, and at most.
+const USUAL: usize = 5;
+const MOST: usize = 40;
+/// Columns of the sheet as text.
+const WIDTH: usize = 80;
+
+type Answer = Result<SheetReport, AppError>;
+
+pub(super) async fn page(
+    State(shop): State<Arc<Shop>>,
+    prefs: Prefs,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let typed = sent.0.clone();
+    let (patterns, answer) = shop
+        .read(move |records| looked_up(records, &sent.0))
+        .await??;
+    let form = form(&patterns).filled(&typed);
+    let labels = Labels::of(&form);
+    let got = match answer {
+        None => Got::Nothing,
+        Some(Ok(sheet)) => Got::Answer(sheet.page(), files(&typed)),
+        Some(Err(error)) => refused(error, &typed),
+    };
+    Ok(TOPIC.page(&prefs, (form, &labels), got, |body| {
+        body.hint("Printed, this page is the sheet alone.");
+    }))
+}
+
+fn looked_up(
+    records: &Records,
+    typed: &Typed,
+) -> Result<(Vec<PatternChoice>, Option<Answer>), AppError> {
+    let patterns = app::pattern_choices(records)?;
+    let answer =
+        is_asked(typed).then(|| every_fault(typed, |typed| answer(records, &patterns, typed)));
+    Ok((patterns, answer))
+}
+
+fn answer(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Answer {
+    let request = request(patterns, typed)?;
+    app::sheet(records, &request)
+}
+
+/// The sheet as a file: `sheet.md`, `sheet.html`, `sheet.csv` or `sheet.txt`.
+pub(super) async fn file(
+    State(shop): State<Arc<Shop>>,
+    Path(kind): Path<String>,
+    sent: Sent,
+) -> Result<Response, Trouble> {
+    let (_, answer) = shop
+        .read(move |records| looked_up(records, &sent.0))
+        .await??;
+    let Some(sheet) = answer.transpose()? else {
+        return Err(Trouble::not_found());
+    };
+    let (mime, bytes) = written(&sheet, &kind)?;
+    let name = format!("{}-{kind}", encoded(&sheet.pattern));
+    Ok(download(mime, &name, bytes))
+}
+
+fn written(sheet: &SheetReport, kind: &str) -> Result<(&'static str, Vec<u8>), Trouble> {
+    Ok(match kind {
+        "sheet.md" => (
+            "text/markdown; charset=utf-8",
+            markdown(&sheet.page()).into_bytes(),
+        ),
+        "sheet.html" => (
+            "text/html; charset=utf-8",
+            html_page(&sheet.page()).into_bytes(),
+        ),
+        "sheet.txt" => (
+            "text/plain; charset=utf-8",
+            plain_text(&sheet.page(), WIDTH).into_bytes(),
+        ),
+        "sheet.csv" => {
+            let mut table = Vec::new();
+            app::sheet_table(sheet, "the table", &mut table)?;
+            ("text/csv; charset=utf-8", table)
+        }
+        _ => return Err(Trouble::not_found()),
+    })
+}
+
+/// Links to the same sheet as files.
+fn files(typed: &Typed) -> Vec<(String, &'static str)> {
+    let query = query_without(typed, &[]);
+    [
+        ("sheet.html", "Save as a page (HTML)"),
+        ("sheet.md", "As Markdown"),
+        ("sheet.txt", "As text"),
+        ("sheet.csv", "The alternatives as a table (CSV)"),
+    ]
+    .map(|(kind, name)| (format!("/sheet/{kind}?{query}"), name))
+    .into()
+}
+
+/// A name that is not known belongs to the field in which it stands.
+fn refused(error: AppError, typed: &Typed) -> Got {
+    let name = match &error {
+        AppError::Unknown { what, name, .. } | AppError::Several { what, name, .. }
+            if *what == "yarn" =>
+        {
+            name
+        }
+        _ => return Got::Refused(error, Vec::new()),
+    };
+    let field = NAMED
+        .into_iter()
+        .find(|field| typed.text(field).contains(name.as_str()));
+    let Some(field) = field else {
+        return Got::Refused(error, Vec::new());
+    };
+    let rest = query_without(typed, &[field]);
+    let links = perhaps(&error, |name| format!("/sheet?{rest}&{field}={name}"));
+    Got::Refused(wrong(field, error.to_string()), links)
+}
+
+fn request(patterns: &[PatternChoice], typed: &Typed) -> Result<SheetRequest, AppError> {
+    let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
+    if pattern.is_none() {
+        return Err(wrong("pattern", "no pattern is chosen: choose one"));
+    }
+    let with: Vec<String> = NAMED
+        .iter()
+        .filter_map(|field| some(typed, field))
+        .collect();
+    let from = match (typed.text("from"), with.is_empty()) {
+        ("named", false) => From::Catalogue,
+        ("named", true) => {
+            return Err(wrong(
+                NAMED[0],
+                "no yarn is named: name one, or choose the best of what is kept above",
+            ));
+        }
+        (_, false) => {
+            return Err(wrong(
+                "from",
+                "yarns are named below as well: empty those fields, or choose ‘The yarns that I name below’",
+            ));
+        }
+        ("stash", true) => From::Stash,
+        (_, true) => From::Catalogue,
+    };
+    Ok(SheetRequest {
+        question: Question {
+            pattern,
+            role: some(typed, "for"),
+            tolerance: some(typed, "tolerance"),
+            margin: some(typed, "margin"),
+            ..Question::default()
+        },
+        with,
+        from,
+        top: top(typed)?,
+    })
+}
+
+fn top(typed: &Typed) -> Result<usize, AppError> {
+    let Some(text) = some(typed, "top") else {
+        return Ok(USUAL);
+    };
+    let top: Option<usize> = text.parse().ok().filter(|top| (1..=MOST).contains(top));
+    top.ok_or_else(|| {
+        wrong(
+            "top",
+            format!("`{text}` is not possible: write a whole number from 1 to {MOST}"),
+        )
+    })
+}
+
+const FROM: [(&str, &str); 3] = [
+    ("catalogue", "The best of every yarn that is kept"),
+    ("stash", "The best of what is free in the stash"),
+    ("named", "The yarns that I name below"),
+];
+
+fn form(patterns: &[PatternChoice]) -> Form {
+    let pattern = Field::new(
+        "pattern",
+        "The pattern",
+        hint_of(patterns),
+        Kind::Choose(whole("Choose one", patterns)),
+    );
+    let from = Field::new("from", "Alternatives", "", Kind::Radio(FROM.to_vec()));
+    Form::get("sheet", "/sheet", "Make the sheet")
+        .hidden(ASKED, "yes")
+        .with(Group::plain(vec![
+            pattern.needed(),
+            from.holding("catalogue"),
+        ]))
+        .with(Group::of(Head::Folded("Name the yarns"), named()))
+        .with(Group::of(
+            Head::Folded("How many, how strictly, one yarn only"),
+            further(),
+        ))
+}
+
+fn named() -> Vec<Field> {
+    let label = ["First yarn", "Second", "Third", "Fourth", "Fifth"];
+    let hint = "Its name, or what its band says. For one yarn of the pattern only, put its key before, as in: MC=Umberlin DK";
+    NAMED
+        .into_iter()
+        .zip(label)
+        .zip([hint, "", "", "", ""])
+        .map(|((name, label), hint)| Field::new(name, label, hint, Kind::Names))
+        .collect()
+}
+
+fn further() -> Vec<Field> {
+    vec![
+        Field::line("top", "How many of the best", "5 where it is empty"),
+        Field::line(
+            "tolerance",
+            "How far length per mass may lie",
+            "As in: 8%, or 15 m/100 g. The pattern's, or 8 %, where it is empty.",
+        ),
+        Field::line(
+            "margin",
+            "What to buy beyond the need",
+            "10 % where it is empty, or none where the pattern includes one",
+        ),
+        Field::line("for", "Only this yarn of the pattern", "Its key, as in: MC"),
+    ]
+}

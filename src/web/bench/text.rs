@@ -1,0 +1,89 @@
+//! A text that is pasted or sent as a file, with what was typed beside it.
+
+use crate::{
+    app::Typed,
+    web::{
+        files::file_of,
+        form::{Field, Form, Kind},
+        trouble::Trouble,
+    },
+};
+use axum::{extract::Multipart, http::StatusCode};
+
+/// The most bytes of a text; a sheet has some thousand.
+const MOST: usize = 512 * 1024;
+
+/// What messages call a text that was pasted.
+const PASTED: &str = "The text";
+
+/// A text, and what messages call it.
+pub(super) struct Text {
+    pub(super) name: String,
+    pub(super) bytes: Vec<u8>,
+    /// Whether it was a file.
+    pub(super) sent: bool,
+}
+
+/// The field that the text is pasted into.
+pub(super) const FIELD: &str = "text";
+
+/// What a form with a text sent. The text of a file takes the place of what was
+/// pasted, so that the form shows it.
+pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, Typed), Trouble> {
+    let mut typed = Typed::default();
+    let file = file_of(form, |name, text| {
+        typed.set(name, text.replace("\r\n", "\n"));
+    })
+    .await?;
+    let pasted_bytes = typed.text(FIELD).len();
+    let bytes = file.as_ref().map_or(pasted_bytes, |(_, bytes)| bytes.len());
+    if bytes > MOST {
+        return Err(too_long(bytes));
+    }
+    let text = match file {
+        Some((name, bytes)) => {
+            if let Ok(text) = std::str::from_utf8(&bytes) {
+                typed.set(FIELD, text.replace("\r\n", "\n"));
+            }
+            Some(Text {
+                name,
+                bytes: bytes.to_vec(),
+                sent: true,
+            })
+        }
+        None => pasted(&typed),
+    };
+    Ok((text, typed))
+}
+
+fn too_long(bytes: usize) -> Trouble {
+    let said = format!(
+        "The text is {} KiB long: no pattern and no sheet is longer than {} KiB. Go back and send a part of it, or use the command line.",
+        bytes / 1024,
+        MOST / 1024
+    );
+    Trouble::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
+}
+
+fn pasted(typed: &Typed) -> Option<Text> {
+    let text = typed.text(FIELD);
+    (!text.trim().is_empty()).then(|| Text {
+        name: PASTED.to_owned(),
+        bytes: text.as_bytes().to_vec(),
+        sent: false,
+    })
+}
+
+/// The field that takes a file.
+pub(super) fn file_field(label: &str) -> Field {
+    let hint = "Its text is then shown above, to be corrected. Nothing of it is kept.";
+    Field::new("file", label, hint, Kind::File)
+}
+
+/// A form that may send a file.
+pub(super) fn sending(form: Form) -> Form {
+    Form {
+        upload: true,
+        ..form
+    }
+}

@@ -1,0 +1,193 @@
+//! What the pages of the bench share: one page for each question, the answer
+//! above the form that asked for it. What is refused comes back in the form, the
+//! message beside its field.
+
+use super::{every_fault::every_fault, text::FIELD};
+use crate::{
+    app::{AppError, FieldFault, FieldFaults, Typed},
+    report::{Block, Page},
+    web::{
+        body::Body,
+        faults::{self, Fault},
+        form::Form,
+        frame::Frame,
+        labels::Labels,
+        prefs::Prefs,
+        sent::query_without,
+        trouble::status,
+    },
+};
+use axum::response::Response;
+
+/// Where these pages stand among the others.
+pub(super) const HERE: &str = "/questions";
+/// The hidden field of a form that was sent, not only opened by a link.
+pub(super) const ASKED: &str = "asked";
+
+/// A question that has a page of its own.
+pub(super) struct Topic {
+    pub(super) title: &'static str,
+    /// What it is for, in a sentence or two.
+    pub(super) intro: &'static str,
+    /// The field that messages belong to which name none.
+    pub(super) main: &'static str,
+    /// Pages that some would rather have.
+    pub(super) links: &'static [(&'static str, &'static str)],
+}
+
+/// What came of the form.
+pub(super) enum Got {
+    /// It is only opened.
+    Nothing,
+    /// An answer, and where to go on from it.
+    Answer(Page, Vec<(String, &'static str)>),
+    /// What is wrong with what was typed, and links to what was perhaps meant.
+    Refused(AppError, Vec<(String, String)>),
+}
+
+impl Got {
+    /// An answer without links.
+    pub(super) fn of(answer: Result<Page, AppError>) -> Self {
+        match answer {
+            Ok(page) => Self::Answer(page, Vec::new()),
+            Err(error) => Self::Refused(error, Vec::new()),
+        }
+    }
+
+    /// The same, where a name that is nearly right may stand in `field`: each
+    /// name that was perhaps meant is asked about with a link.
+    pub(super) fn named(
+        answer: Result<Page, AppError>,
+        path: &str,
+        typed: &Typed,
+        field: &str,
+    ) -> Self {
+        let error = match answer {
+            Ok(page) => return Self::Answer(page, Vec::new()),
+            Err(error) => error,
+        };
+        let rest = query_without(typed, &[field]);
+        let links = faults::perhaps(&error, |name| format!("{path}?{rest}&{field}={name}"));
+        Self::Refused(error, links)
+    }
+}
+
+/// Whether a form was sent.
+pub(super) fn is_asked(typed: &Typed) -> bool {
+    !typed.text(ASKED).is_empty()
+}
+
+/// A fault that a page finds itself.
+pub(super) fn wrong(field: &str, message: impl Into<String>) -> AppError {
+    AppError::Fields(FieldFaults(vec![FieldFault {
+        field: field.to_owned(),
+        message: message.into(),
+    }]))
+}
+
+/// The same of a fault that is one already.
+pub(super) fn by_form(fault: Fault) -> AppError {
+    wrong(&fault.field, fault.message)
+}
+
+impl Topic {
+    /// The page of a question that needs no records.
+    pub(super) fn reckoned(
+        &self,
+        prefs: &Prefs,
+        typed: &Typed,
+        form: Form,
+        answer: impl Fn(&Typed) -> Result<Page, AppError>,
+    ) -> Response {
+        let form = form.filled(typed);
+        let labels = Labels::of(&form);
+        let got = match is_asked(typed) {
+            true => Got::of(every_fault(typed, answer)),
+            false => Got::Nothing,
+        };
+        self.page(prefs, (form, &labels), got, |_| ())
+    }
+
+    /// The page: what came of the form, and the form. `more` stands between them.
+    pub(super) fn page(
+        &self,
+        prefs: &Prefs,
+        (form, labels): (Form, &Labels),
+        got: Got,
+        more: impl FnOnce(&mut Body),
+    ) -> Response {
+        match got {
+            Got::Nothing => self.asked(prefs, &form),
+            Got::Answer(page, links) => {
+                let mut body = Body::default();
+                let title = title_of(&page).unwrap_or(self.title).to_owned();
+                body.pages(vec![labels.page(page)], prefs.yards);
+                if !links.is_empty() {
+                    body.links(&links);
+                }
+                more(&mut body);
+                body.part_at("again", "Ask again");
+                body.form(&form);
+                Frame::of(&title, HERE, prefs).ok(body)
+            }
+            Got::Refused(error, links) => self.refused(prefs, (form, labels), &error, links),
+        }
+    }
+
+    fn asked(&self, prefs: &Prefs, form: &Form) -> Response {
+        let mut body = Body::default();
+        body.heading(self.title);
+        body.said(self.intro);
+        let links = self.links.iter();
+        let links: Vec<_> = links.map(|(to, name)| ((*to).to_owned(), *name)).collect();
+        if !links.is_empty() {
+            body.links(&links);
+        }
+        body.form(form);
+        Frame::of(self.title, HERE, prefs).ok(body)
+    }
+
+    fn refused(
+        &self,
+        prefs: &Prefs,
+        (form, labels): (Form, &Labels),
+        error: &AppError,
+        links: Vec<(String, String)>,
+    ) -> Response {
+        let mut found = faults_of(error, labels, self.main);
+        if let Some(first) = found.first_mut() {
+            first.links = links;
+        }
+        let (form, told) = form.marked(found);
+        let mut body = Body::default();
+        body.faults(&told);
+        body.heading(self.title);
+        body.form(&form);
+        Frame::of(self.title, HERE, prefs).page(status(error), body)
+    }
+}
+
+/// What is wrong, each with its field and worded for the form.
+fn faults_of(error: &AppError, labels: &Labels, main: &str) -> Vec<Fault> {
+    match error {
+        AppError::Reading { .. } | AppError::Fields(_) => faults::faults(error),
+        other => {
+            let text = other.to_string();
+            let field = match (labels.first(&text), faults::field(other)) {
+                (Some(named), _) => named,
+                (None, "") => main,
+                (None, "table") => FIELD,
+                (None, "size") => "pattern",
+                (None, known) => known,
+            };
+            vec![Fault::of(field, labels.said(&text))]
+        }
+    }
+}
+
+fn title_of(page: &Page) -> Option<&str> {
+    page.blocks.iter().find_map(|block| match block {
+        Block::Title(text) => Some(text.as_str()),
+        _ => None,
+    })
+}

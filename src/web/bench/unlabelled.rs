@@ -1,0 +1,133 @@
+//! A ball without a label.
+
+use super::{
+    numbers::Numbers,
+    topic::{ASKED, Topic},
+};
+use crate::{
+    app::{self, AppError, Typed, UnlabelledRequest},
+    report::{Page, Report},
+    web::{
+        form::{Field, Form, Group, Head, Kind},
+        prefs::Prefs,
+        sent::{Sent, some},
+    },
+};
+use axum::response::Response;
+
+const TOPIC: Topic = Topic {
+    title: "A ball without a label",
+    intro: "How long it is, how thick, and which weight class it may be. Any one of these ways will do; two that agree are better.",
+    main: "length",
+    links: &[],
+};
+
+pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
+    TOPIC.reckoned(&prefs, &sent.0, form(), answer)
+}
+
+fn answer(typed: &Typed) -> Result<Page, AppError> {
+    let numbers = Numbers::of(typed, &["turns", "wraps"])?;
+    let request = UnlabelledRequest {
+        mass: some(typed, "mass"),
+        tare: some(typed, "tare"),
+        length: some(typed, "length"),
+        weighs: some(typed, "weighs"),
+        balance: some(typed, "balance"),
+        turns: numbers.get("turns"),
+        reel: some(typed, "reel"),
+        wraps: numbers.get("wraps"),
+        over: some(typed, "over"),
+        scale: some(typed, "scale"),
+        fine_scale: some(typed, "fine-scale"),
+        ruler: some(typed, "ruler"),
+        burn: some(typed, "burn").is_some(),
+    };
+    Ok(app::unlabelled(&request)?.page())
+}
+
+fn form() -> Form {
+    let pair = |one: (&str, &str, &str), other: (&str, &str, &str)| {
+        vec![
+            Field::line(one.0, one.1, one.2),
+            Field::line(other.0, other.1, other.2),
+        ]
+    };
+    Form::get("unlabelled", "/unlabelled", "What may it be?")
+        .hidden(ASKED, "yes")
+        .with(Group::of(
+            Head::Legend("The ball"),
+            pair(
+                (
+                    "mass",
+                    "What the ball weighs",
+                    "With its core, as in: 312 g, or 11 oz",
+                ),
+                (
+                    "tare",
+                    "The core or cone in it",
+                    "As in: 25 g. Empty where there is none.",
+                ),
+            ),
+        ))
+        .with(Group::of(
+            Head::Legend("A length, measured off and weighed"),
+            pair(
+                ("length", "The length", "As in: 20 m, or 20 yd"),
+                ("weighs", "What it weighs", "As in: 5.3 g"),
+            ),
+        ))
+        .with(Group::of(Head::Legend("Or another way"), other_ways()))
+        .with(Group::of(Head::Folded("How good scale and ruler are"), doubts()))
+        .with(Group::of(
+            Head::Folded("A burn test"),
+            vec![Field::new(
+                "burn",
+                "Also tell what a burn test may show",
+                "It hurts people and sets things alight where it is done carelessly: its cautions come first. It tells groups of fibres, never one.",
+                Kind::Tick,
+            )],
+        ))
+}
+
+fn other_ways() -> Vec<Field> {
+    vec![
+        Field::line(
+            "balance",
+            "A strand that just balances on a yarn balance",
+            "Its length, as in: 8 in, or 20 cm",
+        ),
+        Field::line(
+            "turns",
+            "Turns of a reel that take up the whole ball",
+            "As in: 180",
+        ),
+        Field::line("reel", "The length of one turn", "As in: 1.5 m"),
+        Field::line(
+            "wraps",
+            "Wraps side by side around a ruler",
+            "As in: 32. Wraps alone only guess.",
+        ),
+        Field::line("over", "The length that they fill", "As in: 2 in, or 5 cm"),
+    ]
+}
+
+fn doubts() -> Vec<Field> {
+    vec![
+        Field::line(
+            "scale",
+            "What the scale of the ball rounds to",
+            "1 g where it is empty",
+        ),
+        Field::line(
+            "fine-scale",
+            "What the scale of the measured length rounds to",
+            "The same where it is empty",
+        ),
+        Field::line(
+            "ruler",
+            "How far a measured length may be off",
+            "2 % where it is empty",
+        ),
+    ]
+}

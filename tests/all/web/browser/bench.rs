@@ -1,0 +1,151 @@
+//! The pages of the desk and the bench in Chromium: by keyboard, with a word for
+//! every state, looked over with axe and at three widths.
+
+use super::{Key, Locator, PrintSize, Visit};
+use crate::web::{JUMPER, STOCK, YARNS};
+use understudy::app::{self, Records};
+
+/// Fills the records behind the visit with the sample stash.
+fn fill(visit: &Visit) {
+    let mut records = Records::open(&visit.folder.path().join("r.db")).unwrap();
+    app::import_yarns(&mut records, "y", YARNS.as_bytes(), false, |_| ()).unwrap();
+    app::import_stock(&mut records, "s", STOCK.as_bytes(), false, |_| ()).unwrap();
+    app::save_pattern(&mut records, None, JUMPER).unwrap();
+}
+
+async fn reaches(visit: &Visit, fields: &[(&str, &str)], tells: &str) -> String {
+    for (field, text) in fields {
+        visit.type_into(field, text).await;
+    }
+    visit.enter().await;
+    visit.told(tells).await
+}
+
+/// Presses the button of a form.
+async fn send(visit: &Visit, form: &str) {
+    let button = format!("#{form} button");
+    let button = visit.client.find(Locator::Css(&button)).await.unwrap();
+    let enter = char::from(Key::Enter).to_string();
+    button.send_keys(&enter).await.unwrap();
+}
+
+#[tokio::test]
+async fn a_knitter_weighs_measures_and_swatches_by_keyboard() {
+    let Some(visit) = Visit::begin(true).await else {
+        return;
+    };
+    fill(&visit);
+    visit.go("/questions").await;
+    visit.look("questions").await;
+    visit.go("/last").await;
+    visit.look("last").await;
+    let fields = [
+        ("last-left", "52.3 g"),
+        ("last-before", "61.5 g"),
+        ("last-rows", "20"),
+        ("last-shape", "A triangle"),
+        ("last-rows-done", "90"),
+    ];
+    let told = reaches(&visit, &fields, "more rows").await;
+    assert!(told.contains("Stop after"), "{told}");
+    visit.look("last-answer").await;
+    visit.go("/last?asked=yes&left=heavy&rows=many").await;
+    visit.look("last-refused").await;
+    visit.go("/unlabelled").await;
+    visit.look("unlabelled").await;
+    let fields = [
+        ("unlabelled-mass", "312 g"),
+        ("unlabelled-length", "20 m"),
+        ("unlabelled-weighs", "5.3 g"),
+        ("unlabelled-wraps", "32"),
+        ("unlabelled-over", "2 in"),
+    ];
+    reaches(&visit, &fields, "Weight class").await;
+    visit
+        .go("/unlabelled?asked=yes&mass=312+g&length=20+m&weighs=5.3+g&wraps=32&over=2+in&burn=yes")
+        .await;
+    visit.told("Before a burn test").await;
+    visit.look("unlabelled-answer").await;
+    visit.go("/gauge?pattern=1").await;
+    visit.look("gauge").await;
+    let fields = [("gauge-own-gauge", "21 sts x 28 rows / 10 cm")];
+    reaches(&visit, &fields, "To keep the size").await;
+    visit.look("gauge-answer").await;
+    visit
+        .go("/size?asked=yes&stitches=200&rows=168&gauge=22+sts+x+30+rows+%2F+10+cm")
+        .await;
+    visit.look("size-answer").await;
+    visit
+        .go("/skeins?asked=yes&need=9+x+125+m&put-up=120+m%2F50+g&sure=95%25")
+        .await;
+    visit.look("skeins-answer").await;
+    visit
+        .go("/answer?pattern=1%3A2&offered=one&yarn=Umberlin+DK&sure=95%25&own-use=5%25")
+        .await;
+    visit.told("sure of enough").await;
+    visit.look("answer-chance").await;
+}
+
+#[tokio::test]
+async fn a_designer_reckons_prints_and_looks_over() {
+    designer(true).await;
+}
+
+#[tokio::test]
+async fn a_designer_does_so_with_script_off() {
+    designer(false).await;
+}
+
+async fn designer(script: bool) {
+    let Some(visit) = Visit::begin(script).await else {
+        return;
+    };
+    fill(&visit);
+    visit.go("/needs").await;
+    visit.look("needs").await;
+    visit.type_into("needs-text", "# mine\n").await;
+    send(&visit, "needs").await;
+    let told = visit.told("Take the needs as a pattern").await;
+    assert!(told.contains("900 (1050, 1200) m"), "{told}");
+    visit.look("needs-answer").await;
+    visit.go("/needs/begin").await;
+    visit.look("needs-begin").await;
+    let fields = [
+        ("begin-pattern", "Scarf"),
+        ("begin-sizes", "short\nlong"),
+        ("begin-put-up", "120 m / 50 g"),
+        ("begin-width", "30 cm"),
+        ("begin-height", "120 cm\n180 cm"),
+        ("begin-size", "short"),
+        ("begin-mass", "150 g"),
+    ];
+    let told = reaches(&visit, &fields, "Go on with more pieces").await;
+    assert!(told.contains("396 (594) m"), "{told}");
+    visit.look("needs-begin-answer").await;
+    visit
+        .go("/needs/begin?asked=yes&shape=tube&width=wide")
+        .await;
+    visit.look("needs-begin-refused").await;
+    visit.go("/sheet?pattern=1").await;
+    visit.look("sheet").await;
+    visit
+        .go("/sheet?asked=yes&pattern=1&top=3&from=catalogue")
+        .await;
+    visit.told("Materials for Skerrablet").await;
+    visit.look("sheet-answer").await;
+    for (name, width, height) in [("A4", 21.0, 29.7), ("letter", 21.59, 27.94)] {
+        let size = PrintSize { width, height };
+        assert_eq!(visit.sides(size).await, 1, "sides of {name}");
+    }
+    visit
+        .go("/sheet?asked=yes&pattern=1&from=named&with-1=Umbrelin+DK")
+        .await;
+    visit.look("sheet-refused").await;
+    visit.go("/lint").await;
+    visit.look("lint").await;
+    let sheet = "A: 7 (8) skeins of 120 m (141 yd), 50 g";
+    visit.type_into("lint-text", sheet).await;
+    send(&visit, "lint").await;
+    visit.told("finding").await;
+    visit.look("lint-answer").await;
+}
