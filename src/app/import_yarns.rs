@@ -90,13 +90,13 @@ impl Taking<'_> {
         self.done.note(&row.warnings);
         match row.record {
             Err(faults) => {
-                self.done.tell(row.line, "", before, &faults);
+                self.done.tell(row.line, String::new, before, &faults);
                 bad.add(faults);
             }
             Ok(yarn) => {
                 let fault = self.keep(row.line, &yarn)?;
-                self.done
-                    .tell(row.line, &yarn.title(), before, fault.as_slice());
+                let title = || yarn.title();
+                self.done.tell(row.line, title, before, fault.as_slice());
                 bad.add(fault);
             }
         }

@@ -18,6 +18,7 @@ mod facts;
 mod glances;
 mod handle;
 mod header;
+mod hurry;
 mod key;
 mod ledger;
 mod letters;

@@ -2,7 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer,
-    cells::{Cells, Flaw, Taken},
+    cells::{Cells, Flaw, Kept, Taken},
     facts,
     key::key,
     reader::stored,
@@ -67,20 +67,24 @@ fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
 }
 
 /// What decides whether two yarns have one name.
-fn keys(yarn: &Yarn) -> (String, String) {
+pub(super) fn keys(yarn: &Yarn) -> (String, String) {
     (key(yarn.maker.as_str()), key(yarn.name.as_str()))
 }
 
 /// The cells of a yarn with these keys of maker and name.
-pub(super) fn cells(yarn: &Yarn, (maker, name): (String, String), id: i64) -> Cells {
-    let mut cells = Cells::of(&yarn.maker)
-        .and(&yarn.name)
-        .and(&yarn.gtin)
-        .and(&yarn.discontinued)
-        .and(&yarn.notes);
-    cells.push(maker);
-    cells.push(name);
+pub(super) fn put(cells: &mut Cells, yarn: &Yarn, keys: &(String, String), id: i64) {
+    yarn.maker.put(cells);
+    yarn.name.put(cells);
+    yarn.gtin.put(cells);
+    yarn.discontinued.put(cells);
+    yarn.notes.put(cells);
+    keys.put(cells);
     cells.push(id);
+}
+
+fn cells(yarn: &Yarn, id: i64) -> Cells {
+    let mut cells = Cells::default();
+    put(&mut cells, yarn, &keys(yarn), id);
     cells
 }
 
@@ -196,7 +200,7 @@ impl Writer<'_> {
     pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
         self.db.whole(|| {
             let id = self.add_facts(&yarn.facts)?;
-            let added = self.db.run(&INSERT, cells(yarn, keys(yarn), id).params());
+            let added = self.db.run(&INSERT, cells(yarn, id).params());
             added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
             Ok(Id::new(id))
@@ -207,7 +211,7 @@ impl Writer<'_> {
     pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
         let number = id.number();
         self.db.whole(|| {
-            let cells = cells(yarn, keys(yarn), number).and(&number).and(&version);
+            let cells = cells(yarn, number).and(&number).and(&version);
             let changed = self.db.run(&UPDATE, cells.params());
             let rows = changed.map_err(|e| e.or_duplicate("a yarn", || yarn.title()))?;
             self.found(rows, ("yarn", "yarn"), number)?;

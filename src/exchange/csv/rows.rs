@@ -41,6 +41,8 @@ pub struct Rows<'a, T> {
     notes: Vec<CellNote>,
     read: ReadRow<T>,
     delimiter: u8,
+    /// Bytes that a row may well have.
+    room: usize,
     worker: Option<Worker<T>>,
     /// Whether the file ended, or why reading did.
     ended: bool,
@@ -49,6 +51,9 @@ pub struct Rows<'a, T> {
 
 /// Rows that are read at a time.
 const BATCH: usize = 256;
+
+/// The most bytes for which room is made before a row is read.
+const LONG: usize = 512;
 
 /// The most bytes in which the header line is looked for.
 const HEAD: u64 = 64 * 1024;
@@ -79,6 +84,7 @@ impl<'a, T: Send + 'static> Rows<'a, T> {
             notes: Vec::new(),
             read: sheet.read,
             delimiter,
+            room: 0,
             worker: None,
             ended: false,
             failed: None,
@@ -113,7 +119,7 @@ impl<'a, T: Send + 'static> Rows<'a, T> {
 
     /// The next row that is not blank, with its line.
     fn next_record(&mut self) -> Result<Option<(u64, csv::StringRecord)>, ExchangeError> {
-        let mut record = csv::ByteRecord::new();
+        let mut record = csv::ByteRecord::with_capacity(self.room, self.header.width);
         loop {
             let start = self.reader.position().byte();
             let more = self.reader.read_byte_record(&mut record);
@@ -127,6 +133,7 @@ impl<'a, T: Send + 'static> Rows<'a, T> {
                 return Ok(None);
             }
             if record.iter().any(|cell| !cell.trim_ascii().is_empty()) {
+                self.room = self.room.max(record.as_slice().len().min(LONG));
                 return self.text_of(line, record).map(Some);
             }
         }
