@@ -202,6 +202,8 @@ mod tests {
                  SELECT n, 'Quay', n, CASE n WHEN 7 THEN '96385074' END, n % 2, '', 'quay', n FROM number;
              INSERT INTO stock_lot (yarn, shade, place, notes, shade_key, lot_key, place_key)
                  SELECT n, 'red', '', '', 'red', '', '' FROM number WHERE n % 100 = 0;
+             INSERT INTO stock_entry (lot, kind, amount_text, milliskeins, milligrams, on_day, notes)
+                 SELECT id, 'bought', '3', 3000, 0, '2026-03-01', '' FROM stock_lot;
              UPDATE yarn SET version = 3 WHERE id = 7;"
         );
         let old = Connection::open(&path).unwrap();
