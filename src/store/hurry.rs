@@ -28,6 +28,9 @@ const MOST_KNOWN: usize = 1_800_000;
 /// Memory for what is sorted at a time, and for pages meanwhile, KiB.
 const SORTED_KIB: i32 = 8 * 1024;
 
+/// What was not counted one by one.
+const COUNT: &str = "UPDATE tally SET yarns = (SELECT count(*) FROM yarn)";
+
 /// Threads that sort beside the one that reads.
 const SORTING: i32 = 2;
 
@@ -119,15 +122,18 @@ impl Writer<'_> {
         Ok(Some(known).filter(|known| known.met.len() < most))
     }
 
-    /// Takes the indexes of yarns and facts away; how they are built is kept.
+    /// Takes the indexes of yarns and facts away, and what counts them; how they
+    /// are built is kept.
     fn take_indexes_away(&self) -> Result<(), StoreError> {
-        let sql = "SELECT name, sql FROM sqlite_schema WHERE type = 'index' \
+        let sql = "SELECT type || ' ' || name, sql FROM sqlite_schema \
+                   WHERE (type = 'index' OR type = 'trigger') \
                    AND tbl_name IN ('facts', 'yarn') AND sql IS NOT NULL";
-        let index = |row: &mut Taken<'_, '_>| Ok((row.cell::<String>()?, row.cell::<String>()?));
-        for (name, how) in self.db.all("sqlite_schema", sql, [], index)? {
-            self.db.run(&format!("DROP INDEX {name}"), [])?;
+        let both = |row: &mut Taken<'_, '_>| Ok((row.cell::<String>()?, row.cell::<String>()?));
+        for (what, how) in self.db.all("sqlite_schema", sql, [], both)? {
+            self.db.run(&format!("DROP {what}"), [])?;
             self.to_build.borrow_mut().push(how);
         }
+        self.to_build.borrow_mut().push(COUNT.to_owned());
         Ok(())
     }
 
@@ -210,6 +216,8 @@ mod tests {
             prop_assert_eq!(quick.check().unwrap(), Vec::<String>::new());
             let titles = |store: &Store| store.reader().unwrap().yarn_titles().unwrap();
             prop_assert_eq!(titles(&slow), titles(&quick));
+            let count = quick.reader().unwrap().count_yarns().unwrap();
+            prop_assert_eq!(count, titles(&quick).len() as u64);
         }
     }
 

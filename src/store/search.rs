@@ -7,14 +7,14 @@ use super::{
     Reader, StoreError,
     cells::Taken,
     key::key,
-    letters::{Counted, Letters, same_at_first},
+    letters::{Least, Letters, same_at_first},
 };
 use crate::{
     record::{Id, Stored, Yarn},
     words::WORTH_ASKING,
 };
 use ordered_float::OrderedFloat;
-use std::cell::RefCell;
+use std::{cell::RefCell, cmp::Reverse};
 
 /// How a yarn was found, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -62,7 +62,7 @@ impl Reader<'_> {
             row.pass();
             let (maker, name) = (row.text()?, row.text()?);
             let mut likest = likest.borrow_mut();
-            if let Some(rank) = wanted.rank(maker, name, likest.place()) {
+            if let Some(rank) = wanted.rank(maker, name, likest.last.as_ref()) {
                 likest.add(rank, row.number()?);
             }
             Ok(())
@@ -81,19 +81,24 @@ impl Reader<'_> {
 struct Likest {
     limit: usize,
     hits: Vec<(Rank, i64)>,
+    /// What a further hit has to be better than, if there are as many as are
+    /// wanted.
+    last: Option<Last>,
+}
+
+/// The last of as many hits as are wanted.
+struct Last {
+    rank: Rank,
+    least: Least,
 }
 
 impl Likest {
     fn new(limit: usize) -> Self {
-        let hits = Vec::new();
-        Self { limit, hits }
-    }
-
-    /// What a further hit has to be better than, if there are as many as are
-    /// wanted.
-    fn place(&self) -> Option<Rank> {
-        let last = self.hits.last().filter(|_| self.hits.len() >= self.limit);
-        last.map(|(rank, _)| *rank)
+        Self {
+            limit,
+            hits: Vec::new(),
+            last: None,
+        }
     }
 
     /// Adds a hit behind those that are as good.
@@ -101,6 +106,11 @@ impl Likest {
         let place = self.hits.partition_point(|(better, _)| *better <= rank);
         self.hits.insert(place, (rank, id));
         self.hits.truncate(self.limit);
+        let last = self.hits.last().filter(|_| self.hits.len() == self.limit);
+        self.last = last.map(|(rank, _)| Last {
+            rank: *rank,
+            least: Least::of(-rank.1.0),
+        });
     }
 }
 
@@ -108,38 +118,27 @@ impl Likest {
 struct Spelt<'t> {
     text: &'t str,
     letters: Letters,
-    counted: Counted,
 }
 
 impl<'t> Spelt<'t> {
     fn of(text: &'t str) -> Self {
         let letters = Letters::of(text);
-        let counted = Counted::of(letters, [text]);
-        Self {
-            text,
-            letters,
-            counted,
-        }
+        Self { text, letters }
     }
 
     /// Jaro-Winkler likeness; 0 where it cannot be `least`.
-    fn like(&self, other: &str, letters: &Letters, least: f64) -> f64 {
+    fn like(&self, other: &str, letters: &Letters, least: &Least) -> f64 {
         let same = same_at_first(self.text, other);
-        let cannot = |most: f64| most < least - 1e-9;
-        if cannot(self.letters.likeness_at_most(letters, same)) {
-            return 0.0;
-        }
-        let counted = Counted::of(*letters, [other]);
-        match cannot(self.counted.likeness_at_most(&counted, same)) {
-            true => 0.0,
-            false => strsim::jaro_winkler(self.text, other),
+        match self.letters.may_be_like(letters, same, least) {
+            true => strsim::jaro_winkler(self.text, other),
+            false => 0.0,
         }
     }
 
     /// How like it is to the word of `names` that it is likest to; 0 where that
     /// cannot be `least`.
-    fn likest(&self, names: &str, letters: &Letters, least: f64) -> f64 {
-        if self.letters.likeness_to_a_word_at_most(letters) < least - 1e-9 {
+    fn likest(&self, names: &str, letters: &Letters, least: &Least) -> f64 {
+        if !self.letters.may_be_like_a_word_of(letters, least) {
             return 0.0;
         }
         let each = names
@@ -152,9 +151,11 @@ impl<'t> Spelt<'t> {
 /// The text that is looked for, made ready to be compared with many names.
 struct Wanted<'t> {
     spelt: Spelt<'t>,
+    /// Its words, the longest first: they rule out most.
     words: Vec<Spelt<'t>>,
     /// Names come in the order of makers, so that one maker serves many.
     maker: RefCell<Maker<'t>>,
+    worth_asking: Least,
 }
 
 /// What is known of the maker of the name before.
@@ -169,27 +170,29 @@ struct Maker<'t> {
 
 impl<'t> Wanted<'t> {
     fn new(text: &'t str) -> Self {
-        let words: Vec<Spelt<'t>> = text.split(' ').map(Spelt::of).collect();
+        let mut words: Vec<Spelt<'t>> = text.split(' ').map(Spelt::of).collect();
+        words.sort_by_key(|word| Reverse(word.text.len()));
         let spelt = Spelt::of(text);
         let maker = RefCell::new(of_maker("", &spelt, &words));
         Self {
             spelt,
             words,
             maker,
+            worth_asking: Least::of(WORTH_ASKING),
         }
     }
 
-    /// How a yarn is found, if it is, and better than `place`.
-    fn rank(&self, maker: &str, name: &str, place: Option<Rank>) -> Option<Rank> {
+    /// How a yarn is found, if it is, and better than `last`.
+    fn rank(&self, maker: &str, name: &str, last: Option<&Last>) -> Option<Rank> {
         let mut known = self.maker.borrow_mut();
         if known.key != maker {
             *known = of_maker(maker, &self.spelt, &self.words);
         }
-        let rank = self.any_rank(&known, name, place)?;
-        place.is_none_or(|place| rank < place).then_some(rank)
+        let rank = self.any_rank(&known, name, last)?;
+        last.is_none_or(|last| rank < last.rank).then_some(rank)
     }
 
-    fn any_rank(&self, maker: &Maker<'t>, name: &str, place: Option<Rank>) -> Option<Rank> {
+    fn any_rank(&self, maker: &Maker<'t>, name: &str, last: Option<&Last>) -> Option<Rank> {
         if self.spelt.text == name || maker.after == Some(name) {
             return Some((Found::Exact, OrderedFloat(0.0)));
         }
@@ -202,9 +205,9 @@ impl<'t> Wanted<'t> {
         if self.words.iter().all(holds) {
             return Some((Found::Contains, OrderedFloat(0.0)));
         }
-        let least = match place {
-            None => WORTH_ASKING,
-            Some((Found::ByLikeness, likeness)) => -likeness.0,
+        let least = match last {
+            None => &self.worth_asking,
+            Some(last) if last.rank.0 == Found::ByLikeness => &last.least,
             Some(_) => return None,
         };
         let likeness = self
@@ -216,25 +219,26 @@ impl<'t> Wanted<'t> {
     }
 
     /// The likeness to maker and name together; 0 where it cannot be `least`.
-    fn like_title(&self, maker: &Maker<'t>, name: &str, letters: &Letters, least: f64) -> f64 {
+    fn like_title(&self, maker: &Maker<'t>, name: &str, letters: &Letters, least: &Least) -> f64 {
         let same = match same_at_first(self.spelt.text, &maker.key) {
             all if all == maker.key.len() => usize::MAX,
             some => some,
         };
-        let cannot = |most: f64| most < least - 1e-9;
-        if cannot(self.spelt.letters.likeness_at_most(letters, same)) {
-            return 0.0;
-        }
-        let counted = Counted::of(*letters, [&maker.key, " ", name]);
-        match cannot(self.spelt.counted.likeness_at_most(&counted, same)) {
-            true => 0.0,
-            false => strsim::jaro_winkler(self.spelt.text, &format!("{} {name}", maker.key)),
+        match self.spelt.letters.may_be_like(letters, same, least) {
+            true => strsim::jaro_winkler(self.spelt.text, &format!("{} {name}", maker.key)),
+            false => 0.0,
         }
     }
 
     /// The likeness of that word of the text that is least like any word of maker
     /// and name; 0 where it cannot be `least`.
-    fn word_for_word(&self, maker: &Maker<'t>, name: &str, letters: &Letters, least: f64) -> f64 {
+    fn word_for_word(
+        &self,
+        maker: &Maker<'t>,
+        name: &str,
+        letters: &Letters,
+        least: &Least,
+    ) -> f64 {
         let mut all: f64 = 1.0;
         for (word, of_maker) in self.words.iter().zip(&maker.likeness) {
             let likeness = match *of_maker >= all {
@@ -242,7 +246,7 @@ impl<'t> Wanted<'t> {
                 false => of_maker.max(word.likest(name, letters, least)),
             };
             all = all.min(likeness);
-            if all < least {
+            if all < least.likeness {
                 return 0.0;
             }
         }
@@ -255,7 +259,7 @@ fn of_maker<'t>(maker: &str, text: &Spelt<'t>, words: &[Spelt<'_>]) -> Maker<'t>
     let after = text.text.strip_prefix(maker);
     let likeness = words
         .iter()
-        .map(|word| word.likest(maker, &letters, WORTH_ASKING));
+        .map(|word| word.likest(maker, &letters, &Least::of(WORTH_ASKING)));
     Maker {
         key: maker.to_owned(),
         letters,

@@ -126,7 +126,7 @@ impl Reader<'_> {
 
     /// How many yarns are kept.
     pub fn count_yarns(&self) -> Result<u64, StoreError> {
-        let count = self.db.number("SELECT count(*) FROM yarn", [])?;
+        let count = self.db.number("SELECT yarns FROM tally", [])?;
         Ok(count.unsigned_abs())
     }
 
@@ -444,6 +444,22 @@ mod tests {
         let told = store.reader().unwrap().yarn(id).unwrap_err().to_string();
         assert!(told.contains("row 1 of `yarn` is damaged"), "{told}");
         assert_eq!(store.check().unwrap().len(), 1);
+    }
+
+    #[test]
+    fn yarns_are_counted_as_they_come_and_go() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &full());
+        keep(&mut store, &bare("Quay", "Dune"));
+        let refused = store.write(|w| w.add_yarn(&bare("Quay", "Dune")));
+        assert!(refused.is_err());
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 2);
+        store.write(|w| w.remove_yarn(id)).unwrap();
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 1);
+        let spoilt: Done = store.write(|w| w.db.run("UPDATE tally SET yarns = 7", []).map(|_| ()));
+        spoilt.unwrap();
+        let told = "7 yarns are counted and 1 are kept; restore a backup";
+        assert_eq!(store.check().unwrap(), [told]);
     }
 
     #[test]
