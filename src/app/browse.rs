@@ -52,11 +52,8 @@ pub fn browse_yarns(
     let reader = records.store()?.reader()?;
     let entries = match text.trim() {
         "" => {
-            let titles = reader.yarn_titles()?.into_iter();
-            titles
-                .skip(from)
-                .take(count + 1)
-                .map(|(id, _)| Ok(yarn_entry(&reader.yarn(id)?, false)))
+            let ids = reader.yarns_from(from, count + 1)?.into_iter();
+            ids.map(|id| Ok(yarn_entry(&reader.yarn(id)?, false)))
                 .collect::<Result<Vec<Entry>, AppError>>()?
         }
         text => {

@@ -3,9 +3,10 @@
 //! of one written in the order of a list.
 //!
 //! Meanwhile the names that are kept are known by fingerprints of 8 bytes. A
-//! fingerprint that was not met is a new name. One that was met may be a name
-//! that is kept: the indexes are built again, and from then on names are looked
-//! up. All of it is part of the one transaction: others see the records and the
+//! fingerprint that was not met is a new name. One of a yarn that was kept before
+//! the hurry comes with its number, so that it can be looked at. One that was met
+//! since may be a name that is kept: the indexes are built again, and from then
+//! on names are looked up. All of it is part of the one transaction: others see the records and the
 //! indexes as they were until it is kept, and so do we where it fails.
 
 use super::{
@@ -15,7 +16,7 @@ use super::{
 };
 use rusqlite::limits::Limit;
 use std::{
-    collections::HashSet,
+    collections::{HashMap, HashSet},
     hash::{BuildHasher, RandomState},
 };
 
@@ -27,6 +28,9 @@ const MOST_KNOWN: usize = 1_800_000;
 
 /// Memory for what is sorted at a time, and for pages meanwhile, KiB.
 const SORTED_KIB: i32 = 8 * 1024;
+
+/// Most of them that are known with their numbers, some 10 MiB.
+const MOST_NUMBERED: usize = 450_000;
 
 /// What was not counted one by one.
 const COUNT: &str = "UPDATE tally SET yarns = (SELECT count(*) FROM yarn)";
@@ -44,16 +48,53 @@ pub(super) struct Names {
     most_known: usize,
 }
 
+/// What is known of a name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Known {
+    /// It is new.
+    New,
+    /// It is kept under this number.
+    Kept(i64),
+    /// That has to be looked up.
+    No,
+}
+
 #[derive(Default)]
 struct Fingerprints {
     of: RandomState,
     met: HashSet<u64>,
+    numbered: HashMap<u64, i64>,
 }
 
 impl Fingerprints {
-    /// Adds a name; whether it is new.
-    fn insert(&mut self, maker: &str, name: &str) -> bool {
-        self.met.insert(self.of.hash_one((maker, name)))
+    fn count(&self) -> usize {
+        self.met.len() + self.numbered.len()
+    }
+
+    fn add_kept(&mut self, (fingerprint, number): (u64, i64)) {
+        let (numbered, met) = (&mut self.numbered, &mut self.met);
+        let _is_new = match numbered.len() < MOST_NUMBERED {
+            true => numbered.insert(fingerprint, number).is_none(),
+            false => met.insert(fingerprint),
+        };
+    }
+
+    /// Adds a name that is new. Where it was met, what is known of it.
+    fn meet(&mut self, keys: &(String, String), writer: &Writer<'_>) -> Result<Known, StoreError> {
+        let (maker, name) = keys;
+        let fingerprint = self.of.hash_one((maker.as_str(), name.as_str()));
+        if let Some(number) = self.numbered.get(&fingerprint) {
+            let sql = "SELECT count(*) FROM yarn WHERE id = ? AND maker_key = ? AND name_key = ?";
+            let is_it = writer.db.number(sql, (number, maker, name))? > 0;
+            return Ok(match is_it {
+                true => Known::Kept(*number),
+                false => Known::No,
+            });
+        }
+        Ok(match self.met.insert(fingerprint) {
+            true => Known::New,
+            false => Known::No,
+        })
     }
 }
 
@@ -73,21 +114,22 @@ impl Names {
         }
     }
 
-    /// Whether a yarn of these keys may be kept, so that it has to be looked up.
-    pub(super) fn may_be_kept(
+    /// What is known of the yarn of these keys.
+    pub(super) fn know(
         &mut self,
         writer: &Writer<'_>,
-        (maker, name): &(String, String),
-    ) -> Result<bool, StoreError> {
-        let is_new = match &mut self.known {
-            None => return Ok(true),
-            Some(known) => known.met.len() < self.most_known && known.insert(maker, name),
+        keys: &(String, String),
+    ) -> Result<Known, StoreError> {
+        let known = match &mut self.known {
+            None => return Ok(Known::No),
+            Some(known) if known.count() >= self.most_known => Known::No,
+            Some(known) => known.meet(keys, writer)?,
         };
-        if !is_new {
+        if known == Known::No {
             self.known = None;
             writer.build_indexes()?;
         }
-        Ok(!is_new)
+        Ok(known)
     }
 
     /// One more was added.
@@ -112,14 +154,14 @@ impl Writer<'_> {
         let sql = "SELECT id, maker_key, name_key FROM yarn LIMIT ?";
         let limit = i64::try_from(most).unwrap_or(i64::MAX);
         let fingerprint = |row: &mut Taken<'_, '_>| {
-            row.cell::<i64>()?;
-            Ok(of.hash_one((row.text()?, row.text()?)))
+            let number = row.cell::<i64>()?;
+            Ok((of.hash_one((row.text()?, row.text()?)), number))
         };
-        self.db.each("yarn", sql, [limit], fingerprint, |name| {
-            known.met.insert(name);
+        self.db.each("yarn", sql, [limit], fingerprint, |kept| {
+            known.add_kept(kept);
             Ok::<(), StoreError>(())
         })?;
-        Ok(Some(known).filter(|known| known.met.len() < most))
+        Ok(Some(known).filter(|known| known.count() < most))
     }
 
     /// Takes the indexes of yarns and facts away, and what counts them; how they
@@ -230,12 +272,14 @@ mod tests {
         let mut store = Store::in_memory().unwrap();
         let done: Done = store.write(|writer| {
             let mut known = Fingerprints::default();
-            known.insert("quay", "dune");
+            known.meet(&("quay".to_owned(), "dune".to_owned()), writer)?;
+            let moor = known.of.hash_one(("quay", "moor"));
+            known.add_kept((moor, 99));
             let mut names = Names::hurrying_after(1);
             (names.known, names.hurry_after) = (Some(known), None);
             let mut yarns = writer.new_yarns_known_by(names)?;
             writer.take_indexes_away()?;
-            for name in ["moor", "dune", "wall"] {
+            for name in ["wall", "dune", "moor"] {
                 assert!(matches!(yarns.add(&bare("Quay", name))?, Added::New(_)));
             }
             assert!(matches!(

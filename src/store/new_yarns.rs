@@ -6,7 +6,7 @@ use super::{
     cells::Cells,
     db::at,
     facts::{FACTS, put_numbered},
-    hurry::Names,
+    hurry::{Known, Names},
     parts::blend_as_text,
     yarns,
 };
@@ -89,9 +89,12 @@ impl NewYarns<'_> {
     /// Keeps a yarn, unless one of its maker and name is kept.
     pub fn add(&mut self, yarn: &Yarn) -> Result<Added, StoreError> {
         let keys = yarns::keys(yarn);
-        if self.names.may_be_kept(self.writer, &keys)?
-            && let Some(number) = self.number_of(&keys)?
-        {
+        let kept = match self.names.know(self.writer, &keys)? {
+            Known::New => None,
+            Known::Kept(number) => Some(number),
+            Known::No => self.number_of(&keys)?,
+        };
+        if let Some(number) = kept {
             return Ok(Added::Before(Id::new(number)));
         }
         let blend = match &yarn.facts.blend {

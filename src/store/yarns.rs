@@ -143,6 +143,15 @@ impl Reader<'_> {
         self.db.all("yarn", sql, [], title)
     }
 
+    /// Numbers of at most `count` yarns behind the first `from`, in the order of
+    /// maker and name.
+    pub fn yarns_from(&self, from: usize, count: usize) -> Result<Vec<Id<Yarn>>, StoreError> {
+        let sql = "SELECT id FROM yarn ORDER BY maker_key, name_key LIMIT ? OFFSET ?";
+        let [count, from] = [count, from].map(|n| i64::try_from(n).unwrap_or(i64::MAX));
+        let id = |row: &mut Taken<'_, '_>| row.cell().map(Id::new);
+        self.db.all("yarn", sql, [count, from], id)
+    }
+
     /// Hands maker and name of every yarn to `each`.
     pub fn yarn_names<E: From<StoreError>>(
         &self,
