@@ -29,6 +29,7 @@ mod parts;
 mod patience;
 mod pattern_parts;
 mod patterns;
+mod put;
 mod reader;
 mod schema;
 mod search;
