@@ -78,13 +78,13 @@ fn take(
     done.note(&row.warnings);
     match row.record {
         Err(faults) => {
-            done.tell(row.line, "", before, &faults);
+            done.tell(row.line, String::new, before, &faults);
             bad.add(faults);
         }
         Ok(stock) => {
             let fault = keep(row.line, &stock, writer, done, seen)?;
             let what = format!("{}, {}", stock.maker, stock.name);
-            done.tell(row.line, &what, before, fault.as_slice());
+            done.tell(row.line, || what, before, fault.as_slice());
             bad.add(fault);
         }
     }

@@ -74,13 +74,13 @@ fn take(
     done.note(&row.warnings);
     match row.record {
         Err(faults) => {
-            done.tell(row.line, "", before, &faults);
+            done.tell(row.line, String::new, before, &faults);
             bad.add(faults);
         }
         Ok(swatch) => {
             let fault = keep(row.line, &swatch, writer, done, seen)?;
-            let what = format!("{}, {}", swatch.maker, swatch.name);
-            done.tell(row.line, &what, before, fault.as_slice());
+            let what = || format!("{}, {}", swatch.maker, swatch.name);
+            done.tell(row.line, what, before, fault.as_slice());
             bad.add(fault);
         }
     }

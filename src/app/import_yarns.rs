@@ -90,13 +90,13 @@ impl Taking<'_> {
         self.done.note(&row.warnings);
         match row.record {
             Err(faults) => {
-                self.done.tell(row.line, "", before, &faults);
+                self.done.tell(row.line, String::new, before, &faults);
                 bad.add(faults);
             }
             Ok(yarn) => {
                 let fault = self.keep(row.line, &yarn)?;
-                self.done
-                    .tell(row.line, &yarn.title(), before, fault.as_slice());
+                let title = || yarn.title();
+                self.done.tell(row.line, title, before, fault.as_slice());
                 bad.add(fault);
             }
         }
@@ -198,4 +198,51 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<String> {
         found.push(format!("name {} -> {}", kept.title(), new.title()));
     }
     found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fmt::Write as _;
+
+    /// More rows than after which the indexes are built at the end.
+    const MANY: usize = 10_100;
+
+    fn table(from: usize, to: usize) -> String {
+        let mut table = "maker,name,length,mass\n".to_owned();
+        for number in from..to {
+            let _ = writeln!(table, "Quenby,Dune {number},125 m,50 g");
+        }
+        table
+    }
+
+    fn import(records: &mut Records, table: &str) -> Result<Vec<String>, String> {
+        let done = import_yarns(records, "y.csv", table.as_bytes(), false, |_| ());
+        let counts = done.map_err(|error| error.to_string())?.details;
+        Ok(counts.into_iter().map(|(_, count)| count).collect())
+    }
+
+    #[test]
+    fn a_large_import_keeps_to_the_rules_of_a_small_one() {
+        let mut records = Records::in_memory().unwrap();
+        let first = import(&mut records, &table(0, MANY)).unwrap();
+        assert_eq!(first, ["10100 yarns", "0 yarns", "0 yarns"]);
+        let again = import(&mut records, &table(0, MANY)).unwrap();
+        assert_eq!(again, ["0 yarns", "0 yarns", "10100 yarns"]);
+        let twice = table(MANY, 3 * MANY) + "Quenby,dune 20150,125 m,50 g\n";
+        let told = import(&mut records, &twice).unwrap_err();
+        assert!(told.contains("line 20202"), "{told}");
+        assert!(told.contains("stands in the file twice"), "{told}");
+        let differs = table(MANY, 3 * MANY) + "Quenby,Dune 7,120 m,50 g\n";
+        let told = import(&mut records, &differs).unwrap_err();
+        assert!(
+            told.contains("line 20202") && told.contains("125 m -> 120 m"),
+            "{told}"
+        );
+        let more = import(&mut records, &table(7, 3 * MANY)).unwrap();
+        assert_eq!(more, ["20200 yarns", "0 yarns", "10093 yarns"]);
+        let store = records.store().unwrap();
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 30_300);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
 }

@@ -87,7 +87,13 @@ impl Imported {
     }
 
     /// Keeps what became of a row since `before`.
-    pub(super) fn tell(&mut self, line: u64, what: &str, before: Before, faults: &[CellError]) {
+    pub(super) fn tell(
+        &mut self,
+        line: u64,
+        what: impl FnOnce() -> String,
+        before: Before,
+        faults: &[CellError],
+    ) {
         let (added, changed) = (self.added, self.changed);
         let Some(rows) = &mut self.rows else {
             return;
@@ -104,7 +110,7 @@ impl Imported {
         };
         rows.push(ImportRow {
             line,
-            what: what.to_owned(),
+            what: what(),
             fate,
             bad: !faults.is_empty(),
         });

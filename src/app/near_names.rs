@@ -34,7 +34,7 @@ impl NewNames {
             true => None,
             false => near_names(&self.names, &self.worth_comparing(reader)?),
         };
-        Ok(told.unwrap_or_else(|| vec![TOO_MANY.to_owned()]))
+        Ok(told.unwrap_or_else(|| vec![too_many()]))
     }
 
     /// Every yarn of the makers of the new ones, and one of each other maker.
@@ -56,8 +56,12 @@ impl NewNames {
     }
 }
 
-const TOO_MANY: &str =
-    "so many yarns were added that their names were not compared with each other";
+/// Where comparing ends, in words.
+fn too_many() -> String {
+    format!(
+        "so many yarns were added that their names were not compared with each other: that is done for up to {MOST_NEW} new yarns and {MOST_PAIRS} pairs of names"
+    )
+}
 
 /// Comparisons up to which names are compared; some two seconds of work.
 const MOST_PAIRS: usize = 4_000_000;

@@ -3,9 +3,11 @@
 
 use crate::{measure::Interval, record::Printed};
 use rusqlite::{
-    Params, Row, params_from_iter,
-    types::{FromSql, Null, Value, ValueRef},
+    Row,
+    types::{FromSql, Null, ValueRef},
 };
+
+pub(super) use super::put::Cells;
 
 /// What is wrong with a row.
 #[derive(Debug)]
@@ -21,46 +23,6 @@ impl Flaw {
     /// A word that stands for nothing known.
     pub(super) fn unknown(what: &str, word: &str) -> Self {
         Self(format!("`{word}` is no {what}"))
-    }
-}
-
-/// The cells of a row that is to be written.
-pub(super) struct Cells(Vec<Value>);
-
-impl Default for Cells {
-    /// Rows have up to some forty cells.
-    fn default() -> Self {
-        Self(Vec::with_capacity(40))
-    }
-}
-
-impl Cells {
-    /// The cells of `part`.
-    pub(super) fn of(part: &impl Kept) -> Self {
-        Self::default().and(part)
-    }
-
-    /// One more cell.
-    pub(super) fn push(&mut self, cell: impl Into<Value>) {
-        self.0.push(cell.into());
-    }
-
-    /// Puts another cell in the place of one.
-    pub(super) fn set(&mut self, place: usize, cell: impl Into<Value>) {
-        if let Some(slot) = self.0.get_mut(place) {
-            *slot = cell.into();
-        }
-    }
-
-    /// The cells with those of `part` after them.
-    pub(super) fn and(mut self, part: &impl Kept) -> Self {
-        part.put(&mut self);
-        self
-    }
-
-    /// As parameters of a statement.
-    pub(super) fn params(self) -> impl Params {
-        params_from_iter(self.0)
     }
 }
 
@@ -86,6 +48,16 @@ impl<'r, 's> Taken<'r, 's> {
     /// The next record.
     pub(super) fn part<T: Kept>(&mut self) -> Result<T, Flaw> {
         T::take(self)
+    }
+
+    /// Passes a cell by.
+    pub(super) fn pass(&mut self) {
+        self.next += 1;
+    }
+
+    /// The first cell, which is the number of the row.
+    pub(super) fn number(&self) -> Result<i64, Flaw> {
+        Ok(self.row.get(0)?)
     }
 
     /// The text of the next cell, not copied.
@@ -178,7 +150,7 @@ impl Kept for String {
     const WIDTH: usize = 1;
 
     fn put(&self, cells: &mut Cells) {
-        cells.push(self.clone());
+        cells.text(self);
     }
 
     fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {

@@ -27,6 +27,7 @@ impl Reader<'_> {
     /// What is wrong with the records, a sentence each.
     pub(super) fn check_records(&self) -> Result<Vec<String>, StoreError> {
         let mut problems = self.check_facts()?;
+        problems.extend(self.check_tally()?);
         problems.extend(self.check_each("yarn", |id| self.check_yarn(id))?);
         problems
             .extend(self.check_each("stock_lot", |id| self.lot(Id::<Lot>::new(id)).map(|_| None))?);
@@ -88,6 +89,15 @@ impl Reader<'_> {
         self.check_rows("swatch", sql, |id| {
             self.swatches_of(Id::new(id)).map(|_| None)
         })
+    }
+
+    /// That as many yarns are kept as the tally says.
+    fn check_tally(&self) -> Result<Option<String>, StoreError> {
+        let told = self.count_yarns()?;
+        let kept = self.db.number("SELECT count(*) FROM yarn", [])?;
+        let differs = told != kept.unsigned_abs();
+        Ok(differs
+            .then(|| format!("{told} yarns are counted and {kept} are kept; restore a backup")))
     }
 
     /// That no facts are left without their yarn.

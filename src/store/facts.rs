@@ -5,7 +5,7 @@
 
 use super::{
     StoreError, Writer,
-    cells::{Cells, kept_fields},
+    cells::{Cells, Kept, kept_fields},
     parts::blend_as_text,
     table::Table,
 };
@@ -14,6 +14,7 @@ use crate::{
     record::{Blend, Care, Classes, Needles, Price, Printed, StatedGauge, YarnFacts},
     trade::Construction,
 };
+use rusqlite::types::Null;
 use std::sync::LazyLock;
 
 /// The table, its columns in the order of the cells.
@@ -120,4 +121,37 @@ impl Writer<'_> {
 /// The cells of facts, the blend by its text.
 pub(super) fn cells(facts: &YarnFacts) -> Cells {
     Cells::of(facts).and(&facts.grist())
+}
+
+/// The cells of facts, the blend by its number, in the same order.
+pub(super) fn put_numbered(cells: &mut Cells, facts: &YarnFacts, number: Option<i64>) {
+    let YarnFacts {
+        length,
+        mass,
+        count,
+        class,
+        blend,
+        construction,
+        plies,
+        gauge,
+        needles,
+        care,
+        price,
+    } = facts;
+    length.put(cells);
+    mass.put(cells);
+    count.put(cells);
+    class.put(cells);
+    match blend {
+        Some(blend) => cells.text(&blend.text),
+        None => cells.push(Null),
+    }
+    number.put(cells);
+    construction.put(cells);
+    plies.put(cells);
+    gauge.put(cells);
+    needles.put(cells);
+    care.put(cells);
+    price.put(cells);
+    facts.grist().put(cells);
 }

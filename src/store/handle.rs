@@ -216,8 +216,9 @@ fn settings(conn: &Connection, patience: Duration) -> rusqlite::Result<()> {
     conn.set_prepared_statement_cache_capacity(STATEMENTS);
     conn.pragma_update(None, "trusted_schema", false)?;
     conn.pragma_update(None, "foreign_keys", true)?;
-    // What undoes a single refused record fits into memory.
-    conn.pragma_update(None, "temp_store", "MEMORY")?;
+    // What has to be sorted and does not fit into the memory for pages goes to
+    // disk, so that memory stays flat.
+    conn.pragma_update(None, "temp_store", "FILE")?;
     // Not by what the header said: a start that was killed may have left the mark
     // in the file and a journal that takes it back.
     let mark: i32 = conn.pragma_query_value(None, "application_id", |row| row.get(0))?;

@@ -45,7 +45,7 @@ impl Kept for YarnCount {
     fn put(&self, cells: &mut Cells) {
         cells.push(self.single());
         cells.push(self.plies());
-        cells.push(symbol(self.system()).to_owned());
+        cells.text(symbol(self.system()));
     }
 
     fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {
@@ -84,11 +84,11 @@ impl Kept for GristTolerance {
     fn put(&self, cells: &mut Cells) {
         match self {
             Self::Share(share) => {
-                cells.push("share".to_owned());
+                cells.text("share");
                 share.put(cells);
             }
             Self::Absolute(grist) => {
-                cells.push("grist".to_owned());
+                cells.text("grist");
                 grist.put(cells);
             }
         }
@@ -113,8 +113,8 @@ impl Kept for Money {
     const WIDTH: usize = 2;
 
     fn put(&self, cells: &mut Cells) {
-        cells.push(self.amount.to_string());
-        cells.push(self.currency.code().to_owned());
+        cells.text(&self.amount.to_string());
+        cells.text(self.currency.code());
     }
 
     fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {
@@ -132,15 +132,15 @@ impl Kept for PriceBasis {
     fn put(&self, cells: &mut Cells) {
         match self {
             Self::Skein => {
-                cells.push("skein".to_owned());
+                cells.text("skein");
                 cells.push(Null);
             }
             Self::Mass(mass) => {
-                cells.push("mass".to_owned());
+                cells.text("mass");
                 mass.put(cells);
             }
             Self::Length(length) => {
-                cells.push("length".to_owned());
+                cells.text("length");
                 length.put(cells);
             }
         }

@@ -3,9 +3,10 @@
 
 use super::{
     StoreError, Writer,
+    cells::Cells,
     db::at,
-    facts::{self, BLEND, FACTS},
-    key::key,
+    facts::{FACTS, put_numbered},
+    hurry::{Known, Names},
     parts::blend_as_text,
     yarns,
 };
@@ -29,12 +30,14 @@ pub struct NewYarns<'w> {
     named: CachedStatement<'w>,
     add_facts: CachedStatement<'w>,
     add_yarn: CachedStatement<'w>,
+    cells: Cells,
     blends: HashMap<String, (Blend, i64)>,
+    names: Names,
 }
 
-/// Memory for pages while many yarns are added, KiB. The indexes are written in
-/// no order, and what does not stay in memory is written again and again.
-const PAGES_KIB: i32 = 48 * 1024;
+/// Memory for pages while many yarns are added, KiB: without it, indexes that
+/// are written in no order are read and written again and again.
+const PAGES_KIB: i32 = 16 * 1024;
 
 /// What SQLite takes when nobody says otherwise, KiB.
 const USUAL_PAGES_KIB: i32 = 2000;
@@ -53,6 +56,10 @@ static ADD_YARN: LazyLock<String> = LazyLock::new(|| yarns::YARN.insert());
 impl Writer<'_> {
     /// Makes ready to add many yarns.
     pub fn new_yarns(&self) -> Result<NewYarns<'_>, StoreError> {
+        self.new_yarns_known_by(Names::of(self.count_yarns()?))
+    }
+
+    pub(super) fn new_yarns_known_by(&self, names: Names) -> Result<NewYarns<'_>, StoreError> {
         let failed = |error| at(self.db.path, error);
         let conn = self.db.conn;
         conn.pragma_update(None, "cache_size", -PAGES_KIB)
@@ -62,7 +69,9 @@ impl Writer<'_> {
             named: conn.prepare_cached(NAMED).map_err(failed)?,
             add_facts: conn.prepare_cached(&ADD_FACTS).map_err(failed)?,
             add_yarn: conn.prepare_cached(&ADD_YARN).map_err(failed)?,
+            cells: Cells::default(),
             blends: HashMap::new(),
+            names,
         })
     }
 }
@@ -79,27 +88,36 @@ impl Drop for NewYarns<'_> {
 impl NewYarns<'_> {
     /// Keeps a yarn, unless one of its maker and name is kept.
     pub fn add(&mut self, yarn: &Yarn) -> Result<Added, StoreError> {
-        let keys = (key(yarn.maker.as_str()), key(yarn.name.as_str()));
-        let path = self.writer.db.path;
-        let failed = |error| at(path, error);
-        let before = self
-            .named
-            .query_row((&keys.0, &keys.1), |row| row.get(0))
-            .optional();
-        if let Some(number) = before.map_err(failed)? {
+        let keys = yarns::keys(yarn);
+        let kept = match self.names.know(self.writer, &keys)? {
+            Known::New => None,
+            Known::Kept(number) => Some(number),
+            Known::No => self.number_of(&keys)?,
+        };
+        if let Some(number) = kept {
             return Ok(Added::Before(Id::new(number)));
         }
-        let mut cells = facts::cells(&yarn.facts);
-        if let Some(blend) = &yarn.facts.blend {
-            cells.set(FACTS.place(BLEND), self.blend(blend)?);
-        }
-        let number = self.add_facts.insert(cells.params()).map_err(failed)?;
-        let added = self
-            .add_yarn
-            .execute(yarns::cells(yarn, keys, number).params());
-        added.map_err(failed)?;
+        let blend = match &yarn.facts.blend {
+            Some(blend) => Some(self.blend(blend)?),
+            None => None,
+        };
+        let failed = |error| at(self.writer.db.path, error);
+        self.cells.clear();
+        put_numbered(&mut self.cells, &yarn.facts, blend);
+        self.cells.run(&mut self.add_facts).map_err(failed)?;
+        let number = self.writer.db.conn.last_insert_rowid();
+        self.cells.clear();
+        yarns::put(&mut self.cells, yarn, &keys, number);
+        self.cells.run(&mut self.add_yarn).map_err(failed)?;
         self.writer.add_shades(number, &yarn.shades)?;
+        self.names.one_more(self.writer)?;
         Ok(Added::New(Id::new(number)))
+    }
+
+    fn number_of(&mut self, keys: &(String, String)) -> Result<Option<i64>, StoreError> {
+        let found = self.named.query_row((&keys.0, &keys.1), |row| row.get(0));
+        let found = found.optional();
+        found.map_err(|error| at(self.writer.db.path, error))
     }
 
     /// The number of a blend, which is kept where it is new. What is printed the

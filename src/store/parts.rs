@@ -19,7 +19,7 @@ macro_rules! kept_named {
             const WIDTH: usize = 1;
 
             fn put(&self, cells: &mut Cells) {
-                cells.push(self.name().to_owned());
+                cells.text(self.name());
             }
 
             fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {
@@ -65,7 +65,7 @@ impl Kept for Name {
     const WIDTH: usize = 1;
 
     fn put(&self, cells: &mut Cells) {
-        cells.push(self.as_str().to_owned());
+        cells.text(self.as_str());
     }
 
     fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {
@@ -77,7 +77,7 @@ impl Kept for Gtin {
     const WIDTH: usize = 1;
 
     fn put(&self, cells: &mut Cells) {
-        cells.push(self.to_string());
+        cells.text(&self.to_string());
     }
 
     fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {
@@ -167,7 +167,7 @@ impl Kept for Blend {
     const WIDTH: usize = 1;
 
     fn put(&self, cells: &mut Cells) {
-        cells.push(blend_as_text(self));
+        cells.text(&blend_as_text(self));
     }
 
     fn take(row: &mut Taken<'_, '_>) -> Result<Self, Flaw> {
@@ -198,18 +198,18 @@ impl Kept for Need {
     fn put(&self, cells: &mut Cells) {
         match self {
             Self::Length(range) => {
-                cells.push("length".to_owned());
+                cells.text("length");
                 range.put(cells);
                 cells.push(Null);
             }
             Self::Skeins { count, skein } => {
-                cells.push("skeins".to_owned());
+                cells.text("skeins");
                 count.put(cells);
                 count.put(cells);
                 skein.put(cells);
             }
             Self::Mass(range) => {
-                cells.push("mass".to_owned());
+                cells.text("mass");
                 range.put(cells);
                 cells.push(Null);
             }

@@ -56,7 +56,7 @@ fn cells(pattern: &Pattern) -> Cells {
         .and(&pattern.tolerance)
         .and(&pattern.margin_included)
         .and(&pattern.notes);
-    cells.push(key(pattern.name.as_str()));
+    cells.text(&key(pattern.name.as_str()));
     cells
 }
 

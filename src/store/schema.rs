@@ -12,7 +12,10 @@ use std::path::Path;
 pub(super) const APPLICATION_ID: i32 = i32::from_be_bytes(*b"unds");
 
 /// Every migration in order; as many as there are is the newest format.
-pub(super) const MIGRATIONS: &[&str] = &[include_str!("../../migrations/0001-records/up.sql")];
+pub(super) const MIGRATIONS: &[&str] = &[
+    include_str!("../../migrations/0001-records/up.sql"),
+    include_str!("../../migrations/0002-names-apart/up.sql"),
+];
 
 /// The newest format of `steps`.
 pub(super) fn newest(steps: &[&str]) -> u32 {
@@ -20,15 +23,27 @@ pub(super) fn newest(steps: &[&str]) -> u32 {
 }
 
 /// Brings the file to the newest format of `steps`, all of them or none. Where
-/// another program did the same at the same moment, its work stands.
+/// another program did the same at the same moment, its work stands. A step may
+/// put a table in the place of one that others refer to: foreign keys are off
+/// meanwhile, and each step ends with a look at all of them.
 pub(super) fn migrate(
     conn: &mut Connection,
     path: &Path,
     steps: &[&str],
 ) -> Result<(), StoreError> {
-    let migrations = Migrations::new(steps.iter().map(|sql| M::up(sql)).collect());
+    let step = |sql| M::up(sql).foreign_key_check();
+    let migrations = Migrations::new(steps.iter().copied().map(step).collect());
     conn.set_transaction_behavior(TransactionBehavior::Immediate);
+    if migrations.pending_migrations(conn) == Ok(0) {
+        return Ok(());
+    }
+    let keys = |conn: &Connection, on| {
+        let set = conn.pragma_update(None, "foreign_keys", on);
+        set.map_err(|error| at(path, error))
+    };
+    keys(conn, false)?;
     let done = migrations.to_latest(conn);
+    keys(conn, true)?;
     let pending = migrations.pending_migrations(conn);
     match (done, pending) {
         (Ok(()), _) | (Err(_), Ok(0)) => Ok(()),
@@ -59,11 +74,15 @@ mod tests {
 
     /// Folder and fingerprint of each released migration. A line is added with
     /// a migration and never changed.
-    const FROZEN: &[(&str, u64)] = &[("0001-records", 3_233_438_133_042_572_037)];
+    const FROZEN: &[(&str, u64)] = &[
+        ("0001-records", 3_233_438_133_042_572_037),
+        ("0002-names-apart", 16_496_242_052_449_075_548),
+    ];
 
     /// Rows as each format holds them, written when the format was new: what a
     /// file of that format has, a newer program must still read.
-    const ROWS: &[&str] = &["
+    const ROWS: &[&str] = &[
+        "
         INSERT INTO blend (parts) VALUES ('[[\"100\",\"wool\",null]]');
         INSERT INTO facts (length_text, length_m, mass_text, mass_g, blend_text, blend, grist)
             VALUES ('125 m', 125, '50 g', 50, 'wool', 1, 2.5);
@@ -82,7 +101,11 @@ mod tests {
         INSERT INTO pattern_yarn (id, pattern, place, key, strands) VALUES (2, 1, 0, 'A', 1);
         INSERT INTO pattern_need (pattern_yarn, place, text, kind, low, high)
             VALUES (2, 0, '400 m', 'length', 400, 400);
-    "];
+    ",
+        "
+        INSERT INTO shade VALUES (1, 1, 'blue');
+    ",
+    ];
 
     /// FNV-1a of the text, 64 bits: an edit shows, and line ends do not.
     fn fingerprint(text: &str) -> u64 {
@@ -156,6 +179,59 @@ mod tests {
             );
             store.write(|w| w.add_yarn(&full())).unwrap();
         }
+    }
+
+    /// A thousand yarns; a million where `UNDERSTUDY_LONG` is set.
+    #[test]
+    fn many_yarns_of_the_first_format_come_to_the_newest() {
+        let many = match std::env::var_os("UNDERSTUDY_LONG") {
+            Some(_) => 1_000_000_u32,
+            None => 1000,
+        };
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("old.db");
+        let wait = Duration::from_millis(60);
+        drop(Store::open_with(&path, wait, &MIGRATIONS[..1]).unwrap());
+        let rows = format!(
+            "CREATE TEMP TABLE number AS
+                 WITH RECURSIVE number (n) AS (VALUES (1) UNION ALL SELECT n + 1 FROM number LIMIT {many})
+                 SELECT n FROM number;
+             INSERT INTO facts (length_text, length_m, mass_text, mass_g, grist)
+                 SELECT '125 m', 125, '50 g', 50, 2.5 FROM number;
+             INSERT INTO yarn (id, maker, name, gtin, discontinued, notes, maker_key, name_key)
+                 SELECT n, 'Quay', n, CASE n WHEN 7 THEN '96385074' END, n % 2, '', 'quay', n FROM number;
+             INSERT INTO stock_lot (yarn, shade, place, notes, shade_key, lot_key, place_key)
+                 SELECT n, 'red', '', '', 'red', '', '' FROM number WHERE n % 100 = 0;
+             INSERT INTO stock_entry (lot, kind, amount_text, milliskeins, milligrams, on_day, notes)
+                 SELECT id, 'bought', '3', 3000, 0, '2026-03-01', '' FROM stock_lot;
+             UPDATE yarn SET version = 3 WHERE id = 7;"
+        );
+        let old = Connection::open(&path).unwrap();
+        old.execute_batch(&rows).unwrap();
+        drop(old);
+        let mut store = Store::open(&path).unwrap();
+        assert!(store.kept_copy().is_some());
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        let reader = store.reader().unwrap();
+        assert_eq!(reader.count_yarns().unwrap(), u64::from(many));
+        assert_eq!(reader.lots().unwrap().len(), many as usize / 100);
+        let seventh = reader.yarn_named("quay", "7").unwrap().unwrap();
+        assert_eq!((seventh.id.number(), seventh.version), (7, 3));
+        assert_eq!(
+            reader
+                .yarns_by_gtin(&seventh.record.gtin.unwrap())
+                .unwrap()
+                .len(),
+            1
+        );
+        drop(reader);
+        let again = store.write(|w| w.add_yarn(&bare("Quay", "7")));
+        assert!(matches!(again, Err(StoreError::Duplicate { .. })));
+        assert!(
+            store
+                .write(|w| w.remove_yarn(crate::record::Id::new(100)))
+                .is_err()
+        );
     }
 
     #[test]

@@ -7,14 +7,14 @@ use super::{
     Reader, StoreError,
     cells::Taken,
     key::key,
-    letters::{Letters, same_at_first},
+    letters::{Least, Letters, same_at_first},
 };
 use crate::{
     record::{Id, Stored, Yarn},
     words::WORTH_ASKING,
 };
 use ordered_float::OrderedFloat;
-use std::cell::RefCell;
+use std::{cell::RefCell, cmp::Reverse};
 
 /// How a yarn was found, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -45,24 +45,30 @@ impl Reader<'_> {
     /// and name.
     pub fn search_yarns(&self, text: &str, limit: usize) -> Result<Vec<Hit>, StoreError> {
         let wanted = key(text);
-        if wanted.is_empty() {
+        if wanted.is_empty() || limit == 0 {
             return Ok(Vec::new());
         }
-        let wanted = Wanted::new(&wanted);
-        let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
-        let mut hits: Vec<(Rank, i64)> = Vec::new();
-        let take = |row: &mut Taken<'_, '_>| {
-            let (id, maker, name) = (row.cell()?, row.text()?, row.text()?);
-            Ok(wanted.rank(maker, name).map(|rank| (rank, id)))
-        };
-        self.db.each("yarn", sql, [], take, |hit| {
-            hits.extend(hit);
-            Ok::<(), StoreError>(())
-        })?;
-        hits.sort_by_key(|(rank, _)| *rank);
-        let best = hits.into_iter().take(limit);
-        best.map(|((found, _), id)| self.hit(Id::new(id), found))
+        let best = self.likest(&wanted, limit)?;
+        let hits = best.hits.into_iter();
+        hits.map(|((found, _), id)| self.hit(Id::new(id), found))
             .collect()
+    }
+
+    fn likest(&self, wanted: &str, limit: usize) -> Result<Likest, StoreError> {
+        let wanted = Wanted::new(wanted);
+        let likest = RefCell::new(Likest::new(limit));
+        let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
+        let take = |row: &mut Taken<'_, '_>| {
+            row.pass();
+            let (maker, name) = (row.text()?, row.text()?);
+            let mut likest = likest.borrow_mut();
+            if let Some(rank) = wanted.rank(maker, name, likest.last.as_ref()) {
+                likest.add(rank, row.number()?);
+            }
+            Ok(())
+        };
+        self.db.each("yarn", sql, [], take, Ok::<(), StoreError>)?;
+        Ok(likest.into_inner())
     }
 
     fn hit(&self, id: Id<Yarn>, found: Found) -> Result<Hit, StoreError> {
@@ -71,124 +77,194 @@ impl Reader<'_> {
     }
 }
 
-/// The text that is looked for, made ready to be compared with many names.
-struct Wanted<'t> {
+/// The best hits so far, in order.
+struct Likest {
+    limit: usize,
+    hits: Vec<(Rank, i64)>,
+    /// What a further hit has to be better than, if there are as many as are
+    /// wanted.
+    last: Option<Last>,
+}
+
+/// The last of as many hits as are wanted.
+struct Last {
+    rank: Rank,
+    least: Least,
+}
+
+impl Likest {
+    fn new(limit: usize) -> Self {
+        Self {
+            limit,
+            hits: Vec::new(),
+            last: None,
+        }
+    }
+
+    /// Adds a hit behind those that are as good.
+    fn add(&mut self, rank: Rank, id: i64) {
+        let place = self.hits.partition_point(|(better, _)| *better <= rank);
+        self.hits.insert(place, (rank, id));
+        self.hits.truncate(self.limit);
+        let last = self.hits.last().filter(|_| self.hits.len() == self.limit);
+        self.last = last.map(|(rank, _)| Last {
+            rank: *rank,
+            least: Least::of(-rank.1.0),
+        });
+    }
+}
+
+/// A text and its letters.
+struct Spelt<'t> {
     text: &'t str,
     letters: Letters,
-    words: Vec<(&'t str, Letters)>,
+}
+
+impl<'t> Spelt<'t> {
+    fn of(text: &'t str) -> Self {
+        let letters = Letters::of(text);
+        Self { text, letters }
+    }
+
+    /// Jaro-Winkler likeness; 0 where it cannot be `least`.
+    fn like(&self, other: &str, letters: &Letters, least: &Least) -> f64 {
+        let same = same_at_first(self.text, other);
+        match self.letters.may_be_like(letters, same, least) {
+            true => strsim::jaro_winkler(self.text, other),
+            false => 0.0,
+        }
+    }
+
+    /// How like it is to the word of `names` that it is likest to; 0 where that
+    /// cannot be `least`.
+    fn likest(&self, names: &str, letters: &Letters, least: &Least) -> f64 {
+        if !self.letters.may_be_like_a_word_of(letters, least) {
+            return 0.0;
+        }
+        let each = names
+            .split(' ')
+            .map(|other| self.like(other, &Letters::of(other), least));
+        each.fold(0.0, f64::max)
+    }
+}
+
+/// The text that is looked for, made ready to be compared with many names.
+struct Wanted<'t> {
+    spelt: Spelt<'t>,
+    /// Its words, the longest first: they rule out most.
+    words: Vec<Spelt<'t>>,
     /// Names come in the order of makers, so that one maker serves many.
-    maker: RefCell<Maker>,
+    maker: RefCell<Maker<'t>>,
+    worth_asking: Least,
 }
 
 /// What is known of the maker of the name before.
-struct Maker {
+struct Maker<'t> {
     key: String,
     letters: Letters,
+    /// What follows the maker in the text.
+    after: Option<&'t str>,
     /// How like each word of the text is to any word of the maker.
     likeness: Vec<f64>,
 }
 
 impl<'t> Wanted<'t> {
     fn new(text: &'t str) -> Self {
-        let words = text.split(' ').map(|word| (word, Letters::of(word)));
-        let mut wanted = Self {
-            text,
-            letters: Letters::of(text),
-            words: words.collect(),
-            maker: RefCell::new(Maker {
-                key: String::new(),
-                letters: Letters::of(""),
-                likeness: Vec::new(),
-            }),
-        };
-        wanted.maker = RefCell::new(wanted.of_maker(""));
-        wanted
-    }
-
-    fn of_maker(&self, maker: &str) -> Maker {
-        let likeness = self.words.iter().map(|word| likest(word, maker));
-        Maker {
-            key: maker.to_owned(),
-            letters: Letters::of(maker),
-            likeness: likeness.collect(),
+        let mut words: Vec<Spelt<'t>> = text.split(' ').map(Spelt::of).collect();
+        words.sort_by_key(|word| Reverse(word.text.len()));
+        let spelt = Spelt::of(text);
+        let maker = RefCell::new(of_maker("", &spelt, &words));
+        Self {
+            spelt,
+            words,
+            maker,
+            worth_asking: Least::of(WORTH_ASKING),
         }
     }
 
-    fn rank(&self, maker: &str, name: &str) -> Option<Rank> {
+    /// How a yarn is found, if it is, and better than `last`.
+    fn rank(&self, maker: &str, name: &str, last: Option<&Last>) -> Option<Rank> {
         let mut known = self.maker.borrow_mut();
         if known.key != maker {
-            *known = self.of_maker(maker);
+            *known = of_maker(maker, &self.spelt, &self.words);
         }
-        let after_maker = self.text.strip_prefix(maker);
-        let after_maker = after_maker.and_then(|rest| rest.strip_prefix(' '));
-        if self.text == name || after_maker == Some(name) {
+        let rank = self.any_rank(&known, name, last)?;
+        last.is_none_or(|last| rank < last.rank).then_some(rank)
+    }
+
+    fn any_rank(&self, maker: &Maker<'t>, name: &str, last: Option<&Last>) -> Option<Rank> {
+        if self.spelt.text == name || maker.after == Some(name) {
             return Some((Found::Exact, OrderedFloat(0.0)));
         }
-        let of_name = Letters::of(name);
-        let there = known.letters.and(&of_name);
-        let holds = |(word, letters): &(&str, Letters)| {
-            letters.are_all_in(&there) && (maker.contains(word) || name.contains(word))
+        let letters = Letters::of(name);
+        let title = maker.letters.and(&letters);
+        let holds = |word: &Spelt<'_>| {
+            word.letters.are_all_in(&title)
+                && (maker.key.contains(word.text) || name.contains(word.text))
         };
         if self.words.iter().all(holds) {
             return Some((Found::Contains, OrderedFloat(0.0)));
         }
-        let likeness = self
-            .like(name, &of_name)
-            .max(self.word_for_word(&known, name));
-        let title = || format!("{maker} {name}");
-        let likeness = match self.may_be_like(&there, maker) {
-            true => likeness.max(self.like(&title(), &there)),
-            false => likeness,
+        let least = match last {
+            None => &self.worth_asking,
+            Some(last) if last.rank.0 == Found::ByLikeness => &last.least,
+            Some(_) => return None,
         };
+        let likeness = self
+            .spelt
+            .like(name, &letters, least)
+            .max(self.word_for_word(maker, name, &letters, least))
+            .max(self.like_title(maker, name, &title, least));
         (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
     }
 
-    fn like(&self, name: &str, letters: &Letters) -> f64 {
-        like((self.text, &self.letters), (name, letters))
-    }
-
-    /// Whether a title of these letters, which starts with this maker, may be
-    /// worth asking about.
-    fn may_be_like(&self, title: &Letters, maker: &str) -> bool {
-        let same = match same_at_first(self.text, maker) {
-            all if all == maker.len() => usize::MAX,
+    /// The likeness to maker and name together; 0 where it cannot be `least`.
+    fn like_title(&self, maker: &Maker<'t>, name: &str, letters: &Letters, least: &Least) -> f64 {
+        let same = match same_at_first(self.spelt.text, &maker.key) {
+            all if all == maker.key.len() => usize::MAX,
             some => some,
         };
-        self.letters.likeness_at_most(title, same) >= WORTH_ASKING - 1e-9
+        match self.spelt.letters.may_be_like(letters, same, least) {
+            true => strsim::jaro_winkler(self.spelt.text, &format!("{} {name}", maker.key)),
+            false => 0.0,
+        }
     }
 
     /// The likeness of that word of the text that is least like any word of maker
-    /// and name; 0 where it is not worth asking about.
-    fn word_for_word(&self, maker: &Maker, name: &str) -> f64 {
-        let mut least: f64 = 1.0;
+    /// and name; 0 where it cannot be `least`.
+    fn word_for_word(
+        &self,
+        maker: &Maker<'t>,
+        name: &str,
+        letters: &Letters,
+        least: &Least,
+    ) -> f64 {
+        let mut all: f64 = 1.0;
         for (word, of_maker) in self.words.iter().zip(&maker.likeness) {
-            let likeness = match *of_maker >= least {
+            let likeness = match *of_maker >= all {
                 true => *of_maker,
-                false => of_maker.max(likest(word, name)),
+                false => of_maker.max(word.likest(name, letters, least)),
             };
-            least = least.min(likeness);
-            if least < WORTH_ASKING {
+            all = all.min(likeness);
+            if all < least.likeness {
                 return 0.0;
             }
         }
-        least
+        all
     }
 }
 
-/// How like a word is to the word of `names` that it is likest to.
-fn likest((word, letters): &(&str, Letters), names: &str) -> f64 {
-    let each = names
-        .split(' ')
-        .map(|other| like((word, letters), (other, &Letters::of(other))));
-    each.fold(0.0, f64::max)
-}
-
-/// Jaro-Winkler likeness; 0 where it cannot be worth asking about.
-fn like(a: (&str, &Letters), b: (&str, &Letters)) -> f64 {
-    let most = a.1.likeness_at_most(b.1, same_at_first(a.0, b.0));
-    match most >= WORTH_ASKING - 1e-9 {
-        true => strsim::jaro_winkler(a.0, b.0),
-        false => 0.0,
+fn of_maker<'t>(maker: &str, text: &Spelt<'t>, words: &[Spelt<'_>]) -> Maker<'t> {
+    let letters = Letters::of(maker);
+    let after = text.text.strip_prefix(maker);
+    let likeness = words
+        .iter()
+        .map(|word| word.likest(maker, &letters, &Least::of(WORTH_ASKING)));
+    Maker {
+        key: maker.to_owned(),
+        letters,
+        after: after.and_then(|rest| rest.strip_prefix(' ')),
+        likeness: likeness.collect(),
     }
 }
 
@@ -242,7 +318,33 @@ mod tests {
                 () if likest >= WORTH_ASKING => Some((Found::ByLikeness, OrderedFloat(-likest))),
                 () => None,
             };
-            prop_assert_eq!(Wanted::new(&text).rank(&maker, &name), found);
+            prop_assert_eq!(Wanted::new(&text).rank(&maker, &name, None), found);
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+        #[test]
+        fn prop_the_answer_is_that_of_comparing_every_name(
+            titles in prop::collection::btree_set(("[a-c]{1,3}", "[a-cé]{1,5}( [a-c]{1,3})?"), 1..40),
+            text in "[a-c]{1,4}( [a-c]{1,4})?( [a-c]{1,4})?",
+            limit in 0_usize..9,
+        ) {
+            let mut store = Store::in_memory().unwrap();
+            for (maker, name) in &titles {
+                let _ = store.write(|w| w.add_yarn(&bare(maker, name)));
+            }
+            let reader = store.reader().unwrap();
+            let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
+            let both = |row: &mut Taken<'_, '_>| Ok((row.cell::<i64>()?, row.cell::<String>()?, row.cell::<String>()?));
+            let mut all: Vec<(Rank, i64)> = reader.db.all("yarn", sql, [], both).unwrap().into_iter()
+                .filter_map(|(id, maker, name)| Some((Wanted::new(&text).rank(&maker, &name, None)?, id)))
+                .collect();
+            all.sort_by_key(|(rank, _)| *rank);
+            let best: Vec<i64> = all.into_iter().take(limit).map(|(_, id)| id).collect();
+            let found = reader.search_yarns(&text, limit).unwrap();
+            let found: Vec<i64> = found.iter().map(|hit| hit.yarn.id.number()).collect();
+            prop_assert_eq!(found, best);
         }
     }
 

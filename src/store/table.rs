@@ -11,12 +11,6 @@ pub(super) struct Table {
 }
 
 impl Table {
-    /// Which of the cells belongs to `column`; the first where it has none.
-    pub(super) fn place(&self, column: &str) -> usize {
-        let place = self.columns.iter().position(|name| *name == column);
-        place.unwrap_or_default()
-    }
-
     /// A new row of these cells.
     pub(super) fn insert(&self) -> String {
         let cells: Vec<&str> = self.columns.iter().map(|column| cell(column)).collect();

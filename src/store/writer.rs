@@ -3,26 +3,33 @@
 
 use super::{Reader, StoreError, db::at};
 use rusqlite::{Connection, TransactionBehavior};
-use std::{ops::Deref, path::Path};
+use std::{cell::RefCell, ops::Deref, path::Path};
 
 /// One transaction that writes.
-pub struct Writer<'a>(Reader<'a>);
+pub struct Writer<'a> {
+    reader: Reader<'a>,
+    /// How the indexes are built that were taken away and are not there again.
+    pub(super) to_build: RefCell<Vec<String>>,
+}
 
 impl<'a> Deref for Writer<'a> {
     type Target = Reader<'a>;
 
     fn deref(&self) -> &Reader<'a> {
-        &self.0
+        &self.reader
     }
 }
 
 impl<'a> Writer<'a> {
     pub(super) fn begin(conn: &'a Connection, path: &'a Path) -> Result<Self, StoreError> {
-        Reader::begin(conn, path, TransactionBehavior::Immediate).map(Self)
+        let reader = Reader::begin(conn, path, TransactionBehavior::Immediate)?;
+        let to_build = RefCell::default();
+        Ok(Self { reader, to_build })
     }
 
     pub(super) fn commit(self) -> Result<(), StoreError> {
-        let Reader { db, snapshot } = self.0;
+        self.build_indexes()?;
+        let Reader { db, snapshot } = self.reader;
         let committed = snapshot.map_or(Ok(()), |transaction| transaction.commit());
         committed.map_err(|error| at(db.path, error))
     }

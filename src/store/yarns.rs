@@ -2,7 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer,
-    cells::{Cells, Flaw, Taken},
+    cells::{Cells, Flaw, Kept, Taken},
     facts,
     key::key,
     reader::stored,
@@ -67,20 +67,24 @@ fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
 }
 
 /// What decides whether two yarns have one name.
-fn keys(yarn: &Yarn) -> (String, String) {
+pub(super) fn keys(yarn: &Yarn) -> (String, String) {
     (key(yarn.maker.as_str()), key(yarn.name.as_str()))
 }
 
 /// The cells of a yarn with these keys of maker and name.
-pub(super) fn cells(yarn: &Yarn, (maker, name): (String, String), id: i64) -> Cells {
-    let mut cells = Cells::of(&yarn.maker)
-        .and(&yarn.name)
-        .and(&yarn.gtin)
-        .and(&yarn.discontinued)
-        .and(&yarn.notes);
-    cells.push(maker);
-    cells.push(name);
+pub(super) fn put(cells: &mut Cells, yarn: &Yarn, keys: &(String, String), id: i64) {
+    yarn.maker.put(cells);
+    yarn.name.put(cells);
+    yarn.gtin.put(cells);
+    yarn.discontinued.put(cells);
+    yarn.notes.put(cells);
+    keys.put(cells);
     cells.push(id);
+}
+
+fn cells(yarn: &Yarn, id: i64) -> Cells {
+    let mut cells = Cells::default();
+    put(&mut cells, yarn, &keys(yarn), id);
     cells
 }
 
@@ -122,7 +126,7 @@ impl Reader<'_> {
 
     /// How many yarns are kept.
     pub fn count_yarns(&self) -> Result<u64, StoreError> {
-        let count = self.db.number("SELECT count(*) FROM yarn", [])?;
+        let count = self.db.number("SELECT yarns FROM tally", [])?;
         Ok(count.unsigned_abs())
     }
 
@@ -205,7 +209,7 @@ impl Writer<'_> {
     pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
         self.db.whole(|| {
             let id = self.add_facts(&yarn.facts)?;
-            let added = self.db.run(&INSERT, cells(yarn, keys(yarn), id).params());
+            let added = self.db.run(&INSERT, cells(yarn, id).params());
             added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
             Ok(Id::new(id))
@@ -216,7 +220,7 @@ impl Writer<'_> {
     pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
         let number = id.number();
         self.db.whole(|| {
-            let cells = cells(yarn, keys(yarn), number).and(&number).and(&version);
+            let cells = cells(yarn, number).and(&number).and(&version);
             let changed = self.db.run(&UPDATE, cells.params());
             let rows = changed.map_err(|e| e.or_duplicate("a yarn", || yarn.title()))?;
             self.found(rows, ("yarn", "yarn"), number)?;
@@ -452,6 +456,22 @@ mod tests {
         let told = store.reader().unwrap().yarn(id).unwrap_err().to_string();
         assert!(told.contains("row 1 of `yarn` is damaged"), "{told}");
         assert_eq!(store.check().unwrap().len(), 1);
+    }
+
+    #[test]
+    fn yarns_are_counted_as_they_come_and_go() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &full());
+        keep(&mut store, &bare("Quay", "Dune"));
+        let refused = store.write(|w| w.add_yarn(&bare("Quay", "Dune")));
+        assert!(refused.is_err());
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 2);
+        store.write(|w| w.remove_yarn(id)).unwrap();
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 1);
+        let spoilt: Done = store.write(|w| w.db.run("UPDATE tally SET yarns = 7", []).map(|_| ()));
+        spoilt.unwrap();
+        let told = "7 yarns are counted and 1 are kept; restore a backup";
+        assert_eq!(store.check().unwrap(), [told]);
     }
 
     #[test]

@@ -1,5 +1,5 @@
-//! Watches the bytes on their way to the CSV parser: counts lines, tells how far
-//! reading has come, and stops where a row does not end.
+//! Watches the bytes on their way to the CSV parser: counts lines, and stops
+//! where a row does not end.
 //!
 //! The parser's own line numbers are too low in files with CR LF and after
 //! blank lines. Here every line that is not blank is noted with the byte at
@@ -30,9 +30,8 @@ pub(super) struct Spot {
 }
 
 /// A source of bytes under watch.
-pub(super) struct Watched<'a> {
-    source: Box<dyn Read + 'a>,
-    progress: Box<dyn FnMut(u64) + 'a>,
+pub(super) struct Watched<S = Box<dyn Read>> {
+    source: S,
     delimiter: u8,
     state: State,
     previous: u8,
@@ -46,16 +45,11 @@ pub(super) struct Watched<'a> {
     too_long: bool,
 }
 
-impl<'a> Watched<'a> {
-    /// Watches `source`; `progress` is called with the bytes read so far.
-    pub fn new(
-        source: Box<dyn Read + 'a>,
-        delimiter: u8,
-        progress: Box<dyn FnMut(u64) + 'a>,
-    ) -> Self {
+impl<S> Watched<S> {
+    /// Watches `source`.
+    pub fn new(source: S, delimiter: u8) -> Self {
         Self {
             source,
-            progress,
             delimiter,
             state: State::CellStart,
             previous: 0,
@@ -95,11 +89,6 @@ impl<'a> Watched<'a> {
     /// The line on which reading stopped for a row that is too long.
     pub fn too_long(&self) -> bool {
         self.too_long
-    }
-
-    /// Bytes read so far.
-    pub fn bytes_read(&self) -> u64 {
-        self.byte
     }
 
     fn see(&mut self, byte: u8) {
@@ -149,7 +138,7 @@ impl<'a> Watched<'a> {
     }
 }
 
-impl Read for Watched<'_> {
+impl<S: Read> Read for Watched<S> {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
         if self.byte.saturating_sub(self.row_start) > MOST {
             self.too_long = true;
@@ -159,7 +148,6 @@ impl Read for Watched<'_> {
         for byte in buffer.iter().take(given) {
             self.see(*byte);
         }
-        (self.progress)(self.byte);
         Ok(given)
     }
 }
@@ -168,8 +156,8 @@ impl Read for Watched<'_> {
 mod tests {
     use super::*;
 
-    fn watched(text: &str) -> Watched<'_> {
-        let mut watched = Watched::new(Box::new(text.as_bytes()), b',', Box::new(|_| {}));
+    fn watched(text: &str) -> Watched<&[u8]> {
+        let mut watched = Watched::new(text.as_bytes(), b',');
         io::copy(&mut watched, &mut io::sink()).unwrap();
         watched
     }
@@ -202,9 +190,9 @@ mod tests {
     #[test]
     fn a_row_that_never_ends_stops_the_reading() {
         let source = io::repeat(b'x').take(10 * MOST);
-        let mut watched = Watched::new(Box::new(source), b',', Box::new(|_| {}));
+        let mut watched = Watched::new(source, b',');
         assert!(io::copy(&mut watched, &mut io::sink()).is_err());
         assert!(watched.too_long());
-        assert!(watched.bytes_read() < 2 * MOST);
+        assert!(watched.byte < 2 * MOST);
     }
 }

@@ -16,6 +16,7 @@
 //! - What is written reads back to the same records.
 
 mod columns;
+mod cutter;
 mod delimiter;
 mod guard;
 mod header;

@@ -2,16 +2,17 @@
 
 use super::{
     columns::Column,
-    delimiter::{delimiter_name, delimiter_of},
-    header::{Header, least, read_header},
-    lines::{MOST, Watched},
-    worker::{Raw, ReadRow, Worker},
+    delimiter::delimiter_of,
+    worker::{ReadRow, Told, Worker},
 };
 use crate::exchange::{
     CellError, CellNote, ExchangeError,
-    text::{Found, given_away, without_mark},
+    text::{given_away, without_mark},
 };
-use std::io::{self, Cursor, Read};
+use std::{
+    collections::VecDeque,
+    io::{self, Read},
+};
 
 /// One row of a table.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,19 +37,25 @@ pub(super) struct Sheet<T> {
 /// an error ends it.
 pub struct Rows<'a, T> {
     file: String,
-    reader: csv::Reader<Watched<'a>>,
-    header: Header,
+    source: Box<dyn Read + 'a>,
+    progress: Box<dyn FnMut(u64) + 'a>,
+    bytes: u64,
+    /// Whether nothing more can be read.
+    all_given: bool,
     notes: Vec<CellNote>,
-    read: ReadRow<T>,
-    delimiter: u8,
-    worker: Option<Worker<T>>,
-    /// Whether the file ended, or why reading did.
+    worker: Worker<T>,
+    ready: VecDeque<Row<T>>,
+    /// Whether the worker has done all of the file, or why it stopped.
     ended: bool,
     failed: Option<ExchangeError>,
 }
 
-/// Rows that are read at a time.
-const BATCH: usize = 256;
+/// Bytes that are given to the worker at a time; so few that a table of many
+/// short rows takes little memory.
+const BLOCK: u64 = 16 * 1024;
+
+/// Blocks that the worker has before it.
+const BLOCKS: usize = 2;
 
 /// The most bytes in which the header line is looked for.
 const HEAD: u64 = 64 * 1024;
@@ -64,41 +71,23 @@ impl<'a, T: Send + 'static> Rows<'a, T> {
         let head = head_of(file, &mut source)?;
         let line = first_line(&head);
         let delimiter = delimiter_of(&String::from_utf8_lossy(line), sheet.columns);
-        let source = Box::new(Cursor::new(head).chain(source));
+        let worker = Worker::start(file, delimiter, sheet.columns, sheet.read);
         let mut rows = Self {
             file: file.to_owned(),
-            reader: csv::ReaderBuilder::new()
-                .delimiter(delimiter)
-                .has_headers(false)
-                .flexible(true)
-                .from_reader(Watched::new(source, delimiter, progress)),
-            header: Header {
-                width: 0,
-                places: Vec::new(),
-            },
+            source,
+            progress,
+            bytes: 0,
+            all_given: false,
             notes: Vec::new(),
-            read: sheet.read,
-            delimiter,
-            worker: None,
+            worker: worker.map_err(failed_to_read(file))?,
+            ready: VecDeque::new(),
             ended: false,
             failed: None,
         };
-        rows.take_header(sheet.columns)?;
+        rows.give(head);
+        (0..BLOCKS).for_each(|_| rows.feed());
+        rows.wait_for_header()?;
         Ok(rows)
-    }
-
-    fn take_header(&mut self, columns: &'static [Column]) -> Result<(), ExchangeError> {
-        let (line, record) = self.next_record()?.ok_or_else(|| ExchangeError::Empty {
-            file: self.file.clone(),
-            columns: least(columns),
-        })?;
-        let cells: Vec<String> = record.iter().map(|cell| cell.trim().to_owned()).collect();
-        let read = read_header(line, &cells, columns);
-        (self.header, self.notes) = read.map_err(|faults| ExchangeError::Faults {
-            file: self.file.clone(),
-            faults,
-        })?;
-        Ok(())
     }
 
     /// What to know about the header line: columns that are not read.
@@ -106,135 +95,61 @@ impl<'a, T: Send + 'static> Rows<'a, T> {
         &self.notes
     }
 
-    /// Bytes read so far.
-    pub fn bytes_read(&self) -> u64 {
-        self.reader.get_ref().bytes_read()
-    }
-
-    /// The next row that is not blank, with its line.
-    fn next_record(&mut self) -> Result<Option<(u64, csv::StringRecord)>, ExchangeError> {
-        let mut record = csv::ByteRecord::new();
+    fn wait_for_header(&mut self) -> Result<(), ExchangeError> {
         loop {
-            let start = self.reader.position().byte();
-            let more = self.reader.read_byte_record(&mut record);
-            let line = self.reader.get_mut().line_of_row(start);
-            let more = more.map_err(|error| self.failed(error, line))?;
-            let end = self.reader.position().byte();
-            if let Some(line) = self.reader.get_ref().open_quote_before(end) {
-                return Err(self.open_quote(line));
-            }
-            if !more {
-                return Ok(None);
-            }
-            if record.iter().any(|cell| !cell.trim_ascii().is_empty()) {
-                return self.text_of(line, record).map(Some);
-            }
-        }
-    }
-
-    fn text_of(
-        &self,
-        line: u64,
-        record: csv::ByteRecord,
-    ) -> Result<(u64, csv::StringRecord), ExchangeError> {
-        let refused = |found| ExchangeError::NotText {
-            file: self.file.clone(),
-            line: Some(line),
-            found,
-        };
-        if record.as_slice().contains(&0) {
-            return Err(refused(Found::Binary));
-        }
-        let text = csv::StringRecord::from_byte_record(record);
-        text.map(|record| (line, record))
-            .map_err(|_| refused(Found::OneByteLetters))
-    }
-
-    fn open_quote(&self, line: u64) -> ExchangeError {
-        ExchangeError::OpenQuote {
-            file: self.file.clone(),
-            line,
-            most: MOST,
-        }
-    }
-
-    fn failed(&self, error: csv::Error, line: u64) -> ExchangeError {
-        let watched = self.reader.get_ref();
-        let file = self.file.clone();
-        match watched.open_quote_before(u64::MAX) {
-            Some(line) if watched.too_long() => self.open_quote(line),
-            None if watched.too_long() => ExchangeError::LongRow {
-                file,
-                line,
-                most: MOST,
-            },
-            _ => ExchangeError::Read {
-                file,
-                source: io::Error::from(error),
-            },
-        }
-    }
-
-    /// The next rows, unread; fewer at the end, and none behind it.
-    fn batch(&mut self) -> Vec<Raw> {
-        let mut batch = Vec::new();
-        while batch.len() < BATCH && !self.ended {
-            match self.next_record() {
-                Ok(Some((line, record))) => {
-                    let end = self.reader.position().byte();
-                    batch.push(Raw {
-                        line,
-                        misshapen: self.misshapen(line, &record, end),
-                        record,
-                    });
+            match self.hear().map_err(failed_to_read(&self.file))? {
+                Some(header) => {
+                    self.notes = header?;
+                    return Ok(());
                 }
-                Ok(None) => self.ended = true,
-                Err(error) => {
-                    self.ended = true;
-                    self.failed = Some(error);
-                }
+                None if self.ended => return self.failed.take().map_or(Ok(()), Err),
+                None => {}
             }
         }
-        batch
     }
 
-    /// The next row, read by the worker while rows before it were used.
+    /// Waits for what the worker tells, and does what it asks for.
+    fn hear(&mut self) -> io::Result<Option<Result<Vec<CellNote>, ExchangeError>>> {
+        match self.worker.hear()? {
+            Told::Header(header) => return Ok(Some(header)),
+            Told::Rows(rows) => self.ready.extend(rows),
+            Told::TookBlock => self.feed(),
+            Told::Ended(why) => {
+                self.ended = true;
+                self.failed = why;
+            }
+        }
+        Ok(None)
+    }
+
+    /// Gives the worker the next bytes of the file, that there are no more, or
+    /// that they could not be read.
+    fn feed(&mut self) {
+        if self.all_given {
+            return;
+        }
+        let mut block = Vec::new();
+        let read = (&mut self.source).take(BLOCK).read_to_end(&mut block);
+        self.all_given = block.is_empty() || read.is_err();
+        if read.is_ok() || !block.is_empty() {
+            self.give(block);
+        }
+        if let Err(why) = read {
+            self.worker.give(Err(why));
+        }
+    }
+
+    fn give(&mut self, block: Vec<u8>) {
+        self.bytes += u64::try_from(block.len()).unwrap_or_default();
+        (self.progress)(self.bytes);
+        self.worker.give(Ok(block));
+    }
+
     fn next_row(&mut self) -> io::Result<Option<Row<T>>> {
-        let mut worker = match self.worker.take() {
-            Some(worker) => worker,
-            None => Worker::start(self.header.clone(), self.read)?,
-        };
-        let next = loop {
-            if let Some(row) = worker.next_ready() {
-                break Some(row);
-            }
-            while worker.wants_more() && !self.ended {
-                worker.give(self.batch())?;
-            }
-            if !worker.wait()? {
-                break None;
-            }
-        };
-        self.worker = Some(worker);
-        Ok(next)
-    }
-
-    fn misshapen(&self, line: u64, record: &csv::StringRecord, end: u64) -> Option<CellError> {
-        let fault = |line, why: String, allowed: &str| CellError::new(line, "", "", why, allowed);
-        if let Some(line) = self.reader.get_ref().loose_text_before(end) {
-            let why = "text follows the double quote that closes a cell".to_owned();
-            let allowed = "close the cell behind its text; a double quote that belongs to the text is written twice";
-            return Some(fault(line, why, allowed));
+        while self.ready.is_empty() && !self.ended {
+            self.hear()?;
         }
-        let (given, wanted) = (record.len(), self.header.width);
-        let allowed = format!(
-            "cells are parted by {}, as in the header line: text that holds it, or a line break, stands in double quotes",
-            delimiter_name(self.delimiter)
-        );
-        (given != wanted).then(|| {
-            let why = format!("the row has {given} cells, the header line has {wanted}");
-            fault(line, why, &allowed)
-        })
+        Ok(self.ready.pop_front())
     }
 }
 
@@ -252,6 +167,11 @@ impl<T: Send + 'static> Iterator for Rows<'_, T> {
             }
         }
     }
+}
+
+fn failed_to_read(file: &str) -> impl FnOnce(io::Error) -> ExchangeError {
+    let file = file.to_owned();
+    |source| ExchangeError::Read { file, source }
 }
 
 /// The start of a file, without the UTF-8 mark.

@@ -1,92 +1,147 @@
-//! Cells are read beside the rest of the work: while one thread cuts the file
-//! into rows and keeps the records, another reads the cells of the rows to come.
-//! Rows come out in the order in which they went in.
+//! Rows are cut and their cells are read beside the rest of the work: while one
+//! thread reads the file and keeps the records, another makes rows of its bytes.
+//! Rows come out in the order in which they stand in the file.
 
-use super::{header::Header, memory::Memory, row::Cells, rows::Row};
-use crate::exchange::CellError;
+use super::{
+    columns::Column,
+    cutter::{Cutter, Raw},
+    header::Header,
+    memory::Memory,
+    row::Cells,
+    rows::Row,
+};
+use crate::exchange::{CellNote, ExchangeError};
 use std::{
     cell::RefCell,
-    collections::VecDeque,
-    io,
+    io::{self, Read},
     sync::mpsc::{Receiver, Sender, channel},
     thread,
 };
 
-/// A row whose cells are not yet read.
-pub(super) struct Raw {
-    pub line: u64,
-    pub record: csv::StringRecord,
-    /// Why its cells cannot be told apart.
-    pub misshapen: Option<CellError>,
-}
-
 /// How a row is read.
 pub(super) type ReadRow<T> = fn(&mut Cells<'_>) -> Option<T>;
 
-/// Batches on their way at once: one is read while the next waits.
-const ON_THEIR_WAY: usize = 2;
+/// Bytes of the file, none at its end, or why they could not be read.
+type Block = io::Result<Vec<u8>>;
 
-/// Reads rows on a thread of its own.
+/// What the worker tells.
+pub(super) enum Told<T> {
+    /// What to know about the header line, or what is wrong with it.
+    Header(Result<Vec<CellNote>, ExchangeError>),
+    /// The next rows.
+    Rows(Vec<Row<T>>),
+    /// It began with a block and has room for another.
+    TookBlock,
+    /// All rows were told, or it had to stop.
+    Ended(Option<ExchangeError>),
+}
+
+/// Rows that are told at a time.
+const BATCH: usize = 256;
+
+/// Makes rows on a thread of its own, which ends with the worker.
 pub(super) struct Worker<T> {
-    to_read: Sender<Vec<Raw>>,
-    read: Receiver<Vec<Row<T>>>,
-    on_their_way: usize,
-    ready: VecDeque<Row<T>>,
+    blocks: Sender<Block>,
+    told: Receiver<Told<T>>,
 }
 
 impl<T: Send + 'static> Worker<T> {
-    /// Starts the thread; it ends with the worker.
-    pub fn start(header: Header, read: ReadRow<T>) -> io::Result<Self> {
-        let (to_read, waiting) = channel::<Vec<Raw>>();
-        let (done, read_rows) = channel();
+    /// Starts the thread.
+    pub fn start(
+        file: &str,
+        delimiter: u8,
+        columns: &'static [Column],
+        read: ReadRow<T>,
+    ) -> io::Result<Self> {
+        let (blocks, waiting) = channel();
+        let (tell, told) = channel();
+        let file = file.to_owned();
         let work = move || {
-            let memory = RefCell::new(Memory::default());
-            for batch in waiting {
-                let read_one = |raw| read_row(raw, &header, &memory, read);
-                let rows: Vec<Row<T>> = batch.into_iter().map(read_one).collect();
-                if done.send(rows).is_err() {
-                    return;
-                }
-            }
+            let source = Box::new(Fed {
+                blocks: waiting,
+                tell: tell.clone(),
+                block: Vec::new(),
+                at: 0,
+                ended: false,
+            });
+            let cutter = Cutter::of(&file, source, delimiter);
+            // Nobody listens any more where the rest of the rows is not wanted.
+            let _ = make_rows(cutter, columns, read, &tell);
         };
         thread::Builder::new().spawn(work)?;
-        Ok(Self {
-            to_read,
-            read: read_rows,
-            on_their_way: 0,
-            ready: VecDeque::new(),
-        })
+        Ok(Self { blocks, told })
     }
 
-    /// The next row that was read and not yet given.
-    pub fn next_ready(&mut self) -> Option<Row<T>> {
-        self.ready.pop_front()
+    /// Gives bytes to make rows of. A worker that stopped takes none; it told why.
+    pub fn give(&self, block: Block) {
+        let _ = self.blocks.send(block);
     }
 
-    /// Whether another batch should be given before waiting.
-    pub fn wants_more(&self) -> bool {
-        self.on_their_way < ON_THEIR_WAY
-    }
-
-    /// Gives rows to read.
-    pub fn give(&mut self, batch: Vec<Raw>) -> io::Result<()> {
-        self.on_their_way += 1;
-        self.to_read.send(batch).map_err(|_| stopped())
-    }
-
-    /// Waits for the oldest batch; false where none is on its way.
-    pub fn wait(&mut self) -> io::Result<bool> {
-        if self.on_their_way == 0 {
-            return Ok(false);
-        }
-        self.ready.extend(self.read.recv().map_err(|_| stopped())?);
-        self.on_their_way -= 1;
-        Ok(true)
+    /// Waits for what is told next.
+    pub fn hear(&self) -> io::Result<Told<T>> {
+        let stopped = |_| io::Error::other("the reading of cells stopped");
+        self.told.recv().map_err(stopped)
     }
 }
 
-fn stopped() -> io::Error {
-    io::Error::other("the reading of cells stopped")
+/// The blocks as one run of bytes.
+struct Fed<T> {
+    blocks: Receiver<Block>,
+    tell: Sender<Told<T>>,
+    block: Vec<u8>,
+    at: usize,
+    ended: bool,
+}
+
+impl<T> Read for Fed<T> {
+    fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        if self.at == self.block.len() && !self.ended {
+            (self.block, self.at) = (self.blocks.recv().unwrap_or(Ok(Vec::new()))?, 0);
+            self.ended = self.block.is_empty();
+            if !self.ended {
+                let _ = self.tell.send(Told::TookBlock);
+            }
+        }
+        let given = self.block.get(self.at..).unwrap_or_default().read(buffer)?;
+        self.at += given;
+        Ok(given)
+    }
+}
+
+/// An error is that nobody listens.
+type Unheard<T> = std::sync::mpsc::SendError<Told<T>>;
+
+fn make_rows<T>(
+    mut cutter: Cutter,
+    columns: &'static [Column],
+    read: ReadRow<T>,
+    tell: &Sender<Told<T>>,
+) -> Result<(), Unheard<T>> {
+    let header = match cutter.header(columns) {
+        Ok((header, notes)) => {
+            tell.send(Told::Header(Ok(notes)))?;
+            header
+        }
+        Err(why) => return tell.send(Told::Header(Err(why))),
+    };
+    let memory = RefCell::new(Memory::default());
+    loop {
+        let mut rows = Vec::with_capacity(BATCH);
+        let ended = loop {
+            match cutter.next_raw() {
+                Ok(Some(raw)) => rows.push(read_row(raw, &header, &memory, read)),
+                Ok(None) => break Some(None),
+                Err(why) => break Some(Some(why)),
+            }
+            if rows.len() == BATCH {
+                break None;
+            }
+        };
+        tell.send(Told::Rows(rows))?;
+        if let Some(why) = ended {
+            return tell.send(Told::Ended(why));
+        }
+    }
 }
 
 fn read_row<T>(raw: Raw, header: &Header, memory: &RefCell<Memory>, read: ReadRow<T>) -> Row<T> {
