@@ -200,7 +200,7 @@ mod tests {
     use super::*;
     use crate::{
         measure::{Gauge, Over},
-        record::{Printed, StatedGauge, Stitch},
+        record::{Printed, StatedGauge, Stitch, Worked},
     };
 
     fn in_stitch(name: &str, stitches: f64) -> Option<StatedGauge> {
@@ -235,6 +235,59 @@ mod tests {
                 .any(|n| n.contains("your washed swatch"))
         );
         assert_eq!(expected.needle.unwrap().as_millimetres(), 4.0);
+    }
+
+    #[test]
+    fn a_swatch_that_was_not_washed_serves_where_none_was() {
+        let wanted = Wanted {
+            gauge: in_stitch("garter", 20.0),
+            ..wanted()
+        };
+        let mut unwashed = offered();
+        unwashed.swatches = vec![swatch("garter", Some(21.0), None)];
+        let expected = expected_gauge(&wanted, &unwashed).unwrap();
+        assert!((expected.ratio - 1.05).abs() < 1e-12);
+        let told = expected.notes.join("\n");
+        assert!(told.contains("counted before washing"), "{told}");
+    }
+
+    #[test]
+    fn a_gauge_of_one_strand_is_reckoned_for_two_and_said_to_be() {
+        let wanted = wanted().label_gauge(20.0);
+        let double = Offered {
+            strands: 2,
+            ..offered().label_gauge(28.0)
+        };
+        let expected = expected_gauge(&wanted, &double).unwrap();
+        assert!((expected.ratio - 28.0 / 2.0_f64.sqrt() / 20.0).abs() < 1e-12);
+        let told = expected.notes.join("\n");
+        assert!(
+            told.contains("is for 1 strand: for 2 strands it is reckoned as 0.71"),
+            "{told}"
+        );
+    }
+
+    #[test]
+    fn flat_against_in_the_round_is_told() {
+        let worked = |worked: Worked| {
+            let mut stated = ten_cm(20.0);
+            stated.worked = Some(worked);
+            stated
+        };
+        let asked = |stated: StatedGauge| Wanted {
+            gauge: Some(stated),
+            ..wanted()
+        };
+        let mut offered = offered();
+        let mut own = swatch("stockinette", None, Some(20.0));
+        own.before = Some(worked(Worked::Flat));
+        offered.swatches = vec![own];
+        let notes = |wanted: &Wanted| expected_gauge(wanted, &offered).unwrap().notes.join("\n");
+        assert!(
+            notes(&asked(worked(Worked::InTheRound))).contains("gauge can differ between the two")
+        );
+        assert!(!notes(&asked(worked(Worked::Flat))).contains("can differ"));
+        assert!(!notes(&asked(ten_cm(20.0))).contains("can differ"));
     }
 
     #[test]

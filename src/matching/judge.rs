@@ -64,7 +64,7 @@ mod tests {
     use super::*;
     use crate::{
         measure::{GristTolerance, Ratio},
-        record::{Care, Fit, Purpose},
+        record::{Care, Fit, Purpose, StatedGauge, Stitch},
         trade::{Construction, FIBRES},
     };
     use proptest::prelude::*;
@@ -114,6 +114,49 @@ mod tests {
             "length per mass 205 m/100 g is 8.9 % below the 225 m/100 g wanted; the tolerance is 8 %"
         );
         assert!(judgement.remedies.is_empty());
+    }
+
+    #[test]
+    fn a_longer_yarn_is_above_and_what_is_only_to_know_is_no_reason() {
+        let wanted = Wanted {
+            purpose: Some(Purpose::Garment),
+            ..dk_wanted().of(&[("cotton", 100.0)])
+        };
+        let longer = dk_offered().put_up(125.0, 50.0).of(&[("cotton", 100.0)]);
+        let judgement = judge(&wanted, &longer, &settings());
+        assert_eq!(
+            judgement.reasons[0],
+            "length per mass 250 m/100 g is 11.1 % above the 225 m/100 g wanted; the tolerance is 8 %"
+        );
+        let [growth] = judgement.cautions.as_slice() else {
+            panic!("{:?}", judgement.cautions)
+        };
+        assert!(!judgement.reasons.contains(&growth.text));
+    }
+
+    #[test]
+    fn what_is_judged_enough_does_not_ask_for_more() {
+        let unlabelled = offered()
+            .put_up(112.5, 50.0)
+            .class(&[3])
+            .of(&[("wool", 100.0)])
+            .built(Construction::Plied);
+        let far = unlabelled.of(&[("cotton", 100.0)]);
+        let wanted = Wanted {
+            gauge: Some(StatedGauge {
+                stitch: Some(Stitch::named("cables")),
+                ..super::super::samples::ten_cm(26.0)
+            }),
+            ..dk_wanted()
+        };
+        let judgement = judge(&wanted, &far, &settings());
+        assert_eq!(judgement.verdict, Verdict::CouldWork);
+        assert!(
+            judgement
+                .reasons
+                .iter()
+                .all(|reason| !reason.contains("15 cm"))
+        );
     }
 
     #[test]
@@ -188,6 +231,9 @@ mod tests {
         assert_eq!(judgement.verdict, Verdict::CannotSay);
         assert!(judgement.reasons[0].contains("10 m"));
         assert!(judgement.reasons[1].contains("15 cm"));
+        let reasons = judgement.reasons.join("\n");
+        assert!(reasons.contains("fibre: 100% wool, where 100% wool is wanted"));
+        assert!(!reasons.contains("construction"), "{reasons}");
     }
 
     #[test]

@@ -113,3 +113,22 @@ pub struct Judgement {
     /// Whether grist is known but the constructions cannot be compared by it.
     pub grist_not_comparable: bool,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Verdict::{CannotSay, CouldWork, ShouldWork, WillNotWork};
+
+    #[test]
+    fn the_answer_is_one_of_four_sentences() {
+        let words = [ShouldWork, CouldWork, CannotSay, WillNotWork].map(super::Verdict::words);
+        assert_eq!(
+            words,
+            [
+                "should work",
+                "could work, if ...",
+                "cannot say",
+                "will not work"
+            ]
+        );
+    }
+}

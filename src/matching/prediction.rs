@@ -88,6 +88,21 @@ mod tests {
     use super::super::samples::{Build, blend, offered, wanted};
     use super::*;
 
+    #[test]
+    fn a_prediction_reaches_a_factor_of_two_and_no_further() {
+        let wanted = wanted().put_up(200.0, 100.0);
+        for (metres, told) in [(400.0, true), (100.0, true), (401.0, false), (99.0, false)] {
+            let found = predict(&wanted, &offered().put_up(metres, 100.0));
+            assert_eq!(found.is_ok(), told, "{metres} m");
+        }
+    }
+
+    #[test]
+    fn a_density_needs_three_quarters_that_are_known() {
+        let known = |wool: f64| density(&blend(&[("wool", wool), ("moss", 100.0 - wool)]));
+        assert!(known(75.0).is_some() && known(74.0).is_none());
+    }
+
     /// Common practice, no source: DK 22 stitches over 10 cm at 225 m/100 g;
     /// aran 18 at 165, 4 ply 28 at 400, chunky 14 at 110, super chunky 10 at 70.
     /// Computed from DK: 18.8, 29.3, 15.4, 12.3.

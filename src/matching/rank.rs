@@ -139,6 +139,22 @@ mod tests {
         assert!(ranked(items, 0).is_empty());
     }
 
+    #[test]
+    fn only_what_may_beat_the_worst_of_the_best_has_a_place() {
+        let at_best = |verdict, least| AtBest { verdict, least };
+        let mut best: Best<(), u32> = Best::new(2);
+        best.offer((), 1, judgement(Verdict::ShouldWork, Some(0.5)));
+        assert!(!best.has_no_place_for(at_best(Verdict::WillNotWork, 9.0)));
+        best.offer((), 2, judgement(Verdict::CouldWork, Some(0.4)));
+        assert!(!best.has_no_place_for(at_best(Verdict::ShouldWork, 9.0)));
+        assert!(!best.has_no_place_for(at_best(Verdict::CouldWork, 0.3)));
+        // As good: its name may come first.
+        assert!(!best.has_no_place_for(at_best(Verdict::CouldWork, 0.4)));
+        assert!(best.has_no_place_for(at_best(Verdict::CouldWork, 0.5)));
+        assert!(best.has_no_place_for(at_best(Verdict::CannotSay, 0.0)));
+        assert!(Best::<(), u32>::new(0).has_no_place_for(at_best(Verdict::ShouldWork, 0.0)));
+    }
+
     proptest! {
         #[test]
         fn prop_the_order_does_not_depend_on_the_input(

@@ -99,6 +99,22 @@ mod tests {
     }
 
     #[test]
+    fn a_name_of_several_classes_is_told_and_one_of_one_class_is_not() {
+        let notes = |wanted: &[u8], other: &[u8]| {
+            let wanted = super::super::samples::wanted().class(wanted);
+            match weight_class(&wanted, &offered().class(other)) {
+                Outcome::Judged(found) => found.notes,
+                other => panic!("{other:?}"),
+            }
+        };
+        assert_eq!(notes(&[3], &[4]), Vec::<String>::new());
+        assert_eq!(
+            notes(&[1, 2], &[2]),
+            ["`k` means 1 super fine or 2 fine by market: the nearest is taken"]
+        );
+    }
+
+    #[test]
     fn a_class_says_nothing_of_several_strands_unless_both_have_as_many() {
         let double = |n| Offered {
             strands: n,

@@ -112,6 +112,33 @@ mod tests {
         assert_eq!(to.unwrap().as_millimetres(), 4.5);
     }
 
+    /// From 22 to 20 stitches is two needles up, 4 to 5 mm, and no more than 10 %;
+    /// from 21 to 22 one down, 4 to 3.75 mm.
+    #[test]
+    fn two_sizes_up_and_one_down_lead_to_needles_that_are_made() {
+        for (wants, label, turn, steps, mm) in [
+            (20.0, 22.0, Turn::Up, 2, 5.0),
+            (22.0, 21.0, Turn::Down, 1, 3.75),
+        ] {
+            let found = remedy(
+                &wanted().label_gauge(wants),
+                &offered().label_gauge(label).needles(4.0),
+            );
+            let Some(Remedy::ChangeNeedle {
+                turn: told_turn,
+                steps: told_steps,
+                to,
+                ..
+            }) = found
+            else {
+                panic!("no needle for {label}")
+            };
+            assert_eq!((told_turn, told_steps), (turn, steps));
+            assert_eq!(to.unwrap().as_millimetres(), mm);
+        }
+        assert!(remedy(&wanted().label_gauge(20.0), &offered().label_gauge(22.1)).is_none());
+    }
+
     #[test]
     fn too_few_ask_for_a_thinner_one_and_an_unknown_needle_stays_unknown() {
         let wanted = wanted().label_gauge(20.0);

@@ -54,6 +54,16 @@ mod tests {
         }
     }
 
+    #[test]
+    fn up_to_a_quarter_either_way_it_is_one_fabric() {
+        for ratio in [0.8, 1.0, 1.25] {
+            assert!(is_one_fabric(ratio), "{ratio}");
+        }
+        for ratio in [0.79, 1.26] {
+            assert!(!is_one_fabric(ratio), "{ratio}");
+        }
+    }
+
     /// Common practice, worked example: pattern 18, own 21, cast-on 100:
     /// 116.67, `116 or 117`.
     #[test]

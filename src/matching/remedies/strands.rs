@@ -91,6 +91,14 @@ mod tests {
     }
 
     #[test]
+    fn strands_whose_gauge_nothing_mends_are_no_remedy() {
+        let wanted = wanted().put_up(300.0, 100.0).label_gauge(22.0);
+        let fine = || offered().put_up(600.0, 100.0);
+        assert_eq!(strands(&wanted, &fine().label_gauge(31.0)), [2]);
+        assert!(strands(&wanted, &fine().label_gauge(80.0)).is_empty());
+    }
+
+    #[test]
     fn a_yarn_that_fits_as_it_is_needs_no_strands() {
         let wanted = wanted().put_up(300.0, 100.0);
         assert!(strands(&wanted, &offered().put_up(310.0, 100.0)).is_empty());
