@@ -10,6 +10,12 @@ use crate::label_forms::check;
 
 /// Length and mass.
 const PUT_UPS: &[(&str, &str)] = &[
+    ("12 x 2.5 Nm", "?12 x 2.5 Nm"),
+    ("14 x 300 Nm", "?14 x 300 Nm"),
+    ("CC 20/2", "20 x 2 Cotton"),
+    ("CC 1", "?CC; ?1"),
+    ("1.250-2.500 m", "?1.250-2.500"),
+    ("50 g = 100 m = 90 yd", "100 m; 50 g; !1"),
     ("Gr. 38", "?Gr.; ?38"),
     ("Gr. 50 = 120 m", "120 m; 50 g"),
     ("50 g (3 oz)", "50 g; !1"),

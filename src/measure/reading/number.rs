@@ -157,6 +157,43 @@ mod tests {
     }
 
     #[test]
+    fn every_fraction_of_one_character_has_its_value() {
+        let twelfths = [
+            ('½', 6.0),
+            ('⅓', 4.0),
+            ('⅔', 8.0),
+            ('¼', 3.0),
+            ('¾', 9.0),
+            ('⅙', 2.0),
+            ('⅚', 10.0),
+        ];
+        let fortieths = [
+            ('⅕', 8.0),
+            ('⅖', 16.0),
+            ('⅗', 24.0),
+            ('⅘', 32.0),
+            ('⅛', 5.0),
+            ('⅜', 15.0),
+            ('⅝', 25.0),
+            ('⅞', 35.0),
+            ('⅒', 4.0),
+        ];
+        let parts = twelfths.map(|(c, n)| (c, n / 12.0)).into_iter();
+        for (c, value) in parts.chain(fortieths.map(|(c, n)| (c, n / 40.0))) {
+            assert!((vulgar(c).unwrap() - value).abs() < 1e-12, "{c}");
+        }
+        assert_eq!(vulgar('a'), None);
+    }
+
+    #[test]
+    fn only_what_people_write_as_a_fraction_is_one() {
+        assert_eq!(common_fraction(3.0, 4.0), Some(0.75));
+        for (top, bottom) in [(4.0, 4.0), (5.0, 4.0), (0.0, 4.0), (1.5, 4.0), (3.0, 7.0)] {
+            assert_eq!(common_fraction(top, bottom), None, "{top}/{bottom}");
+        }
+    }
+
+    #[test]
     fn one_mark_before_three_digits_may_mean_two_things() {
         let number = Number::from_digits("1.100").unwrap();
         assert_eq!(number.values(), [1.1, 1100.0]);
