@@ -89,7 +89,22 @@ fn over_length(over: Over) -> String {
     match whole {
         true => format!("{} in", inches.round()),
         false if metres == 0.001 => "mm".to_owned(),
-        false => format!("{} cm", crate::words::number(metres * 100.0, 6)),
+        false => metric(metres),
+    }
+}
+
+/// In centimetres; in millimetres where only those read back to the last bit.
+fn metric(metres: f64) -> String {
+    let in_unit = |per_metre: f64, symbol: &str| {
+        let value = crate::words::number(metres * per_metre, 6);
+        let back = value.parse::<f64>().map(|value| value * (1.0 / per_metre));
+        (back.ok(), format!("{value} {symbol}"))
+    };
+    let (centimetres, millimetres) = (in_unit(100.0, "cm"), in_unit(1000.0, "mm"));
+    let exact = |(back, _): &(Option<f64>, String)| *back == Some(metres);
+    match !exact(&centimetres) && exact(&millimetres) {
+        true => millimetres.1,
+        false => centimetres.1,
     }
 }
 
@@ -130,6 +145,15 @@ mod tests {
 
     fn near(a: f64, b: f64) -> bool {
         (a / b - 1.0).abs() < 1e-12
+    }
+
+    /// Found by fuzzing: 4.4 x 0.01 and 44 x 0.001 differ in their last bit.
+    #[test]
+    fn a_gauge_over_44_mm_reads_back_to_the_last_bit() {
+        let text = "44 sts / 44 mm";
+        let read = cells::gauge(text).unwrap().value;
+        assert_eq!(gauge(&read), text);
+        assert_eq!(cells::gauge(&gauge(&read)).unwrap().value, read);
     }
 
     #[test]
