@@ -24,7 +24,7 @@ fuzz_target!(|data: &[u8]| {
 
 type Opened<'a, T> = Result<Rows<'a, T>, ExchangeError>;
 
-fn twice<T: PartialEq + Debug + Send>(
+fn twice<T: PartialEq + Debug + Send + 'static>(
     data: &[u8],
     read: impl for<'a> Fn(&'a [u8]) -> Opened<'a, T>,
     write: impl Fn(&mut Vec<u8>, &[T]) -> Result<u64, ExchangeError>,
