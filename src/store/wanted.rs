@@ -9,7 +9,7 @@ use super::{
 };
 use crate::words::WORTH_ASKING;
 use ordered_float::OrderedFloat;
-use std::cmp::Reverse;
+use std::{cell::OnceCell, cmp::Reverse};
 
 /// The order of hits: how found, the likest first, then maker and name.
 pub(super) type Rank = (Found, OrderedFloat<f64>);
@@ -77,8 +77,9 @@ struct Maker<'t> {
     letters: Letters,
     /// What follows the maker in the text.
     after: Option<&'t str>,
-    /// How like each word of the text is to any word of the maker.
-    likeness: Vec<f64>,
+    /// How like each word of the text is to any word of the maker; reckoned once
+    /// it is asked for.
+    likeness: OnceCell<Vec<f64>>,
 }
 
 impl<'t> Wanted<'t> {
@@ -87,7 +88,7 @@ impl<'t> Wanted<'t> {
         words.sort_by_key(|word| Reverse(word.text.len()));
         let spelt = Spelt::of(text);
         let mut maker = Maker::none();
-        maker.become_that("", &spelt, &words);
+        maker.become_that("", &spelt);
         Self {
             spelt,
             words,
@@ -105,7 +106,7 @@ impl<'t> Wanted<'t> {
         last: Option<&Last>,
     ) -> Option<Rank> {
         if self.maker.key != maker {
-            self.maker.become_that(maker, &self.spelt, &self.words);
+            self.maker.become_that(maker, &self.spelt);
         }
         let rank = self.any_rank(name, letters, last)?;
         last.is_none_or(|last| rank < last.rank).then_some(rank)
@@ -132,7 +133,7 @@ impl<'t> Wanted<'t> {
         let likeness = self
             .spelt
             .like(name, letters, least)
-            .max(self.word_for_word(name, letters, least))
+            .max(self.word_for_word(name, (letters, &title), least))
             .max(self.like_title(name, &title, least));
         (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
     }
@@ -152,9 +153,18 @@ impl<'t> Wanted<'t> {
 
     /// The likeness of that word of the text that is least like any word of maker
     /// and name; 0 where it cannot be `least`.
-    fn word_for_word(&self, name: &str, letters: &Letters, least: &Least) -> f64 {
+    fn word_for_word(
+        &self,
+        name: &str,
+        (letters, title): (&Letters, &Letters),
+        least: &Least,
+    ) -> f64 {
+        let mut words = self.words.iter();
+        if !words.all(|word| word.letters.may_be_like_a_word_of(title, least)) {
+            return 0.0;
+        }
         let mut all: f64 = 1.0;
-        for (word, of_maker) in self.words.iter().zip(&self.maker.likeness) {
+        for (word, of_maker) in self.words.iter().zip(self.maker.likeness(&self.words)) {
             let likeness = match *of_maker >= all {
                 true => *of_maker,
                 false => of_maker.max(word.likest(name, letters, least)),
@@ -175,24 +185,26 @@ impl<'t> Maker<'t> {
             key: String::new(),
             letters: Letters::of(""),
             after: None,
-            likeness: Vec::new(),
+            likeness: OnceCell::new(),
         }
     }
 
     /// Learns the maker of the next names; takes no new memory, since there may
     /// be as many makers as yarns.
-    fn become_that(&mut self, maker: &str, text: &Spelt<'t>, words: &[Spelt<'_>]) {
-        let (letters, least) = (Letters::of(maker), Least::of(WORTH_ASKING));
+    fn become_that(&mut self, maker: &str, text: &Spelt<'t>) {
         let after = text.text.strip_prefix(maker);
-        let likeness = words
-            .iter()
-            .map(|word| word.likest(maker, &letters, &least));
-        self.likeness.clear();
-        self.likeness.extend(likeness);
         self.key.clear();
         self.key.push_str(maker);
-        self.letters = letters;
+        self.letters = Letters::of(maker);
         self.after = after.and_then(|rest| rest.strip_prefix(' '));
+        self.likeness.take();
+    }
+
+    fn likeness(&self, words: &[Spelt<'_>]) -> &[f64] {
+        let least = Least::of(WORTH_ASKING);
+        let likest = |word: &Spelt<'_>| word.likest(&self.key, &self.letters, &least);
+        self.likeness
+            .get_or_init(|| words.iter().map(likest).collect())
     }
 }
 
