@@ -9,7 +9,7 @@
 use super::{Reader, StoreError, cells::Taken, letters::Letters};
 use std::cell::RefCell;
 
-/// The most yarns whose names are kept, so that memory stays bounded; some 70
+/// The most yarns whose names are kept, so that memory stays bounded; some 100
 /// bytes each.
 const MOST: u64 = 300_000;
 
