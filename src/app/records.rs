@@ -29,6 +29,13 @@ impl Records {
         })
     }
 
+    /// The same, keeping the names of yarns in memory from one search to the next.
+    #[must_use]
+    pub fn keeping_names(self) -> Self {
+        let store = self.store.map(Store::keeping_names);
+        Self { store }
+    }
+
     /// Opens the records at `path` where there are any.
     pub fn if_there(path: &Path) -> Result<Self, AppError> {
         match path.exists() {

@@ -5,6 +5,7 @@ use super::{
     copies::file_error,
     db::at,
     header::{self, Kind},
+    names::Kept,
     patience::switch_to_wal,
     schema::{APPLICATION_ID, MIGRATIONS, migrate, newest},
 };
@@ -28,6 +29,7 @@ pub struct Store {
     path: PathBuf,
     patience: Duration,
     kept_copy: Option<PathBuf>,
+    names: Option<Kept>,
 }
 
 impl Store {
@@ -88,6 +90,7 @@ impl Store {
             path,
             patience,
             kept_copy: None,
+            names: None,
         };
         store.bring_to_newest(steps)?;
         Ok(store)
@@ -115,6 +118,18 @@ impl Store {
         migrate(&mut self.conn, &self.path, steps)
     }
 
+    /// The same, keeping the names of yarns in memory from one search to the next;
+    /// for who searches often.
+    #[must_use]
+    pub fn keeping_names(mut self) -> Self {
+        self.names = Some(Kept::default());
+        self
+    }
+
+    fn forget_names(&mut self) {
+        self.names.iter_mut().for_each(Kept::forget);
+    }
+
     /// The file.
     pub fn path(&self) -> &Path {
         &self.path
@@ -128,7 +143,9 @@ impl Store {
 
     /// Looks at the records as they are now.
     pub fn reader(&self) -> Result<Reader<'_>, StoreError> {
-        Reader::begin(&self.conn, &self.path, TransactionBehavior::Deferred)
+        let reader = Reader::begin(&self.conn, &self.path, TransactionBehavior::Deferred)?;
+        let names = self.names.as_ref();
+        Ok(Reader { names, ..reader })
     }
 
     /// Does `work` in one transaction: all of it is kept, or none of it where
@@ -137,6 +154,7 @@ impl Store {
         &mut self,
         work: impl FnOnce(&mut Writer<'_>) -> Result<T, E>,
     ) -> Result<T, E> {
+        self.forget_names();
         let mut writer = Writer::begin(&self.conn, &self.path)?;
         let done = work(&mut writer)?;
         writer.commit()?;
@@ -173,6 +191,7 @@ impl Store {
             }
             false => None,
         };
+        self.forget_names();
         self.conn.flush_prepared_statement_cache();
         copies::copy(&source, &mut self.conn, &self.path, self.patience, progress)?;
         self.bring_to_newest(MIGRATIONS)?;

@@ -24,6 +24,7 @@ mod ledger;
 mod letters;
 mod lots;
 mod measures;
+mod names;
 mod new_yarns;
 mod parts;
 mod patience;
@@ -35,6 +36,7 @@ mod schema;
 mod search;
 mod swatches;
 mod table;
+mod wanted;
 mod writer;
 mod yarns;
 

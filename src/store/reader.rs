@@ -3,8 +3,9 @@
 
 use super::{
     StoreError,
-    cells::{Flaw, Kept, Taken},
+    cells::{self, Flaw, Taken},
     db::{Db, at},
+    names::Kept,
 };
 use crate::record::{Id, Stored};
 use rusqlite::{Connection, Transaction, TransactionBehavior};
@@ -14,6 +15,8 @@ use std::path::Path;
 pub struct Reader<'a> {
     pub(super) db: Db<'a>,
     pub(super) snapshot: Option<Transaction<'a>>,
+    /// Names that are kept between searches, where they are.
+    pub(super) names: Option<&'a Kept>,
 }
 
 impl<'a> Reader<'a> {
@@ -28,7 +31,11 @@ impl<'a> Reader<'a> {
             false => None,
         };
         let db = Db { conn, path };
-        Ok(Self { db, snapshot })
+        Ok(Self {
+            db,
+            snapshot,
+            names: None,
+        })
     }
 }
 
@@ -45,6 +52,6 @@ pub(super) fn stored<T>(
 }
 
 /// A record that is one run of cells.
-pub(super) fn stored_part<T: Kept>(row: &mut Taken<'_, '_>) -> Result<Stored<T>, Flaw> {
+pub(super) fn stored_part<T: cells::Kept>(row: &mut Taken<'_, '_>) -> Result<Stored<T>, Flaw> {
     stored(row, |row| row.part())
 }

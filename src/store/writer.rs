@@ -29,7 +29,7 @@ impl<'a> Writer<'a> {
 
     pub(super) fn commit(self) -> Result<(), StoreError> {
         self.build_indexes()?;
-        let Reader { db, snapshot } = self.reader;
+        let Reader { db, snapshot, .. } = self.reader;
         let committed = snapshot.map_or(Ok(()), |transaction| transaction.commit());
         committed.map_err(|error| at(db.path, error))
     }

@@ -132,7 +132,8 @@ impl Shop {
             .lock()
             .unwrap_or_else(PoisonError::into_inner)
             .pop();
-        kept.map_or_else(|| Records::open_existing(&self.path), Ok)
+        let open = || Ok(Records::open_existing(&self.path)?.keeping_names());
+        kept.map_or_else(open, Ok)
     }
 
     fn back(&self, records: Records) {

@@ -59,6 +59,17 @@ async fn a_yarn_is_added_shown_edited_and_removed() {
 }
 
 #[tokio::test]
+async fn a_name_is_offered_as_soon_as_its_yarn_is_kept() {
+    let house = House::sample();
+    assert_eq!(house.get("/suggest?text=xylofen+wug").await.text, "[]");
+    let yarn = with(&with(&YARN, "maker", "Xylofen"), "name", "Wug");
+    let added = house.post("/yarns/new", &yarn).await;
+    assert_eq!(added.status, StatusCode::SEE_OTHER);
+    let offered = house.get("/suggest?text=xylofen+wug").await.text;
+    assert_eq!(offered, "[\"Xylofen, Wug\"]");
+}
+
+#[tokio::test]
 async fn a_form_comes_back_filled_with_every_message_beside_its_field() {
     let house = House::empty();
     let fields = with(&with(&YARN, "mass", "heavy"), "maker", "");
