@@ -13,12 +13,16 @@ pub struct Money {
 }
 
 impl std::fmt::Display for Money {
-    /// `12.95 EUR`, with at least the currency's own decimals.
+    /// `12.95 EUR`, with at least the currency's own decimals. Three decimals get a
+    /// fourth where the currency has fewer, since one mark before three digits may
+    /// part thousands.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let places = u32::from(self.currency.exponent().unwrap_or(2));
         let mut amount = self.amount.normalize();
         if amount.scale() < places {
             amount.rescale(places);
+        } else if amount.scale() == 3 && places < 3 {
+            amount.rescale(4);
         }
         write!(f, "{amount} {}", self.currency.code())
     }

@@ -72,7 +72,7 @@ mod tests {
         let grist = Grist::metres_per_gram(2.5).unwrap();
         assert!((grist.as_metres_per_100_g() - 250.0).abs() < 1e-9);
         assert!((grist.as_tex() - 400.0).abs() < 1e-9);
-        assert!((grist.as_yards_per_pound() - 1240.136_6).abs() < 5e-5);
+        assert!((grist.as_yards_per_pound() - 1_240.136_6).abs() < 5e-5);
     }
 
     #[test]

@@ -204,6 +204,9 @@ mod tests {
             ("95p", "0.95 GBP"),
             ("6½ EUR", "6.50 EUR"),
             ("1.250 KWD", "1.250 KWD"),
+            // Found by fuzzing: three decimals would not be read back.
+            ("100½p", "1.0050 GBP"),
+            ("1.0050 GBP", "1.0050 GBP"),
             ("NZ$ 14", "14.00 NZD"),
             ("US$ 14", "14.00 USD"),
             ("A$ 14", "14.00 AUD"),
