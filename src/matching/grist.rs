@@ -197,6 +197,10 @@ mod tests {
         assert_eq!(off.offered, "300 m/100 g (2 strands of 600 m/100 g)");
     }
 
+    fn weighed_length() -> Option<crate::record::Printed<crate::measure::Length>> {
+        offered().put_up(700.0, 100.0).facts.length
+    }
+
     #[test]
     fn what_is_taken_for_granted_is_told() {
         use crate::{
@@ -214,6 +218,9 @@ mod tests {
                 "length per mass of this yarn comes from its yarn count 2/14 Nm; twist take-up is not taken off"
             ]
         );
+        let mut no_mass = cone.clone();
+        no_mass.facts.length = weighed_length();
+        assert_eq!(judged(&wanted, &no_mass).notes, told);
         let weighed = cone.put_up(700.0, 100.0);
         assert_eq!(judged(&wanted, &weighed).notes, Vec::<String>::new());
         let unstated = judged(&wanted, &offered().put_up(700.0, 100.0)).notes;

@@ -162,6 +162,20 @@ mod tests {
         assert!((held - 0.95).abs() < 0.01, "{half} {held}");
     }
 
+    /// SciPy 1.17.1, `norm.cdf` under `integrate.quad`, solved by `brentq`.
+    #[test]
+    fn an_even_doubt_and_a_normal_one_together_hold_their_share() {
+        for (even, normal, half) in [
+            (1.0, 0.3, 1.182_204_219),
+            (1.0, 1.0, 2.254_137_083),
+            (0.5, 0.2, 0.655_543_724),
+        ] {
+            let z = standard(|standard| standard.inverse_cdf(0.975));
+            let found = half_width(&[Doubt::Within(even), Doubt::Mostly(normal * z)]);
+            assert!((found - half).abs() < 1e-6, "{even}, {normal}: {found}");
+        }
+    }
+
     #[test]
     fn doubts_go_through_a_quotient() {
         let known = |value, width| Known {

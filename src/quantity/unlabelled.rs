@@ -102,6 +102,39 @@ mod tests {
         Known::exactly(value)
     }
 
+    /// By hand: 200 turns of 1.5 m are 300 m, of 100 g 3 m/g; 10 m of 4 g are 2.5
+    /// m/g.
+    #[test]
+    fn turns_and_a_sample_tell_length_per_mass() {
+        let turns = Found::Turns {
+            turns: exactly(200.0),
+            reel: exactly(1.5),
+        };
+        let grist = turns.grist(Some(&exactly(100.0))).unwrap();
+        assert!((grist.value - 3.0).abs() < 1e-9);
+        assert!((turns.length(None).unwrap().value - 300.0).abs() < 1e-9);
+        assert_eq!(turns.grist(None), None);
+        let sample = Found::Measured {
+            length: exactly(10.0),
+            mass: exactly(4.0),
+        };
+        assert!((sample.grist(None).unwrap().value - 2.5).abs() < 1e-9);
+    }
+
+    /// By hand: 11.5 and 12.5 wraps to the inch, (11.5 / 0.41)^2 and (12.5 / 0.31)^2
+    /// yd/lb; counted over two inches the half wrap weighs half.
+    #[test]
+    fn wraps_are_good_to_half_a_wrap() {
+        for (wraps, over, low, high) in [
+            (12.0, INCH_M, 1.585_983, 3.277_684),
+            (24.0, 2.0 * INCH_M, 1.655_688, 3.147_888),
+        ] {
+            let grist = grist_of_wraps(wraps, over).unwrap();
+            assert!((grist.low() - low).abs() < 1e-6, "{wraps}");
+            assert!((grist.high() - high).abs() < 1e-6, "{wraps}");
+        }
+    }
+
     /// Worked examples of common practice, no source; recomputed (C65, C73): 10 m
     /// weigh 12 g, a ball of 60 g holds 50 m; a strand of 8.4 in is 840 yd/lb and
     /// 12 oz of it 630 yd.

@@ -58,6 +58,13 @@ mod tests {
     use super::*;
     use crate::measure::Over;
 
+    #[test]
+    fn the_mean_of_ratios_is_geometric() {
+        assert!((geometric_mean(&[1.0, 1.21]).unwrap() - 1.1).abs() < 1e-12);
+        assert!((geometric_mean(&[0.5, 2.0]).unwrap() - 1.0).abs() < 1e-12);
+        assert_eq!(geometric_mean(&[]), None);
+    }
+
     fn ten_cm(stitches: f64, rows: Option<f64>) -> Gauge {
         let over = Over::centimetres(10.0).ok();
         Gauge::new(Interval::one(stitches), rows.map(Interval::one), over).unwrap()
