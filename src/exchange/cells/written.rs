@@ -89,22 +89,24 @@ fn over_length(over: Over) -> String {
     match whole {
         true => format!("{} in", inches.round()),
         false if metres == 0.001 => "mm".to_owned(),
-        false => metric(metres),
+        false => shortest(metres),
     }
 }
 
-/// In centimetres; in millimetres where only those read back to the last bit.
-fn metric(metres: f64) -> String {
-    let in_unit = |per_metre: f64, symbol: &str| {
-        let value = crate::words::number(metres * per_metre, 6);
-        let back = value.parse::<f64>().map(|value| value * (1.0 / per_metre));
-        (back.ok(), format!("{value} {symbol}"))
+/// In centimetres; in millimetres or inches where only those read back to the
+/// last bit.
+fn shortest(metres: f64) -> String {
+    let in_unit = |(factor, symbol): (f64, &str)| {
+        let value = crate::words::number(metres / factor, 6);
+        let back = value.parse::<f64>().map(|value| value * factor);
+        (back == Ok(metres), format!("{value} {symbol}"))
     };
-    let (centimetres, millimetres) = (in_unit(100.0, "cm"), in_unit(1000.0, "mm"));
-    let exact = |(back, _): &(Option<f64>, String)| *back == Some(metres);
-    match !exact(&centimetres) && exact(&millimetres) {
-        true => millimetres.1,
-        false => centimetres.1,
+    let [centimetres, millimetres, inches] =
+        [(0.01, "cm"), (0.001, "mm"), (INCH_M, "in")].map(in_unit);
+    match (centimetres.0, millimetres.0, inches.0) {
+        (false, true, _) => millimetres.1,
+        (false, false, true) => inches.1,
+        _ => centimetres.1,
     }
 }
 
@@ -147,13 +149,15 @@ mod tests {
         (a / b - 1.0).abs() < 1e-12
     }
 
-    /// Found by fuzzing: 4.4 x 0.01 and 44 x 0.001 differ in their last bit.
+    /// Found by fuzzing: 4.4 x 0.01 and 44 x 0.001 differ in their last bit, and so
+    /// do 21.59 x 0.01 and 8.5 x 0.0254.
     #[test]
-    fn a_gauge_over_44_mm_reads_back_to_the_last_bit() {
-        let text = "44 sts / 44 mm";
-        let read = cells::gauge(text).unwrap().value;
-        assert_eq!(gauge(&read), text);
-        assert_eq!(cells::gauge(&gauge(&read)).unwrap().value, read);
+    fn the_length_of_a_gauge_reads_back_to_the_last_bit() {
+        for text in ["44 sts / 44 mm", "8 sts / 8.5 in", "22 sts / 10 cm"] {
+            let read = cells::gauge(text).unwrap().value;
+            assert_eq!(gauge(&read), text);
+            assert_eq!(cells::gauge(&gauge(&read)).unwrap().value, read);
+        }
     }
 
     #[test]
