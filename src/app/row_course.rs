@@ -1,7 +1,10 @@
 //! How the rows of a piece go on, from what was typed.
 
 use super::{AppError, LastRequest};
-use crate::{quantity::RowCourse, words::number};
+use crate::{
+    quantity::RowCourse,
+    words::{count_of, number},
+};
 
 /// How the rows of a piece go on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -49,8 +52,8 @@ pub(super) fn course(request: &LastRequest) -> Result<RowCourse, AppError> {
     let behind = request.rows.map(|rows| course.now - course.each * rows);
     match behind {
         Some(first) if first < -1e-9 => Err(AppError::Usage(format!(
-            "{} rows ago this piece would have had {} stitches: check --rows, --rows-done, --stitches and --each",
-            number(request.rows.unwrap_or(0.0), 2),
+            "{} ago this piece would have had {} stitches: check --rows, --rows-done, --stitches and --each",
+            count_of(request.rows.unwrap_or(0.0), "row"),
             number(first, 1)
         ))),
         _ => Ok(course),

@@ -1,7 +1,7 @@
 //! The best candidates of the catalogue or of the stash.
 
 use super::{
-    Align, Page, Report, Role, SWATCH_LINE, SureLine, Table,
+    Align, Page, Report, Role, SWATCH_LINE, SureLine, Table, sizes_as_patterns_write_them,
     sure::sure_sentence,
     verdict::{news, verdict_words},
 };
@@ -192,15 +192,6 @@ fn row(line: &CandidateLine, place: usize) -> Vec<String> {
             None => String::new(),
         },
     ]
-}
-
-/// `4 (5, 6)`.
-pub fn sizes_as_patterns_write_them(counts: &[String]) -> String {
-    match counts {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first, rest @ ..] => format!("{first} ({})", rest.join(", ")),
-    }
 }
 
 impl Default for FindReport {

@@ -18,6 +18,7 @@ mod markdown;
 mod material_words;
 mod needs;
 mod page;
+mod per_size;
 mod rail;
 mod range;
 mod read;
@@ -38,7 +39,7 @@ pub use check::{
 };
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
-pub use find::{CandidateLine, FindReport, sizes_as_patterns_write_them};
+pub use find::{CandidateLine, FindReport};
 pub use gauge::{
     GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
 };
@@ -51,6 +52,7 @@ pub use markdown::markdown;
 pub use material_words::material_words;
 pub use needs::{LeftOutLine, NeedsLine, NeedsReport, NeedsYarnLine, RateLine};
 pub use page::{Align, Block, Page, Role, Table};
+pub use per_size::sizes_as_patterns_write_them;
 pub use rail::{Rail, rail};
 pub use range::Range;
 pub use read::ReadReport;

@@ -1,6 +1,8 @@
 //! Needs of every size from what was knitted and weighed.
 
-use super::{Align, Page, Report, Role, Table, sizes_as_patterns_write_them};
+use super::{
+    Align, Page, Report, Role, Table, per_size::skeins_of_sizes, sizes_as_patterns_write_them,
+};
 use crate::{
     measure::units::YARD_M,
     words::{number, signed},
@@ -136,20 +138,22 @@ impl NeedsReport {
             let values: Vec<String> = lines.iter().map(|line| value(line)).collect();
             sizes_as_patterns_write_them(&values)
         };
+        let skeins: Vec<String> = lines
+            .iter()
+            .map(|line| line.skeins.map_or("?".to_owned(), |n| n.to_string()))
+            .collect();
         let called = yarn
             .called
             .iter()
             .map(|called| format!(", {called}"))
             .collect::<String>();
         format!(
-            "{}{called}: {} m, {} yd, {} g; {} skeins of {}",
+            "{}{called}: {} m, {} yd, {} g; {} of {}",
             yarn.yarn,
             each(|line| number(line.stated_m, 0)),
             each(|line| number(line.stated_m / YARD_M, 0)),
             each(|line| number(line.stated_g, 0)),
-            each(|line| line
-                .skeins
-                .map_or("?".to_owned(), |skeins| skeins.to_string())),
+            skeins_of_sizes(&skeins),
             yarn.put_up
         )
     }

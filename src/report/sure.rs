@@ -1,6 +1,6 @@
 //! The chance of running out: fields, table and sentence.
 
-use super::{Align, Table, sizes_as_patterns_write_them};
+use super::{Align, Table, per_size::skeins_of_sizes};
 use crate::words::number;
 use serde::Serialize;
 
@@ -50,8 +50,8 @@ pub(super) fn sure_sentence(lines: &[SureLine]) -> Option<String> {
     let most = share(most.fold(0.0, f64::max));
     let at_most = if lines.len() > 1 { "at most " } else { "" };
     Some(format!(
-        "To be {sure} % sure of enough: {} skeins; chance of running out then {at_most}{most} %",
-        sizes_as_patterns_write_them(&counts)
+        "To be {sure} % sure of enough: {}; chance of running out then {at_most}{most} %",
+        skeins_of_sizes(&counts)
     ))
 }
 

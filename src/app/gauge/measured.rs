@@ -178,7 +178,8 @@ fn differs(swatch: &Swatch, pattern: &StatedGauge, strands: u8) -> Vec<String> {
     let held = before.and_then(|before| before.strands).unwrap_or(1);
     if held != strands {
         told.push(format!(
-            "The swatch holds {held} strands, the pattern {strands}: swatch with as many."
+            "The swatch holds {}, the pattern {strands}: swatch with as many.",
+            crate::words::count_of(f64::from(held), "strand")
         ));
     }
     told

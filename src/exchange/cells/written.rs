@@ -66,7 +66,10 @@ pub fn gauge(stated: &StatedGauge) -> String {
         });
     }
     if let Some(strands) = stated.strands {
-        text.push_str(&format!(", {strands} strands"));
+        text.push_str(&format!(
+            ", {}",
+            crate::words::count_of(f64::from(strands), "strand")
+        ));
     }
     text
 }

@@ -7,7 +7,7 @@ use crate::{
     measure::{Grist, Length, units::OUNCE_G},
     report::{
         Align, Page, Report, Role, Table, facts_words::over_words, metres_and_yards,
-        per_100_g_and_pound,
+        per_100_g_and_pound, per_size::skeins_of_sizes,
     },
     words::{and_list, count_of, number, or_list},
 };
@@ -133,7 +133,7 @@ fn gauge_words(gauge: &GaugeFields) -> String {
         gauge
             .washed
             .map(|washed| if washed { "washed" } else { "not washed" }.to_owned()),
-        gauge.strands.map(|n| format!("{n} strands")),
+        gauge.strands.map(|n| count_of(f64::from(n), "strand")),
     ];
     let said: String = said
         .into_iter()
@@ -171,7 +171,7 @@ impl AmountPartFields {
             .unwrap_or_default();
         let quantity = [
             self.skeins
-                .map(|range| format!("{} skeins", range_words(range))),
+                .map(|range| skeins_of_sizes(&[range_words(range)])),
             self.length_m
                 .map(|range| format!("{} m", range_words(range))),
             self.mass_g.map(|range| format!("{} g", range_words(range))),

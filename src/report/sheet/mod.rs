@@ -5,7 +5,8 @@ mod alternative;
 pub use alternative::AlternativeLine;
 
 use super::{
-    Align, Page, Report, Role, SWATCH_LINE, Table, sizes_as_patterns_write_them, verdict::news,
+    Align, Page, Report, Role, SWATCH_LINE, Table, per_size::skeins_of_sizes,
+    sizes_as_patterns_write_them, verdict::news,
 };
 use crate::words::number;
 use serde::Serialize;
@@ -176,7 +177,7 @@ impl MaterialLine {
         };
         let counted = match counts.is_empty() {
             true => "skeins cannot be counted".to_owned(),
-            false => format!("{} skeins", sizes_as_patterns_write_them(&counts)),
+            false => skeins_of_sizes(&counts),
         };
         let stated = match self.stated_skeins.is_empty() || self.stated_skeins == counts {
             true => String::new(),
