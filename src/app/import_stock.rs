@@ -2,15 +2,15 @@
 
 use super::{
     AppError, Records,
-    bad_rows::BadRows,
     imported::{Imported, no_such_yarn},
     preview::{Preview, tried},
+    take_rows::{Taken, all_or_none, take_rows},
     today::today,
 };
 use crate::{
     exchange::{
         CellError,
-        csv::{Row, Rows, StockRow, read_stock},
+        csv::{Rows, StockRow, read_stock},
     },
     record::{Entry, EntryKind, Id, Lot, Stored, Yarn},
     report::Notice,
@@ -30,11 +30,8 @@ pub fn import_stock(
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
     let rows = read_stock(file, source, progress)?;
-    let done = records.store_mut()?.write(|writer| {
-        match take_all(rows, writer, Imported::of(file, update))? {
-            (done, bad) if bad.is_empty() => Ok(done),
-            (_, bad) => Err(AppError::BadRows(bad)),
-        }
+    let done = all_or_none(records, |writer| {
+        take_all(rows, writer, Imported::of(file, update))
     })?;
     Ok(done.notice("lot"))
 }
@@ -53,42 +50,17 @@ pub fn preview_stock(
 }
 
 fn take_all(
-    mut rows: Rows<'_, StockRow>,
+    rows: Rows<'_, StockRow>,
     writer: &Writer<'_>,
-    mut done: Imported,
-) -> Result<(Imported, BadRows), AppError> {
-    let mut bad = BadRows::of(&done.file);
-    done.warnings
-        .extend(rows.warnings().iter().map(ToString::to_string));
+    done: Imported,
+) -> Result<Taken, AppError> {
     let mut seen = HashSet::new();
-    for row in &mut rows {
-        take(row?, writer, &mut done, &mut bad, &mut seen)?;
-    }
-    Ok((done, bad))
-}
-
-fn take(
-    row: Row<StockRow>,
-    writer: &Writer<'_>,
-    done: &mut Imported,
-    bad: &mut BadRows,
-    seen: &mut HashSet<Id<Lot>>,
-) -> Result<(), AppError> {
-    let before = done.before();
-    done.note(&row.warnings);
-    match row.record {
-        Err(faults) => {
-            done.tell(row.line, String::new, before, &faults);
-            bad.add(faults);
-        }
-        Ok(stock) => {
-            let fault = keep(row.line, &stock, writer, done, seen)?;
-            let what = format!("{}, {}", stock.maker, stock.name);
-            done.tell(row.line, || what, before, fault.as_slice());
-            bad.add(fault);
-        }
-    }
-    Ok(())
+    take_rows(
+        rows,
+        done,
+        |row| format!("{}, {}", row.maker, row.name),
+        |line, row, done| keep(line, row, writer, done, &mut seen),
+    )
 }
 
 fn keep(

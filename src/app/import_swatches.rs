@@ -2,14 +2,14 @@
 
 use super::{
     AppError, Records,
-    bad_rows::BadRows,
     imported::{Imported, no_such_yarn},
     preview::{Preview, tried},
+    take_rows::{Taken, all_or_none, take_rows},
 };
 use crate::{
     exchange::{
         CellError, CellNote,
-        csv::{Row, Rows, SwatchRow, read_swatches, swatch_texts},
+        csv::{Rows, SwatchRow, read_swatches, swatch_texts},
     },
     record::{Id, Stored, Swatch},
     report::Notice,
@@ -27,11 +27,8 @@ pub fn import_swatches(
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
     let rows = read_swatches(file, source, progress)?;
-    let done = records.store_mut()?.write(|writer| {
-        match take_all(rows, writer, Imported::of(file, false))? {
-            (done, bad) if bad.is_empty() => Ok(done),
-            (_, bad) => Err(AppError::BadRows(bad)),
-        }
+    let done = all_or_none(records, |writer| {
+        take_all(rows, writer, Imported::of(file, false))
     })?;
     Ok(done.notice("swatch"))
 }
@@ -49,42 +46,17 @@ pub fn preview_swatches(
 }
 
 fn take_all(
-    mut rows: Rows<'_, SwatchRow>,
+    rows: Rows<'_, SwatchRow>,
     writer: &Writer<'_>,
-    mut done: Imported,
-) -> Result<(Imported, BadRows), AppError> {
-    let mut bad = BadRows::of(&done.file);
-    done.warnings
-        .extend(rows.warnings().iter().map(ToString::to_string));
+    done: Imported,
+) -> Result<Taken, AppError> {
     let mut seen = HashSet::new();
-    for row in &mut rows {
-        take(row?, writer, &mut done, &mut bad, &mut seen)?;
-    }
-    Ok((done, bad))
-}
-
-fn take(
-    row: Row<SwatchRow>,
-    writer: &Writer<'_>,
-    done: &mut Imported,
-    bad: &mut BadRows,
-    seen: &mut HashSet<Id<Swatch>>,
-) -> Result<(), AppError> {
-    let before = done.before();
-    done.note(&row.warnings);
-    match row.record {
-        Err(faults) => {
-            done.tell(row.line, String::new, before, &faults);
-            bad.add(faults);
-        }
-        Ok(swatch) => {
-            let fault = keep(row.line, &swatch, writer, done, seen)?;
-            let what = || format!("{}, {}", swatch.maker, swatch.name);
-            done.tell(row.line, what, before, fault.as_slice());
-            bad.add(fault);
-        }
-    }
-    Ok(())
+    take_rows(
+        rows,
+        done,
+        |row| format!("{}, {}", row.maker, row.name),
+        |line, row, done| keep(line, row, writer, done, &mut seen),
+    )
 }
 
 /// Keeps one swatch; gives what stands against it. Each kept swatch stands for

@@ -2,15 +2,15 @@
 
 use super::{
     AppError, Records,
-    bad_rows::BadRows,
     imported::Imported,
     preview::{Preview, tried},
     seen::Seen,
+    take_rows::{Taken, all_or_none, take_rows},
 };
 use crate::{
     exchange::{
         CellError,
-        csv::{Row, Rows, read_yarns},
+        csv::{Rows, read_yarns},
     },
     record::{Id, Yarn},
     report::Notice,
@@ -29,11 +29,8 @@ pub fn import_yarns(
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
     let rows = read_yarns(file, source, progress)?;
-    let mut done = records.store_mut()?.write(|writer| {
-        match take_all(rows, writer, Imported::of(file, update))? {
-            (done, bad) if bad.is_empty() => Ok(done),
-            (_, bad) => Err(AppError::BadRows(bad)),
-        }
+    let mut done = all_or_none(records, |writer| {
+        take_all(rows, writer, Imported::of(file, update))
     })?;
     let names = std::mem::take(&mut done.names);
     let near = names.near(&records.store()?.reader()?)?;
@@ -54,25 +51,15 @@ pub fn preview_yarns(
     })
 }
 
-fn take_all(
-    mut rows: Rows<'_, Yarn>,
-    writer: &Writer<'_>,
-    mut done: Imported,
-) -> Result<(Imported, BadRows), AppError> {
-    let mut bad = BadRows::of(&done.file);
-    done.warnings
-        .extend(rows.warnings().iter().map(ToString::to_string));
+fn take_all(rows: Rows<'_, Yarn>, writer: &Writer<'_>, done: Imported) -> Result<Taken, AppError> {
     let mut taking = Taking {
         writer,
         yarns: writer.new_yarns()?,
         seen: Seen::default(),
-        done: &mut done,
     };
-    for row in &mut rows {
-        taking.take(row?, &mut bad)?;
-    }
-    drop(taking);
-    Ok((done, bad))
+    take_rows(rows, done, Yarn::title, |line, yarn, done| {
+        taking.keep(line, yarn, done)
+    })
 }
 
 /// Rows on their way into the records.
@@ -81,35 +68,21 @@ struct Taking<'w> {
     yarns: NewYarns<'w>,
     /// Yarns for which a row was taken.
     seen: Seen,
-    done: &'w mut Imported,
 }
 
 impl Taking<'_> {
-    fn take(&mut self, row: Row<Yarn>, bad: &mut BadRows) -> Result<(), AppError> {
-        let before = self.done.before();
-        self.done.note(&row.warnings);
-        match row.record {
-            Err(faults) => {
-                self.done.tell(row.line, String::new, before, &faults);
-                bad.add(faults);
-            }
-            Ok(yarn) => {
-                let fault = self.keep(row.line, &yarn)?;
-                let title = || yarn.title();
-                self.done.tell(row.line, title, before, fault.as_slice());
-                bad.add(fault);
-            }
-        }
-        Ok(())
-    }
-
     /// Keeps one yarn; gives what stands against it.
-    fn keep(&mut self, line: u64, yarn: &Yarn) -> Result<Option<CellError>, AppError> {
+    fn keep(
+        &mut self,
+        line: u64,
+        yarn: &Yarn,
+        done: &mut Imported,
+    ) -> Result<Option<CellError>, AppError> {
         match self.yarns.add(yarn)? {
             Added::New(id) => {
                 self.seen.insert(id.number());
-                self.done.added += 1;
-                self.done.names.add(yarn);
+                done.added += 1;
+                done.names.add(yarn);
                 Ok(None)
             }
             Added::Before(id) if !self.seen.insert(id.number()) => Ok(Some(CellError::row(
@@ -118,7 +91,7 @@ impl Taking<'_> {
                 "this yarn stands in the file twice",
                 "keep one row of it",
             ))),
-            Added::Before(id) => self.compare(line, yarn, id),
+            Added::Before(id) => self.compare(line, yarn, id, done),
         }
     }
 
@@ -127,15 +100,16 @@ impl Taking<'_> {
         line: u64,
         yarn: &Yarn,
         id: Id<Yarn>,
+        done: &mut Imported,
     ) -> Result<Option<CellError>, AppError> {
         let kept = self.writer.yarn(id)?;
         let changes = differences(&kept.record, yarn);
-        match (changes.is_empty(), self.done.update) {
-            (true, _) => self.done.unchanged += 1,
+        match (changes.is_empty(), done.update) {
+            (true, _) => done.unchanged += 1,
             (false, true) => {
                 self.writer.update_yarn(kept.id, kept.version, yarn)?;
                 let change = format!("{}: {}", yarn.title(), changes.join(", "));
-                self.done.note_change(&change);
+                done.note_change(&change);
             }
             (false, false) => return Ok(Some(differs(line, yarn, &changes))),
         }

@@ -58,6 +58,7 @@ mod strictness;
 mod sure;
 mod sure_lines;
 mod swatches;
+mod take_rows;
 mod to_file;
 mod today;
 mod together;

@@ -8,7 +8,8 @@ use crate::{
     },
     record::{Pattern, PatternYarn},
     report::{
-        Align, Listing, Notice, Table, facts_words, gauge_words, sizes_as_patterns_write_them,
+        Align, Listing, Notice, Table, facts_words, gauge_words, measures_of_sizes,
+        sizes_as_patterns_write_them,
     },
 };
 use serde::Serialize;
@@ -200,10 +201,7 @@ fn yarn_details(yarn: &PatternYarn) -> Vec<(String, String)> {
                 facts_words(&yarn.reference, None)
             ),
         ),
-        (
-            format!("needs of {}", yarn.key),
-            sizes_as_patterns_write_them(&needs),
-        ),
+        (format!("needs of {}", yarn.key), measures_of_sizes(&needs)),
     ]
 }
 

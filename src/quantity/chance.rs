@@ -155,7 +155,7 @@ mod tests {
         assert!((one.chance(1) - 0.025).abs() < 1e-4);
     }
 
-    /// SciPy 1.x, `norm.cdf` and `integrate.quad` over the range of needs.
+    /// SciPy 1.17.1, `norm.cdf` and `integrate.quad` over the range of needs.
     #[test]
     fn the_chance_is_the_mean_over_the_needs_of_the_range() {
         for (low, high, label, own, skeins, chance) in [

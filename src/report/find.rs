@@ -125,8 +125,12 @@ impl FindReport {
             Some(size) => format!("skeins for size {size}"),
             None => "skeins for each size in order".to_owned(),
         };
+        let strands = match self.candidates.iter().any(|line| line.strands > 1) {
+            true => " Overall and m/100 g are those of one strand.",
+            false => "",
+        };
         format!(
-            "{yarns} judged{others}; departures in tolerances (0 the same, 1 the edge); {of}, margin {} %.",
+            "{yarns} judged{others}; departures in tolerances (0 the same, 1 the edge); {of}, margin {} %.{strands}",
             number(self.margin_percent, 1)
         )
     }

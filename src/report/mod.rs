@@ -52,7 +52,7 @@ pub use markdown::markdown;
 pub use material_words::material_words;
 pub use needs::{LeftOutLine, NeedsLine, NeedsReport, NeedsYarnLine, RateLine};
 pub use page::{Align, Block, Page, Role, Table};
-pub use per_size::sizes_as_patterns_write_them;
+pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use range::Range;
 pub use read::ReadReport;

@@ -16,9 +16,48 @@ pub(super) fn skeins_of_sizes(counts: &[String]) -> String {
     format!("{} {word}", sizes_as_patterns_write_them(counts))
 }
 
+/// `8 (9, 10) skeins` of `8 skeins`, `9 skeins` and `10 skeins`: what all end in is
+/// said once. Texts that do not are listed whole.
+pub fn measures_of_sizes(texts: &[String]) -> String {
+    let parted: Option<Vec<(&str, &str)>> = texts.iter().map(|text| number_first(text)).collect();
+    let (Some(parts), true) = (parted, texts.len() > 1) else {
+        return sizes_as_patterns_write_them(texts);
+    };
+    let same = |unit: &str| unit.strip_suffix('s').unwrap_or(unit).to_owned();
+    let unit = parts.last().map_or("", |(_, unit)| unit);
+    match parts.iter().all(|(_, other)| same(other) == same(unit)) {
+        true => {
+            let numbers: Vec<String> = parts.iter().map(|(n, _)| (*n).to_owned()).collect();
+            format!("{} {unit}", sizes_as_patterns_write_them(&numbers))
+        }
+        false => sizes_as_patterns_write_them(texts),
+    }
+}
+
+fn number_first(text: &str) -> Option<(&str, &str)> {
+    let (number, unit) = text.split_once(' ')?;
+    let plain = number.chars().all(|c| c.is_ascii_digit() || c == '.');
+    (plain && !number.is_empty()).then_some((number, unit))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_unit_that_all_sizes_share_is_said_once() {
+        let told = |texts: &[&str]| {
+            let texts: Vec<String> = texts.iter().map(ToString::to_string).collect();
+            measures_of_sizes(&texts)
+        };
+        assert_eq!(told(&["8 skeins", "9 skeins"]), "8 (9) skeins");
+        assert_eq!(told(&["1 skein", "2 skeins"]), "1 (2) skeins");
+        assert_eq!(told(&["9 x 125 m", "10 x 125 m"]), "9 (10) x 125 m");
+        assert_eq!(told(&["95 m", "140 yd"]), "95 m (140 yd)");
+        assert_eq!(told(&["95m", "125m"]), "95m (125m)");
+        assert_eq!(told(&["95 m"]), "95 m");
+        assert_eq!(told(&[]), "");
+    }
 
     #[test]
     fn one_skein_of_one_size_is_no_skeins() {

@@ -54,13 +54,19 @@ pub(super) async fn list(
 fn entry(pattern: &PatternChoice) -> Entry {
     let sizes = match pattern.sizes.as_slice() {
         [] => "no sizes".to_owned(),
+        [one] => one.clone(),
         sizes => format!("sizes {}", sizes_as_patterns_write_them(sizes)),
+    };
+    let yarns = if pattern.yarns.len() == 1 {
+        "yarn"
+    } else {
+        "yarns"
     };
     Entry {
         number: pattern.number,
         title: pattern.name.clone(),
         words: format!(
-            "{}; {sizes}; yarns {}",
+            "{}; {sizes}; {yarns} {}",
             pattern.purpose,
             pattern.yarns.join(", ")
         ),

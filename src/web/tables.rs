@@ -107,7 +107,7 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, Typed), Trou
     let file = file_of(form, |name, text| typed.set(name, text)).await?;
     let text = typed.text("text");
     let pasted =
-        (!text.trim().is_empty()).then(|| ("the text".to_owned(), Bytes::from(text.to_owned())));
+        (!text.trim().is_empty()).then(|| ("The text".to_owned(), Bytes::from(text.to_owned())));
     let upload = file.or(pasted).map(|(name, bytes)| Upload {
         name,
         of: match typed.text("of") {

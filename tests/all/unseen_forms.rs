@@ -93,6 +93,7 @@ fn put_ups_never_seen_before_are_read_as_a_person_reads_them() {
 
 /// Gauge.
 const GAUGES: &[(&str, &str)] = &[
+    ("22 sts / 10 cm, 1 strand", "22 sts / 10 cm x1; 1 strands"),
     ("22 sts x 300 rows / 10 cm", "22 sts x 300 rows / 10 cm; !1"),
     (
         "20 sts x 40 rows / 10 cm in garter stitch",

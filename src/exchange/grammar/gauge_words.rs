@@ -120,6 +120,7 @@ fn strands(input: &mut Tokens<'_>) -> Parsed<Said> {
             opt(word(&["together"])),
         )
             .map(|found| Said::Strands(found.1)),
+        (small_number.verify(|n| *n == 1), word(&["strand"])).value(Said::Strands(1)),
     ))
     .parse_next(input)
 }

@@ -1,8 +1,8 @@
 //! My gauge is not the pattern's.
 
 use super::{
-    every_fault::every_fault,
-    topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
+    of_pattern::looked_up,
+    topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
     app::{self, AppError, GaugeRequest, PatternChoice, Records, Typed},
@@ -34,13 +34,7 @@ pub(super) async fn page(
 ) -> Result<Response, Trouble> {
     let typed = sent.0.clone();
     let (patterns, answer) = shop
-        .read(move |records| {
-            let patterns = app::pattern_choices(records)?;
-            let asked = is_asked(&sent.0);
-            let answer =
-                asked.then(|| every_fault(&sent.0, |typed| answer(records, &patterns, typed)));
-            Ok::<_, AppError>((patterns, answer))
-        })
+        .read(move |records| looked_up(records, &sent.0, answer))
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form).also("swatch-of", "yarn");

@@ -9,6 +9,7 @@ mod lint;
 mod needs;
 mod needs_begun;
 mod numbers;
+mod of_pattern;
 mod sheet;
 mod size;
 mod skeins;

@@ -1,9 +1,9 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
 use super::{
-    every_fault::every_fault,
     gauge::hint_of,
-    topic::{ASKED, Got, Topic, by_form, is_asked, wrong},
+    of_pattern::looked_up,
+    topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
     app::{self, AppError, From, PatternChoice, Question, Records, SheetRequest, Typed},
@@ -51,7 +51,7 @@ pub(super) async fn page(
 ) -> Result<Response, Trouble> {
     let typed = sent.0.clone();
     let (patterns, answer) = shop
-        .read(move |records| looked_up(records, &sent.0))
+        .read(move |records| looked_up(records, &sent.0, answer))
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form);
@@ -63,16 +63,6 @@ pub(super) async fn page(
     Ok(TOPIC.page(&prefs, (form, &labels), got, |body| {
         body.hint("Printed, this page is the sheet alone.");
     }))
-}
-
-fn looked_up(
-    records: &Records,
-    typed: &Typed,
-) -> Result<(Vec<PatternChoice>, Option<Answer>), AppError> {
-    let patterns = app::pattern_choices(records)?;
-    let answer =
-        is_asked(typed).then(|| every_fault(typed, |typed| answer(records, &patterns, typed)));
-    Ok((patterns, answer))
 }
 
 fn answer(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Answer {
@@ -87,7 +77,7 @@ pub(super) async fn file(
     sent: Sent,
 ) -> Result<Response, Trouble> {
     let (_, answer) = shop
-        .read(move |records| looked_up(records, &sent.0))
+        .read(move |records| looked_up(records, &sent.0, answer))
         .await??;
     let Some(sheet) = answer.transpose()? else {
         return Err(Trouble::not_found());
