@@ -887,7 +887,7 @@ async fn needs_begin_with_an_example_and_become_a_pattern() {
     assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
     let shown = house.get(kept.place()).await;
     assert!(
-        shown.text.contains("Pattern Skerrablet kept") && shown.text.contains("375 g"),
+        shown.text.contains("Pattern Skerrablet kept") && shown.text.contains("375 (450, 500) g"),
         "{}",
         shown.text
     );
