@@ -22,6 +22,7 @@ mod export_stock;
 mod export_swatches;
 mod fields;
 mod find;
+mod gaps;
 mod gauge;
 mod heard;
 mod import_stock;

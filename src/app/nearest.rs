@@ -9,6 +9,7 @@ use super::{
     among::{Among, Nearest},
     asked::{Asked, Role},
     candidate::Candidate,
+    gaps::gaps,
     judged::judged,
 };
 use crate::{
@@ -227,21 +228,6 @@ fn grist((from, to): (f64, f64)) -> Look {
     Look::Grist { from, to }
 }
 
-/// The parts of a range that lie outside every band; the bands are in order.
-fn gaps((from, to): (f64, f64), bands: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let mut gaps = Vec::new();
-    let mut at = from;
-    for (low, high) in bands {
-        if *low > at {
-            gaps.push((at, low.min(to)));
-        }
-        at = at.max(*high);
-    }
-    gaps.push((at, to));
-    gaps.retain(|(from, to)| from < to);
-    gaps
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -452,14 +438,5 @@ mod tests {
         let found = found(&reader, &asked, 3);
         assert_eq!(found.with_grist.len(), 3);
         assert!(found.judged < 30, "{} judged", found.judged);
-    }
-
-    #[test]
-    fn the_gaps_between_bands_are_what_the_bands_leave() {
-        assert_eq!(
-            gaps((2.0, 9.0), &[(1.0, 2.0), (3.0, 4.0), (8.0, 12.0)]),
-            [(2.0, 3.0), (4.0, 8.0)]
-        );
-        assert_eq!(gaps((5.0, 6.0), &[(1.0, 2.0)]), [(5.0, 6.0)]);
     }
 }

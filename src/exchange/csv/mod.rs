@@ -19,6 +19,7 @@ mod columns;
 mod cutter;
 mod delimiter;
 mod guard;
+mod head;
 mod header;
 mod lines;
 mod memory;

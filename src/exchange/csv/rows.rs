@@ -3,12 +3,10 @@
 use super::{
     columns::Column,
     delimiter::delimiter_of,
+    head::{failed_to_read, first_line, head_of},
     worker::{ReadRow, Told, Worker},
 };
-use crate::exchange::{
-    CellError, CellNote, ExchangeError,
-    text::{given_away, without_mark},
-};
+use crate::exchange::{CellError, CellNote, ExchangeError};
 use std::{
     collections::VecDeque,
     io::{self, Read},
@@ -56,9 +54,6 @@ const BLOCK: u64 = 16 * 1024;
 
 /// Blocks that the worker has before it.
 const BLOCKS: usize = 2;
-
-/// The most bytes in which the header line is looked for.
-const HEAD: u64 = 64 * 1024;
 
 impl<'a, T: Send + 'static> Rows<'a, T> {
     /// Opens a table: finds its delimiter and reads its header line.
@@ -167,37 +162,6 @@ impl<T: Send + 'static> Iterator for Rows<'_, T> {
             }
         }
     }
-}
-
-fn failed_to_read(file: &str) -> impl FnOnce(io::Error) -> ExchangeError {
-    let file = file.to_owned();
-    |source| ExchangeError::Read { file, source }
-}
-
-/// The start of a file, without the UTF-8 mark.
-fn head_of(file: &str, source: &mut impl Read) -> Result<Vec<u8>, ExchangeError> {
-    let mut head = Vec::new();
-    let read = source.take(HEAD).read_to_end(&mut head);
-    read.map_err(|source| ExchangeError::Read {
-        file: file.to_owned(),
-        source,
-    })?;
-    match given_away(&head) {
-        Some(found) => Err(ExchangeError::NotText {
-            file: file.to_owned(),
-            line: None,
-            found,
-        }),
-        None => Ok(without_mark(&head).to_vec()),
-    }
-}
-
-/// The first line that is not blank.
-fn first_line(head: &[u8]) -> &[u8] {
-    let mut lines = head.split(|byte| matches!(byte, b'\r' | b'\n'));
-    lines
-        .find(|line| !line.trim_ascii().is_empty())
-        .unwrap_or_default()
 }
 
 #[cfg(test)]
