@@ -2,16 +2,14 @@
 
 use super::{
     Reader, StoreError, Writer, check, copies,
-    copies::file_error,
     db::at,
     header::{self, Kind},
     names::Kept,
-    patience::switch_to_wal,
-    schema::{APPLICATION_ID, MIGRATIONS, migrate, newest},
+    opening::{settings, start},
+    schema::{MIGRATIONS, migrate, newest},
 };
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use std::{
-    fs,
     path::{Path, PathBuf},
     time::Duration,
 };
@@ -19,15 +17,12 @@ use std::{
 /// How long a file that someone else writes is waited for.
 const PATIENCE: Duration = Duration::from_secs(5);
 
-/// Statements kept ready.
-const STATEMENTS: usize = 64;
-
 /// The records, kept in one file through one connection.
 #[derive(Debug)]
 pub struct Store {
-    conn: Connection,
-    path: PathBuf,
-    patience: Duration,
+    pub(super) conn: Connection,
+    pub(super) path: PathBuf,
+    pub(super) patience: Duration,
     kept_copy: Option<PathBuf>,
     names: Option<Kept>,
 }
@@ -126,7 +121,7 @@ impl Store {
         self
     }
 
-    fn forget_names(&mut self) {
+    pub(super) fn forget_names(&mut self) {
         self.names.iter_mut().for_each(Kept::forget);
     }
 
@@ -161,43 +156,6 @@ impl Store {
         Ok(done)
     }
 
-    /// Writes a copy of all records to `to`, which must not exist; `progress`
-    /// hears how much of how much is done.
-    pub fn backup_to(&self, to: &Path, progress: impl FnMut(u64, u64)) -> Result<(), StoreError> {
-        let moment = self.reader()?;
-        moment.count_yarns()?;
-        copies::copy_to(&self.conn, to, self.patience, progress)
-    }
-
-    /// Puts the records of the backup at `from` in the place of these, after
-    /// looking the backup over and keeping a copy of these, whose name it gives.
-    pub fn restore_from(
-        &mut self,
-        from: &Path,
-        progress: impl FnMut(u64, u64),
-    ) -> Result<Option<PathBuf>, StoreError> {
-        if fs::canonicalize(from)
-            .ok()
-            .is_some_and(|from| fs::canonicalize(&self.path).is_ok_and(|path| path == from))
-        {
-            let path = from.to_owned();
-            return Err(StoreError::Itself { path });
-        }
-        let source = sound(from)?;
-        let kept = match self.is_file() {
-            true => {
-                let copy = copies::keep_copy(&self.conn, &self.path, "restore", self.patience);
-                Some(copy?)
-            }
-            false => None,
-        };
-        self.forget_names();
-        self.conn.flush_prepared_statement_cache();
-        copies::copy(&source, &mut self.conn, &self.path, self.patience, progress)?;
-        self.bring_to_newest(MIGRATIONS)?;
-        Ok(kept)
-    }
-
     /// What is wrong with the file and its records, a sentence each; empty when
     /// all is sound.
     pub fn check(&self) -> Result<Vec<String>, StoreError> {
@@ -208,110 +166,16 @@ impl Store {
         }
     }
 
-    fn is_file(&self) -> bool {
+    pub(super) fn is_file(&self) -> bool {
         self.path != Path::new(":memory:")
-    }
-}
-
-/// A new empty file, and its folder.
-fn start(path: &Path) -> Result<(), StoreError> {
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty());
-    if let Some(folder) = folder {
-        fs::create_dir_all(folder).map_err(file_error("make the folder", folder))?;
-    }
-    let mut options = fs::OpenOptions::new();
-    let made = options.write(true).create(true).truncate(false).open(path);
-    made.map_err(file_error("write", path))?;
-    Ok(())
-}
-
-/// What holds for this connection, and for a new file the mark that it is ours.
-/// The mark comes before write-ahead logging, so that it stands in the file
-/// itself and not in a side file only.
-fn settings(conn: &Connection, patience: Duration) -> rusqlite::Result<()> {
-    conn.busy_timeout(patience)?;
-    conn.set_prepared_statement_cache_capacity(STATEMENTS);
-    conn.pragma_update(None, "trusted_schema", false)?;
-    conn.pragma_update(None, "foreign_keys", true)?;
-    // What has to be sorted and does not fit into the memory for pages goes to
-    // disk, so that memory stays flat.
-    conn.pragma_update(None, "temp_store", "FILE")?;
-    // Not by what the header said: a start that was killed may have left the mark
-    // in the file and a journal that takes it back.
-    let mark: i32 = conn.pragma_query_value(None, "application_id", |row| row.get(0))?;
-    if mark != APPLICATION_ID {
-        conn.pragma_update(None, "application_id", APPLICATION_ID)?;
-    }
-    switch_to_wal(conn, patience)
-}
-
-/// A backup that is whole, ours and not newer than this program.
-fn sound(path: &Path) -> Result<Connection, StoreError> {
-    if !path.exists() {
-        let path = path.to_owned();
-        return Err(StoreError::Missing { path });
-    }
-    if header::inspect(path, newest(MIGRATIONS))? == Kind::Empty {
-        let path = path.to_owned();
-        return Err(StoreError::NotADatabase { path });
-    }
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
-    let problems = check::file(&conn, path)?;
-    match problems.is_empty() {
-        true => Ok(conn),
-        false => Err(StoreError::Unsound {
-            path: path.to_owned(),
-            problems,
-        }),
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::samples::*;
+    use super::super::{samples::*, test_files::*};
     use super::*;
-    use std::ffi::OsStr;
-
-    const SHORT: Duration = Duration::from_millis(60);
-
-    fn file(folder: &tempfile::TempDir) -> PathBuf {
-        folder.path().join("records.db")
-    }
-
-    fn folder() -> tempfile::TempDir {
-        tempfile::tempdir().unwrap()
-    }
-
-    fn quick(path: &Path) -> Store {
-        Store::open_with(path, SHORT, MIGRATIONS).unwrap()
-    }
-
-    /// A store with one yarn.
-    fn stocked(path: &Path) -> Store {
-        let mut store = quick(path);
-        store.write(|w| w.add_yarn(&full())).unwrap();
-        store
-    }
-
-    fn count(store: &Store) -> u64 {
-        store.reader().unwrap().count_yarns().unwrap()
-    }
-
-    fn raw(path: &Path, sql: &str) {
-        Connection::open(path).unwrap().execute_batch(sql).unwrap();
-    }
-
-    fn names(folder: &tempfile::TempDir) -> Vec<String> {
-        let entries = fs::read_dir(folder.path()).unwrap();
-        let mut names: Vec<String> = entries
-            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-            .collect();
-        names.sort();
-        names
-    }
+    use std::fs;
 
     /// What opening `path` says; neither it nor its folder may change.
     fn refusal(folder: &tempfile::TempDir, path: &Path) -> StoreError {
@@ -319,21 +183,6 @@ mod tests {
         let refused = Store::open_with(path, SHORT, MIGRATIONS).unwrap_err();
         assert_eq!((fs::read(path).unwrap(), names(folder)), before);
         refused
-    }
-
-    /// A start that was killed in its first transaction leaves the mark in the
-    /// file and a journal that takes it back when SQLite opens it.
-    #[test]
-    fn a_mark_that_was_taken_back_is_set_again() {
-        let folder = folder();
-        let path = file(&folder);
-        let conn = Connection::open(&path).unwrap();
-        settings(&conn, SHORT).unwrap();
-        conn.pragma_update(None, "application_id", 0).unwrap();
-        settings(&conn, SHORT).unwrap();
-        drop(conn);
-        let kind = header::inspect(&path, newest(MIGRATIONS)).unwrap();
-        assert_eq!(kind, Kind::Ours { format: 0 });
     }
 
     #[test]
@@ -564,112 +413,5 @@ mod tests {
         let refused = Store::open_with(&path, SHORT, &later).unwrap_err();
         assert!(matches!(refused, StoreError::Migration { .. }), "{refused}");
         assert_eq!(count(&quick(&path)), 1);
-    }
-
-    #[test]
-    fn a_backup_is_one_whole_file_and_tells_how_far_it_is() {
-        let folder = folder();
-        let store = stocked(&file(&folder));
-        let to = folder.path().join("backup.db");
-        let mut told = Vec::new();
-        store
-            .backup_to(&to, |done, total| told.push((done, total)))
-            .unwrap();
-        let (done, total) = *told.last().unwrap();
-        assert!(done == total && total > 0);
-        assert!(told.windows(2).all(|pair| pair[0].0 <= pair[1].0));
-        assert!(
-            names(&folder)
-                .iter()
-                .all(|name| !name.contains("part") && !name.starts_with("backup.db-"))
-        );
-        assert_eq!(count(&Store::open_existing(&to).unwrap()), 1);
-        let again = store.backup_to(&to, |_, _| {});
-        assert!(matches!(again, Err(StoreError::Exists { .. })));
-    }
-
-    #[test]
-    fn a_backup_that_cannot_be_written_leaves_nothing() {
-        let folder = folder();
-        let store = stocked(&file(&folder));
-        let to = folder.path().join("none/backup.db");
-        let told = store.backup_to(&to, |_, _| {}).unwrap_err().to_string();
-        assert!(told.starts_with("cannot write "), "{told}");
-    }
-
-    #[test]
-    fn a_restored_backup_replaces_the_records_and_keeps_a_copy_of_them() {
-        let folder = folder();
-        let mut store = stocked(&file(&folder));
-        let backup = folder.path().join("backup.db");
-        store.backup_to(&backup, |_, _| {}).unwrap();
-        store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
-        let other = quick(&file(&folder));
-        for ending in ["restore", "restore.2"] {
-            let kept = store.restore_from(&backup, |_, _| {}).unwrap().unwrap();
-            let name = format!("records.db.before-{ending}");
-            assert_eq!(kept.file_name(), Some(OsStr::new(&name)));
-            assert_eq!((count(&store), count(&other)), (1, 1));
-        }
-        let first = folder.path().join("records.db.before-restore");
-        assert_eq!(count(&Store::open_existing(&first).unwrap()), 2);
-        store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
-    }
-
-    #[test]
-    fn what_is_no_sound_backup_is_not_restored() {
-        let folder = folder();
-        let mut store = stocked(&file(&folder));
-        let from = folder.path().join("from.db");
-        let mut refused = |doing: &dyn Fn()| {
-            let _ = fs::remove_file(&from);
-            doing();
-            let why = store.restore_from(&from, |_, _| {}).unwrap_err();
-            assert_eq!(count(&store), 1);
-            why
-        };
-        let made = |sql: &str| {
-            drop(stocked(&from));
-            raw(&from, sql);
-        };
-        let missing = refused(&|| {});
-        assert!(matches!(missing, StoreError::Missing { .. }));
-        let text = refused(&|| fs::write(&from, "text").unwrap());
-        assert!(matches!(text, StoreError::NotADatabase { .. }));
-        let empty = refused(&|| fs::write(&from, "").unwrap());
-        assert!(matches!(empty, StoreError::NotADatabase { .. }));
-        let foreign = refused(&|| raw(&from, "CREATE TABLE notes (text)"));
-        assert!(matches!(foreign, StoreError::Foreign { .. }));
-        let newer = refused(&|| made("PRAGMA user_version = 99"));
-        assert!(matches!(newer, StoreError::Newer { .. }));
-        let astray = "PRAGMA foreign_keys = OFF; INSERT INTO shade VALUES (99, 0, 'red')";
-        let unsound = refused(&|| made(astray));
-        assert!(matches!(unsound, StoreError::Unsound { .. }), "{unsound}");
-        let cut = refused(&|| {
-            drop(stocked(&from));
-            let whole = fs::read(&from).unwrap();
-            fs::write(&from, &whole[..whole.len() / 2]).unwrap();
-        });
-        assert!(matches!(
-            cut,
-            StoreError::Unsound { .. } | StoreError::Corrupt { .. }
-        ));
-        let itself = store.restore_from(&file(&folder), |_, _| {});
-        assert!(matches!(itself, Err(StoreError::Itself { .. })));
-        assert!(!names(&folder).iter().any(|name| name.contains("before")));
-    }
-
-    #[test]
-    fn a_restore_waits_for_another_writer_and_then_says_so() {
-        let folder = folder();
-        let mut store = stocked(&file(&folder));
-        let backup = folder.path().join("backup.db");
-        store.backup_to(&backup, |_, _| {}).unwrap();
-        let other = Connection::open(file(&folder)).unwrap();
-        other.execute_batch("BEGIN IMMEDIATE").unwrap();
-        let refused = store.restore_from(&backup, |_, _| {}).unwrap_err();
-        assert!(matches!(refused, StoreError::Locked { .. }), "{refused}");
-        assert_eq!(count(&store), 1);
     }
 }

@@ -9,6 +9,7 @@
 //! Sources: the documentation of SQLite (www.sqlite.org) on STRICT tables,
 //! write-ahead logging and the online backup.
 
+mod backup;
 mod cells;
 mod check;
 mod copies;
@@ -26,6 +27,7 @@ mod lots;
 mod measures;
 mod names;
 mod new_yarns;
+mod opening;
 mod parts;
 mod patience;
 mod pattern_parts;
@@ -38,10 +40,13 @@ mod swatches;
 mod table;
 mod wanted;
 mod writer;
+mod yarn_changes;
 mod yarns;
 
 #[cfg(test)]
 mod samples;
+#[cfg(test)]
+mod test_files;
 
 pub use error::StoreError;
 pub use glances::{Glance, Kind, Look};

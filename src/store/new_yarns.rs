@@ -8,7 +8,7 @@ use super::{
     facts::{FACTS, put_numbered},
     hurry::{Known, Names},
     parts::blend_as_text,
-    yarns,
+    yarn_changes,
 };
 use crate::record::{Blend, Id, Printed, Yarn};
 use rusqlite::{CachedStatement, OptionalExtension};
@@ -51,7 +51,7 @@ static ADD_FACTS: LazyLock<String> = LazyLock::new(|| {
     let cells = vec!["?"; FACTS.columns.len()].join(", ");
     format!("INSERT INTO facts ({columns}) VALUES ({cells})")
 });
-static ADD_YARN: LazyLock<String> = LazyLock::new(|| yarns::YARN.insert());
+static ADD_YARN: LazyLock<String> = LazyLock::new(|| yarn_changes::YARN.insert());
 
 impl Writer<'_> {
     /// Makes ready to add many yarns.
@@ -88,7 +88,7 @@ impl Drop for NewYarns<'_> {
 impl NewYarns<'_> {
     /// Keeps a yarn, unless one of its maker and name is kept.
     pub fn add(&mut self, yarn: &Yarn) -> Result<Added, StoreError> {
-        let keys = yarns::keys(yarn);
+        let keys = yarn_changes::keys(yarn);
         let kept = match self.names.know(self.writer, &keys)? {
             Known::New => None,
             Known::Kept(number) => Some(number),
@@ -107,7 +107,7 @@ impl NewYarns<'_> {
         self.cells.run(&mut self.add_facts).map_err(failed)?;
         let number = self.writer.db.conn.last_insert_rowid();
         self.cells.clear();
-        yarns::put(&mut self.cells, yarn, &keys, number);
+        yarn_changes::put(&mut self.cells, yarn, &keys, number);
         self.cells.run(&mut self.add_yarn).map_err(failed)?;
         self.writer.add_shades(number, &yarn.shades)?;
         self.names.one_more(self.writer)?;
