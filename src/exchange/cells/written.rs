@@ -156,7 +156,12 @@ mod tests {
     /// do 21.59 x 0.01 and 8.5 x 0.0254.
     #[test]
     fn the_length_of_a_gauge_reads_back_to_the_last_bit() {
-        for text in ["44 sts / 44 mm", "8 sts / 8.5 in", "22 sts / 10 cm"] {
+        for text in [
+            "44 sts / 44 mm",
+            "8 sts / 8.5 in",
+            "22 sts / 10 cm",
+            "7 sts / 3.302 cm",
+        ] {
             let read = cells::gauge(text).unwrap().value;
             assert_eq!(gauge(&read), text);
             assert_eq!(cells::gauge(&gauge(&read)).unwrap().value, read);

@@ -59,20 +59,71 @@ pub fn over(input: &mut Tokens<'_>) -> Parsed<Over> {
 }
 
 fn square(input: &mut Tokens<'_>) -> Parsed<(f64, &'static Unit)> {
-    let side = stream::exact(input)?;
+    let side = stream::number(input)?;
     opt(stream::symbol("-")).parse_next(input)?;
     let unit = opt(unit_word).parse_next(input)?;
     let again = opt((stream::symbol("×"), stream::exact, unit_word)).parse_next(input)?;
     let unit = unit.or(again.map(|(_, _, unit)| unit)).ok_or(EmptyError)?;
-    match (unit.symbol, side) {
-        ("cm", 1.0..=50.0) | ("in", 1.0..=20.0) | ("mm", 25.0..=500.0) => Ok((side, unit)),
-        _ => Err(EmptyError),
-    }
+    let likely = side
+        .values()
+        .into_iter()
+        .find(|side| is_likely(*side, unit));
+    likely.map(|side| (side, unit)).ok_or(EmptyError)
+}
+
+/// Whether people count a gauge over that much. What parts thousands in one
+/// reading and decimals in the other is never likely as both.
+fn is_likely(side: f64, unit: &Unit) -> bool {
+    matches!(
+        (unit.symbol, side),
+        ("cm", 1.0..=50.0) | ("in", 1.0..=20.0) | ("mm", 25.0..=500.0)
+    )
 }
 
 fn over_of(side: f64, unit: &Unit) -> Option<Over> {
     match unit.symbol {
         "cm" | "mm" | "in" => Over::metres(side * unit.factor).ok(),
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::reading::lex;
+
+    fn centimetres(text: &str) -> Option<f64> {
+        let tokens = lex(text);
+        let over = over_after(&mut Tokens::new(&tokens)).ok()?;
+        Some((over.as_metres() * 1e6).round() / 1e4)
+    }
+
+    #[test]
+    fn three_decimals_are_decimals_where_thousands_would_be_no_gauge() {
+        for (text, over) in [
+            ("/ 3.302 cm", 3.302),
+            ("= 10,500 cm", 10.5),
+            ("over 2.875 in", 7.3025),
+            ("= 101.600 mm", 10.16),
+        ] {
+            assert_eq!(centimetres(text), Some(over), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_gauge_is_counted_over_a_likely_length_only() {
+        for (text, over) in [
+            ("/ 1 cm", Some(1.0)),
+            ("/ 50 cm", Some(50.0)),
+            ("/ 51 cm", None),
+            ("/ 20 in", Some(50.8)),
+            ("/ 21 in", None),
+            ("/ 25 mm", Some(2.5)),
+            ("/ 24 mm", None),
+            ("/ 10 m", None),
+            ("/in", Some(2.54)),
+        ] {
+            assert_eq!(centimetres(text), over, "{text}");
+        }
     }
 }
