@@ -11,12 +11,18 @@ quantity!(
 impl Over {
     /// Over so many centimetres.
     pub fn centimetres(value: f64) -> Result<Self, MeasureError> {
-        Self::metres(value / 100.0)
+        Self::of(value, 0.01)
     }
 
     /// Over so many inches.
     pub fn inches(value: f64) -> Result<Self, MeasureError> {
-        Self::metres(value * units::INCH_M)
+        Self::of(value, units::INCH_M)
+    }
+
+    /// Over `value` times a unit of `unit` m: L = value * unit, rounded to 1 nm, so
+    /// that one length is the same in whatever unit it is written.
+    pub fn of(value: f64, unit: f64) -> Result<Self, MeasureError> {
+        Self::metres((value * unit * 1e9).round() / 1e9)
     }
 }
 

@@ -76,13 +76,13 @@ fn square(input: &mut Tokens<'_>) -> Parsed<(f64, &'static Unit)> {
 fn is_likely(side: f64, unit: &Unit) -> bool {
     matches!(
         (unit.symbol, side),
-        ("cm", 1.0..=50.0) | ("in", 1.0..=20.0) | ("mm", 25.0..=500.0)
+        ("cm", 1.0..=50.8) | ("in", 1.0..=20.0) | ("mm", 25.0..=500.0)
     )
 }
 
 fn over_of(side: f64, unit: &Unit) -> Option<Over> {
     match unit.symbol {
-        "cm" | "mm" | "in" => Over::metres(side * unit.factor).ok(),
+        "cm" | "mm" | "in" => Over::of(side, unit.factor).ok(),
         _ => None,
     }
 }
@@ -114,7 +114,7 @@ mod tests {
     fn a_gauge_is_counted_over_a_likely_length_only() {
         for (text, over) in [
             ("/ 1 cm", Some(1.0)),
-            ("/ 50 cm", Some(50.0)),
+            ("/ 50.8 cm", Some(50.8)),
             ("/ 51 cm", None),
             ("/ 20 in", Some(50.8)),
             ("/ 21 in", None),
