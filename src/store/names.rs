@@ -24,6 +24,8 @@ struct Names {
     texts: String,
     makers: Vec<Maker>,
     yarns: Vec<One>,
+    /// The letters of each word of each name.
+    words: Vec<Letters>,
 }
 
 /// A maker: bytes of its text, and how many yarns it has.
@@ -33,20 +35,19 @@ struct Maker {
     yarns: usize,
 }
 
-/// A yarn: bytes of its name, and the letters of that.
+/// A yarn: bytes and words of its name.
 #[derive(Debug)]
 struct One {
     id: i64,
-    letters: Letters,
     bytes: u32,
+    words: u32,
 }
 
 impl Names {
-    fn each(&self, mut see: impl FnMut(i64, (&str, &str), &Letters)) {
-        let mut texts = self.texts.as_str();
+    fn each(&self, mut see: impl FnMut(i64, (&str, &str), &[Letters])) {
+        let (mut texts, mut words) = (self.texts.as_str(), self.words.as_slice());
         let mut next = |bytes: u32| {
-            let bytes = usize::try_from(bytes).unwrap_or(usize::MAX);
-            let (text, rest) = texts.split_at_checked(bytes).unwrap_or_default();
+            let (text, rest) = texts.split_at_checked(size(bytes)).unwrap_or_default();
             texts = rest;
             text
         };
@@ -54,7 +55,9 @@ impl Names {
         for maker in &self.makers {
             let key = next(maker.bytes);
             for yarn in yarns.by_ref().take(maker.yarns) {
-                see(yarn.id, (key, next(yarn.bytes)), &yarn.letters);
+                let (own, rest) = words.split_at_checked(size(yarn.words)).unwrap_or_default();
+                words = rest;
+                see(yarn.id, (key, next(yarn.bytes)), own);
             }
         }
     }
@@ -72,17 +75,18 @@ impl Filling {
         names.texts.clear();
         names.makers.clear();
         names.yarns.clear();
+        names.words.clear();
         let maker = String::new();
         Self { names, maker }
     }
 
-    fn add(&mut self, id: i64, (maker, name): (&str, &str), letters: &Letters) {
+    fn add(&mut self, id: i64, (maker, name): (&str, &str), words: &[Letters]) {
         let names = &mut self.names;
         match names.makers.last_mut() {
             Some(last) if self.maker == maker => last.yarns += 1,
             _ => {
                 names.makers.push(Maker {
-                    bytes: bytes(maker),
+                    bytes: short(maker.len()),
                     yarns: 1,
                 });
                 names.texts.push_str(maker);
@@ -92,22 +96,28 @@ impl Filling {
         names.texts.push_str(name);
         names.yarns.push(One {
             id,
-            letters: *letters,
-            bytes: bytes(name),
+            bytes: short(name.len()),
+            words: short(words.len()),
         });
+        names.words.extend_from_slice(words);
     }
 
     fn done(mut self) -> Names {
         self.names.texts.shrink_to_fit();
         self.names.makers.shrink_to_fit();
         self.names.yarns.shrink_to_fit();
+        self.names.words.shrink_to_fit();
         self.names
     }
 }
 
-/// A text in SQLite has at most 2,147,483,647 bytes.
-fn bytes(text: &str) -> u32 {
-    u32::try_from(text.len()).unwrap_or(u32::MAX)
+/// A text in SQLite has at most 2,147,483,647 bytes, and no more words.
+fn short(size: usize) -> u32 {
+    u32::try_from(size).unwrap_or(u32::MAX)
+}
+
+fn size(short: u32) -> usize {
+    usize::try_from(short).unwrap_or(usize::MAX)
 }
 
 /// The names that a connection keeps, and the state of the file that they are of.
@@ -122,11 +132,11 @@ impl Kept {
 }
 
 impl Reader<'_> {
-    /// Hands number, folded maker and name, and the letters of the name of every
-    /// yarn to `see`, in the order of maker and name.
+    /// Hands number, folded maker and name, and the letters of the words of the name
+    /// of every yarn to `see`, in the order of maker and name.
     pub(super) fn each_name(
         &self,
-        see: impl FnMut(i64, (&str, &str), &Letters),
+        see: impl FnMut(i64, (&str, &str), &[Letters]),
     ) -> Result<(), StoreError> {
         let Some(kept) = self.names else {
             return self.read_names(see);
@@ -149,16 +159,18 @@ impl Reader<'_> {
 
     fn names_over(&self, old: Names) -> Result<Names, StoreError> {
         let mut filling = Filling::over(old);
-        self.read_names(|id, title, letters| filling.add(id, title, letters))?;
+        self.read_names(|id, title, words| filling.add(id, title, words))?;
         Ok(filling.done())
     }
 
-    fn read_names(&self, see: impl FnMut(i64, (&str, &str), &Letters)) -> Result<(), StoreError> {
-        let see = RefCell::new(see);
+    fn read_names(&self, see: impl FnMut(i64, (&str, &str), &[Letters])) -> Result<(), StoreError> {
+        let seen = RefCell::new((see, Vec::new()));
         let take = |row: &mut Taken<'_, '_>| {
             row.pass();
             let (maker, name) = (row.text()?, row.text()?);
-            (*see.borrow_mut())(row.number()?, (maker, name), &Letters::of(name));
+            let (see, words) = &mut *seen.borrow_mut();
+            Letters::of_words(name, words);
+            see(row.number()?, (maker, name), words);
             Ok(())
         };
         self.db.each("yarn", ALL, [], take, Ok::<(), StoreError>)
@@ -248,15 +260,17 @@ mod tests {
     #[test]
     fn a_hundred_thousand_names_take_less_than_twenty_mebibytes() {
         let none = Names::default();
-        let mut filling = Filling::over(none);
+        let (mut filling, mut words) = (Filling::over(none), Vec::new());
         for n in 0..100_000 {
             let (maker, name) = (format!("maker {n:06}"), format!("sandgate moor {n:06}"));
-            filling.add(n, (&maker, &name), &Letters::of(&name));
+            Letters::of_words(&name, &mut words);
+            filling.add(n, (&maker, &name), &words);
         }
         let names = filling.done();
         let bytes = names.texts.capacity()
             + names.makers.capacity() * size_of::<Maker>()
-            + names.yarns.capacity() * size_of::<One>();
+            + names.yarns.capacity() * size_of::<One>()
+            + names.words.capacity() * size_of::<Letters>();
         assert!(bytes < 20 * 1024 * 1024, "{bytes} bytes");
     }
 

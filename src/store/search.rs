@@ -47,8 +47,8 @@ impl Reader<'_> {
 
     fn likest(&self, wanted: &str, limit: usize) -> Result<Likest, StoreError> {
         let (mut wanted, mut likest) = (Wanted::new(wanted), Likest::new(limit));
-        self.each_name(|id, title, letters| {
-            if let Some(rank) = wanted.rank(title, letters, likest.last.as_ref()) {
+        self.each_name(|id, title, words| {
+            if let Some(rank) = wanted.rank(title, words, likest.last.as_ref()) {
                 likest.add(rank, id);
             }
         })?;
@@ -135,7 +135,11 @@ mod tests {
             let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
             let both = |row: &mut Taken<'_, '_>| Ok((row.cell::<i64>()?, row.cell::<String>()?, row.cell::<String>()?));
             let mut all: Vec<(Rank, i64)> = reader.db.all("yarn", sql, [], both).unwrap().into_iter()
-                .filter_map(|(id, maker, name)| Some((Wanted::new(&text).rank((&maker, &name), &Letters::of(&name), None)?, id)))
+                .filter_map(|(id, maker, name)| {
+                    let mut words = Vec::new();
+                    Letters::of_words(&name, &mut words);
+                    Some((Wanted::new(&text).rank((&maker, &name), &words, None)?, id))
+                })
                 .collect();
             all.sort_by_key(|(rank, _)| *rank);
             let best: Vec<i64> = all.into_iter().take(limit).map(|(_, id)| id).collect();
