@@ -69,6 +69,7 @@ struct Search<'a> {
     role: &'a Role,
     bounds: Bounds<'a>,
     kinds: HashMap<Kind, KindBound>,
+    parts: HashMap<Kind, KindBound>,
     swatched: HashSet<Id<Yarn>>,
     best: Best<Id<Yarn>, (String, i64)>,
     judged: u64,
@@ -88,6 +89,7 @@ impl<'a> Search<'a> {
             role,
             bounds: Bounds::new(&role.wanted, &asked.settings),
             kinds: HashMap::new(),
+            parts: HashMap::new(),
             swatched: among.reader.yarns_with_swatches()?,
             best: Best::new(among.top),
             judged: 0,
@@ -193,10 +195,19 @@ impl<'a> Search<'a> {
         if let Some(known) = self.kinds.get(&kind) {
             return Ok(*known);
         }
-        let bound = self.bounds.of_kind(self.among.reader.facts_of(kind)?);
-        if self.kinds.len() < MOST_KINDS {
-            self.kinds.insert(kind, bound);
+        let [construction, class, blend] = kind.parts();
+        let bound = self.part(construction)?;
+        let bound = bound.with(&self.part(class)?).with(&self.part(blend)?);
+        remember(&mut self.kinds, kind, bound);
+        Ok(bound)
+    }
+
+    fn part(&mut self, part: Kind) -> Result<KindBound, AppError> {
+        if let Some(known) = self.parts.get(&part) {
+            return Ok(*known);
         }
+        let bound = self.bounds.of_kind(self.among.reader.facts_of(part)?);
+        remember(&mut self.parts, part, bound);
         Ok(bound)
     }
 
@@ -221,6 +232,12 @@ impl<'a> Search<'a> {
         self.best.offer(id, (title, id.number()), judgement);
         self.judged += 1;
         Ok(())
+    }
+}
+
+fn remember(bounds: &mut HashMap<Kind, KindBound>, kind: Kind, bound: KindBound) {
+    if bounds.len() < MOST_KINDS {
+        bounds.insert(kind, bound);
     }
 }
 

@@ -41,6 +41,22 @@ pub struct KindBound {
     pub is_comparable: bool,
 }
 
+impl KindBound {
+    /// What two parts of a kind make together; whether their length per mass says
+    /// something is told by the first.
+    #[must_use]
+    pub fn with(&self, other: &Self) -> Self {
+        Self {
+            squares: self.squares + other.squares,
+            weights: self.weights + other.weights,
+            has_class: self.has_class || other.has_class,
+            is_outside: self.is_outside || other.is_outside,
+            is_far: self.is_far || other.is_far,
+            is_comparable: self.is_comparable,
+        }
+    }
+}
+
 /// Bounds for candidates of one strand.
 #[derive(Debug)]
 pub struct Bounds<'a> {
@@ -323,6 +339,21 @@ mod tests {
             } else {
                 prop_assert!(holds(bounds.at_best_without_grist(0.0), &judged));
             }
+        }
+
+        #[test]
+        fn prop_a_kind_is_the_sum_of_its_parts(yarn in any_offered()) {
+            let (wanted, settings) = (dk_wanted(), settings());
+            let bounds = Bounds::new(&wanted, &settings);
+            let YarnFacts { class, blend, construction, .. } = yarn.facts.clone();
+            let none = YarnFacts::default();
+            let built = bounds.of_kind(YarnFacts { construction, ..none.clone() });
+            let class = bounds.of_kind(YarnFacts { class, ..none.clone() });
+            let blend = bounds.of_kind(YarnFacts { blend, ..none });
+            let (sum, whole) = (built.with(&class).with(&blend), bounds.of_kind(yarn.facts));
+            prop_assert!((sum.squares - whole.squares).abs() < 1e-9);
+            let rest = |kind: KindBound| KindBound { squares: 0.0, ..kind };
+            prop_assert_eq!(rest(sum), rest(whole));
         }
 
         #[test]

@@ -24,6 +24,27 @@ pub struct Kind {
     blend: Option<i64>,
 }
 
+impl Kind {
+    /// The construction, the class and the blend, each as a kind of its own: there
+    /// are far fewer of each than of kinds.
+    pub fn parts(self) -> [Self; 3] {
+        let none = Self::default();
+        let Self {
+            classes,
+            construction,
+            blend,
+        } = self;
+        [
+            Self {
+                construction,
+                ..none
+            },
+            Self { classes, ..none },
+            Self { blend, ..none },
+        ]
+    }
+}
+
 /// A yarn at a glance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Glance {
