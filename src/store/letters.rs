@@ -41,7 +41,7 @@ impl Least {
 }
 
 /// The letters of a text; those that share a place count as one letter.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) struct Letters {
     /// Bit n of each: place n occurs once, twice, three times or more often.
     once: u64,
@@ -51,6 +51,36 @@ pub(super) struct Letters {
     length: Option<u16>,
     /// The first byte.
     first: u8,
+}
+
+/// A text as far as its letters are counted.
+#[derive(Default)]
+struct Counting {
+    letters: Letters,
+    bytes: usize,
+    /// Every bit that any byte has.
+    any: u8,
+}
+
+impl Counting {
+    #[inline]
+    fn add(&mut self, byte: u8) {
+        if self.bytes == 0 {
+            self.letters.first = byte;
+        }
+        self.letters.add(bit(byte));
+        self.bytes += 1;
+        self.any |= byte;
+    }
+
+    #[inline]
+    fn letters(self) -> Letters {
+        let length = u16::try_from(self.bytes).ok();
+        Letters {
+            length: length.filter(|length| self.any < 128 && *length > 0),
+            ..self.letters
+        }
+    }
 }
 
 /// Letters have 64 places.
@@ -63,28 +93,23 @@ impl Letters {
     /// The letters of `text`.
     #[inline]
     pub(super) fn of(text: &str) -> Self {
-        let mut letters = Self {
-            once: 0,
-            twice: 0,
-            thrice: 0,
-            length: None,
-            first: text.bytes().next().unwrap_or_default(),
-        };
-        let mut all = 0;
-        for byte in text.bytes() {
-            letters.add(bit(byte));
-            all |= byte;
-        }
-        let length = u16::try_from(text.len()).ok();
-        letters.length = length.filter(|length| all < 128 && *length > 0);
-        letters
+        let mut counting = Counting::default();
+        text.bytes().for_each(|byte| counting.add(byte));
+        counting.letters()
     }
 
     /// Those of each word of `text`, in the place of what is in `words`.
     #[inline]
     pub(super) fn of_words(text: &str, words: &mut Vec<Self>) {
         words.clear();
-        words.extend(text.split(' ').map(Self::of));
+        let mut counting = Counting::default();
+        for byte in text.bytes() {
+            match byte {
+                b' ' => words.push(std::mem::take(&mut counting).letters()),
+                byte => counting.add(byte),
+            }
+        }
+        words.push(counting.letters());
     }
 
     /// Those of words with a space between each.

@@ -628,3 +628,36 @@ const SECOND_LOOK: &[(&str, &str)] = &[
 fn forms_of_a_second_look_are_read_as_a_person_reads_them() {
     check(SECOND_LOOK);
 }
+
+/// Of a third look: names and numbers of classes, and units before numbers, as
+/// bands and lists of wholesalers print them.
+const THIRD: &[(&str, &str)] = &[
+    ("MEDIUM (4)", "class 4"),
+    ("Light 3", "class 3"),
+    ("(3) Light", "class 3"),
+    ("Weight: 4 - medium", "class 4"),
+    ("3 Light DK", "class 3"),
+    ("worsted weight (#4)", "class 4"),
+    ("bulky #5", "class 5"),
+    ("Aran (medium, 4)", "class 4"),
+    ("class 3 - light", "class 3"),
+    ("class 4 DK", "class 4; ?DK"),
+    ("DK, 3", "class 3"),
+    ("light 3 balls", "amount 3; ?light"),
+    ("100 g (3 light)", "100 g; class 3"),
+    ("yd/lb 1120", "2.258 x 1 Metric"),
+    ("m/kg 3000", "3 x 1 Metric"),
+    ("m/100g: 250", "2.5 x 1 Metric"),
+    ("yards per pound: 1120", "2.258 x 1 Metric"),
+    ("800 ypp", "1.613 x 1 Metric"),
+    ("2 ply 18 Nm", "?2 ply 18 Nm"),
+    ("Nm 18 2-fach", "?Nm 18 2-fach"),
+    ("tex 60 4-fold", "?tex 60 4-fold"),
+    ("2/18 Nm", "18 x 2 Metric"),
+    ("11 sts / 2.875 in", "11 sts / 7.303 cm"),
+];
+
+#[test]
+fn forms_of_a_third_look_are_read_as_a_person_reads_them() {
+    check(THIRD);
+}

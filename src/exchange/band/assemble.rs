@@ -338,6 +338,7 @@ mod tests {
             "strands",
             "wpi",
             "5012345678900",
+            "7777777777777",
             "mostly",
             "burns",
             "like",
@@ -381,6 +382,15 @@ mod tests {
             end = left.span.end;
         }
         Ok(())
+    }
+
+    /// Found by fuzzing: a second amount whose mass is not possible was left twice.
+    #[test]
+    fn what_is_left_for_two_reasons_is_told_once_with_both() {
+        let left = read_band("7 x 7777777777777 oz 3 x 7777777777777 oz").not_read;
+        let last = left.last().unwrap();
+        assert_eq!(last.text, "3 x 7777777777777 oz");
+        assert!(last.why.contains("second amount") && last.why.contains("not possible"));
     }
 
     proptest! {

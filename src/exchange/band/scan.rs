@@ -189,17 +189,22 @@ fn why_left(token: &Token<'_>) -> &'static str {
 pub fn merged(parts: Vec<(Range<usize>, String)>, text: &str) -> Vec<(Range<usize>, String)> {
     let mut merged: Vec<(Range<usize>, String)> = Vec::new();
     for (span, why) in parts {
-        let near = |end: usize| {
-            text.get(end..span.start)
-                .is_some_and(|gap| gap.trim().is_empty())
-        };
-        match merged
-            .last_mut()
-            .filter(|(last, reason)| *reason == why && near(last.end))
-        {
-            Some((last, _)) => last.end = span.end,
-            None => merged.push((span, why)),
+        match merged.last_mut() {
+            Some((last, reason)) if span.start < last.end => {
+                last.end = last.end.max(span.end);
+                if *reason != why {
+                    *reason = format!("{reason}; {why}");
+                }
+            }
+            Some((last, reason)) if *reason == why && is_gap(text.get(last.end..span.start)) => {
+                last.end = span.end;
+            }
+            _ => merged.push((span, why)),
         }
     }
     merged
+}
+
+fn is_gap(between: Option<&str>) -> bool {
+    between.is_some_and(|between| between.trim().is_empty())
 }

@@ -2,8 +2,8 @@
 
 use crate::{
     measure::reading::{
-        Note, Outcome, Parsed, Reading, Refusal, Tokens, exact, number, parted, phrase, span_of,
-        symbol, with_pieces, word,
+        Note, Outcome, Parsed, Reading, Refusal, Tokens, ahead, exact, number, parted, phrase,
+        span_of, symbol, with_pieces, word,
     },
     record::Classes,
     trade::{CLASS_NAMES, WeightClass, class_of_ply},
@@ -43,7 +43,7 @@ pub fn class_alone(input: &mut Tokens<'_>) -> Parsed<Outcome<Classes>> {
 /// `#4 medium`: the published symbol's number with its name.
 pub fn published(input: &mut Tokens<'_>) -> Parsed<Outcome<Classes>> {
     let (named, pieces) = with_pieces(|input| {
-        symbol("#").parse_next(&mut input.clone())?;
+        symbol("#(").parse_next(&mut input.clone())?;
         bare(input, false)
     })
     .parse_next(input)?;
@@ -104,8 +104,35 @@ fn numbered(input: &mut Tokens<'_>) -> Parsed<Named> {
     )
     .parse_next(input)?;
     let named = of_number(input)?;
-    opt(|input: &mut Tokens<'_>| longest_name(input)).parse_next(input)?;
+    opt(|input: &mut Tokens<'_>| name_of(&named, input)).parse_next(input)?;
     Ok(named)
+}
+
+/// The name of a class behind its number: `medium`, `- medium`, `(medium)`.
+fn name_of(named: &Named, input: &mut Tokens<'_>) -> Parsed<()> {
+    opt(symbol("-:/(")).parse_next(input)?;
+    longest_name(Some(&named.classes), input)?;
+    opt(symbol(")")).parse_next(input)?;
+    Ok(())
+}
+
+/// The number of a class behind its name: `(3)`, `#3`, `(#3)`; `3`, `: 3` and `, 3`
+/// where nothing follows that it could count.
+fn number_of(classes: &[u8], input: &mut Tokens<'_>) -> Parsed<()> {
+    let opened = opt(symbol("(")).parse_next(input)?.is_some();
+    let before = opt(symbol("#-:,/")).parse_next(input)?;
+    of_number
+        .verify(|number: &Named| number.classes == classes)
+        .parse_next(input)?;
+    let closed = opened && opt(symbol(")")).parse_next(input)?.is_some();
+    match closed || before == Some('#') || may_end(input) {
+        true => Ok(()),
+        false => Err(EmptyError),
+    }
+}
+
+fn may_end(input: &Tokens<'_>) -> bool {
+    ahead(input).is_none_or(|token| ",;.)".chars().any(|sign| token.is(sign)))
 }
 
 fn of_number(input: &mut Tokens<'_>) -> Parsed<Named> {
@@ -134,20 +161,16 @@ fn ply(input: &mut Tokens<'_>) -> Parsed<Named> {
 }
 
 fn name(input: &mut Tokens<'_>, alone: bool) -> Parsed<Named> {
-    let (name, classes) = longest_name(input)?;
+    let (name, classes) = longest_name(None, input)?;
     let weight =
         opt((opt(symbol("-")), word(&["weight", "wt", "yarn", "garn"]))).parse_next(input)?;
-    opt((
-        symbol("("),
-        of_number.verify(|number: &Named| number.classes == classes),
-        symbol(")"),
-    ))
-    .parse_next(input)?;
+    let number = opt(|input: &mut Tokens<'_>| number_of(classes, input)).parse_next(input)?;
     let spinning = name == "worsted"
         && opt(word(&["spun", "count", "system"]))
             .parse_next(&mut input.clone())?
             .is_some();
-    let common = !alone && weight.is_none() && COMMON.contains(&name);
+    let bare = weight.is_none() && number.is_none();
+    let common = !alone && bare && COMMON.contains(&name);
     match spinning || common {
         true => Err(EmptyError),
         false => Ok(Named {
@@ -158,7 +181,11 @@ fn name(input: &mut Tokens<'_>, alone: bool) -> Parsed<Named> {
     }
 }
 
-fn longest_name(input: &mut Tokens<'_>) -> Parsed<(&'static str, &'static [u8])> {
+/// The longest name here, of these classes where they are given.
+fn longest_name(
+    of: Option<&[u8]>,
+    input: &mut Tokens<'_>,
+) -> Parsed<(&'static str, &'static [u8])> {
     let here = input.clone();
     let fits = |name: &'static str| {
         let mut trial = here.clone();
@@ -169,6 +196,7 @@ fn longest_name(input: &mut Tokens<'_>) -> Parsed<(&'static str, &'static [u8])>
     };
     let (_, name, classes) = CLASS_NAMES
         .iter()
+        .filter(|(_, classes)| of.is_none_or(|of| of == *classes))
         .filter_map(|(name, classes)| fits(name).map(|left| (left, *name, *classes)))
         .min_by_key(|(left, _, _)| *left)
         .ok_or(EmptyError)?;
@@ -176,17 +204,17 @@ fn longest_name(input: &mut Tokens<'_>) -> Parsed<(&'static str, &'static [u8])>
     Ok((name, classes))
 }
 
-/// `3`, `#3` in a cell; `4 medium`, number and published name, anywhere.
+/// `3`, `#3` in a cell; `4 medium`, `(3) light`, number and published name,
+/// anywhere.
 fn bare(input: &mut Tokens<'_>, alone: bool) -> Parsed<Named> {
+    let opened = opt(symbol("(")).parse_next(input)?.is_some();
     opt(symbol("#")).parse_next(input)?;
     let named = of_number(input)?;
-    let published = opt(|input: &mut Tokens<'_>| {
-        let (_, classes) = longest_name(input)?;
-        (classes == named.classes.as_slice())
-            .then_some(())
-            .ok_or(EmptyError)
-    })
-    .parse_next(input)?;
+    match opened {
+        true => symbol(")").void().parse_next(input)?,
+        false => {}
+    }
+    let published = opt(|input: &mut Tokens<'_>| name_of(&named, input)).parse_next(input)?;
     let more = opt(number).parse_next(&mut input.clone())?.is_some();
     match (alone && !more) || published.is_some() {
         true => Ok(named),

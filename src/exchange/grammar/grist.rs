@@ -3,10 +3,10 @@
 use crate::measure::{
     Grist,
     reading::{
-        Measured, Note, Outcome, Parsed, Reading, Refusal, Tokens, measured, span_of, symbol,
-        unit_word, with_pieces, word,
+        Dual, Measured, Note, Outcome, Parsed, Reading, Refusal, Tokens, dual, exact, measured,
+        number_range, span_of, symbol, unit_word, with_pieces, word,
     },
-    units::{Dimension, Unit},
+    units::{Dimension, POUND_G, Unit, unit},
 };
 use winnow::{
     Parser,
@@ -26,22 +26,14 @@ fn per(input: &mut Tokens<'_>) -> Parsed<()> {
     .parse_next(input)
 }
 
-/// A length to one whole unit of mass: `1150 yd/lb`, `4.6 m per g`, `1150 ypp`.
+/// A length to one whole unit of mass: `1150 yd/lb`, `4.6 m per g`, `1150 ypp`;
+/// with the units first, to any mass: `yd/lb: 1150`, `m/100 g 230`.
 pub fn per_unit(input: &mut Tokens<'_>) -> Parsed<Outcome<Grist>> {
-    let ((length, unit), pieces) = with_pieces(|input| {
-        let length = measured
-            .verify(|length: &Measured| length.unit.dimension == Dimension::Length)
+    let ((length, grams), pieces) =
+        with_pieces(|input| alt((number_first, yards_per_pound, units_first)).parse_next(input))
             .parse_next(input)?;
-        per(input)?;
-        opt(word(&["a", "the", "one"])).parse_next(input)?;
-        let unit = unit_word
-            .verify(|unit: &&Unit| unit.dimension == Dimension::Mass)
-            .parse_next(input)?;
-        Ok((length, unit))
-    })
-    .parse_next(input)?;
     let span = span_of(pieces);
-    let settled = crate::measure::reading::Dual {
+    let settled = Dual {
         span: length.span.clone(),
         first: length,
         second: None,
@@ -49,7 +41,7 @@ pub fn per_unit(input: &mut Tokens<'_>) -> Parsed<Outcome<Grist>> {
     .settle();
     Ok(settled.and_then(|length| {
         let metres = length.value.one()?;
-        Grist::metres_per_gram(metres / unit.factor)
+        Grist::metres_per_gram(metres / grams)
             .map(|value| Reading {
                 value,
                 notes: length.notes,
@@ -58,9 +50,49 @@ pub fn per_unit(input: &mut Tokens<'_>) -> Parsed<Outcome<Grist>> {
     }))
 }
 
+/// A length, and the grams that it is of.
+fn number_first(input: &mut Tokens<'_>) -> Parsed<(Measured, f64)> {
+    let length = measured
+        .verify(|length: &Measured| length.unit.dimension == Dimension::Length)
+        .parse_next(input)?;
+    per(input)?;
+    Ok((length, one_of(Dimension::Mass, input)?.factor))
+}
+
+/// `ypp`, as weavers shorten yards per pound.
+fn yards_per_pound(input: &mut Tokens<'_>) -> Parsed<(Measured, f64)> {
+    let (range, pieces) = with_pieces(number_range).parse_next(input)?;
+    word(&["ypp"]).parse_next(input)?;
+    let span = span_of(pieces);
+    let unit = unit("yd").ok_or(EmptyError)?;
+    Ok((Measured { range, unit, span }, POUND_G))
+}
+
+fn units_first(input: &mut Tokens<'_>) -> Parsed<(Measured, f64)> {
+    let unit = one_of(Dimension::Length, input)?;
+    per(input)?;
+    let times = opt(exact).parse_next(input)?.unwrap_or(1.0);
+    let mass = one_of(Dimension::Mass, input)?;
+    opt(symbol(":=")).parse_next(input)?;
+    let (range, pieces) = with_pieces(number_range).parse_next(input)?;
+    match times > 0.0 && unit_word(&mut input.clone()).is_err() {
+        true => {
+            let span = span_of(pieces);
+            Ok((Measured { range, unit, span }, times * mass.factor))
+        }
+        false => Err(EmptyError),
+    }
+}
+
+fn one_of(dimension: Dimension, input: &mut Tokens<'_>) -> Parsed<&'static Unit> {
+    opt(word(&["a", "the", "one"])).parse_next(input)?;
+    unit_word
+        .verify(|unit: &&Unit| unit.dimension == dimension)
+        .parse_next(input)
+}
+
 /// A length to a stated mass: `230 m/100 g`, `125 m per 50 g`.
 pub fn per_mass(input: &mut Tokens<'_>) -> Parsed<Outcome<Grist>> {
-    use crate::measure::reading::{Dual, dual};
     let ((length, mass), pieces) = with_pieces(|input| {
         let first = dual(input)?;
         alt((per, symbol("=~:,-").void())).parse_next(input)?;

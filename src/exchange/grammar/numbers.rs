@@ -105,13 +105,13 @@ pub fn list(input: &mut Tokens<'_>) -> Parsed<Counted> {
     })
     .parse_next(input)?;
     let items: Vec<Item> = std::iter::once(first).chain(more).collect();
-    repeat::<_, _, (), _, _>(0..3, symbol(")]-")).parse_next(input)?;
+    let closes: Vec<char> = repeat(0..3, symbol(")]-")).parse_next(input)?;
     let of = opt(unit).parse_next(input)?;
     let inner: Vec<Of> = items.iter().filter_map(|item| item.unit).collect();
     let same = inner.iter().all(|unit| Some(unit) == inner.first());
     let of = of.or(inner.first().copied());
     let mixed = !inner.is_empty() && of.as_ref() != inner.first();
-    match same && !mixed && stands(&items, of) {
+    match same && !mixed && stands(&items, of) && !opens_something_else(&items, &closes) {
         true => Ok(arranged(items, of.unwrap_or(Of::Nothing))),
         false => Err(EmptyError),
     }
@@ -132,6 +132,13 @@ fn item(joins: Vec<char>, input: &mut Tokens<'_>) -> Parsed<Item> {
         span: span_of(pieces),
         unit,
     })
+}
+
+/// Whether one quantity stands before a bracket that does not close behind the
+/// number in it, as in `100 g (3 light)`.
+fn opens_something_else(items: &[Item], closes: &[char]) -> bool {
+    matches!(items, [Item { unit: Some(_), .. }, Item { joins, unit: None, .. }]
+        if joins.contains(&'(') && !closes.contains(&')'))
 }
 
 /// Whether these numbers are sizes, and not two numbers side by side.

@@ -134,7 +134,8 @@ mod tests {
 
     #[test]
     fn a_list_that_breaks_off_states_nothing() {
-        assert_eq!(values("120 m per 50 g (1.76"), [[120.0]]);
+        assert_eq!(values("120 m; 8 (9, 10 skeins"), [[120.0]]);
+        assert_eq!(values("120 m per 50 g (1.76"), [[120.0], [50.0]]);
         assert_eq!(values("50 g 120 131.2 240"), [[50.0]]);
     }
 

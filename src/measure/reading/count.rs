@@ -36,6 +36,8 @@ enum Numbers {
     Times(f64, f64),
     /// `R a / b`: number of the plied yarn, then singles.
     Resultant(f64, f64),
+    /// `b ply a`: number of a single or of the plied yarn, then singles.
+    SingleOrResultant(f64, f64),
 }
 
 /// A count with its system. `CC 1` is a contrast colour, not a cotton count.
@@ -44,6 +46,7 @@ pub fn count(input: &mut Tokens<'_>) -> Parsed<Outcome<YarnCount>> {
     let ((numbers, system), pieces) = stream::with_pieces(|input| {
         alt((
             resultant,
+            beside_plies,
             (system, numbers)
                 .map(|(system, numbers)| (numbers, system))
                 .verify(|(numbers, _)| !short_key || !matches!(numbers, Numbers::Single(_))),
@@ -67,6 +70,30 @@ fn resultant(input: &mut Tokens<'_>) -> Parsed<(Numbers, CountSystem)> {
     let system = system(input)?;
     let plies = opt(preceded(stream::symbol("/×"), stream::exact)).parse_next(input)?;
     Ok((Numbers::Resultant(number, plies.unwrap_or(1.0)), system))
+}
+
+/// `2 ply 18 Nm`, `Nm 18 2-ply`: nothing says what the number counts.
+fn beside_plies(input: &mut Tokens<'_>) -> Parsed<(Numbers, CountSystem)> {
+    let ((number, system), plies) =
+        alt(((plies, one).map(|(plies, one)| (one, plies)), (one, plies))).parse_next(input)?;
+    Ok((Numbers::SingleOrResultant(number, plies), system))
+}
+
+fn plies(input: &mut Tokens<'_>) -> Parsed<f64> {
+    let plies = stream::exact
+        .verify(|plies: &f64| *plies > 1.0)
+        .parse_next(input)?;
+    opt(stream::symbol("-")).parse_next(input)?;
+    stream::word(&["ply", "plies", "fold", "fach", "fadig"]).parse_next(input)?;
+    Ok(plies)
+}
+
+fn one(input: &mut Tokens<'_>) -> Parsed<(f64, CountSystem)> {
+    alt((
+        (stream::exact, system),
+        (system, stream::exact).map(|(system, number)| (number, system)),
+    ))
+    .parse_next(input)
 }
 
 fn numbers(input: &mut Tokens<'_>) -> Parsed<Numbers> {
@@ -173,6 +200,9 @@ fn single_and_plies(numbers: Numbers, system: CountSystem) -> Result<Singles, St
         Numbers::Resultant(number, plies) if direct => Ok(((number / plies, plies), None)),
         Numbers::Resultant(number, plies) => Ok(((number * plies, plies), None)),
         Numbers::Pair(a, b) => pair_of(a, b, direct || cotton_like(system)),
+        Numbers::SingleOrResultant(number, plies) => Err(format!(
+            "{number} may be the count of each of {plies} singles or of the plied yarn"
+        )),
     }
 }
 

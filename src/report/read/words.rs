@@ -4,7 +4,10 @@ use super::{
     AmountFields, AmountPartFields, BlendFields, CountFields, GaugeFields, PriceFields, ReadReport,
 };
 use crate::{
-    measure::{Grist, Length, units::OUNCE_G},
+    measure::{
+        Grist, Length,
+        units::{OUNCE_G, YARD_M},
+    },
     report::{
         Align, Page, Report, Role, Table, facts_words::over_words, metres_and_yards,
         per_100_g_and_pound, per_size::skeins_of_sizes,
@@ -93,6 +96,26 @@ fn grams_and_ounces(grams: f64) -> String {
     format!("{} g ({} oz)", number(grams, 1), number(grams / OUNCE_G, 2))
 }
 
+/// A range in a metric unit and in its fellow: of so many of the one, with so many
+/// decimals of the other.
+fn both(
+    [low, high]: [f64; 2],
+    (metric, (factor, fellow, places)): (&str, (f64, &str, usize)),
+) -> String {
+    let ends = |factor: f64, places| {
+        let [low, high] = [low, high].map(|end| number(end / factor, places));
+        match low == high {
+            true => low,
+            false => format!("{low} to {high}"),
+        }
+    };
+    format!(
+        "{} {metric} ({} {fellow})",
+        ends(1.0, 1),
+        ends(factor, places)
+    )
+}
+
 fn count_words(count: &CountFields) -> String {
     let singles = count_of(f64::from(count.plies), "single");
     format!("{singles} of {} {}", number(count.number, 3), count.system)
@@ -100,7 +123,11 @@ fn count_words(count: &CountFields) -> String {
 
 fn price_words(price: &PriceFields) -> String {
     let amount = price.amount.map(|a| format!("{a:.2}")).unwrap_or_default();
-    format!("{amount} {} for one {}", price.currency, price.per).replace("for one 1", "for 1")
+    let per = match price.per.as_str() {
+        "skein" => "one skein",
+        quantity => quantity,
+    };
+    format!("{amount} {} for {per}", price.currency)
 }
 
 fn blend_words(parts: &[BlendFields]) -> String {
@@ -173,8 +200,9 @@ impl AmountPartFields {
             self.skeins
                 .map(|range| skeins_of_sizes(&[range_words(range)])),
             self.length_m
-                .map(|range| format!("{} m", range_words(range))),
-            self.mass_g.map(|range| format!("{} g", range_words(range))),
+                .map(|range| both(range, ("m", (YARD_M, "yd", 0)))),
+            self.mass_g
+                .map(|range| both(range, ("g", (OUNCE_G, "oz", 1)))),
         ];
         format!(
             "{size}{}",
