@@ -86,6 +86,9 @@ mod tests {
         assert!((grist(15.0, 3, CountSystem::Worsted) - 2800.0).abs() < 1e-6);
         let tex = YarnCount::new(100.0, 2, CountSystem::Tex).unwrap();
         assert!((tex.grist().as_tex() - 200.0).abs() < 1e-9);
+        // 9000 m of 1 den weigh 1 g, by definition.
+        let denier = YarnCount::new(90.0, 1, CountSystem::Denier).unwrap();
+        assert!((denier.grist().as_tex() - 10.0).abs() < 1e-9);
     }
 
     #[test]

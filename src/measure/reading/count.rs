@@ -234,3 +234,46 @@ fn pair_of(a: f64, b: f64, plies_last: bool) -> Result<Singles, String> {
         )),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::reading::lex;
+
+    /// Number of a single, singles and how many notes.
+    fn read(text: &str) -> Result<(f64, u8, usize), String> {
+        let tokens = lex(text);
+        let outcome = count(&mut Tokens::new(&tokens)).map_err(|_| "no count".to_owned())?;
+        let reading = outcome.map_err(|refusal| refusal.why)?;
+        let notes = reading.notes.len();
+        Ok((reading.value.single(), reading.value.plies(), notes))
+    }
+
+    #[test]
+    fn the_number_of_the_plied_yarn_is_shared_out_among_its_singles() {
+        assert_eq!(read("R 7 Nm/2"), Ok((14.0, 2, 0)));
+        assert_eq!(read("R 240 tex/2"), Ok((120.0, 2, 0)));
+        assert_eq!(read("R 240 tex"), Ok((240.0, 1, 0)));
+    }
+
+    /// By hand: four times three is twelve.
+    #[test]
+    fn against_the_order_only_a_far_larger_number_counts() {
+        assert_eq!(read("3/10 Nm"), Ok((10.0, 3, 0)));
+        assert_eq!(read("12/3 Nm"), Ok((12.0, 3, 1)));
+        assert!(read("10/3 Nm").is_err_and(|why| why.contains("it may be 10 singles")));
+        assert_eq!(read("13/10 Nm"), Ok((13.0, 10, 0)));
+    }
+
+    #[test]
+    fn beside_a_number_of_plies_a_count_may_be_that_of_either() {
+        for text in ["2 ply 18 Nm", "Nm 18 2-fach", "tex 60 4-fold"] {
+            assert!(
+                read(text).is_err_and(|why| why.contains("the plied yarn")),
+                "{text}"
+            );
+        }
+        assert_eq!(read("1 ply 18 Nm").ok(), None);
+        assert_eq!(read("18 Nm, 2 ply"), Ok((18.0, 1, 0)));
+    }
+}

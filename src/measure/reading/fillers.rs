@@ -192,3 +192,15 @@ pub fn says_nothing(token: &Token<'_>) -> bool {
 pub fn is_sign(token: &Token<'_>) -> bool {
     matches!(token.kind, Kind::Symbol(sign) if SIGNS.contains(sign))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::reading::lex;
+
+    #[test]
+    fn a_sign_that_joins_is_told_from_words_numbers_and_other_signs() {
+        let signs = |text: &str| lex(text).iter().map(is_sign).collect::<Vec<_>>();
+        assert_eq!(signs(", 50 g ? ="), [true, false, false, false, true]);
+    }
+}

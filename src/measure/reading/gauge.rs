@@ -223,15 +223,16 @@ impl Counted {
     }
 
     /// Whether two bare numbers look like stitches and rows: 6 to 45 stitches
-    /// and 1 to 1.7 times as many rows (plain knitting; common practice).
+    /// and 1 to 1.7 times as many rows (plain knitting; common practice), at
+    /// both ends of a range.
     fn plausible(&self) -> bool {
-        let one = |range: &NumberRange| match range.readings(None).as_slice() {
-            [(low, high)] if low == high && low.fract() == 0.0 => Some(*low),
+        let whole = |range: &NumberRange| match range.readings(None).as_slice() {
+            [(low, high)] if low.fract() == 0.0 && high.fract() == 0.0 => Some((*low, *high)),
             _ => None,
         };
-        let both = one(&self.stitches).zip(self.rows.as_ref().and_then(one));
-        both.is_some_and(|(stitches, rows)| {
-            (6.0..=45.0).contains(&stitches) && (1.0..=1.7).contains(&(rows / stitches))
+        let both = whole(&self.stitches).zip(self.rows.as_ref().and_then(whole));
+        both.is_some_and(|((fewest, most), (fewest_rows, most_rows))| {
+            fewest >= 6.0 && most <= 45.0 && fewest_rows >= most && most_rows <= 1.7 * fewest
         })
     }
 }
@@ -278,5 +279,72 @@ fn rows(input: &mut Tokens<'_>) -> Parsed<(NumberRange, Option<bool>)> {
     match (called.is_none() && !joins.contains(&true)) || unit_follows {
         true => Err(EmptyError),
         false => Ok((range, called)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::reading::lex;
+
+    /// Ends of stitches and of rows.
+    type Ends = ((f64, f64), Option<(f64, f64)>);
+
+    fn read(text: &str) -> Option<Ends> {
+        let tokens = lex(text);
+        let mut input = Tokens::new(&tokens);
+        let found = counted(&mut input).ok()?;
+        let one = |range: &NumberRange| range.readings(None)[0];
+        (input.is_empty()).then(|| (one(&found.stitches), found.rows.as_ref().map(one)))
+    }
+
+    #[test]
+    fn words_of_two_letters_are_too_short_to_count_rows_by_themselves() {
+        for word in ["sts", "rows", "rgs", "rounds", "rnd", "hdc", "sc"] {
+            assert!(is_gauge_word(word), "{word}");
+        }
+        for word in ["r", "rh", "rd", "wool"] {
+            assert!(!is_gauge_word(word), "{word}");
+        }
+    }
+
+    #[test]
+    fn a_letter_counts_stitches_where_one_thing_more_says_so() {
+        let alone = Some(((22.0, 22.0), None));
+        let rows = Some(((22.0, 22.0), Some((30.0, 30.0))));
+        for (text, found) in [
+            ("22 m x 30 rows", rows),
+            ("gauge 22 m", alone),
+            ("22 m / 10 cm", alone),
+            ("22 m", None),
+            ("22 m x 30", None),
+        ] {
+            assert_eq!(read(text), found, "{text}");
+        }
+    }
+
+    #[test]
+    fn bare_numbers_are_a_gauge_where_they_look_like_one() {
+        let found = |stitches, rows| Some((stitches, Some(rows)));
+        for (text, found) in [
+            ("22 x 30 rows", found((22.0, 22.0), (30.0, 30.0))),
+            ("22 x 30 / 10 cm", found((22.0, 22.0), (30.0, 30.0))),
+            ("22 x 30", found((22.0, 22.0), (30.0, 30.0))),
+            ("22-24 x 30-32", found((22.0, 24.0), (30.0, 32.0))),
+            ("22-24 x 30", found((22.0, 24.0), (30.0, 30.0))),
+            ("10 x 17", found((10.0, 10.0), (17.0, 17.0))),
+            ("6 x 6", found((6.0, 6.0), (6.0, 6.0))),
+            ("45 x 60", found((45.0, 45.0), (60.0, 60.0))),
+            ("22.5 x 30", None),
+            ("22 x 30.5", None),
+            ("10 x 18", None),
+            ("20-24 x 23-30", None),
+            ("20-24 x 30-35", None),
+            ("5 x 8", None),
+            ("46 x 60", None),
+            ("30 x 22", None),
+        ] {
+            assert_eq!(read(text), found, "{text}");
+        }
     }
 }

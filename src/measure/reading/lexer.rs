@@ -206,6 +206,28 @@ mod tests {
     }
 
     #[test]
+    fn what_looks_like_one_number_and_is_not_comes_apart() {
+        assert_eq!(kinds("10\u{A0}50"), ["10", "50"]);
+        assert_eq!(kinds("1\u{A0}250"), ["1\u{A0}250"]);
+        assert_eq!(kinds("2each"), ["2", "each"]);
+        assert_eq!(kinds("1 3/4 oz"), ["1 3/4", "oz"]);
+        assert_eq!(kinds("4.5 ½"), ["4.5", "½"]);
+    }
+
+    #[test]
+    fn a_point_starts_a_number_where_nothing_stands_before_it() {
+        assert_eq!(numbers(".5 oz"), [0.5]);
+        assert_eq!(numbers("No.5"), [5.0]);
+        assert_eq!(numbers("a;.5"), [5.0]);
+    }
+
+    #[test]
+    fn a_command_to_a_terminal_is_one_sign() {
+        assert_eq!(kinds("\u{1b}[1;31m50 g"), ["\u{1b}[1;31m", "50", "g"]);
+        assert_eq!(kinds("\u{1b}[m50"), ["\u{1b}[m", "50"]);
+    }
+
+    #[test]
     fn fractions_belong_to_the_number_before_them() {
         assert_eq!(numbers("1 3/4 oz"), [1.75]);
         assert_eq!(numbers("10½"), [10.5]);

@@ -204,6 +204,7 @@ mod tests {
             ("95p", "0.95 GBP"),
             ("6½ EUR", "6.50 EUR"),
             ("1.250 KWD", "1.250 KWD"),
+            ("1.255 KWD", "1.255 KWD"),
             // Found by fuzzing: three decimals would not be read back.
             ("100½p", "1.0050 GBP"),
             ("1.0050 GBP", "1.0050 GBP"),
