@@ -655,7 +655,7 @@ const THIRD: &[(&str, &str)] = &[
     ("tex 60 4-fold", "?tex 60 4-fold"),
     ("2/18 Nm", "18 x 2 Metric"),
     ("11 sts / 2.875 in", "11 sts / 7.303 cm"),
-    ("22-24 x 30", "22-24 sts x 30 rows"),
+    ("22-24 x 30", "22-24 sts x 30 rows; !2"),
 ];
 
 #[test]
