@@ -20,7 +20,7 @@ pub const GRIST_ALLOWED: &str = "`230 m/100 g`, `1150 yd/lb`, `4.6 m/g` or a yar
 fn per(input: &mut Tokens<'_>) -> Parsed<()> {
     alt((
         symbol("/").void(),
-        word(&["per", "pro", "par", "por", "je", "p"]).void(),
+        word(&["per", "pro", "par", "por", "pr", "je", "p"]).void(),
         (word(&["to"]), word(&["the"])).void(),
     ))
     .parse_next(input)

@@ -4,8 +4,8 @@ use super::{StrandsPlan, for_gauge};
 use crate::matching::{
     Criterion, Offered, Remedy, Settings, Wanted,
     assess::{Assessed, assess},
-    grist::effective,
-    terms::{SEVERAL_STRANDS, is_within},
+    grist::{effective, grist},
+    terms::{Outcome, SEVERAL_STRANDS, is_within},
 };
 
 /// Two to four strands with which length per mass is within its tolerance and
@@ -29,8 +29,7 @@ pub(super) fn plans(
     }
     let mut plans: Vec<(f64, StrandsPlan)> = SEVERAL_STRANDS
         .filter(|strands| *strands != offered.strands)
-        .filter_map(|strands| plan(wanted, offered, settings, strands))
-        .filter(|(departure, _)| *departure < departure_now)
+        .filter_map(|strands| plan(wanted, offered, settings, (strands, departure_now)))
         .collect();
     plans.sort_by(|(a, _), (b, _)| a.total_cmp(b));
     plans.into_iter().map(|(_, plan)| plan).collect()
@@ -40,17 +39,22 @@ fn plan(
     wanted: &Wanted,
     offered: &Offered,
     settings: &Settings,
-    strands: u8,
+    (strands, departure_now): (u8, f64),
 ) -> Option<(f64, StrandsPlan)> {
     let held = Offered {
         strands,
         ..offered.clone()
     };
+    // Length per mass alone rules nearly all out; the rest costs ten times as much.
+    let departure = match grist(wanted, &held, settings) {
+        Outcome::Judged(found) => found.departure,
+        Outcome::NotJudged(_) | Outcome::NotAsked => return None,
+    };
+    if !is_within(departure) || departure >= departure_now {
+        return None;
+    }
     let assessed = assess(wanted, &held, settings);
-    let departure = assessed.departure(Criterion::Grist)?;
-    let gauge_can_be =
-        !assessed.is_beyond(Criterion::Gauge) || !for_gauge(wanted, &held, &assessed).is_empty();
-    if !is_within(departure) || !gauge_can_be {
+    if assessed.is_beyond(Criterion::Gauge) && for_gauge(wanted, &held, &assessed).is_empty() {
         return None;
     }
     let remedy = Remedy::HoldStrands {
