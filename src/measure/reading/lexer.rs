@@ -236,6 +236,7 @@ mod tests {
         assert_eq!(numbers("½ hank"), [0.5]);
         assert_eq!(numbers("10 2/3XL 11"), [10.0, 2.0, 3.0, 11.0]);
         assert_eq!(numbers("2/14"), [2.0, 14.0]);
+        assert_eq!(numbers("6,7,8 skeins"), [6.0, 7.0, 8.0]);
     }
 
     #[test]

@@ -282,3 +282,66 @@ fn swapped(dimension: Dimension, ratio: f64) -> &'static str {
         false => "",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::reading::lex;
+
+    /// The value, and what is said about it; none where no second follows.
+    fn both(text: &str) -> Option<(f64, String)> {
+        let tokens = lex(text);
+        let dual = dual(&mut Tokens::new(&tokens)).unwrap();
+        dual.second.as_ref()?;
+        let reading = dual.settle().unwrap();
+        let notes: Vec<String> = reading.notes.into_iter().map(|note| note.message).collect();
+        Some((reading.value.low, notes.join("; ")))
+    }
+
+    /// 164 yd are 150 m, 250 yd are 229 m and 900 yd are 823 m.
+    #[test]
+    fn two_systems_beside_each_other_are_one_quantity_where_they_can_be() {
+        for (text, is_one) in [
+            ("100 m, 140 yd", true),
+            ("100 m, 164 yd", false),
+            ("100 m = 164 yd", true),
+            ("100 m / 164 yd", true),
+            ("164 yd = 100 m", true),
+            ("100 m = 250 yd", false),
+            ("250 yd = 100 m", false),
+            ("100 m (900 yd)", true),
+            ("900 yd (100 m)", true),
+            ("100 m (1200 yd)", false),
+            ("100 m = 110 m", false),
+            ("100 m = 3.5 oz", false),
+        ] {
+            assert_eq!(both(text).is_some(), is_one, "{text}");
+        }
+    }
+
+    /// By hand: 125 yd are 114.3 m, 0.834 of 137 m; a yard is 0.9144 m.
+    #[test]
+    fn numbers_that_look_swapped_are_said_to_be() {
+        for (text, swapped) in [
+            ("137 m = 125 yd", true),
+            ("100 m = 100 yd", true),
+            ("100 m = 119.6 yd", true),
+            ("100 m = 130 yd", false),
+            ("100 g = 3.23 oz", false),
+            ("100 g = 2.95 oz", false),
+        ] {
+            let (_, told) = both(text).unwrap();
+            assert!(!told.is_empty(), "{text}");
+            assert_eq!(told.ends_with("may be swapped"), swapped, "{text}: {told}");
+        }
+    }
+
+    /// 110.8 yd are 101.3 m, and 111.1 yd are 101.6 m.
+    #[test]
+    fn two_statements_may_lie_one_and_a_half_per_cent_apart() {
+        assert_eq!(both("100 m = 110.8 yd"), Some((100.0, String::new())));
+        let (value, told) = both("100 m = 111.1 yd").unwrap();
+        assert_eq!(value, 100.0);
+        assert_eq!(told, "100 m is 109.36 yd, not 111.1 yd: 100 m is taken");
+    }
+}

@@ -203,6 +203,8 @@ mod tests {
             ("1,234,567 yen", "1234567 JPY"),
             ("95p", "0.95 GBP"),
             ("6½ EUR", "6.50 EUR"),
+            ("6 1/2 EUR", "6.50 EUR"),
+            ("6-1/2 EUR", "6.50 EUR"),
             ("1.250 KWD", "1.250 KWD"),
             ("1.255 KWD", "1.255 KWD"),
             // Found by fuzzing: three decimals would not be read back.

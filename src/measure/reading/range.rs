@@ -141,3 +141,35 @@ fn values(number: &Number, habit: Option<Habit>) -> Vec<f64> {
         _ => number.values(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::reading::lex;
+
+    fn readings(text: &str, habit: Option<Habit>) -> Vec<(f64, f64)> {
+        let tokens = lex(text);
+        let range = number_range(&mut Tokens::new(&tokens)).unwrap();
+        range.readings(habit)
+    }
+
+    #[test]
+    fn two_ends_of_one_shape_are_read_alike() {
+        let both = [(1.1, 1.2), (1100.0, 1200.0)];
+        assert_eq!(readings("1.100-1.200", None), both);
+        assert_eq!(
+            readings("1.100-1200", None),
+            [(1.1, 1200.0), (1100.0, 1200.0)]
+        );
+        let imperial = Some(Habit::Imperial);
+        assert_eq!(readings("1,100-1,200", imperial), [(1100.0, 1200.0)]);
+        assert_eq!(readings("1.100", imperial), [(1.1, 1.1), (1100.0, 1100.0)]);
+    }
+
+    #[test]
+    fn a_range_runs_upward() {
+        assert_eq!(readings("5-5", None), [(5.0, 5.0)]);
+        assert_eq!(readings("6-5", None), []);
+        assert_eq!(readings("1.100-900", None), [(1.1, 900.0)]);
+    }
+}

@@ -64,3 +64,15 @@ pub fn span_of(tokens: &[Token<'_>]) -> Range<usize> {
         _ => 0..0,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_text_is_cut_and_a_text_that_just_fits_is_not() {
+        let fits = "m".repeat(SHOWN);
+        assert_eq!(shown(&fits), fits);
+        assert_eq!(shown(&format!("{fits}m")), format!("{fits}…"));
+    }
+}
