@@ -16,6 +16,7 @@
 mod bad_input;
 mod bench;
 mod desk;
+mod fuzzed;
 mod house;
 mod label_forms;
 mod outside;
