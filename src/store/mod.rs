@@ -38,6 +38,7 @@ mod schema;
 mod search;
 mod swatches;
 mod table;
+mod titles;
 mod wanted;
 mod writer;
 mod yarn_changes;

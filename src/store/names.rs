@@ -1,123 +1,35 @@
 //! The names of yarns as a search reads them, kept between searches where that is
-//! asked for: reading them from the file takes far longer than comparing them.
+//! asked for: reading them from the file takes longer than comparing them.
 //!
 //! Names that are kept are never older than the records that are looked at. The
 //! file tells a connection whether any other has changed it; what the connection
 //! changes itself makes it forget the names. Source: the documentation of SQLite
 //! (www.sqlite.org) on `PRAGMA data_version`.
 
-use super::{Reader, StoreError, cells::Taken, letters::Letters};
+use super::{Reader, StoreError, letters::Letters, titles::Titles};
 use std::cell::RefCell;
 
-/// The most yarns whose names are kept, so that memory stays bounded; some 100
+/// The most yarns whose names are kept, so that memory stays bounded; some 110
 /// bytes each.
 const MOST: u64 = 300_000;
 
-/// In the order of maker and name, so that one maker serves many.
-const ALL: &str = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
-
-/// Folded makers and names with their letters, in little memory: all texts in one
-/// string, a maker only once.
+/// Folded makers and names, and the letters of each word of each name.
 #[derive(Debug, Default)]
 struct Names {
-    /// A maker, the names of its yarns, the next maker and so on.
-    texts: String,
-    makers: Vec<Maker>,
-    yarns: Vec<One>,
-    /// The letters of each word of each name.
+    titles: Titles,
     words: Vec<Letters>,
-}
-
-/// A maker: bytes of its text, and how many yarns it has.
-#[derive(Debug)]
-struct Maker {
-    bytes: u32,
-    yarns: usize,
-}
-
-/// A yarn: bytes and words of its name.
-#[derive(Debug)]
-struct One {
-    id: i64,
-    bytes: u32,
-    words: u32,
 }
 
 impl Names {
     fn each(&self, mut see: impl FnMut(i64, (&str, &str), &[Letters])) {
-        let (mut texts, mut words) = (self.texts.as_str(), self.words.as_slice());
-        let mut next = |bytes: u32| {
-            let (text, rest) = texts.split_at_checked(size(bytes)).unwrap_or_default();
-            texts = rest;
-            text
-        };
-        let mut yarns = self.yarns.iter();
-        for maker in &self.makers {
-            let key = next(maker.bytes);
-            for yarn in yarns.by_ref().take(maker.yarns) {
-                let (own, rest) = words.split_at_checked(size(yarn.words)).unwrap_or_default();
-                words = rest;
-                see(yarn.id, (key, next(yarn.bytes)), own);
-            }
-        }
-    }
-}
-
-/// Names that are being read, and the maker of the last.
-struct Filling {
-    names: Names,
-    maker: String,
-}
-
-impl Filling {
-    /// Uses the memory of names that are out of date again.
-    fn over(mut names: Names) -> Self {
-        names.texts.clear();
-        names.makers.clear();
-        names.yarns.clear();
-        names.words.clear();
-        let maker = String::new();
-        Self { names, maker }
-    }
-
-    fn add(&mut self, id: i64, (maker, name): (&str, &str), words: &[Letters]) {
-        let names = &mut self.names;
-        match names.makers.last_mut() {
-            Some(last) if self.maker == maker => last.yarns += 1,
-            _ => {
-                names.makers.push(Maker {
-                    bytes: short(maker.len()),
-                    yarns: 1,
-                });
-                names.texts.push_str(maker);
-                maker.clone_into(&mut self.maker);
-            }
-        }
-        names.texts.push_str(name);
-        names.yarns.push(One {
-            id,
-            bytes: short(name.len()),
-            words: short(words.len()),
+        let mut words = self.words.as_slice();
+        self.titles.each(|id, title| {
+            let count = 1 + title.1.bytes().filter(|byte| *byte == b' ').count();
+            let (own, rest) = words.split_at_checked(count).unwrap_or_default();
+            words = rest;
+            see(id, title, own);
         });
-        names.words.extend_from_slice(words);
     }
-
-    fn done(mut self) -> Names {
-        self.names.texts.shrink_to_fit();
-        self.names.makers.shrink_to_fit();
-        self.names.yarns.shrink_to_fit();
-        self.names.words.shrink_to_fit();
-        self.names
-    }
-}
-
-/// A text in SQLite has at most 2,147,483,647 bytes, and no more words.
-fn short(size: usize) -> u32 {
-    u32::try_from(size).unwrap_or(u32::MAX)
-}
-
-fn size(short: u32) -> usize {
-    usize::try_from(short).unwrap_or(usize::MAX)
 }
 
 /// The names that a connection keeps, and the state of the file that they are of.
@@ -136,16 +48,21 @@ impl Reader<'_> {
     /// of every yarn to `see`, in the order of maker and name.
     pub(super) fn each_name(
         &self,
-        see: impl FnMut(i64, (&str, &str), &[Letters]),
+        mut see: impl FnMut(i64, (&str, &str), &[Letters]) + Send,
     ) -> Result<(), StoreError> {
+        let mut words = Vec::new();
+        let see_title = |id, title: (&str, &str)| {
+            Letters::of_words(title.1, &mut words);
+            see(id, title, &words);
+        };
         let Some(kept) = self.names else {
-            return self.read_names(see);
+            return self.titles(see_title);
         };
         let kept = &mut *kept.0.borrow_mut();
         let count = self.count_yarns()?;
         if count > MOST {
             *kept = Default::default();
-            return self.read_names(see);
+            return self.titles(see_title);
         }
         let state = Some(self.db.number("PRAGMA data_version", [])?);
         if kept.0 != state {
@@ -157,23 +74,19 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn names_over(&self, old: Names) -> Result<Names, StoreError> {
-        let mut filling = Filling::over(old);
-        self.read_names(|id, title, words| filling.add(id, title, words))?;
-        Ok(filling.done())
-    }
-
-    fn read_names(&self, see: impl FnMut(i64, (&str, &str), &[Letters])) -> Result<(), StoreError> {
-        let seen = RefCell::new((see, Vec::new()));
-        let take = |row: &mut Taken<'_, '_>| {
-            row.pass();
-            let (maker, name) = (row.text()?, row.text()?);
-            let (see, words) = &mut *seen.borrow_mut();
-            Letters::of_words(name, words);
-            see(row.number()?, (maker, name), words);
-            Ok(())
-        };
-        self.db.each("yarn", ALL, [], take, Ok::<(), StoreError>)
+    /// The names, in the memory of those that are out of date.
+    fn names_over(&self, mut names: Names) -> Result<Names, StoreError> {
+        names.titles.clear();
+        names.words.clear();
+        let mut words = Vec::new();
+        self.titles(|id, title| {
+            names.titles.add(id, title);
+            Letters::of_words(title.1, &mut words);
+            names.words.extend_from_slice(&words);
+        })?;
+        names.titles.shrink_to_fit();
+        names.words.shrink_to_fit();
+        Ok(names)
     }
 }
 
@@ -259,18 +172,16 @@ mod tests {
 
     #[test]
     fn a_hundred_thousand_names_take_less_than_twenty_mebibytes() {
-        let none = Names::default();
-        let (mut filling, mut words) = (Filling::over(none), Vec::new());
+        let (mut names, mut words) = (Names::default(), Vec::new());
         for n in 0..100_000 {
             let (maker, name) = (format!("maker {n:06}"), format!("sandgate moor {n:06}"));
+            names.titles.add(n, (&maker, &name));
             Letters::of_words(&name, &mut words);
-            filling.add(n, (&maker, &name), &words);
+            names.words.extend_from_slice(&words);
         }
-        let names = filling.done();
-        let bytes = names.texts.capacity()
-            + names.makers.capacity() * size_of::<Maker>()
-            + names.yarns.capacity() * size_of::<One>()
-            + names.words.capacity() * size_of::<Letters>();
+        names.titles.shrink_to_fit();
+        names.words.shrink_to_fit();
+        let bytes = names.titles.memory() + names.words.capacity() * size_of::<Letters>();
         assert!(bytes < 20 * 1024 * 1024, "{bytes} bytes");
     }
 

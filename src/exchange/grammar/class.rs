@@ -210,9 +210,8 @@ fn bare(input: &mut Tokens<'_>, alone: bool) -> Parsed<Named> {
     let opened = opt(symbol("(")).parse_next(input)?.is_some();
     opt(symbol("#")).parse_next(input)?;
     let named = of_number(input)?;
-    match opened {
-        true => symbol(")").void().parse_next(input)?,
-        false => {}
+    if opened {
+        symbol(")").parse_next(input)?;
     }
     let published = opt(|input: &mut Tokens<'_>| name_of(&named, input)).parse_next(input)?;
     let more = opt(number).parse_next(&mut input.clone())?.is_some();

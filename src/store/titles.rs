@@ -1,0 +1,197 @@
+//! Folded makers and names of very many yarns, in little memory: all texts in one
+//! string, a maker only once; and how they are read from the file.
+
+use super::{Reader, StoreError, cells::Taken, copies::file_error};
+use std::{
+    cell::RefCell,
+    sync::mpsc::{Receiver, SyncSender, sync_channel},
+    thread,
+};
+
+/// In the order of maker and name, so that one maker serves many.
+const ALL: &str = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
+
+/// Yarns that are handed over at a time.
+const AT_A_TIME: usize = 2048;
+
+/// Makers and names in their order.
+#[derive(Debug, Default)]
+pub(super) struct Titles {
+    /// A maker, the names of its yarns, the next maker and so on.
+    texts: String,
+    makers: Vec<Maker>,
+    yarns: Vec<One>,
+    /// Where the text of the last maker starts.
+    last_maker: usize,
+}
+
+/// A maker: bytes of its text, and how many yarns it has.
+#[derive(Debug)]
+struct Maker {
+    bytes: u32,
+    yarns: usize,
+}
+
+/// A yarn: its number and bytes of its name.
+#[derive(Debug)]
+struct One {
+    id: i64,
+    bytes: u32,
+}
+
+impl Titles {
+    /// Adds a yarn behind the others.
+    pub(super) fn add(&mut self, id: i64, (maker, name): (&str, &str)) {
+        let known = self.texts.get(self.last_maker..).unwrap_or_default();
+        match self.makers.last_mut() {
+            Some(last) if size(last.bytes) == maker.len() && known.starts_with(maker) => {
+                last.yarns += 1;
+            }
+            _ => {
+                self.last_maker = self.texts.len();
+                self.texts.push_str(maker);
+                self.makers.push(Maker {
+                    bytes: short(maker.len()),
+                    yarns: 1,
+                });
+            }
+        }
+        self.texts.push_str(name);
+        let bytes = short(name.len());
+        self.yarns.push(One { id, bytes });
+    }
+
+    /// Hands number, maker and name of each to `see`.
+    pub(super) fn each(&self, mut see: impl FnMut(i64, (&str, &str))) {
+        let mut texts = self.texts.as_str();
+        let mut next = |bytes: u32| {
+            let (text, rest) = texts.split_at_checked(size(bytes)).unwrap_or_default();
+            texts = rest;
+            text
+        };
+        let mut yarns = self.yarns.iter();
+        for maker in &self.makers {
+            let key = next(maker.bytes);
+            for yarn in yarns.by_ref().take(maker.yarns) {
+                see(yarn.id, (key, next(yarn.bytes)));
+            }
+        }
+    }
+
+    /// Forgets all, and keeps the memory.
+    pub(super) fn clear(&mut self) {
+        self.texts.clear();
+        self.makers.clear();
+        self.yarns.clear();
+        self.last_maker = 0;
+    }
+
+    /// Gives back the memory that is not needed.
+    pub(super) fn shrink_to_fit(&mut self) {
+        self.texts.shrink_to_fit();
+        self.makers.shrink_to_fit();
+        self.yarns.shrink_to_fit();
+    }
+
+    /// Bytes of memory.
+    #[cfg(test)]
+    pub(super) fn memory(&self) -> usize {
+        self.texts.capacity()
+            + self.makers.capacity() * size_of::<Maker>()
+            + self.yarns.capacity() * size_of::<One>()
+    }
+}
+
+/// A text in SQLite has at most 2,147,483,647 bytes.
+fn short(size: usize) -> u32 {
+    u32::try_from(size).unwrap_or(u32::MAX)
+}
+
+fn size(short: u32) -> usize {
+    usize::try_from(short).unwrap_or(usize::MAX)
+}
+
+impl Reader<'_> {
+    /// Hands number, folded maker and name of every yarn to `see`, in the order of
+    /// maker and name: on a thread of its own, while the next are read.
+    pub(super) fn titles(
+        &self,
+        see: impl FnMut(i64, (&str, &str)) + Send,
+    ) -> Result<(), StoreError> {
+        let (send, receive) = sync_channel(4);
+        thread::scope(|scope| {
+            let started = thread::Builder::new().spawn_scoped(scope, || see_all(receive, see));
+            started.map_err(file_error("start a thread to search", self.db.path))?;
+            self.send_titles(send)
+        })
+    }
+
+    fn send_titles(&self, send: SyncSender<Titles>) -> Result<(), StoreError> {
+        let titles = RefCell::new(Titles::default());
+        let take = |row: &mut Taken<'_, '_>| {
+            row.pass();
+            let (maker, name) = (row.text()?, row.text()?);
+            let titles = &mut *titles.borrow_mut();
+            titles.add(row.number()?, (maker, name));
+            if titles.yarns.len() >= AT_A_TIME {
+                // Nobody listens only where the other side has failed.
+                let _ = send.send(std::mem::take(titles));
+            }
+            Ok(())
+        };
+        self.db.each("yarn", ALL, [], take, Ok::<(), StoreError>)?;
+        let _ = send.send(titles.take());
+        Ok(())
+    }
+}
+
+fn see_all(titles: Receiver<Titles>, mut see: impl FnMut(i64, (&str, &str))) {
+    for some in titles {
+        some.each(&mut see);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Store, samples::bare};
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn prop_titles_come_back_in_their_order(
+            given in prop::collection::vec(("[a-cé]{0,3}", "[a-cé ]{0,5}"), 0..30),
+        ) {
+            let mut titles = Titles::default();
+            for (id, (maker, name)) in (0..).zip(&given) {
+                titles.add(id, (maker, name));
+            }
+            let mut back = Vec::new();
+            titles.each(|id, (maker, name)| back.push((id, maker.to_owned(), name.to_owned())));
+            let given = (0..).zip(given).map(|(id, (maker, name))| (id, maker, name));
+            prop_assert_eq!(back, given.collect::<Vec<_>>());
+        }
+    }
+
+    #[test]
+    fn more_yarns_than_are_handed_over_at_a_time_all_come() {
+        let mut store = Store::in_memory().unwrap();
+        let count = AT_A_TIME * 2 + 3;
+        let kept: Result<(), StoreError> = store.write(|w| {
+            let each = 0..count;
+            each.into_iter()
+                .try_for_each(|n| w.add_yarn(&bare("Quay", &format!("{n:06}"))).map(|_| ()))
+        });
+        kept.unwrap();
+        let mut names = Vec::new();
+        let reader = store.reader().unwrap();
+        let seen = reader.titles(|_, (_, name)| names.push(name.to_owned()));
+        seen.unwrap();
+        assert!(
+            names
+                .iter()
+                .cloned()
+                .eq((0..count).map(|n| format!("{n:06}")))
+        );
+    }
+}
