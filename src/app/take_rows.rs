@@ -34,7 +34,7 @@ pub(super) fn take_rows<T: Send + 'static>(
     let mut bad = BadRows::of(&done.file);
     done.warnings
         .extend(rows.warnings().iter().map(ToString::to_string));
-    for row in &mut rows {
+    while let Some(row) = rows.next() {
         let Row {
             line,
             record,
@@ -51,6 +51,7 @@ pub(super) fn take_rows<T: Send + 'static>(
                 let fault = keep(line, &record, &mut done)?;
                 done.tell(line, || title(&record), before, fault.as_slice());
                 bad.add(fault);
+                rows.give_back(record);
             }
         }
     }

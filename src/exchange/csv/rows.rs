@@ -90,6 +90,11 @@ impl<'a, T: Send + 'static> Rows<'a, T> {
         &self.notes
     }
 
+    /// Gives back a record that is needed no more.
+    pub fn give_back(&mut self, record: T) {
+        self.worker.give_back(record);
+    }
+
     fn wait_for_header(&mut self) -> Result<(), ExchangeError> {
         loop {
             match self.hear().map_err(failed_to_read(&self.file))? {

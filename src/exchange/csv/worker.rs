@@ -43,6 +43,9 @@ const BATCH: usize = 256;
 pub(super) struct Worker<T> {
     blocks: Sender<Block>,
     told: Receiver<Told<T>>,
+    back: Sender<Vec<T>>,
+    /// Records that are about to go back.
+    used: Vec<T>,
 }
 
 impl<T: Send + 'static> Worker<T> {
@@ -55,6 +58,7 @@ impl<T: Send + 'static> Worker<T> {
     ) -> io::Result<Self> {
         let (blocks, waiting) = channel();
         let (tell, told) = channel();
+        let (back, used) = channel();
         let file = file.to_owned();
         let work = move || {
             let source = Box::new(Fed {
@@ -66,15 +70,29 @@ impl<T: Send + 'static> Worker<T> {
             });
             let cutter = Cutter::of(&file, source, delimiter);
             // Nobody listens any more where the rest of the rows is not wanted.
-            let _ = make_rows(cutter, columns, read, &tell);
+            let _ = make_rows(cutter, columns, read, (&tell, &used));
         };
         thread::Builder::new().spawn(work)?;
-        Ok(Self { blocks, told })
+        Ok(Self {
+            blocks,
+            told,
+            back,
+            used: Vec::new(),
+        })
     }
 
     /// Gives bytes to make rows of. A worker that stopped takes none; it told why.
     pub fn give(&self, block: Block) {
         let _ = self.blocks.send(block);
+    }
+
+    /// Gives a record back that is needed no more: its memory is given back at the
+    /// least cost by the thread that took it, beside the rest of the work.
+    pub fn give_back(&mut self, record: T) {
+        self.used.push(record);
+        if self.used.len() == BATCH {
+            let _ = self.back.send(std::mem::take(&mut self.used));
+        }
     }
 
     /// Waits for what is told next.
@@ -115,7 +133,7 @@ fn make_rows<T>(
     mut cutter: Cutter,
     columns: &'static [Column],
     read: ReadRow<T>,
-    tell: &Sender<Told<T>>,
+    (tell, used): (&Sender<Told<T>>, &Receiver<Vec<T>>),
 ) -> Result<(), Unheard<T>> {
     let header = match cutter.header(columns) {
         Ok((header, notes)) => {
@@ -126,6 +144,7 @@ fn make_rows<T>(
     };
     let memory = RefCell::new(Memory::default());
     loop {
+        used.try_iter().for_each(drop);
         let mut rows = Vec::with_capacity(BATCH);
         let ended = loop {
             match cutter.next_raw() {
