@@ -273,7 +273,7 @@ mod tests {
                 "{text}"
             );
         }
-        assert_eq!(read("1 ply 18 Nm").ok(), None);
+        assert_eq!(read("1 ply 18 Nm"), Err("no count".to_owned()));
         assert_eq!(read("18 Nm, 2 ply"), Ok((18.0, 1, 0)));
     }
 }
