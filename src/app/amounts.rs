@@ -20,6 +20,14 @@ pub(super) struct Worked {
     pub(super) factor: f64,
 }
 
+impl Worked {
+    /// One strand, and the need as the pattern states it.
+    pub(super) const AS_WRITTEN: Self = Self {
+        strands: 1,
+        factor: 1.0,
+    };
+}
+
 /// What to buy for one size; `None` where the length of a skein or the need in
 /// metres is not known.
 pub(super) fn bought(

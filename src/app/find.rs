@@ -110,13 +110,7 @@ fn line(
     candidate: &Candidate,
     judgement: &Judgement,
 ) -> Result<CandidateLine, AppError> {
-    let how = best_way(
-        judgement,
-        Worked {
-            strands: 1,
-            factor: 1.0,
-        },
-    );
+    let how = best_way(judgement, Worked::AS_WRITTEN);
     let skeins = skeins_lines(asked, role, candidate, how)?;
     let (sure, _) = sure_lines(asked, role, candidate, how)?;
     let cover = match candidate.lots.is_empty() {

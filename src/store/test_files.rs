@@ -1,6 +1,7 @@
 //! Records in files of a temporary folder, for the store's tests.
 
 use super::{Store, samples::full, schema::MIGRATIONS};
+use crate::record::{Id, Stored, Yarn};
 use rusqlite::Connection;
 use std::{
     fs,
@@ -45,4 +46,12 @@ pub(super) fn names(folder: &tempfile::TempDir) -> Vec<String> {
         .collect();
     names.sort();
     names
+}
+
+pub(super) fn keep(store: &mut Store, yarn: &Yarn) -> Id<Yarn> {
+    store.write(|w| w.add_yarn(yarn)).unwrap()
+}
+
+pub(super) fn read(store: &Store, id: Id<Yarn>) -> Stored<Yarn> {
+    store.reader().unwrap().yarn(id).unwrap()
 }

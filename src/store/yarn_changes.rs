@@ -105,19 +105,10 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, samples::*};
+    use super::super::{Store, samples::*, test_files::*};
     use super::*;
-    use crate::record::Stored;
 
     type Done = Result<(), StoreError>;
-
-    fn keep(store: &mut Store, yarn: &Yarn) -> Id<Yarn> {
-        store.write(|w| w.add_yarn(yarn)).unwrap()
-    }
-
-    fn read(store: &Store, id: Id<Yarn>) -> Stored<Yarn> {
-        store.reader().unwrap().yarn(id).unwrap()
-    }
 
     #[test]
     fn a_refused_yarn_leaves_nothing_behind_in_a_transaction_that_goes_on() {

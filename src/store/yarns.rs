@@ -165,19 +165,11 @@ impl Reader<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, Writer, samples::*};
+    use super::super::{Store, Writer, samples::*, test_files::*};
     use super::*;
     use proptest::prelude::*;
 
     type Done = Result<(), StoreError>;
-
-    fn keep(store: &mut Store, yarn: &Yarn) -> Id<Yarn> {
-        store.write(|w| w.add_yarn(yarn)).unwrap()
-    }
-
-    fn read(store: &Store, id: Id<Yarn>) -> Stored<Yarn> {
-        store.reader().unwrap().yarn(id).unwrap()
-    }
 
     #[test]
     fn a_full_yarn_and_an_almost_empty_one_come_back_exactly() {

@@ -157,13 +157,7 @@ fn found(
     candidate: &Candidate,
     judgement: &Judgement,
 ) -> Result<Found, AppError> {
-    let how = best_way(
-        judgement,
-        Worked {
-            strands: 1,
-            factor: 1.0,
-        },
-    );
+    let how = best_way(judgement, Worked::AS_WRITTEN);
     let skeins = skeins_lines(asked, role, candidate, how)?;
     let facts = &candidate.facts;
     let grist = facts.grist();
