@@ -212,6 +212,9 @@ mod tests {
         assert_eq!(kinds("2each"), ["2", "each"]);
         assert_eq!(kinds("1 3/4 oz"), ["1 3/4", "oz"]);
         assert_eq!(kinds("4.5 ½"), ["4.5", "½"]);
+        let tokens = lex("12 250 m");
+        let why = "`12 250` may be one number or two".to_owned();
+        assert_eq!(tokens[0].kind, Kind::Number(Number::Refused(why)));
     }
 
     #[test]

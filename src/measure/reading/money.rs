@@ -141,7 +141,6 @@ fn exact(number: &Number, text: &str, currency: Currency) -> Option<Decimal> {
         |c: char| c.is_ascii_digit() || !(c.is_alphanumeric() || matches!(c, '/' | '-' | ' '));
     match number {
         Number::One(value) if !text.chars().all(plain) => of_fraction(*value),
-        _ if !text.chars().all(plain) => None,
         Number::Either { mark, .. } if currency.exponent() == Some(3) => decimal(text, Some(*mark)),
         Number::One(_) => decimal(text, decimal_mark(text)),
         _ => None,
