@@ -79,7 +79,7 @@ impl Reader<'_> {
         names.titles.clear();
         names.words.clear();
         let mut words = Vec::new();
-        self.titles(|id, title| {
+        self.each_title(|id, title| {
             names.titles.add(id, title);
             Letters::of_words(title.1, &mut words);
             names.words.extend_from_slice(&words);

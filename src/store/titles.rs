@@ -127,21 +127,28 @@ impl Reader<'_> {
     }
 
     fn send_titles(&self, send: SyncSender<Titles>) -> Result<(), StoreError> {
-        let titles = RefCell::new(Titles::default());
-        let take = |row: &mut Taken<'_, '_>| {
-            row.pass();
-            let (maker, name) = (row.text()?, row.text()?);
-            let titles = &mut *titles.borrow_mut();
-            titles.add(row.number()?, (maker, name));
+        let mut titles = Titles::default();
+        self.each_title(|id, title| {
+            titles.add(id, title);
             if titles.yarns.len() >= AT_A_TIME {
                 // Nobody listens only where the other side has failed.
-                let _ = send.send(std::mem::take(titles));
+                let _ = send.send(std::mem::take(&mut titles));
             }
+        })?;
+        let _ = send.send(titles);
+        Ok(())
+    }
+
+    /// The same on this thread; for who does little with each.
+    pub(super) fn each_title(&self, see: impl FnMut(i64, (&str, &str))) -> Result<(), StoreError> {
+        let see = RefCell::new(see);
+        let take = |row: &mut Taken<'_, '_>| {
+            row.pass();
+            let title = (row.text()?, row.text()?);
+            (*see.borrow_mut())(row.number()?, title);
             Ok(())
         };
-        self.db.each("yarn", ALL, [], take, Ok::<(), StoreError>)?;
-        let _ = send.send(titles.take());
-        Ok(())
+        self.db.each("yarn", ALL, [], take, Ok::<(), StoreError>)
     }
 }
 

@@ -11,7 +11,7 @@ use super::{
 use crate::words::WORTH_ASKING;
 use ordered_float::OrderedFloat;
 use rapidfuzz::distance::jaro_winkler::{Args, BatchComparator};
-use std::{cell::OnceCell, cmp::Reverse};
+use std::cmp::Reverse;
 
 /// The order of hits: how found, the likest first, then maker and name.
 pub(super) type Rank = (Found, OrderedFloat<f64>);
@@ -93,9 +93,9 @@ struct Maker<'t> {
     words: Vec<Letters>,
     /// What follows the maker in the text.
     after: Option<&'t str>,
-    /// How like each word of the text is to any word of the maker; reckoned once
-    /// it is asked for.
-    likeness: OnceCell<Vec<f64>>,
+    /// How like each word of the text is to any word of the maker; empty until it
+    /// is asked for.
+    likeness: Vec<f64>,
 }
 
 impl<'t> Wanted<'t> {
@@ -128,7 +128,7 @@ impl<'t> Wanted<'t> {
         last.is_none_or(|last| rank < last.rank).then_some(rank)
     }
 
-    fn any_rank(&self, name: &str, words: &[Letters], last: Option<&Last>) -> Option<Rank> {
+    fn any_rank(&mut self, name: &str, words: &[Letters], last: Option<&Last>) -> Option<Rank> {
         let maker = &self.maker;
         if self.spelt.text == name || maker.after == Some(name) {
             return Some((Found::Exact, OrderedFloat(0.0)));
@@ -143,15 +143,14 @@ impl<'t> Wanted<'t> {
             return Some((Found::Contains, OrderedFloat(0.0)));
         }
         let least = match last {
-            None => &self.worth_asking,
-            Some(last) if last.rank.0 == Found::ByLikeness => &last.least,
+            None => self.worth_asking,
+            Some(last) if last.rank.0 == Found::ByLikeness => last.least,
             Some(_) => return None,
         };
-        let likeness = self
-            .spelt
-            .like(name, &letters, least)
-            .max(self.word_for_word(name, words, least))
-            .max(self.like_title(name, &title, least));
+        let whole = self.spelt.like(name, &letters, &least);
+        let likeness = whole
+            .max(self.like_title(name, &title, &least))
+            .max(self.word_for_word(name, words, &least));
         (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
     }
 
@@ -173,15 +172,16 @@ impl<'t> Wanted<'t> {
 
     /// The likeness of that word of the text that is least like any word of maker
     /// and name; 0 where it cannot be `least`.
-    fn word_for_word(&self, name: &str, words: &[Letters], least: &Least) -> f64 {
-        let of_maker = self.maker.likeness(&self.words);
-        let mut each = self.words.iter().zip(of_maker);
-        let may_be = |(word, of_maker): (&Spelt<'_>, &f64)| {
-            *of_maker >= least.likeness || word.may_be_like_any(words, least)
+    fn word_for_word(&mut self, name: &str, words: &[Letters], least: &Least) -> f64 {
+        let of_maker = &self.maker.words;
+        let may_be = |word: &Spelt<'_>| {
+            word.may_be_like_any(words, least) || word.may_be_like_any(of_maker, least)
         };
-        if !each.clone().all(may_be) {
+        if !self.words.iter().all(may_be) {
             return 0.0;
         }
+        self.maker.learn_likeness(&self.words);
+        let mut each = self.words.iter().zip(&self.maker.likeness);
         let likeness = each.try_fold(1.0, |all: f64, (word, of_maker)| {
             let likeness = match *of_maker >= all {
                 true => *of_maker,
@@ -201,7 +201,7 @@ impl<'t> Maker<'t> {
             letters: Letters::of(""),
             words: Vec::new(),
             after: None,
-            likeness: OnceCell::new(),
+            likeness: Vec::new(),
         }
     }
 
@@ -214,14 +214,15 @@ impl<'t> Maker<'t> {
         Letters::of_words(maker, &mut self.words);
         self.letters = Letters::together(&self.words);
         self.after = after.and_then(|rest| rest.strip_prefix(' '));
-        self.likeness.take();
+        self.likeness.clear();
     }
 
-    fn likeness(&self, words: &[Spelt<'_>]) -> &[f64] {
-        let least = Least::of(WORTH_ASKING);
-        let likest = |word: &Spelt<'_>| word.likest(&self.key, &self.words, &least);
-        self.likeness
-            .get_or_init(|| words.iter().map(likest).collect())
+    fn learn_likeness(&mut self, words: &[Spelt<'_>]) {
+        if self.likeness.is_empty() {
+            let least = Least::of(WORTH_ASKING);
+            let likest = |word: &Spelt<'_>| word.likest(&self.key, &self.words, &least);
+            self.likeness.extend(words.iter().map(likest));
+        }
     }
 }
 
