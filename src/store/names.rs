@@ -6,7 +6,11 @@
 //! changes itself makes it forget the names. Source: the documentation of SQLite
 //! (www.sqlite.org) on `PRAGMA data_version`.
 
-use super::{Reader, StoreError, letters::Letters, titles::Titles};
+use super::{
+    Reader, StoreError,
+    letters::Letters,
+    titles::{Titles, clear, shrink},
+};
 use std::cell::RefCell;
 
 /// The most yarns whose names are kept, so that memory stays bounded; some 110
@@ -77,15 +81,15 @@ impl Reader<'_> {
     /// The names, in the memory of those that are out of date.
     fn names_over(&self, mut names: Names) -> Result<Names, StoreError> {
         names.titles.clear();
-        names.words.clear();
+        clear(&mut names.words);
         let mut words = Vec::new();
         self.each_title(|id, title| {
             names.titles.add(id, title);
             Letters::of_words(title.1, &mut words);
             names.words.extend_from_slice(&words);
         })?;
-        names.titles.shrink_to_fit();
-        names.words.shrink_to_fit();
+        names.titles.shrink();
+        shrink(&mut names.words);
         Ok(names)
     }
 }
@@ -179,8 +183,8 @@ mod tests {
             Letters::of_words(&name, &mut words);
             names.words.extend_from_slice(&words);
         }
-        names.titles.shrink_to_fit();
-        names.words.shrink_to_fit();
+        names.titles.shrink();
+        shrink(&mut names.words);
         let bytes = names.titles.memory() + names.words.capacity() * size_of::<Letters>();
         assert!(bytes < 20 * 1024 * 1024, "{bytes} bytes");
     }

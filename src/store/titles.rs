@@ -78,19 +78,23 @@ impl Titles {
         }
     }
 
-    /// Forgets all, and keeps the memory.
+    /// Forgets all, and keeps the memory and some more: a full one would be doubled
+    /// for the next yarn.
     pub(super) fn clear(&mut self) {
+        let bytes = self.texts.len();
         self.texts.clear();
-        self.makers.clear();
-        self.yarns.clear();
+        self.texts.reserve_exact(with_room(bytes));
+        clear(&mut self.makers);
+        clear(&mut self.yarns);
         self.last_maker = 0;
     }
 
     /// Gives back the memory that is not needed.
-    pub(super) fn shrink_to_fit(&mut self) {
-        self.texts.shrink_to_fit();
-        self.makers.shrink_to_fit();
-        self.yarns.shrink_to_fit();
+    pub(super) fn shrink(&mut self) {
+        self.texts
+            .shrink_to(self.texts.len() + self.texts.len() / 8);
+        shrink(&mut self.makers);
+        shrink(&mut self.yarns);
     }
 
     /// Bytes of memory.
@@ -100,6 +104,23 @@ impl Titles {
             + self.makers.capacity() * size_of::<Maker>()
             + self.yarns.capacity() * size_of::<One>()
     }
+}
+
+/// So many, and room for one in sixteen more.
+fn with_room(count: usize) -> usize {
+    count + count / 16
+}
+
+/// As [`Titles::clear`].
+pub(super) fn clear<T>(all: &mut Vec<T>) {
+    let count = all.len();
+    all.clear();
+    all.reserve_exact(with_room(count));
+}
+
+/// As [`Titles::shrink`]; what has room for one in eight more keeps it.
+pub(super) fn shrink<T>(all: &mut Vec<T>) {
+    all.shrink_to(all.len() + all.len() / 8);
 }
 
 /// A text in SQLite has at most 2,147,483,647 bytes.
