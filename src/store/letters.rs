@@ -161,12 +161,11 @@ impl Letters {
     #[inline]
     fn common(&self, others: &Self) -> u32 {
         let (once, twice) = (self.once & others.once, self.twice & others.twice);
-        let thrice = self.thrice & others.thrice;
-        let counted = once.count_ones() + twice.count_ones() + thrice.count_ones();
+        let counted = once.count_ones() + twice.count_ones();
         // Few names have a letter so often, and counting bits is slow.
-        match self.thrice != 0 && others.thrice != 0 {
-            true => counted + self.beyond().min(others.beyond()),
-            false => counted,
+        match self.thrice & others.thrice {
+            0 => counted,
+            thrice => counted + thrice.count_ones() + self.beyond().min(others.beyond()),
         }
     }
 
