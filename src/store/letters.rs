@@ -1,6 +1,8 @@
 //! The letters of a name without their order: from them alone most pairs of names
 //! are told to be unlike, at a small part of the cost of comparing them.
 
+use std::num::NonZeroU16;
+
 /// A likeness that is asked for, made ready for many names.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Least {
@@ -33,9 +35,9 @@ impl Least {
     }
 
     /// Whether names of a and b letters, m of them in common, may be as like.
-    fn allows(&self, common: u32, (a, b): (u16, u16), same_at_first: usize) -> bool {
-        let common = f64::from(common.min(u32::from(a.min(b))));
-        let (a, b) = (f64::from(a), f64::from(b));
+    fn allows(&self, common: u32, (a, b): (NonZeroU16, NonZeroU16), same_at_first: usize) -> bool {
+        let common = f64::from(common.min(u32::from(a.min(b).get())));
+        let (a, b) = (f64::from(a.get()), f64::from(b.get()));
         common * (a + b) >= self.share(same_at_first) * (a * b)
     }
 }
@@ -44,11 +46,11 @@ impl Least {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) struct Letters {
     /// Bit n of each: place n occurs once, twice, three times or more often.
-    once: u64,
-    twice: u64,
-    thrice: u64,
+    once: u32,
+    twice: u32,
+    thrice: u32,
     /// How many letters, where all are plain and there are any.
-    length: Option<u16>,
+    length: Option<NonZeroU16>,
     /// The first byte.
     first: u8,
 }
@@ -75,18 +77,19 @@ impl Counting {
 
     #[inline]
     fn letters(self) -> Letters {
-        let length = u16::try_from(self.bytes).ok();
+        let length = u16::try_from(self.bytes).ok().and_then(NonZeroU16::new);
         Letters {
-            length: length.filter(|length| self.any < 128 && *length > 0),
+            length: length.filter(|_| self.any < 128),
             ..self.letters
         }
     }
 }
 
-/// Letters have 64 places.
+/// Letters have 32 places, so that one word of them takes 16 bytes; a figure shares
+/// its place with a letter.
 #[inline]
-fn bit(byte: u8) -> u64 {
-    1 << (byte % 64)
+fn bit(byte: u8) -> u32 {
+    1 << (byte % 32)
 }
 
 impl Letters {
@@ -120,7 +123,7 @@ impl Letters {
     }
 
     #[inline]
-    fn add(&mut self, bit: u64) {
+    fn add(&mut self, bit: u32) {
         self.thrice |= bit & self.twice;
         self.twice |= bit & self.once;
         self.once |= bit;
@@ -137,7 +140,7 @@ impl Letters {
                 | others.thrice
                 | self.twice & others.once
                 | self.once & others.twice,
-            length: length.and_then(|(a, b)| a.checked_add(b)?.checked_add(1)),
+            length: length.and_then(|(a, b)| a.checked_add(b.get())?.checked_add(1)),
             first: self.first,
         };
         both.add(bit(b' '));
@@ -152,7 +155,7 @@ impl Letters {
 
     /// How many letters come after the third of their place.
     fn beyond(&self) -> u32 {
-        let length = u32::from(self.length.unwrap_or_default());
+        let length = self.length.map_or(0, |length| u32::from(length.get()));
         let counted = self.once.count_ones() + self.twice.count_ones() + self.thrice.count_ones();
         length.saturating_sub(counted)
     }
