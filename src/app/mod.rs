@@ -30,6 +30,7 @@ mod import_swatches;
 mod import_yarns;
 mod imported;
 mod judged;
+mod kind_bounds;
 mod last;
 mod ledger;
 mod lint;

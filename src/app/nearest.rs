@@ -11,13 +11,14 @@ use super::{
     candidate::Candidate,
     gaps::gaps,
     judged::judged,
+    kind_bounds::KindBounds,
 };
 use crate::{
     matching::{Best, Bounds, KindBound, Verdict},
     record::{Id, Yarn},
-    store::{Kind, Look},
+    store::Look,
 };
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 
 /// How far the first ring reaches, in tolerances.
 const FIRST_RING: f64 = 1.0 / 64.0;
@@ -68,8 +69,7 @@ struct Search<'a> {
     asked: &'a Asked,
     role: &'a Role,
     bounds: Bounds<'a>,
-    kinds: HashMap<Kind, KindBound>,
-    parts: HashMap<Kind, KindBound>,
+    kinds: KindBounds,
     swatched: HashSet<Id<Yarn>>,
     best: Best<Id<Yarn>, (String, i64)>,
     judged: u64,
@@ -78,9 +78,6 @@ struct Search<'a> {
 /// Departures at best, in tolerances, by which yarns are looked at in turn.
 const STEPS: [f64; 4] = [0.0, 0.05, 0.4, f64::INFINITY];
 
-/// Kinds that are remembered; more are reckoned anew.
-const MOST_KINDS: usize = 50_000;
-
 impl<'a> Search<'a> {
     fn new(among: &'a Among<'a>, asked: &'a Asked, role: &'a Role) -> Result<Self, AppError> {
         Ok(Self {
@@ -88,8 +85,7 @@ impl<'a> Search<'a> {
             asked,
             role,
             bounds: Bounds::new(&role.wanted, &asked.settings),
-            kinds: HashMap::new(),
-            parts: HashMap::new(),
+            kinds: KindBounds::default(),
             swatched: among.reader.yarns_with_swatches()?,
             best: Best::new(among.top),
             judged: 0,
@@ -181,7 +177,7 @@ impl<'a> Search<'a> {
     fn look_at(&mut self, look: &Look, only: Only, (from, to): (f64, f64)) -> Result<(), AppError> {
         let reader = self.among.reader;
         reader.glances(look, |glance| {
-            let kind = self.kind(glance.kind)?;
+            let kind = self.kinds.of(glance.kind, &self.bounds, reader)?;
             let at_best = self.bounds.at_best(&kind, glance.grist);
             let meant = only.means(&kind) && (from..to).contains(&at_best.least);
             match meant && !self.best.has_no_place_for(at_best) {
@@ -189,26 +185,6 @@ impl<'a> Search<'a> {
                 false => Ok(()),
             }
         })
-    }
-
-    fn kind(&mut self, kind: Kind) -> Result<KindBound, AppError> {
-        if let Some(known) = self.kinds.get(&kind) {
-            return Ok(*known);
-        }
-        let [construction, class, blend] = kind.parts();
-        let bound = self.part(construction)?;
-        let bound = bound.with(&self.part(class)?).with(&self.part(blend)?);
-        remember(&mut self.kinds, kind, bound);
-        Ok(bound)
-    }
-
-    fn part(&mut self, part: Kind) -> Result<KindBound, AppError> {
-        if let Some(known) = self.parts.get(&part) {
-            return Ok(*known);
-        }
-        let bound = self.bounds.of_kind(self.among.reader.facts_of(part)?);
-        remember(&mut self.parts, part, bound);
-        Ok(bound)
     }
 
     fn judge(&mut self, id: Id<Yarn>) -> Result<(), AppError> {
@@ -232,12 +208,6 @@ impl<'a> Search<'a> {
         self.best.offer(id, (title, id.number()), judgement);
         self.judged += 1;
         Ok(())
-    }
-}
-
-fn remember(bounds: &mut HashMap<Kind, KindBound>, kind: Kind, bound: KindBound) {
-    if bounds.len() < MOST_KINDS {
-        bounds.insert(kind, bound);
     }
 }
 

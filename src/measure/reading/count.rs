@@ -72,11 +72,19 @@ fn resultant(input: &mut Tokens<'_>) -> Parsed<(Numbers, CountSystem)> {
     Ok((Numbers::Resultant(number, plies.unwrap_or(1.0)), system))
 }
 
-/// `2 ply 18 Nm`, `Nm 18 2-ply`: nothing says what the number counts.
+/// `2 ply 18 Nm`, `Nm 18, 2-ply`: nothing says what the number counts.
 fn beside_plies(input: &mut Tokens<'_>) -> Parsed<(Numbers, CountSystem)> {
-    let ((number, system), plies) =
-        alt(((plies, one).map(|(plies, one)| (one, plies)), (one, plies))).parse_next(input)?;
+    let ((number, system), plies) = alt((
+        (plies, between, one).map(|(plies, (), one)| (one, plies)),
+        (one, between, plies).map(|(one, (), plies)| (one, plies)),
+    ))
+    .parse_next(input)?;
+    opt(stream::symbol(")")).parse_next(input)?;
     Ok((Numbers::SingleOrResultant(number, plies), system))
+}
+
+fn between(input: &mut Tokens<'_>) -> Parsed<()> {
+    opt(stream::symbol(",;:-(=")).void().parse_next(input)
 }
 
 fn plies(input: &mut Tokens<'_>) -> Parsed<f64> {
@@ -267,13 +275,20 @@ mod tests {
 
     #[test]
     fn beside_a_number_of_plies_a_count_may_be_that_of_either() {
-        for text in ["2 ply 18 Nm", "Nm 18 2-fach", "tex 60 4-fold"] {
+        for text in [
+            "2 ply 18 Nm",
+            "Nm 18 2-fach",
+            "tex 60 4-fold",
+            "18 Nm, 2 ply",
+            "2 ply - 18 Nm",
+            "18 Nm (2 ply)",
+        ] {
             assert!(
                 read(text).is_err_and(|why| why.contains("the plied yarn")),
                 "{text}"
             );
         }
         assert_eq!(read("1 ply 18 Nm"), Err("no count".to_owned()));
-        assert_eq!(read("18 Nm, 2 ply"), Ok((18.0, 1, 0)));
+        assert_eq!(read("18 Nm"), Ok((18.0, 1, 0)));
     }
 }
