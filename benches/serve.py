@@ -5,7 +5,8 @@
 
 Makes records with YARNS invented yarns (100,000). For SECONDS (20) each it asks
 at 50 requests a second, then as fast as 4 and 32 connections can; the same for
-suggestions of names and for the program's own style sheet, served from memory.
+suggestions of names, well typed and misspelt, and for the program's own style
+sheet, served from memory.
 Then 32 readers and 4 writers go at once for three times SECONDS: every write
 that was taken must be in the records, and nothing but a stated `Busy` may be
 refused. Prints p50 and p99, rates, memory and the load of the machine. A late
@@ -55,6 +56,11 @@ def answer_path():
 
 def suggest_path():
     return "/suggest?" + urlencode({"text": name(random.randrange(YARNS))[1][:6]})
+
+
+def misspelt_path():
+    part = name(random.randrange(YARNS))[1]
+    return "/suggest?" + urlencode({"text": part[:3] + part[4] + part[3] + part[5:9]})
 
 
 def paced(port, path, rate=50):
@@ -158,7 +164,7 @@ with tempfile.TemporaryDirectory() as folder:
         port = int(re.search(r":(\d+) ", server.stdout.readline()).group(1))
         still = paced(port, lambda: "/style.css")
         still_rate = hurried(port, lambda: "/style.css")
-        for what, path in (("answer", answer_path), ("suggestion", suggest_path)):
+        for what, path in (("answer", answer_path), ("suggestion", suggest_path), ("misspelt suggestion", misspelt_path)):
             p50, p99, size = paced(port, path)
             rate, all_rate = hurried(port, path), hurried(port, path, 32)
             print(f"{what}: p50 {p50:.1f} ms, p99 {p99:.1f} ms at 50/s ({size} bytes); {rate:.0f}/s by 4, {all_rate:.0f}/s by 32; "

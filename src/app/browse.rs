@@ -79,9 +79,10 @@ fn yarn_entry(yarn: &Stored<Yarn>, by_likeness: bool) -> Entry {
     }
 }
 
-/// At most `count` titles of yarns that `text` may mean, best first.
+/// At most `count` titles of yarns that `text`, which is still being typed, may mean,
+/// best first.
 pub fn suggest_yarns(records: &Records, text: &str, count: usize) -> Result<Vec<String>, AppError> {
-    let hits = records.store()?.reader()?.search_yarns(text, count)?;
+    let hits = records.store()?.reader()?.suggest_yarns(text, count)?;
     Ok(hits
         .into_iter()
         .map(|hit| hit.yarn.record.title())

@@ -1,6 +1,7 @@
 //! The user's records, where there are any.
 
 use super::AppError;
+pub use crate::store::KeptNames;
 use crate::store::Store;
 use std::path::{Path, PathBuf};
 
@@ -29,10 +30,11 @@ impl Records {
         })
     }
 
-    /// The same, keeping the names of yarns in memory from one search to the next.
+    /// The same, keeping the names of yarns in memory from one search to the next,
+    /// together with all records of the same file that have the same `names`.
     #[must_use]
-    pub fn keeping_names(self) -> Self {
-        let store = self.store.map(Store::keeping_names);
+    pub fn keeping_names(self, names: KeptNames) -> Self {
+        let store = self.store.map(|store| store.keeping_names(names));
         Self { store }
     }
 

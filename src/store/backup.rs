@@ -43,10 +43,11 @@ impl Store {
             }
             false => None,
         };
-        self.forget_names();
         self.conn.flush_prepared_statement_cache();
         copies::copy(&source, &mut self.conn, &self.path, self.patience, progress)?;
         self.bring_to_newest(MIGRATIONS)?;
+        // What was known of the names before says nothing of these.
+        self.write(|writer| writer.db.run("UPDATE tally SET renamed = random()", []))?;
         Ok(kept)
     }
 }

@@ -4,7 +4,7 @@ use super::{
     Reader, StoreError, Writer, check, copies,
     db::at,
     header::{self, Kind},
-    names::Kept,
+    names::KeptNames,
     opening::{settings, start},
     schema::{MIGRATIONS, migrate, newest},
 };
@@ -24,7 +24,7 @@ pub struct Store {
     pub(super) path: PathBuf,
     pub(super) patience: Duration,
     kept_copy: Option<PathBuf>,
-    names: Option<Kept>,
+    names: Option<KeptNames>,
 }
 
 impl Store {
@@ -113,16 +113,12 @@ impl Store {
         migrate(&mut self.conn, &self.path, steps)
     }
 
-    /// The same, keeping the names of yarns in memory from one search to the next;
-    /// for who searches often.
+    /// The same, keeping the names of yarns in memory from one search to the next,
+    /// together with all that have the same `names`; they must be of one file.
     #[must_use]
-    pub fn keeping_names(mut self) -> Self {
-        self.names = Some(Kept::default());
+    pub fn keeping_names(mut self, names: KeptNames) -> Self {
+        self.names = Some(names);
         self
-    }
-
-    pub(super) fn forget_names(&mut self) {
-        self.names.iter_mut().for_each(Kept::forget);
     }
 
     /// The file.
@@ -149,7 +145,6 @@ impl Store {
         &mut self,
         work: impl FnOnce(&mut Writer<'_>) -> Result<T, E>,
     ) -> Result<T, E> {
-        self.forget_names();
         let mut writer = Writer::begin(&self.conn, &self.path)?;
         let done = work(&mut writer)?;
         writer.commit()?;

@@ -32,8 +32,8 @@ const SORTED_KIB: i32 = 8 * 1024;
 /// Most of them that are known with their numbers, some 10 MiB.
 const MOST_NUMBERED: usize = 450_000;
 
-/// What was not counted one by one.
-const COUNT: &str = "UPDATE tally SET yarns = (SELECT count(*) FROM yarn)";
+/// What was not counted one by one, and what was renamed meanwhile, if anything.
+const COUNT: &str = "UPDATE tally SET yarns = (SELECT count(*) FROM yarn), renamed = random()";
 
 /// Threads that sort beside the one that reads.
 const SORTING: i32 = 2;

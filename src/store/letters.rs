@@ -1,8 +1,6 @@
 //! The letters of a name without their order: from them alone most pairs of names
 //! are told to be unlike, at a small part of the cost of comparing them.
 
-use std::num::NonZeroU16;
-
 /// A likeness that is asked for, made ready for many names.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Least {
@@ -34,31 +32,87 @@ impl Least {
         share.copied().unwrap_or_default()
     }
 
-    /// Whether names of a and b letters, m of them in common, may be as like.
-    fn allows(&self, common: u32, (a, b): (NonZeroU16, NonZeroU16), same_at_first: usize) -> bool {
-        let common = f64::from(common.min(u32::from(a.min(b).get())));
-        let (a, b) = (f64::from(a.get()), f64::from(b.get()));
-        common * (a + b) >= self.share(same_at_first) * (a * b)
+    /// The fewest letters in common with which names of a and b letters may be as
+    /// like; more than either has where they cannot.
+    fn fewest(&self, (a, b): (u8, u8), same_at_first: usize) -> u8 {
+        let share = self.share(same_at_first) * f64::from(a) * f64::from(b);
+        let both = f64::from(a) + f64::from(b);
+        let enough = |common: &u8| f64::from(*common) * both >= share;
+        (0..=a.min(b)).find(enough).unwrap_or(u8::MAX)
+    }
+}
+
+/// Names that are longer are compared without a look at their letters.
+const LONGEST: usize = 63;
+
+/// How many letters a text of each length has to have in common with one text.
+#[derive(Debug)]
+pub(super) struct Fewest {
+    /// By how many first letters are the same.
+    by_length: [[u8; 5]; LONGEST + 1],
+    /// Where the first letter is the same, and where it is another.
+    at_best: [[u8; LONGEST + 1]; 2],
+}
+
+impl Fewest {
+    /// In common with a text of these letters, to be as like as `least`.
+    pub(super) fn of(letters: &Letters, least: &Least) -> Self {
+        let mut by_length = [[0; 5]; LONGEST + 1];
+        if letters.length > 0 {
+            for (length, fewest) in (0..).zip(&mut by_length).skip(1) {
+                *fewest = [0, 1, 2, 3, 4].map(|same| least.fewest((letters.length, length), same));
+            }
+        }
+        let [other, .., same] = [0, 1, 2, 3, 4].map(|same| {
+            let at_best = |by_first: [u8; 5]| by_first.get(same).copied().unwrap_or_default();
+            by_length.map(at_best)
+        });
+        let at_best = [same, other];
+        Self { by_length, at_best }
+    }
+
+    /// In common with a text of such a length; 0 is a length that is not known.
+    #[inline]
+    fn at(&self, length: usize, same_at_first: usize) -> u32 {
+        let by_first = self.by_length.get(length).copied().unwrap_or_default();
+        let fewest = by_first.get(same_at_first).or(by_first.last());
+        u32::from(fewest.copied().unwrap_or_default())
+    }
+
+    /// The same where as many first letters are the same as can be, if any.
+    #[inline]
+    fn at_best(&self, length: usize, same_first: bool) -> u32 {
+        let [same, other] = &self.at_best;
+        let by_length = if same_first { same } else { other };
+        u32::from(by_length.get(length).copied().unwrap_or_default())
     }
 }
 
 /// The letters of a text; those that share a place count as one letter.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Letters {
-    /// Bit n of each: place n occurs once, twice, three times or more often.
-    once: u32,
-    twice: u32,
+    /// Bit n: place n occurs; bit 32 + n: it occurs twice. Counting the bits of one
+    /// number is half the work of counting those of two.
+    counted: u64,
+    /// Bit n: place n occurs three times or more often.
     thrice: u32,
-    /// How many letters, where all are plain and there are any.
-    length: Option<NonZeroU16>,
+    /// How many letters, where all are plain, there are any and they are no more
+    /// than [`LONGEST`]; else 0.
+    length: u8,
     /// The first byte.
     first: u8,
+    /// How many spaces; no more than 255 are counted.
+    spaces: u8,
 }
 
 /// A text as far as its letters are counted.
 #[derive(Default)]
 struct Counting {
-    letters: Letters,
+    once: u32,
+    twice: u32,
+    thrice: u32,
+    first: u8,
+    spaces: u8,
     bytes: usize,
     /// Every bit that any byte has.
     any: u8,
@@ -68,19 +122,27 @@ impl Counting {
     #[inline]
     fn add(&mut self, byte: u8) {
         if self.bytes == 0 {
-            self.letters.first = byte;
+            self.first = byte;
         }
-        self.letters.add(bit(byte));
+        let bit = bit(byte);
+        self.thrice |= bit & self.twice;
+        self.twice |= bit & self.once;
+        self.once |= bit;
+        self.spaces = self.spaces.saturating_add(u8::from(byte == b' '));
         self.bytes += 1;
         self.any |= byte;
     }
 
     #[inline]
-    fn letters(self) -> Letters {
-        let length = u16::try_from(self.bytes).ok().and_then(NonZeroU16::new);
+    fn letters(&self) -> Letters {
+        let known = self.any < 128 && self.bytes <= LONGEST;
+        let length = u8::try_from(self.bytes).ok().filter(|_| known);
         Letters {
-            length: length.filter(|_| self.any < 128),
-            ..self.letters
+            counted: u64::from(self.twice) << 32 | u64::from(self.once),
+            thrice: self.thrice,
+            length: length.unwrap_or_default(),
+            first: self.first,
+            spaces: self.spaces,
         }
     }
 }
@@ -93,6 +155,15 @@ fn bit(byte: u8) -> u32 {
 }
 
 impl Letters {
+    /// Those of no text.
+    pub(super) const NONE: Self = Self {
+        counted: 0,
+        thrice: 0,
+        length: 0,
+        first: 0,
+        spaces: 0,
+    };
+
     /// The letters of `text`.
     #[inline]
     pub(super) fn of(text: &str) -> Self {
@@ -101,70 +172,52 @@ impl Letters {
         counting.letters()
     }
 
-    /// Those of each word of `text`, in the place of what is in `words`.
+    /// Whether each occurs in `these` or in `those`, however often.
     #[inline]
-    pub(super) fn of_words(text: &str, words: &mut Vec<Self>) {
-        words.clear();
-        let mut counting = Counting::default();
-        for byte in text.bytes() {
-            match byte {
-                b' ' => words.push(std::mem::take(&mut counting).letters()),
-                byte => counting.add(byte),
-            }
-        }
-        words.push(counting.letters());
+    pub(super) fn are_all_in(&self, these: &Self, those: &Self) -> bool {
+        let missing = self.counted & !(these.counted | those.counted);
+        missing & u64::from(u32::MAX) == 0
     }
 
-    /// Those of words with a space between each.
-    #[inline]
-    pub(super) fn together(words: &[Self]) -> Self {
-        let all = words.iter().copied().reduce(|all, word| all.and(&word));
-        all.unwrap_or_else(|| Self::of(""))
+    /// How many letters these and two other texts with a space between have in
+    /// common, at most.
+    pub(super) fn common_with_both(&self, a: &Self, b: &Self) -> u32 {
+        self.common(&a.joined(&Self::of(" ")).joined(b))
     }
 
-    #[inline]
-    fn add(&mut self, bit: u32) {
-        self.thrice |= bit & self.twice;
-        self.twice |= bit & self.once;
-        self.once |= bit;
-    }
-
-    /// The letters of both with a space between.
-    #[inline]
-    pub(super) fn and(&self, others: &Self) -> Self {
-        let length = self.length.zip(others.length);
-        let mut both = Self {
-            once: self.once | others.once,
-            twice: self.twice | others.twice | self.once & others.once,
-            thrice: self.thrice
-                | others.thrice
-                | self.twice & others.once
-                | self.once & others.twice,
-            length: length.and_then(|(a, b)| a.checked_add(b.get())?.checked_add(1)),
+    /// The letters of a text and of another that follows it.
+    fn joined(&self, next: &Self) -> Self {
+        let low = u64::from(u32::MAX);
+        let [(a, aa), (b, bb)] = [self, next].map(|of| (of.counted & low, of.counted >> 32));
+        let thrice = u32::try_from(aa & b | a & bb).unwrap_or_default();
+        Self {
+            counted: a | b | (aa | bb | a & b) << 32,
+            thrice: self.thrice | next.thrice | thrice,
+            length: self.length.saturating_add(next.length),
             first: self.first,
-        };
-        both.add(bit(b' '));
-        both
+            spaces: self.spaces.saturating_add(next.spaces),
+        }
     }
 
-    /// Whether each occurs in `others`, however often.
+    /// How many words `text` has, whose letters these are.
     #[inline]
-    pub(super) fn are_all_in(&self, others: &Self) -> bool {
-        self.once & !others.once == 0
+    pub(super) fn words_of(&self, text: &str) -> usize {
+        1 + match self.spaces {
+            u8::MAX => text.matches(' ').count(),
+            spaces => usize::from(spaces),
+        }
     }
 
     /// How many letters come after the third of their place.
     fn beyond(&self) -> u32 {
-        let length = self.length.map_or(0, |length| u32::from(length.get()));
-        let counted = self.once.count_ones() + self.twice.count_ones() + self.thrice.count_ones();
-        length.saturating_sub(counted)
+        let counted = self.counted.count_ones() + self.thrice.count_ones();
+        u32::from(self.length).saturating_sub(counted)
     }
 
     /// How many letters both have, at most.
     #[inline]
-    fn common(&self, others: &Self) -> u32 {
-        let (once, twice) = (self.once & others.once, self.twice & others.twice);
-        let counted = once.count_ones() + twice.count_ones();
+    pub(super) fn common(&self, others: &Self) -> u32 {
+        let counted = (self.counted & others.counted).count_ones();
         // Few names have a letter so often, and counting bits is slow.
         match self.thrice & others.thrice {
             0 => counted,
@@ -172,24 +225,48 @@ impl Letters {
         }
     }
 
-    /// Whether texts of these letters may be as like.
+    /// Whether a text of these letters may be as like to the one that `fewest` was
+    /// made for, whose letters are `to`, where they have so many in common at most.
     #[inline]
-    pub(super) fn may_be_like(&self, others: &Self, same_at_first: usize, least: &Least) -> bool {
-        let Some(lengths) = self.length.zip(others.length) else {
-            return true;
-        };
-        least.allows(self.common(others), lengths, same_at_first)
+    pub(super) fn may_be_like(&self, to: &Self, common: u32, fewest: &Fewest) -> bool {
+        common >= fewest.at_best(usize::from(self.length), self.first == to.first)
     }
 
-    /// Whether texts of these letters may be as like where they share as many
-    /// first letters as they can.
+    /// The same, where it is known how many first letters are the same.
+    pub(super) fn may_be_as_like(&self, fewest: &Fewest, common: u32, same: usize) -> bool {
+        common >= fewest.at(usize::from(self.length), same)
+    }
+
+    /// As [`Letters::may_be_like`], of two texts with a space between, of which these
+    /// are the letters of the first.
     #[inline]
-    pub(super) fn may_be_like_at_best(&self, others: &Self, least: &Least) -> bool {
-        let same_at_first = match self.first == others.first {
-            true => usize::MAX,
-            false => 0,
-        };
-        self.may_be_like(others, same_at_first, least)
+    pub(super) fn may_be_like_with(
+        &self,
+        rest: &Self,
+        to: &Self,
+        common: u32,
+        fewest: &Fewest,
+    ) -> bool {
+        common >= fewest.at_best(self.length_with(rest), self.first == to.first)
+    }
+
+    /// As [`Letters::may_be_as_like`], of two such texts.
+    pub(super) fn may_be_as_like_with(
+        &self,
+        rest: &Self,
+        fewest: &Fewest,
+        common: u32,
+        same: usize,
+    ) -> bool {
+        common >= fewest.at(self.length_with(rest), same)
+    }
+
+    #[inline]
+    fn length_with(&self, rest: &Self) -> usize {
+        match (self.length, rest.length) {
+            (0, _) | (_, 0) => 0,
+            (a, b) => usize::from(a) + 1 + usize::from(b),
+        }
     }
 }
 
@@ -204,34 +281,57 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
+    fn may_be(a_text: &str, b_text: &str, least: &Least) -> bool {
+        let [a, b] = [a_text, b_text].map(Letters::of);
+        let (common, fewest) = (a.common(&b), Fewest::of(&a, least));
+        let may_be = b.may_be_as_like(&fewest, common, same_at_first(a_text, b_text));
+        assert!(b.may_be_like(&a, common, &fewest) || !may_be);
+        may_be
+    }
+
     proptest! {
         #[test]
         fn prop_what_is_as_like_is_never_ruled_out(
             a in "[a-d0-3 ]{0,19}", b in "[a-d0-3 é]{0,19}",
         ) {
             let least = Least::of(strsim::jaro_winkler(&a, &b));
-            let same = same_at_first(&a, &b);
-            let (a, b) = (Letters::of(&a), Letters::of(&b));
-            prop_assert!(a.may_be_like(&b, same, &least) && a.may_be_like_at_best(&b, &least));
+            prop_assert!(may_be(&a, &b, &least));
         }
 
         #[test]
-        fn prop_letters_add_up(a in "[abé]{1,9}", b in "[ab]{1,5}( [ab]{1,4})?") {
-            let both = Letters::of(&a).and(&Letters::of(&b));
-            let text = format!("{a} {b}");
-            prop_assert_eq!(Letters::of(&text), both);
-            let mut words = vec![both];
-            Letters::of_words(&text, &mut words);
-            prop_assert_eq!(words.len(), text.split(' ').count());
-            prop_assert_eq!(Letters::together(&words), both);
+        fn prop_long_texts_are_not_ruled_out_either(a in "[a-c]{50,70}", b in "[a-c]{50,70}") {
+            let least = Least::of(strsim::jaro_winkler(&a, &b));
+            prop_assert!(may_be(&a, &b, &least) && may_be(&b, &a, &least));
+        }
+
+        #[test]
+        fn prop_letters_of_two_texts_are_those_of_both(
+            text in "[a-c ]{1,9}", maker in "[abc]{1,9}", name in "[ab]{1,5}( [abc]{1,4})?",
+        ) {
+            let [all, maker, name] = [&format!("{maker} {name}"), &maker, &name].map(|t| Letters::of(t));
+            let text = Letters::of(&text);
+            prop_assert_eq!(text.common_with_both(&maker, &name), text.common(&all));
+        }
+
+        #[test]
+        fn prop_two_texts_are_ruled_out_as_one(
+            text in "[a-d ]{1,12}", maker in "[a-dé]{1,9}", name in "[a-d]{1,9}( [a-d]{1,9})?",
+        ) {
+            let least = Least::of(strsim::jaro_winkler(&text, &format!("{maker} {name}")));
+            let [text, maker, name] = [&text, &maker, &name].map(|text| Letters::of(text));
+            let common = text.common(&maker) + text.common(&name) + 1;
+            let fewest = Fewest::of(&text, &least);
+            prop_assert!(maker.may_be_like_with(&name, &text, common, &fewest));
         }
     }
 
     #[test]
     fn names_of_other_letters_are_told_apart() {
-        let (a, b) = (Letters::of("quince"), Letters::of("harbour wall"));
         let least = Least::of(0.82);
-        assert!(!a.may_be_like(&b, 0, &least) && !a.may_be_like_at_best(&b, &least));
-        assert!(!a.are_all_in(&b) && Letters::of("wall").are_all_in(&b));
+        assert!(!may_be("quince", "harbour wall", &least));
+        assert!(may_be("harbor wall", "harbour wall", &least));
+        let [wall, harbour, quay] = ["wall", "harbour", "quay"].map(Letters::of);
+        assert!(!harbour.are_all_in(&wall, &quay));
+        assert!(wall.are_all_in(&quay, &Letters::of("shawl")) && wall.are_all_in(&wall, &quay));
     }
 }

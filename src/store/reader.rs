@@ -5,7 +5,7 @@ use super::{
     StoreError,
     cells::{self, Flaw, Taken},
     db::{Db, at},
-    names::Kept,
+    names::KeptNames,
 };
 use crate::record::{Id, Stored};
 use rusqlite::{Connection, Transaction, TransactionBehavior};
@@ -16,7 +16,7 @@ pub struct Reader<'a> {
     pub(super) db: Db<'a>,
     pub(super) snapshot: Option<Transaction<'a>>,
     /// Names that are kept between searches, where they are.
-    pub(super) names: Option<&'a Kept>,
+    pub(super) names: Option<&'a KeptNames>,
 }
 
 impl<'a> Reader<'a> {

@@ -15,6 +15,7 @@ pub(super) const APPLICATION_ID: i32 = i32::from_be_bytes(*b"unds");
 pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0001-records/up.sql"),
     include_str!("../../migrations/0002-names-apart/up.sql"),
+    include_str!("../../migrations/0003-names-marked/up.sql"),
 ];
 
 /// The newest format of `steps`.
@@ -77,6 +78,7 @@ mod tests {
     const FROZEN: &[(&str, u64)] = &[
         ("0001-records", 3_233_438_133_042_572_037),
         ("0002-names-apart", 16_496_242_052_449_075_548),
+        ("0003-names-marked", 10_875_805_918_865_487_517),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -104,6 +106,9 @@ mod tests {
     ",
         "
         INSERT INTO shade VALUES (1, 1, 'blue');
+    ",
+        "
+        UPDATE yarn SET name = 'Dunes', name_key = 'dunes' WHERE id = 1;
     ",
     ];
 

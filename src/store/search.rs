@@ -6,7 +6,10 @@
 use super::{
     Reader, StoreError,
     key::key,
-    wanted::{Last, Rank, Wanted},
+    letters::Letters,
+    names::Names,
+    titles::Title,
+    wanted::{Rank, Wanted},
 };
 use crate::record::{Id, Stored, Yarn};
 
@@ -39,17 +42,47 @@ impl Reader<'_> {
         if wanted.is_empty() || limit == 0 {
             return Ok(Vec::new());
         }
-        let best = self.likest(&wanted, limit)?;
+        self.hits(self.likest(&wanted, limit)?)
+    }
+
+    /// The same for somebody who still types: those that are only like `text` are
+    /// left out where others hold all its words.
+    pub fn suggest_yarns(&self, text: &str, limit: usize) -> Result<Vec<Hit>, StoreError> {
+        let wanted = key(text);
+        if wanted.is_empty() || limit == 0 {
+            return Ok(Vec::new());
+        }
+        let held = self.names_in_memory()?;
+        let held = held.map(|names| holding(&names, &wanted, limit));
+        let mut best = match held {
+            Some(held) if !held.hits.is_empty() => held,
+            _ => self.likest(&wanted, limit)?,
+        };
+        let is_held = |hit: &Likely| hit.rank.0 != Found::ByLikeness;
+        if best.hits.first().is_some_and(is_held) {
+            best.hits.retain(is_held);
+        }
+        self.hits(best)
+    }
+
+    fn hits(&self, best: Likest) -> Result<Vec<Hit>, StoreError> {
         let hits = best.hits.into_iter();
-        hits.map(|((found, _), id)| self.hit(Id::new(id), found))
+        hits.map(|hit| self.hit(Id::new(hit.id), hit.rank.0))
             .collect()
     }
 
     fn likest(&self, wanted: &str, limit: usize) -> Result<Likest, StoreError> {
         let (mut wanted, mut likest) = (Wanted::new(wanted), Likest::new(limit));
-        self.each_name(|id, title, words| {
-            if let Some(rank) = wanted.rank(title, words, likest.last.as_ref()) {
-                likest.add(rank, id);
+        self.each_name(|title| match title {
+            Title::Maker(maker) => wanted.of_maker(maker),
+            Title::Name(id, name) => {
+                if let Some(rank) = wanted.rank(name) {
+                    likest.add(rank, (wanted.maker(), name.text), id);
+                    likest
+                        .full()
+                        .into_iter()
+                        .for_each(|last| wanted.ask_for(last));
+                }
             }
         })?;
         Ok(likest)
@@ -61,37 +94,76 @@ impl Reader<'_> {
     }
 }
 
+/// The first of those that hold all words of `wanted`.
+fn holding(names: &Names, wanted: &str, limit: usize) -> Likest {
+    let (wanted, mut first) = (Wanted::new(wanted), Likest::new(limit));
+    let mut of = ("", &Letters::NONE);
+    names.each_whole(|title| match title {
+        Title::Maker(maker) => of = maker,
+        Title::Name(id, name) => {
+            if let Some(rank) = wanted.rank_of_held(of, name) {
+                first.add(rank, (of.0, name.0), id);
+            }
+        }
+    });
+    first
+}
+
+/// A yarn that was found; the better is the less, and of equals the first by maker
+/// and name, in whatever order they come.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct Likely {
+    rank: Rank,
+    maker: String,
+    name: String,
+    id: i64,
+}
+
+impl Likely {
+    fn is_before(&self, rank: Rank, title: (&str, &str)) -> bool {
+        (self.rank, (self.maker.as_str(), self.name.as_str())) <= (rank, title)
+    }
+}
+
 /// The best hits so far, in order.
 struct Likest {
     limit: usize,
-    hits: Vec<(Rank, i64)>,
-    /// What a further hit has to be better than, if there are as many as are
-    /// wanted.
-    last: Option<Last>,
+    hits: Vec<Likely>,
 }
 
 impl Likest {
     fn new(limit: usize) -> Self {
-        Self {
-            limit,
-            hits: Vec::new(),
-            last: None,
+        let hits = Vec::new();
+        Self { limit, hits }
+    }
+
+    /// Adds a hit, if it is one of the best.
+    fn add(&mut self, rank: Rank, title: (&str, &str), id: i64) {
+        let place = self.hits.partition_point(|hit| hit.is_before(rank, title));
+        if place < self.limit {
+            let [maker, name] = [title.0, title.1].map(str::to_owned);
+            let hit = Likely {
+                rank,
+                maker,
+                name,
+                id,
+            };
+            self.hits.truncate(self.limit - 1);
+            self.hits.insert(place, hit);
         }
     }
 
-    /// Adds a hit behind those that are as good.
-    fn add(&mut self, rank: Rank, id: i64) {
-        let place = self.hits.partition_point(|(better, _)| *better <= rank);
-        self.hits.insert(place, (rank, id));
-        self.hits.truncate(self.limit);
+    /// What a further hit has to be as good as, where there are as many as are
+    /// wanted.
+    fn full(&self) -> Option<Rank> {
         let last = self.hits.last().filter(|_| self.hits.len() == self.limit);
-        self.last = last.map(|(rank, _)| Last::of(*rank));
+        last.map(|hit| hit.rank)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, cells::Taken, letters::Letters, samples::bare};
+    use super::super::{Store, cells::Taken, lettered::ManyLetters, samples::bare};
     use super::*;
     use proptest::prelude::*;
 
@@ -136,16 +208,24 @@ mod tests {
             let both = |row: &mut Taken<'_, '_>| Ok((row.cell::<i64>()?, row.cell::<String>()?, row.cell::<String>()?));
             let mut all: Vec<(Rank, i64)> = reader.db.all("yarn", sql, [], both).unwrap().into_iter()
                 .filter_map(|(id, maker, name)| {
-                    let mut words = Vec::new();
-                    Letters::of_words(&name, &mut words);
-                    Some((Wanted::new(&text).rank((&maker, &name), &words, None)?, id))
+                    let mut wanted = Wanted::new(&text);
+                    wanted.of_maker(ManyLetters::default().only(&maker));
+                    Some((wanted.rank(ManyLetters::default().only(&name))?, id))
                 })
                 .collect();
             all.sort_by_key(|(rank, _)| *rank);
             let best: Vec<i64> = all.into_iter().take(limit).map(|(_, id)| id).collect();
             let found = reader.search_yarns(&text, limit).unwrap();
-            let found: Vec<i64> = found.iter().map(|hit| hit.yarn.id.number()).collect();
-            prop_assert_eq!(found, best);
+            let numbers = |hits: &[Hit]| hits.iter().map(|hit| hit.yarn.id.number()).collect::<Vec<i64>>();
+            prop_assert_eq!(numbers(&found), best);
+            let is_held = |hit: &Hit| hit.found != Found::ByLikeness;
+            let held: Vec<Hit> = found.iter().filter(|hit| is_held(hit)).cloned().collect();
+            let suggested = match held.is_empty() { true => found, false => held };
+            prop_assert_eq!(reader.suggest_yarns(&text, limit).unwrap(), suggested.clone());
+            drop(reader);
+            let keeping = store.keeping_names(Default::default());
+            let reader = keeping.reader().unwrap();
+            prop_assert_eq!(reader.suggest_yarns(&text, limit).unwrap(), suggested);
         }
     }
 

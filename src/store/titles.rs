@@ -1,7 +1,13 @@
 //! Folded makers and names of very many yarns, in little memory: all texts in one
 //! string, a maker only once; and how they are read from the file.
 
-use super::{Reader, StoreError, cells::Taken, copies::file_error};
+use super::{
+    Reader, StoreError,
+    cells::Taken,
+    copies::file_error,
+    lettered::{Lettered, ManyLetters},
+};
+use rusqlite::Params;
 use std::{
     cell::RefCell,
     sync::mpsc::{Receiver, SyncSender, sync_channel},
@@ -11,8 +17,19 @@ use std::{
 /// In the order of maker and name, so that one maker serves many.
 const ALL: &str = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
 
+const LATER: &str = "SELECT id, maker_key, name_key FROM yarn WHERE id > ? ORDER BY id";
+
 /// Yarns that are handed over at a time.
 const AT_A_TIME: usize = 2048;
+
+/// What is seen of the titles, one after the other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Title<T> {
+    /// The maker of the names that follow.
+    Maker(T),
+    /// A yarn's number and its name.
+    Name(i64, T),
+}
 
 /// Makers and names in their order.
 #[derive(Debug, Default)]
@@ -40,29 +57,38 @@ struct One {
 }
 
 impl Titles {
-    /// Adds a yarn behind the others.
-    pub(super) fn add(&mut self, id: i64, (maker, name): (&str, &str)) {
+    /// Adds a yarn behind the others; whether its maker is another than that of the
+    /// yarn before.
+    pub(super) fn add(&mut self, id: i64, (maker, name): (&str, &str)) -> bool {
         let known = self.texts.get(self.last_maker..).unwrap_or_default();
-        match self.makers.last_mut() {
-            Some(last) if size(last.bytes) == maker.len() && known.starts_with(maker) => {
+        let last = self.makers.last_mut();
+        let same = |last: &&mut Maker| size(last.bytes) == maker.len() && known.starts_with(maker);
+        let another = match last.filter(same) {
+            Some(last) => {
                 last.yarns += 1;
+                false
             }
-            _ => {
-                self.last_maker = self.texts.len();
-                self.texts.push_str(maker);
-                self.makers.push(Maker {
-                    bytes: short(maker.len()),
-                    yarns: 1,
-                });
+            None => {
+                self.add_maker(maker);
+                true
             }
-        }
+        };
         self.texts.push_str(name);
         let bytes = short(name.len());
         self.yarns.push(One { id, bytes });
+        another
     }
 
-    /// Hands number, maker and name of each to `see`.
-    pub(super) fn each(&self, mut see: impl FnMut(i64, (&str, &str))) {
+    fn add_maker(&mut self, maker: &str) {
+        self.last_maker = self.texts.len();
+        self.texts.push_str(maker);
+        let bytes = short(maker.len());
+        self.makers.push(Maker { bytes, yarns: 1 });
+    }
+
+    /// Hands each maker, and then each of its yarns, to `see`.
+    #[inline]
+    pub(super) fn each<'t>(&'t self, mut see: impl FnMut(Title<&'t str>)) {
         let mut texts = self.texts.as_str();
         let mut next = |bytes: u32| {
             let (text, rest) = texts.split_at_checked(size(bytes)).unwrap_or_default();
@@ -71,9 +97,9 @@ impl Titles {
         };
         let mut yarns = self.yarns.iter();
         for maker in &self.makers {
-            let key = next(maker.bytes);
+            see(Title::Maker(next(maker.bytes)));
             for yarn in yarns.by_ref().take(maker.yarns) {
-                see(yarn.id, (key, next(yarn.bytes)));
+                see(Title::Name(yarn.id, next(yarn.bytes)));
             }
         }
     }
@@ -133,11 +159,11 @@ fn size(short: u32) -> usize {
 }
 
 impl Reader<'_> {
-    /// Hands number, folded maker and name of every yarn to `see`, in the order of
-    /// maker and name: on a thread of its own, while the next are read.
+    /// Hands folded makers and names of all yarns to `see`, on a thread of its own,
+    /// while the next are read.
     pub(super) fn titles(
         &self,
-        see: impl FnMut(i64, (&str, &str)) + Send,
+        see: impl FnMut(Title<Lettered<'_>>) + Send,
     ) -> Result<(), StoreError> {
         let (send, receive) = sync_channel(4);
         thread::scope(|scope| {
@@ -160,8 +186,27 @@ impl Reader<'_> {
         Ok(())
     }
 
-    /// The same on this thread; for who does little with each.
+    /// Hands number, folded maker and name of every yarn to `see`, in the order of
+    /// maker and name.
     pub(super) fn each_title(&self, see: impl FnMut(i64, (&str, &str))) -> Result<(), StoreError> {
+        self.see_titles(ALL, [], see)
+    }
+
+    /// The same of those with a greater number than `after`, in the order of numbers.
+    pub(super) fn each_title_after(
+        &self,
+        after: i64,
+        see: impl FnMut(i64, (&str, &str)),
+    ) -> Result<(), StoreError> {
+        self.see_titles(LATER, [after], see)
+    }
+
+    fn see_titles(
+        &self,
+        sql: &str,
+        params: impl Params,
+        see: impl FnMut(i64, (&str, &str)),
+    ) -> Result<(), StoreError> {
         let see = RefCell::new(see);
         let take = |row: &mut Taken<'_, '_>| {
             row.pass();
@@ -169,13 +214,20 @@ impl Reader<'_> {
             (*see.borrow_mut())(row.number()?, title);
             Ok(())
         };
-        self.db.each("yarn", ALL, [], take, Ok::<(), StoreError>)
+        self.db
+            .each("yarn", sql, params, take, Ok::<(), StoreError>)
     }
 }
 
-fn see_all(titles: Receiver<Titles>, mut see: impl FnMut(i64, (&str, &str))) {
+fn see_all(titles: Receiver<Titles>, mut see: impl FnMut(Title<Lettered<'_>>)) {
+    let (mut of_maker, mut of_name) = (ManyLetters::default(), ManyLetters::default());
     for some in titles {
-        some.each(&mut see);
+        some.each(|title| {
+            see(match title {
+                Title::Maker(text) => Title::Maker(of_maker.only(text)),
+                Title::Name(id, text) => Title::Name(id, of_name.only(text)),
+            });
+        });
     }
 }
 
@@ -194,8 +246,11 @@ mod tests {
             for (id, (maker, name)) in (0..).zip(&given) {
                 titles.add(id, (maker, name));
             }
-            let mut back = Vec::new();
-            titles.each(|id, (maker, name)| back.push((id, maker.to_owned(), name.to_owned())));
+            let (mut back, mut of) = (Vec::new(), String::new());
+            titles.each(|title| match title {
+                Title::Maker(maker) => of = maker.to_owned(),
+                Title::Name(id, name) => back.push((id, of.clone(), name.to_owned())),
+            });
             let given = (0..).zip(given).map(|(id, (maker, name))| (id, maker, name));
             prop_assert_eq!(back, given.collect::<Vec<_>>());
         }
@@ -213,7 +268,10 @@ mod tests {
         kept.unwrap();
         let mut names = Vec::new();
         let reader = store.reader().unwrap();
-        let seen = reader.titles(|_, (_, name)| names.push(name.to_owned()));
+        let seen = reader.titles(|title| match title {
+            Title::Maker(maker) => assert_eq!(maker.text, "quay"),
+            Title::Name(_, name) => names.push(name.text.to_owned()),
+        });
         seen.unwrap();
         assert!(
             names

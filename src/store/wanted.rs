@@ -5,7 +5,8 @@
 //! as `strsim`, many times faster for one text and very many others.
 
 use super::{
-    letters::{Least, Letters, same_at_first},
+    lettered::Lettered,
+    letters::{Fewest, Least, Letters, same_at_first},
     search::Found,
 };
 use crate::words::WORTH_ASKING;
@@ -13,45 +14,32 @@ use ordered_float::OrderedFloat;
 use rapidfuzz::distance::jaro_winkler::{Args, BatchComparator};
 use std::cmp::Reverse;
 
-/// The order of hits: how found, the likest first, then maker and name.
+/// The order of hits: how found, the likest first.
 pub(super) type Rank = (Found, OrderedFloat<f64>);
-
-/// The last of as many hits as are wanted.
-pub(super) struct Last {
-    rank: Rank,
-    least: Least,
-}
-
-impl Last {
-    pub(super) fn of(rank: Rank) -> Self {
-        let least = Least::of(-rank.1.0);
-        Self { rank, least }
-    }
-}
 
 /// A text and its letters, made ready to be compared.
 struct Spelt<'t> {
     text: &'t str,
     letters: Letters,
+    fewest: Fewest,
     compared: BatchComparator<char>,
 }
 
 impl<'t> Spelt<'t> {
-    fn of(text: &'t str) -> Self {
+    fn of(text: &'t str, least: &Least) -> Self {
+        let letters = Letters::of(text);
         Self {
             text,
-            letters: Letters::of(text),
+            letters,
+            fewest: Fewest::of(&letters, least),
             compared: BatchComparator::new(text.chars()),
         }
     }
 
-    /// Jaro-Winkler likeness; 0 where it cannot be `least`.
-    fn like(&self, other: &str, letters: &Letters, least: &Least) -> f64 {
-        let same = same_at_first(self.text, other);
-        match self.letters.may_be_like(letters, same, least) {
-            true => self.likeness(other.chars(), least),
-            false => 0.0,
-        }
+    /// Whether it may be as like to a text of these letters.
+    #[inline]
+    fn may_be_like(&self, letters: &Letters) -> bool {
+        letters.may_be_like(&self.letters, self.letters.common(letters), &self.fewest)
     }
 
     /// Jaro-Winkler likeness; 0 where it is less than `least`.
@@ -61,17 +49,13 @@ impl<'t> Spelt<'t> {
         likeness.unwrap_or_default()
     }
 
-    /// Whether it may be as like to any of some words.
-    fn may_be_like_any(&self, words: &[Letters], least: &Least) -> bool {
-        let mut words = words.iter();
-        words.any(|word| self.letters.may_be_like_at_best(word, least))
-    }
-
-    /// How like it is to the word of `names` that it is likest to; 0 where that
+    /// How like it is to the word of `other` that it is likest to; 0 where that
     /// cannot be `least`.
-    fn likest(&self, names: &str, words: &[Letters], least: &Least) -> f64 {
-        let each = names.split(' ').zip(words);
-        each.map(|(other, letters)| self.like(other, letters, least))
+    fn likest(&self, other: Lettered<'_>, least: &Least) -> f64 {
+        let words = other.text.split(' ').zip(other.words);
+        let may_be = words.filter(|(_, letters)| self.may_be_like(letters));
+        may_be
+            .map(|(word, _)| self.likeness(word.chars(), least))
             .fold(0.0, f64::max)
     }
 }
@@ -81,18 +65,23 @@ pub(super) struct Wanted<'t> {
     spelt: Spelt<'t>,
     /// Its words, the longest first: they rule out most.
     words: Vec<Spelt<'t>>,
-    /// Names come in the order of makers, so that one maker serves many.
-    maker: Maker<'t>,
-    worth_asking: Least,
+    /// The letters of all its words.
+    letters: Letters,
+    least: Least,
+    /// Whether what is only like the text is looked for, too.
+    by_likeness: bool,
+    maker: Maker,
 }
 
-/// What is known of the maker of the name before.
-struct Maker<'t> {
+/// What is known of the maker of the names that come: one maker serves many.
+struct Maker {
     key: String,
-    letters: Letters,
+    whole: Letters,
     words: Vec<Letters>,
-    /// What follows the maker in the text.
-    after: Option<&'t str>,
+    /// How many letters the text and the maker have in common at most.
+    common: u32,
+    /// Bit n: word n of the text may be like a word of the maker.
+    may_be: u64,
     /// How like each word of the text is to any word of the maker; empty until it
     /// is asked for.
     likeness: Vec<f64>,
@@ -100,92 +89,135 @@ struct Maker<'t> {
 
 impl<'t> Wanted<'t> {
     pub(super) fn new(text: &'t str) -> Self {
-        let mut words: Vec<Spelt<'t>> = text.split(' ').map(Spelt::of).collect();
+        let least = Least::of(WORTH_ASKING);
+        let spelt = |text| Spelt::of(text, &least);
+        let mut words: Vec<Spelt<'t>> = text.split(' ').map(spelt).collect();
         words.sort_by_key(|word| Reverse(word.text.len()));
-        let spelt = Spelt::of(text);
-        let mut maker = Maker::none();
-        maker.become_that("", &spelt);
         Self {
-            spelt,
+            spelt: spelt(text),
             words,
-            maker,
-            worth_asking: Least::of(WORTH_ASKING),
+            letters: Letters::of(&text.replace(' ', "")),
+            least,
+            by_likeness: true,
+            maker: Maker::none(),
         }
     }
 
-    /// How a yarn is found, if it is, and better than `last`; `words` are the
-    /// letters of the words of its name.
-    pub(super) fn rank(
-        &mut self,
-        (maker, name): (&str, &str),
-        words: &[Letters],
-        last: Option<&Last>,
+    /// From now on, only what is at least as good is looked for.
+    pub(super) fn ask_for(&mut self, (found, likeness): Rank) {
+        self.by_likeness = found == Found::ByLikeness;
+        if self.by_likeness && -likeness.0 > self.least.likeness {
+            self.least = Least::of(-likeness.0);
+            for spelt in self.words.iter_mut().chain([&mut self.spelt]) {
+                spelt.fewest = Fewest::of(&spelt.letters, &self.least);
+            }
+        }
+    }
+
+    /// The maker of the names that come.
+    pub(super) fn of_maker(&mut self, maker: Lettered<'_>) {
+        self.maker.become_that(maker, &self.spelt, &self.words);
+    }
+
+    /// The maker of the names that come now.
+    pub(super) fn maker(&self) -> &str {
+        &self.maker.key
+    }
+
+    /// How a yarn of this name is found, if it is, and as good as is asked for.
+    pub(super) fn rank(&mut self, name: Lettered<'_>) -> Option<Rank> {
+        let maker = (self.maker.key.as_str(), &self.maker.whole);
+        let held = self.rank_of_held(maker, (name.text, name.whole));
+        if held.is_some() || !self.by_likeness {
+            return held;
+        }
+        let common = self.spelt.letters.common(name.whole);
+        let likeness = self
+            .like_name(name, common)
+            .max(self.like_title(name, common))
+            .max(self.word_for_word(name));
+        (likeness >= self.least.likeness).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
+    }
+
+    /// The same of a yarn whose maker and name, here with their letters, hold all
+    /// words of the text; of other yarns nothing is said.
+    #[inline]
+    pub(super) fn rank_of_held(
+        &self,
+        (maker, in_maker): (&str, &Letters),
+        (name, in_name): (&str, &Letters),
     ) -> Option<Rank> {
-        if self.maker.key != maker {
-            self.maker.become_that(maker, &self.spelt);
+        if !self.letters.are_all_in(in_maker, in_name) {
+            return None;
         }
-        let rank = self.any_rank(name, words, last)?;
-        last.is_none_or(|last| rank < last.rank).then_some(rank)
-    }
-
-    fn any_rank(&mut self, name: &str, words: &[Letters], last: Option<&Last>) -> Option<Rank> {
-        let maker = &self.maker;
-        if self.spelt.text == name || maker.after == Some(name) {
+        let text = self.spelt.text;
+        let after = text.strip_prefix(maker);
+        if text == name || after.and_then(|rest| rest.strip_prefix(' ')) == Some(name) {
             return Some((Found::Exact, OrderedFloat(0.0)));
         }
-        let letters = Letters::together(words);
-        let title = maker.letters.and(&letters);
-        let holds = |word: &Spelt<'_>| {
-            word.letters.are_all_in(&title)
-                && (maker.key.contains(word.text) || name.contains(word.text))
-        };
-        if self.words.iter().all(holds) {
-            return Some((Found::Contains, OrderedFloat(0.0)));
-        }
-        let least = match last {
-            None => self.worth_asking,
-            Some(last) if last.rank.0 == Found::ByLikeness => last.least,
-            Some(_) => return None,
-        };
-        let whole = self.spelt.like(name, &letters, &least);
-        let likeness = whole
-            .max(self.like_title(name, &title, &least))
-            .max(self.word_for_word(name, words, &least));
-        (likeness >= WORTH_ASKING).then_some((Found::ByLikeness, OrderedFloat(-likeness)))
+        let mut words = self.words.iter();
+        let held = words.all(|word| maker.contains(word.text) || name.contains(word.text));
+        held.then_some((Found::Contains, OrderedFloat(0.0)))
     }
 
-    /// The likeness to maker and name together; 0 where it cannot be `least`.
-    fn like_title(&self, name: &str, letters: &Letters, least: &Least) -> f64 {
-        let maker = &self.maker;
-        let same = match same_at_first(self.spelt.text, &maker.key) {
-            all if all == maker.key.len() => usize::MAX,
-            some => some,
-        };
-        match self.spelt.letters.may_be_like(letters, same, least) {
+    /// The likeness to the name; 0 where it is less than is asked for.
+    #[inline]
+    fn like_name(&self, name: Lettered<'_>, common: u32) -> f64 {
+        let text = &self.spelt;
+        let same = || same_at_first(text.text, name.text);
+        match (name.whole).may_be_like(&text.letters, common, &text.fewest)
+            && (name.whole).may_be_as_like(&text.fewest, common, same())
+        {
+            true => text.likeness(name.text.chars(), &self.least),
+            false => 0.0,
+        }
+    }
+
+    /// The likeness to maker and name together; 0 where it is less than is asked
+    /// for. Of the name, the text has so many letters in common.
+    #[inline]
+    fn like_title(&self, name: Lettered<'_>, common: u32) -> f64 {
+        let (maker, text) = (&self.maker, &self.spelt);
+        // One more for the space between; what that lets pass is counted well.
+        let roughly = maker.common + common + 1;
+        let may_be =
+            (maker.whole).may_be_like_with(name.whole, &text.letters, roughly, &text.fewest);
+        match may_be && self.title_may_be_like(name) {
             true => {
-                let title = maker.key.chars().chain([' ']).chain(name.chars());
-                self.spelt.likeness(title, least)
+                let title = maker.key.chars().chain([' ']).chain(name.text.chars());
+                text.likeness(title, &self.least)
             }
             false => 0.0,
         }
     }
 
+    fn title_may_be_like(&self, name: Lettered<'_>) -> bool {
+        let (maker, text) = (&self.maker, &self.spelt);
+        let common = text.letters.common_with_both(&maker.whole, name.whole);
+        let same = maker.same_at_first(text.text);
+        (maker.whole).may_be_as_like_with(name.whole, &text.fewest, common, same)
+    }
+
     /// The likeness of that word of the text that is least like any word of maker
-    /// and name; 0 where it cannot be `least`.
-    fn word_for_word(&mut self, name: &str, words: &[Letters], least: &Least) -> f64 {
-        let of_maker = &self.maker.words;
-        let may_be = |word: &Spelt<'_>| {
-            word.may_be_like_any(words, least) || word.may_be_like_any(of_maker, least)
-        };
-        if !self.words.iter().all(may_be) {
-            return 0.0;
+    /// and name; 0 where it is less than is asked for.
+    #[inline]
+    fn word_for_word(&mut self, name: Lettered<'_>) -> f64 {
+        let may_be = |word: &Spelt<'_>| name.words.iter().any(|other| word.may_be_like(other));
+        let mut each = (0..).zip(&self.words);
+        match each.all(|(place, word)| self.maker.may_be(place) || may_be(word)) {
+            true => self.compare_words(name),
+            false => 0.0,
         }
-        self.maker.learn_likeness(&self.words);
+    }
+
+    fn compare_words(&mut self, name: Lettered<'_>) -> f64 {
+        let least = &self.least;
+        self.maker.learn_likeness(&self.words, least);
         let mut each = self.words.iter().zip(&self.maker.likeness);
         let likeness = each.try_fold(1.0, |all: f64, (word, of_maker)| {
             let likeness = match *of_maker >= all {
                 true => *of_maker,
-                false => of_maker.max(word.likest(name, words, least)),
+                false => of_maker.max(word.likest(name, least)),
             };
             Some(all.min(likeness)).filter(|all| *all >= least.likeness)
         });
@@ -193,46 +225,81 @@ impl<'t> Wanted<'t> {
     }
 }
 
-impl<'t> Maker<'t> {
+impl Maker {
     /// Before the first name.
     fn none() -> Self {
         Self {
             key: String::new(),
-            letters: Letters::of(""),
+            whole: Letters::NONE,
             words: Vec::new(),
-            after: None,
+            common: 0,
+            may_be: 0,
             likeness: Vec::new(),
         }
     }
 
     /// Learns the maker of the next names; takes no new memory, since there may
     /// be as many makers as yarns.
-    fn become_that(&mut self, maker: &str, text: &Spelt<'t>) {
-        let after = text.text.strip_prefix(maker);
+    fn become_that(&mut self, maker: Lettered<'_>, text: &Spelt<'_>, words: &[Spelt<'_>]) {
         self.key.clear();
-        self.key.push_str(maker);
-        Letters::of_words(maker, &mut self.words);
-        self.letters = Letters::together(&self.words);
-        self.after = after.and_then(|rest| rest.strip_prefix(' '));
+        self.key.push_str(maker.text);
+        self.whole = *maker.whole;
+        self.words.clear();
+        self.words.extend_from_slice(maker.words);
+        self.common = text.letters.common(maker.whole);
+        let may_be = |word: &Spelt<'_>| maker.words.iter().any(|other| word.may_be_like(other));
+        let bits = (0..u64::BITS).zip(words);
+        let bit = |(place, word)| u64::from(may_be(word)) << place;
+        self.may_be = bits.map(bit).fold(0, |all, bit| all | bit);
         self.likeness.clear();
     }
 
-    fn learn_likeness(&mut self, words: &[Spelt<'_>]) {
+    /// Whether the word at a place of the text may be like a word of the maker.
+    #[inline]
+    fn may_be(&self, place: u32) -> bool {
+        self.may_be
+            .checked_shr(place)
+            .is_none_or(|bits| bits & 1 == 1)
+    }
+
+    /// How many first letters of `text` and a title of the maker are the same: more
+    /// than can be counted where the maker is all of them.
+    fn same_at_first(&self, text: &str) -> usize {
+        match same_at_first(text, &self.key) {
+            all if all == self.key.len() => usize::MAX,
+            some => some,
+        }
+    }
+
+    fn learn_likeness(&mut self, words: &[Spelt<'_>], least: &Least) {
         if self.likeness.is_empty() {
-            let least = Least::of(WORTH_ASKING);
-            let likest = |word: &Spelt<'_>| word.likest(&self.key, &self.words, &least);
-            self.likeness.extend(words.iter().map(likest));
+            let maker = Lettered {
+                text: &self.key,
+                whole: &self.whole,
+                words: &self.words,
+            };
+            let likest = words.iter().map(|word| word.likest(maker, least));
+            self.likeness.extend(likest);
         }
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::lettered::ManyLetters;
     use super::*;
     use proptest::prelude::*;
 
     fn texts() -> impl Strategy<Value = String> {
         prop_oneof!["[a-c ]{0,12}", "[a-cé ]{50,150}", "\\PC{0,12}"]
+    }
+
+    fn rank(text: &str, maker: &str, name: &str, asked: Option<Rank>) -> Option<Rank> {
+        let (mut of_maker, mut of_name) = (ManyLetters::default(), ManyLetters::default());
+        let mut wanted = Wanted::new(text);
+        asked.into_iter().for_each(|rank| wanted.ask_for(rank));
+        wanted.of_maker(of_maker.only(maker));
+        wanted.rank(of_name.only(name))
     }
 
     proptest! {
@@ -244,7 +311,7 @@ mod tests {
             let likeness = strsim::jaro_winkler(&a, &b);
             for least in [least, likeness] {
                 let least = Least::of(least);
-                let found = Spelt::of(&a).likeness(b.chars(), &least);
+                let found = Spelt::of(&a, &least).likeness(b.chars(), &least);
                 match likeness >= least.likeness {
                     true => prop_assert!((found - likeness).abs() < 1e-12, "{found}, not {likeness}"),
                     false => prop_assert!(found < least.likeness, "{found} for {likeness}"),
@@ -271,9 +338,10 @@ mod tests {
                 () if likest >= WORTH_ASKING => Some((Found::ByLikeness, OrderedFloat(-likest))),
                 () => None,
             };
-            let mut words = Vec::new();
-            Letters::of_words(&name, &mut words);
-            prop_assert_eq!(Wanted::new(&text).rank((&maker, &name), &words, None), found);
+            prop_assert_eq!(rank(&text, &maker, &name, None), found);
+            if let Some(found) = found {
+                prop_assert_eq!(rank(&text, &maker, &name, Some(found)), Some(found));
+            }
         }
     }
 }

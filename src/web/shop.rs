@@ -5,7 +5,7 @@
 
 use super::{access::Access, held::Held, trouble::Trouble};
 use crate::{
-    app::{AppError, Records},
+    app::{AppError, KeptNames, Records},
     report::Notice,
 };
 use axum::body::Bytes;
@@ -57,6 +57,8 @@ pub struct Shop {
     pub(super) notices: Held<Notice>,
     pub(super) access: Option<Access>,
     pub(super) names: Vec<String>,
+    /// The names of yarns, for all that read.
+    kept_names: KeptNames,
 }
 
 impl Shop {
@@ -72,6 +74,7 @@ impl Shop {
             notices: Held::of(NOTICES),
             access: None,
             names: Vec::new(),
+            kept_names: KeptNames::default(),
         })
     }
 
@@ -132,7 +135,8 @@ impl Shop {
             .lock()
             .unwrap_or_else(PoisonError::into_inner)
             .pop();
-        let open = || Ok(Records::open_existing(&self.path)?.keeping_names());
+        let open =
+            || Ok(Records::open_existing(&self.path)?.keeping_names(self.kept_names.clone()));
         kept.map_or_else(open, Ok)
     }
 
