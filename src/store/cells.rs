@@ -55,11 +55,6 @@ impl<'r, 's> Taken<'r, 's> {
         self.next += 1;
     }
 
-    /// The first cell, which is the number of the row.
-    pub(super) fn number(&self) -> Result<i64, Flaw> {
-        Ok(self.row.get(0)?)
-    }
-
     /// The text of the next cell, not copied.
     pub(super) fn text(&mut self) -> Result<&'r str, Flaw> {
         let cell = self.row.get_ref(self.next)?;

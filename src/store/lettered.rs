@@ -30,8 +30,9 @@ pub(super) struct Left<'t> {
 impl ManyLetters {
     /// Adds those of a text.
     pub(super) fn add(&mut self, text: &str) {
-        self.wholes.push(Letters::of(text));
-        if text.contains(' ') {
+        let whole = Letters::of(text);
+        self.wholes.push(whole);
+        if whole.words_of(text) > 1 {
             self.words.extend(text.split(' ').map(Letters::of));
         }
     }

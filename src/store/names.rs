@@ -54,7 +54,7 @@ impl Names {
         self.titles.each(|title| {
             see(match title {
                 Title::Maker(text) => Title::Maker(letters.take(text)),
-                Title::Name(id, text) => Title::Name(id, letters.take(text)),
+                Title::Name(text) => Title::Name(letters.take(text)),
             });
         });
     }
@@ -66,13 +66,13 @@ impl Names {
         self.titles.each(|title| {
             see(match title {
                 Title::Maker(text) => Title::Maker((text, whole())),
-                Title::Name(id, text) => Title::Name(id, (text, whole())),
+                Title::Name(text) => Title::Name((text, whole())),
             });
         });
     }
 
-    fn add(&mut self, id: i64, (maker, name): (&str, &str)) {
-        if self.titles.add(id, (maker, name)) {
+    fn add(&mut self, (maker, name): (&str, &str)) {
+        if self.titles.add((maker, name)) {
             self.letters.add(maker);
         }
         self.letters.add(name);
@@ -82,7 +82,7 @@ impl Names {
     fn become_those(&mut self, reader: &Reader<'_>, mark: Mark) -> Result<(), StoreError> {
         match self.mark.take() {
             Some(before) if mark.is_after(before) => {
-                reader.each_title_after(before.last, |id, title| self.add(id, title))?;
+                reader.each_title_after(before.last, |title| self.add(title))?;
             }
             _ => self.become_all(reader)?,
         }
@@ -95,7 +95,7 @@ impl Names {
         self.titles.clear();
         clear(&mut self.letters.wholes);
         clear(&mut self.letters.words);
-        reader.each_title(|id, title| self.add(id, title))?;
+        reader.each_title(|title| self.add(title))?;
         self.titles.shrink();
         shrink(&mut self.letters.wholes);
         shrink(&mut self.letters.words);
@@ -329,7 +329,7 @@ mod tests {
         let mut names = Names::default();
         for n in 0..100_000 {
             let (maker, name) = (format!("maker {n:06}"), format!("sandgate moor {n:06}"));
-            names.add(n, (&maker, &name));
+            names.add((&maker, &name));
         }
         names.titles.shrink();
         shrink(&mut names.letters.wholes);

@@ -11,7 +11,7 @@ use super::{
     titles::Title,
     wanted::{Rank, Wanted},
 };
-use crate::record::{Id, Stored, Yarn};
+use crate::record::{Stored, Yarn};
 
 /// How a yarn was found, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -42,7 +42,7 @@ impl Reader<'_> {
         if wanted.is_empty() || limit == 0 {
             return Ok(Vec::new());
         }
-        self.hits(self.likest(&wanted, limit)?)
+        self.hits(self.likest(Wanted::new(&wanted), limit)?)
     }
 
     /// The same for somebody who still types: those that are only like `text` are
@@ -52,11 +52,13 @@ impl Reader<'_> {
         if wanted.is_empty() || limit == 0 {
             return Ok(Vec::new());
         }
+        let all = Wanted::new(&wanted);
         let held = self.names_in_memory()?;
-        let held = held.map(|names| holding(&names, &wanted, limit));
+        let held = held.map(|names| holding(&names, &all, limit));
         let mut best = match held {
             Some(held) if !held.hits.is_empty() => held,
-            _ => self.likest(&wanted, limit)?,
+            Some(_) => self.likest(all.that_none_holds(), limit)?,
+            None => self.likest(all, limit)?,
         };
         let is_held = |hit: &Likely| hit.rank.0 != Found::ByLikeness;
         if best.hits.first().is_some_and(is_held) {
@@ -67,17 +69,16 @@ impl Reader<'_> {
 
     fn hits(&self, best: Likest) -> Result<Vec<Hit>, StoreError> {
         let hits = best.hits.into_iter();
-        hits.map(|hit| self.hit(Id::new(hit.id), hit.rank.0))
-            .collect()
+        hits.filter_map(|hit| self.hit(&hit).transpose()).collect()
     }
 
-    fn likest(&self, wanted: &str, limit: usize) -> Result<Likest, StoreError> {
-        let (mut wanted, mut likest) = (Wanted::new(wanted), Likest::new(limit));
+    fn likest(&self, mut wanted: Wanted<'_>, limit: usize) -> Result<Likest, StoreError> {
+        let mut likest = Likest::new(limit);
         self.each_name(|title| match title {
             Title::Maker(maker) => wanted.of_maker(maker),
-            Title::Name(id, name) => {
+            Title::Name(name) => {
                 if let Some(rank) = wanted.rank(name) {
-                    likest.add(rank, (wanted.maker(), name.text), id);
+                    likest.add(rank, (wanted.maker(), name.text));
                     likest
                         .full()
                         .into_iter()
@@ -88,21 +89,22 @@ impl Reader<'_> {
         Ok(likest)
     }
 
-    fn hit(&self, id: Id<Yarn>, found: Found) -> Result<Hit, StoreError> {
-        let yarn = self.yarn(id)?;
-        Ok(Hit { yarn, found })
+    fn hit(&self, hit: &Likely) -> Result<Option<Hit>, StoreError> {
+        let found = hit.rank.0;
+        let yarn = self.yarn_of_keys(&hit.maker, &hit.name)?;
+        Ok(yarn.map(|yarn| Hit { yarn, found }))
     }
 }
 
 /// The first of those that hold all words of `wanted`.
-fn holding(names: &Names, wanted: &str, limit: usize) -> Likest {
-    let (wanted, mut first) = (Wanted::new(wanted), Likest::new(limit));
+fn holding(names: &Names, wanted: &Wanted<'_>, limit: usize) -> Likest {
+    let mut first = Likest::new(limit);
     let mut of = ("", &Letters::NONE);
     names.each_whole(|title| match title {
         Title::Maker(maker) => of = maker,
-        Title::Name(id, name) => {
+        Title::Name(name) => {
             if let Some(rank) = wanted.rank_of_held(of, name) {
-                first.add(rank, (of.0, name.0), id);
+                first.add(rank, (of.0, name.0));
             }
         }
     });
@@ -116,7 +118,6 @@ struct Likely {
     rank: Rank,
     maker: String,
     name: String,
-    id: i64,
 }
 
 impl Likely {
@@ -138,16 +139,11 @@ impl Likest {
     }
 
     /// Adds a hit, if it is one of the best.
-    fn add(&mut self, rank: Rank, title: (&str, &str), id: i64) {
+    fn add(&mut self, rank: Rank, title: (&str, &str)) {
         let place = self.hits.partition_point(|hit| hit.is_before(rank, title));
         if place < self.limit {
             let [maker, name] = [title.0, title.1].map(str::to_owned);
-            let hit = Likely {
-                rank,
-                maker,
-                name,
-                id,
-            };
+            let hit = Likely { rank, maker, name };
             self.hits.truncate(self.limit - 1);
             self.hits.insert(place, hit);
         }

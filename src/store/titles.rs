@@ -27,8 +27,8 @@ const AT_A_TIME: usize = 2048;
 pub(super) enum Title<T> {
     /// The maker of the names that follow.
     Maker(T),
-    /// A yarn's number and its name.
-    Name(i64, T),
+    /// The name of a yarn.
+    Name(T),
 }
 
 /// Makers and names in their order.
@@ -37,7 +37,8 @@ pub(super) struct Titles {
     /// A maker, the names of its yarns, the next maker and so on.
     texts: String,
     makers: Vec<Maker>,
-    yarns: Vec<One>,
+    /// Bytes of the name of each yarn.
+    yarns: Vec<u32>,
     /// Where the text of the last maker starts.
     last_maker: usize,
 }
@@ -49,17 +50,10 @@ struct Maker {
     yarns: usize,
 }
 
-/// A yarn: its number and bytes of its name.
-#[derive(Debug)]
-struct One {
-    id: i64,
-    bytes: u32,
-}
-
 impl Titles {
     /// Adds a yarn behind the others; whether its maker is another than that of the
     /// yarn before.
-    pub(super) fn add(&mut self, id: i64, (maker, name): (&str, &str)) -> bool {
+    pub(super) fn add(&mut self, (maker, name): (&str, &str)) -> bool {
         let known = self.texts.get(self.last_maker..).unwrap_or_default();
         let last = self.makers.last_mut();
         let same = |last: &&mut Maker| size(last.bytes) == maker.len() && known.starts_with(maker);
@@ -74,8 +68,7 @@ impl Titles {
             }
         };
         self.texts.push_str(name);
-        let bytes = short(name.len());
-        self.yarns.push(One { id, bytes });
+        self.yarns.push(short(name.len()));
         another
     }
 
@@ -99,7 +92,7 @@ impl Titles {
         for maker in &self.makers {
             see(Title::Maker(next(maker.bytes)));
             for yarn in yarns.by_ref().take(maker.yarns) {
-                see(Title::Name(yarn.id, next(yarn.bytes)));
+                see(Title::Name(next(*yarn)));
             }
         }
     }
@@ -128,7 +121,7 @@ impl Titles {
     pub(super) fn memory(&self) -> usize {
         self.texts.capacity()
             + self.makers.capacity() * size_of::<Maker>()
-            + self.yarns.capacity() * size_of::<One>()
+            + self.yarns.capacity() * size_of::<u32>()
     }
 }
 
@@ -175,8 +168,8 @@ impl Reader<'_> {
 
     fn send_titles(&self, send: SyncSender<Titles>) -> Result<(), StoreError> {
         let mut titles = Titles::default();
-        self.each_title(|id, title| {
-            titles.add(id, title);
+        self.each_title(|title| {
+            titles.add(title);
             if titles.yarns.len() >= AT_A_TIME {
                 // Nobody listens only where the other side has failed.
                 let _ = send.send(std::mem::take(&mut titles));
@@ -186,9 +179,9 @@ impl Reader<'_> {
         Ok(())
     }
 
-    /// Hands number, folded maker and name of every yarn to `see`, in the order of
+    /// Hands folded maker and name of every yarn to `see`, in the order of
     /// maker and name.
-    pub(super) fn each_title(&self, see: impl FnMut(i64, (&str, &str))) -> Result<(), StoreError> {
+    pub(super) fn each_title(&self, see: impl FnMut((&str, &str))) -> Result<(), StoreError> {
         self.see_titles(ALL, [], see)
     }
 
@@ -196,7 +189,7 @@ impl Reader<'_> {
     pub(super) fn each_title_after(
         &self,
         after: i64,
-        see: impl FnMut(i64, (&str, &str)),
+        see: impl FnMut((&str, &str)),
     ) -> Result<(), StoreError> {
         self.see_titles(LATER, [after], see)
     }
@@ -205,13 +198,13 @@ impl Reader<'_> {
         &self,
         sql: &str,
         params: impl Params,
-        see: impl FnMut(i64, (&str, &str)),
+        see: impl FnMut((&str, &str)),
     ) -> Result<(), StoreError> {
         let see = RefCell::new(see);
         let take = |row: &mut Taken<'_, '_>| {
             row.pass();
             let title = (row.text()?, row.text()?);
-            (*see.borrow_mut())(row.number()?, title);
+            (*see.borrow_mut())(title);
             Ok(())
         };
         self.db
@@ -225,7 +218,7 @@ fn see_all(titles: Receiver<Titles>, mut see: impl FnMut(Title<Lettered<'_>>)) {
         some.each(|title| {
             see(match title {
                 Title::Maker(text) => Title::Maker(of_maker.only(text)),
-                Title::Name(id, text) => Title::Name(id, of_name.only(text)),
+                Title::Name(text) => Title::Name(of_name.only(text)),
             });
         });
     }
@@ -243,16 +236,15 @@ mod tests {
             given in prop::collection::vec(("[a-cé]{0,3}", "[a-cé ]{0,5}"), 0..30),
         ) {
             let mut titles = Titles::default();
-            for (id, (maker, name)) in (0..).zip(&given) {
-                titles.add(id, (maker, name));
+            for (maker, name) in &given {
+                titles.add((maker, name));
             }
             let (mut back, mut of) = (Vec::new(), String::new());
             titles.each(|title| match title {
                 Title::Maker(maker) => of = maker.to_owned(),
-                Title::Name(id, name) => back.push((id, of.clone(), name.to_owned())),
+                Title::Name(name) => back.push((of.clone(), name.to_owned())),
             });
-            let given = (0..).zip(given).map(|(id, (maker, name))| (id, maker, name));
-            prop_assert_eq!(back, given.collect::<Vec<_>>());
+            prop_assert_eq!(back, given);
         }
     }
 
@@ -270,7 +262,7 @@ mod tests {
         let reader = store.reader().unwrap();
         let seen = reader.titles(|title| match title {
             Title::Maker(maker) => assert_eq!(maker.text, "quay"),
-            Title::Name(_, name) => names.push(name.text.to_owned()),
+            Title::Name(name) => names.push(name.text.to_owned()),
         });
         seen.unwrap();
         assert!(

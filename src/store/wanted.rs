@@ -70,6 +70,8 @@ pub(super) struct Wanted<'t> {
     least: Least,
     /// Whether what is only like the text is looked for, too.
     by_likeness: bool,
+    /// Whether it is known that no yarn holds all words.
+    none_holds: bool,
     maker: Maker,
 }
 
@@ -99,14 +101,24 @@ impl<'t> Wanted<'t> {
             letters: Letters::of(&text.replace(' ', "")),
             least,
             by_likeness: true,
+            none_holds: false,
             maker: Maker::none(),
         }
     }
 
-    /// From now on, only what is at least as good is looked for.
+    /// The same where it is known that no yarn holds all words.
+    pub(super) fn that_none_holds(self) -> Self {
+        Self {
+            none_holds: true,
+            ..self
+        }
+    }
+
+    /// From now on, hardly more than what is at least as good is looked for.
     pub(super) fn ask_for(&mut self, (found, likeness): Rank) {
         self.by_likeness = found == Found::ByLikeness;
-        if self.by_likeness && -likeness.0 > self.least.likeness {
+        // What a little more would rule out costs less than to make it ready.
+        if self.by_likeness && -likeness.0 > self.least.likeness + 0.01 {
             self.least = Least::of(-likeness.0);
             for spelt in self.words.iter_mut().chain([&mut self.spelt]) {
                 spelt.fewest = Fewest::of(&spelt.letters, &self.least);
@@ -126,10 +138,12 @@ impl<'t> Wanted<'t> {
 
     /// How a yarn of this name is found, if it is, and as good as is asked for.
     pub(super) fn rank(&mut self, name: Lettered<'_>) -> Option<Rank> {
-        let maker = (self.maker.key.as_str(), &self.maker.whole);
-        let held = self.rank_of_held(maker, (name.text, name.whole));
-        if held.is_some() || !self.by_likeness {
-            return held;
+        if !self.none_holds {
+            let maker = (self.maker.key.as_str(), &self.maker.whole);
+            let held = self.rank_of_held(maker, (name.text, name.whole));
+            if held.is_some() || !self.by_likeness {
+                return held;
+            }
         }
         let common = self.spelt.letters.common(name.whole);
         let likeness = self

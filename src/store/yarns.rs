@@ -66,7 +66,16 @@ impl Reader<'_> {
     /// The yarn of this maker and name; case, accents and punctuation do not
     /// count, and nothing is taken for nearly the same.
     pub fn yarn_named(&self, maker: &str, name: &str) -> Result<Option<Stored<Yarn>>, StoreError> {
-        let found = self.yarns_where(BY_NAME, [key(maker), key(name)])?;
+        self.yarn_of_keys(&key(maker), &key(name))
+    }
+
+    /// The same by the folded maker and name.
+    pub(super) fn yarn_of_keys(
+        &self,
+        maker: &str,
+        name: &str,
+    ) -> Result<Option<Stored<Yarn>>, StoreError> {
+        let found = self.yarns_where(BY_NAME, [maker, name])?;
         Ok(found.into_iter().next())
     }
 
