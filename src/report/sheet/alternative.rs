@@ -1,8 +1,12 @@
 //! One alternative of a materials sheet: fields, a row for people, cells for
 //! programs, all from the same numbers.
 
-use super::super::{Align, SkeinsLine, Table, verdict::verdict_words};
-use crate::{matching::Verdict, measure::units::YARD_M, words::number};
+use super::super::{Align, SkeinsLine, Table, amounts::metres_and_yards, verdict::verdict_words};
+use crate::{
+    matching::Verdict,
+    measure::{Length, units::YARD_M},
+    words::number,
+};
 use serde::Serialize;
 
 /// One yarn in place of one of the pattern's.
@@ -65,10 +69,7 @@ impl AlternativeLine {
         vec![
             format!("{}{strands}", self.candidate),
             self.put_up.clone(),
-            metres(self.m_per_pattern_put_up),
-            yards(self.m_per_pattern_put_up),
-            metres(self.m_per_100g),
-            yards(self.m_per_100g),
+            both(self.m_per_pattern_put_up.or(self.m_per_100g)),
             self.counts.clone(),
         ]
     }
@@ -129,20 +130,23 @@ pub(super) fn columns(sizes: &[String]) -> Vec<String> {
     columns
 }
 
-/// The alternatives of one yarn for people; `mass_g` is the pattern's put-up.
+/// The alternatives of one yarn for people, their lengths at the mass of the
+/// pattern's put-up, `mass_g`, or at 100 g where that is not known.
 pub(super) fn offered(lines: &[&AlternativeLine], mass_g: Option<f64>) -> Table {
-    let at_mass = mass_g.map_or_else(String::new, |g| format!("m/{} g", number(g, 1)));
+    let at_mass = format!("per {} g", number(mass_g.unwrap_or(100.0), 1));
     let mut table = Table::new(&[
         ("alternative", Align::Left),
         ("skein", Align::Left),
         (&at_mass, Align::Right),
-        ("yd", Align::Right),
-        ("m/100 g", Align::Right),
-        ("yd", Align::Right),
         ("skeins", Align::Left),
     ]);
     table.rows = lines.iter().map(|line| line.row()).collect();
     table
+}
+
+fn both(metres: Option<f64>) -> String {
+    let length = metres.and_then(|metres| Length::metres(metres).ok());
+    length.map(metres_and_yards).unwrap_or_default()
 }
 
 fn metres(metres: Option<f64>) -> String {
