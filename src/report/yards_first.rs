@@ -140,13 +140,10 @@ fn heads_turned(metric: &str, other: &str) -> Option<[String; 2]> {
     if (metric, other) == ("m/100 g", "yd/lb") {
         return Some([other.to_owned(), metric.to_owned()]);
     }
-    let (unit, per) = metric.split_once('/').map_or((metric, ""), |(unit, _)| {
-        (unit, metric.strip_prefix(unit).unwrap_or_default())
-    });
-    let (what, unit) = unit.rsplit_once(' ').unwrap_or(("", unit));
+    let (what, unit) = metric.rsplit_once(' ').unwrap_or(("", metric));
     match (unit, other) {
         ("m", "yd") | ("cm", "in") => {
-            let first = format!("{what} {other}{per}");
+            let first = format!("{what} {other}");
             Some([first.trim_start().to_owned(), unit.to_owned()])
         }
         _ => None,
@@ -266,7 +263,6 @@ mod tests {
         for (metric, other, turned) in [
             ("need m", "yd", ["need yd", "m"]),
             ("m", "yd", ["yd", "m"]),
-            ("m/50 g", "yd", ["yd/50 g", "m"]),
             ("m/100 g", "yd/lb", ["yd/lb", "m/100 g"]),
             ("comes out cm", "in", ["comes out in", "cm"]),
         ] {

@@ -1,9 +1,9 @@
 //! The content of a page, piece by piece. Every text is escaped on its way in.
 
-use super::{faults::Fault, form::Form, plain::plain_page};
+use super::{faults::Fault, filters, form::Form, plain::plain_page};
 use crate::{
     app::{Browsed, Entry, ImportRow},
-    report::{Page, escaped, html, yards_first},
+    report::{Page, escaped, escaped_message, html, yards_first},
 };
 use askama::Template;
 
@@ -34,15 +34,6 @@ struct Rows<'e> {
     rows: &'e [ImportRow],
 }
 
-/// Filters that the templates use.
-mod filters {
-    /// Text of records, made safe to show.
-    #[askama::filter_fn]
-    pub(super) fn shown(text: &str, _: &dyn askama::Values) -> askama::Result<String> {
-        Ok(crate::words::safe(text))
-    }
-}
-
 impl Body {
     pub(super) fn is_faulty(&self) -> bool {
         self.faulty
@@ -71,7 +62,8 @@ impl Body {
     /// Paragraphs, one a line.
     pub(super) fn said(&mut self, text: &str) {
         for line in text.lines() {
-            self.out.push_str(&format!("<p>{}</p>\n", escaped(line)));
+            self.out
+                .push_str(&format!("<p>{}</p>\n", escaped_message(line)));
         }
     }
 

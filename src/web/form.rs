@@ -1,7 +1,7 @@
 //! A form as data: every form of the program is shown by one template, so that
 //! each field has its label, its hint and its message beside it.
 
-use super::faults::Fault;
+use super::{faults::Fault, filters};
 use crate::app::Typed;
 use askama::Template;
 

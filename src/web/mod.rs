@@ -14,6 +14,7 @@ mod connections;
 mod enter;
 mod faults;
 mod files;
+mod filters;
 mod form;
 mod frame;
 mod guard;

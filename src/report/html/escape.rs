@@ -17,3 +17,34 @@ pub fn escaped(text: &str) -> String {
     }
     out
 }
+
+/// A message made safe to show: what it quotes in backticks stands as code without
+/// them. Where one has no partner, all stay.
+pub fn escaped_message(text: &str) -> String {
+    let escaped = escaped(text);
+    if escaped.matches('`').count() % 2 == 1 {
+        return escaped;
+    }
+    let parts = escaped.split('`').enumerate();
+    parts
+        .map(|(at, part)| match at % 2 {
+            1 => format!("<code>{part}</code>"),
+            _ => part.to_owned(),
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_message_quotes_is_code_and_no_more_than_text() {
+        let told = escaped_message("`<b>5` is no length: write `5 m` or `5 yd`");
+        let code = "<code>&lt;b&gt;5</code> is no length: \
+                    write <code>5 m</code> or <code>5 yd</code>";
+        assert_eq!(told, code);
+        assert_eq!(escaped_message("5` & more"), "5` &amp; more");
+        assert_eq!(escaped_message("nothing"), "nothing");
+    }
+}

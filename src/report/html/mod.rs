@@ -8,7 +8,7 @@ mod places;
 mod rail;
 mod table;
 
-pub use escape::escaped;
+pub use escape::{escaped, escaped_message};
 pub use file::html_page;
 pub use places::places;
 
@@ -80,7 +80,7 @@ impl Writer {
                 self.put(&format!(
                     "<p class=\"{}\">{}</p>\n",
                     class(*role),
-                    escaped(text)
+                    worded(*role, text)
                 ));
             }
             Block::Items(role, items) => self.items(*role, items),
@@ -101,7 +101,7 @@ impl Writer {
     fn items(&mut self, role: Role, items: &[String]) {
         let each: String = items
             .iter()
-            .map(|item| format!("<li>{}</li>\n", escaped(item)))
+            .map(|item| format!("<li>{}</li>\n", worded(role, item)))
             .collect();
         self.put(&format!("<ul class=\"{}\">\n{each}</ul>\n", class(role)));
     }
@@ -131,6 +131,14 @@ fn is_aside(rest: &[Block]) -> bool {
                 Block::Text(Role::Aside, _) | Block::Items(Role::Aside, _)
             )
         })
+}
+
+/// What is said plainly may be what somebody typed, and stays as it is.
+fn worded(role: Role, text: &str) -> String {
+    match role {
+        Role::Plain => escaped(text),
+        _ => escaped_message(text),
+    }
 }
 
 fn class(role: Role) -> &'static str {

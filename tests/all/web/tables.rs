@@ -60,7 +60,8 @@ async fn bad_rows_are_told_as_the_command_line_words_them_and_nothing_can_be_tak
     let told = told.unwrap_err().to_string();
     let line = told.lines().nth(1).unwrap().trim();
     assert!(
-        seen.text.contains(&understudy::report::escaped(line)),
+        seen.text
+            .contains(&understudy::report::escaped_message(line)),
         "{line}"
     );
     assert!(!seen.text.contains("Take it"));
