@@ -43,7 +43,7 @@ pub use find::{CandidateLine, FindReport};
 pub use gauge::{
     GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
 };
-pub use html::{escaped, escaped_message, html, html_page, places};
+pub use html::{escaped, escaped_message, html, html_page, illustrated, places};
 pub use json::json;
 pub use last::{LastReport, Lasts};
 pub use lint::{Finding, LintReport};

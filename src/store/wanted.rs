@@ -1,64 +1,21 @@
 //! A text that is looked for, and how like a name it is.
 //!
 //! What is compared is folded ([`super::key`]); which names there are is left to
-//! others. Source of the likeness: Jaro and Winkler; `rapidfuzz` computes the same
-//! as `strsim`, many times faster for one text and very many others.
+//! others.
 
 use super::{
+    fewest::{Fewest, Least},
     lettered::Lettered,
-    letters::{Fewest, Least, Letters, same_at_first},
+    letters::{Letters, same_at_first},
     search::Found,
+    spelt::Spelt,
 };
 use crate::words::WORTH_ASKING;
 use ordered_float::OrderedFloat;
-use rapidfuzz::distance::jaro_winkler::{Args, BatchComparator};
 use std::cmp::Reverse;
 
 /// The order of hits: how found, the likest first.
 pub(super) type Rank = (Found, OrderedFloat<f64>);
-
-/// A text and its letters, made ready to be compared.
-struct Spelt<'t> {
-    text: &'t str,
-    letters: Letters,
-    fewest: Fewest,
-    compared: BatchComparator<char>,
-}
-
-impl<'t> Spelt<'t> {
-    fn of(text: &'t str, least: &Least) -> Self {
-        let letters = Letters::of(text);
-        Self {
-            text,
-            letters,
-            fewest: Fewest::of(&letters, least),
-            compared: BatchComparator::new(text.chars()),
-        }
-    }
-
-    /// Whether it may be as like to a text of these letters.
-    #[inline]
-    fn may_be_like(&self, letters: &Letters) -> bool {
-        letters.may_be_like(&self.letters, self.letters.common(letters), &self.fewest)
-    }
-
-    /// Jaro-Winkler likeness; 0 where it is less than `least`.
-    fn likeness(&self, other: impl DoubleEndedIterator<Item = char> + Clone, least: &Least) -> f64 {
-        let args = Args::default().score_cutoff(least.cutoff());
-        let likeness = self.compared.similarity_with_args(other, &args);
-        likeness.unwrap_or_default()
-    }
-
-    /// How like it is to the word of `other` that it is likest to; 0 where that
-    /// cannot be `least`.
-    fn likest(&self, other: Lettered<'_>, least: &Least) -> f64 {
-        let words = other.text.split(' ').zip(other.words);
-        let may_be = words.filter(|(_, letters)| self.may_be_like(letters));
-        may_be
-            .map(|(word, _)| self.likeness(word.chars(), least))
-            .fold(0.0, f64::max)
-    }
-}
 
 /// The text that is looked for, made ready to be compared with many names.
 pub(super) struct Wanted<'t> {
@@ -304,10 +261,6 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    fn texts() -> impl Strategy<Value = String> {
-        prop_oneof!["[a-c ]{0,12}", "[a-cé ]{50,150}", "\\PC{0,12}"]
-    }
-
     fn rank(text: &str, maker: &str, name: &str, asked: Option<Rank>) -> Option<Rank> {
         let (mut of_maker, mut of_name) = (ManyLetters::default(), ManyLetters::default());
         let mut wanted = Wanted::new(text);
@@ -317,22 +270,6 @@ mod tests {
     }
 
     proptest! {
-        #[test]
-        fn prop_two_libraries_agree_on_a_likeness(
-            a in texts(), b in texts(), least in 0.0_f64..1.0, shared in 0_usize..2,
-        ) {
-            let b = match shared { 0 => b, _ => format!("{a}{b}") };
-            let likeness = strsim::jaro_winkler(&a, &b);
-            for least in [least, likeness] {
-                let least = Least::of(least);
-                let found = Spelt::of(&a, &least).likeness(b.chars(), &least);
-                match likeness >= least.likeness {
-                    true => prop_assert!((found - likeness).abs() < 1e-12, "{found}, not {likeness}"),
-                    false => prop_assert!(found < least.likeness, "{found} for {likeness}"),
-                }
-            }
-        }
-
         #[test]
         fn prop_nothing_worth_asking_about_is_cut_off(
             text in "[a-e]{1,6}( [a-e]{1,4})?", maker in "[a-e]{1,5}", name in "[a-eé]{1,6}( [a-e]{1,4})?",

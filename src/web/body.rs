@@ -3,7 +3,7 @@
 use super::{faults::Fault, filters, form::Form, plain::plain_page};
 use crate::{
     app::{Browsed, Entry, ImportRow},
-    report::{Page, escaped, escaped_message, html, yards_first},
+    report::{Page, escaped, escaped_message, illustrated, yards_first},
 };
 use askama::Template;
 
@@ -109,12 +109,17 @@ impl Body {
     }
 
     pub(super) fn pages(&mut self, pages: Vec<Page>, yards: bool) {
+        self.illustrated(pages, &[], yards);
+    }
+
+    /// The same with a picture for each, behind its first table.
+    pub(super) fn illustrated(&mut self, pages: Vec<Page>, pictures: &[String], yards: bool) {
         let pages: Vec<Page> = pages
             .into_iter()
             .map(plain_page)
             .map(|page| if yards { yards_first(page) } else { page })
             .collect();
-        self.out.push_str(&html(&pages));
+        self.out.push_str(&illustrated(&pages, pictures));
     }
 
     /// What was done, told where a reader of the screen hears it.
@@ -134,11 +139,6 @@ impl Body {
         }
         self.pages(vec![Page { blocks }], yards);
         self.out.push_str("</div>\n");
-    }
-
-    /// Pictures and the like that are HTML already.
-    pub(super) fn drawn(&mut self, html: &str) {
-        self.out.push_str(html);
     }
 
     pub(super) fn form(&mut self, form: &Form) {

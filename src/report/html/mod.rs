@@ -17,6 +17,11 @@ use super::{Block, Page, Role};
 /// The pages one below the other. With one page its title is the `h1`; with
 /// several there is an `h1` of the caller's and each title is an `h2`.
 pub fn html(pages: &[Page]) -> String {
+    illustrated(pages, &[])
+}
+
+/// The same with a picture in HTML for each page, behind its first table.
+pub fn illustrated(pages: &[Page], pictures: &[String]) -> String {
     let top = if pages.len() == 1 { 1 } else { 2 };
     let mut writer = Writer {
         out: String::new(),
@@ -26,8 +31,9 @@ pub fn html(pages: &[Page]) -> String {
         heading: String::new(),
         open: false,
     };
+    let mut pictures = pictures.iter();
     for page in pages {
-        writer.page(page);
+        writer.page(page, pictures.next().map_or("", String::as_str));
     }
     writer.out
 }
@@ -42,7 +48,7 @@ struct Writer {
 }
 
 impl Writer {
-    fn page(&mut self, page: &Page) {
+    fn page(&mut self, page: &Page, mut picture: &str) {
         for (at, block) in page.blocks.iter().enumerate() {
             match block {
                 Block::Title(text) => self.title(text),
@@ -51,6 +57,9 @@ impl Writer {
                     self.section(text, is_aside(rest));
                 }
                 other => self.block(other),
+            }
+            if matches!(block, Block::Table(_)) {
+                self.put(std::mem::take(&mut picture));
             }
         }
         self.close();

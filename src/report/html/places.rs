@@ -36,10 +36,11 @@ fn drawn(report: &FindReport, marks: &[(usize, f64)], nth: usize) -> String {
         .iter()
         .map(|(place, at, row)| mark(*place, *at, *row))
         .collect();
+    let yarn = escaped(&report.yarn);
     format!(
-        "<figure class=\"rail places\">\n<figcaption>All of them on one rail, by overall departure</figcaption>\n\
+        "<figure class=\"rail places\">\n<figcaption>All of them for {yarn} on one rail, by overall departure</figcaption>\n\
          <svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-labelledby=\"places{nth}t places{nth}d\">\
-         <title id=\"places{nth}t\">Where the candidates fall</title><desc id=\"places{nth}d\">{}</desc>\
+         <title id=\"places{nth}t\">Where the candidates for {yarn} fall</title><desc id=\"places{nth}d\">{}</desc>\
          <path class=\"line\" d=\"M{LEFT} 17H{}\"/><path class=\"band\" d=\"M{LEFT} 17H{}\"/><path class=\"wanted\" d=\"M{LEFT} 3V31\"/>{stems}{circles}</svg>\n\
          <p class=\"ends\"><span>0 the same</span> <span>1 the edge</span> <span>2 or more</span></p>\n</figure>\n",
         escaped(&described(report)),

@@ -19,7 +19,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, PatternChoice, Records, Typed},
-    report::{Block, CheckReport, FindReport, Page, Report, places},
+    report::{CheckReport, FindReport, Page, Report, places},
 };
 use axum::{extract::State, http::StatusCode, response::Response};
 use offered::Offered;
@@ -138,32 +138,17 @@ fn offer_chance(typed: &Typed, body: &mut Body) {
 
 fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
     let title = match reports {
-        [one] => {
-            one_list(one, body, prefs);
-            return format!("Yarns for {}", one.pattern);
-        }
+        [one] => format!("Yarns for {}", one.pattern),
         _ => {
-            body.heading("Yarns for each part of the pattern");
-            "Yarns for each part of the pattern".to_owned()
+            let title = "Yarns for each part of the pattern";
+            body.heading(title);
+            title.to_owned()
         }
     };
     let pages: Vec<Page> = reports.iter().map(Report::page).collect();
-    body.pages(pages, prefs.yards);
-    for (report, nth) in reports.iter().zip(1..) {
-        body.drawn(&places(report, nth));
-    }
+    let pictures: Vec<String> = (1..).zip(reports).map(|(n, one)| places(one, n)).collect();
+    body.illustrated(pages, &pictures, prefs.yards);
     title
-}
-
-/// A list with its picture behind the table that numbers the candidates.
-fn one_list(report: &FindReport, body: &mut Body, prefs: &Prefs) {
-    let mut page = report.page();
-    let table = |block: &Block| matches!(block, Block::Table(_));
-    let behind = page.blocks.iter().position(table).map_or(0, |at| at + 1);
-    let rest = page.blocks.split_off(behind);
-    body.pages(vec![page], prefs.yards);
-    body.drawn(&places(report, 1));
-    body.pages(vec![Page { blocks: rest }], prefs.yards);
 }
 
 fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &Prefs) -> Response {

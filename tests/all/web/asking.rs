@@ -93,7 +93,7 @@ async fn a_list_shows_all_candidates_on_one_rail() {
             .get(&asked(&[("pattern", "1:2"), ("offered", from)]))
             .await;
         assert_eq!(page.status, StatusCode::OK, "{}", page.text);
-        let drawn = page.text.find("All of them on one rail").unwrap();
+        let drawn = page.text.find("All of them for A on one rail").unwrap();
         let table = page.text.find("</table>").unwrap();
         let first = page.text.find("class=\"news").unwrap();
         assert!(table < drawn && drawn < first, "{from}");
