@@ -265,7 +265,7 @@ const BLENDS: &[(&str, &str)] = &[
     ),
     ("50% wool, 40% nylon", "?50% wool, 40% nylon"),
     ("wool 80 nylon 20", "80% wool, 20% nylon"),
-    ("4/5 wool 1/5 nylon", "?4; ?5; ?wool; ?1; ?5; ?nylon"),
+    ("4/5 wool 1/5 nylon", "?4/5; ?wool; ?1/5; ?nylon"),
     ("100 % pure laine vierge", "100% wool"),
     ("97.5% cotton 2.5% elastane", "97.5% cotton, 2.5% elastane"),
     ("acrylic", "100% acrylic; !1"),
@@ -664,4 +664,40 @@ const THIRD: &[(&str, &str)] = &[
 #[test]
 fn forms_of_a_third_look_are_read_as_a_person_reads_them() {
     check(THIRD);
+}
+
+/// Strokes: half of two numbers is no fact, and a count has a system.
+const FOURTH: &[(&str, &str)] = &[
+    ("22/30 sts", "?22/30 sts"),
+    ("22/28 sts x 30 rows", "?22/28 sts x 30 rows"),
+    ("7/8 sts per inch", "?7/8 sts per inch"),
+    ("5/5.5 sts per inch", "?5/5.5 sts per inch"),
+    ("5 1/2 sts per inch", "5.5 sts / 2.54 cm"),
+    ("22 sts / 30 rows", "22 sts x 30 rows; !1"),
+    ("US 4/5 needles", "?US 4/5; ?needles"),
+    ("NS 3/3,5", "?NS 3/3,5"),
+    ("UK 7/8", "?UK 7/8"),
+    ("US 10.5/6.5 mm", "6.5 mm"),
+    ("4 mm/US 6", "4 mm"),
+    ("US6/4mm/UK8", "4 mm"),
+    ("needles 4mm/4.5mm", "4-4.5 mm; !1"),
+    ("agujas 4/4,5 mm", "4-4.5 mm; !1"),
+    ("4 mm, 12 mm needles", "?4 mm, 12 mm needles"),
+    ("4 mm (4.0 mm)", "4 mm"),
+    ("class 3/4", "?class 3/4"),
+    ("3/4 ply", "?3/4 ply"),
+    ("100g/8ply", "100 g; class 3"),
+    ("20/2 silk", "100% silk; !1; ?20/2"),
+    ("2/28 cashmere", "100% cashmere; !1; ?2/28"),
+    ("8/2 wool", "100% wool; !1; ?8/2"),
+    ("3/4 wool 1/4 silk", "?3/4; ?wool; ?1/4; ?silk"),
+    ("10/2 mercerised cotton", "100% cotton; !1; ?10/2"),
+    ("8/4 cotton", "8 x 4 Cotton"),
+    ("75/25 wool/nylon", "75% wool, 25% nylon"),
+    ("1/2 lb", "226.8 g"),
+];
+
+#[test]
+fn forms_of_a_fourth_look_are_read_as_a_person_reads_them() {
+    check(FOURTH);
 }

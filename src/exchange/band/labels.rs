@@ -2,6 +2,7 @@
 //! numbers that nobody can place.
 
 use crate::{
+    exchange::grammar::fibres::fibres,
     measure::reading::{
         Kind, Outcome, Parsed, Reading, Refusal, Token, Tokens, ahead, exact, piece, plain,
         span_of, symbol, unit_word, with_pieces, word,
@@ -222,10 +223,11 @@ pub fn unplaced<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
     }
 }
 
-/// `28/2`: a yarn count whose system is not named.
+/// `28/2`, `2/28 cashmere`: a yarn count whose system is not named.
 pub fn bare_count<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
     let (_, pieces) =
         with_pieces(|input| (exact, symbol("/"), exact).parse_next(input)).parse_next(input)?;
+    let of_fibre = fibres(&mut input.clone()).is_ok();
     let joined = ahead(input).is_some_and(|token| {
         token.is('/')
             || token.is('%')
@@ -233,13 +235,17 @@ pub fn bare_count<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
             || token.number().is_some()
             || token.word().is_some_and(|word| word != "and")
     });
-    match joined {
-        true => Err(EmptyError),
-        false => Ok(Err(Refusal::new(
-            span_of(pieces),
+    let refused = |why, allowed| Ok(Err(Refusal::new(span_of(pieces), why, allowed)));
+    match (of_fibre, joined) {
+        (true, _) => refused(
+            "it may be a yarn count, whose system is not named, or a share",
+            "`2/28 Nm` or `28/2 Ne`, or a share such as `75 %`",
+        ),
+        (false, false) => refused(
             "it may be a yarn count, whose system is not named",
             "`2/28 Nm` or `28/2 Ne`, or `sts` and `rows` beside a gauge",
-        ))),
+        ),
+        (false, true) => Err(EmptyError),
     }
 }
 

@@ -7,6 +7,7 @@ mod pairs;
 mod quantities;
 mod reading;
 mod scan;
+mod strokes;
 
 pub use assemble::read_band;
 pub use reading::{Amount, AmountPart, BandReading, Quantity};

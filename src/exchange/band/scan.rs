@@ -1,6 +1,9 @@
 //! Takes a text from left to right, the most specific grammar first.
 
-use super::labels::{self, mapped, sure};
+use super::{
+    labels::{self, mapped, sure},
+    strokes::without_halves,
+};
 use crate::{
     exchange::grammar::{
         amount::{self, Wanted},
@@ -80,6 +83,15 @@ pub enum Part {
     Left(Range<usize>, &'static str),
 }
 
+impl Part {
+    /// Its bytes.
+    pub fn span(&self) -> &Range<usize> {
+        match self {
+            Self::Found(_, span) | Self::Left(span, _) => span,
+        }
+    }
+}
+
 type Grammar = fn(&mut Tokens<'_>) -> Parsed<Outcome<Item>>;
 
 /// In this order at every place; the first that fits is taken.
@@ -147,7 +159,7 @@ pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
         }
         free = is_sign(token);
     }
-    parts
+    without_halves(parts, tokens)
 }
 
 /// What stands here. A minus counts as one only where no number precedes it.

@@ -78,10 +78,24 @@ pub fn agreed(sizes: &[Size]) -> Result<(f64, f64), String> {
     }
 }
 
+/// From the least to the most of all that is stated in millimetres, where these may
+/// be needles for one yarn: the most at most twice the least (common practice, no
+/// source).
+pub fn spanned(metric: &[(f64, f64)]) -> Result<(f64, f64), String> {
+    let low = metric.iter().map(|(low, _)| *low).reduce(f64::min);
+    let high = metric.iter().map(|(_, high)| *high).reduce(f64::max);
+    match (low.zip(high), metric) {
+        (Some(one), [_]) => Ok(one),
+        (Some((low, high)), _) if high <= 2.0 * low => Ok((low, high)),
+        _ => Err("the sizes are of different needles".to_owned()),
+    }
+}
+
 /// A note where two pairs of needles are named.
 pub fn paired(sizes: &[Size], (low, high): (f64, f64), span: &Range<usize>) -> Option<Note> {
     let pair = sizes.iter().any(|size| matches!(size, Size::Pair(_)));
-    (pair && low < high).then(|| Note {
+    let stated = sizes.iter().filter_map(Size::in_millimetres).count();
+    ((pair || stated > 1) && low < high).then(|| Note {
         span: span.clone(),
         message: format!(
             "two needles: kept as {} to {} mm; write only the one that the gauge was knitted with (in patterns mostly the larger)",

@@ -2,7 +2,7 @@
 
 use crate::{
     measure::reading::{
-        NumberRange, Parsed, Token, Tokens, number_range, span_of, symbol, with_pieces, word,
+        NumberRange, Parsed, Token, Tokens, counted_range, span_of, symbol, with_pieces, word,
     },
     trade::NeedleSystem,
     words::number as shown,
@@ -145,7 +145,7 @@ fn doubted(input: &mut Tokens<'_>) -> Parsed<Size> {
 fn millimetres(input: &mut Tokens<'_>) -> Parsed<Size> {
     opt(word(SIZE_WORDS)).parse_next(input)?;
     opt(word(METRIC_WORDS)).parse_next(input)?;
-    let mut range = number_range(input)?;
+    let mut range = counted_range(input)?;
     opt(symbol("-")).parse_next(input)?;
     word(&[
         "mm",
@@ -161,7 +161,7 @@ fn millimetres(input: &mut Tokens<'_>) -> Parsed<Size> {
             word(&["or", "to"]).value(false),
             word(&["and"]).value(true),
         )),
-        number_range,
+        counted_range,
         word(&["mm"]),
     ))
     .parse_next(input)?;
@@ -252,7 +252,7 @@ fn in_metric_words(input: &mut Tokens<'_>) -> Parsed<Size> {
         )),
     )
     .parse_next(input)?;
-    let range = alt((number_range.verify(near), one_number)).parse_next(input)?;
+    let range = alt((counted_range.verify(near), one_number)).parse_next(input)?;
     opt(word(&["mm"])).parse_next(input)?;
     Ok(Size::Millimetres(range))
 }

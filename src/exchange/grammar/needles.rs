@@ -4,7 +4,7 @@
 //! means one size in all of them.
 
 use super::{
-    needle_meanings::{agreed, compared, paired},
+    needle_meanings::{agreed, compared, paired, spanned},
     needle_sizes::{METRIC_WORDS, NEEDLE_WORDS, SIZE_WORDS, Size, label, next, size},
 };
 use crate::{
@@ -118,10 +118,15 @@ fn tail(input: &mut Tokens<'_>) -> Parsed<bool> {
 /// The size in millimetres; the other statements are compared with it.
 fn settle(sizes: &[Size], span: Range<usize>) -> Outcome<Tool> {
     let refuse = |why: String| Refusal::new(span.clone(), why, NEEDLES_ALLOWED);
-    let chosen = match sizes.iter().find_map(Size::in_millimetres) {
-        Some(range) => range.settled(None),
-        None => agreed(sizes).map_err(refuse),
-    }?;
+    let metric = sizes.iter().filter_map(Size::in_millimetres);
+    let metric: Vec<(f64, f64)> = metric
+        .map(|range| range.settled(None))
+        .collect::<Result<_, Refusal>>()?;
+    let chosen = match metric.is_empty() {
+        true => agreed(sizes),
+        false => spanned(&metric),
+    }
+    .map_err(refuse)?;
     let end = |mm: f64| NeedleSize::millimetres(mm).map_err(|error| refuse(error.to_string()));
     let needles = Interval::between(end(chosen.0)?, end(chosen.1)?)
         .map_err(|error| refuse(error.to_string()))?;

@@ -147,16 +147,21 @@ fn named(word: &str) -> Option<CountSystem> {
         .map(|unit| unit.system)
 }
 
-/// Numbers that sum to 100 are shares of a blend.
+/// Numbers that sum to 100 are shares of a blend, and `3/4` may be one.
 fn is_no_share(numbers: &Numbers) -> bool {
-    !matches!(numbers, Numbers::Pair(a, b) if (a + b - 100.0).abs() < 1e-9)
+    match numbers {
+        Numbers::Pair(a, b) => (a + b - 100.0).abs() > 1e-9 && (a >= b || *b > 4.0),
+        _ => true,
+    }
 }
 
-/// A material that is counted in its own system: `8/2 cotton`.
+/// A material that is counted in its own system: `8/2 cotton`. Silk is none: spun
+/// silk is counted in hanks as cotton is, of the plied yarn or of its singles, and
+/// sold by metric counts, too (common practice, no source).
 fn material(input: &mut Tokens<'_>) -> Parsed<CountSystem> {
     let system = stream::any_word
         .verify_map(|word| match word {
-            "cotton" | "silk" => Some(CountSystem::Cotton),
+            "cotton" => Some(CountSystem::Cotton),
             "worsted" => Some(CountSystem::Worsted),
             "linen" => Some(CountSystem::Linen),
             _ => None,

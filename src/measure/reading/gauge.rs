@@ -4,7 +4,7 @@
 //! makes a gauge of it; a metre of yarn has the same letter.
 
 use super::gauge_length::{OVER, over, over_after};
-use super::{Kind, NumberRange, Parsed, Tokens, number_range, span_of, stream, unit_word};
+use super::{Kind, NumberRange, Parsed, Tokens, counted_range, span_of, stream, unit_word};
 use crate::measure::Over;
 use std::ops::Range;
 use winnow::{
@@ -176,7 +176,7 @@ fn lead(input: &mut Tokens<'_>) -> Parsed<()> {
 }
 
 fn counts(lead: bool, first: Option<Over>, input: &mut Tokens<'_>) -> Parsed<Counted> {
-    let stitches = number_range(input)?;
+    let stitches = counted_range(input)?;
     let named = stitch_name(input)?;
     let rows = opt(rows).parse_next(input)?;
     let over = match first {
@@ -269,7 +269,7 @@ fn rows(input: &mut Tokens<'_>) -> Parsed<(NumberRange, Option<bool>)> {
         )),
     )
     .parse_next(input)?;
-    let range = number_range(input)?;
+    let range = counted_range(input)?;
     let called = opt(alt((
         stream::word(ROUNDS).value(true),
         stream::word(ROWS).value(false),

@@ -32,7 +32,7 @@ pub use measured::{Dual, Measured, dual, measured};
 pub use money::{MONEY_ALLOWED, money};
 pub use note::{NotRead, Note, ReadError, Reading};
 pub use number::Number;
-pub use range::{NumberRange, fraction, number_range};
+pub use range::{NumberRange, counted_range, fraction, number_range};
 pub use refusal::{Refusal, shown, span_of};
 pub use settled::Settled;
 pub use skein::{SKEIN_WORDS, is_skein_word};

@@ -6,6 +6,7 @@ use std::ops::Range;
 use winnow::{
     Parser,
     combinator::{alt, opt, preceded},
+    error::EmptyError,
 };
 
 /// Words between the ends of a range.
@@ -32,6 +33,16 @@ pub fn number_range(input: &mut Tokens<'_>) -> Parsed<NumberRange> {
         high,
         span: span_of(pieces),
     })
+}
+
+/// The same of numbers that are no fractions below one, which neither stitches nor
+/// needles are counted in: `7/8 sts` are two numbers.
+pub fn counted_range(input: &mut Tokens<'_>) -> Parsed<NumberRange> {
+    let mut lone = input.clone();
+    match fraction(&mut lone) {
+        Ok(_) => Err(EmptyError),
+        Err(_) => number_range(input),
+    }
 }
 
 fn to(input: &mut Tokens<'_>) -> Parsed<()> {
