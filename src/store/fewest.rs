@@ -88,3 +88,50 @@ impl Fewest {
         u32::from(by_length.get(length).copied().unwrap_or_default())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// The most that Jaro and Winkler allow, by their definitions.
+    fn at_best(common: f64, (a, b): (f64, f64), same_at_first: f64) -> f64 {
+        let jaro = (common / a + common / b + 1.0) / 3.0;
+        jaro + 0.1 * same_at_first * (1.0 - jaro)
+    }
+
+    proptest! {
+        #[test]
+        fn prop_one_letter_fewer_would_not_do(
+            likeness in 0.7_f64..1.0, a in 1_u8..=63, b in 1_u8..=63, same in 0_u8..=4,
+        ) {
+            let (least, same_at_first) = (Least::of(likeness), f64::from(same));
+            let fewest = Fewest::of(&Letters::of(&"a".repeat(a.into())), &least);
+            let found = fewest.at(b.into(), same.into());
+            let at_best = |common: u32| {
+                at_best(f64::from(common), (a.into(), b.into()), same_at_first)
+            };
+            match found > a.min(b).into() {
+                true => prop_assert!(at_best(a.min(b).into()) < likeness),
+                false => {
+                    prop_assert!(at_best(found) > likeness - 1e-6);
+                    prop_assert!(found == 0 || at_best(found - 1) < likeness);
+                }
+            }
+            prop_assert!(same > 0 || found == fewest.at_best(b.into(), false));
+            prop_assert!(same < 4 || found == fewest.at_best(b.into(), true));
+            prop_assert!((least.cutoff() - likeness).abs() < 1e-6 && least.cutoff() < likeness);
+        }
+    }
+
+    #[test]
+    fn nothing_is_asked_of_what_cannot_be_counted() {
+        let least = Least::of(0.9);
+        let of = |text: &str| Fewest::of(&Letters::of(text), &least);
+        assert_eq!((of("wall").at(0, 0), of("wall").at_best(0, true)), (0, 0));
+        assert_eq!((of("wall").at(64, 9), of("wall").at_best(99, true)), (0, 0));
+        assert_eq!((of("").at(4, 0), of("köhler").at(4, 0)), (0, 0));
+        assert!(of("wall").at(4, 0) > 2);
+        assert_eq!(of("wall").at(4, 9), of("wall").at(4, 4));
+    }
+}

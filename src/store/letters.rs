@@ -220,6 +220,22 @@ mod tests {
             prop_assert!(may_be(&a, &b, &least) && may_be(&b, &a, &least));
         }
 
+        /// Four of a letter are counted where both have them all.
+        #[test]
+        fn prop_common_letters_are_counted_as_often_as_both_have_them(
+            a in "[a-f ]{0,9}", b in "[a-f ]{0,9}",
+        ) {
+            let count = |text: &str, letter: char| text.chars().filter(|c| *c == letter).count();
+            let both = |letter| count(&a, letter).min(count(&b, letter));
+            let common: usize = ('a'..='f').chain([' ']).map(both).sum();
+            let most = ('a'..='f').chain([' ']).map(|l| count(&a, l).max(count(&b, l))).max();
+            let found = Letters::of(&a).common(&Letters::of(&b));
+            match most <= Some(3) {
+                true => prop_assert_eq!(found as usize, common),
+                false => prop_assert!(found as usize >= common),
+            }
+        }
+
         #[test]
         fn prop_letters_of_two_texts_are_those_of_both(
             text in "[a-c ]{1,9}", maker in "[abc]{1,9}", name in "[ab]{1,5}( [abc]{1,4})?",
