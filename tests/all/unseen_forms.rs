@@ -695,9 +695,49 @@ const FOURTH: &[(&str, &str)] = &[
     ("8/4 cotton", "8 x 4 Cotton"),
     ("75/25 wool/nylon", "75% wool, 25% nylon"),
     ("1/2 lb", "226.8 g"),
+    ("CHF 12.- per 50g", "12.00 CHF/50 g"),
 ];
 
 #[test]
 fn forms_of_a_fourth_look_are_read_as_a_person_reads_them() {
     check(FOURTH);
+}
+
+/// What a yarn is not, or is only compared with, is no fact about it.
+const DENIED: &[(&str, &str)] = &[
+    ("no wool", "?no wool"),
+    ("wool free", "?wool free"),
+    ("wool-free, 100% cotton", "100% cotton; ?wool-free"),
+    ("100% cotton, no wool", "100% cotton; ?no wool"),
+    (
+        "no wool or nylon, 100% cotton",
+        "100% cotton; ?no wool or nylon",
+    ),
+    ("contains no wool nor silk", "?no wool nor silk"),
+    (
+        "does not contain wool or nylon",
+        "?does; ?not contain wool or nylon",
+    ),
+    ("free of wool", "?free of wool"),
+    ("not 100% wool", "?not 100% wool"),
+    ("nylon-free sock yarn", "class 1; ?nylon-free"),
+    ("without nylon", "?without nylon"),
+    ("ohne Wolle", "?ohne Wolle"),
+    ("sans laine", "?sans laine"),
+    ("mohair-look acrylic", "100% acrylic; !1; ?mohair-look"),
+    ("silk finish cotton", "100% cotton; !1; ?silk finish"),
+    ("wool wash", "?wool wash"),
+    ("superwash-free merino", "100% wool; !1; ?superwash-free"),
+    ("100% mulesing free merino wool", "100% wool"),
+    ("not DK", "?not DK"),
+    ("50 g, not DK but aran", "50 g; class 4; ?not DK; ?but"),
+    ("heavier than DK", "?heavier; ?than DK"),
+    ("knits like DK", "?like DK"),
+    ("not suitable for babies", "?not suitable for babies"),
+    ("non-plied", "?non-plied"),
+];
+
+#[test]
+fn what_is_denied_is_not_read() {
+    check(DENIED);
 }

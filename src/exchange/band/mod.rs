@@ -1,6 +1,7 @@
 //! Everything that a ball band or a materials line says, in any order.
 
 mod assemble;
+mod denied;
 mod labels;
 mod material;
 mod pairs;

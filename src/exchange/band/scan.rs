@@ -1,6 +1,7 @@
 //! Takes a text from left to right, the most specific grammar first.
 
 use super::{
+    denied::without_denied,
     labels::{self, mapped, sure},
     strokes::without_halves,
 };
@@ -159,7 +160,7 @@ pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
         }
         free = is_sign(token);
     }
-    without_halves(parts, tokens)
+    without_denied(without_halves(parts, tokens), tokens)
 }
 
 /// What stands here. A minus counts as one only where no number precedes it.

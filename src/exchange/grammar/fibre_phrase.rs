@@ -1,7 +1,7 @@
 //! The words for one fibre: `extra fine superwash merino wool`,
 //! `viscose from bamboo`, `bamboo (viscose)`.
 
-use super::fibre_qualities::{MATERIAL, OTHER, QUALITIES, STOPS, SUPERWASH};
+use super::fibre_qualities::{FREE_OF, MATERIAL, OTHER, QUALITIES, STOPS, SUPERWASH};
 use crate::{
     measure::reading::{
         Note, Parsed, Tokens, any_word, is_gauge_word, is_skein_word, span_of, symbol, with_pieces,
@@ -74,6 +74,13 @@ impl Heard {
             opt(symbol("-")).parse_next(input)?;
             return any_word
                 .verify(|word: &str| SUPERWASH.contains(&word))
+                .void()
+                .parse_next(input);
+        }
+        if FREE_OF.contains(&word) {
+            opt(symbol("-")).parse_next(input)?;
+            return any_word
+                .verify(|word: &str| word == "free")
                 .void()
                 .parse_next(input);
         }

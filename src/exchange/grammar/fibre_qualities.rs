@@ -72,8 +72,6 @@ pub const QUALITIES: &[&str] = &[
     "microfibre",
     "microfiber",
     "micro",
-    "mulesing",
-    "free",
     "fein",
     "feine",
     "mérinos",
@@ -85,6 +83,9 @@ pub const QUALITIES: &[&str] = &[
     "fibres",
     "fibers",
 ];
+
+/// What a fibre may be free of, and be that fibre still.
+pub const FREE_OF: &[&str] = &["mulesing", "chlorine"];
 
 /// Words that say that it was treated for the machine.
 pub const SUPERWASH: &[&str] = &["superwash", "sw", "superlavage"];

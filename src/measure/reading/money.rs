@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use std::{ops::Range, str::FromStr};
 use winnow::{
     Parser,
-    combinator::{alt, opt},
+    combinator::{alt, not, opt},
     token::any,
 };
 
@@ -27,7 +27,7 @@ enum Sign {
 pub fn money(input: &mut Tokens<'_>) -> Parsed<Outcome<Money>> {
     let ((sign, digits), pieces) = stream::with_pieces(|input| {
         alt((
-            (sign, digits),
+            (sign, digits, opt((no_cents, not(digits)))).map(|(sign, digits, _)| (sign, digits)),
             (digits, opt(no_cents), sign).map(|(digits, _, sign)| (sign, digits)),
         ))
         .parse_next(input)
@@ -224,6 +224,8 @@ mod tests {
             ("6 sterling", "6.00 GBP"),
             ("6 dollars", "6.00 USD"),
             ("12.- CHF", "12.00 CHF"),
+            ("CHF 12.-", "12.00 CHF"),
+            ("CHF 12,-", "12.00 CHF"),
         ] {
             assert_eq!(read(text).as_deref(), Some(money), "{text}");
         }
