@@ -237,6 +237,16 @@ mod tests {
         }
 
         #[test]
+        fn prop_letters_of_a_text_are_those_of_its_parts(
+            a in "[ab ]{1,9}|[a-z0-9]{1,20}", b in "[ab ]{1,9}|[a-z0-9]{1,20}",
+        ) {
+            let [parts @ .., all] = [a.clone(), b.clone(), format!("{a}{b}")].map(|t| Letters::of(&t));
+            let [a, b] = parts;
+            prop_assert_eq!(a.joined(&b), all);
+            prop_assert_eq!(usize::from(all.length), usize::from(a.length + b.length));
+        }
+
+        #[test]
         fn prop_letters_of_two_texts_are_those_of_both(
             text in "[a-c ]{1,9}", maker in "[abc]{1,9}", name in "[ab]{1,5}( [abc]{1,4})?",
         ) {

@@ -114,7 +114,7 @@ fn denied_too(
     };
     let or = tokens.get(tokens.partition_point(|token| token.span.end <= denied.end))?;
     let joined = is_one_of(or, OR) && or.span.end <= span.start;
-    joined.then(|| (denied.start..span.end, IS_NOT))
+    joined.then_some((denied.start..span.end, IS_NOT))
 }
 
 fn denial(part: &Part, tokens: &[Token<'_>]) -> Option<(Range<usize>, &'static str)> {
