@@ -695,6 +695,10 @@ const FOURTH: &[(&str, &str)] = &[
     ("8/4 cotton", "8 x 4 Cotton"),
     ("75/25 wool/nylon", "75% wool, 25% nylon"),
     ("1/2 lb", "226.8 g"),
+    ("tension: 22 x 28 to 10cm", "22 sts x 28 rows / 10 cm"),
+    ("22 x 28-30 = 10 cm", "22 sts x 28-30 rows / 10 cm"),
+    ("100 g ball, 3 x 50 g", "100 g; ?3 x 50 g"),
+    ("50 g = 125 m, 10 x 50 g", "125 m; 50 g; amount 10"),
     ("CHF 12.- per 50g", "12.00 CHF/50 g"),
 ];
 

@@ -155,8 +155,10 @@ impl Assembly<'_> {
     }
 
     pub(super) fn wanted(&mut self, wanted: Wanted, span: Range<usize>) {
-        if let Some(each) = &wanted.each {
-            self.put_up(each, each.low);
+        if let Some(each) = &wanted.each
+            && !self.put_up(each, each.low)
+        {
+            return self.leave(span, TWICE);
         }
         let before = self.text.get(..span.start).unwrap_or("").trim_end();
         if before.ends_with('+') {

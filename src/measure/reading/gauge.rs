@@ -259,6 +259,17 @@ fn stitch_name(input: &mut Tokens<'_>) -> Parsed<Named> {
 }
 
 /// Rows, and whether they were called rounds where they were called anything.
+/// `28 to 10 cm`: rows, and the length that they are counted over; no range.
+fn before_length(input: &mut Tokens<'_>) -> Parsed<NumberRange> {
+    let (low, pieces) = stream::with_pieces(stream::number).parse_next(input)?;
+    over_after(&mut input.clone())?;
+    Ok(NumberRange {
+        low: low.clone(),
+        high: None,
+        span: span_of(pieces),
+    })
+}
+
 fn rows(input: &mut Tokens<'_>) -> Parsed<(NumberRange, Option<bool>)> {
     let joins: Vec<bool> = repeat(
         0..3,
@@ -269,7 +280,7 @@ fn rows(input: &mut Tokens<'_>) -> Parsed<(NumberRange, Option<bool>)> {
         )),
     )
     .parse_next(input)?;
-    let range = counted_range(input)?;
+    let range = alt((before_length, counted_range)).parse_next(input)?;
     let called = opt(alt((
         stream::word(ROUNDS).value(true),
         stream::word(ROWS).value(false),
