@@ -30,6 +30,7 @@ pub fn read_band(text: &str) -> BandReading {
         left: Vec::new(),
         bare: Vec::new(),
         counted_to: None,
+        loose_length: None,
     };
     let tokens = lex(text);
     for part in pair_first(scan(&tokens), text) {
@@ -51,6 +52,8 @@ pub(super) struct Assembly<'t> {
     pub(super) bare: Vec<(Reading<Fibres>, Range<usize>)>,
     /// Where a count of several skeins ends that says not what one holds.
     pub(super) counted_to: Option<usize>,
+    /// The length that was taken for one skein's, where nothing says that it is.
+    pub(super) loose_length: Option<Range<usize>>,
 }
 
 impl Assembly<'_> {
@@ -179,6 +182,7 @@ impl Assembly<'_> {
 
     fn finished(mut self) -> BandReading {
         self.bare_fibres();
+        self.drop_doubtful_length();
         self.left.sort_by_key(|(span, _)| (span.start, span.end));
         self.out
             .warnings

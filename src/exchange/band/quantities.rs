@@ -8,9 +8,10 @@ use crate::{
     exchange::grammar::{amount::Wanted, amount_forms::is_yarn_unit},
     measure::{
         Grist, Interval, Length, Mass, YarnCount,
-        reading::{Dual, Settled},
+        reading::{Dual, Settled, is_skein_word},
         units::{CountSystem, Dimension},
     },
+    words::fold,
 };
 use std::ops::Range;
 
@@ -44,6 +45,10 @@ impl Assembly<'_> {
         let Some((settled, value)) = self.settled(dual) else {
             return;
         };
+        if settled.dimension == Dimension::Length && !self.is_said_of_each(&span) {
+            let first = self.out.facts.length.is_none();
+            self.loose_length = first.then(|| span.clone()).or(self.loose_length.take());
+        }
         if self.put_up(&settled, value) {
             return;
         }
@@ -76,8 +81,7 @@ impl Assembly<'_> {
         {
             return Some("one quantity or the other; write the one that counts");
         }
-        let after = self.text.get(span.end..).unwrap_or("").trim_start();
-        if EACH.iter().any(|each| after.starts_with(each)) {
+        if self.is_said_of_each(span) {
             return None;
         }
         let gap = self.text.get(self.counted_to?..span.start)?.trim();
@@ -94,9 +98,34 @@ impl Assembly<'_> {
             "circa",
         ]
         .contains(&words)
-        .then_some(
-            "it may be what one skein holds or what all hold; write `each` or `in total` beside it",
-        )
+        .then_some(ONE_OR_ALL)
+    }
+
+    /// Whether a word beside it says that one skein holds it.
+    fn is_said_of_each(&self, span: &Range<usize>) -> bool {
+        let before = self.text.get(..span.start).unwrap_or("").trim_end();
+        let after = self.text.get(span.end..).unwrap_or("").trim_start();
+        let before = before.trim_end_matches(':').to_lowercase();
+        let at = before.rsplit(|c: char| !c.is_alphabetic()).next();
+        let of_one = after.strip_prefix('/').map(|after| fold(first_word(after)));
+        EACH.iter().any(|each| after.starts_with(each))
+            || at.is_some_and(|at| AT.contains(&at))
+            || of_one.is_some_and(|word| is_skein_word(&word))
+    }
+
+    /// `5 skeins, 1100 yd`: without a mass nothing says whether one skein holds that
+    /// or all of them do.
+    pub(super) fn drop_doubtful_length(&mut self) {
+        let amount = self.out.amount.as_ref();
+        let several = amount.is_some_and(|amount| amount.parts.iter().any(is_not_one));
+        if let Some(span) = self.loose_length.take()
+            && several
+            && self.out.facts.mass.is_none()
+            && self.out.facts.count.is_none()
+        {
+            self.out.facts.length = None;
+            self.leave(span, ONE_OR_ALL);
+        }
     }
 
     pub(super) fn amount_of(&self, quantity: Quantity, span: &Range<usize>) -> Amount {
@@ -183,6 +212,27 @@ impl Assembly<'_> {
 /// Words after a quantity that say that one skein holds it.
 const EACH: [&str; 4] = ["each", "ea", "je", "per "];
 
+/// Words before a quantity that say the same.
+const AT: &[&str] = &[
+    "at",
+    "of",
+    "each",
+    "je",
+    "von",
+    "de",
+    "x",
+    "with",
+    "length",
+    "yardage",
+    "meterage",
+    "lauflänge",
+    "ll",
+    "longueur",
+];
+
+const ONE_OR_ALL: &str =
+    "it may be what one skein holds or what all hold; write `each` or `in total` beside it";
+
 const SUM: &str = "a sum is not read; write the total";
 
 /// What is said of a further quantity.
@@ -190,7 +240,15 @@ const SECOND: &str = "a second quantity of this kind is taken for the amount of 
 
 /// Whether it counts more or less than one skein and says not how long one is.
 fn not_one_skein(wanted: &Wanted) -> bool {
-    let several = |part: &AmountPart| matches!(part.quantity, Quantity::Skeins(skeins) if skeins.low() != 1.0 || skeins.high() != 1.0);
     let long = |each: &Settled| each.dimension == Dimension::Length;
-    !wanted.each.as_ref().is_some_and(long) && wanted.amount.parts.iter().any(several)
+    !wanted.each.as_ref().is_some_and(long) && wanted.amount.parts.iter().any(is_not_one)
+}
+
+fn first_word(text: &str) -> &str {
+    let mut words = text.split(|c: char| !c.is_alphabetic());
+    words.find(|word| !word.is_empty()).unwrap_or("")
+}
+
+fn is_not_one(part: &AmountPart) -> bool {
+    matches!(part.quantity, Quantity::Skeins(skeins) if skeins.low() != 1.0 || skeins.high() != 1.0)
 }
