@@ -695,6 +695,11 @@ const FOURTH: &[(&str, &str)] = &[
     ("8/4 cotton", "8 x 4 Cotton"),
     ("75/25 wool/nylon", "75% wool, 25% nylon"),
     ("1/2 lb", "226.8 g"),
+    ("8 balls (50 g = 120 m)", "120 m; 50 g; amount 8"),
+    ("8 (9, 10) balls (120 m/50 g)", "120 m; 50 g; amount 8|9|10"),
+    ("8 balls (50g, 120m)", "120 m; 50 g; amount 8"),
+    ("2 balls (50 g = 120 m)", "amount 2; ?50 g; ?120 m"),
+    ("4 skeins (400 g / 800 m)", "amount 4; ?400 g; ?800 m"),
     (
         "5 skeins, 1100 yards worsted",
         "class 4; amount 5; ?1100 yards",

@@ -3,7 +3,7 @@
 
 use super::{
     BandReading,
-    pairs::pair_first,
+    pairs::{first_pair, pair_first},
     scan::{Item, Part, merged, scan},
 };
 use crate::{
@@ -31,9 +31,11 @@ pub fn read_band(text: &str) -> BandReading {
         bare: Vec::new(),
         counted_to: None,
         loose_length: None,
+        pair: None,
     };
-    let tokens = lex(text);
-    for part in pair_first(scan(&tokens), text) {
+    let parts = scan(&lex(text));
+    band.pair = first_pair(&parts, text);
+    for part in pair_first(parts, text) {
         match part {
             Part::Left(span, why) => band.left.push((span, why.to_owned())),
             Part::Found(outcome, span) => match *outcome {
@@ -54,6 +56,8 @@ pub(super) struct Assembly<'t> {
     pub(super) counted_to: Option<usize>,
     /// The length that was taken for one skein's, where nothing says that it is.
     pub(super) loose_length: Option<Range<usize>>,
+    /// The first length and mass that stand together: their bytes, and grams.
+    pub(super) pair: Option<(Range<usize>, f64)>,
 }
 
 impl Assembly<'_> {

@@ -3,6 +3,7 @@
 use super::{
     Amount, AmountPart, Quantity,
     assemble::{Assembly, TWICE, set_printed},
+    pairs::grams,
 };
 use crate::{
     exchange::grammar::{amount::Wanted, amount_forms::is_yarn_unit},
@@ -39,6 +40,9 @@ impl Assembly<'_> {
                 "yarn is not measured in this unit; write metres or yards",
             );
         }
+        if self.is_too_little_for_all(dual, &span) {
+            self.counted_to = None;
+        }
         if let Some(why) = self.unclear(&span) {
             return self.leave(span, why);
         }
@@ -66,6 +70,22 @@ impl Assembly<'_> {
             Ok(_) => self.leave(span, TWICE),
             Err(error) => self.left.push((span, error.to_string())),
         }
+    }
+
+    /// `8 balls (50 g = 120 m)`: were it the mass of all, one would hold less than
+    /// is sold in skeins.
+    fn is_too_little_for_all(&self, dual: &Dual, span: &Range<usize>) -> bool {
+        let of_pair = self.pair.as_ref().filter(|(pair, _)| {
+            let within = pair.start <= span.start && span.end <= pair.end;
+            self.counted_to.is_some_and(|end| end <= pair.start) && within
+        });
+        let grams = of_pair.map(|(_, grams)| *grams).or_else(|| grams(dual));
+        let amount = self.out.amount.as_ref();
+        let fewest =
+            amount.and_then(|amount| amount.parts.iter().filter_map(skeins).reduce(f64::min));
+        grams
+            .zip(fewest)
+            .is_some_and(|(grams, skeins)| grams < LEAST_SKEIN_G * skeins)
     }
 
     /// Why the quantity at `span` cannot be placed: after a plus or an `or`, or
@@ -209,6 +229,9 @@ impl Assembly<'_> {
     }
 }
 
+/// Skeins of fewer grams are hardly sold. Common practice, no source.
+const LEAST_SKEIN_G: f64 = 20.0;
+
 /// Words after a quantity that say that one skein holds it.
 const EACH: [&str; 4] = ["each", "ea", "je", "per "];
 
@@ -242,6 +265,13 @@ const SECOND: &str = "a second quantity of this kind is taken for the amount of 
 fn not_one_skein(wanted: &Wanted) -> bool {
     let long = |each: &Settled| each.dimension == Dimension::Length;
     !wanted.each.as_ref().is_some_and(long) && wanted.amount.parts.iter().any(is_not_one)
+}
+
+fn skeins(part: &AmountPart) -> Option<f64> {
+    match part.quantity {
+        Quantity::Skeins(skeins) => Some(skeins.low()),
+        _ => None,
+    }
 }
 
 fn first_word(text: &str) -> &str {
