@@ -259,11 +259,15 @@ mod tests {
         fn prop_two_texts_are_ruled_out_as_one(
             text in "[a-d ]{1,12}", maker in "[a-dé]{1,9}", name in "[a-d]{1,9}( [a-d]{1,9})?",
         ) {
-            let least = Least::of(strsim::jaro_winkler(&text, &format!("{maker} {name}")));
+            let title = format!("{maker} {name}");
+            let least = Least::of(strsim::jaro_winkler(&text, &title));
+            let same = same_at_first(&text, &title);
             let [text, maker, name] = [&text, &maker, &name].map(|text| Letters::of(text));
             let common = text.common(&maker) + text.common(&name) + 1;
             let fewest = Fewest::of(&text, &least);
             prop_assert!(maker.may_be_like_with(&name, &text, common, &fewest));
+            let well = text.common_with_both(&maker, &name);
+            prop_assert!(maker.may_be_as_like_with(&name, &fewest, well, same) && well <= common);
         }
     }
 
@@ -272,6 +276,12 @@ mod tests {
         let least = Least::of(0.82);
         assert!(!may_be("quince", "harbour wall", &least));
         assert!(may_be("harbor wall", "harbour wall", &least));
+        let [text, maker, name] = ["quince", "quay", "harbour wall"].map(Letters::of);
+        let fewest = Fewest::of(&text, &least);
+        let well = text.common_with_both(&maker, &name);
+        assert!(!maker.may_be_as_like_with(&name, &fewest, well, 2));
+        assert!(!maker.may_be_like_with(&name, &text, well, &fewest));
+        assert!(maker.may_be_like_with(&Letters::of("köhler"), &text, 0, &fewest));
         let [wall, harbour, quay] = ["wall", "harbour", "quay"].map(Letters::of);
         assert!(!harbour.are_all_in(&wall, &quay));
         assert!(wall.are_all_in(&quay, &Letters::of("shawl")) && wall.are_all_in(&wall, &quay));

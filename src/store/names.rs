@@ -266,6 +266,21 @@ mod tests {
             (mark().renamed, mark().last),
             (first.renamed, first.last + 1)
         );
+        add(&mut store, "Quay", "Abbot");
+        found(&store, "quay");
+        let order = || {
+            let mut order = Vec::new();
+            names.0.read().unwrap().each_whole(|title| match title {
+                Title::Maker(_) => {}
+                Title::Name((name, _)) => order.push(name.to_owned()),
+            });
+            order
+        };
+        assert_eq!(
+            order(),
+            ["reed", "sedge", "abbot"],
+            "the last is read alone"
+        );
         let noted = |name: &str, notes: &str| Yarn {
             notes: notes.to_owned(),
             ..bare("Quay", name)
@@ -278,6 +293,7 @@ mod tests {
         assert_eq!(mark().renamed, first.renamed);
         update(&mut store, 2, &noted("Rush", "soft"));
         assert_ne!(mark().renamed, first.renamed);
+        assert_eq!(order(), ["abbot", "rush", "sedge"], "all are read again");
     }
 
     #[test]

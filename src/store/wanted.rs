@@ -295,4 +295,33 @@ mod tests {
             }
         }
     }
+
+    /// Each is likest by another of the three measures.
+    #[test]
+    fn the_likeness_is_the_most_of_name_title_and_words() {
+        for (text, maker, name) in [
+            ("harborwall", "quay", "harbour wall"),
+            ("quay harbor wal", "quay", "harbour wall"),
+            ("quaiharbour wal", "quay", "harbour wall"),
+            ("wall harbor", "quay", "harbour wall"),
+            ("kohlre fery", "kohler", "ferry lane dk"),
+        ] {
+            let title = format!("{maker} {name}");
+            let each = text.split(' ').map(|word| {
+                let likeness = title
+                    .split(' ')
+                    .map(|other| strsim::jaro_winkler(word, other));
+                likeness.fold(0.0, f64::max)
+            });
+            let most = strsim::jaro_winkler(text, name)
+                .max(strsim::jaro_winkler(text, &title))
+                .max(each.fold(1.0, f64::min));
+            let (found, likeness) = rank(text, maker, name, None).unwrap();
+            assert_eq!(found, Found::ByLikeness);
+            assert!(
+                (-likeness.0 - most).abs() < 1e-9,
+                "{text}: {likeness}, not {most}"
+            );
+        }
+    }
 }
