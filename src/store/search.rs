@@ -251,6 +251,10 @@ mod tests {
     fn what_is_nothing_like_any_name_finds_nothing() {
         assert_eq!(found("xylograph"), []);
         assert_eq!(found("  "), []);
+        let store = shelf();
+        let suggested = |text| store.reader().unwrap().suggest_yarns(text, 9).unwrap();
+        assert_eq!(suggested("  "), []);
+        assert_eq!(suggested("ferry").len(), 2);
     }
 
     #[test]
