@@ -202,6 +202,9 @@ fn of_text(question: &Question, heard: &mut Heard) -> Result<Found, AppError> {
         None => read_band(text),
     };
     heard.band("--wants", &band);
+    if question.need.is_none() {
+        heard.note("--wants", band.lone_length.as_ref());
+    }
     let needs = needs(question, &band, heard)?;
     let sizes = needs
         .iter()

@@ -1,7 +1,7 @@
 //! Typed values, read, with what was noticed kept for the answer.
 
 use super::AppError;
-use crate::measure::reading::{ReadError, Reading};
+use crate::measure::reading::{Note, ReadError, Reading};
 
 /// Collects what was noticed while reading the values of one question.
 #[derive(Debug, Default)]
@@ -41,6 +41,12 @@ impl Heard {
 }
 
 impl Heard {
+    /// Keeps a note, where there is one.
+    pub(super) fn note(&mut self, what: &str, note: Option<&Note>) {
+        let told = note.map(|note| format!("{what}: {}", note.message));
+        self.warnings.extend(told);
+    }
+
     /// Keeps what a band gave to know, and what of it was not taken.
     pub(super) fn band(&mut self, what: &str, band: &crate::exchange::band::BandReading) {
         let warned = band

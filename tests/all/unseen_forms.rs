@@ -760,3 +760,25 @@ const DENIED: &[(&str, &str)] = &[
 fn what_is_denied_is_not_read() {
     check(DENIED);
 }
+
+#[test]
+fn a_length_alone_is_said_to_be_taken_for_one_skeins() {
+    let read = |text: &str| understudy::exchange::band::read_band(text).lone_length;
+    for text in ["600 yds DK", "minimum 350 yd worsted", "1250 m"] {
+        assert!(
+            read(text).is_some_and(|note| note.message.contains("needs")),
+            "{text}"
+        );
+    }
+    for text in [
+        "50 g, 125 m",
+        "400 m per skein",
+        "length 125 m",
+        "needs 600 yds",
+        "5 skeins, 600 yds",
+        "Nm 28/2, 500 m",
+        "99999999999999 m",
+    ] {
+        assert!(read(text).is_none(), "{text}");
+    }
+}

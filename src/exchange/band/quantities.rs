@@ -9,7 +9,7 @@ use crate::{
     exchange::grammar::{amount::Wanted, amount_forms::is_yarn_unit},
     measure::{
         Grist, Interval, Length, Mass, YarnCount,
-        reading::{Dual, Settled, is_skein_word},
+        reading::{Dual, Note, Settled, is_skein_word},
         units::{CountSystem, Dimension},
     },
     words::fold,
@@ -138,13 +138,17 @@ impl Assembly<'_> {
     pub(super) fn drop_doubtful_length(&mut self) {
         let amount = self.out.amount.as_ref();
         let several = amount.is_some_and(|amount| amount.parts.iter().any(is_not_one));
-        if let Some(span) = self.loose_length.take()
-            && several
-            && self.out.facts.mass.is_none()
-            && self.out.facts.count.is_none()
-        {
-            self.out.facts.length = None;
-            self.leave(span, ONE_OR_ALL);
+        let alone = self.out.facts.mass.is_none() && self.out.facts.count.is_none();
+        match self.loose_length.take().filter(|_| alone) {
+            Some(span) if several => {
+                self.out.facts.length = None;
+                self.leave(span, ONE_OR_ALL);
+            }
+            Some(span) if self.out.amount.is_none() && self.out.facts.length.is_some() => {
+                let message = format!("`{}` is {OF_ONE}", self.printed(&span));
+                self.out.lone_length = Some(Note { span, message });
+            }
+            _ => {}
         }
     }
 
@@ -266,6 +270,9 @@ fn not_one_skein(wanted: &Wanted) -> bool {
     let long = |each: &Settled| each.dimension == Dimension::Length;
     !wanted.each.as_ref().is_some_and(long) && wanted.amount.parts.iter().any(is_not_one)
 }
+
+const OF_ONE: &str =
+    "taken for what one skein holds; write `needs` before it where it is what the pattern takes";
 
 fn skeins(part: &AmountPart) -> Option<f64> {
     match part.quantity {

@@ -32,6 +32,9 @@ pub struct BandReading {
     pub fit: Option<Fit>,
     /// What to know about what was read, in the order of the text.
     pub warnings: Vec<Note>,
+    /// What to know of a length that is all that is said of a skein: it may be what
+    /// a pattern takes.
+    pub lone_length: Option<Note>,
     /// What was not understood or not taken, in the order of the text.
     pub not_read: Vec<NotRead>,
 }

@@ -108,6 +108,7 @@ impl ReadReport {
             warnings: band
                 .warnings
                 .iter()
+                .chain(&band.lone_length)
                 .map(|Note { message, .. }| message.clone())
                 .collect(),
             not_read: band.not_read.iter().map(fields::not_read).collect(),
