@@ -6,6 +6,7 @@ use crate::measure::reading::{Token, says_nothing};
 use std::ops::Range;
 
 const IS_NOT: &str = "it says what the yarn is not; write what it is";
+const HOLDS_NOT: &str = "what a yarn must not hold is not judged: look at the fibres of each yarn that is offered, and write what this one is made of";
 const COMPARED: &str = "a comparison is no weight class; write the class, or metres and grams";
 const LOOKS: &str = "it names what the yarn is like or how to treat it; write what it is made of";
 
@@ -47,14 +48,14 @@ const NOT: &[&str] = &[
 /// Words that deny what follows with one of [`OF`].
 const FREE: &[&str] = &["free", "frei"];
 const OF: &[&str] = &["of", "from", "von"];
-const OR: &[&str] = &["or", "oder", "ou", "o", "of", "eller"];
+const OR: &[&str] = &["or", "oder", "ou", "o", "eller"];
 /// Words that may stand between a denial and what it denies.
 const BETWEEN: &[&str] = &[
     "any", "suitable", "meant", "intended", "made", "held", "from", "contain", "include", "have",
 ];
 /// Words that compare what follows with the yarn.
 const THAN: &[&str] = &["than", "als", "que", "enn", "like"];
-/// Words that make a fibre before them something else.
+/// Words that make a fibre before them something else, where no share is stated.
 const LOOK: &[&str] = &[
     "free",
     "like",
@@ -70,7 +71,6 @@ const LOOK: &[&str] = &[
     "cycle",
     "programme",
     "program",
-    "wash",
     "setting",
     "mode",
     "detergent",
@@ -104,32 +104,37 @@ pub fn without_denied(parts: Vec<Part>, tokens: &[Token<'_>]) -> Vec<Part> {
 }
 
 /// `no wool or nylon`: what follows a denial with `or` between is denied, too.
-fn denied_too(
-    last: &Part,
-    part: &Part,
-    tokens: &[Token<'_>],
-) -> Option<(Range<usize>, &'static str)> {
-    let (Part::Left(denied, IS_NOT), Part::Found(_, span)) = (last, part) else {
+fn denied_too(last: &Part, part: &Part, tokens: &[Token<'_>]) -> Option<Denial> {
+    let Part::Left(denied, why @ (IS_NOT | HOLDS_NOT)) = last else {
         return None;
     };
     let or = tokens.get(tokens.partition_point(|token| token.span.end <= denied.end))?;
-    let joined = is_one_of(or, OR) && or.span.end <= span.start;
-    joined.then_some((denied.start..span.end, IS_NOT))
+    let joined = is_one_of(or, OR) && or.span.end <= part.span().start;
+    (joined && can_be_denied(item(part)?)).then(|| (denied.start..part.span().end, *why))
 }
 
-fn denial(part: &Part, tokens: &[Token<'_>]) -> Option<(Range<usize>, &'static str)> {
-    let Part::Found(found, span) = part else {
-        return None;
-    };
-    let item = &found.as_ref().as_ref().ok()?.value;
+/// The bytes that are left, and why.
+type Denial = (Range<usize>, &'static str);
+
+fn item(part: &Part) -> Option<&Item> {
+    match part {
+        Part::Found(found, _) => found.as_ref().as_ref().ok().map(|reading| &reading.value),
+        Part::Left(..) => None,
+    }
+}
+
+fn denial(part: &Part, tokens: &[Token<'_>]) -> Option<Denial> {
+    let (item, span) = (item(part)?, part.span());
     let (before, rest) = tokens.split_at(tokens.partition_point(|t| t.span.end <= span.start));
     if let Some((start, why)) = denied_before(item, before) {
         return Some((start..span.end, why));
     }
-    let after = rest.iter().skip_while(|token| token.span.start < span.end);
-    let look = after.take(2).find(|token| !token.is('-'))?;
+    let (own, after) = rest.split_at(rest.partition_point(|token| token.span.start < span.end));
+    let look = after.iter().take(2).find(|token| !token.is('-'))?;
     let why = match item {
-        Item::Fibres(_) if is_one_of(look, LOOK) => LOOKS,
+        _ if own.last().is_some_and(ends_sentence) => return None,
+        Item::Fibres(fibres) if fibres.bare && is_one_of(look, FREE) => HOLDS_NOT,
+        Item::Fibres(fibres) if fibres.bare && is_one_of(look, LOOK) => LOOKS,
         Item::Care(_) if is_one_of(look, FREE) => IS_NOT,
         _ => return None,
     };
@@ -145,10 +150,14 @@ fn denied_before(item: &Item, before: &[Token<'_>]) -> Option<(usize, &'static s
             .take(5)
             .position(|token| !is_silent(token))?;
     let (word, next) = (before.get(at - 1)?, before.get(at));
+    if ends_sentence(word) {
+        return None;
+    }
     let free = is_one_of(word, FREE) && next.is_some_and(|next| is_one_of(next, OF));
     let why = match item {
         Item::Fibres(_) if is_one_of(word, &["like"]) => LOOKS,
         Item::Class(_) if is_one_of(word, THAN) => COMPARED,
+        Item::Fibres(_) if free || is_one_of(word, NOT) => HOLDS_NOT,
         _ if can_be_denied(item) && (free || is_one_of(word, NOT)) => IS_NOT,
         _ => return None,
     };
@@ -173,6 +182,11 @@ fn is_silent(token: &Token<'_>) -> bool {
     token.is('-')
         || is_one_of(token, BETWEEN)
         || token.word().is_some() && says_nothing(token) && !parts
+}
+
+/// `Wool.` and then `Wash at 30`: what follows is said of something else.
+fn ends_sentence(token: &Token<'_>) -> bool {
+    token.word().is_some() && token.text.ends_with('.')
 }
 
 fn is_one_of(token: &Token<'_>, words: &[&str]) -> bool {
