@@ -747,10 +747,7 @@ const DENIED: &[(&str, &str)] = &[
     ("silk finish cotton", "100% cotton; !1; ?silk finish"),
     ("wool cycle", "?wool cycle"),
     ("100% wool. Wash at 30", "100% wool; ?Wash; ?30"),
-    (
-        "Pure new wool. Wash at 40 C",
-        "100% wool; machine wash; !1",
-    ),
+    ("Pure new wool. Wash at 40 C", "100% wool; machine wash; !1"),
     ("100% cotton style 1234", "100% cotton; ?style; ?1234"),
     ("do not iron 100% wool", "100% wool; ?do not iron"),
     ("not DK of 100% wool", "100% wool; ?not DK"),

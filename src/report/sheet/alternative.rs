@@ -1,12 +1,8 @@
 //! One alternative of a materials sheet: fields, a row for people, cells for
 //! programs, all from the same numbers.
 
-use super::super::{Align, SkeinsLine, Table, amounts::metres_and_yards, verdict::verdict_words};
-use crate::{
-    matching::Verdict,
-    measure::{Length, units::YARD_M},
-    words::number,
-};
+use super::super::{Align, SkeinsLine, Table, verdict::verdict_words};
+use crate::{matching::Verdict, measure::units::YARD_M, words::number};
 use serde::Serialize;
 
 /// One yarn in place of one of the pattern's.
@@ -144,9 +140,16 @@ pub(super) fn offered(lines: &[&AlternativeLine], mass_g: Option<f64>) -> Table 
     table
 }
 
+/// To a tenth of a metre: half a skein of 225 m is 112.5 m.
 fn both(metres: Option<f64>) -> String {
-    let length = metres.and_then(|metres| Length::metres(metres).ok());
-    length.map(metres_and_yards).unwrap_or_default()
+    let told = |metres| {
+        format!(
+            "{} m ({} yd)",
+            number(metres, 1),
+            number(metres / YARD_M, 0)
+        )
+    };
+    metres.map(told).unwrap_or_default()
 }
 
 fn metres(metres: Option<f64>) -> String {

@@ -671,8 +671,8 @@ async fn units_come_in_the_order_that_is_preferred() {
         (asked("/gauge", &GAUGE), "wanted cm</th>", "wanted in</th>"),
         (
             asked("/sheet", &[("pattern", "1")]),
-            "class=\"right\">123\u{a0}m (134\u{a0}yd)</td>",
-            "class=\"right\">134\u{a0}yd (123\u{a0}m)</td>",
+            "class=\"right\">122.5\u{a0}m (134\u{a0}yd)</td>",
+            "class=\"right\">134\u{a0}yd (122.5\u{a0}m)</td>",
         ),
     ] {
         let metres = house.get(&path).await.text;
