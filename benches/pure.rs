@@ -8,7 +8,7 @@
 
 use divan::{Bencher, black_box};
 use understudy::{
-    exchange::{band::read_band, cells},
+    label::{band::read_band, cells},
     matching::{Bounds, Offered, Settings, Wanted, Weights, judge},
     measure::{GristTolerance, Length, Ratio},
     quantity::purchase,

@@ -12,13 +12,15 @@ pub mod trade;
 
 pub mod record;
 
+pub mod label;
+
 pub mod matching;
 
 pub mod quantity;
 
 pub mod store;
 
-pub mod exchange;
+pub mod files;
 
 pub mod report;
 

@@ -8,7 +8,7 @@ use super::{
     sure::Sure,
 };
 use crate::{
-    exchange::{
+    label::{
         band::{BandReading, read_band},
         cells,
     },

@@ -1,6 +1,6 @@
 //! Rows that keep a whole file out.
 
-use crate::exchange::CellError;
+use crate::files::CellError;
 use std::fmt;
 
 /// How many faults are kept to be listed; the rest is counted.

@@ -2,7 +2,7 @@
 
 use super::{AppError, heard::Heard};
 use crate::{
-    exchange::cells,
+    label::cells,
     measure::{Grist, Mass, units::CountSystem},
     report::ConvertReport,
     trade::{WeightClass, classes_by_grist},

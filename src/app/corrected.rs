@@ -7,7 +7,7 @@ use super::{
     heard::Heard,
     read_fields::facts_of,
 };
-use crate::exchange::band::BandReading;
+use crate::label::band::BandReading;
 
 /// What is wanted, from its fields.
 pub(super) fn wanted(typed: &Typed, heard: &mut Heard) -> Result<BandReading, AppError> {

@@ -2,7 +2,7 @@
 
 use super::{AppError, Records, ToEdit, Typed, fields::taken};
 use crate::{
-    exchange::csv::{StockRow, lot_texts, read_one_lot},
+    files::csv::{StockRow, lot_texts, read_one_lot},
     record::Id,
     report::Notice,
 };

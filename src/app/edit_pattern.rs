@@ -2,7 +2,7 @@
 
 use super::{AppError, Records};
 use crate::{
-    exchange::pattern_file::{read_pattern, write_pattern},
+    files::pattern_file::{read_pattern, write_pattern},
     record::{Id, Pattern, Stored},
     report::Notice,
 };

@@ -6,7 +6,7 @@ use super::{
     swatches::{kept, read_swatch},
 };
 use crate::{
-    exchange::cells::written,
+    label::cells::written,
     measure::Interval,
     record::{Id, StatedGauge, Stored, Swatch},
     report::Notice,

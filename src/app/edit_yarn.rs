@@ -3,7 +3,7 @@
 
 use super::{AppError, Records, Typed, fields::taken};
 use crate::{
-    exchange::csv::{read_one_yarn, yarn_texts},
+    files::csv::{read_one_yarn, yarn_texts},
     record::{Id, Yarn},
     report::{Notice, facts_words},
 };

@@ -2,8 +2,9 @@
 
 use super::{BadRows, fields::FieldFaults};
 use crate::{
-    exchange::ExchangeError,
-    measure::{MeasureError, reading::ReadError},
+    files::ExchangeError,
+    label::reading::ReadError,
+    measure::MeasureError,
     quantity::QuantityError,
     record::RecordError,
     store::StoreError,

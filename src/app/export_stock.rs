@@ -2,7 +2,7 @@
 
 use super::{AppError, Records};
 use crate::{
-    exchange::csv::{StockRow, write_stock},
+    files::csv::{StockRow, write_stock},
     record::{Printed, Yarn},
     store::LotInStock,
     words::count_of,

@@ -2,7 +2,7 @@
 
 use super::{AppError, Records};
 use crate::{
-    exchange::csv::{SwatchRow, write_swatches},
+    files::csv::{SwatchRow, write_swatches},
     words::count_of,
 };
 use std::io::Write;

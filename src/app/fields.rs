@@ -2,7 +2,7 @@
 //! what it holds and an example; what is wrong is told field by field.
 
 use super::AppError;
-use crate::exchange::{
+use crate::files::{
     CellError, CellNote,
     csv::{Column, One, Required, STOCK_COLUMNS, YARN_COLUMNS},
 };

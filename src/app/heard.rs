@@ -1,7 +1,7 @@
 //! Typed values, read, with what was noticed kept for the answer.
 
 use super::AppError;
-use crate::measure::reading::{Note, ReadError, Reading};
+use crate::label::reading::{Note, ReadError, Reading};
 
 /// Collects what was noticed while reading the values of one question.
 #[derive(Debug, Default)]
@@ -48,7 +48,7 @@ impl Heard {
     }
 
     /// Keeps what a band gave to know, and what of it was not taken.
-    pub(super) fn band(&mut self, what: &str, band: &crate::exchange::band::BandReading) {
+    pub(super) fn band(&mut self, what: &str, band: &crate::label::band::BandReading) {
         let warned = band
             .warnings
             .iter()

@@ -8,7 +8,7 @@ use super::{
     today::today,
 };
 use crate::{
-    exchange::{
+    files::{
         CellError,
         csv::{Rows, StockRow, read_stock},
     },

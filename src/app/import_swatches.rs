@@ -7,7 +7,7 @@ use super::{
     take_rows::{Taken, all_or_none, take_rows},
 };
 use crate::{
-    exchange::{
+    files::{
         CellError, CellNote,
         csv::{Rows, SwatchRow, read_swatches, swatch_texts},
     },

@@ -8,7 +8,7 @@ use super::{
     take_rows::{Taken, all_or_none, take_rows},
 };
 use crate::{
-    exchange::{
+    files::{
         CellError,
         csv::{Rows, read_yarns},
     },

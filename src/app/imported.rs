@@ -2,7 +2,7 @@
 
 use super::{AppError, near_names::NewNames};
 use crate::{
-    exchange::{CellError, CellNote},
+    files::{CellError, CellNote},
     record::Name,
     report::Notice,
     store::Writer,

@@ -8,7 +8,7 @@ use super::{
     weighings::{Weighing, labelled},
 };
 use crate::{
-    exchange::cells::{self, Step},
+    label::cells::{self, Step},
     measure::{Grist, Mass},
     quantity::{Doubt, Estimated, Known, Lasting, Taken},
     record::YarnFacts,

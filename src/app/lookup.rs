@@ -5,7 +5,7 @@ use super::{
     candidate::{Candidate, LotHeld, skein_mass},
 };
 use crate::{
-    exchange::band::read_band,
+    label::band::read_band,
     record::{Pattern, Stored, Yarn, YarnFacts},
     store::{Found, Hit, Reader},
     trade::{Gtin, GtinError},

@@ -220,7 +220,7 @@ mod tests {
     use super::*;
     use crate::{
         app::{From, Question, asked::asked},
-        exchange::cells,
+        label::cells,
         matching::{Judgement, rank},
         measure::{Length, Mass},
         record::{Name, Printed, Swatch, YarnFacts},

@@ -8,10 +8,8 @@ use super::{
     skeins::USUAL_MARGIN,
 };
 use crate::{
-    exchange::{
-        cells::{self, Step},
-        needs_file::{NeedsFile, read_needs_file},
-    },
+    files::needs_file::{NeedsFile, read_needs_file},
+    label::cells::{self, Step},
     measure::Length,
     quantity::Basis,
     report::{NeedsReport, NeedsYarnLine, metres_and_yards, skein_words},
@@ -82,7 +80,7 @@ pub(super) fn reckoned(request: &NeedsRequest) -> Result<Reckoned, AppError> {
     })
 }
 
-fn yarn_line(yarn: &crate::exchange::needs_file::NeedsYarn) -> NeedsYarnLine {
+fn yarn_line(yarn: &crate::files::needs_file::NeedsYarn) -> NeedsYarnLine {
     NeedsYarnLine {
         yarn: yarn.key.to_string(),
         called: yarn.called.clone(),

@@ -1,7 +1,7 @@
 //! A file of samples and pieces, begun from the fields of a form.
 
 use super::{AppError, FieldFault, FieldFaults, Typed};
-use crate::exchange::{
+use crate::files::{
     CellError, ExchangeError,
     needs_file::{Begun, read_needs_file, write_begun},
 };

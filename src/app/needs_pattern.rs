@@ -6,11 +6,8 @@ use super::{
     needs::{Reckoned, reckoned},
 };
 use crate::{
-    exchange::{
-        cells::{self, Step},
-        needs_file::NeedsYarn,
-        pattern_file::write_pattern,
-    },
+    files::{needs_file::NeedsYarn, pattern_file::write_pattern},
+    label::cells::{self, Step},
     record::{Fit, Need, Pattern, PatternYarn, Printed, Purpose, Size},
     report::{NeedsLine, NeedsReport},
     words::number,
@@ -116,7 +113,7 @@ fn need(line: &NeedsLine, step: Step, yarn: &NeedsYarn) -> Result<Printed<Need>,
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::exchange::pattern_file::read_pattern;
+    use crate::files::pattern_file::read_pattern;
 
     const WEIGHED: &[u8] = include_bytes!("../../sample-stash/weighed.toml");
 

@@ -2,7 +2,7 @@
 
 use super::AppError;
 use crate::{
-    exchange::needs_file::{NeedsFile, Sample, SampleOf},
+    files::needs_file::{NeedsFile, Sample, SampleOf},
     quantity::{Basis, Weighed, left_out_errors, stitch_factor, use_rates},
     report::{LeftOutLine, RateLine},
     words::and_list,
@@ -40,7 +40,7 @@ impl Rates {
             .yarns
             .first()
             .map(|yarn| yarn.grist.as_metres_per_gram());
-        let line = |(place, stitch): (usize, &crate::exchange::needs_file::StitchUse)| {
+        let line = |(place, stitch): (usize, &crate::files::needs_file::StitchUse)| {
             let rate = self.metres(place);
             let (per_m2, per_stitch) = match self.basis {
                 Basis::Area => (Some(rate), None),

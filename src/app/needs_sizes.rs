@@ -2,10 +2,8 @@
 
 use super::{AppError, needs_samples::Rates};
 use crate::{
-    exchange::{
-        cells::Step,
-        needs_file::{NeedsFile, NeedsYarn, PieceNeed},
-    },
+    files::needs_file::{NeedsFile, NeedsYarn, PieceNeed},
+    label::cells::Step,
     measure::{Length, Ratio},
     quantity::{Edge, GEOMETRY_TOLERANCE, metres_by_geometry, purchase, up_to_step},
     record::NeedRange,

@@ -2,7 +2,7 @@
 
 use super::{AppError, Records};
 use crate::{
-    exchange::{
+    files::{
         ExchangeError,
         pattern_file::{read_pattern, write_pattern},
     },

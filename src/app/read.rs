@@ -1,6 +1,6 @@
 //! What is understood of a text.
 
-use crate::{exchange::band::read_band, report::ReadReport};
+use crate::{label::band::read_band, report::ReadReport};
 
 /// Reads a ball band, a materials line or any sentence about yarn.
 pub fn read(text: &str) -> ReadReport {

@@ -5,10 +5,8 @@ use super::{
     fields::{Typed, taken},
 };
 use crate::{
-    exchange::{
-        band::{BandReading, read_band},
-        csv::{read_one_yarn, yarn_texts},
-    },
+    files::csv::{read_one_yarn, yarn_texts},
+    label::band::{BandReading, read_band},
     record::{Name, Yarn, YarnFacts},
 };
 

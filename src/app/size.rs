@@ -1,7 +1,7 @@
 //! Finished size from counts and gauge.
 
 use super::{AppError, heard::Heard};
-use crate::{exchange::cells, measure::Length, quantity::finished_size, report::SizeReport};
+use crate::{label::cells, measure::Length, quantity::finished_size, report::SizeReport};
 
 /// Counts and the gauge they are worked at.
 #[derive(Debug, Clone, Default)]

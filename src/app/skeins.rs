@@ -2,7 +2,7 @@
 
 use super::{AppError, estimated::estimate_lines, heard::Heard, sure::Sure};
 use crate::{
-    exchange::cells,
+    label::cells,
     measure::{Gauge, Length, Over, Ratio},
     quantity::{GaugeRatio, Keep, Purchase, cost, purchase, strand_need},
     record::{Classes, Need, NeedRange, Price, YarnFacts},

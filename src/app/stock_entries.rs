@@ -2,7 +2,7 @@
 
 use super::{AppError, Records, heard::Heard, stock::line, today::today};
 use crate::{
-    exchange::cells,
+    label::cells,
     record::{Entry, EntryKind, Id, Lot, Printed, StockAmount},
     report::Notice,
     words::number,

@@ -2,7 +2,7 @@
 
 use super::{AppError, Question, heard::Heard, skeins::USUAL_MARGIN};
 use crate::{
-    exchange::cells,
+    label::cells,
     matching::{Criterion, Weights},
     measure::{GristTolerance, Ratio},
     record::Pattern,

@@ -2,7 +2,7 @@
 
 use super::{AppError, heard::Heard, together::only_with};
 use crate::{
-    exchange::cells,
+    label::cells,
     measure::Ratio,
     quantity::{Purchase, Uncertain, label_spread, use_spread},
     record::YarnFacts,

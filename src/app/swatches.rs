@@ -2,7 +2,7 @@
 
 use super::{AppError, Records, heard::Heard, today::today};
 use crate::{
-    exchange::cells,
+    label::cells,
     record::{Id, Swatch},
     report::{Align, Listing, Notice, Table, gauge_words},
     words::number,

@@ -2,7 +2,7 @@
 
 use super::{AppError, Records, bad_rows::BadRows, imported::Imported};
 use crate::{
-    exchange::{
+    files::{
         CellError,
         csv::{Row, Rows},
     },

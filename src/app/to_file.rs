@@ -1,7 +1,7 @@
 //! Files written whole or not at all.
 
 use super::AppError;
-use crate::exchange::{
+use crate::files::{
     ExchangeError,
     atomic::{IfThere, write_atomically},
 };

@@ -1,7 +1,7 @@
 //! Counts of a form, as typed.
 
 use super::AppError;
-use crate::exchange::cells;
+use crate::label::cells;
 
 /// The number in a field; nothing where nothing is typed. `field` is what
 /// messages are about.

@@ -8,7 +8,7 @@ use super::{
     unlabelled_words::{disagreement, working},
 };
 use crate::{
-    exchange::cells,
+    label::cells,
     measure::{Grist, Length, Mass, Ratio},
     quantity::{Doubt, Found, Known, grist_of_wraps},
     report::{Burn, MethodLine, Range, UnlabelledReport},

@@ -2,7 +2,7 @@
 
 use super::{AppError, heard::Heard};
 use crate::{
-    exchange::cells,
+    label::cells,
     measure::{Mass, Ratio},
     quantity::{Doubt, Known},
     trade::tolerable_shortfall,

@@ -2,7 +2,8 @@
 
 use super::{AppError, Records, heard::Heard};
 use crate::{
-    exchange::{band::read_band, csv::YarnsOut},
+    files::csv::YarnsOut,
+    label::band::read_band,
     record::{Name, Yarn, contradictions},
     report::{Align, Listing, Notice, Table, facts_words},
     store::Found,

@@ -18,7 +18,6 @@ mod quantity;
 mod ratio;
 mod tolerance;
 
-pub mod reading;
 pub mod units;
 
 pub use count::YarnCount;

@@ -8,21 +8,21 @@ use std::{
 };
 
 /// Rooms in order: a room imports only rooms before it.
-const ROOMS: [&str; 12] = [
-    "words", "measure", "trade", "record", "matching", "quantity", "store", "exchange", "report",
-    "app", "web", "cli",
+const ROOMS: [&str; 13] = [
+    "words", "measure", "trade", "record", "matching", "quantity", "label", "store", "files",
+    "report", "app", "web", "cli",
 ];
 
 /// Rooms that do no I/O, read no clock and no environment.
-const PURE: usize = 6;
+const PURE: usize = 7;
 
 /// Libraries that belong to one room.
 const KEPT_TO: [(&str, &str); 19] = [
     ("rusqlite", "store"),
     ("rusqlite_migration", "store"),
     ("statrs", "quantity"),
-    ("csv", "exchange"),
-    ("toml", "exchange"),
+    ("csv", "files"),
+    ("toml", "files"),
     ("clap", "cli"),
     ("clap_complete", "cli"),
     ("clap_mangen", "cli"),
@@ -238,7 +238,7 @@ fn the_inner_rooms_do_nothing_but_compute() {
 
 #[test]
 fn front_ends_ask_the_app_only() {
-    let behind = ["store", "exchange", "matching", "quantity"];
+    let behind = ["store", "files", "matching", "quantity"];
     for source in sources()
         .iter()
         .filter(|source| ["web", "cli"].contains(&source.room.as_str()))

@@ -6,7 +6,7 @@
 //! number of warnings, then `?` and each part that was not read.
 
 use understudy::{
-    exchange::band::{AmountPart, BandReading, Quantity, read_band},
+    label::band::{AmountPart, BandReading, Quantity, read_band},
     measure::{Interval, NeedleSize},
     record::{PriceBasis, StatedGauge},
     words::number,

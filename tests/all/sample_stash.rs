@@ -2,7 +2,7 @@
 
 use std::{collections::BTreeSet, fs, path::PathBuf};
 use understudy::{
-    exchange::{
+    files::{
         csv::{Row, StockRow, read_stock, read_yarns, write_stock, write_yarns},
         pattern_file::{PatternReading, read_pattern, write_pattern},
     },

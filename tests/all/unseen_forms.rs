@@ -769,7 +769,7 @@ fn what_is_denied_is_not_read() {
 
 #[test]
 fn a_length_alone_is_said_to_be_taken_for_one_skeins() {
-    let read = |text: &str| understudy::exchange::band::read_band(text).lone_length;
+    let read = |text: &str| understudy::label::band::read_band(text).lone_length;
     for text in ["600 yds DK", "minimum 350 yd worsted", "1250 m"] {
         assert!(
             read(text).is_some_and(|note| note.message.contains("needs")),

@@ -14,7 +14,7 @@ use super::{
     strictness::margin,
 };
 use crate::{
-    exchange::cells,
+    label::cells,
     measure::{Gauge, NeedleSize, Over},
     quantity::GaugeRatio,
     record::{Multiple, Pattern, StatedGauge},

@@ -6,7 +6,7 @@ mod of_sheet;
 
 use super::{AppError, Records};
 use crate::{
-    exchange::{
+    files::{
         ExchangeError,
         pattern_file::{read_pattern, write_pattern},
         sheet_text::read_sheet,

@@ -2,7 +2,7 @@
 
 use super::Gone;
 use crate::{
-    exchange::{CellError, sheet_text::unit_pairs},
+    files::{CellError, sheet_text::unit_pairs},
     measure::Length,
     quantity::{Misfit, misfits},
     record::Pattern,

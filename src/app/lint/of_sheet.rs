@@ -2,7 +2,7 @@
 
 use super::Gone;
 use crate::{
-    exchange::sheet_text::{SheetLine, Stated, StatedOf},
+    files::sheet_text::{SheetLine, Stated, StatedOf},
     measure::Length,
     quantity::falls_short,
     record::{Pattern, PatternYarn},

@@ -9,7 +9,7 @@ use super::{
     asked::{Asked, asked},
 };
 use crate::{
-    exchange::csv::write_table,
+    files::csv::write_table,
     report::{SheetReport, gauge_words},
 };
 use alternatives::{alternatives, shared_cautions};

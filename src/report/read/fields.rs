@@ -1,8 +1,9 @@
 //! The fields of a reading, documented for programs, and how they are filled.
 
 use crate::{
-    exchange::band::{Amount, AmountPart, Quantity},
-    measure::{Interval, Length, YarnCount, reading::NotRead},
+    label::band::{Amount, AmountPart, Quantity},
+    label::reading::NotRead,
+    measure::{Interval, Length, YarnCount},
     record::{Blend, Needles, Price, PriceBasis, StatedGauge, YarnFacts},
     words::number,
 };

@@ -8,7 +8,7 @@ pub use fields::{
     PriceFields, PutUpFields,
 };
 
-use crate::{exchange::band::BandReading, measure::reading::Note};
+use crate::{label::band::BandReading, label::reading::Note};
 use serde::Serialize;
 
 /// Answer to `read`.

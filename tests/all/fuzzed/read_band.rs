@@ -2,7 +2,7 @@
 //! of characters, and what was read comes back from what is printed of it.
 
 use std::fmt::Debug;
-use understudy::exchange::{
+use understudy::label::{
     band::{BandReading, read_band},
     cells::{self, Cell, written},
 };

@@ -2,7 +2,7 @@
 //! is read, written and read again gives the same records.
 
 use std::fmt::Debug;
-use understudy::exchange::{
+use understudy::files::{
     ExchangeError,
     csv::{Rows, read_stock, read_yarns, write_stock, write_yarns},
 };

@@ -3,7 +3,7 @@
 use super::fetched;
 use serde_json::{Map, Value};
 use std::{fs, path::Path};
-use understudy::exchange::csv::{StockRow, read_stock};
+use understudy::files::csv::{StockRow, read_stock};
 
 /// Columns that keep text as it is, which take the cells of a foreign table in
 /// its order. The name of a yarn, which is tidied, comes last.

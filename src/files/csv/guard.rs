@@ -1,0 +1,89 @@
+//! Text that a spreadsheet would take for a formula, made harmless and back.
+//!
+//! The list of first characters follows common practice against formula
+//! injection: `=`, `+`, `-`, `@`, tab and carriage return, also behind spaces
+//! or double quotes, and the full-width forms that some locales take too.
+
+use std::borrow::Cow;
+
+/// The character that is set before.
+const GUARD: char = '\'';
+
+/// `text` as it is written: with a `'` before it where a spreadsheet would run
+/// it, where it starts with `'` itself, or where spaces at its ends would be
+/// lost.
+pub(super) fn guard(text: &str) -> Cow<'_, str> {
+    match wants_guard(text) {
+        true => Cow::Owned(format!("{GUARD}{text}")),
+        false => Cow::Borrowed(text),
+    }
+}
+
+/// What a cell says: exactly what [`guard`] added is taken off; spaces around
+/// any other text do not count.
+pub(in crate::files) fn unguard(cell: &str) -> &str {
+    match cell.strip_prefix(GUARD) {
+        Some(text) if wants_guard(text) => text,
+        _ => cell.trim(),
+    }
+}
+
+fn wants_guard(text: &str) -> bool {
+    let start = text.trim_start_matches(['"', ' ']);
+    text.starts_with(GUARD) || start.starts_with(starts_formula) || text.trim() != text
+}
+
+fn starts_formula(c: char) -> bool {
+    matches!(
+        c,
+        '=' | '+' | '-' | '@' | '\t' | '\r' | '\n' | '＝' | '＋' | '－' | '＠'
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn what_a_spreadsheet_would_run_is_guarded() {
+        for text in [
+            "=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\"=1\"", " =1", "＝1",
+        ] {
+            assert_eq!(guard(text), format!("'{text}"), "{text:?}");
+        }
+    }
+
+    #[test]
+    fn plain_text_is_written_as_it_is() {
+        for text in ["", "Orrin DK", "3-ply", "don't", "½ moss", "\"warm\" moss"] {
+            assert_eq!(guard(text), text);
+        }
+    }
+
+    #[test]
+    fn an_apostrophe_that_was_typed_stays() {
+        assert_eq!(unguard("'tis"), "'tis");
+        assert_eq!(unguard("  moss "), "moss");
+    }
+
+    proptest! {
+        #[test]
+        fn prop_any_text_comes_back_unchanged(text in any::<String>()) {
+            let written = guard(&text);
+            prop_assert_eq!(unguard(&written), text.as_str());
+        }
+
+        #[test]
+        fn prop_formula_like_text_comes_back_unchanged(text in "[='\" @+\\-\t\ra]{0,6}") {
+            let written = guard(&text);
+            prop_assert_eq!(unguard(&written), text.as_str());
+        }
+
+        #[test]
+        fn prop_no_written_cell_starts_a_formula(text in "[='\" @+\\-\t\ra]{0,6}") {
+            let written = guard(&text).into_owned();
+            prop_assert!(!written.starts_with(starts_formula));
+        }
+    }
+}

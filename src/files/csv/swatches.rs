@@ -1,0 +1,260 @@
+//! `swatches.csv` read and written.
+
+use super::{
+    SWATCH_COLUMNS,
+    row::Cells,
+    rows::{Rows, Sheet},
+    write::write_rows,
+};
+use crate::{
+    files::ExchangeError,
+    label::cells::{self, written},
+    measure::{Interval, NeedleSize},
+    record::{Name, RecordError, StatedGauge, Swatch},
+};
+use std::{
+    borrow::Borrow,
+    io::{Read, Write},
+};
+
+/// A swatch and the yarn it is of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SwatchRow {
+    /// Who makes the yarn.
+    pub maker: Name,
+    /// What the yarn is called.
+    pub name: Name,
+    /// The swatch.
+    pub swatch: Swatch,
+}
+
+/// Opens a table of swatches. `file` is what messages call it; `progress` is told
+/// the bytes read so far.
+pub fn read_swatches<'a>(
+    file: &str,
+    source: impl Read + 'a,
+    progress: impl FnMut(u64) + 'a,
+) -> Result<Rows<'a, SwatchRow>, ExchangeError> {
+    let sheet = Sheet {
+        columns: SWATCH_COLUMNS,
+        read: read_row,
+    };
+    Rows::open(file, Box::new(source), Box::new(progress), &sheet)
+}
+
+fn read_row(cells: &mut Cells<'_>) -> Option<SwatchRow> {
+    let (maker, name) = (cells.name("maker"), cells.name("name"));
+    let swatch = read_swatch(cells);
+    Some(SwatchRow {
+        maker: maker?,
+        name: name?,
+        swatch: swatch?,
+    })
+}
+
+fn read_swatch(cells: &mut Cells<'_>) -> Option<Swatch> {
+    let needle = read_needle(cells);
+    let gauges = [gauge(cells, "before"), gauge(cells, "after")];
+    let day = cells.value("day", cells::day);
+    let [before, after] = gauges;
+    let swatch = Swatch {
+        measured_on: day.map(|day| day.value).unwrap_or_default(),
+        notes: cells.text("notes").to_owned(),
+        ..measured(cells, needle?, before?, after?)?
+    };
+    Some(swatch)
+}
+
+fn read_needle(cells: &mut Cells<'_>) -> Option<NeedleSize> {
+    if cells.is_empty("needle") || cells.is_unknown("needle") {
+        let allowed = "write its size, as in `4 mm` or `US 6`";
+        cells.refuse("needle", "no needle stands here", allowed);
+    }
+    Some(cells.value("needle", cells::needle)?.value)
+}
+
+/// A gauge that may be missing; `None` where its cell is bad.
+fn gauge(cells: &mut Cells<'_>, column: &'static str) -> Option<Option<StatedGauge>> {
+    let read = cells.value(column, cells::gauge).map(|cell| cell.value);
+    let missing = cells.is_empty(column) || cells.is_unknown(column);
+    (read.is_some() || missing).then_some(read)
+}
+
+fn measured(
+    cells: &mut Cells<'_>,
+    needle: NeedleSize,
+    before: Option<StatedGauge>,
+    after: Option<StatedGauge>,
+) -> Option<Swatch> {
+    let error = match Swatch::measured(needle, before, after) {
+        Ok(swatch) => return Some(swatch),
+        Err(error) => error,
+    };
+    let column = match &error {
+        RecordError::OverNoLength { when } | RecordError::WashedOtherwise { when, .. } => when,
+        RecordError::StatedAfterOnly => "after",
+        _ => "before",
+    };
+    let allowed = "as in `21 sts x 28 rows / 10 cm, garter, flat`";
+    cells.refuse(column, error.to_string(), allowed);
+    None
+}
+
+/// Writes a table of swatches and gives how many it wrote. `file` is what
+/// messages call it.
+pub fn write_swatches<S: Borrow<SwatchRow>>(
+    file: &str,
+    target: impl Write,
+    swatches: impl IntoIterator<Item = S>,
+) -> Result<u64, ExchangeError> {
+    let rows = swatches.into_iter().map(|row| {
+        let row = row.borrow();
+        let [needle, before, after, day, notes] = swatch_texts(&row.swatch);
+        let (maker, name) = (row.maker.to_string(), row.name.to_string());
+        [maker, name, needle, before, after, day, notes]
+    });
+    write_rows(file, target, SWATCH_COLUMNS, rows)
+}
+
+/// The cells of a swatch, from its needle on, in the order of [`SWATCH_COLUMNS`].
+pub fn swatch_texts(swatch: &Swatch) -> [String; 5] {
+    let before = swatch.before.as_ref().map(|before| StatedGauge {
+        washed: None,
+        ..before.clone()
+    });
+    let after = swatch.after.as_ref().map(written::counts);
+    [
+        written::needles(Interval::one(swatch.needle)),
+        before.as_ref().map(written::gauge).unwrap_or_default(),
+        after.unwrap_or_default(),
+        swatch.measured_on.clone(),
+        swatch.notes.clone(),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{super::Row, *};
+    use proptest::{option, prelude::*, sample::select};
+
+    const HEADER: &str = "maker,name,needle,before,after,day,notes";
+
+    fn rows(text: &str) -> Vec<Row<SwatchRow>> {
+        let rows = read_swatches("w.csv", text.as_bytes(), |_| {}).unwrap();
+        rows.map(Result::unwrap).collect()
+    }
+
+    fn row(cells: &str) -> Row<SwatchRow> {
+        rows(&format!("{HEADER}\n{cells}\n")).remove(0)
+    }
+
+    fn faults(cells: &str) -> Vec<(String, String)> {
+        let faults = row(cells).record.unwrap_err().into_iter();
+        faults.map(|fault| (fault.field, fault.why)).collect()
+    }
+
+    fn written(swatches: &[SwatchRow]) -> String {
+        let mut bytes = Vec::new();
+        write_swatches("w.csv", &mut bytes, swatches).unwrap();
+        String::from_utf8(bytes).unwrap()
+    }
+
+    #[test]
+    fn a_swatch_is_read_with_all_that_is_said_of_it() {
+        let row = row(
+            "V,O,US 6,\"21 sts x 28 rows / 10 cm, garter, flat\",20 sts / 4 in,2026-03-01,grew",
+        );
+        let swatch = row.record.unwrap().swatch;
+        assert_eq!(swatch.needle.as_millimetres(), 4.0);
+        let before = swatch.before.unwrap();
+        assert_eq!(
+            (before.washed, before.stitch.unwrap().name()),
+            (Some(false), "garter")
+        );
+        assert_eq!(swatch.after.unwrap().stitches().low(), 20.0);
+        assert_eq!(
+            (swatch.measured_on.as_str(), swatch.notes.as_str()),
+            ("2026-03-01", "grew")
+        );
+    }
+
+    #[test]
+    fn what_is_missing_or_wrong_is_told_at_its_cell() {
+        for (cells, field, why) in [
+            ("V,O,,20 sts / 10 cm,,,", "needle", "no needle"),
+            ("V,O,unknown,20 sts / 10 cm,,,", "needle", "no needle"),
+            ("V,O,4 mm,,,,", "before", "needs the gauge"),
+            ("V,O,4 mm,20 sts,,,", "before", "says no length"),
+            ("V,O,4 mm,,20 sts,,", "after", "says no length"),
+            ("V,O,4 mm,tight,,,", "before", "gauge"),
+            (
+                "V,O,4 mm,,\"20 sts / 10 cm, garter\",,",
+                "after",
+                "states what",
+            ),
+            ("V,O,4 mm,20 sts / 10 cm,,last week,", "day", "day"),
+            ("V,O,4 mm,20 sts / 10 cm,,2026-02-30,", "day", "day"),
+        ] {
+            let told = faults(cells);
+            assert_eq!(told.len(), 1, "{cells}: {told:?}");
+            assert_eq!(told[0].0, field, "{cells}: {told:?}");
+            assert!(told[0].1.contains(why), "{cells}: {told:?}");
+        }
+        assert_eq!(faults(",,x,y,z,w,").len(), 6);
+    }
+
+    fn gauge() -> impl Strategy<Value = Option<StatedGauge>> {
+        let texts = [
+            "21 sts x 28 rows / 10 cm",
+            "20-22 sts / 4 in",
+            "5.5 sts / 1 in, garter, flat",
+            "22 sts x 30.5 rows / 10 cm, moss stitch, in the round, 2 strands",
+        ];
+        option::of(select(texts.to_vec()).prop_map(|text| cells::gauge(text).unwrap().value))
+    }
+
+    fn name() -> impl Strategy<Value = Name> {
+        "[-='+@\"A-Za-zéß|;,\t]{1,12}"
+            .prop_filter_map("a name", |text| Name::new("a name", &text).ok())
+    }
+
+    prop_compose! {
+        fn swatch()(
+            maker in name(),
+            name in name(),
+            needle in 0.5..60.0_f64,
+            before in gauge(),
+            after in gauge(),
+            day in select(vec!["", "2026-03-01", "1999-12-31"]),
+            notes in any::<String>().prop_filter("no NUL", |text| !text.contains('\0')),
+        ) -> Option<SwatchRow> {
+            let needle = NeedleSize::millimetres(needle).unwrap();
+            let after = after.map(|after| StatedGauge::bare(after.gauge));
+            let swatch = Swatch::measured(needle, before, after).ok()?;
+            let swatch = Swatch { measured_on: day.to_owned(), notes, ..swatch };
+            Some(SwatchRow { maker, name, swatch })
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn prop_swatches_written_read_back_the_same(swatches in proptest::collection::vec(swatch(), 0..4)) {
+            let swatches: Vec<SwatchRow> = swatches.into_iter().flatten().collect();
+            let text = written(&swatches);
+            let again: Vec<SwatchRow> = rows(&text).into_iter().map(|row| row.record.unwrap()).collect();
+            prop_assert_eq!(&again, &swatches);
+            prop_assert_eq!(written(&again), text);
+        }
+    }
+
+    #[test]
+    fn no_cell_of_a_written_table_starts_a_formula() {
+        let row = row("=A1,+B,4 mm,20 sts / 10 cm,,,@x").record.unwrap();
+        let text = written(&[row]);
+        assert!(
+            text.lines().nth(1).unwrap().starts_with("'=A1,'+B,"),
+            "{text}"
+        );
+        assert!(text.contains(",'@x"), "{text}");
+    }
+}

@@ -1,0 +1,76 @@
+//! Values that may differ by size: one text for all, or a list in their order.
+
+use crate::words::count_of;
+use crate::{
+    files::pattern_file::{
+        keys::{Keys, Text, as_text},
+        syntax::Findings,
+    },
+    label::cells::Cell,
+};
+use toml::de::DeValue;
+
+/// A value for each size, and whether it was given as a list.
+pub(super) struct BySize<T> {
+    pub values: Vec<T>,
+    pub listed: bool,
+}
+
+/// The value of `key` in each of `sizes` sizes; `None` where it is not there or
+/// bad.
+pub(super) fn by_size<T: Clone>(
+    keys: &Keys<'_, '_>,
+    key: &str,
+    sizes: usize,
+    read: impl Fn(&str) -> Cell<T>,
+    found: &mut Findings<'_>,
+) -> Option<BySize<T>> {
+    let value = keys.get(key)?;
+    let DeValue::Array(items) = value.get_ref() else {
+        let one = keys.value(key, read, found)?.value;
+        return Some(BySize {
+            values: vec![one; sizes],
+            listed: false,
+        });
+    };
+    let texts: Vec<Option<Text>> = items.iter().map(as_text).collect();
+    let allowed = "write one text for all sizes, or a list with one for each";
+    if texts.len() != sizes || texts.iter().any(Option::is_none) {
+        let count =
+            |n: usize, word| count_of(f64::from(u32::try_from(n).unwrap_or(u32::MAX)), word);
+        let why = format!(
+            "the list holds {} for {}",
+            count(texts.len(), "value"),
+            count(sizes, "size")
+        );
+        found.fault(&value.span(), &keys.named(key), "", why, allowed);
+        return None;
+    }
+    let read: Vec<Option<T>> = texts
+        .iter()
+        .flatten()
+        .map(|text| keys.read(key, text, &read, found).map(|cell| cell.value))
+        .collect();
+    Some(BySize {
+        values: read.into_iter().collect::<Option<_>>()?,
+        listed: true,
+    })
+}
+
+/// As [`by_size`], for a key that must be there.
+pub(super) fn needed<T: Clone>(
+    keys: &Keys<'_, '_>,
+    key: &str,
+    sizes: usize,
+    read: impl Fn(&str) -> Cell<T>,
+    found: &mut Findings<'_>,
+) -> Option<BySize<T>> {
+    if keys.get(key).is_none() {
+        keys.lacks(
+            key,
+            "give it as text, or as a list with one for each size",
+            found,
+        );
+    }
+    by_size(keys, key, sizes, read, found)
+}

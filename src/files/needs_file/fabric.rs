@@ -1,0 +1,219 @@
+//! The measures and counts of a piece or a swatch.
+
+use super::by_size::{BySize, by_size, needed};
+use crate::{
+    files::pattern_file::{keys::Keys, syntax::Findings},
+    label::cells,
+    measure::{Gauge, Interval, Length, Over},
+    quantity::{Extent, Shape, stitches_in},
+    words::or_list,
+};
+
+const SHAPES: [&str; 6] = [
+    "rectangle",
+    "trapezoid",
+    "triangle",
+    "circle segment",
+    "ring",
+    "tube",
+];
+
+/// Keys that measure a piece.
+const MEASURES: [&str; 7] = [
+    "width", "top", "height", "around", "radius", "inner", "degrees",
+];
+
+/// The fabric of a piece in each size.
+pub(super) struct Fabric {
+    pub extents: Vec<Extent>,
+    pub one_measure_grows: bool,
+}
+
+/// Reads shape, rows and gauge; at least one of shape and rows must be there.
+/// `usual` are the stitches per m2 of the file's own gauge.
+pub(super) fn read_fabric(
+    keys: &Keys<'_, '_>,
+    sizes: usize,
+    usual: Option<f64>,
+    found: &mut Findings<'_>,
+) -> Option<Fabric> {
+    let shape = keys.text("shape", found);
+    let outline = match &shape {
+        Some(text) => Some(read_outline(
+            keys,
+            &crate::words::fold(&text.text),
+            sizes,
+            found,
+        )?),
+        None => {
+            without_shape(keys, found);
+            None
+        }
+    };
+    let rows = by_size(keys, "rows", sizes, cells::row_counts, found);
+    let gauges = by_size(keys, "gauge", sizes, cells::gauge, found);
+    if outline.is_none() && keys.get("rows").is_none() {
+        let shapes = or_list(&SHAPES);
+        let allowed = format!("give `shape` ({shapes}) with its measures, or `rows`");
+        keys.lacks("shape", &allowed, found);
+        return None;
+    }
+    let extents = (0..sizes).map(|place| {
+        let gauge = gauges.as_ref().and_then(|gauges| gauges.values.get(place));
+        Extent {
+            area: outline
+                .as_ref()
+                .and_then(|o| Some(o.shapes.get(place)?.area())),
+            stitches: rows
+                .as_ref()
+                .and_then(|r| Some(stitches_in(r.values.get(place)?))),
+            per_area: gauge.map_or(usual, |stated| per_area(&stated.gauge)),
+        }
+    });
+    Some(Fabric {
+        extents: extents.collect(),
+        one_measure_grows: outline.is_some_and(|outline| outline.one_measure_grows),
+    })
+}
+
+/// Stitches per m2: stitches per m x rows per m, middles of ranges; a gauge that
+/// does not say over what length counts over 10 cm.
+pub(super) fn per_area(gauge: &Gauge) -> Option<f64> {
+    let gauge = gauge.or_over(Over::centimetres(10.0).ok()?);
+    let middle = |range: Interval<f64>| (range.low() + range.high()) / 2.0;
+    Some(middle(gauge.stitches_per_metre()?) * middle(gauge.rows_per_metre()?))
+}
+
+fn without_shape(keys: &Keys<'_, '_>, found: &mut Findings<'_>) {
+    for key in MEASURES {
+        if let Some(value) = keys.get(key) {
+            let allowed = format!("add `shape`: {}", or_list(&SHAPES));
+            let why = "this measures a shape, and none is given";
+            found.fault(&value.span(), &keys.named(key), "", why, allowed);
+        }
+    }
+}
+
+struct Outline {
+    shapes: Vec<Shape>,
+    one_measure_grows: bool,
+}
+
+/// Keys that a shape must have, and those that it may have.
+fn keys_of(shape: &str) -> Option<(&'static [&'static str], &'static [&'static str])> {
+    Some(match shape {
+        "rectangle" | "triangle" | "circle segment" => (&["width", "height"], &[]),
+        "trapezoid" => (&["width", "top", "height"], &[]),
+        "ring" => (&["radius"], &["inner", "degrees"]),
+        "tube" => (&["around", "height"], &["top"]),
+        _ => return None,
+    })
+}
+
+fn read_outline(
+    keys: &Keys<'_, '_>,
+    shape: &str,
+    sizes: usize,
+    found: &mut Findings<'_>,
+) -> Option<Outline> {
+    let at = keys
+        .get("shape")
+        .map_or(keys.at.clone(), toml::Spanned::span);
+    let Some((must, may)) = keys_of(shape) else {
+        let allowed = format!("write {}", or_list(&SHAPES));
+        found.fault(
+            &at,
+            &keys.named("shape"),
+            shape,
+            "there is no such shape",
+            allowed,
+        );
+        return None;
+    };
+    for key in MEASURES {
+        let odd = !must.contains(&key) && !may.contains(&key);
+        if let Some(value) = keys.get(key).filter(|_| odd) {
+            let why = format!("a {shape} has no `{key}`");
+            let known: Vec<&str> = must.iter().chain(may).copied().collect();
+            let allowed = format!("its measures are {}", crate::words::and_list(&known));
+            found.fault(&value.span(), &keys.named(key), "", why, allowed);
+        }
+    }
+    let mut measures: Vec<(&str, Option<BySize<Length>>)> = Vec::new();
+    for key in must {
+        measures.push((key, needed(keys, key, sizes, cells::length, found)));
+    }
+    for key in may.iter().filter(|key| **key != "degrees") {
+        measures.push((key, by_size(keys, key, sizes, cells::length, found)));
+    }
+    let degrees = by_size(keys, "degrees", sizes, cells::degrees, found);
+    let of = |key: &str, place: usize| {
+        let (_, read) = measures.iter().find(|(known, _)| *known == key)?;
+        read.as_ref()?.values.get(place).copied()
+    };
+    let turn = |place: usize| degrees.as_ref()?.values.get(place).copied();
+    let shapes: Option<Vec<Shape>> = (0..sizes)
+        .map(|place| one_shape(shape, |key| of(key, place), turn(place)))
+        .collect();
+    let listed = measures
+        .iter()
+        .flat_map(|(_, read)| read)
+        .filter(|read| read.listed)
+        .count();
+    let outline = Outline {
+        shapes: shapes?,
+        one_measure_grows: listed == 1 && must.len() > 1,
+    };
+    with_an_area(keys, outline, found)
+}
+
+fn one_shape(
+    shape: &str,
+    of: impl Fn(&str) -> Option<Length>,
+    degrees: Option<f64>,
+) -> Option<Shape> {
+    Some(match shape {
+        "rectangle" => Shape::Rectangle {
+            width: of("width")?,
+            height: of("height")?,
+        },
+        "triangle" => Shape::Triangle {
+            width: of("width")?,
+            height: of("height")?,
+        },
+        "circle segment" => Shape::Segment {
+            width: of("width")?,
+            height: of("height")?,
+        },
+        "trapezoid" => Shape::Trapezoid {
+            width: of("width")?,
+            top: of("top")?,
+            height: of("height")?,
+        },
+        "ring" => Shape::Ring {
+            radius: of("radius")?,
+            inner: of("inner").or(Length::metres(0.0).ok())?,
+            degrees: degrees.unwrap_or(360.0),
+        },
+        _ => Shape::Tube {
+            around: of("around")?,
+            top: of("top").or_else(|| of("around"))?,
+            height: of("height")?,
+        },
+    })
+}
+
+/// A ring whose inner edge lies outside its outer one has no area.
+fn with_an_area(
+    keys: &Keys<'_, '_>,
+    outline: Outline,
+    found: &mut Findings<'_>,
+) -> Option<Outline> {
+    let sound = outline.shapes.iter().all(|shape| shape.area() > 0.0);
+    if !sound {
+        let why = "this shape has no area";
+        let allowed = "the inner edge of a ring lies within its outer edge";
+        found.fault(&keys.at, &keys.named(""), "", why, allowed);
+    }
+    sound.then_some(outline)
+}

@@ -1,0 +1,79 @@
+//! A pattern as one TOML file, in and out.
+//!
+//! ```toml
+//! pattern = "Saltglaze"
+//! purpose = "garment"
+//! fit = "fitted"
+//! gauge = "22 sts x 30 rows / 10 cm"
+//! multiple = "4 + 2"
+//!
+//! [[size]]
+//! name = "M"
+//! width = "98 cm"
+//! cast_on = 216
+//!
+//! [[yarn]]
+//! key = "A"
+//! put_up = "125 m / 50 g"
+//! fibre = "100% wool"
+//! needs = "10 skeins"
+//! ```
+//!
+//! Values are text as people write it; [`crate::label::cells`] reads it.
+//! `needs` holds one text a size, or one for all of them in the order of the
+//! sizes, as patterns print it; a single amount counts for every size. A file
+//! is read whole or refused with all that is wrong with it. What is written
+//! reads back to the same pattern; comments in a file are not kept.
+
+pub(super) mod keys;
+mod needs;
+mod read;
+mod stated;
+pub(super) mod syntax;
+mod write;
+mod yarn;
+
+pub use read::{PatternReading, read_pattern};
+pub use write::write_pattern;
+
+/// Keys of the file itself, in the order in which they are written.
+pub const PATTERN_KEYS: [&str; 15] = [
+    "pattern",
+    "purpose",
+    "fit",
+    "gauge",
+    "stitch",
+    "worked",
+    "washed",
+    "gauge_strands",
+    "multiple",
+    "care",
+    "tolerance",
+    "margin_included",
+    "notes",
+    "size",
+    "yarn",
+];
+
+/// Keys of a `[[size]]`, in the order in which they are written.
+pub const SIZE_KEYS: [&str; 5] = ["name", "width", "height", "cast_on", "rows"];
+
+/// Keys of a `[[yarn]]`, in the order in which they are written.
+pub const YARN_KEYS: [&str; 16] = [
+    "key",
+    "called",
+    "put_up",
+    "length",
+    "mass",
+    "count",
+    "class",
+    "fibre",
+    "construction",
+    "plies",
+    "gauge",
+    "needle",
+    "care",
+    "price",
+    "strands",
+    "needs",
+];

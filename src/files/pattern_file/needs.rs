@@ -1,0 +1,177 @@
+//! The needs of a pattern yarn: one a size, or one text for all sizes.
+
+use super::{
+    keys::{Keys, Text, as_text},
+    syntax::Findings,
+};
+use crate::{
+    label::cells::{self, Cell},
+    label::reading::{ReadError, Reading},
+    record::{Name, Need, Printed, YarnFacts},
+    words::{count_of, fold},
+};
+use toml::de::DeValue;
+
+const ALLOWED: &str = "write one amount a size, in the order of the sizes, such as `needs = [\"9 skeins\", \"10 skeins\"]` or `needs = \"9 (10, 11) skeins\"`";
+
+type Named = (Option<String>, Need);
+
+/// The needs, in the order of `sizes`; `None` where they are bad.
+pub(super) fn read_needs(
+    keys: &Keys<'_, '_>,
+    reference: &YarnFacts,
+    sizes: &[Name],
+    found: &mut Findings<'_>,
+) -> Option<Vec<Printed<Need>>> {
+    let Some(value) = keys.get("needs") else {
+        keys.lacks("needs", ALLOWED, found);
+        return None;
+    };
+    let needs = match value.get_ref() {
+        DeValue::Array(items) => {
+            let each: Vec<Option<Printed<Need>>> = items
+                .iter()
+                .map(|item| item_of_list(keys, as_text(item), item.span(), reference, found))
+                .collect();
+            each.into_iter().collect::<Option<Vec<_>>>()?
+        }
+        _ => for_all_sizes(keys, reference, sizes, found)?,
+    };
+    if !sizes.is_empty() && needs.len() != sizes.len() {
+        let why = uneven(needs.len(), sizes.len());
+        found.fault(&value.span(), &keys.named("needs"), "", why, ALLOWED);
+        return None;
+    }
+    Some(needs)
+}
+
+fn uneven(needs: usize, sizes: usize) -> String {
+    let count = |n: usize| f64::from(u32::try_from(n).unwrap_or(u32::MAX));
+    format!(
+        "there are {} for {}",
+        count_of(count(needs), "amount"),
+        count_of(count(sizes), "size")
+    )
+}
+
+/// One item of a list of needs.
+fn item_of_list(
+    keys: &Keys<'_, '_>,
+    text: Option<Text>,
+    at: std::ops::Range<usize>,
+    reference: &YarnFacts,
+    found: &mut Findings<'_>,
+) -> Option<Printed<Need>> {
+    let Some(text) = text else {
+        found.fault(&at, &keys.named("needs"), "", "this is no text", ALLOWED);
+        return None;
+    };
+    keys.read("needs", &text, |text| one_need(text, reference), found)
+}
+
+/// A text that holds the need of one size.
+pub(super) fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
+    let read = cells::needs(text, reference)?;
+    match read.value.as_slice() {
+        [(_, need)] => Ok(Reading {
+            value: *need,
+            notes: read.notes,
+        }),
+        _ => Err(ReadError {
+            span: 0..text.len(),
+            given: text.to_owned(),
+            why: "several amounts stand in one place of the list".to_owned(),
+            allowed: "one amount".to_owned(),
+        }),
+    }
+}
+
+/// One text for all sizes.
+fn for_all_sizes(
+    keys: &Keys<'_, '_>,
+    reference: &YarnFacts,
+    sizes: &[Name],
+    found: &mut Findings<'_>,
+) -> Option<Vec<Printed<Need>>> {
+    let text = keys.text("needs", found)?;
+    let read = keys.read("needs", &text, |t| cells::needs(t, reference), found)?;
+    let printed = texts_of(&text.text, &read.value, reference);
+    if let [(None, need)] = read.value.as_slice() {
+        let same = Printed::new(read.text, *need);
+        return Some(vec![same; sizes.len().max(1)]);
+    }
+    match in_order_of(sizes, &printed) {
+        Ok(needs) => Some(needs),
+        Err(why) => {
+            found.fault(&text.at, &keys.named("needs"), &text.text, why, ALLOWED);
+            None
+        }
+    }
+}
+
+/// Needs that name their size, brought into the order of the sizes; others as
+/// they stand.
+fn in_order_of(
+    sizes: &[Name],
+    needs: &[(Option<String>, Printed<Need>)],
+) -> Result<Vec<Printed<Need>>, String> {
+    if needs.iter().all(|(size, _)| size.is_none()) {
+        return Ok(needs.iter().map(|(_, need)| need.clone()).collect());
+    }
+    let names: Vec<String> = sizes.iter().map(|size| fold(size.as_str())).collect();
+    for (size, _) in needs {
+        let named = size.as_deref().map(fold);
+        match named {
+            None => return Err("only some amounts name their size".to_owned()),
+            Some(name) if !names.contains(&name) => {
+                let size = size.as_deref().unwrap_or_default();
+                return Err(format!("the pattern has no size `{size}`"));
+            }
+            Some(_) => {}
+        }
+    }
+    let of = |size: &Name| {
+        let mut those = needs
+            .iter()
+            .filter(|(name, _)| name.as_deref().map(fold) == Some(fold(size.as_str())));
+        match (those.next(), those.next()) {
+            (Some((_, need)), None) => Ok(need.clone()),
+            (None, _) => Err(format!("size `{size}` has no amount")),
+            _ => Err(format!("size `{size}` has two amounts")),
+        }
+    };
+    sizes.iter().map(of).collect()
+}
+
+/// Each need beside a text of its own that reads back to it: its number with
+/// the words behind the last number, else the whole text.
+fn texts_of(
+    text: &str,
+    needs: &[Named],
+    reference: &YarnFacts,
+) -> Vec<(Option<String>, Printed<Need>)> {
+    let belongs = |c: char| c.is_numeric() || matches!(c, '.' | ',');
+    let numbers: Vec<&str> = text
+        .split(|c: char| !belongs(c))
+        .map(|part| part.trim_matches(|c| matches!(c, '.' | ',')))
+        .filter(|part| !part.is_empty())
+        .collect();
+    let unit = text
+        .rsplit(|c: char| c.is_numeric() || c == ')')
+        .next()
+        .unwrap_or_default();
+    let own = |index: usize, need: &Need| {
+        let number = numbers
+            .get(index)
+            .filter(|_| numbers.len() == needs.len())?;
+        let own = format!("{number} {}", unit.trim());
+        let read = one_need(&own, reference).ok()?;
+        (read.value == *need).then_some(own)
+    };
+    let each = needs.iter().enumerate();
+    each.map(|(index, (size, need))| {
+        let own = own(index, need).unwrap_or_else(|| text.to_owned());
+        (size.clone(), Printed::new(own, *need))
+    })
+    .collect()
+}

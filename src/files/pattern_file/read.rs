@@ -1,0 +1,384 @@
+//! A pattern file read.
+
+use super::{
+    PATTERN_KEYS, SIZE_KEYS, YARN_KEYS, keys::Keys, stated::read_gauge, syntax::Findings,
+    yarn::read_yarn,
+};
+use crate::{
+    files::{CellNote, ExchangeError, text::text_of},
+    label::cells,
+    record::{Fit, Name, Pattern, PatternYarn, Purpose, Size},
+    words::{fold, or_list},
+};
+
+/// A pattern, and what was noticed while reading it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PatternReading {
+    /// The pattern.
+    pub pattern: Pattern,
+    /// What to know, in the order of the file.
+    pub warnings: Vec<CellNote>,
+}
+
+/// Reads a pattern file, or says all that is wrong with it. `file` is what
+/// messages call it.
+pub fn read_pattern(file: &str, bytes: &[u8]) -> Result<PatternReading, ExchangeError> {
+    let text = text_of(file, bytes)?;
+    let mut found = Findings::new(text);
+    let tree = found.tree();
+    let pattern = match found.faults.is_empty() {
+        true => pattern_of(&tree, &mut found),
+        false => None,
+    };
+    found
+        .faults
+        .sort_by_key(|fault| (fault.line, fault.character));
+    found.notes.sort_by_key(|note| note.line);
+    match pattern {
+        Some(pattern) if found.faults.is_empty() => Ok(PatternReading {
+            pattern,
+            warnings: found.notes,
+        }),
+        _ => Err(ExchangeError::Faults {
+            file: file.to_owned(),
+            faults: found.faults,
+        }),
+    }
+}
+
+fn pattern_of(tree: &toml::de::DeTable<'_>, found: &mut Findings<'_>) -> Option<Pattern> {
+    let keys = Keys::new(tree, 0..0, String::new(), &PATTERN_KEYS, found);
+    let name = keys.name("pattern", "write `pattern = \"...\"`, its name", found);
+    let purposes = names(Purpose::ALL.map(Purpose::name));
+    let purpose = keys.needed("purpose", &purposes, cells::purpose, found);
+    let fits = names(Fit::ALL.map(Fit::name));
+    let fit = keys.needed("fit", &fits, cells::fit, found);
+    let sizes = read_sizes(&keys, found);
+    let size_names: Vec<Name> = sizes
+        .iter()
+        .flatten()
+        .map(|size| size.name.clone())
+        .collect();
+    let known_sizes = if size_names.len() == sizes.len() {
+        size_names
+    } else {
+        Vec::new()
+    };
+    let yarns = read_yarns(&keys, &known_sizes, found);
+    let pattern = Pattern {
+        gauge: read_gauge(&keys, found),
+        multiple: keys.value("multiple", cells::multiple, found),
+        care: keys.value("care", cells::care, found),
+        tolerance: keys.value("tolerance", cells::tolerance, found),
+        margin_included: keys.yes_no("margin_included", cells::yes_no, found),
+        notes: keys
+            .text("notes", found)
+            .map_or_else(String::new, |text| text.text),
+        name: name?,
+        purpose: purpose?.value,
+        fit: fit?.value,
+        sizes: sizes.into_iter().collect::<Option<_>>()?,
+        yarns: yarns.into_iter().collect::<Option<_>>()?,
+    };
+    checked(pattern, &keys, found)
+}
+
+/// The last word of the record itself.
+fn checked(pattern: Pattern, keys: &Keys<'_, '_>, found: &mut Findings<'_>) -> Option<Pattern> {
+    if !found.faults.is_empty() {
+        return None;
+    }
+    let checked = pattern.checked();
+    if let Err(error) = &checked {
+        let allowed = "each size begins with a line `[[size]]`, each yarn with a line `[[yarn]]`";
+        found.fault(&keys.at, "", "", error.to_string(), allowed);
+    }
+    checked.ok()
+}
+
+fn names<const N: usize>(names: [&str; N]) -> String {
+    let quoted: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+    format!("write {}", or_list(&quoted))
+}
+
+fn read_sizes(keys: &Keys<'_, '_>, found: &mut Findings<'_>) -> Vec<Option<Size>> {
+    let tables = keys.tables("size", &SIZE_KEYS, found);
+    let sizes: Vec<Option<Size>> = tables.iter().map(|size| read_size(size, found)).collect();
+    let names = sizes
+        .iter()
+        .map(|size| size.as_ref().map(|size| &size.name));
+    each_once(&tables, names, "name", found);
+    sizes
+}
+
+fn read_size(keys: &Keys<'_, '_>, found: &mut Findings<'_>) -> Option<Size> {
+    let name = keys.name(
+        "name",
+        "write `name = \"M\"`, as the pattern calls the size",
+        found,
+    );
+    Some(Size {
+        width: keys.value("width", cells::length, found),
+        height: keys.value("height", cells::length, found),
+        cast_on: keys.whole("cast_on", found),
+        rows: keys.whole("rows", found),
+        name: name?,
+    })
+}
+
+fn read_yarns(
+    keys: &Keys<'_, '_>,
+    sizes: &[Name],
+    found: &mut Findings<'_>,
+) -> Vec<Option<PatternYarn>> {
+    let tables = keys.tables("yarn", &YARN_KEYS, found);
+    let yarns: Vec<Option<PatternYarn>> = tables
+        .iter()
+        .map(|yarn| read_yarn(yarn, sizes, found))
+        .collect();
+    let names = yarns.iter().map(|yarn| yarn.as_ref().map(|yarn| &yarn.key));
+    each_once(&tables, names, "key", found);
+    yarns
+}
+
+/// Reports names that stood before, where they stand again.
+fn each_once<'n>(
+    tables: &[Keys<'_, '_>],
+    names: impl Iterator<Item = Option<&'n Name>>,
+    key: &str,
+    found: &mut Findings<'_>,
+) {
+    let mut seen = std::collections::HashSet::new();
+    for (table, name) in tables.iter().zip(names) {
+        let Some(name) = name else { continue };
+        if !seen.insert(fold(name.as_str())) {
+            let at = table.get(key).map_or(table.at.clone(), toml::Spanned::span);
+            let why = "this name stood before";
+            found.fault(
+                &at,
+                &table.named(key),
+                name.as_str(),
+                why,
+                "give each its own name",
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::{Need, Stitch, Worked};
+
+    const WHOLE: &str = r#"
+pattern = "Skerrablet"
+purpose = "garment"
+fit = "fitted"
+gauge = "22 sts x 30 rows / 10 cm"
+stitch = "stockinette"
+worked = "in the round"
+washed = true
+multiple = "4 + 2"
+care = "hand wash"
+tolerance = "8 %"
+margin_included = false
+notes = "warm"
+
+[[size]]
+name = "S"
+width = "93 cm"
+cast_on = 204
+
+[[size]]
+name = "M"
+width = "104 cm"
+height = "60 cm"
+rows = 180
+
+[[yarn]]
+key = "A"
+called = "Thrumwick Yard, Grundlin DK"
+put_up = "120 m / 50 g"
+class = 3
+fibre = "100% wool"
+construction = "plied"
+plies = 4
+needle = "4 mm"
+strands = 2
+needs = "9 (10) skeins"
+"#;
+
+    fn pattern(text: &str) -> Pattern {
+        match read_pattern("p.toml", text.as_bytes()) {
+            Ok(reading) => reading.pattern,
+            Err(error) => panic!("{error}"),
+        }
+    }
+
+    fn faults(text: &str) -> Vec<String> {
+        match read_pattern("p.toml", text.as_bytes()) {
+            Err(ExchangeError::Faults { faults, .. }) => {
+                faults.iter().map(ToString::to_string).collect()
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// The faults after `old` was replaced by `new` in a file without fault.
+    fn faults_with(old: &str, new: &str) -> Vec<String> {
+        assert!(WHOLE.contains(old), "{old}");
+        faults(&WHOLE.replacen(old, new, 1))
+    }
+
+    #[test]
+    fn a_whole_file_is_read() {
+        let pattern = pattern(WHOLE);
+        assert_eq!(pattern.name.as_str(), "Skerrablet");
+        assert_eq!(
+            (pattern.purpose, pattern.fit),
+            (Purpose::Garment, Fit::Fitted)
+        );
+        let gauge = pattern.gauge.unwrap().value;
+        assert_eq!(gauge.stitch, Some(Stitch::Stockinette));
+        assert_eq!(
+            (gauge.worked, gauge.washed),
+            (Some(Worked::InTheRound), Some(true))
+        );
+        assert_eq!(pattern.multiple.unwrap().value.plus, 2);
+        assert_eq!(pattern.margin_included, Some(false));
+        assert_eq!(pattern.sizes[0].cast_on, Some(204));
+        assert_eq!(pattern.sizes[1].rows, Some(180));
+        let yarn = &pattern.yarns[0];
+        assert_eq!((yarn.strands, yarn.reference.plies), (2, Some(4)));
+        assert_eq!(yarn.reference.class.as_ref().unwrap().text, "3");
+        assert_eq!(yarn.reference.grist().unwrap().as_metres_per_gram(), 2.4);
+    }
+
+    #[test]
+    fn needs_in_one_line_get_a_text_of_their_own_each() {
+        let yarn = &pattern(WHOLE).yarns[0];
+        let texts: Vec<&str> = yarn.needs.iter().map(|need| need.text.as_str()).collect();
+        assert_eq!(texts, ["9 skeins", "10 skeins"]);
+        let Need::Skeins { count, skein } = yarn.needs[1].value else {
+            panic!("{:?}", yarn.needs)
+        };
+        assert_eq!((count, skein.as_metres()), (10.0, 120.0));
+    }
+
+    #[test]
+    fn one_amount_counts_for_every_size() {
+        let text = WHOLE.replace("9 (10) skeins", "900 m");
+        let needs = &pattern(&text).yarns[0].needs;
+        assert_eq!(needs.len(), 2);
+        assert_eq!(needs[0], needs[1]);
+    }
+
+    #[test]
+    fn an_unknown_key_is_refused_with_the_near_one_and_its_place() {
+        assert_eq!(
+            faults_with("multiple", "mutliple"),
+            ["line 9, character 1: `mutliple`: there is no such key; did you mean `multiple`?"]
+        );
+        let faults = faults_with("cast_on = 204", "zodiac = 1");
+        assert!(
+            faults[0].starts_with("line 18, character 1, size 1: `zodiac`"),
+            "{faults:?}"
+        );
+        assert!(faults[0].contains("name, width, height, cast_on or rows"));
+    }
+
+    #[test]
+    fn a_bad_value_is_told_with_line_key_and_what_is_allowed() {
+        let faults = faults_with("\"93 cm\"", "\"wide\"");
+        assert!(
+            faults[0].starts_with("line 17, character 9, size 1, width: `wide`"),
+            "{faults:?}"
+        );
+        let faults = faults_with("cast_on = 204", "cast_on = 0");
+        assert!(faults[0].contains("size 1, cast_on: `0`"), "{faults:?}");
+        let faults = faults_with("cast_on = 204", "cast_on = [1]");
+        assert!(faults[0].contains("this is no text"), "{faults:?}");
+    }
+
+    #[test]
+    fn all_that_is_wrong_is_told_at_once_in_the_order_of_the_file() {
+        let text = WHOLE
+            .replace("\"fitted\"", "\"snug as a bug\"")
+            .replace("key = \"A\"\n", "")
+            .replace("\"4 mm\"", "\"4 parsecs\"");
+        let faults = faults(&text);
+        assert_eq!(faults.len(), 3, "{faults:?}");
+        assert!(faults[0].starts_with("line 4"), "{faults:?}");
+        assert!(
+            faults[1].contains("yarn 1: `key` is not given"),
+            "{faults:?}"
+        );
+        assert!(faults[2].contains("yarn 1, needle"), "{faults:?}");
+    }
+
+    #[test]
+    fn needs_must_be_as_many_as_sizes() {
+        let faults = faults_with("9 (10) skeins", "9 (10, 11) skeins");
+        assert!(
+            faults[0].contains("there are 3 amounts for 2 sizes"),
+            "{faults:?}"
+        );
+        let faults = faults_with("\"9 (10) skeins\"", "[\"9 skeins\"]");
+        assert!(
+            faults[0].contains("there are 1 amount for 2 sizes"),
+            "{faults:?}"
+        );
+        let faults = faults_with("needs = \"9 (10) skeins\"", "");
+        assert!(faults[0].contains("`needs` is not given"), "{faults:?}");
+    }
+
+    #[test]
+    fn names_stand_once() {
+        let faults = faults_with("name = \"M\"", "name = \"s\"");
+        assert!(
+            faults[0].contains("size 2, name: `s`: this name stood before"),
+            "{faults:?}"
+        );
+    }
+
+    #[test]
+    fn what_the_gauge_says_is_not_said_otherwise_beside_it() {
+        let text = "22 sts x 30 rows / 10 cm in the round";
+        let faults = faults(
+            &WHOLE
+                .replace("22 sts x 30 rows / 10 cm", text)
+                .replace("worked = \"in the round\"", "worked = \"flat\""),
+        );
+        assert!(faults[0].contains("worked"), "{faults:?}");
+        let faults = faults_with("gauge = \"22 sts x 30 rows / 10 cm\"", "");
+        assert!(
+            faults.iter().any(|f| f.contains("there is none")),
+            "{faults:?}"
+        );
+    }
+
+    #[test]
+    fn what_is_no_toml_is_told_with_its_line() {
+        let faults = faults_with("cast_on = 204", "cast_on 204");
+        assert!(faults[0].starts_with("line 18"), "{faults:?}");
+    }
+
+    #[test]
+    fn an_empty_file_is_told_what_it_lacks() {
+        let faults = faults("");
+        assert!(
+            faults.iter().any(|f| f.contains("`pattern` is not given")),
+            "{faults:?}"
+        );
+        assert!(
+            faults.iter().any(|f| f.contains("`purpose` is not given")),
+            "{faults:?}"
+        );
+    }
+
+    #[test]
+    fn a_pattern_without_sizes_or_yarns_is_refused() {
+        let text = "pattern = \"x\"\npurpose = \"home\"\nfit = \"unfitted\"\n";
+        assert!(faults(text)[0].contains("no size"));
+    }
+}

@@ -1,0 +1,60 @@
+//! A materials sheet that somebody has already written, read line by line: plain
+//! text, Markdown, or a table (CSV) with a column of skeins for each size.
+//!
+//! What is read of a line: quantities with a unit, alone or one a size; pairs of
+//! units that state one thing twice; the put-up of a skein. What a line means
+//! beyond that is not guessed.
+
+mod rows;
+mod stated;
+mod unit_pairs;
+
+use super::{ExchangeError, text::text_of};
+use crate::label::band::read_band;
+use crate::measure::Length;
+
+pub use stated::{Stated, StatedOf};
+pub use unit_pairs::{UnitPair, unit_pairs};
+
+/// One line of a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetLine {
+    /// Its number, from 1.
+    pub number: u64,
+    /// Its text; cells of a table parted by ` | `.
+    pub text: String,
+    /// Its cells; one where it is no row of a table.
+    pub cells: Vec<String>,
+    /// Whether it is the head of a part.
+    pub is_heading: bool,
+}
+
+impl SheetLine {
+    /// Quantities with a unit, in the order of the line.
+    pub fn stated(&self) -> Vec<Stated> {
+        stated::stated(&self.text)
+    }
+
+    /// Units that disagree.
+    pub fn pairs(&self) -> Vec<UnitPair> {
+        unit_pairs(&self.text)
+    }
+
+    /// Length of one skein: of the first cell that reads as a put-up with length
+    /// and mass, else of any that reads as a length.
+    pub fn skein(&self) -> Option<Length> {
+        let facts = self.cells.iter().map(|cell| read_band(cell).facts);
+        let mut known: Vec<_> = facts.filter(|facts| facts.length.is_some()).collect();
+        known.sort_by_key(|facts| facts.mass.is_none());
+        known.first().and_then(|facts| facts.skein_length())
+    }
+}
+
+/// The lines of a sheet that hold anything. `file` is what messages call it.
+pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Vec<SheetLine>, ExchangeError> {
+    let text = text_of(file, bytes)?;
+    Ok(match rows::is_table(text) {
+        true => rows::of_table(text),
+        false => rows::of_text(text),
+    })
+}

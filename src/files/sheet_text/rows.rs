@@ -1,0 +1,208 @@
+//! Lines of text, rows of Markdown and of CSV, each as one line of a sheet.
+
+use super::SheetLine;
+use crate::{
+    files::csv::unguard, label::reading::is_skein_word, measure::units::unit, words::fold,
+};
+
+/// What the head of a column of counts begins with.
+const COUNTS: &str = "skeins ";
+
+/// Whether the first line names columns, one of them counts of a size.
+pub(super) fn is_table(text: &str) -> bool {
+    let first = text.lines().find(|line| !line.trim().is_empty());
+    first.is_some_and(|line| {
+        line.split(',').any(|head| head.trim().starts_with(COUNTS)) && !line.contains('|')
+    })
+}
+
+/// The rows of a table; counts of the sizes as one list, as patterns write it.
+pub(super) fn of_table(text: &str) -> Vec<SheetLine> {
+    let mut reader = csv::ReaderBuilder::new()
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let heads: Vec<String> = match reader.headers() {
+        Ok(heads) => heads.iter().map(str::to_owned).collect(),
+        Err(_) => return of_text(text),
+    };
+    let row = |row: csv::StringRecord| {
+        let at = row.position().map_or(0, csv::Position::byte);
+        line_of_row(&heads, &row, line_number(text, at))
+    };
+    reader
+        .into_records()
+        .filter_map(Result::ok)
+        .map(row)
+        .collect()
+}
+
+/// The line in which a byte stands, from 1; breaks before the row do not count
+/// to it.
+fn line_number(text: &str, byte: u64) -> u64 {
+    let before = usize::try_from(byte).ok().and_then(|byte| text.get(..byte));
+    let rest = usize::try_from(byte).ok().and_then(|byte| text.get(byte..));
+    let breaks = |text: &str| text.bytes().filter(|byte| *byte == b'\n').count();
+    let blank = rest.map_or(0, |rest| {
+        breaks(
+            rest.get(..rest.len() - rest.trim_start_matches(['\r', '\n']).len())
+                .unwrap_or_default(),
+        )
+    });
+    u64::try_from(before.map_or(0, breaks) + blank + 1).unwrap_or(u64::MAX)
+}
+
+fn line_of_row(heads: &[String], row: &csv::StringRecord, number: u64) -> SheetLine {
+    let cells = || {
+        heads
+            .iter()
+            .zip(row)
+            .map(|(head, cell)| (head, unguard(cell)))
+    };
+    let counts: Vec<&str> = cells()
+        .filter(|(head, _)| head.starts_with(COUNTS))
+        .map(|(_, cell)| cell)
+        .filter(|cell| !cell.is_empty())
+        .collect();
+    let mut told: Vec<String> = cells()
+        .filter(|(head, _)| !head.starts_with(COUNTS))
+        .map(|(_, cell)| cell.to_owned())
+        .collect();
+    told.extend(listed(&counts));
+    SheetLine {
+        number,
+        text: told.join(" | "),
+        cells: told,
+        is_heading: false,
+    }
+}
+
+fn listed(counts: &[&str]) -> Option<String> {
+    let (first, rest) = counts.split_first()?;
+    Some(match rest.is_empty() {
+        true => format!("{first} skeins"),
+        false => format!("{first} ({}) skeins", rest.join(", ")),
+    })
+}
+
+/// The lines of a text; rows of Markdown tables know the heads of their columns.
+pub(super) fn of_text(text: &str) -> Vec<SheetLine> {
+    let mut heads: Vec<String> = Vec::new();
+    let mut lines = Vec::new();
+    for (number, line) in (1u64..).zip(text.lines()) {
+        let line = line.trim();
+        if !line.starts_with('|') {
+            heads.clear();
+        }
+        if line.is_empty() || is_rule(line) {
+            continue;
+        }
+        let cells = cells_of(line);
+        let is_head = line.starts_with('|') && heads.is_empty();
+        if is_head {
+            heads.clone_from(&cells);
+            continue;
+        }
+        let cells: Vec<String> = cells
+            .iter()
+            .enumerate()
+            .map(|(place, cell)| with_unit(heads.get(place), cell))
+            .collect();
+        lines.push(SheetLine {
+            number,
+            text: cells.join(" | "),
+            cells,
+            is_heading: line.starts_with('#'),
+        });
+    }
+    lines
+}
+
+/// `|:--|--:|`, the rule under the head of a Markdown table.
+fn is_rule(line: &str) -> bool {
+    line.starts_with('|') && line.chars().all(|c| matches!(c, '|' | ':' | '-' | ' '))
+}
+
+/// Cells of a row of Markdown, else the line itself; Markdown's `\\` before a
+/// sign is taken off.
+fn cells_of(line: &str) -> Vec<String> {
+    let inner = line
+        .strip_prefix('|')
+        .map(|row| row.strip_suffix('|').unwrap_or(row));
+    match inner {
+        Some(row) => split_at_bars(row),
+        None => columns_of(line),
+    }
+}
+
+/// Cells between bars; a bar with a `\\` before it belongs to its cell.
+fn split_at_bars(row: &str) -> Vec<String> {
+    let mut cells = vec![String::new()];
+    let mut escaped = false;
+    for c in row.chars() {
+        match (c, escaped, cells.last_mut()) {
+            ('|', false, _) => cells.push(String::new()),
+            (_, _, Some(cell)) => cell.push(c),
+            (_, _, None) => {}
+        }
+        escaped = c == '\\' && !escaped;
+    }
+    cells.iter().map(|cell| plain(cell.trim())).collect()
+}
+
+/// Columns that stand two spaces or more apart, as in a table of plain text.
+fn columns_of(line: &str) -> Vec<String> {
+    let parts = line.split("  ").map(str::trim);
+    parts.filter(|part| !part.is_empty()).map(plain).collect()
+}
+
+fn plain(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut escaped = false;
+    for c in text.chars() {
+        match (c, escaped) {
+            ('\\', false) => escaped = true,
+            (c, _) => {
+                escaped = false;
+                out.push(c);
+            }
+        }
+    }
+    out.replace("&lt;", "<")
+        .replace("&gt;", ">")
+        .replace("&amp;", "&")
+}
+
+/// A cell of bare numbers, with the unit that its column names.
+fn with_unit(head: Option<&String>, cell: &str) -> String {
+    let head = head.map(|head| fold(head)).unwrap_or_default();
+    let bare = !cell.is_empty() && !cell.chars().any(char::is_alphabetic);
+    let list = cell.contains('(');
+    match bare && list && (is_skein_word(&head) || unit(&head).is_some()) {
+        true => format!("{cell} {head}"),
+        false => cell.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_of_a_table_know_their_lines_and_counts() {
+        let text = "yarn,put-up,skeins S,skeins M\r\nA,\"120 m, 50 g\",8,9\r\n\r\nB,x,1,2\r\n";
+        assert!(is_table(text));
+        let lines = of_table(text);
+        assert_eq!(lines[0].text, "A | 120 m, 50 g | 8 (9) skeins");
+        assert_eq!((lines[0].number, lines[1].number), (2, 4));
+    }
+
+    #[test]
+    fn markdown_cells_take_the_unit_of_their_column() {
+        let text =
+            "# x\n\n| yarn | m | skeins |\n| :-- | --: | :-- |\n| A \\| b | 960 (1080) | 8 (9) |\n";
+        let lines = of_text(text);
+        assert_eq!(lines[1].number, 5);
+        assert!(lines[1].text.ends_with("960 (1080) m | 8 (9) skeins"));
+        assert!(lines[0].is_heading);
+    }
+}
