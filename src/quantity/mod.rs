@@ -44,7 +44,7 @@ pub use pattern_misfit::{Misfit, falls_short, misfits};
 pub use purchase::{Purchase, QuantityError, purchase, strand_need};
 pub use resized::{Counts, Wanted, nearest_width};
 pub use round_step::up_to_step;
-pub use row_counts::{RowRange, stitches_in};
+pub use row_counts::stitches_in;
 pub use rows_ahead::RowCourse;
 pub use shape::Shape;
 pub use spread::{Doubt, Estimated, HELD, Known, estimated, half_width};

@@ -1,15 +1,6 @@
 //! Stitches of a piece that is given row by row.
 
-/// A run of rows whose stitch count stays or changes evenly.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RowRange {
-    /// How many rows.
-    pub rows: u32,
-    /// Stitches in the first of them.
-    pub first: f64,
-    /// Stitches in the last of them.
-    pub last: f64,
-}
+use crate::record::RowRange;
 
 /// Stitches worked in all: the sum over the runs of rows (first + last) / 2,
 /// the sum of an even row of numbers. A triangle is judged by these, not by its

@@ -29,7 +29,7 @@ pub use error::RecordError;
 pub use facts::{Classes, Needles, YarnFacts};
 pub use multiple::Multiple;
 pub use name::Name;
-pub use need::{Need, NeedRange};
+pub use need::{Need, NeedRange, RowRange};
 pub use pattern::{Fit, Pattern};
 pub use pattern_yarn::PatternYarn;
 pub use price::{Price, PriceBasis};

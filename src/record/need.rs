@@ -57,6 +57,17 @@ fn skeins_in_metres(count: f64, skein: Length) -> Result<NeedRange, MeasureError
     })
 }
 
+/// A run of rows whose stitch count stays or changes evenly.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RowRange {
+    /// How many rows.
+    pub rows: u32,
+    /// Stitches in the first of them.
+    pub first: f64,
+    /// Stitches in the last of them.
+    pub last: f64,
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -9,7 +9,7 @@ use std::{
 
 /// Rooms in order: a room imports only rooms before it.
 const ROOMS: [&str; 13] = [
-    "words", "measure", "trade", "record", "matching", "quantity", "label", "store", "files",
+    "words", "measure", "trade", "record", "label", "matching", "quantity", "store", "files",
     "report", "app", "web", "cli",
 ];
 

@@ -7,7 +7,7 @@ use super::{
 use crate::{
     label::reading::{ReadError, Reading, exact, plain, symbol, word},
     measure::{Length, Mass, units::Dimension},
-    quantity::RowRange,
+    record::RowRange,
 };
 use winnow::{
     Parser,
