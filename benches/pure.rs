@@ -9,7 +9,7 @@
 use divan::{Bencher, black_box};
 use understudy::{
     label::{band::read_band, cells},
-    matching::{Bounds, Offered, Settings, Wanted, Weights, judge},
+    matching::{Bounds, Candidate, Requirement, Settings, Weights, judge},
     measure::{GristTolerance, Length, Ratio},
     quantity::purchase,
     record::{Fit, NeedRange, YarnFacts},
@@ -30,9 +30,9 @@ fn facts(text: &str) -> YarnFacts {
     read_band(text).facts
 }
 
-fn wanted() -> Wanted {
+fn wanted() -> Requirement {
     let facts = facts(REFERENCE);
-    Wanted {
+    Requirement {
         gauge: facts.gauge.as_ref().map(|gauge| gauge.value.clone()),
         care: facts.care.as_ref().map(|care| care.value),
         facts,
@@ -55,7 +55,7 @@ fn settings() -> Settings {
 #[divan::bench(args = CANDIDATES)]
 fn judging(bencher: Bencher<'_, '_>, text: &str) {
     let (wanted, settings) = (wanted(), settings());
-    let offered = Offered {
+    let offered = Candidate {
         facts: facts(text),
         swatches: Vec::new(),
         measured: None,

@@ -12,7 +12,7 @@ use crate::{
         band::{BandReading, read_band},
         cells,
     },
-    matching::{Settings, Wanted},
+    matching::{Requirement, Settings},
     measure::{GristTolerance, Ratio},
     quantity::Keep,
     record::{Fit, Need, Pattern, StatedGauge},
@@ -42,7 +42,7 @@ pub(super) struct Asked {
 #[derive(Debug, Clone)]
 pub(super) struct Role {
     pub(super) key: String,
-    pub(super) wanted: Wanted,
+    pub(super) wanted: Requirement,
     /// One need a size; empty where none is stated.
     pub(super) needs: Vec<Need>,
 }
@@ -164,7 +164,7 @@ fn of_pattern(question: &Question, pattern: &Pattern) -> Result<Found, AppError>
         .filter(|yarn| chosen(yarn.key.as_str()))
         .map(|yarn| Role {
             key: yarn.key.to_string(),
-            wanted: Wanted {
+            wanted: Requirement {
                 facts: yarn.reference.clone(),
                 strands: yarn.strands,
                 gauge: pattern.gauge.as_ref().map(|gauge| gauge.value.clone()),
@@ -214,7 +214,7 @@ fn of_text(question: &Question, heard: &mut Heard) -> Result<Found, AppError> {
     let gauge = band.facts.gauge.as_ref().map(|gauge| gauge.value.clone());
     let mut facts = band.facts;
     facts.gauge = None;
-    let wanted = Wanted {
+    let wanted = Requirement {
         care: facts.care.as_ref().map(|care| care.value),
         facts,
         strands: band.strands_held.unwrap_or(1),

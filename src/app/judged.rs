@@ -7,14 +7,14 @@ use super::{
     candidate::Candidate,
 };
 use crate::{
-    matching::{Departure, Judgement, NotJudged, Offered, Remedy, Turn, Verdict, judge},
+    matching::{self, Departure, Judgement, NotJudged, Remedy, Turn, Verdict, judge},
     report::{self, DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine},
     words::{count_of, number},
 };
 
 /// Judges a candidate for one role.
 pub(super) fn judged(asked: &Asked, role: &Role, candidate: &Candidate, strands: u8) -> Judgement {
-    let offered = Offered {
+    let offered = matching::Candidate {
         facts: candidate.facts.clone(),
         swatches: candidate.swatches.clone(),
         measured: asked.own_gauge.clone(),

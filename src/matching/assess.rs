@@ -1,7 +1,7 @@
 //! Every criterion for one candidate held in one number of strands.
 
 use super::{
-    Criterion, Departure, NotJudged, Offered, Settings, Wanted,
+    Candidate, Criterion, Departure, NotJudged, Requirement, Settings,
     care::care,
     construction::construction,
     expected_gauge::{ExpectedGauge, NoGauge, expected_gauge},
@@ -20,7 +20,7 @@ pub(super) struct Assessed {
 }
 
 /// Judges by every criterion.
-pub(super) fn assess(wanted: &Wanted, offered: &Offered, settings: &Settings) -> Assessed {
+pub(super) fn assess(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Assessed {
     let expected = expected_gauge(wanted, offered);
     Assessed {
         outcomes: [

@@ -5,7 +5,7 @@
 //! passed over would not have been listed had it been judged.
 
 use super::{
-    Criterion, Offered, Settings, Verdict, Wanted,
+    Candidate, Criterion, Requirement, Settings, Verdict,
     construction::construction,
     fibre::fibre,
     grist::{are_comparable, effective},
@@ -60,7 +60,7 @@ impl KindBound {
 /// Bounds for candidates of one strand.
 #[derive(Debug)]
 pub struct Bounds<'a> {
-    wanted: &'a Wanted,
+    wanted: &'a Requirement,
     settings: &'a Settings,
     /// Length per mass that is wanted and its tolerance, m/g.
     reference: Option<(f64, f64)>,
@@ -74,7 +74,7 @@ const WIDER: f64 = 1e-6;
 
 impl<'a> Bounds<'a> {
     /// For what is wanted.
-    pub fn new(wanted: &'a Wanted, settings: &'a Settings) -> Self {
+    pub fn new(wanted: &'a Requirement, settings: &'a Settings) -> Self {
         let reference = effective(&wanted.facts, wanted.strands)
             .map(|grist| (grist.as_metres_per_gram(), settings.tolerance.around(grist)));
         let knows_gauge = wanted.gauge.is_some() || wanted.facts.gauge.is_some();
@@ -99,7 +99,7 @@ impl<'a> Bounds<'a> {
     /// What a class, a blend and a construction make of every yarn of them; the
     /// rest of `facts` is not looked at.
     pub fn of_kind(&self, facts: YarnFacts) -> KindBound {
-        let offered = Offered {
+        let offered = Candidate {
             facts,
             swatches: Vec::new(),
             measured: None,
@@ -286,7 +286,7 @@ mod tests {
     use crate::trade::FIBRES;
     use proptest::prelude::*;
 
-    fn dk_wanted() -> Wanted {
+    fn dk_wanted() -> Requirement {
         wanted()
             .put_up(112.5, 50.0)
             .class(&[3])
@@ -294,7 +294,7 @@ mod tests {
             .built(Construction::Plied)
     }
 
-    fn any_offered() -> impl Strategy<Value = Offered> {
+    fn any_offered() -> impl Strategy<Value = Candidate> {
         let (fibre, built) = (0..FIBRES.len(), 0..Construction::ALL.len());
         let label = prop::option::of(8_u8..45);
         (20_u16..1200, label, fibre, built, 0_u8..=7).prop_map(
@@ -312,7 +312,7 @@ mod tests {
         )
     }
 
-    fn bound(wanted: &Wanted, yarn: &Offered) -> AtBest {
+    fn bound(wanted: &Requirement, yarn: &Candidate) -> AtBest {
         let settings = settings();
         let bounds = Bounds::new(wanted, &settings);
         let grist = yarn.facts.grist().map(|grist| grist.as_metres_per_gram());
@@ -364,7 +364,7 @@ mod tests {
         }
     }
 
-    fn yarn(metres: f64) -> Offered {
+    fn yarn(metres: f64) -> Candidate {
         offered()
             .put_up(metres, 100.0)
             .class(&[3])
@@ -374,7 +374,7 @@ mod tests {
 
     #[test]
     fn a_verdict_is_bounded_by_grist_strands_and_kind() {
-        let verdict = |yarn: Offered| bound(&dk_wanted(), &yarn).verdict;
+        let verdict = |yarn: Candidate| bound(&dk_wanted(), &yarn).verdict;
         assert_eq!(verdict(yarn(225.0)), Verdict::ShouldWork);
         assert_eq!(verdict(yarn(243.0)), Verdict::ShouldWork);
         assert_eq!(verdict(yarn(245.0)), Verdict::WillNotWork);

@@ -1,6 +1,6 @@
 //! Whether the candidate takes the washing that the pattern asks for.
 
-use super::{Criterion, Departure, Offered, Wanted, terms::Outcome};
+use super::{Candidate, Criterion, Departure, Requirement, terms::Outcome};
 use crate::record::Care;
 
 /// What not taking the machine wash that is asked for counts.
@@ -8,7 +8,7 @@ const NOT_TAKEN: f64 = 1.25;
 
 /// Departure: 1.25 where the pattern asks for machine wash and the yarn does not
 /// take it, else 0; tolerance 1. Where the pattern asks nothing it is not asked.
-pub(super) fn care(wanted: &Wanted, offered: &Offered) -> Outcome {
+pub(super) fn care(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let Some(asked) = wanted.care else {
         return Outcome::NotAsked;
     };
@@ -44,8 +44,8 @@ mod tests {
     use super::super::samples::{Build, offered, wanted};
     use super::*;
 
-    fn asked(care: Care) -> Wanted {
-        Wanted {
+    fn asked(care: Care) -> Requirement {
+        Requirement {
             care: Some(care),
             ..wanted()
         }

@@ -1,6 +1,6 @@
 //! How differently two yarns are built.
 
-use super::{Criterion, Departure, Offered, Wanted, terms::Outcome};
+use super::{Candidate, Criterion, Departure, Requirement, terms::Outcome};
 use crate::trade::{Construction, Group};
 
 /// Departure: same group 0; plied or cabled against single 0.5; across groups
@@ -13,7 +13,7 @@ pub(super) fn construction_departure(a: Construction, b: Construction) -> f64 {
     }
 }
 
-pub(super) fn construction(wanted: &Wanted, offered: &Offered) -> Outcome {
+pub(super) fn construction(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let (reference, candidate) = (&wanted.facts.construction, &offered.facts.construction);
     let (Some(reference), Some(candidate)) = (reference, candidate) else {
         let whose = match reference {

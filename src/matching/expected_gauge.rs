@@ -2,7 +2,7 @@
 //! there is.
 
 use super::{
-    Offered, Wanted,
+    Candidate, Requirement,
     known_gauge::{
         KnownGauge, of_candidate_label, of_pattern, of_reference_label, stitches_told,
         unwashed_swatches, washed_swatches,
@@ -46,7 +46,10 @@ const SWATCH: &str = "knit a square of 15 cm in the pattern's stitch, wash it an
 /// the pattern's stitch; the same unwashed; own swatch against the label gauge
 /// of the pattern's yarn; label against label; label against the pattern's gauge
 /// in one stitch; else predicted from thickness.
-pub(super) fn expected_gauge(wanted: &Wanted, offered: &Offered) -> Result<ExpectedGauge, NoGauge> {
+pub(super) fn expected_gauge(
+    wanted: &Requirement,
+    offered: &Candidate,
+) -> Result<ExpectedGauge, NoGauge> {
     let pattern = of_pattern(wanted);
     let label = of_reference_label(wanted);
     let Some(shown) = pattern.as_ref().or(label.as_ref()) else {
@@ -63,7 +66,7 @@ pub(super) fn expected_gauge(wanted: &Wanted, offered: &Offered) -> Result<Expec
 
 /// The first pair in the order of trust whose stitches are the same.
 fn most_trusted<'a>(
-    offered: &Offered,
+    offered: &Candidate,
     pattern: Option<&'a KnownGauge>,
     label: Option<&'a KnownGauge>,
 ) -> Option<(KnownGauge, &'a KnownGauge)> {
@@ -164,8 +167,8 @@ fn sentence(candidate: &KnownGauge, reference: &KnownGauge, shown: Option<&Known
 }
 
 fn from_thickness(
-    wanted: &Wanted,
-    offered: &Offered,
+    wanted: &Requirement,
+    offered: &Candidate,
     shown: &KnownGauge,
 ) -> Result<ExpectedGauge, NoGauge> {
     let prediction = predict(wanted, offered).map_err(|reason| NoGauge {
@@ -210,13 +213,13 @@ mod tests {
         })
     }
 
-    fn ratio(wanted: &Wanted, offered: &Offered) -> f64 {
+    fn ratio(wanted: &Requirement, offered: &Candidate) -> f64 {
         expected_gauge(wanted, offered).unwrap().ratio
     }
 
     #[test]
     fn a_washed_swatch_in_the_patterns_stitch_is_trusted_first() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: in_stitch("garter", 20.0),
             ..wanted().label_gauge(22.0)
         };
@@ -239,7 +242,7 @@ mod tests {
 
     #[test]
     fn a_swatch_that_was_not_washed_serves_where_none_was() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: in_stitch("garter", 20.0),
             ..wanted()
         };
@@ -254,7 +257,7 @@ mod tests {
     #[test]
     fn a_gauge_of_one_strand_is_reckoned_for_two_and_said_to_be() {
         let wanted = wanted().label_gauge(20.0);
-        let double = Offered {
+        let double = Candidate {
             strands: 2,
             ..offered().label_gauge(28.0)
         };
@@ -274,7 +277,7 @@ mod tests {
             stated.worked = Some(worked);
             stated
         };
-        let asked = |stated: StatedGauge| Wanted {
+        let asked = |stated: StatedGauge| Requirement {
             gauge: Some(stated),
             ..wanted()
         };
@@ -282,7 +285,8 @@ mod tests {
         let mut own = swatch("stockinette", None, Some(20.0));
         own.before = Some(worked(Worked::Flat));
         offered.swatches = vec![own];
-        let notes = |wanted: &Wanted| expected_gauge(wanted, &offered).unwrap().notes.join("\n");
+        let notes =
+            |wanted: &Requirement| expected_gauge(wanted, &offered).unwrap().notes.join("\n");
         assert!(
             notes(&asked(worked(Worked::InTheRound))).contains("gauge can differ between the two")
         );
@@ -292,7 +296,7 @@ mod tests {
 
     #[test]
     fn of_several_swatches_the_nearest_either_way_is_taken() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: in_stitch("garter", 20.0),
             ..wanted()
         };
@@ -329,7 +333,7 @@ mod tests {
 
     #[test]
     fn labels_are_compared_with_labels_and_carried_over_to_the_patterns_stitch() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: in_stitch("cables", 26.0),
             ..wanted().label_gauge(22.0)
         };
@@ -341,12 +345,12 @@ mod tests {
 
     #[test]
     fn a_label_is_not_compared_with_a_gauge_in_another_stitch() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: in_stitch("cables", 26.0),
             ..wanted()
         };
         assert!(expected_gauge(&wanted, &offered().label_gauge(22.0)).is_err());
-        let stockinette = Wanted {
+        let stockinette = Requirement {
             gauge: in_stitch("stocking stitch", 20.0),
             ..wanted
         };
@@ -357,7 +361,7 @@ mod tests {
     fn a_range_counts_from_its_nearer_end() {
         let range = Interval::between(20.0, 22.0).unwrap();
         let gauge = Gauge::new(range, None, Over::centimetres(10.0).ok()).unwrap();
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: Some(StatedGauge::bare(gauge)),
             ..wanted()
         };
@@ -370,7 +374,7 @@ mod tests {
     fn four_inches_are_told_from_ten_centimetres() {
         let over = Over::inches(4.0).ok();
         let gauge = Gauge::new(Interval::one(22.0), None, over).unwrap();
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: Some(StatedGauge::bare(gauge)),
             ..wanted()
         };
@@ -392,11 +396,11 @@ mod tests {
     /// are 22 / sqrt(2) = 15.56.
     #[test]
     fn the_label_of_one_strand_does_not_hold_for_two() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: Some(ten_cm(16.0)),
             ..wanted()
         };
-        let double = Offered {
+        let double = Candidate {
             strands: 2,
             ..offered().label_gauge(22.0)
         };
@@ -407,7 +411,7 @@ mod tests {
 
     #[test]
     fn a_swatch_of_one_strand_says_nothing_of_two() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: Some(ten_cm(16.0)),
             ..wanted()
         };
@@ -419,7 +423,7 @@ mod tests {
 
     #[test]
     fn thickness_is_the_last_resort_and_is_marked() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: in_stitch("cables", 22.0),
             ..wanted().put_up(225.0, 100.0)
         };

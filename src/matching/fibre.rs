@@ -6,7 +6,7 @@
 //! silk, cotton for linen) within: common practice, no source.
 
 use super::{
-    Criterion, Departure, Offered, Wanted,
+    Candidate, Criterion, Departure, Requirement,
     prediction::{ENOUGH, density},
     terms::Outcome,
 };
@@ -159,7 +159,7 @@ fn is_published(basis: Basis) -> bool {
 }
 
 /// Departure of the fibres; tolerance 1.
-pub(super) fn fibre(wanted: &Wanted, offered: &Offered) -> Outcome {
+pub(super) fn fibre(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let (reference, candidate) = (&wanted.facts.blend, &offered.facts.blend);
     let (Some(reference), Some(candidate)) = (reference, candidate) else {
         return unknown(reference.is_none());

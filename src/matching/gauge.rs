@@ -1,7 +1,7 @@
 //! The gauge to expect against the gauge that is wanted.
 
 use super::{
-    Criterion, Departure, Scale, Wanted,
+    Criterion, Departure, Requirement, Scale,
     expected_gauge::{ExpectedGauge, NoGauge},
     terms::{Outcome, in_tolerances},
 };
@@ -18,7 +18,7 @@ pub(super) fn tolerance(fit: Fit) -> f64 {
 }
 
 /// Departure: |gauge_c / gauge_r - 1| / tolerance.
-pub(super) fn gauge(wanted: &Wanted, expected: &Result<ExpectedGauge, NoGauge>) -> Outcome {
+pub(super) fn gauge(wanted: &Requirement, expected: &Result<ExpectedGauge, NoGauge>) -> Outcome {
     match expected {
         Ok(expected) => Outcome::Judged(departure(wanted.fit, expected)),
         Err(none) => Outcome::missing(Criterion::Gauge, none.why.clone(), none.measure),
@@ -58,7 +58,7 @@ mod tests {
             (Fit::Relaxed, 1.25),
             (Fit::Unfitted, 0.625),
         ] {
-            let wanted = Wanted {
+            let wanted = Requirement {
                 fit,
                 ..wanted().label_gauge(20.0)
             };

@@ -1,7 +1,7 @@
 //! Length per mass of the candidate against that of the pattern's yarn.
 
 use super::{
-    Criterion, Departure, Offered, Scale, Settings, Wanted,
+    Candidate, Criterion, Departure, Requirement, Scale, Settings,
     terms::{Outcome, in_tolerances},
 };
 use crate::{
@@ -20,7 +20,7 @@ pub(super) fn effective(facts: &YarnFacts, strands: u8) -> Option<Grist> {
 
 /// Departure: |g_c - g_r| / tolerance, both with their strands held together, in
 /// m/g. The tolerance is a share of g_r or a length per mass.
-pub(super) fn grist(wanted: &Wanted, offered: &Offered, settings: &Settings) -> Outcome {
+pub(super) fn grist(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Outcome {
     let reference = effective(&wanted.facts, wanted.strands);
     let candidate = effective(&offered.facts, offered.strands);
     let (Some(reference), Some(candidate)) = (reference, candidate) else {
@@ -44,8 +44,8 @@ pub(super) fn grist(wanted: &Wanted, offered: &Offered, settings: &Settings) -> 
 }
 
 fn departure(
-    wanted: &Wanted,
-    offered: &Offered,
+    wanted: &Requirement,
+    offered: &Candidate,
     settings: &Settings,
     (reference, candidate): (Grist, Grist),
 ) -> Departure {
@@ -79,14 +79,14 @@ fn built(facts: &YarnFacts) -> Construction {
 }
 
 /// Whether both grists are known but say nothing of each other.
-pub(super) fn is_known_but_not_comparable(wanted: &Wanted, offered: &Offered) -> bool {
+pub(super) fn is_known_but_not_comparable(wanted: &Requirement, offered: &Candidate) -> bool {
     let known = wanted.facts.grist().is_some() && offered.facts.grist().is_some();
     known && !are_comparable(&wanted.facts, &offered.facts)
 }
 
 fn not_comparable(
-    wanted: &Wanted,
-    offered: &Offered,
+    wanted: &Requirement,
+    offered: &Candidate,
     reference: Grist,
     candidate: Grist,
 ) -> Outcome {
@@ -164,7 +164,7 @@ mod tests {
     use super::super::samples::{Build, offered, settings, wanted};
     use super::*;
 
-    fn judged(wanted: &Wanted, offered: &Offered) -> Departure {
+    fn judged(wanted: &Requirement, offered: &Candidate) -> Departure {
         match grist(wanted, offered, &settings()) {
             Outcome::Judged(departure) => departure,
             other => panic!("{other:?}"),
@@ -188,7 +188,7 @@ mod tests {
     #[test]
     fn strands_held_together_are_one_thicker_yarn() {
         let wanted = wanted().put_up(300.0, 100.0);
-        let double = Offered {
+        let double = Candidate {
             strands: 2,
             ..offered().put_up(600.0, 100.0)
         };

@@ -1,6 +1,6 @@
 //! Which cautions go with this yarn for this purpose.
 
-use super::{Caution, Force, Offered, Wanted};
+use super::{Candidate, Caution, Requirement, Severity};
 use crate::{
     record::{Blend, Care, FibreName, Purpose},
     trade::{
@@ -18,7 +18,7 @@ const MOSTLY: f64 = 0.5;
 
 /// The cautions that apply, in a fixed order. Melting fibre in a hot pad forbids;
 /// fibre that is not known holds the verdict back.
-pub(super) fn cautions(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
+pub(super) fn cautions(wanted: &Requirement, offered: &Candidate) -> Vec<Caution> {
     let applying = [
         (NIGHTWEAR, is_for(wanted, &[Purpose::ChildNightwear])),
         (CORDS, is_for_a_child(wanted)),
@@ -30,32 +30,32 @@ pub(super) fn cautions(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
         (GROWS, is_worn(wanted) && grows(offered)),
     ];
     let applying = applying.into_iter().filter(|(_, applies)| *applies);
-    let others = applying.map(|(hazard, _)| caution(hazard, Force::Told));
+    let others = applying.map(|(hazard, _)| caution(hazard, Severity::Told));
     hot_pad(wanted, offered).into_iter().chain(others).collect()
 }
 
-fn caution(hazard: Hazard, force: Force) -> Caution {
+fn caution(hazard: Hazard, severity: Severity) -> Caution {
     let basis = match hazard.basis {
         Basis::Published(source) => format!("source: {source}"),
         other => other.to_string(),
     };
     Caution {
         text: format!("{} ({basis})", hazard.text),
-        force,
+        severity,
     }
 }
 
-fn hot_pad(wanted: &Wanted, offered: &Offered) -> Vec<Caution> {
+fn hot_pad(wanted: &Requirement, offered: &Candidate) -> Vec<Caution> {
     if !is_for(wanted, &[Purpose::HotPad]) {
         return Vec::new();
     }
     let blend = offered.facts.blend.as_ref().map(|printed| &printed.value);
     match blend {
         Some(blend) if blend.share_where(|fibre| fibre.melts) > 0.0 => {
-            vec![caution(MELTS, Force::Forbids)]
+            vec![caution(MELTS, Severity::Forbids)]
         }
-        Some(blend) if !has_unknown(blend) => vec![caution(BURNS, Force::Told)],
-        _ => vec![caution(MAY_MELT, Force::Withholds)],
+        Some(blend) if !has_unknown(blend) => vec![caution(BURNS, Severity::Told)],
+        _ => vec![caution(MAY_MELT, Severity::Withholds)],
     }
 }
 
@@ -64,40 +64,40 @@ fn has_unknown(blend: &Blend) -> bool {
     parts.any(|part| matches!(part.fibre, FibreName::Other(_)))
 }
 
-fn is_for(wanted: &Wanted, purposes: &[Purpose]) -> bool {
+fn is_for(wanted: &Requirement, purposes: &[Purpose]) -> bool {
     wanted
         .purpose
         .is_some_and(|purpose| purposes.contains(&purpose))
 }
 
-fn is_for_a_child(wanted: &Wanted) -> bool {
+fn is_for_a_child(wanted: &Requirement) -> bool {
     is_for(
         wanted,
         &[Purpose::Child, Purpose::ChildNightwear, Purpose::Baby],
     )
 }
 
-fn is_worn(wanted: &Wanted) -> bool {
+fn is_worn(wanted: &Requirement) -> bool {
     is_for_a_child(wanted) || is_for(wanted, &[Purpose::Garment, Purpose::Accessory])
 }
 
-fn share(offered: &Offered, holds: impl Fn(&Fibre) -> bool) -> f64 {
+fn share(offered: &Candidate, holds: impl Fn(&Fibre) -> bool) -> f64 {
     let blend = offered.facts.blend.as_ref();
     blend.map_or(0.0, |printed| printed.value.share_where(holds))
 }
 
-fn holds(offered: &Offered, name: &str) -> bool {
+fn holds(offered: &Candidate, name: &str) -> bool {
     share(offered, |fibre| fibre.name == name) > 0.0
 }
 
-fn sheds(offered: &Offered) -> bool {
+fn sheds(offered: &Candidate) -> bool {
     let construction = offered.facts.construction.as_ref();
     let brushed = construction.is_some_and(|printed| printed.value == Construction::Brushed);
     brushed || holds(offered, "mohair") || holds(offered, "angora")
 }
 
 /// Wool for a child, or where the pattern's yarn is not known to hold any.
-fn is_new_wool(wanted: &Wanted, offered: &Offered) -> bool {
+fn is_new_wool(wanted: &Requirement, offered: &Candidate) -> bool {
     let is_wool = |fibre: &Fibre| fibre.name == "wool";
     let reference = wanted.facts.blend.as_ref();
     let had = reference.is_some_and(|printed| printed.value.share_where(is_wool) > 0.0);
@@ -105,22 +105,22 @@ fn is_new_wool(wanted: &Wanted, offered: &Offered) -> bool {
 }
 
 /// Hair that felts, in a piece for the machine, on a yarn that does not take it.
-fn felts(wanted: &Wanted, offered: &Offered) -> bool {
+fn felts(wanted: &Requirement, offered: &Candidate) -> bool {
     let for_machine = wanted.care == Some(Care::MachineWash);
     let hair = |fibre: &Fibre| fibre.family == Family::Animal && fibre.name != "silk";
     for_machine && !takes_machine(offered) && share(offered, hair) > 0.0
 }
 
-fn takes_machine(offered: &Offered) -> bool {
+fn takes_machine(offered: &Candidate) -> bool {
     let care = offered.facts.care.as_ref();
     care.is_some_and(|printed| printed.value == Care::MachineWash)
 }
 
-fn is_superwash(offered: &Offered) -> bool {
+fn is_superwash(offered: &Candidate) -> bool {
     takes_machine(offered) && share(offered, |fibre| fibre.name == "wool") >= MOSTLY
 }
 
-fn grows(offered: &Offered) -> bool {
+fn grows(offered: &Candidate) -> bool {
     let growing = |fibre: &Fibre| ["silk", "alpaca", "cotton"].contains(&fibre.name);
     share(offered, growing) >= MOSTLY
 }
@@ -130,8 +130,8 @@ mod tests {
     use super::super::samples::{Build, offered, wanted};
     use super::*;
 
-    fn asked(purpose: Purpose, offered: &Offered) -> Vec<Caution> {
-        let wanted = Wanted {
+    fn asked(purpose: Purpose, offered: &Candidate) -> Vec<Caution> {
+        let wanted = Requirement {
             purpose: Some(purpose),
             ..wanted().of(&[("wool", 100.0)])
         };
@@ -146,10 +146,19 @@ mod tests {
     fn any_share_of_melting_fibre_forbids_a_hot_pad() {
         let blend = offered().of(&[("cotton", 95.0), ("polyester", 5.0)]);
         let found = asked(Purpose::HotPad, &blend);
-        assert!(found.iter().any(|caution| caution.force == Force::Forbids));
+        assert!(
+            found
+                .iter()
+                .any(|caution| caution.severity == Severity::Forbids)
+        );
         assert!(has(&found, MELTS));
         let cotton = asked(Purpose::HotPad, &offered().of(&[("cotton", 100.0)]));
-        assert!(has(&cotton, BURNS) && cotton.iter().all(|caution| caution.force == Force::Told));
+        assert!(
+            has(&cotton, BURNS)
+                && cotton
+                    .iter()
+                    .all(|caution| caution.severity == Severity::Told)
+        );
     }
 
     #[test]
@@ -160,7 +169,7 @@ mod tests {
                 has(&found, MAY_MELT)
                     && found
                         .iter()
-                        .all(|caution| caution.force <= Force::Withholds)
+                        .all(|caution| caution.severity <= Severity::Withholds)
             );
         }
     }
@@ -188,7 +197,7 @@ mod tests {
         let wool = offered().of(&[("wool", 100.0)]);
         assert!(!has(&asked(Purpose::Garment, &wool), WOOL));
         assert!(has(&asked(Purpose::Child, &wool), WOOL));
-        let cotton_wanted = Wanted {
+        let cotton_wanted = Requirement {
             purpose: Some(Purpose::Garment),
             ..wanted().of(&[("cotton", 100.0)])
         };
@@ -197,7 +206,7 @@ mod tests {
 
     #[test]
     fn wool_felts_in_a_machine_unless_it_is_treated() {
-        let machine = Wanted {
+        let machine = Requirement {
             purpose: Some(Purpose::Garment),
             care: Some(Care::MachineWash),
             ..wanted()
@@ -219,7 +228,7 @@ mod tests {
         let of = |parts: &[(&str, f64)]| offered().of(parts);
         let cotton = || of(&[("cotton", 100.0)]);
         let superwash = || of(&[("wool", 75.0), ("nylon", 25.0)]).care(Care::MachineWash);
-        let rows: [(Purpose, Offered, &[Hazard]); 17] = [
+        let rows: [(Purpose, Candidate, &[Hazard]); 17] = [
             (Home, of(&[("wool", 50.0), ("elastane", 50.0)]), &[]),
             (Home, of(&[("alpaca", 100.0)]), &[]),
             (Home, superwash(), &[]),
@@ -263,15 +272,15 @@ mod tests {
                     caution.text.starts_with(hazard.text),
                     "{purpose:?}: {texts:?}"
                 );
-                assert_eq!(caution.force, Force::Told);
+                assert_eq!(caution.severity, Severity::Told);
             }
         }
     }
 
     #[test]
     fn only_hair_felts_and_only_in_a_machine() {
-        let felting = |care, yarn: &Offered| {
-            let asked = Wanted {
+        let felting = |care, yarn: &Candidate| {
+            let asked = Requirement {
                 purpose: Some(Purpose::Home),
                 care,
                 ..wanted()

@@ -1,7 +1,7 @@
 //! The one way in: judging a candidate.
 
 use super::{
-    Force, Judgement, Offered, Remedy, Settings, Verdict, Wanted,
+    Candidate, Judgement, Remedy, Requirement, Settings, Severity, Verdict,
     assess::assess,
     grist::is_known_but_not_comparable,
     hazard::cautions,
@@ -12,7 +12,7 @@ use super::{
 };
 
 /// Judges what is offered against what is wanted.
-pub fn judge(wanted: &Wanted, offered: &Offered, settings: &Settings) -> Judgement {
+pub fn judge(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Judgement {
     let assessed = assess(wanted, offered, settings);
     let cautions = cautions(wanted, offered);
     let for_gauge = for_gauge(wanted, offered, &assessed);
@@ -21,8 +21,12 @@ pub fn judge(wanted: &Wanted, offered: &Offered, settings: &Settings) -> Judgeme
         assessed: &assessed,
         mends_gauge: !for_gauge.is_empty(),
     };
-    let force = cautions.iter().map(|caution| caution.force).max();
-    let verdict = verdict(force.unwrap_or(Force::Told), as_offered, &plans(&strands));
+    let severity = cautions.iter().map(|caution| caution.severity).max();
+    let verdict = verdict(
+        severity.unwrap_or(Severity::Told),
+        as_offered,
+        &plans(&strands),
+    );
     let departures: Vec<_> = assessed.departures().cloned().collect();
     Judgement {
         verdict,
@@ -69,7 +73,7 @@ mod tests {
     };
     use proptest::prelude::*;
 
-    fn dk_wanted() -> Wanted {
+    fn dk_wanted() -> Requirement {
         wanted()
             .put_up(112.5, 50.0)
             .label_gauge(22.0)
@@ -78,7 +82,7 @@ mod tests {
             .built(Construction::Plied)
     }
 
-    fn dk_offered() -> Offered {
+    fn dk_offered() -> Candidate {
         offered()
             .put_up(112.5, 50.0)
             .label_gauge(22.0)
@@ -118,7 +122,7 @@ mod tests {
 
     #[test]
     fn a_longer_yarn_is_above_and_what_is_only_to_know_is_no_reason() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             purpose: Some(Purpose::Garment),
             ..dk_wanted().of(&[("cotton", 100.0)])
         };
@@ -142,7 +146,7 @@ mod tests {
             .of(&[("wool", 100.0)])
             .built(Construction::Plied);
         let far = unlabelled.of(&[("cotton", 100.0)]);
-        let wanted = Wanted {
+        let wanted = Requirement {
             gauge: Some(StatedGauge {
                 stitch: Some(Stitch::named("cables")),
                 ..super::super::samples::ten_cm(26.0)
@@ -171,7 +175,7 @@ mod tests {
 
     #[test]
     fn a_gauge_outside_could_work_with_a_needle_counts_or_a_size() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             sizes: vec![size("S", 90.0, 198), size("M", 100.0, 220)],
             size: Some(0),
             fit: Fit::Relaxed,
@@ -262,7 +266,7 @@ mod tests {
 
     #[test]
     fn a_hazard_overrides_the_same_yarn() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             purpose: Some(Purpose::HotPad),
             ..dk_wanted().of(&[("acrylic", 100.0)])
         };
@@ -286,7 +290,7 @@ mod tests {
         let judgement = judge(&dk_wanted(), &dk_offered(), &settings());
         let care = |criterion| criterion == Criterion::Care;
         assert!(!judgement.not_judged.iter().any(|m| care(m.criterion)));
-        let asked = Wanted {
+        let asked = Requirement {
             care: Some(Care::MachineWash),
             ..dk_wanted()
         };
@@ -294,7 +298,7 @@ mod tests {
         assert!(judgement.not_judged.iter().any(|m| care(m.criterion)));
     }
 
-    fn any_offered() -> impl Strategy<Value = Offered> {
+    fn any_offered() -> impl Strategy<Value = Candidate> {
         let fibre = 0..FIBRES.len();
         let built = 0..Construction::ALL.len();
         let label = prop::option::of(8_u8..45);
@@ -309,7 +313,7 @@ mod tests {
                     Some(stitches) => yarn.label_gauge(f64::from(stitches)),
                     None => yarn,
                 };
-                Offered { strands, ..yarn }
+                Candidate { strands, ..yarn }
             },
         )
     }
@@ -327,15 +331,15 @@ mod tests {
 
         #[test]
         fn prop_a_looser_fit_never_makes_the_verdict_worse(yarn in any_offered()) {
-            let verdict = |fit| judge(&Wanted { fit, ..dk_wanted() }, &yarn, &settings()).verdict;
+            let verdict = |fit| judge(&Requirement { fit, ..dk_wanted() }, &yarn, &settings()).verdict;
             prop_assert!(verdict(Fit::Relaxed) <= verdict(Fit::Fitted));
             prop_assert!(verdict(Fit::Unfitted) <= verdict(Fit::Relaxed));
         }
 
         #[test]
         fn prop_identical_facts_should_work(yarn in any_offered()) {
-            let yarn = Offered { strands: 1, ..yarn };
-            let wanted = Wanted { facts: yarn.facts.clone(), ..wanted() };
+            let yarn = Candidate { strands: 1, ..yarn };
+            let wanted = Requirement { facts: yarn.facts.clone(), ..wanted() };
             let judgement = judge(&wanted, &yarn, &settings());
             prop_assert_eq!(judgement.verdict, Verdict::ShouldWork);
             prop_assert_eq!(judgement.overall, Some(0.0));
@@ -343,7 +347,7 @@ mod tests {
 
         #[test]
         fn prop_every_criterion_asked_is_judged_or_named_as_missing(yarn in any_offered()) {
-            let wanted = Wanted { care: Some(Care::MachineWash), ..dk_wanted() };
+            let wanted = Requirement { care: Some(Care::MachineWash), ..dk_wanted() };
             let judgement = judge(&wanted, &yarn, &settings());
             let judged = judgement.departures.iter().map(|d| d.criterion);
             let missing = judgement.not_judged.iter().map(|m| m.criterion);

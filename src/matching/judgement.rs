@@ -76,12 +76,12 @@ pub struct Caution {
     /// What to take care of, one or two sentences.
     pub text: String,
     /// What it does to the verdict, whatever the departures.
-    pub force: Force,
+    pub severity: Severity,
 }
 
 /// What a caution does to the verdict, the strongest last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Force {
+pub enum Severity {
     /// Nothing: it is told beside it.
     Told,
     /// No good verdict is given until what is not known is known.

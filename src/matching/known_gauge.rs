@@ -1,7 +1,7 @@
 //! The gauges that are known of the two yarns and of the pattern, brought to
 //! stitches over 10 cm, each with what it is and what was assumed.
 
-use super::{Offered, Wanted};
+use super::{Candidate, Requirement};
 use crate::{
     measure::{Gauge, Interval, NeedleSize},
     record::{StatedGauge, Stitch, Swatch, Worked, YarnFacts},
@@ -111,19 +111,19 @@ fn over_10_cm(source: &str, gauge: Gauge) -> (Interval<f64>, Option<String>) {
 }
 
 /// The pattern's gauge.
-pub(super) fn of_pattern(wanted: &Wanted) -> Option<KnownGauge> {
+pub(super) fn of_pattern(wanted: &Requirement) -> Option<KnownGauge> {
     let stated = wanted.gauge.as_ref()?;
     Some(KnownGauge::stated("the pattern's gauge", stated))
 }
 
 /// The label's gauge of the pattern's yarn, for as many strands as are wanted.
-pub(super) fn of_reference_label(wanted: &Wanted) -> Option<KnownGauge> {
+pub(super) fn of_reference_label(wanted: &Requirement) -> Option<KnownGauge> {
     let source = "the label gauge of the pattern's yarn";
     of_label(source, &wanted.facts, wanted.strands)
 }
 
 /// The label's gauge of the candidate, for as many strands as are offered.
-pub(super) fn of_candidate_label(offered: &Offered) -> Option<KnownGauge> {
+pub(super) fn of_candidate_label(offered: &Candidate) -> Option<KnownGauge> {
     of_label(
         "the label gauge of this yarn",
         &offered.facts,
@@ -139,7 +139,7 @@ fn of_label(source: &'static str, facts: &YarnFacts, strands: u8) -> Option<Know
 
 /// The gauge measured just now where there is one, else washed swatches of as
 /// many strands as are offered.
-pub(super) fn washed_swatches(offered: &Offered) -> Vec<KnownGauge> {
+pub(super) fn washed_swatches(offered: &Candidate) -> Vec<KnownGauge> {
     if let Some(measured) = &offered.measured {
         return vec![KnownGauge::stated("the gauge you measured", measured)];
     }
@@ -161,7 +161,7 @@ pub(super) fn washed_swatches(offered: &Offered) -> Vec<KnownGauge> {
 }
 
 /// Swatches of as many strands as are offered, as counted before washing.
-pub(super) fn unwashed_swatches(offered: &Offered) -> Vec<KnownGauge> {
+pub(super) fn unwashed_swatches(offered: &Candidate) -> Vec<KnownGauge> {
     let unwashed = |swatch: &Swatch| {
         let mut known = KnownGauge::stated("your swatch", swatch.before.as_ref()?);
         known.needle = Some(swatch.needle);
@@ -172,7 +172,7 @@ pub(super) fn unwashed_swatches(offered: &Offered) -> Vec<KnownGauge> {
     of_these_strands(offered).filter_map(unwashed).collect()
 }
 
-fn of_these_strands(offered: &Offered) -> impl Iterator<Item = &Swatch> {
+fn of_these_strands(offered: &Candidate) -> impl Iterator<Item = &Swatch> {
     let strands = |swatch: &Swatch| swatch.before.as_ref().and_then(|stated| stated.strands);
     let same = move |swatch: &&Swatch| strands(swatch).unwrap_or(1) == offered.strands;
     offered.swatches.iter().filter(same)

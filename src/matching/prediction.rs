@@ -6,7 +6,7 @@
 //! good to some 10 % within a factor of two in length per mass.
 
 use super::{
-    Offered, Wanted,
+    Candidate, Requirement,
     grist::{are_comparable, effective},
 };
 use crate::record::{Blend, YarnFacts};
@@ -35,7 +35,10 @@ pub(super) fn gauge_ratio(grists: (f64, f64), densities: (f64, f64)) -> f64 {
 }
 
 /// The gauge ratio from thickness, or why there is none.
-pub(super) fn predict(wanted: &Wanted, offered: &Offered) -> Result<Prediction, &'static str> {
+pub(super) fn predict(
+    wanted: &Requirement,
+    offered: &Candidate,
+) -> Result<Prediction, &'static str> {
     let candidate = effective(&offered.facts, offered.strands);
     let reference = effective(&wanted.facts, wanted.strands);
     let (candidate, reference) = candidate.zip(reference).ok_or(

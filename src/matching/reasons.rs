@@ -1,7 +1,7 @@
 //! Why, a sentence each, with numbers.
 
 use super::{
-    Caution, Criterion, Departure, Force, Verdict, assess::Assessed, terms::is_within,
+    Caution, Criterion, Departure, Severity, Verdict, assess::Assessed, terms::is_within,
     verdict::is_judged_enough,
 };
 use crate::words::{count_of, number};
@@ -11,7 +11,7 @@ use crate::words::{count_of, number};
 pub(super) fn reasons(verdict: Verdict, assessed: &Assessed, cautions: &[Caution]) -> Vec<String> {
     let deciding = cautions
         .iter()
-        .filter(|caution| caution.force > Force::Told);
+        .filter(|caution| caution.severity > Severity::Told);
     let mut outside: Vec<&Departure> = Vec::new();
     let mut within: Vec<&Departure> = Vec::new();
     for departure in assessed.departures() {

@@ -1,6 +1,6 @@
 //! Yarns and wishes for the tests of this room.
 
-use super::{Offered, Settings, Wanted, Weights};
+use super::{Candidate, Requirement, Settings, Weights};
 use crate::{
     measure::{Gauge, GristTolerance, Interval, Length, Mass, NeedleSize, Over, Ratio},
     record::{
@@ -17,8 +17,8 @@ pub(super) fn settings() -> Settings {
     }
 }
 
-pub(super) fn wanted() -> Wanted {
-    Wanted {
+pub(super) fn wanted() -> Requirement {
+    Requirement {
         facts: YarnFacts::default(),
         strands: 1,
         gauge: None,
@@ -31,8 +31,8 @@ pub(super) fn wanted() -> Wanted {
     }
 }
 
-pub(super) fn offered() -> Offered {
-    Offered {
+pub(super) fn offered() -> Candidate {
+    Candidate {
         facts: YarnFacts::default(),
         swatches: Vec::new(),
         measured: None,
@@ -126,13 +126,13 @@ pub(super) trait Build: Sized {
     }
 }
 
-impl Build for Wanted {
+impl Build for Requirement {
     fn facts_mut(&mut self) -> &mut YarnFacts {
         &mut self.facts
     }
 }
 
-impl Build for Offered {
+impl Build for Candidate {
     fn facts_mut(&mut self) -> &mut YarnFacts {
         &mut self.facts
     }

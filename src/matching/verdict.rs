@@ -1,6 +1,6 @@
 //! From departures and remedies to the answer.
 
-use super::{Criterion, Force, Verdict, assess::Assessed, terms::is_within};
+use super::{Criterion, Severity, Verdict, assess::Assessed, terms::is_within};
 
 /// The departure up to which a soft criterion may lie outside and the yarn could
 /// still work.
@@ -39,12 +39,12 @@ impl Plan<'_> {
 
 /// The verdict. A hazard forbids whatever the departures, and one that cannot be
 /// ruled out holds a good verdict back.
-pub(super) fn verdict(force: Force, as_offered: Plan, others: &[Plan]) -> Verdict {
+pub(super) fn verdict(severity: Severity, as_offered: Plan, others: &[Plan]) -> Verdict {
     let by_departures = by_departures(as_offered, others);
-    match force {
-        Force::Forbids => Verdict::WillNotWork,
-        Force::Withholds => by_departures.max(Verdict::CannotSay),
-        Force::Told => by_departures,
+    match severity {
+        Severity::Forbids => Verdict::WillNotWork,
+        Severity::Withholds => by_departures.max(Verdict::CannotSay),
+        Severity::Told => by_departures,
     }
 }
 

@@ -1,6 +1,6 @@
 //! Steps between weight classes.
 
-use super::{Criterion, Departure, Offered, Scale, Wanted, terms::Outcome};
+use super::{Candidate, Criterion, Departure, Requirement, Scale, terms::Outcome};
 use crate::{
     record::{Classes, Printed},
     trade::WeightClass,
@@ -10,7 +10,7 @@ use crate::{
 /// Departure: class steps between the nearest of the classes that the two names
 /// may mean; tolerance 1 step. Not judged where one of the two is held in
 /// another number of strands, since the class of a label is that of one.
-pub(super) fn weight_class(wanted: &Wanted, offered: &Offered) -> Outcome {
+pub(super) fn weight_class(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let (reference, candidate) = (&wanted.facts.class, &offered.facts.class);
     if wanted.strands != offered.strands {
         return Outcome::missing(
@@ -116,7 +116,7 @@ mod tests {
 
     #[test]
     fn a_class_says_nothing_of_several_strands_unless_both_have_as_many() {
-        let double = |n| Offered {
+        let double = |n| Candidate {
             strands: n,
             ..offered().class(&[1])
         };
@@ -124,7 +124,7 @@ mod tests {
             weight_class(&wanted().class(&[4]), &double(2)),
             Outcome::NotJudged(_)
         ));
-        let both = Wanted {
+        let both = Requirement {
             strands: 2,
             ..wanted().class(&[1])
         };

@@ -3,7 +3,7 @@
 use super::rework::is_one_fabric;
 use crate::{
     matching::{
-        Remedy, Wanted,
+        Remedy, Requirement,
         expected_gauge::ExpectedGauge,
         gauge::tolerance,
         terms::{in_tolerances, is_within},
@@ -14,7 +14,7 @@ use crate::{
 /// The other size whose counts, at the yarn's own gauge, come nearest to the
 /// width of the wanted one: width x gauge_r / gauge_c. Only for a chosen size, and
 /// only within the fit's tolerance of its width and while the fabric stays one.
-pub(super) fn another_size(wanted: &Wanted, expected: &ExpectedGauge) -> Option<Remedy> {
+pub(super) fn another_size(wanted: &Requirement, expected: &ExpectedGauge) -> Option<Remedy> {
     let chosen = wanted.size?;
     let target = wanted.sizes.get(chosen)?;
     let wanted_m = width_m(target, wanted)?;
@@ -41,7 +41,7 @@ pub(super) fn another_size(wanted: &Wanted, expected: &ExpectedGauge) -> Option<
 }
 
 /// Finished width in m, as stated, else of the cast-on at the pattern's gauge.
-fn width_m(size: &Size, wanted: &Wanted) -> Option<f64> {
+fn width_m(size: &Size, wanted: &Requirement) -> Option<f64> {
     let stated = size.width.as_ref().map(|width| width.value);
     let width = stated.or_else(|| {
         let gauge = wanted.gauge.as_ref()?.gauge;
@@ -59,7 +59,7 @@ mod tests {
     };
 
     fn remedy(label: f64, chosen: Option<usize>) -> Option<Remedy> {
-        let wanted = Wanted {
+        let wanted = Requirement {
             sizes: vec![
                 size("S", 90.0, 180),
                 size("M", 100.0, 200),

@@ -5,7 +5,7 @@ mod needle;
 mod rework;
 mod strands;
 
-use super::{Criterion, Offered, Remedy, Settings, Wanted, assess::Assessed};
+use super::{Candidate, Criterion, Remedy, Requirement, Settings, assess::Assessed};
 
 /// A number of strands that brings length per mass within, and how the
 /// candidate is judged so.
@@ -17,8 +17,8 @@ pub(super) struct StrandsPlan {
 
 /// Numbers of strands that would do, best first.
 pub(super) fn strands_plans(
-    wanted: &Wanted,
-    offered: &Offered,
+    wanted: &Requirement,
+    offered: &Candidate,
     settings: &Settings,
     now: &Assessed,
 ) -> Vec<StrandsPlan> {
@@ -27,7 +27,11 @@ pub(super) fn strands_plans(
 
 /// What can be done about a gauge outside its tolerance; empty for one within,
 /// or one that is not known.
-pub(super) fn for_gauge(wanted: &Wanted, offered: &Offered, assessed: &Assessed) -> Vec<Remedy> {
+pub(super) fn for_gauge(
+    wanted: &Requirement,
+    offered: &Candidate,
+    assessed: &Assessed,
+) -> Vec<Remedy> {
     let expected = match &assessed.gauge {
         Ok(expected) if assessed.is_beyond(Criterion::Gauge) => expected,
         _ => return Vec::new(),

@@ -2,7 +2,7 @@
 
 use crate::{
     matching::{
-        Offered, Remedy, Turn, Wanted,
+        Candidate, Remedy, Requirement, Turn,
         expected_gauge::ExpectedGauge,
         gauge::tolerance,
         terms::{in_tolerances, is_within},
@@ -24,8 +24,8 @@ const MOST_OFF: f64 = 0.10;
 /// tolerance, one size shifting about one stitch in 10 cm; none for a gauge more
 /// than 10 % off.
 pub(super) fn change_needle(
-    wanted: &Wanted,
-    offered: &Offered,
+    wanted: &Requirement,
+    offered: &Candidate,
     expected: &ExpectedGauge,
 ) -> Option<Remedy> {
     if (expected.ratio - 1.0).abs() > MOST_OFF + 1e-9 {
@@ -48,7 +48,7 @@ pub(super) fn change_needle(
     })
 }
 
-fn brings_within(wanted: &Wanted, expected: &ExpectedGauge, turn: Turn, steps: u8) -> bool {
+fn brings_within(wanted: &Requirement, expected: &ExpectedGauge, turn: Turn, steps: u8) -> bool {
     let shift = f64::from(steps) * STITCHES_A_SIZE;
     let then = match turn {
         Turn::Up => expected.offered - shift,
@@ -68,7 +68,7 @@ fn signed(turn: Turn, steps: u8) -> Option<i8> {
 
 /// The needle of the swatch, else the common size nearest to the middle of the
 /// label's needles, which hold for one strand.
-fn needle_now(offered: &Offered, expected: &ExpectedGauge) -> Option<NeedleSize> {
+fn needle_now(offered: &Candidate, expected: &ExpectedGauge) -> Option<NeedleSize> {
     expected.needle.or_else(|| {
         let needles = offered
             .facts
@@ -89,7 +89,7 @@ mod tests {
         samples::{Build, offered, wanted},
     };
 
-    fn remedy(wanted: &Wanted, offered: &Offered) -> Option<Remedy> {
+    fn remedy(wanted: &Requirement, offered: &Candidate) -> Option<Remedy> {
         let expected = expected_gauge(wanted, offered).unwrap();
         change_needle(wanted, offered, &expected)
     }

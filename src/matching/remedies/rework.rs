@@ -1,7 +1,7 @@
 //! Working other stitch counts at the yarn's own gauge.
 
 use crate::{
-    matching::{Remedy, Rework, Wanted, expected_gauge::ExpectedGauge},
+    matching::{Remedy, Requirement, Rework, expected_gauge::ExpectedGauge},
     record::{Multiple, Size},
 };
 
@@ -16,7 +16,7 @@ pub(super) fn is_one_fabric(ratio: f64) -> bool {
 
 /// Counts that keep the finished widths; none where the gauges lie more than a
 /// quarter apart.
-pub(super) fn rework_stitches(wanted: &Wanted, expected: &ExpectedGauge) -> Option<Remedy> {
+pub(super) fn rework_stitches(wanted: &Requirement, expected: &ExpectedGauge) -> Option<Remedy> {
     let factor = expected.ratio;
     if !is_one_fabric(factor) {
         return None;
@@ -44,7 +44,7 @@ mod tests {
         samples::{Build, offered, size, wanted},
     };
 
-    fn counts(wanted: &Wanted, label: f64) -> Vec<u32> {
+    fn counts(wanted: &Requirement, label: f64) -> Vec<u32> {
         let expected = expected_gauge(wanted, &offered().label_gauge(label)).unwrap();
         match rework_stitches(wanted, &expected) {
             Some(Remedy::ReworkStitches { counts, .. }) => {
@@ -68,7 +68,7 @@ mod tests {
     /// 116.67, `116 or 117`.
     #[test]
     fn counts_follow_the_ratio_of_gauges() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             sizes: vec![size("S", 55.0, 100)],
             ..wanted().label_gauge(18.0)
         };
@@ -77,7 +77,7 @@ mod tests {
 
     #[test]
     fn counts_fit_the_patterns_multiple() {
-        let wanted = Wanted {
+        let wanted = Requirement {
             sizes: vec![size("S", 55.0, 98), size("M", 60.0, 110)],
             multiple: Some(Multiple {
                 stitches: 12,

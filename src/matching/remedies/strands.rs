@@ -2,7 +2,7 @@
 
 use super::{StrandsPlan, for_gauge};
 use crate::matching::{
-    Criterion, Offered, Remedy, Settings, Wanted,
+    Candidate, Criterion, Remedy, Requirement, Settings,
     assess::{Assessed, assess},
     grist::{effective, grist},
     terms::{Outcome, SEVERAL_STRANDS, is_within},
@@ -12,8 +12,8 @@ use crate::matching::{
 /// nearer than now, and gauge is within, can be mended, or is not known. Only
 /// where grist, gauge or class lies outside now. Nearest length per mass first.
 pub(super) fn plans(
-    wanted: &Wanted,
-    offered: &Offered,
+    wanted: &Requirement,
+    offered: &Candidate,
     settings: &Settings,
     now: &Assessed,
 ) -> Vec<StrandsPlan> {
@@ -36,12 +36,12 @@ pub(super) fn plans(
 }
 
 fn plan(
-    wanted: &Wanted,
-    offered: &Offered,
+    wanted: &Requirement,
+    offered: &Candidate,
     settings: &Settings,
     (strands, departure_now): (u8, f64),
 ) -> Option<(f64, StrandsPlan)> {
-    let held = Offered {
+    let held = Candidate {
         strands,
         ..offered.clone()
     };
@@ -70,7 +70,7 @@ mod tests {
     use super::*;
     use crate::matching::samples::{Build, offered, settings, wanted};
 
-    fn strands(wanted: &Wanted, offered: &Offered) -> Vec<u8> {
+    fn strands(wanted: &Requirement, offered: &Candidate) -> Vec<u8> {
         let now = assess(wanted, offered, &settings());
         plans(wanted, offered, &settings(), &now)
             .into_iter()

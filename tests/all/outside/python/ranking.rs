@@ -5,7 +5,7 @@ use proptest::{collection::btree_map, option, prelude::*, sample::select};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 use understudy::{
-    matching::{Judgement, Offered, Settings, Verdict, Wanted, Weights, judge, rank},
+    matching::{Candidate, Judgement, Requirement, Settings, Verdict, Weights, judge, rank},
     measure::{Gauge, GristTolerance, Interval, Length, Mass, Over, Ratio},
     record::{Blend, BlendPart, Classes, FibreName, Fit, Printed, StatedGauge, YarnFacts},
     trade::{Construction, FIBRES, WeightClass, fibre},
@@ -200,7 +200,7 @@ fn rounds() -> impl Strategy<Value = Round> {
 }
 
 impl Round {
-    fn wanted(&self) -> Wanted {
+    fn wanted(&self) -> Requirement {
         let mut facts = self.wanted.facts();
         let stated = facts.gauge.take().map(|printed| printed.value);
         let (of_pattern, of_label) = match self.gauge_of_pattern {
@@ -208,7 +208,7 @@ impl Round {
             false => (None, stated),
         };
         facts.gauge = of_label.map(|stated| Printed::new("g", stated));
-        Wanted {
+        Requirement {
             facts,
             strands: self.wanted.strands,
             gauge: of_pattern,
@@ -226,7 +226,7 @@ impl Round {
             tolerance: GristTolerance::Share(Ratio::percent(self.percent).unwrap()),
             weights: Weights::default(),
         };
-        let offered = |case: &Case| Offered {
+        let offered = |case: &Case| Candidate {
             facts: case.facts(),
             swatches: Vec::new(),
             measured: None,

@@ -2,13 +2,13 @@
 
 use super::Criterion;
 use crate::{
-    measure::GristTolerance,
+    measure::{GristTolerance, MeasureError},
     record::{Care, Fit, Multiple, Purpose, Size, StatedGauge, Swatch, YarnFacts},
 };
 
 /// What one yarn role of a pattern wants.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Wanted {
+pub struct Requirement {
     /// What is known of the reference yarn.
     pub facts: YarnFacts,
     /// Strands of the reference held together.
@@ -31,7 +31,7 @@ pub struct Wanted {
 
 /// A candidate yarn.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Offered {
+pub struct Candidate {
     /// What is known of it.
     pub facts: YarnFacts,
     /// The user's own swatches of it.
@@ -53,34 +53,46 @@ pub struct Settings {
 
 /// What each criterion counts in the overall departure; not negative.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Weights([f64; 6]);
+pub struct Weights {
+    grist: f64,
+    gauge: f64,
+    weight_class: f64,
+    fibre: f64,
+    construction: f64,
+    care: f64,
+}
 
 impl Default for Weights {
-    /// Grist 4, gauge 3, fibre 2, the others 1.
     fn default() -> Self {
-        Self([4.0, 3.0, 1.0, 2.0, 1.0, 1.0])
+        Self {
+            grist: 4.0,
+            gauge: 3.0,
+            weight_class: 1.0,
+            fibre: 2.0,
+            construction: 1.0,
+            care: 1.0,
+        }
     }
 }
 
 impl Weights {
     /// The weight of a criterion.
     pub fn of(&self, criterion: Criterion) -> f64 {
-        let place = Criterion::ALL.iter().position(|c| *c == criterion);
-        place
-            .and_then(|place| self.0.get(place))
-            .copied()
-            .unwrap_or(0.0)
+        match criterion {
+            Criterion::Grist => self.grist,
+            Criterion::Gauge => self.gauge,
+            Criterion::WeightClass => self.weight_class,
+            Criterion::Fibre => self.fibre,
+            Criterion::Construction => self.construction,
+            Criterion::Care => self.care,
+        }
     }
 
     /// The same weights with another one for `criterion`; refused when negative
     /// or not finite.
-    pub fn with(
-        mut self,
-        criterion: Criterion,
-        weight: f64,
-    ) -> Result<Self, crate::measure::MeasureError> {
+    pub fn with(mut self, criterion: Criterion, weight: f64) -> Result<Self, MeasureError> {
         if !(0.0..=1000.0).contains(&weight) {
-            return Err(crate::measure::MeasureError::OutOfRange {
+            return Err(MeasureError::OutOfRange {
                 what: "weight",
                 given: weight,
                 low: 0.0,
@@ -88,10 +100,15 @@ impl Weights {
                 unit: "(0 leaves a criterion out of the order)",
             });
         }
-        let place = Criterion::ALL.iter().position(|c| *c == criterion);
-        if let Some(slot) = place.and_then(|place| self.0.get_mut(place)) {
-            *slot = weight;
-        }
+        let weighed = match criterion {
+            Criterion::Grist => &mut self.grist,
+            Criterion::Gauge => &mut self.gauge,
+            Criterion::WeightClass => &mut self.weight_class,
+            Criterion::Fibre => &mut self.fibre,
+            Criterion::Construction => &mut self.construction,
+            Criterion::Care => &mut self.care,
+        };
+        *weighed = weight;
         Ok(self)
     }
 }
