@@ -107,7 +107,7 @@ pub use preview::Preview;
 pub use question::Question;
 pub use read::read;
 pub use read_fields::{FACT_FIELDS, ReadFields, read_fields};
-pub use records::{KeptNames, Records};
+pub use records::{NameCache, Records};
 pub use row_course::RowShape;
 pub use sheet::{SheetRequest, sheet, sheet_table};
 pub use size::{SizeRequest, size};

@@ -1,7 +1,7 @@
 //! The user's records, where there are any.
 
 use super::AppError;
-pub use crate::store::KeptNames;
+pub use crate::store::NameCache;
 use crate::store::Store;
 use std::path::{Path, PathBuf};
 
@@ -33,8 +33,8 @@ impl Records {
     /// The same, keeping the names of yarns in memory from one search to the next,
     /// together with all records of the same file that have the same `names`.
     #[must_use]
-    pub fn keeping_names(self, names: KeptNames) -> Self {
-        let store = self.store.map(|store| store.keeping_names(names));
+    pub fn with_name_cache(self, names: NameCache) -> Self {
+        let store = self.store.map(|store| store.with_name_cache(names));
         Self { store }
     }
 

@@ -1,15 +1,25 @@
 //! All records as a file of their own, and such a file put in their place.
+//!
+//! Copies are made through SQLite's online backup, which is right even while others
+//! read and write the file.
 
 use super::{
-    Store, StoreError, check, copies,
-    db::at,
+    Store, StoreError,
+    busy_retry::BusyRetry,
+    check,
     header::{self, Kind},
     schema::{MIGRATIONS, newest},
+    sql::at,
 };
-use rusqlite::{Connection, OpenFlags};
+use rusqlite::{
+    Connection, OpenFlags,
+    backup::{Backup, StepResult},
+};
 use std::{
-    fs,
+    ffi::OsString,
+    fs::{self, File},
     path::{Path, PathBuf},
+    time::Duration,
 };
 
 impl Store {
@@ -18,7 +28,7 @@ impl Store {
     pub fn backup_to(&self, to: &Path, progress: impl FnMut(u64, u64)) -> Result<(), StoreError> {
         let moment = self.reader()?;
         moment.count_yarns()?;
-        copies::copy_to(&self.conn, to, self.patience, progress)
+        copy_to(&self.conn, to, self.busy_timeout, progress)
     }
 
     /// Puts the records of the backup at `from` in the place of these, after
@@ -36,15 +46,20 @@ impl Store {
             return Err(StoreError::Itself { path });
         }
         let source = sound(from)?;
-        let kept = match self.is_file() {
-            true => {
-                let copy = copies::keep_copy(&self.conn, &self.path, "restore", self.patience);
-                Some(copy?)
-            }
-            false => None,
+        let kept = if self.is_file() {
+            let copy = keep_copy(&self.conn, &self.path, "restore", self.busy_timeout);
+            Some(copy?)
+        } else {
+            None
         };
         self.conn.flush_prepared_statement_cache();
-        copies::copy(&source, &mut self.conn, &self.path, self.patience, progress)?;
+        copy(
+            &source,
+            &mut self.conn,
+            &self.path,
+            self.busy_timeout,
+            progress,
+        )?;
         self.bring_to_newest(MIGRATIONS)?;
         // What was known of the names before says nothing of these.
         self.write(|writer| writer.db.run("UPDATE tally SET renamed = random()", []))?;
@@ -65,12 +80,140 @@ fn sound(path: &Path) -> Result<Connection, StoreError> {
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
     let problems = check::file(&conn, path)?;
-    match problems.is_empty() {
-        true => Ok(conn),
-        false => Err(StoreError::Unsound {
-            path: path.to_owned(),
-            problems,
-        }),
+    if problems.is_empty() {
+        Ok(conn)
+    } else {
+        let path = path.to_owned();
+        Err(StoreError::Unsound { path, problems })
+    }
+}
+
+/// Pages copied between two reports, 1 MiB.
+const PAGES: i32 = 256;
+
+/// Copies all of `from` over all of `to`, telling done and total pages.
+/// `path` is the file that an error names.
+pub(super) fn copy(
+    from: &Connection,
+    to: &mut Connection,
+    path: &Path,
+    busy_timeout: Duration,
+    mut progress: impl FnMut(u64, u64),
+) -> Result<(), StoreError> {
+    let failed = |error| at(path, error);
+    let backup = Backup::new(from, to).map_err(failed)?;
+    let mut retry = BusyRetry::new(busy_timeout);
+    loop {
+        match backup.step(PAGES).map_err(failed)? {
+            StepResult::Done => break,
+            StepResult::Busy | StepResult::Locked if !retry.wait() => {
+                let path = path.to_owned();
+                return Err(StoreError::Locked { path });
+            }
+            _ => {}
+        }
+        report(&backup, &mut progress);
+    }
+    report(&backup, &mut progress);
+    Ok(())
+}
+
+fn report(backup: &Backup<'_, '_>, progress: &mut impl FnMut(u64, u64)) {
+    let pages = backup.progress();
+    let [total, left] = [pages.pagecount, pages.remaining].map(|n| u64::from(n.unsigned_abs()));
+    progress(total.saturating_sub(left), total);
+}
+
+/// Writes a copy of `from` to `to`, which must not exist: first under a name of
+/// its own beside it, then whole under its name.
+pub(super) fn copy_to(
+    from: &Connection,
+    to: &Path,
+    busy_timeout: Duration,
+    progress: impl FnMut(u64, u64),
+) -> Result<(), StoreError> {
+    if fs::symlink_metadata(to).is_ok() {
+        return Err(StoreError::Exists {
+            path: to.to_owned(),
+        });
+    }
+    let part = with_ending(to, &format!(".part-{}", std::process::id()));
+    let written = write(from, &part, busy_timeout, progress).and_then(|()| settle(&part, to));
+    if written.is_err() {
+        // Nothing is lost with a part; that it cannot be removed is no news
+        // beside the error that is reported.
+        let _ = fs::remove_file(&part);
+    }
+    written
+}
+
+fn write(
+    from: &Connection,
+    part: &Path,
+    busy_timeout: Duration,
+    progress: impl FnMut(u64, u64),
+) -> Result<(), StoreError> {
+    File::create(part).map_err(file_error("write", part))?;
+    let failed = |error| at(part, error);
+    let mut to = Connection::open(part).map_err(failed)?;
+    copy(from, &mut to, part, busy_timeout, progress)?;
+    // A copy is one file, without the side files of write-ahead logging.
+    to.pragma_update_and_check(None, "journal_mode", "DELETE", |_| Ok(()))
+        .map_err(failed)?;
+    drop(to);
+    let whole = File::open(part).and_then(|file| file.sync_all());
+    whole.map_err(file_error("write", part))
+}
+
+/// Gives the part its name; a link does not replace a file that came meanwhile.
+fn settle(part: &Path, to: &Path) -> Result<(), StoreError> {
+    match fs::hard_link(part, to) {
+        Ok(()) => fs::remove_file(part).map_err(file_error("remove", part)),
+        Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => {
+            Err(StoreError::Exists {
+                path: to.to_owned(),
+            })
+        }
+        Err(_) => fs::rename(part, to).map_err(file_error("write", to)),
+    }
+}
+
+/// Keeps a copy beside `path` as `<file>.before-<what>`, numbered where that
+/// name is taken; where it stands.
+pub(super) fn keep_copy(
+    conn: &Connection,
+    path: &Path,
+    what: &str,
+    busy_timeout: Duration,
+) -> Result<PathBuf, StoreError> {
+    let first = with_ending(path, &format!(".before-{what}"));
+    let others = (2_u32..).map(|n| with_ending(path, &format!(".before-{what}.{n}")));
+    for to in std::iter::once(first).chain(others) {
+        match copy_to(conn, &to, busy_timeout, |_, _| {}) {
+            Err(StoreError::Exists { .. }) => {}
+            done => return done.map(|()| to),
+        }
+    }
+    Err(StoreError::Exists {
+        path: path.to_owned(),
+    })
+}
+
+fn with_ending(path: &Path, ending: &str) -> PathBuf {
+    let mut name: OsString = path.as_os_str().to_owned();
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+/// An error of the file system.
+pub(super) fn file_error(
+    doing: &'static str,
+    path: &Path,
+) -> impl FnOnce(std::io::Error) -> StoreError {
+    move |source| StoreError::File {
+        doing,
+        path: path.to_owned(),
+        source,
     }
 }
 

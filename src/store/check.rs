@@ -1,6 +1,6 @@
 //! Looking the whole file over: SQLite's own checks, then what only we know.
 
-use super::{Reader, StoreError, cells::Taken, db::Db};
+use super::{Reader, StoreError, rows::RowReader, sql::Db};
 use crate::record::{Id, Lot, Pattern};
 use rusqlite::Connection;
 use std::path::Path;
@@ -14,7 +14,7 @@ pub(super) fn file(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreE
 }
 
 fn pages_and_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
-    let text = |row: &mut Taken<'_, '_>| row.cell::<String>();
+    let text = |row: &mut RowReader<'_, '_>| row.cell::<String>();
     let mut problems = db.all("file", "PRAGMA integrity_check", [], text)?;
     problems.retain(|line| line != "ok");
     let astray = "SELECT printf('row %d of `%s` refers to a row of `%s` that is not there', \
@@ -69,7 +69,7 @@ impl Reader<'_> {
     fn check_yarn(&self, id: i64) -> Result<Option<String>, StoreError> {
         let yarn = self.yarn(Id::new(id))?.record;
         let sql = "SELECT id, grist FROM facts WHERE id = ?";
-        let grist = |row: &mut Taken<'_, '_>| {
+        let grist = |row: &mut RowReader<'_, '_>| {
             row.cell::<i64>()?;
             row.part()
         };

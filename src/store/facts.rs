@@ -5,9 +5,9 @@
 
 use super::{
     StoreError, Writer,
-    cells::{Cells, Kept, kept_fields},
-    parts::blend_as_text,
-    table::Table,
+    columns::blend_as_text,
+    rows::{Cells, Columns, field_columns},
+    sql::Table,
 };
 use crate::{
     measure::{Length, Mass, YarnCount},
@@ -64,7 +64,7 @@ pub(super) const FACTS: Table = Table {
 /// The column that refers to the blend.
 pub(super) const BLEND: &str = "blend";
 
-kept_fields!(YarnFacts {
+field_columns!(YarnFacts {
     length: Option<Printed<Length>>,
     mass: Option<Printed<Mass>>,
     count: Option<Printed<YarnCount>>,
@@ -124,7 +124,7 @@ pub(super) fn cells(facts: &YarnFacts) -> Cells {
 }
 
 /// The cells of facts, the blend by its number, in the same order.
-pub(super) fn put_numbered(cells: &mut Cells, facts: &YarnFacts, number: Option<i64>) {
+pub(super) fn encode_numbered(cells: &mut Cells, facts: &YarnFacts, number: Option<i64>) {
     let YarnFacts {
         length,
         mass,
@@ -138,20 +138,20 @@ pub(super) fn put_numbered(cells: &mut Cells, facts: &YarnFacts, number: Option<
         care,
         price,
     } = facts;
-    length.put(cells);
-    mass.put(cells);
-    count.put(cells);
-    class.put(cells);
+    length.encode(cells);
+    mass.encode(cells);
+    count.encode(cells);
+    class.encode(cells);
     match blend {
         Some(blend) => cells.text(&blend.text),
         None => cells.push(Null),
     }
-    number.put(cells);
-    construction.put(cells);
-    plies.put(cells);
-    gauge.put(cells);
-    needles.put(cells);
-    care.put(cells);
-    price.put(cells);
-    facts.grist().put(cells);
+    number.encode(cells);
+    construction.encode(cells);
+    plies.encode(cells);
+    gauge.encode(cells);
+    needles.encode(cells);
+    care.encode(cells);
+    price.encode(cells);
+    facts.grist().encode(cells);
 }

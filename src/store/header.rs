@@ -55,14 +55,14 @@ fn known(
     program: u32,
     path: impl Fn() -> std::path::PathBuf,
 ) -> Result<Kind, StoreError> {
-    match file <= program {
-        true => Ok(Kind::Ours { format: file }),
-        false => Err(StoreError::Newer {
-            path: path(),
-            file,
-            program,
-        }),
+    if file <= program {
+        return Ok(Kind::Ours { format: file });
     }
+    Err(StoreError::Newer {
+        path: path(),
+        file,
+        program,
+    })
 }
 
 fn read(path: &Path) -> std::io::Result<Vec<u8>> {

@@ -2,9 +2,9 @@
 
 use super::{
     Reader, StoreError, Writer,
-    cells::{Cells, Taken, kept_fields},
     lots::{self, title},
-    table::Table,
+    rows::{Cells, RowReader, field_columns},
+    sql::Table,
 };
 use crate::{
     measure::Mass,
@@ -25,7 +25,7 @@ const ENTRY: Table = Table {
     ],
 };
 
-kept_fields!(Entry {
+field_columns!(Entry {
     kind: EntryKind,
     amount: Printed<StockAmount>,
     on: String,
@@ -57,7 +57,7 @@ pub(super) fn fold(entries: &[Entry], skein_mass: Option<Mass>) -> Result<Balanc
 impl Reader<'_> {
     /// The ledger of a lot, oldest line first.
     pub fn entries(&self, lot: Id<Lot>) -> Result<Vec<Entry>, StoreError> {
-        let line = |row: &mut Taken<'_, '_>| {
+        let line = |row: &mut RowReader<'_, '_>| {
             row.cell::<i64>()?;
             row.part()
         };
@@ -82,7 +82,7 @@ impl Writer<'_> {
         let sql = format!("{}WHERE stock_lot.yarn = ?", *lots::SELECT);
         let lots = self
             .db
-            .all("stock_lot", &sql, [yarn.number()], lots::take)?;
+            .all("stock_lot", &sql, [yarn.number()], lots::decode)?;
         lots.iter()
             .try_for_each(|(lot, yarn)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
     }

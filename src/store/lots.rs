@@ -2,11 +2,11 @@
 
 use super::{
     Reader, StoreError, Writer,
-    cells::{Cells, Flaw, Taken, kept_fields},
-    key::key,
     ledger::fold,
-    reader::stored_part,
-    table::Table,
+    name_search::name_key,
+    rows::{Cells, DecodeError, RowReader, field_columns},
+    sql::Table,
+    transaction::stored_part,
 };
 use crate::{
     measure::{Length, Mass},
@@ -67,7 +67,7 @@ const LOT: Table = Table {
     ],
 };
 
-kept_fields!(Lot {
+field_columns!(Lot {
     shade: String,
     lot: Option<String>,
     place: String,
@@ -91,7 +91,7 @@ pub(super) static SELECT: LazyLock<String> = LazyLock::new(|| {
 const ORDER: &str = "ORDER BY maker_key, name_key, shade_key, lot_key, place_key";
 
 /// The lot and the yarn of a row of [`SELECT`].
-pub(super) fn take(row: &mut Taken<'_, '_>) -> Result<(Stored<Lot>, Id<Yarn>), Flaw> {
+pub(super) fn decode(row: &mut RowReader<'_, '_>) -> Result<(Stored<Lot>, Id<Yarn>), DecodeError> {
     let lot = stored_part(row)?;
     let _keys: (String, (String, String)) = row.part()?;
     Ok((lot, Id::new(row.cell()?)))
@@ -99,7 +99,10 @@ pub(super) fn take(row: &mut Taken<'_, '_>) -> Result<(Stored<Lot>, Id<Yarn>), F
 
 /// What tells lots of one yarn apart.
 fn keys(shade: &str, lot: Option<&str>, place: &str) -> (String, (String, String)) {
-    (key(shade), (key(lot.unwrap_or_default()), key(place)))
+    (
+        name_key(shade),
+        (name_key(lot.unwrap_or("")), name_key(place)),
+    )
 }
 
 fn cells(lot: &Lot, yarn: i64) -> Cells {
@@ -111,7 +114,7 @@ fn cells(lot: &Lot, yarn: i64) -> Cells {
 pub(super) fn title(lot: &Lot) -> String {
     let named = [
         ("shade ", lot.shade.as_str()),
-        ("lot ", lot.lot.as_deref().unwrap_or_default()),
+        ("lot ", lot.lot.as_deref().unwrap_or("")),
         ("in ", lot.place.as_str()),
     ];
     let named: Vec<String> = named
@@ -119,9 +122,10 @@ pub(super) fn title(lot: &Lot) -> String {
         .filter(|(_, text)| !text.is_empty())
         .map(|(what, text)| format!("{what}{text}"))
         .collect();
-    match named.is_empty() {
-        true => "the lot without shade, lot and place".to_owned(),
-        false => named.join(", "),
+    if named.is_empty() {
+        "the lot without shade, lot and place".to_owned()
+    } else {
+        named.join(", ")
     }
 }
 
@@ -187,7 +191,7 @@ impl Reader<'_> {
 
     fn lots_where(&self, rest: &str, params: impl Params) -> Result<Vec<LotInStock>, StoreError> {
         let sql = format!("{}{rest}", *SELECT);
-        let found = self.db.all("stock_lot", &sql, params, take)?;
+        let found = self.db.all("stock_lot", &sql, params, decode)?;
         let in_stock = found
             .into_iter()
             .map(|(lot, yarn)| self.in_stock(lot, yarn));

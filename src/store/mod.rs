@@ -10,41 +10,24 @@
 //! write-ahead logging and the online backup.
 
 mod backup;
-mod cells;
+mod bulk_insert;
+mod busy_retry;
 mod check;
-mod copies;
-mod db;
+mod columns;
+mod database;
 mod error;
 mod facts;
-mod fewest;
-mod glances;
-mod handle;
 mod header;
-mod hurry;
-mod key;
+mod index_scan;
 mod ledger;
-mod lettered;
-mod letters;
 mod lots;
-mod measures;
-mod names;
-mod new_yarns;
-mod opening;
-mod parts;
-mod patience;
-mod pattern_parts;
+mod name_search;
 mod patterns;
-mod put;
-mod reader;
+mod rows;
 mod schema;
-mod search;
-mod spelt;
+mod sql;
 mod swatches;
-mod table;
-mod titles;
-mod wanted;
-mod writer;
-mod yarn_changes;
+mod transaction;
 mod yarns;
 
 #[cfg(test)]
@@ -52,12 +35,10 @@ mod samples;
 #[cfg(test)]
 mod test_files;
 
+pub use bulk_insert::{Added, NewYarns};
+pub use database::Store;
 pub use error::StoreError;
-pub use glances::{Glance, Kind, Look};
-pub use handle::Store;
+pub use index_scan::{Glance, Kind, Look};
 pub use lots::{LotInStock, LotName};
-pub use names::KeptNames;
-pub use new_yarns::{Added, NewYarns};
-pub use reader::Reader;
-pub use search::{Found, Hit};
-pub use writer::Writer;
+pub use name_search::{Found, Hit, NameCache, name_key};
+pub use transaction::{Reader, Writer};

@@ -3,7 +3,7 @@
 //! A migration that was ever released is never edited; what changes is a new
 //! folder of `migrations/` and one more line here.
 
-use super::{StoreError, db::at};
+use super::{StoreError, sql::at};
 use rusqlite::{Connection, TransactionBehavior};
 use rusqlite_migration::{M, Migrations};
 use std::path::Path;

@@ -2,9 +2,9 @@
 
 use super::{
     Reader, StoreError, Writer,
-    cells::{Cells, Taken, kept_fields},
-    reader::stored_part,
-    table::Table,
+    rows::{Cells, RowReader, field_columns},
+    sql::Table,
+    transaction::stored_part,
 };
 use crate::{
     measure::{Gauge, NeedleSize},
@@ -37,7 +37,7 @@ const SWATCH: Table = Table {
     ],
 };
 
-kept_fields!(Swatch {
+field_columns!(Swatch {
     needle: NeedleSize,
     before: Option<StatedGauge>,
     after: Option<Gauge>,
@@ -79,7 +79,7 @@ impl Reader<'_> {
     /// The yarn that a swatch is of.
     pub fn yarn_of_swatch(&self, id: Id<Swatch>) -> Result<Id<Yarn>, StoreError> {
         let sql = "SELECT id, yarn FROM swatch WHERE id = ?";
-        let yarn = |row: &mut Taken<'_, '_>| {
+        let yarn = |row: &mut RowReader<'_, '_>| {
             row.cell::<i64>()?;
             row.cell().map(Id::new)
         };

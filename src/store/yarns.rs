@@ -1,11 +1,11 @@
-//! Yarns and the shades they come in.
+//! Yarns and the shades they come in: read, kept, changed and forgotten.
 
 use super::{
-    Reader, StoreError,
-    cells::{Flaw, Taken},
-    facts,
-    key::key,
-    reader::stored,
+    Reader, StoreError, Writer, facts,
+    name_search::name_key,
+    rows::{Cells, Columns, DecodeError, RowReader},
+    sql::Table,
+    transaction::stored,
 };
 use crate::{
     record::{Id, Stored, Yarn},
@@ -33,7 +33,7 @@ const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.g
                        = substr('000000' || ?, -14) ORDER BY yarn.id";
 
 /// The record of a row of [`SELECT`], its shades still to come.
-fn take(row: &mut Taken<'_, '_>) -> Result<Stored<Yarn>, Flaw> {
+fn decode(row: &mut RowReader<'_, '_>) -> Result<Stored<Yarn>, DecodeError> {
     stored(row, |row| {
         Ok(Yarn {
             maker: row.part()?,
@@ -60,13 +60,13 @@ impl Reader<'_> {
     /// The yarn with this number as it is judged, its shades left out; none where
     /// the number is that of a pattern's yarn.
     pub fn yarn_to_judge(&self, id: Id<Yarn>) -> Result<Option<Stored<Yarn>>, StoreError> {
-        self.db.first("yarn", &ONE, [id.number()], take)
+        self.db.first("yarn", &ONE, [id.number()], decode)
     }
 
     /// The yarn of this maker and name; case, accents and punctuation do not
     /// count, and nothing is taken for nearly the same.
     pub fn yarn_named(&self, maker: &str, name: &str) -> Result<Option<Stored<Yarn>>, StoreError> {
-        self.yarn_of_keys(&key(maker), &key(name))
+        self.yarn_of_keys(&name_key(maker), &name_key(name))
     }
 
     /// The same by the folded maker and name.
@@ -107,7 +107,7 @@ impl Reader<'_> {
     /// Number and title of every yarn, in the order of maker and name.
     pub fn yarn_titles(&self) -> Result<Vec<(Id<Yarn>, String)>, StoreError> {
         let sql = "SELECT id, maker || ', ' || name FROM yarn ORDER BY maker_key, name_key";
-        let title = |row: &mut Taken<'_, '_>| Ok((Id::new(row.cell()?), row.cell()?));
+        let title = |row: &mut RowReader<'_, '_>| Ok((Id::new(row.cell()?), row.cell()?));
         self.db.all("yarn", sql, [], title)
     }
 
@@ -126,7 +126,7 @@ impl Reader<'_> {
         mut each: impl FnMut(String, String),
     ) -> Result<(), E> {
         let sql = "SELECT id, maker, name FROM yarn";
-        let names = |row: &mut Taken<'_, '_>| {
+        let names = |row: &mut RowReader<'_, '_>| {
             row.cell::<i64>()?;
             Ok((row.cell()?, row.cell()?))
         };
@@ -156,7 +156,7 @@ impl Reader<'_> {
         mut each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
     ) -> Result<(), E> {
         let sql = format!("{}{rest}", *SELECT);
-        self.db.each("yarn", &sql, params, take, |mut yarn| {
+        self.db.each("yarn", &sql, params, decode, |mut yarn| {
             yarn.record.shades = self.shades(yarn.id)?;
             each(yarn)
         })
@@ -164,7 +164,7 @@ impl Reader<'_> {
 
     fn shades(&self, yarn: Id<Yarn>) -> Result<Vec<String>, StoreError> {
         let sql = "SELECT yarn, name FROM shade WHERE yarn = ? ORDER BY place";
-        let name = |row: &mut Taken<'_, '_>| {
+        let name = |row: &mut RowReader<'_, '_>| {
             row.cell::<i64>()?;
             row.cell()
         };
@@ -172,9 +172,103 @@ impl Reader<'_> {
     }
 }
 
+/// The columns that are written, after the row's number.
+pub(super) const YARN: Table = Table {
+    name: "yarn",
+    columns: &[
+        "maker",
+        "name",
+        "gtin",
+        "discontinued",
+        "notes",
+        "maker_key",
+        "name_key",
+        "id",
+    ],
+};
+
+static INSERT: LazyLock<String> = LazyLock::new(|| YARN.insert());
+static UPDATE: LazyLock<String> = LazyLock::new(|| YARN.update_version());
+
+/// What decides whether two yarns have one name.
+pub(super) fn keys(yarn: &Yarn) -> (String, String) {
+    (name_key(yarn.maker.as_str()), name_key(yarn.name.as_str()))
+}
+
+/// The cells of a yarn with these keys of maker and name.
+pub(super) fn encode(cells: &mut Cells, yarn: &Yarn, keys: &(String, String), id: i64) {
+    yarn.maker.encode(cells);
+    yarn.name.encode(cells);
+    yarn.gtin.encode(cells);
+    yarn.discontinued.encode(cells);
+    yarn.notes.encode(cells);
+    keys.encode(cells);
+    cells.push(id);
+}
+
+fn cells(yarn: &Yarn, id: i64) -> Cells {
+    let mut cells = Cells::default();
+    encode(&mut cells, yarn, &keys(yarn), id);
+    cells
+}
+
+impl Writer<'_> {
+    /// Keeps a new yarn; refused where one of this maker and name is kept.
+    pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
+        self.db.whole(|| {
+            let id = self.add_facts(&yarn.facts)?;
+            let added = self.db.run(&INSERT, cells(yarn, id).params());
+            added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
+            self.add_shades(id, &yarn.shades)?;
+            Ok(Id::new(id))
+        })
+    }
+
+    /// Changes a yarn that was read at `version`; its new version.
+    pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
+        let number = id.number();
+        self.db.whole(|| {
+            let cells = cells(yarn, number).and(&number).and(&version);
+            let changed = self.db.run(&UPDATE, cells.params());
+            let rows = changed.map_err(|e| e.or_duplicate("a yarn", || yarn.title()))?;
+            self.found(rows, ("yarn", "yarn"), number)?;
+            self.change_facts(number, &yarn.facts)?;
+            self.db.run("DELETE FROM shade WHERE yarn = ?", [number])?;
+            self.add_shades(number, &yarn.shades)?;
+            self.ledgers_still_hold(id)?;
+            Ok(version + 1)
+        })
+    }
+
+    /// Forgets a yarn; refused while stock or a swatch refers to it.
+    pub fn remove_yarn(&self, id: Id<Yarn>) -> Result<(), StoreError> {
+        let kept = self.yarn(id)?;
+        for (by, table) in [("a lot in stock", "stock_lot"), ("a swatch", "swatch")] {
+            let sql = format!("SELECT count(*) FROM {table} WHERE yarn = ?");
+            if self.db.number(&sql, [id.number()])? > 0 {
+                return Err(StoreError::InUse {
+                    what: kept.record.title(),
+                    by: by.to_owned(),
+                });
+            }
+        }
+        self.db
+            .run("DELETE FROM facts WHERE id = ?", [id.number()])?;
+        Ok(())
+    }
+
+    pub(super) fn add_shades(&self, yarn: i64, shades: &[String]) -> Result<(), StoreError> {
+        let sql = "INSERT INTO shade (yarn, place, name) VALUES (?, ?, ?)";
+        for (place, name) in (0_i64..).zip(shades) {
+            self.db.run(sql, (yarn, place, name))?;
+        }
+        Ok(())
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, Writer, samples::*, test_files::*};
+    use super::super::{Store, samples::*, test_files::*};
     use super::*;
     use proptest::prelude::*;
 
@@ -268,7 +362,7 @@ mod tests {
         let reader = store.reader().unwrap();
         for rest in [ALL, BY_GTIN, BY_NAME, BY_ID] {
             let sql = format!("EXPLAIN QUERY PLAN {}{rest}", *SELECT);
-            let step = |row: &mut Taken<'_, '_>| {
+            let step = |row: &mut RowReader<'_, '_>| {
                 row.part::<(i64, (i64, i64))>()?;
                 row.cell::<String>()
             };
@@ -353,5 +447,93 @@ mod tests {
         let start = std::time::Instant::now();
         let hits = reader.search_yarns("Yran 77123", 10).unwrap();
         println!("searched in {:?}: {} hits", start.elapsed(), hits.len());
+    }
+
+    #[test]
+    fn a_refused_yarn_leaves_nothing_behind_in_a_transaction_that_goes_on() {
+        let mut store = Store::in_memory().unwrap();
+        let kept: Done = store.write(|w| {
+            w.add_yarn(&full())?;
+            assert!(w.add_yarn(&full()).is_err());
+            w.add_yarn(&bare("Quay", "Dune")).map(|_| ())
+        });
+        kept.unwrap();
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 2);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn what_fails_is_rolled_back_whole() {
+        let mut store = Store::in_memory().unwrap();
+        let failed: Done = store.write(|w| {
+            w.add_yarn(&bare("Quay", "Dune"))?;
+            assert_eq!(w.count_yarns()?, 1);
+            w.yarn(Id::new(99)).map(|_| ())
+        });
+        assert!(matches!(failed, Err(StoreError::Gone { id: 99, .. })));
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 0);
+    }
+
+    #[test]
+    fn the_second_of_two_who_change_a_yarn_is_told() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &bare("Quay", "Dune"));
+        let version = store.write(|w| w.update_yarn(id, 1, &full())).unwrap();
+        assert_eq!(version, 2);
+        let second = store.write(|w| w.update_yarn(id, 1, &bare("Quay", "Dune")));
+        assert!(matches!(second, Err(StoreError::ChangedMeanwhile { .. })));
+        assert_eq!(read(&store, id).record, full());
+        let gone = store.write(|w| w.update_yarn(Id::new(7), 1, &bare("Quay", "Reed")));
+        assert!(matches!(gone, Err(StoreError::Gone { id: 7, .. })));
+    }
+
+    #[test]
+    fn a_yarn_in_use_stays_and_a_number_is_never_used_again() {
+        let mut store = Store::in_memory().unwrap();
+        let id = keep(&mut store, &full());
+        let [swatch, _] = swatches();
+        let swatch = store.write(|w| w.add_swatch(id, &swatch)).unwrap();
+        let refused = store.write(|w| w.remove_yarn(id)).unwrap_err();
+        assert_eq!(
+            refused.to_string(),
+            "Köhler & Töchter, Ferry Lane is still in use: a swatch; remove or move that first"
+        );
+        store.write(|w| w.remove_swatch(swatch)).unwrap();
+        store.write(|w| w.remove_yarn(id)).unwrap();
+        assert!(store.reader().unwrap().yarn(id).is_err());
+        assert_ne!(keep(&mut store, &full()), id);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+    }
+
+    #[test]
+    fn the_database_itself_refuses_bad_rows() {
+        let mut store = Store::in_memory().unwrap();
+        keep(&mut store, &full());
+        for sql in [
+            "UPDATE facts SET length_m = -1",
+            "UPDATE facts SET length_text = NULL",
+            "UPDATE facts SET care = 'boil'",
+            "UPDATE facts SET classes = 256",
+            "UPDATE facts SET needle_low_mm = 9",
+            "UPDATE facts SET price_per = 'skein'",
+            "UPDATE facts SET mass_g = 'heavy'",
+            "UPDATE facts SET blend = 99",
+            "UPDATE yarn SET maker = ''",
+            "UPDATE yarn SET gtin = '12'",
+            "UPDATE yarn SET id = 99",
+            "INSERT INTO shade VALUES (99, 0, 'red')",
+            "INSERT INTO blend (parts) VALUES ('[]')",
+        ] {
+            let bad: Done = store.write(|w| w.db.run(sql, []).map(|_| ()));
+            assert!(bad.is_err(), "{sql}");
+        }
+    }
+
+    #[test]
+    fn a_name_of_nothing_but_marks_is_a_name() {
+        let mut store = Store::in_memory().unwrap();
+        keep(&mut store, &bare("★", "!!!"));
+        keep(&mut store, &bare("★", "???"));
+        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 2);
     }
 }

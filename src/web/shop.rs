@@ -5,7 +5,7 @@
 
 use super::{access::Access, held::Held, trouble::Trouble};
 use crate::{
-    app::{AppError, KeptNames, Records},
+    app::{AppError, NameCache, Records},
     report::Notice,
 };
 use axum::body::Bytes;
@@ -58,7 +58,7 @@ pub struct Shop {
     pub(super) access: Option<Access>,
     pub(super) names: Vec<String>,
     /// The names of yarns, for all that read.
-    kept_names: KeptNames,
+    name_cache: NameCache,
 }
 
 impl Shop {
@@ -74,7 +74,7 @@ impl Shop {
             notices: Held::of(NOTICES),
             access: None,
             names: Vec::new(),
-            kept_names: KeptNames::default(),
+            name_cache: NameCache::default(),
         })
     }
 
@@ -136,7 +136,7 @@ impl Shop {
             .unwrap_or_else(PoisonError::into_inner)
             .pop();
         let open =
-            || Ok(Records::open_existing(&self.path)?.keeping_names(self.kept_names.clone()));
+            || Ok(Records::open_existing(&self.path)?.with_name_cache(self.name_cache.clone()));
         kept.map_or_else(open, Ok)
     }
 

@@ -1,9 +1,11 @@
 //! One connection with its path: every statement goes through here, so that an
-//! error always names the file and says in plain words what is the matter.
+//! error always names the file and says in plain words what is the matter. And
+//! statements made from a table's list of columns, which stands once.
 
 use super::{
     StoreError,
-    cells::{Flaw, Taken},
+    facts::BLEND,
+    rows::{DecodeError, RowReader},
 };
 use rusqlite::{Connection, ErrorCode, Params, Row, ffi};
 use std::path::Path;
@@ -31,21 +33,21 @@ impl Db<'_> {
         Ok(self.conn.last_insert_rowid())
     }
 
-    /// Hands each row to `take` and what that makes of it to `each`. The first
+    /// Hands each row to `decode` and what that makes of it to `each`. The first
     /// column of `sql` is the number under which damage is reported.
     pub(super) fn each<T, E: From<StoreError>>(
         &self,
         table: &'static str,
         sql: &str,
         params: impl Params,
-        take: impl Fn(&mut Taken<'_, '_>) -> Result<T, Flaw>,
+        decode: impl Fn(&mut RowReader<'_, '_>) -> Result<T, DecodeError>,
         mut each: impl FnMut(T) -> Result<(), E>,
     ) -> Result<(), E> {
         let failed = |error| at(self.path, error);
         let mut statement = self.conn.prepare_cached(sql).map_err(failed)?;
         let mut rows = statement.query(params).map_err(failed)?;
         while let Some(row) = rows.next().map_err(failed)? {
-            each(take(&mut Taken::new(row)).map_err(|flaw| self.damaged(table, row, flaw))?)?;
+            each(decode(&mut RowReader::new(row)).map_err(|flaw| self.damaged(table, row, flaw))?)?;
         }
         Ok(())
     }
@@ -56,10 +58,10 @@ impl Db<'_> {
         table: &'static str,
         sql: &str,
         params: impl Params,
-        take: impl Fn(&mut Taken<'_, '_>) -> Result<T, Flaw>,
+        decode: impl Fn(&mut RowReader<'_, '_>) -> Result<T, DecodeError>,
     ) -> Result<Vec<T>, StoreError> {
         let mut all = Vec::new();
-        self.each(table, sql, params, take, |row| {
+        self.each(table, sql, params, decode, |row| {
             all.push(row);
             Ok::<(), StoreError>(())
         })?;
@@ -72,9 +74,9 @@ impl Db<'_> {
         table: &'static str,
         sql: &str,
         params: impl Params,
-        take: impl Fn(&mut Taken<'_, '_>) -> Result<T, Flaw>,
+        decode: impl Fn(&mut RowReader<'_, '_>) -> Result<T, DecodeError>,
     ) -> Result<Option<T>, StoreError> {
-        Ok(self.all(table, sql, params, take)?.into_iter().next())
+        Ok(self.all(table, sql, params, decode)?.into_iter().next())
     }
 
     /// The one number that `sql` gives.
@@ -101,11 +103,17 @@ impl Db<'_> {
     }
 
     /// The error of a row that is no valid record.
-    fn damaged(&self, table: &'static str, row: &Row<'_>, Flaw(why): Flaw) -> StoreError {
+    fn damaged(
+        &self,
+        table: &'static str,
+        row: &Row<'_>,
+        DecodeError(why): DecodeError,
+    ) -> StoreError {
         StoreError::Damaged {
             path: self.path.to_owned(),
             table,
-            id: row.get(0).unwrap_or_default(),
+            // A row that has no number is told as number 0.
+            id: row.get(0).unwrap_or(0),
             why,
         }
     }
@@ -140,5 +148,55 @@ fn forbidden(path: std::path::PathBuf, source: rusqlite::Error) -> StoreError {
             Some(rule),
         ) => StoreError::Refused { path, rule },
         source => StoreError::Sqlite { path, source },
+    }
+}
+
+/// A table whose key is `id`.
+pub(super) struct Table {
+    /// Its name.
+    pub(super) name: &'static str,
+    /// What is written, in the order of the cells.
+    pub(super) columns: &'static [&'static str],
+}
+
+impl Table {
+    /// A new row of these cells.
+    pub(super) fn insert(&self) -> String {
+        let cells: Vec<&str> = self.columns.iter().map(|column| cell(column)).collect();
+        let (name, columns, cells) = (self.name, self.columns.join(", "), cells.join(", "));
+        format!("INSERT INTO {name} ({columns}) VALUES ({cells})")
+    }
+
+    /// These cells into the row whose id comes after them.
+    pub(super) fn update(&self) -> String {
+        let set = self.columns.iter();
+        let set: Vec<String> = set
+            .map(|column| format!("{column} = {}", cell(column)))
+            .collect();
+        format!("UPDATE {} SET {} WHERE id = ?", self.name, set.join(", "))
+    }
+
+    /// As [`Table::update`], where the row still has the version that comes last.
+    pub(super) fn update_version(&self) -> String {
+        let plain = self.update();
+        plain.replacen(" SET ", " SET version = version + 1, ", 1) + " AND version = ?"
+    }
+
+    /// The columns, each with the table's name.
+    pub(super) fn columns(&self) -> String {
+        let named = self
+            .columns
+            .iter()
+            .map(|column| format!("{}.{column}", self.name));
+        named.collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// A cell to be bound; a blend is looked up by its parts.
+fn cell(column: &str) -> &'static str {
+    if column == BLEND {
+        "(SELECT id FROM blend WHERE parts = ?)"
+    } else {
+        "?"
     }
 }

@@ -7,17 +7,21 @@
 //! removed, and a new yarn has a greater number than all before. So what was only
 //! added is added here too, and all names are read again after any other change.
 
-use super::{
-    Reader, StoreError,
-    lettered::{Lettered, ManyLetters},
-    letters::Letters,
-    titles::{Title, Titles, clear, shrink},
+use super::super::{Reader, StoreError, rows::RowReader};
+use rusqlite::Params;
+use std::{
+    cell::RefCell,
+    sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard},
 };
-use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
-/// The most yarns whose names are kept, so that memory stays bounded; 100 to 180
+/// The most yarns whose names are kept, so that memory stays bounded; some 100
 /// bytes each.
 const MOST: u64 = 300_000;
+
+/// In the order of maker and name, so that one maker serves many.
+const ALL: &str = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
+
+const LATER: &str = "SELECT id, maker_key, name_key FROM yarn WHERE id > ? ORDER BY id";
 
 /// Which names a file holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,77 +37,50 @@ impl Mark {
     }
 }
 
-/// Folded makers and names with their letters.
+/// Folded makers and names; one maker that follows itself is kept once.
 #[derive(Debug, Default)]
-pub(super) struct Names {
+struct Names {
     /// Which they are; none while they are read.
     mark: Option<Mark>,
-    titles: Titles,
-    letters: ManyLetters,
+    titles: Vec<(Arc<str>, Box<str>)>,
 }
 
 /// Names of yarns that are kept in memory between searches. All that open one file
 /// can share them.
 #[derive(Debug, Clone, Default)]
-pub struct KeptNames(Arc<RwLock<Names>>);
+pub struct NameCache(Arc<RwLock<Names>>);
 
 impl Names {
-    /// Hands makers and names to `see`.
-    pub(super) fn each(&self, mut see: impl FnMut(Title<Lettered<'_>>)) {
-        let mut letters = self.letters.all();
-        self.titles.each(|title| {
-            see(match title {
-                Title::Maker(text) => Title::Maker(letters.take(text)),
-                Title::Name(text) => Title::Name(letters.take(text)),
-            });
-        });
+    fn each(&self, mut see: impl FnMut(&str, &str)) {
+        let titles = self.titles.iter();
+        titles.for_each(|(maker, name)| see(maker, name));
     }
 
-    /// The same with the letters of the whole texts alone, which is quicker.
-    pub(super) fn each_whole<'n>(&'n self, mut see: impl FnMut(Title<(&'n str, &'n Letters)>)) {
-        let mut wholes = self.letters.wholes.iter();
-        let mut whole = || wholes.next().unwrap_or(&Letters::NONE);
-        self.titles.each(|title| {
-            see(match title {
-                Title::Maker(text) => Title::Maker((text, whole())),
-                Title::Name(text) => Title::Name((text, whole())),
-            });
-        });
+    fn add(&mut self, maker: &str, name: &str) {
+        let last = self.titles.last().map(|(last, _)| last);
+        let same = last.filter(|last| last.as_ref() == maker);
+        let maker = same.map_or_else(|| maker.into(), Arc::clone);
+        self.titles.push((maker, name.into()));
     }
 
-    fn add(&mut self, (maker, name): (&str, &str)) {
-        if self.titles.add((maker, name)) {
-            self.letters.add(maker);
-        }
-        self.letters.add(name);
-    }
-
-    /// Becomes the names of `reader`, with as little reading as that takes.
-    fn become_those(&mut self, reader: &Reader<'_>, mark: Mark) -> Result<(), StoreError> {
+    /// Makes them the names of `reader`, with as little reading as that takes.
+    fn refresh(&mut self, reader: &Reader<'_>, mark: Mark) -> Result<(), StoreError> {
         match self.mark.take() {
             Some(before) if mark.is_after(before) => {
-                reader.each_title_after(before.last, |title| self.add(title))?;
+                reader.each_title(LATER, [before.last], |maker, name| self.add(maker, name))?;
             }
-            _ => self.become_all(reader)?,
+            _ => {
+                self.titles = Vec::new();
+                reader.each_title(ALL, [], |maker, name| self.add(maker, name))?;
+                self.titles.shrink_to(self.titles.len() / 8 * 9);
+            }
         }
         self.mark = Some(mark);
         Ok(())
     }
-
-    /// All names, in the memory of those that are out of date.
-    fn become_all(&mut self, reader: &Reader<'_>) -> Result<(), StoreError> {
-        self.titles.clear();
-        clear(&mut self.letters.wholes);
-        clear(&mut self.letters.words);
-        reader.each_title(|title| self.add(title))?;
-        self.titles.shrink();
-        shrink(&mut self.letters.wholes);
-        shrink(&mut self.letters.words);
-        Ok(())
-    }
 }
 
-impl KeptNames {
+impl NameCache {
     /// The names at the moment of `reader`; none where others look at a later one.
     fn at(&self, reader: &Reader<'_>) -> Result<Option<RwLockReadGuard<'_, Names>>, StoreError> {
         let mark = reader.names_mark()?;
@@ -116,7 +93,9 @@ impl KeptNames {
         if names.mark.is_some_and(|kept| kept.is_after(mark)) {
             return Ok(None);
         }
-        names.become_those(reader, mark)?;
+        if names.mark != Some(mark) {
+            names.refresh(reader, mark)?;
+        }
         Ok(Some(RwLockWriteGuard::downgrade(names)))
     }
 
@@ -136,46 +115,58 @@ impl Reader<'_> {
         })
     }
 
-    /// The names that are kept in memory; none where they have to be read from the
-    /// file.
-    pub(super) fn names_in_memory(&self) -> Result<Option<RwLockReadGuard<'_, Names>>, StoreError> {
-        match self.names {
-            None => Ok(None),
-            Some(kept) if self.count_yarns()? > MOST => {
-                kept.forget();
-                Ok(None)
+    /// Hands folded maker and name of every yarn to `see`: from memory, or from the
+    /// file where none are kept.
+    pub(super) fn each_name(&self, see: impl FnMut(&str, &str)) -> Result<(), StoreError> {
+        let kept = match self.names {
+            None => None,
+            Some(cache) if self.count_yarns()? > MOST => {
+                cache.forget();
+                None
             }
-            Some(kept) => kept.at(self),
+            Some(cache) => cache.at(self)?,
+        };
+        match kept {
+            Some(names) => {
+                names.each(see);
+                Ok(())
+            }
+            None => self.each_title(ALL, [], see),
         }
     }
 
-    /// Hands folded makers and names of all yarns, with their letters, to `see`.
-    pub(super) fn each_name(
+    fn each_title(
         &self,
-        see: impl FnMut(Title<Lettered<'_>>) + Send,
+        sql: &str,
+        params: impl Params,
+        see: impl FnMut(&str, &str),
     ) -> Result<(), StoreError> {
-        match self.names_in_memory()? {
-            Some(names) => names.each(see),
-            None => self.titles(see)?,
-        }
-        Ok(())
+        let see = RefCell::new(see);
+        let decode = |row: &mut RowReader<'_, '_>| {
+            row.pass();
+            let (maker, name) = (row.text()?, row.text()?);
+            (*see.borrow_mut())(maker, name);
+            Ok(())
+        };
+        self.db
+            .each("yarn", sql, params, decode, Ok::<(), StoreError>)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, samples::bare};
+    use super::super::super::{Store, samples::bare};
     use super::*;
     use crate::record::{Id, Yarn};
     use proptest::prelude::*;
     use std::path::Path;
 
     fn keeping(path: &Path) -> Store {
-        together(path, &KeptNames::default())
+        together(path, &NameCache::default())
     }
 
-    fn together(path: &Path, names: &KeptNames) -> Store {
-        Store::open(path).unwrap().keeping_names(names.clone())
+    fn together(path: &Path, names: &NameCache) -> Store {
+        Store::open(path).unwrap().with_name_cache(names.clone())
     }
 
     fn add(store: &mut Store, maker: &str, name: &str) -> Id<Yarn> {
@@ -237,7 +228,7 @@ mod tests {
     fn names_shared_by_connections_serve_each_its_own_moment() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("records.db");
-        let names = KeptNames::default();
+        let names = NameCache::default();
         let (mut one, other) = (together(&path, &names), together(&path, &names));
         let reed = add(&mut one, "Quay", "Reed").number();
         let moment = other.reader().unwrap();
@@ -254,7 +245,7 @@ mod tests {
     #[test]
     fn what_is_added_is_read_alone_and_a_change_of_a_name_reads_all() {
         let folder = tempfile::tempdir().unwrap();
-        let names = KeptNames::default();
+        let names = NameCache::default();
         let mut store = together(&folder.path().join("records.db"), &names);
         let mark = || names.0.read().unwrap().mark.unwrap();
         let reed = add(&mut store, "Quay", "Reed");
@@ -270,10 +261,8 @@ mod tests {
         found(&store, "quay");
         let order = || {
             let mut order = Vec::new();
-            names.0.read().unwrap().each_whole(|title| match title {
-                Title::Maker(_) => {}
-                Title::Name((name, _)) => order.push(name.to_owned()),
-            });
+            let kept = names.0.read().unwrap();
+            kept.each(|_, name| order.push(name.to_owned()));
             order
         };
         assert_eq!(
@@ -303,8 +292,7 @@ mod tests {
         add(&mut store, "Quay", "Reed");
         assert_eq!(found(&store, "quay").len(), 1);
         let done: Result<(), StoreError> = store.write(|writer| {
-            let mut yarns =
-                writer.new_yarns_known_by(super::super::hurry::Names::hurrying_after(3))?;
+            let mut yarns = writer.new_yarns_in_bulk_after(3)?;
             (0..7).try_for_each(|n| yarns.add(&bare("Quay", &format!("Dune {n}"))).map(|_| ()))
         });
         done.unwrap();
@@ -345,20 +333,18 @@ mod tests {
         let mut names = Names::default();
         for n in 0..100_000 {
             let (maker, name) = (format!("maker {n:06}"), format!("sandgate moor {n:06}"));
-            names.add((&maker, &name));
+            names.add(&maker, &name);
         }
-        names.titles.shrink();
-        shrink(&mut names.letters.wholes);
-        shrink(&mut names.letters.words);
-        let letters = names.letters.wholes.capacity() + names.letters.words.capacity();
-        let bytes = names.titles.memory() + letters * size_of::<Letters>();
+        let title = |(maker, name): &(Arc<str>, Box<str>)| maker.len() + 16 + name.len();
+        let texts: usize = names.titles.iter().map(title).sum();
+        let bytes = texts + names.titles.capacity() * size_of::<(Arc<str>, Box<str>)>();
         assert!(bytes < 20 * 1024 * 1024, "{bytes} bytes");
     }
 
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(48))]
         #[test]
-        fn prop_kept_names_answer_as_the_file_does(
+        fn prop_cached_names_answer_as_the_file_does(
             steps in prop::collection::vec(
                 (("[a-c]{1,2}", "[a-cé]{1,4}( [a-c]{1,3})?"), 0_i64..9, "[a-c]{1,4}( [a-c]{1,3})?"),
                 1..14,
@@ -366,11 +352,11 @@ mod tests {
         ) {
             let folder = tempfile::tempdir().unwrap();
             let path = folder.path().join("records.db");
-            let names = KeptNames::default();
+            let names = NameCache::default();
             let (mut keeps, too) = (together(&path, &names), together(&path, &names));
             let mut reads = Store::open(&path).unwrap();
             for ((maker, name), n, text) in steps {
-                let store = match n % 2 { 0 => &mut keeps, _ => &mut reads };
+                let store = if n % 2 == 0 { &mut keeps } else { &mut reads };
                 let _ = match n {
                     0..6 => store.write(|w| w.add_yarn(&bare(&maker, &name)).map(|_| ())),
                     _ => store.write(|w| w.remove_yarn(Id::new(n - 5))),

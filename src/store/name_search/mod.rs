@@ -1,17 +1,31 @@
 //! Finding yarns by name, misspelt or not.
 //!
-//! What is found by likeness is marked, so that it is shown as such and never
-//! silently taken.
+//! Every name is compared; 100,000 take some 20 ms. What is found by likeness is
+//! marked, so that it is shown as such and never silently taken. How like two
+//! names are says [`matcher`], how names stay in memory [`name_cache`].
 
-use super::{
-    Reader, StoreError,
-    key::key,
-    letters::Letters,
-    names::Names,
-    titles::Title,
-    wanted::{Rank, Wanted},
+mod matcher;
+mod name_cache;
+
+pub use name_cache::NameCache;
+
+use super::{Reader, StoreError};
+use crate::{
+    record::{Stored, Yarn},
+    words::{WORTH_ASKING, fold},
 };
-use crate::record::{Stored, Yarn};
+use matcher::{Matcher, Rank};
+
+/// What decides whether two names are the same: the folded name; a name of
+/// nothing but marks is compared as it stands.
+pub fn name_key(name: &str) -> String {
+    let folded = fold(name);
+    if folded.is_empty() {
+        name.trim().to_lowercase()
+    } else {
+        folded
+    }
+}
 
 /// How a yarn was found, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,133 +47,131 @@ pub struct Hit {
     pub found: Found,
 }
 
+/// Whether names that are only like the text are looked for beside others.
+#[derive(Clone, Copy, PartialEq)]
+enum Likeness {
+    Always,
+    /// Only as long as no name holds all words.
+    WhereNoneHolds,
+}
+
 impl Reader<'_> {
     /// At most `limit` yarns that `text` may mean: exact names first, then those
     /// that hold all its words, then those that are only like it, each by maker
     /// and name.
     pub fn search_yarns(&self, text: &str, limit: usize) -> Result<Vec<Hit>, StoreError> {
-        let wanted = key(text);
-        if wanted.is_empty() || limit == 0 {
-            return Ok(Vec::new());
-        }
-        self.hits(self.likest(Wanted::new(&wanted), limit)?)
+        self.hits(text, limit, Likeness::Always)
     }
 
     /// The same for somebody who still types: those that are only like `text` are
     /// left out where others hold all its words.
     pub fn suggest_yarns(&self, text: &str, limit: usize) -> Result<Vec<Hit>, StoreError> {
-        let wanted = key(text);
-        if wanted.is_empty() || limit == 0 {
-            return Ok(Vec::new());
-        }
-        let all = Wanted::new(&wanted);
-        let held = self.names_in_memory()?;
-        let held = held.map(|names| holding(&names, &all, limit));
-        let mut best = match held {
-            Some(held) if !held.hits.is_empty() => held,
-            Some(_) => self.likest(all.that_none_holds(), limit)?,
-            None => self.likest(all, limit)?,
-        };
-        let is_held = |hit: &Likely| hit.rank.0 != Found::ByLikeness;
-        if best.hits.first().is_some_and(is_held) {
-            best.hits.retain(is_held);
-        }
-        self.hits(best)
+        self.hits(text, limit, Likeness::WhereNoneHolds)
     }
 
-    fn hits(&self, best: Likest) -> Result<Vec<Hit>, StoreError> {
-        let hits = best.hits.into_iter();
+    fn hits(&self, text: &str, limit: usize, likeness: Likeness) -> Result<Vec<Hit>, StoreError> {
+        let text = name_key(text);
+        if text.is_empty() || limit == 0 {
+            return Ok(Vec::new());
+        }
+        let mut matcher = Matcher::new(&text);
+        let mut top = TopHits::new(limit, likeness);
+        self.each_name(|maker, name| {
+            let like = |matcher: &mut Matcher<'_>| {
+                let least = top.least_likeness()?;
+                matcher.likeness(maker, name, least)
+            };
+            let rank = matcher.held(maker, name).or_else(|| like(&mut matcher));
+            if let Some(rank) = rank {
+                top.add(rank, maker, name);
+            }
+        })?;
+        let hits = top.in_order().into_iter();
         hits.filter_map(|hit| self.hit(&hit).transpose()).collect()
     }
 
-    fn likest(&self, mut wanted: Wanted<'_>, limit: usize) -> Result<Likest, StoreError> {
-        let mut likest = Likest::new(limit);
-        self.each_name(|title| match title {
-            Title::Maker(maker) => wanted.of_maker(maker),
-            Title::Name(name) => {
-                if let Some(rank) = wanted.rank(name) {
-                    likest.add(rank, (wanted.maker(), name.text));
-                    likest
-                        .full()
-                        .into_iter()
-                        .for_each(|last| wanted.ask_for(last));
-                }
-            }
-        })?;
-        Ok(likest)
-    }
-
-    fn hit(&self, hit: &Likely) -> Result<Option<Hit>, StoreError> {
+    fn hit(&self, hit: &TopHit) -> Result<Option<Hit>, StoreError> {
         let found = hit.rank.0;
         let yarn = self.yarn_of_keys(&hit.maker, &hit.name)?;
         Ok(yarn.map(|yarn| Hit { yarn, found }))
     }
 }
 
-/// The first of those that hold all words of `wanted`.
-fn holding(names: &Names, wanted: &Wanted<'_>, limit: usize) -> Likest {
-    let mut first = Likest::new(limit);
-    let mut of = ("", &Letters::NONE);
-    names.each_whole(|title| match title {
-        Title::Maker(maker) => of = maker,
-        Title::Name(name) => {
-            if let Some(rank) = wanted.rank_of_held(of, name) {
-                first.add(rank, (of.0, name.0));
-            }
-        }
-    });
-    first
-}
-
 /// A yarn that was found; the better is the less, and of equals the first by maker
 /// and name, in whatever order they come.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
-struct Likely {
+struct TopHit {
     rank: Rank,
     maker: String,
     name: String,
 }
 
-impl Likely {
+impl TopHit {
     fn is_before(&self, rank: Rank, title: (&str, &str)) -> bool {
         (self.rank, (self.maker.as_str(), self.name.as_str())) <= (rank, title)
+    }
+
+    fn is_only_like(&self) -> bool {
+        self.rank.0 == Found::ByLikeness
     }
 }
 
 /// The best hits so far, in order.
-struct Likest {
+struct TopHits {
     limit: usize,
-    hits: Vec<Likely>,
+    likeness: Likeness,
+    hits: Vec<TopHit>,
 }
 
-impl Likest {
-    fn new(limit: usize) -> Self {
+impl TopHits {
+    fn new(limit: usize, likeness: Likeness) -> Self {
         let hits = Vec::new();
-        Self { limit, hits }
-    }
-
-    /// Adds a hit, if it is one of the best.
-    fn add(&mut self, rank: Rank, title: (&str, &str)) {
-        let place = self.hits.partition_point(|hit| hit.is_before(rank, title));
-        if place < self.limit {
-            let [maker, name] = [title.0, title.1].map(str::to_owned);
-            let hit = Likely { rank, maker, name };
-            self.hits.truncate(self.limit - 1);
-            self.hits.insert(place, hit);
+        Self {
+            limit,
+            likeness,
+            hits,
         }
     }
 
-    /// What a further hit has to be as good as, where there are as many as are
-    /// wanted.
-    fn full(&self) -> Option<Rank> {
+    /// Adds a hit, if it is one of the best.
+    fn add(&mut self, rank: Rank, maker: &str, name: &str) {
+        let earlier = |hit: &TopHit| hit.is_before(rank, (maker, name));
+        let place = self.hits.partition_point(earlier);
+        if place < self.limit {
+            let [maker, name] = [maker, name].map(str::to_owned);
+            self.hits.truncate(self.limit - 1);
+            self.hits.insert(place, TopHit { rank, maker, name });
+        }
+    }
+
+    fn has_held(&self) -> bool {
+        let first = self.hits.first();
+        first.is_some_and(|hit| !hit.is_only_like())
+    }
+
+    /// The likeness that a further hit needs; none where no likeness helps.
+    fn least_likeness(&self) -> Option<f64> {
+        if self.likeness == Likeness::WhereNoneHolds && self.has_held() {
+            return None;
+        }
         let last = self.hits.last().filter(|_| self.hits.len() == self.limit);
-        last.map(|hit| hit.rank)
+        match last {
+            None => Some(WORTH_ASKING),
+            Some(last) => last.is_only_like().then_some(-last.rank.1.0),
+        }
+    }
+
+    fn in_order(mut self) -> Vec<TopHit> {
+        if self.likeness == Likeness::WhereNoneHolds && self.has_held() {
+            self.hits.retain(|hit| !hit.is_only_like());
+        }
+        self.hits
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, cells::Taken, lettered::ManyLetters, samples::bare};
+    use super::super::{Store, rows::RowReader, samples::bare};
     use super::*;
     use proptest::prelude::*;
 
@@ -201,12 +213,10 @@ mod tests {
             }
             let reader = store.reader().unwrap();
             let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
-            let both = |row: &mut Taken<'_, '_>| Ok((row.cell::<i64>()?, row.cell::<String>()?, row.cell::<String>()?));
+            let both = |row: &mut RowReader<'_, '_>| Ok((row.cell::<i64>()?, row.cell::<String>()?, row.cell::<String>()?));
             let mut all: Vec<(Rank, i64)> = reader.db.all("yarn", sql, [], both).unwrap().into_iter()
                 .filter_map(|(id, maker, name)| {
-                    let mut wanted = Wanted::new(&text);
-                    wanted.of_maker(ManyLetters::default().only(&maker));
-                    Some((wanted.rank(ManyLetters::default().only(&name))?, id))
+                    Some((matcher::plain_rank(&text, &maker, &name)?, id))
                 })
                 .collect();
             all.sort_by_key(|(rank, _)| *rank);
@@ -219,7 +229,7 @@ mod tests {
             let suggested = match held.is_empty() { true => found, false => held };
             prop_assert_eq!(reader.suggest_yarns(&text, limit).unwrap(), suggested.clone());
             drop(reader);
-            let keeping = store.keeping_names(Default::default());
+            let keeping = store.with_name_cache(Default::default());
             let reader = keeping.reader().unwrap();
             prop_assert_eq!(reader.suggest_yarns(&text, limit).unwrap(), suggested);
         }

@@ -6,8 +6,8 @@
 
 use super::{
     Reader, StoreError,
-    cells::{Flaw, Kept, Taken},
-    parts::classes_of_bits,
+    columns::classes_of_bits,
+    rows::{Columns, DecodeError, RowReader},
 };
 use crate::{
     record::{Blend, Id, Printed, Yarn, YarnFacts},
@@ -85,7 +85,7 @@ const BUILT: &str = "SELECT id, grist, classes, construction, blend FROM facts \
 const NO_GRIST: &str = "SELECT id, grist, classes, construction, blend FROM facts \
                         WHERE grist IS NULL";
 
-fn take(row: &mut Taken<'_, '_>) -> Result<Glance, Flaw> {
+fn decode(row: &mut RowReader<'_, '_>) -> Result<Glance, DecodeError> {
     Ok(Glance {
         yarn: Id::new(row.cell()?),
         grist: row.cell()?,
@@ -105,7 +105,7 @@ impl Reader<'_> {
         each: impl FnMut(Glance) -> Result<(), E>,
     ) -> Result<(), E> {
         match look {
-            Look::Grist { from, to } => self.db.each("facts", GRIST, (*from, *to), take, each),
+            Look::Grist { from, to } => self.db.each("facts", GRIST, (*from, *to), decode, each),
             Look::Built { of, or_not_stated } => {
                 let unstated = or_not_stated.then_some("");
                 let names: Vec<&str> = of
@@ -114,9 +114,9 @@ impl Reader<'_> {
                     .chain(unstated)
                     .collect();
                 let names = serde_json::json!(names).to_string();
-                self.db.each("facts", BUILT, [names], take, each)
+                self.db.each("facts", BUILT, [names], decode, each)
             }
-            Look::NoGrist => self.db.each("facts", NO_GRIST, [], take, each),
+            Look::NoGrist => self.db.each("facts", NO_GRIST, [], decode, each),
         }
     }
 
@@ -126,7 +126,7 @@ impl Reader<'_> {
             None => None,
             Some(number) => {
                 let sql = "SELECT parts FROM blend WHERE id = ?";
-                self.db.first("blend", sql, [number], Blend::take)?
+                self.db.first("blend", sql, [number], Blend::decode)?
             }
         };
         Ok(YarnFacts {
@@ -238,7 +238,7 @@ mod tests {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
         for sql in [GRIST, BUILT, NO_GRIST] {
-            let step = |row: &mut Taken<'_, '_>| {
+            let step = |row: &mut RowReader<'_, '_>| {
                 row.part::<(i64, (i64, i64))>()?;
                 row.cell::<String>()
             };

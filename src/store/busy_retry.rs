@@ -8,11 +8,11 @@ use std::time::Duration;
 const PAUSE: Duration = Duration::from_millis(20);
 
 /// Attempts that are left.
-pub(super) struct Patience(u128);
+pub(super) struct BusyRetry(u128);
 
-impl Patience {
+impl BusyRetry {
     /// As many attempts as fit into `time`.
-    pub(super) fn of(time: Duration) -> Self {
+    pub(super) fn new(time: Duration) -> Self {
         Self(time.as_millis() / PAUSE.as_millis())
     }
 
@@ -31,11 +31,11 @@ impl Patience {
 /// other writers.
 pub(super) fn switch_to_wal(conn: &Connection, time: Duration) -> rusqlite::Result<()> {
     conn.busy_timeout(Duration::ZERO)?;
-    let mut patience = Patience::of(time);
+    let mut retry = BusyRetry::new(time);
     loop {
         let done = conn.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()));
         match done {
-            Err(error) if is_busy(&error) && patience.wait() => {}
+            Err(error) if is_busy(&error) && retry.wait() => {}
             Err(error) => return Err(error),
             Ok(()) => return conn.busy_timeout(time),
         }

@@ -1,36 +1,40 @@
-//! The store: one connection to one file.
+//! The store: one connection to one file, which is made where there is none, set up
+//! for this connection and brought to the newest format.
 
 use super::{
-    Reader, StoreError, Writer, check, copies,
-    db::at,
+    Reader, StoreError, Writer,
+    backup::{file_error, keep_copy},
+    busy_retry::switch_to_wal,
+    check,
     header::{self, Kind},
-    names::KeptNames,
-    opening::{settings, start},
-    schema::{MIGRATIONS, migrate, newest},
+    name_search::NameCache,
+    schema::{APPLICATION_ID, MIGRATIONS, migrate, newest},
+    sql::at,
 };
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use std::{
+    fs,
     path::{Path, PathBuf},
     time::Duration,
 };
 
 /// How long a file that someone else writes is waited for.
-const PATIENCE: Duration = Duration::from_secs(5);
+const BUSY_TIMEOUT: Duration = Duration::from_secs(5);
 
 /// The records, kept in one file through one connection.
 #[derive(Debug)]
 pub struct Store {
     pub(super) conn: Connection,
     pub(super) path: PathBuf,
-    pub(super) patience: Duration,
+    pub(super) busy_timeout: Duration,
     kept_copy: Option<PathBuf>,
-    names: Option<KeptNames>,
+    names: Option<NameCache>,
 }
 
 impl Store {
     /// Opens the file, or starts a new one, and its folder, where there is none.
     pub fn open(path: &Path) -> Result<Self, StoreError> {
-        Self::open_with(path, PATIENCE, MIGRATIONS)
+        Self::open_with(path, BUSY_TIMEOUT, MIGRATIONS)
     }
 
     /// Opens a file that must be there.
@@ -49,19 +53,18 @@ impl Store {
     pub fn in_memory() -> Result<Self, StoreError> {
         let path = PathBuf::from(":memory:");
         let conn = Connection::open_in_memory().map_err(|error| at(&path, error))?;
-        Self::ready(conn, path, PATIENCE, MIGRATIONS)
+        Self::ready(conn, path, BUSY_TIMEOUT, MIGRATIONS)
     }
 
     pub(super) fn open_with(
         path: &Path,
-        patience: Duration,
+        busy_timeout: Duration,
         steps: &[&str],
     ) -> Result<Self, StoreError> {
-        match path.exists() {
-            true => {
-                header::inspect(path, newest(steps))?;
-            }
-            false => start(path)?,
+        if path.exists() {
+            header::inspect(path, newest(steps))?;
+        } else {
+            start(path)?;
         }
         let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
@@ -69,21 +72,21 @@ impl Store {
             let path = path.to_owned();
             return Err(StoreError::ReadOnly { path });
         }
-        Self::ready(conn, path.to_owned(), patience, steps)
+        Self::ready(conn, path.to_owned(), busy_timeout, steps)
     }
 
     /// Sets the connection up and brings the file to the newest format.
     fn ready(
         conn: Connection,
         path: PathBuf,
-        patience: Duration,
+        busy_timeout: Duration,
         steps: &[&str],
     ) -> Result<Self, StoreError> {
-        settings(&conn, patience).map_err(|error| at(&path, error))?;
+        settings(&conn, busy_timeout).map_err(|error| at(&path, error))?;
         let mut store = Self {
             conn,
             path,
-            patience,
+            busy_timeout,
             kept_copy: None,
             names: None,
         };
@@ -107,7 +110,7 @@ impl Store {
         }
         if (1..newest).contains(&format) && self.is_file() {
             let what = newest.to_string();
-            let copy = copies::keep_copy(&self.conn, &self.path, &what, self.patience)?;
+            let copy = keep_copy(&self.conn, &self.path, &what, self.busy_timeout)?;
             self.kept_copy = Some(copy);
         }
         migrate(&mut self.conn, &self.path, steps)
@@ -116,7 +119,7 @@ impl Store {
     /// The same, keeping the names of yarns in memory from one search to the next,
     /// together with all that have the same `names`; they must be of one file.
     #[must_use]
-    pub fn keeping_names(mut self, names: KeptNames) -> Self {
+    pub fn with_name_cache(mut self, names: NameCache) -> Self {
         self.names = Some(names);
         self
     }
@@ -155,9 +158,10 @@ impl Store {
     /// all is sound.
     pub fn check(&self) -> Result<Vec<String>, StoreError> {
         let file = check::file(&self.conn, &self.path)?;
-        match file.is_empty() {
-            true => self.reader()?.check_records(),
-            false => Ok(file),
+        if file.is_empty() {
+            self.reader()?.check_records()
+        } else {
+            Ok(file)
         }
     }
 
@@ -166,9 +170,46 @@ impl Store {
     }
 }
 
+/// Statements kept ready.
+const STATEMENTS: usize = 64;
+
+/// A new empty file, and its folder.
+pub(super) fn start(path: &Path) -> Result<(), StoreError> {
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    if let Some(folder) = folder {
+        fs::create_dir_all(folder).map_err(file_error("make the folder", folder))?;
+    }
+    let mut options = fs::OpenOptions::new();
+    let made = options.write(true).create(true).truncate(false).open(path);
+    made.map_err(file_error("write", path))?;
+    Ok(())
+}
+
+/// What holds for this connection, and for a new file the mark that it is ours.
+/// The mark comes before write-ahead logging, so that it stands in the file
+/// itself and not in a side file only.
+pub(super) fn settings(conn: &Connection, busy_timeout: Duration) -> rusqlite::Result<()> {
+    conn.busy_timeout(busy_timeout)?;
+    conn.set_prepared_statement_cache_capacity(STATEMENTS);
+    conn.pragma_update(None, "trusted_schema", false)?;
+    conn.pragma_update(None, "foreign_keys", true)?;
+    // What has to be sorted and does not fit into the memory for pages goes to
+    // disk, so that memory stays flat.
+    conn.pragma_update(None, "temp_store", "FILE")?;
+    // Not by what the header said: a start that was killed may have left the mark
+    // in the file and a journal that takes it back.
+    let mark: i32 = conn.pragma_query_value(None, "application_id", |row| row.get(0))?;
+    if mark != APPLICATION_ID {
+        conn.pragma_update(None, "application_id", APPLICATION_ID)?;
+    }
+    switch_to_wal(conn, busy_timeout)
+}
+
 #[cfg(test)]
 mod tests {
-    use super::super::{samples::*, test_files::*};
+    use super::super::{header::Kind, samples::*, test_files::*};
     use super::*;
     use std::fs;
 
@@ -408,5 +449,20 @@ mod tests {
         let refused = Store::open_with(&path, SHORT, &later).unwrap_err();
         assert!(matches!(refused, StoreError::Migration { .. }), "{refused}");
         assert_eq!(count(&quick(&path)), 1);
+    }
+
+    /// A start that was killed in its first transaction leaves the mark in the
+    /// file and a journal that takes it back when SQLite opens it.
+    #[test]
+    fn a_mark_that_was_taken_back_is_set_again() {
+        let folder = folder();
+        let path = file(&folder);
+        let conn = Connection::open(&path).unwrap();
+        settings(&conn, SHORT).unwrap();
+        conn.pragma_update(None, "application_id", 0).unwrap();
+        settings(&conn, SHORT).unwrap();
+        drop(conn);
+        let kind = header::inspect(&path, newest(MIGRATIONS)).unwrap();
+        assert_eq!(kind, Kind::Ours { format: 0 });
     }
 }
