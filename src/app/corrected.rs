@@ -1,7 +1,7 @@
 //! What was read of a text and then corrected field by field.
 
 use super::{
-    AppError, Typed,
+    AppError, FormData,
     candidate::Candidate,
     fields::{FieldFault, FieldFaults},
     heard::Heard,
@@ -10,7 +10,7 @@ use super::{
 use crate::label::band::BandReading;
 
 /// What is wanted, from its fields.
-pub(super) fn wanted(typed: &Typed, heard: &mut Heard) -> Result<BandReading, AppError> {
+pub(super) fn wanted(typed: &FormData, heard: &mut Heard) -> Result<BandReading, AppError> {
     let (facts, notes) = facts_of(typed, "wanted-")?;
     heard.warnings.extend(notes);
     Ok(BandReading {
@@ -23,7 +23,7 @@ pub(super) fn wanted(typed: &Typed, heard: &mut Heard) -> Result<BandReading, Ap
 /// A candidate from the fields of its band.
 pub(super) fn offered(
     title: &str,
-    typed: &Typed,
+    typed: &FormData,
     warnings: &mut Vec<String>,
 ) -> Result<Candidate, AppError> {
     let (facts, notes) = facts_of(typed, "offered-")?;

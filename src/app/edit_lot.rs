@@ -1,6 +1,6 @@
 //! What is kept of a lot beside its ledger, as a form, and back.
 
-use super::{AppError, Records, ToEdit, Typed, fields::taken};
+use super::{AppError, FormData, Records, ToEdit, fields::taken};
 use crate::{
     files::csv::{StockRow, lot_texts, read_one_lot},
     record::Id,
@@ -33,7 +33,7 @@ pub fn save_lot(
     records: &mut Records,
     number: i64,
     version: i64,
-    typed: &Typed,
+    typed: &FormData,
 ) -> Result<Notice, AppError> {
     let kept = lot_to_edit(records, number)?;
     let read = read_one_lot(|column| match column {
@@ -61,9 +61,9 @@ mod tests {
     #[test]
     fn a_lot_is_moved_once_and_the_second_mover_is_told() {
         let mut records = Records::in_memory().unwrap();
-        let yarn: Typed = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
+        let yarn: FormData = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
         save_yarn(&mut records, None, &yarn).unwrap();
-        let lot: Typed = lot_fields().iter().map(|f| (f.name, f.example)).collect();
+        let lot: FormData = lot_fields().iter().map(|f| (f.name, f.example)).collect();
         let bought = crate::app::Bought {
             yarn: "Zellandine, Orrin DK".to_owned(),
             amount: lot.text("amount").to_owned(),

@@ -1,7 +1,7 @@
 //! A yarn as a form, and back. Who edits names the version that was read: of two
 //! people the second is told.
 
-use super::{AppError, Records, Typed, fields::taken};
+use super::{AppError, FormData, Records, fields::taken};
 use crate::{
     files::csv::{read_one_yarn, yarn_texts},
     record::{Id, Yarn},
@@ -18,7 +18,7 @@ pub struct ToEdit {
     /// What people call it.
     pub title: String,
     /// Its fields.
-    pub typed: Typed,
+    pub typed: FormData,
 }
 
 /// The yarn with this number, to be edited.
@@ -36,7 +36,7 @@ pub fn yarn_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> 
 pub fn save_yarn(
     records: &mut Records,
     read: Option<(i64, i64)>,
-    typed: &Typed,
+    typed: &FormData,
 ) -> Result<(i64, Notice), AppError> {
     let (yarn, warnings) = taken(read_one_yarn(|column| typed.text(column)), "")?;
     let number = records.store_mut()?.write(|writer| match read {
@@ -61,7 +61,7 @@ mod tests {
     use super::*;
     use crate::{app::yarn_fields, store::StoreError};
 
-    fn example() -> Typed {
+    fn example() -> FormData {
         let fields = yarn_fields();
         fields
             .iter()

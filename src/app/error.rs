@@ -1,6 +1,6 @@
 //! Why something asked was refused or failed.
 
-use super::{BadRows, fields::FieldFaults};
+use super::{BadRows, Fault, fields::FieldFaults};
 use crate::{
     files::ExchangeError,
     label::reading::ReadError,
@@ -23,6 +23,10 @@ pub enum AppError {
         /// What is wrong with it.
         source: ReadError,
     },
+    /// Everything that is wrong with a request. What a field is called depends on
+    /// where it is shown: `report` says these.
+    #[error("{}", named(.0))]
+    Faults(Vec<Fault>),
     /// Arguments that lack something or do not go together.
     #[error("{0}")]
     Usage(String),
@@ -75,6 +79,11 @@ pub enum AppError {
     /// A quantity that is not possible.
     #[error(transparent)]
     Measure(#[from] MeasureError),
+}
+
+fn named(faults: &[Fault]) -> String {
+    let fields: Vec<&str> = faults.iter().map(|fault| fault.field.as_str()).collect();
+    and_list(&fields)
 }
 
 /// What to do about a name that is not known.
@@ -130,6 +139,7 @@ impl AppError {
         matches!(
             self,
             Self::Reading { .. }
+                | Self::Faults(_)
                 | Self::Usage(_)
                 | Self::Fields(_)
                 | Self::Gtin(_)

@@ -44,9 +44,9 @@ pub fn lot_fields() -> Vec<FieldKind> {
 
 /// The text of each field, as typed; a field that is not there is empty.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Typed(BTreeMap<String, String>);
+pub struct FormData(BTreeMap<String, String>);
 
-impl Typed {
+impl FormData {
     /// The text of a field.
     pub fn text(&self, field: &str) -> &str {
         self.0.get(field).map_or("", String::as_str)
@@ -65,7 +65,7 @@ impl Typed {
     }
 }
 
-impl<N: Into<String>, T: Into<String>> FromIterator<(N, T)> for Typed {
+impl<N: Into<String>, T: Into<String>> FromIterator<(N, T)> for FormData {
     fn from_iter<I: IntoIterator<Item = (N, T)>>(pairs: I) -> Self {
         let pairs = pairs.into_iter();
         Self(

@@ -1,4 +1,4 @@
-//! Typed values, read, with what was noticed kept for the answer.
+//! FormData values, read, with what was noticed kept for the answer.
 
 use super::AppError;
 use crate::label::reading::{Note, ReadError, Reading};

@@ -1,6 +1,6 @@
 //! A file of samples and pieces, begun from the fields of a form.
 
-use super::{AppError, FieldFault, FieldFaults, Typed};
+use super::{AppError, FieldFault, FieldFaults, FormData};
 use crate::files::{
     CellError, ExchangeError,
     needs_file::{Begun, read_needs_file, write_begun},
@@ -8,7 +8,7 @@ use crate::files::{
 
 /// The text of the file, or all that is wrong with it, field by field. What may
 /// differ by size has one line for each size, in their order, or one for all.
-pub fn needs_begun(typed: &Typed) -> Result<String, AppError> {
+pub fn needs_begun(typed: &FormData) -> Result<String, AppError> {
     let text = write_begun(&begun(typed));
     match read_needs_file("the form", text.as_bytes()) {
         Ok(_) => Ok(text),
@@ -19,7 +19,7 @@ pub fn needs_begun(typed: &Typed) -> Result<String, AppError> {
     }
 }
 
-fn begun(typed: &Typed) -> Begun {
+fn begun(typed: &FormData) -> Begun {
     let text = |field: &str| typed.text(field).trim().to_owned();
     let lines = |field: &str| {
         let lines = typed.text(field).lines().map(str::trim);
@@ -113,7 +113,7 @@ mod tests {
     ];
 
     fn with(field: &str, text: &str) -> Result<String, AppError> {
-        let mut typed: Typed = SCARF.into_iter().collect();
+        let mut typed: FormData = SCARF.into_iter().collect();
         typed.set(field, text);
         needs_begun(&typed)
     }

@@ -1,6 +1,6 @@
 //! What `check` and `find` are asked, as typed.
 
-use super::Typed;
+use super::FormData;
 use crate::quantity::Keep;
 
 /// What a pattern wants, and how strictly; every value as typed.
@@ -12,9 +12,9 @@ pub struct Question {
     pub wants: Option<String>,
     /// What `wants` says, field by field, where it was corrected; `wants` is then
     /// only shown. `strands` beside [`super::FACT_FIELDS`].
-    pub wants_fields: Option<Typed>,
+    pub wants_fields: Option<FormData>,
     /// The same of the candidate's band.
-    pub offered_fields: Option<Typed>,
+    pub offered_fields: Option<FormData>,
     /// The need of each size, where `wants` does not hold it.
     pub need: Option<String>,
     /// Key of the yarn role that is asked about.

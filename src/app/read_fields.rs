@@ -2,7 +2,7 @@
 
 use super::{
     AppError,
-    fields::{Typed, taken},
+    fields::{FormData, taken},
 };
 use crate::{
     files::csv::{read_one_yarn, yarn_texts},
@@ -29,10 +29,10 @@ pub const FACT_FIELDS: [&str; 11] = [
 #[derive(Debug, Clone, Default)]
 pub struct ReadFields {
     /// The facts, by [`FACT_FIELDS`].
-    pub facts: Typed,
+    pub facts: FormData,
     /// `gtin`, `shade`, `lot`, `need`, `strands`, `purpose`, `fit`: what is not
     /// said is empty.
-    pub more: Typed,
+    pub more: FormData,
     /// What to know, and what was not taken.
     pub notes: Vec<String>,
 }
@@ -54,7 +54,7 @@ pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
 
 const UNKNOWN: &str = "unknown";
 
-fn more(band: &BandReading) -> Typed {
+fn more(band: &BandReading) -> FormData {
     let said = [
         ("gtin", band.gtin.as_ref().map(ToString::to_string)),
         ("shade", band.shade.clone()),
@@ -102,7 +102,10 @@ fn nameless(facts: YarnFacts) -> Result<Yarn, AppError> {
 
 /// The facts that the fields say, with what to know; an empty field is not
 /// known. `prefix` stands before the names of the fields in messages.
-pub(super) fn facts_of(typed: &Typed, prefix: &str) -> Result<(YarnFacts, Vec<String>), AppError> {
+pub(super) fn facts_of(
+    typed: &FormData,
+    prefix: &str,
+) -> Result<(YarnFacts, Vec<String>), AppError> {
     let read = read_one_yarn(|column| match (column, typed.text(column).trim()) {
         ("maker" | "name", _) => "-",
         ("length" | "mass", "") => UNKNOWN,
@@ -132,7 +135,7 @@ mod tests {
 
     #[test]
     fn a_bad_field_is_named_with_its_prefix() {
-        let typed: Typed = [("mass", "heavy")].into_iter().collect();
+        let typed: FormData = [("mass", "heavy")].into_iter().collect();
         let Err(AppError::Fields(faults)) = facts_of(&typed, "offered-") else {
             panic!("taken")
         };

@@ -2,7 +2,7 @@
 
 use crate::{
     app::AppError,
-    report::{Page, Report, json, markdown, terminal},
+    report::{Page, Render, Report, Style, error_words, json, markdown, terminal},
 };
 use serde::Serialize;
 use std::{
@@ -77,6 +77,15 @@ impl Output {
         }
     }
 
+    /// Writes an answer in the form that was asked for.
+    pub(super) fn answer(&self, answer: &impl Render) -> Result<(), Failure> {
+        if self.json {
+            self.json(&answer.fields())
+        } else {
+            self.page(&answer.page(&Style::default()))
+        }
+    }
+
     /// Writes several reports: one JSON value, a list where there are several.
     pub(super) fn show_all<R: Report>(&self, reports: &[R]) -> Result<(), Failure> {
         match (self.json, reports) {
@@ -119,7 +128,10 @@ impl Output {
                 return ExitCode::SUCCESS;
             }
             Failure::Write(error) => (format!("the answer could not be written: {error}"), 1),
-            Failure::App(error) => (error.to_string(), if error.is_usage() { 2 } else { 1 }),
+            Failure::App(error) => (
+                error_words(error, &Style::default()),
+                if error.is_usage() { 2 } else { 1 },
+            ),
         };
         complain(&message);
         ExitCode::from(status)

@@ -7,6 +7,7 @@ mod amounts;
 mod check;
 mod convert;
 mod facts_words;
+mod fault;
 mod find;
 mod gauge;
 mod html;
@@ -25,6 +26,7 @@ mod read;
 mod sheet;
 mod size;
 mod skeins;
+mod style;
 mod sure;
 mod terminal;
 mod terminal_table;
@@ -39,6 +41,7 @@ pub use check::{
 };
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
+pub use fault::{error_words, fault_words};
 pub use find::{CandidateLine, FindReport};
 pub use gauge::{
     GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
@@ -57,8 +60,8 @@ pub use rail::{Rail, rail};
 pub use range::Range;
 pub use read::ReadReport;
 pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed};
-pub use size::SizeReport;
 pub use skeins::SkeinsReport;
+pub use style::{FieldNames, Style, UnitOrder};
 pub use sure::{ChanceLine, SureLine};
 pub use terminal::{plain_text, terminal};
 pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
@@ -71,4 +74,13 @@ pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in t
 pub trait Report: serde::Serialize {
     /// The page, in reading order.
     fn page(&self) -> Page;
+}
+
+/// An answer that can be written down: as a page for people, in the style that
+/// they want, and as fields for programs.
+pub trait Render {
+    /// The documented fields, in metres, with fields named as options.
+    fn fields(&self) -> impl serde::Serialize;
+    /// The page, in reading order.
+    fn page(&self, style: &Style) -> Page;
 }

@@ -1,47 +1,54 @@
 //! Finished size from counts and gauge.
 
-use super::{Align, Page, Report, Role, Table};
-use crate::{measure::units::INCH_M, words::number};
+use super::{Align, Page, Render, Role, Style, Table};
+use crate::{app::SizeAnswer, measure::Length, words::number};
 use serde::Serialize;
 
-/// Answer to `size`.
-#[derive(Debug, Clone, Serialize)]
-pub struct SizeReport {
+/// Fields of the answer to `size`.
+#[derive(Debug, Serialize)]
+struct SizeFields<'a> {
     /// Stitches that were counted.
-    pub stitches: Option<f64>,
+    stitches: Option<f64>,
     /// Rows that were counted.
-    pub rows: Option<f64>,
-    /// The gauge, in words.
-    pub gauge: String,
+    rows: Option<f64>,
+    /// The gauge, as typed.
+    gauge: &'a str,
     /// Width, m.
-    pub width_m: Option<f64>,
+    width_m: Option<f64>,
     /// Height, m.
-    pub height_m: Option<f64>,
+    height_m: Option<f64>,
     /// What to know.
-    pub warnings: Vec<String>,
+    warnings: Vec<String>,
 }
 
-impl Report for SizeReport {
-    fn page(&self) -> Page {
+impl Render for SizeAnswer {
+    fn fields(&self) -> impl Serialize {
+        SizeFields {
+            stitches: self.stitches,
+            rows: self.rows,
+            gauge: &self.gauge,
+            width_m: self.size.width.map(Length::as_metres),
+            height_m: self.size.height.map(Length::as_metres),
+            warnings: Style::default().notes(&self.notes),
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("Finished size at {}", self.gauge));
+        let [first, second] = style.ordered("cm", "in");
         let mut table = Table::new(&[
             ("", Align::Left),
             ("count", Align::Right),
-            ("cm", Align::Right),
-            ("in", Align::Right),
+            (first, Align::Right),
+            (second, Align::Right),
         ]);
         let lines = [
-            ("width, stitches", self.stitches, self.width_m),
-            ("height, rows", self.rows, self.height_m),
+            ("width, stitches", self.stitches, self.size.width),
+            ("height, rows", self.rows, self.size.height),
         ];
-        for (what, count, metres) in lines {
-            if let Some((count, metres)) = count.zip(metres) {
-                table.rows.push(vec![
-                    what.to_owned(),
-                    number(count, 2),
-                    number(metres * 100.0, 1),
-                    number(metres / INCH_M, 2),
-                ]);
+        for (what, count, length) in lines {
+            if let Some((count, length)) = count.zip(length) {
+                table.rows.push(row(what, count, length, style));
             }
         }
         page.table(table);
@@ -49,7 +56,15 @@ impl Report for SizeReport {
             Role::Aside,
             "Size = count / (count per length). A gauge over 4 in is kept over 4 in (10.16 cm).",
         );
-        page.part("To know", Role::Caution, &self.warnings);
+        page.part("To know", Role::Caution, &style.notes(&self.notes));
         page
     }
+}
+
+fn row(what: &str, count: f64, length: Length, style: &Style) -> Vec<String> {
+    let [first, second] = style.ordered(
+        number(length.as_metres() * 100.0, 1),
+        number(length.as_inches(), 2),
+    );
+    vec![what.to_owned(), number(count, 2), first, second]
 }

@@ -112,6 +112,12 @@ impl Body {
         self.illustrated(pages, &[], yards);
     }
 
+    /// A page that is written as this visitor wants it.
+    pub(super) fn written(&mut self, page: &Page) {
+        self.out
+            .push_str(&illustrated(std::slice::from_ref(page), &[]));
+    }
+
     /// The same with a picture for each, behind its first table.
     pub(super) fn illustrated(&mut self, pages: Vec<Page>, pictures: &[String], yards: bool) {
         let pages: Vec<Page> = pages

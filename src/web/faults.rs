@@ -1,7 +1,11 @@
 //! What the app refused, field by field.
 
 use super::{body::encoded, plain::plain};
-use crate::{app::AppError, record::RecordError};
+use crate::{
+    app::{self, AppError},
+    record::RecordError,
+    report::{Style, fault_words},
+};
 
 /// One thing to correct.
 #[derive(Debug, Clone)]
@@ -25,6 +29,12 @@ impl Fault {
             links: Vec::new(),
         }
     }
+}
+
+/// The faults of a request, worded for its form.
+pub(super) fn of_request(faults: &[app::Fault], style: &Style) -> Vec<Fault> {
+    let fault = |fault: &app::Fault| Fault::of(&fault.field, fault_words(fault, style));
+    faults.iter().map(fault).collect()
 }
 
 /// Everything that is wrong, each with the field it belongs to.

@@ -1,8 +1,11 @@
 //! A form as data: every form of the program is shown by one template, so that
 //! each field has its label, its hint and its message beside it.
 
-use super::{faults::Fault, filters};
-use crate::app::Typed;
+use super::{faults::Fault, filters, prefs::Prefs};
+use crate::{
+    app::{self, FieldInput, FormData},
+    report::{FieldNames, Style, UnitOrder},
+};
 use askama::Template;
 
 /// A form.
@@ -29,13 +32,14 @@ pub(super) struct Group {
 }
 
 /// What stands above a group.
+#[derive(Debug, PartialEq, Eq)]
 pub(super) enum Head {
     /// Nothing.
     None,
     /// What the fields have in common.
-    Legend(&'static str),
+    Legend(String),
     /// The same, folded away until it is asked for.
-    Folded(&'static str),
+    Folded(String),
 }
 
 /// One field.
@@ -117,6 +121,29 @@ impl Field {
     }
 }
 
+impl From<app::Field> for Field {
+    /// A long text has room for lines, a yarn is offered while one types.
+    fn from(field: app::Field) -> Self {
+        let kind = match field.input {
+            FieldInput::Switch => Kind::Tick,
+            FieldInput::Choice(values) => {
+                let none = Choice::new("", "Not said");
+                let values = values
+                    .into_iter()
+                    .map(|(value, label)| Choice::new(value, label));
+                Kind::Choose(std::iter::once(none).chain(values).collect())
+            }
+            FieldInput::Text { value } if value == "TEXT" => Kind::Area(3),
+            FieldInput::Text { value } if value == "YARN" => Kind::Names,
+            FieldInput::Text { .. } => Kind::Line,
+        };
+        Self {
+            needed: field.required,
+            ..Self::new(&field.name, &field.label, &field.hint, kind)
+        }
+    }
+}
+
 impl Group {
     pub(super) fn plain(fields: Vec<Field>) -> Self {
         Self {
@@ -158,6 +185,47 @@ impl Form {
         }
     }
 
+    /// A form that asks something, with the fields of a request: those without a
+    /// heading first, then each heading folded.
+    pub(super) fn asking<R: app::Request>(
+        id: &'static str,
+        action: impl Into<String>,
+        submit: &'static str,
+    ) -> Self {
+        let mut form = Self::get(id, action, submit);
+        for field in app::request_fields::<R>() {
+            let heading = field.heading.clone();
+            let head = heading.map_or(Head::None, Head::Folded);
+            match form.groups.iter_mut().find(|group| group.head == head) {
+                Some(group) => group.fields.push(Field::from(field)),
+                None => form.groups.push(Group::of(head, vec![Field::from(field)])),
+            }
+        }
+        form
+    }
+
+    /// Changes a field that only this page shows in another way.
+    #[expect(dead_code, reason = "the first page that needs it comes next")]
+    pub(super) fn change(mut self, name: &str, change: impl FnOnce(&mut Field)) -> Self {
+        if let Some(field) = self.fields_mut().find(|field| field.name == name) {
+            change(field);
+        }
+        self
+    }
+
+    /// How answers to this form are written: its labels, and the units preferred.
+    pub(super) fn style(&self, prefs: &Prefs) -> Style {
+        let label = |field: &Field| (field.name.clone(), field.label.clone());
+        Style {
+            units: if prefs.yards {
+                UnitOrder::YardsFirst
+            } else {
+                UnitOrder::MetricFirst
+            },
+            fields: FieldNames::Labels(self.fields().map(label).collect()),
+        }
+    }
+
     pub(super) fn with(mut self, group: Group) -> Self {
         self.groups.push(group);
         self
@@ -169,7 +237,7 @@ impl Form {
     }
 
     /// Filled with what was typed before.
-    pub(super) fn filled(mut self, typed: &Typed) -> Self {
+    pub(super) fn filled(mut self, typed: &FormData) -> Self {
         for field in self.fields_mut() {
             let text = typed.text(&field.name);
             if !text.is_empty() {

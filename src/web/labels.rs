@@ -4,7 +4,7 @@
 //! stands on the page.
 
 use crate::{
-    report::{Block, Page, Role},
+    report::{Block, FieldNames, Page, Role, Style},
     web::form::Form,
 };
 
@@ -34,6 +34,14 @@ impl Labels {
             .fields()
             .map(|field| (field.name.clone(), field.label.clone()));
         Self(pairs.collect())
+    }
+
+    /// A style in which fields are called by these labels.
+    pub(super) fn style(&self) -> Style {
+        Style {
+            fields: FieldNames::Labels(self.0.clone()),
+            ..Style::default()
+        }
     }
 
     /// With another name for a field of the form.

@@ -12,7 +12,7 @@ use super::{
     trouble::{Trouble, status},
 };
 use crate::{
-    app::{AppError, Browsed, FieldKind, Typed},
+    app::{AppError, Browsed, FieldKind, FormData},
     report::{Notice, Report},
 };
 use axum::{http::StatusCode, response::Response};
@@ -105,7 +105,7 @@ pub(super) fn edit_again(
     (title, here): (&str, &'static str),
     prefs: &Prefs,
     error: &AppError,
-    (version, kept): (i64, &Typed),
+    (version, kept): (i64, &FormData),
     sent: &Sent,
     form: impl FnOnce(i64) -> Form,
 ) -> Response {
@@ -164,11 +164,12 @@ impl List<'_> {
 /// A button that removes something, folded away.
 pub(super) fn removal(action: String, submit: &'static str) -> Form {
     let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
-    Form::post("remove", action, submit).with(Group::of(Head::Folded("Remove"), vec![sure]))
+    Form::post("remove", action, submit)
+        .with(Group::of(Head::Folded("Remove".to_owned()), vec![sure]))
 }
 
 /// What someone else has kept meanwhile, field by field where it differs.
-fn differences(body: &mut Body, kept: &Typed, typed: &Typed) {
+fn differences(body: &mut Body, kept: &FormData, typed: &FormData) {
     let changed: Vec<(String, String)> = kept
         .iter()
         .filter(|(name, text)| typed.text(name) != *text)

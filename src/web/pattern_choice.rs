@@ -2,7 +2,7 @@
 
 use super::{faults::Fault, form::Choice, sent::some};
 use crate::{
-    app::{PatternChoice, Typed},
+    app::{FormData, PatternChoice},
     words::safe,
 };
 
@@ -31,7 +31,7 @@ pub(super) fn whole(none: &str, patterns: &[PatternChoice]) -> Vec<Choice> {
 }
 
 /// The number of the pattern that is chosen.
-pub(super) fn pattern_number(typed: &Typed) -> Option<i64> {
+pub(super) fn pattern_number(typed: &FormData) -> Option<i64> {
     let chosen = some(typed, "pattern")?;
     chosen.split(':').next()?.parse().ok()
 }
@@ -39,7 +39,7 @@ pub(super) fn pattern_number(typed: &Typed) -> Option<i64> {
 /// Names of the pattern and the size that were chosen: `12`, or `12:3` for the
 /// fourth size of that pattern.
 pub(super) fn chosen(
-    typed: &Typed,
+    typed: &FormData,
     patterns: &[PatternChoice],
 ) -> Result<(Option<String>, Option<String>), Fault> {
     let Some(choice) = some(typed, "pattern") else {

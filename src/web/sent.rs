@@ -2,7 +2,7 @@
 //! body of a change. Line breaks are as they were typed.
 
 use super::{body::encoded, trouble::Trouble};
-use crate::app::Typed;
+use crate::app::FormData;
 use axum::{
     extract::{Form, FromRequest, Request, rejection::FormRejection},
     http::StatusCode,
@@ -13,7 +13,7 @@ use axum::{
 const MOST: usize = 200_000;
 
 /// The fields of a form.
-pub(super) struct Sent(pub(super) Typed);
+pub(super) struct Sent(pub(super) FormData);
 
 impl Sent {
     /// The text of a field without spaces around it; nothing where it is empty.
@@ -38,13 +38,13 @@ impl Sent {
 }
 
 /// The text of a field without spaces around it; nothing where it is empty.
-pub(super) fn some(typed: &Typed, field: &str) -> Option<String> {
+pub(super) fn some(typed: &FormData, field: &str) -> Option<String> {
     let text = typed.text(field).trim();
     (!text.is_empty()).then(|| text.to_owned())
 }
 
 /// The fields as the query of a link, but for some.
-pub(super) fn query_without(typed: &Typed, without: &[&str]) -> String {
+pub(super) fn query_without(typed: &FormData, without: &[&str]) -> String {
     let pairs: Vec<String> = typed
         .iter()
         .filter(|(name, text)| !without.contains(name) && !text.is_empty())

@@ -15,7 +15,7 @@ use super::{
     trouble::{Trouble, status},
 };
 use crate::{
-    app::{self, AppError, Preview, Typed},
+    app::{self, AppError, FormData, Preview},
     report::{Notice, Report},
     words::count_of,
 };
@@ -102,8 +102,8 @@ fn table_page(
 }
 
 /// The file that was sent, and what was typed beside it.
-async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, Typed), Trouble> {
-    let mut typed = Typed::default();
+async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), Trouble> {
+    let mut typed = FormData::default();
     let file = file_of(form, |name, text| typed.set(name, text)).await?;
     let text = typed.text("text");
     let pasted =

@@ -11,7 +11,7 @@ use super::{
     trouble::Trouble,
 };
 use crate::{
-    app::{self, AppError, Typed},
+    app::{self, AppError, FormData},
     report::{Notice, Report},
 };
 use axum::{
@@ -90,7 +90,7 @@ fn form(action: &str, version: Option<i64>) -> Form {
 }
 
 /// A form that was read from its pasted band, to be looked over.
-fn from_band(text: &str) -> Result<(Typed, Vec<String>), AppError> {
+fn from_band(text: &str) -> Result<(FormData, Vec<String>), AppError> {
     let read = app::read_fields(text)?;
     let mut typed = read.facts;
     typed.set("gtin", read.more.text("gtin"));

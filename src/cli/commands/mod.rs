@@ -32,6 +32,7 @@ use super::{
     db::Db,
     output::{Failure, Output},
 };
+use crate::app;
 use clap::Subcommand;
 
 /// Every command.
@@ -43,7 +44,7 @@ pub(super) enum Command {
     Skeins(skeins::Arguments),
     Convert(convert::Arguments),
     Read(read::Arguments),
-    Size(size::Arguments),
+    Size(app::SizeRequest),
     Needs(needs::Arguments),
     Last(Box<last::Arguments>),
     Unlabelled(Box<unlabelled::Arguments>),
@@ -74,7 +75,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Skeins(arguments) => skeins::run(arguments, output),
         Command::Convert(arguments) => convert::run(arguments, output),
         Command::Read(arguments) => read::run(&arguments, output),
-        Command::Size(arguments) => size::run(arguments, output),
+        Command::Size(arguments) => size::run(&arguments, output),
         Command::Needs(arguments) => needs::run(arguments, output),
         Command::Last(arguments) => last::run(*arguments, output),
         Command::Unlabelled(arguments) => unlabelled::run(*arguments, output),

@@ -1,7 +1,7 @@
 //! What was read of a text, field by field, to be corrected and asked again.
 
 use crate::{
-    app::{self, AppError, FACT_FIELDS, Typed, yarn_fields},
+    app::{self, AppError, FACT_FIELDS, FormData, yarn_fields},
     web::{
         body::Body,
         form::{Field, Form, Group, Head},
@@ -17,7 +17,7 @@ const TEXTS: [(&str, &str, &str); 2] = [
 ];
 
 /// Whether a reading was corrected.
-pub(super) fn is_corrected(typed: &Typed) -> bool {
+pub(super) fn is_corrected(typed: &FormData) -> bool {
     TEXTS
         .iter()
         .any(|(_, prefix, _)| corrected(typed, prefix).is_some())
@@ -29,7 +29,7 @@ fn flag(prefix: &str) -> String {
 }
 
 /// The corrected facts, where they were sent.
-pub(super) fn corrected(typed: &Typed, prefix: &str) -> Option<Typed> {
+pub(super) fn corrected(typed: &FormData, prefix: &str) -> Option<FormData> {
     some(typed, &flag(prefix))?;
     let names = FACT_FIELDS.iter().chain(&["strands"]);
     Some(
@@ -40,7 +40,7 @@ pub(super) fn corrected(typed: &Typed, prefix: &str) -> Option<Typed> {
 }
 
 /// The form in which what was read is corrected; nothing where no text was read.
-pub(super) fn form(typed: &Typed, body: &mut Body) -> Result<(), AppError> {
+pub(super) fn form(typed: &FormData, body: &mut Body) -> Result<(), AppError> {
     let mut known = typed.clone();
     for (text, prefix, _) in TEXTS {
         if let Some(text) = some(typed, text).filter(|_| corrected(typed, prefix).is_none()) {
@@ -55,7 +55,7 @@ pub(super) fn form(typed: &Typed, body: &mut Body) -> Result<(), AppError> {
 }
 
 /// What a text says, into its fields.
-fn fill(known: &mut Typed, prefix: &str, text: &str) -> Result<(), AppError> {
+fn fill(known: &mut FormData, prefix: &str, text: &str) -> Result<(), AppError> {
     let read = app::read_fields(text)?;
     for (name, said) in read.facts.iter() {
         known.set(&format!("{prefix}-{name}"), said);
@@ -72,7 +72,7 @@ fn fill(known: &mut Typed, prefix: &str, text: &str) -> Result<(), AppError> {
 }
 
 /// The form with the fields as they were typed.
-pub(super) fn as_typed(typed: &Typed) -> Form {
+pub(super) fn as_typed(typed: &FormData) -> Form {
     let mut form = Form::get("correct", "/answer", "Ask again");
     let mut shown = Vec::new();
     for (text, prefix, head) in TEXTS {
@@ -81,7 +81,7 @@ pub(super) fn as_typed(typed: &Typed) -> Form {
             shown.extend(fields.iter().map(|field| field.name.clone()));
             form = form
                 .hidden(&flag(prefix), "yes")
-                .with(Group::of(Head::Legend(head), fields));
+                .with(Group::of(Head::Legend(head.to_owned()), fields));
         }
     }
     for (name, text) in typed.iter() {

@@ -27,15 +27,15 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
     );
     Form::get("ask", "/answer", "Answer")
         .with(Group::of(
-            Head::Legend("What the pattern wants"),
+            Head::Legend("What the pattern wants".to_owned()),
             wanted(patterns),
         ))
         .with(Group::of(
-            Head::Legend("What is offered"),
+            Head::Legend("What is offered".to_owned()),
             vec![offered, yarn, band],
         ))
         .with(Group::of(
-            Head::Folded("How strictly, and other settings"),
+            Head::Folded("How strictly, and other settings".to_owned()),
             settings(),
         ))
 }

@@ -18,7 +18,7 @@ use super::{
     trouble::{Trouble, status},
 };
 use crate::{
-    app::{self, AppError, PatternChoice, Records, Typed},
+    app::{self, AppError, FormData, PatternChoice, Records},
     report::{CheckReport, FindReport, Page, Report, places},
 };
 use axum::{extract::State, http::StatusCode, response::Response};
@@ -84,7 +84,7 @@ pub(super) async fn answer(
     })
 }
 
-fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
+fn answered(records: &Records, typed: &FormData) -> Result<Answer, AppError> {
     let chosen = match pattern_number(typed) {
         Some(number) => app::pattern_choice(records, number)?,
         None => Vec::new(),
@@ -98,7 +98,7 @@ fn answered(records: &Records, typed: &Typed) -> Result<Answer, AppError> {
     Ok(Answer { patterns, got })
 }
 
-fn got(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<Got, Refused> {
+fn got(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Result<Got, Refused> {
     let question = question::question(typed, patterns)?;
     Ok(match offered::offered(typed)? {
         Offered::One(yarn) => Got::One(Box::new(app::check(records, &question, &yarn)?)),
@@ -106,7 +106,7 @@ fn got(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<G
     })
 }
 
-fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
+fn shown(got: Got, typed: &FormData, prefs: &Prefs) -> Result<Response, Trouble> {
     let mut body = Body::default();
     let title = match got {
         Got::One(report) => {
@@ -127,7 +127,7 @@ fn shown(got: Got, typed: &Typed, prefs: &Prefs) -> Result<Response, Trouble> {
 }
 
 /// The chance of running out is told only to those who ask for it.
-fn offer_chance(typed: &Typed, body: &mut Body) {
+fn offer_chance(typed: &FormData, body: &mut Body) {
     body.part_at("running-out", "The chance of running out");
     body.hint(match chance::is_asked(typed) {
         true => "It stands above, and what it counts with under Working. Choose ‘Not asked’ to leave it out.",
@@ -151,7 +151,12 @@ fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
     title
 }
 
-fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &Prefs) -> Response {
+fn again(
+    refused: &Refused,
+    patterns: &[PatternChoice],
+    typed: &FormData,
+    prefs: &Prefs,
+) -> Response {
     let corrected = correct::is_corrected(typed);
     let form = match corrected {
         true => correct::as_typed(typed),
@@ -175,7 +180,7 @@ fn again(refused: &Refused, patterns: &[PatternChoice], typed: &Typed, prefs: &P
 }
 
 /// What is wrong, with links that ask again for a name that was perhaps meant.
-fn with_links(error: &AppError, typed: &Typed, labels: &Labels) -> Vec<Fault> {
+fn with_links(error: &AppError, typed: &FormData, labels: &Labels) -> Vec<Fault> {
     let mut found = faults(error);
     for fault in &mut found {
         if fault.field.is_empty() {

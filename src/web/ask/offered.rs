@@ -2,7 +2,7 @@
 
 use super::Refused;
 use crate::{
-    app::{From, Typed},
+    app::{FormData, From},
     web::{faults::Fault, sent::some},
 };
 
@@ -15,7 +15,7 @@ pub(super) enum Offered {
 }
 
 /// What the fields offer. Two yarns at once are asked about.
-pub(super) fn offered(typed: &Typed) -> Result<Offered, Refused> {
+pub(super) fn offered(typed: &FormData) -> Result<Offered, Refused> {
     let wrong = |field: &str, message: &str| Err(Refused::ByForm(Fault::of(field, message)));
     match (
         typed.text("offered"),

@@ -2,12 +2,12 @@
 
 use super::{Refused, correct};
 use crate::{
-    app::{self, Keep, PatternChoice, Question, Typed},
+    app::{self, FormData, Keep, PatternChoice, Question},
     web::{faults::Fault, pattern_choice::chosen, sent::some},
 };
 
 /// The question that was asked.
-pub(super) fn question(typed: &Typed, patterns: &[PatternChoice]) -> Result<Question, Refused> {
+pub(super) fn question(typed: &FormData, patterns: &[PatternChoice]) -> Result<Question, Refused> {
     let (pattern, size) = chosen(typed, patterns).map_err(Refused::ByForm)?;
     let wants = some(typed, "wants").filter(|_| pattern.is_none());
     if pattern.is_some() && some(typed, "wants").is_some() {

@@ -1,7 +1,7 @@
 //! How sure to be of enough: asked only by those who want to know.
 
 use crate::{
-    app::Typed,
+    app::FormData,
     web::{
         form::{Choice, Field, Form, Group, Kind},
         sent::some,
@@ -39,7 +39,7 @@ pub(in crate::web) fn fields() -> Vec<Field> {
 }
 
 /// A form that asks the same question again with the chance, or without it.
-pub(in crate::web) fn form(typed: &Typed) -> Form {
+pub(in crate::web) fn form(typed: &FormData) -> Form {
     let others = typed
         .iter()
         .filter(|(name, text)| !text.is_empty() && !NAMES.contains(name));
@@ -51,6 +51,6 @@ pub(in crate::web) fn form(typed: &Typed) -> Form {
 }
 
 /// Whether the chance was asked for.
-pub(in crate::web) fn is_asked(typed: &Typed) -> bool {
+pub(in crate::web) fn is_asked(typed: &FormData) -> bool {
     some(typed, "sure").is_some()
 }

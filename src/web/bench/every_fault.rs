@@ -2,12 +2,12 @@
 //! without that value, until nothing more is found, so that a form tells all that
 //! is wrong with it at once.
 
-use crate::app::{AppError, FieldFault, FieldFaults, Typed};
+use crate::app::{AppError, FieldFault, FieldFaults, FormData};
 
 /// The answer, or every value that is not read.
 pub(super) fn every_fault<T>(
-    typed: &Typed,
-    answer: impl Fn(&Typed) -> Result<T, AppError>,
+    typed: &FormData,
+    answer: impl Fn(&FormData) -> Result<T, AppError>,
 ) -> Result<T, AppError> {
     let first = match answer(typed) {
         Ok(answered) => return Ok(answered),
@@ -49,7 +49,7 @@ mod tests {
     use super::*;
     use crate::app::typed_number;
 
-    fn sum(typed: &Typed) -> Result<f64, AppError> {
+    fn sum(typed: &FormData) -> Result<f64, AppError> {
         let mut sum = 0.0;
         for field in ["a", "b", "c"] {
             sum += typed_number(field, typed.text(field))?.unwrap_or(0.0);
@@ -58,7 +58,7 @@ mod tests {
     }
 
     fn fields(pairs: [(&str, &str); 3]) -> Result<f64, Vec<String>> {
-        let typed: Typed = pairs.into_iter().collect();
+        let typed: FormData = pairs.into_iter().collect();
         every_fault(&typed, sum).map_err(|error| {
             let faults = values_of(&error).into_iter();
             faults.map(|fault| fault.field).collect()

@@ -5,7 +5,7 @@ use super::{
     topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
-    app::{self, AppError, GaugeRequest, PatternChoice, Records, Typed},
+    app::{self, AppError, FormData, GaugeRequest, PatternChoice, Records},
     report::{Page, Report},
     web::{
         form::{Field, Form, Group, Head, Kind},
@@ -44,13 +44,17 @@ pub(super) async fn page(
     Ok(TOPIC.page(&prefs, (form, &labels), got, |_| ()))
 }
 
-fn answer(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Result<Page, AppError> {
+fn answer(
+    records: &Records,
+    patterns: &[PatternChoice],
+    typed: &FormData,
+) -> Result<Page, AppError> {
     let request = request(patterns, typed)?;
     Ok(app::gauge(records, &request)?.page())
 }
 
 /// A yarn's swatches count where no gauge is written beside its name.
-fn request(patterns: &[PatternChoice], typed: &Typed) -> Result<GaugeRequest, AppError> {
+fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<GaugeRequest, AppError> {
     let (pattern, size) = chosen(typed, patterns).map_err(by_form)?;
     let Some(pattern) = pattern else {
         return Err(wrong("pattern", "no pattern is chosen: choose one"));
@@ -108,7 +112,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
         .hidden(ASKED, "yes")
         .with(Group::plain(vec![pattern.needed(), yarn, own]))
         .with(Group::of(
-            Head::Folded("Which swatch, margin, one yarn only, your habit"),
+            Head::Folded("Which swatch, margin, one yarn only, your habit".to_owned()),
             further(),
         ))
 }

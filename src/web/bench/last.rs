@@ -5,7 +5,7 @@ use super::{
     topic::{ASKED, Topic},
 };
 use crate::{
-    app::{self, AppError, LastRequest, RowShape, Typed},
+    app::{self, AppError, FormData, LastRequest, RowShape},
     report::{Page, Report},
     web::{
         form::{Choice, Field, Form, Group, Head, Kind},
@@ -26,7 +26,7 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
     TOPIC.reckoned(&prefs, &sent.0, form(), answer)
 }
 
-fn answer(typed: &Typed) -> Result<Page, AppError> {
+fn answer(typed: &FormData) -> Result<Page, AppError> {
     let numbers = Numbers::of(
         typed,
         &["rows", "rows-left", "rows-done", "stitches", "each"],
@@ -70,10 +70,16 @@ const SHAPES: [(&str, &str); 4] = [
 fn form() -> Form {
     Form::get("last", "/last", "Will it last?")
         .hidden(ASKED, "yes")
-        .with(Group::of(Head::Legend("What was weighed"), weighed()))
-        .with(Group::of(Head::Legend("What is still to work"), ahead()))
         .with(Group::of(
-            Head::Folded("A core, metres, a scale, or no weighing before"),
+            Head::Legend("What was weighed".to_owned()),
+            weighed(),
+        ))
+        .with(Group::of(
+            Head::Legend("What is still to work".to_owned()),
+            ahead(),
+        ))
+        .with(Group::of(
+            Head::Folded("A core, metres, a scale, or no weighing before".to_owned()),
             further(),
         ))
 }

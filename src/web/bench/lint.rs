@@ -5,7 +5,7 @@ use super::{
     topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
-    app::{self, AppError, LintRequest, PatternChoice, Records, Typed},
+    app::{self, AppError, FormData, LintRequest, PatternChoice, Records},
     report::{Page, Report},
     web::{
         form::{Field, Form, Group, Kind},
@@ -65,7 +65,7 @@ fn answer(
     records: &Records,
     patterns: &[PatternChoice],
     text: Option<Text>,
-    typed: &Typed,
+    typed: &FormData,
 ) -> Result<Page, AppError> {
     let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
     if text.is_none() && pattern.is_none() {
@@ -83,7 +83,7 @@ fn answer(
 }
 
 /// A file goes by its own name; of a pasted text it is said what it is.
-fn is_pattern(text: &Text, typed: &Typed) -> Option<bool> {
+fn is_pattern(text: &Text, typed: &FormData) -> Option<bool> {
     (!text.sent).then(|| typed.text("of") == "pattern")
 }
 

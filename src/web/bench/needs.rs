@@ -5,7 +5,7 @@ use super::{
     topic::{ASKED, Got, Topic, wrong},
 };
 use crate::{
-    app::{self, AppError, NeedsRequest, Typed, WhatFor},
+    app::{self, AppError, FormData, NeedsRequest, WhatFor},
     report::{Page, Report},
     web::{
         body::{Body, encoded},
@@ -54,7 +54,7 @@ pub(super) async fn reckon(prefs: Prefs, mut sent: Multipart) -> Result<Response
     )
 }
 
-fn answer(text: Option<Text>, typed: &Typed) -> Result<Page, AppError> {
+fn answer(text: Option<Text>, typed: &FormData) -> Result<Page, AppError> {
     let Some(text) = text else {
         return Err(nothing());
     };
@@ -69,7 +69,7 @@ fn nothing() -> AppError {
     )
 }
 
-fn request(file: String, bytes: Vec<u8>, typed: &Typed) -> NeedsRequest {
+fn request(file: String, bytes: Vec<u8>, typed: &FormData) -> NeedsRequest {
     NeedsRequest {
         file,
         bytes,
@@ -115,14 +115,14 @@ const AS_PATTERN: Topic = Topic {
     links: &[],
 };
 
-fn not_made(prefs: &Prefs, typed: &Typed, error: AppError) -> Response {
+fn not_made(prefs: &Prefs, typed: &FormData, error: AppError) -> Response {
     let form = as_pattern(typed).filled(typed);
     let labels = Labels::of(&form);
     let got = Got::Refused(error, Vec::new());
     AS_PATTERN.page(prefs, (form, &labels), got, |_| ())
 }
 
-pub(super) fn offer_pattern(body: &mut Body, typed: &Typed) {
+pub(super) fn offer_pattern(body: &mut Body, typed: &FormData) {
     body.part_at("pattern", "Take the needs as a pattern");
     body.hint(
         "Then every yarn can be held against it. The rest of the pattern is added in its text.",
@@ -130,7 +130,7 @@ pub(super) fn offer_pattern(body: &mut Body, typed: &Typed) {
     body.form(&as_pattern(typed));
 }
 
-fn as_pattern(typed: &Typed) -> Form {
+fn as_pattern(typed: &FormData) -> Form {
     let choose = |name: &str, label: &str, words: &[&str]| {
         let each = words.iter().map(|word| Choice::new(*word, *word));
         let choices = std::iter::once(Choice::new("", "Choose one")).chain(each);
@@ -178,5 +178,8 @@ pub(super) fn form() -> Form {
     sending(Form::post("needs", "/needs", "What does every size take?"))
         .hidden(ASKED, "yes")
         .with(Group::plain(vec![text.needed(), file_field("Or a file")]))
-        .with(Group::of(Head::Folded("Margin and rounding"), stated))
+        .with(Group::of(
+            Head::Folded("Margin and rounding".to_owned()),
+            stated,
+        ))
 }

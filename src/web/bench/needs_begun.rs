@@ -8,7 +8,7 @@ use super::{
     topic::{ASKED, Got, Topic, is_asked},
 };
 use crate::{
-    app::{self, AppError, NeedsRequest, Typed},
+    app::{self, AppError, FormData, NeedsRequest},
     report::{Page, Report},
     web::{
         form::{Choice, Field, Form, Group, Head, Kind},
@@ -34,7 +34,7 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
     }
     let (typed, got) = match every_fault(&sent.0, begun) {
         Ok((text, page)) => (with_text(&sent.0, text), Got::of(Ok(page))),
-        Err(error) => (Typed::default(), Got::of(Err(error))),
+        Err(error) => (FormData::default(), Got::of(Err(error))),
     };
     TOPIC.page(&prefs, (form, &labels), got, |body| {
         needs::offer_pattern(body, &typed);
@@ -44,7 +44,7 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
 }
 
 /// The text that the form amounts to, and what follows from it.
-fn begun(typed: &Typed) -> Result<(String, Page), AppError> {
+fn begun(typed: &FormData) -> Result<(String, Page), AppError> {
     let text = app::needs_begun(typed)?;
     let request = NeedsRequest {
         file: "The form".to_owned(),
@@ -56,7 +56,7 @@ fn begun(typed: &Typed) -> Result<(String, Page), AppError> {
 }
 
 /// What the form of the text holds.
-fn with_text(typed: &Typed, text: String) -> Typed {
+fn with_text(typed: &FormData, text: String) -> FormData {
     let stated = ["margin", "step"].map(|field| (field, typed.text(field).to_owned()));
     stated.into_iter().chain([(FIELD, text)]).collect()
 }
@@ -72,11 +72,14 @@ const SHAPES: [(&str, &str); 5] = [
 fn form() -> Form {
     Form::get("begin", "/needs/begin", "What does every size take?")
         .hidden(ASKED, "yes")
-        .with(Group::of(Head::Legend("The pattern"), pattern()))
-        .with(Group::of(Head::Legend("The piece"), piece()))
-        .with(Group::of(Head::Legend("What was weighed"), weighed()))
+        .with(Group::of(Head::Legend("The pattern".to_owned()), pattern()))
+        .with(Group::of(Head::Legend("The piece".to_owned()), piece()))
         .with(Group::of(
-            Head::Folded("Gauge, margin and rounding"),
+            Head::Legend("What was weighed".to_owned()),
+            weighed(),
+        ))
+        .with(Group::of(
+            Head::Folded("Gauge, margin and rounding".to_owned()),
             stated(),
         ))
 }

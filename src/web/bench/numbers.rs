@@ -1,12 +1,12 @@
 //! The counts of a form. All that are not read are told at once.
 
-use crate::app::{self, AppError, FieldFault, FieldFaults, Typed};
+use crate::app::{self, AppError, FieldFault, FieldFaults, FormData};
 
 /// Counts by the names of their fields.
 pub(super) struct Numbers(Vec<(&'static str, Option<f64>)>);
 
 impl Numbers {
-    pub(super) fn of(typed: &Typed, names: &[&'static str]) -> Result<Self, AppError> {
+    pub(super) fn of(typed: &FormData, names: &[&'static str]) -> Result<Self, AppError> {
         let (mut read, mut faults) = (Vec::new(), Vec::new());
         for name in names {
             match app::typed_number(name, typed.text(name)) {

@@ -1,7 +1,7 @@
 //! An answer about a kept pattern, with the patterns that the form offers.
 
 use super::{every_fault::every_fault, topic::is_asked};
-use crate::app::{self, AppError, PatternChoice, Records, Typed};
+use crate::app::{self, AppError, FormData, PatternChoice, Records};
 
 /// The kept patterns, and the answer where one is asked for.
 pub(super) type LookedUp<A> = (Vec<PatternChoice>, Option<Result<A, AppError>>);
@@ -9,8 +9,8 @@ pub(super) type LookedUp<A> = (Vec<PatternChoice>, Option<Result<A, AppError>>);
 /// Reads both at one moment.
 pub(super) fn looked_up<A>(
     records: &Records,
-    typed: &Typed,
-    answer: impl Fn(&Records, &[PatternChoice], &Typed) -> Result<A, AppError>,
+    typed: &FormData,
+    answer: impl Fn(&Records, &[PatternChoice], &FormData) -> Result<A, AppError>,
 ) -> Result<LookedUp<A>, AppError> {
     let patterns = app::pattern_choices(records)?;
     let answer =

@@ -6,7 +6,7 @@ use super::{
     topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
-    app::{self, AppError, From, PatternChoice, Question, Records, SheetRequest, Typed},
+    app::{self, AppError, FormData, From, PatternChoice, Question, Records, SheetRequest},
     report::{Report, SheetReport, html_page, markdown, plain_text},
     web::{
         body::encoded,
@@ -65,7 +65,7 @@ pub(super) async fn page(
     }))
 }
 
-fn answer(records: &Records, patterns: &[PatternChoice], typed: &Typed) -> Answer {
+fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Answer {
     let request = request(patterns, typed)?;
     app::sheet(records, &request)
 }
@@ -111,7 +111,7 @@ fn written(sheet: &SheetReport, kind: &str) -> Result<(&'static str, Vec<u8>), T
 }
 
 /// Links to the same sheet as files.
-fn files(typed: &Typed) -> Vec<(String, &'static str)> {
+fn files(typed: &FormData) -> Vec<(String, &'static str)> {
     let query = query_without(typed, &[]);
     [
         ("sheet.html", "Save as a page (HTML)"),
@@ -124,7 +124,7 @@ fn files(typed: &Typed) -> Vec<(String, &'static str)> {
 }
 
 /// A name that is not known belongs to the field in which it stands.
-fn refused(error: AppError, typed: &Typed) -> Got {
+fn refused(error: AppError, typed: &FormData) -> Got {
     let name = match &error {
         AppError::Unknown { what, name, .. } | AppError::Several { what, name, .. }
             if *what == "yarn" =>
@@ -144,7 +144,7 @@ fn refused(error: AppError, typed: &Typed) -> Got {
     Got::Refused(wrong(field, error.to_string()), links)
 }
 
-fn request(patterns: &[PatternChoice], typed: &Typed) -> Result<SheetRequest, AppError> {
+fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, AppError> {
     let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
     if pattern.is_none() {
         return Err(wrong("pattern", "no pattern is chosen: choose one"));
@@ -184,7 +184,7 @@ fn request(patterns: &[PatternChoice], typed: &Typed) -> Result<SheetRequest, Ap
     })
 }
 
-fn top(typed: &Typed) -> Result<usize, AppError> {
+fn top(typed: &FormData) -> Result<usize, AppError> {
     let Some(text) = some(typed, "top") else {
         return Ok(USUAL);
     };
@@ -217,9 +217,12 @@ fn form(patterns: &[PatternChoice]) -> Form {
             pattern.needed(),
             from.holding("catalogue"),
         ]))
-        .with(Group::of(Head::Folded("Name the yarns"), named()))
         .with(Group::of(
-            Head::Folded("How many, how strictly, one yarn only"),
+            Head::Folded("Name the yarns".to_owned()),
+            named(),
+        ))
+        .with(Group::of(
+            Head::Folded("How many, how strictly, one yarn only".to_owned()),
             further(),
         ))
 }

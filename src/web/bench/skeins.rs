@@ -5,7 +5,7 @@ use super::{
     topic::{ASKED, Topic, wrong},
 };
 use crate::{
-    app::{self, AppError, GaugeChange, Keep, SkeinsRequest, Typed},
+    app::{self, AppError, FormData, GaugeChange, Keep, SkeinsRequest},
     report::{Page, Report},
     web::{
         form::{Choice, Field, Form, Group, Head, Kind},
@@ -26,7 +26,7 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
     TOPIC.reckoned(&prefs, &sent.0, form(), answer)
 }
 
-fn answer(typed: &Typed) -> Result<Page, AppError> {
+fn answer(typed: &FormData) -> Result<Page, AppError> {
     let request = SkeinsRequest {
         need: typed.text("need").to_owned(),
         put_up: typed.text("put-up").to_owned(),
@@ -43,7 +43,7 @@ fn answer(typed: &Typed) -> Result<Page, AppError> {
 }
 
 /// The two gauges go together.
-fn gauge(typed: &Typed) -> Result<Option<GaugeChange>, AppError> {
+fn gauge(typed: &FormData) -> Result<Option<GaugeChange>, AppError> {
     let keep = match typed.text("keep") {
         "counts" => Keep::Counts,
         _ => Keep::Size,
@@ -85,11 +85,11 @@ fn form() -> Form {
             ),
         ]))
         .with(Group::of(
-            Head::Folded("How sure to be of enough"),
+            Head::Folded("How sure to be of enough".to_owned()),
             chance::fields(),
         ))
         .with(Group::of(
-            Head::Folded("Margin, price, strands, another gauge"),
+            Head::Folded("Margin, price, strands, another gauge".to_owned()),
             further(),
         ))
 }

@@ -1,7 +1,7 @@
 //! A text that is pasted or sent as a file, with what was typed beside it.
 
 use crate::{
-    app::Typed,
+    app::FormData,
     web::{
         files::file_of,
         form::{Field, Form, Kind},
@@ -29,8 +29,8 @@ pub(super) const FIELD: &str = "text";
 
 /// What a form with a text sent. The text of a file takes the place of what was
 /// pasted, so that the form shows it.
-pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, Typed), Trouble> {
-    let mut typed = Typed::default();
+pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, FormData), Trouble> {
+    let mut typed = FormData::default();
     let file = file_of(form, |name, text| {
         typed.set(name, text.replace("\r\n", "\n"));
     })
@@ -65,7 +65,7 @@ fn too_long(bytes: usize) -> Trouble {
     Trouble::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
 }
 
-fn pasted(typed: &Typed) -> Option<Text> {
+fn pasted(typed: &FormData) -> Option<Text> {
     let text = typed.text(FIELD);
     (!text.trim().is_empty()).then(|| Text {
         name: PASTED.to_owned(),

@@ -4,8 +4,8 @@
 
 use super::{every_fault::every_fault, text::FIELD};
 use crate::{
-    app::{AppError, FieldFault, FieldFaults, Typed},
-    report::{Block, Page},
+    app::{self, AppError, FieldFault, FieldFaults, FormData},
+    report::{Block, Page, Render},
     web::{
         body::Body,
         faults::{self, Fault},
@@ -59,7 +59,7 @@ impl Got {
     pub(super) fn named(
         answer: Result<Page, AppError>,
         path: &str,
-        typed: &Typed,
+        typed: &FormData,
         field: &str,
     ) -> Self {
         let error = match answer {
@@ -73,7 +73,7 @@ impl Got {
 }
 
 /// Whether a form was sent.
-pub(super) fn is_asked(typed: &Typed) -> bool {
+pub(super) fn is_asked(typed: &FormData) -> bool {
     !typed.text(ASKED).is_empty()
 }
 
@@ -95,9 +95,9 @@ impl Topic {
     pub(super) fn reckoned(
         &self,
         prefs: &Prefs,
-        typed: &Typed,
+        typed: &FormData,
         form: Form,
-        answer: impl Fn(&Typed) -> Result<Page, AppError>,
+        answer: impl Fn(&FormData) -> Result<Page, AppError>,
     ) -> Response {
         let form = form.filled(typed);
         let labels = Labels::of(&form);
@@ -106,6 +106,34 @@ impl Topic {
             false => Got::Nothing,
         };
         self.page(prefs, (form, &labels), got, |_| ())
+    }
+
+    /// The page of a question that needs no records: the form is that of its
+    /// request, the answer comes from the app.
+    pub(super) fn answered<R: app::Request, A: Render>(
+        &self,
+        prefs: &Prefs,
+        typed: &FormData,
+        form: Form,
+        answer: impl Fn(&R) -> Result<A, AppError>,
+    ) -> Response {
+        let form = form.hidden(ASKED, "yes").filled(typed);
+        let style = form.style(prefs);
+        let labels = Labels::of(&form);
+        if !is_asked(typed) {
+            return self.asked(prefs, &form);
+        }
+        match app::from_form::<R>(typed).and_then(|request| answer(&request)) {
+            Ok(answer) => {
+                let page = answer.page(&style);
+                let mut body = Body::default();
+                body.written(&page);
+                body.part_at("again", "Ask again");
+                body.form(&form);
+                Frame::of(title_of(&page).unwrap_or(self.title), HERE, prefs).ok(body)
+            }
+            Err(error) => self.refused(prefs, (form, &labels), &error, Vec::new()),
+        }
     }
 
     /// The page: what came of the form, and the form. `more` stands between them.
@@ -170,6 +198,7 @@ impl Topic {
 /// What is wrong, each with its field and worded for the form.
 fn faults_of(error: &AppError, labels: &Labels, main: &str) -> Vec<Fault> {
     match error {
+        AppError::Faults(found) => faults::of_request(found, &labels.style()),
         AppError::Reading { .. } | AppError::Fields(_) => faults::faults(error),
         other => {
             let text = other.to_string();

@@ -5,7 +5,7 @@ use super::{
     topic::{ASKED, Topic},
 };
 use crate::{
-    app::{self, AppError, Typed, UnlabelledRequest},
+    app::{self, AppError, FormData, UnlabelledRequest},
     report::{Page, Report},
     web::{
         form::{Field, Form, Group, Head, Kind},
@@ -26,7 +26,7 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
     TOPIC.reckoned(&prefs, &sent.0, form(), answer)
 }
 
-fn answer(typed: &Typed) -> Result<Page, AppError> {
+fn answer(typed: &FormData) -> Result<Page, AppError> {
     let numbers = Numbers::of(typed, &["turns", "wraps"])?;
     let request = UnlabelledRequest {
         mass: some(typed, "mass"),
@@ -56,7 +56,7 @@ fn form() -> Form {
     Form::get("unlabelled", "/unlabelled", "What may it be?")
         .hidden(ASKED, "yes")
         .with(Group::of(
-            Head::Legend("The ball"),
+            Head::Legend("The ball".to_owned()),
             pair(
                 (
                     "mass",
@@ -71,16 +71,16 @@ fn form() -> Form {
             ),
         ))
         .with(Group::of(
-            Head::Legend("A length, measured off and weighed"),
+            Head::Legend("A length, measured off and weighed".to_owned()),
             pair(
                 ("length", "The length", "As in: 20 m, or 20 yd"),
                 ("weighs", "What it weighs", "As in: 5.3 g"),
             ),
         ))
-        .with(Group::of(Head::Legend("Or another way"), other_ways()))
-        .with(Group::of(Head::Folded("How good scale and ruler are"), doubts()))
+        .with(Group::of(Head::Legend("Or another way".to_owned()), other_ways()))
+        .with(Group::of(Head::Folded("How good scale and ruler are".to_owned()), doubts()))
         .with(Group::of(
-            Head::Folded("A burn test"),
+            Head::Folded("A burn test".to_owned()),
             vec![Field::new(
                 "burn",
                 "Also tell what a burn test may show",

@@ -1,0 +1,60 @@
+//! What is wrong with a request: each fault with its field, all at once. How it
+//! is said, and what the field is called, is left to `report`.
+
+use crate::label::reading::ReadError;
+
+/// What is wrong with one field.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fault {
+    /// The field, as the request names it; empty where the whole is at fault.
+    pub field: String,
+    /// What is wrong.
+    pub kind: FaultKind,
+}
+
+/// The kinds of fault. Other fields are named as the request names them.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FaultKind {
+    /// A text that is not read.
+    Unread(ReadError),
+    /// Nothing is written where something must be.
+    Missing,
+    /// None of the words that may stand here.
+    NotOneOf {
+        /// What was given.
+        given: String,
+        /// What may be given.
+        allowed: Vec<String>,
+    },
+    /// A number outside of what is possible.
+    OutOfRange {
+        /// What was given.
+        given: String,
+        /// The least.
+        low: f64,
+        /// The most.
+        high: f64,
+    },
+    /// One of these fields, or several, must be filled.
+    OneNeeded(&'static [&'static str]),
+    /// Says nothing without another field.
+    OnlyWith(&'static str),
+    /// Cannot stand beside another field.
+    NotWith(&'static str),
+    /// A gauge that does not say over what length.
+    GaugeOverNoLength(String),
+    /// A gauge without rows, where rows are asked about.
+    GaugeWithoutRows(String),
+    /// A form that the program did not make.
+    Form(String),
+}
+
+impl Fault {
+    /// A fault of a field.
+    pub fn new(field: &str, kind: FaultKind) -> Self {
+        Self {
+            field: field.to_owned(),
+            kind,
+        }
+    }
+}

@@ -1,0 +1,78 @@
+//! Finished size from counts and gauge.
+
+mod request;
+
+pub use request::SizeRequest;
+
+use super::{AppError, FaultKind, FieldNote, InputReader};
+use crate::{
+    label::cells,
+    measure::Gauge,
+    quantity::{FinishedSize, finished_size},
+};
+
+/// Answer to [`size`].
+#[derive(Debug, Clone)]
+pub struct SizeAnswer {
+    /// Stitches that were counted.
+    pub stitches: Option<f64>,
+    /// Rows that were counted.
+    pub rows: Option<f64>,
+    /// The gauge, as typed.
+    pub gauge: String,
+    /// What they make.
+    pub size: FinishedSize,
+    /// What was noticed in what was typed.
+    pub notes: Vec<FieldNote>,
+}
+
+/// Finished size of the counts. A gauge that does not say over what length is
+/// refused: 10 cm and 4 in differ by 1.6 %.
+pub fn size(request: &SizeRequest) -> Result<SizeAnswer, AppError> {
+    let mut reader = InputReader::default();
+    let stitches = count(&mut reader, "stitches", request.stitches.as_deref());
+    let rows = count(&mut reader, "rows", request.rows.as_deref());
+    let gauge = gauge(&mut reader, request);
+    if request.stitches.is_none() && request.rows.is_none() {
+        reader.fault("stitches", FaultKind::OneNeeded(&["stitches", "rows"]));
+    }
+    let (typed, gauge) = reader.checked(request.gauge.clone().zip(gauge))?;
+    Ok(SizeAnswer {
+        stitches,
+        rows,
+        gauge: typed.trim().to_owned(),
+        size: finished_size(&gauge, stitches, rows)?,
+        notes: reader.notes,
+    })
+}
+
+/// The gauge, with a length and with what the request counts.
+fn gauge(reader: &mut InputReader, request: &SizeRequest) -> Option<Gauge> {
+    let typed = request.gauge.as_deref();
+    let gauge = reader.required("gauge", typed, cells::gauge)?.gauge;
+    let given = typed.map(str::to_owned)?;
+    if gauge.over().is_none() {
+        reader.fault("gauge", FaultKind::GaugeOverNoLength(given));
+    } else if request.rows.is_some() && gauge.rows().is_none() {
+        reader.fault("gauge", FaultKind::GaugeWithoutRows(given));
+    }
+    Some(gauge)
+}
+
+/// A count of stitches or rows, as people can count them.
+fn count(reader: &mut InputReader, field: &str, text: Option<&str>) -> Option<f64> {
+    const MOST: f64 = 1e6;
+    let count = reader.optional(field, text, cells::plain_number)?;
+    if count > 0.0 {
+        return Some(count);
+    }
+    reader.fault(
+        field,
+        FaultKind::OutOfRange {
+            given: text.map_or_else(String::new, str::to_owned),
+            low: 0.0,
+            high: MOST,
+        },
+    );
+    None
+}

@@ -1,0 +1,108 @@
+//! What is wrong with a request, in words: one function a kind of fault.
+
+use super::Style;
+use crate::{
+    app::{AppError, Fault, FaultKind},
+    words::{number, or_list, safe},
+};
+
+/// An error as people read it: every fault of a request on a line of its own.
+pub fn error_words(error: &AppError, style: &Style) -> String {
+    let AppError::Faults(faults) = error else {
+        return error.to_string();
+    };
+    let lines: Vec<String> = faults.iter().map(|fault| named(fault, style)).collect();
+    lines.join("\n")
+}
+
+/// A fault with the name of its field before it.
+fn named(fault: &Fault, style: &Style) -> String {
+    let words = fault_words(fault, style);
+    match (&fault.kind, fault.field.as_str()) {
+        (_, "") | (FaultKind::OneNeeded(_), _) => words,
+        (_, field) => format!("{}: {words}", style.label(field)),
+    }
+}
+
+/// What is wrong with a field, and what to do about it.
+pub fn fault_words(fault: &Fault, style: &Style) -> String {
+    match &fault.kind {
+        FaultKind::Unread(error) => error.to_string(),
+        FaultKind::Missing => "nothing is written here: fill it in".to_owned(),
+        FaultKind::NotOneOf { given, allowed } => {
+            format!(
+                "`{}` is none of these: write {}",
+                safe(given),
+                or_list(allowed)
+            )
+        }
+        FaultKind::OutOfRange { given, low, high } => out_of_range(given, *low, *high),
+        FaultKind::OneNeeded(fields) => one_needed(fields, style),
+        FaultKind::OnlyWith(other) => format!(
+            "says nothing without {0}: give both, or neither",
+            style.field(other)
+        ),
+        FaultKind::NotWith(other) => {
+            format!(
+                "cannot stand beside {}: give one of them",
+                style.field(other)
+            )
+        }
+        FaultKind::GaugeOverNoLength(given) => format!(
+            "`{}` does not say over what length: add `/ 10 cm` or `/ 4 in`",
+            safe(given)
+        ),
+        FaultKind::GaugeWithoutRows(given) => format!(
+            "`{}` states no rows: add them, as in `22 sts x 30 rows / 10 cm`",
+            safe(given)
+        ),
+        FaultKind::Form(kind) => format!("this form cannot be read ({kind}): open it again"),
+    }
+}
+
+fn out_of_range(given: &str, low: f64, high: f64) -> String {
+    format!(
+        "{} cannot be counted: give a number above {} and up to {}",
+        safe(given),
+        number(low, 0),
+        number(high, 0)
+    )
+}
+
+/// `give --stitches, --rows or both`.
+fn one_needed(fields: &[&str], style: &Style) -> String {
+    let mut names: Vec<String> = fields.iter().map(|field| style.field(field)).collect();
+    if names.len() == 2 {
+        names.push("both".to_owned());
+    }
+    format!("give {}", or_list(&names))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::FieldNames;
+
+    #[test]
+    fn a_fault_names_fields_as_they_are_shown() {
+        let fault = Fault::new("rows", FaultKind::OneNeeded(&["stitches", "rows"]));
+        let error = AppError::Faults(vec![fault]);
+        assert_eq!(
+            error_words(&error, &Style::default()),
+            "give --stitches, --rows or both"
+        );
+        let labels = [("stitches", "Stitches across"), ("rows", "Rows along")];
+        let page = Style {
+            fields: FieldNames::Labels(
+                labels
+                    .map(|(name, label)| (name.to_owned(), label.to_owned()))
+                    .into(),
+            ),
+            ..Style::default()
+        };
+        assert_eq!(
+            error_words(&error, &page),
+            "give ‘Stitches across’, ‘Rows along’ or both"
+        );
+    }
+}

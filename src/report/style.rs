@@ -1,0 +1,124 @@
+//! How an answer is to be written: which units come first, and what fields are
+//! called where it is shown.
+
+use crate::{
+    app::FieldNote,
+    measure::{Grist, Length, Mass},
+    words::number,
+};
+
+/// Which unit of a pair comes first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum UnitOrder {
+    /// Metres and grams, then yards and ounces.
+    #[default]
+    MetricFirst,
+    /// Yards and ounces, then metres and grams.
+    YardsFirst,
+}
+
+/// What the fields of a request are called.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum FieldNames {
+    /// As options of the command line: `--own-gauge`.
+    #[default]
+    Options,
+    /// As labels of a form: names and labels.
+    Labels(Vec<(String, String)>),
+}
+
+/// How an answer is to be written.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Style {
+    /// Which unit of a pair comes first.
+    pub units: UnitOrder,
+    /// What fields are called.
+    pub fields: FieldNames,
+}
+
+impl Style {
+    /// The name of a field within a sentence: `--rows`, or `‘Rows’`.
+    pub fn field(&self, name: &str) -> String {
+        match &self.fields {
+            FieldNames::Options => format!("--{name}"),
+            FieldNames::Labels(_) => format!("‘{}’", self.label(name)),
+        }
+    }
+
+    /// The name of a field before a colon: `--rows`, or `Rows`.
+    pub fn label(&self, name: &str) -> String {
+        match &self.fields {
+            FieldNames::Options => format!("--{name}"),
+            FieldNames::Labels(labels) => labels
+                .iter()
+                .find(|(known, _)| known == name)
+                .map_or_else(|| name.to_owned(), |(_, label)| label.clone()),
+        }
+    }
+
+    /// What was noticed, as sentences: `--need: ...`.
+    pub fn notes(&self, notes: &[FieldNote]) -> Vec<String> {
+        let sentence = |found: &FieldNote| match found.field.as_str() {
+            "" => found.note.message.clone(),
+            field => format!("{}: {}", self.label(field), found.note.message),
+        };
+        notes.iter().map(sentence).collect()
+    }
+
+    /// Two texts of the same value, the preferred one first.
+    pub fn ordered<T>(&self, metric: T, other: T) -> [T; 2] {
+        match self.units {
+            UnitOrder::MetricFirst => [metric, other],
+            UnitOrder::YardsFirst => [other, metric],
+        }
+    }
+
+    /// `1646 m (1800 yd)`, or `1800 yd (1646 m)`.
+    pub fn length(&self, length: Length) -> String {
+        let places = if length.as_metres() < 10.0 { 1 } else { 0 };
+        self.pair(
+            format!("{} m", number(length.as_metres(), places)),
+            format!("{} yd", number(length.as_yards(), places)),
+        )
+    }
+
+    /// `230 m/100 g (1141 yd/lb)`, or the other way round.
+    pub fn grist(&self, grist: Grist) -> String {
+        self.pair(
+            format!("{} m/100 g", number(grist.as_metres_per_100_g(), 1)),
+            format!("{} yd/lb", number(grist.as_yards_per_pound(), 0)),
+        )
+    }
+
+    /// `100 m (109 yd), 50 g`, of a skein; what is not known is left out.
+    pub fn skein(&self, length: Option<Length>, mass: Option<Mass>) -> String {
+        let length = length.map(|length| self.length(length));
+        let mass = mass.map(|mass| format!("{} g", number(mass.as_grams(), 1)));
+        let parts: Vec<String> = length.into_iter().chain(mass).collect();
+        parts.join(", ")
+    }
+
+    fn pair(&self, metric: String, other: String) -> String {
+        let [first, second] = self.ordered(metric, other);
+        format!("{first} ({second})")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn units_and_names_are_as_asked() {
+        let length = Length::metres(100.0).unwrap();
+        let page = Style {
+            units: UnitOrder::YardsFirst,
+            fields: FieldNames::Labels(vec![("rows".to_owned(), "Rows along".to_owned())]),
+        };
+        assert_eq!(Style::default().length(length), "100 m (109 yd)");
+        assert_eq!(page.length(length), "109 yd (100 m)");
+        assert_eq!(Style::default().field("rows"), "--rows");
+        assert_eq!(page.field("rows"), "‘Rows along’");
+        assert_eq!(page.label("rows"), "Rows along");
+    }
+}
