@@ -218,12 +218,6 @@ pub(super) struct Place<'p> {
 
 /// Text as it stands in a query.
 pub(super) fn encoded(text: &str) -> String {
-    text.bytes()
-        .map(|byte| match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => {
-                char::from(byte).to_string()
-            }
-            byte => format!("%{byte:02X}"),
-        })
-        .collect()
+    let Ok(encoded) = askama::filters::urlencode_strict(text);
+    encoded.to_string()
 }

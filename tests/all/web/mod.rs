@@ -123,19 +123,9 @@ pub fn posting(path: &str) -> axum::http::request::Builder {
 }
 
 pub fn query(fields: &[(&str, &str)]) -> String {
-    let encoded = |text: &str| -> String {
-        text.bytes()
-            .map(|byte| match byte {
-                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' => char::from(byte).to_string(),
-                byte => format!("%{byte:02X}"),
-            })
-            .collect()
-    };
-    let pairs: Vec<String> = fields
-        .iter()
-        .map(|(name, text)| format!("{}={}", encoded(name), encoded(text)))
-        .collect();
-    pairs.join("&")
+    url::form_urlencoded::Serializer::new(String::new())
+        .extend_pairs(fields)
+        .finish()
 }
 
 pub const YARNS: &str = include_str!("../../../sample-stash/yarns.csv");
