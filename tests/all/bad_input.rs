@@ -2,33 +2,26 @@
 //! program's own door: each gets a clear error or a clean wait, and nothing is
 //! half written.
 
-use crate::program::Desk;
+use crate::desk::{Desk, Outcome, PROGRAM};
 use serde_json::Value;
 use std::{
     fs,
     io::{Read, Write},
-    process::{Child, Command, Stdio},
+    process::{Child, Stdio},
     time::{Duration, Instant},
 };
 
 const HEADER: &str = "maker,name,length,mass,fibre,notes";
 
-/// Runs, and gives the exit status, what was said and what was complained of.
-fn told(desk: &Desk, arguments: &[&str]) -> (i32, String, String) {
-    let output = desk.command(arguments).output().unwrap();
-    (
-        output.status.code().unwrap(),
-        String::from_utf8(output.stdout).unwrap(),
-        String::from_utf8(output.stderr).unwrap(),
-    )
-}
-
 fn refused(desk: &Desk, arguments: &[&str]) -> String {
-    let (code, _, complaint) = told(desk, arguments);
+    let complaint = desk.run(arguments);
     assert!(
-        code == 1 || code == 2,
-        "{arguments:?} ended with {code}: {complaint}"
+        complaint.status == 1 || complaint.status == 2,
+        "{arguments:?} ended with {}: {}",
+        complaint.status,
+        complaint.err
     );
+    let complaint = complaint.err;
     assert!(
         complaint.starts_with("understudy: ") || complaint.starts_with("error: "),
         "{complaint}"
@@ -167,9 +160,7 @@ fn impossible_numbers_in_a_text_are_left_and_never_become_facts() {
     let desk = Desk::empty();
     for number in NO_NUMBERS {
         let text = format!("{number} m / {number} g, {number} mm needles");
-        let (code, answer, complaint) = told(&desk, &["read", "--json", "--", &text]);
-        assert_eq!(code, 0, "{text:?}: {complaint}");
-        let report: Value = serde_json::from_str(&answer).unwrap();
+        let report = desk.run(&["read", "--json", "--", &text]).success().json();
         assert!(
             report["put_up"].is_null() && report["needles_mm"].is_null(),
             "{text}: {report}"
@@ -226,8 +217,9 @@ fn a_name_of_ten_thousand_letters_is_refused_or_kept_whole_and_never_cut() {
         "y.csv",
         &format!("{HEADER}\nV,{long},125 m,50 g,100% wool,\nV,O,125 m,50 g,100% wool,{long}\n"),
     );
-    let (code, _, complaint) = told(&desk, &["import", "yarns", "y.csv"]);
-    match code {
+    let taken = desk.run(&["import", "yarns", "y.csv"]);
+    let complaint = &taken.err;
+    match taken.status {
         0 => assert!(
             desk.text(&["export", "yarns"])
                 .contains(&format!("V,{long},"))
@@ -268,7 +260,6 @@ fn what_moves_a_terminal_is_never_sent_raw() {
         let desk = Desk::empty();
         let row = format!("\"V {trick}\",\"O {trick}\",125 m,50 g,100% wool,\"{trick}\"");
         desk.write("y.csv", &format!("{HEADER}\n{row}\n"));
-        let mut said = Vec::new();
         let name = format!("V {trick}, O {trick}");
         let bad = format!("{HEADER}\n\"V {trick}\",\"O {trick}\",{trick},50 g,100% wool,\n");
         desk.write("bad.csv", &bad);
@@ -292,12 +283,13 @@ fn what_moves_a_terminal_is_never_sent_raw() {
             &["check", "--pattern", trick],
             &[trick],
         ] {
-            let (_, answer, complaint) = told(&desk, arguments);
-            said.push((arguments.join(" "), answer, complaint));
-        }
-        for (command, answer, complaint) in said {
-            assert!(is_safe(&answer), "{command:?} said {answer:?}");
-            assert!(is_safe(&complaint), "{command:?} complained {complaint:?}");
+            let said = desk.run(arguments);
+            assert!(is_safe(&said.out), "{arguments:?} said {:?}", said.out);
+            assert!(
+                is_safe(&said.err),
+                "{arguments:?} complained {:?}",
+                said.err
+            );
         }
     }
 }
@@ -347,14 +339,8 @@ struct Piped {
 
 impl Piped {
     fn import(desk: &Desk) -> Self {
-        let child = Command::new(env!("CARGO_BIN_EXE_understudy"))
-            .args(["import", "yarns", "-"])
-            .env("UNDERSTUDY_DB", desk.db())
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::piped())
-            .spawn()
-            .unwrap();
+        let mut import = desk.command(&["import", "yarns", "-"]);
+        let child = import.stdin(Stdio::piped()).spawn().unwrap();
         Self { child }
     }
 
@@ -474,13 +460,13 @@ fn a_database_that_another_holds_is_waited_for_and_then_named() {
 fn wait_until_held(desk: &Desk) -> String {
     for _ in 0..50 {
         let started = Instant::now();
-        let (code, _, complaint) = told(desk, &["import", "yarns", "y.csv"]);
-        if code != 0 {
+        let taken = desk.run(&["import", "yarns", "y.csv"]);
+        if taken.status != 0 {
             assert!(
                 started.elapsed() < Duration::from_secs(30),
                 "waits too long"
             );
-            return complaint;
+            return taken.err;
         }
         desk.run(&["yarn", "remove", "Vorrelith, Other"]).success();
     }
@@ -491,23 +477,18 @@ fn wait_until_held(desk: &Desk) -> String {
 /// everything, as a user who owns nothing, with a copy of the program they can
 /// reach.
 #[cfg(unix)]
-fn told_as_a_guest(desk: &Desk, arguments: &[&str]) -> (i32, String) {
+fn run_as_a_guest(desk: &Desk, arguments: &[&str]) -> Outcome {
     use std::os::unix::{fs::PermissionsExt, process::CommandExt};
     const NOBODY: u32 = 65534;
     let program = desk.path("guest");
-    fs::copy(env!("CARGO_BIN_EXE_understudy"), &program).unwrap();
-    let mut command = Command::new(&program);
-    command
-        .current_dir(desk.path(""))
-        .env("UNDERSTUDY_DB", desk.db())
-        .args(arguments);
+    fs::copy(PROGRAM, &program).unwrap();
+    let mut command = desk.here(program);
+    command.args(arguments);
     if fs::OpenOptions::new().write(true).open(desk.db()).is_ok() {
         fs::set_permissions(desk.path(""), fs::Permissions::from_mode(0o755)).unwrap();
         command.uid(NOBODY).gid(NOBODY);
     }
-    let output = command.output().unwrap();
-    let complaint = String::from_utf8(output.stderr).unwrap();
-    (output.status.code().unwrap(), complaint)
+    Outcome::of(&mut command)
 }
 
 #[cfg(unix)]
@@ -522,9 +503,9 @@ fn write_protected_records_are_told_and_not_written() {
         &format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
     );
     for arguments in [&["import", "yarns", "y.csv"][..], &["yarn", "list"]] {
-        let (code, complaint) = told_as_a_guest(&desk, arguments);
-        assert_eq!(code, 1, "{complaint}");
-        assert!(complaint.contains("cannot be written"), "{complaint}");
+        run_as_a_guest(&desk, arguments)
+            .code(1)
+            .stderr("cannot be written");
     }
     assert_eq!(fs::read(desk.db()).unwrap(), kept);
 }
@@ -557,9 +538,7 @@ fn what_is_no_database_is_named_and_left_alone() {
 fn json_is_json_whatever_was_typed() {
     let desk = Desk::empty();
     for text in TRICKS.iter().chain(NAMES).chain(NO_NUMBERS) {
-        let (code, answer, complaint) = told(&desk, &["read", "--json", "--", text]);
-        assert_eq!(code, 0, "{text:?}: {complaint}");
-        let report: Value = serde_json::from_str(&answer).unwrap();
+        let report = desk.run(&["read", "--json", "--", text]).success().json();
         assert_eq!(report["text"], Value::from(*text));
     }
 }

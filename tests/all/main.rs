@@ -14,7 +14,7 @@
 )]
 
 mod bad_input;
-mod bench;
+mod calculators;
 mod desk;
 mod fuzzed;
 mod house;
@@ -24,5 +24,6 @@ mod program;
 mod readme;
 mod reliability;
 mod sample_stash;
+mod sheets;
 mod unseen_forms;
 mod web;

@@ -3,39 +3,26 @@
 //! `UNDERSTUDY_BLESS=1 cargo test --test all readme` writes what the program
 //! prints now into the README; read the difference before keeping it.
 
-use std::{
-    fs,
-    path::{Path, PathBuf},
-    process::Command,
-};
+use crate::desk::{Desk, PROGRAM, root};
+use std::{fs, os::unix::fs::symlink, path::Path};
 use understudy::measure::units::{COUNT_SYSTEMS, Dimension, UNITS};
-
-fn root() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
 
 fn readme() -> String {
     fs::read_to_string(root().join("README.md")).unwrap()
 }
 
 /// Runs one line of the tour as a shell would, and gives what it prints.
-fn run(line: &str, folder: &Path) -> String {
-    let program = Path::new(env!("CARGO_BIN_EXE_understudy"))
-        .parent()
-        .unwrap();
+fn run(line: &str, desk: &Desk) -> String {
+    let program = Path::new(PROGRAM).parent().unwrap();
     let path = format!("{}:{}", program.display(), std::env::var("PATH").unwrap());
-    let done = Command::new("sh")
-        .args(["-c", &format!("{line} 2>&1")])
-        .current_dir(folder)
-        .env("PATH", path)
-        .env_remove("UNDERSTUDY_DB")
-        .output()
-        .unwrap();
-    String::from_utf8(done.stdout).unwrap()
+    let mut shell = desk.here("sh");
+    shell.args(["-c", &format!("{line} 2>&1")]);
+    shell.env("PATH", path).env_remove("UNDERSTUDY_DB");
+    String::from_utf8(shell.output().unwrap().stdout).unwrap()
 }
 
 /// The README with the output of every `$ ` line of its ```console blocks put in.
-fn with_outputs(text: &str, folder: &Path) -> String {
+fn with_outputs(text: &str, desk: &Desk) -> String {
     let mut out = String::new();
     let mut in_console = false;
     for line in text.lines() {
@@ -45,7 +32,7 @@ fn with_outputs(text: &str, folder: &Path) -> String {
         }
         match line.strip_prefix("$ ") {
             Some(command) if in_console => {
-                out.push_str(&format!("{line}\n{}", run(command, folder)));
+                out.push_str(&format!("{line}\n{}", run(command, desk)));
             }
             _ if in_console && !fence => {}
             _ => out.push_str(&format!("{line}\n")),
@@ -56,22 +43,10 @@ fn with_outputs(text: &str, folder: &Path) -> String {
 
 #[test]
 fn the_tour_prints_what_the_readme_says() {
-    let folder = tempfile::tempdir().unwrap();
-    let stash = folder.path().join("sample-stash");
-    fs::create_dir_all(stash.join("patterns")).unwrap();
-    for file in ["yarns.csv", "stock.csv", "weighed.toml"] {
-        fs::copy(root().join("sample-stash").join(file), stash.join(file)).unwrap();
-    }
-    for entry in fs::read_dir(root().join("sample-stash/patterns")).unwrap() {
-        let path = entry.unwrap().path();
-        fs::copy(
-            &path,
-            stash.join("patterns").join(path.file_name().unwrap()),
-        )
-        .unwrap();
-    }
+    let desk = Desk::empty();
+    symlink(root().join("sample-stash"), desk.path("sample-stash")).unwrap();
     let text = readme();
-    let now = with_outputs(&text, folder.path());
+    let now = with_outputs(&text, &desk);
     if std::env::var_os("UNDERSTUDY_BLESS").is_some() {
         let now = now
             .replace("UNITS_TABLE", &units_table())

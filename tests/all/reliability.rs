@@ -5,12 +5,13 @@
 //! times, not twenty, and lets eight programs write for a minute, not for some
 //! seconds.
 
+use crate::desk::{Desk, Outcome, PROGRAM};
 use std::{
     fmt::Write as _,
     fs,
     io::Write as _,
-    path::{Path, PathBuf},
-    process::{Child, Command, Output, Stdio},
+    path::Path,
+    process::{Child, Output, Stdio},
     thread,
     time::{Duration, Instant},
 };
@@ -36,77 +37,32 @@ impl Chance {
     }
 }
 
-/// A folder with records in it.
-struct Shelf {
-    folder: tempfile::TempDir,
+/// Records with some yarns, and a lot with plenty of skeins.
+fn shelf() -> Desk {
+    let shelf = Desk::empty();
+    shelf.write("first.csv", table("Quay", 40));
+    shelf.text(&["import", "yarns", "first.csv"]);
+    shelf.text(&["stock", "buy", "Quay, Dune 0", "9000 skeins"]);
+    shelf
 }
 
-impl Shelf {
-    /// Some yarns, and a lot with plenty of skeins.
-    fn new() -> Self {
-        let shelf = Self {
-            folder: tempfile::tempdir().unwrap(),
-        };
-        shelf.table("first.csv", "Quay", 40);
-        shelf.done(&["import", "yarns", "first.csv"]);
-        shelf.done(&["stock", "buy", "Quay, Dune 0", "9000 skeins"]);
-        shelf
-    }
-
-    fn path(&self, name: &str) -> PathBuf {
-        self.folder.path().join(name)
-    }
-
-    /// A table of `rows` yarns of one maker.
-    fn table(&self, name: &str, maker: &str, rows: usize) {
-        fs::write(self.path(name), table(maker, rows)).unwrap();
-    }
-
-    fn command(&self, arguments: &[&str]) -> Command {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_understudy"));
-        command
-            .current_dir(self.folder.path())
-            .env("UNDERSTUDY_DB", self.path("records.db"))
-            .stdin(Stdio::null())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::piped())
-            .args(arguments);
-        command
-    }
-
-    fn run(&self, arguments: &[&str]) -> Output {
-        self.command(arguments).output().unwrap()
-    }
-
-    /// Runs what must be done, and gives what it prints.
-    fn done(&self, arguments: &[&str]) -> String {
-        let output = self.run(arguments);
-        let told = String::from_utf8_lossy(&output.stderr).into_owned();
-        assert!(output.status.success(), "{arguments:?}: {told}");
-        String::from_utf8(output.stdout).unwrap()
-    }
-
-    fn start(&self, arguments: &[&str]) -> Child {
-        self.command(arguments).spawn().unwrap()
-    }
-
-    /// Starts the program and kills it after a while; whether it was done before.
-    fn kill(&self, arguments: &[&str], after: Duration) -> bool {
-        let mut child = self.start(arguments);
-        thread::sleep(after);
-        child.kill().unwrap();
-        child.wait().unwrap().success()
-    }
-
-    fn count_of_yarns(&self, maker: &str) -> usize {
-        self.done(&["export", "yarns"]).matches(maker).count()
-    }
-
-    fn ledger(&self) -> String {
-        self.done(&["stock", "ledger", "1", "--json"])
-    }
+/// Starts the program and kills it after a while; whether it was done before.
+fn kill(shelf: &Desk, arguments: &[&str], after: Duration) -> bool {
+    let mut child = shelf.command(arguments).spawn().unwrap();
+    thread::sleep(after);
+    child.kill().unwrap();
+    child.wait().unwrap().success()
 }
 
+fn count_of_yarns(shelf: &Desk, maker: &str) -> usize {
+    shelf.text(&["export", "yarns"]).matches(maker).count()
+}
+
+fn ledger(shelf: &Desk) -> String {
+    shelf.text(&["stock", "ledger", "1", "--json"])
+}
+
+/// A table of `rows` yarns of one maker.
 fn table(maker: &str, rows: usize) -> String {
     let mut text = "maker,name,length,mass,fibre,gauge\n".to_owned();
     for number in 0..rows {
@@ -124,7 +80,7 @@ fn table(maker: &str, rows: usize) -> String {
 
 /// Kills what each round starts, at a moment within the time that it takes.
 struct Rounds {
-    shelf: Shelf,
+    shelf: Desk,
     chance: Chance,
     /// Notes of the entries that were answered "done".
     entered: Vec<String>,
@@ -143,10 +99,10 @@ impl Rounds {
     fn import(&mut self, round: usize) {
         let maker = format!("Mill{round}x");
         let file = format!("{maker}.csv");
-        self.shelf.table(&file, &maker, ROWS);
+        self.shelf.write(&file, table(&maker, ROWS));
         let after = self.moment(250);
-        let done = self.shelf.kill(&["import", "yarns", &file], after);
-        let there = self.shelf.count_of_yarns(&maker);
+        let done = kill(&self.shelf, &["import", "yarns", &file], after);
+        let there = count_of_yarns(&self.shelf, &maker);
         assert!(
             there == ROWS || there == 0 && !done,
             "{there} of {ROWS} rows"
@@ -159,21 +115,24 @@ impl Rounds {
         let db = self.shelf.path(&format!("new{round}.db"));
         let db = db.to_str().unwrap();
         let after = self.moment(40);
+        kill(
+            &self.shelf,
+            &["--db", db, "import", "yarns", "first.csv"],
+            after,
+        );
         self.shelf
-            .kill(&["--db", db, "import", "yarns", "first.csv"], after);
-        self.shelf
-            .done(&["--db", db, "import", "yarns", "first.csv"]);
-        self.shelf.done(&["--db", db, "verify"]);
+            .text(&["--db", db, "import", "yarns", "first.csv"]);
+        self.shelf.text(&["--db", db, "verify"]);
     }
 
     fn backup(&mut self, round: usize) {
         let copy = self.shelf.path(&format!("copy{round}.db"));
         let name = copy.to_str().unwrap();
         let after = self.moment(60);
-        let done = self.shelf.kill(&["backup", name], after);
+        let done = kill(&self.shelf, &["backup", name], after);
         assert!(copy.exists() || !done);
         if copy.exists() {
-            self.shelf.done(&["--db", name, "verify"]);
+            self.shelf.text(&["--db", name, "verify"]);
         }
     }
 
@@ -184,21 +143,21 @@ impl Rounds {
             let done = match number {
                 2 => {
                     let after = self.moment(50);
-                    self.shelf.kill(&entry, after)
+                    kill(&self.shelf, &entry, after)
                 }
-                _ => self.shelf.run(&entry).status.success(),
+                _ => self.shelf.run(&entry).status == 0,
             };
             self.entered.extend(done.then_some(note));
         }
     }
 
     fn look_over(&self) {
-        self.shelf.done(&["verify"]);
-        let ledger = self.shelf.ledger();
+        self.shelf.text(&["verify"]);
+        let ledger = ledger(&self.shelf);
         for note in &self.entered {
             assert_eq!(ledger.matches(note).count(), 1, "{note}");
         }
-        let kept = self.shelf.done(&["export", "yarns"]);
+        let kept = self.shelf.text(&["export", "yarns"]);
         for maker in &self.imported {
             assert_eq!(kept.matches(maker).count(), ROWS, "{maker}");
         }
@@ -211,7 +170,7 @@ const ROUNDS: usize = 20;
 
 fn twenty_rounds(first: usize, seed: u64) {
     let mut rounds = Rounds {
-        shelf: Shelf::new(),
+        shelf: shelf(),
         chance: Chance(seed),
         entered: Vec::new(),
         imported: Vec::new(),
@@ -223,7 +182,7 @@ fn twenty_rounds(first: usize, seed: u64) {
             2 => rounds.backup(round),
             _ => rounds.entries(round),
         }
-        rounds.shelf.done(&["verify"]);
+        rounds.shelf.text(&["verify"]);
     }
     rounds.look_over();
     assert!(rounds.entered.len() >= 10, "nearly nothing was entered");
@@ -245,7 +204,7 @@ struct Answered {
     took: Duration,
 }
 
-fn write_for(shelf: &Shelf, writer: usize, time: Duration) -> Vec<Answered> {
+fn write_for(shelf: &Desk, writer: usize, time: Duration) -> Vec<Answered> {
     let start = Instant::now();
     let mut answers = Vec::new();
     for number in 0.. {
@@ -257,8 +216,8 @@ fn write_for(shelf: &Shelf, writer: usize, time: Duration) -> Vec<Answered> {
         let output = shelf.run(&["stock", "use", "1", "0.001 skeins", "--for", &note]);
         answers.push(Answered {
             note,
-            done: output.status.success(),
-            told: String::from_utf8(output.stderr).unwrap(),
+            done: output.status == 0,
+            told: output.err,
             took: began.elapsed(),
         });
     }
@@ -267,7 +226,7 @@ fn write_for(shelf: &Shelf, writer: usize, time: Duration) -> Vec<Answered> {
 
 #[test]
 fn of_what_eight_write_at_once_nothing_is_lost_or_doubled() {
-    let shelf = Shelf::new();
+    let shelf = shelf();
     let time = Duration::from_secs(if is_long() { 60 } else { 5 });
     let answers: Vec<Answered> = thread::scope(|scope| {
         let writers: Vec<_> = (0..8)
@@ -281,7 +240,7 @@ fn of_what_eight_write_at_once_nothing_is_lost_or_doubled() {
         let each = writers.into_iter().map(|writer| writer.join().unwrap());
         each.flatten().collect()
     });
-    let ledger = shelf.ledger();
+    let ledger = ledger(&shelf);
     for answered in &answers {
         let times = ledger.matches(&answered.note).count();
         assert_eq!(times, usize::from(answered.done), "{}", answered.note);
@@ -294,7 +253,7 @@ fn of_what_eight_write_at_once_nothing_is_lost_or_doubled() {
     }
     let done = answers.iter().filter(|answered| answered.done).count();
     assert!(done >= 8, "only {done} of {} entries", answers.len());
-    shelf.done(&["verify"]);
+    shelf.text(&["verify"]);
 }
 
 fn says_that_another_writes(told: &str) -> bool {
@@ -302,7 +261,7 @@ fn says_that_another_writes(told: &str) -> bool {
 }
 
 /// An import that has begun and waits for more rows.
-fn begun_import(shelf: &Shelf) -> Child {
+fn begun_import(shelf: &Desk) -> Child {
     let mut child = shelf
         .command(&["import", "yarns", "-"])
         .stdin(Stdio::piped())
@@ -318,29 +277,30 @@ fn begun_import(shelf: &Shelf) -> Child {
 
 #[test]
 fn an_import_keeps_nobody_from_asking_and_shows_nothing_before_its_end() {
-    let shelf = Shelf::new();
+    let shelf = shelf();
     let mut import = begun_import(&shelf);
     let began = Instant::now();
-    assert_eq!(shelf.count_of_yarns("Quay"), 40);
-    assert_eq!(shelf.count_of_yarns("Loom"), 0);
-    shelf.done(&["find", "--wants", "250 m/100 g, 22 sts / 10 cm"]);
+    assert_eq!(count_of_yarns(&shelf, "Quay"), 40);
+    assert_eq!(count_of_yarns(&shelf, "Loom"), 0);
+    shelf.text(&["find", "--wants", "250 m/100 g, 22 sts / 10 cm"]);
     assert!(began.elapsed() < LONGEST_WAIT, "{:?}", began.elapsed());
     let late = shelf.run(&["stock", "use", "1", "1 skein"]);
-    let told = String::from_utf8(late.stderr).unwrap();
-    assert!(says_that_another_writes(&told), "{told}");
+    assert!(says_that_another_writes(&late.err), "{}", late.err);
     let rows = table("Loom", 20_000);
     let mut stdin = import.stdin.take().unwrap();
     stdin.write_all(&rows.as_bytes()[rows.len() / 2..]).unwrap();
     drop(stdin);
     assert!(import.wait_with_output().unwrap().status.success());
-    assert_eq!(shelf.count_of_yarns("Loom"), 20_000);
+    assert_eq!(count_of_yarns(&shelf, "Loom"), 20_000);
 }
 
 #[test]
 fn two_questions_at_once_do_not_wait_for_each_other() {
-    let shelf = Shelf::new();
+    let shelf = shelf();
     let ask = ["find", "--wants", "250 m/100 g, 22 sts / 10 cm"];
-    let asked: Vec<Child> = (0..4).map(|_| shelf.start(&ask)).collect();
+    let asked: Vec<Child> = (0..4)
+        .map(|_| shelf.command(&ask).spawn().unwrap())
+        .collect();
     for child in asked {
         let output = child.wait_with_output().unwrap();
         assert!(output.status.success());
@@ -349,50 +309,44 @@ fn two_questions_at_once_do_not_wait_for_each_other() {
 
 /// Imports in a shell in which no file may grow beyond so many blocks of 512
 /// bytes; what it is told.
-fn with_files_up_to(blocks: u32, shelf: &Shelf) -> Output {
-    let program = env!("CARGO_BIN_EXE_understudy");
-    let line = format!("trap '' XFSZ; ulimit -f {blocks}; exec '{program}' import yarns big.csv");
-    Command::new("sh")
-        .args(["-c", &line])
-        .current_dir(shelf.folder.path())
-        .env("UNDERSTUDY_DB", shelf.path("records.db"))
-        .output()
-        .unwrap()
+fn with_files_up_to(blocks: u32, shelf: &Desk) -> Outcome {
+    let line = format!("trap '' XFSZ; ulimit -f {blocks}; exec '{PROGRAM}' import yarns big.csv");
+    Outcome::of(shelf.here("sh").args(["-c", &line]))
 }
 
 #[test]
 fn a_disk_that_refuses_in_the_middle_of_an_import_loses_nothing() {
-    let shelf = Shelf::new();
-    shelf.table("big.csv", "Loom", 4000);
+    let shelf = shelf();
+    shelf.write("big.csv", table("Loom", 4000));
     let size = fs::metadata(shelf.path("records.db")).unwrap().len();
     let blocks = u32::try_from(size / 512 + 400).unwrap();
     let output = with_files_up_to(blocks, &shelf);
-    let told = String::from_utf8(output.stderr).unwrap();
-    assert!(!output.status.success());
+    let told = output.err;
+    assert!(output.status != 0);
     assert!(
         told.contains("the disk refused") || told.contains("no room left"),
         "{told}"
     );
-    shelf.done(&["verify"]);
-    assert_eq!(shelf.count_of_yarns("Quay"), 40);
-    assert_eq!(shelf.count_of_yarns("Loom"), 0);
-    shelf.done(&["import", "yarns", "big.csv"]);
+    shelf.text(&["verify"]);
+    assert_eq!(count_of_yarns(&shelf, "Quay"), 40);
+    assert_eq!(count_of_yarns(&shelf, "Loom"), 0);
+    shelf.text(&["import", "yarns", "big.csv"]);
 }
 
 /// A disk of 1.5 MiB, where the system lets us mount one for ourselves.
-fn on_a_small_disk(shelf: &Shelf, at: &Path) -> Option<Output> {
-    let program = env!("CARGO_BIN_EXE_understudy");
+fn on_a_small_disk(shelf: &Desk, at: &Path) -> Option<Output> {
     let (at, table) = (at.display(), shelf.path("big.csv"));
     let first = shelf.path("first.csv");
     let line = format!(
         "mount -t tmpfs -o size=1536k none '{at}' || exit 99; cd '{at}'; \
-         '{program}' --db r.db import yarns '{}' || exit 98; \
-         '{program}' --db r.db import yarns '{}'; status=$?; \
-         '{program}' --db r.db verify >&2 || exit 97; exit $status",
+         '{PROGRAM}' --db r.db import yarns '{}' || exit 98; \
+         '{PROGRAM}' --db r.db import yarns '{}'; status=$?; \
+         '{PROGRAM}' --db r.db verify >&2 || exit 97; exit $status",
         first.display(),
         table.display(),
     );
-    let output = Command::new("unshare")
+    let output = shelf
+        .here("unshare")
         .args(["--user", "--map-root-user", "--mount", "sh", "-c", &line])
         .output()
         .ok()?;
@@ -403,8 +357,8 @@ fn on_a_small_disk(shelf: &Shelf, at: &Path) -> Option<Output> {
 
 #[test]
 fn a_full_disk_is_told_as_such() {
-    let shelf = Shelf::new();
-    shelf.table("big.csv", "Loom", 8000);
+    let shelf = shelf();
+    shelf.write("big.csv", table("Loom", 8000));
     let at = shelf.path("disk");
     fs::create_dir(&at).unwrap();
     match on_a_small_disk(&shelf, &at) {

@@ -1,6 +1,7 @@
 //! The sample stash is read whole, and shows what it is there to show.
 
-use std::{collections::BTreeSet, fs, path::PathBuf};
+use crate::desk::sample;
+use std::{collections::BTreeSet, fs};
 use understudy::{
     files::{
         csv::{Row, StockRow, read_stock, read_yarns, write_stock, write_yarns},
@@ -10,12 +11,8 @@ use understudy::{
     trade::{Construction, WeightClass},
 };
 
-fn folder() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("sample-stash")
-}
-
 fn bytes(file: &str) -> Vec<u8> {
-    fs::read(folder().join(file)).unwrap()
+    fs::read(sample(file)).unwrap()
 }
 
 /// Every row of a table, and all faults of it in one message.
@@ -47,7 +44,7 @@ fn stock() -> Vec<StockRow> {
 }
 
 fn pattern_files() -> Vec<String> {
-    let files = fs::read_dir(folder().join("patterns")).unwrap();
+    let files = fs::read_dir(sample("patterns")).unwrap();
     let names = files.map(|file| file.unwrap().file_name().into_string().unwrap());
     let names: BTreeSet<String> = names.collect();
     names
@@ -273,7 +270,7 @@ fn all_of_it_comes_back_after_it_was_written() {
 
 #[test]
 fn the_readme_says_that_all_is_invented_and_how_many_yarns_there_are() {
-    let readme = fs::read_to_string(folder().join("README.md")).unwrap();
+    let readme = fs::read_to_string(sample("README.md")).unwrap();
     assert!(readme.contains("Everything in this folder is invented"));
     assert!(readme.contains(&format!("{} yarns", yarns().len())));
 }

@@ -7,7 +7,6 @@
 
 mod csv_spectrum;
 mod practice;
-mod program;
 mod published;
 mod python;
 mod worked_examples;

@@ -1,6 +1,6 @@
 //! Facts of the trade: common practice, no source.
 
-use super::program;
+use crate::desk::{ask, number};
 use understudy::{
     measure::{Interval, NeedleSize},
     trade::{WeightClass, classes_by_needle},
@@ -11,7 +11,7 @@ use understudy::{
 #[test]
 fn yards_are_so_many_whole_metres() {
     for (yards, metres) in [("355 yd", 325.0), ("285 yd", 261.0)] {
-        let length = program::number(&["read", yards], "/put_up/length_m");
+        let length = number(&ask(&["read", yards]), "/put_up/length_m");
         assert_eq!(length.round(), metres, "{yards}");
     }
 }
@@ -26,7 +26,7 @@ fn grist_departure(yarn: &str, tolerance: &str) -> f64 {
         "--tolerance",
         tolerance,
     ];
-    program::number(&asked, "/departures/0/departure")
+    number(&ask(&asked), "/departures/0/departure")
 }
 
 /// Fact of the trade, common practice, no source: a yarn does for one of 355 yd
@@ -83,7 +83,7 @@ fn what_lies_outside_a_stated_tolerance_will_not_work_and_inside_could() {
             "--tolerance",
             "30 yd/200 g",
         ];
-        program::ask(&asked)["verdict"].clone()
+        ask(&asked)["verdict"].clone()
     };
     // gauge is not given, so nothing more than `could` is said
     assert_eq!(verdict("330 yd/200 g"), "could work, if ...");
@@ -100,7 +100,7 @@ fn inches(stitches: &str, rows: &str) -> (f64, f64) {
         "--rows",
         rows,
     ];
-    let told = program::ask(&asked);
+    let told = ask(&asked);
     let metres = |side: &str| told[side].as_f64().unwrap() / 0.0254;
     (metres("width_m"), metres("height_m"))
 }
@@ -129,7 +129,7 @@ fn two_sizes_use_as_much_yarn_by_area() {
 /// knitted on 5 mm, US 8.
 #[test]
 fn worsted_is_class_4_and_is_knitted_on_5_mm() {
-    let read = program::ask(&["read", "worsted, US 8"]);
+    let read = ask(&["read", "worsted, US 8"]);
     assert_eq!(read["weight_classes"], serde_json::json!([4]));
     assert_eq!(read["needles_mm"], serde_json::json!([5.0, 5.0]));
     let needle = Interval::one(NeedleSize::millimetres(5.0).unwrap());

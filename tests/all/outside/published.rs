@@ -3,7 +3,8 @@
 //! (Craft Yarn Council), by yards per pound and wraps (Spin-Off), label
 //! tolerance (Directive 76/211/EEC), plain-knit geometry.
 
-use super::{are_close, program};
+use super::are_close;
+use crate::desk::{ask, number};
 use understudy::{
     measure::{Grist, YarnCount, units::CountSystem},
     trade::{Basis, CLASS_NAMES, FIBRES, Fibre, Figure, Gtin, NeedleSystem, fibre, needle_sizes},
@@ -303,7 +304,10 @@ fn plied_counts_of_common_practice() {
 #[test]
 fn pieces_of_common_practice_measure_what_they_should() {
     let size = |gauge, count| {
-        program::number(&["size", "--gauge", gauge, "--stitches", count], "/width_m")
+        number(
+            &ask(&["size", "--gauge", gauge, "--stitches", count]),
+            "/width_m",
+        )
     };
     assert!((size("40 sts / 15 cm", "144") - 0.54).abs() < 1e-9);
     let rows = [
@@ -313,7 +317,7 @@ fn pieces_of_common_practice_measure_what_they_should() {
         "--rows",
         "180",
     ];
-    assert!((program::number(&rows, "/height_m") - 0.24).abs() < 1e-9);
+    assert!((number(&ask(&rows), "/height_m") - 0.24).abs() < 1e-9);
     assert!((size("5.5 sts/in", "126") / 0.0254 - 22.9).abs() <= 0.05);
 }
 
@@ -325,7 +329,7 @@ fn skeins_of_common_practice_are_rounded_up() {
         let asked = [
             "skeins", "--margin", "0%", "--need", need, "--put-up", put_up,
         ];
-        assert_eq!(program::number(&asked, "/skeins"), skeins, "{need}");
+        assert_eq!(number(&ask(&asked), "/skeins"), skeins, "{need}");
     }
 }
 

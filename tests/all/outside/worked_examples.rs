@@ -2,7 +2,7 @@
 //! says is compared with the recomputed value to half of its last digit; where
 //! the example as printed differs, the row says DIFFERENCE.
 
-use super::program;
+use crate::desk::{ask, number};
 
 /// One value of an example: its id, what is asked, where the answer stands, the
 /// recomputed value, the unit it is in, half of its last digit.
@@ -604,7 +604,7 @@ const NOT_RECKONED: &[(&str, &str)] = &[(
 fn the_program_reckons_what_the_worked_examples_come_to() {
     let mut wrong = Vec::new();
     for (id, asked, pointer, expected, unit, within) in ROWS {
-        let found = program::number(asked, pointer) / unit;
+        let found = number(&ask(asked), pointer) / unit;
         if (found - expected).abs() > within + 1e-12 {
             wrong.push(format!("{id}: {asked:?} gives {found}, not {expected}"));
         }
@@ -636,7 +636,7 @@ fn every_worked_example_is_reckoned_or_has_a_reason() {
 }
 
 fn cost(arguments: &[&str]) -> String {
-    let told = program::ask(arguments);
+    let told = ask(arguments);
     told["cost"].as_str().unwrap().to_owned()
 }
 
@@ -675,7 +675,7 @@ fn labels_that_agree_within_rounding_are_read_without_a_warning() {
         ("6 oz/170.1 g, 315 yd/288 m", 288.0, 170.1),
         ("4 oz/115 g, 220 yd/200 m", 200.0, 115.0),
     ] {
-        let read = program::ask(&["read", label]);
+        let read = ask(&["read", label]);
         assert_eq!(read["put_up"]["length_m"], metres, "{label}");
         assert_eq!(read["put_up"]["mass_g"], grams, "{label}");
         assert_eq!(read["warnings"], serde_json::json!([]), "{label}");

@@ -60,7 +60,7 @@ async fn one_yarn_is_judged_for_a_kept_pattern() {
 #[tokio::test]
 async fn the_answer_says_what_the_command_line_says() {
     let house = House::sample();
-    let records = understudy::app::Records::open(&house.path()).unwrap();
+    let records = understudy::app::Records::open(&house.desk.db()).unwrap();
     let question = understudy::app::Question {
         pattern: Some("Skerrablet".to_owned()),
         ..Default::default()

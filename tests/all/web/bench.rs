@@ -3,7 +3,6 @@
 
 use super::{HOSTILE, House, JUMPER, filled, getting, query};
 use axum::{body::Body, http::StatusCode};
-use std::process::Command;
 
 const WEIGHED: &str = include_str!("../../../sample-stash/weighed.toml");
 
@@ -43,13 +42,7 @@ fn asked(path: &str, fields: &[(&str, &str)]) -> String {
 
 /// What a program on the command line says of the same records.
 fn told(house: &House, arguments: &[&str]) -> String {
-    let out = Command::new(env!("CARGO_BIN_EXE_understudy"))
-        .args(["--markdown", "--db"])
-        .arg(house.path())
-        .args(arguments)
-        .output()
-        .unwrap();
-    String::from_utf8(out.stdout).unwrap()
+    house.desk.run(&[&["--markdown"], arguments].concat()).out
 }
 
 /// The same values as options.
@@ -177,9 +170,8 @@ async fn pages_about_a_pattern_say_the_same_numbers_as_their_commands() {
             ("weighed.toml", WEIGHED.as_bytes()),
         )
         .await;
-    let file = house.folder.path().join("weighed.toml");
-    std::fs::write(&file, WEIGHED).unwrap();
-    let options = ["needs", file.to_str().unwrap(), "--step", "50 yd"];
+    let file = house.desk.write("weighed.toml", WEIGHED);
+    let options = ["needs", &file, "--step", "50 yd"];
     same_numbers(&needs.text, &told(&house, &options), "needs");
 }
 
@@ -790,12 +782,8 @@ async fn a_text_or_a_file_is_looked_over_and_shown_to_be_corrected() {
             ("sheet.md", spoilt.as_bytes()),
         )
         .await;
-    let file = house.folder.path().join("sheet.md");
-    std::fs::write(&file, &spoilt).unwrap();
-    let findings = told(
-        &house,
-        &["lint", file.to_str().unwrap(), "--pattern", "Skerrablet"],
-    );
+    let file = house.desk.write("sheet.md", &spoilt);
+    let findings = told(&house, &["lint", &file, "--pattern", "Skerrablet"]);
     let count = findings
         .lines()
         .filter(|line| line.starts_with("- "))
@@ -929,9 +917,8 @@ async fn needs_may_begin_with_one_piece_and_go_on_as_a_text() {
     let page = house.get(&asked("/needs/begin", &SCARF)).await;
     assert_eq!(page.status, StatusCode::OK, "{}", page.text);
     let text = filled(&page.text, "text").replace("&#34;", "\"");
-    let file = house.folder.path().join("scarf.toml");
-    std::fs::write(&file, &text).unwrap();
-    let told = told(&house, &["needs", file.to_str().unwrap()]);
+    let file = house.desk.write("scarf.toml", &text);
+    let told = told(&house, &["needs", &file]);
     same_numbers(&page.text, &told, "a scarf");
     // Recomputed: 150 g of 120 m/50 g are 360 m, and half as much again for half
     // as much again of the same width; with 10 %, 396 m and 594 m.

@@ -7,6 +7,7 @@ mod keyboard;
 mod states;
 mod stories;
 
+use crate::desk::{Desk, Running, root};
 use fantoccini::{
     Client, ClientBuilder, Locator,
     actions::{InputSource, KeyAction, KeyActions},
@@ -15,49 +16,12 @@ use fantoccini::{
 };
 use std::{
     fs,
-    io::{BufRead, BufReader, Write},
-    os::unix::process::CommandExt,
-    path::{Path, PathBuf},
-    process::{Child, Command, Stdio},
+    io::Write,
+    path::Path,
+    process::{Command, Stdio},
 };
 
 mod bench;
-
-/// A process that ends with its test, and those that it started: a driver that
-/// is killed alone would leave its browser behind.
-struct Running(Child);
-
-impl Drop for Running {
-    fn drop(&mut self) {
-        // They may have ended by themselves.
-        let group = format!("-{}", self.0.id());
-        drop(Command::new("kill").args(["-KILL", "--", &group]).status());
-        drop(self.0.kill());
-        drop(self.0.wait());
-    }
-}
-
-/// Starts a program and waits for the line that tells where it listens.
-fn started(command: &mut Command, tells: &str) -> (Running, String) {
-    let mut child = command
-        .process_group(0)
-        .stdout(Stdio::piped())
-        .stderr(Stdio::null())
-        .spawn()
-        .unwrap();
-    let out = BufReader::new(child.stdout.take().unwrap());
-    let running = Running(child);
-    let line = out
-        .lines()
-        .map(Result::unwrap)
-        .find(|line| line.contains(tells))
-        .unwrap();
-    (running, line)
-}
-
-fn root() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
 
 fn axe() -> Option<String> {
     fs::read_to_string(root().join("target/outside/node_modules/axe-core/axe.min.js")).ok()
@@ -69,7 +33,7 @@ struct Visit {
     base: String,
     axe: String,
     script: bool,
-    folder: tempfile::TempDir,
+    desk: Desk,
     _server: Running,
     _driver: Running,
 }
@@ -138,24 +102,13 @@ impl Visit {
             );
             return None;
         };
-        let folder = tempfile::tempdir().unwrap();
-        let db = folder.path().join("r.db");
-        let program = || Command::new(env!("CARGO_BIN_EXE_understudy"));
+        let desk = Desk::empty();
         if !passcode.is_empty() {
-            set_passcode(
-                program().args(["serve", "--set-passcode", "--db"]).arg(&db),
-                passcode,
-            );
+            set_passcode(&desk, passcode);
         }
-        let mut serve = program();
-        serve.arg("serve").args(listen).arg("--db").arg(&db);
-        let (server, told) = started(&mut serve, "Open http");
-        let base = told
-            .split(' ')
-            .nth(1)
-            .unwrap()
-            .replace("0.0.0.0", "127.0.0.1");
-        let (driver, told) = started(
+        let (server, base) = desk.serve(listen);
+        let base = base.replace("0.0.0.0", "127.0.0.1");
+        let (driver, told) = Running::start(
             Command::new("chromedriver").arg("--port=0"),
             "started successfully on port",
         );
@@ -167,7 +120,7 @@ impl Visit {
             .filter(char::is_ascii_digit)
             .collect();
         let client = ClientBuilder::new(hyper_util::client::legacy::connect::HttpConnector::new())
-            .capabilities(capabilities(&folder.path().join("profile"), script))
+            .capabilities(capabilities(&desk.path("profile"), script))
             .connect(&format!("http://127.0.0.1:{port}"))
             .await
             .unwrap();
@@ -176,7 +129,7 @@ impl Visit {
             base,
             axe,
             script,
-            folder,
+            desk,
             _server: server,
             _driver: driver,
         };
@@ -348,13 +301,9 @@ impl Visit {
     }
 }
 
-fn set_passcode(command: &mut Command, passcode: &str) {
-    let mut child = command
-        .stdin(Stdio::piped())
-        .stdout(Stdio::null())
-        .stderr(Stdio::null())
-        .spawn()
-        .unwrap();
+fn set_passcode(desk: &Desk, passcode: &str) {
+    let mut set = desk.command(&["serve", "--set-passcode"]);
+    let mut child = set.stdin(Stdio::piped()).spawn().unwrap();
     let mut line = child.stdin.take().unwrap();
     writeln!(line, "{passcode}").unwrap();
     drop(line);

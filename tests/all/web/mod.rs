@@ -9,13 +9,14 @@ mod keeping;
 mod stopping;
 mod tables;
 
+use crate::desk::Desk;
 use axum::{
     Router,
     body::Body,
     http::{HeaderMap, Request, StatusCode, header},
 };
 use http_body_util::BodyExt;
-use std::{path::PathBuf, sync::Arc};
+use std::sync::Arc;
 use tower::ServiceExt;
 use understudy::{
     app::{self, Records},
@@ -26,7 +27,7 @@ use understudy::{
 pub const HOSTILE: &str = "<script>alert(1)</script>\"'&\u{202e}x";
 
 pub struct House {
-    pub folder: tempfile::TempDir,
+    pub desk: Desk,
     pub router: Router,
 }
 
@@ -48,20 +49,16 @@ impl House {
     }
 
     pub fn with(change: impl FnOnce(Shop) -> Shop) -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let shop = Shop::open(&folder.path().join("records.db")).unwrap();
+        let desk = Desk::empty();
+        let shop = Shop::open(&desk.db()).unwrap();
         let router = router(Arc::new(change(shop)));
-        Self { folder, router }
-    }
-
-    pub fn path(&self) -> PathBuf {
-        self.folder.path().join("records.db")
+        Self { desk, router }
     }
 
     /// With the sample stash.
     pub fn sample() -> Self {
         let house = Self::empty();
-        fill(&mut Records::open(&house.path()).unwrap());
+        fill(&house.desk, &[JUMPER, PAD]);
         house
     }
 
@@ -133,11 +130,13 @@ pub const STOCK: &str = include_str!("../../../sample-stash/stock.csv");
 pub const JUMPER: &str = include_str!("../../../sample-stash/patterns/skerrablet.toml");
 pub const PAD: &str = include_str!("../../../sample-stash/patterns/hobplate.toml");
 
-pub fn fill(records: &mut Records) {
-    app::import_yarns(records, "yarns.csv", YARNS.as_bytes(), false, |_| ()).unwrap();
-    app::import_stock(records, "stock.csv", STOCK.as_bytes(), false, |_| ()).unwrap();
-    for text in [JUMPER, PAD] {
-        app::save_pattern(records, None, text).unwrap();
+/// Takes the yarns and the stock of the sample stash in, and these patterns.
+pub fn fill(desk: &Desk, patterns: &[&str]) {
+    let mut records = Records::open(&desk.db()).unwrap();
+    app::import_yarns(&mut records, "y", YARNS.as_bytes(), false, |_| ()).unwrap();
+    app::import_stock(&mut records, "s", STOCK.as_bytes(), false, |_| ()).unwrap();
+    for text in patterns {
+        app::save_pattern(&mut records, None, text).unwrap();
     }
 }
 

@@ -1,47 +1,31 @@
 //! The program itself: slow senders, and the stop in good order.
 
 use super::query;
+use crate::desk::{Desk, Running};
 use std::{
-    io::{BufRead, BufReader, Read, Write},
+    io::{Read, Write},
     net::TcpStream,
-    process::{Child, Command, ExitStatus, Stdio},
+    process::{Command, ExitStatus},
     time::{Duration, Instant},
 };
 use understudy::app::{self, Records};
 
 /// The program on records of its own; ends with its test.
 struct Server {
-    child: Child,
+    running: Running,
     address: String,
-    folder: tempfile::TempDir,
-}
-
-impl Drop for Server {
-    fn drop(&mut self) {
-        // It may have ended by itself.
-        drop(self.child.kill());
-        drop(self.child.wait());
-    }
+    desk: Desk,
 }
 
 impl Server {
     fn begin() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let mut child = Command::new(env!("CARGO_BIN_EXE_understudy"))
-            .args(["serve", "--port", "0", "--db"])
-            .arg(folder.path().join("r.db"))
-            .stdout(Stdio::piped())
-            .spawn()
-            .unwrap();
-        let mut line = String::new();
-        BufReader::new(child.stdout.take().unwrap())
-            .read_line(&mut line)
-            .unwrap();
-        let address = line.split(['/', ' ']).nth(3).unwrap().to_owned();
+        let desk = Desk::empty();
+        let (running, base) = desk.serve(&["--port", "0"]);
+        let address = base.split('/').nth(2).unwrap().to_owned();
         Self {
-            child,
+            running,
             address,
-            folder,
+            desk,
         }
     }
 
@@ -53,7 +37,7 @@ impl Server {
     }
 
     fn signal(&self, name: &str) {
-        let id = self.child.id().to_string();
+        let id = self.running.0.id().to_string();
         let told = Command::new("kill").args(["-s", name, &id]).status();
         assert!(told.unwrap().success());
     }
@@ -61,7 +45,7 @@ impl Server {
     fn ended(&mut self) -> ExitStatus {
         let begin = Instant::now();
         while begin.elapsed() < Duration::from_secs(30) {
-            if let Some(status) = self.child.try_wait().unwrap() {
+            if let Some(status) = self.running.0.try_wait().unwrap() {
                 return status;
             }
             std::thread::sleep(Duration::from_millis(20));
@@ -70,7 +54,7 @@ impl Server {
     }
 
     fn yarns(&self) -> usize {
-        let records = Records::open_existing(&self.folder.path().join("r.db")).unwrap();
+        let records = Records::open_existing(&self.desk.db()).unwrap();
         let page = app::browse_yarns(&records, "", 0, 10).unwrap();
         page.entries.len()
     }
@@ -108,7 +92,7 @@ fn a_write_in_flight_finishes(signal: &str) {
         TcpStream::connect(&server.address).is_err(),
         "whoever comes after {signal} is refused"
     );
-    assert!(server.child.try_wait().unwrap().is_none());
+    assert!(server.running.0.try_wait().unwrap().is_none());
     slow.write_all(second.as_bytes()).unwrap();
     let mut answer = String::new();
     slow.read_to_string(&mut answer).unwrap();
@@ -139,7 +123,7 @@ fn a_second_signal_ends_the_program_at_once_and_nothing_half_sent_is_kept() {
     std::thread::sleep(Duration::from_millis(300));
     server.signal("INT");
     std::thread::sleep(Duration::from_millis(300));
-    assert!(server.child.try_wait().unwrap().is_none());
+    assert!(server.running.0.try_wait().unwrap().is_none());
     let begin = Instant::now();
     server.signal("INT");
     assert_eq!(server.ended().code(), Some(0));

@@ -1,9 +1,7 @@
 //! Whole skeins against exact fractions.
 
-use super::{
-    super::{program, spread},
-    answers,
-};
+use super::{super::spread, answers};
+use crate::desk::ask;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use understudy::{
@@ -102,7 +100,7 @@ fn skeins_that_the_program_tells_are_those_of_exact_arithmetic() {
             new,
             margin,
         } = case;
-        let told = program::ask(&[
+        let told = ask(&[
             "skeins",
             "--need",
             &format!("{count} x {skein} {unit}"),

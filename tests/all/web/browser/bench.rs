@@ -2,16 +2,7 @@
 //! every state, looked over with axe and at three widths.
 
 use super::{Key, Locator, PrintSize, Visit};
-use crate::web::{JUMPER, STOCK, YARNS};
-use understudy::app::{self, Records};
-
-/// Fills the records behind the visit with the sample stash.
-fn fill(visit: &Visit) {
-    let mut records = Records::open(&visit.folder.path().join("r.db")).unwrap();
-    app::import_yarns(&mut records, "y", YARNS.as_bytes(), false, |_| ()).unwrap();
-    app::import_stock(&mut records, "s", STOCK.as_bytes(), false, |_| ()).unwrap();
-    app::save_pattern(&mut records, None, JUMPER).unwrap();
-}
+use crate::web::{JUMPER, fill};
 
 async fn reaches(visit: &Visit, fields: &[(&str, &str)], tells: &str) -> String {
     for (field, text) in fields {
@@ -34,7 +25,7 @@ async fn a_knitter_weighs_measures_and_swatches_by_keyboard() {
     let Some(visit) = Visit::begin(true).await else {
         return;
     };
-    fill(&visit);
+    fill(&visit.desk, &[JUMPER]);
     visit.go("/questions").await;
     visit.look("questions").await;
     visit.go("/last").await;
@@ -100,7 +91,7 @@ async fn designer(script: bool) {
     let Some(visit) = Visit::begin(script).await else {
         return;
     };
-    fill(&visit);
+    fill(&visit.desk, &[JUMPER]);
     visit.go("/needs").await;
     visit.look("needs").await;
     visit.type_into("needs-text", "# mine\n").await;

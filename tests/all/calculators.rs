@@ -1,54 +1,21 @@
 //! The designer's desk and the knitter's bench: needs from what was weighed,
 //! whether yarn lasts, a ball without a label, the chance of running out.
 
-use assert_cmd::Command;
+use crate::desk::{Desk, ask, number, sample};
 use serde_json::Value;
 use std::fs;
-use tempfile::TempDir;
-
-fn run(folder: &TempDir, arguments: &[&str]) -> std::process::Output {
-    Command::cargo_bin("understudy")
-        .unwrap()
-        .current_dir(folder.path())
-        .env("UNDERSTUDY_DB", folder.path().join("records.db"))
-        .args(arguments)
-        .output()
-        .unwrap()
-}
-
-fn ask(arguments: &[&str]) -> Value {
-    let folder = tempfile::tempdir().unwrap();
-    answer(&folder, arguments)
-}
-
-fn answer(folder: &TempDir, arguments: &[&str]) -> Value {
-    let mut arguments = arguments.to_vec();
-    arguments.push("--json");
-    let done = run(folder, &arguments);
-    let told = String::from_utf8_lossy(&done.stderr);
-    assert!(done.status.success(), "{arguments:?}: {told}");
-    serde_json::from_slice(&done.stdout).unwrap()
-}
 
 /// Exit status and complaint of a question that is refused.
 fn refused(arguments: &[&str]) -> (i32, String) {
-    let folder = tempfile::tempdir().unwrap();
-    let done = run(&folder, arguments);
-    let told = String::from_utf8_lossy(&done.stderr).into_owned();
-    (done.status.code().unwrap(), told)
+    let done = Desk::empty().run(arguments);
+    (done.status, done.err)
 }
 
 /// `needs` for a file of this text, margin 0 and no step.
 fn needs(text: &str) -> Value {
-    let folder = tempfile::tempdir().unwrap();
-    fs::write(folder.path().join("n.toml"), text).unwrap();
-    let step = ["needs", "n.toml", "--margin", "0%", "--step", "1 mm"];
-    answer(&folder, &step)
-}
-
-fn number(answer: &Value, pointer: &str) -> f64 {
-    let found = answer.pointer(pointer).and_then(Value::as_f64);
-    found.unwrap_or_else(|| panic!("no number at {pointer} in {answer:#}"))
+    let desk = Desk::empty();
+    desk.write("n.toml", text);
+    desk.json(&["needs", "n.toml", "--margin", "0%", "--step", "1 mm"])
 }
 
 fn near(found: f64, expected: f64, within: f64) {
@@ -310,15 +277,12 @@ fn a_stitch_that_nothing_tells_is_asked_for_and_a_figure_of_ones_own_will_do() {
     };
     let swatch = SWATCH.replace("[[sample]]", "[[sample]]\nstitch = \"plain\"");
     let text = format!("{HEAD}{}{}{swatch}", piece("plain"), piece("rib"));
-    let folder = tempfile::tempdir().unwrap();
-    fs::write(folder.path().join("n.toml"), &text).unwrap();
-    let done = run(&folder, &["needs", "n.toml"]);
-    assert_eq!(done.status.code(), Some(1));
-    let told = String::from_utf8_lossy(&done.stderr).into_owned();
-    assert!(
-        told.contains("what `rib` takes") && told.contains("takes` and `of`"),
-        "{told}"
-    );
+    let desk = Desk::empty();
+    desk.write("n.toml", &text);
+    desk.run(&["needs", "n.toml"])
+        .code(1)
+        .stderr("what `rib` takes")
+        .stderr("takes` and `of`");
     let own = "[[stitch]]\nname = \"rib\"\ntakes = \"120 %\"\nof = \"plain\"\n";
     let told = needs(&format!("{text}{own}"));
     near(number(&told, "/needs/0/need_g"), 400.0 * 2.2, 1e-6);
@@ -342,12 +306,9 @@ shape = \"rectangle\"
 width = \"1 m\"
 height = \"10 cm\""
     );
-    let folder = tempfile::tempdir().unwrap();
-    fs::write(folder.path().join("n.toml"), text).unwrap();
-    let told = answer(
-        &folder,
-        &["needs", "n.toml", "--margin", "10%", "--step", "25 g"],
-    );
+    let desk = Desk::empty();
+    desk.write("n.toml", text);
+    let told = desk.json(&["needs", "n.toml", "--margin", "10%", "--step", "25 g"]);
     near(number(&told, "/needs/0/need_g"), 400.0, 1e-6);
     near(number(&told, "/needs/0/stated_g"), 450.0, 1e-6);
     near(number(&told, "/needs/1/need_g"), 80.0, 1e-6);
@@ -360,19 +321,14 @@ height = \"10 cm\""
 
 #[test]
 fn a_bad_file_of_needs_is_refused_with_line_and_key() {
-    let folder = tempfile::tempdir().unwrap();
-    fs::write(
-        folder.path().join("n.toml"),
+    let desk = Desk::empty();
+    desk.write(
+        "n.toml",
         format!("{HEAD}[[piece]]\nname = \"p\"\nshape = \"oval\"\n"),
-    )
-    .unwrap();
-    let done = run(&folder, &["needs", "n.toml"]);
-    let told = String::from_utf8_lossy(&done.stderr).into_owned();
-    assert_eq!(done.status.code(), Some(1));
-    assert!(
-        told.contains("line 7, character 9, piece 1, shape: `oval`"),
-        "{told}"
     );
+    desk.run(&["needs", "n.toml"])
+        .code(1)
+        .stderr("line 7, character 9, piece 1, shape: `oval`");
 }
 
 /// Worked example of common practice (C89), no source; recomputed: 38 to 35 g over
@@ -615,15 +571,14 @@ fn the_chance_is_told_only_where_it_is_asked_for() {
 
 #[test]
 fn needs_become_a_pattern_file_that_is_never_overwritten_unasked() {
-    let folder = tempfile::tempdir().unwrap();
-    let weighed = include_str!("../../sample-stash/weighed.toml");
-    fs::write(folder.path().join("w.toml"), weighed).unwrap();
-    let file = folder.path().join("p.toml");
+    let desk = Desk::empty();
+    fs::copy(sample("weighed.toml"), desk.path("w.toml")).unwrap();
+    let file = desk.path("p.toml");
     let plain = ["needs", "w.toml", "--pattern", "p.toml"];
     let whole = [&plain[..], &["--purpose", "garment", "--fit", "relaxed"]].concat();
-    assert_eq!(run(&folder, &plain).status.code(), Some(2));
+    desk.run(&plain).code(2);
     assert!(!file.exists(), "what it is for is asked, not guessed");
-    let told = answer(&folder, &whole);
+    let told = desk.json(&whole);
     let written = fs::read_to_string(&file).unwrap();
     for line in told["needs"].as_array().unwrap() {
         assert!(
@@ -632,20 +587,19 @@ fn needs_become_a_pattern_file_that_is_never_overwritten_unasked() {
         );
     }
     fs::write(&file, "mine").unwrap();
-    assert_eq!(run(&folder, &whole).status.code(), Some(1));
+    desk.run(&whole).code(1);
     assert_eq!(fs::read_to_string(&file).unwrap(), "mine");
     let replaced = [&whole[..], &["--replace"]].concat();
-    answer(&folder, &replaced);
+    desk.json(&replaced);
     assert_eq!(fs::read_to_string(&file).unwrap(), written);
-    fs::write(folder.path().join("w.toml"), "pattern = 1").unwrap();
-    assert_eq!(run(&folder, &replaced).status.code(), Some(1));
+    desk.write("w.toml", "pattern = 1");
+    desk.run(&replaced).code(1);
     assert_eq!(
         fs::read_to_string(&file).unwrap(),
         written,
         "whole or not at all"
     );
-    let imported = run(&folder, &["import", "pattern", "p.toml"]);
-    assert!(imported.status.success(), "{imported:?}");
+    desk.text(&["import", "pattern", "p.toml"]);
 }
 
 #[test]
@@ -676,9 +630,8 @@ fn what_would_be_left_unused_is_refused() {
 
 #[test]
 fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
-    let folder = tempfile::tempdir().unwrap();
-    let db = folder.path().join("r.db");
-    let mut records = understudy::app::Records::open(&db).unwrap();
+    let desk = Desk::empty();
+    let mut records = understudy::app::Records::open(&desk.db()).unwrap();
     let yarns = include_str!("../../sample-stash/yarns.csv");
     understudy::app::import_yarns(&mut records, "y", yarns.as_bytes(), false, |_| ()).unwrap();
     let question = understudy::app::Question {
