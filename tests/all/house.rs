@@ -324,3 +324,160 @@ fn functions_are_small() {
         lengths.len()
     );
 }
+
+/// Rooms below `report`, which give numbers, enums and names and leave the words
+/// to it.
+const WITHOUT_PROSE: [&str; 5] = ["matching", "quantity", "planning", "store", "app"];
+
+/// Those of them that still hold prose: to be taken out as it moves to `report`.
+const STILL_WITH_PROSE: [&str; 4] = ["matching", "quantity", "store", "app"];
+
+/// Every string literal of Rust code and the line that it begins on; comments
+/// and attributes are passed over, so that what `#[error]` says is none.
+fn literals(code: &str) -> Vec<(usize, String)> {
+    let mut found = Vec::new();
+    let mut rest = code;
+    while let Some(at) = rest.find(['"', '/', '\'', '#', 'r']) {
+        let (before, here) = rest.split_at(at);
+        let inside_word = before.ends_with(|c: char| c.is_alphanumeric() || c == '_');
+        let length = match literal(here) {
+            Some((inner, length)) if !inside_word || here.starts_with('"') => {
+                let line = code[..code.len() - here.len()].matches('\n').count() + 1;
+                found.push((line, inner.to_owned()));
+                length
+            }
+            _ => passed_over(here),
+        };
+        rest = &here[length..];
+    }
+    found
+}
+
+/// A string literal that `text` begins with: what stands in it, and how long it
+/// is with its quotes.
+fn literal(text: &str) -> Option<(&str, usize)> {
+    let raw = text.strip_prefix('r');
+    let hashes = raw.map_or(0, |raw| raw.len() - raw.trim_start_matches('#').len());
+    let open = usize::from(raw.is_some()) + hashes;
+    let body = text[open..].strip_prefix('"')?;
+    let end = if raw.is_some() {
+        body.find(&format!("\"{}", "#".repeat(hashes)))?
+    } else {
+        end_of_quoted(body, '"')
+    };
+    Some((&body[..end], open + 1 + end + 1 + hashes))
+}
+
+/// Where the quote stands that ends a text in which `\` escapes.
+fn end_of_quoted(body: &str, quote: char) -> usize {
+    let mut escaped = false;
+    let ends = |(_, c): &(usize, char)| {
+        let ends = *c == quote && !escaped;
+        escaped = *c == '\\' && !escaped;
+        ends
+    };
+    body.char_indices()
+        .find(ends)
+        .map_or(body.len(), |(at, _)| at)
+}
+
+/// The length of a comment, an attribute, a character or whatever one letter it
+/// is that `text` begins with.
+fn passed_over(text: &str) -> usize {
+    let character = |text: &str| {
+        let body = text.strip_prefix('\'')?;
+        let end = end_of_quoted(body, '\'');
+        (end > 0 && (body.starts_with('\\') || body[..end].chars().count() == 1)).then_some(end + 2)
+    };
+    if text.starts_with("//") {
+        text.find('\n').unwrap_or(text.len())
+    } else if text.starts_with("#[") || text.starts_with("#![") {
+        end_of_attribute(text)
+    } else {
+        character(text).unwrap_or(1)
+    }
+}
+
+/// Where the bracket stands that ends an attribute; brackets in its strings do
+/// not count.
+fn end_of_attribute(text: &str) -> usize {
+    let mut depth = 0;
+    let mut at = 0;
+    while let Some(c) = text[at..].chars().next() {
+        depth += i32::from(c == '[') - i32::from(c == ']');
+        at += if c == '"' {
+            end_of_quoted(&text[at + 1..], '"') + 2
+        } else {
+            c.len_utf8()
+        };
+        if c == ']' && depth == 0 {
+            break;
+        }
+    }
+    at.min(text.len())
+}
+
+/// Whether a literal is meant for people: it has a space between words, and is
+/// no statement of SQL.
+fn is_prose(room: &str, literal: &str) -> bool {
+    let statement = ["SELECT ", "INSERT ", "UPDATE ", "DELETE ", "PRAGMA "];
+    let parts = [
+        "FROM ", "WHERE ", "ORDER ", "AND ", "JOIN ", "VALUES", "WITH ",
+    ];
+    let sql = |start: &&str| literal.trim_start().starts_with(start);
+    let more = [
+        "CREATE ", "DROP ", "ATTACH ", "DETACH ", "VACUUM ", "BEGIN ", "LIMIT ", "LEFT ",
+    ];
+    let is_sql = room == "store" && statement.iter().chain(&parts).chain(&more).any(|s| sql(&s));
+    let words = literal
+        .split_whitespace()
+        .filter(|word| word.chars().any(char::is_alphabetic));
+    literal.trim().contains(' ') && words.count() > 0 && !is_sql
+}
+
+/// The file and the line of each literal for people.
+fn prose(source: &Source) -> Vec<String> {
+    literals(source.code())
+        .into_iter()
+        .filter(|(_, literal)| is_prose(&source.room, literal))
+        .map(|(line, literal)| format!("{}:{line}: {literal:?}", source.named()))
+        .collect()
+}
+
+#[test]
+fn literals_are_told_from_comments_attributes_and_characters() {
+    let code = r##"
+        /// a "comment"
+        #[error("not a [ word\" in {0}")]
+        const A: &str = "one \" two"; // "three"
+        fn f<'a>(c: char) { ['"', '\'', '\\']; number("four") }
+        const B: &str = r#"five "six""#;
+    "##;
+    let found: Vec<(usize, String)> = literals(code);
+    let expected = [(4, "one \\\" two"), (5, "four"), (6, "five \"six\"")];
+    assert_eq!(found, expected.map(|(line, text)| (line, text.to_owned())));
+    assert!(is_prose("app", "two words") && !is_prose("app", "word") && !is_prose("app", "{} {}"));
+    assert!(is_prose("app", "SELECT a yarn") && !is_prose("store", "SELECT a FROM yarn"));
+}
+
+/// No literal with a space in it below `report`, but for errors, tests and, in
+/// `store`, SQL: the words come last.
+#[test]
+fn rooms_below_the_report_hold_no_prose() {
+    for source in sources().iter().filter(|source| {
+        let room = source.room.as_str();
+        WITHOUT_PROSE.contains(&room) && !STILL_WITH_PROSE.contains(&room)
+    }) {
+        let found = prose(source);
+        assert!(found.is_empty(), "{}", found.join("\n"));
+    }
+}
+
+#[test]
+fn a_room_without_prose_is_on_no_list_of_those_with_some() {
+    for room in STILL_WITH_PROSE {
+        let sources = sources();
+        let mut here = sources.iter().filter(|source| source.room == room);
+        assert!(here.any(|source| !prose(source).is_empty()), "{room}");
+    }
+}
