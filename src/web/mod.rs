@@ -8,8 +8,8 @@
 mod access;
 mod ask;
 mod assets;
-mod bench;
 mod body;
+mod calculators;
 mod connections;
 mod enter;
 mod faults;

@@ -2,8 +2,8 @@
 //! tests call it without a server.
 
 use super::{
-    ask, assets, bench, enter, guard, patterns, prefs, saved, shop::Shop, stock, suggest, swatches,
-    tables, trouble::Trouble, yarns,
+    ask, assets, calculators, enter, guard, patterns, prefs, saved, shop::Shop, stock, suggest,
+    swatches, tables, trouble::Trouble, yarns,
 };
 use axum::{
     Router,
@@ -66,7 +66,7 @@ fn pages() -> Router<Arc<Shop>> {
         .route("/style.css", get(assets::style))
         .route("/script.js", get(assets::script))
         .route("/icon.svg", get(assets::icon))
-        .merge(bench::pages())
+        .merge(calculators::pages())
         .layer(DefaultBodyLimit::max(FORM))
 }
 
@@ -103,7 +103,7 @@ fn records() -> Router<Arc<Shop>> {
 
 fn files() -> Router<Arc<Shop>> {
     Router::new()
-        .merge(bench::files())
+        .merge(calculators::files())
         .route("/patterns/upload", post(patterns::upload))
         .route("/patterns/{number}/file", get(patterns::file))
         .route("/tables", get(tables::page))

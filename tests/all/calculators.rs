@@ -1,4 +1,4 @@
-//! The designer's desk and the knitter's bench: needs from what was weighed,
+//! The calculators of a designer and a knitter: needs from what was weighed,
 //! whether yarn lasts, a ball without a label, the chance of running out.
 
 use crate::desk::{Desk, ask, number, sample};

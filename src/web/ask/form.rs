@@ -3,7 +3,7 @@
 use crate::{
     app::PatternChoice,
     web::{
-        bench::chance,
+        calculators::chance,
         form::{Choice, Field, Form, Group, Head, Kind},
         pattern_choice::with_sizes,
     },

@@ -6,8 +6,8 @@ mod offered;
 mod question;
 
 use super::{
-    bench::chance,
     body::Body,
+    calculators::chance,
     faults::{Fault, faults, perhaps},
     frame::Frame,
     labels::Labels,

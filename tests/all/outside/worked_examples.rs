@@ -582,8 +582,8 @@ const ROWS: &[Row] = &[
 /// Examples that stand in a test of their own below.
 const APART: [&str; 1] = ["C27"];
 
-/// Examples that stand among the tests of the bench, in tests/all/bench.rs.
-const AT_THE_BENCH: [&str; 10] = [
+/// Examples that stand among the tests of the calculators, in tests/all/calculators.rs.
+const AT_THE_CALCULATORS: [&str; 10] = [
     "C69", "C73", "C79", "C81", "C83", "C85", "C87", "C89", "C91", "C93",
 ];
 
@@ -616,7 +616,7 @@ fn the_program_reckons_what_the_worked_examples_come_to() {
 fn every_worked_example_is_reckoned_or_has_a_reason() {
     let ids = |number: &u32| format!("C{number:02}");
     let reckoned = |id: &String| ROWS.iter().any(|row| row.0 == id) || APART.contains(&id.as_str());
-    let at_the_bench = |id: &String| AT_THE_BENCH.contains(&id.as_str());
+    let at_the_calculators = |id: &String| AT_THE_CALCULATORS.contains(&id.as_str());
     let at_the_formula = |id: &String| {
         let file = AT_THE_FORMULA.iter().find(|(known, _)| known == id);
         file.is_some_and(|(id, file)| file.contains(&format!("case {id}")))
@@ -630,7 +630,7 @@ fn every_worked_example_is_reckoned_or_has_a_reason() {
         .collect();
     let missing: Vec<&String> = examples
         .iter()
-        .filter(|id| !reckoned(id) && !told(id) && !at_the_bench(id) && !at_the_formula(id))
+        .filter(|id| !reckoned(id) && !told(id) && !at_the_calculators(id) && !at_the_formula(id))
         .collect();
     assert!(missing.is_empty(), "{missing:?}");
 }

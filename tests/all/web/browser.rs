@@ -21,7 +21,7 @@ use std::{
     process::{Command, Stdio},
 };
 
-mod bench;
+mod calculators;
 
 fn axe() -> Option<String> {
     fs::read_to_string(root().join("target/outside/node_modules/axe-core/axe.min.js")).ok()

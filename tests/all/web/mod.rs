@@ -2,8 +2,8 @@
 //! of its own.
 
 mod asking;
-mod bench;
 mod browser;
+mod calculators;
 mod guarding;
 mod keeping;
 mod stopping;

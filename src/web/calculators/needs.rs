@@ -1,8 +1,8 @@
 //! Yarn for every size, from what was knitted and weighed.
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, wrong},
     text::{FIELD, Text, file_field, sending, text_of},
-    topic::{ASKED, Got, Topic, wrong},
 };
 use crate::{
     app::{self, AppError, FormData, NeedsRequest, WhatFor},
@@ -25,7 +25,7 @@ use axum::{
 };
 use std::sync::Arc;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from what was weighed",
     intro: "You have knitted one size, or some pieces or swatches, and weighed them. With the measures of the pieces in every size, what each takes follows. Below stands a worked example: put your own figures in its place.",
     main: FIELD,
@@ -39,7 +39,7 @@ pub(super) async fn open(prefs: Prefs) -> Response {
     let typed = [(FIELD, EXAMPLE)].into_iter().collect();
     let form = form().filled(&typed);
     let labels = Labels::of(&form);
-    TOPIC.page(&prefs, (form, &labels), Got::Nothing, |_| ())
+    PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ())
 }
 
 pub(super) async fn reckon(prefs: Prefs, mut sent: Multipart) -> Result<Response, Trouble> {
@@ -48,7 +48,7 @@ pub(super) async fn reckon(prefs: Prefs, mut sent: Multipart) -> Result<Response
     let form = form().filled(&typed);
     let labels = Labels::of(&form);
     Ok(
-        TOPIC.page(&prefs, (form, &labels), Got::of(answer), |body| {
+        PAGE.page(&prefs, (form, &labels), Outcome::new(answer), |body| {
             offer_pattern(body, &typed);
         }),
     )
@@ -108,7 +108,7 @@ pub(super) async fn pattern(
     }
 }
 
-const AS_PATTERN: Topic = Topic {
+const PATTERN_PAGE: CalculatorPage = CalculatorPage {
     title: "The needs as a pattern",
     intro: "",
     main: "as",
@@ -118,8 +118,8 @@ const AS_PATTERN: Topic = Topic {
 fn not_made(prefs: &Prefs, typed: &FormData, error: AppError) -> Response {
     let form = as_pattern(typed).filled(typed);
     let labels = Labels::of(&form);
-    let got = Got::Refused(error, Vec::new());
-    AS_PATTERN.page(prefs, (form, &labels), got, |_| ())
+    let outcome = Outcome::Refused(error, Vec::new());
+    PATTERN_PAGE.page(prefs, (form, &labels), outcome, |_| ())
 }
 
 pub(super) fn offer_pattern(body: &mut Body, typed: &FormData) {
@@ -176,7 +176,7 @@ pub(super) fn form() -> Form {
         ),
     ];
     sending(Form::post("needs", "/needs", "What does every size take?"))
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![text.needed(), file_field("Or a file")]))
         .with(Group::of(
             Head::Folded("Margin and rounding".to_owned()),

@@ -1,9 +1,9 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, by_form, wrong},
     gauge::hint_of,
     of_pattern::looked_up,
-    topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
     app::{self, AppError, FormData, From, PatternChoice, Question, Records, SheetRequest},
@@ -27,7 +27,7 @@ use axum::{
 };
 use std::sync::Arc;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "A materials sheet",
     intro: "The yarn of a pattern, what every size takes of it, and what else would do, recounted for every size and colour: to print, or to hand to the people who knit it.",
     main: "pattern",
@@ -55,12 +55,12 @@ pub(super) async fn page(
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form);
-    let got = match answer {
-        None => Got::Nothing,
-        Some(Ok(sheet)) => Got::Answer(sheet.page(), files(&typed)),
+    let outcome = match answer {
+        None => Outcome::Nothing,
+        Some(Ok(sheet)) => Outcome::Answer(sheet.page(), files(&typed)),
         Some(Err(error)) => refused(error, &typed),
     };
-    Ok(TOPIC.page(&prefs, (form, &labels), got, |body| {
+    Ok(PAGE.page(&prefs, (form, &labels), outcome, |body| {
         body.hint("Printed, this page is the sheet alone.");
     }))
 }
@@ -124,24 +124,24 @@ fn files(typed: &FormData) -> Vec<(String, &'static str)> {
 }
 
 /// A name that is not known belongs to the field in which it stands.
-fn refused(error: AppError, typed: &FormData) -> Got {
+fn refused(error: AppError, typed: &FormData) -> Outcome {
     let name = match &error {
         AppError::Unknown { what, name, .. } | AppError::Several { what, name, .. }
             if *what == "yarn" =>
         {
             name
         }
-        _ => return Got::Refused(error, Vec::new()),
+        _ => return Outcome::Refused(error, Vec::new()),
     };
     let field = NAMED
         .into_iter()
         .find(|field| typed.text(field).contains(name.as_str()));
     let Some(field) = field else {
-        return Got::Refused(error, Vec::new());
+        return Outcome::Refused(error, Vec::new());
     };
     let rest = query_without(typed, &[field]);
     let links = perhaps(&error, |name| format!("/sheet?{rest}&{field}={name}"));
-    Got::Refused(wrong(field, error.to_string()), links)
+    Outcome::Refused(wrong(field, error.to_string()), links)
 }
 
 fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, AppError> {
@@ -212,7 +212,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
     );
     let from = Field::new("from", "Alternatives", "", Kind::Radio(FROM.to_vec()));
     Form::get("sheet", "/sheet", "Make the sheet")
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![
             pattern.needed(),
             from.holding("catalogue"),

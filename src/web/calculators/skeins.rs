@@ -1,8 +1,8 @@
 //! How many skeins a need takes, and how sure they are to be enough.
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage, wrong},
     chance,
-    topic::{ASKED, Topic, wrong},
 };
 use crate::{
     app::{self, AppError, FormData, GaugeChange, Keep, SkeinsRequest},
@@ -15,7 +15,7 @@ use crate::{
 };
 use axum::response::Response;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "How many skeins?",
     intro: "From what it takes and what one skein holds. Buy by length, not by balls or grams.",
     main: "",
@@ -23,7 +23,7 @@ const TOPIC: Topic = Topic {
 };
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
-    TOPIC.reckoned(&prefs, &sent.0, form(), answer)
+    PAGE.reckoned(&prefs, &sent.0, form(), answer)
 }
 
 fn answer(typed: &FormData) -> Result<Page, AppError> {
@@ -64,7 +64,7 @@ fn gauge(typed: &FormData) -> Result<Option<GaugeChange>, AppError> {
 
 fn form() -> Form {
     Form::get("skeins", "/skeins", "How many?")
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![
             Field::line(
                 "need",

@@ -1,8 +1,8 @@
 //! Will what is left of the yarn last?
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage},
     numbers::Numbers,
-    topic::{ASKED, Topic},
 };
 use crate::{
     app::{self, AppError, FormData, LastRequest, RowShape},
@@ -15,7 +15,7 @@ use crate::{
 };
 use axum::response::Response;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "Will it last?",
     intro: "Weigh the yarn, work some rows, weigh it again. From that follows how many rows are left in it, and where to stop.",
     main: "",
@@ -23,7 +23,7 @@ const TOPIC: Topic = Topic {
 };
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
-    TOPIC.reckoned(&prefs, &sent.0, form(), answer)
+    PAGE.reckoned(&prefs, &sent.0, form(), answer)
 }
 
 fn answer(typed: &FormData) -> Result<Page, AppError> {
@@ -69,7 +69,7 @@ const SHAPES: [(&str, &str); 4] = [
 
 fn form() -> Form {
     Form::get("last", "/last", "Will it last?")
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::of(
             Head::Legend("What was weighed".to_owned()),
             weighed(),

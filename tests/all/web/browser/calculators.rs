@@ -1,4 +1,4 @@
-//! The pages of the desk and the bench in Chromium: by keyboard, with a word for
+//! The pages of the calculators in Chromium: by keyboard, with a word for
 //! every state, looked over with axe and at three widths.
 
 use super::{Key, Locator, PrintSize, Visit};

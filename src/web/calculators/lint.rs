@@ -1,8 +1,8 @@
 //! A pattern or a sheet, looked over before it goes out.
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, by_form, wrong},
     text::{FIELD, Text, file_field, sending, text_of},
-    topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
     app::{self, AppError, FormData, LintRequest, PatternChoice, Records},
@@ -23,7 +23,7 @@ use axum::{
 };
 use std::sync::Arc;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "Look over a pattern or a sheet",
     intro: "Finds what disagrees before readers do: inches against centimetres, counts that do not cover the need, a size that is missing, a yarn that is no longer made, an amount that does not grow with size.",
     main: FIELD,
@@ -39,7 +39,7 @@ pub(super) async fn open(
     let patterns = shop.read(app::pattern_choices).await??;
     let form = form(&patterns).filled(&sent.0);
     let labels = Labels::of(&form);
-    Ok(TOPIC.page(&prefs, (form, &labels), Got::Nothing, |_| ()))
+    Ok(PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ()))
 }
 
 pub(super) async fn look(
@@ -58,7 +58,7 @@ pub(super) async fn look(
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form);
-    Ok(TOPIC.page(&prefs, (form, &labels), Got::of(answer), |_| ()))
+    Ok(PAGE.page(&prefs, (form, &labels), Outcome::new(answer), |_| ()))
 }
 
 fn answer(
@@ -108,7 +108,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
         Kind::Choose(whole("None", patterns)),
     );
     sending(Form::post("lint", "/lint", "Look it over"))
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![
             text,
             of.holding("sheet"),

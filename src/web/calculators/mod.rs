@@ -1,6 +1,7 @@
-//! The designer's desk and the knitter's bench: the questions around the main
+//! The calculators of a designer and a knitter: the questions around the main
 //! one, each with a page of its own, and the page that leads to them.
 
+mod calculator_page;
 pub(super) mod chance;
 mod every_fault;
 mod gauge;
@@ -14,7 +15,6 @@ mod sheet;
 mod size;
 mod skeins;
 mod text;
-mod topic;
 mod unlabelled;
 
 use super::{body::Body, frame::Frame, prefs::Prefs, shop::Shop};
@@ -116,5 +116,5 @@ async fn questions(prefs: Prefs) -> Response {
         body.part(head);
         body.ways(&ways);
     }
-    Frame::of(title, topic::HERE, &prefs).ok(body)
+    Frame::of(title, calculator_page::QUESTIONS, &prefs).ok(body)
 }

@@ -1,6 +1,6 @@
 //! An answer about a kept pattern, with the patterns that the form offers.
 
-use super::{every_fault::every_fault, topic::is_asked};
+use super::{calculator_page::is_asked, every_fault::every_fault};
 use crate::app::{self, AppError, FormData, PatternChoice, Records};
 
 /// The kept patterns, and the answer where one is asked for.

@@ -1,4 +1,4 @@
-//! What the pages of the bench share: one page for each question, the answer
+//! What the pages of the calculators share: one page for each question, the answer
 //! above the form that asked for it. What is refused comes back in the form, the
 //! message beside its field.
 
@@ -20,12 +20,12 @@ use crate::{
 use axum::response::Response;
 
 /// Where these pages stand among the others.
-pub(super) const HERE: &str = "/questions";
+pub(super) const QUESTIONS: &str = "/questions";
 /// The hidden field of a form that was sent, not only opened by a link.
-pub(super) const ASKED: &str = "asked";
+pub(super) const ASKED_FIELD: &str = "asked";
 
 /// A question that has a page of its own.
-pub(super) struct Topic {
+pub(super) struct CalculatorPage {
     pub(super) title: &'static str,
     /// What it is for, in a sentence or two.
     pub(super) intro: &'static str,
@@ -36,7 +36,7 @@ pub(super) struct Topic {
 }
 
 /// What came of the form.
-pub(super) enum Got {
+pub(super) enum Outcome {
     /// It is only opened.
     Nothing,
     /// An answer, and where to go on from it.
@@ -45,9 +45,9 @@ pub(super) enum Got {
     Refused(AppError, Vec<(String, String)>),
 }
 
-impl Got {
+impl Outcome {
     /// An answer without links.
-    pub(super) fn of(answer: Result<Page, AppError>) -> Self {
+    pub(super) fn new(answer: Result<Page, AppError>) -> Self {
         match answer {
             Ok(page) => Self::Answer(page, Vec::new()),
             Err(error) => Self::Refused(error, Vec::new()),
@@ -74,7 +74,7 @@ impl Got {
 
 /// Whether a form was sent.
 pub(super) fn is_asked(typed: &FormData) -> bool {
-    !typed.text(ASKED).is_empty()
+    !typed.text(ASKED_FIELD).is_empty()
 }
 
 /// A fault that a page finds itself.
@@ -90,7 +90,7 @@ pub(super) fn by_form(fault: Fault) -> AppError {
     wrong(&fault.field, fault.message)
 }
 
-impl Topic {
+impl CalculatorPage {
     /// The page of a question that needs no records.
     pub(super) fn reckoned(
         &self,
@@ -101,11 +101,11 @@ impl Topic {
     ) -> Response {
         let form = form.filled(typed);
         let labels = Labels::of(&form);
-        let got = match is_asked(typed) {
-            true => Got::of(every_fault(typed, answer)),
-            false => Got::Nothing,
+        let outcome = match is_asked(typed) {
+            true => Outcome::new(every_fault(typed, answer)),
+            false => Outcome::Nothing,
         };
-        self.page(prefs, (form, &labels), got, |_| ())
+        self.page(prefs, (form, &labels), outcome, |_| ())
     }
 
     /// The page of a question that needs no records: the form is that of its
@@ -117,7 +117,7 @@ impl Topic {
         form: Form,
         answer: impl Fn(&R) -> Result<A, AppError>,
     ) -> Response {
-        let form = form.hidden(ASKED, "yes").filled(typed);
+        let form = form.hidden(ASKED_FIELD, "yes").filled(typed);
         let style = form.style(prefs);
         let labels = Labels::of(&form);
         if !is_asked(typed) {
@@ -130,7 +130,7 @@ impl Topic {
                 body.written(&page);
                 body.part_at("again", "Ask again");
                 body.form(&form);
-                Frame::of(title_of(&page).unwrap_or(self.title), HERE, prefs).ok(body)
+                Frame::of(title_of(&page).unwrap_or(self.title), QUESTIONS, prefs).ok(body)
             }
             Err(error) => self.refused(prefs, (form, &labels), &error, Vec::new()),
         }
@@ -141,12 +141,12 @@ impl Topic {
         &self,
         prefs: &Prefs,
         (form, labels): (Form, &Labels),
-        got: Got,
+        outcome: Outcome,
         more: impl FnOnce(&mut Body),
     ) -> Response {
-        match got {
-            Got::Nothing => self.asked(prefs, &form),
-            Got::Answer(page, links) => {
+        match outcome {
+            Outcome::Nothing => self.asked(prefs, &form),
+            Outcome::Answer(page, links) => {
                 let mut body = Body::default();
                 let title = title_of(&page).unwrap_or(self.title).to_owned();
                 body.pages(vec![labels.page(page)], prefs.yards);
@@ -156,9 +156,9 @@ impl Topic {
                 more(&mut body);
                 body.part_at("again", "Ask again");
                 body.form(&form);
-                Frame::of(&title, HERE, prefs).ok(body)
+                Frame::of(&title, QUESTIONS, prefs).ok(body)
             }
-            Got::Refused(error, links) => self.refused(prefs, (form, labels), &error, links),
+            Outcome::Refused(error, links) => self.refused(prefs, (form, labels), &error, links),
         }
     }
 
@@ -172,7 +172,7 @@ impl Topic {
             body.links(&links);
         }
         body.form(form);
-        Frame::of(self.title, HERE, prefs).ok(body)
+        Frame::of(self.title, QUESTIONS, prefs).ok(body)
     }
 
     fn refused(
@@ -191,7 +191,7 @@ impl Topic {
         body.faults(&told);
         body.heading(self.title);
         body.form(&form);
-        Frame::of(self.title, HERE, prefs).page(status(error), body)
+        Frame::of(self.title, QUESTIONS, prefs).page(status(error), body)
     }
 }
 

@@ -1,4 +1,4 @@
-//! The pages of the desk and the bench: every one of them, what is wrong with
+//! The pages of the calculators: every one of them, what is wrong with
 //! what was typed, and the same numbers as from the command line.
 
 use super::{HOSTILE, House, JUMPER, filled, getting, query};

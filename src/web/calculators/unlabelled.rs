@@ -1,8 +1,8 @@
 //! A ball without a label.
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage},
     numbers::Numbers,
-    topic::{ASKED, Topic},
 };
 use crate::{
     app::{self, AppError, FormData, UnlabelledRequest},
@@ -15,7 +15,7 @@ use crate::{
 };
 use axum::response::Response;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "A ball without a label",
     intro: "How long it is, how thick, and which weight class it may be. Any one of these ways will do; two that agree are better.",
     main: "length",
@@ -23,7 +23,7 @@ const TOPIC: Topic = Topic {
 };
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
-    TOPIC.reckoned(&prefs, &sent.0, form(), answer)
+    PAGE.reckoned(&prefs, &sent.0, form(), answer)
 }
 
 fn answer(typed: &FormData) -> Result<Page, AppError> {
@@ -54,7 +54,7 @@ fn form() -> Form {
         ]
     };
     Form::get("unlabelled", "/unlabelled", "What may it be?")
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::of(
             Head::Legend("The ball".to_owned()),
             pair(

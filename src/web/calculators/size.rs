@@ -1,13 +1,13 @@
 //! Finished size from counts and a gauge.
 
-use super::topic::Topic;
+use super::calculator_page::CalculatorPage;
 use crate::{
     app::{self, SizeRequest},
     web::{form::Form, prefs::Prefs, sent::Sent},
 };
 use axum::response::Response;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "How big will it come out?",
     intro: "Stitches, rows and a gauge make a width and a height.",
     main: "",
@@ -16,5 +16,5 @@ const TOPIC: Topic = Topic {
 
 pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
     let form = Form::asking::<SizeRequest>("size", "/size", "How big?");
-    TOPIC.answered(&prefs, &sent.0, form, app::size)
+    PAGE.answered(&prefs, &sent.0, form, app::size)
 }

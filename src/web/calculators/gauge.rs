@@ -1,8 +1,8 @@
 //! My gauge is not the pattern's.
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, by_form, wrong},
     of_pattern::looked_up,
-    topic::{ASKED, Got, Topic, by_form, wrong},
 };
 use crate::{
     app::{self, AppError, FormData, GaugeRequest, PatternChoice, Records},
@@ -20,7 +20,7 @@ use crate::{
 use axum::{extract::State, response::Response};
 use std::sync::Arc;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "My gauge is not the pattern's",
     intro: "What each size comes out at, which size or which counts to knit instead, and how much yarn that takes.",
     main: "",
@@ -38,10 +38,10 @@ pub(super) async fn page(
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form).also("swatch-of", "yarn");
-    let got = answer.map_or(Got::Nothing, |answer| {
-        Got::named(answer, "/gauge", &typed, "yarn")
+    let outcome = answer.map_or(Outcome::Nothing, |answer| {
+        Outcome::named(answer, "/gauge", &typed, "yarn")
     });
-    Ok(TOPIC.page(&prefs, (form, &labels), got, |_| ()))
+    Ok(PAGE.page(&prefs, (form, &labels), outcome, |_| ()))
 }
 
 fn answer(
@@ -109,7 +109,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
         "Instead of kept swatches, as in: 21 sts x 28 rows / 10 cm. Add ‘before washing’ where it was not washed yet.",
     );
     Form::get("gauge", "/gauge", "What comes of it?")
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![pattern.needed(), yarn, own]))
         .with(Group::of(
             Head::Folded("Which swatch, margin, one yarn only, your habit".to_owned()),

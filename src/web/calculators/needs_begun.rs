@@ -2,10 +2,10 @@
 //! in one size.
 
 use super::{
+    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, is_asked},
     every_fault::every_fault,
     needs,
     text::FIELD,
-    topic::{ASKED, Got, Topic, is_asked},
 };
 use crate::{
     app::{self, AppError, FormData, NeedsRequest},
@@ -19,7 +19,7 @@ use crate::{
 };
 use axum::response::Response;
 
-const TOPIC: Topic = Topic {
+const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from one piece",
     intro: "You have knitted a piece, or several of one kind, in one size, and weighed it. A scarf, a shawl or a blanket is done with that; of other things it is a beginning that goes on as a text.",
     main: "mass",
@@ -30,13 +30,13 @@ pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
     let form = form().filled(&sent.0);
     let labels = Labels::of(&form);
     if !is_asked(&sent.0) {
-        return TOPIC.page(&prefs, (form, &labels), Got::Nothing, |_| ());
+        return PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ());
     }
-    let (typed, got) = match every_fault(&sent.0, begun) {
-        Ok((text, page)) => (with_text(&sent.0, text), Got::of(Ok(page))),
-        Err(error) => (FormData::default(), Got::of(Err(error))),
+    let (typed, outcome) = match every_fault(&sent.0, begun) {
+        Ok((text, page)) => (with_text(&sent.0, text), Outcome::new(Ok(page))),
+        Err(error) => (FormData::default(), Outcome::new(Err(error))),
     };
-    TOPIC.page(&prefs, (form, &labels), got, |body| {
+    PAGE.page(&prefs, (form, &labels), outcome, |body| {
         needs::offer_pattern(body, &typed);
         body.part_at("more", "Go on with more pieces and edges");
         body.form(&needs::form().filled(&typed));
@@ -71,7 +71,7 @@ const SHAPES: [(&str, &str); 5] = [
 
 fn form() -> Form {
     Form::get("begin", "/needs/begin", "What does every size take?")
-        .hidden(ASKED, "yes")
+        .hidden(ASKED_FIELD, "yes")
         .with(Group::of(Head::Legend("The pattern".to_owned()), pattern()))
         .with(Group::of(Head::Legend("The piece".to_owned()), piece()))
         .with(Group::of(
