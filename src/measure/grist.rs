@@ -1,6 +1,6 @@
 //! Length per mass of a yarn.
 
-use super::{Length, Mass, MeasureError, quantity::quantity, units};
+use super::{Length, Mass, MeasureError, Ratio, quantity::quantity, units};
 
 quantity!(
     /// Length per mass in metres per gram (numerically the metric count, Nm).
@@ -38,6 +38,25 @@ impl Grist {
     /// Grist of `strands` ends of this yarn held together: g / n.
     pub fn times(self, strands: u8) -> Option<Grist> {
         Self::metres_per_gram(self.as_metres_per_gram() / f64::from(strands)).ok()
+    }
+}
+
+/// A tolerance on length per mass, either way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum GristTolerance {
+    /// A share of the reference grist, such as 8 %.
+    Share(Ratio),
+    /// A length per mass, such as 15 m/100 g.
+    Absolute(Grist),
+}
+
+impl GristTolerance {
+    /// The tolerance in m/g around `reference`.
+    pub fn around(self, reference: Grist) -> f64 {
+        match self {
+            Self::Share(share) => share.as_fraction() * reference.as_metres_per_gram(),
+            Self::Absolute(grist) => grist.as_metres_per_gram(),
+        }
     }
 }
 
@@ -91,5 +110,14 @@ mod tests {
         assert_eq!(g(6.0).times(2), Some(g(3.0)));
         assert_eq!(Grist::held_together(&[]), None);
         assert_eq!(g(6.0).times(0), None);
+    }
+
+    #[test]
+    fn a_share_grows_with_the_reference_and_an_absolute_one_does_not() {
+        let grist = |m_per_g: f64| Grist::metres_per_gram(m_per_g).unwrap();
+        let share = GristTolerance::Share(Ratio::percent(8.0).unwrap());
+        assert!((share.around(grist(2.5)) - 0.2).abs() < 1e-12);
+        let absolute = GristTolerance::Absolute(grist(0.15));
+        assert_eq!(absolute.around(grist(2.5)), 0.15);
     }
 }

@@ -1,4 +1,9 @@
-//! The shape that every scalar quantity shares.
+//! The shape that every scalar quantity shares, what can be wrong with its
+//! number, and the quantities that are no more than that: shares and needle sizes.
+//! Millimetres are the only stored key of a needle: numbers and letters of the
+//! markets are aliases and live in `trade`.
+
+use crate::words::number;
 
 /// Declares a quantity: a finite `f64` in `$low..=$high` of the canonical unit,
 /// ordered and hashable, made only through `$new`, read through `$get`.
@@ -29,3 +34,66 @@ macro_rules! quantity {
 }
 
 pub(crate) use quantity;
+
+/// A number that no quantity of this kind can have.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum MeasureError {
+    /// Not a finite number, or outside what the quantity allows.
+    #[error("{what} {given} {unit} is not possible: give a number from {} to {} {unit}", number(*low, 6), number(*high, 6))]
+    OutOfRange {
+        /// The quantity, as people call it.
+        what: &'static str,
+        /// The number that was given.
+        given: f64,
+        /// The least that is allowed.
+        low: f64,
+        /// The most that is allowed.
+        high: f64,
+        /// The unit of the three numbers.
+        unit: &'static str,
+    },
+    /// A range whose ends are the wrong way round, or not comparable.
+    #[error("a range runs from the smaller to the larger number: {low} to {high} does not")]
+    RangeReversed {
+        /// The first end, as given.
+        low: String,
+        /// The second end, as given.
+        high: String,
+    },
+}
+
+quantity!(
+    /// A share of a whole, kept as a fraction: 10 % is 0.1.
+    Ratio, "share", "(1 = 100 %)", fraction, as_fraction, 0.0, 100.0
+);
+
+impl Ratio {
+    /// From a percentage.
+    pub fn percent(value: f64) -> Result<Self, super::MeasureError> {
+        Self::fraction(value / 100.0)
+    }
+
+    /// As a percentage.
+    pub fn as_percent(self) -> f64 {
+        self.as_fraction() * 100.0
+    }
+}
+
+quantity!(
+    /// The diameter of a needle or hook in millimetres.
+    NeedleSize, "needle", "mm", millimetres, as_millimetres, 0.5, 60.0
+);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ten_percent_are_a_tenth() {
+        let ten = Ratio::percent(10.0).unwrap();
+        assert!((ten.as_fraction() - 0.1).abs() < 1e-12);
+        assert!((ten.as_percent() - 10.0).abs() < 1e-12);
+        assert!(Ratio::percent(-0.1).is_err() && Ratio::percent(10_001.0).is_err());
+        assert!(Ratio::fraction(f64::NAN).is_err());
+    }
+}

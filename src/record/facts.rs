@@ -1,6 +1,7 @@
-//! What a label, a materials line or a typed sentence says of a yarn.
+//! What a label, a materials line or a typed sentence says of a yarn, each
+//! value beside the text it was read from.
 
-use super::{Blend, Care, Price, Printed, StatedGauge};
+use super::{Blend, Care, Price, StatedGauge};
 use crate::{
     measure::{Grist, Interval, Length, Mass, NeedleSize, YarnCount},
     trade::{Construction, WeightClass},
@@ -73,6 +74,25 @@ impl YarnFacts {
     pub fn skein_mass(&self) -> Option<Mass> {
         let printed = self.mass.as_ref().map(|mass| mass.value);
         printed.or_else(|| self.length.as_ref()?.value.mass_at(self.grist()?).ok())
+    }
+}
+
+/// What was printed or typed, kept to the letter, and what it means.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Printed<T> {
+    /// The text as it was given.
+    pub text: String,
+    /// Its meaning.
+    pub value: T,
+}
+
+impl<T> Printed<T> {
+    /// A value and the text it was read from.
+    pub fn new(text: impl Into<String>, value: T) -> Self {
+        Self {
+            text: text.into(),
+            value,
+        }
     }
 }
 

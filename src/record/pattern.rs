@@ -1,7 +1,7 @@
-//! A pattern as far as yarn is concerned.
+//! A pattern as far as yarn is concerned: its sizes, its yarn roles, what it is for.
 
-use super::{Care, Multiple, Name, PatternYarn, Printed, Purpose, RecordError, Size, StatedGauge};
-use crate::measure::GristTolerance;
+use super::{Care, Multiple, Name, Need, Printed, RecordError, StatedGauge, YarnFacts};
+use crate::measure::{GristTolerance, Length};
 use std::collections::HashSet;
 
 /// How close to the body, which sets how far the gauge may lie.
@@ -103,5 +103,82 @@ fn one_need_a_size(yarn: &PatternYarn, sizes: usize) -> Result<(), RecordError> 
             given: yarn.needs.len(),
             sizes,
         }),
+    }
+}
+
+/// One yarn role: its key, the yarn the sample was worked in, and the need of
+/// each size, in the order of the pattern's sizes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PatternYarn {
+    /// As the pattern calls it: A, B, MC, CC1.
+    pub key: Name,
+    /// The yarn of the sample, as `maker, name`, where the pattern says.
+    pub called: Option<String>,
+    /// What the pattern says of that yarn.
+    pub reference: YarnFacts,
+    /// Strands of it held together; 1 unless the pattern says otherwise. Needs
+    /// count the metres of all strands, as one buys them.
+    pub strands: u8,
+    /// One need a size.
+    pub needs: Vec<Printed<Need>>,
+}
+
+/// One size, in the pattern's order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Size {
+    /// As the pattern calls it.
+    pub name: Name,
+    /// Finished width (chest round, hat round, shawl across).
+    pub width: Option<Printed<Length>>,
+    /// Finished height.
+    pub height: Option<Printed<Length>>,
+    /// Stitches of that width, at the pattern's gauge.
+    pub cast_on: Option<u32>,
+    /// Rows of that height.
+    pub rows: Option<u32>,
+}
+
+/// What the knitted thing is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Purpose {
+    /// Clothes for grown people.
+    Garment,
+    /// Hats, scarves, socks, bags.
+    Accessory,
+    /// Blankets, cushions.
+    Home,
+    /// Hot pads, pot holders, oven gloves: handled hot.
+    HotPad,
+    /// Clothes of children, other than nightwear.
+    Child,
+    /// Nightwear of children.
+    ChildNightwear,
+    /// Anything for a baby.
+    Baby,
+}
+
+impl Purpose {
+    /// All of them.
+    pub const ALL: [Self; 7] = [
+        Self::Garment,
+        Self::Accessory,
+        Self::Home,
+        Self::HotPad,
+        Self::Child,
+        Self::ChildNightwear,
+        Self::Baby,
+    ];
+
+    /// The words used here.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Garment => "garment",
+            Self::Accessory => "accessory",
+            Self::Home => "home",
+            Self::HotPad => "hot pad",
+            Self::Child => "child's garment",
+            Self::ChildNightwear => "child's nightwear",
+            Self::Baby => "baby",
+        }
     }
 }

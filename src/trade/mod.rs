@@ -1,7 +1,6 @@
 //! Published tables of the trade, one file each, every one with its source.
 //! Knows no user's record.
 
-mod burn;
 mod class_gauge;
 mod class_grist;
 mod class_names;
@@ -11,13 +10,11 @@ mod fibres;
 mod gtin;
 pub mod hazards;
 mod label_tolerance;
-mod needle_steps;
 mod needles;
 mod plain_knit;
 mod weight_class;
 mod wraps;
 
-pub use burn::{BURN_CAUTIONS, BURN_SIGNS, BurnSign};
 pub use class_gauge::{CLASS_GAUGES, ClassGauge, classes_by_gauge, classes_by_needle};
 pub use class_grist::{CLASS_GRISTS, ClassGrist, classes_by_grist};
 pub use class_names::{CLASS_NAMES, PLY_NAMES, class_of_name, class_of_ply};
@@ -26,8 +23,9 @@ pub use fibre_words::{FIBRE_CODES, FIBRE_WORDS, SHARED_CODES, fibre_of_code, fib
 pub use fibres::{Basis, FIBRES, Family, Fibre, Figure, fibre};
 pub use gtin::{Gtin, GtinError};
 pub use hazards::Hazard;
+pub use hazards::{BURN_CAUTIONS, BURN_SIGNS, BurnSign};
 pub use label_tolerance::{LABEL_TOLERANCES, LabelTolerance, tolerable_shortfall};
-pub use needle_steps::{COMMON_NEEDLES_MM, needle_steps_from};
+pub use needles::{COMMON_NEEDLES_MM, needle_steps_from};
 pub use needles::{
     HOOK_LETTERS, NEEDLES, NeedleRow, NeedleSystem, hook_size, is_needle_size, needle_sizes,
 };

@@ -1,0 +1,112 @@
+//! Lists, plurals and numbers as sentences write them.
+
+/// Joins with commas and a last `and`; empty for no items.
+pub fn and_list<S: AsRef<str>>(items: &[S]) -> String {
+    join(items, "and")
+}
+
+/// Joins with commas and a last `or`; empty for no items.
+pub fn or_list<S: AsRef<str>>(items: &[S]) -> String {
+    join(items, "or")
+}
+
+fn join<S: AsRef<str>>(items: &[S], last: &str) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [head @ .., tail] => {
+            let head: Vec<&str> = head.iter().map(AsRef::as_ref).collect();
+            format!("{} {last} {}", head.join(", "), tail.as_ref())
+        }
+    }
+}
+
+/// `word` for exactly one, `word` with an `s` (or `es`) otherwise.
+pub fn plural(count: f64, word: &str) -> String {
+    let one = (count - 1.0).abs() < 1e-9;
+    match word {
+        _ if one => word.to_owned(),
+        _ if word.ends_with('s') || word.ends_with('x') || word.ends_with("ch") => {
+            format!("{word}es")
+        }
+        _ => format!("{word}s"),
+    }
+}
+
+/// The number and the word that agrees with it: `1 skein`, `3.5 skeins`.
+pub fn count_of(count: f64, word: &str) -> String {
+    format!("{} {}", super::number(count, 2), plural(count, word))
+}
+
+/// `value` rounded to at most `places` decimals, trailing zeros dropped.
+pub fn number(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    let trimmed = match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.'),
+        false => &text,
+    };
+    match trimmed {
+        "-0" => "0".to_owned(),
+        _ => trimmed.to_owned(),
+    }
+}
+
+/// As [`number`], with a `+` on what is above zero.
+pub fn signed(value: f64, places: usize) -> String {
+    let text = number(value, places);
+    match value > 0.0 && text != "0" {
+        true => format!("+{text}"),
+        false => text,
+    }
+}
+
+/// `value` in full, in a form of one meaning only: a number with exactly three
+/// decimals gets a fourth, since a mark before three digits may part thousands.
+/// After a lone zero no mark does.
+pub fn unmistakable(value: f64) -> String {
+    let text = value.to_string();
+    match text.split_once('.') {
+        Some((whole, decimals)) if decimals.len() == 3 && whole != "0" => format!("{text}0"),
+        _ => text,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_read_as_a_sentence_does() {
+        assert_eq!(and_list::<&str>(&[]), "");
+        assert_eq!(and_list(&["a"]), "a");
+        assert_eq!(and_list(&["a", "b", "c"]), "a, b and c");
+        assert_eq!(or_list(&["a", "b"]), "a or b");
+    }
+
+    #[test]
+    fn one_is_singular_and_everything_else_is_plural() {
+        assert_eq!(count_of(1.0, "skein"), "1 skein");
+        assert_eq!(count_of(0.0, "skein"), "0 skeins");
+        assert_eq!(count_of(3.5, "skein"), "3.5 skeins");
+        assert_eq!(count_of(2.0, "stitch"), "2 stitches");
+    }
+
+    #[test]
+    fn three_decimals_get_a_fourth() {
+        assert_eq!(unmistakable(1.125), "1.1250");
+        assert_eq!(unmistakable(0.125), "0.125");
+        assert_eq!(unmistakable(1.5), "1.5");
+        assert_eq!(unmistakable(1125.0), "1125");
+    }
+
+    #[test]
+    fn needless_zeros_are_dropped_and_needed_ones_kept() {
+        assert_eq!(number(100.0, 1), "100");
+        assert_eq!(number(0.10, 2), "0.1");
+        assert_eq!(number(-0.001, 1), "0");
+        assert_eq!(number(1646.0, 0), "1646");
+        assert_eq!(signed(2.5, 1), "+2.5");
+        assert_eq!(signed(-2.5, 1), "-2.5");
+        assert_eq!(signed(0.0, 1), "0");
+    }
+}
