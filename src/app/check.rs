@@ -8,12 +8,15 @@ use super::{
     corrected::offered,
     covering::cover_lines,
     estimated::estimate_lines,
-    judged::{best_way, departure_line, judged, not_judged_line, remedy_line},
+    judged::{best_way, judged, remedy_line},
     sure_lines::sure_lines,
 };
 use crate::{
     matching::{Judgement, Verdict},
-    report::{CheckReport, EstimateLine, RoleHead, facts_words},
+    report::{
+        CheckReport, DepartureLine, EstimateLine, NotJudgedLine, RoleHead, caution_text,
+        facts_words, reason_sentences,
+    },
     words::count_of,
 };
 use std::collections::HashSet;
@@ -62,24 +65,22 @@ fn add_role(
         judgement
             .departures
             .iter()
-            .map(|departure| departure_line(&role.key, departure)),
+            .map(|departure| DepartureLine::new(&role.key, departure)),
     );
     report.not_judged.extend(
         judgement
             .not_judged
             .iter()
-            .map(|missing| not_judged_line(&role.key, missing)),
+            .map(|missing| NotJudgedLine::new(&role.key, missing)),
     );
     for remedy in &judgement.remedies {
         report
             .remedies
             .push(remedy_line(asked, role, candidate, strands, remedy)?);
     }
-    let cautions = judgement
+    report
         .cautions
-        .iter()
-        .map(|caution| caution.text.clone());
-    report.cautions.extend(cautions);
+        .extend(judgement.cautions.iter().map(caution_text));
     report
         .skeins
         .extend(skeins_lines(asked, role, candidate, how)?);
@@ -151,7 +152,7 @@ fn head(asked: &Asked, role: &Role, candidate: &Candidate, judgement: &Judgement
         offered: facts_words(&candidate.facts, asked.own_gauge.as_ref()),
         verdict: judgement.verdict,
         overall: judgement.overall,
-        reasons: judgement.reasons.clone(),
+        reasons: reason_sentences(judgement),
     }
 }
 

@@ -7,13 +7,13 @@ use super::{
     asked::{Asked, Role, asked},
     candidate::Candidate,
     covering::cover_lines,
-    judged::{best_way, text},
+    judged::best_way,
     sure_lines::sure_lines,
 };
 use crate::{
-    matching::{Judgement, Verdict},
+    matching::{Criterion, Judgement, Verdict},
     record::{Id, Yarn},
-    report::{CandidateLine, FindReport, facts_words},
+    report::{CandidateLine, FindReport, caution_text, facts_words, reason_sentences, remedy_text},
 };
 
 /// Where candidates come from.
@@ -127,9 +127,7 @@ fn line(
             .grist()
             .map(|grist| grist.as_metres_per_100_g()),
         grist_departure: judgement
-            .departures
-            .iter()
-            .find(|departure| departure.criterion.name() == "grist")
+            .departure(Criterion::Grist)
             .map(|departure| departure.departure),
         skeins: skeins.iter().map(|line| line.skeins).collect(),
         sure,
@@ -137,11 +135,7 @@ fn line(
         enough_in_stock: (!cover.is_empty()).then(|| cover.iter().all(|line| line.covers)),
         cover: covered(asked, &cover),
         reasons: reasons(judgement),
-        cautions: judgement
-            .cautions
-            .iter()
-            .map(|caution| caution.text.clone())
-            .collect(),
+        cautions: judgement.cautions.iter().map(caution_text).collect(),
         discontinued: candidate.discontinued,
     })
 }
@@ -152,12 +146,10 @@ fn reasons(judgement: &Judgement) -> Vec<String> {
         .remedies
         .first()
         .filter(|_| judgement.verdict == Verdict::CouldWork);
-    judgement
-        .reasons
-        .first()
-        .cloned()
+    reason_sentences(judgement)
         .into_iter()
-        .chain(remedy.map(text))
+        .take(1)
+        .chain(remedy.map(remedy_text))
         .collect()
 }
 

@@ -1,6 +1,9 @@
 //! Whether the candidate takes the washing that the pattern asks for.
 
-use super::{Candidate, Criterion, Departure, Requirement, terms::Outcome};
+use super::{
+    Candidate, Criterion, Departure, Evidence, Measured, Missing, Requirement, Tolerance,
+    terms::Outcome,
+};
 use crate::record::Care;
 
 /// What not taking the machine wash that is asked for counts.
@@ -12,31 +15,22 @@ pub(super) fn care(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let Some(asked) = wanted.care else {
         return Outcome::NotAsked;
     };
-    let Some(care) = &offered.facts.care else {
-        return Outcome::missing(
-            Criterion::Care,
-            format!(
-                "the pattern asks for {}, and how this yarn may be washed is not known",
-                asked.name()
-            ),
-            "read the washing symbols on its label, then wash a swatch that way",
-        );
+    let Some(care) = offered.facts.care.as_ref().map(|care| care.value) else {
+        return Outcome::NotJudged(Missing::Care(asked));
     };
-    let taken = asked != Care::MachineWash || care.value == Care::MachineWash;
+    let taken = asked != Care::MachineWash || care == Care::MachineWash;
+    let dry_only = asked == Care::HandWash && care == Care::DryClean;
     Outcome::Judged(Departure {
         criterion: Criterion::Care,
         departure: if taken { 0.0 } else { NOT_TAKEN },
-        wanted: asked.name().to_owned(),
-        offered: care.value.name().to_owned(),
-        tolerance: "1 (a machine wash that the yarn does not take counts 1.25)".to_owned(),
-        scale: None,
-        notes: dry_clean(asked, care.value).into_iter().collect(),
+        wanted: Measured::Care(asked),
+        offered: Measured::Care(care),
+        tolerance: Tolerance::One,
+        evidence: dry_only
+            .then_some(Evidence::DryCleanOnly)
+            .into_iter()
+            .collect(),
     })
-}
-
-fn dry_clean(asked: Care, care: Care) -> Option<String> {
-    let only = care == Care::DryClean && asked == Care::HandWash;
-    only.then(|| "its label allows dry cleaning only: wash a swatch before you trust it".to_owned())
 }
 
 #[cfg(test)]
@@ -53,29 +47,33 @@ mod tests {
 
     #[test]
     fn only_a_machine_wash_that_the_yarn_does_not_take_departs() {
-        let found =
-            |asked_for, care_of| care(&asked(asked_for), &offered().care(care_of)).departure();
-        assert_eq!(found(Care::MachineWash, Care::HandWash), Some(1.25));
-        assert_eq!(found(Care::MachineWash, Care::DryClean), Some(1.25));
-        assert_eq!(found(Care::MachineWash, Care::MachineWash), Some(0.0));
-        assert_eq!(found(Care::HandWash, Care::MachineWash), Some(0.0));
+        let found = |asked_for, care_of| {
+            let outcome = care(&asked(asked_for), &offered().care(care_of));
+            outcome.judged().departure
+        };
+        assert_eq!(found(Care::MachineWash, Care::HandWash), 1.25);
+        assert_eq!(found(Care::MachineWash, Care::DryClean), 1.25);
+        assert_eq!(found(Care::MachineWash, Care::MachineWash), 0.0);
+        assert_eq!(found(Care::HandWash, Care::MachineWash), 0.0);
     }
 
     #[test]
-    fn dry_cleaning_only_is_told_where_washing_by_hand_is_asked() {
-        let notes = |asked_for, care_of| match care(&asked(asked_for), &offered().care(care_of)) {
-            Outcome::Judged(found) => found.notes,
-            other => panic!("{other:?}"),
+    fn dry_cleaning_only_is_noted_where_washing_by_hand_is_asked() {
+        let notes = |asked_for, care_of| {
+            let outcome = care(&asked(asked_for), &offered().care(care_of));
+            outcome.judged().evidence
         };
-        let told = notes(Care::HandWash, Care::DryClean);
-        assert!(told.len() == 1 && told[0].contains("dry cleaning only"));
+        assert_eq!(
+            notes(Care::HandWash, Care::DryClean),
+            [Evidence::DryCleanOnly]
+        );
         for (asked_for, care_of) in [
             (Care::HandWash, Care::HandWash),
             (Care::HandWash, Care::MachineWash),
             (Care::DryClean, Care::DryClean),
             (Care::MachineWash, Care::DryClean),
         ] {
-            assert_eq!(notes(asked_for, care_of), Vec::<String>::new());
+            assert_eq!(notes(asked_for, care_of), []);
         }
     }
 
@@ -83,6 +81,7 @@ mod tests {
     fn what_is_not_asked_is_not_missing_and_what_is_unknown_is() {
         assert_eq!(care(&wanted(), &offered()), Outcome::NotAsked);
         let outcome = care(&asked(Care::MachineWash), &offered());
-        assert!(matches!(outcome, Outcome::NotJudged(_)));
+        let missing = Missing::Care(Care::MachineWash);
+        assert_eq!(outcome, Outcome::NotJudged(missing));
     }
 }

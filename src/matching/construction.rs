@@ -1,7 +1,13 @@
 //! How differently two yarns are built.
 
-use super::{Candidate, Criterion, Departure, Requirement, terms::Outcome};
-use crate::trade::{Construction, Group};
+use super::{
+    Candidate, Criterion, Departure, Measured, Missing, Requirement, Side, Tolerance,
+    terms::Outcome,
+};
+use crate::{
+    record::YarnFacts,
+    trade::{Construction, Group},
+};
 
 /// Departure: same group 0; plied or cabled against single 0.5; across groups
 /// 1.25. Tolerance 1. Common practice, no source.
@@ -13,27 +19,21 @@ pub(super) fn construction_departure(a: Construction, b: Construction) -> f64 {
     }
 }
 
+/// Departure of the constructions.
 pub(super) fn construction(wanted: &Requirement, offered: &Candidate) -> Outcome {
-    let (reference, candidate) = (&wanted.facts.construction, &offered.facts.construction);
-    let (Some(reference), Some(candidate)) = (reference, candidate) else {
-        let whose = match reference {
-            None => "the pattern's yarn",
-            Some(_) => "this yarn",
-        };
-        return Outcome::missing(
-            Criterion::Construction,
-            format!("how {whose} is built is not known"),
-            "look at a cut end and untwist it: plies, one single, a knitted tube, loops or a halo",
-        );
+    let of = |facts: &YarnFacts| facts.construction.as_ref().map(|printed| printed.value);
+    let (reference, candidate) = match (of(&wanted.facts), of(&offered.facts)) {
+        (Some(reference), Some(candidate)) => (reference, candidate),
+        (None, _) => return Outcome::NotJudged(Missing::Construction(Side::Reference)),
+        (_, None) => return Outcome::NotJudged(Missing::Construction(Side::Candidate)),
     };
     Outcome::Judged(Departure {
         criterion: Criterion::Construction,
-        departure: construction_departure(candidate.value, reference.value),
-        wanted: reference.value.name().to_owned(),
-        offered: candidate.value.name().to_owned(),
-        tolerance: "1 (same group 0, plied against single 0.5, across groups 1.25)".to_owned(),
-        scale: None,
-        notes: Vec::new(),
+        departure: construction_departure(candidate, reference),
+        wanted: Measured::Construction(reference),
+        offered: Measured::Construction(candidate),
+        tolerance: Tolerance::One,
+        evidence: Vec::new(),
     })
 }
 

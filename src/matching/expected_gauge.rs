@@ -2,10 +2,10 @@
 //! there is.
 
 use super::{
-    Candidate, Requirement,
+    Candidate, Evidence, Missing, Requirement,
     known_gauge::{
-        KnownGauge, of_candidate_label, of_pattern, of_reference_label, stitches_told,
-        unwashed_swatches, washed_swatches,
+        KnownGauge, of_candidate_label, of_pattern, of_reference_label, unwashed_swatches,
+        washed_swatches,
     },
     prediction::predict,
 };
@@ -21,26 +21,17 @@ pub(super) struct ExpectedGauge {
     pub(super) wanted: f64,
     /// Stitches over 10 cm to expect.
     pub(super) offered: f64,
-    /// What is wanted, in words.
-    pub(super) wanted_told: String,
-    /// What to expect, in words.
-    pub(super) offered_told: String,
+    /// The whole range that is wanted.
+    pub(super) wanted_range: Interval<f64>,
+    /// The whole range to expect.
+    pub(super) offered_range: Interval<f64>,
+    /// Whether it is a prediction.
+    pub(super) is_predicted: bool,
     /// Where the numbers come from.
-    pub(super) notes: Vec<String>,
+    pub(super) evidence: Vec<Evidence>,
     /// The needle of the swatch that it rests on.
     pub(super) needle: Option<NeedleSize>,
 }
-
-/// Why no gauge can be expected, and what to do.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct NoGauge {
-    pub(super) why: String,
-    pub(super) measure: &'static str,
-}
-
-const READ_PATTERN: &str =
-    "read it in the pattern: stitches over 10 cm or 4 in, which of the two, and in which stitch";
-const SWATCH: &str = "knit a square of 15 cm in the pattern's stitch, wash it and dry it as you will the piece, and count the stitches over 10 cm in the middle";
 
 /// The gauge to expect, in this order of trust: the user's own washed swatch in
 /// the pattern's stitch; the same unwashed; own swatch against the label gauge
@@ -49,14 +40,11 @@ const SWATCH: &str = "knit a square of 15 cm in the pattern's stitch, wash it an
 pub(super) fn expected_gauge(
     wanted: &Requirement,
     offered: &Candidate,
-) -> Result<ExpectedGauge, NoGauge> {
+) -> Result<ExpectedGauge, Missing> {
     let pattern = of_pattern(wanted);
     let label = of_reference_label(wanted);
     let Some(shown) = pattern.as_ref().or(label.as_ref()) else {
-        return Err(NoGauge {
-            why: "the gauge of the pattern is not known".to_owned(),
-            measure: READ_PATTERN,
-        });
+        return Err(Missing::PatternGauge);
     };
     match most_trusted(offered, pattern.as_ref(), label.as_ref()) {
         Some((candidate, reference)) => Ok(compared(&candidate, reference, shown)),
@@ -79,8 +67,8 @@ fn most_trusted<'a>(
         let own = of_candidate_label(offered)?;
         let pairs = [label, pattern].into_iter().flatten();
         let same = pairs.filter(|reference| own.is_in_stitch_of(reference));
-        // a gauge as printed is trusted before one reckoned for other strands
-        let reference = same.min_by_key(|reference| reference.is_reckoned)?;
+        // a gauge as printed is trusted before one computed for other strands
+        let reference = same.min_by_key(|reference| reference.is_predicted)?;
         Some((own, reference))
     })
 }
@@ -93,7 +81,7 @@ fn nearest_of<'a>(
 ) -> Option<(KnownGauge, &'a KnownGauge)> {
     let reference = reference?;
     let off = |swatch: &KnownGauge| {
-        let (c, r) = nearer_ends(swatch.per_10_cm, reference.per_10_cm);
+        let (c, r) = nearer_ends(swatch.found.per_10_cm, reference.found.per_10_cm);
         (c / r - 1.0).abs()
     };
     let same = swatches.iter().filter(|s| s.is_in_stitch_of(reference));
@@ -116,81 +104,66 @@ fn nearer_ends(candidate: Interval<f64>, reference: Interval<f64>) -> (f64, f64)
     }
 }
 
-/// The ratio of two gauges of one stitch, told in terms of `shown`, which is the
+/// The ratio of two gauges of one stitch, in terms of `shown`, which is the
 /// pattern's gauge where that is known.
 fn compared(candidate: &KnownGauge, reference: &KnownGauge, shown: &KnownGauge) -> ExpectedGauge {
-    let (c, r) = nearer_ends(candidate.per_10_cm, reference.per_10_cm);
+    let (c, r) = nearer_ends(candidate.found.per_10_cm, reference.found.per_10_cm);
     let ratio = c / r;
     let direct = shown == reference;
-    let wanted = match direct {
-        true => r,
-        false => middle(shown.per_10_cm),
+    let wanted = if direct {
+        r
+    } else {
+        middle(shown.found.per_10_cm)
     };
-    let told = match direct {
-        true => candidate.told(),
-        false => stitches_told(Interval::one(wanted * ratio)),
-    };
-    let is_reckoned = candidate.is_reckoned || reference.is_reckoned;
-    let offered_told = match is_reckoned {
-        true => predicted(&told),
-        false => told,
-    };
-    let mut notes = vec![sentence(candidate, reference, (!direct).then_some(shown))];
-    notes.extend(candidate.notes.iter().chain(&reference.notes).cloned());
-    notes.extend(candidate.round_against_flat(reference));
+    let mut evidence = vec![Evidence::GaugesCompared {
+        candidate: candidate.found,
+        reference: reference.found,
+        needle: candidate.needle,
+        carried_to: (!direct).then_some(shown.found),
+    }];
+    evidence.extend(
+        candidate
+            .evidence
+            .iter()
+            .chain(&reference.evidence)
+            .cloned(),
+    );
+    evidence.extend(candidate.round_against_flat(reference));
     ExpectedGauge {
         ratio,
         wanted,
         offered: wanted * ratio,
-        wanted_told: shown.told(),
-        offered_told,
-        notes,
+        wanted_range: shown.found.per_10_cm,
+        offered_range: if direct {
+            candidate.found.per_10_cm
+        } else {
+            Interval::one(wanted * ratio)
+        },
+        is_predicted: candidate.is_predicted || reference.is_predicted,
+        evidence,
         needle: candidate.needle,
     }
-}
-
-fn sentence(candidate: &KnownGauge, reference: &KnownGauge, shown: Option<&KnownGauge>) -> String {
-    let on = candidate.needle.map_or(String::new(), |needle| {
-        let mm = crate::words::number(needle.as_millimetres(), 2);
-        format!(" on {mm} mm needles")
-    });
-    let carried = shown.map_or(String::new(), |shown| {
-        format!(", carried over to {} of {}", shown.source, shown.told())
-    });
-    format!(
-        "{} ({}){on} against {} ({}){carried}",
-        candidate.source,
-        candidate.told(),
-        reference.source,
-        reference.told(),
-    )
 }
 
 fn from_thickness(
     wanted: &Requirement,
     offered: &Candidate,
     shown: &KnownGauge,
-) -> Result<ExpectedGauge, NoGauge> {
-    let prediction = predict(wanted, offered).map_err(|reason| NoGauge {
-        why: format!("no gauge of this yarn in the same stitch is known, and {reason}"),
-        measure: SWATCH,
-    })?;
-    let middle = middle(shown.per_10_cm);
-    let mut notes = prediction.notes;
-    notes.extend(shown.notes.iter().cloned());
+) -> Result<ExpectedGauge, Missing> {
+    let prediction = predict(wanted, offered).map_err(Missing::Gauge)?;
+    let middle = middle(shown.found.per_10_cm);
+    let mut evidence = prediction.evidence;
+    evidence.extend(shown.evidence.iter().cloned());
     Ok(ExpectedGauge {
         ratio: prediction.ratio,
         wanted: middle,
         offered: middle * prediction.ratio,
-        wanted_told: shown.told(),
-        offered_told: predicted(&stitches_told(Interval::one(middle * prediction.ratio))),
-        notes,
+        wanted_range: shown.found.per_10_cm,
+        offered_range: Interval::one(middle * prediction.ratio),
+        is_predicted: true,
+        evidence,
         needle: None,
     })
-}
-
-fn predicted(told: &str) -> String {
-    format!("{told} (predicted)")
 }
 
 fn middle(range: Interval<f64>) -> f64 {
@@ -202,6 +175,7 @@ mod tests {
     use super::super::samples::{Build, offered, swatch, ten_cm, wanted};
     use super::*;
     use crate::{
+        matching::GaugeSource,
         measure::{Gauge, Over},
         record::{Printed, StatedGauge, Stitch, Worked},
     };
@@ -211,6 +185,16 @@ mod tests {
             stitch: Some(Stitch::named(name)),
             ..ten_cm(stitches)
         })
+    }
+
+    fn source(expected: &ExpectedGauge) -> Option<GaugeSource> {
+        expected
+            .evidence
+            .iter()
+            .find_map(|evidence| match evidence {
+                Evidence::GaugesCompared { candidate, .. } => Some(candidate.source),
+                _ => None,
+            })
     }
 
     fn ratio(wanted: &Requirement, offered: &Candidate) -> f64 {
@@ -231,12 +215,7 @@ mod tests {
         ];
         let expected = expected_gauge(&wanted, &offered).unwrap();
         assert!((expected.ratio - 0.95).abs() < 1e-12);
-        assert!(
-            expected
-                .notes
-                .iter()
-                .any(|n| n.contains("your washed swatch"))
-        );
+        assert_eq!(source(&expected), Some(GaugeSource::WashedSwatch));
         assert_eq!(expected.needle.unwrap().as_millimetres(), 4.0);
     }
 
@@ -250,12 +229,11 @@ mod tests {
         unwashed.swatches = vec![swatch("garter", Some(21.0), None)];
         let expected = expected_gauge(&wanted, &unwashed).unwrap();
         assert!((expected.ratio - 1.05).abs() < 1e-12);
-        let told = expected.notes.join("\n");
-        assert!(told.contains("counted before washing"), "{told}");
+        assert!(expected.evidence.contains(&Evidence::SwatchNotWashed));
     }
 
     #[test]
-    fn a_gauge_of_one_strand_is_reckoned_for_two_and_said_to_be() {
+    fn a_gauge_of_one_strand_is_computed_for_two_and_that_is_noted() {
         let wanted = wanted().label_gauge(20.0);
         let double = Candidate {
             strands: 2,
@@ -263,15 +241,16 @@ mod tests {
         };
         let expected = expected_gauge(&wanted, &double).unwrap();
         assert!((expected.ratio - 28.0 / 2.0_f64.sqrt() / 20.0).abs() < 1e-12);
-        let told = expected.notes.join("\n");
-        assert!(
-            told.contains("is for 1 strand: for 2 strands it is reckoned as 0.71"),
-            "{told}"
-        );
+        assert!(expected.evidence.contains(&Evidence::GaugeOfOtherStrands {
+            source: GaugeSource::CandidateLabel,
+            from: 1,
+            to: 2,
+            factor: 0.5_f64.sqrt(),
+        }));
     }
 
     #[test]
-    fn flat_against_in_the_round_is_told() {
+    fn flat_against_in_the_round_is_noted() {
         let worked = |worked: Worked| {
             let mut stated = ten_cm(20.0);
             stated.worked = Some(worked);
@@ -285,13 +264,15 @@ mod tests {
         let mut own = swatch("stockinette", None, Some(20.0));
         own.before = Some(worked(Worked::Flat));
         offered.swatches = vec![own];
-        let notes =
-            |wanted: &Requirement| expected_gauge(wanted, &offered).unwrap().notes.join("\n");
-        assert!(
-            notes(&asked(worked(Worked::InTheRound))).contains("gauge can differ between the two")
-        );
-        assert!(!notes(&asked(worked(Worked::Flat))).contains("can differ"));
-        assert!(!notes(&asked(ten_cm(20.0))).contains("can differ"));
+        let differs = |wanted: &Requirement| {
+            let evidence = expected_gauge(wanted, &offered).unwrap().evidence;
+            evidence
+                .iter()
+                .any(|e| matches!(e, Evidence::FlatAgainstRound(_)))
+        };
+        assert!(differs(&asked(worked(Worked::InTheRound))));
+        assert!(!differs(&asked(worked(Worked::Flat))));
+        assert!(!differs(&asked(ten_cm(20.0))));
     }
 
     #[test]
@@ -340,7 +321,7 @@ mod tests {
         let expected = expected_gauge(&wanted, &offered().label_gauge(21.0)).unwrap();
         assert!((expected.ratio - 21.0 / 22.0).abs() < 1e-12);
         assert!((expected.offered - 26.0 * 21.0 / 22.0).abs() < 1e-9);
-        assert_eq!(expected.wanted_told, "26 sts per 10 cm");
+        assert_eq!(expected.wanted_range, Interval::one(26.0));
     }
 
     #[test]
@@ -383,13 +364,14 @@ mod tests {
     }
 
     #[test]
-    fn a_gauge_without_a_length_counts_as_over_ten_centimetres_and_that_is_said() {
+    fn a_gauge_without_a_length_counts_as_over_ten_centimetres_and_that_is_noted() {
         let gauge = Gauge::new(Interval::one(22.0), None, None).unwrap();
         let mut offered = offered();
         offered.facts.gauge = Some(Printed::new("22 sts", StatedGauge::bare(gauge)));
         let expected = expected_gauge(&wanted().label_gauge(22.0), &offered).unwrap();
         assert_eq!(expected.ratio, 1.0);
-        assert!(expected.notes.iter().any(|n| n.contains("10 cm is taken")));
+        let assumed = Evidence::GaugeLengthNotStated(GaugeSource::CandidateLabel);
+        assert!(expected.evidence.contains(&assumed));
     }
 
     /// Area rule, common practice, no source: 22 stitches over 10 cm held double
@@ -406,7 +388,7 @@ mod tests {
         };
         let expected = expected_gauge(&wanted, &double).unwrap();
         assert!((expected.offered - 15.56).abs() < 0.005);
-        assert!(expected.notes.iter().any(|n| n.contains("a prediction")));
+        assert!(expected.is_predicted);
     }
 
     #[test]
@@ -429,12 +411,11 @@ mod tests {
         };
         let expected = expected_gauge(&wanted, &offered().put_up(165.0, 100.0)).unwrap();
         assert!((expected.offered - 18.8).abs() < 0.05);
-        assert_eq!(expected.offered_told, "18.8 sts per 10 cm (predicted)");
+        assert!(expected.is_predicted);
         assert!(
             expected
-                .notes
-                .iter()
-                .any(|n| n.contains("predicted from thickness"))
+                .evidence
+                .contains(&Evidence::PredictedFromThickness)
         );
     }
 }

@@ -6,14 +6,14 @@
 //! silk, cotton for linen) within: common practice, no source.
 
 use super::{
-    Candidate, Criterion, Departure, Requirement,
+    Candidate, Criterion, Departure, Evidence, FibreProperty, Measured, Missing, PropertyCompared,
+    PropertyValues, Requirement, Side, Tolerance,
     prediction::{ENOUGH, density},
     terms::Outcome,
 };
 use crate::{
     record::{Blend, FibreName},
     trade::{Basis, Fibre, Figure},
-    words::{and_list, number},
 };
 
 /// Points of recovery from 5 % strain that make one tolerance.
@@ -31,8 +31,7 @@ type Value = fn(&Fibre) -> Option<Figure>;
 /// One of the four parts.
 #[derive(Debug, Clone, Copy)]
 struct Property {
-    name: &'static str,
-    unit: &'static str,
+    of: FibreProperty,
     value: Value,
     of_blend: fn(&Blend, Value) -> Option<f64>,
     departure: fn(f64, f64) -> f64,
@@ -44,29 +43,25 @@ struct Property {
 /// of a blend are means by mass share.
 const PROPERTIES: [Property; 4] = [
     Property {
-        name: "recovery from 5 % strain",
-        unit: "%",
+        of: FibreProperty::Recovery,
         value: |fibre| fibre.recovery,
         of_blend: mean,
         departure: |c, r| (c - r).abs() / RECOVERY_POINTS,
     },
     Property {
-        name: "stretch before breaking",
-        unit: "%",
+        of: FibreProperty::Extension,
         value: |fibre| fibre.extension,
         of_blend: mean,
         departure: |c, r| (c / r).ln().abs() / EXTENSION_RATIO.ln(),
     },
     Property {
-        name: "density, which sets thickness at equal length per mass",
-        unit: "g/cm3",
+        of: FibreProperty::Density,
         value: |fibre| Some(fibre.density),
         of_blend: |blend, _| density(blend),
         departure: |c, r| (c / r).ln().abs() / (2.0 * DIAMETER_RATIO.ln()),
     },
     Property {
-        name: "moisture regain",
-        unit: "%",
+        of: FibreProperty::Regain,
         value: |fibre| fibre.regain,
         of_blend: mean,
         departure: |c, r| (c - r).abs() / REGAIN_POINTS,
@@ -83,8 +78,8 @@ fn mean(blend: &Blend, value: Value) -> Option<f64> {
 pub(super) struct FibreDeparture {
     /// In tolerances.
     pub(super) departure: f64,
-    /// A sentence a part, the farthest first, and what was left out.
-    pub(super) notes: Vec<String>,
+    /// The parts, the farthest first, and what was left out.
+    pub(super) parts: Vec<PropertyCompared>,
 }
 
 /// Root mean square of those of the four parts for which three quarters of
@@ -94,64 +89,49 @@ pub(super) fn fibre_departure(candidate: &Blend, reference: &Blend) -> Option<Fi
     if candidate == reference {
         return Some(FibreDeparture {
             departure: 0.0,
-            notes: Vec::new(),
+            parts: Vec::new(),
         });
     }
     let mut parts = PROPERTIES.map(|property| part(property, candidate, reference));
-    parts.sort_by(|(a, _), (b, _)| b.unwrap_or(-1.0).total_cmp(&a.unwrap_or(-1.0)));
-    let departures: Vec<f64> = parts
-        .iter()
-        .filter_map(|(departure, _)| *departure)
-        .collect();
+    let off = |part: &PropertyCompared| part.values.map(|values| values.departure);
+    parts.sort_by(|a, b| off(b).unwrap_or(-1.0).total_cmp(&off(a).unwrap_or(-1.0)));
+    let departures: Vec<f64> = parts.iter().filter_map(off).collect();
     let count = u32::try_from(departures.len()).ok().filter(|n| *n > 0)?;
     let squares: f64 = departures.iter().map(|departure| departure.powi(2)).sum();
     Some(FibreDeparture {
         departure: (squares / f64::from(count)).sqrt(),
-        notes: parts.into_iter().map(|(_, note)| note).collect(),
+        parts: parts.into(),
     })
 }
 
-fn part(property: Property, candidate: &Blend, reference: &Blend) -> (Option<f64>, String) {
+fn part(property: Property, candidate: &Blend, reference: &Blend) -> PropertyCompared {
     let of = |blend| (property.of_blend)(blend, property.value);
-    let Some((c, r)) = of(candidate).zip(of(reference)) else {
-        let note = format!(
-            "{} is left out: no value for over a quarter of one of the blends",
-            property.name
-        );
-        return (None, note);
-    };
-    let departure = (property.departure)(c, r);
-    let note = format!(
-        "{}: {} {unit} against {} {unit}, {} tolerances{}",
-        property.name,
-        number(c, 2),
-        number(r, 2),
-        number(departure, 2),
-        rests_on(property, [candidate, reference]),
-        unit = property.unit,
-    );
-    (Some(departure), note)
+    let values = of(candidate).zip(of(reference));
+    PropertyCompared {
+        property: property.of,
+        values: values.map(|(candidate, reference)| PropertyValues {
+            candidate,
+            reference,
+            departure: (property.departure)(candidate, reference),
+        }),
+        unpublished: unpublished(property, [candidate, reference]),
+    }
 }
 
-/// In brackets, the fibres whose value is not a published one.
-fn rests_on(property: Property, blends: [&Blend; 2]) -> String {
-    let mut told: Vec<String> = Vec::new();
+/// The fibres whose value is not a published one.
+fn unpublished(property: Property, blends: [&Blend; 2]) -> Vec<(&'static str, Basis)> {
+    let mut found = Vec::new();
     for part in blends.iter().flat_map(|blend| blend.parts()) {
         let FibreName::Known(fibre) = part.fibre else {
             continue;
         };
-        let figure = (property.value)(fibre);
-        if let Some(basis) = figure.map(|f| f.basis).filter(|b| !is_published(*b)) {
-            let note = format!("{}: {basis}", fibre.name);
-            if !told.contains(&note) {
-                told.push(note);
-            }
+        let basis = (property.value)(fibre).map(|figure| (fibre.name, figure.basis));
+        if let Some(basis) = basis.filter(|basis| !is_published(basis.1) && !found.contains(basis))
+        {
+            found.push(basis);
         }
     }
-    match told.is_empty() {
-        true => String::new(),
-        false => format!(" ({})", told.join("; ")),
-    }
+    found
 }
 
 fn is_published(basis: Basis) -> bool {
@@ -160,32 +140,30 @@ fn is_published(basis: Basis) -> bool {
 
 /// Departure of the fibres; tolerance 1.
 pub(super) fn fibre(wanted: &Requirement, offered: &Candidate) -> Outcome {
-    let (reference, candidate) = (&wanted.facts.blend, &offered.facts.blend);
-    let (Some(reference), Some(candidate)) = (reference, candidate) else {
-        return unknown(reference.is_none());
+    let (reference, candidate) = match (&wanted.facts.blend, &offered.facts.blend) {
+        (Some(reference), Some(candidate)) => (&reference.value, &candidate.value),
+        (None, _) => return Outcome::NotJudged(Missing::Fibre(Side::Reference)),
+        (_, None) => return Outcome::NotJudged(Missing::Fibre(Side::Candidate)),
     };
-    match fibre_departure(&candidate.value, &reference.value) {
-        Some(found) => Outcome::Judged(Departure {
-            criterion: Criterion::Fibre,
-            departure: found.departure,
-            wanted: reference.value.to_string(),
-            offered: candidate.value.to_string(),
-            tolerance: "1 (root mean square of recovery, stretch, thickness and moisture)"
-                .to_owned(),
-            scale: None,
-            notes: found.notes,
-        }),
-        None => Outcome::missing(
-            Criterion::Fibre,
-            format!(
-                "nothing is known of {}",
-                and_list(&nameless(&candidate.value, &reference.value))
-            ),
-            "ask the maker what the fibre is, or look for its name on the band",
-        ),
-    }
+    let Some(found) = fibre_departure(candidate, reference) else {
+        let names = nameless(candidate, reference);
+        return Outcome::NotJudged(Missing::FibreValues(names));
+    };
+    Outcome::Judged(Departure {
+        criterion: Criterion::Fibre,
+        departure: found.departure,
+        wanted: Measured::Fibre(reference.clone()),
+        offered: Measured::Fibre(candidate.clone()),
+        tolerance: Tolerance::One,
+        evidence: found
+            .parts
+            .into_iter()
+            .map(Evidence::FibreProperty)
+            .collect(),
+    })
 }
 
+/// The fibres of both of which nothing is known.
 fn nameless(candidate: &Blend, reference: &Blend) -> Vec<String> {
     let parts = candidate.parts().iter().chain(reference.parts());
     let mut names: Vec<String> = parts
@@ -194,28 +172,7 @@ fn nameless(candidate: &Blend, reference: &Blend) -> Vec<String> {
         .collect();
     names.sort();
     names.dedup();
-    match names.is_empty() {
-        true => vec!["how these fibres behave".to_owned()],
-        false => names,
-    }
-}
-
-fn unknown(of_reference: bool) -> Outcome {
-    let (whose, measure) = match of_reference {
-        true => (
-            "the pattern's yarn",
-            "read them in the pattern or on the label of its yarn",
-        ),
-        false => (
-            "this yarn",
-            "read them on its label; a burn test by someone who knows it tells animal, plant and synthetic fibre apart, no more",
-        ),
-    };
-    Outcome::missing(
-        Criterion::Fibre,
-        format!("the fibres of {whose} are not known"),
-        measure,
-    )
+    names
 }
 
 #[cfg(test)]
@@ -252,24 +209,31 @@ mod tests {
     fn a_part_without_data_for_over_a_quarter_is_left_out_and_named() {
         let candidate = blend(&[("acetate", 30.0), ("wool", 70.0)]);
         let found = fibre_departure(&candidate, &blend(&[("wool", 100.0)])).unwrap();
-        let left_out = found.notes.iter().filter(|n| n.contains("left out"));
-        assert_eq!(left_out.count(), 1);
+        let left_out = |found: &FibreDeparture| {
+            found
+                .parts
+                .iter()
+                .filter(|part| part.values.is_none())
+                .count()
+        };
+        assert_eq!(left_out(&found), 1);
         let quarter = blend(&[("acetate", 25.0), ("wool", 75.0)]);
         let found = fibre_departure(&quarter, &blend(&[("wool", 100.0)])).unwrap();
-        assert!(found.notes.iter().all(|n| !n.contains("left out")));
+        assert_eq!(left_out(&found), 0);
     }
 
     #[test]
     fn a_value_that_no_text_confirmed_is_named_as_such() {
         let found = fibre_departure(&blend(&[("alpaca", 100.0)]), &blend(&[("wool", 100.0)]));
-        let notes = found.unwrap().notes.join("\n");
+        let parts = found.unwrap().parts;
+        let named = |basis| {
+            parts
+                .iter()
+                .any(|p| p.unpublished.contains(&("alpaca", basis)))
+        };
         assert!(
-            notes.contains("alpaca: common practice, no source"),
-            "{notes}"
-        );
-        assert!(
-            notes.contains("alpaca: value of wool as a proxy"),
-            "{notes}"
+            named(Basis::Practice) && named(Basis::Proxy("wool")),
+            "{parts:?}"
         );
     }
 
@@ -287,7 +251,7 @@ mod tests {
         assert_eq!(nameless(&reed, &moss), ["moss", "reed"]);
         assert_eq!(nameless(&moss, &moss), ["moss"]);
         let wool = blend(&[("wool", 100.0)]);
-        assert_eq!(nameless(&wool, &wool), ["how these fibres behave"]);
+        assert!(nameless(&wool, &wool).is_empty());
     }
 
     fn any_blend() -> impl Strategy<Value = Blend> {

@@ -1,11 +1,11 @@
 //! The gauge to expect against the gauge that is wanted.
 
 use super::{
-    Criterion, Departure, Requirement, Scale,
-    expected_gauge::{ExpectedGauge, NoGauge},
+    Criterion, Departure, Measured, Missing, Requirement, Tolerance,
+    expected_gauge::ExpectedGauge,
     terms::{Outcome, in_tolerances},
 };
-use crate::{record::Fit, words::number};
+use crate::record::Fit;
 
 /// How far gauge may lie, as a share: fitted 2.5 %, relaxed 4 %, unfitted 8 %.
 /// Common practice, no source: half a stitch in 20 is 2.5 % of the width.
@@ -18,29 +18,28 @@ pub(super) fn tolerance(fit: Fit) -> f64 {
 }
 
 /// Departure: |gauge_c / gauge_r - 1| / tolerance.
-pub(super) fn gauge(wanted: &Requirement, expected: &Result<ExpectedGauge, NoGauge>) -> Outcome {
-    match expected {
-        Ok(expected) => Outcome::Judged(departure(wanted.fit, expected)),
-        Err(none) => Outcome::missing(Criterion::Gauge, none.why.clone(), none.measure),
-    }
-}
-
-fn departure(fit: Fit, expected: &ExpectedGauge) -> Departure {
-    let tolerance = tolerance(fit);
-    Departure {
+pub(super) fn gauge(wanted: &Requirement, expected: &Result<ExpectedGauge, Missing>) -> Outcome {
+    let expected = match expected {
+        Ok(expected) => expected,
+        Err(missing) => return Outcome::NotJudged(missing.clone()),
+    };
+    let (fit, share) = (wanted.fit, tolerance(wanted.fit));
+    Outcome::Judged(Departure {
         criterion: Criterion::Gauge,
-        departure: in_tolerances(expected.ratio - 1.0, tolerance),
-        wanted: expected.wanted_told.clone(),
-        offered: expected.offered_told.clone(),
-        tolerance: format!("{} % ({} fit)", number(tolerance * 100.0, 1), fit.name()),
-        scale: Some(Scale {
-            wanted: expected.wanted,
-            offered: expected.offered,
-            tolerance: tolerance * expected.wanted,
-            unit: "sts per 10 cm",
-        }),
-        notes: expected.notes.clone(),
-    }
+        departure: in_tolerances(expected.ratio - 1.0, share),
+        wanted: Measured::Gauge {
+            per_10_cm: expected.wanted_range,
+            compared: expected.wanted,
+            is_predicted: false,
+        },
+        offered: Measured::Gauge {
+            per_10_cm: expected.offered_range,
+            compared: expected.offered,
+            is_predicted: expected.is_predicted,
+        },
+        tolerance: Tolerance::Gauge { fit, share },
+        evidence: expected.evidence.clone(),
+    })
 }
 
 #[cfg(test)]
@@ -63,14 +62,21 @@ mod tests {
                 ..wanted().label_gauge(20.0)
             };
             let expected = expected_gauge(&wanted, &offered().label_gauge(21.0));
-            let Outcome::Judged(found) = gauge(&wanted, &expected) else {
-                panic!("{fit:?} is not judged")
-            };
+            let found = gauge(&wanted, &expected).judged();
             assert!((found.departure - departure).abs() < 1e-9, "{fit:?}");
-            let scale = found.scale.unwrap();
-            assert_eq!((scale.wanted, scale.offered), (20.0, 21.0));
-            // The rail's edge, 1, lies as far off as the tolerance: one stitch here.
-            assert!((scale.tolerance * departure - 1.0).abs() < 1e-9, "{fit:?}");
+            let compared = |measured| match measured {
+                Measured::Gauge { compared, .. } => compared,
+                other => panic!("{other:?}"),
+            };
+            assert_eq!(
+                (compared(found.wanted), compared(found.offered)),
+                (20.0, 21.0)
+            );
+            // One stitch lies as far off as the departure says.
+            let Tolerance::Gauge { share, .. } = found.tolerance else {
+                panic!("{:?}", found.tolerance)
+            };
+            assert!((share * 20.0 * departure - 1.0).abs() < 1e-9, "{fit:?}");
         }
     }
 }

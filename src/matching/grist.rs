@@ -1,81 +1,67 @@
 //! Length per mass of the candidate against that of the pattern's yarn.
 
 use super::{
-    Candidate, Criterion, Departure, Requirement, Scale, Settings,
+    Candidate, Criterion, Departure, Evidence, HeldGrist, Measured, Missing, Requirement, Settings,
+    Side, Tolerance,
     terms::{Outcome, in_tolerances},
 };
-use crate::{
-    measure::{Grist, GristTolerance},
-    record::YarnFacts,
-    trade::Construction,
-    words::number,
-};
-
-const WEIGH_IT: &str = "weigh the whole ball, then measure off 10 m of it and weigh those: 10 m over their grams is the length per gram";
+use crate::{measure::Grist, record::YarnFacts, trade::Construction};
 
 /// Grist of `strands` ends of a yarn held together: g / n.
 pub(super) fn effective(facts: &YarnFacts, strands: u8) -> Option<Grist> {
     facts.grist()?.times(strands)
 }
 
+fn held(facts: &YarnFacts, strands: u8) -> Option<HeldGrist> {
+    let one = facts.grist()?;
+    let together = one.times(strands)?;
+    Some(HeldGrist {
+        strands,
+        one,
+        together,
+    })
+}
+
 /// Departure: |g_c - g_r| / tolerance, both with their strands held together, in
 /// m/g. The tolerance is a share of g_r or a length per mass.
 pub(super) fn grist(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Outcome {
-    let reference = effective(&wanted.facts, wanted.strands);
-    let candidate = effective(&offered.facts, offered.strands);
-    let (Some(reference), Some(candidate)) = (reference, candidate) else {
-        let whose = match reference {
-            None => "the pattern's yarn",
-            Some(_) => "this yarn",
-        };
-        let why = format!("the length per mass of {whose} is not known");
-        let measure = match reference {
-            None => {
-                "give length and mass of one ball of the pattern's yarn, from its label or the pattern"
-            }
-            Some(_) => WEIGH_IT,
-        };
-        return Outcome::missing(Criterion::Grist, why, measure);
+    let Some(reference) = held(&wanted.facts, wanted.strands) else {
+        return Outcome::NotJudged(Missing::Grist(Side::Reference));
+    };
+    let Some(candidate) = held(&offered.facts, offered.strands) else {
+        return Outcome::NotJudged(Missing::Grist(Side::Candidate));
     };
     if !are_comparable(&wanted.facts, &offered.facts) {
-        return not_comparable(wanted, offered, reference, candidate);
+        return Outcome::NotJudged(Missing::ComparableGrist {
+            candidate: (candidate, stated(&offered.facts)),
+            reference: (reference, stated(&wanted.facts)),
+        });
     }
-    Outcome::Judged(departure(wanted, offered, settings, (reference, candidate)))
-}
-
-fn departure(
-    wanted: &Requirement,
-    offered: &Candidate,
-    settings: &Settings,
-    (reference, candidate): (Grist, Grist),
-) -> Departure {
-    let tolerance = settings.tolerance.around(reference);
-    let difference = candidate.as_metres_per_gram() - reference.as_metres_per_gram();
-    Departure {
+    let tolerance = settings.tolerance.around(reference.together);
+    let difference =
+        candidate.together.as_metres_per_gram() - reference.together.as_metres_per_gram();
+    Outcome::Judged(Departure {
         criterion: Criterion::Grist,
         departure: in_tolerances(difference, tolerance),
-        wanted: told(reference, &wanted.facts, wanted.strands),
-        offered: told(candidate, &offered.facts, offered.strands),
-        tolerance: tolerance_told(settings.tolerance, tolerance),
-        scale: Some(Scale {
-            wanted: reference.as_metres_per_100_g(),
-            offered: candidate.as_metres_per_100_g(),
-            tolerance: tolerance * 100.0,
-            unit: "m/100 g",
-        }),
-        notes: notes(&wanted.facts, &offered.facts),
-    }
+        wanted: Measured::Grist(reference),
+        offered: Measured::Grist(candidate),
+        tolerance: Tolerance::Grist {
+            stated: settings.tolerance,
+            metres_per_gram: tolerance,
+        },
+        evidence: evidence(&wanted.facts, &offered.facts),
+    })
 }
 
 /// Whether length per mass says the same of both; a construction that is not
 /// known counts as plied, which most yarns are (common practice, no source).
 pub(super) fn are_comparable(wanted: &YarnFacts, offered: &YarnFacts) -> bool {
+    let built = |facts| stated(facts).unwrap_or(Construction::Plied);
     built(wanted).comparable_by_grist(built(offered))
 }
 
-fn built(facts: &YarnFacts) -> Construction {
-    let construction = facts.construction.as_ref();
-    construction.map_or(Construction::Plied, |printed| printed.value)
+fn stated(facts: &YarnFacts) -> Option<Construction> {
+    facts.construction.as_ref().map(|printed| printed.value)
 }
 
 /// Whether both grists are known but say nothing of each other.
@@ -84,91 +70,35 @@ pub(super) fn is_known_but_not_comparable(wanted: &Requirement, offered: &Candid
     known && !are_comparable(&wanted.facts, &offered.facts)
 }
 
-fn not_comparable(
-    wanted: &Requirement,
-    offered: &Candidate,
-    reference: Grist,
-    candidate: Grist,
-) -> Outcome {
-    let why = format!(
-        "{} ({}) cannot be compared with {} wanted ({}): air, halo or loops make up for mass",
-        told(candidate, &offered.facts, offered.strands),
-        construction_told(&offered.facts),
-        told(reference, &wanted.facts, wanted.strands),
-        construction_told(&wanted.facts),
-    );
-    Outcome::missing(
-        Criterion::Grist,
-        why,
-        "knit a swatch of it and go by its gauge and its feel",
-    )
-}
-
-fn construction_told(facts: &YarnFacts) -> &'static str {
-    let construction = facts.construction.as_ref();
-    construction.map_or("construction not stated, taken as plied", |printed| {
-        printed.value.name()
-    })
-}
-
-/// `225 m/100 g`.
-pub(super) fn per_100_g(grist: Grist) -> String {
-    format!("{} m/100 g", number(grist.as_metres_per_100_g(), 1))
-}
-
-fn told(together: Grist, facts: &YarnFacts, strands: u8) -> String {
-    match (strands, facts.grist()) {
-        (2.., Some(one)) => format!(
-            "{} ({strands} strands of {})",
-            per_100_g(together),
-            per_100_g(one)
-        ),
-        _ => per_100_g(together),
-    }
-}
-
-fn tolerance_told(tolerance: GristTolerance, around: f64) -> String {
-    let length = format!("{} m/100 g", number(around * 100.0, 1));
-    match tolerance {
-        GristTolerance::Share(share) => format!("{} %", number(share.as_percent(), 2)),
-        GristTolerance::Absolute(_) => length,
-    }
-}
-
-fn notes(wanted: &YarnFacts, offered: &YarnFacts) -> Vec<String> {
-    let by_count = |facts: &YarnFacts, whose: &str| {
+fn evidence(wanted: &YarnFacts, offered: &YarnFacts) -> Vec<Evidence> {
+    let sides = [(wanted, Side::Reference), (offered, Side::Candidate)];
+    let counts = sides.into_iter().filter_map(|(facts, side)| {
         let put_up = facts.length.is_some() && facts.mass.is_some();
         let count = facts.count.as_ref().filter(|_| !put_up)?;
-        Some(format!(
-            "length per mass of {whose} comes from its yarn count {}; twist take-up is not taken off",
-            count.text
-        ))
-    };
-    let unstated = |facts: &YarnFacts, whose: &str| {
-        let unknown = facts.construction.is_none();
-        unknown.then(|| format!("the construction of {whose} is not stated and taken as smooth"))
-    };
-    [
-        by_count(wanted, "the pattern's yarn"),
-        by_count(offered, "this yarn"),
-        unstated(wanted, "the pattern's yarn"),
-        unstated(offered, "this yarn"),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+        Some(Evidence::YarnCount(side, count.text.clone()))
+    });
+    let unstated = sides
+        .into_iter()
+        .filter(|(facts, _)| facts.construction.is_none())
+        .map(|(_, side)| Evidence::ConstructionNotStated(side));
+    counts.chain(unstated).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::samples::{Build, offered, settings, wanted};
     use super::*;
+    use crate::measure::GristTolerance;
+
+    fn per_100_g(measured: &Measured) -> f64 {
+        let Measured::Grist(held) = measured else {
+            panic!("{measured:?}")
+        };
+        held.together.as_metres_per_100_g()
+    }
 
     fn judged(wanted: &Requirement, offered: &Candidate) -> Departure {
-        match grist(wanted, offered, &settings()) {
-            Outcome::Judged(departure) => departure,
-            other => panic!("{other:?}"),
-        }
+        grist(wanted, offered, &settings()).judged()
     }
 
     #[test]
@@ -176,12 +106,17 @@ mod tests {
         let wanted = wanted().put_up(100.0, 50.0);
         let off = judged(&wanted, &offered().put_up(108.0, 50.0));
         assert!((off.departure - 1.0).abs() < 1e-9);
-        assert_eq!(off.wanted, "200 m/100 g");
-        assert_eq!(off.offered, "216 m/100 g");
-        assert_eq!(off.tolerance, "8 %");
-        let scale = off.scale.unwrap();
-        assert_eq!((scale.wanted, scale.offered), (200.0, 216.0));
-        assert!((scale.tolerance - 16.0).abs() < 1e-9);
+        assert_eq!(per_100_g(&off.wanted), 200.0);
+        assert_eq!(per_100_g(&off.offered), 216.0);
+        let Tolerance::Grist {
+            stated,
+            metres_per_gram,
+        } = off.tolerance
+        else {
+            panic!("{:?}", off.tolerance)
+        };
+        assert_eq!(stated, settings().tolerance);
+        assert!((metres_per_gram - 0.16).abs() < 1e-9);
     }
 
     /// Common practice, worked example: 600 m/100 g held double is 300 m/100 g.
@@ -194,7 +129,11 @@ mod tests {
         };
         let off = judged(&wanted, &double);
         assert_eq!(off.departure, 0.0);
-        assert_eq!(off.offered, "300 m/100 g (2 strands of 600 m/100 g)");
+        let Measured::Grist(held) = off.offered else {
+            panic!("{:?}", off.offered)
+        };
+        assert_eq!((held.strands, held.one.as_metres_per_100_g()), (2, 600.0));
+        assert_eq!(held.together.as_metres_per_100_g(), 300.0);
     }
 
     fn weighed_length() -> Option<crate::record::Printed<crate::measure::Length>> {
@@ -202,7 +141,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_taken_for_granted_is_told() {
+    fn what_is_taken_for_granted_is_noted() {
         use crate::{
             measure::{YarnCount, units::CountSystem},
             record::Printed,
@@ -211,29 +150,23 @@ mod tests {
         let mut cone = offered().built(Construction::Plied);
         cone.facts.count = Some(Printed::new("2/14 Nm", count));
         let wanted = wanted().put_up(350.0, 50.0).built(Construction::Plied);
-        let told = judged(&wanted, &cone).notes;
-        assert_eq!(
-            told,
-            [
-                "length per mass of this yarn comes from its yarn count 2/14 Nm; twist take-up is not taken off"
-            ]
-        );
+        let noted = judged(&wanted, &cone).evidence;
+        let count = Evidence::YarnCount(Side::Candidate, "2/14 Nm".to_owned());
+        assert_eq!(noted, [count]);
         let mut no_mass = cone.clone();
         no_mass.facts.length = weighed_length();
-        assert_eq!(judged(&wanted, &no_mass).notes, told);
+        assert_eq!(judged(&wanted, &no_mass).evidence, noted);
         let weighed = cone.put_up(700.0, 100.0);
-        assert_eq!(judged(&wanted, &weighed).notes, Vec::<String>::new());
-        let unstated = judged(&wanted, &offered().put_up(700.0, 100.0)).notes;
-        assert_eq!(
-            unstated,
-            ["the construction of this yarn is not stated and taken as smooth"]
-        );
+        assert_eq!(judged(&wanted, &weighed).evidence, []);
+        let unstated = judged(&wanted, &offered().put_up(700.0, 100.0)).evidence;
+        assert_eq!(unstated, [Evidence::ConstructionNotStated(Side::Candidate)]);
     }
 
     #[test]
     fn a_tolerance_may_be_a_length_per_mass() {
+        let stated = GristTolerance::Absolute(Grist::metres_per_gram(0.15).unwrap());
         let settings = Settings {
-            tolerance: GristTolerance::Absolute(Grist::metres_per_gram(0.15).unwrap()),
+            tolerance: stated,
             ..settings()
         };
         let outcome = grist(
@@ -241,11 +174,9 @@ mod tests {
             &offered().put_up(230.0, 100.0),
             &settings,
         );
-        let Outcome::Judged(off) = outcome else {
-            panic!("not judged")
-        };
+        let off = outcome.judged();
         assert!((off.departure - 2.0).abs() < 1e-9);
-        assert_eq!(off.tolerance, "15 m/100 g");
+        assert!(matches!(off.tolerance, Tolerance::Grist { stated: kept, .. } if kept == stated));
     }
 
     #[test]
@@ -254,11 +185,17 @@ mod tests {
         let tube = offered()
             .put_up(330.0, 100.0)
             .built(Construction::Chainette);
-        let Outcome::NotJudged(missing) = grist(&wanted, &tube, &settings()) else {
-            panic!("judged")
+        let outcome = grist(&wanted, &tube, &settings());
+        let Outcome::NotJudged(Missing::ComparableGrist {
+            candidate,
+            reference,
+        }) = outcome
+        else {
+            panic!("{outcome:?}")
         };
-        assert!(missing.why.contains("330 m/100 g (chainette)"));
-        assert!(missing.why.contains("200 m/100 g wanted"));
+        assert_eq!(candidate.1, Some(Construction::Chainette));
+        assert!((candidate.0.one.as_metres_per_100_g() - 330.0).abs() < 1e-9);
+        assert!((reference.0.one.as_metres_per_100_g() - 200.0).abs() < 1e-9);
         assert!(is_known_but_not_comparable(&wanted, &tube));
         let plied = offered().put_up(330.0, 100.0);
         assert!(!is_known_but_not_comparable(&wanted, &plied));
@@ -271,12 +208,9 @@ mod tests {
     }
 
     #[test]
-    fn what_is_not_known_is_told_with_how_to_measure_it() {
+    fn a_length_per_mass_that_is_not_known_is_missing() {
         let wanted = wanted().put_up(200.0, 100.0);
-        let Outcome::NotJudged(missing) = grist(&wanted, &offered(), &settings()) else {
-            panic!("judged")
-        };
-        assert_eq!(missing.why, "the length per mass of this yarn is not known");
-        assert!(missing.measure.contains("10 m"));
+        let outcome = grist(&wanted, &offered(), &settings());
+        assert_eq!(outcome, Outcome::NotJudged(Missing::Grist(Side::Candidate)));
     }
 }

@@ -4,7 +4,7 @@ use super::{Candidate, Caution, Requirement, Severity};
 use crate::{
     record::{Blend, Care, FibreName, Purpose},
     trade::{
-        Basis, Construction, Family, Fibre, Hazard,
+        Construction, Family, Fibre, Hazard,
         hazards::{
             BURNS, CORDS, ELASTIC, FELTS, GROWS, HALO, MAY_MELT, MELTS, NIGHTWEAR, SUPERWASH_GROWS,
             WOOL,
@@ -30,19 +30,12 @@ pub(super) fn cautions(wanted: &Requirement, offered: &Candidate) -> Vec<Caution
         (GROWS, is_worn(wanted) && grows(offered)),
     ];
     let applying = applying.into_iter().filter(|(_, applies)| *applies);
-    let others = applying.map(|(hazard, _)| caution(hazard, Severity::Told));
+    let others = applying.map(|(hazard, _)| caution(hazard, Severity::Beside));
     hot_pad(wanted, offered).into_iter().chain(others).collect()
 }
 
 fn caution(hazard: Hazard, severity: Severity) -> Caution {
-    let basis = match hazard.basis {
-        Basis::Published(source) => format!("source: {source}"),
-        other => other.to_string(),
-    };
-    Caution {
-        text: format!("{} ({basis})", hazard.text),
-        severity,
-    }
+    Caution { hazard, severity }
 }
 
 fn hot_pad(wanted: &Requirement, offered: &Candidate) -> Vec<Caution> {
@@ -54,7 +47,7 @@ fn hot_pad(wanted: &Requirement, offered: &Candidate) -> Vec<Caution> {
         Some(blend) if blend.share_where(|fibre| fibre.melts) > 0.0 => {
             vec![caution(MELTS, Severity::Forbids)]
         }
-        Some(blend) if !has_unknown(blend) => vec![caution(BURNS, Severity::Told)],
+        Some(blend) if !has_unknown(blend) => vec![caution(BURNS, Severity::Beside)],
         _ => vec![caution(MAY_MELT, Severity::Withholds)],
     }
 }
@@ -139,7 +132,7 @@ mod tests {
     }
 
     fn has(cautions: &[Caution], hazard: Hazard) -> bool {
-        cautions.iter().any(|c| c.text.starts_with(hazard.text))
+        cautions.iter().any(|c| c.hazard == hazard)
     }
 
     #[test]
@@ -157,7 +150,7 @@ mod tests {
             has(&cotton, BURNS)
                 && cotton
                     .iter()
-                    .all(|caution| caution.severity == Severity::Told)
+                    .all(|caution| caution.severity == Severity::Beside)
         );
     }
 
@@ -265,14 +258,11 @@ mod tests {
         ];
         for (purpose, yarn, expected) in rows {
             let found = asked(purpose, &yarn);
-            let texts: Vec<&str> = found.iter().map(|caution| caution.text.as_str()).collect();
+            let texts: Vec<&str> = found.iter().map(|caution| caution.hazard.text).collect();
             assert_eq!(found.len(), expected.len(), "{purpose:?}: {texts:?}");
             for (caution, hazard) in found.iter().zip(expected) {
-                assert!(
-                    caution.text.starts_with(hazard.text),
-                    "{purpose:?}: {texts:?}"
-                );
-                assert_eq!(caution.severity, Severity::Told);
+                assert_eq!(caution.hazard, *hazard, "{purpose:?}: {texts:?}");
+                assert_eq!(caution.severity, Severity::Beside);
             }
         }
     }
@@ -297,7 +287,7 @@ mod tests {
     }
 
     #[test]
-    fn growth_and_elastic_are_told_where_they_apply() {
+    fn growth_and_elastic_are_noted_where_they_apply() {
         let found = asked(
             Purpose::Garment,
             &offered().of(&[("cotton", 97.0), ("elastane", 3.0)]),

@@ -1,6 +1,15 @@
-//! What judging a candidate gives.
+//! What judging a candidate gives: numbers and kinds, which `report` puts into
+//! words.
 
-use super::{Criterion, Remedy};
+use super::{
+    Criterion, Evidence, HeldGrist, Missing, Remedy, Weights,
+    terms::{is_judged_enough, is_within},
+};
+use crate::{
+    measure::{GristTolerance, Interval},
+    record::{Blend, Care, Classes, Fit},
+    trade::{Construction, Hazard, WeightClass},
+};
 
 /// How far a candidate lies from what is wanted on one criterion.
 #[derive(Debug, Clone, PartialEq)]
@@ -9,40 +18,64 @@ pub struct Departure {
     pub criterion: Criterion,
     /// In tolerances: 0 the same, 1 at the edge.
     pub departure: f64,
-    /// What is wanted, with its unit, in words.
-    pub wanted: String,
-    /// What is offered, with its unit, in words.
-    pub offered: String,
-    /// The tolerance used, with its unit, in words.
-    pub tolerance: String,
-    /// The same as numbers on one line, where they are numbers.
-    pub scale: Option<Scale>,
-    /// Where the values come from, what was assumed, a sentence each.
-    pub notes: Vec<String>,
-}
-
-/// Numbers behind a departure, all in `unit`; the rail is drawn from them.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Scale {
     /// What is wanted.
-    pub wanted: f64,
+    pub wanted: Measured,
     /// What is offered.
-    pub offered: f64,
-    /// Tolerance, either way.
-    pub tolerance: f64,
-    /// The unit.
-    pub unit: &'static str,
+    pub offered: Measured,
+    /// The tolerance used.
+    pub tolerance: Tolerance,
+    /// Where the values come from, what was assumed.
+    pub evidence: Vec<Evidence>,
 }
 
-/// A criterion that could not be judged.
+/// The value that one criterion looks at.
 #[derive(Debug, Clone, PartialEq)]
-pub struct NotJudged {
-    /// Which.
-    pub criterion: Criterion,
-    /// Why not.
-    pub why: String,
-    /// What to measure or ask, and how.
-    pub measure: String,
+pub enum Measured {
+    /// Length per mass.
+    Grist(HeldGrist),
+    /// Gauge.
+    Gauge {
+        /// Stitches over 10 cm, as known or expected.
+        per_10_cm: Interval<f64>,
+        /// Of a range, the stitches that were compared.
+        compared: f64,
+        /// Whether it is a prediction.
+        is_predicted: bool,
+    },
+    /// Weight class.
+    WeightClass {
+        /// Those that the printed name may mean.
+        classes: Classes,
+        /// The one that was compared.
+        compared: WeightClass,
+    },
+    /// Fibres.
+    Fibre(Blend),
+    /// How it is built.
+    Construction(Construction),
+    /// Washing.
+    Care(Care),
+}
+
+/// The tolerance of a departure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Tolerance {
+    /// On length per mass.
+    Grist {
+        /// As stated.
+        stated: GristTolerance,
+        /// The same either way of what is wanted, m/g.
+        metres_per_gram: f64,
+    },
+    /// On gauge.
+    Gauge {
+        /// The fit that sets it.
+        fit: Fit,
+        /// Share of the stitches that are wanted.
+        share: f64,
+    },
+    /// 1: a step, or a departure that is its own measure.
+    One,
 }
 
 /// What the answer is.
@@ -58,23 +91,11 @@ pub enum Verdict {
     WillNotWork,
 }
 
-impl Verdict {
-    /// The words of the verdict.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::ShouldWork => "should work",
-            Self::CouldWork => "could work, if ...",
-            Self::CannotSay => "cannot say",
-            Self::WillNotWork => "will not work",
-        }
-    }
-}
-
 /// A caution, shown apart from the departures and never hidden by a verdict.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Caution {
-    /// What to take care of, one or two sentences.
-    pub text: String,
+    /// What to take care of.
+    pub hazard: Hazard,
     /// What it does to the verdict, whatever the departures.
     pub severity: Severity,
 }
@@ -82,8 +103,8 @@ pub struct Caution {
 /// What a caution does to the verdict, the strongest last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Severity {
-    /// Nothing: it is told beside it.
-    Told,
+    /// Nothing: it stands beside it.
+    Beside,
     /// No good verdict is given until what is not known is known.
     Withholds,
     /// This use of this yarn is forbidden.
@@ -95,14 +116,12 @@ pub enum Severity {
 pub struct Judgement {
     /// The answer.
     pub verdict: Verdict,
-    /// Why, a sentence each, the weightiest first.
-    pub reasons: Vec<String>,
     /// Weighted root mean square of the departures; `None` where none is judged.
     pub overall: Option<f64>,
     /// In the order of [`Criterion::ALL`].
     pub departures: Vec<Departure>,
     /// In the order of [`Criterion::ALL`].
-    pub not_judged: Vec<NotJudged>,
+    pub not_judged: Vec<Missing>,
     /// What would bring it within, with numbers.
     pub remedies: Vec<Remedy>,
     /// Cautions that go with this yarn for this purpose.
@@ -114,21 +133,103 @@ pub struct Judgement {
     pub grist_not_comparable: bool,
 }
 
+/// One reason for a verdict.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Reason<'a> {
+    /// A caution that decides.
+    Caution(&'a Caution),
+    /// Something that would have to be known for a firmer answer.
+    Missing(&'a Missing),
+    /// A departure, outside its tolerance or within.
+    Departure(&'a Departure),
+}
+
+impl Judgement {
+    /// Why, the weightiest first: the cautions that decide; then what is missing, where
+    /// that decides; then what lies outside, the farthest first; then what lies within,
+    /// in the order of the criteria.
+    pub fn reasons(&self) -> Vec<Reason<'_>> {
+        let deciding = self
+            .cautions
+            .iter()
+            .filter(|c| c.severity > Severity::Beside);
+        let (within, mut outside): (Vec<&Departure>, Vec<&Departure>) =
+            self.departures.iter().partition(|d| is_within(d.departure));
+        outside.sort_by(|a, b| b.departure.total_cmp(&a.departure));
+        deciding
+            .map(Reason::Caution)
+            .chain(self.missing_for_more().into_iter().map(Reason::Missing))
+            .chain(outside.into_iter().chain(within).map(Reason::Departure))
+            .collect()
+    }
+
+    /// The departure on one criterion, where judged.
+    pub fn departure(&self, criterion: Criterion) -> Option<&Departure> {
+        let mut departures = self.departures.iter();
+        departures.find(|departure| departure.criterion == criterion)
+    }
+
+    /// What would have to be known for a firmer answer.
+    fn missing_for_more(&self) -> Vec<&Missing> {
+        let decides = self.verdict == Verdict::CannotSay
+            || self.verdict == Verdict::CouldWork && !is_judged_enough(&self.departures);
+        let counts =
+            |missing: &&Missing| matches!(missing.criterion(), Criterion::Grist | Criterion::Gauge);
+        let missing = self.not_judged.iter().filter(counts);
+        missing.filter(|_| decides).collect()
+    }
+}
+
+/// D = sqrt(sum(w a^2) / sum(w)) over the criteria that were judged, a departure
+/// in tolerances, w weight; `None` where none was, or all weights are 0. It orders
+/// candidates and is never shown as a mark.
+pub(super) fn overall(departures: &[Departure], weights: &Weights) -> Option<f64> {
+    let (mut squares, mut sum) = (0.0, 0.0);
+    for found in departures {
+        let weight = weights.of(found.criterion);
+        squares += weight * found.departure.powi(2);
+        sum += weight;
+    }
+    (sum > 0.0).then(|| (squares / sum).sqrt())
+}
+
 #[cfg(test)]
 mod tests {
-    use super::Verdict::{CannotSay, CouldWork, ShouldWork, WillNotWork};
+    use super::*;
+
+    fn departure(criterion: Criterion, departure: f64) -> Departure {
+        let any = Measured::Care(Care::HandWash);
+        Departure {
+            criterion,
+            departure,
+            wanted: any.clone(),
+            offered: any,
+            tolerance: Tolerance::One,
+            evidence: Vec::new(),
+        }
+    }
 
     #[test]
-    fn the_answer_is_one_of_four_sentences() {
-        let words = [ShouldWork, CouldWork, CannotSay, WillNotWork].map(super::Verdict::words);
-        assert_eq!(
-            words,
-            [
-                "should work",
-                "could work, if ...",
-                "cannot say",
-                "will not work"
-            ]
-        );
+    fn weights_are_grist_four_gauge_three_fibre_two_and_one_each() {
+        let departures = [
+            departure(Criterion::Grist, 0.5),
+            departure(Criterion::Gauge, 1.0),
+            departure(Criterion::Fibre, 2.0),
+        ];
+        let found = overall(&departures, &Weights::default()).unwrap();
+        let expected = ((4.0 * 0.25 + 3.0 * 1.0 + 2.0 * 4.0) / 9.0_f64).sqrt();
+        assert!((found - expected).abs() < 1e-12);
+        assert_eq!(overall(&[], &Weights::default()), None);
+    }
+
+    #[test]
+    fn a_criterion_of_no_weight_does_not_count() {
+        let weights = Weights::default().with(Criterion::Fibre, 0.0).unwrap();
+        let departures = [
+            departure(Criterion::Grist, 0.5),
+            departure(Criterion::Fibre, 9.0),
+        ];
+        assert_eq!(overall(&departures, &weights), Some(0.5));
+        assert_eq!(overall(&departures[1..], &weights), None);
     }
 }

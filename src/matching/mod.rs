@@ -8,6 +8,7 @@ mod bounds;
 mod care;
 mod construction;
 mod criterion;
+mod evidence;
 mod expected_gauge;
 mod fibre;
 mod gauge;
@@ -16,23 +17,27 @@ mod hazard;
 mod judge;
 mod judgement;
 mod known_gauge;
-mod overall;
 mod prediction;
 mod rank;
-mod reasons;
 mod remedies;
 mod remedy;
 mod requirement;
 #[cfg(test)]
-mod samples;
+pub(crate) mod samples;
 mod terms;
 mod verdict;
 mod weight_class;
 
 pub use bounds::{AtBest, Bounds, KindBound};
 pub use criterion::Criterion;
+pub use evidence::{
+    Evidence, FibreProperty, FoundGauge, GaugeSource, HeldGrist, Missing, NoPrediction,
+    PropertyCompared, PropertyValues, Side,
+};
 pub use judge::judge;
-pub use judgement::{Caution, Departure, Judgement, NotJudged, Scale, Severity, Verdict};
+pub use judgement::{
+    Caution, Departure, Judgement, Measured, Reason, Severity, Tolerance, Verdict,
+};
 pub use rank::{Best, rank};
 pub use remedy::{Remedy, Rework, Turn};
 pub use requirement::{Candidate, Requirement, Settings, Weights};

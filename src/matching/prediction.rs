@@ -6,7 +6,7 @@
 //! good to some 10 % within a factor of two in length per mass.
 
 use super::{
-    Candidate, Requirement,
+    Candidate, Evidence, NoPrediction, Requirement,
     grist::{are_comparable, effective},
 };
 use crate::record::{Blend, YarnFacts};
@@ -23,7 +23,7 @@ pub(super) struct Prediction {
     /// gauge_c / gauge_r.
     pub(super) ratio: f64,
     /// What was assumed.
-    pub(super) notes: Vec<String>,
+    pub(super) evidence: Vec<Evidence>,
 }
 
 /// gauge_c / gauge_r = sqrt((g_c rho_c) / (g_r rho_r)): g grist with strands
@@ -38,14 +38,14 @@ pub(super) fn gauge_ratio(grists: (f64, f64), densities: (f64, f64)) -> f64 {
 pub(super) fn predict(
     wanted: &Requirement,
     offered: &Candidate,
-) -> Result<Prediction, &'static str> {
+) -> Result<Prediction, NoPrediction> {
     let candidate = effective(&offered.facts, offered.strands);
     let reference = effective(&wanted.facts, wanted.strands);
-    let (candidate, reference) = candidate.zip(reference).ok_or(
-        "it cannot be predicted either: the length per mass of one of the two is not known",
-    )?;
+    let (candidate, reference) = candidate
+        .zip(reference)
+        .ok_or(NoPrediction::GristNotKnown)?;
     if !are_comparable(&wanted.facts, &offered.facts) {
-        return Err("it cannot be predicted either: the constructions do not compare");
+        return Err(NoPrediction::NotComparable);
     }
     let grists = (
         candidate.as_metres_per_gram(),
@@ -53,28 +53,19 @@ pub(super) fn predict(
     );
     let finer = grists.0 / grists.1;
     if !(1.0 / FURTHEST - 1e-9..=FURTHEST + 1e-9).contains(&finer) {
-        return Err(
-            "a prediction from thickness holds only within a factor of two in length per mass",
-        );
+        return Err(NoPrediction::TooFar);
     }
-    let (densities, assumed) = densities(&wanted.facts, &offered.facts);
-    let told = "predicted from thickness, which is good to some 10 %: only a swatch shows";
-    Ok(Prediction {
-        ratio: gauge_ratio(grists, densities),
-        notes: std::iter::once(told.to_owned()).chain(assumed).collect(),
-    })
+    let mut evidence = vec![Evidence::PredictedFromThickness];
+    let densities = densities(&wanted.facts, &offered.facts);
+    evidence.extend(densities.is_none().then_some(Evidence::EqualDensity));
+    let ratio = gauge_ratio(grists, densities.unwrap_or((1.0, 1.0)));
+    Ok(Prediction { ratio, evidence })
 }
 
-/// Densities of candidate and reference; equal where one is not known.
-fn densities(wanted: &YarnFacts, offered: &YarnFacts) -> ((f64, f64), Option<String>) {
+/// Densities of candidate and reference, where both are known.
+fn densities(wanted: &YarnFacts, offered: &YarnFacts) -> Option<(f64, f64)> {
     let of = |facts: &YarnFacts| facts.blend.as_ref().and_then(|b| density(&b.value));
-    match (of(offered), of(wanted)) {
-        (Some(candidate), Some(reference)) => ((candidate, reference), None),
-        _ => {
-            let note = "the fibres of one of the two are not known: equal density is assumed";
-            ((1.0, 1.0), Some(note.to_owned()))
-        }
-    }
+    of(offered).zip(of(wanted))
 }
 
 /// Density of a blend in g/cm3: specific volumes add by mass share,
@@ -152,15 +143,10 @@ mod tests {
     }
 
     #[test]
-    fn unknown_fibres_are_taken_as_equally_dense_and_that_is_said() {
+    fn unknown_fibres_are_taken_as_equally_dense_and_that_is_noted() {
         let wanted = wanted().put_up(200.0, 100.0);
         let prediction = predict(&wanted, &offered().put_up(200.0, 100.0)).unwrap();
         assert_eq!(prediction.ratio, 1.0);
-        assert!(
-            prediction
-                .notes
-                .iter()
-                .any(|note| note.contains("equal density"))
-        );
+        assert!(prediction.evidence.contains(&Evidence::EqualDensity));
     }
 }

@@ -109,7 +109,6 @@ mod tests {
     fn judgement(verdict: Verdict, overall: Option<f64>) -> Judgement {
         Judgement {
             verdict,
-            reasons: Vec::new(),
             overall,
             departures: Vec::new(),
             not_judged: Vec::new(),

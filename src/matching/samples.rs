@@ -10,14 +10,14 @@ use crate::{
     trade::{Construction, WeightClass, fibre},
 };
 
-pub(super) fn settings() -> Settings {
+pub(crate) fn settings() -> Settings {
     Settings {
         tolerance: GristTolerance::Share(Ratio::percent(8.0).unwrap()),
         weights: Weights::default(),
     }
 }
 
-pub(super) fn wanted() -> Requirement {
+pub(crate) fn wanted() -> Requirement {
     Requirement {
         facts: YarnFacts::default(),
         strands: 1,
@@ -31,7 +31,7 @@ pub(super) fn wanted() -> Requirement {
     }
 }
 
-pub(super) fn offered() -> Candidate {
+pub(crate) fn offered() -> Candidate {
     Candidate {
         facts: YarnFacts::default(),
         swatches: Vec::new(),
@@ -40,12 +40,12 @@ pub(super) fn offered() -> Candidate {
     }
 }
 
-pub(super) fn ten_cm(stitches: f64) -> StatedGauge {
+pub(crate) fn ten_cm(stitches: f64) -> StatedGauge {
     let over = Over::centimetres(10.0).ok();
     StatedGauge::bare(Gauge::new(Interval::one(stitches), None, over).unwrap())
 }
 
-pub(super) fn blend(parts: &[(&str, f64)]) -> Blend {
+pub(crate) fn blend(parts: &[(&str, f64)]) -> Blend {
     let part = |(name, percent): &(&str, f64)| BlendPart {
         fibre: fibre(name).map_or(FibreName::Other((*name).to_owned()), FibreName::Known),
         percent: *percent,
@@ -53,12 +53,12 @@ pub(super) fn blend(parts: &[(&str, f64)]) -> Blend {
     Blend::new(parts.iter().map(part).collect()).unwrap()
 }
 
-pub(super) fn needle(mm: f64) -> NeedleSize {
+pub(crate) fn needle(mm: f64) -> NeedleSize {
     NeedleSize::millimetres(mm).unwrap()
 }
 
 /// A swatch with its gauge before and after washing.
-pub(super) fn swatch(stitch: &str, before: Option<f64>, after: Option<f64>) -> Swatch {
+pub(crate) fn swatch(stitch: &str, before: Option<f64>, after: Option<f64>) -> Swatch {
     let stated = |stitches| StatedGauge {
         stitch: Some(Stitch::named(stitch)),
         ..ten_cm(stitches)
@@ -72,7 +72,7 @@ pub(super) fn swatch(stitch: &str, before: Option<f64>, after: Option<f64>) -> S
     }
 }
 
-pub(super) fn size(name: &str, width_cm: f64, cast_on: u32) -> Size {
+pub(crate) fn size(name: &str, width_cm: f64, cast_on: u32) -> Size {
     Size {
         name: Name::new("size", name).unwrap(),
         width: Some(Printed::new("w", Length::metres(width_cm / 100.0).unwrap())),
@@ -83,7 +83,7 @@ pub(super) fn size(name: &str, width_cm: f64, cast_on: u32) -> Size {
 }
 
 /// Facts, one at a time.
-pub(super) trait Build: Sized {
+pub(crate) trait Build: Sized {
     fn facts_mut(&mut self) -> &mut YarnFacts;
 
     fn put_up(mut self, metres: f64, grams: f64) -> Self {

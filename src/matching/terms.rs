@@ -1,7 +1,6 @@
-//! What every criterion shares: its outcome, and how a difference is told in
-//! tolerances.
+//! What every criterion shares: its outcome, and a difference in tolerances.
 
-use super::{Criterion, Departure, NotJudged};
+use super::{Criterion, Departure, Missing};
 
 /// What one criterion gives.
 #[derive(Debug, Clone, PartialEq)]
@@ -9,31 +8,18 @@ pub(super) enum Outcome {
     /// A departure.
     Judged(Departure),
     /// Not judged, and what would settle it.
-    NotJudged(NotJudged),
+    NotJudged(Missing),
     /// Nobody asked for it.
     NotAsked,
 }
 
+#[cfg(test)]
 impl Outcome {
-    /// Not judged.
-    pub(super) fn missing(
-        criterion: Criterion,
-        why: impl Into<String>,
-        measure: impl Into<String>,
-    ) -> Self {
-        Self::NotJudged(NotJudged {
-            criterion,
-            why: why.into(),
-            measure: measure.into(),
-        })
-    }
-
-    /// The departure, where judged.
-    #[cfg(test)]
-    pub(super) fn departure(&self) -> Option<f64> {
+    /// What was judged.
+    pub(super) fn judged(self) -> Departure {
         match self {
-            Self::Judged(departure) => Some(departure.departure),
-            Self::NotJudged(_) | Self::NotAsked => None,
+            Self::Judged(departure) => departure,
+            other => panic!("{other:?}"),
         }
     }
 }
@@ -60,6 +46,12 @@ pub(super) fn in_tolerances(difference: f64, tolerance: f64) -> f64 {
 /// Whether a departure lies within its tolerance.
 pub(super) fn is_within(departure: f64) -> bool {
     departure <= 1.0 + SLACK
+}
+
+/// Whether grist and one of gauge and class were judged.
+pub(super) fn is_judged_enough(departures: &[Departure]) -> bool {
+    let has = |criterion| departures.iter().any(|d| d.criterion == criterion);
+    has(Criterion::Grist) && (has(Criterion::Gauge) || has(Criterion::WeightClass))
 }
 
 #[cfg(test)]

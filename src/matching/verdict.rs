@@ -1,6 +1,10 @@
 //! From departures and remedies to the answer.
 
-use super::{Criterion, Severity, Verdict, assess::Assessed, terms::is_within};
+use super::{
+    Criterion, Severity, Verdict,
+    assess::Assessed,
+    terms::{is_judged_enough, is_within},
+};
 
 /// The departure up to which a soft criterion may lie outside and the yarn could
 /// still work.
@@ -24,7 +28,8 @@ impl Plan<'_> {
     /// class, construction) and at most 2.
     fn could_work(&self) -> bool {
         self.assessed
-            .departures()
+            .departures
+            .iter()
             .filter(|departure| !is_within(departure.departure))
             .all(|departure| match departure.criterion {
                 Criterion::Grist => false,
@@ -44,7 +49,7 @@ pub(super) fn verdict(severity: Severity, as_offered: Plan, others: &[Plan]) -> 
     match severity {
         Severity::Forbids => Verdict::WillNotWork,
         Severity::Withholds => by_departures.max(Verdict::CannotSay),
-        Severity::Told => by_departures,
+        Severity::Beside => by_departures,
     }
 }
 
@@ -53,19 +58,18 @@ pub(super) fn verdict(severity: Severity, as_offered: Plan, others: &[Plan]) -> 
 /// little, it could; outside, it could where one of the plans mends it.
 fn by_departures(as_offered: Plan, others: &[Plan]) -> Verdict {
     let now = as_offered.assessed;
-    let has = |criterion| now.has(criterion);
-    let within = now.departures().all(|found| is_within(found.departure));
-    match () {
-        () if !has(Criterion::Grist) && !has(Criterion::Gauge) => Verdict::CannotSay,
-        () if within && is_judged_enough(now) => Verdict::ShouldWork,
-        () if as_offered.could_work() => Verdict::CouldWork,
-        () if others.iter().any(Plan::could_work) => Verdict::CouldWork,
-        () => Verdict::WillNotWork,
+    let has = |criterion| now.departure(criterion).is_some();
+    let within = now
+        .departures
+        .iter()
+        .all(|found| is_within(found.departure));
+    if !has(Criterion::Grist) && !has(Criterion::Gauge) {
+        Verdict::CannotSay
+    } else if within && is_judged_enough(&now.departures) {
+        Verdict::ShouldWork
+    } else if as_offered.could_work() || others.iter().any(Plan::could_work) {
+        Verdict::CouldWork
+    } else {
+        Verdict::WillNotWork
     }
-}
-
-/// Whether grist and one of gauge and class were judged.
-pub(super) fn is_judged_enough(assessed: &Assessed) -> bool {
-    assessed.has(Criterion::Grist)
-        && (assessed.has(Criterion::Gauge) || assessed.has(Criterion::WeightClass))
 }

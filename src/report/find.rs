@@ -1,9 +1,10 @@
 //! The best candidates of the catalogue or of the stash.
 
 use super::{
-    Align, Page, Report, Role, SWATCH_LINE, SureLine, Table, sizes_as_patterns_write_them,
+    Align, Page, Report, Role, SWATCH_LINE, SureLine, Table,
+    judgement::{news, serialize_verdict, verdict_words},
+    sizes_as_patterns_write_them,
     sure::sure_sentence,
-    verdict::{news, verdict_words},
 };
 use crate::{
     matching::Verdict,
@@ -53,7 +54,7 @@ pub struct CandidateLine {
     /// The yarn, as `maker, name`.
     pub candidate: String,
     /// The verdict, in its words.
-    #[serde(serialize_with = "verdict_words")]
+    #[serde(serialize_with = "serialize_verdict")]
     pub verdict: Verdict,
     /// Overall departure, in tolerances.
     pub overall: Option<f64>,
@@ -154,7 +155,11 @@ impl FindReport {
         for (line, place) in lines.iter().zip(1..) {
             page.text(
                 news(line.verdict),
-                format!("{place} {}: {}", line.candidate, line.verdict.words()),
+                format!(
+                    "{place} {}: {}",
+                    line.candidate,
+                    verdict_words(line.verdict)
+                ),
             );
             page.items(Role::Plain, &line.sentences());
         }

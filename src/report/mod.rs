@@ -12,6 +12,7 @@ mod find;
 mod gauge;
 mod html;
 mod json;
+mod judgement;
 mod last;
 mod lint;
 mod listing;
@@ -31,14 +32,10 @@ mod sure;
 mod terminal;
 mod terminal_table;
 mod unlabelled;
-mod verdict;
 mod yards_first;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
-pub use check::{
-    CheckReport, CoverLine, DepartureLine, EstimateLine, NotJudgedLine, RemedyLine, RemedySkeins,
-    ReworkLine, RoleHead, SkeinsLine,
-};
+pub use check::{CheckReport, CoverLine, EstimateLine, RoleHead, SkeinsLine};
 pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
@@ -48,6 +45,10 @@ pub use gauge::{
 };
 pub use html::{escaped, escaped_message, html, html_page, illustrated, places};
 pub use json::json;
+pub use judgement::{
+    DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, caution_text,
+    departure_in_short, reason_sentences, remedy_text, verdict_words,
+};
 pub use last::{LastReport, Lasts};
 pub use lint::{Finding, LintReport};
 pub use listing::{Listing, Notice};

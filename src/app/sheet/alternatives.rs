@@ -7,15 +7,18 @@ use super::{
         amounts::{Worked, skeins_lines},
         asked::{Asked, Role},
         candidate::Candidate,
-        judged::{best_way, judged, text},
+        judged::{best_way, judged},
     },
     SheetRequest,
 };
 use crate::{
     matching::{Departure, Judgement, Verdict, rank},
     record::{Pattern, Yarn},
-    report::{AlternativeLine, sizes_as_patterns_write_them, skein_words},
-    words::{and_list, fold, number},
+    report::{
+        AlternativeLine, caution_text, departure_in_short, remedy_text,
+        sizes_as_patterns_write_them, skein_words,
+    },
+    words::{and_list, fold},
 };
 
 /// One alternative as a line, with its cautions.
@@ -185,14 +188,10 @@ fn found(
                 .remedies
                 .first()
                 .filter(|_| judgement.verdict == Verdict::CouldWork)
-                .map(text),
+                .map(remedy_text),
             discontinued: candidate.discontinued,
         },
-        cautions: judgement
-            .cautions
-            .iter()
-            .map(|caution| caution.text.clone())
-            .collect(),
+        cautions: judgement.cautions.iter().map(caution_text).collect(),
     })
 }
 
@@ -205,19 +204,11 @@ fn departs(judgement: &Judgement) -> Vec<String> {
         .filter(|departure| departure.departure > 1e-9)
         .collect();
     far.sort_by(|a, b| b.departure.total_cmp(&a.departure));
-    let told = far.iter().map(|departure| {
-        format!(
-            "{} {} ({}; wanted {})",
-            departure.criterion.name(),
-            number(departure.departure, 2),
-            departure.offered,
-            departure.wanted
-        )
-    });
+    let told = far.into_iter().map(departure_in_short);
     let missing: Vec<&str> = judgement
         .not_judged
         .iter()
-        .map(|missing| missing.criterion.name())
+        .map(|missing| missing.criterion().name())
         .collect();
     let missing = (!missing.is_empty()).then(|| format!("not judged: {}", and_list(&missing)));
     told.chain(missing).collect()

@@ -33,7 +33,7 @@ pub(super) fn for_gauge(
     assessed: &Assessed,
 ) -> Vec<Remedy> {
     let expected = match &assessed.gauge {
-        Ok(expected) if assessed.is_beyond(Criterion::Gauge) => expected,
+        Some(expected) if assessed.is_beyond(Criterion::Gauge) => expected,
         _ => return Vec::new(),
     };
     [

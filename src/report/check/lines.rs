@@ -3,7 +3,7 @@
 use crate::{
     matching::Verdict,
     measure::Length,
-    report::{metres_and_yards, verdict::verdict_words},
+    report::{judgement::serialize_verdict, metres_and_yards},
 };
 use serde::Serialize;
 
@@ -19,91 +19,12 @@ pub struct RoleHead {
     /// What is offered.
     pub offered: String,
     /// The verdict, in its words.
-    #[serde(serialize_with = "verdict_words")]
+    #[serde(serialize_with = "serialize_verdict")]
     pub verdict: Verdict,
     /// Overall departure, in tolerances.
     pub overall: Option<f64>,
     /// Why, the weightiest first.
     pub reasons: Vec<String>,
-}
-
-/// One departure.
-#[derive(Debug, Clone, Serialize)]
-pub struct DepartureLine {
-    /// Key of the role.
-    pub yarn: String,
-    /// On what.
-    pub criterion: &'static str,
-    /// In tolerances: 0 the same, 1 at the edge.
-    pub departure: f64,
-    /// What is wanted, with its unit.
-    pub wanted: String,
-    /// What is offered, with its unit.
-    pub offered: String,
-    /// The tolerance used, with its unit.
-    pub tolerance: String,
-    /// The same as numbers of `unit`, where they are numbers.
-    pub wanted_number: Option<f64>,
-    /// See `wanted_number`.
-    pub offered_number: Option<f64>,
-    /// See `wanted_number`.
-    pub tolerance_number: Option<f64>,
-    /// Unit of the three numbers.
-    pub unit: Option<&'static str>,
-    /// Where values come from, what was assumed.
-    pub notes: Vec<String>,
-}
-
-/// One criterion that could not be judged.
-#[derive(Debug, Clone, Serialize)]
-pub struct NotJudgedLine {
-    /// Key of the role.
-    pub yarn: String,
-    /// Which.
-    pub criterion: &'static str,
-    /// Why not.
-    pub why: String,
-    /// What to measure or ask, and how.
-    pub measure: String,
-}
-
-/// One remedy with the skeins that result.
-#[derive(Debug, Clone, Serialize)]
-pub struct RemedyLine {
-    /// Key of the role.
-    pub yarn: String,
-    /// `hold strands`, `change needle`, `rework stitches` or `another size`.
-    pub kind: &'static str,
-    /// What to do, with numbers.
-    pub text: String,
-    /// Strands to hold, where that is the remedy.
-    pub strands: Option<u8>,
-    /// What the need is multiplied by.
-    pub need_factor: f64,
-    /// Stitch counts of each size, where they are reworked.
-    pub counts: Vec<ReworkLine>,
-    /// Skeins that result, for each size.
-    pub skeins: Vec<RemedySkeins>,
-}
-
-/// Stitches of one size, before and after.
-#[derive(Debug, Clone, Serialize)]
-pub struct ReworkLine {
-    /// The size.
-    pub size: String,
-    /// Cast-on of the pattern.
-    pub from_stitches: u32,
-    /// Cast-on that keeps the width.
-    pub to_stitches: u32,
-}
-
-/// Skeins of one size after a remedy.
-#[derive(Debug, Clone, Serialize)]
-pub struct RemedySkeins {
-    /// The size.
-    pub size: String,
-    /// How many.
-    pub skeins: u32,
 }
 
 /// What a need stated as a mass alone may be, by one reading of its class.

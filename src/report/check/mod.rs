@@ -3,17 +3,15 @@
 mod lines;
 mod skeins_line;
 
-pub use lines::{
-    CoverLine, DepartureLine, EstimateLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine,
-    RoleHead,
-};
+pub use lines::{CoverLine, EstimateLine, RoleHead};
 pub use skeins_line::SkeinsLine;
 pub(in crate::report) use skeins_line::{about_fewest, skeins_table};
 
 use super::{
-    Block, Page, Rail, Report, Role, SWATCH_LINE, SureLine,
+    Block, DepartureLine, NotJudgedLine, Page, Rail, RemedyLine, Report, Role, SWATCH_LINE,
+    SureLine,
+    judgement::{news, serialize_verdict, verdict_words},
     sure::sure_part,
-    verdict::{news, verdict_words},
 };
 use crate::{matching::Verdict, words::number};
 use serde::Serialize;
@@ -27,7 +25,7 @@ pub struct CheckReport {
     /// The pattern, as people call it.
     pub pattern: String,
     /// The weakest verdict of all roles, in its words.
-    #[serde(serialize_with = "verdict_words")]
+    #[serde(serialize_with = "serialize_verdict")]
     pub verdict: Verdict,
     /// The largest overall departure of all roles, in tolerances.
     pub overall: Option<f64>,
@@ -82,7 +80,7 @@ impl CheckReport {
         }
         page.text(
             news(head.verdict),
-            format!("Verdict: {}", head.verdict.words()),
+            format!("Verdict: {}", verdict_words(head.verdict)),
         );
         page.items(Role::Plain, &head.reasons);
         page.text(Role::Plain, format!("Wanted: {}", head.wanted));
@@ -138,9 +136,7 @@ impl CheckReport {
 
     fn remedies(&self, page: &mut Page, key: &str) {
         let lines = self.remedies.iter().filter(|line| line.yarn == key);
-        let items: Vec<String> = lines
-            .map(|line| format!("{}{}", line.text, skeins_then(&line.skeins)))
-            .collect();
+        let items: Vec<String> = lines.map(RemedyLine::sentence).collect();
         page.part("What would help", Role::Plain, &items);
     }
 
@@ -207,20 +203,6 @@ fn departure(line: &DepartureLine) -> Block {
             },
         ),
         None => Block::Text(Role::Plain, words),
-    }
-}
-
-fn skeins_then(skeins: &[RemedySkeins]) -> String {
-    match skeins {
-        [] => String::new(),
-        [one] => format!(" Skeins then: {}.", one.skeins),
-        several => {
-            let each: Vec<String> = several
-                .iter()
-                .map(|line| format!("{} for size {}", line.skeins, line.size))
-                .collect();
-            format!(" Skeins then: {}.", each.join(", "))
-        }
     }
 }
 

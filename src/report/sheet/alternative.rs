@@ -1,7 +1,10 @@
 //! One alternative of a materials sheet: fields, a row for people, cells for
 //! programs, all from the same numbers.
 
-use super::super::{Align, SkeinsLine, Table, verdict::verdict_words};
+use super::super::{
+    Align, SkeinsLine, Table,
+    judgement::{serialize_verdict, verdict_words},
+};
 use crate::{matching::Verdict, measure::units::YARD_M, words::number};
 use serde::Serialize;
 
@@ -27,7 +30,7 @@ pub struct AlternativeLine {
     /// The same in detail.
     pub skeins: Vec<SkeinsLine>,
     /// The verdict, in its words.
-    #[serde(serialize_with = "verdict_words")]
+    #[serde(serialize_with = "serialize_verdict")]
     pub verdict: Verdict,
     /// Overall departure, in tolerances.
     pub overall: Option<f64>,
@@ -53,7 +56,7 @@ impl AlternativeLine {
         format!(
             "{}: {}; {departs}{gone}",
             self.candidate,
-            self.verdict.words()
+            verdict_words(self.verdict)
         )
     }
 
@@ -89,7 +92,7 @@ impl AlternativeLine {
             line.map(|line| line.skeins.to_string()).unwrap_or_default()
         }));
         cells.extend([
-            self.verdict.words().to_owned(),
+            verdict_words(self.verdict).to_owned(),
             self.overall
                 .map(|overall| number(overall, 2))
                 .unwrap_or_default(),

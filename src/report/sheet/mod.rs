@@ -5,8 +5,8 @@ mod alternative;
 pub use alternative::AlternativeLine;
 
 use super::{
-    Align, Page, Report, Role, SWATCH_LINE, Table, per_size::skeins_of_sizes,
-    sizes_as_patterns_write_them, verdict::news,
+    Align, Page, Report, Role, SWATCH_LINE, Table, judgement::news, per_size::skeins_of_sizes,
+    sizes_as_patterns_write_them,
 };
 use crate::words::number;
 use serde::Serialize;

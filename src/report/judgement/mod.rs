@@ -1,0 +1,163 @@
+//! A judgement in words: its fields for programs, and every sentence about it.
+//! One function for each kind of reason, note, thing to measure and remedy.
+
+mod evidence;
+mod missing;
+mod reasons;
+mod remedies;
+mod values;
+
+pub use remedies::{RemedyLine, RemedySkeins, ReworkLine, remedy_text};
+
+use super::Role;
+use crate::{
+    matching::{Caution, Departure, Judgement, Missing, Verdict},
+    trade::Basis,
+};
+use missing::{measure, why};
+use serde::{Serialize, Serializer};
+use values::{measured_words, numbers, tolerance_words};
+
+/// One departure.
+#[derive(Debug, Clone, Serialize)]
+pub struct DepartureLine {
+    /// Key of the role.
+    pub yarn: String,
+    /// On what.
+    pub criterion: &'static str,
+    /// In tolerances: 0 the same, 1 at the edge.
+    pub departure: f64,
+    /// What is wanted, with its unit.
+    pub wanted: String,
+    /// What is offered, with its unit.
+    pub offered: String,
+    /// The tolerance used, with its unit.
+    pub tolerance: String,
+    /// The same as numbers of `unit`, where they are numbers.
+    pub wanted_number: Option<f64>,
+    /// See `wanted_number`.
+    pub offered_number: Option<f64>,
+    /// See `wanted_number`.
+    pub tolerance_number: Option<f64>,
+    /// Unit of the three numbers.
+    pub unit: Option<&'static str>,
+    /// Where values come from, what was assumed.
+    pub notes: Vec<String>,
+}
+
+impl DepartureLine {
+    /// The departure of one role.
+    pub fn new(key: &str, departure: &Departure) -> Self {
+        let numbers = numbers(departure);
+        Self {
+            yarn: key.to_owned(),
+            criterion: departure.criterion.name(),
+            departure: departure.departure,
+            wanted: measured_words(&departure.wanted),
+            offered: measured_words(&departure.offered),
+            tolerance: tolerance_words(departure),
+            wanted_number: numbers.map(|rail| rail.wanted),
+            offered_number: numbers.map(|rail| rail.offered),
+            tolerance_number: numbers.map(|rail| rail.tolerance),
+            unit: numbers.map(|rail| rail.unit),
+            notes: departure.evidence.iter().map(evidence::sentence).collect(),
+        }
+    }
+}
+
+/// One criterion that could not be judged.
+#[derive(Debug, Clone, Serialize)]
+pub struct NotJudgedLine {
+    /// Key of the role.
+    pub yarn: String,
+    /// Which.
+    pub criterion: &'static str,
+    /// Why not.
+    pub why: String,
+    /// What to measure or ask, and how.
+    pub measure: String,
+}
+
+impl NotJudgedLine {
+    /// What is missing for one role.
+    pub fn new(key: &str, missing: &Missing) -> Self {
+        Self {
+            yarn: key.to_owned(),
+            criterion: missing.criterion().name(),
+            why: why(missing),
+            measure: measure(missing).to_owned(),
+        }
+    }
+}
+
+/// Why, a sentence each, the weightiest first.
+pub fn reason_sentences(judgement: &Judgement) -> Vec<String> {
+    let reasons = judgement.reasons();
+    reasons.into_iter().map(reasons::sentence).collect()
+}
+
+/// `gauge 1.3 (24 sts per 10 cm; wanted 22 sts per 10 cm)`.
+pub fn departure_in_short(departure: &Departure) -> String {
+    format!(
+        "{} {} ({}; wanted {})",
+        departure.criterion.name(),
+        crate::words::number(departure.departure, 2),
+        measured_words(&departure.offered),
+        measured_words(&departure.wanted)
+    )
+}
+
+/// A caution and what it rests on.
+pub fn caution_text(caution: &Caution) -> String {
+    match caution.hazard.basis {
+        Basis::Published(source) => format!("{} (source: {source})", caution.hazard.text),
+        other => format!("{} ({other})", caution.hazard.text),
+    }
+}
+
+/// The words of a verdict.
+pub fn verdict_words(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::ShouldWork => "should work",
+        Verdict::CouldWork => "could work, if ...",
+        Verdict::CannotSay => "cannot say",
+        Verdict::WillNotWork => "will not work",
+    }
+}
+
+/// A verdict as its words, in JSON.
+pub(super) fn serialize_verdict<S: Serializer>(
+    verdict: &Verdict,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(verdict_words(*verdict))
+}
+
+/// What kind of news a verdict is.
+pub(super) fn news(verdict: Verdict) -> Role {
+    match verdict {
+        Verdict::ShouldWork => Role::Good,
+        Verdict::CouldWork | Verdict::CannotSay => Role::Doubtful,
+        Verdict::WillNotWork => Role::Bad,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use Verdict::{CannotSay, CouldWork, ShouldWork, WillNotWork};
+
+    #[test]
+    fn the_answer_is_one_of_four_sentences() {
+        let words = [ShouldWork, CouldWork, CannotSay, WillNotWork].map(verdict_words);
+        assert_eq!(
+            words,
+            [
+                "should work",
+                "could work, if ...",
+                "cannot say",
+                "will not work"
+            ]
+        );
+    }
+}

@@ -1,0 +1,147 @@
+//! Why, a sentence each, with numbers.
+
+use super::{
+    caution_text,
+    evidence::property,
+    missing::{measure, why},
+    values::{measured_words, numbers, tolerance_words},
+};
+use crate::{
+    matching::{Criterion, Departure, Evidence, Reason},
+    words::{count_of, number},
+};
+
+/// The sentence of one reason.
+pub(super) fn sentence(reason: Reason<'_>) -> String {
+    match reason {
+        Reason::Caution(caution) => caution_text(caution),
+        Reason::Missing(missing) => format!("{}; {}", why(missing), measure(missing)),
+        Reason::Departure(departure) => departed(departure),
+    }
+}
+
+fn departed(departure: &Departure) -> String {
+    let wanted = measured_words(&departure.wanted);
+    let offered = measured_words(&departure.offered);
+    let by = number(departure.departure, 2);
+    match departure.criterion {
+        Criterion::Grist => compared("length per mass", departure),
+        Criterion::Gauge => compared("gauge", departure),
+        other if departure.departure == 0.0 => {
+            format!("{}: {offered}, where {wanted} is wanted", other.name())
+        }
+        Criterion::WeightClass => format!(
+            "weight class {offered} lies {} from {wanted}; the tolerance is {}",
+            count_of(departure.departure, "step"),
+            tolerance_words(departure)
+        ),
+        Criterion::Fibre => format!(
+            "fibre: {offered} departs from {wanted} by {by} tolerances{}",
+            farthest(&departure.evidence)
+        ),
+        Criterion::Construction => {
+            format!("construction: {offered} is not {wanted}, {by} tolerances")
+        }
+        Criterion::Care => {
+            format!("care: the pattern asks for {wanted}, the label allows only {offered}")
+        }
+    }
+}
+
+/// The property on which two blends lie farthest apart.
+fn farthest(evidence: &[Evidence]) -> String {
+    match evidence.first() {
+        Some(Evidence::FibreProperty(found)) => format!("; most in {}", property(found)),
+        _ => String::new(),
+    }
+}
+
+/// `length per mass 205 m/100 g is 8.9 % below the 225 m/100 g wanted; the
+/// tolerance is 8 %`.
+fn compared(name: &str, departure: &Departure) -> String {
+    let off = numbers(departure).map_or(0.0, |rail| rail.offered / rail.wanted - 1.0);
+    let percent = number(off.abs() * 100.0, 1);
+    let wanted = measured_words(&departure.wanted);
+    let offered = measured_words(&departure.offered);
+    if percent == "0" {
+        return format!("{name} {offered} is what is wanted ({wanted})");
+    }
+    let side = if off > 0.0 { "above" } else { "below" };
+    format!(
+        "{name} {offered} is {percent} % {side} the {wanted} wanted; the tolerance is {}",
+        tolerance_words(departure)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        matching::{
+            Candidate, Requirement, judge,
+            samples::{Build, offered, settings, wanted},
+        },
+        record::Purpose,
+        report::reason_sentences,
+    };
+
+    fn reasons(wanted: &Requirement, offered: &Candidate) -> Vec<String> {
+        reason_sentences(&judge(wanted, offered, &settings()))
+    }
+
+    fn dk<T: Build>(yarn: T) -> T {
+        let yarn = yarn.put_up(112.5, 50.0).label_gauge(22.0);
+        yarn.class(&[3]).of(&[("wool", 100.0)])
+    }
+
+    #[test]
+    fn a_shorter_yarn_is_below_and_a_longer_one_above() {
+        assert_eq!(
+            reasons(&dk(wanted()), &dk(offered()).put_up(102.5, 50.0))[0],
+            "length per mass 205 m/100 g is 8.9 % below the 225 m/100 g wanted; the tolerance is 8 %"
+        );
+        assert_eq!(
+            reasons(&dk(wanted()), &dk(offered()).put_up(125.0, 50.0))[0],
+            "length per mass 250 m/100 g is 11.1 % above the 225 m/100 g wanted; the tolerance is 8 %"
+        );
+    }
+
+    #[test]
+    fn the_farthest_part_of_the_fibres_is_named() {
+        assert_eq!(
+            reasons(&dk(wanted()), &dk(offered()).of(&[("cotton", 100.0)]))[0],
+            "fibre: 100% cotton departs from 100% wool by 1.6 tolerances; most in stretch before breaking: 7.1 % against 42.5 %, 2.58 tolerances"
+        );
+    }
+
+    #[test]
+    fn what_is_missing_comes_with_how_to_measure_it() {
+        let bare = offered().class(&[3]).of(&[("wool", 100.0)]);
+        let told = reasons(&dk(wanted()), &bare);
+        assert!(told[0].contains("10 m") && told[1].contains("15 cm"));
+        let told = told.join("\n");
+        assert!(told.contains("fibre: 100% wool, where 100% wool is wanted"));
+        assert!(!told.contains("construction"), "{told}");
+    }
+
+    #[test]
+    fn strands_held_together_are_told() {
+        let double = Candidate {
+            strands: 2,
+            ..offered().put_up(600.0, 100.0)
+        };
+        let told = reasons(&wanted().put_up(300.0, 100.0), &double).join("\n");
+        assert!(
+            told.contains("300 m/100 g (2 strands of 600 m/100 g)"),
+            "{told}"
+        );
+    }
+
+    #[test]
+    fn a_hazard_comes_first() {
+        let pad = Requirement {
+            purpose: Some(Purpose::HotPad),
+            ..dk(wanted())
+        };
+        assert!(reasons(&pad, &dk(offered()).of(&[("acrylic", 100.0)]))[0].contains("melt"));
+    }
+}

@@ -1,0 +1,151 @@
+//! What was compared, in words and as numbers.
+
+use crate::{
+    matching::{Criterion, Departure, FibreProperty, HeldGrist, Measured, Tolerance},
+    measure::{Grist, GristTolerance, Interval},
+    record::Classes,
+    report::Rail,
+    words::{count_of, number, or_list},
+};
+
+/// `225 m/100 g`, `22 sts per 10 cm (predicted)`, `100% wool`.
+pub(super) fn measured_words(measured: &Measured) -> String {
+    match measured {
+        Measured::Grist(held) => grist_words(held),
+        Measured::Gauge {
+            per_10_cm,
+            is_predicted,
+            ..
+        } => {
+            let predicted = if *is_predicted { " (predicted)" } else { "" };
+            format!("{}{predicted}", stitches(*per_10_cm))
+        }
+        Measured::WeightClass { classes, .. } => classes_words(classes),
+        Measured::Fibre(blend) => blend.to_string(),
+        Measured::Construction(construction) => construction.name().to_owned(),
+        Measured::Care(care) => care.name().to_owned(),
+    }
+}
+
+/// `225 m/100 g`, `225 m/100 g (2 strands of 450 m/100 g)`.
+pub(super) fn grist_words(held: &HeldGrist) -> String {
+    match held.strands {
+        0 | 1 => per_100_g(held.together),
+        strands => format!(
+            "{} ({strands} strands of {})",
+            per_100_g(held.together),
+            per_100_g(held.one)
+        ),
+    }
+}
+
+fn per_100_g(grist: Grist) -> String {
+    format!("{} m/100 g", number(grist.as_metres_per_100_g(), 1))
+}
+
+/// `22 sts per 10 cm`, `20 to 22 sts per 10 cm`.
+pub(super) fn stitches(per_10_cm: Interval<f64>) -> String {
+    let (low, high) = (number(per_10_cm.low(), 1), number(per_10_cm.high(), 1));
+    if low == high {
+        format!("{low} sts per 10 cm")
+    } else {
+        format!("{low} to {high} sts per 10 cm")
+    }
+}
+
+/// `1 super fine or 2 fine`.
+pub(super) fn classes_words(classes: &Classes) -> String {
+    let names: Vec<String> = classes.as_slice().iter().map(ToString::to_string).collect();
+    or_list(&names)
+}
+
+/// What a property of fibres is called, and its unit.
+pub(super) fn property_words(property: FibreProperty) -> (&'static str, &'static str) {
+    match property {
+        FibreProperty::Recovery => ("recovery from 5 % strain", "%"),
+        FibreProperty::Extension => ("stretch before breaking", "%"),
+        FibreProperty::Density => (
+            "density, which sets thickness at equal length per mass",
+            "g/cm3",
+        ),
+        FibreProperty::Regain => ("moisture regain", "%"),
+    }
+}
+
+/// The tolerance that was used.
+pub(super) fn tolerance_words(departure: &Departure) -> String {
+    match (departure.tolerance, departure.criterion) {
+        (
+            Tolerance::Grist {
+                stated,
+                metres_per_gram,
+            },
+            _,
+        ) => match stated {
+            GristTolerance::Share(share) => format!("{} %", number(share.as_percent(), 2)),
+            GristTolerance::Absolute(_) => {
+                format!("{} m/100 g", number(metres_per_gram * 100.0, 1))
+            }
+        },
+        (Tolerance::Gauge { fit, share }, _) => {
+            format!("{} % ({} fit)", number(share * 100.0, 1), fit.name())
+        }
+        (Tolerance::One, Criterion::Fibre) => {
+            "1 (root mean square of recovery, stretch, thickness and moisture)".to_owned()
+        }
+        (Tolerance::One, Criterion::Construction) => {
+            "1 (same group 0, plied against single 0.5, across groups 1.25)".to_owned()
+        }
+        (Tolerance::One, Criterion::Care) => {
+            "1 (a machine wash that the yarn does not take counts 1.25)".to_owned()
+        }
+        (Tolerance::One, _) => count_of(1.0, "step"),
+    }
+}
+
+/// Both values and the tolerance in one unit, where they are numbers.
+pub(super) fn numbers(departure: &Departure) -> Option<Rail> {
+    match (&departure.wanted, &departure.offered, departure.tolerance) {
+        (
+            Measured::Grist(wanted),
+            Measured::Grist(offered),
+            Tolerance::Grist {
+                metres_per_gram, ..
+            },
+        ) => Some(Rail {
+            wanted: wanted.together.as_metres_per_100_g(),
+            offered: offered.together.as_metres_per_100_g(),
+            tolerance: metres_per_gram * 100.0,
+            unit: "m/100 g",
+        }),
+        (
+            Measured::Gauge {
+                compared: wanted, ..
+            },
+            Measured::Gauge {
+                compared: offered, ..
+            },
+            Tolerance::Gauge { share, .. },
+        ) => Some(Rail {
+            wanted: *wanted,
+            offered: *offered,
+            tolerance: share * wanted,
+            unit: "sts per 10 cm",
+        }),
+        (
+            Measured::WeightClass {
+                compared: wanted, ..
+            },
+            Measured::WeightClass {
+                compared: offered, ..
+            },
+            Tolerance::One,
+        ) => Some(Rail {
+            wanted: f64::from(wanted.number()),
+            offered: f64::from(offered.number()),
+            tolerance: 1.0,
+            unit: "class",
+        }),
+        _ => None,
+    }
+}
