@@ -1,6 +1,6 @@
 //! Rows that keep a whole file out.
 
-use crate::files::CellError;
+use crate::files::{CellFault, Place};
 use std::fmt;
 
 /// How many faults are kept to be listed; the rest is counted.
@@ -10,10 +10,10 @@ const LISTED: usize = 10_000;
 #[derive(Debug, Default)]
 pub struct BadRows {
     file: String,
-    faults: Vec<CellError>,
+    faults: Vec<CellFault>,
     more: u64,
     rows: u32,
-    last: u64,
+    last: Option<Place>,
 }
 
 impl BadRows {
@@ -24,11 +24,11 @@ impl BadRows {
         }
     }
 
-    pub(super) fn add(&mut self, faults: impl IntoIterator<Item = CellError>) {
+    pub(super) fn add(&mut self, faults: impl IntoIterator<Item = CellFault>) {
         for fault in faults {
-            if self.rows == 0 || fault.line != self.last {
+            if self.rows == 0 || fault.place != self.last {
                 self.rows = self.rows.saturating_add(1);
-                self.last = fault.line;
+                self.last = fault.place;
             }
             match self.faults.len() < LISTED {
                 true => self.faults.push(fault),
@@ -42,7 +42,7 @@ impl BadRows {
     }
 
     /// Every fault that is listed, in the order of the file.
-    pub fn faults(&self) -> &[CellError] {
+    pub fn faults(&self) -> &[CellFault] {
         &self.faults
     }
 }

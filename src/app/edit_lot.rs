@@ -2,7 +2,7 @@
 
 use super::{AppError, FormData, Records, ToEdit, fields::taken};
 use crate::{
-    files::csv::{StockRow, lot_texts, read_one_lot},
+    files::csv::{StockRow, read_record, record_texts},
     record::Id,
     report::Notice,
 };
@@ -23,7 +23,7 @@ pub fn lot_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> {
         number,
         version: stock.lot.version,
         title,
-        typed: lot_texts(&row).into_iter().collect(),
+        typed: record_texts(&row).into_iter().collect(),
     })
 }
 
@@ -36,7 +36,7 @@ pub fn save_lot(
     typed: &FormData,
 ) -> Result<Notice, AppError> {
     let kept = lot_to_edit(records, number)?;
-    let read = read_one_lot(|column| match column {
+    let read = read_record::<StockRow>(|column| match column {
         "maker" | "name" | "amount" => kept.typed.text(column),
         column => typed.text(column),
     });

@@ -3,7 +3,7 @@
 
 use super::{AppError, FormData, Records, fields::taken};
 use crate::{
-    files::csv::{read_one_yarn, yarn_texts},
+    files::csv::{read_record, record_texts},
     record::{Id, Yarn},
     report::{Notice, facts_words},
 };
@@ -28,7 +28,7 @@ pub fn yarn_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> 
         number,
         version: yarn.version,
         title: yarn.record.title(),
-        typed: yarn_texts(&yarn.record).into_iter().collect(),
+        typed: record_texts(&yarn.record).into_iter().collect(),
     })
 }
 
@@ -38,7 +38,7 @@ pub fn save_yarn(
     read: Option<(i64, i64)>,
     typed: &FormData,
 ) -> Result<(i64, Notice), AppError> {
-    let (yarn, warnings) = taken(read_one_yarn(|column| typed.text(column)), "")?;
+    let (yarn, warnings) = taken(read_record::<Yarn>(|column| typed.text(column)), "")?;
     let number = records.store_mut()?.write(|writer| match read {
         None => writer.add_yarn(&yarn).map(Id::number),
         Some((number, version)) => writer

@@ -2,7 +2,7 @@
 
 use super::{BadRows, Fault, fields::FieldFaults};
 use crate::{
-    files::ExchangeError,
+    files::FileError,
     label::reading::ReadError,
     measure::MeasureError,
     quantity::QuantityError,
@@ -69,7 +69,7 @@ pub enum AppError {
     Store(#[from] StoreError),
     /// A file cannot be read or written.
     #[error(transparent)]
-    Exchange(#[from] ExchangeError),
+    Exchange(#[from] FileError),
     /// An answer that is not possible.
     #[error(transparent)]
     Quantity(#[from] QuantityError),

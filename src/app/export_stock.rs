@@ -2,7 +2,7 @@
 
 use super::{AppError, Records};
 use crate::{
-    files::csv::{StockRow, write_stock},
+    files::csv::{StockRow, write_records},
     record::{Printed, Yarn},
     store::LotInStock,
     words::count_of,
@@ -17,7 +17,7 @@ pub fn export_stock(records: &Records, file: &str, target: impl Write) -> Result
         let yarn = reader.yarn(stock.yarn)?.record;
         rows.push(stock_row(yarn, stock));
     }
-    let written = write_stock(file, target, &rows)?;
+    let written = write_records(file, target, &rows)?;
     Ok(count_of(
         f64::from(u32::try_from(written).unwrap_or(u32::MAX)),
         "lot",

@@ -2,7 +2,7 @@
 
 use super::{AppError, Records};
 use crate::{
-    files::csv::{SwatchRow, write_swatches},
+    files::csv::{SwatchRow, write_records},
     words::count_of,
 };
 use std::io::Write;
@@ -25,7 +25,7 @@ pub fn export_swatches(
             });
         }
     }
-    let written = write_swatches(file, target, &rows)?;
+    let written = write_records(file, target, &rows)?;
     Ok(count_of(
         f64::from(u32::try_from(written).unwrap_or(u32::MAX)),
         "swatch",

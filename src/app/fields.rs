@@ -3,8 +3,8 @@
 
 use super::AppError;
 use crate::files::{
-    CellError, CellNote,
-    csv::{Column, One, Required, STOCK_COLUMNS, YARN_COLUMNS},
+    CellFault,
+    csv::{Column, RecordReading, Required, STOCK_COLUMNS, YARN_COLUMNS},
 };
 use std::{collections::BTreeMap, fmt};
 
@@ -87,14 +87,10 @@ pub struct FieldFault {
 
 impl FieldFault {
     /// What is wrong with a cell, of its column.
-    pub(super) fn of(fault: &CellError) -> Self {
-        let message = match fault.given.is_empty() {
-            true => format!("{}; {}", fault.why, fault.allowed),
-            false => format!("`{}`: {}; {}", fault.given, fault.why, fault.allowed),
-        };
+    pub(super) fn of(fault: &CellFault) -> Self {
         Self {
             field: fault.field.clone(),
-            message,
+            message: fault.message(),
         }
     }
 }
@@ -116,9 +112,9 @@ impl fmt::Display for FieldFaults {
 
 /// The record of one row, its notes as sentences, its faults field by field.
 /// `prefix` stands before the names of the fields in messages.
-pub(super) fn taken<T>(one: One<T>, prefix: &str) -> Result<(T, Vec<String>), AppError> {
+pub(super) fn taken<T>(one: RecordReading<T>, prefix: &str) -> Result<(T, Vec<String>), AppError> {
     match one {
-        Ok((record, notes)) => Ok((record, notes.iter().map(sentence).collect())),
+        Ok((record, notes)) => Ok((record, notes.iter().map(ToString::to_string).collect())),
         Err(faults) => Err(AppError::Fields(FieldFaults(
             faults
                 .iter()
@@ -129,12 +125,5 @@ pub(super) fn taken<T>(one: One<T>, prefix: &str) -> Result<(T, Vec<String>), Ap
                 })
                 .collect(),
         ))),
-    }
-}
-
-fn sentence(note: &CellNote) -> String {
-    match note.field.is_empty() {
-        true => note.message.clone(),
-        false => format!("{}: {}", note.field, note.message),
     }
 }

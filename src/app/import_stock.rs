@@ -9,8 +9,8 @@ use super::{
 };
 use crate::{
     files::{
-        CellError,
-        csv::{Rows, StockRow, read_stock},
+        CellFault,
+        csv::{Rows, StockRow, read_table},
     },
     record::{Entry, EntryKind, Id, Lot, Stored, Yarn},
     report::Notice,
@@ -29,7 +29,7 @@ pub fn import_stock(
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let rows = read_stock(file, source, progress)?;
+    let rows = read_table(file, source, progress)?;
     let done = all_or_none(records, |writer| {
         take_all(rows, writer, Imported::of(file, update))
     })?;
@@ -43,7 +43,7 @@ pub fn preview_stock(
     source: impl Read,
     update: bool,
 ) -> Result<Preview, AppError> {
-    let rows = read_stock(file, source, |_| ())?;
+    let rows = read_table(file, source, |_| ())?;
     tried(records, |writer| {
         take_all(rows, writer, Imported::row_by_row(file, update))
     })
@@ -59,19 +59,18 @@ fn take_all(
         rows,
         done,
         |row| format!("{}, {}", row.maker, row.name),
-        |line, row, done| keep(line, row, writer, done, &mut seen),
+        |_, row, done| keep(row, writer, done, &mut seen),
     )
 }
 
 fn keep(
-    line: u64,
     row: &StockRow,
     writer: &Writer<'_>,
     done: &mut Imported,
     seen: &mut HashSet<Id<Lot>>,
-) -> Result<Option<CellError>, AppError> {
+) -> Result<Option<CellFault>, AppError> {
     let Some(yarn) = writer.yarn_named(row.maker.as_str(), row.name.as_str())? else {
-        return no_such_yarn(line, &row.maker, &row.name, writer).map(Some);
+        return no_such_yarn(&row.maker, &row.name, writer).map(Some);
     };
     let Lot {
         shade, lot, place, ..
@@ -84,24 +83,23 @@ fn keep(
     };
     if !seen.insert(kept.lot.id) {
         let told = "this lot of this shade stands in the file twice in the same place";
-        return Ok(Some(CellError::row(
-            line,
+        return Ok(Some(CellFault::new(
+            "",
             &titled(&yarn, row),
             told,
             "add the amounts, or give them different places",
         )));
     }
-    change(line, row, &yarn, &kept, writer, done)
+    change(row, &yarn, &kept, writer, done)
 }
 
 fn change(
-    line: u64,
     row: &StockRow,
     yarn: &Stored<Yarn>,
     kept: &LotInStock,
     writer: &Writer<'_>,
     done: &mut Imported,
-) -> Result<Option<CellError>, AppError> {
+) -> Result<Option<CellFault>, AppError> {
     let same_amount = [kept.opening.amount.value, kept.balance.held].contains(&row.amount.value);
     let same_lot = kept.lot.record == row.lot;
     if same_amount && same_lot {
@@ -113,8 +111,8 @@ fn change(
             "this lot is kept already and differs: {} is there",
             kept.balance.held
         );
-        return Ok(Some(CellError::row(
-            line,
+        return Ok(Some(CellFault::new(
+            "",
             &titled(yarn, row),
             told,
             "import again with --update to enter what the file says",

@@ -8,8 +8,8 @@ use super::{
 };
 use crate::{
     files::{
-        CellError, CellNote,
-        csv::{Rows, SwatchRow, read_swatches, swatch_texts},
+        CellFault, CellNote, Place,
+        csv::{Rows, SwatchRow, read_table, swatch_texts},
     },
     record::{Id, Stored, Swatch},
     report::Notice,
@@ -26,7 +26,7 @@ pub fn import_swatches(
     source: impl Read,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let rows = read_swatches(file, source, progress)?;
+    let rows = read_table(file, source, progress)?;
     let done = all_or_none(records, |writer| {
         take_all(rows, writer, Imported::of(file, false))
     })?;
@@ -39,7 +39,7 @@ pub fn preview_swatches(
     file: &str,
     source: impl Read,
 ) -> Result<Preview, AppError> {
-    let rows = read_swatches(file, source, |_| ())?;
+    let rows = read_table(file, source, |_| ())?;
     tried(records, |writer| {
         take_all(rows, writer, Imported::row_by_row(file, false))
     })
@@ -67,9 +67,9 @@ fn keep(
     writer: &Writer<'_>,
     done: &mut Imported,
     seen: &mut HashSet<Id<Swatch>>,
-) -> Result<Option<CellError>, AppError> {
+) -> Result<Option<CellFault>, AppError> {
     let Some(yarn) = writer.yarn_named(row.maker.as_str(), row.name.as_str())? else {
-        return no_such_yarn(line, &row.maker, &row.name, writer).map(Some);
+        return no_such_yarn(&row.maker, &row.name, writer).map(Some);
     };
     let kept = writer.swatches_of(yarn.id)?;
     if let Some(same) = the_same(&kept, &row.swatch, seen) {
@@ -82,7 +82,7 @@ fn keep(
             "another swatch of {} on this needle and day is kept: this one is added beside it",
             yarn.record.title()
         );
-        done.note(&[CellNote::new(line, "", told)]);
+        done.note(&[CellNote::new(Place::line(line), "", told)]);
     }
     seen.insert(writer.add_swatch(yarn.id, &row.swatch)?);
     done.added += 1;

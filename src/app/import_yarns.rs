@@ -9,8 +9,8 @@ use super::{
 };
 use crate::{
     files::{
-        CellError,
-        csv::{Rows, read_yarns},
+        CellFault,
+        csv::{Rows, read_table},
     },
     record::{Id, Yarn},
     report::Notice,
@@ -28,7 +28,7 @@ pub fn import_yarns(
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let rows = read_yarns(file, source, progress)?;
+    let rows = read_table(file, source, progress)?;
     let mut done = all_or_none(records, |writer| {
         take_all(rows, writer, Imported::of(file, update))
     })?;
@@ -45,7 +45,7 @@ pub fn preview_yarns(
     source: impl Read,
     update: bool,
 ) -> Result<Preview, AppError> {
-    let rows = read_yarns(file, source, |_| ())?;
+    let rows = read_table(file, source, |_| ())?;
     tried(records, |writer| {
         take_all(rows, writer, Imported::row_by_row(file, update))
     })
@@ -57,8 +57,8 @@ fn take_all(rows: Rows<'_, Yarn>, writer: &Writer<'_>, done: Imported) -> Result
         yarns: writer.new_yarns()?,
         seen: Seen::default(),
     };
-    take_rows(rows, done, Yarn::title, |line, yarn, done| {
-        taking.keep(line, yarn, done)
+    take_rows(rows, done, Yarn::title, |_, yarn, done| {
+        taking.keep(yarn, done)
     })
 }
 
@@ -72,12 +72,7 @@ struct Taking<'w> {
 
 impl Taking<'_> {
     /// Keeps one yarn; gives what stands against it.
-    fn keep(
-        &mut self,
-        line: u64,
-        yarn: &Yarn,
-        done: &mut Imported,
-    ) -> Result<Option<CellError>, AppError> {
+    fn keep(&mut self, yarn: &Yarn, done: &mut Imported) -> Result<Option<CellFault>, AppError> {
         match self.yarns.add(yarn)? {
             Added::New(id) => {
                 self.seen.insert(id.number());
@@ -85,23 +80,22 @@ impl Taking<'_> {
                 done.names.add(yarn);
                 Ok(None)
             }
-            Added::Before(id) if !self.seen.insert(id.number()) => Ok(Some(CellError::row(
-                line,
+            Added::Before(id) if !self.seen.insert(id.number()) => Ok(Some(CellFault::new(
+                "",
                 &yarn.title(),
                 "this yarn stands in the file twice",
                 "keep one row of it",
             ))),
-            Added::Before(id) => self.compare(line, yarn, id, done),
+            Added::Before(id) => self.compare(yarn, id, done),
         }
     }
 
     fn compare(
         &mut self,
-        line: u64,
         yarn: &Yarn,
         id: Id<Yarn>,
         done: &mut Imported,
-    ) -> Result<Option<CellError>, AppError> {
+    ) -> Result<Option<CellFault>, AppError> {
         let kept = self.writer.yarn(id)?;
         let changes = differences(&kept.record, yarn);
         match (changes.is_empty(), done.update) {
@@ -111,19 +105,19 @@ impl Taking<'_> {
                 let change = format!("{}: {}", yarn.title(), changes.join(", "));
                 done.note_change(&change);
             }
-            (false, false) => return Ok(Some(differs(line, yarn, &changes))),
+            (false, false) => return Ok(Some(differs(yarn, &changes))),
         }
         Ok(None)
     }
 }
 
-fn differs(line: u64, yarn: &Yarn, changes: &[String]) -> CellError {
+fn differs(yarn: &Yarn, changes: &[String]) -> CellFault {
     let why = format!(
         "this yarn is kept already and differs: {}",
         changes.join(", ")
     );
-    CellError::row(
-        line,
+    CellFault::new(
+        "",
         &yarn.title(),
         why,
         "import again with --update to replace what is kept, or give it another name",

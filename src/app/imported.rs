@@ -2,7 +2,7 @@
 
 use super::{AppError, near_names::NewNames};
 use crate::{
-    files::{CellError, CellNote},
+    files::{CellFault, CellNote},
     record::Name,
     report::Notice,
     store::Writer,
@@ -92,7 +92,7 @@ impl Imported {
         line: u64,
         what: impl FnOnce() -> String,
         before: Before,
-        faults: &[CellError],
+        faults: &[CellFault],
     ) {
         let (added, changed) = (self.added, self.changed);
         let Some(rows) = &mut self.rows else {
@@ -155,11 +155,10 @@ impl Imported {
 
 /// A row about a yarn that is not kept, with what was perhaps meant.
 pub(super) fn no_such_yarn(
-    line: u64,
     maker: &Name,
     name: &Name,
     writer: &Writer<'_>,
-) -> Result<CellError, AppError> {
+) -> Result<CellFault, AppError> {
     let titles = writer.yarn_titles()?;
     let given = format!("{maker}, {name}");
     let near = did_you_mean(&given, titles.iter().map(|(_, title)| title.as_str()));
@@ -168,5 +167,5 @@ pub(super) fn no_such_yarn(
         false => format!("import the yarn first, or did you mean {}?", or_list(&near)),
     };
     let why = "no yarn of this maker and name is kept";
-    Ok(CellError::row(line, &given, why, allowed))
+    Ok(CellFault::new("", &given, why, allowed))
 }

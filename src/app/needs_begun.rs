@@ -2,7 +2,7 @@
 
 use super::{AppError, FieldFault, FieldFaults, FormData};
 use crate::files::{
-    CellError, ExchangeError,
+    CellFault, FileError,
     needs_file::{Begun, read_needs_file, write_begun},
 };
 
@@ -12,7 +12,7 @@ pub fn needs_begun(typed: &FormData) -> Result<String, AppError> {
     let text = write_begun(&begun(typed));
     match read_needs_file("the form", text.as_bytes()) {
         Ok(_) => Ok(text),
-        Err(ExchangeError::Faults { faults, .. }) => Err(AppError::Fields(FieldFaults(
+        Err(FileError::Faults { faults, .. }) => Err(AppError::Fields(FieldFaults(
             faults.iter().map(fault).collect(),
         ))),
         Err(other) => Err(other.into()),
@@ -46,7 +46,7 @@ fn begun(typed: &FormData) -> Begun {
 }
 
 /// A fault of the text, as one of the field that it came from.
-fn fault(error: &CellError) -> FieldFault {
+fn fault(error: &CellFault) -> FieldFault {
     let (table, key) = error
         .field
         .split_once(", ")

@@ -3,7 +3,7 @@
 use super::{AppError, Records};
 use crate::{
     files::{
-        ExchangeError,
+        FileError,
         pattern_file::{read_pattern, write_pattern},
     },
     record::{Pattern, PatternYarn},
@@ -89,7 +89,7 @@ pub fn export_pattern(
     let text = write_pattern(&pattern);
     target
         .write_all(text.as_bytes())
-        .map_err(|source| ExchangeError::Write {
+        .map_err(|source| FileError::Write {
             file: file.to_owned(),
             source,
         })?;

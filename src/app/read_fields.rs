@@ -5,7 +5,7 @@ use super::{
     fields::{FormData, taken},
 };
 use crate::{
-    files::csv::{read_one_yarn, yarn_texts},
+    files::csv::{read_record, record_texts},
     label::band::{BandReading, read_band},
     record::{Name, Yarn, YarnFacts},
 };
@@ -40,7 +40,7 @@ pub struct ReadFields {
 /// Reads a text into its fields. Written back by [`facts_of`] they mean the same.
 pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
     let band = read_band(text);
-    let known = yarn_texts(&nameless(band.facts.clone())?);
+    let known = record_texts(&nameless(band.facts.clone())?);
     let facts = known
         .into_iter()
         .filter(|(name, text)| FACT_FIELDS.contains(name) && text != UNKNOWN)
@@ -106,7 +106,7 @@ pub(super) fn facts_of(
     typed: &FormData,
     prefix: &str,
 ) -> Result<(YarnFacts, Vec<String>), AppError> {
-    let read = read_one_yarn(|column| match (column, typed.text(column).trim()) {
+    let read = read_record::<Yarn>(|column| match (column, typed.text(column).trim()) {
         ("maker" | "name", _) => "-",
         ("length" | "mass", "") => UNKNOWN,
         (column, text) if FACT_FIELDS.contains(&column) => text,

@@ -3,8 +3,8 @@
 use super::{AppError, Records, bad_rows::BadRows, imported::Imported};
 use crate::{
     files::{
-        CellError,
-        csv::{Row, Rows},
+        CellFault, Place,
+        csv::{Row, Rows, TableRecord},
     },
     store::Writer,
 };
@@ -25,16 +25,16 @@ pub(super) fn all_or_none(
 
 /// Takes every row. `title` names a record; `keep` keeps one and gives what stands
 /// against it.
-pub(super) fn take_rows<T: Send + 'static>(
-    mut rows: Rows<'_, T>,
+pub(super) fn take_rows<T: TableRecord>(
+    rows: Rows<'_, T>,
     mut done: Imported,
     title: impl Fn(&T) -> String,
-    mut keep: impl FnMut(u64, &T, &mut Imported) -> Result<Option<CellError>, AppError>,
+    mut keep: impl FnMut(u64, &T, &mut Imported) -> Result<Option<CellFault>, AppError>,
 ) -> Result<Taken, AppError> {
     let mut bad = BadRows::of(&done.file);
     done.warnings
         .extend(rows.warnings().iter().map(ToString::to_string));
-    while let Some(row) = rows.next() {
+    for row in rows {
         let Row {
             line,
             record,
@@ -48,10 +48,10 @@ pub(super) fn take_rows<T: Send + 'static>(
                 bad.add(faults);
             }
             Ok(record) => {
-                let fault = keep(line, &record, &mut done)?;
+                let fault =
+                    keep(line, &record, &mut done)?.map(|fault| fault.at(Place::line(line)));
                 done.tell(line, || title(&record), before, fault.as_slice());
                 bad.add(fault);
-                rows.give_back(record);
             }
         }
     }

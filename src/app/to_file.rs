@@ -2,7 +2,7 @@
 
 use super::AppError;
 use crate::files::{
-    ExchangeError,
+    FileError,
     atomic::{IfThere, write_atomically},
 };
 use std::{
@@ -25,7 +25,7 @@ pub fn to_file<T>(
     let written = write_atomically(path, if_there, |target| {
         write(target).map_err(|error| {
             refused = Some(error);
-            ExchangeError::Write {
+            FileError::Write {
                 file: path.display().to_string(),
                 source: io::Error::other("not written"),
             }

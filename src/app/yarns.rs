@@ -2,7 +2,7 @@
 
 use super::{AppError, Records, heard::Heard};
 use crate::{
-    files::csv::YarnsOut,
+    files::csv::TableWriter,
     label::band::read_band,
     record::{Name, Yarn, contradictions},
     report::{Align, Listing, Notice, Table, facts_words},
@@ -207,10 +207,10 @@ pub fn remove_yarn(records: &mut Records, text: &str) -> Result<Notice, AppError
 
 /// Writes every yarn as a table; gives how many.
 pub fn export_yarns(records: &Records, file: &str, target: impl Write) -> Result<String, AppError> {
-    let mut table = YarnsOut::begin(file, target)?;
+    let mut table = TableWriter::new(file, target)?;
     let reader = records.store()?.reader()?;
     reader.yarns(|yarn| Ok::<(), AppError>(table.add(&yarn.record)?))?;
-    let written = table.end()?;
+    let written = table.finish()?;
     Ok(count_of(
         f64::from(u32::try_from(written).unwrap_or(u32::MAX)),
         "yarn",

@@ -4,7 +4,7 @@
 //! the disk, and then takes the old one's name in one step. Whoever reads sees
 //! the old file or the new one, whenever the power fails.
 
-use super::ExchangeError;
+use super::FileError;
 use std::{
     fs::{self, File},
     io::{self, BufWriter, Write},
@@ -26,13 +26,13 @@ pub enum IfThere {
 pub fn write_atomically<T>(
     path: &Path,
     if_there: IfThere,
-    write: impl FnOnce(&mut dyn Write) -> Result<T, ExchangeError>,
-) -> Result<T, ExchangeError> {
+    write: impl FnOnce(&mut dyn Write) -> Result<T, FileError>,
+) -> Result<T, FileError> {
     let target = behind_links(path);
     if if_there == IfThere::Refuse && target.exists() {
         return Err(is_there(path));
     }
-    let failed = |source| ExchangeError::Write {
+    let failed = |source| FileError::Write {
         file: path.display().to_string(),
         source,
     };
@@ -48,8 +48,8 @@ pub fn write_atomically<T>(
     Ok(given)
 }
 
-fn is_there(path: &Path) -> ExchangeError {
-    ExchangeError::IsThere {
+fn is_there(path: &Path) -> FileError {
+    FileError::IsThere {
         file: path.display().to_string(),
     }
 }
@@ -101,10 +101,10 @@ fn keep_name(folder: &Path) -> io::Result<()> {
 mod tests {
     use super::*;
 
-    fn put(path: &Path, text: &str, if_there: IfThere) -> Result<(), ExchangeError> {
+    fn put(path: &Path, text: &str, if_there: IfThere) -> Result<(), FileError> {
         write_atomically(path, if_there, |file| {
             file.write_all(text.as_bytes())
-                .map_err(|source| ExchangeError::Write {
+                .map_err(|source| FileError::Write {
                     file: "x".to_owned(),
                     source,
                 })
@@ -127,7 +127,7 @@ mod tests {
         let path = folder.path().join("yarns.csv");
         put(&path, "one", IfThere::Refuse).unwrap();
         let error = put(&path, "two", IfThere::Refuse).unwrap_err();
-        assert!(matches!(error, ExchangeError::IsThere { .. }));
+        assert!(matches!(error, FileError::IsThere { .. }));
         assert_eq!(fs::read_to_string(&path).unwrap(), "one");
     }
 
@@ -138,7 +138,7 @@ mod tests {
         put(&path, "one", IfThere::Replace).unwrap();
         let failed = write_atomically(&path, IfThere::Replace, |file| {
             let _ = file.write_all(b"half of tw");
-            Err::<(), _>(ExchangeError::Empty {
+            Err::<(), _>(FileError::Empty {
                 file: String::new(),
                 columns: String::new(),
             })

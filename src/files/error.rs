@@ -1,7 +1,7 @@
 //! What can be wrong with a file, and where.
 
 use crate::{
-    files::text::Found,
+    files::text::FileKind,
     label::reading::ReadError,
     words::{count_of, safe},
 };
@@ -9,7 +9,7 @@ use std::{fmt, io};
 
 /// Why a file cannot be read or written, as a whole.
 #[derive(Debug, thiserror::Error)]
-pub enum ExchangeError {
+pub enum FileError {
     /// The file or stream fails.
     #[error("{file} cannot be read: {source}")]
     Read {
@@ -40,7 +40,7 @@ pub enum ExchangeError {
         /// The line in which it shows; `None` where it shows from the start.
         line: Option<u64>,
         /// What it is instead.
-        found: Found,
+        found: FileKind,
     },
     /// Nothing in it.
     #[error("{file} is empty: the first line names the columns, at least {columns}")]
@@ -81,7 +81,7 @@ pub enum ExchangeError {
         /// The file.
         file: String,
         /// Every one that was found, in the order of the file; never empty.
-        faults: Vec<CellError>,
+        faults: Vec<CellFault>,
     },
 }
 
@@ -89,26 +89,50 @@ fn at_line(line: Option<u64>) -> String {
     line.map_or_else(String::new, |line| format!(", line {line}"))
 }
 
-fn listed(file: &str, faults: &[CellError]) -> String {
-    match faults {
-        [one] => format!("{file}, {one}"),
-        many => {
-            let lines: String = many.iter().map(|fault| format!("\n  {fault}")).collect();
-            let found = u32::try_from(many.len()).unwrap_or(u32::MAX);
-            format!("{file} has {}:{lines}", count_of(f64::from(found), "fault"))
-        }
+fn listed(file: &str, faults: &[CellFault]) -> String {
+    if let [one] = faults {
+        return format!("{file}, {one}");
     }
+    let lines: String = faults.iter().map(|fault| format!("\n  {fault}")).collect();
+    let found = u32::try_from(faults.len()).unwrap_or(u32::MAX);
+    format!("{file} has {}:{lines}", count_of(f64::from(found), "fault"))
 }
 
-/// One bad cell of a table, or one bad key of a pattern file.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct CellError {
+/// Where something stands in a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Place {
     /// The line, counted from 1, as an editor shows it.
     pub line: u64,
     /// The character in that line, counted from 1, where it is known.
     pub character: Option<u64>,
-    /// The column of the table, or the key of the pattern file; empty where the
-    /// whole row is at fault.
+}
+
+impl Place {
+    /// A line as a whole.
+    pub fn line(line: u64) -> Self {
+        Self {
+            line,
+            character: None,
+        }
+    }
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "line {}", self.line)?;
+        match self.character {
+            Some(character) => write!(f, ", character {character}"),
+            None => Ok(()),
+        }
+    }
+}
+
+/// One bad value: a cell of a table, a key of a file, a field of a form.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CellFault {
+    /// Where it stands; `None` in a form.
+    pub place: Option<Place>,
+    /// The column, key or field; empty where the whole record is at fault.
     pub field: String,
     /// What was given, safe to show and shortened.
     pub given: String,
@@ -118,21 +142,19 @@ pub struct CellError {
     pub allowed: String,
 }
 
-/// The most characters of a bad cell that are shown.
+/// The most characters of a bad value that are shown.
 const SHOWN: usize = 60;
 
-impl CellError {
-    /// A fault of `field` in `line`.
-    pub(super) fn new(
-        line: u64,
+impl CellFault {
+    /// A fault of `field`, that of the whole record where it is empty.
+    pub fn new(
         field: &str,
         given: &str,
         why: impl Into<String>,
         allowed: impl Into<String>,
     ) -> Self {
         Self {
-            line,
-            character: None,
+            place: None,
             field: safe(field),
             given: shortened(given),
             why: why.into(),
@@ -140,60 +162,64 @@ impl CellError {
         }
     }
 
-    /// A fault of a whole row: what it holds cannot be taken as it is.
-    pub fn row(line: u64, given: &str, why: impl Into<String>, allowed: impl Into<String>) -> Self {
-        Self::new(line, "", given, why, allowed)
+    /// The fault that reading `field` met.
+    pub fn from_reading(field: &str, error: ReadError) -> Self {
+        let allowed = format!("write {}", error.allowed);
+        Self::new(field, &error.given, error.why, allowed)
     }
 
-    /// The fault that reading `field` met.
-    pub(super) fn of_reading(line: u64, field: &str, error: ReadError) -> Self {
-        let allowed = format!("write {}", error.allowed);
-        Self::new(line, field, &error.given, error.why, allowed)
+    /// The same with the place where it stands.
+    pub fn at(self, place: impl Into<Option<Place>>) -> Self {
+        Self {
+            place: place.into(),
+            ..self
+        }
+    }
+
+    /// What is wrong and what to write, for where place and field are shown
+    /// already: "`50`: it has no unit; write `50 g`".
+    pub fn message(&self) -> String {
+        if self.given.is_empty() {
+            format!("{}; {}", self.why, self.allowed)
+        } else {
+            format!("`{}`: {}; {}", self.given, self.why, self.allowed)
+        }
     }
 }
 
 /// `text` safe to show, its end cut where it is long.
-pub(super) fn shortened(text: &str) -> String {
+fn shortened(text: &str) -> String {
     let shown = safe(text);
-    match shown.char_indices().nth(SHOWN) {
-        Some((cut, _)) => format!("{}...", shown.get(..cut).unwrap_or_default()),
+    let cut = shown.char_indices().nth(SHOWN);
+    match cut.and_then(|(byte, _)| shown.get(..byte)) {
+        Some(start) => format!("{start}..."),
         None => shown,
     }
 }
 
-impl fmt::Display for CellError {
-    /// "line 3, column mass: `50` is not read: it has no unit; write `50 g`".
+impl fmt::Display for CellFault {
+    /// "line 3, mass: `50`: it has no unit; write `50 g`".
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "line {}", self.line)?;
-        if let Some(character) = self.character {
-            write!(f, ", character {character}")?;
-        }
-        if !self.field.is_empty() {
-            write!(f, ", {}", self.field)?;
-        }
-        match self.given.is_empty() {
-            true => write!(f, ": {}; {}", self.why, self.allowed),
-            false => write!(f, ": `{}`: {}; {}", self.given, self.why, self.allowed),
-        }
+        f.write_str(&placed(self.place, &self.field, &self.message()))
     }
 }
 
-/// Something to know about a cell or key that was read.
+/// Something to know about a value that was read.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CellNote {
-    /// The line, counted from 1.
-    pub line: u64,
-    /// The column or key; empty where it is about the whole row.
+    /// Where it stands; `None` in a form.
+    pub place: Option<Place>,
+    /// The column, key or field; empty where it is about the whole record.
     pub field: String,
     /// A sentence.
     pub message: String,
 }
 
 impl CellNote {
-    /// A remark on `field` in `line`.
-    pub fn new(line: u64, field: &str, message: impl Into<String>) -> Self {
+    /// A remark on `field`.
+    pub fn new(place: impl Into<Option<Place>>, field: &str, message: impl Into<String>) -> Self {
         Self {
-            line,
+            place: place.into(),
             field: safe(field),
             message: message.into(),
         }
@@ -203,9 +229,18 @@ impl CellNote {
 impl fmt::Display for CellNote {
     /// "line 3, class: ...".
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.field.is_empty() {
-            true => write!(f, "line {}: {}", self.line, self.message),
-            false => write!(f, "line {}, {}: {}", self.line, self.field, self.message),
-        }
+        f.write_str(&placed(self.place, &self.field, &self.message))
+    }
+}
+
+/// `message` behind the place and the field, as far as there are any.
+fn placed(place: Option<Place>, field: &str, message: &str) -> String {
+    let place = place.map(|place| place.to_string());
+    let field = (!field.is_empty()).then(|| field.to_owned());
+    let before: Vec<String> = place.into_iter().chain(field).collect();
+    if before.is_empty() {
+        message.to_owned()
+    } else {
+        format!("{}: {message}", before.join(", "))
     }
 }

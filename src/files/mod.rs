@@ -1,5 +1,6 @@
-//! In and out: text of a ball band, cells, CSV files, pattern files, atomic
-//! writing. Knows records and how they are written down; no SQL.
+//! Formats in and out: tables, pattern files, files of samples and pieces, sheets of
+//! text; writing a file whole or not at all. The text of a cell or a key is read by
+//! `label`; nothing is kept here.
 
 pub mod atomic;
 pub mod csv;
@@ -9,5 +10,5 @@ pub mod pattern_file;
 pub mod sheet_text;
 mod text;
 
-pub use error::{CellError, CellNote, ExchangeError};
-pub use text::Found;
+pub use error::{CellFault, CellNote, FileError, Place};
+pub use text::FileKind;

@@ -3,12 +3,12 @@
 //! Nothing is decoded from another encoding: a wrong guess would change letters
 //! without a word. The person is told how to save the file instead.
 
-use super::ExchangeError;
+use super::FileError;
 use std::fmt;
 
 /// What a file is, when it is not UTF-8 text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Found {
+pub enum FileKind {
     /// Two bytes a letter.
     Utf16,
     /// A workbook or another packed document.
@@ -19,7 +19,7 @@ pub enum Found {
     OneByteLetters,
 }
 
-impl Found {
+impl FileKind {
     /// What to do about it.
     pub fn remedy(self) -> &'static str {
         match self {
@@ -34,7 +34,7 @@ impl Found {
     }
 }
 
-impl fmt::Display for Found {
+impl fmt::Display for FileKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Utf16 => "UTF-16 text",
@@ -54,16 +54,16 @@ pub(super) fn without_mark(bytes: &[u8]) -> &[u8] {
 }
 
 /// What the start of a file gives away, where it is not UTF-8 text.
-pub(super) fn given_away(head: &[u8]) -> Option<Found> {
+pub(super) fn kind_by_start(head: &[u8]) -> Option<FileKind> {
     if head.starts_with(b"\xFF\xFE") || head.starts_with(b"\xFE\xFF") {
-        return Some(Found::Utf16);
+        return Some(FileKind::Utf16);
     }
     if head.starts_with(b"PK\x03\x04") || head.starts_with(b"\xD0\xCF\x11\xE0") {
-        return Some(Found::Workbook);
+        return Some(FileKind::Workbook);
     }
     match head.contains(&0) {
-        true if every_other_is_zero(head) => Some(Found::Utf16),
-        true => Some(Found::Binary),
+        true if every_other_is_zero(head) => Some(FileKind::Utf16),
+        true => Some(FileKind::Binary),
         false => None,
     }
 }
@@ -78,13 +78,13 @@ fn every_other_is_zero(head: &[u8]) -> bool {
 }
 
 /// The whole of `bytes` as text, without the UTF-8 mark.
-pub(super) fn text_of<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, ExchangeError> {
-    let refused = |line, found| ExchangeError::NotText {
+pub(super) fn text_of<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, FileError> {
+    let refused = |line, found| FileError::NotText {
         file: file.to_owned(),
         line,
         found,
     };
-    if let Some(found) = given_away(bytes) {
+    if let Some(found) = kind_by_start(bytes) {
         return Err(refused(None, found));
     }
     let bytes = without_mark(bytes);
@@ -93,7 +93,7 @@ pub(super) fn text_of<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Exchan
         let breaks = good.filter(|byte| **byte == b'\n').count();
         refused(
             u64::try_from(breaks).ok().map(|breaks| breaks + 1),
-            Found::OneByteLetters,
+            FileKind::OneByteLetters,
         )
     })
 }
@@ -102,9 +102,9 @@ pub(super) fn text_of<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Exchan
 mod tests {
     use super::*;
 
-    fn found(bytes: &[u8]) -> Option<(Option<u64>, Found)> {
+    fn found(bytes: &[u8]) -> Option<(Option<u64>, FileKind)> {
         match text_of("x.toml", bytes) {
-            Err(ExchangeError::NotText { line, found, .. }) => Some((line, found)),
+            Err(FileError::NotText { line, found, .. }) => Some((line, found)),
             _ => None,
         }
     }
@@ -122,7 +122,7 @@ mod tests {
         for big in [true, false] {
             for mark in ["", "\u{FEFF}"] {
                 let bytes = utf16(&format!("{mark}maker,name\nHollin,Döll\n"), big);
-                assert_eq!(found(&bytes), Some((None, Found::Utf16)));
+                assert_eq!(found(&bytes), Some((None, FileKind::Utf16)));
             }
         }
     }
@@ -131,16 +131,16 @@ mod tests {
     fn one_byte_letters_are_told_with_their_line() {
         assert_eq!(
             found(b"a\nb\ncaf\xE9\n"),
-            Some((Some(3), Found::OneByteLetters))
+            Some((Some(3), FileKind::OneByteLetters))
         );
     }
 
     #[test]
     fn a_workbook_and_a_picture_are_no_text() {
-        assert_eq!(found(b"PK\x03\x04\x14\0"), Some((None, Found::Workbook)));
+        assert_eq!(found(b"PK\x03\x04\x14\0"), Some((None, FileKind::Workbook)));
         assert_eq!(
             found(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR"),
-            Some((None, Found::Binary))
+            Some((None, FileKind::Binary))
         );
     }
 

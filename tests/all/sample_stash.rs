@@ -4,7 +4,7 @@ use crate::desk::sample;
 use std::{collections::BTreeSet, fs};
 use understudy::{
     files::{
-        csv::{Row, StockRow, read_stock, read_yarns, write_stock, write_yarns},
+        csv::{Row, StockRow, read_table, write_records},
         pattern_file::{PatternReading, read_pattern, write_pattern},
     },
     record::{Pattern, Yarn},
@@ -31,14 +31,14 @@ fn records<T>(rows: impl Iterator<Item = Row<T>>) -> Vec<T> {
 
 fn yarns() -> Vec<Yarn> {
     let bytes = bytes("yarns.csv");
-    let rows = read_yarns("yarns.csv", bytes.as_slice(), |_| {}).unwrap();
+    let rows = read_table("yarns.csv", bytes.as_slice(), |_| {}).unwrap();
     assert!(rows.warnings().is_empty());
     records(rows.map(Result::unwrap))
 }
 
 fn stock() -> Vec<StockRow> {
     let bytes = bytes("stock.csv");
-    let rows = read_stock("stock.csv", bytes.as_slice(), |_| {}).unwrap();
+    let rows = read_table("stock.csv", bytes.as_slice(), |_| {}).unwrap();
     assert!(rows.warnings().is_empty());
     records(rows.map(Result::unwrap))
 }
@@ -119,7 +119,7 @@ fn labels_are_complete_incomplete_and_in_several_currencies() {
 #[test]
 fn labels_that_contradict_themselves_are_read_with_a_warning() {
     let bytes = bytes("yarns.csv");
-    let rows = read_yarns("yarns.csv", bytes.as_slice(), |_| {}).unwrap();
+    let rows = read_table::<Yarn>("yarns.csv", bytes.as_slice(), |_| {}).unwrap();
     let warned: Vec<String> = rows
         .map(Result::unwrap)
         .filter(|row| !row.warnings.is_empty())
@@ -255,12 +255,12 @@ fn substitutes_near_misses_and_traps_are_where_the_readme_says() {
 #[test]
 fn all_of_it_comes_back_after_it_was_written() {
     let mut bytes = Vec::new();
-    write_yarns("yarns.csv", &mut bytes, yarns()).unwrap();
-    let again = read_yarns("yarns.csv", bytes.as_slice(), |_| {}).unwrap();
+    write_records("yarns.csv", &mut bytes, &yarns()).unwrap();
+    let again = read_table::<Yarn>("yarns.csv", bytes.as_slice(), |_| {}).unwrap();
     assert_eq!(records(again.map(Result::unwrap)), yarns());
     let mut bytes = Vec::new();
-    write_stock("stock.csv", &mut bytes, stock()).unwrap();
-    let again = read_stock("stock.csv", bytes.as_slice(), |_| {}).unwrap();
+    write_records("stock.csv", &mut bytes, &stock()).unwrap();
+    let again = read_table::<StockRow>("stock.csv", bytes.as_slice(), |_| {}).unwrap();
     assert_eq!(records(again.map(Result::unwrap)), stock());
     for pattern in patterns() {
         let text = write_pattern(&pattern);

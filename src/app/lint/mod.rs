@@ -7,7 +7,7 @@ mod of_sheet;
 use super::{AppError, Records};
 use crate::{
     files::{
-        ExchangeError,
+        FileError,
         pattern_file::{read_pattern, write_pattern},
         sheet_text::read_sheet,
     },
@@ -82,7 +82,7 @@ fn of_file(file: &str, bytes: &[u8], gone: &[Gone]) -> Result<Vec<Finding>, AppE
     let text = String::from_utf8_lossy(bytes);
     match read_pattern(file, bytes) {
         Ok(reading) => Ok(of_pattern::findings(&reading.pattern, &text, gone)),
-        Err(ExchangeError::Faults { faults, .. }) => {
+        Err(FileError::Faults { faults, .. }) => {
             Ok(faults.iter().map(of_pattern::unreadable).collect())
         }
         Err(other) => Err(other.into()),

@@ -2,7 +2,7 @@
 
 use super::Gone;
 use crate::{
-    files::{CellError, sheet_text::unit_pairs},
+    files::{CellFault, sheet_text::unit_pairs},
     measure::Length,
     quantity::{Misfit, misfits},
     record::Pattern,
@@ -37,9 +37,9 @@ pub(super) fn findings(pattern: &Pattern, text: &str, gone: &[Gone]) -> Vec<Find
 }
 
 /// What keeps a pattern file from being read, a missing size among it.
-pub(super) fn unreadable(fault: &CellError) -> Finding {
+pub(super) fn unreadable(fault: &CellFault) -> Finding {
     Finding {
-        line: Some(fault.line),
+        line: fault.place.map(|place| place.line),
         place: fault.field.clone(),
         kind: "not readable",
         given: match fault.given.is_empty() {

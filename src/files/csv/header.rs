@@ -1,14 +1,15 @@
-//! The header line: which column stands where, and in which unit.
+//! The header line: what separates the cells, which column stands where, and in
+//! which unit.
 
 use super::columns::{Column, Required};
 use crate::{
-    files::{CellError, CellNote},
+    files::{CellFault, CellNote, Place},
     words::{and_list, did_you_mean, fold, or_list},
 };
 
 /// One column of a file.
 #[derive(Debug, Clone)]
-pub(super) struct Place {
+pub(super) struct ColumnPlace {
     /// Which cell of a row it is.
     pub index: usize,
     /// Its stable name.
@@ -23,12 +24,28 @@ pub(super) struct Header {
     /// Cells in it, and in every row.
     pub width: usize,
     /// The columns that are read.
-    pub places: Vec<Place>,
+    pub places: Vec<ColumnPlace>,
 }
 
 impl Header {
+    /// Every column in its order, as the fields of a form stand.
+    pub fn with_all(columns: &[Column]) -> Self {
+        let places = columns
+            .iter()
+            .enumerate()
+            .map(|(index, column)| ColumnPlace {
+                index,
+                name: column.name,
+                unit: None,
+            });
+        Self {
+            width: columns.len(),
+            places: places.collect(),
+        }
+    }
+
     /// Where the column `name` stands.
-    pub fn place(&self, name: &str) -> Option<&Place> {
+    pub fn column(&self, name: &str) -> Option<&ColumnPlace> {
         self.places.iter().find(|place| place.name == name)
     }
 }
@@ -58,40 +75,37 @@ const PROBE: &str = "10";
 /// Reads the cells of the header line, or says all that is wrong with it.
 pub(super) fn read_header(
     line: u64,
-    cells: &[String],
+    cells: &[&str],
     columns: &'static [Column],
-) -> Result<(Header, Vec<CellNote>), Vec<CellError>> {
+) -> Result<(Header, Vec<CellNote>), Vec<CellFault>> {
     let mut header = Header {
         width: cells.len(),
         places: Vec::new(),
     };
     let (mut notes, mut faults) = (Vec::new(), Vec::new());
     for (index, cell) in cells.iter().enumerate() {
-        match placed(line, index, cell, columns) {
-            Ok(place) if header.place(place.name).is_some() => faults.push(doubled(line, cell)),
+        match placed(index, cell, columns) {
+            Ok(place) if header.column(place.name).is_some() => faults.push(doubled(cell)),
             Ok(place) => header.places.push(place),
             Err(NotPlaced::Unknown) => notes.push(unknown(line, index, cell, columns)),
             Err(NotPlaced::Unit(fault)) => faults.push(fault),
         }
     }
-    faults.extend(missing(line, &header, columns, &faults));
-    match faults.is_empty() {
-        true => Ok((header, notes)),
-        false => Err(faults),
+    faults.extend(missing(&header, columns, &faults));
+    if faults.is_empty() {
+        Ok((header, notes))
+    } else {
+        let at_line = |fault: CellFault| fault.at(Place::line(line));
+        Err(faults.into_iter().map(at_line).collect())
     }
 }
 
 enum NotPlaced {
     Unknown,
-    Unit(CellError),
+    Unit(CellFault),
 }
 
-fn placed(
-    line: u64,
-    index: usize,
-    cell: &str,
-    columns: &'static [Column],
-) -> Result<Place, NotPlaced> {
+fn placed(index: usize, cell: &str, columns: &'static [Column]) -> Result<ColumnPlace, NotPlaced> {
     let (column, unit) = named(cell, columns).ok_or(NotPlaced::Unknown)?;
     let reads = |unit: &String| {
         column
@@ -99,8 +113,7 @@ fn placed(
             .is_some_and(|reads| reads(&format!("{PROBE} {unit}")))
     };
     match unit {
-        Some(unit) if !reads(&unit) => Err(NotPlaced::Unit(CellError::new(
-            line,
+        Some(unit) if !reads(&unit) => Err(NotPlaced::Unit(CellFault::new(
             column.name,
             cell,
             format!("`{unit}` is no unit of {}", column.name),
@@ -110,7 +123,7 @@ fn placed(
                 with_unit(column)
             ),
         ))),
-        unit => Ok(Place {
+        unit => Ok(ColumnPlace {
             index,
             name: column.name,
             unit,
@@ -126,9 +139,8 @@ fn with_unit(column: &Column) -> String {
     format!("{} ({unit})", column.name)
 }
 
-fn doubled(line: u64, cell: &str) -> CellError {
-    CellError::new(
-        line,
+fn doubled(cell: &str) -> CellFault {
+    CellFault::new(
         cell,
         cell,
         "this column stands twice",
@@ -139,27 +151,27 @@ fn doubled(line: u64, cell: &str) -> CellError {
 fn unknown(line: u64, index: usize, cell: &str, columns: &[Column]) -> CellNote {
     if cell.is_empty() {
         let message = format!("column {} has no name and is not read", index + 1);
-        return CellNote::new(line, "", message);
+        return CellNote::new(Place::line(line), "", message);
     }
     let near: Vec<String> = did_you_mean(cell, columns.iter().map(|column| column.name))
         .iter()
         .map(|name| format!("`{name}`"))
         .collect();
-    let asked = match near.is_empty() {
-        true => String::new(),
-        false => format!("; did you mean {}?", or_list(&near)),
+    let asked = if near.is_empty() {
+        String::new()
+    } else {
+        format!("; did you mean {}?", or_list(&near))
     };
-    CellNote::new(line, cell, format!("no such column, not read{asked}"))
+    CellNote::new(
+        Place::line(line),
+        cell,
+        format!("no such column, not read{asked}"),
+    )
 }
 
 /// The required columns that are neither there nor at fault already.
-fn missing(
-    line: u64,
-    header: &Header,
-    columns: &'static [Column],
-    faults: &[CellError],
-) -> Option<CellError> {
-    let counted = header.place("count").is_some();
+fn missing(header: &Header, columns: &'static [Column], faults: &[CellFault]) -> Option<CellFault> {
+    let counted = header.column("count").is_some();
     let absent: Vec<&str> = columns
         .iter()
         .filter(|column| match column.required {
@@ -168,7 +180,7 @@ fn missing(
             Required::No => false,
         })
         .map(|column| column.name)
-        .filter(|name| header.place(name).is_none())
+        .filter(|name| header.column(name).is_none())
         .filter(|name| !faults.iter().any(|fault| fault.field == *name))
         .collect();
     let word = if absent.len() == 1 {
@@ -177,8 +189,7 @@ fn missing(
         "columns"
     };
     (!absent.is_empty()).then(|| {
-        CellError::new(
-            line,
+        CellFault::new(
             "",
             "",
             format!("the header line lacks the {word} {}", and_list(&absent)),
@@ -188,6 +199,32 @@ fn missing(
             ),
         )
     })
+}
+
+/// The characters that may separate cells, the standard one first.
+const DELIMITERS: [u8; 3] = [b',', b';', b'\t'];
+
+/// The one under which the header line holds the most known columns; of equals
+/// the one that splits the line most often, then the first of the list.
+pub(super) fn delimiter_of(header_line: &str, is_column: impl Fn(&str) -> bool) -> u8 {
+    let merit = |delimiter: u8| {
+        let cells = header_line.split(char::from(delimiter));
+        let known = cells
+            .clone()
+            .filter(|cell| is_column(cell.trim().trim_matches('"')));
+        (known.count(), cells.count())
+    };
+    let last_best = DELIMITERS.into_iter().rev().max_by_key(|one| merit(*one));
+    last_best.unwrap_or(b',')
+}
+
+/// A delimiter's name, for people.
+pub(super) fn delimiter_name(delimiter: u8) -> &'static str {
+    match delimiter {
+        b';' => "`;`",
+        b'\t' => "a tab",
+        _ => "`,`",
+    }
 }
 
 /// The columns that are asked for, as a sentence.
@@ -213,9 +250,8 @@ mod tests {
         *,
     };
 
-    fn read(cells: &[&str]) -> Result<(Header, Vec<CellNote>), Vec<CellError>> {
-        let cells: Vec<String> = cells.iter().map(|cell| (*cell).to_owned()).collect();
-        read_header(1, &cells, YARN_COLUMNS)
+    fn read(cells: &[&str]) -> Result<(Header, Vec<CellNote>), Vec<CellFault>> {
+        read_header(1, cells, YARN_COLUMNS)
     }
 
     fn unit(cell: &str) -> Option<String> {
@@ -295,5 +331,22 @@ mod tests {
             least(YARN_COLUMNS),
             "maker and name, and length and mass or a yarn `count`"
         );
+    }
+
+    #[test]
+    fn the_header_line_shows_what_parts_the_cells() {
+        for (line, delimiter) in [
+            ("maker,name,length,mass", b','),
+            ("maker;name;length (m);mass", b';'),
+            ("maker\tname\tlength\tmass", b'\t'),
+            ("\"maker\";\"name\";\"length, in m\"", b';'),
+            ("maker", b','),
+        ] {
+            assert_eq!(
+                delimiter_of(line, |cell| named(cell, YARN_COLUMNS).is_some()),
+                delimiter,
+                "{line}"
+            );
+        }
     }
 }

@@ -4,43 +4,39 @@
 //!   their case and spacing. Unknown columns are reported and left out. A unit
 //!   may stand with the name (`length (m)`, `mass_g`, `price [EUR]`); a cell
 //!   that holds only a number takes it.
-//! - Cells are parted by `,`, `;` or a tab; the header line shows which.
+//! - Cells are separated by `,`, `;` or a tab; the header line shows which.
 //!   Quoting is that of RFC 4180. Text is UTF-8, with or without its mark.
 //! - A cell is text as people write it; [`crate::label::cells`] reads it.
-//!   `unknown` is what a label does not give. Shades are parted by `|`; within
+//!   `unknown` is what a label does not give. Shades are separated by `|`; within
 //!   a shade `\|` is a bar and `\\` a backslash.
 //! - A spreadsheet takes a cell that starts with `=`, `+`, `-`, `@` or a tab
 //!   for a formula, also behind spaces or double quotes. Such text is written
 //!   with one `'` before it, and so is text that starts with `'` or has spaces
 //!   at its ends; reading takes exactly that `'` off again.
 //! - What is written reads back to the same records.
+//! - The columns are the fields of a form as well: [`read_record`] reads one record
+//!   from their texts.
 
+mod cell_cache;
+mod cell_text;
 mod columns;
-mod cutter;
-mod delimiter;
-mod guard;
-mod head;
+mod field_reader;
 mod header;
-mod lines;
-mod memory;
-mod one;
-mod row;
-mod rows;
-mod shades;
+mod row_reader;
 mod stock;
 mod swatches;
-mod table;
-mod worker;
-mod write;
+mod table_reader;
+mod table_writer;
 mod yarns;
 
-pub(super) use guard::unguard;
+pub(super) use cell_text::unguard;
+pub(super) use row_reader::RowReader;
 
 pub use columns::{Column, Required, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS};
-pub use one::{One, lot_texts, read_one_lot, read_one_yarn, yarn_texts};
-pub use rows::{Row, Rows};
-pub use stock::{StockRow, read_stock};
-pub use swatches::{SwatchRow, read_swatches, swatch_texts, write_swatches};
-pub use table::write_table;
-pub use write::{YarnsOut, write_stock, write_yarns};
-pub use yarns::read_yarns;
+pub use field_reader::FieldReader;
+pub use stock::StockRow;
+pub use swatches::{SwatchRow, swatch_texts};
+pub use table_reader::{
+    RecordReading, Row, Rows, TableRecord, read_record, read_table, record_texts,
+};
+pub use table_writer::{TableWriter, write_records, write_table};

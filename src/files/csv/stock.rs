@@ -1,16 +1,16 @@
-//! `stock.csv` read.
+//! `stock.csv`, and the fields of a lot.
 
 use super::{
-    STOCK_COLUMNS,
-    row::Cells,
-    rows::{Rows, Sheet},
+    STOCK_COLUMNS, columns::Column, field_reader::FieldReader, table_reader::TableRecord,
+    table_writer::cell,
 };
 use crate::{
-    files::ExchangeError,
-    label::cells,
+    label::{
+        cells::{self, written},
+        plain,
+    },
     record::{Lot, Name, Printed, StockAmount},
 };
-use std::io::Read;
 
 /// What is there of one lot of a yarn.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,51 +25,55 @@ pub struct StockRow {
     pub amount: Printed<StockAmount>,
 }
 
-/// Opens a table of stock. `file` is what messages call it; `progress` is told
-/// the bytes read so far.
-pub fn read_stock<'a>(
-    file: &str,
-    source: impl Read + 'a,
-    progress: impl FnMut(u64) + 'a,
-) -> Result<Rows<'a, StockRow>, ExchangeError> {
-    let sheet = Sheet {
-        columns: STOCK_COLUMNS,
-        read: read_row,
-    };
-    Rows::open(file, Box::new(source), Box::new(progress), &sheet)
-}
+impl TableRecord for StockRow {
+    const COLUMNS: &'static [Column] = STOCK_COLUMNS;
 
-fn read_row(cells: &mut Cells<'_>) -> Option<StockRow> {
-    let (maker, name) = (cells.name("maker"), cells.name("name"));
-    let amount = read_amount(cells);
-    let lot = read_lot(cells);
-    Some(StockRow {
-        maker: maker?,
-        name: name?,
-        lot,
-        amount: amount?,
-    })
-}
-
-fn read_amount(cells: &mut Cells<'_>) -> Option<Printed<StockAmount>> {
-    if cells.is_empty("amount") || cells.is_unknown("amount") {
-        let allowed = "write what is there, such as `3.5 skeins`, `2 + 60 g` or `340 g`; weigh it where it is not known";
-        cells.refuse("amount", "no amount stands here", allowed);
+    fn read(fields: &mut FieldReader<'_>) -> Option<Self> {
+        let (maker, name) = (fields.name("maker"), fields.name("name"));
+        let amount = read_amount(fields);
+        let lot = read_lot(fields);
+        Some(Self {
+            maker: maker?,
+            name: name?,
+            lot,
+            amount: amount?,
+        })
     }
-    cells.value("amount", cells::stock_amount)
+
+    fn texts(&self) -> Vec<String> {
+        let lot = &self.lot;
+        vec![
+            self.maker.to_string(),
+            self.name.to_string(),
+            lot.shade.clone(),
+            lot.lot.as_deref().unwrap_or("").to_owned(),
+            cell(Some(&self.amount), cells::stock_amount, ToString::to_string),
+            cell(lot.weighed.as_ref(), cells::weighed, plain::weighed),
+            lot.place.clone(),
+            cell(lot.price.as_ref(), cells::price, written::price),
+            lot.notes.clone(),
+        ]
+    }
 }
 
-fn read_lot(cells: &mut Cells<'_>) -> Lot {
-    let text = |column| cells.text(column).to_owned();
+fn read_amount(fields: &mut FieldReader<'_>) -> Option<Printed<StockAmount>> {
+    if !fields.is_given("amount") {
+        let allowed = "write what is there, such as `3.5 skeins`, `2 + 60 g` or `340 g`; weigh it where it is not known";
+        fields.refuse("amount", "no amount stands here", allowed);
+    }
+    fields.value("amount", cells::stock_amount)
+}
+
+fn read_lot(fields: &mut FieldReader<'_>) -> Lot {
+    let text = |column| fields.text(column).to_owned();
     let (shade, lot) = (text("shade"), text("lot"));
     let (place, notes) = (text("place"), text("notes"));
-    let no_lot = lot.is_empty() || cells.is_unknown("lot");
     Lot {
         shade,
-        lot: (!no_lot).then_some(lot),
+        lot: fields.is_given("lot").then_some(lot),
         place,
-        weighed: cells.value("weighed", cells::weighed),
-        price: cells.value("price", cells::price),
+        weighed: fields.value("weighed", cells::weighed),
+        price: fields.value("price", cells::price),
         notes,
     }
 }
@@ -77,11 +81,11 @@ fn read_lot(cells: &mut Cells<'_>) -> Lot {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::files::csv::Row;
+    use crate::files::csv::{Row, read_table};
 
     fn row(cells: &str) -> Row<StockRow> {
         let text = format!("maker,name,shade,lot,amount,weighed,place,price,notes\n{cells}\n");
-        let mut rows = read_stock("stock.csv", text.as_bytes(), |_| {}).unwrap();
+        let mut rows = read_table("stock.csv", text.as_bytes(), |_| {}).unwrap();
         rows.next().unwrap().unwrap()
     }
 

@@ -1,20 +1,12 @@
-//! `swatches.csv` read and written.
+//! `swatches.csv`, and the fields of a swatch.
 
 use super::{
-    SWATCH_COLUMNS,
-    row::Cells,
-    rows::{Rows, Sheet},
-    write::write_rows,
+    SWATCH_COLUMNS, columns::Column, field_reader::FieldReader, table_reader::TableRecord,
 };
 use crate::{
-    files::ExchangeError,
     label::cells::{self, written},
     measure::{Interval, NeedleSize},
     record::{Name, RecordError, StatedGauge, Swatch},
-};
-use std::{
-    borrow::Borrow,
-    io::{Read, Write},
 };
 
 /// A swatch and the yarn it is of.
@@ -28,60 +20,57 @@ pub struct SwatchRow {
     pub swatch: Swatch,
 }
 
-/// Opens a table of swatches. `file` is what messages call it; `progress` is told
-/// the bytes read so far.
-pub fn read_swatches<'a>(
-    file: &str,
-    source: impl Read + 'a,
-    progress: impl FnMut(u64) + 'a,
-) -> Result<Rows<'a, SwatchRow>, ExchangeError> {
-    let sheet = Sheet {
-        columns: SWATCH_COLUMNS,
-        read: read_row,
-    };
-    Rows::open(file, Box::new(source), Box::new(progress), &sheet)
+impl TableRecord for SwatchRow {
+    const COLUMNS: &'static [Column] = SWATCH_COLUMNS;
+
+    fn read(fields: &mut FieldReader<'_>) -> Option<Self> {
+        let (maker, name) = (fields.name("maker"), fields.name("name"));
+        let swatch = read_swatch(fields);
+        Some(Self {
+            maker: maker?,
+            name: name?,
+            swatch: swatch?,
+        })
+    }
+
+    fn texts(&self) -> Vec<String> {
+        let names = [self.maker.to_string(), self.name.to_string()];
+        names
+            .into_iter()
+            .chain(swatch_texts(&self.swatch))
+            .collect()
+    }
 }
 
-fn read_row(cells: &mut Cells<'_>) -> Option<SwatchRow> {
-    let (maker, name) = (cells.name("maker"), cells.name("name"));
-    let swatch = read_swatch(cells);
-    Some(SwatchRow {
-        maker: maker?,
-        name: name?,
-        swatch: swatch?,
-    })
-}
-
-fn read_swatch(cells: &mut Cells<'_>) -> Option<Swatch> {
-    let needle = read_needle(cells);
-    let gauges = [gauge(cells, "before"), gauge(cells, "after")];
-    let day = cells.value("day", cells::day);
+fn read_swatch(fields: &mut FieldReader<'_>) -> Option<Swatch> {
+    let needle = read_needle(fields);
+    let gauges = [gauge(fields, "before"), gauge(fields, "after")];
+    let day = fields.value("day", cells::day);
     let [before, after] = gauges;
     let swatch = Swatch {
-        measured_on: day.map(|day| day.value).unwrap_or_default(),
-        notes: cells.text("notes").to_owned(),
-        ..measured(cells, needle?, before?, after?)?
+        measured_on: day.map_or_else(String::new, |day| day.value),
+        notes: fields.text("notes").to_owned(),
+        ..measured(fields, needle?, before?, after?)?
     };
     Some(swatch)
 }
 
-fn read_needle(cells: &mut Cells<'_>) -> Option<NeedleSize> {
-    if cells.is_empty("needle") || cells.is_unknown("needle") {
+fn read_needle(fields: &mut FieldReader<'_>) -> Option<NeedleSize> {
+    if !fields.is_given("needle") {
         let allowed = "write its size, as in `4 mm` or `US 6`";
-        cells.refuse("needle", "no needle stands here", allowed);
+        fields.refuse("needle", "no needle stands here", allowed);
     }
-    Some(cells.value("needle", cells::needle)?.value)
+    Some(fields.value("needle", cells::needle)?.value)
 }
 
 /// A gauge that may be missing; `None` where its cell is bad.
-fn gauge(cells: &mut Cells<'_>, column: &'static str) -> Option<Option<StatedGauge>> {
-    let read = cells.value(column, cells::gauge).map(|cell| cell.value);
-    let missing = cells.is_empty(column) || cells.is_unknown(column);
-    (read.is_some() || missing).then_some(read)
+fn gauge(fields: &mut FieldReader<'_>, column: &'static str) -> Option<Option<StatedGauge>> {
+    let read = fields.value(column, cells::gauge).map(|cell| cell.value);
+    (read.is_some() || !fields.is_given(column)).then_some(read)
 }
 
 fn measured(
-    cells: &mut Cells<'_>,
+    fields: &mut FieldReader<'_>,
     needle: NeedleSize,
     before: Option<StatedGauge>,
     after: Option<StatedGauge>,
@@ -96,24 +85,8 @@ fn measured(
         _ => "before",
     };
     let allowed = "as in `21 sts x 28 rows / 10 cm, garter, flat`";
-    cells.refuse(column, error.to_string(), allowed);
+    fields.refuse(column, error.to_string(), allowed);
     None
-}
-
-/// Writes a table of swatches and gives how many it wrote. `file` is what
-/// messages call it.
-pub fn write_swatches<S: Borrow<SwatchRow>>(
-    file: &str,
-    target: impl Write,
-    swatches: impl IntoIterator<Item = S>,
-) -> Result<u64, ExchangeError> {
-    let rows = swatches.into_iter().map(|row| {
-        let row = row.borrow();
-        let [needle, before, after, day, notes] = swatch_texts(&row.swatch);
-        let (maker, name) = (row.maker.to_string(), row.name.to_string());
-        [maker, name, needle, before, after, day, notes]
-    });
-    write_rows(file, target, SWATCH_COLUMNS, rows)
 }
 
 /// The cells of a swatch, from its needle on, in the order of [`SWATCH_COLUMNS`].
@@ -122,11 +95,13 @@ pub fn swatch_texts(swatch: &Swatch) -> [String; 5] {
         washed: None,
         ..before.clone()
     });
-    let after = swatch.after.as_ref().map(written::counts);
     [
         written::needles(Interval::one(swatch.needle)),
-        before.as_ref().map(written::gauge).unwrap_or_default(),
-        after.unwrap_or_default(),
+        before.as_ref().map_or_else(String::new, written::gauge),
+        swatch
+            .after
+            .as_ref()
+            .map_or_else(String::new, written::counts),
         swatch.measured_on.clone(),
         swatch.notes.clone(),
     ]
@@ -134,13 +109,16 @@ pub fn swatch_texts(swatch: &Swatch) -> [String; 5] {
 
 #[cfg(test)]
 mod tests {
-    use super::{super::Row, *};
+    use super::{
+        super::{Row, read_table, write_records},
+        *,
+    };
     use proptest::{option, prelude::*, sample::select};
 
     const HEADER: &str = "maker,name,needle,before,after,day,notes";
 
     fn rows(text: &str) -> Vec<Row<SwatchRow>> {
-        let rows = read_swatches("w.csv", text.as_bytes(), |_| {}).unwrap();
+        let rows = read_table("w.csv", text.as_bytes(), |_| {}).unwrap();
         rows.map(Result::unwrap).collect()
     }
 
@@ -155,7 +133,7 @@ mod tests {
 
     fn written(swatches: &[SwatchRow]) -> String {
         let mut bytes = Vec::new();
-        write_swatches("w.csv", &mut bytes, swatches).unwrap();
+        write_records("w.csv", &mut bytes, swatches).unwrap();
         String::from_utf8(bytes).unwrap()
     }
 

@@ -1,71 +1,106 @@
-//! `yarns.csv` read.
+//! `yarns.csv`, and the fields of a yarn.
 
 use super::{
     YARN_COLUMNS,
-    row::Cells,
-    rows::{Rows, Sheet},
-    shades::read_shades,
+    cell_text::{read_shades, write_shades},
+    columns::Column,
+    field_reader::{FieldReader, UNKNOWN},
+    table_reader::TableRecord,
+    table_writer::cell,
 };
 use crate::{
-    files::ExchangeError,
-    label::cells,
+    label::{
+        cells::{self, written},
+        plain,
+    },
     measure::YarnCount,
     record::{Printed, Yarn, YarnFacts, contradictions},
     trade::{Construction, Gtin},
 };
-use std::io::Read;
 
-/// Opens a table of yarns. `file` is what messages call it; `progress` is told
-/// the bytes read so far.
-pub fn read_yarns<'a>(
-    file: &str,
-    source: impl Read + 'a,
-    progress: impl FnMut(u64) + 'a,
-) -> Result<Rows<'a, Yarn>, ExchangeError> {
-    let sheet = Sheet {
-        columns: YARN_COLUMNS,
-        read: read_yarn,
-    };
-    Rows::open(file, Box::new(source), Box::new(progress), &sheet)
-}
+impl TableRecord for Yarn {
+    const COLUMNS: &'static [Column] = YARN_COLUMNS;
 
-fn read_yarn(cells: &mut Cells<'_>) -> Option<Yarn> {
-    let (maker, name) = (cells.name("maker"), cells.name("name"));
-    let facts = read_facts(cells);
-    let gtin = read_gtin(cells);
-    let discontinued = cells.value("discontinued", cells::yes_no);
-    for sentence in contradictions(&facts) {
-        cells.note("", sentence);
+    fn read(fields: &mut FieldReader<'_>) -> Option<Self> {
+        let (maker, name) = (fields.name("maker"), fields.name("name"));
+        let facts = read_facts(fields);
+        let gtin = read_gtin(fields);
+        let discontinued = fields.value("discontinued", cells::yes_no);
+        for sentence in contradictions(&facts) {
+            fields.note("", sentence);
+        }
+        Some(Self {
+            maker: maker?,
+            name: name?,
+            facts,
+            gtin,
+            shades: read_shades(fields.text("shades")),
+            discontinued: discontinued.is_some_and(|cell| cell.value),
+            notes: fields.text("notes").to_owned(),
+        })
     }
-    Some(Yarn {
-        maker: maker?,
-        name: name?,
-        facts,
-        gtin,
-        shades: read_shades(cells.text("shades")),
-        discontinued: discontinued.is_some_and(|cell| cell.value),
-        notes: cells.text("notes").to_owned(),
-    })
+
+    fn texts(&self) -> Vec<String> {
+        let facts = &self.facts;
+        let needed = |text: String| {
+            if text.is_empty() && facts.count.is_none() {
+                UNKNOWN.to_owned()
+            } else {
+                text
+            }
+        };
+        vec![
+            self.maker.to_string(),
+            self.name.to_string(),
+            needed(cell(facts.length.as_ref(), cells::length, |v| {
+                written::length(*v)
+            })),
+            needed(cell(facts.mass.as_ref(), cells::mass, |v| {
+                written::mass(*v)
+            })),
+            cell(facts.class.as_ref(), cells::class, plain::class),
+            cell(facts.blend.as_ref(), cells::blend, written::blend),
+            plain::construction_text(facts).unwrap_or_default(),
+            cell(facts.gauge.as_ref(), cells::gauge, written::gauge),
+            cell(facts.needles.as_ref(), cells::needles, |v| {
+                written::needles(*v)
+            }),
+            cell(facts.care.as_ref(), cells::care, |care| {
+                care.name().to_owned()
+            }),
+            cell(facts.price.as_ref(), cells::price, written::price),
+            self.gtin
+                .as_ref()
+                .map_or_else(String::new, ToString::to_string),
+            self.notes.clone(),
+            cell(facts.count.as_ref(), cells::count, |v| written::count(*v)),
+            facts
+                .plies
+                .map_or_else(String::new, |plies| plies.to_string()),
+            write_shades(&self.shades),
+            if self.discontinued { "yes" } else { "no" }.to_owned(),
+        ]
+    }
 }
 
-fn read_facts(cells: &mut Cells<'_>) -> YarnFacts {
+fn read_facts(fields: &mut FieldReader<'_>) -> YarnFacts {
     let mut counts = Counts::default();
-    counts.extend("count", cells.value("count", cells::count));
-    let length = put_up(cells, "length", cells::length, &mut counts);
-    let mass = put_up(cells, "mass", cells::mass, &mut counts);
-    let (construction, plies) = read_construction(cells);
+    counts.extend("count", fields.value("count", cells::count));
+    let length = put_up(fields, "length", cells::length, &mut counts);
+    let mass = put_up(fields, "mass", cells::mass, &mut counts);
+    let (construction, plies) = read_construction(fields);
     YarnFacts {
         length,
         mass,
-        count: counts.settled(cells),
-        class: cells.value("class", cells::class),
-        blend: cells.value("fibre", cells::blend),
+        count: counts.settled(fields),
+        class: fields.value("class", cells::class),
+        blend: fields.value("fibre", cells::blend),
         construction,
         plies,
-        gauge: cells.value("gauge", cells::gauge),
-        needles: cells.value("needle", cells::needles),
-        care: cells.value("care", cells::care),
-        price: cells.value("price", cells::price),
+        gauge: fields.value("gauge", cells::gauge),
+        needles: fields.value("needle", cells::needles),
+        care: fields.value("care", cells::care),
+        price: fields.value("price", cells::price),
     }
 }
 
@@ -79,31 +114,31 @@ impl Counts {
     }
 
     /// The one yarn count. Without one, length and mass may not be left empty.
-    fn settled(self, cells: &mut Cells<'_>) -> Option<Printed<YarnCount>> {
+    fn settled(self, fields: &mut FieldReader<'_>) -> Option<Printed<YarnCount>> {
         let mut counts = self.0.into_iter();
         let Some((_, first)) = counts.next() else {
-            if cells.is_empty("count") {
-                must_be_given(cells, "length");
-                must_be_given(cells, "mass");
+            if fields.is_empty("count") {
+                must_be_given(fields, "length");
+                must_be_given(fields, "mass");
             }
             return None;
         };
         for (column, other) in counts {
             if other.value != first.value {
                 let why = format!("the row has another yarn count, `{}`", first.text);
-                cells.refuse(column, why, "give one yarn count for a yarn");
+                fields.refuse(column, why, "give one yarn count for a yarn");
             }
         }
         Some(first)
     }
 }
 
-fn must_be_given(cells: &mut Cells<'_>, column: &str) {
-    if cells.is_empty(column) {
+fn must_be_given(fields: &mut FieldReader<'_>, column: &str) {
+    if fields.is_empty(column) {
         let allowed = format!(
             "write the {column} of one skein with its unit, `unknown` where the label does not give it, or a yarn count in `count`"
         );
-        cells.refuse(
+        fields.refuse(
             column,
             format!("no {column} and no yarn count stand here"),
             allowed,
@@ -112,33 +147,33 @@ fn must_be_given(cells: &mut Cells<'_>, column: &str) {
 }
 
 /// A length or mass, or the yarn count that stands in its place.
-fn put_up<T: Clone + Send + 'static>(
-    cells: &mut Cells<'_>,
+fn put_up<T: Clone + 'static>(
+    fields: &mut FieldReader<'_>,
     column: &'static str,
     read: fn(&str) -> cells::Cell<T>,
     counts: &mut Counts,
 ) -> Option<Printed<T>> {
-    let error = match cells.try_value(column, read)? {
+    let error = match fields.try_value(column, read)? {
         Ok(value) => return Some(value),
         Err(error) => error,
     };
-    match cells.try_value(column, cells::count) {
+    match fields.try_value(column, cells::count) {
         Some(Ok(count)) => counts.extend(column, Some(count)),
-        _ => cells.bad(column, error),
+        _ => fields.bad(column, error),
     }
     None
 }
 
 /// Construction and plies; the cell of the construction may say both.
-fn read_construction(cells: &mut Cells<'_>) -> (Option<Printed<Construction>>, Option<u8>) {
-    let built = cells.value("construction", cells::construction);
+fn read_construction(fields: &mut FieldReader<'_>) -> (Option<Printed<Construction>>, Option<u8>) {
+    let built = fields.value("construction", cells::construction);
     let told = built.as_ref().and_then(|cell| cell.value.1);
-    let plies = read_plies(cells);
+    let plies = read_plies(fields);
     if let (Some(told), Some(plies)) = (told, plies)
         && told != plies
     {
         let why = format!("the construction says {told}");
-        cells.refuse(
+        fields.refuse(
             "plies",
             why,
             "give the same number in both, or in one of them",
@@ -148,13 +183,13 @@ fn read_construction(cells: &mut Cells<'_>) -> (Option<Printed<Construction>>, O
     (construction, plies.or(told))
 }
 
-fn read_plies(cells: &mut Cells<'_>) -> Option<u8> {
-    if cells.is_empty("plies") || cells.is_unknown("plies") {
+fn read_plies(fields: &mut FieldReader<'_>) -> Option<u8> {
+    if !fields.is_given("plies") {
         return None;
     }
-    let plies = cells.text("plies").parse().ok().filter(|plies| *plies > 0);
+    let plies = fields.text("plies").parse().ok().filter(|plies| *plies > 0);
     if plies.is_none() {
-        cells.refuse(
+        fields.refuse(
             "plies",
             "this is no number of plies",
             "write a whole number from 1 to 255",
@@ -163,15 +198,15 @@ fn read_plies(cells: &mut Cells<'_>) -> Option<u8> {
     plies
 }
 
-fn read_gtin(cells: &mut Cells<'_>) -> Option<Gtin> {
-    if cells.is_empty("gtin") || cells.is_unknown("gtin") {
+fn read_gtin(fields: &mut FieldReader<'_>) -> Option<Gtin> {
+    if !fields.is_given("gtin") {
         return None;
     }
-    match Gtin::read(cells.text("gtin")) {
+    match Gtin::read(fields.text("gtin")) {
         Ok(gtin) => Some(gtin),
         Err(error) => {
             let allowed = "leave it empty where it is not known; in a spreadsheet format the column as text, or digits are lost";
-            cells.refuse("gtin", error.to_string(), allowed);
+            fields.refuse("gtin", error.to_string(), allowed);
             None
         }
     }
@@ -179,11 +214,14 @@ fn read_gtin(cells: &mut Cells<'_>) -> Option<Gtin> {
 
 #[cfg(test)]
 mod tests {
-    use super::{super::Row, *};
+    use super::{
+        super::{Row, read_table},
+        *,
+    };
     use crate::measure::units::CountSystem;
 
     fn rows(text: &str) -> Vec<Row<Yarn>> {
-        let rows = read_yarns("yarns.csv", text.as_bytes(), |_| {}).unwrap();
+        let rows = read_table("yarns.csv", text.as_bytes(), |_| {}).unwrap();
         rows.map(Result::unwrap).collect()
     }
 

@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     files::{
-        CellNote, ExchangeError,
+        CellNote, FileError,
         pattern_file::{keys::Keys, syntax::Findings},
         text::text_of,
     },
@@ -32,7 +32,7 @@ pub struct NeedsReading {
 }
 
 /// Reads a file of samples and pieces, or says all that is wrong with it.
-pub fn read_needs_file(file: &str, bytes: &[u8]) -> Result<NeedsReading, ExchangeError> {
+pub fn read_needs_file(file: &str, bytes: &[u8]) -> Result<NeedsReading, FileError> {
     let text = text_of(file, bytes)?;
     let mut found = Findings::new(text);
     let tree = found.tree();
@@ -40,16 +40,14 @@ pub fn read_needs_file(file: &str, bytes: &[u8]) -> Result<NeedsReading, Exchang
         true => needs_of(&tree, &mut found),
         false => None,
     };
-    found
-        .faults
-        .sort_by_key(|fault| (fault.line, fault.character));
-    found.notes.sort_by_key(|note| note.line);
+    found.faults.sort_by_key(|fault| fault.place);
+    found.notes.sort_by_key(|note| note.place);
     match needs {
         Some(needs) if found.faults.is_empty() => Ok(NeedsReading {
             needs,
             warnings: found.notes,
         }),
-        _ => Err(ExchangeError::Faults {
+        _ => Err(FileError::Faults {
             file: file.to_owned(),
             faults: found.faults,
         }),
@@ -304,7 +302,7 @@ after = "112 g"
     fn faults_with(old: &str, new: &str) -> Vec<String> {
         assert!(WHOLE.contains(old), "{old}");
         match read_needs_file("n.toml", WHOLE.replacen(old, new, 1).as_bytes()) {
-            Err(ExchangeError::Faults { faults, .. }) => {
+            Err(FileError::Faults { faults, .. }) => {
                 faults.iter().map(ToString::to_string).collect()
             }
             other => panic!("{other:?}"),

@@ -5,7 +5,7 @@ use super::{
     yarn::read_yarn,
 };
 use crate::{
-    files::{CellNote, ExchangeError, text::text_of},
+    files::{CellNote, FileError, text::text_of},
     label::cells,
     record::{Fit, Name, Pattern, PatternYarn, Purpose, Size},
     words::{fold, or_list},
@@ -22,7 +22,7 @@ pub struct PatternReading {
 
 /// Reads a pattern file, or says all that is wrong with it. `file` is what
 /// messages call it.
-pub fn read_pattern(file: &str, bytes: &[u8]) -> Result<PatternReading, ExchangeError> {
+pub fn read_pattern(file: &str, bytes: &[u8]) -> Result<PatternReading, FileError> {
     let text = text_of(file, bytes)?;
     let mut found = Findings::new(text);
     let tree = found.tree();
@@ -30,16 +30,14 @@ pub fn read_pattern(file: &str, bytes: &[u8]) -> Result<PatternReading, Exchange
         true => pattern_of(&tree, &mut found),
         false => None,
     };
-    found
-        .faults
-        .sort_by_key(|fault| (fault.line, fault.character));
-    found.notes.sort_by_key(|note| note.line);
+    found.faults.sort_by_key(|fault| fault.place);
+    found.notes.sort_by_key(|note| note.place);
     match pattern {
         Some(pattern) if found.faults.is_empty() => Ok(PatternReading {
             pattern,
             warnings: found.notes,
         }),
-        _ => Err(ExchangeError::Faults {
+        _ => Err(FileError::Faults {
             file: file.to_owned(),
             faults: found.faults,
         }),
@@ -217,7 +215,7 @@ needs = "9 (10) skeins"
 
     fn faults(text: &str) -> Vec<String> {
         match read_pattern("p.toml", text.as_bytes()) {
-            Err(ExchangeError::Faults { faults, .. }) => {
+            Err(FileError::Faults { faults, .. }) => {
                 faults.iter().map(ToString::to_string).collect()
             }
             other => panic!("{other:?}"),

@@ -1,6 +1,6 @@
 //! Where a byte of a file stands, and what is wrong with its TOML.
 
-use crate::files::{CellError, CellNote};
+use crate::files::{CellFault, CellNote, Place};
 use std::ops::Range;
 use toml::de::{DeTable, Error};
 
@@ -8,7 +8,7 @@ use toml::de::{DeTable, Error};
 pub(in crate::files) struct Findings<'t> {
     text: &'t str,
     /// What is wrong, in any order.
-    pub faults: Vec<CellError>,
+    pub faults: Vec<CellFault>,
     /// What to know.
     pub notes: Vec<CellNote>,
 }
@@ -40,13 +40,16 @@ impl<'t> Findings<'t> {
         self.fault(&span, "", &given, error.message(), allowed);
     }
 
-    /// Line and character of a byte, both from 1.
-    fn place(&self, byte: usize) -> (u64, u64) {
+    /// Line and character of a byte.
+    fn place(&self, byte: usize) -> Place {
         let before = self.text.get(..byte).unwrap_or(self.text);
         let breaks = before.bytes().filter(|byte| *byte == b'\n').count();
         let in_line = before.rsplit('\n').next().unwrap_or_default();
         let from_one = |count: usize| u64::try_from(count).map_or(u64::MAX, |count| count + 1);
-        (from_one(breaks), from_one(in_line.chars().count()))
+        Place {
+            line: from_one(breaks),
+            character: Some(from_one(in_line.chars().count())),
+        }
     }
 
     /// Reports something wrong.
@@ -58,17 +61,13 @@ impl<'t> Findings<'t> {
         why: impl Into<String>,
         allowed: impl Into<String>,
     ) {
-        let (line, character) = self.place(at.start);
-        let fault = CellError::new(line, field, given, why, allowed);
-        self.faults.push(CellError {
-            character: Some(character),
-            ..fault
-        });
+        let fault = CellFault::new(field, given, why, allowed);
+        self.faults.push(fault.at(self.place(at.start)));
     }
 
     /// Reports something to know.
     pub fn note(&mut self, at: &Range<usize>, field: &str, message: impl Into<String>) {
-        let (line, _) = self.place(at.start);
+        let line = Place::line(self.place(at.start).line);
         self.notes.push(CellNote::new(line, field, message));
     }
 }

@@ -9,7 +9,7 @@ mod rows;
 mod stated;
 mod unit_pairs;
 
-use super::{ExchangeError, text::text_of};
+use super::{FileError, text::text_of};
 use crate::label::band::read_band;
 use crate::measure::Length;
 
@@ -51,10 +51,11 @@ impl SheetLine {
 }
 
 /// The lines of a sheet that hold anything. `file` is what messages call it.
-pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Vec<SheetLine>, ExchangeError> {
+pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Vec<SheetLine>, FileError> {
     let text = text_of(file, bytes)?;
-    Ok(match rows::is_table(text) {
-        true => rows::of_table(text),
-        false => rows::of_text(text),
-    })
+    if rows::is_table(text) {
+        rows::of_table(file, text)
+    } else {
+        Ok(rows::of_text(text))
+    }
 }

@@ -2,7 +2,13 @@
 
 use super::SheetLine;
 use crate::{
-    files::csv::unguard, label::reading::is_skein_word, measure::units::unit, words::fold,
+    files::{
+        FileError,
+        csv::{RowReader, unguard},
+    },
+    label::reading::is_skein_word,
+    measure::units::unit,
+    words::fold,
 };
 
 /// What the head of a column of counts begins with.
@@ -17,38 +23,18 @@ pub(super) fn is_table(text: &str) -> bool {
 }
 
 /// The rows of a table; counts of the sizes as one list, as patterns write it.
-pub(super) fn of_table(text: &str) -> Vec<SheetLine> {
-    let mut reader = csv::ReaderBuilder::new()
-        .flexible(true)
-        .from_reader(text.as_bytes());
-    let heads: Vec<String> = match reader.headers() {
-        Ok(heads) => heads.iter().map(str::to_owned).collect(),
-        Err(_) => return of_text(text),
-    };
-    let row = |row: csv::StringRecord| {
-        let at = row.position().map_or(0, csv::Position::byte);
-        line_of_row(&heads, &row, line_number(text, at))
-    };
-    reader
-        .into_records()
-        .filter_map(Result::ok)
-        .map(row)
-        .collect()
-}
-
-/// The line in which a byte stands, from 1; breaks before the row do not count
-/// to it.
-fn line_number(text: &str, byte: u64) -> u64 {
-    let before = usize::try_from(byte).ok().and_then(|byte| text.get(..byte));
-    let rest = usize::try_from(byte).ok().and_then(|byte| text.get(byte..));
-    let breaks = |text: &str| text.bytes().filter(|byte| *byte == b'\n').count();
-    let blank = rest.map_or(0, |rest| {
-        breaks(
-            rest.get(..rest.len() - rest.trim_start_matches(['\r', '\n']).len())
-                .unwrap_or_default(),
-        )
-    });
-    u64::try_from(before.map_or(0, breaks) + blank + 1).unwrap_or(u64::MAX)
+/// `file` is what messages call it.
+pub(super) fn of_table(file: &str, text: &str) -> Result<Vec<SheetLine>, FileError> {
+    let is_counts = |head: &str| head.starts_with(COUNTS);
+    let source = Box::new(text.as_bytes());
+    let mut reader = RowReader::open(file, source, Box::new(|_| ()), is_counts)?;
+    reader.advance()?;
+    let heads: Vec<String> = reader.cells().iter().map(str::to_owned).collect();
+    let mut lines = Vec::new();
+    while let Some(place) = reader.advance()? {
+        lines.push(line_of_row(&heads, reader.cells(), place.line));
+    }
+    Ok(lines)
 }
 
 fn line_of_row(heads: &[String], row: &csv::StringRecord, number: u64) -> SheetLine {
@@ -191,7 +177,7 @@ mod tests {
     fn rows_of_a_table_know_their_lines_and_counts() {
         let text = "yarn,put-up,skeins S,skeins M\r\nA,\"120 m, 50 g\",8,9\r\n\r\nB,x,1,2\r\n";
         assert!(is_table(text));
-        let lines = of_table(text);
+        let lines = of_table("s.csv", text).unwrap();
         assert_eq!(lines[0].text, "A | 120 m, 50 g | 8 (9) skeins");
         assert_eq!((lines[0].number, lines[1].number), (2, 4));
     }

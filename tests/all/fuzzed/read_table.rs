@@ -2,33 +2,21 @@
 //! is read, written and read again gives the same records.
 
 use std::fmt::Debug;
-use understudy::files::{
-    ExchangeError,
-    csv::{Rows, read_stock, read_yarns, write_stock, write_yarns},
+use understudy::{
+    files::csv::{StockRow, TableRecord, read_table, write_records},
+    record::Yarn,
 };
 
 /// Panics where `data` does not hold.
 pub fn check(data: &[u8]) {
-    twice(
-        data,
-        |bytes| read_yarns("y.csv", bytes, |_| {}),
-        |target, yarns| write_yarns("y.csv", target, yarns),
-    );
-    twice(
-        data,
-        |bytes| read_stock("s.csv", bytes, |_| {}),
-        |target, rows| write_stock("s.csv", target, rows),
-    );
+    twice::<Yarn>(data);
+    twice::<StockRow>(data);
 }
 
-type Opened<'a, T> = Result<Rows<'a, T>, ExchangeError>;
-
-fn twice<T: PartialEq + Debug + Send + 'static>(
-    data: &[u8],
-    read: impl for<'a> Fn(&'a [u8]) -> Opened<'a, T>,
-    write: impl Fn(&mut Vec<u8>, &[T]) -> Result<u64, ExchangeError>,
-) {
-    let Ok(rows) = read(data) else { return };
+fn twice<T: TableRecord + PartialEq + Debug>(data: &[u8]) {
+    let Ok(rows) = read_table::<T>("t.csv", data, |_| {}) else {
+        return;
+    };
     let mut records = Vec::new();
     let mut last = 0;
     for row in rows {
@@ -41,8 +29,8 @@ fn twice<T: PartialEq + Debug + Send + 'static>(
         }
     }
     let mut bytes = Vec::new();
-    write(&mut bytes, &records).expect("memory takes all that is written");
-    let again: Vec<T> = read(&bytes)
+    write_records("t.csv", &mut bytes, &records).expect("memory takes all that is written");
+    let again: Vec<T> = read_table("t.csv", bytes.as_slice(), |_| {})
         .expect("what was written opens")
         .map(|row| row.expect("a row that was written").record)
         .map(|record| record.unwrap_or_else(|faults| panic!("{faults:?}")))

@@ -3,7 +3,7 @@
 use super::fetched;
 use serde_json::{Map, Value};
 use std::{fs, path::Path};
-use understudy::files::csv::{StockRow, read_stock};
+use understudy::files::csv::{StockRow, read_table};
 
 /// Columns that keep text as it is, which take the cells of a foreign table in
 /// its order. The name of a yarn, which is tidied, comes last.
@@ -48,7 +48,7 @@ fn as_stock(table: &str) -> String {
 }
 
 fn read(table: &str) -> Vec<StockRow> {
-    let rows = read_stock("stock.csv", table.as_bytes(), |_| {}).unwrap();
+    let rows = read_table("stock.csv", table.as_bytes(), |_| {}).unwrap();
     rows.map(|row| row.unwrap().record.unwrap()).collect()
 }
 

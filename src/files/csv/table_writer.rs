@@ -1,176 +1,100 @@
-//! Yarns and stock written, and what writing any table shares.
+//! Tables written, row by row; no cell starts a formula.
 
-use super::{
-    STOCK_COLUMNS, StockRow, YARN_COLUMNS, columns::Column, guard::guard, row::UNKNOWN,
-    shades::write_shades,
-};
+use super::{cell_text::guard, table_reader::TableRecord};
 use crate::{
-    files::ExchangeError,
-    label::{
-        cells::{self, Cell, written},
-        plain,
-    },
-    record::{Printed, Yarn},
+    files::FileError,
+    label::{cells::Cell, plain},
+    record::Printed,
 };
 use std::{
-    borrow::Borrow,
     io::{self, Write},
+    marker::PhantomData,
 };
 
-/// Writes a table of yarns and gives how many it wrote. `file` is what messages
-/// call it.
-pub fn write_yarns<Y: Borrow<Yarn>>(
-    file: &str,
-    target: impl Write,
-    yarns: impl IntoIterator<Item = Y>,
-) -> Result<u64, ExchangeError> {
-    let mut table = YarnsOut::begin(file, target)?;
-    for yarn in yarns {
-        table.add(yarn.borrow())?;
-    }
-    table.end()
-}
-
-/// A table of yarns that is written one yarn at a time.
-pub struct YarnsOut<W: Write>(TableOut<W>);
-
-impl<W: Write> YarnsOut<W> {
-    /// Begins the table. `file` is what messages call it.
-    pub fn begin(file: &str, target: W) -> Result<Self, ExchangeError> {
-        TableOut::begin(file, target, YARN_COLUMNS).map(Self)
-    }
-
-    /// Writes a yarn.
-    pub fn add(&mut self, yarn: &Yarn) -> Result<(), ExchangeError> {
-        self.0.add(&yarn_cells(yarn))
-    }
-
-    /// Ends the table and gives how many yarns it holds.
-    pub fn end(self) -> Result<u64, ExchangeError> {
-        self.0.end()
-    }
-}
-
-/// Writes a table of stock and gives how many rows it wrote. `file` is what
-/// messages call it.
-pub fn write_stock<S: Borrow<StockRow>>(
-    file: &str,
-    target: impl Write,
-    stock: impl IntoIterator<Item = S>,
-) -> Result<u64, ExchangeError> {
-    let rows = stock.into_iter().map(|row| stock_cells(row.borrow()));
-    write_rows(file, target, STOCK_COLUMNS, rows)
-}
-
-/// Writes the header line and the rows.
-pub(super) fn write_rows<const N: usize>(
-    file: &str,
-    target: impl Write,
-    columns: &[Column],
-    rows: impl Iterator<Item = [String; N]>,
-) -> Result<u64, ExchangeError> {
-    let mut table = TableOut::begin(file, target, columns)?;
-    for row in rows {
-        table.add(&row)?;
-    }
-    table.end()
-}
-
-/// A table on its way out, row by row; no cell starts a formula.
-struct TableOut<W: Write> {
+/// A table of records that is written one record at a time.
+pub struct TableWriter<W: Write, T> {
     file: String,
     writer: csv::Writer<W>,
     written: u64,
+    of: PhantomData<fn(&T)>,
 }
 
-impl<W: Write> TableOut<W> {
-    fn begin(file: &str, target: W, columns: &[Column]) -> Result<Self, ExchangeError> {
+impl<W: Write, T: TableRecord> TableWriter<W, T> {
+    /// Begins the table. `file` is what messages call it.
+    pub fn new(file: &str, target: W) -> Result<Self, FileError> {
         let mut writer = csv::Writer::from_writer(target);
-        let header = writer.write_record(columns.iter().map(|column| column.name));
-        let table = Self {
+        let header = writer.write_record(T::COLUMNS.iter().map(|column| column.name));
+        header.map_err(|error| failed(file, error))?;
+        Ok(Self {
             file: file.to_owned(),
             writer,
             written: 0,
-        };
-        header.map_err(|error| table.failed(error))?;
-        Ok(table)
+            of: PhantomData,
+        })
     }
 
-    fn add(&mut self, row: &[String]) -> Result<(), ExchangeError> {
-        let cells = row.iter().map(|cell| guard(cell).into_owned());
-        let added = self.writer.write_record(cells);
-        added.map_err(|error| self.failed(error))?;
+    /// Writes a record.
+    pub fn add(&mut self, record: &T) -> Result<(), FileError> {
+        let added = write_row(&mut self.writer, &record.texts());
+        added.map_err(|error| failed(&self.file, error))?;
         self.written += 1;
         Ok(())
     }
 
-    fn end(mut self) -> Result<u64, ExchangeError> {
+    /// Ends the table and gives how many records it holds.
+    pub fn finish(mut self) -> Result<u64, FileError> {
         let flushed = self.writer.flush();
-        flushed.map_err(|error| self.failed(error))?;
+        flushed.map_err(|error| failed(&self.file, error))?;
         Ok(self.written)
     }
+}
 
-    fn failed(&self, error: impl Into<io::Error>) -> ExchangeError {
-        ExchangeError::Write {
-            file: self.file.clone(),
-            source: error.into(),
+/// Writes a table of records and gives how many it wrote. `file` is what messages
+/// call it.
+pub fn write_records<'r, T: TableRecord + 'r>(
+    file: &str,
+    target: impl Write,
+    records: impl IntoIterator<Item = &'r T>,
+) -> Result<u64, FileError> {
+    let mut table = TableWriter::new(file, target)?;
+    for record in records {
+        table.add(record)?;
+    }
+    table.finish()
+}
+
+/// Writes any head and rows. `file` is what messages call it.
+pub fn write_table(
+    file: &str,
+    target: impl Write,
+    columns: &[String],
+    rows: &[Vec<String>],
+) -> Result<(), FileError> {
+    let write = || -> csv::Result<()> {
+        let mut writer = csv::Writer::from_writer(target);
+        write_row(&mut writer, columns)?;
+        for row in rows {
+            write_row(&mut writer, row)?;
         }
+        Ok(writer.flush()?)
+    };
+    write().map_err(|error| failed(file, error))
+}
+
+fn write_row(writer: &mut csv::Writer<impl Write>, cells: &[String]) -> csv::Result<()> {
+    writer.write_record(cells.iter().map(|cell| guard(cell).into_owned()))
+}
+
+fn failed(file: &str, error: impl Into<io::Error>) -> FileError {
+    FileError::Write {
+        file: file.to_owned(),
+        source: error.into(),
     }
 }
 
-/// The cells of a yarn, in the order of [`YARN_COLUMNS`].
-pub(super) fn yarn_cells(yarn: &Yarn) -> [String; 17] {
-    let facts = &yarn.facts;
-    let needed = |text: String| match text.is_empty() && facts.count.is_none() {
-        true => UNKNOWN.to_owned(),
-        false => text,
-    };
-    [
-        yarn.maker.to_string(),
-        yarn.name.to_string(),
-        needed(cell(facts.length.as_ref(), cells::length, |v| {
-            written::length(*v)
-        })),
-        needed(cell(facts.mass.as_ref(), cells::mass, |v| {
-            written::mass(*v)
-        })),
-        cell(facts.class.as_ref(), cells::class, plain::class),
-        cell(facts.blend.as_ref(), cells::blend, written::blend),
-        plain::construction_text(facts).unwrap_or_default(),
-        cell(facts.gauge.as_ref(), cells::gauge, written::gauge),
-        cell(facts.needles.as_ref(), cells::needles, |v| {
-            written::needles(*v)
-        }),
-        cell(facts.care.as_ref(), cells::care, |care| {
-            care.name().to_owned()
-        }),
-        cell(facts.price.as_ref(), cells::price, written::price),
-        shown(yarn.gtin.as_ref()),
-        yarn.notes.clone(),
-        cell(facts.count.as_ref(), cells::count, |v| written::count(*v)),
-        shown(facts.plies.as_ref()),
-        write_shades(&yarn.shades),
-        if yarn.discontinued { "yes" } else { "no" }.to_owned(),
-    ]
-}
-
-/// The cells of a row of stock, in the order of [`STOCK_COLUMNS`].
-pub(super) fn stock_cells(row: &StockRow) -> [String; 9] {
-    let lot = &row.lot;
-    [
-        row.maker.to_string(),
-        row.name.to_string(),
-        lot.shade.clone(),
-        lot.lot.clone().unwrap_or_default(),
-        cell(Some(&row.amount), cells::stock_amount, ToString::to_string),
-        cell(lot.weighed.as_ref(), cells::weighed, plain::weighed),
-        lot.place.clone(),
-        cell(lot.price.as_ref(), cells::price, written::price),
-        lot.notes.clone(),
-    ]
-}
-
-fn cell<T: PartialEq>(
+/// The text of a value: as printed where that reads back to it, else as `plain`
+/// writes it; empty for none.
+pub(super) fn cell<T: PartialEq>(
     value: Option<&Printed<T>>,
     read: impl Fn(&str) -> Cell<T>,
     plain: impl Fn(&T) -> String,
@@ -178,42 +102,39 @@ fn cell<T: PartialEq>(
     value.map_or_else(String::new, |value| plain::text_of(value, read, plain))
 }
 
-fn shown(value: Option<&impl ToString>) -> String {
-    value.map_or_else(String::new, ToString::to_string)
-}
-
 #[cfg(test)]
 mod tests {
     use super::{
-        super::{read_stock, read_yarns},
+        super::{StockRow, read_table},
         *,
     };
     use crate::{
-        record::{Lot, Name, YarnFacts},
+        label::cells,
+        record::{Lot, Name, Yarn, YarnFacts},
         trade::Gtin,
     };
     use proptest::{option, prelude::*, sample::select};
 
     fn yarns_of(bytes: &[u8]) -> Vec<Yarn> {
-        let rows = read_yarns("y.csv", bytes, |_| {}).unwrap();
+        let rows = read_table("y.csv", bytes, |_| {}).unwrap();
         rows.map(|row| row.unwrap().record.unwrap()).collect()
     }
 
     fn stock_of(bytes: &[u8]) -> Vec<StockRow> {
-        let rows = read_stock("s.csv", bytes, |_| {}).unwrap();
+        let rows = read_table("s.csv", bytes, |_| {}).unwrap();
         rows.map(|row| row.unwrap().record.unwrap()).collect()
     }
 
     fn yarns_written(yarns: &[Yarn]) -> Vec<u8> {
         let mut bytes = Vec::new();
-        let written = write_yarns("y.csv", &mut bytes, yarns).unwrap();
+        let written = write_records("y.csv", &mut bytes, yarns).unwrap();
         assert_eq!(written, u64::try_from(yarns.len()).unwrap());
         bytes
     }
 
     fn stock_written(stock: &[StockRow]) -> Vec<u8> {
         let mut bytes = Vec::new();
-        write_stock("s.csv", &mut bytes, stock).unwrap();
+        write_records("s.csv", &mut bytes, stock).unwrap();
         bytes
     }
 
@@ -379,7 +300,19 @@ mod tests {
     fn a_full_disk_is_an_error_and_not_a_short_file() {
         let yarns = yarns_of(b"maker,name,count\nV,O,2/14 Nm\n");
         let mut small = [0_u8; 20];
-        let error = write_yarns("y.csv", small.as_mut_slice(), &yarns).unwrap_err();
-        assert!(matches!(error, ExchangeError::Write { .. }));
+        let error = write_records("y.csv", small.as_mut_slice(), &yarns).unwrap_err();
+        assert!(matches!(error, FileError::Write { .. }));
+    }
+
+    #[test]
+    fn cells_are_quoted_where_they_must_be_and_formulas_are_guarded() {
+        let mut text = Vec::new();
+        let columns = ["yarn", "skeins S"].map(str::to_owned);
+        let rows = vec![["=1+1, a", "4"].map(str::to_owned).to_vec()];
+        write_table("x.csv", &mut text, &columns, &rows).unwrap();
+        assert_eq!(
+            String::from_utf8(text).unwrap(),
+            "yarn,skeins S\n\"'=1+1, a\",4\n"
+        );
     }
 }

@@ -1,4 +1,5 @@
-//! Text that a spreadsheet would take for a formula, made harmless and back.
+//! How a text stands in a cell, there and back: a text that a spreadsheet would
+//! take for a formula is made harmless, and several shades share a cell.
 //!
 //! The list of first characters follows common practice against formula
 //! injection: `=`, `+`, `-`, `@`, tab and carriage return, also behind spaces
@@ -13,9 +14,10 @@ const GUARD: char = '\'';
 /// it, where it starts with `'` itself, or where spaces at its ends would be
 /// lost.
 pub(super) fn guard(text: &str) -> Cow<'_, str> {
-    match wants_guard(text) {
-        true => Cow::Owned(format!("{GUARD}{text}")),
-        false => Cow::Borrowed(text),
+    if wants_guard(text) {
+        Cow::Owned(format!("{GUARD}{text}"))
+    } else {
+        Cow::Borrowed(text)
     }
 }
 
@@ -38,6 +40,34 @@ fn starts_formula(c: char) -> bool {
         c,
         '=' | '+' | '-' | '@' | '\t' | '\r' | '\n' | '＝' | '＋' | '－' | '＠'
     )
+}
+
+/// Shades separated by `|`; `\|` is a bar within one, `\\` a backslash.
+pub(super) fn read_shades(cell: &str) -> Vec<String> {
+    let mut shades = vec![String::new()];
+    let mut letters = cell.chars().peekable();
+    while let Some(letter) = letters.next() {
+        let escaped = match letter {
+            '\\' => letters.next_if(|next| matches!(next, '|' | '\\')),
+            _ => None,
+        };
+        match (escaped, shades.last_mut()) {
+            (None, _) if letter == '|' => shades.push(String::new()),
+            (letter_of, Some(shade)) => shade.push(letter_of.unwrap_or(letter)),
+            (_, None) => {}
+        }
+    }
+    let tidy = shades.iter().map(|shade| shade.trim().to_owned());
+    tidy.filter(|shade| !shade.is_empty()).collect()
+}
+
+/// The cell that reads back to `shades`.
+pub(super) fn write_shades(shades: &[String]) -> String {
+    let escaped: Vec<String> = shades
+        .iter()
+        .map(|shade| shade.replace('\\', r"\\").replace('|', r"\|"))
+        .collect();
+    escaped.join("|")
 }
 
 #[cfg(test)]
@@ -84,6 +114,20 @@ mod tests {
         fn prop_no_written_cell_starts_a_formula(text in "[='\" @+\\-\t\ra]{0,6}") {
             let written = guard(&text).into_owned();
             prop_assert!(!written.starts_with(starts_formula));
+        }
+    }
+
+    #[test]
+    fn shades_are_parted_by_bars() {
+        assert_eq!(read_shades(" moss | rust||"), ["moss", "rust"]);
+        assert_eq!(read_shades(r"a\|b|c\\|d\e"), ["a|b", r"c\", r"d\e"]);
+        assert!(read_shades("").is_empty());
+    }
+
+    proptest! {
+        #[test]
+        fn prop_shades_come_back(shades in proptest::collection::vec(r"[a-z|\\][a-z |\\]{0,5}[a-z|\\]", 0..4)) {
+            prop_assert_eq!(read_shades(&write_shades(&shades)), shades);
         }
     }
 }

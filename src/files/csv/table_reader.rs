@@ -1,197 +1,210 @@
-//! The rows of a table, one after the other, in flat memory.
+//! Records read: from the rows of a table, one after the other in flat memory, and
+//! from the fields of a form.
 
 use super::{
+    cell_cache::CellCache,
+    cell_text::unguard,
     columns::Column,
-    delimiter::delimiter_of,
-    head::{failed_to_read, first_line, head_of},
-    worker::{ReadRow, Told, Worker},
+    field_reader::FieldReader,
+    header::{Header, delimiter_name, least, named, read_header},
+    row_reader::{RowPlace, RowReader},
 };
-use crate::files::{CellError, CellNote, ExchangeError};
-use std::{
-    collections::VecDeque,
-    io::{self, Read},
-};
+use crate::files::{CellFault, CellNote, FileError, Place};
+use std::{cell::RefCell, io::Read, marker::PhantomData};
+
+/// A kind of record with a table of its own, whose columns are the fields of its
+/// form as well.
+pub trait TableRecord: Sized {
+    /// Its columns, in the order in which they are written.
+    const COLUMNS: &'static [Column];
+
+    /// Reads a record; what is wrong is left with the fields.
+    fn read(fields: &mut FieldReader<'_>) -> Option<Self>;
+
+    /// The text of each column, which reads back to the same record.
+    fn texts(&self) -> Vec<String>;
+}
+
+/// What the fields of one record gave: the record with what to know about it, or
+/// all that is wrong with them.
+pub type RecordReading<T> = Result<(T, Vec<CellNote>), Vec<CellFault>>;
+
+/// Reads one record of a form; `text` gives the text of each column.
+pub fn read_record<'t, T: TableRecord>(text: impl Fn(&'static str) -> &'t str) -> RecordReading<T> {
+    let header = Header::with_all(T::COLUMNS);
+    let texts = T::COLUMNS.iter().map(|column| text(column.name).trim());
+    let mut fields = FieldReader::of_form(&header, texts.collect());
+    for column in T::COLUMNS {
+        if fields.text(column.name).contains('\0') {
+            fields.refuse(column.name, "a NUL character is no text", "leave it out");
+        }
+    }
+    let record = T::read(&mut fields);
+    let (record, notes) = fields.finish(record);
+    record.map(|record| (record, notes))
+}
+
+/// The text of each column of a record, for a form; it reads back to the same.
+pub fn record_texts<T: TableRecord>(record: &T) -> Vec<(&'static str, String)> {
+    let names = T::COLUMNS.iter().map(|column| column.name);
+    names.zip(record.texts()).collect()
+}
 
 /// One row of a table.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Row<T> {
     /// The line on which it starts, as an editor shows it.
     pub line: u64,
-    /// The record, or every bad cell of the row.
-    pub record: Result<T, Vec<CellError>>,
+    /// The record, or every fault of the row.
+    pub record: Result<T, Vec<CellFault>>,
     /// What to know about it.
     pub warnings: Vec<CellNote>,
 }
 
-/// What one kind of table asks for, and how a row of it is read.
-pub(super) struct Sheet<T> {
-    /// Its columns.
-    pub columns: &'static [Column],
-    /// Reads one row; what is wrong is left with the cells.
-    pub read: ReadRow<T>,
-}
-
-/// The rows of a table. A row that is bad is given as such and reading goes on;
-/// an error ends it.
+/// The rows of a table. A row that is bad is given as such and reading goes on; an
+/// error ends it.
 pub struct Rows<'a, T> {
-    file: String,
-    source: Box<dyn Read + 'a>,
-    progress: Box<dyn FnMut(u64) + 'a>,
-    bytes: u64,
-    /// Whether nothing more can be read.
-    all_given: bool,
+    reader: RowReader<'a>,
+    header: Header,
     notes: Vec<CellNote>,
-    worker: Worker<T>,
-    ready: VecDeque<Row<T>>,
-    /// Whether the worker has done all of the file, or why it stopped.
+    cache: RefCell<CellCache>,
     ended: bool,
-    failed: Option<ExchangeError>,
+    of: PhantomData<fn() -> T>,
 }
 
-/// Bytes that are given to the worker at a time; so few that a table of many
-/// short rows takes little memory.
-const BLOCK: u64 = 16 * 1024;
-
-/// Blocks that the worker has before it.
-const BLOCKS: usize = 2;
-
-impl<'a, T: Send + 'static> Rows<'a, T> {
-    /// Opens a table: finds its delimiter and reads its header line.
-    pub(super) fn open(
-        file: &str,
-        mut source: Box<dyn Read + 'a>,
-        progress: Box<dyn FnMut(u64) + 'a>,
-        sheet: &Sheet<T>,
-    ) -> Result<Self, ExchangeError> {
-        let head = head_of(file, &mut source)?;
-        let line = first_line(&head);
-        let delimiter = delimiter_of(&String::from_utf8_lossy(line), sheet.columns);
-        let worker = Worker::start(file, delimiter, sheet.columns, sheet.read);
-        let mut rows = Self {
+/// Opens a table: finds its delimiter and reads its header line. `file` is what
+/// messages call it; `progress` is told the bytes read so far.
+pub fn read_table<'a, T: TableRecord>(
+    file: &str,
+    source: impl Read + 'a,
+    progress: impl FnMut(u64) + 'a,
+) -> Result<Rows<'a, T>, FileError> {
+    let is_column = |cell: &str| named(cell, T::COLUMNS).is_some();
+    let mut reader = RowReader::open(file, Box::new(source), Box::new(progress), is_column)?;
+    let Some(RowPlace { line, .. }) = reader.advance()? else {
+        return Err(FileError::Empty {
             file: file.to_owned(),
-            source,
-            progress,
-            bytes: 0,
-            all_given: false,
-            notes: Vec::new(),
-            worker: worker.map_err(failed_to_read(file))?,
-            ready: VecDeque::new(),
-            ended: false,
-            failed: None,
-        };
-        rows.give(head);
-        (0..BLOCKS).for_each(|_| rows.feed());
-        rows.wait_for_header()?;
-        Ok(rows)
-    }
+            columns: least(T::COLUMNS),
+        });
+    };
+    let cells: Vec<&str> = reader.cells().iter().map(str::trim).collect();
+    let read = read_header(line, &cells, T::COLUMNS);
+    let (header, notes) = read.map_err(|faults| FileError::Faults {
+        file: file.to_owned(),
+        faults,
+    })?;
+    Ok(Rows {
+        reader,
+        header,
+        notes,
+        cache: RefCell::default(),
+        ended: false,
+        of: PhantomData,
+    })
+}
 
+impl<T: TableRecord> Rows<'_, T> {
     /// What to know about the header line: columns that are not read.
     pub fn warnings(&self) -> &[CellNote] {
         &self.notes
     }
 
-    /// Gives back a record that is needed no more.
-    pub fn give_back(&mut self, record: T) {
-        self.worker.give_back(record);
+    fn next_row(&mut self) -> Result<Option<Row<T>>, FileError> {
+        let Some(place) = self.reader.advance()? else {
+            return Ok(None);
+        };
+        let line = place.line;
+        if let Some(fault) = self.misshapen(place) {
+            return Ok(Some(Row {
+                line,
+                record: Err(vec![fault]),
+                warnings: Vec::new(),
+            }));
+        }
+        let texts = self.reader.cells().iter().map(unguard).collect();
+        let mut fields = FieldReader::of_row(&self.header, texts, line, &self.cache);
+        let record = T::read(&mut fields);
+        let (record, warnings) = fields.finish(record);
+        Ok(Some(Row {
+            line,
+            record,
+            warnings,
+        }))
     }
 
-    fn wait_for_header(&mut self) -> Result<(), ExchangeError> {
-        loop {
-            match self.hear().map_err(failed_to_read(&self.file))? {
-                Some(header) => {
-                    self.notes = header?;
-                    return Ok(());
-                }
-                None if self.ended => return self.failed.take().map_or(Ok(()), Err),
-                None => {}
-            }
+    /// Why the cells of a row cannot be told apart.
+    fn misshapen(&self, place: RowPlace) -> Option<CellFault> {
+        if let Some(line) = place.loose_text {
+            let why = "text follows the double quote that closes a cell";
+            let allowed = "close the cell behind its text; a double quote that belongs to the text is written twice";
+            return Some(CellFault::new("", "", why, allowed).at(Place::line(line)));
         }
-    }
-
-    /// Waits for what the worker tells, and does what it asks for.
-    fn hear(&mut self) -> io::Result<Option<Result<Vec<CellNote>, ExchangeError>>> {
-        match self.worker.hear()? {
-            Told::Header(header) => return Ok(Some(header)),
-            Told::Rows(rows) => self.ready.extend(rows),
-            Told::TookBlock => self.feed(),
-            Told::Ended(why) => {
-                self.ended = true;
-                self.failed = why;
-            }
+        let (given, wanted) = (self.reader.cells().len(), self.header.width);
+        if given == wanted {
+            return None;
         }
-        Ok(None)
-    }
-
-    /// Gives the worker the next bytes of the file, that there are no more, or
-    /// that they could not be read.
-    fn feed(&mut self) {
-        if self.all_given {
-            return;
-        }
-        let mut block = Vec::new();
-        let read = (&mut self.source).take(BLOCK).read_to_end(&mut block);
-        self.all_given = block.is_empty() || read.is_err();
-        if read.is_ok() || !block.is_empty() {
-            self.give(block);
-        }
-        if let Err(why) = read {
-            self.worker.give(Err(why));
-        }
-    }
-
-    fn give(&mut self, block: Vec<u8>) {
-        self.bytes += u64::try_from(block.len()).unwrap_or_default();
-        (self.progress)(self.bytes);
-        self.worker.give(Ok(block));
-    }
-
-    fn next_row(&mut self) -> io::Result<Option<Row<T>>> {
-        while self.ready.is_empty() && !self.ended {
-            self.hear()?;
-        }
-        Ok(self.ready.pop_front())
+        let why = format!("the row has {given} cells, the header line has {wanted}");
+        let allowed = format!(
+            "cells are parted by {}, as in the header line: text that holds it, or a line break, stands in double quotes",
+            delimiter_name(self.reader.delimiter())
+        );
+        Some(CellFault::new("", "", why, allowed).at(Place::line(place.line)))
     }
 }
 
-impl<T: Send + 'static> Iterator for Rows<'_, T> {
-    type Item = Result<Row<T>, ExchangeError>;
+impl<T: TableRecord> Iterator for Rows<'_, T> {
+    type Item = Result<Row<T>, FileError>;
 
     fn next(&mut self) -> Option<Self::Item> {
-        match self.next_row() {
-            Ok(Some(row)) => Some(Ok(row)),
-            Ok(None) => self.failed.take().map(Err),
-            Err(source) => {
-                self.ended = true;
-                let file = self.file.clone();
-                Some(Err(ExchangeError::Read { file, source }))
-            }
+        if self.ended {
+            return None;
         }
+        let row = self.next_row().transpose();
+        self.ended = !matches!(row, Some(Ok(_)));
+        row
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::{super::STOCK_COLUMNS, *};
+    use crate::record::Yarn;
     use proptest::{prelude::*, sample::select};
-    use std::{cell::Cell, fmt::Write as _};
+    use std::{cell::Cell, fmt::Write as _, io};
 
     const HEADER: &str = "maker,name,amount,notes";
 
-    /// Rows of which only the text is read.
-    fn open<'a>(source: impl Read + 'a) -> Result<Rows<'a, Vec<String>>, ExchangeError> {
-        let sheet = Sheet {
-            columns: STOCK_COLUMNS,
-            read: |cells| {
-                let texts = ["maker", "name", "amount", "notes"].map(|c| cells.text(c).to_owned());
-                Some(texts.to_vec())
-            },
-        };
-        Rows::open("stock.csv", Box::new(source), Box::new(|_| {}), &sheet)
+    /// A row of which only the text is read.
+    struct Texts(Vec<String>);
+
+    impl TableRecord for Texts {
+        const COLUMNS: &'static [Column] = STOCK_COLUMNS;
+
+        fn read(fields: &mut FieldReader<'_>) -> Option<Self> {
+            let texts = ["maker", "name", "amount", "notes"].map(|c| fields.text(c).to_owned());
+            Some(Self(texts.to_vec()))
+        }
+
+        fn texts(&self) -> Vec<String> {
+            self.0.clone()
+        }
+    }
+
+    fn open<'a>(source: impl Read + 'a) -> Result<Rows<'a, Texts>, FileError> {
+        read_table("stock.csv", source, |_| ())
     }
 
     fn rows(text: &str) -> Vec<Row<Vec<String>>> {
         let rows = open(text.as_bytes()).unwrap();
-        rows.map(Result::unwrap).collect()
+        rows.map(|row| {
+            let row = row.unwrap();
+            Row {
+                line: row.line,
+                record: row.record.map(|texts| texts.0),
+                warnings: row.warnings,
+            }
+        })
+        .collect()
     }
 
     /// The line and the texts of every row below the header.
@@ -423,16 +436,87 @@ mod tests {
             writeln!(text, "a,b,{row},c").unwrap();
         }
         let told = Cell::new(0);
-        let sheet = Sheet {
-            columns: STOCK_COLUMNS,
-            read: |_| Some(()),
-        };
-        let progress = Box::new(|bytes| {
+        let progress = |bytes| {
             assert!(bytes >= told.get());
             told.set(bytes);
-        });
-        let rows = Rows::open("s.csv", Box::new(text.as_bytes()), progress, &sheet).unwrap();
+        };
+        let rows = read_table::<Texts>("s.csv", text.as_bytes(), progress).unwrap();
         assert_eq!(rows.count(), 5000);
         assert_eq!(told.get(), u64::try_from(text.len()).unwrap());
+    }
+
+    fn form(pairs: &[(&str, &str)]) -> RecordReading<Yarn> {
+        read_record(|column| {
+            let found = pairs.iter().find(|(name, _)| *name == column);
+            found.map_or("", |(_, text)| text)
+        })
+    }
+
+    #[test]
+    fn a_yarn_goes_into_its_fields_and_comes_back() {
+        let (kept, _) = form(&[
+            ("maker", "Quenby"),
+            ("name", "=Sandgate"),
+            ("length", "125 m"),
+            ("mass", "50 g"),
+            ("fibre", "75% wool 25% nylon"),
+            ("notes", "line one\nline two"),
+        ])
+        .unwrap();
+        let texts = record_texts(&kept);
+        let again = read_record::<Yarn>(|column| {
+            let found = texts.iter().find(|(name, _)| *name == column);
+            found.map_or("", |(_, text)| text.as_str())
+        });
+        assert_eq!(again.unwrap().0, kept);
+        assert_eq!(kept.name.as_str(), "=Sandgate");
+    }
+
+    #[test]
+    fn every_bad_field_is_told_at_once() {
+        let faults = form(&[("maker", "Quenby"), ("length", "long"), ("mass", "50 g")]);
+        let fields: Vec<String> = faults.unwrap_err().into_iter().map(|f| f.field).collect();
+        assert_eq!(fields, ["name", "length"]);
+    }
+
+    #[test]
+    fn a_form_takes_no_nul() {
+        let fault = form(&[
+            ("maker", "Quen\0by"),
+            ("name", "Moor"),
+            ("count", "2/14 Nm"),
+        ]);
+        assert_eq!(fault.unwrap_err()[0].field, "maker");
+    }
+
+    proptest! {
+        #[test]
+        fn prop_a_row_reads_as_the_same_with_and_without_what_was_read_before(
+            rows in proptest::collection::vec(
+                (select(&["125 m", "100 yd", "2/14 Nm", "unknown", "long", ""][..]),
+                 select(&["DK", "3", "8ply", "dk ", "fog"][..])),
+                0..12,
+            ),
+        ) {
+            let mut text = "maker,name,length,mass,class\n".to_owned();
+            for (length, class) in &rows {
+                writeln!(text, "V,O,{length},50 g,{class}").unwrap();
+            }
+            let table = read_table::<Yarn>("y.csv", text.as_bytes(), |_| ()).unwrap();
+            for (row, (length, class)) in table.zip(rows) {
+                let row = row.unwrap();
+                let alone = form(&[
+                    ("maker", "V"), ("name", "O"), ("length", length), ("mass", "50 g"), ("class", class),
+                ]);
+                let place = Some(Place::line(row.line));
+                let placed = |faults: Vec<CellFault>| -> Vec<CellFault> {
+                    faults.into_iter().map(|fault| fault.at(place)).collect()
+                };
+                match alone {
+                    Ok((yarn, _)) => prop_assert_eq!(row.record, Ok(yarn)),
+                    Err(faults) => prop_assert_eq!(row.record, Err(placed(faults))),
+                }
+            }
+        }
     }
 }

@@ -1,5 +1,5 @@
 //! Cells that were read before: a table says the same few things over and over,
-//! and the same text in the same column means the same.
+//! and the same text in the same column means the same. SPEEDNOTE
 
 use crate::label::cells::Cell;
 use std::{
@@ -13,16 +13,16 @@ const MOST: usize = 4096;
 /// The longest text that is remembered, bytes.
 const LONGEST: usize = 100;
 
-type Texts = HashMap<String, Box<dyn Any + Send>>;
+type Texts = HashMap<String, Box<dyn Any>>;
 
 /// What cells of each column, read as values of one type, were found to say.
 #[derive(Default)]
-pub(super) struct Memory(HashMap<(&'static str, TypeId), Texts>);
+pub(super) struct CellCache(HashMap<(&'static str, TypeId), Texts>);
 
-impl Memory {
+impl CellCache {
     /// What `text` says in `column`, by `read` where it is new; `None` is a cell
     /// that says that nothing is known.
-    pub fn recall<T: Clone + Send + 'static>(
+    pub fn recall<T: Clone + 'static>(
         &mut self,
         column: &'static str,
         text: &str,
@@ -48,10 +48,10 @@ mod tests {
 
     #[test]
     fn a_text_is_read_once_and_means_the_same_again() {
-        let mut memory = Memory::default();
+        let mut cache = CellCache::default();
         let mut times = 0;
         for text in ["125 m", "125 quills", "125 m", "125 quills"] {
-            let said = memory.recall("length", text, |text| {
+            let said = cache.recall("length", text, |text| {
                 times += 1;
                 Some(cells::length(text))
             });
@@ -62,21 +62,21 @@ mod tests {
 
     #[test]
     fn a_column_may_be_read_as_one_thing_or_another() {
-        let mut memory = Memory::default();
-        let length = memory.recall("length", "2/14 Nm", |text| Some(cells::length(text)));
-        let count = memory.recall("length", "2/14 Nm", |text| Some(cells::count(text)));
+        let mut cache = CellCache::default();
+        let length = cache.recall("length", "2/14 Nm", |text| Some(cells::length(text)));
+        let count = cache.recall("length", "2/14 Nm", |text| Some(cells::count(text)));
         assert!(length.is_some_and(|said| said.is_err()));
         assert_eq!(count, Some(cells::count("2/14 Nm")));
     }
 
     #[test]
     fn only_so_many_texts_are_remembered() {
-        let mut memory = Memory::default();
+        let mut cache = CellCache::default();
         for number in 0..MOST + 9 {
-            memory.recall("length", &format!("{number} m"), |text| {
+            cache.recall("length", &format!("{number} m"), |text| {
                 Some(cells::length(text))
             });
         }
-        assert!(memory.0.values().all(|texts| texts.len() == MOST));
+        assert!(cache.0.values().all(|texts| texts.len() == MOST));
     }
 }

@@ -1,0 +1,193 @@
+//! The fields of one record, by the names of its columns, whether they stand in a
+//! row of a table or in a form: each is read, and what is wrong is gathered.
+
+use super::{cell_cache::CellCache, header::Header};
+use crate::{
+    files::{CellFault, CellNote, Place},
+    label::{cells::Cell, reading::ReadError},
+    record::{Name, Printed},
+    words::fold,
+};
+use std::{borrow::Cow, cell::RefCell};
+
+/// What a field says where the label does not give the value.
+pub(super) const UNKNOWN: &str = "unknown";
+
+/// The texts of one record, what is wrong with them and what to know.
+pub struct FieldReader<'r> {
+    header: &'r Header,
+    /// In the order of the header.
+    texts: Vec<&'r str>,
+    place: Option<Place>,
+    cache: Option<&'r RefCell<CellCache>>,
+    faults: Vec<CellFault>,
+    notes: Vec<CellNote>,
+}
+
+impl<'r> FieldReader<'r> {
+    /// The texts of a form.
+    pub(super) fn of_form(header: &'r Header, texts: Vec<&'r str>) -> Self {
+        Self {
+            header,
+            texts,
+            place: None,
+            cache: None,
+            faults: Vec::new(),
+            notes: Vec::new(),
+        }
+    }
+
+    /// The cells of a row; `cache` holds what cells of rows before said.
+    pub(super) fn of_row(
+        header: &'r Header,
+        texts: Vec<&'r str>,
+        line: u64,
+        cache: &'r RefCell<CellCache>,
+    ) -> Self {
+        Self {
+            place: Some(Place::line(line)),
+            cache: Some(cache),
+            ..Self::of_form(header, texts)
+        }
+    }
+
+    /// The text of a field; empty where there is no such column.
+    pub(super) fn text(&self, column: &str) -> &'r str {
+        let place = self.header.column(column);
+        place
+            .and_then(|place| self.texts.get(place.index))
+            .copied()
+            .unwrap_or("")
+    }
+
+    /// The text of a field with a bare number given the unit of the header.
+    fn with_unit(&self, column: &str) -> Cow<'r, str> {
+        let text = self.text(column);
+        let unit = self.header.column(column);
+        match unit.and_then(|place| place.unit.as_ref()) {
+            Some(unit) if is_bare_number(text) => Cow::Owned(format!("{text} {unit}")),
+            _ => Cow::Borrowed(text),
+        }
+    }
+
+    /// Whether a field is empty.
+    pub(super) fn is_empty(&self, column: &str) -> bool {
+        self.text(column).is_empty()
+    }
+
+    /// Whether a field says something else than that its value is not known.
+    pub(super) fn is_given(&self, column: &str) -> bool {
+        !self.is_empty(column) && fold(self.text(column)) != UNKNOWN
+    }
+
+    /// The value of a field beside its text; `None` where it is empty, unknown or
+    /// bad.
+    pub(super) fn value<T: Clone + 'static>(
+        &mut self,
+        column: &'static str,
+        read: fn(&str) -> Cell<T>,
+    ) -> Option<Printed<T>> {
+        let value = self.try_value(column, read)?;
+        value.map_err(|error| self.bad(column, error)).ok()
+    }
+
+    /// As [`Self::value`], with what is wrong left to the caller.
+    pub(super) fn try_value<T: Clone + 'static>(
+        &mut self,
+        column: &'static str,
+        read: fn(&str) -> Cell<T>,
+    ) -> Option<Result<Printed<T>, ReadError>> {
+        let text = self.with_unit(column);
+        if text.is_empty() {
+            return None;
+        }
+        let new = |text: &str| (fold(text) != UNKNOWN).then(|| read(text));
+        let cell = match self.cache {
+            Some(cache) => cache.borrow_mut().recall(column, &text, new)?,
+            None => new(&text)?,
+        };
+        Some(cell.map(|reading| {
+            for note in reading.notes {
+                self.note(column, note.message);
+            }
+            Printed::new(text, reading.value)
+        }))
+    }
+
+    /// A name, which must be there.
+    pub(super) fn name(&mut self, column: &'static str) -> Option<Name> {
+        let text = self.text(column);
+        if text.is_empty() {
+            self.refuse(column, "nothing stands here", "write a name");
+            return None;
+        }
+        let name = Name::new(column, text);
+        name.map_err(|error| self.refuse(column, error.to_string(), "shorten it"))
+            .ok()
+    }
+
+    /// Reports what reading a field met.
+    pub(super) fn bad(&mut self, column: &str, error: ReadError) {
+        self.fault(CellFault::from_reading(column, error));
+    }
+
+    /// Reports a bad field.
+    pub(super) fn refuse(
+        &mut self,
+        column: &str,
+        why: impl Into<String>,
+        allowed: impl Into<String>,
+    ) {
+        let given = self.text(column);
+        self.fault(CellFault::new(column, given, why, allowed));
+    }
+
+    fn fault(&mut self, fault: CellFault) {
+        self.faults.push(fault.at(self.place));
+    }
+
+    /// Reports something to know.
+    pub(super) fn note(&mut self, column: &str, message: impl Into<String>) {
+        self.notes.push(CellNote::new(self.place, column, message));
+    }
+
+    /// The record where nothing is wrong, else every fault in the order of the
+    /// columns; and what to know.
+    pub(super) fn finish<T>(
+        mut self,
+        record: Option<T>,
+    ) -> (Result<T, Vec<CellFault>>, Vec<CellNote>) {
+        let header = self.header;
+        self.faults
+            .sort_by_key(|fault| header.column(&fault.field).map(|place| place.index));
+        match record {
+            Some(record) if self.faults.is_empty() => (Ok(record), self.notes),
+            _ => (Err(self.faults), self.notes),
+        }
+    }
+}
+
+/// Digits, and what stands within and around numbers; no unit.
+fn is_bare_number(text: &str) -> bool {
+    let belongs = |c: char| {
+        c.is_numeric()
+            || c.is_whitespace()
+            || matches!(c, '.' | ',' | '-' | '\u{2013}' | '/' | '~' | '\u{2248}')
+    };
+    text.chars().all(belongs) && text.contains(char::is_numeric)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bare_number_has_no_unit_in_any_script() {
+        for text in ["125", "12,5", "1 250", "3.25-3.75", "1½", "1 3/4"] {
+            assert!(is_bare_number(text), "{text}");
+        }
+        for text in ["125 m", "US 6", "", "-", "£6", "4\""] {
+            assert!(!is_bare_number(text), "{text}");
+        }
+    }
+}
