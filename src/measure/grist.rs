@@ -30,6 +30,15 @@ impl Grist {
 
     /// Grist of several ends held together: g = 1 / sum(1 / g_i), exact since
     /// mass adds over the same length. `None` for no ends.
+    ///
+    /// ```
+    /// use understudy::measure::Grist;
+    ///
+    /// // Two ends of 3 m/g and one of 6 m/g: 2/3 + 1/6 g in a metre.
+    /// let [thick, thin] = [3.0, 6.0].map(|grist| Grist::metres_per_gram(grist).unwrap());
+    /// let held = Grist::held_together(&[thick, thick, thin]).unwrap();
+    /// assert!((held.as_metres_per_100_g() - 120.0).abs() < 1e-9);
+    /// ```
     pub fn held_together(ends: &[Grist]) -> Option<Grist> {
         let grams_per_metre: f64 = ends.iter().map(|g| 1.0 / g.as_metres_per_gram()).sum();
         Self::metres_per_gram(1.0 / grams_per_metre).ok()
