@@ -37,7 +37,7 @@ pub struct ReadFields {
     pub notes: Vec<String>,
 }
 
-/// Reads a text into its fields. Written back by [`facts_of`] they mean the same.
+/// Reads a text into its fields. Written back by `facts_of` they mean the same.
 pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
     let band = read_band(text);
     let known = record_texts(&nameless(band.facts.clone())?);

@@ -1,7 +1,7 @@
 //! How well a yarn can do at best, told from little of it: what lets a search
 //! through many yarns pass over those that have no place among the best.
 //!
-//! Every bound rests on the same departures as [`super::judge`], so that what is
+//! Every bound rests on the same departures as [`super::judge()`], so that what is
 //! passed over would not have been listed had it been judged.
 
 use super::{
