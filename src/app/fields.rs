@@ -6,7 +6,7 @@ use crate::files::{
     CellFault,
     csv::{Column, RecordReading, Required, STOCK_COLUMNS, YARN_COLUMNS},
 };
-use std::{collections::BTreeMap, fmt};
+use std::{collections::BTreeMap, fmt, str::FromStr};
 
 /// One field: its name and what to write in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,6 +50,17 @@ impl FormData {
     /// The text of a field.
     pub fn text(&self, field: &str) -> &str {
         self.0.get(field).map_or("", String::as_str)
+    }
+
+    /// The text of a field without spaces around it; nothing where it is empty.
+    pub fn filled(&self, field: &str) -> Option<String> {
+        let text = self.text(field).trim();
+        (!text.is_empty()).then(|| text.to_owned())
+    }
+
+    /// The number in a field that the program filled: of a record, or where a list begins.
+    pub fn number<N: FromStr>(&self, field: &str) -> Option<N> {
+        self.text(field).trim().parse().ok()
     }
 
     /// Sets the text of a field.

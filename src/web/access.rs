@@ -1,7 +1,7 @@
 //! The passcode that other machines give: hashed with Argon2id, tried a few
 //! times a minute at most, remembered by a session cookie.
 
-use super::{held::Held, trouble::Trouble};
+use super::{error_page::ErrorPage, token_store::TokenStore};
 use argon2::{
     Argon2,
     password_hash::{PasswordHasher, PasswordVerifier, phc::PasswordHash},
@@ -24,17 +24,17 @@ const FEWEST: usize = 8;
 /// Who may come in.
 pub(super) struct Access {
     hash: String,
-    sessions: Held<Instant>,
+    sessions: TokenStore<Instant>,
     wrong: Mutex<Vec<Instant>>,
     /// One passcode is looked at at a time: each look takes some 19 MiB.
     looking: Mutex<()>,
 }
 
 impl Access {
-    pub(super) fn of(hash: String) -> Self {
+    pub(super) fn new(hash: String) -> Self {
         Self {
             hash,
-            sessions: Held::of(DEVICES),
+            sessions: TokenStore::new(DEVICES),
             wrong: Mutex::new(Vec::new()),
             looking: Mutex::new(()),
         }
@@ -77,13 +77,13 @@ impl Access {
         wrong.push(Instant::now());
     }
 
-    /// A new session.
-    pub(super) fn let_in(&self) -> Result<String, Trouble> {
-        self.sessions.hold(Instant::now())
+    /// Begins a session; gives its token.
+    pub(super) fn new_session(&self) -> Result<String, ErrorPage> {
+        self.sessions.insert(Instant::now())
     }
 
     pub(super) fn leave(&self, session: &str) {
-        self.sessions.drop_named(session);
+        self.sessions.remove(session);
     }
 }
 
@@ -106,7 +106,7 @@ mod tests {
 
     #[test]
     fn only_the_right_passcode_is_right_and_tries_are_limited() {
-        let access = Access::of(hashed("three small words").unwrap());
+        let access = Access::new(hashed("three small words").unwrap());
         assert!(access.is_right("three small words"));
         for _ in 0..TRIES {
             assert!(access.may_try());
@@ -118,8 +118,8 @@ mod tests {
 
     #[test]
     fn a_session_ends_when_its_device_leaves() {
-        let access = Access::of(String::new());
-        let session = access.let_in().unwrap();
+        let access = Access::new(String::new());
+        let session = access.new_session().unwrap();
         assert!(access.is_in(&session) && !access.is_in("another"));
         access.leave(&session);
         assert!(!access.is_in(&session));

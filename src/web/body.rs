@@ -1,6 +1,6 @@
 //! The content of a page, piece by piece. Every text is escaped on its way in.
 
-use super::{faults::Fault, filters, form::Form, plain::plain_page};
+use super::{field_errors::FieldError, filters, form::Form, links::encoded, plain::plain_page};
 use crate::{
     app::{Browsed, Entry, ImportRow},
     report::{Page, escaped, escaped_message, illustrated, yards_first},
@@ -25,7 +25,7 @@ struct Entries<'e> {
 #[derive(Template)]
 #[template(path = "faults.html", config = "src/web/askama.toml")]
 struct Faults<'e> {
-    faults: &'e [Fault],
+    faults: &'e [FieldError],
 }
 
 #[derive(Template)]
@@ -152,7 +152,7 @@ impl Body {
     }
 
     /// What is wrong, at the top of the page.
-    pub(super) fn faults(&mut self, faults: &[Fault]) {
+    pub(super) fn faults(&mut self, faults: &[FieldError]) {
         if !faults.is_empty() {
             self.faulty = true;
             self.render(Faults { faults }.render());
@@ -214,10 +214,4 @@ pub(super) struct Place<'p> {
     pub(super) base: &'p str,
     pub(super) text: &'p str,
     pub(super) empty: &'p str,
-}
-
-/// Text as it stands in a query.
-pub(super) fn encoded(text: &str) -> String {
-    let Ok(encoded) = askama::filters::urlencode_strict(text);
-    encoded.to_string()
 }

@@ -1,6 +1,6 @@
 //! Files in and out of the browser.
 
-use super::trouble::Trouble;
+use super::error_page::ErrorPage;
 use axum::{
     body::Bytes,
     extract::Multipart,
@@ -12,7 +12,7 @@ use axum::{
 pub(super) async fn file_of(
     form: &mut Multipart,
     mut other: impl FnMut(&str, String),
-) -> Result<Option<(String, Bytes)>, Trouble> {
+) -> Result<Option<(String, Bytes)>, ErrorPage> {
     let mut found = None;
     while let Some(part) = form.next_field().await.map_err(unreadable)? {
         let name = part.name().unwrap_or_default().to_owned();
@@ -27,14 +27,14 @@ pub(super) async fn file_of(
     Ok(found)
 }
 
-fn unreadable(error: axum::extract::multipart::MultipartError) -> Trouble {
+fn unreadable(error: axum::extract::multipart::MultipartError) -> ErrorPage {
     match error.status() {
-        StatusCode::PAYLOAD_TOO_LARGE => Trouble::new(
+        StatusCode::PAYLOAD_TOO_LARGE => ErrorPage::new(
             StatusCode::PAYLOAD_TOO_LARGE,
             "Too long",
             "The file is longer than 24 MiB: part it, or import it with the command line.",
         ),
-        _ => Trouble::wrong("The file did not arrive whole: send it again."),
+        _ => ErrorPage::wrong("The file did not arrive whole: send it again."),
     }
 }
 

@@ -1,7 +1,7 @@
 //! A form as data: every form of the program is shown by one template, so that
 //! each field has its label, its hint and its message beside it.
 
-use super::{faults::Fault, filters, prefs::Prefs};
+use super::{field_errors::FieldError, filters, preferences::Preferences};
 use crate::{
     app::{self, FieldInput, FormData},
     report::{FieldNames, Style, UnitOrder},
@@ -152,7 +152,7 @@ impl Group {
         }
     }
 
-    pub(super) fn of(head: Head, fields: Vec<Field>) -> Self {
+    pub(super) fn new(head: Head, fields: Vec<Field>) -> Self {
         Self { head, fields }
     }
 
@@ -198,7 +198,7 @@ impl Form {
             let head = heading.map_or(Head::None, Head::Folded);
             match form.groups.iter_mut().find(|group| group.head == head) {
                 Some(group) => group.fields.push(Field::from(field)),
-                None => form.groups.push(Group::of(head, vec![Field::from(field)])),
+                None => form.groups.push(Group::new(head, vec![Field::from(field)])),
             }
         }
         form
@@ -214,7 +214,7 @@ impl Form {
     }
 
     /// How answers to this form are written: its labels, and the units preferred.
-    pub(super) fn style(&self, prefs: &Prefs) -> Style {
+    pub(super) fn style(&self, prefs: &Preferences) -> Style {
         let label = |field: &Field| (field.name.clone(), field.label.clone());
         Style {
             units: if prefs.yards {
@@ -249,7 +249,7 @@ impl Form {
 
     /// With each message beside its field; gives those that have no field here,
     /// and those that have, with where they stand.
-    pub(super) fn marked(mut self, faults: Vec<Fault>) -> (Self, Vec<Fault>) {
+    pub(super) fn marked(mut self, faults: Vec<FieldError>) -> (Self, Vec<FieldError>) {
         let id = self.id;
         let mut told = Vec::new();
         for mut fault in faults {

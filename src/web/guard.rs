@@ -2,7 +2,12 @@
 //! rebinding), the passcode where one is asked, headers that keep a page from
 //! loading or being framed by anything else.
 
-use super::{enter::SESSION, frame::redirect, prefs::cookie, shop::Shop, trouble::Trouble};
+use super::{
+    cookies::{SESSION, cookie},
+    error_page::ErrorPage,
+    links::redirect,
+    state::AppState,
+};
 use axum::{
     extract::{Request, State},
     http::{HeaderMap, HeaderValue, Method, StatusCode, header},
@@ -29,12 +34,16 @@ const OPEN: [&str; 4] = ["/enter", "/style.css", "/script.js", "/icon.svg"];
 /// Lets through what asks for this program by a name that is its own. A name
 /// that an attacker's server points here is always another one: what is an
 /// address, `localhost` or a name that was given at the start is let through.
-pub(super) async fn host(State(shop): State<Arc<Shop>>, request: Request, next: Next) -> Response {
-    match is_own(request.headers(), &shop.names) {
+pub(super) async fn host(
+    State(state): State<Arc<AppState>>,
+    request: Request,
+    next: Next,
+) -> Response {
+    match is_own(request.headers(), &state.names) {
         true => next.run(request).await,
         false => {
             let said = "This program answers only to its own address: use the one that it showed when it was started. Other names are given with --name.";
-            Trouble::new(StatusCode::MISDIRECTED_REQUEST, "Wrong address", said).into_response()
+            ErrorPage::new(StatusCode::MISDIRECTED_REQUEST, "Wrong address", said).into_response()
         }
     }
 }
@@ -59,8 +68,12 @@ fn is_known(host: &str, names: &[String]) -> bool {
 }
 
 /// Sends those who have not given the passcode to where it is asked.
-pub(super) async fn door(State(shop): State<Arc<Shop>>, request: Request, next: Next) -> Response {
-    let Some(access) = &shop.access else {
+pub(super) async fn door(
+    State(state): State<Arc<AppState>>,
+    request: Request,
+    next: Next,
+) -> Response {
+    let Some(access) = &state.access else {
         return next.run(request).await;
     };
     let session = cookie(request.headers(), SESSION).unwrap_or_default();
@@ -70,7 +83,7 @@ pub(super) async fn door(State(shop): State<Arc<Shop>>, request: Request, next: 
         (false, &Method::GET | &Method::HEAD) => redirect("/enter"),
         _ => {
             let said = "Give the passcode first, then send this again: go back, open /enter in another window, and come back.";
-            Trouble::new(StatusCode::FORBIDDEN, "Locked", said).into_response()
+            ErrorPage::new(StatusCode::FORBIDDEN, "Locked", said).into_response()
         }
     }
 }

@@ -3,13 +3,14 @@
 
 use super::{
     body::{Body, Place},
-    faults::{Fault, faults},
+    cookies::{UNITS, with_cookie},
+    error_page::{ErrorPage, status},
+    field_errors::{FieldError, faults},
     form::{Field, Form, Group, Head, Kind},
-    frame::{Frame, redirect},
-    prefs::Prefs,
-    sent::Sent,
-    shop::Shop,
-    trouble::{Trouble, status},
+    layout::Layout,
+    links::{own, redirect},
+    preferences::Preferences,
+    state::AppState,
 };
 use crate::{
     app::{AppError, Browsed, FieldKind, FormData},
@@ -25,16 +26,16 @@ pub(super) fn search(action: &str, label: &str, text: &str) -> Form {
 }
 
 /// What was done before this page was asked for, where it is told.
-pub(super) fn news(shop: &Shop, sent: &Sent, body: &mut Body, prefs: &Prefs) {
-    if let Some(notice) = shop.notices.get(sent.text("news")) {
+pub(super) fn flash(state: &AppState, sent: &FormData, body: &mut Body, prefs: &Preferences) {
+    if let Some(notice) = state.notices.get(sent.text("done")) {
         body.told(notice.page(), prefs.yards);
     }
 }
 
 /// On to a page that tells what was done.
-pub(super) fn done(shop: &Shop, to: &str, notice: Notice) -> Result<Response, Trouble> {
-    let name = shop.notices.hold(notice)?;
-    Ok(redirect(&format!("{to}?news={name}")))
+pub(super) fn done(state: &AppState, to: &str, notice: Notice) -> Result<Response, ErrorPage> {
+    let name = state.notices.insert(notice)?;
+    Ok(redirect(&format!("{to}?done={name}")))
 }
 
 /// A field of a record's column.
@@ -72,7 +73,7 @@ fn capital(words: &str) -> String {
 /// A page with a form, and what is wrong with what was typed in it.
 pub(super) fn form_page(
     (title, here): (&str, &'static str),
-    prefs: &Prefs,
+    prefs: &Preferences,
     form: Form,
     refused: Option<&AppError>,
     extra: impl FnOnce(&mut Body),
@@ -85,9 +86,9 @@ pub(super) fn form_page(
 /// The same with faults that the form found itself.
 pub(super) fn faulty_page(
     (title, here): (&str, &'static str),
-    prefs: &Prefs,
+    prefs: &Preferences,
     form: Form,
-    (status, found): (StatusCode, Vec<Fault>),
+    (status, found): (StatusCode, Vec<FieldError>),
     extra: impl FnOnce(&mut Body),
 ) -> Response {
     let (form, told) = form.marked(found);
@@ -96,17 +97,17 @@ pub(super) fn faulty_page(
     body.heading(title);
     body.form(&form);
     extra(&mut body);
-    Frame::of(title, here, prefs).page(status, body)
+    Layout::new(title, here, prefs).page(status, body)
 }
 
 /// The form again after a change to what is kept was refused. Where someone else
 /// changed that meanwhile, the form is one of what is kept now, and that is told.
 pub(super) fn edit_again(
     (title, here): (&str, &'static str),
-    prefs: &Prefs,
+    prefs: &Preferences,
     error: &AppError,
     (version, kept): (i64, &FormData),
-    sent: &Sent,
+    sent: &FormData,
     form: impl FnOnce(i64) -> Form,
 ) -> Response {
     let clash = error.is_clash();
@@ -114,10 +115,10 @@ pub(super) fn edit_again(
         Some(read) if !clash => read,
         _ => version,
     };
-    let form = form(version).filled(&sent.0);
+    let form = form(version).filled(&sent);
     form_page((title, here), prefs, form, Some(error), |body| {
         if clash {
-            differences(body, kept, &sent.0);
+            differences(body, kept, &sent);
         }
     })
 }
@@ -137,7 +138,7 @@ pub(super) struct List<'l> {
 
 impl List<'_> {
     /// One page of it.
-    pub(super) fn page(&self, text: &str, found: &Browsed, prefs: &Prefs) -> Response {
+    pub(super) fn page(&self, text: &str, found: &Browsed, prefs: &Preferences) -> Response {
         let mut body = Body::default();
         body.heading(self.heading);
         let links = self
@@ -157,7 +158,7 @@ impl List<'_> {
             },
         };
         body.browsed(found, &place, prefs.yards);
-        Frame::of(self.heading, self.here, prefs).ok(body)
+        Layout::new(self.heading, self.here, prefs).ok(body)
     }
 }
 
@@ -165,7 +166,7 @@ impl List<'_> {
 pub(super) fn removal(action: String, submit: &'static str) -> Form {
     let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
     Form::post("remove", action, submit)
-        .with(Group::of(Head::Folded("Remove".to_owned()), vec![sure]))
+        .with(Group::new(Head::Folded("Remove".to_owned()), vec![sure]))
 }
 
 /// What someone else has kept meanwhile, field by field where it differs.
@@ -184,11 +185,20 @@ fn differences(body: &mut Body, kept: &FormData, typed: &FormData) {
 }
 
 /// Refused unless the box was ticked.
-pub(super) fn sure(sent: &Sent) -> Result<(), Trouble> {
-    match sent.some("sure") {
+pub(super) fn sure(sent: &FormData) -> Result<(), ErrorPage> {
+    match sent.filled("sure") {
         Some(_) => Ok(()),
-        None => Err(Trouble::wrong(
+        None => Err(ErrorPage::wrong(
             "Nothing was removed: tick `Yes, remove it for good` and send again.",
         )),
     }
+}
+
+/// Remembers which units come first, and goes back to the page.
+pub(super) async fn units(sent: FormData) -> Response {
+    let units = match sent.text("units") {
+        "yards" => "yards",
+        _ => "metres",
+    };
+    with_cookie(redirect(own(sent.text("back"))), UNITS, units, 31_536_000)
 }

@@ -1,6 +1,6 @@
 //! A kept pattern, and perhaps one of its sizes, chosen from a list.
 
-use super::{faults::Fault, form::Choice, sent::some};
+use super::{field_errors::FieldError, form::Choice};
 use crate::{
     app::{FormData, PatternChoice},
     words::safe,
@@ -32,7 +32,7 @@ pub(super) fn whole(none: &str, patterns: &[PatternChoice]) -> Vec<Choice> {
 
 /// The number of the pattern that is chosen.
 pub(super) fn pattern_number(typed: &FormData) -> Option<i64> {
-    let chosen = some(typed, "pattern")?;
+    let chosen = typed.filled("pattern")?;
     chosen.split(':').next()?.parse().ok()
 }
 
@@ -41,8 +41,8 @@ pub(super) fn pattern_number(typed: &FormData) -> Option<i64> {
 pub(super) fn chosen(
     typed: &FormData,
     patterns: &[PatternChoice],
-) -> Result<(Option<String>, Option<String>), Fault> {
-    let Some(choice) = some(typed, "pattern") else {
+) -> Result<(Option<String>, Option<String>), FieldError> {
+    let Some(choice) = typed.filled("pattern") else {
         return Ok((None, None));
     };
     let number = pattern_number(typed);
@@ -57,7 +57,7 @@ pub(super) fn chosen(
     match (pattern, size) {
         (Some(pattern), None) => Ok((Some(pattern.name.clone()), None)),
         (Some(pattern), Some(Some(size))) => Ok((Some(pattern.name.clone()), Some(size.clone()))),
-        _ => Err(Fault::of(
+        _ => Err(FieldError::new(
             "pattern",
             "this pattern or size is no longer kept: choose another",
         )),

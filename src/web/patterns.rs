@@ -1,19 +1,20 @@
 //! Patterns: listed, looked at, edited as the text of their file.
 
 use super::{
-    body::{Body, encoded},
-    faults::Fault,
+    body::Body,
+    error_page::ErrorPage,
+    field_errors::FieldError,
     files::{download, file_of},
     form::{Field, Form, Group, Kind},
-    frame::{Frame, redirect},
-    pages::{done, edit_again, faulty_page, form_page, news, removal, sure},
-    prefs::Prefs,
-    sent::Sent,
-    shop::Shop,
-    trouble::Trouble,
+    layout::Layout,
+    links::encoded,
+    links::redirect,
+    pages::{done, edit_again, faulty_page, flash, form_page, removal, sure},
+    preferences::Preferences,
+    state::AppState,
 };
 use crate::{
-    app::{self, AppError, Entry, PatternChoice},
+    app::{self, AppError, Entry, FormData, PatternChoice},
     report::{Report, sizes_as_patterns_write_them},
 };
 use axum::{
@@ -26,20 +27,20 @@ use std::sync::Arc;
 const HERE: &str = "/patterns";
 
 pub(super) async fn list(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let text = sent.text("q").to_owned();
     let wanted = crate::words::fold(&text);
-    let kept = shop.read(app::pattern_choices).await??;
+    let kept = state.read(app::pattern_choices).await??;
     let entries: Vec<Entry> = kept
         .iter()
         .filter(|pattern| crate::words::fold(&pattern.name).contains(&wanted))
         .map(entry)
         .collect();
     let mut body = Body::default();
-    news(&shop, &sent, &mut body, &prefs);
+    flash(&state, &sent, &mut body, &prefs);
     body.heading("Patterns");
     body.links(&[("/patterns/new".to_owned(), "Add a pattern")]);
     body.form(&super::pages::search(HERE, "Name", &text));
@@ -48,7 +49,7 @@ pub(super) async fn list(
         true => body.said("No pattern is called that."),
         false => body.entries(&entries, "/patterns/", "", prefs.yards),
     }
-    Ok(Frame::of("Patterns", HERE, &prefs).ok(body))
+    Ok(Layout::new("Patterns", HERE, &prefs).ok(body))
 }
 
 fn entry(pattern: &PatternChoice) -> Entry {
@@ -74,12 +75,12 @@ fn entry(pattern: &PatternChoice) -> Entry {
 }
 
 pub(super) async fn show(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let (name, notice) = shop
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let (name, notice) = state
         .read(move |records| {
             let name = app::pattern_to_edit(records, number)?.name;
             let notice = app::show_pattern(records, &name)?;
@@ -87,7 +88,7 @@ pub(super) async fn show(
         })
         .await??;
     let mut body = Body::default();
-    news(&shop, &sent, &mut body, &prefs);
+    flash(&state, &sent, &mut body, &prefs);
     body.pages(vec![notice.page()], prefs.yards);
     body.links(&[
         (format!("/?pattern={number}"), "Ask what yarn would do"),
@@ -97,7 +98,7 @@ pub(super) async fn show(
         (format!("/patterns/{number}/edit"), "Edit"),
         (format!("/patterns/{number}/file"), "As a pattern file"),
     ]);
-    Ok(Frame::of(&name, HERE, &prefs).ok(body))
+    Ok(Layout::new(&name, HERE, &prefs).ok(body))
 }
 
 fn form(action: String, version: Option<i64>) -> Form {
@@ -127,7 +128,7 @@ fn sending() -> Form {
     }
 }
 
-fn new_page(text: &str, prefs: &Prefs, refused: Option<&AppError>) -> Response {
+fn new_page(text: &str, prefs: &Preferences, refused: Option<&AppError>) -> Response {
     let mut form = form("/patterns/new".to_owned(), None);
     if let Some(field) = form
         .groups
@@ -146,24 +147,24 @@ fn new_page(text: &str, prefs: &Prefs, refused: Option<&AppError>) -> Response {
 /// What a new pattern may look like.
 const EXAMPLE: &str = include_str!("../../sample-stash/patterns/hobplate.toml");
 
-pub(super) async fn new(prefs: Prefs) -> Response {
+pub(super) async fn new(prefs: Preferences) -> Response {
     new_page(EXAMPLE, &prefs, None)
 }
 
-pub(super) async fn upload(prefs: Prefs, mut form: Multipart) -> Result<Response, Trouble> {
+pub(super) async fn upload(prefs: Preferences, mut form: Multipart) -> Result<Response, ErrorPage> {
     let Some((_, bytes)) = file_of(&mut form, |_, _| ()).await? else {
         return Ok(nothing_sent(&prefs));
     };
     match String::from_utf8(bytes.to_vec()) {
         Ok(text) => Ok(new_page(&text.replace("\r\n", "\n"), &prefs, None)),
-        Err(_) => Err(Trouble::wrong(
+        Err(_) => Err(ErrorPage::wrong(
             "The file is no text in UTF-8: save it as UTF-8 and send it again.",
         )),
     }
 }
 
-fn nothing_sent(prefs: &Prefs) -> Response {
-    let fault = Fault::of("file", "no file was chosen: choose one and send again");
+fn nothing_sent(prefs: &Preferences) -> Response {
+    let fault = FieldError::new("file", "no file was chosen: choose one and send again");
     let wrong = (StatusCode::UNPROCESSABLE_ENTITY, vec![fault]);
     faulty_page(
         ("A pattern from a file", HERE),
@@ -175,26 +176,26 @@ fn nothing_sent(prefs: &Prefs) -> Response {
 }
 
 pub(super) async fn add(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let text = sent.text("table").to_owned();
-    let kept = shop
+    let kept = state
         .write(move |records| app::save_pattern(records, None, &text))
         .await?;
     match kept {
-        Ok((number, notice)) => done(&shop, &format!("/patterns/{number}"), notice),
+        Ok((number, notice)) => done(&state, &format!("/patterns/{number}"), notice),
         Err(error) => Ok(new_page(sent.text("table"), &prefs, Some(&error))),
     }
 }
 
 pub(super) async fn edit(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-) -> Result<Response, Trouble> {
-    let kept = shop
+    prefs: Preferences,
+) -> Result<Response, ErrorPage> {
+    let kept = state
         .read(move |records| app::pattern_to_edit(records, number))
         .await??;
     let typed = [("table", kept.text)].into_iter().collect();
@@ -207,21 +208,21 @@ pub(super) async fn edit(
 }
 
 pub(super) async fn save(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let text = sent.text("table").to_owned();
     let version = sent.number("version").unwrap_or_default();
-    let saved = shop
+    let saved = state
         .write(move |records| app::save_pattern(records, Some((number, version)), &text))
         .await?;
     let error = match saved {
-        Ok((number, notice)) => return done(&shop, &format!("/patterns/{number}"), notice),
+        Ok((number, notice)) => return done(&state, &format!("/patterns/{number}"), notice),
         Err(error) => error,
     };
-    let kept = shop
+    let kept = state
         .read(move |records| app::pattern_to_edit(records, number))
         .await??;
     let title = format!("Edit {}", kept.name);
@@ -239,21 +240,22 @@ pub(super) async fn save(
 }
 
 pub(super) async fn remove(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     sure(&sent)?;
-    shop.write(move |records| app::remove_pattern_numbered(records, number))
+    state
+        .write(move |records| app::remove_pattern_numbered(records, number))
         .await??;
     Ok(redirect(HERE))
 }
 
 pub(super) async fn file(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-) -> Result<Response, Trouble> {
-    let kept = shop
+) -> Result<Response, ErrorPage> {
+    let kept = state
         .read(move |records| app::pattern_to_edit(records, number))
         .await??;
     let name = format!("{}.toml", encoded(&kept.name));

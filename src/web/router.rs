@@ -1,9 +1,9 @@
-//! Every page and what stands before it. A plain function of the shop, so that
+//! Every page and what stands before it. A plain function of the state, so that
 //! tests call it without a server.
 
 use super::{
-    ask, assets, calculators, enter, guard, patterns, prefs, saved, shop::Shop, stock, suggest,
-    swatches, tables, trouble::Trouble, yarns,
+    ask, assets, calculators, error_page::ErrorPage, guard, login, pages, patterns,
+    state::AppState, stock, swatches, tables, yarns,
 };
 use axum::{
     Router,
@@ -25,26 +25,26 @@ const FILE: usize = 24 * 1024 * 1024;
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// The whole program as pages.
-pub fn router(shop: Arc<Shop>) -> Router {
-    let guarded = pages()
+pub fn router(state: Arc<AppState>) -> Router {
+    let guarded = questions()
         .merge(records())
         .merge(files())
-        .fallback(async || Trouble::not_found())
-        .method_not_allowed_fallback(async || Trouble::not_found())
-        .layer(from_fn_with_state(Arc::clone(&shop), guard::door))
+        .fallback(async || ErrorPage::not_found())
+        .method_not_allowed_fallback(async || ErrorPage::not_found())
+        .layer(from_fn_with_state(Arc::clone(&state), guard::door))
         .layer(from_fn(patient))
         .layer(CsrfLayer::new())
-        .layer(from_fn_with_state(Arc::clone(&shop), guard::host));
-    with_headers(guarded).with_state(shop)
+        .layer(from_fn_with_state(Arc::clone(&state), guard::host));
+    with_headers(guarded).with_state(state)
 }
 
 /// Answers in any case before long. What was begun on the records goes on.
 async fn patient(request: Request, next: Next) -> Response {
     let answer = timeout(PATIENCE, next.run(request)).await;
-    answer.unwrap_or_else(|_| Trouble::late().into_response())
+    answer.unwrap_or_else(|_| ErrorPage::late().into_response())
 }
 
-fn with_headers(router: Router<Arc<Shop>>) -> Router<Arc<Shop>> {
+fn with_headers(router: Router<Arc<AppState>>) -> Router<Arc<AppState>> {
     guard::HEADERS
         .into_iter()
         .fold(router, |router, (name, value)| {
@@ -55,14 +55,14 @@ fn with_headers(router: Router<Arc<Shop>>) -> Router<Arc<Shop>> {
         })
 }
 
-fn pages() -> Router<Arc<Shop>> {
+fn questions() -> Router<Arc<AppState>> {
     Router::new()
         .route("/", get(ask::front))
         .route("/answer", get(ask::answer))
-        .route("/suggest", get(suggest::names))
-        .route("/units", post(prefs::units))
-        .route("/enter", get(enter::asked).post(enter::given))
-        .route("/leave", post(enter::left))
+        .route("/suggest", get(yarns::suggest))
+        .route("/units", post(pages::units))
+        .route("/enter", get(login::form).post(login::log_in))
+        .route("/leave", post(login::log_out))
         .route("/style.css", get(assets::style))
         .route("/script.js", get(assets::script))
         .route("/icon.svg", get(assets::icon))
@@ -70,7 +70,7 @@ fn pages() -> Router<Arc<Shop>> {
         .layer(DefaultBodyLimit::max(FORM))
 }
 
-fn records() -> Router<Arc<Shop>> {
+fn records() -> Router<Arc<AppState>> {
     Router::new()
         .route("/yarns", get(yarns::list))
         .route("/yarns/new", get(yarns::new).post(yarns::add))
@@ -101,7 +101,7 @@ fn records() -> Router<Arc<Shop>> {
         .layer(DefaultBodyLimit::max(FORM))
 }
 
-fn files() -> Router<Arc<Shop>> {
+fn files() -> Router<Arc<AppState>> {
     Router::new()
         .merge(calculators::files())
         .route("/patterns/upload", post(patterns::upload))
@@ -109,8 +109,8 @@ fn files() -> Router<Arc<Shop>> {
         .route("/tables", get(tables::page))
         .route("/tables/look", post(tables::look))
         .route("/tables/take", post(tables::take))
-        .route("/yarns.csv", get(saved::yarns))
-        .route("/stock.csv", get(saved::stock))
-        .route("/swatches.csv", get(saved::swatches))
+        .route("/yarns.csv", get(tables::yarns))
+        .route("/stock.csv", get(tables::stock))
+        .route("/swatches.csv", get(tables::swatches))
         .layer(DefaultBodyLimit::max(FILE))
 }

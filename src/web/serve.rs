@@ -4,7 +4,7 @@
 use super::{
     connections::{Connections, Limits},
     router::router,
-    shop::Shop,
+    state::AppState,
 };
 use std::{io, net::SocketAddr, sync::Arc, time::Duration};
 use tokio::{
@@ -47,13 +47,13 @@ impl Listening {
 
 /// Serves until the program is told to stop; told a second time, it stops at
 /// once.
-pub fn serve(listening: Listening, shop: Shop) {
+pub fn serve(listening: Listening, state: AppState) {
     let Listening {
         runtime, listener, ..
     } = listening;
     runtime.block_on(async {
         tokio::select! {
-            () = until(listener, Arc::new(shop), Limits::default(), told_to_stop()) => {}
+            () = until(listener, Arc::new(state), Limits::default(), told_to_stop()) => {}
             () = async { told_to_stop().await; told_to_stop().await } => {}
         }
     });
@@ -63,13 +63,13 @@ pub fn serve(listening: Listening, shop: Shop) {
 
 async fn until(
     listener: TcpListener,
-    shop: Arc<Shop>,
+    state: Arc<AppState>,
     limits: Limits,
     stop: impl Future<Output = ()>,
 ) {
     let connections = Connections::within(limits);
     tokio::select! {
-        () = connections.open(listener, router(Arc::clone(&shop))) => {}
+        () = connections.open(listener, router(Arc::clone(&state))) => {}
         () = stop => {}
     }
     // The listener is gone with the future that had it: nobody new comes in.
@@ -77,7 +77,7 @@ async fn until(
         () = connections.close() => {}
         () = async {
             sleep(limits.ending).await;
-            drop(timeout(LAST_CHANGE, shop.at_rest()).await);
+            drop(timeout(LAST_CHANGE, state.at_rest()).await);
             sleep(LAST_WORD).await;
         } => {}
     }
@@ -114,7 +114,7 @@ mod tests {
     #[tokio::test]
     async fn the_end_waits_for_a_change_and_not_for_who_never_finishes_asking() {
         let folder = tempfile::tempdir().unwrap();
-        let shop = Arc::new(Shop::open(&folder.path().join("r.db")).unwrap());
+        let state = Arc::new(AppState::open(&folder.path().join("r.db")).unwrap());
         let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
         let mut half = std::net::TcpStream::connect(listener.local_addr().unwrap()).unwrap();
         half.write_all(b"GET / HT").unwrap();
@@ -122,7 +122,8 @@ mod tests {
             Arc::new(AtomicBool::new(false)),
             Arc::new(AtomicBool::new(false)),
         );
-        let (changing, ended, started) = (Arc::clone(&shop), Arc::clone(&done), Arc::clone(&begun));
+        let (changing, ended, started) =
+            (Arc::clone(&state), Arc::clone(&done), Arc::clone(&begun));
         tokio::spawn(async move {
             let change = changing.write(move |_| {
                 started.store(true, Ordering::Release);
@@ -142,7 +143,7 @@ mod tests {
             }
         };
         let begin = Instant::now();
-        until(listener, shop, limits, stop).await;
+        until(listener, state, limits, stop).await;
         assert!(done.load(Ordering::Acquire));
         assert!(begin.elapsed() < Duration::from_secs(20));
     }

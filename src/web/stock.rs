@@ -2,17 +2,16 @@
 
 use super::{
     body::{Body, PAGE},
-    faults::{faults, perhaps},
+    error_page::{ErrorPage, status},
+    field_errors::{faults, perhaps},
     form::{Field, Form, Group, Kind},
-    frame::Frame,
-    pages::{List, done, edit_again, faulty_page, field_of, form_page, news},
-    prefs::Prefs,
-    sent::Sent,
-    shop::Shop,
-    trouble::{Trouble, status},
+    layout::Layout,
+    pages::{List, done, edit_again, faulty_page, field_of, flash, form_page},
+    preferences::Preferences,
+    state::AppState,
 };
 use crate::{
-    app::{self, AppError, Bought, EntryKind},
+    app::{self, AppError, Bought, EntryKind, FormData},
     report::Report,
 };
 use axum::{
@@ -25,13 +24,13 @@ use std::sync::Arc;
 const HERE: &str = "/stock";
 
 pub(super) async fn list(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let (text, from) = (sent.text("q").to_owned(), sent.from());
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let (text, from) = (sent.text("q").to_owned(), sent.number("from").unwrap_or(0));
     let wanted = text.clone();
-    let page = shop
+    let page = state
         .read(move |records| app::browse_lots(records, &wanted, from, PAGE))
         .await??;
     let list = List {
@@ -71,41 +70,41 @@ fn purchase() -> Form {
     ]))
 }
 
-pub(super) async fn new(prefs: Prefs, sent: Sent) -> Response {
-    let form = purchase().filled(&sent.0);
+pub(super) async fn new(prefs: Preferences, sent: FormData) -> Response {
+    let form = purchase().filled(&sent);
     form_page(("Enter a purchase", HERE), &prefs, form, None, |_| ())
 }
 
 pub(super) async fn buy(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let bought = Bought {
         yarn: sent.text("yarn").trim().to_owned(),
         amount: sent.text("amount").to_owned(),
         shade: sent.text("shade").to_owned(),
-        lot: sent.some("lot"),
+        lot: sent.filled("lot"),
         place: sent.text("place").to_owned(),
-        weighed: sent.some("weighed"),
-        price: sent.some("price"),
+        weighed: sent.filled("weighed"),
+        price: sent.filled("price"),
         notes: sent.text("notes").to_owned(),
     };
-    let entered = shop
+    let entered = state
         .write(move |records| app::buy(records, &bought))
         .await?;
     match entered {
-        Ok(notice) => done(&shop, HERE, notice),
+        Ok(notice) => done(&state, HERE, notice),
         Err(error) => Ok(buy_again(&error, &sent, &prefs)),
     }
 }
 
-fn buy_again(error: &AppError, sent: &Sent, prefs: &Prefs) -> Response {
+fn buy_again(error: &AppError, sent: &FormData, prefs: &Preferences) -> Response {
     let mut found = faults(error);
     if let Some(first) = found.first_mut() {
         first.links = perhaps(error, |name| format!("/stock/buy?yarn={name}"));
     }
-    let form = purchase().filled(&sent.0);
+    let form = purchase().filled(&sent);
     let wrong = (status(error), found);
     faulty_page(("Enter a purchase", HERE), prefs, form, wrong, |_| ())
 }
@@ -139,14 +138,14 @@ fn entry(number: i64) -> Form {
 }
 
 pub(super) async fn show(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let form = entry(number);
     lot_page(
-        &shop,
+        &state,
         number,
         &prefs,
         &sent,
@@ -156,13 +155,13 @@ pub(super) async fn show(
 }
 
 async fn lot_page(
-    shop: &Arc<Shop>,
+    state: &Arc<AppState>,
     number: i64,
-    prefs: &Prefs,
-    sent: &Sent,
-    (form, status, found): (Form, StatusCode, Vec<super::faults::Fault>),
-) -> Result<Response, Trouble> {
-    let (lot, ledger) = shop
+    prefs: &Preferences,
+    sent: &FormData,
+    (form, status, found): (Form, StatusCode, Vec<super::field_errors::FieldError>),
+) -> Result<Response, ErrorPage> {
+    let (lot, ledger) = state
         .read(move |records| {
             let lot = app::lot_entry_of(records, number)?;
             Ok::<_, AppError>((lot, app::ledger(records, number)?))
@@ -171,7 +170,7 @@ async fn lot_page(
     let (form, told) = form.marked(found);
     let mut body = Body::default();
     body.faults(&told);
-    news(shop, sent, &mut body, prefs);
+    flash(&state, sent, &mut body, prefs);
     body.heading(&lot.title);
     let words = match prefs.yards {
         true => crate::report::turned(&lot.words),
@@ -189,17 +188,17 @@ async fn lot_page(
     page.blocks
         .retain(|block| !matches!(block, crate::report::Block::Title(_)));
     body.pages(vec![page], prefs.yards);
-    Ok(Frame::of(&lot.title, HERE, prefs).page(status, body))
+    Ok(Layout::new(&lot.title, HERE, prefs).page(status, body))
 }
 
 pub(super) async fn enter(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let Some(kind) = kind(sent.text("kind")) else {
-        return Err(Trouble::wrong(
+        return Err(ErrorPage::wrong(
             "It is not said what happened: choose used, weighed, reserved or released.",
         ));
     };
@@ -207,15 +206,15 @@ pub(super) async fn enter(
         sent.text("amount").to_owned(),
         sent.text("notes").to_owned(),
     );
-    let entered = shop
+    let entered = state
         .write(move |records| app::enter(records, kind, number, &amount, &notes))
         .await?;
     match entered {
-        Ok(notice) => done(&shop, &format!("/stock/{number}"), notice),
+        Ok(notice) => done(&state, &format!("/stock/{number}"), notice),
         Err(error) => {
-            let form = entry(number).filled(&sent.0);
+            let form = entry(number).filled(&sent);
             let wrong = (form, status(&error), faults(&error));
-            lot_page(&shop, number, &prefs, &sent, wrong).await
+            lot_page(&state, number, &prefs, &sent, wrong).await
         }
     }
 }
@@ -233,11 +232,11 @@ fn lot_form(number: i64, version: i64) -> Form {
 }
 
 pub(super) async fn edit(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-) -> Result<Response, Trouble> {
-    let kept = shop
+    prefs: Preferences,
+) -> Result<Response, ErrorPage> {
+    let kept = state
         .read(move |records| app::lot_to_edit(records, number))
         .await??;
     let form = lot_form(number, kept.version).filled(&kept.typed);
@@ -246,21 +245,21 @@ pub(super) async fn edit(
 }
 
 pub(super) async fn save(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let typed = sent.0.clone();
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let typed = sent.clone();
     let version = sent.number("version").unwrap_or_default();
-    let saved = shop
+    let saved = state
         .write(move |records| app::save_lot(records, number, version, &typed))
         .await?;
     let error = match saved {
-        Ok(notice) => return done(&shop, &format!("/stock/{number}"), notice),
+        Ok(notice) => return done(&state, &format!("/stock/{number}"), notice),
         Err(error) => error,
     };
-    let mut kept = shop
+    let mut kept = state
         .read(move |records| app::lot_to_edit(records, number))
         .await??;
     for field in ["maker", "name", "amount"] {

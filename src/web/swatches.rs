@@ -1,15 +1,14 @@
 //! Swatches of a yarn: kept, edited, removed.
 
 use super::{
+    error_page::ErrorPage,
     form::{Field, Form, Group, Kind},
-    frame::redirect,
+    links::redirect,
     pages::{done, edit_again, form_page, removal, sure},
-    prefs::Prefs,
-    sent::Sent,
-    shop::Shop,
-    trouble::Trouble,
+    preferences::Preferences,
+    state::AppState,
 };
-use crate::app::{self, Swatched};
+use crate::app::{self, FormData, Swatched};
 use axum::{
     extract::{Path, State},
     response::Response,
@@ -32,48 +31,48 @@ fn form(action: String) -> Form {
     ]))
 }
 
-fn swatched(sent: &Sent) -> Swatched {
+fn swatched(sent: &FormData) -> Swatched {
     Swatched {
         yarn: String::new(),
         needle: sent.text("needle").to_owned(),
-        before: sent.some("before"),
-        after: sent.some("after"),
+        before: sent.filled("before"),
+        after: sent.filled("after"),
         notes: sent.text("notes").to_owned(),
     }
 }
 
 pub(super) async fn new(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(yarn): Path<i64>,
-    prefs: Prefs,
-) -> Result<Response, Trouble> {
-    let title = title(&shop, yarn).await?;
+    prefs: Preferences,
+) -> Result<Response, ErrorPage> {
+    let title = title(&state, yarn).await?;
     let form = form(format!("/yarns/{yarn}/swatches/new"));
     Ok(form_page((&title, HERE), &prefs, form, None, |_| ()))
 }
 
-async fn title(shop: &Arc<Shop>, yarn: i64) -> Result<String, Trouble> {
-    let kept = shop
+async fn title(state: &Arc<AppState>, yarn: i64) -> Result<String, ErrorPage> {
+    let kept = state
         .read(move |records| app::yarn_to_edit(records, yarn))
         .await??;
     Ok(format!("A swatch of {}", kept.title))
 }
 
 pub(super) async fn add(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(yarn): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let typed = swatched(&sent);
-    let kept = shop
+    let kept = state
         .write(move |records| app::save_swatch(records, yarn, None, &typed))
         .await?;
     match kept {
-        Ok(notice) => done(&shop, &format!("/yarns/{yarn}"), notice),
+        Ok(notice) => done(&state, &format!("/yarns/{yarn}"), notice),
         Err(error) => {
-            let title = title(&shop, yarn).await?;
-            let form = form(format!("/yarns/{yarn}/swatches/new")).filled(&sent.0);
+            let title = title(&state, yarn).await?;
+            let form = form(format!("/yarns/{yarn}/swatches/new")).filled(&sent);
             Ok(form_page(
                 (&title, HERE),
                 &prefs,
@@ -86,11 +85,11 @@ pub(super) async fn add(
 }
 
 pub(super) async fn edit(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-) -> Result<Response, Trouble> {
-    let (_, kept) = shop
+    prefs: Preferences,
+) -> Result<Response, ErrorPage> {
+    let (_, kept) = state
         .read(move |records| app::swatch_to_edit(records, number))
         .await??;
     let form = form(format!("/swatches/{number}/edit"))
@@ -104,21 +103,21 @@ pub(super) async fn edit(
 }
 
 pub(super) async fn save(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let typed = swatched(&sent);
     let version = sent.number("version").unwrap_or_default();
-    let (yarn, kept) = shop
+    let (yarn, kept) = state
         .read(move |records| app::swatch_to_edit(records, number))
         .await??;
-    let saved = shop
+    let saved = state
         .write(move |records| app::save_swatch(records, yarn, Some((number, version)), &typed))
         .await?;
     let error = match saved {
-        Ok(notice) => return done(&shop, &format!("/yarns/{yarn}"), notice),
+        Ok(notice) => return done(&state, &format!("/yarns/{yarn}"), notice),
         Err(error) => error,
     };
     let title = format!("Edit a swatch of {}", kept.title);
@@ -135,12 +134,12 @@ pub(super) async fn save(
 }
 
 pub(super) async fn remove(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     sure(&sent)?;
-    let yarn = shop
+    let yarn = state
         .write(move |records| {
             let (yarn, _) = app::swatch_to_edit(records, number)?;
             app::remove_swatch(records, number).map(|_| yarn)

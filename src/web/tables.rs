@@ -1,18 +1,17 @@
-//! Tables in: a file is looked over row by row before anything of it is
-//! taken.
+//! Tables in and out: a file is looked over row by row before anything of it is
+//! taken; all that is kept of one kind is written as a file.
 
 use super::{
     body::Body,
-    faults::Fault,
-    files::file_of,
+    error_page::{ErrorPage, status},
+    field_errors::FieldError,
+    files::{download, file_of},
     form::{Field, Form, Group, Kind},
-    frame::Frame,
-    pages::{done, news},
+    layout::Layout,
+    pages::{done, flash},
     plain::plain,
-    prefs::Prefs,
-    sent::Sent,
-    shop::{Of, Shop, Upload},
-    trouble::{Trouble, status},
+    preferences::Preferences,
+    state::{AppState, TableKind, Upload},
 };
 use crate::{
     app::{self, AppError, FormData, Preview},
@@ -68,9 +67,13 @@ fn sending() -> Form {
     }
 }
 
-pub(super) async fn page(State(shop): State<Arc<Shop>>, prefs: Prefs, sent: Sent) -> Response {
+pub(super) async fn page(
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Response {
     table_page(
-        &shop,
+        &state,
         &prefs,
         &sent,
         sending(),
@@ -79,16 +82,16 @@ pub(super) async fn page(State(shop): State<Arc<Shop>>, prefs: Prefs, sent: Sent
 }
 
 fn table_page(
-    shop: &Shop,
-    prefs: &Prefs,
-    sent: &Sent,
+    state: &AppState,
+    prefs: &Preferences,
+    sent: &FormData,
     form: Form,
-    (status, found): (StatusCode, Vec<Fault>),
+    (status, found): (StatusCode, Vec<FieldError>),
 ) -> Response {
     let (form, told) = form.marked(found);
     let mut body = Body::default();
     body.faults(&told);
-    news(shop, sent, &mut body, prefs);
+    flash(&state, sent, &mut body, prefs);
     body.heading("Tables");
     body.said("Take yarns, stock or swatches from a table, or save all of them as one.");
     body.links(&[
@@ -98,11 +101,11 @@ fn table_page(
     ]);
     body.part("Take a table");
     body.form(&form);
-    Frame::of("Tables", HERE, prefs).page(status, body)
+    Layout::new("Tables", HERE, prefs).page(status, body)
 }
 
 /// The file that was sent, and what was typed beside it.
-async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), Trouble> {
+async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), ErrorPage> {
     let mut typed = FormData::default();
     let file = file_of(form, |name, text| typed.set(name, text)).await?;
     let text = typed.text("text");
@@ -110,10 +113,10 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), T
         (!text.trim().is_empty()).then(|| ("The text".to_owned(), Bytes::from(text.to_owned())));
     let upload = file.or(pasted).map(|(name, bytes)| Upload {
         name,
-        of: match typed.text("of") {
-            "stock" => Of::Stock,
-            "swatches" => Of::Swatches,
-            _ => Of::Yarns,
+        kind: match typed.text("of") {
+            "stock" => TableKind::Stock,
+            "swatches" => TableKind::Swatches,
+            _ => TableKind::Yarns,
         },
         update: !typed.text("update").is_empty(),
         bytes,
@@ -122,29 +125,28 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), T
 }
 
 pub(super) async fn look(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
     mut form: Multipart,
-) -> Result<Response, Trouble> {
-    let (upload, typed) = sent_file(&mut form).await?;
-    let sent = Sent(typed);
-    let form = sending().filled(&sent.0);
+) -> Result<Response, ErrorPage> {
+    let (upload, sent) = sent_file(&mut form).await?;
+    let form = sending().filled(&sent);
     let Some(upload) = upload else {
-        let fault = Fault::of(
+        let fault = FieldError::new(
             "file",
             "no file was chosen and no text written: do one of them",
         );
         let wrong = (StatusCode::UNPROCESSABLE_ENTITY, vec![fault]);
-        return Ok(table_page(&shop, &prefs, &sent, form, wrong));
+        return Ok(table_page(&state, &prefs, &sent, form, wrong));
     };
     let trying = upload.clone();
-    let tried = shop.write(move |records| tried(records, &trying)).await?;
+    let tried = state.write(move |records| tried(records, &trying)).await?;
     match tried {
-        Ok(preview) => seen(&shop, &prefs, upload, &preview, form),
+        Ok(preview) => seen(&state, &prefs, upload, &preview, form),
         Err(error) => {
-            let fault = Fault::of("file", plain(&error.to_string()));
+            let fault = FieldError::new("file", plain(&error.to_string()));
             Ok(table_page(
-                &shop,
+                &state,
                 &prefs,
                 &sent,
                 form,
@@ -156,21 +158,21 @@ pub(super) async fn look(
 
 fn tried(records: &mut app::Records, upload: &Upload) -> Result<Preview, AppError> {
     let bytes = upload.bytes.as_ref();
-    match upload.of {
-        Of::Yarns => app::preview_yarns(records, &upload.name, bytes, upload.update),
-        Of::Stock => app::preview_stock(records, &upload.name, bytes, upload.update),
-        Of::Swatches => app::preview_swatches(records, &upload.name, bytes),
+    match upload.kind {
+        TableKind::Yarns => app::preview_yarns(records, &upload.name, bytes, upload.update),
+        TableKind::Stock => app::preview_stock(records, &upload.name, bytes, upload.update),
+        TableKind::Swatches => app::preview_swatches(records, &upload.name, bytes),
     }
 }
 
 /// What would happen, with the button that makes it happen where it can.
 fn seen(
-    shop: &Shop,
-    prefs: &Prefs,
+    state: &AppState,
+    prefs: &Preferences,
     upload: Upload,
     preview: &Preview,
     again: Form,
-) -> Result<Response, Trouble> {
+) -> Result<Response, ErrorPage> {
     let mut body = Body::default();
     if !preview.good {
         let bad = preview.rows.iter().filter(|row| row.bad).count();
@@ -178,7 +180,7 @@ fn seen(
             "{} keeps this table out: correct it in the file, and send it again. Nothing of it was taken.",
             counted(bad, "bad row")
         );
-        body.faults(&[Fault::of("", said)]);
+        body.faults(&[FieldError::new("", said)]);
     }
     body.heading("What happens with this table");
     body.said(&format!(
@@ -188,7 +190,7 @@ fn seen(
         preview.unchanged
     ));
     if preview.good {
-        let name = shop.uploads.hold(upload)?;
+        let name = state.uploads.insert(upload)?;
         body.form(&Form::post("take", "/tables/take", "Take it").hidden("file", name));
         body.links(&[(HERE.to_owned(), "Leave it")]);
     }
@@ -210,7 +212,7 @@ fn seen(
         true => StatusCode::OK,
         false => StatusCode::UNPROCESSABLE_ENTITY,
     };
-    Ok(Frame::of("What happens with this table", HERE, prefs).page(status, body))
+    Ok(Layout::new("What happens with this table", HERE, prefs).page(status, body))
 }
 
 fn counted(count: usize, what: &str) -> String {
@@ -244,25 +246,66 @@ fn worded(row: &app::ImportRow) -> app::ImportRow {
     }
 }
 
-pub(super) async fn take(State(shop): State<Arc<Shop>>, sent: Sent) -> Result<Response, Trouble> {
+pub(super) async fn take(
+    State(state): State<Arc<AppState>>,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let name = sent.text("file").to_owned();
-    let Some(upload) = shop.uploads.get(&name) else {
-        return Err(Trouble::new(
+    let Some(upload) = state.uploads.get(&name) else {
+        return Err(ErrorPage::new(
             StatusCode::GONE,
             "No longer there",
             "This table was taken already, or others were sent since. Look under Yarns or Stock, or send it again under Tables.",
         ));
     };
-    let taken = shop.write(move |records| taken(records, &upload)).await??;
-    shop.uploads.drop_named(&name);
-    done(&shop, HERE, taken)
+    let taken = state
+        .write(move |records| taken(records, &upload))
+        .await??;
+    state.uploads.remove(&name);
+    done(&state, HERE, taken)
 }
 
 fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError> {
     let bytes = upload.bytes.as_ref();
-    match upload.of {
-        Of::Yarns => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
-        Of::Stock => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
-        Of::Swatches => app::import_swatches(records, &upload.name, bytes, |_| ()),
+    match upload.kind {
+        TableKind::Yarns => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
+        TableKind::Stock => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
+        TableKind::Swatches => app::import_swatches(records, &upload.name, bytes, |_| ()),
     }
+}
+
+/// A table that is saved whole.
+async fn download_table(
+    state: &Arc<AppState>,
+    name: &'static str,
+    write: impl FnOnce(&app::Records, &mut Vec<u8>) -> Result<String, AppError> + Send + 'static,
+) -> Result<Response, ErrorPage> {
+    let bytes = state
+        .read(move |records| {
+            let mut bytes = Vec::new();
+            write(records, &mut bytes).map(|_| bytes)
+        })
+        .await??;
+    Ok(download("text/csv; charset=utf-8", name, bytes))
+}
+
+pub(super) async fn yarns(State(state): State<Arc<AppState>>) -> Result<Response, ErrorPage> {
+    download_table(&state, "yarns.csv", |records, bytes| {
+        app::export_yarns(records, "yarns.csv", bytes)
+    })
+    .await
+}
+
+pub(super) async fn stock(State(state): State<Arc<AppState>>) -> Result<Response, ErrorPage> {
+    download_table(&state, "stock.csv", |records, bytes| {
+        app::export_stock(records, "stock.csv", bytes)
+    })
+    .await
+}
+
+pub(super) async fn swatches(State(state): State<Arc<AppState>>) -> Result<Response, ErrorPage> {
+    download_table(&state, "swatches.csv", |records, bytes| {
+        app::export_swatches(records, "swatches.csv", bytes)
+    })
+    .await
 }

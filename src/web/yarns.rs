@@ -2,13 +2,13 @@
 
 use super::{
     body::{Body, PAGE},
+    error_page::ErrorPage,
     form::{Field, Form, Group, Head, Kind},
-    frame::{Frame, redirect},
-    pages::{List, done, edit_again, field_of, form_page, news, removal, sure},
-    prefs::Prefs,
-    sent::Sent,
-    shop::Shop,
-    trouble::Trouble,
+    layout::Layout,
+    links::redirect,
+    pages::{List, done, edit_again, field_of, flash, form_page, removal, sure},
+    preferences::Preferences,
+    state::AppState,
 };
 use crate::{
     app::{self, AppError, FormData},
@@ -16,20 +16,21 @@ use crate::{
 };
 use axum::{
     extract::{Path, State},
-    response::Response,
+    http::header,
+    response::{IntoResponse, Response},
 };
 use std::sync::Arc;
 
 const HERE: &str = "/yarns";
 
 pub(super) async fn list(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let (text, from) = (sent.text("q").to_owned(), sent.from());
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let (text, from) = (sent.text("q").to_owned(), sent.number("from").unwrap_or(0));
     let wanted = text.clone();
-    let page = shop
+    let page = state
         .read(move |records| app::browse_yarns(records, &wanted, from, PAGE))
         .await??;
     let list = List {
@@ -48,18 +49,18 @@ pub(super) async fn list(
 }
 
 pub(super) async fn show(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let view = shop
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let view = state
         .read(move |records| app::view_yarn(records, number))
         .await??;
     let mut body = Body::default();
-    news(&shop, &sent, &mut body, &prefs);
+    flash(&state, &sent, &mut body, &prefs);
     body.pages(vec![view.notice.page()], prefs.yards);
-    let title = super::body::encoded(&view.title);
+    let title = super::links::encoded(&view.title);
     body.links(&[
         (format!("/?offered=one&yarn={title}"), "Ask about it"),
         (format!("/yarns/{number}/edit"), "Edit"),
@@ -76,7 +77,7 @@ pub(super) async fn show(
         true => body.said("No swatch of it is kept yet."),
         false => body.entries(&view.swatches, "/swatches/", "/edit", prefs.yards),
     }
-    Ok(Frame::of(&view.title, HERE, &prefs).ok(body))
+    Ok(Layout::new(&view.title, HERE, &prefs).ok(body))
 }
 
 /// The form of a yarn, new or kept.
@@ -103,7 +104,7 @@ fn from_band(text: &str) -> Result<(FormData, Vec<String>), AppError> {
     Ok((typed, read.notes))
 }
 
-pub(super) async fn new(prefs: Prefs, sent: Sent) -> Result<Response, Trouble> {
+pub(super) async fn new(prefs: Preferences, sent: FormData) -> Result<Response, ErrorPage> {
     let band = sent.text("band").to_owned();
     let mut read = Field::new(
         "band",
@@ -113,7 +114,7 @@ pub(super) async fn new(prefs: Prefs, sent: Sent) -> Result<Response, Trouble> {
     );
     read.value = band.clone();
     let reader = Form::get("read", "/yarns/new", "Fill the fields from it")
-        .with(Group::of(Head::None, vec![read]));
+        .with(Group::new(Head::None, vec![read]));
     let mut body = Body::default();
     body.heading("Add a yarn");
     body.form(&reader);
@@ -130,20 +131,20 @@ pub(super) async fn new(prefs: Prefs, sent: Sent) -> Result<Response, Trouble> {
         body.told(notice.page(), prefs.yards);
     }
     body.form(&form("/yarns/new", None).filled(&typed));
-    Ok(Frame::of("Add a yarn", HERE, &prefs).ok(body))
+    Ok(Layout::new("Add a yarn", HERE, &prefs).ok(body))
 }
 
 pub(super) async fn add(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let typed = sent.0.clone();
-    let kept = shop
-        .write(move |records| app::save_yarn(records, None, &sent.0))
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let typed = sent.clone();
+    let kept = state
+        .write(move |records| app::save_yarn(records, None, &sent))
         .await?;
     match kept {
-        Ok((number, notice)) => done(&shop, &format!("/yarns/{number}"), notice),
+        Ok((number, notice)) => done(&state, &format!("/yarns/{number}"), notice),
         Err(error) => {
             let form = form("/yarns/new", None).filled(&typed);
             Ok(form_page(
@@ -158,11 +159,11 @@ pub(super) async fn add(
 }
 
 pub(super) async fn edit(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-) -> Result<Response, Trouble> {
-    let kept = shop
+    prefs: Preferences,
+) -> Result<Response, ErrorPage> {
+    let kept = state
         .read(move |records| app::yarn_to_edit(records, number))
         .await??;
     let action = format!("/yarns/{number}/edit");
@@ -175,21 +176,21 @@ pub(super) async fn edit(
 }
 
 pub(super) async fn save(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let typed = sent.0.clone();
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let typed = sent.clone();
     let version = sent.number("version").unwrap_or_default();
-    let saved = shop
+    let saved = state
         .write(move |records| app::save_yarn(records, Some((number, version)), &typed))
         .await?;
     let error = match saved {
-        Ok((number, notice)) => return done(&shop, &format!("/yarns/{number}"), notice),
+        Ok((number, notice)) => return done(&state, &format!("/yarns/{number}"), notice),
         Err(error) => error,
     };
-    let kept = shop
+    let kept = state
         .read(move |records| app::yarn_to_edit(records, number))
         .await??;
     let title = format!("Edit {}", kept.title);
@@ -206,12 +207,30 @@ pub(super) async fn save(
 }
 
 pub(super) async fn remove(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     sure(&sent)?;
-    shop.write(move |records| app::remove_yarn_numbered(records, number))
+    state
+        .write(move |records| app::remove_yarn_numbered(records, number))
         .await??;
     Ok(redirect(HERE))
+}
+
+/// How many names are offered.
+const SUGGESTED: usize = 8;
+
+/// Names of yarns while one types.
+pub(super) async fn suggest(
+    State(state): State<Arc<AppState>>,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let text = sent.text("text").to_owned();
+    let names = state
+        .read(move |records| app::suggest_yarns(records, &text, SUGGESTED))
+        .await??;
+    let json = serde_json::to_string(&names)
+        .map_err(|_| ErrorPage::failed("the names cannot be written; go on without"))?;
+    Ok(([(header::CONTENT_TYPE, "application/json")], json).into_response())
 }

@@ -6,7 +6,7 @@ use crate::{
         db::Db,
         output::{Failure, Output, remark},
     },
-    web::{self, Listening, Shop},
+    web::{self, AppState, Listening},
 };
 use clap::Args;
 use std::{
@@ -42,7 +42,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
     if arguments.set_passcode {
         return set_passcode(&path, output);
     }
-    let shop = Shop::open(&path)?.with_names(arguments.names);
+    let shop = AppState::open(&path)?.with_names(arguments.names);
     let (shop, address) = match arguments.listen {
         Some(address) if !address.ip().is_loopback() => {
             (shop.with_passcode(passcode(&path)?), address)

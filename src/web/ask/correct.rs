@@ -6,7 +6,6 @@ use crate::{
         body::Body,
         form::{Field, Form, Group, Head},
         pages::field_of,
-        sent::some,
     },
 };
 
@@ -30,7 +29,7 @@ fn flag(prefix: &str) -> String {
 
 /// The corrected facts, where they were sent.
 pub(super) fn corrected(typed: &FormData, prefix: &str) -> Option<FormData> {
-    some(typed, &flag(prefix))?;
+    typed.filled(&flag(prefix))?;
     let names = FACT_FIELDS.iter().chain(&["strands"]);
     Some(
         names
@@ -43,11 +42,14 @@ pub(super) fn corrected(typed: &FormData, prefix: &str) -> Option<FormData> {
 pub(super) fn form(typed: &FormData, body: &mut Body) -> Result<(), AppError> {
     let mut known = typed.clone();
     for (text, prefix, _) in TEXTS {
-        if let Some(text) = some(typed, text).filter(|_| corrected(typed, prefix).is_none()) {
+        if let Some(text) = typed
+            .filled(text)
+            .filter(|_| corrected(typed, prefix).is_none())
+        {
             fill(&mut known, prefix, &text)?;
         }
     }
-    if TEXTS.iter().any(|(text, ..)| some(typed, text).is_some()) {
+    if TEXTS.iter().any(|(text, ..)| typed.filled(text).is_some()) {
         body.hint("This is how the text was read. Correct what is wrong and ask again; a field that is empty is not known.");
         body.form(&as_typed(&known));
     }
@@ -76,12 +78,12 @@ pub(super) fn as_typed(typed: &FormData) -> Form {
     let mut form = Form::get("correct", "/answer", "Ask again");
     let mut shown = Vec::new();
     for (text, prefix, head) in TEXTS {
-        if some(typed, text).is_some() {
+        if typed.filled(text).is_some() {
             let fields = fields(prefix);
             shown.extend(fields.iter().map(|field| field.name.clone()));
             form = form
                 .hidden(&flag(prefix), "yes")
-                .with(Group::of(Head::Legend(head.to_owned()), fields));
+                .with(Group::new(Head::Legend(head.to_owned()), fields));
         }
     }
     for (name, text) in typed.iter() {

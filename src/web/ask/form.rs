@@ -26,15 +26,15 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
         Kind::Area(2),
     );
     Form::get("ask", "/answer", "Answer")
-        .with(Group::of(
+        .with(Group::new(
             Head::Legend("What the pattern wants".to_owned()),
             wanted(patterns),
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Legend("What is offered".to_owned()),
             vec![offered, yarn, band],
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("How strictly, and other settings".to_owned()),
             settings(),
         ))

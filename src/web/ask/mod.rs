@@ -8,14 +8,14 @@ mod question;
 use super::{
     body::Body,
     calculators::chance,
-    faults::{Fault, faults, perhaps},
-    frame::Frame,
+    error_page::{ErrorPage, status},
+    field_errors::{FieldError, faults, perhaps},
     labels::Labels,
+    layout::Layout,
+    links::query_without,
     pattern_choice::pattern_number,
-    prefs::Prefs,
-    sent::{Sent, query_without},
-    shop::Shop,
-    trouble::{Trouble, status},
+    preferences::Preferences,
+    state::AppState,
 };
 use crate::{
     app::{self, AppError, FormData, PatternChoice, Records},
@@ -30,20 +30,20 @@ const TOP: usize = 8;
 
 /// The page with the question.
 pub(super) async fn front(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let patterns = shop.read(app::pattern_choices).await??;
-    let locked = shop.access.is_some();
-    let form = form::question(&patterns).filled(&sent.0);
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let patterns = state.read(app::pattern_choices).await??;
+    let locked = state.access.is_some();
+    let form = form::question(&patterns).filled(&sent);
     let mut body = Body::default();
     body.heading("What yarn would do?");
     body.form(&form);
     body.part("Something else?");
     body.said("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
     body.links(&[("/questions".to_owned(), "More questions")]);
-    Ok(Frame::of("Ask", "/", &prefs).locked(locked).ok(body))
+    Ok(Layout::new("Ask", "/", &prefs).locked(locked).ok(body))
 }
 
 /// An answer and what it was asked.
@@ -59,7 +59,7 @@ enum Got {
 
 enum Refused {
     ByApp(AppError),
-    ByForm(Fault),
+    ByForm(FieldError),
 }
 
 impl From<AppError> for Refused {
@@ -70,13 +70,13 @@ impl From<AppError> for Refused {
 
 /// The answer, or the question again with what is wrong with it.
 pub(super) async fn answer(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let typed = sent.0.clone();
-    let answer = shop
-        .read(move |records| answered(records, &sent.0))
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let typed = sent.clone();
+    let answer = state
+        .read(move |records| answered(records, &sent))
         .await??;
     Ok(match answer.got {
         Ok(got) => shown(got, &typed, &prefs)?,
@@ -106,7 +106,7 @@ fn got(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Resul
     })
 }
 
-fn shown(got: Got, typed: &FormData, prefs: &Prefs) -> Result<Response, Trouble> {
+fn shown(got: Got, typed: &FormData, prefs: &Preferences) -> Result<Response, ErrorPage> {
     let mut body = Body::default();
     let title = match got {
         Got::One(report) => {
@@ -123,7 +123,7 @@ fn shown(got: Got, typed: &FormData, prefs: &Prefs) -> Result<Response, Trouble>
         format!("/?{}", query_without(typed, &[])),
         "Change the question",
     )]);
-    Ok(Frame::of(&title, "/", prefs).ok(body))
+    Ok(Layout::new(&title, "/", prefs).ok(body))
 }
 
 /// The chance of running out is told only to those who ask for it.
@@ -136,7 +136,7 @@ fn offer_chance(typed: &FormData, body: &mut Body) {
     body.form(&chance::form(typed));
 }
 
-fn several(reports: &[FindReport], body: &mut Body, prefs: &Prefs) -> String {
+fn several(reports: &[FindReport], body: &mut Body, prefs: &Preferences) -> String {
     let title = match reports {
         [one] => format!("Yarns for {}", one.pattern),
         _ => {
@@ -155,7 +155,7 @@ fn again(
     refused: &Refused,
     patterns: &[PatternChoice],
     typed: &FormData,
-    prefs: &Prefs,
+    prefs: &Preferences,
 ) -> Response {
     let corrected = correct::is_corrected(typed);
     let form = match corrected {
@@ -176,11 +176,11 @@ fn again(
         "What yarn would do?"
     });
     body.form(&form);
-    Frame::of("Ask", "/", prefs).page(status, body)
+    Layout::new("Ask", "/", prefs).page(status, body)
 }
 
 /// What is wrong, with links that ask again for a name that was perhaps meant.
-fn with_links(error: &AppError, typed: &FormData, labels: &Labels) -> Vec<Fault> {
+fn with_links(error: &AppError, typed: &FormData, labels: &Labels) -> Vec<FieldError> {
     let mut found = faults(error);
     for fault in &mut found {
         if fault.field.is_empty() {

@@ -3,7 +3,7 @@
 use super::Refused;
 use crate::{
     app::{FormData, From},
-    web::{faults::Fault, sent::some},
+    web::field_errors::FieldError,
 };
 
 /// What is offered.
@@ -16,11 +16,11 @@ pub(super) enum Offered {
 
 /// What the fields offer. Two yarns at once are asked about.
 pub(super) fn offered(typed: &FormData) -> Result<Offered, Refused> {
-    let wrong = |field: &str, message: &str| Err(Refused::ByForm(Fault::of(field, message)));
+    let wrong = |field: &str, message: &str| Err(Refused::ByForm(FieldError::new(field, message)));
     match (
         typed.text("offered"),
-        some(typed, "yarn"),
-        some(typed, "band"),
+        typed.filled("yarn"),
+        typed.filled("band"),
     ) {
         ("stash", None, None) => Ok(Offered::From(From::Stash)),
         ("catalogue", None, None) => Ok(Offered::From(From::Catalogue)),

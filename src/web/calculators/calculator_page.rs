@@ -8,13 +8,13 @@ use crate::{
     report::{Block, Page, Render},
     web::{
         body::Body,
-        faults::{self, Fault},
+        error_page::status,
+        field_errors::{self, FieldError},
         form::Form,
-        frame::Frame,
         labels::Labels,
-        prefs::Prefs,
-        sent::query_without,
-        trouble::status,
+        layout::Layout,
+        links::query_without,
+        preferences::Preferences,
     },
 };
 use axum::response::Response;
@@ -67,7 +67,7 @@ impl Outcome {
             Err(error) => error,
         };
         let rest = query_without(typed, &[field]);
-        let links = faults::perhaps(&error, |name| format!("{path}?{rest}&{field}={name}"));
+        let links = field_errors::perhaps(&error, |name| format!("{path}?{rest}&{field}={name}"));
         Self::Refused(error, links)
     }
 }
@@ -86,7 +86,7 @@ pub(super) fn wrong(field: &str, message: impl Into<String>) -> AppError {
 }
 
 /// The same of a fault that is one already.
-pub(super) fn by_form(fault: Fault) -> AppError {
+pub(super) fn by_form(fault: FieldError) -> AppError {
     wrong(&fault.field, fault.message)
 }
 
@@ -94,7 +94,7 @@ impl CalculatorPage {
     /// The page of a question that needs no records.
     pub(super) fn reckoned(
         &self,
-        prefs: &Prefs,
+        prefs: &Preferences,
         typed: &FormData,
         form: Form,
         answer: impl Fn(&FormData) -> Result<Page, AppError>,
@@ -112,7 +112,7 @@ impl CalculatorPage {
     /// request, the answer comes from the app.
     pub(super) fn answered<R: app::Request, A: Render>(
         &self,
-        prefs: &Prefs,
+        prefs: &Preferences,
         typed: &FormData,
         form: Form,
         answer: impl Fn(&R) -> Result<A, AppError>,
@@ -130,7 +130,7 @@ impl CalculatorPage {
                 body.written(&page);
                 body.part_at("again", "Ask again");
                 body.form(&form);
-                Frame::of(title_of(&page).unwrap_or(self.title), QUESTIONS, prefs).ok(body)
+                Layout::new(title_of(&page).unwrap_or(self.title), QUESTIONS, prefs).ok(body)
             }
             Err(error) => self.refused(prefs, (form, &labels), &error, Vec::new()),
         }
@@ -139,7 +139,7 @@ impl CalculatorPage {
     /// The page: what came of the form, and the form. `more` stands between them.
     pub(super) fn page(
         &self,
-        prefs: &Prefs,
+        prefs: &Preferences,
         (form, labels): (Form, &Labels),
         outcome: Outcome,
         more: impl FnOnce(&mut Body),
@@ -156,13 +156,13 @@ impl CalculatorPage {
                 more(&mut body);
                 body.part_at("again", "Ask again");
                 body.form(&form);
-                Frame::of(&title, QUESTIONS, prefs).ok(body)
+                Layout::new(&title, QUESTIONS, prefs).ok(body)
             }
             Outcome::Refused(error, links) => self.refused(prefs, (form, labels), &error, links),
         }
     }
 
-    fn asked(&self, prefs: &Prefs, form: &Form) -> Response {
+    fn asked(&self, prefs: &Preferences, form: &Form) -> Response {
         let mut body = Body::default();
         body.heading(self.title);
         body.said(self.intro);
@@ -172,12 +172,12 @@ impl CalculatorPage {
             body.links(&links);
         }
         body.form(form);
-        Frame::of(self.title, QUESTIONS, prefs).ok(body)
+        Layout::new(self.title, QUESTIONS, prefs).ok(body)
     }
 
     fn refused(
         &self,
-        prefs: &Prefs,
+        prefs: &Preferences,
         (form, labels): (Form, &Labels),
         error: &AppError,
         links: Vec<(String, String)>,
@@ -191,25 +191,25 @@ impl CalculatorPage {
         body.faults(&told);
         body.heading(self.title);
         body.form(&form);
-        Frame::of(self.title, QUESTIONS, prefs).page(status(error), body)
+        Layout::new(self.title, QUESTIONS, prefs).page(status(error), body)
     }
 }
 
 /// What is wrong, each with its field and worded for the form.
-fn faults_of(error: &AppError, labels: &Labels, main: &str) -> Vec<Fault> {
+fn faults_of(error: &AppError, labels: &Labels, main: &str) -> Vec<FieldError> {
     match error {
-        AppError::Faults(found) => faults::of_request(found, &labels.style()),
-        AppError::Reading { .. } | AppError::Fields(_) => faults::faults(error),
+        AppError::Faults(found) => field_errors::of_request(found, &labels.style()),
+        AppError::Reading { .. } | AppError::Fields(_) => field_errors::faults(error),
         other => {
             let text = other.to_string();
-            let field = match (labels.first(&text), faults::field(other)) {
+            let field = match (labels.first(&text), field_errors::field(other)) {
                 (Some(named), _) => named,
                 (None, "") => main,
                 (None, "table") => FIELD,
                 (None, "size") => "pattern",
                 (None, known) => known,
             };
-            vec![Fault::of(field, labels.said(&text))]
+            vec![FieldError::new(field, labels.said(&text))]
         }
     }
 }

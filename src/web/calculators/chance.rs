@@ -2,10 +2,7 @@
 
 use crate::{
     app::FormData,
-    web::{
-        form::{Choice, Field, Form, Group, Kind},
-        sent::some,
-    },
+    web::form::{Choice, Field, Form, Group, Kind},
 };
 
 /// The fields that ask for it.
@@ -52,5 +49,5 @@ pub(in crate::web) fn form(typed: &FormData) -> Form {
 
 /// Whether the chance was asked for.
 pub(in crate::web) fn is_asked(typed: &FormData) -> bool {
-    some(typed, "sure").is_some()
+    typed.filled("sure").is_some()
 }

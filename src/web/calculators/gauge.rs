@@ -8,13 +8,12 @@ use crate::{
     app::{self, AppError, FormData, GaugeRequest, PatternChoice, Records},
     report::{Page, Report},
     web::{
+        error_page::ErrorPage,
         form::{Field, Form, Group, Head, Kind},
         labels::Labels,
         pattern_choice::{chosen, with_sizes},
-        prefs::Prefs,
-        sent::{Sent, some},
-        shop::Shop,
-        trouble::Trouble,
+        preferences::Preferences,
+        state::AppState,
     },
 };
 use axum::{extract::State, response::Response};
@@ -28,13 +27,13 @@ const PAGE: CalculatorPage = CalculatorPage {
 };
 
 pub(super) async fn page(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let typed = sent.0.clone();
-    let (patterns, answer) = shop
-        .read(move |records| looked_up(records, &sent.0, answer))
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let typed = sent.clone();
+    let (patterns, answer) = state
+        .read(move |records| looked_up(records, &sent, answer))
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form).also("swatch-of", "yarn");
@@ -59,8 +58,8 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<GaugeRequest,
     let Some(pattern) = pattern else {
         return Err(wrong("pattern", "no pattern is chosen: choose one"));
     };
-    let (yarn, own_gauge) = (some(typed, "yarn"), some(typed, "own-gauge"));
-    let needle = some(typed, "needle");
+    let (yarn, own_gauge) = (typed.filled("yarn"), typed.filled("own-gauge"));
+    let needle = typed.filled("needle");
     if own_gauge.is_some() && needle.is_some() {
         return Err(wrong(
             "needle",
@@ -83,10 +82,10 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<GaugeRequest,
         needle,
         own_gauge,
         yarn,
-        role: some(typed, "for"),
+        role: typed.filled("for"),
         size,
-        margin: some(typed, "margin"),
-        own_tendency: some(typed, "own-tendency").is_some(),
+        margin: typed.filled("margin"),
+        own_tendency: typed.filled("own-tendency").is_some(),
     })
 }
 
@@ -111,7 +110,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
     Form::get("gauge", "/gauge", "What comes of it?")
         .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![pattern.needed(), yarn, own]))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("Which swatch, margin, one yarn only, your habit".to_owned()),
             further(),
         ))

@@ -9,8 +9,7 @@ use crate::{
     report::{Page, Report},
     web::{
         form::{Choice, Field, Form, Group, Head, Kind},
-        prefs::Prefs,
-        sent::{Sent, some},
+        preferences::Preferences,
     },
 };
 use axum::response::Response;
@@ -22,8 +21,8 @@ const PAGE: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
-    PAGE.reckoned(&prefs, &sent.0, form(), answer)
+pub(super) async fn page(prefs: Preferences, sent: FormData) -> Response {
+    PAGE.reckoned(&prefs, &sent, form(), answer)
 }
 
 fn answer(typed: &FormData) -> Result<Page, AppError> {
@@ -32,9 +31,9 @@ fn answer(typed: &FormData) -> Result<Page, AppError> {
         &["rows", "rows-left", "rows-done", "stitches", "each"],
     )?;
     let request = LastRequest {
-        before: some(typed, "before"),
-        label: some(typed, "label"),
-        row_takes: some(typed, "row-takes"),
+        before: typed.filled("before"),
+        label: typed.filled("label"),
+        row_takes: typed.filled("row-takes"),
         left: typed.text("left").to_owned(),
         rows: numbers.get("rows"),
         rows_left: numbers.get("rows-left"),
@@ -42,11 +41,11 @@ fn answer(typed: &FormData) -> Result<Page, AppError> {
         rows_done: numbers.get("rows-done"),
         stitches: numbers.get("stitches"),
         each: numbers.get("each"),
-        keep: some(typed, "keep"),
-        tare: some(typed, "tare"),
-        put_up: some(typed, "put-up"),
-        scale: some(typed, "scale"),
-        damp: some(typed, "damp"),
+        keep: typed.filled("keep"),
+        tare: typed.filled("tare"),
+        put_up: typed.filled("put-up"),
+        scale: typed.filled("scale"),
+        damp: typed.filled("damp"),
     };
     Ok(app::last(&request)?.page())
 }
@@ -70,15 +69,15 @@ const SHAPES: [(&str, &str); 4] = [
 fn form() -> Form {
     Form::get("last", "/last", "Will it last?")
         .hidden(ASKED_FIELD, "yes")
-        .with(Group::of(
+        .with(Group::new(
             Head::Legend("What was weighed".to_owned()),
             weighed(),
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Legend("What is still to work".to_owned()),
             ahead(),
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("A core, metres, a scale, or no weighing before".to_owned()),
             further(),
         ))

@@ -8,13 +8,12 @@ use crate::{
     app::{self, AppError, FormData, LintRequest, PatternChoice, Records},
     report::{Page, Report},
     web::{
+        error_page::ErrorPage,
         form::{Field, Form, Group, Kind},
         labels::Labels,
         pattern_choice::{chosen, whole},
-        prefs::Prefs,
-        sent::Sent,
-        shop::Shop,
-        trouble::Trouble,
+        preferences::Preferences,
+        state::AppState,
     },
 };
 use axum::{
@@ -32,24 +31,24 @@ const PAGE: CalculatorPage = CalculatorPage {
 
 /// The form, perhaps with a pattern chosen by a link.
 pub(super) async fn open(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let patterns = shop.read(app::pattern_choices).await??;
-    let form = form(&patterns).filled(&sent.0);
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let patterns = state.read(app::pattern_choices).await??;
+    let form = form(&patterns).filled(&sent);
     let labels = Labels::of(&form);
     Ok(PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ()))
 }
 
 pub(super) async fn look(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
     mut sent: Multipart,
-) -> Result<Response, Trouble> {
+) -> Result<Response, ErrorPage> {
     let (text, typed) = text_of(&mut sent).await?;
     let asked = typed.clone();
-    let (patterns, answer) = shop
+    let (patterns, answer) = state
         .read(move |records| {
             let patterns = app::pattern_choices(records)?;
             let answer = answer(records, &patterns, text, &asked);

@@ -17,7 +17,7 @@ mod skeins;
 mod text;
 mod unlabelled;
 
-use super::{body::Body, frame::Frame, prefs::Prefs, shop::Shop};
+use super::{body::Body, layout::Layout, preferences::Preferences, state::AppState};
 use axum::{
     Router,
     response::Response,
@@ -26,7 +26,7 @@ use axum::{
 use std::sync::Arc;
 
 /// Pages that are asked with a query or a small form.
-pub(super) fn pages() -> Router<Arc<Shop>> {
+pub(super) fn pages() -> Router<Arc<AppState>> {
     Router::new()
         .route("/questions", get(questions))
         .route("/last", get(last::page))
@@ -41,7 +41,7 @@ pub(super) fn pages() -> Router<Arc<Shop>> {
 }
 
 /// Pages that may be sent a file.
-pub(super) fn files() -> Router<Arc<Shop>> {
+pub(super) fn files() -> Router<Arc<AppState>> {
     Router::new()
         .route("/lint", get(lint::open).post(lint::look))
         .route("/needs", get(needs::open).post(needs::reckon))
@@ -104,7 +104,7 @@ const WRITING: [Way; 3] = [
     ),
 ];
 
-async fn questions(prefs: Prefs) -> Response {
+async fn questions(prefs: Preferences) -> Response {
     let title = "What would you like to know?";
     let mut body = Body::default();
     body.heading(title);
@@ -116,5 +116,5 @@ async fn questions(prefs: Prefs) -> Response {
         body.part(head);
         body.ways(&ways);
     }
-    Frame::of(title, calculator_page::QUESTIONS, &prefs).ok(body)
+    Layout::new(title, calculator_page::QUESTIONS, &prefs).ok(body)
 }

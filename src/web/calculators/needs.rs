@@ -8,15 +8,15 @@ use crate::{
     app::{self, AppError, FormData, NeedsRequest, WhatFor},
     report::{Page, Report},
     web::{
-        body::{Body, encoded},
+        body::Body,
+        error_page::ErrorPage,
         files::download,
         form::{Choice, Field, Form, Group, Head, Kind},
         labels::Labels,
+        links::encoded,
         pages::done,
-        prefs::Prefs,
-        sent::{Sent, some},
-        shop::Shop,
-        trouble::Trouble,
+        preferences::Preferences,
+        state::AppState,
     },
 };
 use axum::{
@@ -35,14 +35,14 @@ const PAGE: CalculatorPage = CalculatorPage {
 /// What such a text may look like.
 const EXAMPLE: &str = include_str!("../../../sample-stash/weighed.toml");
 
-pub(super) async fn open(prefs: Prefs) -> Response {
+pub(super) async fn open(prefs: Preferences) -> Response {
     let typed = [(FIELD, EXAMPLE)].into_iter().collect();
     let form = form().filled(&typed);
     let labels = Labels::of(&form);
     PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ())
 }
 
-pub(super) async fn reckon(prefs: Prefs, mut sent: Multipart) -> Result<Response, Trouble> {
+pub(super) async fn reckon(prefs: Preferences, mut sent: Multipart) -> Result<Response, ErrorPage> {
     let (text, typed) = text_of(&mut sent).await?;
     let answer = answer(text, &typed);
     let form = form().filled(&typed);
@@ -73,38 +73,38 @@ fn request(file: String, bytes: Vec<u8>, typed: &FormData) -> NeedsRequest {
     NeedsRequest {
         file,
         bytes,
-        margin: some(typed, "margin"),
-        step: some(typed, "step"),
+        margin: typed.filled("margin"),
+        step: typed.filled("step"),
     }
 }
 
 /// The needs as a pattern: kept here, or as a file.
 pub(super) async fn pattern(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
     let bytes = sent.text(FIELD).as_bytes().to_vec();
-    let request = request("The text".to_owned(), bytes, &sent.0);
+    let request = request("The text".to_owned(), bytes, &sent);
     let what_for = WhatFor {
         purpose: sent.text("purpose").to_owned(),
         fit: sent.text("fit").to_owned(),
     };
     let (text, report) = match app::needs_pattern(&request, &what_for) {
         Ok(made) => made,
-        Err(error) => return Ok(not_made(&prefs, &sent.0, error)),
+        Err(error) => return Ok(not_made(&prefs, &sent, error)),
     };
     if sent.text("as") == "file" {
         let name = format!("{}.toml", encoded(&report.pattern));
         let mime = "application/toml; charset=utf-8";
         return Ok(download(mime, &name, text.into_bytes()));
     }
-    let kept = shop
+    let kept = state
         .write(move |records| app::save_pattern(records, None, &text))
         .await?;
     match kept {
-        Ok((number, notice)) => done(&shop, &format!("/patterns/{number}"), notice),
-        Err(error) => Ok(not_made(&prefs, &sent.0, error)),
+        Ok((number, notice)) => done(&state, &format!("/patterns/{number}"), notice),
+        Err(error) => Ok(not_made(&prefs, &sent, error)),
     }
 }
 
@@ -115,7 +115,7 @@ const PATTERN_PAGE: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-fn not_made(prefs: &Prefs, typed: &FormData, error: AppError) -> Response {
+fn not_made(prefs: &Preferences, typed: &FormData, error: AppError) -> Response {
     let form = as_pattern(typed).filled(typed);
     let labels = Labels::of(&form);
     let outcome = Outcome::Refused(error, Vec::new());
@@ -178,7 +178,7 @@ pub(super) fn form() -> Form {
     sending(Form::post("needs", "/needs", "What does every size take?"))
         .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![text.needed(), file_field("Or a file")]))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("Margin and rounding".to_owned()),
             stated,
         ))

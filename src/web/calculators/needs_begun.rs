@@ -13,8 +13,7 @@ use crate::{
     web::{
         form::{Choice, Field, Form, Group, Head, Kind},
         labels::Labels,
-        prefs::Prefs,
-        sent::{Sent, some},
+        preferences::Preferences,
     },
 };
 use axum::response::Response;
@@ -26,14 +25,14 @@ const PAGE: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
-    let form = form().filled(&sent.0);
+pub(super) async fn page(prefs: Preferences, sent: FormData) -> Response {
+    let form = form().filled(&sent);
     let labels = Labels::of(&form);
-    if !is_asked(&sent.0) {
+    if !is_asked(&sent) {
         return PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ());
     }
-    let (typed, outcome) = match every_fault(&sent.0, begun) {
-        Ok((text, page)) => (with_text(&sent.0, text), Outcome::new(Ok(page))),
+    let (typed, outcome) = match every_fault(&sent, begun) {
+        Ok((text, page)) => (with_text(&sent, text), Outcome::new(Ok(page))),
         Err(error) => (FormData::default(), Outcome::new(Err(error))),
     };
     PAGE.page(&prefs, (form, &labels), outcome, |body| {
@@ -49,8 +48,8 @@ fn begun(typed: &FormData) -> Result<(String, Page), AppError> {
     let request = NeedsRequest {
         file: "The form".to_owned(),
         bytes: text.clone().into_bytes(),
-        margin: some(typed, "margin"),
-        step: some(typed, "step"),
+        margin: typed.filled("margin"),
+        step: typed.filled("step"),
     };
     Ok((text, app::needs(&request)?.page()))
 }
@@ -72,13 +71,16 @@ const SHAPES: [(&str, &str); 5] = [
 fn form() -> Form {
     Form::get("begin", "/needs/begin", "What does every size take?")
         .hidden(ASKED_FIELD, "yes")
-        .with(Group::of(Head::Legend("The pattern".to_owned()), pattern()))
-        .with(Group::of(Head::Legend("The piece".to_owned()), piece()))
-        .with(Group::of(
+        .with(Group::new(
+            Head::Legend("The pattern".to_owned()),
+            pattern(),
+        ))
+        .with(Group::new(Head::Legend("The piece".to_owned()), piece()))
+        .with(Group::new(
             Head::Legend("What was weighed".to_owned()),
             weighed(),
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("Gauge, margin and rounding".to_owned()),
             stated(),
         ))

@@ -9,16 +9,16 @@ use crate::{
     app::{self, AppError, FormData, From, PatternChoice, Question, Records, SheetRequest},
     report::{Report, SheetReport, html_page, markdown, plain_text},
     web::{
-        body::encoded,
-        faults::perhaps,
+        error_page::ErrorPage,
+        field_errors::perhaps,
         files::download,
         form::{Field, Form, Group, Head, Kind},
         labels::Labels,
+        links::encoded,
+        links::query_without,
         pattern_choice::{chosen, whole},
-        prefs::Prefs,
-        sent::{Sent, query_without, some},
-        shop::Shop,
-        trouble::Trouble,
+        preferences::Preferences,
+        state::AppState,
     },
 };
 use axum::{
@@ -45,13 +45,13 @@ const WIDTH: usize = 80;
 type Answer = Result<SheetReport, AppError>;
 
 pub(super) async fn page(
-    State(shop): State<Arc<Shop>>,
-    prefs: Prefs,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let typed = sent.0.clone();
-    let (patterns, answer) = shop
-        .read(move |records| looked_up(records, &sent.0, answer))
+    State(state): State<Arc<AppState>>,
+    prefs: Preferences,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let typed = sent.clone();
+    let (patterns, answer) = state
+        .read(move |records| looked_up(records, &sent, answer))
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form);
@@ -72,22 +72,22 @@ fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> An
 
 /// The sheet as a file: `sheet.md`, `sheet.html`, `sheet.csv` or `sheet.txt`.
 pub(super) async fn file(
-    State(shop): State<Arc<Shop>>,
+    State(state): State<Arc<AppState>>,
     Path(kind): Path<String>,
-    sent: Sent,
-) -> Result<Response, Trouble> {
-    let (_, answer) = shop
-        .read(move |records| looked_up(records, &sent.0, answer))
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let (_, answer) = state
+        .read(move |records| looked_up(records, &sent, answer))
         .await??;
     let Some(sheet) = answer.transpose()? else {
-        return Err(Trouble::not_found());
+        return Err(ErrorPage::not_found());
     };
     let (mime, bytes) = written(&sheet, &kind)?;
     let name = format!("{}-{kind}", encoded(&sheet.pattern));
     Ok(download(mime, &name, bytes))
 }
 
-fn written(sheet: &SheetReport, kind: &str) -> Result<(&'static str, Vec<u8>), Trouble> {
+fn written(sheet: &SheetReport, kind: &str) -> Result<(&'static str, Vec<u8>), ErrorPage> {
     Ok(match kind {
         "sheet.md" => (
             "text/markdown; charset=utf-8",
@@ -106,7 +106,7 @@ fn written(sheet: &SheetReport, kind: &str) -> Result<(&'static str, Vec<u8>), T
             app::sheet_table(sheet, "the table", &mut table)?;
             ("text/csv; charset=utf-8", table)
         }
-        _ => return Err(Trouble::not_found()),
+        _ => return Err(ErrorPage::not_found()),
     })
 }
 
@@ -151,7 +151,7 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest,
     }
     let with: Vec<String> = NAMED
         .iter()
-        .filter_map(|field| some(typed, field))
+        .filter_map(|field| typed.filled(field))
         .collect();
     let from = match (typed.text("from"), with.is_empty()) {
         ("named", false) => From::Catalogue,
@@ -173,9 +173,9 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest,
     Ok(SheetRequest {
         question: Question {
             pattern,
-            role: some(typed, "for"),
-            tolerance: some(typed, "tolerance"),
-            margin: some(typed, "margin"),
+            role: typed.filled("for"),
+            tolerance: typed.filled("tolerance"),
+            margin: typed.filled("margin"),
             ..Question::default()
         },
         with,
@@ -185,7 +185,7 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest,
 }
 
 fn top(typed: &FormData) -> Result<usize, AppError> {
-    let Some(text) = some(typed, "top") else {
+    let Some(text) = typed.filled("top") else {
         return Ok(USUAL);
     };
     let top: Option<usize> = text.parse().ok().filter(|top| (1..=MOST).contains(top));
@@ -217,11 +217,11 @@ fn form(patterns: &[PatternChoice]) -> Form {
             pattern.needed(),
             from.holding("catalogue"),
         ]))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("Name the yarns".to_owned()),
             named(),
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("How many, how strictly, one yarn only".to_owned()),
             further(),
         ))

@@ -2,8 +2,8 @@
 
 use super::calculator_page::CalculatorPage;
 use crate::{
-    app::{self, SizeRequest},
-    web::{form::Form, prefs::Prefs, sent::Sent},
+    app::{self, FormData, SizeRequest},
+    web::{form::Form, preferences::Preferences},
 };
 use axum::response::Response;
 
@@ -14,7 +14,7 @@ const PAGE: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
+pub(super) async fn page(prefs: Preferences, sent: FormData) -> Response {
     let form = Form::asking::<SizeRequest>("size", "/size", "How big?");
-    PAGE.answered(&prefs, &sent.0, form, app::size)
+    PAGE.answered(&prefs, &sent, form, app::size)
 }

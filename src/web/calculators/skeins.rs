@@ -9,8 +9,7 @@ use crate::{
     report::{Page, Report},
     web::{
         form::{Choice, Field, Form, Group, Head, Kind},
-        prefs::Prefs,
-        sent::{Sent, some},
+        preferences::Preferences,
     },
 };
 use axum::response::Response;
@@ -22,22 +21,22 @@ const PAGE: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
-    PAGE.reckoned(&prefs, &sent.0, form(), answer)
+pub(super) async fn page(prefs: Preferences, sent: FormData) -> Response {
+    PAGE.reckoned(&prefs, &sent, form(), answer)
 }
 
 fn answer(typed: &FormData) -> Result<Page, AppError> {
     let request = SkeinsRequest {
         need: typed.text("need").to_owned(),
         put_up: typed.text("put-up").to_owned(),
-        reference: some(typed, "reference"),
-        class: some(typed, "class"),
-        margin: some(typed, "margin"),
+        reference: typed.filled("reference"),
+        class: typed.filled("class"),
+        margin: typed.filled("margin"),
         strands: app::strands("strands", typed.text("strands"))?.unwrap_or(1),
         gauge: gauge(typed)?,
-        price: some(typed, "price"),
-        sure: some(typed, "sure"),
-        own_use: some(typed, "own-use"),
+        price: typed.filled("price"),
+        sure: typed.filled("sure"),
+        own_use: typed.filled("own-use"),
     };
     Ok(app::skeins(&request)?.page())
 }
@@ -48,7 +47,7 @@ fn gauge(typed: &FormData) -> Result<Option<GaugeChange>, AppError> {
         "counts" => Keep::Counts,
         _ => Keep::Size,
     };
-    match (some(typed, "own-gauge"), some(typed, "pattern-gauge")) {
+    match (typed.filled("own-gauge"), typed.filled("pattern-gauge")) {
         (Some(own), Some(pattern)) => Ok(Some(GaugeChange { own, pattern, keep })),
         (None, None) => Ok(None),
         (Some(_), None) => Err(wrong(
@@ -84,11 +83,11 @@ fn form() -> Form {
                 "Where the need is in grams, ounces or skeins, as in: 125 m/50 g",
             ),
         ]))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("How sure to be of enough".to_owned()),
             chance::fields(),
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Folded("Margin, price, strands, another gauge".to_owned()),
             further(),
         ))

@@ -3,9 +3,9 @@
 use crate::{
     app::FormData,
     web::{
+        error_page::ErrorPage,
         files::file_of,
         form::{Field, Form, Kind},
-        trouble::Trouble,
     },
 };
 use axum::{extract::Multipart, http::StatusCode};
@@ -29,7 +29,7 @@ pub(super) const FIELD: &str = "text";
 
 /// What a form with a text sent. The text of a file takes the place of what was
 /// pasted, so that the form shows it.
-pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, FormData), Trouble> {
+pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, FormData), ErrorPage> {
     let mut typed = FormData::default();
     let file = file_of(form, |name, text| {
         typed.set(name, text.replace("\r\n", "\n"));
@@ -56,13 +56,13 @@ pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, FormD
     Ok((text, typed))
 }
 
-fn too_long(bytes: usize) -> Trouble {
+fn too_long(bytes: usize) -> ErrorPage {
     let said = format!(
         "The text is {} KiB long: no pattern and no sheet is longer than {} KiB. Go back and send a part of it, or use the command line.",
         bytes / 1024,
         MOST / 1024
     );
-    Trouble::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
+    ErrorPage::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
 }
 
 fn pasted(typed: &FormData) -> Option<Text> {

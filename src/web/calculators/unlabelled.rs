@@ -9,8 +9,7 @@ use crate::{
     report::{Page, Report},
     web::{
         form::{Field, Form, Group, Head, Kind},
-        prefs::Prefs,
-        sent::{Sent, some},
+        preferences::Preferences,
     },
 };
 use axum::response::Response;
@@ -22,26 +21,26 @@ const PAGE: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-pub(super) async fn page(prefs: Prefs, sent: Sent) -> Response {
-    PAGE.reckoned(&prefs, &sent.0, form(), answer)
+pub(super) async fn page(prefs: Preferences, sent: FormData) -> Response {
+    PAGE.reckoned(&prefs, &sent, form(), answer)
 }
 
 fn answer(typed: &FormData) -> Result<Page, AppError> {
     let numbers = Numbers::of(typed, &["turns", "wraps"])?;
     let request = UnlabelledRequest {
-        mass: some(typed, "mass"),
-        tare: some(typed, "tare"),
-        length: some(typed, "length"),
-        weighs: some(typed, "weighs"),
-        balance: some(typed, "balance"),
+        mass: typed.filled("mass"),
+        tare: typed.filled("tare"),
+        length: typed.filled("length"),
+        weighs: typed.filled("weighs"),
+        balance: typed.filled("balance"),
         turns: numbers.get("turns"),
-        reel: some(typed, "reel"),
+        reel: typed.filled("reel"),
         wraps: numbers.get("wraps"),
-        over: some(typed, "over"),
-        scale: some(typed, "scale"),
-        fine_scale: some(typed, "fine-scale"),
-        ruler: some(typed, "ruler"),
-        burn: some(typed, "burn").is_some(),
+        over: typed.filled("over"),
+        scale: typed.filled("scale"),
+        fine_scale: typed.filled("fine-scale"),
+        ruler: typed.filled("ruler"),
+        burn: typed.filled("burn").is_some(),
     };
     Ok(app::unlabelled(&request)?.page())
 }
@@ -55,7 +54,7 @@ fn form() -> Form {
     };
     Form::get("unlabelled", "/unlabelled", "What may it be?")
         .hidden(ASKED_FIELD, "yes")
-        .with(Group::of(
+        .with(Group::new(
             Head::Legend("The ball".to_owned()),
             pair(
                 (
@@ -70,16 +69,16 @@ fn form() -> Form {
                 ),
             ),
         ))
-        .with(Group::of(
+        .with(Group::new(
             Head::Legend("A length, measured off and weighed".to_owned()),
             pair(
                 ("length", "The length", "As in: 20 m, or 20 yd"),
                 ("weighs", "What it weighs", "As in: 5.3 g"),
             ),
         ))
-        .with(Group::of(Head::Legend("Or another way".to_owned()), other_ways()))
-        .with(Group::of(Head::Folded("How good scale and ruler are".to_owned()), doubts()))
-        .with(Group::of(
+        .with(Group::new(Head::Legend("Or another way".to_owned()), other_ways()))
+        .with(Group::new(Head::Folded("How good scale and ruler are".to_owned()), doubts()))
+        .with(Group::new(
             Head::Folded("A burn test".to_owned()),
             vec![Field::new(
                 "burn",

@@ -29,7 +29,7 @@ async fn a_yarn_is_added_shown_edited_and_removed() {
     let added = house.post("/yarns/new", &YARN).await;
     assert_eq!(added.status, StatusCode::SEE_OTHER);
     let place = added.place().to_owned();
-    assert!(place.starts_with("/yarns/1?news="));
+    assert!(place.starts_with("/yarns/1?done="));
     let page = house.get(&place).await;
     assert!(page.text.contains("Quenby, Sandgate kept") && page.text.contains("role=\"status\""));
     let edit = house.get("/yarns/1/edit").await;

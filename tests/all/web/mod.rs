@@ -20,7 +20,7 @@ use std::sync::Arc;
 use tower::ServiceExt;
 use understudy::{
     app::{self, Records},
-    web::{Shop, router},
+    web::{AppState, router},
 };
 
 /// A name that tries to become markup, to end an attribute, to turn direction.
@@ -48,9 +48,9 @@ impl House {
         Self::with(|shop| shop)
     }
 
-    pub fn with(change: impl FnOnce(Shop) -> Shop) -> Self {
+    pub fn with(change: impl FnOnce(AppState) -> AppState) -> Self {
         let desk = Desk::empty();
-        let shop = Shop::open(&desk.db()).unwrap();
+        let shop = AppState::open(&desk.db()).unwrap();
         let router = router(Arc::new(change(shop)));
         Self { desk, router }
     }

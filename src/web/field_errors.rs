@@ -1,6 +1,6 @@
 //! What the app refused, field by field.
 
-use super::{body::encoded, plain::plain};
+use super::{links::encoded, plain::plain};
 use crate::{
     app::{self, AppError},
     record::RecordError,
@@ -9,7 +9,7 @@ use crate::{
 
 /// One thing to correct.
 #[derive(Debug, Clone)]
-pub(super) struct Fault {
+pub(super) struct FieldError {
     /// The name of the field; empty where the whole form is at fault.
     pub(super) field: String,
     /// What is wrong, and what to do.
@@ -20,8 +20,8 @@ pub(super) struct Fault {
     pub(super) links: Vec<(String, String)>,
 }
 
-impl Fault {
-    pub(super) fn of(field: &str, message: impl Into<String>) -> Self {
+impl FieldError {
+    pub(super) fn new(field: &str, message: impl Into<String>) -> Self {
         Self {
             field: field.to_owned(),
             message: message.into(),
@@ -32,23 +32,26 @@ impl Fault {
 }
 
 /// The faults of a request, worded for its form.
-pub(super) fn of_request(faults: &[app::Fault], style: &Style) -> Vec<Fault> {
-    let fault = |fault: &app::Fault| Fault::of(&fault.field, fault_words(fault, style));
+pub(super) fn of_request(faults: &[app::Fault], style: &Style) -> Vec<FieldError> {
+    let fault = |fault: &app::Fault| FieldError::new(&fault.field, fault_words(fault, style));
     faults.iter().map(fault).collect()
 }
 
 /// Everything that is wrong, each with the field it belongs to.
-pub(super) fn faults(error: &AppError) -> Vec<Fault> {
+pub(super) fn faults(error: &AppError) -> Vec<FieldError> {
     match error {
         AppError::Fields(faults) => faults
             .0
             .iter()
-            .map(|fault| Fault::of(&fault.field, plain(&fault.message)))
+            .map(|fault| FieldError::new(&fault.field, plain(&fault.message)))
             .collect(),
         AppError::Reading { what, source } => {
-            vec![Fault::of(what.trim_start_matches('-'), source.to_string())]
+            vec![FieldError::new(
+                what.trim_start_matches('-'),
+                source.to_string(),
+            )]
         }
-        other => vec![Fault::of(field(other), plain(&other.to_string()))],
+        other => vec![FieldError::new(field(other), plain(&other.to_string()))],
     }
 }
 

@@ -3,7 +3,7 @@
 //! own, so that waiting for the disk keeps nobody else waiting; one waits for
 //! one's turn without a thread, and is told where the turn does not come.
 
-use super::{access::Access, held::Held, trouble::Trouble};
+use super::{access::Access, error_page::ErrorPage, token_store::TokenStore};
 use crate::{
     app::{AppError, NameCache, Records},
     report::Notice,
@@ -31,7 +31,7 @@ const NOTICES: usize = 64;
 
 /// What a table holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Of {
+pub(super) enum TableKind {
     Yarns,
     Stock,
     Swatches,
@@ -41,27 +41,27 @@ pub(super) enum Of {
 #[derive(Clone)]
 pub(super) struct Upload {
     pub(super) name: String,
-    pub(super) of: Of,
+    pub(super) kind: TableKind,
     pub(super) update: bool,
     pub(super) bytes: Bytes,
 }
 
 /// The records and what is held of them for the pages.
-pub struct Shop {
+pub struct AppState {
     path: PathBuf,
     writer: Mutex<Records>,
     readers: Mutex<Vec<Records>>,
     reading: Arc<Semaphore>,
     writing: Arc<Semaphore>,
-    pub(super) uploads: Held<Upload>,
-    pub(super) notices: Held<Notice>,
+    pub(super) uploads: TokenStore<Upload>,
+    pub(super) notices: TokenStore<Notice>,
     pub(super) access: Option<Access>,
     pub(super) names: Vec<String>,
     /// The names of yarns, for all that read.
     name_cache: NameCache,
 }
 
-impl Shop {
+impl AppState {
     /// Opens the records at `path`; begins new ones where there are none.
     pub fn open(path: &Path) -> Result<Self, AppError> {
         Ok(Self {
@@ -70,8 +70,8 @@ impl Shop {
             readers: Mutex::new(Vec::new()),
             reading: Arc::new(Semaphore::new(READERS)),
             writing: Arc::new(Semaphore::new(1)),
-            uploads: Held::weighing(FILES, |file| file.bytes.len()),
-            notices: Held::of(NOTICES),
+            uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
+            notices: TokenStore::new(NOTICES),
             access: None,
             names: Vec::new(),
             name_cache: NameCache::default(),
@@ -81,7 +81,7 @@ impl Shop {
     /// The same, open only to those who give the passcode with this hash.
     #[must_use]
     pub fn with_passcode(mut self, hash: String) -> Self {
-        self.access = Some(Access::of(hash));
+        self.access = Some(Access::new(hash));
         self
     }
 
@@ -96,32 +96,32 @@ impl Shop {
     pub(super) async fn read<T: Send + 'static>(
         self: &Arc<Self>,
         work: impl FnOnce(&Records) -> T + Send + 'static,
-    ) -> Result<T, Trouble> {
-        let shop = Arc::clone(self);
+    ) -> Result<T, ErrorPage> {
+        let state = Arc::clone(self);
         let turn = turn(&self.reading).await?;
         let done = spawn_blocking(move || {
             let _turn = turn;
-            let records = shop.reader()?;
+            let records = state.reader()?;
             let done = work(&records);
-            shop.back(records);
+            state.back(records);
             Ok::<T, AppError>(done)
         });
-        Ok(done.await.map_err(|_| Trouble::broken())??)
+        Ok(done.await.map_err(|_| ErrorPage::broken())??)
     }
 
     /// Changes something; one at a time.
     pub(super) async fn write<T: Send + 'static>(
         self: &Arc<Self>,
         work: impl FnOnce(&mut Records) -> T + Send + 'static,
-    ) -> Result<T, Trouble> {
-        let shop = Arc::clone(self);
+    ) -> Result<T, ErrorPage> {
+        let state = Arc::clone(self);
         let turn = turn(&self.writing).await?;
         let done = spawn_blocking(move || {
             let _turn = turn;
-            let mut records = shop.writer.lock().unwrap_or_else(PoisonError::into_inner);
+            let mut records = state.writer.lock().unwrap_or_else(PoisonError::into_inner);
             work(&mut records)
         });
-        done.await.map_err(|_| Trouble::broken())
+        done.await.map_err(|_| ErrorPage::broken())
     }
 
     /// Waits until nothing is being changed.
@@ -150,9 +150,9 @@ impl Shop {
 
 /// One's turn; held by the work itself, which goes on when nobody waits for its
 /// answer any longer.
-async fn turn(turns: &Arc<Semaphore>) -> Result<OwnedSemaphorePermit, Trouble> {
+async fn turn(turns: &Arc<Semaphore>) -> Result<OwnedSemaphorePermit, ErrorPage> {
     match timeout(TURN, Arc::clone(turns).acquire_owned()).await {
         Ok(Ok(turn)) => Ok(turn),
-        _ => Err(Trouble::busy()),
+        _ => Err(ErrorPage::busy()),
     }
 }

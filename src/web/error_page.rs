@@ -1,6 +1,6 @@
 //! What cannot be answered, as a page that says why and what to do.
 
-use super::{body::Body, frame::Frame, plain::plain};
+use super::{body::Body, layout::Layout, plain::plain};
 use crate::app::AppError;
 use axum::{
     http::StatusCode,
@@ -9,13 +9,13 @@ use axum::{
 
 /// A page of bad news.
 #[derive(Debug)]
-pub(super) struct Trouble {
+pub struct ErrorPage {
     status: StatusCode,
     title: &'static str,
     said: String,
 }
 
-impl Trouble {
+impl ErrorPage {
     pub(super) fn new(status: StatusCode, title: &'static str, said: impl Into<String>) -> Self {
         Self {
             status,
@@ -65,17 +65,17 @@ pub(super) fn status(error: &AppError) -> StatusCode {
     }
 }
 
-impl From<AppError> for Trouble {
+impl From<AppError> for ErrorPage {
     fn from(error: AppError) -> Self {
         Self::new(status(&error), "Not done", plain(&error.to_string()))
     }
 }
 
-impl IntoResponse for Trouble {
+impl IntoResponse for ErrorPage {
     fn into_response(self) -> Response {
         let mut body = Body::default();
         body.heading(self.title);
         body.said(&self.said);
-        Frame::titled(self.title).page(self.status, body)
+        Layout::titled(self.title).page(self.status, body)
     }
 }

@@ -1,9 +1,9 @@
-//! The frame of every page, and redirects.
+//! What stands around the content of every page.
 
-use super::{body::Body, prefs::Prefs};
+use super::{body::Body, preferences::Preferences};
 use askama::Template;
 use axum::{
-    http::{HeaderValue, StatusCode, header},
+    http::StatusCode,
     response::{Html, IntoResponse, Response},
 };
 
@@ -19,8 +19,8 @@ const NAV: [(&str, &str); 6] = [
 
 /// A page without its content.
 #[derive(Template)]
-#[template(path = "frame.html", config = "src/web/askama.toml")]
-pub(super) struct Frame {
+#[template(path = "layout.html", config = "src/web/askama.toml")]
+pub(super) struct Layout {
     title: String,
     here: &'static str,
     body: String,
@@ -31,7 +31,7 @@ pub(super) struct Frame {
     locked: bool,
 }
 
-impl Frame {
+impl Layout {
     pub(super) fn titled(title: &str) -> Self {
         Self {
             title: crate::words::safe(title),
@@ -46,7 +46,7 @@ impl Frame {
     }
 
     /// For this visitor, in this part of the program.
-    pub(super) fn of(title: &str, here: &'static str, prefs: &Prefs) -> Self {
+    pub(super) fn new(title: &str, here: &'static str, prefs: &Preferences) -> Self {
         Self {
             here,
             back: prefs.back.clone(),
@@ -77,10 +77,4 @@ impl Frame {
     pub(super) fn ok(self, body: Body) -> Response {
         self.page(StatusCode::OK, body)
     }
-}
-
-/// On to another page, asked for with GET.
-pub(super) fn redirect(to: &str) -> Response {
-    let place = HeaderValue::from_str(to).unwrap_or(HeaderValue::from_static("/"));
-    (StatusCode::SEE_OTHER, [(header::LOCATION, place)]).into_response()
 }

@@ -1,0 +1,49 @@
+//! What a form sent, taken from the request: its fields by name, in the query of
+//! a question or in the body of a change. Line breaks are as they were typed.
+
+use super::error_page::ErrorPage;
+use crate::app::FormData;
+use axum::{
+    extract::{Form, FromRequest, Request, rejection::FormRejection},
+    http::StatusCode,
+    response::IntoResponse,
+};
+
+/// The most characters of one field. A materials line has some hundred.
+const MOST: usize = 200_000;
+
+impl<S: Send + Sync> FromRequest<S> for FormData {
+    type Rejection = ErrorPage;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, ErrorPage> {
+        let form = Form::<Vec<(String, String)>>::from_request(request, state).await;
+        let Form(pairs) = form.map_err(refused)?;
+        if let Some((name, text)) = pairs.iter().find(|(_, text)| text.chars().count() > MOST) {
+            let said = format!(
+                "The field `{}` holds {} characters: write at most {MOST}.",
+                crate::words::safe(name),
+                text.chars().count()
+            );
+            return Err(too_long(said));
+        }
+        let pairs = pairs.into_iter();
+        Ok(pairs
+            .map(|(name, text)| (name, text.replace("\r\n", "\n")))
+            .collect())
+    }
+}
+
+fn too_long(said: String) -> ErrorPage {
+    ErrorPage::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
+}
+
+fn refused(rejection: FormRejection) -> ErrorPage {
+    match rejection.into_response().status() {
+        StatusCode::PAYLOAD_TOO_LARGE => too_long(
+            "What was sent is too long for this form: shorten it, or send it as a file.".to_owned(),
+        ),
+        _ => {
+            ErrorPage::wrong("What was sent is no form of these pages: go back and send it again.")
+        }
+    }
+}
