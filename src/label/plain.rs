@@ -26,9 +26,10 @@ pub(crate) fn text_of<T: PartialEq>(
         return printed.text.clone();
     }
     let plain = plain(&printed.value);
-    match same(&plain) {
-        true => plain,
-        false => printed.text.clone(),
+    if same(&plain) {
+        plain
+    } else {
+        printed.text.clone()
     }
 }
 

@@ -6,7 +6,7 @@ use crate::{
         FileError,
         csv::{RowReader, unguard},
     },
-    label::reading::is_skein_word,
+    label::token::is_skein_word,
     measure::units::unit,
     words::fold,
 };

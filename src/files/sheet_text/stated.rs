@@ -1,13 +1,13 @@
 //! Quantities with a unit, wherever they stand in a line.
 
 use crate::{
-    label::grammar::{
-        amount::text_of,
-        numbers::{Counted, Entry, Of, counted},
+    label::{
+        amount::{CountedUnit, SizedNumber, SizedNumbers, sized_numbers},
+        token::{Token, Tokens, lex, text_of},
     },
-    label::reading::{Token, Tokens, lex, with_pieces},
     measure::units::{Dimension, Unit},
 };
+use winnow::Parser;
 
 /// What a quantity counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -65,26 +65,26 @@ pub(super) fn stated(text: &str) -> Vec<Stated> {
     let mut at = 0;
     while let Some(rest) = tokens.get(at..).filter(|rest| !rest.is_empty()) {
         let mut input = Tokens::new(rest);
-        let Ok((counted, pieces)) = with_pieces(counted)(&mut input) else {
+        let Ok((numbers, pieces)) = sized_numbers.with_taken().parse_next(&mut input) else {
             at += 1;
             continue;
         };
         let to = at + pieces.len().max(1);
-        found.extend(of(&counted, pieces, at, to));
+        found.extend(of(&numbers, pieces, at, to));
         at = to;
     }
     found
 }
 
-fn of(counted: &Counted, pieces: &[Token<'_>], from: usize, to: usize) -> Option<Stated> {
-    let of = match counted.of {
-        Of::Skeins => StatedOf::Skeins,
-        Of::Unit(unit) => StatedOf::Unit(unit),
-        Of::Nothing => return None,
+fn of(numbers: &SizedNumbers, pieces: &[Token<'_>], from: usize, to: usize) -> Option<Stated> {
+    let of = match numbers.unit {
+        CountedUnit::Skeins => StatedOf::Skeins,
+        CountedUnit::Unit(unit) => StatedOf::Unit(unit),
+        CountedUnit::Unstated => return None,
     };
     let text = text_of(pieces);
-    let readings = counted.entries.iter().map(|entry| meanings(entry, of));
-    is_whole(&text, counted.entries.len()).then(|| Stated {
+    let readings = numbers.entries.iter().map(|entry| meanings(entry, of));
+    is_whole(&text, numbers.entries.len()).then(|| Stated {
         readings: readings.collect(),
         of,
         text,
@@ -101,7 +101,7 @@ fn is_whole(text: &str, entries: usize) -> bool {
     entries < 2 || closed && parted
 }
 
-fn meanings(entry: &Entry, of: StatedOf) -> Vec<f64> {
+fn meanings(entry: &SizedNumber, of: StatedOf) -> Vec<f64> {
     let (habit, factor) = match of {
         StatedOf::Skeins => (None, 1.0),
         StatedOf::Unit(unit) => (Some(unit.habit), unit.factor),

@@ -2,7 +2,7 @@
 
 use super::stated::{Stated, StatedOf, stated};
 use crate::{
-    label::reading::{Token, lex},
+    label::token::{Token, lex},
     measure::units::Unit,
     words::number,
 };

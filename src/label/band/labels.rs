@@ -2,291 +2,190 @@
 //! numbers that nobody can place.
 
 use crate::{
-    label::grammar::fibres::fibres,
-    label::reading::{
-        Kind, Outcome, Parsed, Reading, Refusal, Token, Tokens, ahead, exact, piece, plain,
-        span_of, symbol, unit_word, with_pieces, word,
+    label::{
+        fibre::blend,
+        length_mass::unit_word,
+        reading::Refusal,
+        token::{
+            ParseResult, Token, TokenKind, Tokens, exact, one_of, require, sign_or_word, skip,
+            symbol, text_of, word, words,
+        },
     },
-    trade::{Gtin, GtinError},
+    trade::{Gtin, GtinError, class_of_name},
 };
 use winnow::{
     Parser,
-    combinator::{alt, opt, repeat},
-    error::EmptyError,
-    token::any,
+    combinator::{alt, not, opt, preceded, repeat},
 };
 
-const LOT: &[&str] = &[
-    "lot",
-    "dyelot",
-    "dl",
-    "bain",
-    "partie",
-    "farbpartie",
-    "partij",
-    "verfbad",
-    "bano",
-    "bagno",
-    "lotto",
-    "parti",
-    "indfarvning",
-    "batch",
-];
-const SHADE: &[&str] = &[
-    "colour",
-    "color",
-    "col",
-    "colourway",
-    "colorway",
-    "shade",
-    "farbe",
-    "farb",
-    "coloris",
-    "couleur",
-    "coul",
-    "colore",
-    "kleur",
-    "farve",
-    "farge",
-    "farg",
-    "vari",
-    "teinte",
-    "sh",
-    "clr",
-    "tono",
-];
+const LOT: &[&str] = words! {
+    lot, dyelot, dl, bain, partie, farbpartie, partij, verfbad, bano, bagno, lotto, parti,
+    indfarvning, batch,
+};
+const SHADE: &[&str] = words! {
+    colour, color, col, colourway, colorway, shade, farbe, farb, coloris, couleur, coul, colore,
+    kleur, farve, farge, farg, vari, teinte, sh, clr, tono,
+};
+/// Words between `shade` and its name.
+const NUMBER: &[&str] = words! { no, nr, number, name, num, code };
+const ARTICLE: &[&str] = words! { gtin, ean, upc, barcode };
+/// Words that say what a bare number counts.
+const PLACED_BY: &[&str] = words! {
+    super, mm, us, uk, needle, needles, ndl, ndls, knitting, hook, old, canadian, circular
+};
 
 /// An article number under a barcode; the error of one whose digits are wrong.
-pub fn gtin(input: &mut Tokens<'_>) -> Parsed<Result<Gtin, GtinError>> {
-    let named = opt((
-        word(&["gtin", "ean", "upc", "barcode"]),
-        repeat::<_, _, (), _, _>(0..2, symbol(":.#-")),
-    ))
-    .parse_next(input)?
-    .is_some();
+pub fn gtin(input: &mut Tokens<'_>) -> ParseResult<Result<Gtin, GtinError>> {
+    let name = (word(ARTICLE), skip(0..2, symbol(":.#-")));
+    let named = opt(name).parse_next(input)?.is_some();
     let digits = digits(input)?;
-    let spaced = digits.contains(' ');
-    match Gtin::read(&digits) {
-        Ok(gtin) => Ok(Ok(gtin)),
-        Err(error @ GtinError::CheckDigit { .. }) if named || (!spaced && digits.len() >= 12) => {
-            Ok(Err(error))
-        }
-        Err(error) if named => Ok(Err(error)),
-        Err(_) => Err(EmptyError),
+    let read = Gtin::read(&digits);
+    let likely = !digits.contains(' ') && digits.len() >= 12;
+    match &read {
+        Err(GtinError::CheckDigit { .. }) => require(named || likely)?,
+        Err(_) => require(named)?,
+        Ok(_) => {}
     }
+    Ok(read)
 }
 
 /// Groups of digits that come to the length of an article number.
-fn digits(input: &mut Tokens<'_>) -> Parsed<String> {
-    let group = |input: &mut Tokens<'_>| {
-        let token = any
-            .verify(|token: &&Token<'_>| token.text.chars().all(|c| c.is_ascii_digit()))
-            .parse_next(input)?;
-        Ok(token.text.to_owned())
-    };
-    let mut all = group(input)?;
+fn digits(input: &mut Tokens<'_>) -> ParseResult<String> {
+    let count = |text: &str| text.chars().filter(char::is_ascii_digit).count();
+    let mut all = one_of(Token::is_digits)(input)?.text.to_owned();
     for _ in 0..6 {
-        if all.chars().filter(char::is_ascii_digit).count() >= 12 {
+        if count(&all) >= 12 {
             break;
         }
-        match opt(group).parse_next(input)? {
-            Some(more) => all = format!("{all} {more}"),
-            None => break,
-        }
+        let Some(more) = opt(one_of(Token::is_digits)).parse_next(input)? else {
+            break;
+        };
+        all = format!("{all} {}", more.text);
     }
-    let count = all.chars().filter(char::is_ascii_digit).count();
-    let measured = unit_word(&mut input.clone()).is_ok();
-    match matches!(count, 8 | 12 | 13 | 14) && !measured {
-        true => Ok(all),
-        false => Err(EmptyError),
-    }
+    not(unit_word).parse_next(input)?;
+    require(matches!(count(&all), 8 | 12 | 13 | 14))?;
+    Ok(all)
 }
 
 /// A dye lot; `None` inside where the label says that there is none.
-pub fn lot(input: &mut Tokens<'_>) -> Parsed<Option<String>> {
-    opt(word(&["dye"])).parse_next(input)?;
-    word(LOT).parse_next(input)?;
-    value(input)
+pub fn lot(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
+    preceded((opt(word(&["dye"])), word(LOT)), value).parse_next(input)
 }
 
 /// A shade; `None` inside where the label says that there is none.
-pub fn shade(input: &mut Tokens<'_>) -> Parsed<Option<String>> {
-    word(SHADE).parse_next(input)?;
-    value(input)
+pub fn shade(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
+    preceded(word(SHADE), value).parse_next(input)
 }
 
-fn value<'t>(input: &mut Tokens<'t>) -> Parsed<Option<String>> {
-    opt(symbol(":=")).parse_next(input)?;
-    if opt(none).parse_next(input)?.is_some() {
-        return Ok(None);
-    }
-    repeat::<_, _, (), _, _>(
-        0..4,
-        alt((
-            symbol(":.#=").void(),
-            word(&["no", "nr", "number", "name", "num", "code"]).void(),
-            (word(&["n"]), symbol("°")).void(),
-        )),
-    )
-    .parse_next(input)?;
-    if opt(none).parse_next(input)?.is_some() {
-        return Ok(None);
-    }
-    let first = piece
-        .verify(|token: &&Token<'_>| !matches!(token.kind, Kind::Symbol(_)))
-        .parse_next(input)?;
-    let mut text = first.text.to_owned();
-    let mut words = 1;
-    loop {
-        let room = words < 4;
-        let next = |input: &mut Tokens<'t>| next_of_value(input, room);
-        let Some(more) = opt(next).parse_next(input)? else {
-            break;
-        };
-        if !more.glued {
-            text.push(' ');
-            words += 1;
-        }
-        text.push_str(more.text);
-    }
-    Ok(Some(text.trim_end_matches('.').to_owned()))
+fn value(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
+    let sign = alt((sign_or_word(":.#=", NUMBER), numero));
+    let some = preceded(skip(0..4, sign), alt((none.value(None), name.map(Some))));
+    preceded(opt(symbol(":=")), alt((none.value(None), some))).parse_next(input)
 }
 
-fn none(input: &mut Tokens<'_>) -> Parsed<()> {
+/// `n°`.
+fn numero(input: &mut Tokens<'_>) -> ParseResult<()> {
+    (word(&["n"]), symbol("°")).void().parse_next(input)
+}
+
+fn none(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let n_a = (word(&["n"]), opt(symbol("/")), word(&["a"])).void();
     alt((
-        (word(&["n"]), opt(symbol("/")), word(&["a"])).void(),
-        word(&["na", "none", "unknown", "without", "ohne"]).void(),
-        symbol("-?").void(),
+        n_a,
+        sign_or_word("-?", &["na", "none", "unknown", "without", "ohne"]),
     ))
     .parse_next(input)
 }
 
-/// What is glued on, or a further capitalised word of a name.
-fn next_of_value<'t>(input: &mut Tokens<'t>, more_words: bool) -> Parsed<&'t Token<'t>> {
-    any.verify(|token: &&Token<'_>| match &token.kind {
-        Kind::Symbol(sign) => token.glued && "-/.".contains(*sign),
-        Kind::Number(_) => token.glued,
-        Kind::Word(word) => {
-            token.glued
-                || more_words
-                    && token.text.chars().next().is_some_and(char::is_uppercase)
-                    && !LOT.contains(&word.as_str())
-                    && !SHADE.contains(&word.as_str())
-                    && crate::trade::class_of_name(word).is_none()
-                    && !matches!(word.as_str(), "dye" | "ean" | "gtin" | "upc")
-        }
-    })
-    .parse_next(input)
+/// A number or name of up to four words, as printed.
+fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
+    let mut words = 1;
+    let next = |token: &Token<'_>| match &token.kind {
+        TokenKind::Symbol(sign) => token.glued && "-/.".contains(*sign),
+        TokenKind::Number(_) => token.glued,
+        TokenKind::Word(word) => token.glued || token.is_capitalised() && !ends_name(word),
+    };
+    let more = |input: &mut Tokens<'_>| {
+        let token = one_of(next).parse_next(input)?;
+        words += usize::from(!token.glued);
+        require(words <= 4)
+    };
+    let first = one_of(|token| !matches!(token.kind, TokenKind::Symbol(_)));
+    let more = repeat::<_, _, (), _, _>(0.., more);
+    let tokens = (first, more).take().parse_next(input)?;
+    Ok(text_of(tokens).trim_end_matches('.').to_owned())
+}
+
+/// Whether a capitalised word says something new, and is no part of a name.
+fn ends_name(word: &str) -> bool {
+    LOT.contains(&word)
+        || SHADE.contains(&word)
+        || class_of_name(word).is_some()
+        || matches!(word, "dye" | "ean" | "gtin" | "upc")
 }
 
 /// `No. 7`, `#4`: needle, class or shade, nobody knows.
-pub fn unplaced<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
-    let (found, pieces) = with_pieces(|input| {
-        alt((
-            word(&["no", "nr", "number", "nro"]).void(),
-            (word(&["n"]), symbol("°")).void(),
-            symbol("#").void(),
-        ))
+pub fn unplaced(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
+    let sign = alt((sign_or_word("#", &["no", "nr", "number", "nro"]), numero));
+    let (found, span) = preceded((sign, opt(symbol("#"))), exact)
+        .with_span()
         .parse_next(input)?;
-        opt(symbol("#")).parse_next(input)?;
-        exact(input)
-    })
-    .parse_next(input)?;
-    let more = ahead(input).is_some_and(|token| {
-        token.is('(')
-            || token.word().is_some_and(|word| {
-                crate::trade::class_of_name(word).is_some()
-                    || word == "super"
-                    || matches!(
-                        word,
-                        "mm" | "us"
-                            | "uk"
-                            | "needle"
-                            | "needles"
-                            | "ndl"
-                            | "ndls"
-                            | "knitting"
-                            | "hook"
-                            | "old"
-                            | "canadian"
-                            | "circular"
-                    )
-            })
-    });
-    match more {
-        true => Err(EmptyError),
-        false => Ok(Err(Refusal::new(
-            span_of(pieces),
-            format!("number {found} may be a needle, a weight class or a shade"),
-            format!("`US {found}`, `class {found}` or `shade {found}`"),
-        ))),
-    }
+    let places = |token: &Token<'_>| {
+        let class = token
+            .word()
+            .is_some_and(|word| class_of_name(word).is_some());
+        class || token.is('(') || token.is_word(PLACED_BY)
+    };
+    not(one_of(places)).parse_next(input)?;
+    Ok(Refusal::new(
+        span,
+        format!("number {found} may be a needle, a weight class or a shade"),
+        format!("`US {found}`, `class {found}` or `shade {found}`"),
+    ))
 }
 
 /// `28/2`, `2/28 cashmere`: a yarn count whose system is not named.
-pub fn bare_count<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
-    let (_, pieces) =
-        with_pieces(|input| (exact, symbol("/"), exact).parse_next(input)).parse_next(input)?;
-    let of_fibre = fibres(&mut input.clone()).is_ok();
-    let joined = ahead(input).is_some_and(|token| {
-        token.is('/')
-            || token.is('%')
-            || token.is('(')
-            || token.number().is_some()
-            || token.word().is_some_and(|word| word != "and")
-    });
-    let refused = |why, allowed| Ok(Err(Refusal::new(span_of(pieces), why, allowed)));
-    match (of_fibre, joined) {
-        (true, _) => refused(
+pub fn bare_count(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
+    let (_, span) = (exact, symbol("/"), exact).with_span().parse_next(input)?;
+    if blend(&mut input.clone()).is_ok() {
+        return Ok(Refusal::new(
+            span,
             "it may be a yarn count, whose system is not named, or a share",
             "`2/28 Nm` or `28/2 Ne`, or a share such as `75 %`",
-        ),
-        (false, false) => refused(
-            "it may be a yarn count, whose system is not named",
-            "`2/28 Nm` or `28/2 Ne`, or `sts` and `rows` beside a gauge",
-        ),
-        (false, true) => Err(EmptyError),
+        ));
     }
+    let counts_more = |token: &Token<'_>| match &token.kind {
+        TokenKind::Symbol(sign) => "/%(".contains(*sign),
+        TokenKind::Word(word) => word != "and",
+        TokenKind::Number(_) => true,
+    };
+    not(one_of(counts_more)).parse_next(input)?;
+    Ok(Refusal::new(
+        span,
+        "it may be a yarn count, whose system is not named",
+        "`2/28 Nm` or `28/2 Ne`, or `sts` and `rows` beside a gauge",
+    ))
 }
 
 /// `baby` alone: two classes and a purpose.
-pub fn lone_baby<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
-    let (_, pieces) = with_pieces(word(&["baby"])).parse_next(input)?;
-    Ok(Err(Refusal::new(
-        span_of(pieces),
+pub fn lone_baby(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
+    let (_, span) = word(&["baby"]).with_span().parse_next(input)?;
+    Ok(Refusal::new(
+        span,
         "`baby` may be weight class 1 or 2, or say whom it is for",
         "`baby weight` or `for a baby`",
-    )))
+    ))
 }
 
 /// `-5 m` where no range is: a number below zero.
-pub fn negative<T>(input: &mut Tokens<'_>) -> Parsed<Outcome<T>> {
-    let (_, pieces) = with_pieces(|input| {
-        symbol("-").parse_next(input)?;
-        any.verify(|token: &&Token<'_>| token.glued && token.number().is_some())
-            .parse_next(input)?;
-        opt(unit_word).parse_next(input)
-    })
-    .parse_next(input)?;
-    Ok(Err(Refusal::new(
-        span_of(pieces),
+pub fn negative(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
+    let number = one_of(|token| token.glued && token.number().is_some());
+    let (_, span) = (symbol("-"), number, opt(unit_word))
+        .with_span()
+        .parse_next(input)?;
+    Ok(Refusal::new(
+        span,
         "a number below zero is not possible",
         "a number above zero",
-    )))
-}
-
-/// A value without notes, for grammars that cannot fail once recognised.
-pub fn sure<T, U>(
-    mut grammar: impl FnMut(&mut Tokens<'_>) -> Parsed<T>,
-    item: impl Fn(T) -> U,
-) -> impl FnMut(&mut Tokens<'_>) -> Parsed<Outcome<U>> {
-    move |input: &mut Tokens<'_>| grammar(input).map(|value| plain(item(value)))
-}
-
-/// The same reading of another value.
-pub fn mapped<T, U>(outcome: Outcome<T>, item: impl Fn(T) -> U) -> Outcome<U> {
-    outcome.map(|reading| Reading {
-        value: item(reading.value),
-        notes: reading.notes,
-    })
+    ))
 }

@@ -1,38 +1,41 @@
 //! Takes a text from left to right, the most specific grammar first.
 
 use super::{
-    denied::without_denied,
-    labels::{self, mapped, sure},
-    strokes::without_halves,
+    ambiguous_slash::without_halves,
+    labels::{bare_count, gtin, lone_baby, lot, negative, shade, unplaced},
+    negation::without_denied,
 };
 use crate::{
-    label::grammar::{
-        amount::{self, Wanted},
-        class::{class_in_text, published},
-        fibres::{Fibres, fibres},
-        gauge::{OnNeedles, gauge, gauge_on_needles},
+    label::{
+        amount::{StatedAmount, amount},
+        care::care,
+        class::{class_in_text, published_class},
+        construction::construction,
+        count::count,
+        fibre::{StatedBlend, blend},
+        gauge::{GaugeOnNeedles, gauge, gauge_on_needles},
         grist::per_unit,
+        length_mass::{DualMeasure, dual, unit_first},
         needles::{Tool, hook_letter, needle_number, tool},
         price::price,
-        unit_first::unit_first,
-        words,
-    },
-    label::reading::{
-        Dual, NumberRange, Outcome, Parsed, Token, Tokens, count, dual, is_sign, says_nothing,
-        span_of,
+        purpose::{fit, purpose},
+        range::NumberRange,
+        reading::{ReadResult, Reading},
+        strands::{strands_held, wraps},
+        token::{Number, ParseResult, Token, TokenKind, Tokens, is_sign, says_nothing, span_of},
     },
     measure::{Grist, YarnCount},
     record::{Care, Classes, Fit, Price, Purpose, StatedGauge},
     trade::{Construction, Gtin, GtinError},
 };
 use std::ops::Range;
-use winnow::stream::Stream;
+use winnow::{Parser, stream::Stream};
 
 /// One thing that the text says.
 #[derive(Debug, Clone)]
 pub enum Item {
     /// A length or a mass.
-    Measured(Dual),
+    Measured(DualMeasure),
     /// A yarn count.
     Count(YarnCount),
     /// A length to one unit of mass.
@@ -40,15 +43,15 @@ pub enum Item {
     /// A gauge.
     Gauge(StatedGauge),
     /// A gauge with its needles in the middle.
-    GaugeOnNeedles(Box<OnNeedles>),
+    GaugeOnNeedles(Box<GaugeOnNeedles>),
     /// Quantities whose units stand first.
-    UnitFirst(Vec<Dual>),
+    UnitFirst(Vec<DualMeasure>),
     /// Needles or a hook.
     Tool(Tool),
     /// A price.
     Price(Price),
     /// Fibres.
-    Fibres(Fibres),
+    Blend(StatedBlend),
     /// Weight classes.
     Class(Classes),
     /// A construction, and plies.
@@ -60,7 +63,7 @@ pub enum Item {
     /// How close it sits.
     Fit(Fit),
     /// An amount.
-    Amount(Wanted),
+    Amount(StatedAmount),
     /// Wraps per inch.
     Wraps(NumberRange),
     /// Strands held together.
@@ -77,12 +80,20 @@ pub enum Item {
 #[derive(Debug)]
 pub enum Part {
     /// Something recognised, and its bytes.
-    Found(Box<Outcome<Item>>, Range<usize>),
+    Found(Box<ReadResult<Item>>, Range<usize>),
     /// Pieces that no grammar knows.
     Left(Range<usize>, &'static str),
 }
 
 impl Part {
+    /// What was recognised and taken.
+    pub fn item(&self) -> Option<&Item> {
+        match self {
+            Self::Found(found, _) => found.as_ref().as_ref().ok().map(|reading| &reading.value),
+            Self::Left(..) => None,
+        }
+    }
+
     /// Its bytes.
     pub fn span(&self) -> &Range<usize> {
         match self {
@@ -91,51 +102,66 @@ impl Part {
     }
 }
 
-type Grammar = fn(&mut Tokens<'_>) -> Parsed<Outcome<Item>>;
+/// What a grammar gives for a band.
+type ItemResult = ParseResult<ReadResult<Item>>;
+
+type Grammar = fn(&mut Tokens<'_>) -> ItemResult;
 
 /// In this order at every place; the first that fits is taken.
 const GRAMMARS: &[Grammar] = &[
+    |input| sure(input, gtin, Item::Gtin),
+    |input| sure(input, lot, Item::Lot),
+    |input| sure(input, shade, Item::Shade),
     |input| {
-        labels::gtin(input)
-            .map(Item::Gtin)
-            .map(crate::label::reading::plain)
+        read(input, gauge_on_needles, |on| {
+            Item::GaugeOnNeedles(Box::new(on))
+        })
     },
-    |input| sure(labels::lot, Item::Lot)(input),
-    |input| sure(labels::shade, Item::Shade)(input),
+    |input| read(input, gauge, Item::Gauge),
+    |input| read(input, price, Item::Price),
+    |input| sure(input, hook_letter, |()| Item::Tool(Tool::Hook)),
+    |input| read(input, published_class, Item::Class),
+    |input| unplaced.map(Err).parse_next(input),
+    |input| read(input, tool, Item::Tool),
+    |input| read(input, needle_number, Item::Tool),
+    |input| read(input, count, Item::Count),
+    |input| read(input, per_unit, Item::Grist),
+    |input| read(input, blend, Item::Blend),
+    |input| read(input, care, Item::Care),
     |input| {
-        gauge_on_needles(input).map(|found| mapped(found, |on| Item::GaugeOnNeedles(Box::new(on))))
+        sure(input, construction, |(built, plies)| {
+            Item::Construction(built, plies)
+        })
     },
-    |input| gauge(input).map(|found| mapped(found, Item::Gauge)),
-    |input| price(input).map(|found| mapped(found, Item::Price)),
-    |input| sure(hook_letter, |()| Item::Tool(Tool::Hook))(input),
-    |input| published(input).map(|found| mapped(found, Item::Class)),
-    labels::unplaced,
-    |input| tool(input).map(|found| mapped(found, Item::Tool)),
-    |input| needle_number(input).map(|found| mapped(found, Item::Tool)),
-    |input| count(input).map(|found| mapped(found, Item::Count)),
-    |input| per_unit(input).map(|found| mapped(found, Item::Grist)),
-    |input| fibres(input).map(|found| mapped(found, Item::Fibres)),
-    |input| words::care(input).map(|found| mapped(found, Item::Care)),
-    |input| {
-        sure(words::construction, |(construction, plies)| {
-            Item::Construction(construction, plies)
-        })(input)
-    },
-    |input| words::wraps(input).map(|range| crate::label::reading::plain(Item::Wraps(range))),
-    |input| sure(words::strands_held, Item::Strands)(input),
-    |input| class_in_text(input).map(|found| mapped(found, Item::Class)),
-    |input| sure(words::purpose, Item::Purpose)(input),
-    |input| sure(words::fit, Item::Fit)(input),
-    |input| amount::amount(input).map(|found| mapped(found, Item::Amount)),
-    |input| {
-        dual(input)
-            .map(Item::Measured)
-            .map(crate::label::reading::plain)
-    },
-    |input| sure(unit_first, Item::UnitFirst)(input),
-    labels::bare_count,
-    labels::lone_baby,
+    |input| sure(input, wraps, Item::Wraps),
+    |input| sure(input, strands_held, Item::Strands),
+    |input| read(input, class_in_text, Item::Class),
+    |input| sure(input, purpose, Item::Purpose),
+    |input| sure(input, fit, Item::Fit),
+    |input| read(input, amount, Item::Amount),
+    |input| sure(input, dual, Item::Measured),
+    |input| sure(input, unit_first, Item::UnitFirst),
+    |input| bare_count.map(Err).parse_next(input),
+    |input| lone_baby.map(Err).parse_next(input),
 ];
+
+/// An item of a grammar that may refuse what it recognised.
+fn read<T>(
+    input: &mut Tokens<'_>,
+    grammar: impl Fn(&mut Tokens<'_>) -> ParseResult<ReadResult<T>>,
+    item: impl Fn(T) -> Item,
+) -> ItemResult {
+    Ok(grammar(input)?.map(|reading| reading.map(item)))
+}
+
+/// An item of a grammar that takes all that it recognises.
+fn sure<T>(
+    input: &mut Tokens<'_>,
+    grammar: impl Fn(&mut Tokens<'_>) -> ParseResult<T>,
+    item: impl Fn(T) -> Item,
+) -> ItemResult {
+    Ok(Ok(Reading::plain(item(grammar(input)?))))
+}
 
 /// Every part of the text, in order; joining words and signs are dropped.
 pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
@@ -144,12 +170,10 @@ pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
     let mut free = true;
     while let Some(token) = input.peek_token() {
         let rest = input.peek_slice(input.len());
-        if let Some(outcome) = at(&mut input, free) {
+        if let Some(found) = item_here(&mut input, free) {
             let taken = rest.len() - input.len();
-            parts.push(Part::Found(
-                Box::new(outcome),
-                span_of(rest.get(..taken).unwrap_or(rest)),
-            ));
+            let span = span_of(rest.get(..taken).unwrap_or(rest));
+            parts.push(Part::Found(Box::new(found), span));
         } else {
             input.next_token();
             if !says_nothing(token) {
@@ -162,60 +186,34 @@ pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
 }
 
 /// What stands here. A minus counts as one only where no number precedes it.
-fn at(input: &mut Tokens<'_>, free: bool) -> Option<Outcome<Item>> {
+fn item_here(input: &mut Tokens<'_>, free: bool) -> Option<ReadResult<Item>> {
     let start = input.checkpoint();
     let before = input.len();
-    let minus: Grammar = labels::negative;
+    let minus: Grammar = |input| negative.map(Err).parse_next(input);
     let first = free.then_some(&minus);
     for grammar in first.into_iter().chain(GRAMMARS) {
         match grammar(input) {
-            Ok(outcome) if input.len() < before => return Some(outcome),
-            _ => {}
+            Ok(found) if input.len() < before => return Some(found),
+            _ => input.reset(&start),
         }
-        input.reset(&start);
     }
     None
 }
 
 fn why_left(token: &Token<'_>) -> &'static str {
-    use crate::label::reading::{Kind, Number};
     match &token.kind {
-        Kind::Number(Number::Refused(_)) => {
+        TokenKind::Number(Number::Refused(_)) => {
             "a damaged or unusual number; write it plainly, such as `4.5`"
         }
-        Kind::Number(_) => {
+        TokenKind::Number(_) => {
             "a number without a word or unit that says what it counts; write its unit beside it"
         }
-        Kind::Word(_) => {
+        TokenKind::Word(_) => {
             "not a fact about a yarn that is known here; leave it out or put it in the notes"
         }
-        Kind::Symbol('?') => {
+        TokenKind::Symbol('?') => {
             "a question mark: a guess is not taken for a fact; leave it out where the value is sure"
         }
-        Kind::Symbol(_) => "a sign that says nothing here; leave it out",
+        TokenKind::Symbol(_) => "a sign that says nothing here; leave it out",
     }
-}
-
-/// Adjacent parts that were left for one reason are one.
-pub fn merged(parts: Vec<(Range<usize>, String)>, text: &str) -> Vec<(Range<usize>, String)> {
-    let mut merged: Vec<(Range<usize>, String)> = Vec::new();
-    for (span, why) in parts {
-        match merged.last_mut() {
-            Some((last, reason)) if span.start < last.end => {
-                last.end = last.end.max(span.end);
-                if *reason != why {
-                    *reason = format!("{reason}; {why}");
-                }
-            }
-            Some((last, reason)) if *reason == why && is_gap(text.get(last.end..span.start)) => {
-                last.end = span.end;
-            }
-            _ => merged.push((span, why)),
-        }
-    }
-    merged
-}
-
-fn is_gap(between: Option<&str>) -> bool {
-    between.is_some_and(|between| between.trim().is_empty())
 }

@@ -3,31 +3,130 @@
 //! CSV columns, pattern files, command-line arguments and forms all read here.
 //! Printing any of these values and reading it back gives the same value.
 
-mod count;
-mod day;
-mod length;
-mod making;
-mod mass;
-mod needs;
-mod pattern;
-mod price;
-mod put_up;
+mod knitting;
 mod stock;
-mod tools;
-mod whole;
 pub mod written;
 mod yarn;
 
-pub use count::{count, grist, percent, tolerance};
-pub use day::day;
-pub use length::length;
-pub use making::{Step, degrees, plain_number, row_counts, step, times};
-pub use mass::mass;
-pub use needs::needs;
-pub use pattern::{fit, multiple, purpose, yes_no};
-pub use price::price;
-pub use put_up::put_up;
-pub use stock::{stock_amount, weighed};
-pub use tools::{gauge, needle, needles};
-pub use whole::Cell;
-pub use yarn::{blend, care, class, construction};
+pub use knitting::{
+    Step, day, degrees, fit, multiple, percent, plain_number, purpose, row_counts, step, times,
+    tolerance, yes_no,
+};
+pub use stock::{needs, stock_amount, weighed};
+pub use yarn::{
+    blend, care, class, construction, count, gauge, grist, length, mass, needle, needles, price,
+    put_up,
+};
+
+use super::{
+    reading::{ReadError, ReadResult, Reading, Refusal},
+    token::{ParseResult, Token, Tokens, lex, says_nothing, skip_fillers, span_of},
+};
+use winnow::{
+    Parser,
+    combinator::{alt, preceded},
+};
+
+/// What reading a cell gives.
+pub type Cell<T> = Result<Reading<T>, ReadError>;
+
+/// `text` as one `grammar`, joining words around it allowed. Messages call it `what`
+/// (with its article) and say what is `allowed` (with examples).
+fn whole<T>(
+    text: &str,
+    what: &str,
+    allowed: &str,
+    grammar: impl Fn(&mut Tokens<'_>) -> ParseResult<ReadResult<T>>,
+) -> Cell<T> {
+    let tokens = lex(text);
+    let refuse =
+        |span, why: String, allowed: String| Err(Refusal::new(span, why, allowed).error(text));
+    if let Some(why) = why_nothing(&tokens) {
+        return refuse(0..text.len(), why.to_owned(), allowed.to_owned());
+    }
+    let mut input = Tokens::new(&tokens);
+    let at_first = alt((&grammar, preceded(skip_fillers, &grammar))).parse_next(&mut input);
+    let Ok(read) = at_first else {
+        let why = format!("it is not {what}");
+        return refuse(span_of(&tokens), why, allowed.to_owned());
+    };
+    let more: Vec<Token<'_>> = input
+        .iter()
+        .filter(|token| !says_nothing(token))
+        .cloned()
+        .collect();
+    if read.is_ok() && !more.is_empty() {
+        let why = format!("this is more than {what}");
+        return refuse(span_of(&more), why, format!("one value only: {allowed}"));
+    }
+    read.map_err(|refusal| refusal.error(text))
+}
+
+/// The same of a grammar that takes all that it recognises.
+fn whole_plain<T>(
+    text: &str,
+    what: &str,
+    allowed: &str,
+    grammar: impl Fn(&mut Tokens<'_>) -> ParseResult<T>,
+) -> Cell<T> {
+    whole(text, what, allowed, |input| {
+        Ok(Ok(Reading::plain(grammar(input)?)))
+    })
+}
+
+/// Why there is no value at all.
+fn why_nothing(tokens: &[Token<'_>]) -> Option<&'static str> {
+    const NONE: [&str; 8] = [
+        "none", "na", "nan", "unknown", "inf", "infinity", "nil", "null",
+    ];
+    match tokens {
+        [] => Some("it is empty"),
+        [minus, number, ..] if minus.is('-') && number.glued && number.number().is_some() => {
+            Some("a number below zero is not possible")
+        }
+        [only] if only.is_word(&NONE) => {
+            Some("it names no value; leave it empty where it is not known")
+        }
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::label::cells;
+
+    #[test]
+    fn a_message_says_what_was_given_why_and_what_is_allowed() {
+        let error = cells::length("125 quills").unwrap_err().to_string();
+        assert_eq!(
+            error,
+            "`125 quills` is not read: it is not a length; write `125 m`, `137 yd` or `1 1/2 yd`"
+        );
+        let error = cells::length("125 m blue").unwrap_err().to_string();
+        assert_eq!(
+            error,
+            "`blue` is not read: this is more than a length; write one value only: `125 m`, `137 yd` or `1 1/2 yd`"
+        );
+    }
+
+    #[test]
+    fn nothing_zero_negative_and_endless_are_no_length() {
+        for text in [
+            "",
+            "   ",
+            "none",
+            "n/a",
+            "-5 m",
+            "nan",
+            "inf m",
+            "0 m",
+            "99999999999999 m",
+            "1e9 m",
+            "m",
+            "5",
+            &"9".repeat(400),
+        ] {
+            assert!(cells::length(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,115 +1,158 @@
-//! What is on the shelf: amounts, and the weighed skein of a lot.
+//! What is on the shelf and what is needed: amounts, the weighed skein of a lot,
+//! needs of each size.
 
-use super::whole::{Asked, Cell, whole};
+use super::{Cell, whole};
 use crate::{
-    label::reading::{Dual, Note, Outcome, Parsed, Reading, Refusal, Tokens, dual, skip_fillers},
     label::{
-        band::Quantity,
-        grammar::amount::{Wanted, amount_alone},
+        amount::{AmountPart, Quantity, StatedAmount, amount_alone},
+        length_mass::{DualMeasure, Magnitude, dual},
+        reading::{Note, ReadResult, Reading, Refusal},
+        token::{ParseResult, Tokens, skip_fillers},
     },
-    measure::{Length, Mass, units::Dimension},
-    record::StockAmount,
+    measure::{Length, Mass, MeasureError, units::Dimension},
+    record::{Need, StockAmount, YarnFacts},
 };
-use winnow::{Parser, combinator::opt};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{opt, preceded},
+    error::EmptyError,
+};
 
-const AMOUNT: Asked = Asked {
-    what: "an amount of stock",
-    allowed: "`3.5 skeins`, `2 + 60 g` or `340 g`",
-};
-const WEIGHED: Asked = Asked {
-    what: "a weighed skein",
-    allowed: "`48.5 g` or `48 g = 121 m`",
-};
+const STOCK_ALLOWED: &str = "`3.5 skeins`, `2 + 60 g` or `340 g`";
+const WEIGHED_ALLOWED: &str = "`48.5 g` or `48 g = 121 m`";
+const NEEDS_ALLOWED: &str = "`9 (10, 11) skeins`, `9 x 200 yd`, `900-1100 m` or `650 (700) g`";
 
 /// `3.5 skeins`, `2 + 60 g`, `340 g`.
 pub fn stock_amount(text: &str) -> Cell<StockAmount> {
-    whole(text, AMOUNT, |input| {
-        let found = amount_alone(input)?;
-        Ok(found.and_then(|wanted| held(wanted, 0..text.len())))
+    whole(text, "an amount of stock", STOCK_ALLOWED, |input| {
+        let stated = amount_alone(input)?;
+        Ok(stated.and_then(|stated| in_stock(stated, &(0..text.len()))))
     })
 }
 
-fn held(wanted: Reading<Wanted>, span: std::ops::Range<usize>) -> Outcome<StockAmount> {
-    let refuse = |why: String| Refusal::new(span.clone(), why, AMOUNT.allowed);
-    let amount = wanted.value.amount;
-    let mut notes = wanted.notes;
+fn in_stock(stated: Reading<StatedAmount>, span: &Range<usize>) -> ReadResult<StockAmount> {
+    let refuse = |why: &str| Refusal::new(span.clone(), why, STOCK_ALLOWED);
+    let mut notes = Vec::new();
+    let StatedAmount { amount, each } = stated.note_in(&mut notes);
     let [part] = amount.parts.as_slice() else {
-        return Err(refuse(
-            "a shelf holds one amount, and this lists several".to_owned(),
-        ));
+        return Err(refuse("a shelf holds one amount, and this lists several"));
     };
     let (skeins, grams) = match part.quantity {
         Quantity::Skeins(skeins) if skeins.is_one() => (skeins.low(), amount.plus),
         Quantity::Mass(mass) if mass.is_one() => (0.0, Some(mass.low())),
         Quantity::Length(_) => {
-            return Err(refuse(
-                "stock is kept in skeins and grams; weigh it".to_owned(),
-            ));
+            return Err(refuse("stock is kept in skeins and grams; weigh it"));
         }
-        _ => {
-            return Err(refuse(
-                "one number is asked for, and this is a range".to_owned(),
-            ));
-        }
+        _ => return Err(refuse("one number is asked for, and this is a range")),
     };
-    if amount.about {
-        notes.push(Note {
-            span: span.clone(),
-            message: "said to be about so much: weigh it to be sure".to_owned(),
-        });
-    }
-    if let Some(each) = wanted.value.each {
-        let message =
-            "what one skein holds is kept with the yarn or as the weighed skein, not here"
-                .to_owned();
-        notes.push(Note {
-            span: each.span,
-            message,
-        });
-    }
+    let about = "said to be about so much: weigh it to be sure";
+    notes.extend(amount.about.then(|| Note::new(span, about)));
+    let held = "what one skein holds is kept with the yarn or as the weighed skein, not here";
+    notes.extend(each.map(|each| Note::new(&each.span, held)));
     StockAmount::new(skeins, grams)
         .map(|value| Reading { value, notes })
-        .map_err(|error| refuse(error.to_string()))
+        .map_err(|error| refuse(&error.to_string()))
 }
+
+/// A mass, and the length that it is of.
+type Weighed = (Mass, Option<Length>);
 
 /// A lot's own full skein: `48.5 g`, `48 g = 121 m`.
-pub fn weighed(text: &str) -> Cell<(Mass, Option<Length>)> {
-    whole(text, WEIGHED, put_up)
+pub fn weighed(text: &str) -> Cell<Weighed> {
+    whole(text, "a weighed skein", WEIGHED_ALLOWED, weighed_skein)
 }
 
-fn put_up(input: &mut Tokens<'_>) -> Parsed<Outcome<(Mass, Option<Length>)>> {
+fn weighed_skein(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Weighed>> {
     let first = dual(input)?;
-    let second = opt(|input: &mut Tokens<'_>| {
-        skip_fillers(input)?;
-        dual.verify(|second: &Dual| second.dimension() != first.dimension())
-            .parse_next(input)
+    let other = dual.verify(|second: &DualMeasure| second.dimension() != first.dimension());
+    let second = opt(preceded(skip_fillers, other)).parse_next(input)?;
+    Ok(match first.dimension() {
+        Dimension::Mass => mass_and_length(&first, second.as_ref()),
+        Dimension::Length => mass_and_length(&second.ok_or(EmptyError)?, Some(&first)),
     })
-    .parse_next(input)?;
-    let (mass, length) = match first.dimension() {
-        Dimension::Mass => (Some(first), second),
-        Dimension::Length => (second, Some(first)),
-    };
-    let mass = mass.ok_or(winnow::error::EmptyError)?;
-    Ok(weighed_of(&mass, length.as_ref()))
 }
 
-fn weighed_of(mass: &Dual, length: Option<&Dual>) -> Outcome<(Mass, Option<Length>)> {
-    let refuse = |error: crate::measure::MeasureError| {
-        Refusal::new(mass.span.clone(), error.to_string(), WEIGHED.allowed)
-    };
-    let weighed = mass.settle()?;
-    let mut notes = weighed.notes;
-    let grams = Mass::grams(weighed.value.one()?).map_err(refuse)?;
-    let length = match length {
-        Some(length) => {
-            let settled = length.settle()?;
-            notes.extend(settled.notes);
-            Some(Length::metres(settled.value.one()?).map_err(refuse)?)
-        }
-        None => None,
-    };
+fn mass_and_length(mass: &DualMeasure, length: Option<&DualMeasure>) -> ReadResult<Weighed> {
+    let mass = mass.value(WEIGHED_ALLOWED, Mass::grams)?;
+    let length = length.map(|length| length.value(WEIGHED_ALLOWED, Length::metres));
+    let mut notes = Vec::new();
+    let mass = mass.note_in(&mut notes);
+    let length = length.transpose()?.map(|length| length.note_in(&mut notes));
+    Ok(Reading::new((mass, length), notes))
+}
+
+/// Needs, one a size in order, with the size's name where given:
+/// `9 (10, 11) skeins`, `9 x 200 yd`, `900-1100 m`, `650 (700) g`, `12 oz`.
+/// Skeins without a put-up of their own are those of `reference`.
+pub fn needs(text: &str, reference: &YarnFacts) -> Cell<Vec<(Option<String>, Need)>> {
+    whole(text, "a need for each size", NEEDS_ALLOWED, |input| {
+        let stated = amount_alone(input)?;
+        Ok(stated.and_then(|stated| needs_of(stated, reference, &(0..text.len()))))
+    })
+}
+
+fn needs_of(
+    stated: Reading<StatedAmount>,
+    reference: &YarnFacts,
+    span: &Range<usize>,
+) -> ReadResult<Vec<(Option<String>, Need)>> {
+    let refuse = |why: &str| Refusal::new(span.clone(), why, NEEDS_ALLOWED);
+    let mut notes = Vec::new();
+    let StatedAmount { amount, each } = stated.note_in(&mut notes);
+    if amount.plus.is_some() {
+        return Err(refuse(
+            "skeins and loose grams are an amount of stock, not a need",
+        ));
+    }
+    let skein =
+        skein_length(each.as_ref(), reference).map_err(|error| refuse(&error.to_string()))?;
+    let about = "said to be about so much: it is taken as stated";
+    notes.extend(amount.about.then(|| Note::new(span, about)));
+    let mut needs = Vec::with_capacity(amount.parts.len());
+    for part in amount.parts {
+        let need = need(&part, skein)
+            .ok_or_else(|| refuse("the length of one skein is not known; state its put-up"))?;
+        let larger = "of a range of skeins the larger number counts";
+        notes.extend(is_skein_range(&part).then(|| Note::new(span, larger)));
+        needs.push((part.size, need));
+    }
     Ok(Reading {
-        value: (grams, length),
+        value: needs,
         notes,
     })
+}
+
+/// Length of one skein: as stated with the need, through the reference grist
+/// where a mass is stated, else the reference's.
+fn skein_length(
+    each: Option<&Magnitude>,
+    reference: &YarnFacts,
+) -> Result<Option<Length>, MeasureError> {
+    match each {
+        Some(each) if each.dimension == Dimension::Length => Length::metres(each.low).map(Some),
+        Some(each) => {
+            let mass = Mass::grams(each.low)?;
+            reference
+                .grist()
+                .map(|grist| mass.length_at(grist))
+                .transpose()
+        }
+        None => Ok(reference.skein_length()),
+    }
+}
+
+fn need(part: &AmountPart, skein: Option<Length>) -> Option<Need> {
+    match part.quantity {
+        Quantity::Length(length) => Some(Need::Length(length)),
+        Quantity::Mass(mass) => Some(Need::Mass(mass)),
+        Quantity::Skeins(count) => skein.map(|skein| Need::Skeins {
+            count: count.high(),
+            skein,
+        }),
+    }
+}
+
+fn is_skein_range(part: &AmountPart) -> bool {
+    matches!(part.quantity, Quantity::Skeins(count) if !count.is_one())
 }

@@ -11,13 +11,11 @@ use crate::{
 
 /// `20`, `20-22`.
 pub fn range(range: Interval<f64>) -> String {
-    match range.is_one() {
-        true => unmistakable(range.low()),
-        false => format!(
-            "{}-{}",
-            unmistakable(range.low()),
-            unmistakable(range.high())
-        ),
+    let (low, high) = (unmistakable(range.low()), unmistakable(range.high()));
+    if range.is_one() {
+        low
+    } else {
+        format!("{low}-{high}")
     }
 }
 
@@ -90,10 +88,12 @@ fn over_length(over: Over) -> String {
     let metres = over.as_metres();
     let inches = metres / INCH_M;
     let whole = (inches - inches.round()).abs() < 1e-9 && inches.round() >= 1.0;
-    match whole {
-        true => format!("{} in", inches.round()),
-        false if metres == 0.001 => "mm".to_owned(),
-        false => format!("{} cm", crate::words::number(metres * 100.0, 7)),
+    if whole {
+        format!("{} in", inches.round())
+    } else if metres == 0.001 {
+        "mm".to_owned()
+    } else {
+        format!("{} cm", crate::words::number(metres * 100.0, 7))
     }
 }
 

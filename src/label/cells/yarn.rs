@@ -1,58 +1,136 @@
-//! What a yarn is: class, fibres, construction, care.
+//! What a yarn is: put-up, yarn count, class, fibres, construction, care, gauge,
+//! needles, price.
 
-use super::whole::{Asked, Cell, whole};
+use super::{Cell, whole, whole_plain};
 use crate::{
-    label::grammar::{
+    label::{
+        band::read_band,
+        care::{CARE_ALLOWED, care as care_words},
         class::{CLASS_ALLOWED, class_alone},
-        fibres::{BLEND_ALLOWED, fibres},
-        words,
+        construction::{CONSTRUCTION_ALLOWED, construction as construction_words},
+        count::{COUNT_ALLOWED, count as yarn_count},
+        fibre::{BLEND_ALLOWED, blend as stated_blend},
+        gauge::{GAUGE_ALLOWED, gauge as stated_gauge},
+        grist::{GRIST_ALLOWED, per_mass, per_unit},
+        length_mass::one_value,
+        needles::{NEEDLES_ALLOWED, only_needles},
+        price::{PRICE_ALLOWED, price as stated_price},
+        reading::{ReadResult, Reading, Refusal},
+        token::{ParseResult, Tokens},
     },
-    label::reading::{Reading, plain},
-    record::{Blend, Care, Classes},
+    measure::{Grist, Length, Mass, NeedleSize, YarnCount, units::Dimension},
+    record::{Blend, Care, Classes, Needles, Price, StatedGauge, YarnFacts},
     trade::Construction,
 };
+use winnow::{Parser, combinator::alt};
+
+const LENGTH_ALLOWED: &str = "`125 m`, `137 yd` or `1 1/2 yd`";
+const MASS_ALLOWED: &str = "`50 g`, `1 3/4 oz` or `50 g (1.75 oz)`";
+const PUT_UP_ALLOWED: &str = "`50 g = 135 m`, `3.5 oz / 220 yd` or `2/14 Nm, 150 g`";
+
+/// `125 m`, `137 yd`, `1 1/2 yd`.
+pub fn length(text: &str) -> Cell<Length> {
+    let length = one_value(Dimension::Length, LENGTH_ALLOWED, Length::metres);
+    whole(text, "a length", LENGTH_ALLOWED, length)
+}
+
+/// `50 g`, `1 3/4 oz`, `50 g (1.75 oz)`.
+pub fn mass(text: &str) -> Cell<Mass> {
+    let mass = one_value(Dimension::Mass, MASS_ALLOWED, Mass::grams);
+    whole(text, "a mass", MASS_ALLOWED, mass)
+}
+
+/// A put-up: length, mass or both, both systems allowed; fills `length`, `mass`, `count`.
+pub fn put_up(text: &str) -> Cell<YarnFacts> {
+    let band = read_band(text);
+    let refuse = |span, why: &str| Err(Refusal::new(span, why, PUT_UP_ALLOWED).error(text));
+    if let Some(first) = band.not_read.into_iter().next() {
+        return refuse(first.span, &first.why);
+    }
+    let only = YarnFacts {
+        length: band.facts.length.clone(),
+        mass: band.facts.mass.clone(),
+        count: band.facts.count.clone(),
+        ..YarnFacts::default()
+    };
+    if only == YarnFacts::default() {
+        return refuse(0..text.len(), "it states neither a length nor a mass");
+    }
+    if only != band.facts || band.amount.is_some() {
+        return refuse(0..text.len(), "this is more than a put-up");
+    }
+    Ok(Reading::new(only, band.warnings))
+}
+
+/// `2/14 Nm`, `tex 120/2`, `20/2 Ne`.
+pub fn count(text: &str) -> Cell<YarnCount> {
+    whole(
+        text,
+        "a yarn count with its system",
+        COUNT_ALLOWED,
+        yarn_count,
+    )
+}
+
+/// `230 m/100 g`, `1150 yd/lb`, `125 m per 50 g`, or a yarn count.
+pub fn grist(text: &str) -> Cell<Grist> {
+    whole(text, "a length per mass", GRIST_ALLOWED, any_grist)
+}
+
+pub(super) fn any_grist(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Grist>> {
+    let counted = yarn_count.map(|count| count.map(|count| count.map(|count| count.grist())));
+    alt((per_mass, per_unit, counted)).parse_next(input)
+}
 
 /// `DK`, `3`, `8 ply`, `sport / 5 ply`. In a cell the ambiguous `4 ply` gives all its classes and a note.
 pub fn class(text: &str) -> Cell<Classes> {
-    whole(
-        text,
-        Asked {
-            what: "a weight class",
-            allowed: CLASS_ALLOWED,
-        },
-        class_alone,
-    )
+    whole(text, "a weight class", CLASS_ALLOWED, class_alone)
 }
 
 /// `75% wool 25% nylon`.
 pub fn blend(text: &str) -> Cell<Blend> {
-    let asked = Asked {
-        what: "a blend of fibres",
-        allowed: BLEND_ALLOWED,
-    };
-    whole(text, asked, |input| {
-        let found = fibres(input)?;
-        Ok(found.map(|fibres| Reading {
-            value: fibres.value.blend,
-            notes: fibres.notes,
-        }))
-    })
+    let stated = whole(text, "a blend of fibres", BLEND_ALLOWED, stated_blend)?;
+    Ok(stated.map(|stated| stated.blend))
 }
 
 /// `plied`, `3 plied` (second value: number of plies, where given).
 pub fn construction(text: &str) -> Cell<(Construction, Option<u8>)> {
-    let asked = Asked {
-        what: "a construction",
-        allowed: "`plied`, `3 plied`, `cabled`, `single`, `chainette`, `blown`, `brushed`, `boucle`, `slub` or `tape`",
-    };
-    whole(text, asked, |input| words::construction(input).map(plain))
+    whole_plain(
+        text,
+        "a construction",
+        CONSTRUCTION_ALLOWED,
+        construction_words,
+    )
 }
 
 /// `machine wash`, `superwash`, `hand wash`, `dry clean`, `30 C`.
 pub fn care(text: &str) -> Cell<Care> {
-    let asked = Asked {
-        what: "a way of washing",
-        allowed: "`machine wash`, `hand wash`, `dry clean` or `30 C`",
-    };
-    whole(text, asked, words::care)
+    whole(text, "a way of washing", CARE_ALLOWED, care_words)
+}
+
+/// `22 sts x 30 rows / 10 cm`, with stitch, flat or round, washed, strands where stated.
+pub fn gauge(text: &str) -> Cell<StatedGauge> {
+    whole(text, "a gauge", GAUGE_ALLOWED, stated_gauge)
+}
+
+/// `4 mm`, `3.25-3.75 mm`, `US 6`, `old UK 8`.
+pub fn needles(text: &str) -> Cell<Needles> {
+    whole(text, "a needle size", NEEDLES_ALLOWED, only_needles)
+}
+
+/// One needle.
+pub fn needle(text: &str) -> Cell<NeedleSize> {
+    needles(text)?.try_map(|needles| {
+        let why = "one needle is asked for, and this is a range";
+        let range = Refusal::new(0..text.len(), why, "`4 mm` or `US 6`");
+        needles
+            .is_one()
+            .then(|| needles.low())
+            .ok_or_else(|| range.error(text))
+    })
+}
+
+/// `6.50 GBP`, `12,95 €`, `£6.50/50g`.
+pub fn price(text: &str) -> Cell<Price> {
+    whole(text, "a price", PRICE_ALLOWED, stated_price)
 }

@@ -1,0 +1,254 @@
+//! The forms in which one amount is written, with what one skein of it holds and
+//! which yarn or colour it is for.
+
+use super::sizes::{CountedUnit, SizedNumbers, sized_numbers};
+use crate::label::{
+    length_mass::{DualMeasure, dual_of, is_yarn_unit, yarn_dual},
+    range::{NumberRange, number_range},
+    token::{
+        ParseResult, Token, Tokens, exact, fraction, longest_of, number_word, one_of, phrases,
+        require, sign_or_word, skein_word, skip, symbol, word, words,
+    },
+};
+use crate::measure::units::Dimension;
+use winnow::{
+    Parser,
+    combinator::{alt, delimited, opt, peek, preceded, separated, terminated},
+};
+
+/// What was recognised, each number with all that it may mean.
+pub struct Draft {
+    /// The numbers.
+    pub numbers: SizedNumbers,
+    /// What one skein holds.
+    pub each: Option<DualMeasure>,
+    /// Loose grams beside the skeins.
+    pub plus: Option<DualMeasure>,
+    /// Whether it is said to be about so much.
+    pub about: bool,
+    /// Keys of the colours it is for.
+    pub each_of: Vec<String>,
+}
+
+const ABOUT: &[&str] = words! {
+    about, approx, approximately, ca, circa, roughly, around, nearly, almost, etwa, environ,
+    aprox, noin, c
+};
+/// Parts of one skein.
+const PARTS: &[(f64, &[&str])] = &[
+    (
+        0.5,
+        words! { half, halbes, halber, demi, media, mezzo, mezza },
+    ),
+    (1.0 / 3.0, words! { third }),
+    (0.25, words! { quarter }),
+];
+const AND_PARTS: &[(f64, &[&str])] = &[
+    (0.5, words! { half }),
+    (1.0 / 3.0, words! { third }),
+    (0.25, words! { quarter }),
+];
+
+/// An amount in any form; `alone` where nothing else may stand.
+pub fn draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
+    alt((
+        and_a_part,
+        fraction_of_one,
+        plus,
+        times,
+        packed,
+        |input: &mut Tokens<'_>| listed(input, alone),
+        part_of_one,
+    ))
+    .parse_next(input)
+}
+
+/// `~`, `about`, `ca.`.
+pub fn about(input: &mut Tokens<'_>) -> ParseResult<()> {
+    skip(1..3, sign_or_word("~", ABOUT)).parse_next(input)
+}
+
+/// `2 + 60 g`, `1 full + ~60g`, `3 skeins and 40 g`.
+fn plus(input: &mut Tokens<'_>) -> ParseResult<Draft> {
+    let (skeins, span) = exact.with_span().parse_next(input)?;
+    let full = opt(word(&["full", "whole", "unopened", "new"])).parse_next(input)?;
+    let named = opt(skein_word).parse_next(input)?;
+    opt(word(&["left", "over", "remaining"])).parse_next(input)?;
+    let and = word(&["and"])
+        .verify(|_: &str| full.or(named).is_some())
+        .void();
+    alt((sign_or_word("+&", &["plus"]), and)).parse_next(input)?;
+    let about = opt(about).parse_next(input)?.is_some();
+    let grams = dual_of(Dimension::Mass)(input)?;
+    Ok(Draft {
+        plus: Some(grams),
+        about,
+        ..Draft::skeins(skeins, span)
+    })
+}
+
+/// `10 x 50 g`, `9 (10, 11) x 200 yd`, `6 x 100 g balls`.
+fn times(input: &mut Tokens<'_>) -> ParseResult<Draft> {
+    let unstated =
+        sized_numbers.verify(|numbers: &SizedNumbers| numbers.unit == CountedUnit::Unstated);
+    let times = (opt(skein_word), symbol("×"));
+    let numbers = terminated(alt((unstated, bare_number)), times).parse_next(input)?;
+    let each = terminated(yarn_dual, opt(skein_word)).parse_next(input)?;
+    let each_of = opt(each_of).parse_next(input)?;
+    Ok(Draft {
+        each: Some(each),
+        each_of: each_of.into_iter().flatten().collect(),
+        ..Draft::from(SizedNumbers {
+            unit: CountedUnit::Skeins,
+            ..numbers
+        })
+    })
+}
+
+fn bare_number(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
+    number_range
+        .map(|range| SizedNumbers::one(range, CountedUnit::Unstated))
+        .parse_next(input)
+}
+
+/// `5 100 g balls`, `four 100-gram skeins`.
+fn packed(input: &mut Tokens<'_>) -> ParseResult<Draft> {
+    let number = alt((exact, number_word)).with_span();
+    let each = terminated(yarn_dual, (opt(symbol("-")), skein_word));
+    let ((number, span), each) = (number, each).parse_next(input)?;
+    Ok(Draft {
+        each: Some(each),
+        ..Draft::skeins(number, span)
+    })
+}
+
+/// A number or a list of sizes with its unit; alone a bare number too.
+fn listed(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
+    let in_words = terminated(number_word.with_span(), skein_word)
+        .map(|(number, span)| Draft::skeins(number, span).numbers);
+    let mut numbers = alt((sized_numbers, bare_number, in_words)).parse_next(input)?;
+    let named = numbers.is_named();
+    match numbers.unit {
+        CountedUnit::Skeins => {}
+        CountedUnit::Unit(unit) => require(is_yarn_unit(unit))?,
+        CountedUnit::Unstated => require(alone || named)?,
+    }
+    if numbers.unit == CountedUnit::Unstated && !alone {
+        numbers.unclear = Some("the numbers of the sizes have no unit".to_owned());
+    }
+    let (each, each_of) = (opt(of_each), opt(each_of)).parse_next(input)?;
+    Ok(Draft {
+        each,
+        each_of: each_of.into_iter().flatten().collect(),
+        ..Draft::from(numbers)
+    })
+}
+
+/// `1/2 skein`, `90% of a skein`; `3/4 balls` may be two sizes.
+fn fraction_of_one(input: &mut Tokens<'_>) -> ParseResult<Draft> {
+    let percent = terminated(exact, symbol("%")).map(|share| share / 100.0);
+    let of_a = (word(&["of"]), word(&["a", "one"]));
+    let decimal = terminated(exact.verify(|value: &f64| *value < 1.0), peek(of_a));
+    let value = alt((fraction, percent, decimal));
+    let ((value, (), word), span) = (value, skip(0..3, word(&["a", "of", "full"])), skein_word)
+        .with_span()
+        .parse_next(input)?;
+    let mut draft = Draft::skeins(value, span);
+    draft.numbers.unclear = (word.ends_with('s') && value > 0.5)
+        .then(|| "two numbers with a stroke may be a fraction, two sizes or a range".to_owned());
+    Ok(draft)
+}
+
+/// `half a hank`, `1/2 skein`, `a quarter of a ball`, `a ball`.
+fn part_of_one(input: &mut Tokens<'_>) -> ParseResult<Draft> {
+    let part = |input: &mut Tokens<'_>| longest_of(phrases(PARTS), input);
+    let of_a = skip(0..4, word(&["a", "of", "an", "one", "the"]));
+    delimited(opt(word(&["a", "one"])), part, (of_a, skein_word))
+        .with_span()
+        .map(|(value, span)| Draft::skeins(value, span))
+        .parse_next(input)
+}
+
+/// `two and a half skeins`, `2 and 1/2 balls`.
+fn and_a_part(input: &mut Tokens<'_>) -> ParseResult<Draft> {
+    let named = |input: &mut Tokens<'_>| longest_of(phrases(AND_PARTS), input);
+    let and_a = (sign_or_word("&+", &["and"]), opt(word(&["a", "one"])));
+    let whole = terminated(alt((exact, number_word)), and_a);
+    let of_a = opt((word(&["of"]), opt(word(&["a"]))));
+    (whole, alt((named, fraction)), of_a, skein_word)
+        .with_span()
+        .map(|((whole, part, ..), span)| Draft::skeins(whole + part, span))
+        .parse_next(input)
+}
+
+/// `2 balls MC`, `3 skeins in A`.
+pub fn of_key(input: &mut Tokens<'_>) -> ParseResult<String> {
+    let lead = (
+        opt(word(&["in", "of", "for"])),
+        opt(word(&["colour", "color", "yarn"])),
+    );
+    preceded(lead, colour_key).parse_next(input)
+}
+
+/// A key that patterns give to a yarn: `MC`, `CC2`, `A` to `H`.
+pub fn colour_key(input: &mut Tokens<'_>) -> ParseResult<String> {
+    const KEYS: [&str; 10] = ["MC", "CC", "A", "B", "C", "D", "E", "F", "G", "H"];
+    key.verify(|key: &str| KEYS.contains(&key.trim_end_matches(|c: char| c.is_ascii_digit())))
+        .parse_next(input)
+}
+
+/// `of 182 m`, `, 100 g each`, `à 50 g`, `(50 g each)`.
+fn of_each(input: &mut Tokens<'_>) -> ParseResult<DualMeasure> {
+    let of = sign_or_word("@", &["of", "a", "at", "je", "de", "da", "von", "each"]);
+    let sure = opt(of).parse_next(input)?;
+    if sure.is_none() {
+        opt(symbol(",(")).parse_next(input)?;
+    }
+    let before = delimited(opt(about), opt(word(&["each"])), opt(about)).parse_next(input)?;
+    let each = yarn_dual(input)?;
+    let after = opt(word(&["each", "per", "je", "ea"])).parse_next(input)?;
+    opt(symbol(")")).parse_next(input)?;
+    require(sure.is_some() || before.or(after).is_some())?;
+    Ok(each)
+}
+
+/// `each in A, B, C and MC`: keys of colours, in capitals.
+fn each_of(input: &mut Tokens<'_>) -> ParseResult<Vec<String>> {
+    const COLOURS: &[&str] = words! { colours, colors, colour, color, shades, yarn, yarns };
+    let each = (opt(symbol(",")), word(&["each", "ea"]));
+    let lead = (each, opt(word(&["in", "of", "for"])), opt(word(COLOURS)));
+    let and = skip(1..3, sign_or_word(",&+/", &["and"]));
+    preceded(lead, separated(1..41, key, and)).parse_next(input)
+}
+
+fn key(input: &mut Tokens<'_>) -> ParseResult<String> {
+    let capitals = |token: &Token<'_>| {
+        token.word().is_some()
+            && token.text.chars().count() <= 3
+            && token.text.chars().all(char::is_uppercase)
+    };
+    let digit = one_of(|token| token.glued && token.number().is_some());
+    (one_of(capitals), opt(digit))
+        .map(|(word, digit)| format!("{}{}", word.text, digit.map_or("", |token| token.text)))
+        .parse_next(input)
+}
+
+impl From<SizedNumbers> for Draft {
+    fn from(numbers: SizedNumbers) -> Self {
+        Self {
+            numbers,
+            each: None,
+            plus: None,
+            about: false,
+            each_of: Vec::new(),
+        }
+    }
+}
+
+impl Draft {
+    /// So many skeins.
+    fn skeins(number: f64, span: std::ops::Range<usize>) -> Self {
+        let range = NumberRange::one(number, span);
+        SizedNumbers::one(range, CountedUnit::Skeins).into()
+    }
+}

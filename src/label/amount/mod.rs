@@ -1,0 +1,223 @@
+//! How much: `6 (7, 8, 9) skeins`, `10 x 50 g`, `1 full + ~60g`, `half a hank`.
+
+mod forms;
+mod sizes;
+
+use super::{
+    length_mass::{DualMeasure, Magnitude, dual},
+    reading::{Note, ReadResult, Reading, Refusal},
+    token::{
+        ParseResult, Token, Tokens, require, sign_or_word, skip, symbol, text_of, word, words,
+    },
+};
+use crate::measure::{
+    Interval, Length, Mass, MeasureError,
+    units::{Dimension, Unit},
+};
+pub use sizes::{CountedUnit, SizedNumber, SizedNumbers, sized_numbers};
+
+use forms::{Draft, about, colour_key, draft, of_key};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, not, opt, preceded, terminated},
+};
+
+/// What is allowed, with examples.
+pub const AMOUNT_ALLOWED: &str = "`3.5 skeins`, `2 + 60 g`, `340 g` or `6 (7, 8) skeins`";
+
+/// Words that say that an amount follows.
+const LEADS: &[&str] = words! {
+    needs, need, needed, requires, require, required, takes, take, total, totals, totalling,
+    quantity, qty, uses, used, have, got, left, remaining, amount, altogether, benotigt,
+    verbrauch, materialverbrauch, quantite, cantidad, garnatgang, garnforbrug,
+};
+/// Words behind a quantity that make it an amount.
+const TRAILS: &[&str] = words! {
+    total, altogether, needed, required, left, remaining, insgesamt, gesamt, used, leftover,
+    leftovers,
+};
+
+/// An amount, for one size or for several in the order of the text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Amount {
+    /// The bytes it was read from, as text.
+    pub text: String,
+    /// One part a size; never empty.
+    pub parts: Vec<AmountPart>,
+    /// Loose grams beside counted skeins: `1 full + 60 g`.
+    pub plus: Option<Mass>,
+    /// Said to be about so much.
+    pub about: bool,
+    /// Colours or keys that the amount is for each: `1 ball each in A, B`.
+    pub each_of: Vec<String>,
+}
+
+/// The amount of one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AmountPart {
+    /// The size, where named.
+    pub size: Option<String>,
+    /// How much.
+    pub quantity: Quantity,
+}
+
+/// Skeins, a length or a mass.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Quantity {
+    /// So many skeins.
+    Skeins(Interval<f64>),
+    /// So much length.
+    Length(Interval<Length>),
+    /// So much mass.
+    Mass(Interval<Mass>),
+}
+
+/// An amount, and the skein it counts where that is said with it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StatedAmount {
+    /// How much.
+    pub amount: Amount,
+    /// What one skein holds.
+    pub each: Option<Magnitude>,
+}
+
+/// An amount that needs no word beside it to be one.
+pub fn amount(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedAmount>> {
+    read(input, false)
+}
+
+/// An amount where only one may stand: also a lone `340 g`, `2`, `900-1100 m`.
+pub fn amount_alone(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedAmount>> {
+    read(input, true)
+}
+
+fn read(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<StatedAmount>> {
+    let draft = |input: &mut Tokens<'_>| marked_draft(input, alone);
+    let ((draft, tokens), span) = draft.with_taken().with_span().parse_next(input)?;
+    Ok(resolve(draft, &span, tokens))
+}
+
+/// An amount with the words around it that make it one.
+fn marked_draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
+    let marked = opt(lead).parse_next(input)?.is_some() || alone;
+    let about = opt(about).parse_next(input)?.is_some();
+    let key_before = opt(terminated(colour_key, opt(symbol(":=")))).parse_next(input)?;
+    let mut draft = draft(input, marked)?;
+    draft.about |= about;
+    if draft.each_of.is_empty() {
+        let key = match key_before {
+            Some(key) => Some(key),
+            None => opt(of_key).parse_next(input)?,
+        };
+        draft.each_of.extend(key);
+    }
+    let trailed = opt(trail).parse_next(input)?.is_some();
+    let numbers = &draft.numbers;
+    let measured = matches!(numbers.unit, CountedUnit::Unit(_)) && numbers.entries.len() == 1;
+    if !numbers.is_exact() {
+        not(per_mass).parse_next(input)?;
+    } else if measured {
+        require(marked || trailed || !draft.each_of.is_empty())?;
+    }
+    Ok(draft)
+}
+
+/// `/100 g`, `per 50 g`: a range of lengths before it is a put-up's, not an amount.
+fn per_mass(input: &mut Tokens<'_>) -> ParseResult<()> {
+    (sign_or_word("/=~", &["per", "pro", "je"]), dual)
+        .void()
+        .parse_next(input)
+}
+
+fn lead(input: &mut Tokens<'_>) -> ParseResult<()> {
+    const MORE: &[&str] = words! { of, is, only, yarn, length, yardage, in, all };
+    preceded(word(LEADS), skip(0..3, sign_or_word(":=", MORE))).parse_next(input)
+}
+
+fn trail(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let in_total = (word(&["in"]), word(&["total", "all"])).void();
+    (
+        opt(symbol(",(")),
+        alt((in_total, word(TRAILS).void())),
+        opt(symbol(")")),
+    )
+        .void()
+        .parse_next(input)
+}
+
+fn resolve(draft: Draft, span: &Range<usize>, tokens: &[Token<'_>]) -> ReadResult<StatedAmount> {
+    let numbers = draft.numbers;
+    if let Some(why) = numbers.unclear {
+        return Err(Refusal::new(span.clone(), why, AMOUNT_ALLOWED));
+    }
+    let sized = numbers.entries.len() > 1;
+    let parts = numbers
+        .entries
+        .into_iter()
+        .map(|entry| part(entry, numbers.unit, sized));
+    let parts: Result<Vec<AmountPart>, Refusal> = parts.collect();
+    let mut notes: Vec<Note> = Vec::new();
+    let each = draft
+        .each
+        .map(|each| above_zero(&each, &mut notes))
+        .transpose()?;
+    let plus = draft
+        .plus
+        .map(|plus| above_zero(&plus, &mut notes))
+        .transpose()?;
+    if numbers.unit == CountedUnit::Unstated {
+        notes.push(Note::new(span, "a number without a unit counts skeins"));
+    }
+    let plus = plus.map(|plus| {
+        let refuse = |error| Refusal::new(plus.span.clone(), error, AMOUNT_ALLOWED);
+        Mass::grams(plus.one()?).map_err(refuse)
+    });
+    let amount = Amount {
+        text: text_of(tokens),
+        plus: plus.transpose()?,
+        parts: parts?,
+        about: draft.about,
+        each_of: draft.each_of,
+    };
+    Ok(Reading::new(StatedAmount { amount, each }, notes))
+}
+
+fn above_zero(dual: &DualMeasure, notes: &mut Vec<Note>) -> Result<Magnitude, Refusal> {
+    let magnitude = dual.magnitude()?.note_in(notes);
+    magnitude.one()?;
+    Ok(magnitude)
+}
+
+fn part(entry: SizedNumber, of: CountedUnit, sized: bool) -> Result<AmountPart, Refusal> {
+    let unit = match of {
+        CountedUnit::Unit(unit) => Some(unit),
+        CountedUnit::Skeins | CountedUnit::Unstated => None,
+    };
+    let symbol = unit.map_or(String::new(), |unit| format!(" {}", unit.symbol));
+    let (low, high) = entry.range.ends(unit.map(|unit| unit.habit), &symbol)?;
+    let refuse = |why: String| Refusal::new(entry.range.span.clone(), why, AMOUNT_ALLOWED);
+    if high <= 0.0 && !sized && of != CountedUnit::Skeins {
+        return Err(refuse("an amount of 0 is none".to_owned()));
+    }
+    let quantity = quantity(low, high, unit).map_err(|error| refuse(error.to_string()))?;
+    Ok(AmountPart {
+        size: entry.size,
+        quantity,
+    })
+}
+
+fn quantity(low: f64, high: f64, unit: Option<&Unit>) -> Result<Quantity, MeasureError> {
+    let Some(unit) = unit else {
+        return Interval::between(low, high).map(Quantity::Skeins);
+    };
+    let (low, high) = (low * unit.factor, high * unit.factor);
+    match unit.dimension {
+        Dimension::Length => {
+            Interval::between(Length::metres(low)?, Length::metres(high)?).map(Quantity::Length)
+        }
+        Dimension::Mass => {
+            Interval::between(Mass::grams(low)?, Mass::grams(high)?).map(Quantity::Mass)
+        }
+    }
+}

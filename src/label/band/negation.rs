@@ -1,0 +1,137 @@
+//! Words that turn a fact round: `no wool`, `wool-free`, `mohair look`, `not for
+//! children`, `heavier than DK`. What a yarn is not is no fact about what it is.
+
+use super::scan::{Item, Part};
+use crate::label::token::{Token, says_nothing, words};
+use std::ops::Range;
+
+const IS_NOT: &str = "it says what the yarn is not; write what it is";
+const HOLDS_NOT: &str = "what a yarn must not hold is not judged: look at the fibres of each yarn that is offered, and write what this one is made of";
+const COMPARED: &str = "a comparison is no weight class; write the class, or metres and grams";
+const LOOKS: &str = "it names what the yarn is like or how to treat it; write what it is made of";
+
+/// Words that deny what follows.
+const NOT: &[&str] = words! {
+    nor, noch, ni, no, not, non, never, without, isnt, vegan, imitation, faux, mock, nicht,
+    kein, keine, keinen, ohne, sans, pas, sin, senza, zonder, geen, uden, uten, utan, ikke,
+    inte, ej, sem, ilman,
+};
+/// Words that deny what follows with one of [`OF`].
+const FREE: &[&str] = &["free", "frei"];
+const OF: &[&str] = &["of", "from", "von"];
+const OR: &[&str] = &["or", "oder", "ou", "o", "eller"];
+/// Words that may stand between a denial and what it denies.
+const BETWEEN: &[&str] = &[
+    "any", "suitable", "meant", "intended", "made", "held", "from", "contain", "include", "have",
+];
+/// Words that compare what follows with the yarn.
+const THAN: &[&str] = &["than", "als", "que", "enn", "like"];
+/// Words that make a fibre before them something else, where no share is stated.
+const LOOK: &[&str] = words! {
+    free, like, look, feel, touch, effect, style, finish, imitation, substitute, alternative,
+    cycle, programme, program, setting, mode, detergent, soap,
+};
+/// The parts, where what is denied or only compared with is left, together with the
+/// words that do so.
+pub fn without_denied(parts: Vec<Part>, tokens: &[Token<'_>]) -> Vec<Part> {
+    let mut kept: Vec<Part> = Vec::with_capacity(parts.len());
+    for part in parts {
+        let within = |outer: &Part| outer.span().end >= part.span().end;
+        if matches!(kept.last(), Some(outer @ Part::Left(..)) if within(outer)) {
+            continue;
+        }
+        let also = kept.last().and_then(|last| denied_too(last, &part, tokens));
+        match also.or_else(|| denial(&part, tokens)) {
+            Some((span, why)) => {
+                while kept
+                    .last()
+                    .is_some_and(|last| last.span().start >= span.start)
+                {
+                    kept.pop();
+                }
+                kept.push(Part::Left(span, why));
+            }
+            None => kept.push(part),
+        }
+    }
+    kept
+}
+
+/// `no wool or nylon`: what follows a denial with `or` between is denied, too.
+fn denied_too(last: &Part, part: &Part, tokens: &[Token<'_>]) -> Option<Denial> {
+    let Part::Left(denied, why @ (IS_NOT | HOLDS_NOT)) = last else {
+        return None;
+    };
+    let or = tokens.get(tokens.partition_point(|token| token.span.end <= denied.end))?;
+    let joined = or.is_word(OR) && or.span.end <= part.span().start;
+    (joined && can_be_denied(part.item()?)).then(|| (denied.start..part.span().end, *why))
+}
+
+/// The bytes that are left, and why.
+type Denial = (Range<usize>, &'static str);
+
+fn denial(part: &Part, tokens: &[Token<'_>]) -> Option<Denial> {
+    let (item, span) = (part.item()?, part.span());
+    let (before, rest) = tokens.split_at(tokens.partition_point(|t| t.span.end <= span.start));
+    if let Some((start, why)) = denied_before(item, before) {
+        return Some((start..span.end, why));
+    }
+    let (own, after) = rest.split_at(rest.partition_point(|token| token.span.start < span.end));
+    let look = after.iter().take(2).find(|token| !token.is('-'))?;
+    let why = match item {
+        _ if own.last().is_some_and(ends_sentence) => return None,
+        Item::Blend(blend) if blend.bare && look.is_word(FREE) => HOLDS_NOT,
+        Item::Blend(blend) if blend.bare && look.is_word(LOOK) => LOOKS,
+        Item::Care(_) if look.is_word(FREE) => IS_NOT,
+        _ => return None,
+    };
+    Some((span.start..look.span.end, why))
+}
+
+/// Where a denial before `item` begins, and why it is one.
+fn denied_before(item: &Item, before: &[Token<'_>]) -> Option<(usize, &'static str)> {
+    let at = before.len()
+        - before
+            .iter()
+            .rev()
+            .take(5)
+            .position(|token| !is_silent(token))?;
+    let (word, next) = (before.get(at - 1)?, before.get(at));
+    if ends_sentence(word) {
+        return None;
+    }
+    let free = word.is_word(FREE) && next.is_some_and(|next| next.is_word(OF));
+    let why = match item {
+        Item::Blend(_) if word.is_word(&["like"]) => LOOKS,
+        Item::Class(_) if word.is_word(THAN) => COMPARED,
+        Item::Blend(_) if free || word.is_word(NOT) => HOLDS_NOT,
+        _ if can_be_denied(item) && (free || word.is_word(NOT)) => IS_NOT,
+        _ => return None,
+    };
+    Some((word.span.start, why))
+}
+
+fn can_be_denied(item: &Item) -> bool {
+    matches!(
+        item,
+        Item::Blend(_)
+            | Item::Class(_)
+            | Item::Purpose(_)
+            | Item::Construction(..)
+            | Item::Strands(_)
+            | Item::Fit(_)
+    )
+}
+
+/// Whether it may stand between a denial and what is denied.
+fn is_silent(token: &Token<'_>) -> bool {
+    let parts = token.is_word(&["and", "or"]);
+    token.is('-')
+        || token.is_word(BETWEEN)
+        || token.word().is_some() && says_nothing(token) && !parts
+}
+
+/// `Wool.` and then `Wash at 30`: what follows is said of something else.
+fn ends_sentence(token: &Token<'_>) -> bool {
+    token.word().is_some() && token.text.ends_with('.')
+}

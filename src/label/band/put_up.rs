@@ -1,0 +1,375 @@
+//! Which length and mass are the put-up's, and which an amount.
+
+use super::{
+    Amount, AmountPart, Quantity,
+    builder::{BandBuilder, TWICE, set_printed},
+    scan::{Item, Part},
+};
+use crate::{
+    label::{
+        amount::StatedAmount,
+        length_mass::{DualMeasure, Magnitude, is_yarn_unit},
+        reading::Note,
+        token::is_skein_word,
+    },
+    measure::{
+        Grist, Interval, Length, Mass, YarnCount,
+        units::{CountSystem, Dimension},
+    },
+    words::fold,
+};
+use std::ops::Range;
+
+/// Skeins of fewer grams are hardly sold. Common practice, no source.
+const LEAST_SKEIN_G: f64 = 20.0;
+
+/// How far two statements of a length per mass may lie apart as one.
+const APART: f64 = 0.015;
+
+/// Words after a quantity that say that one skein holds it.
+const EACH: [&str; 4] = ["each", "ea", "je", "per "];
+
+/// Words before a quantity that say the same.
+const AT: &[&str] = &[
+    "at",
+    "of",
+    "each",
+    "je",
+    "von",
+    "de",
+    "x",
+    "with",
+    "length",
+    "yardage",
+    "meterage",
+    "lauflänge",
+    "ll",
+    "longueur",
+];
+
+const ONE_OR_ALL: &str =
+    "it may be what one skein holds or what all hold; write `each` or `in total` beside it";
+
+const SUM: &str = "a sum is not read; write the total";
+
+/// What is said of a further quantity.
+const SECOND: &str = "a second quantity of this kind is taken for the amount of yarn; write `needs` before it, or leave it out";
+
+/// Words between a bracket or sign and a quantity that say nothing.
+const ABOUT: [&str; 8] = [
+    "",
+    "~",
+    "≈",
+    "ca",
+    "approx",
+    "about",
+    "approximately",
+    "circa",
+];
+const OF_ONE: &str =
+    "taken for what one skein holds; write `needs` before it where it is what the pattern takes";
+
+/// What stands between a length and a mass that belong together, folded.
+const JOINS: &[&str] = &[
+    "/",
+    "=",
+    "≈",
+    "~",
+    "(",
+    "per",
+    "je",
+    "pro",
+    "par",
+    "por",
+    "pr",
+    "auf",
+    "à",
+    "a",
+    "= ca.",
+    "= approx.",
+    "≈ ca.",
+];
+
+/// A length and a mass that stand together: `225 m/100 g`, `50 g = 135 m`.
+pub struct Pair {
+    /// Bytes of both.
+    span: Range<usize>,
+    /// The mass.
+    grams: f64,
+}
+
+/// The parts, with lengths and masses that stand alone put behind the first
+/// pair: what one skein holds is said by the pair, so that `600 g` before it is
+/// what is wanted or there.
+pub fn pair_first(parts: Vec<Part>, text: &str) -> Vec<Part> {
+    let Some(place) = place_of_pair(&parts, text) else {
+        return parts;
+    };
+    let (mut before, mut after) = (Vec::new(), Vec::new());
+    let mut lone = Vec::new();
+    for (at, part) in parts.into_iter().enumerate() {
+        if at < place && measured(&part).is_some() {
+            lone.push(part);
+        } else if at < place + 2 {
+            before.push(part);
+        } else {
+            after.push(part);
+        }
+    }
+    before.into_iter().chain(lone).chain(after).collect()
+}
+
+fn place_of_pair(parts: &[Part], text: &str) -> Option<usize> {
+    let mut twos = parts.windows(2);
+    twos.position(|two| matches!(two, [one, two] if paired(one, two, text)))
+}
+
+/// The first pair, where its mass is one.
+pub fn first_pair(parts: &[Part], text: &str) -> Option<Pair> {
+    let place = place_of_pair(parts, text)?;
+    let [one, two] = parts.get(place..place + 2)? else {
+        return None;
+    };
+    let grams = [one, two]
+        .into_iter()
+        .find_map(|part| grams(measured(part)?))?;
+    let span = one.span().start..two.span().end;
+    Some(Pair { span, grams })
+}
+
+/// How many grams, where it is one mass.
+fn grams(dual: &DualMeasure) -> Option<f64> {
+    let magnitude = dual.magnitude().ok()?.value;
+    let mass = magnitude.dimension == Dimension::Mass;
+    magnitude.one().ok().filter(|_| mass)
+}
+
+fn measured(part: &Part) -> Option<&DualMeasure> {
+    match part.item() {
+        Some(Item::Measured(dual)) => Some(dual),
+        _ => None,
+    }
+}
+
+fn paired(one: &Part, two: &Part, text: &str) -> bool {
+    let Some((first, second)) = measured(one).zip(measured(two)) else {
+        return false;
+    };
+    let gap = text.get(one.span().end..two.span().start).unwrap_or("");
+    first.dimension() != second.dimension() && JOINS.contains(&gap.trim().to_lowercase().as_str())
+}
+
+impl BandBuilder<'_> {
+    /// A length or a mass: the put-up's, or else an amount.
+    pub(super) fn measured(&mut self, dual: &DualMeasure, span: &Range<usize>) {
+        if !is_yarn_unit(dual.first.unit) {
+            return self.leave(
+                span,
+                "yarn is not measured in this unit; write metres or yards",
+            );
+        }
+        if self.is_too_little_for_all(dual, span) {
+            self.counted_to = None;
+        }
+        if let Some(why) = self.why_unplaced(span) {
+            return self.leave(span, why);
+        }
+        let read = dual.magnitude();
+        let (magnitude, value) = match read.and_then(|reading| Ok((reading.value.one()?, reading)))
+        {
+            Ok((value, reading)) => (reading.note_in(&mut self.out.warnings), value),
+            Err(refusal) => return self.refuse(&refusal),
+        };
+        if magnitude.dimension == Dimension::Length && !self.is_said_of_each(span) {
+            let first = self.out.facts.length.is_none();
+            self.loose_length = first.then(|| span.clone()).or(self.loose_length.take());
+        }
+        if !self.put_up(&magnitude, value) {
+            self.further_quantity(magnitude.dimension, value, span);
+        }
+    }
+
+    fn further_quantity(&mut self, dimension: Dimension, value: f64, span: &Range<usize>) {
+        let quantity = match dimension {
+            Dimension::Length => {
+                Length::metres(value).map(|length| Quantity::Length(Interval::one(length)))
+            }
+            Dimension::Mass => Mass::grams(value).map(|mass| Quantity::Mass(Interval::one(mass))),
+        };
+        match quantity {
+            Ok(quantity) if self.out.amount.is_none() => {
+                self.out.amount = Some(self.amount_of(quantity, span));
+                self.warn(span, SECOND);
+            }
+            Ok(_) => self.leave(span, TWICE),
+            Err(error) => self.leave(span, error),
+        }
+    }
+
+    /// `8 balls (50 g = 120 m)`: were it the mass of all, one would hold less than
+    /// is sold in skeins.
+    fn is_too_little_for_all(&self, dual: &DualMeasure, span: &Range<usize>) -> bool {
+        let of_pair = self.pair.as_ref().filter(|pair| {
+            let within = pair.span.start <= span.start && span.end <= pair.span.end;
+            self.counted_to.is_some_and(|end| end <= pair.span.start) && within
+        });
+        let grams = of_pair.map(|pair| pair.grams).or_else(|| grams(dual));
+        let amount = self.out.amount.as_ref();
+        let fewest =
+            amount.and_then(|amount| amount.parts.iter().filter_map(skeins).reduce(f64::min));
+        grams
+            .zip(fewest)
+            .is_some_and(|(grams, skeins)| grams < LEAST_SKEIN_G * skeins)
+    }
+
+    /// The text before `span`.
+    fn before(&self, span: &Range<usize>) -> &str {
+        self.text.get(..span.start).unwrap_or("").trim_end()
+    }
+
+    /// Why the quantity at `span` cannot be placed: after a plus or an `or`, or
+    /// in brackets after a count of skeins.
+    fn why_unplaced(&self, span: &Range<usize>) -> Option<&'static str> {
+        let before = self.before(span);
+        if before.ends_with('+') {
+            return Some(SUM);
+        }
+        if [" or", " oder", " ou"]
+            .iter()
+            .any(|or| before.ends_with(or))
+        {
+            return Some("one quantity or the other; write the one that counts");
+        }
+        if self.is_said_of_each(span) {
+            return None;
+        }
+        let gap = self.text.get(self.counted_to?..span.start)?.trim();
+        let sign = gap.chars().next().filter(|sign| "(=≈~[".contains(*sign))?;
+        let words = gap.trim_start_matches(sign).trim().trim_end_matches('.');
+        ABOUT.contains(&words).then_some(ONE_OR_ALL)
+    }
+
+    /// Whether a word beside it says that one skein holds it.
+    fn is_said_of_each(&self, span: &Range<usize>) -> bool {
+        let before = self.before(span).trim_end_matches(':').to_lowercase();
+        let after = self.text.get(span.end..).unwrap_or("").trim_start();
+        let at = before.rsplit(|c: char| !c.is_alphabetic()).next();
+        let of_one = after.strip_prefix('/').map(|after| fold(first_word(after)));
+        EACH.iter().any(|each| after.starts_with(each))
+            || at.is_some_and(|at| AT.contains(&at))
+            || of_one.is_some_and(|word| is_skein_word(&word))
+    }
+
+    /// `5 skeins, 1100 yd`: without a mass nothing says whether one skein holds that
+    /// or all of them do.
+    pub(super) fn drop_doubtful_length(&mut self) {
+        let amount = self.out.amount.as_ref();
+        let several = amount.is_some_and(|amount| amount.parts.iter().any(is_not_one));
+        let alone = self.out.facts.mass.is_none() && self.out.facts.count.is_none();
+        match self.loose_length.take().filter(|_| alone) {
+            Some(span) if several => {
+                self.out.facts.length = None;
+                self.leave(&span, ONE_OR_ALL);
+            }
+            Some(span) if self.out.amount.is_none() && self.out.facts.length.is_some() => {
+                let message = format!("`{}` is {OF_ONE}", self.printed(&span));
+                self.out.lone_length = Some(Note::new(&span, message));
+            }
+            _ => {}
+        }
+    }
+
+    fn amount_of(&self, quantity: Quantity, span: &Range<usize>) -> Amount {
+        let size = None;
+        Amount {
+            text: self.printed(span),
+            parts: vec![AmountPart { size, quantity }],
+            plus: None,
+            about: false,
+            each_of: Vec::new(),
+        }
+    }
+
+    /// Takes a length or mass for the put-up; false where that is stated already.
+    fn put_up(&mut self, magnitude: &Magnitude, value: f64) -> bool {
+        let text = self.printed(&magnitude.span);
+        let facts = &mut self.out.facts;
+        let taken = match magnitude.dimension {
+            Dimension::Length => {
+                Length::metres(value).map(|length| set_printed(&mut facts.length, text, length))
+            }
+            Dimension::Mass => {
+                Mass::grams(value).map(|mass| set_printed(&mut facts.mass, text, mass))
+            }
+        };
+        taken.unwrap_or_else(|error| {
+            self.leave(&magnitude.span, error);
+            true
+        })
+    }
+
+    /// The same length per mass in another system is no second value.
+    pub(super) fn count(&mut self, count: YarnCount, span: &Range<usize>) {
+        let text = self.printed(span);
+        let grist = |count: &YarnCount| count.grist().as_metres_per_gram();
+        if let Some(known) = &self.out.facts.count
+            && (grist(&known.value) / grist(&count) - 1.0).abs() <= APART
+        {
+            return;
+        }
+        if !set_printed(&mut self.out.facts.count, text, count) {
+            self.leave(span, TWICE);
+        }
+    }
+
+    /// A length per unit of mass is a count of one single; it claims no put-up.
+    pub(super) fn grist(&mut self, grist: Grist, span: &Range<usize>) {
+        match YarnCount::new(grist.as_metres_per_gram(), 1, CountSystem::Metric) {
+            Ok(count) => self.count(count, span),
+            Err(error) => self.leave(span, error),
+        }
+    }
+
+    /// An amount, and what one skein of it holds.
+    pub(super) fn amount(&mut self, stated: StatedAmount, span: &Range<usize>) {
+        if let Some(each) = &stated.each
+            && !self.put_up(each, each.low)
+        {
+            return self.leave(span, TWICE);
+        }
+        if self.before(span).ends_with('+') {
+            return self.leave(span, SUM);
+        }
+        self.counted_to = not_one_skein(&stated).then_some(span.end);
+        if self.out.amount.is_some() {
+            let why = "a second amount; give each yarn or colour a line of its own";
+            return self.leave(span, why);
+        }
+        self.out.amount = Some(Amount {
+            text: self.printed(span),
+            ..stated.amount
+        });
+    }
+}
+
+/// Whether it counts more or less than one skein and says not how long one is.
+fn not_one_skein(stated: &StatedAmount) -> bool {
+    let long = |each: &Magnitude| each.dimension == Dimension::Length;
+    !stated.each.as_ref().is_some_and(long) && stated.amount.parts.iter().any(is_not_one)
+}
+
+fn skeins(part: &AmountPart) -> Option<f64> {
+    match part.quantity {
+        Quantity::Skeins(skeins) => Some(skeins.low()),
+        _ => None,
+    }
+}
+
+fn first_word(text: &str) -> &str {
+    let mut words = text.split(|c: char| !c.is_alphabetic());
+    words.find(|word| !word.is_empty()).unwrap_or("")
+}
+
+fn is_not_one(part: &AmountPart) -> bool {
+    matches!(part.quantity, Quantity::Skeins(skeins) if skeins.low() != 1.0 || skeins.high() != 1.0)
+}

@@ -1,0 +1,87 @@
+//! How a yarn is built, in words.
+
+use super::token::{
+    ParseResult, Tokens, longest, longest_of, phrases, small_number, symbol, word, words,
+};
+use crate::trade::Construction;
+use winnow::{
+    Parser,
+    combinator::{alt, not, opt, preceded, terminated},
+};
+
+/// What is allowed, with examples.
+pub const CONSTRUCTION_ALLOWED: &str = "`plied`, `3 plied`, `cabled`, `single`, `chainette`, `blown`, `brushed`, `boucle`, `slub` or `tape`";
+
+const NAMES: &[(Construction, &[&str])] = &[
+    (
+        Construction::Plied,
+        words! { plied, twisted, gezwirnt, retors, chain plied },
+    ),
+    (Construction::Cabled, words! { cabled, cable plied }),
+    (Construction::Single, words! { single, dochtgarn }),
+    (
+        Construction::Chainette,
+        words! { chainette, chain, i cord, icord, tube, tubular },
+    ),
+    (Construction::Blown, words! { blown, blow yarn }),
+    (Construction::Brushed, words! { brushed, geburstet }),
+    (Construction::Boucle, words! { boucle, loop, looped }),
+    (Construction::Slub, words! { slub, slubby, thick and thin }),
+    (Construction::Tape, words! { tape, ribbon }),
+];
+const SINGLE: &[&str] = words! {
+    single ply, single plied, singles yarn, singles, single strand, unplied
+};
+/// Words behind `3-ply` that make it a construction and no class.
+const BUILT: &[&str] = words! { construction, structure, twist, twisted, plied };
+const FOLD: &[&str] = words! { fach, draads, tradet, trads, tradig };
+const TWISTED: &[&str] = words! { verzwirnt, gezwirnt, getwijnd, tvinnet };
+const KNITTED: &[&str] = words! { stricken, gestrickt, verstrickt };
+
+/// A construction, and the number of plies where it is given with it.
+pub fn construction(input: &mut Tokens<'_>) -> ParseResult<(Construction, Option<u8>)> {
+    let single = longest(SINGLE).value((Construction::Single, Some(1)));
+    let plied = plied.map(|plies| (Construction::Plied, Some(plies)));
+    alt((plied, folded, single, named.map(|named| (named, None)))).parse_next(input)
+}
+
+/// `3 plied`, `plied from 3`, `3-ply construction`, `3 strands plied`.
+fn plied(input: &mut Tokens<'_>) -> ParseResult<u8> {
+    let hyphen = || opt(symbol("-"));
+    let ply = (hyphen(), word(&["ply"]), opt(symbol("-,")), word(BUILT));
+    let strands = (
+        hyphen(),
+        opt(word(&["strand", "strands"])),
+        word(&["plied", "fold"]),
+    );
+    let plied_from = (word(&["plied"]), opt(word(&["from", "of", "x"])));
+    alt((
+        terminated(small_number, ply),
+        terminated(small_number, strands),
+        preceded(plied_from, small_number),
+    ))
+    .parse_next(input)
+}
+
+/// `4-fach`, `4fach verzwirnt`, `4-draads`, `3-trådet`: how many threads are
+/// twisted; unlike `4 ply` no name of a class. `4-fach verstrickt` may count strands.
+fn folded(input: &mut Tokens<'_>) -> ParseResult<(Construction, Option<u8>)> {
+    let behind = (
+        opt(symbol("-")),
+        word(FOLD),
+        opt(word(TWISTED)),
+        not(word(KNITTED)),
+    );
+    terminated(small_number, behind)
+        .map(|plies| match plies {
+            1 => (Construction::Single, Some(1)),
+            plies => (Construction::Plied, Some(plies)),
+        })
+        .parse_next(input)
+}
+
+fn named(input: &mut Tokens<'_>) -> ParseResult<Construction> {
+    let found = longest_of(phrases(NAMES), input)?;
+    opt(word(&["construction", "yarn", "structure"])).parse_next(input)?;
+    Ok(found)
+}

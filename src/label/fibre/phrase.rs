@@ -1,0 +1,188 @@
+//! The words for one fibre: `extra fine superwash merino wool`,
+//! `viscose from bamboo`, `bamboo (viscose)`.
+
+use super::words::{BAMBOO, FREE_OF, MADE_FROM, MATERIAL, OTHER, QUALITIES, STOPS, SUPERWASH};
+use crate::{
+    label::{
+        gauge::is_gauge_word,
+        reading::Note,
+        token::{ParseResult, Tokens, any_word, is_skein_word, require, symbol, word},
+    },
+    record::FibreName,
+    trade::{Family, Fibre, SHARED_CODES, fibre, fibre_of_code, fibre_of_word},
+};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{opt, preceded, repeat},
+    error::EmptyError,
+};
+
+/// One fibre in words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FibrePhrase {
+    /// The fibre.
+    pub fibre: FibreName,
+    /// Whether it is called superwash.
+    pub superwash: bool,
+    /// What to know about it.
+    pub note: Option<Note>,
+    /// Why its code may be two fibres.
+    pub shared_code: Option<String>,
+}
+
+/// What the words heard so far say.
+#[derive(Default)]
+struct PhraseBuilder {
+    fibre: Option<&'static Fibre>,
+    bamboo: bool,
+    superwash: bool,
+    other: Vec<String>,
+    shared: Option<String>,
+}
+
+/// A fibre of the table, in words.
+pub fn fibre_phrase(input: &mut Tokens<'_>) -> ParseResult<FibrePhrase> {
+    built(input, false)
+}
+
+/// A fibre beside a share: codes and unknown words are fibres there too.
+pub fn fibre_beside_share(input: &mut Tokens<'_>) -> ParseResult<FibrePhrase> {
+    built(input, true)
+}
+
+fn built(input: &mut Tokens<'_>, beside_share: bool) -> ParseResult<FibrePhrase> {
+    let mut builder = PhraseBuilder::default();
+    let next = |input: &mut Tokens<'_>| builder.word(input, beside_share);
+    let ((), span) = repeat(1..=10, next).with_span().parse_next(input)?;
+    builder.finish(&span).ok_or(EmptyError)
+}
+
+impl FibrePhrase {
+    /// Whether its fibre is in the table.
+    pub fn is_known(&self) -> bool {
+        matches!(self.fibre, FibreName::Known(_))
+    }
+}
+
+impl PhraseBuilder {
+    /// Takes the next word where it still belongs to this fibre.
+    fn word(&mut self, input: &mut Tokens<'_>, beside_share: bool) -> ParseResult<()> {
+        if opt(symbol("(")).parse_next(input)?.is_some() {
+            return self.in_brackets(input);
+        }
+        if self.fibre.is_some() || self.bamboo {
+            opt(symbol("-")).parse_next(input)?;
+        }
+        let first = any_word(input)?;
+        let behind = |words| preceded(opt(symbol("-")), word(words)).void();
+        if first == "non" || first == "not" {
+            return behind(SUPERWASH).parse_next(input);
+        }
+        if FREE_OF.contains(&first) {
+            return behind(&["free"]).parse_next(input);
+        }
+        require(self.takes(first, beside_share))?;
+        if self.fibre.is_none() {
+            opt(symbol("-")).parse_next(input)?;
+        }
+        Ok(())
+    }
+
+    fn in_brackets(&mut self, input: &mut Tokens<'_>) -> ParseResult<()> {
+        for _ in 0..5 {
+            if opt(symbol(")")).parse_next(input)?.is_some() {
+                return Ok(());
+            }
+            require(self.takes(any_word(input)?, false))?;
+        }
+        Err(EmptyError)
+    }
+
+    fn takes(&mut self, word: &str, beside_share: bool) -> bool {
+        if SUPERWASH.contains(&word) {
+            self.superwash = true;
+            return true;
+        }
+        if BAMBOO.contains(&word) {
+            let fits = self.fibre.is_none_or(is_regenerated);
+            self.bamboo |= fits;
+            return fits;
+        }
+        if let Some(fibre) = fibre_of_word(word) {
+            return self.takes_fibre(fibre);
+        }
+        if QUALITIES.contains(&word) && self.other.is_empty() {
+            return true;
+        }
+        if MADE_FROM.contains(&word) {
+            return self.fibre.is_some_and(is_regenerated);
+        }
+        beside_share && self.fibre.is_none() && !self.bamboo && self.takes_unknown(word)
+    }
+
+    /// `alpaca wool` is alpaca, `bamboo viscose` is viscose; `merino silk` are two.
+    fn takes_fibre(&mut self, fibre: &'static Fibre) -> bool {
+        let of_animal = |known: &Fibre| known.family == Family::Animal && known.name != "silk";
+        let fits = match self.fibre {
+            None => !self.bamboo || is_regenerated(fibre),
+            Some(known) => known == fibre || fibre.name == "wool" && of_animal(known),
+        } && self.other.is_empty();
+        if fits {
+            self.fibre = self.fibre.or(Some(fibre));
+        }
+        fits
+    }
+
+    fn takes_unknown(&mut self, word: &str) -> bool {
+        if let Some((_, one, two)) = SHARED_CODES.iter().find(|(code, _, _)| *code == word) {
+            self.shared = Some(format!(
+                "`{}` stands for {one} and for {two}",
+                word.to_uppercase()
+            ));
+            self.other.push(word.to_owned());
+            return self.other.len() == 1;
+        }
+        if let Some(fibre) = fibre_of_code(word).filter(|_| self.other.is_empty()) {
+            self.fibre = Some(fibre);
+            return true;
+        }
+        let fits = match self.other.as_slice() {
+            [] => !STOPS.contains(&word) && !is_gauge_word(word) && !is_skein_word(word),
+            [first] => OTHER.contains(&first.as_str()) || MATERIAL.contains(&word),
+            _ => false,
+        };
+        if fits {
+            self.other.push(word.to_owned());
+        }
+        fits
+    }
+
+    fn finish(self, span: &Range<usize>) -> Option<FibrePhrase> {
+        let (named, note) = match (self.fibre, self.bamboo) {
+            (Some(fibre), false) => (FibreName::Known(fibre), None),
+            (Some(fibre), true) => (
+                FibreName::Known(fibre),
+                Some(
+                    "yarn made from bamboo is a regenerated fibre: bamboo is only what it was made of",
+                ),
+            ),
+            (None, true) => (
+                FibreName::Known(fibre("viscose")?),
+                Some("bamboo yarn is nearly always viscose: viscose is taken"),
+            ),
+            (None, false) if self.other.is_empty() => return None,
+            (None, false) => (FibreName::Other(self.other.join(" ")), None),
+        };
+        Some(FibrePhrase {
+            fibre: named,
+            superwash: self.superwash,
+            note: note.map(|note| Note::new(span, note)),
+            shared_code: self.shared,
+        })
+    }
+}
+
+fn is_regenerated(fibre: &'static Fibre) -> bool {
+    matches!(fibre.name, "viscose" | "lyocell" | "modal")
+}

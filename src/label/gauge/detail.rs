@@ -1,0 +1,155 @@
+//! What is said about a gauge beside its counts: stitch, flat or round, washed,
+//! strands.
+
+use crate::{
+    label::{
+        strands::strands_held,
+        token::{
+            ParseResult, Tokens, any_word, longest, longest_of, phrases, require, sign_or_word,
+            skip, small_number, symbol, text_of, word, words,
+        },
+    },
+    record::{StatedGauge, Stitch, Worked},
+};
+use winnow::{
+    Parser,
+    combinator::{alt, opt, preceded, terminated},
+};
+
+/// One thing said about a gauge.
+#[derive(Debug, Clone)]
+pub enum GaugeDetail {
+    /// The stitch.
+    Stitch(Stitch),
+    /// Flat or round.
+    Worked(Worked),
+    /// Washed or not.
+    Washed(bool),
+    /// Strands held.
+    Strands(u8),
+    /// A word that says nothing more.
+    Nothing,
+}
+
+const WORKED: &[(Worked, &[&str])] = &[
+    (
+        Worked::InTheRound,
+        words! { in the round, the round, circular, in rounds },
+    ),
+    (Worked::Flat, words! { worked flat, flat, back and forth }),
+];
+
+const STOCKINETTE: &[&str] = words! {
+    stockinette, stockinette stitch, stockinette st, stocking stitch, st st, stst, stocking st,
+    plain knit, glatt rechts, glatt re, jersey, jersey endroit, maglia rasata, punto jersey,
+    meia, tricotsteek, glatstrik, glattstrikk, slatstickning, sileaa neuletta,
+};
+/// Stitch patterns with a name of their own.
+const STITCH_PATTERNS: &[&str] = words! {
+    stranded, garter, rib, ribbing, cable, cables, cabled, lace, moss, seed, brioche, fisherman,
+    fair isle, colourwork, colorwork, linen, slip, mosaic, basketweave, krausrippen, kraus
+    rechts, mousse, twisted, double, half fisherman, intarsia, pattern,
+};
+/// Of these the ones that are a stitch only with one of [`SUFFIXES`] behind them.
+const NEED_SUFFIX: &[&str] = words! { linen, double, slip, lace, twisted };
+const SUFFIXES: &[&str] = words! {
+    stitch pattern, stitch, st, pattern, rib, panel, knitting, colourwork, colorwork
+};
+
+/// Words between what is said.
+const BETWEEN: &[&str] = words! { in, and, over, on, worked, using, en, im, i, when };
+
+/// Before the counts only a stitch with its own name stands: `St st: 22 sts`.
+pub fn detail_before(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
+    let stitch = alt((stockinette, other_stitch)).map(GaugeDetail::Stitch);
+    terminated(stitch, symbol(":=-")).parse_next(input)
+}
+
+/// One thing said behind the counts.
+pub fn detail(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
+    let nothing = word(&["square", "gauge", "tension", "swatch"]);
+    let detail = alt((
+        (|input: &mut Tokens<'_>| longest_of(phrases(WORKED), input)).map(GaugeDetail::Worked),
+        washed.map(GaugeDetail::Washed),
+        strands.map(GaugeDetail::Strands),
+        alt((stockinette, other_stitch, spelt_stitch)).map(GaugeDetail::Stitch),
+        nothing.value(GaugeDetail::Nothing),
+    ));
+    let between = skip(0..3, sign_or_word(",;(.", BETWEEN));
+    preceded(between, terminated(detail, opt(symbol(")")))).parse_next(input)
+}
+
+/// `after wet blocking`, `unblocked`, `not washed`, `wet-blocked`.
+fn washed(input: &mut Tokens<'_>) -> ParseResult<bool> {
+    let when = alt((word(&["after"]).value(true), word(&["before"]).value(false)));
+    let done = || word(&["blocked", "washed"]);
+    let hyphen = || opt(symbol("-"));
+    let not_done = (word(&["un", "not"]), hyphen(), done());
+    alt((
+        (
+            when,
+            opt(word(&["wet"])),
+            word(&["blocking", "washing", "block", "wash"]),
+        )
+            .map(|(after, ..)| after),
+        alt((word(&["unblocked", "unwashed"]).void(), not_done.void())).value(false),
+        (opt(word(&["wet"])), hyphen(), done()).value(true),
+    ))
+    .parse_next(input)
+}
+
+fn strands(input: &mut Tokens<'_>) -> ParseResult<u8> {
+    let with_strands = (
+        word(&["with"]),
+        small_number,
+        word(&["strands", "strand", "ends", "threads"]),
+        opt(word(&["held"])),
+        opt(word(&["together"])),
+    );
+    let one_strand = (small_number.verify(|n| *n == 1), word(&["strand"]));
+    alt((
+        strands_held,
+        with_strands.map(|(_, strands, ..)| strands),
+        one_strand.value(1),
+    ))
+    .parse_next(input)
+}
+
+fn stockinette(input: &mut Tokens<'_>) -> ParseResult<Stitch> {
+    longest(STOCKINETTE)
+        .value(Stitch::Stockinette)
+        .parse_next(input)
+}
+
+/// A named stitch pattern.
+fn other_stitch(input: &mut Tokens<'_>) -> ParseResult<Stitch> {
+    let ((name, suffix), tokens) = (longest(STITCH_PATTERNS), opt(longest(SUFFIXES)))
+        .with_taken()
+        .parse_next(input)?;
+    require(suffix.is_some() || !NEED_SUFFIX.contains(&name))?;
+    let text: Vec<&str> = tokens.iter().map(|token| token.text).collect();
+    Ok(Stitch::named(&text.join(" ")))
+}
+
+/// Up to four words that end in `stitch` or `pattern`.
+fn spelt_stitch(input: &mut Tokens<'_>) -> ParseResult<Stitch> {
+    const ENDS: &[&str] = words! { stitch, st, pattern, rib, colourwork };
+    let other = any_word.verify(|word: &str| !ENDS.contains(&word));
+    (skip(0..4, other), word(ENDS))
+        .take()
+        .map(|tokens| Stitch::named(&text_of(tokens)))
+        .parse_next(input)
+}
+
+impl GaugeDetail {
+    /// Says it of `gauge`.
+    pub fn say_of(self, gauge: &mut StatedGauge) {
+        match self {
+            Self::Stitch(stitch) => gauge.stitch = Some(stitch),
+            Self::Worked(worked) => gauge.worked = Some(worked),
+            Self::Washed(washed) => gauge.washed = Some(washed),
+            Self::Strands(strands) => gauge.strands = Some(strands),
+            Self::Nothing => {}
+        }
+    }
+}

@@ -1,0 +1,141 @@
+//! A gauge with what is said about it: stitch, flat or round, washed, strands.
+
+mod counts;
+mod detail;
+
+pub use counts::is_gauge_word;
+
+use super::{
+    needles::{Tool, tool},
+    range::NumberRange,
+    reading::{Note, ReadResult, Reading, Refusal},
+    token::{ParseResult, Tokens, word},
+};
+use crate::{
+    measure::{Gauge, Interval},
+    record::{StatedGauge, Worked},
+};
+use counts::{GaugeCounts, gauge_counts, joined_over};
+use detail::{GaugeDetail, detail, detail_before};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{opt, repeat},
+};
+
+/// What is allowed, with examples.
+pub const GAUGE_ALLOWED: &str = "`22 sts x 30 rows / 10 cm` or `5.5 sts/in`";
+
+/// Words between the counts and the needles.
+const ON: &[&str] = &[
+    "on", "with", "using", "mit", "avec", "con", "com", "pa", "med", "met", "op",
+];
+
+/// Rows to a stitch that any knitting has: plain fabric 1.2 to 1.5, garter stitch
+/// and brioche about 2. Common practice, no source.
+const ROWS_TO_A_STITCH: (f64, f64) = (0.7, 3.0);
+
+/// A gauge with what is said about it.
+pub fn gauge(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedGauge>> {
+    let before = repeat(0..3, detail_before);
+    let behind = repeat(0..8, detail);
+    let parts: ((Vec<GaugeDetail>, _, Vec<GaugeDetail>), _) = (before, gauge_counts, behind)
+        .with_span()
+        .parse_next(input)?;
+    let ((before, counts, behind), span) = parts;
+    Ok(resolve(&counts, behind.into_iter().chain(before), &span))
+}
+
+/// A gauge with its needles before its length or before its stitch.
+#[derive(Debug, Clone)]
+pub struct GaugeOnNeedles {
+    /// The gauge.
+    pub gauge: StatedGauge,
+    /// The needles, or why they are not taken.
+    pub tool: ReadResult<Tool>,
+    /// Bytes of the needles.
+    pub tool_span: Range<usize>,
+}
+
+/// `22 sts x 30 rows on 4 mm needles = 10 cm`, `22 sts = 10 cm on 4 mm in rib`.
+pub fn gauge_on_needles(input: &mut Tokens<'_>) -> ParseResult<ReadResult<GaugeOnNeedles>> {
+    let whole = |input: &mut Tokens<'_>| {
+        let mut counts = gauge_counts(input)?;
+        let mut details: Vec<GaugeDetail> = repeat(0..3, detail).parse_next(input)?;
+        opt(word(ON)).parse_next(input)?;
+        let tool = tool.with_span().parse_next(input)?;
+        let least = usize::from(counts.over.is_some());
+        if counts.over.is_none() {
+            counts.over = Some(joined_over(input)?);
+        }
+        let more: Vec<GaugeDetail> = repeat(least..8, detail).parse_next(input)?;
+        details.extend(more);
+        Ok((counts, tool, details))
+    };
+    let ((counts, (tool, tool_span), details), span) = whole.with_span().parse_next(input)?;
+    let gauge = resolve(&counts, details, &span);
+    let on_needles = |gauge| GaugeOnNeedles {
+        gauge,
+        tool,
+        tool_span,
+    };
+    Ok(gauge.map(|gauge| gauge.map(on_needles)))
+}
+
+fn resolve(
+    counts: &GaugeCounts,
+    details: impl IntoIterator<Item = GaugeDetail>,
+    span: &Range<usize>,
+) -> ReadResult<StatedGauge> {
+    if counts.crochet {
+        let why = "it counts crochet stitches, which are no knitting gauge";
+        return Err(Refusal::new(
+            span.clone(),
+            why,
+            "a gauge counted in knitting",
+        ));
+    }
+    let stitches = interval(&counts.stitches)?;
+    let rows = counts.rows.as_ref().map(interval).transpose()?;
+    let gauge = Gauge::new(stitches, rows, counts.over)
+        .map_err(|error| Refusal::new(span.clone(), error, GAUGE_ALLOWED))?;
+    let mut stated = StatedGauge::bare(gauge);
+    if counts.rounds {
+        stated.worked = Some(Worked::InTheRound);
+    }
+    for detail in details {
+        detail.say_of(&mut stated);
+    }
+    let notes = notes(counts, &stated.gauge).into_iter().flatten();
+    Ok(Reading::new(
+        stated,
+        notes.map(|note| Note::new(span, note)),
+    ))
+}
+
+fn interval(range: &NumberRange) -> Result<Interval<f64>, Refusal> {
+    let (low, high) = range.ends(None, "")?;
+    Interval::between(low, high)
+        .map_err(|error| Refusal::new(range.span.clone(), error, GAUGE_ALLOWED))
+}
+
+fn notes(counts: &GaugeCounts, gauge: &Gauge) -> [Option<&'static str>; 3] {
+    let over = "the length that the stitches are counted over is not stated";
+    let unlikely = "the rows do not go with the stitches (most knitting has 1 to 2 rows to a stitch): check both";
+    [
+        counts
+            .guessed
+            .then_some("two bare numbers: read as stitches and rows"),
+        counts.over.is_none().then_some(over),
+        (!has_likely_rows(gauge)).then_some(unlikely),
+    ]
+}
+
+/// Whether some fabric has these rows beside these stitches.
+fn has_likely_rows(gauge: &Gauge) -> bool {
+    let (low, high) = ROWS_TO_A_STITCH;
+    let stitches = gauge.stitches();
+    gauge.rows().is_none_or(|rows| {
+        rows.high() >= low * stitches.low() && rows.low() <= high * stitches.high()
+    })
+}

@@ -1,0 +1,155 @@
+//! Needle sizes: `4 mm`, `3.25-3.75 mm`, `US 6`, `4mm (old 8)`, `size 10½`.
+//!
+//! Millimetres count. A number of an unnamed system is taken only where it
+//! means one size in all of them.
+
+mod meaning;
+mod size;
+
+use super::{
+    range::number_range,
+    reading::{ReadResult, Reading, Refusal},
+    token::{ParseResult, Tokens, any_word, number, require, sign_or_word, symbol, word, words},
+};
+use crate::{
+    measure::{Interval, NeedleSize},
+    record::Needles,
+    trade::hook_size,
+};
+use meaning::{agreed, compared, paired, spanned};
+use size::{
+    METRIC_WORDS, NEEDLE_WORDS, NeedleStatement, SIZE_WORDS, needle_label, next_statement,
+    statement,
+};
+use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, not, opt, preceded, repeat, terminated},
+};
+
+/// What is allowed, with examples.
+pub const NEEDLES_ALLOWED: &str = "`4 mm`, `3.25-3.75 mm`, `US 6` or `old UK 8`";
+
+const HOOK_WORDS: &[&str] = words! {
+    hook, hooks, crochet, hakelnadel, crochetage, heklenal, haaknaald, virknal, haeklenal,
+    hæklenal, uncinetto, ganchillo,
+};
+/// Words before a size that say nothing of it.
+const LEADS: &[&str] = words! { knitting, knit, recommended, pair, of, on };
+
+/// Needles, or a hook, as written.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Tool {
+    /// Needles.
+    Needles(Needles),
+    /// A hook: recognised, not taken for needles.
+    Hook,
+}
+
+/// Needles or a hook.
+pub fn tool(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Tool>> {
+    let ((before, first, more, behind), span) =
+        (lead, statement, repeat(0..4, next_statement), tail)
+            .with_span()
+            .parse_next(input)?;
+    let more: Vec<NeedleStatement> = more;
+    if before || behind {
+        return Ok(Ok(Reading::plain(Tool::Hook)));
+    }
+    let statements: Vec<NeedleStatement> = std::iter::once(first).chain(more).collect();
+    Ok(resolve(&statements, &span))
+}
+
+/// Words before the size; true where one is of hooks.
+fn lead(input: &mut Tokens<'_>) -> ParseResult<bool> {
+    let silent = alt((
+        word(NEEDLE_WORDS).void(),
+        word(LEADS).void(),
+        (word(SIZE_WORDS), symbol(":=")).void(),
+        symbol(":=").void(),
+    ));
+    let hook = terminated(word(HOOK_WORDS), not(word(NEEDLE_WORDS)));
+    let said: Vec<bool> =
+        repeat(0..4, alt((hook.value(true), silent.value(false)))).parse_next(input)?;
+    Ok(said.contains(&true))
+}
+
+/// Words behind the size; true where one is of hooks.
+fn tail(input: &mut Tokens<'_>) -> ParseResult<bool> {
+    let silent = alt((
+        word(NEEDLE_WORDS).void(),
+        word(METRIC_WORDS).void(),
+        sign_or_word(")", &["knitting"]),
+    ));
+    let said: Vec<bool> = repeat(
+        0..4,
+        alt((word(HOOK_WORDS).value(true), silent.value(false))),
+    )
+    .parse_next(input)?;
+    Ok(said.contains(&true))
+}
+
+/// The size in millimetres; the other statements are compared with it.
+fn resolve(statements: &[NeedleStatement], span: &Range<usize>) -> ReadResult<Tool> {
+    let refuse = |why: String| Refusal::new(span.clone(), why, NEEDLES_ALLOWED);
+    let metric = statements
+        .iter()
+        .filter_map(NeedleStatement::in_millimetres);
+    let metric: Vec<(f64, f64)> = metric
+        .map(|range| range.ends(None, ""))
+        .collect::<Result<_, Refusal>>()?;
+    let (low, high) = if metric.is_empty() {
+        agreed(statements)
+    } else {
+        spanned(&metric)
+    }
+    .map_err(refuse)?;
+    let end = |mm: f64| NeedleSize::millimetres(mm).map_err(|error| refuse(error.to_string()));
+    let needles =
+        Interval::between(end(low)?, end(high)?).map_err(|error| refuse(error.to_string()))?;
+    let mut notes = compared(statements, (low, high), span);
+    notes.extend(paired(statements, (low, high), span));
+    Ok(Reading::new(Tool::Needles(needles), notes))
+}
+
+/// `needles 8` in English: a number without a system.
+pub fn needle_number(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Tool>> {
+    let lead = (
+        word(&["needle", "needles", "ndl", "ndls"]),
+        opt(symbol(":#")),
+    );
+    let ((number, value), span) = preceded(lead, needle_label).with_span().parse_next(input)?;
+    Ok(resolve(&[NeedleStatement::Unnamed(number, value)], &span))
+}
+
+/// A hook letter such as `G-6`, `H/8`, `I-9`, before or after `hook`.
+pub fn hook_letter(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let before = opt(word(HOOK_WORDS)).parse_next(input)?;
+    let letter = any_word.verify(|word: &str| hook_size(word).is_some());
+    let in_millimetres = (symbol("("), number_range, word(&["mm"]), symbol(")"));
+    (
+        opt(word(&["size"])),
+        letter,
+        opt((symbol("-/"), number)),
+        opt(in_millimetres),
+    )
+        .void()
+        .parse_next(input)?;
+    let after = opt(word(HOOK_WORDS)).parse_next(input)?;
+    require(before.or(after).is_some())
+}
+
+/// Needles, where a hook is none.
+pub fn only_needles(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Needles>> {
+    let lettered = hook_letter.map(|()| Ok(Reading::plain(Tool::Hook)));
+    let (tool, span) = alt((lettered, tool, needle_number))
+        .with_span()
+        .parse_next(input)?;
+    let why = "it is a crochet hook, not a needle";
+    Ok(tool.and_then(|tool| {
+        tool.try_map(|tool| match tool {
+            Tool::Needles(needles) => Ok(needles),
+            Tool::Hook => Err(Refusal::new(span, why, NEEDLES_ALLOWED)),
+        })
+    }))
+}

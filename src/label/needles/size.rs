@@ -1,0 +1,181 @@
+//! One needle size as written: millimetres, or a number of a market.
+
+use crate::{
+    label::{
+        range::{NumberRange, counted_range, single_number},
+        token::{ParseResult, Token, Tokens, number, sign_or_word, skip, symbol, word, words},
+    },
+    trade::NeedleSystem,
+    words::number as shown,
+};
+use winnow::{
+    Parser,
+    combinator::{alt, delimited, opt, peek, preceded, terminated},
+    token::any,
+};
+
+/// One statement of a size.
+#[derive(Debug, Clone)]
+pub enum NeedleStatement {
+    Millimetres(NumberRange),
+    /// Two sizes with `and` between them: two pairs of needles, not a range.
+    Pair(NumberRange),
+    Numbered(NeedleSystem, String, Option<String>),
+    /// A number whose system is not named, and its value.
+    Unnamed(String, f64),
+}
+
+impl NeedleStatement {
+    /// The sizes in millimetres, where they are written so.
+    pub fn in_millimetres(&self) -> Option<&NumberRange> {
+        match self {
+            Self::Millimetres(range) | Self::Pair(range) => Some(range),
+            _ => None,
+        }
+    }
+}
+
+/// Words for needles that say nothing of their size.
+pub const NEEDLE_WORDS: &[&str] = words! {
+    needle, needles, ndl, ndls, circular, circulars, dpn, dpns, straight,
+};
+/// Needle words of countries that count needles in millimetres.
+pub const METRIC_WORDS: &[&str] = words! {
+    nadel, nadeln, nadelstarke, nadelst, nadelspiel, rundnadel, rundnadeln, nd, nds, ns,
+    stricknadeln, stricknadel, aiguille, aiguilles, aig, aguja, agujas, agulha, agulhas, naald,
+    naalden, breinaalden, pinde, pind, strikkepinde, strikkepind, nal, pinner, pinne, sticka,
+    stickor, puikot, puikoille, puikoilla, rundpind, rundpinde, rundpinne, strikkepinner,
+    rundsticka, puikko, ø, ferri, ferro,
+};
+/// Words that say only that a number is a size.
+pub const SIZE_WORDS: &[&str] = words! { size, sz, no, nr, number, num, numero, nro };
+const MILLIMETRES: &[&str] = words! {
+    mm, millimetre, millimetres, millimeter, millimeters
+};
+const AMERICAN: &[&str] = words! { us, usa, american };
+const BRITISH: &[&str] = words! { uk, canadian, canada, english, imperial, british, cdn };
+const OR: &[&str] = words! { or, oder, ou, o };
+
+/// Another statement of the same size: `(old 8)`, `/US 6`, `, UK 8`.
+pub fn next_statement(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    let join = alt((sign_or_word("(/,=~;-[", &["or"]), word(NEEDLE_WORDS).void()));
+    let statement = alt((millimetres, numbered, unnamed));
+    delimited(skip(0..4, join), statement, opt(symbol(")]"))).parse_next(input)
+}
+
+/// One statement of a size.
+pub fn statement(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    alt((doubted, millimetres, numbered, unnamed, in_metric_words)).parse_next(input)
+}
+
+/// `#2 (2.75 or 3.0?)`: a number, and two sizes that it may be.
+fn doubted(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    let mm = || opt(word(&["mm"]));
+    let or = sign_or_word("/-", OR);
+    let sizes = (number, preceded((mm(), or), number))
+        .map(|(low, high)| (low.clone(), Some(high.clone())))
+        .with_span()
+        .map(NumberRange::from);
+    let start = (opt(alt((numbered, unnamed))), symbol("("));
+    delimited(start, sizes, (mm(), opt(symbol("?")), symbol(")")))
+        .map(NeedleStatement::Millimetres)
+        .parse_next(input)
+}
+
+fn millimetres(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    let lead = (opt(word(SIZE_WORDS)), opt(word(METRIC_WORDS)));
+    let unit = (opt(symbol("-")), word(MILLIMETRES));
+    let mut range = delimited(lead, counted_range, unit).parse_next(input)?;
+    let join = alt((
+        sign_or_word("-", &["or", "to"]).value(false),
+        word(&["and"]).value(true),
+    ));
+    let second = opt((join, terminated(counted_range, word(&["mm"])))).parse_next(input)?;
+    let Some((pair, high)) = second.filter(|_| range.high.is_none()) else {
+        return Ok(NeedleStatement::Millimetres(range));
+    };
+    range.high = Some(high.low);
+    Ok(if pair {
+        NeedleStatement::Pair(range)
+    } else {
+        NeedleStatement::Millimetres(range)
+    })
+}
+
+fn numbered(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    alt((system_first, number_first)).parse_next(input)
+}
+
+fn system(input: &mut Tokens<'_>) -> ParseResult<NeedleSystem> {
+    let british = (opt(word(&["old"])), word(BRITISH));
+    alt((
+        word(AMERICAN).value(NeedleSystem::Us),
+        british.value(NeedleSystem::OldUk),
+        word(&["old"]).value(NeedleSystem::OldUk),
+    ))
+    .parse_next(input)
+}
+
+/// `US 6`, `US size 6`, `old UK no. 8`, `US 6-8`.
+fn system_first(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    let system = preceded(opt(word(&["size"])), system);
+    let sign = alt((sign_or_word("#:", SIZE_WORDS), word(NEEDLE_WORDS).void()));
+    let low = preceded(skip(0..3, sign), needle_label);
+    let high = opt(preceded(symbol("-"), needle_label));
+    (system, low, high)
+        .map(|(system, (low, _), high)| {
+            NeedleStatement::Numbered(system, low, high.map(|(high, _)| high))
+        })
+        .parse_next(input)
+}
+
+/// `6 US`, `size 8 UK`.
+fn number_first(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    (
+        skip(0..3, sign_or_word("#", SIZE_WORDS)),
+        needle_label,
+        system,
+    )
+        .map(|((), (low, _), system)| NeedleStatement::Numbered(system, low, None))
+        .parse_next(input)
+}
+
+/// `size 8`, `#8`: no system named. Elsewhere a bare number is none.
+fn unnamed(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    preceded(skip(1..3, sign_or_word("#", SIZE_WORDS)), needle_label)
+        .map(|(number, value)| NeedleStatement::Unnamed(number, value))
+        .parse_next(input)
+}
+
+/// `Ø 5`, `aiguilles 4-4,5`, `p. nr. 4`.
+fn in_metric_words(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    let pinde = (word(&["p"]), peek(word(&["nr"]))).void();
+    let sign = alt((sign_or_word(":.°", SIZE_WORDS), word(&["n"]).void()));
+    let lead = (alt((word(METRIC_WORDS).void(), pinde)), skip(0..3, sign));
+    let range = alt((counted_range.verify(is_one_pair), single_number));
+    delimited(lead, range, opt(word(&["mm"])))
+        .map(NeedleStatement::Millimetres)
+        .parse_next(input)
+}
+
+/// Whether both ends may be needles for one yarn: in `4,5 – 20 mailles` the
+/// dash only parts. Common practice, no source.
+fn is_one_pair(range: &NumberRange) -> bool {
+    let mut readings = range.readings(None).into_iter();
+    readings.all(|(low, high)| high <= 2.0 * low)
+}
+
+/// A needle number as the table writes it: `8`, `10.5`, `00`; and its value.
+pub fn needle_label(input: &mut Tokens<'_>) -> ParseResult<(String, f64)> {
+    any.verify_map(|token: &Token<'_>| {
+        let value = token.number()?.one()?;
+        let zeros = token.text.chars().all(|c| c == '0');
+        let label = if zeros {
+            token.text.to_owned()
+        } else {
+            shown(value, 2)
+        };
+        Some((label, value))
+    })
+    .parse_next(input)
+}

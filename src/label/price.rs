@@ -1,0 +1,345 @@
+//! Money and prices: `£6.50`, `6.50 GBP`; `£6.50/50g`, `12,95 €`, `$9 per skein`.
+
+use super::{
+    length_mass::{DualMeasure, dual, unit_word},
+    reading::{Note, ReadResult, Reading, Refusal},
+    token::{
+        Number, ParseResult, Token, Tokens, any_word, exact, sign_or_word, skein_word, symbol,
+        word, words,
+    },
+};
+use crate::{
+    measure::{
+        Length, Mass, Money,
+        units::{Dimension, Unit},
+    },
+    record::{Price, PriceBasis},
+};
+use iso_currency::Currency;
+use rust_decimal::Decimal;
+use std::{ops::Range, str::FromStr};
+use winnow::{
+    Parser,
+    combinator::{alt, not, opt, preceded, terminated},
+    token::any,
+};
+
+/// What is allowed, with examples.
+pub const PRICE_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR per skein` or `£6.50/50 g`";
+
+/// The same for money without what it buys.
+const MONEY_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR` or `£6.50`";
+
+/// Words that say that a price follows.
+const PRICE_WORDS: &[&str] = words! {
+    price, rrp, preis, prix, precio, prezzo, prijs, pris, cost, costs, at
+};
+/// Words between a price and what it buys.
+const PER: &[&str] = words! { per, pro, par, por, je, for, a, al, the };
+
+/// A currency as written, and the note it needs.
+#[derive(Clone, Copy)]
+enum CurrencySign {
+    Sure(Currency),
+    Several(Currency, &'static str),
+    Krone,
+    Pence,
+}
+
+const DOLLARS: CurrencySign =
+    CurrencySign::Several(Currency::USD, "US, Canadian, Australian and other dollars");
+
+/// What a price buys, as written.
+#[derive(Clone)]
+enum StatedBasis {
+    Skein,
+    Unit(&'static Unit),
+    Measured(Box<DualMeasure>),
+}
+
+/// A price and what it buys; a skein where nothing is said.
+pub fn price(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {
+    let several_for = opt((exact, word(&["for", "fur", "pour", "x"])));
+    let lead = opt((word(PRICE_WORDS), opt(symbol(":="))));
+    let ((several, _, money, for_several, basis), span) =
+        (several_for, lead, money, opt(for_several), opt(basis))
+            .with_span()
+            .parse_next(input)?;
+    if several.is_some() || for_several.is_some() {
+        let why = "it is the price of several together";
+        return Ok(Err(Refusal::new(span, why, PRICE_ALLOWED)));
+    }
+    Ok(money.and_then(|money| resolve(money, basis, &span)))
+}
+
+/// `for 8 balls`, `/ 10 skeins`.
+fn for_several(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let several = exact.verify(|count: &f64| *count != 1.0);
+    (
+        sign_or_word("/", &["for", "fur", "pour", "per"]),
+        several,
+        skein_word,
+    )
+        .void()
+        .parse_next(input)
+}
+
+fn basis(input: &mut Tokens<'_>) -> ParseResult<StatedBasis> {
+    let per = (
+        opt(symbol("(")),
+        sign_or_word("/", PER),
+        opt(word(&["a", "the", "one"])),
+    );
+    let stated = alt((
+        dual.map(|dual| StatedBasis::Measured(Box::new(dual))),
+        unit_word.map(StatedBasis::Unit),
+        skein_word.value(StatedBasis::Skein),
+    ));
+    let one_skein = alt((
+        word(&["each", "ea", "stuck"]).void(),
+        (word(&["a"]), skein_word).void(),
+    ));
+    let basis = alt((preceded(per, stated), one_skein.value(StatedBasis::Skein)));
+    terminated(basis, opt(symbol(")"))).parse_next(input)
+}
+
+fn resolve(
+    money: Reading<Money>,
+    basis: Option<StatedBasis>,
+    span: &Range<usize>,
+) -> ReadResult<Price> {
+    if money.value.amount <= Decimal::ZERO {
+        let why = "a price of nothing is no price";
+        return Err(Refusal::new(span.clone(), why, PRICE_ALLOWED));
+    }
+    let mut notes = Vec::new();
+    let money = money.note_in(&mut notes);
+    let per = per(basis, span, &mut notes)?;
+    Ok(Reading {
+        value: Price { money, per },
+        notes,
+    })
+}
+
+fn per(
+    basis: Option<StatedBasis>,
+    span: &Range<usize>,
+    notes: &mut Vec<Note>,
+) -> Result<PriceBasis, Refusal> {
+    let (dimension, value) = match basis {
+        None | Some(StatedBasis::Skein) => return Ok(PriceBasis::Skein),
+        Some(StatedBasis::Unit(unit)) => (unit.dimension, unit.factor),
+        Some(StatedBasis::Measured(dual)) => {
+            (dual.dimension(), dual.magnitude()?.note_in(notes).one()?)
+        }
+    };
+    match dimension {
+        Dimension::Length => Length::metres(value).map(PriceBasis::Length),
+        Dimension::Mass => Mass::grams(value).map(PriceBasis::Mass),
+    }
+    .map_err(|error| Refusal::new(span.clone(), error, PRICE_ALLOWED))
+}
+
+/// Money with its currency before or after it.
+fn money(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Money>> {
+    let sign_first = (sign, digits, opt((no_cents, not(digits))));
+    let sign_last = (digits, opt(no_cents), sign);
+    let ((sign, digits), span) = alt((
+        sign_first.map(|(sign, digits, _)| (sign, digits)),
+        sign_last.map(|(digits, _, sign)| (sign, digits)),
+    ))
+    .with_span()
+    .parse_next(input)?;
+    Ok(in_currency(sign, digits, &span))
+}
+
+/// `12.-`, `12,-`: no cents, as Swiss and Nordic shops print it.
+fn no_cents(input: &mut Tokens<'_>) -> ParseResult<()> {
+    (opt(symbol(".,")), symbol("-–—")).void().parse_next(input)
+}
+
+fn digits<'t>(input: &mut Tokens<'t>) -> ParseResult<(&'t Number, &'t str)> {
+    any.verify_map(|token: &'t Token<'t>| Some((token.number()?, token.text)))
+        .parse_next(input)
+}
+
+fn sign(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
+    let country = any_word.verify_map(|word| match word {
+        "us" => Some(Currency::USD),
+        "a" | "au" => Some(Currency::AUD),
+        "c" | "ca" | "cad" => Some(Currency::CAD),
+        "nz" => Some(Currency::NZD),
+        _ => None,
+    });
+    let dollar_of_a_country = terminated(country, symbol("$")).map(CurrencySign::Sure);
+    let code = terminated(any_word.verify_map(currency_word), opt(symbol(".")));
+    let sign = symbol("£€$¥₹₩₽₺₴").verify_map(currency_symbol);
+    alt((dollar_of_a_country, sign, code)).parse_next(input)
+}
+
+fn currency_symbol(sign: char) -> Option<CurrencySign> {
+    let sure = match sign {
+        '£' => Currency::GBP,
+        '€' => Currency::EUR,
+        '₹' => Currency::INR,
+        '₩' => Currency::KRW,
+        '₽' => Currency::RUB,
+        '₺' => Currency::TRY,
+        '₴' => Currency::UAH,
+        '$' => return Some(DOLLARS),
+        '¥' => return Some(CurrencySign::Several(Currency::JPY, "yen and yuan")),
+        _ => return None,
+    };
+    Some(CurrencySign::Sure(sure))
+}
+
+fn currency_word(word: &str) -> Option<CurrencySign> {
+    let sure = match word {
+        "euro" | "euros" => Currency::EUR,
+        "sterling" => Currency::GBP,
+        "yen" => Currency::JPY,
+        "kr" => return Some(CurrencySign::Krone),
+        "p" | "pence" => return Some(CurrencySign::Pence),
+        "dollar" | "dollars" => return Some(DOLLARS),
+        _ if word.len() == 3 => Currency::from_code(&word.to_uppercase())?,
+        _ => return None,
+    };
+    Some(CurrencySign::Sure(sure))
+}
+
+fn in_currency(
+    sign: CurrencySign,
+    (number, text): (&Number, &str),
+    span: &Range<usize>,
+) -> ReadResult<Money> {
+    let refuse = |why: &str| Refusal::new(span.clone(), why, MONEY_ALLOWED);
+    let (currency, several) = match sign {
+        CurrencySign::Sure(currency) => (currency, None),
+        CurrencySign::Several(currency, which) => (currency, Some(which)),
+        CurrencySign::Pence => (Currency::GBP, None),
+        CurrencySign::Krone => {
+            return Err(refuse(
+                "`kr` is Danish, Norwegian, Swedish or Icelandic money",
+            ));
+        }
+    };
+    let exact = to_the_last_digit(number, text, currency)
+        .ok_or_else(|| refuse("its mark before three digits may part thousands or decimals"))?;
+    let amount = match sign {
+        CurrencySign::Pence => exact / Decimal::ONE_HUNDRED,
+        _ => exact,
+    };
+    let note = several.map(|which| {
+        let taken = currency.code();
+        Note::new(
+            span,
+            format!("the sign stands for {which}: {taken} is taken"),
+        )
+    });
+    Ok(Reading::new(Money { amount, currency }, note))
+}
+
+/// The number to the last digit. Three decimals are read only of a currency
+/// that has them.
+fn to_the_last_digit(number: &Number, text: &str, currency: Currency) -> Option<Decimal> {
+    let plain =
+        |c: char| c.is_ascii_digit() || !(c.is_alphanumeric() || matches!(c, '/' | '-' | ' '));
+    match number {
+        Number::One(value) if !text.chars().all(plain) => of_fraction(*value),
+        Number::Either { mark, .. } if currency.exponent() == Some(3) => decimal(text, Some(*mark)),
+        Number::One(_) => decimal(text, decimal_mark(text)),
+        _ => None,
+    }
+}
+
+/// `6½`: the value of a fraction that is a whole number of hundredths.
+fn of_fraction(value: f64) -> Option<Decimal> {
+    let text = value.to_string();
+    let decimals = text.split_once('.').map_or(0, |(_, part)| part.len());
+    (decimals <= 2)
+        .then(|| Decimal::from_str(&text).ok())
+        .flatten()
+}
+
+/// The mark that parts decimals in a number of one meaning: the only one, or
+/// the last where it differs from the one before. Apostrophes part thousands.
+fn decimal_mark(text: &str) -> Option<char> {
+    let marks: Vec<char> = text.chars().filter(|c| !c.is_ascii_digit()).collect();
+    let is_point = |mark: char| matches!(mark, '.' | ',');
+    match marks.as_slice() {
+        [only] => Some(*only).filter(|mark| is_point(*mark)),
+        [.., before, last] if before != last => Some(*last).filter(|mark| is_point(*mark)),
+        _ => None,
+    }
+}
+
+fn decimal(text: &str, mark: Option<char>) -> Option<Decimal> {
+    let plain = match mark.and_then(|mark| text.rsplit_once(mark)) {
+        Some((whole, part)) => format!("{}.{part}", digits_of(whole)),
+        None => digits_of(text),
+    };
+    Decimal::from_str(&plain).ok()
+}
+
+fn digits_of(text: &str) -> String {
+    text.chars().filter(char::is_ascii_digit).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::label::token::lex;
+
+    fn read(text: &str) -> Option<String> {
+        let tokens = lex(text);
+        let outcome = money(&mut Tokens::new(&tokens)).ok()?;
+        outcome.ok().map(|reading| reading.value.to_string())
+    }
+
+    #[test]
+    fn money_is_read_to_the_last_digit() {
+        for (text, money) in [
+            ("£6.50", "6.50 GBP"),
+            ("12,95 €", "12.95 EUR"),
+            ("1.250,00 €", "1250.00 EUR"),
+            ("$1,250.50", "1250.50 USD"),
+            ("CHF 1'250", "1250.00 CHF"),
+            ("1,234,567 yen", "1234567 JPY"),
+            ("95p", "0.95 GBP"),
+            ("6½ EUR", "6.50 EUR"),
+            ("6 1/2 EUR", "6.50 EUR"),
+            ("6-1/2 EUR", "6.50 EUR"),
+            ("1.250 KWD", "1.250 KWD"),
+            ("1.255 KWD", "1.255 KWD"),
+            // Found by fuzzing: three decimals would not be read back.
+            ("100½p", "1.0050 GBP"),
+            ("1.0050 GBP", "1.0050 GBP"),
+            ("NZ$ 14", "14.00 NZD"),
+            ("US$ 14", "14.00 USD"),
+            ("A$ 14", "14.00 AUD"),
+            ("C$ 14", "14.00 CAD"),
+            ("CA$ 14", "14.00 CAD"),
+            ("₹ 450", "450.00 INR"),
+            ("₩ 9000", "9000 KRW"),
+            ("₽ 450", "450.00 RUB"),
+            ("₺ 90", "90.00 TRY"),
+            ("₴ 90", "90.00 UAH"),
+            ("¥ 900", "900 JPY"),
+            ("6 euros", "6.00 EUR"),
+            ("6 sterling", "6.00 GBP"),
+            ("6 dollars", "6.00 USD"),
+            ("12.- CHF", "12.00 CHF"),
+            ("CHF 12.-", "12.00 CHF"),
+            ("CHF 12,-", "12.00 CHF"),
+        ] {
+            assert_eq!(read(text).as_deref(), Some(money), "{text}");
+        }
+    }
+
+    #[test]
+    fn money_that_may_mean_two_things_is_not_taken() {
+        for text in ["£1,250", "49 kr", "6⅓ EUR", "6.50"] {
+            assert_eq!(read(text), None, "{text}");
+        }
+    }
+}

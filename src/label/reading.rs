@@ -1,0 +1,160 @@
+//! What reading gives: a value with notes, or why a part of the text that was
+//! recognised is not taken.
+
+use crate::words::safe;
+use std::ops::Range;
+
+/// Something worth telling about a part of the text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// Bytes of the text that it is about.
+    pub span: Range<usize>,
+    /// A sentence for the person who wrote the text.
+    pub message: String,
+}
+
+impl Note {
+    /// A note about `span`.
+    pub fn new(span: &Range<usize>, message: impl Into<String>) -> Self {
+        Self {
+            span: span.clone(),
+            message: message.into(),
+        }
+    }
+}
+
+/// A part of the text that was not understood, or not taken.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NotRead {
+    /// Bytes of the text.
+    pub span: Range<usize>,
+    /// The part itself.
+    pub text: String,
+    /// Why not, and what to write instead.
+    pub why: String,
+}
+
+/// A value and what was noticed while reading it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading<T> {
+    /// The value.
+    pub value: T,
+    /// What was noticed, in the order of the text.
+    pub notes: Vec<Note>,
+}
+
+/// Something recognised: a value with notes, or why it is not taken.
+pub type ReadResult<T> = Result<Reading<T>, Refusal>;
+
+impl<T> Reading<T> {
+    /// A value of which nothing is to be said.
+    pub fn plain(value: T) -> Self {
+        Self {
+            value,
+            notes: Vec::new(),
+        }
+    }
+
+    /// A value, and what is to be said of it.
+    pub fn new(value: T, notes: impl IntoIterator<Item = Note>) -> Self {
+        Self {
+            value,
+            notes: notes.into_iter().collect(),
+        }
+    }
+
+    /// Another value with the same notes.
+    pub fn map<U>(self, make: impl FnOnce(T) -> U) -> Reading<U> {
+        Reading {
+            value: make(self.value),
+            notes: self.notes,
+        }
+    }
+
+    /// Another value with the same notes, or why there is none.
+    pub fn try_map<U, E>(self, make: impl FnOnce(T) -> Result<U, E>) -> Result<Reading<U>, E> {
+        Ok(Reading {
+            value: make(self.value)?,
+            notes: self.notes,
+        })
+    }
+
+    /// The value, its notes put behind `notes`.
+    pub fn note_in(self, notes: &mut Vec<Note>) -> T {
+        notes.extend(self.notes);
+        self.value
+    }
+}
+
+/// Text that is no such quantity, or may be several.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("`{given}` is not read: {why}; write {allowed}")]
+pub struct ReadError {
+    /// Bytes of the text that are at fault.
+    pub span: Range<usize>,
+    /// Those bytes, made safe to show and shortened.
+    pub given: String,
+    /// What is wrong with them.
+    pub why: String,
+    /// What may be written instead, with an example.
+    pub allowed: String,
+}
+
+/// A part of the text that was recognised and not taken.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Refusal {
+    /// Bytes of the text that are at fault.
+    pub span: Range<usize>,
+    /// What is wrong with them.
+    pub why: String,
+    /// What to write instead.
+    pub allowed: String,
+}
+
+impl Refusal {
+    /// A refusal of `span`.
+    pub fn new(span: Range<usize>, why: impl ToString, allowed: impl Into<String>) -> Self {
+        Self {
+            span,
+            why: why.to_string(),
+            allowed: allowed.into(),
+        }
+    }
+
+    /// For a cell: an error about `text`.
+    pub fn error(self, text: &str) -> ReadError {
+        ReadError {
+            given: shown(text.get(self.span.clone()).unwrap_or(text)),
+            span: self.span,
+            why: self.why,
+            allowed: self.allowed,
+        }
+    }
+
+    /// For a band: why it is not read, and what to write.
+    pub fn reason(&self) -> String {
+        format!("{}; write {}", self.why, self.allowed)
+    }
+}
+
+/// The most characters of a text that a message repeats.
+const SHOWN: usize = 60;
+
+/// `text` made safe and shortened for a message.
+fn shown(text: &str) -> String {
+    let short: String = text.chars().take(SHOWN).collect();
+    let more = if short.len() < text.len() { "…" } else { "" };
+    safe(&short) + more
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_text_is_cut_and_a_text_that_just_fits_is_not() {
+        let fits = "m".repeat(SHOWN);
+        assert_eq!(shown(&fits), fits);
+        assert_eq!(shown(&format!("{fits}m")), format!("{fits}…"));
+    }
+}

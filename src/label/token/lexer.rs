@@ -1,0 +1,278 @@
+//! Cuts a text into numbers, words and symbols, each with its bytes.
+//!
+//! Lenient about spaces, case, accents, dots after abbreviations and look-alike
+//! signs. A number that a spreadsheet has damaged stays one piece, refused.
+
+use super::{
+    Number, Token, TokenKind,
+    characters::{
+        bytes_while, damaged, ends_abbreviation, exponent, fraction_after, is_apostrophe,
+        is_letter, is_space, look_alike, plain_marks, run_of_digits,
+    },
+    number::vulgar,
+};
+use crate::words::fold;
+
+/// Cuts `text`; every byte that is not a space lies in exactly one token.
+pub fn lex(text: &str) -> Vec<Token<'_>> {
+    let mut lexer = Lexer {
+        text,
+        at: 0,
+        glued: false,
+        tokens: Vec::new(),
+    };
+    while let Some(c) = lexer.peek() {
+        lexer.piece(c);
+    }
+    lexer.tokens
+}
+
+struct Lexer<'t> {
+    text: &'t str,
+    at: usize,
+    glued: bool,
+    tokens: Vec<Token<'t>>,
+}
+
+impl<'t> Lexer<'t> {
+    fn rest(&self) -> &'t str {
+        self.text.get(self.at..).unwrap_or("")
+    }
+
+    fn peek(&self) -> Option<char> {
+        self.rest().chars().next()
+    }
+
+    fn push(&mut self, kind: TokenKind, bytes: usize) {
+        let span = self.at..self.at + bytes;
+        self.tokens.push(Token {
+            kind,
+            text: self.text.get(span.clone()).unwrap_or(""),
+            span,
+            glued: self.glued,
+        });
+        self.at += bytes;
+        self.glued = true;
+    }
+
+    fn piece(&mut self, c: char) {
+        if is_space(c) {
+            self.at += c.len_utf8();
+            self.glued = false;
+        } else if c.is_ascii_digit() || self.starts_with_point() {
+            self.number();
+        } else if let Some(part) = vulgar(c) {
+            self.push(TokenKind::Number(Number::One(part)), c.len_utf8());
+        } else if is_letter(c) {
+            self.word();
+        } else {
+            self.sign(c);
+        }
+    }
+
+    /// `.5`, where no digit and no letter stands before the point.
+    fn starts_with_point(&self) -> bool {
+        let mut rest = self.rest().chars();
+        !self.glued && rest.next() == Some('.') && rest.next().is_some_and(|c| c.is_ascii_digit())
+    }
+
+    fn word(&mut self) {
+        let rest = self.rest();
+        let letters = bytes_while(rest, |c| is_letter(c) || is_apostrophe(c));
+        let word = rest
+            .get(..letters)
+            .unwrap_or("")
+            .trim_end_matches(is_apostrophe);
+        let folded = fold(word).replace(' ', "");
+        let dot = usize::from(rest.get(word.len()..).is_some_and(ends_abbreviation));
+        match folded.as_str() {
+            "x" => self.push(TokenKind::Symbol('×'), word.len()),
+            _ => self.push(TokenKind::Word(folded), word.len() + dot),
+        }
+    }
+
+    /// A command to a terminal is one sign, not the numbers inside it.
+    fn terminal_command(&self) -> Option<usize> {
+        let rest = self.rest().strip_prefix("\u{1b}[")?;
+        let inner = bytes_while(rest, |c| c.is_ascii_digit() || c == ';');
+        let last = rest.get(inner..)?.chars().next().map_or(0, char::len_utf8);
+        Some(2 + inner + last)
+    }
+
+    fn sign(&mut self, c: char) {
+        if let Some(bytes) = self.terminal_command() {
+            return self.push(TokenKind::Symbol(c), bytes);
+        }
+        let kind = match c {
+            '№' => TokenKind::Word("no".to_owned()),
+            c if c.is_numeric() => TokenKind::Number(Number::Refused(
+                "only the digits 0 to 9 are read".to_owned(),
+            )),
+            c => TokenKind::Symbol(look_alike(c)),
+        };
+        let foreign = bytes_while(self.rest(), |c| {
+            c.is_numeric() && !c.is_ascii() && vulgar(c).is_none()
+        });
+        self.push(kind, foreign.max(c.len_utf8()));
+    }
+
+    fn number(&mut self) {
+        let rest = self.rest();
+        let run = run_of_digits(rest);
+        let text = rest.get(..run).unwrap_or("");
+        let after = rest.get(run..).unwrap_or("");
+        if let Some(bytes) = damaged(after) {
+            let why = "its text encoding is damaged, so that a mark or a fraction is lost";
+            return self.push(
+                TokenKind::Number(Number::Refused(why.to_owned())),
+                run + bytes,
+            );
+        }
+        if let Some(bytes) = exponent(after) {
+            let why = "a number with an exponent is not read".to_owned();
+            return self.push(TokenKind::Number(Number::Refused(why)), run + bytes);
+        }
+        match Number::from_digits(&plain_marks(text)) {
+            Some(Number::One(whole)) if text.bytes().all(|b| b.is_ascii_digit()) => {
+                self.whole_number(whole, run, after);
+            }
+            Some(number) => self.push(TokenKind::Number(number), run),
+            None => self.list(text),
+        }
+    }
+
+    /// A whole number, with a fraction after it where one stands there.
+    fn whole_number(&mut self, whole: f64, run: usize, after: &str) {
+        if let Some((part, bytes)) = fraction_after(after) {
+            return self.push(TokenKind::Number(Number::One(whole + part)), run + bytes);
+        }
+        match self.spaced_thousands(run, after) {
+            Some(bytes) => {
+                let text = self.rest().get(..run + bytes).unwrap_or("").to_owned();
+                let why = format!("`{text}` may be one number or two");
+                self.push(TokenKind::Number(Number::Refused(why)), run + bytes);
+            }
+            None => self.push(TokenKind::Number(Number::One(whole)), run),
+        }
+    }
+
+    /// `1 250` at the start, or after a sign: one number or two, nobody knows.
+    fn spaced_thousands(&self, run: usize, after: &str) -> Option<usize> {
+        let free = self.tokens.last().is_none_or(|token| {
+            matches!(token.kind, TokenKind::Symbol(c) if !(self.glued && c == '/') && c != '#' && c != '×')
+        });
+        let digits = after.strip_prefix(' ')?;
+        let group = bytes_while(digits, |c| c.is_ascii_digit());
+        let unit_follows = digits
+            .get(group..)?
+            .trim_start()
+            .starts_with(|c: char| is_letter(c));
+        (free && run <= 2 && group == 3 && unit_follows).then_some(1 + group)
+    }
+
+    /// Digits and marks that make no one number: each for itself.
+    fn list(&mut self, text: &str) {
+        for piece in text.split_inclusive(|c: char| !c.is_ascii_digit()) {
+            let digits = piece.trim_end_matches(|c: char| !c.is_ascii_digit());
+            if let Some(number) = Number::from_digits(digits) {
+                self.push(TokenKind::Number(number), digits.len());
+            }
+            if let Some(mark) = piece.chars().last().filter(|c| !c.is_ascii_digit()) {
+                self.push(TokenKind::Symbol(look_alike(mark)), mark.len_utf8());
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn kinds(text: &str) -> Vec<String> {
+        lex(text)
+            .into_iter()
+            .map(|token| token.text.to_owned())
+            .collect()
+    }
+
+    fn numbers(text: &str) -> Vec<f64> {
+        lex(text)
+            .iter()
+            .filter_map(|token| token.number()?.one())
+            .collect()
+    }
+
+    #[test]
+    fn numbers_and_letters_part_without_a_space() {
+        assert_eq!(kinds("25g,80m"), ["25", "g", ",", "80", "m"]);
+        assert_eq!(kinds("oz.50g"), ["oz.", "50", "g"]);
+        assert_eq!(kinds("6,7,8 skeins"), ["6", ",", "7", ",", "8", "skeins"]);
+    }
+
+    #[test]
+    fn what_looks_like_one_number_and_is_not_comes_apart() {
+        assert_eq!(kinds("10\u{A0}50"), ["10", "50"]);
+        assert_eq!(kinds("1\u{A0}250"), ["1\u{A0}250"]);
+        assert_eq!(kinds("2each"), ["2", "each"]);
+        assert_eq!(kinds("1 3/4 oz"), ["1 3/4", "oz"]);
+        assert_eq!(kinds("4.5 ½"), ["4.5", "½"]);
+        let tokens = lex("12 250 m");
+        let why = "`12 250` may be one number or two".to_owned();
+        assert_eq!(tokens[0].kind, TokenKind::Number(Number::Refused(why)));
+    }
+
+    #[test]
+    fn a_point_starts_a_number_where_nothing_stands_before_it() {
+        assert_eq!(numbers(".5 oz"), [0.5]);
+        assert_eq!(numbers("No.5"), [5.0]);
+        assert_eq!(numbers("a;.5"), [5.0]);
+    }
+
+    #[test]
+    fn a_command_to_a_terminal_is_one_sign() {
+        assert_eq!(kinds("\u{1b}[1;31m50 g"), ["\u{1b}[1;31m", "50", "g"]);
+        assert_eq!(kinds("\u{1b}[m50"), ["\u{1b}[m", "50"]);
+    }
+
+    #[test]
+    fn fractions_belong_to_the_number_before_them() {
+        assert_eq!(numbers("1 3/4 oz"), [1.75]);
+        assert_eq!(numbers("10½"), [10.5]);
+        assert_eq!(numbers("1 ½"), [1.5]);
+        assert_eq!(numbers("3 5/8"), [3.625]);
+        assert_eq!(numbers("½ hank"), [0.5]);
+        assert_eq!(numbers("10 2/3XL 11"), [10.0, 2.0, 3.0, 11.0]);
+        assert_eq!(numbers("2/14"), [2.0, 14.0]);
+        assert_eq!(numbers("6,7,8 skeins"), [6.0, 7.0, 8.0]);
+    }
+
+    #[test]
+    fn damage_and_exponents_are_refused_as_one_piece() {
+        for text in ["4‚5", "10\u{FFFD}", "10Â½", "1e9", "1E-3"] {
+            let tokens = lex(text);
+            assert!(
+                matches!(
+                    tokens.as_slice(),
+                    [Token {
+                        kind: TokenKind::Number(Number::Refused(_)),
+                        ..
+                    }]
+                ),
+                "{text}"
+            );
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn prop_every_token_lies_on_character_boundaries_in_order(text in any::<String>()) {
+            let mut end = 0;
+            for token in lex(&text) {
+                prop_assert!(token.span.start >= end && token.span.end > token.span.start);
+                prop_assert_eq!(text.get(token.span.clone()), Some(token.text));
+                end = token.span.end;
+            }
+        }
+    }
+}
