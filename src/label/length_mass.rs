@@ -1,5 +1,4 @@
-//! A length or a mass with its unit, stated once or in both systems, the unit
-//! behind the number or before it.
+//! A length or a mass with its unit, stated once or in both systems.
 //!
 //! Where both systems are given the metric value counts, and the pair is
 //! compared: label practice rounds, so up to 1.5 % apart goes without a word.
@@ -8,8 +7,7 @@ use super::{
     range::{NumberRange, number_range},
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, any_word, exact, is_skein_word, number, require, sign_or_word, skip,
-        skip_fillers, symbol, word, words,
+        ParseResult, Tokens, any_word, exact, number, require, sign_or_word, symbol, word, words,
     },
 };
 use crate::{
@@ -22,7 +20,7 @@ use crate::{
 use std::ops::Range;
 use winnow::{
     Parser,
-    combinator::{alt, not, opt, peek, preceded, repeat},
+    combinator::{alt, opt, repeat},
 };
 
 /// How far two statements of one quantity may lie apart without a word.
@@ -189,48 +187,6 @@ fn restated(first: &Measured, input: &mut Tokens<'_>) -> ParseResult<Measured> {
     opt(symbol(")]")).parse_next(input)?;
     require(first.may_restate(&second, apart))?;
     Ok(second)
-}
-
-/// Quantities whose units stand before their numbers: `gr 50 = mt 125`,
-/// `Metres: 400`. One whose unit is a word of several letters, or a length and a
-/// mass: a letter alone before a number may name a size or a colour, and `Gr. 38` a
-/// size in German.
-pub fn unit_first(input: &mut Tokens<'_>) -> ParseResult<Vec<DualMeasure>> {
-    let doubtful = input.first().is_some_and(|token| {
-        let word = token.text.trim_end_matches('.');
-        word.chars().count() == 1 || token.text.eq_ignore_ascii_case("gr.")
-    });
-    let first = one_unit_first(input)?;
-    let other = one_unit_first.verify(|other: &DualMeasure| other.dimension() != first.dimension());
-    let second = opt(preceded(skip_fillers, other)).parse_next(input)?;
-    require(!doubtful || second.is_some() || other_follows(&first, input))?;
-    Ok(std::iter::once(first).chain(second).collect())
-}
-
-/// Whether a quantity of the other kind stands next, as in `Gr. 50 = 120 m`.
-fn other_follows(first: &DualMeasure, input: &mut Tokens<'_>) -> bool {
-    peek((skip_fillers, number_range, unit_word))
-        .verify(|(_, _, unit): &(_, _, &Unit)| {
-            is_yarn_unit(unit) && unit.dimension != first.dimension()
-        })
-        .parse_next(input)
-        .is_ok()
-}
-
-fn one_unit_first(input: &mut Tokens<'_>) -> ParseResult<DualMeasure> {
-    let unit = unit_word.verify(|unit: &&Unit| is_yarn_unit(unit));
-    let ((unit, (), range), span) = (unit, skip(0..2, symbol(":=.")), number_range)
-        .with_span()
-        .parse_next(input)?;
-    not(counts_what_follows).parse_next(input)?;
-    Ok(Measured { range, unit, span }.into())
-}
-
-/// The number belongs to the word behind it: `125 m`, but not `50 mt 125`, where
-/// that word has a number of its own.
-fn counts_what_follows(input: &mut Tokens<'_>) -> ParseResult<()> {
-    let skeins = any_word.verify(|word: &str| is_skein_word(word)).void();
-    alt((skeins, (unit_word, not(number_range)).void())).parse_next(input)
 }
 
 /// One value of `dimension`, made by `make`.

@@ -27,3 +27,4 @@ pub mod range;
 pub mod reading;
 mod strands;
 pub mod token;
+mod unit_first;

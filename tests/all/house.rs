@@ -258,11 +258,11 @@ fn front_ends_ask_the_app_only() {
 }
 
 #[test]
-fn files_stay_under_three_hundred_lines_without_their_tests() {
+fn files_stay_under_four_hundred_lines_without_their_tests() {
     for source in sources() {
         let lines = source.code().lines().count();
         let table = TABLES.contains(&source.named().as_str());
-        assert!(lines < 300 || table, "{} has {lines} lines", source.named());
+        assert!(lines < 400 || table, "{} has {lines} lines", source.named());
     }
 }
 
