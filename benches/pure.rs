@@ -9,7 +9,7 @@
 use divan::{Bencher, black_box};
 use understudy::{
     label::{band::read_band, cells},
-    matching::{Bounds, Candidate, Requirement, Settings, Weights, judge},
+    matching::{Bounds, Candidate, KindBound, Requirement, Settings, Weights, judge},
     measure::{GristTolerance, Length, Ratio},
     quantity::purchase,
     record::{Fit, NeedRange, YarnFacts},
@@ -64,22 +64,34 @@ fn judging(bencher: Bencher<'_, '_>, text: &str) {
     bencher.bench(|| judge(black_box(&wanted), black_box(&offered), &settings));
 }
 
-/// Class, fibre and construction of a kind of yarn, once a kind.
+fn kind(bounds: &Bounds<'_>, facts: &YarnFacts) -> KindBound {
+    let blend = facts.blend.as_ref().map(|blend| blend.value.clone());
+    let class = facts.class.as_ref().map(|class| class.value.clone());
+    let built = facts.construction.as_ref().map(|built| built.value);
+    bounds
+        .of_class(class)
+        .with(&bounds.of_construction(built))
+        .with(&bounds.of_fibre(blend, facts.care.as_ref().map(|care| care.value)))
+}
+
+/// Class, fibre, construction and washing of a kind of yarn, once a kind.
 #[divan::bench(args = CANDIDATES)]
 fn bound_of_a_kind(bencher: Bencher<'_, '_>, text: &str) {
     let (wanted, settings) = (wanted(), settings());
-    let bounds = Bounds::new(&wanted, &settings);
+    let bounds = Bounds::new(&wanted, &settings, false);
     let facts = facts(text);
-    bencher.bench(|| bounds.of_kind(black_box(facts.clone())));
+    bencher.bench(|| kind(&bounds, black_box(&facts)));
 }
 
 /// What a yarn does at best, once a yarn that is looked at.
 #[divan::bench]
 fn bound_of_a_yarn(bencher: Bencher<'_, '_>) {
     let (wanted, settings) = (wanted(), settings());
-    let bounds = Bounds::new(&wanted, &settings);
-    let kind = bounds.of_kind(facts(REFERENCE));
-    bencher.bench(|| bounds.at_best(black_box(&kind), black_box(Some(2.3))));
+    let bounds = Bounds::new(&wanted, &settings, false);
+    let facts = facts(REFERENCE);
+    let kind = kind(&bounds, &facts);
+    let gauge = facts.gauge.as_ref().map(|gauge| &gauge.value);
+    bencher.bench(|| bounds.at_best(black_box(&kind), black_box(Some(2.3)), gauge));
 }
 
 #[divan::bench(args = ["100% wool", "75% wool 25% nylon", "55% wool 30% acrylic 15% nylon"])]

@@ -2,10 +2,10 @@
 
 use super::{
     AppError, Question, Records,
-    among::Among,
     amounts::{Worked, in_metres, skeins_lines},
     asked::{Asked, Role, asked},
     candidate::Candidate,
+    candidate_search::CandidateSource,
     covering::cover_lines,
     judged::best_way,
     sure_lines::sure_lines,
@@ -35,7 +35,7 @@ pub fn find(
     let pattern = records.pattern_asked(question)?;
     let asked = asked(question, pattern.as_ref())?;
     let reader = records.store()?.reader()?;
-    let among = Among {
+    let among = CandidateSource {
         reader: &reader,
         from,
         with_reserved: question.with_reserved,
@@ -50,7 +50,7 @@ pub fn find(
 }
 
 struct Looking<'a> {
-    among: Among<'a>,
+    among: CandidateSource<'a>,
     asked: &'a Asked,
 }
 

@@ -2,9 +2,9 @@
 
 use super::{
     AppError, Records,
+    id_set::IdSet,
     imported::Imported,
     preview::{Preview, tried},
-    seen::Seen,
     take_rows::{Taken, all_or_none, take_rows},
 };
 use crate::{
@@ -55,7 +55,7 @@ fn take_all(rows: Rows<'_, Yarn>, writer: &Writer<'_>, done: Imported) -> Result
     let mut taking = Taking {
         writer,
         yarns: writer.new_yarns()?,
-        seen: Seen::default(),
+        seen: IdSet::default(),
     };
     take_rows(rows, done, Yarn::title, |_, yarn, done| {
         taking.keep(yarn, done)
@@ -67,7 +67,7 @@ struct Taking<'w> {
     writer: &'w Writer<'w>,
     yarns: NewYarns<'w>,
     /// Yarns for which a row was taken.
-    seen: Seen,
+    seen: IdSet,
 }
 
 impl Taking<'_> {

@@ -1,12 +1,12 @@
 //! The one doorway for every front end: one function per thing a person asks.
 //! Text as typed goes in, a report with its warnings comes out.
 
-mod among;
 mod amounts;
 mod asked;
 mod bad_rows;
 mod browse;
 mod candidate;
+mod candidate_search;
 mod check;
 mod convert;
 mod corrected;
@@ -23,22 +23,20 @@ mod export_swatches;
 mod fault;
 mod fields;
 mod find;
-mod gaps;
 mod gauge;
 mod heard;
+mod id_set;
 mod import_stock;
 mod import_swatches;
 mod import_yarns;
 mod imported;
 mod input;
 mod judged;
-mod kind_bounds;
 mod last;
 mod ledger;
 mod lint;
 mod lookup;
 mod near_names;
-mod nearest;
 mod needs;
 mod needs_begun;
 mod needs_pattern;
@@ -53,7 +51,6 @@ mod read_fields;
 mod records;
 mod request;
 mod row_course;
-mod seen;
 mod sheet;
 mod size;
 mod skeins;

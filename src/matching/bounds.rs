@@ -1,22 +1,35 @@
 //! How well a yarn can do at best, told from little of it: what lets a search
 //! through many yarns pass over those that have no place among the best.
 //!
+//! Of one yarn the index tells all that is judged, so that only its verdict is
+//! guessed; of a range of yarns it tells their length per mass or their gauge.
 //! Every bound rests on the same departures as [`super::judge()`], so that what is
-//! passed over would not have been listed had it been judged.
+//! passed over would not have been listed had it been judged. A new criterion takes
+//! a [`Glimpse`] in [`KindBound`] and a line in [`Bounds::glimpses`]; one that
+//! depends on grist or gauge is bounded for a range where these are.
 
 use super::{
-    Candidate, Criterion, Requirement, Settings, Verdict,
+    Candidate, Criterion, Requirement, Settings, Severity, Verdict,
+    care::care,
     construction::construction,
+    expected_gauge::{label_reference, nearer_ends},
     fibre::fibre,
+    gauge::tolerance as gauge_tolerance,
     grist::{are_comparable, effective},
+    hazard::cautions,
+    judgement::overall,
+    known_gauge::{KnownGauge, of_label_gauge, of_pattern, of_reference_label},
+    prediction::{density, gauge_ratio, is_predictable},
     terms::{Outcome, SEVERAL_STRANDS, in_tolerances, is_within},
     verdict::is_soft,
     weight_class::weight_class,
 };
 use crate::{
-    record::{Printed, YarnFacts},
+    measure::Interval,
+    record::{Blend, Care, Classes, Printed, StatedGauge, YarnFacts},
     trade::Construction,
 };
+use ordered_float::OrderedFloat;
 
 /// A verdict and an overall departure that a candidate does not beat.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,35 +40,91 @@ pub struct AtBest {
     pub least: f64,
 }
 
-/// What yarns of one class, blend and construction share.
+impl AtBest {
+    /// Better ones first.
+    pub fn order(self) -> (Verdict, OrderedFloat<f64>) {
+        (self.verdict, OrderedFloat(self.least))
+    }
+}
+
+/// What is told of one criterion.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Glimpse {
+    /// It departs so far, in tolerances.
+    Departs(f64),
+    /// It is not judged.
+    NotJudged,
+    /// It may be judged, and may depart by nothing.
+    NotTold,
+}
+
+impl Glimpse {
+    fn new(outcome: &Outcome) -> Self {
+        match outcome {
+            Outcome::Judged(found) => Self::Departs(found.departure),
+            Outcome::NotJudged(_) | Outcome::NotAsked => Self::NotJudged,
+        }
+    }
+
+    fn departure(self) -> Option<f64> {
+        match self {
+            Self::Departs(departure) => Some(departure),
+            Self::NotJudged | Self::NotTold => None,
+        }
+    }
+
+    fn or(self, other: Self) -> Self {
+        if self == Self::NotJudged { other } else { self }
+    }
+
+    fn is_beyond(self) -> bool {
+        self.departure().is_some_and(|found| !is_within(found))
+    }
+}
+
+/// What yarns of one class, blend, construction and way of washing share.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct KindBound {
-    squares: f64,
-    weights: f64,
-    has_class: bool,
-    /// Something lies outside its tolerance.
-    is_outside: bool,
-    /// Something lies so far outside that nothing but strands could mend it.
-    is_far: bool,
+    class: Glimpse,
+    fibre: Glimpse,
+    construction: Glimpse,
+    care: Glimpse,
+    /// g/cm3, where known.
+    density: Option<f64>,
+    severity: Severity,
     /// Whether their length per mass says something beside what is wanted.
     pub is_comparable: bool,
 }
 
 impl KindBound {
-    /// What two parts of a kind make together; whether their length per mass says
-    /// something is told by the first.
+    const UNKNOWN: Self = Self {
+        class: Glimpse::NotJudged,
+        fibre: Glimpse::NotJudged,
+        construction: Glimpse::NotJudged,
+        care: Glimpse::NotJudged,
+        density: None,
+        severity: Severity::Beside,
+        is_comparable: true,
+    };
+
+    /// What two parts of a kind make together.
     #[must_use]
     pub fn with(&self, other: &Self) -> Self {
         Self {
-            squares: self.squares + other.squares,
-            weights: self.weights + other.weights,
-            has_class: self.has_class || other.has_class,
-            is_outside: self.is_outside || other.is_outside,
-            is_far: self.is_far || other.is_far,
-            is_comparable: self.is_comparable,
+            class: self.class.or(other.class),
+            fibre: self.fibre.or(other.fibre),
+            construction: self.construction.or(other.construction),
+            care: self.care.or(other.care),
+            density: self.density.or(other.density),
+            severity: self.severity.max(other.severity),
+            is_comparable: self.is_comparable && other.is_comparable,
         }
     }
 }
+
+/// Yarns from one length per mass, m/g, or gauge, stitches over 10 cm, to another,
+/// which is not among them.
+pub type Range = (f64, f64);
 
 /// Bounds for candidates of one strand.
 #[derive(Debug)]
@@ -63,131 +132,205 @@ pub struct Bounds<'a> {
     wanted: &'a Requirement,
     settings: &'a Settings,
     /// Length per mass that is wanted and its tolerance, m/g.
-    reference: Option<(f64, f64)>,
-    knows_gauge: bool,
-    /// Weight of what a look does not tell: gauge and care.
-    unseen: f64,
+    grist: Option<(f64, f64)>,
+    /// The pattern's gauge and the label gauge of its yarn.
+    pattern: Option<KnownGauge>,
+    label: Option<KnownGauge>,
+    density: Option<f64>,
+    /// Whether the label tells the gauge that counts.
+    gauge_is_on_label: bool,
 }
 
-/// How much wider than reckoned a band is taken, so that rounding leaves none out.
+/// How much wider than computed a band is taken, so that rounding leaves none out.
 const WIDER: f64 = 1e-6;
 
+/// How many times farther each further range reaches.
+const FARTHER: f64 = 1.5;
+
+/// More than any length per mass or gauge.
+const END: f64 = 1e9;
+
 impl<'a> Bounds<'a> {
-    /// For what is wanted.
-    pub fn new(wanted: &'a Requirement, settings: &'a Settings) -> Self {
-        let reference = effective(&wanted.facts, wanted.strands)
+    /// For what is wanted. Where a gauge was measured just now, that counts and the
+    /// label's does not.
+    pub fn new(wanted: &'a Requirement, settings: &'a Settings, is_measured: bool) -> Self {
+        let grist = effective(&wanted.facts, wanted.strands)
             .map(|grist| (grist.as_metres_per_gram(), settings.tolerance.around(grist)));
-        let knows_gauge = wanted.gauge.is_some() || wanted.facts.gauge.is_some();
-        let may_judge = [
-            (Criterion::Gauge, knows_gauge),
-            (Criterion::Care, wanted.care.is_some()),
-        ];
-        let unseen = may_judge
-            .iter()
-            .filter(|(_, may)| *may)
-            .map(|(criterion, _)| settings.weights.of(*criterion))
-            .sum();
+        let blend = wanted.facts.blend.as_ref();
         Self {
             wanted,
             settings,
-            reference,
-            knows_gauge,
-            unseen,
+            grist,
+            pattern: of_pattern(wanted),
+            label: of_reference_label(wanted),
+            density: blend.and_then(|blend| density(&blend.value)),
+            gauge_is_on_label: !is_measured,
         }
     }
 
-    /// What a class, a blend and a construction make of every yarn of them; the
-    /// rest of `facts` is not looked at.
-    pub fn of_kind(&self, facts: YarnFacts) -> KindBound {
-        let offered = Candidate {
-            facts,
-            swatches: Vec::new(),
-            measured: None,
-            strands: 1,
-        };
-        let mut kind = KindBound {
-            squares: 0.0,
-            weights: 0.0,
-            has_class: false,
-            is_outside: false,
-            is_far: false,
-            is_comparable: are_comparable(&self.wanted.facts, &offered.facts),
-        };
-        for outcome in [
-            weight_class(self.wanted, &offered),
-            fibre(self.wanted, &offered),
-            construction(self.wanted, &offered),
-        ] {
-            if let Outcome::Judged(found) = outcome {
-                let weight = self.settings.weights.of(found.criterion);
-                kind.squares += weight * found.departure.powi(2);
-                kind.weights += weight;
-                kind.has_class |= found.criterion == Criterion::WeightClass;
-                kind.is_outside |= !is_within(found.departure);
-                kind.is_far |= !is_soft(found.departure);
-            }
+    /// What a class makes of every yarn of it.
+    pub fn of_class(&self, class: Option<Classes>) -> KindBound {
+        let class = class.map(unprinted);
+        let offered = one_strand(YarnFacts {
+            class,
+            ..YarnFacts::default()
+        });
+        KindBound {
+            class: Glimpse::new(&weight_class(self.wanted, &offered)),
+            ..KindBound::UNKNOWN
         }
-        kind
     }
 
-    /// What a yarn of this kind and length per mass, m/g, does at best.
-    pub fn at_best(&self, kind: &KindBound, grist: Option<f64>) -> AtBest {
+    /// What a construction makes of every yarn of it.
+    pub fn of_construction(&self, built: Option<Construction>) -> KindBound {
+        let offered = one_strand(YarnFacts {
+            construction: built.map(unprinted),
+            ..YarnFacts::default()
+        });
+        KindBound {
+            construction: Glimpse::new(&construction(self.wanted, &offered)),
+            is_comparable: self.grist.is_some()
+                && are_comparable(&self.wanted.facts, &offered.facts),
+            ..KindBound::UNKNOWN
+        }
+    }
+
+    /// What a blend and a way of washing make of every yarn of both.
+    pub fn of_fibre(&self, blend: Option<Blend>, washing: Option<Care>) -> KindBound {
+        let density = blend.as_ref().and_then(density);
+        let offered = one_strand(YarnFacts {
+            blend: blend.map(unprinted),
+            care: washing.map(unprinted),
+            ..YarnFacts::default()
+        });
+        let cautions = cautions(self.wanted, &offered);
+        let severity = cautions.iter().map(|caution| caution.severity).max();
+        KindBound {
+            fibre: Glimpse::new(&fibre(self.wanted, &offered)),
+            care: Glimpse::new(&care(self.wanted, &offered)),
+            density,
+            severity: severity.unwrap_or(Severity::Beside),
+            ..KindBound::UNKNOWN
+        }
+    }
+
+    /// What a yarn of this kind, length per mass, m/g, and label gauge does at best,
+    /// of which there is no swatch.
+    pub fn at_best(
+        &self,
+        kind: &KindBound,
+        grist: Option<f64>,
+        gauge: Option<&StatedGauge>,
+    ) -> AtBest {
         let grist = grist.filter(|_| kind.is_comparable);
-        let judged = self
-            .reference
-            .zip(grist)
-            .map(|((wanted, tolerance), grist)| in_tolerances(grist - wanted, tolerance));
-        let (squares, weights) = self.with_grist(kind, judged);
-        let verdict = match judged {
-            None => self.without_grist(kind.is_far),
-            Some(departure) if is_within(departure) && !kind.is_far => self.within(kind),
-            Some(_) if grist.is_some_and(|grist| self.strands_bring_within(grist)) => {
-                Verdict::CouldWork
+        let glimpses = self.glimpses(kind, grist, gauge);
+        AtBest {
+            verdict: self.verdict(kind, &glimpses, grist),
+            least: self.overall(&glimpses),
+        }
+    }
+
+    /// In the order of [`Criterion::ALL`].
+    fn glimpses(
+        &self,
+        kind: &KindBound,
+        grist: Option<f64>,
+        gauge: Option<&StatedGauge>,
+    ) -> [Glimpse; 6] {
+        let by_grist = self.grist.zip(grist);
+        let by_grist = by_grist.map(|((g, tolerance), grist)| in_tolerances(grist - g, tolerance));
+        [
+            by_grist.map_or(Glimpse::NotJudged, Glimpse::Departs),
+            self.by_gauge(kind, grist, gauge),
+            kind.class,
+            kind.fibre,
+            kind.construction,
+            kind.care,
+        ]
+    }
+
+    fn by_gauge(
+        &self,
+        kind: &KindBound,
+        grist: Option<f64>,
+        gauge: Option<&StatedGauge>,
+    ) -> Glimpse {
+        if !self.knows_gauge() {
+            return Glimpse::NotJudged;
+        }
+        if !self.gauge_is_on_label {
+            return Glimpse::NotTold;
+        }
+        let ratio = gauge.and_then(|gauge| {
+            let own = of_label_gauge(gauge, 1);
+            let reference = label_reference(&own, self.pattern.as_ref(), self.label.as_ref())?;
+            Some(ratio(own.found.per_10_cm, reference.found.per_10_cm))
+        });
+        let ratio = ratio.or_else(|| {
+            let grists = (grist?, self.grist?.0);
+            let densities = kind.density.zip(self.density).unwrap_or((1.0, 1.0));
+            is_predictable(grists).then(|| gauge_ratio(grists, densities))
+        });
+        ratio.map_or(Glimpse::NotJudged, |ratio| {
+            Glimpse::Departs(self.gauge_departure(ratio))
+        })
+    }
+
+    fn gauge_departure(&self, ratio: f64) -> f64 {
+        in_tolerances(ratio - 1.0, gauge_tolerance(self.wanted.fit))
+    }
+
+    fn overall(&self, glimpses: &[Glimpse; 6]) -> f64 {
+        let weights = &self.settings.weights;
+        let each = || Criterion::ALL.into_iter().zip(glimpses);
+        let not_told = each().filter(|(_, glimpse)| **glimpse == Glimpse::NotTold);
+        let departures = each().filter_map(|(criterion, glimpse)| {
+            let departure = glimpse.departure()?;
+            Some((criterion, departure))
+        });
+        let unseen = not_told.map(|(criterion, _)| weights.of(criterion)).sum();
+        overall(departures, weights, unseen).unwrap_or(f64::INFINITY)
+    }
+
+    fn verdict(&self, kind: &KindBound, glimpses: &[Glimpse; 6], grist: Option<f64>) -> Verdict {
+        let [by_grist, gauge, class, soft @ ..] = *glimpses;
+        let mut others = soft.into_iter().chain([class]);
+        let is_far = others
+            .clone()
+            .filter_map(Glimpse::departure)
+            .any(|departure| !is_soft(departure));
+        let is_outside = others.any(Glimpse::is_beyond) || gauge.is_beyond();
+        let says_nothing = gauge == Glimpse::NotJudged;
+        let is_enough = !says_nothing || class != Glimpse::NotJudged;
+        let verdict = match by_grist.departure() {
+            None if says_nothing || is_far => Verdict::CannotSay,
+            None => Verdict::CouldWork,
+            Some(departure) if is_within(departure) && !is_far => {
+                if is_outside || !is_enough {
+                    Verdict::CouldWork
+                } else {
+                    Verdict::ShouldWork
+                }
             }
+            Some(_) if grist.is_some_and(|g| self.strands_meet((g, g))) => Verdict::CouldWork,
             Some(_) => Verdict::WillNotWork,
         };
-        let least = least(squares, weights + self.unseen);
-        AtBest { verdict, least }
-    }
-
-    fn within(&self, kind: &KindBound) -> Verdict {
-        match !kind.is_outside && (self.knows_gauge || kind.has_class) {
-            true => Verdict::ShouldWork,
-            false => Verdict::CouldWork,
+        match kind.severity {
+            Severity::Beside => verdict,
+            Severity::Withholds => verdict.max(Verdict::CannotSay),
+            Severity::Forbids => Verdict::WillNotWork,
         }
     }
 
-    /// The best verdict of a yarn whose length per mass is not judged.
-    fn without_grist(&self, is_far: bool) -> Verdict {
-        match self.knows_gauge && !is_far {
-            true => Verdict::CouldWork,
-            false => Verdict::CannotSay,
-        }
-    }
-
-    /// The best verdict that any yarn can have.
-    pub fn best_verdict(&self) -> Verdict {
-        match self.knows_gauge || self.wanted.facts.class.is_some() {
-            true => Verdict::ShouldWork,
-            false => Verdict::CouldWork,
-        }
-    }
-
-    fn with_grist(&self, kind: &KindBound, departure: Option<f64>) -> (f64, f64) {
-        let weight = self.settings.weights.of(Criterion::Grist);
-        departure.map_or((kind.squares, kind.weights), |departure| {
-            (
-                kind.squares + weight * departure.powi(2),
-                kind.weights + weight,
-            )
-        })
+    fn knows_gauge(&self) -> bool {
+        self.pattern.is_some() || self.label.is_some()
     }
 
     fn may_judge(&self, criterion: Criterion) -> bool {
         let facts = &self.wanted.facts;
         match criterion {
-            Criterion::Grist => self.reference.is_some(),
-            Criterion::Gauge => self.knows_gauge,
+            Criterion::Grist => self.grist.is_some(),
+            Criterion::Gauge => self.knows_gauge(),
             Criterion::WeightClass => facts.class.is_some(),
             Criterion::Fibre => facts.blend.is_some(),
             Criterion::Construction => facts.construction.is_some(),
@@ -195,85 +338,178 @@ impl<'a> Bounds<'a> {
         }
     }
 
-    fn strands_bring_within(&self, grist: f64) -> bool {
-        self.reference.is_some_and(|(wanted, tolerance)| {
-            SEVERAL_STRANDS.into_iter().any(|strands| {
-                let held = grist / f64::from(strands);
-                is_within(in_tolerances(held - wanted, tolerance * (1.0 + WIDER)))
-            })
-        })
-    }
-
-    /// What any yarn of comparable length per mass at least `distance` m/g away
-    /// from what is wanted does at best, where its verdict is at best `verdict`:
-    /// D >= a sqrt(w_grist / sum of w), a the distance in tolerances, w over all
+    /// D >= a sqrt(w / sum of w), a the departure on one criterion, w over all
     /// criteria that what is wanted allows to judge.
-    pub fn at_distance(&self, verdict: Verdict, distance: f64) -> AtBest {
-        let weights = Criterion::ALL.map(|criterion| match self.may_judge(criterion) {
-            true => self.settings.weights.of(criterion),
-            false => 0.0,
-        });
-        let grist = self.settings.weights.of(Criterion::Grist);
-        let tolerance = self.reference.map_or(f64::INFINITY, |(_, t)| t);
-        let squares = grist * in_tolerances(distance, tolerance).powi(2);
-        let least = least(squares, weights.iter().sum());
-        AtBest { verdict, least }
+    fn by_one(&self, criterion: Criterion, departure: f64) -> f64 {
+        let others = Criterion::ALL.into_iter();
+        let others = others.filter(|other| *other != criterion && self.may_judge(*other));
+        let unseen = others.map(|other| self.settings.weights.of(other)).sum();
+        let one = [(criterion, departure)].into_iter();
+        overall(one, &self.settings.weights, unseen).unwrap_or(0.0)
     }
 
-    /// Length per mass that is wanted and its tolerance, m/g, where known.
-    pub fn reference(&self) -> Option<(f64, f64)> {
-        self.reference
-    }
-
-    /// What a yarn whose length per mass says nothing, and which departs by at
-    /// least `least` on the rest, does at best. A gauge may or may not be known.
-    pub fn at_best_without_grist(&self, least: f64) -> AtBest {
-        let verdict = self.without_grist(false);
-        AtBest { verdict, least }
-    }
-
-    /// How far, m/g, from what is wanted a yarn within the tolerance may lie.
-    pub fn reach(&self) -> f64 {
-        self.reference.map_or(0.0, |(wanted, tolerance)| {
-            tolerance * (1.0 + WIDER) + wanted * WIDER
-        })
-    }
-
-    /// From where to where, m/g, a yarn may lie of which one strand, then two and
-    /// so on, come within the tolerance; empty where nothing is wanted by grist.
-    pub fn bands(&self) -> Vec<(f64, f64)> {
-        let reach = self.reach();
+    /// Ranges of length per mass that hold all yarns, and what those that can be
+    /// compared do in each at best; none where no length per mass is wanted.
+    pub fn grist_ranges(&self) -> Vec<(AtBest, Range)> {
+        let Some((wanted, tolerance)) = self.grist else {
+            return Vec::new();
+        };
+        let width = (tolerance / 64.0).max(wanted * 1e-4);
+        let mut cuts = cuts_around((wanted, wanted), width);
         let strands = std::iter::once(1).chain(SEVERAL_STRANDS);
-        let band = |strands: u8| {
-            let (wanted, _) = self.reference?;
-            let times = f64::from(strands);
-            Some(((wanted - reach) * times, (wanted + reach) * times))
-        };
-        strands.filter_map(band).collect()
+        cuts.extend(strands.flat_map(|strands| {
+            let (low, high) = band((wanted, tolerance), strands);
+            [low, high]
+        }));
+        let bounded = ranges(cuts).into_iter();
+        bounded.map(|range| (self.at_grist(range), range)).collect()
     }
 
-    /// Constructions whose length per mass says nothing beside what is wanted,
-    /// and whether one that is not stated is among them.
-    pub fn not_comparable(&self) -> (Vec<Construction>, bool) {
-        let with = |construction: Option<Construction>| {
-            let facts = YarnFacts {
-                construction: construction.map(|value| Printed::new(value.name(), value)),
-                ..YarnFacts::default()
-            };
-            are_comparable(&self.wanted.facts, &facts)
+    fn at_grist(&self, (low, high): Range) -> AtBest {
+        let (wanted, tolerance) = self.grist.unwrap_or((0.0, f64::INFINITY));
+        let distance = (low - wanted).max(wanted - high).max(0.0);
+        let has_class = self.wanted.facts.class.is_some();
+        let verdict = if meets((low, high), band((wanted, tolerance), 1)) {
+            if self.knows_gauge() || has_class {
+                Verdict::ShouldWork
+            } else {
+                Verdict::CouldWork
+            }
+        } else if self.strands_meet((low, high)) {
+            Verdict::CouldWork
+        } else {
+            Verdict::WillNotWork
         };
-        let constructions = Construction::ALL
-            .into_iter()
-            .filter(|construction| !with(Some(*construction)));
-        (constructions.collect(), !with(None))
+        let least = self.by_one(Criterion::Grist, in_tolerances(distance, tolerance));
+        AtBest { verdict, least }
+    }
+
+    fn strands_meet(&self, range: Range) -> bool {
+        let met = |wanted| {
+            SEVERAL_STRANDS
+                .into_iter()
+                .any(|n| meets(range, band(wanted, n)))
+        };
+        self.grist.is_some_and(met)
+    }
+
+    /// Ranges of the lower end of a label gauge, whose higher end is at most `widest`
+    /// times as much, that hold all yarns, and what those whose length per mass is
+    /// not judged do in each at best; none where the label's gauge says nothing.
+    pub fn gauge_ranges(&self, widest: f64) -> Vec<(AtBest, Range)> {
+        if !self.knows_gauge() || !self.gauge_is_on_label {
+            return Vec::new();
+        }
+        let tolerance = gauge_tolerance(self.wanted.fit);
+        let references = self.references();
+        let cuts = references.flat_map(|wanted| {
+            let width = wanted.low() * tolerance / 4.0;
+            cuts_around((wanted.low() / widest, wanted.high()), width)
+        });
+        let bounded = ranges(cuts.collect()).into_iter();
+        let bounded = bounded.map(|(low, high)| {
+            let to = if widest.is_finite() {
+                high * widest
+            } else {
+                END
+            };
+            (self.at_gauge((low, to)), (low, high))
+        });
+        bounded.collect()
+    }
+
+    fn references(&self) -> impl Iterator<Item = Interval<f64>> {
+        let known = [&self.pattern, &self.label].into_iter().flatten();
+        known.map(|known| known.found.per_10_cm)
+    }
+
+    fn at_gauge(&self, (low, high): Range) -> AtBest {
+        let of = |wanted: Interval<f64>| {
+            let range = Interval::between(low * (1.0 - WIDER), high * (1.0 + WIDER));
+            range.map_or(0.0, |range| self.gauge_departure(ratio(range, wanted)))
+        };
+        let departure = self.references().map(of).fold(f64::INFINITY, f64::min);
+        AtBest {
+            verdict: Verdict::CouldWork,
+            least: self.by_one(Criterion::Gauge, departure),
+        }
+    }
+
+    /// What a yarn without a length per mass does at best.
+    pub fn without_grist(&self) -> AtBest {
+        let verdict = if self.knows_gauge() {
+            Verdict::CouldWork
+        } else {
+            Verdict::CannotSay
+        };
+        AtBest {
+            verdict,
+            least: 0.0,
+        }
+    }
+
+    /// What a yarn without a label gauge, whose length per mass is not judged, does
+    /// at best; any such yarn where the label's gauge does not count.
+    pub fn with_neither(&self) -> AtBest {
+        if !self.gauge_is_on_label {
+            return self.without_grist();
+        }
+        AtBest {
+            verdict: Verdict::CannotSay,
+            least: 0.0,
+        }
     }
 }
 
-fn least(squares: f64, weights: f64) -> f64 {
-    match weights > 0.0 {
-        true => (squares / weights).sqrt(),
-        false => 0.0,
+/// Where so many strands come within the tolerance: n (g - t) to n (g + t).
+fn band((wanted, tolerance): (f64, f64), strands: u8) -> Range {
+    let reach = tolerance * (1.0 + WIDER) + wanted * WIDER;
+    let strands = f64::from(strands);
+    ((wanted - reach) * strands, (wanted + reach) * strands)
+}
+
+fn meets((low, high): Range, band: Range) -> bool {
+    low <= band.1 && high >= band.0
+}
+
+/// gauge_c / gauge_r by the nearer ends of both.
+fn ratio(candidate: Interval<f64>, reference: Interval<f64>) -> f64 {
+    let (c, r) = nearer_ends(candidate, reference);
+    c / r
+}
+
+/// Both ends, and ever farther from them on both sides, first by `width`.
+fn cuts_around((low, high): (f64, f64), width: f64) -> Vec<f64> {
+    // So that what is exactly the higher end comes with what is wanted.
+    let high = high * (1.0 + 1e-12);
+    let steps = std::iter::successors(Some(width), |width| Some(width * FARTHER));
+    let steps = steps.take_while(|width| *width < END);
+    let around = steps.flat_map(|width| [low - width, high + width]);
+    around.chain([low, high]).collect()
+}
+
+/// From 0 to the end, cut so.
+fn ranges(mut cuts: Vec<f64>) -> Vec<Range> {
+    cuts.retain(|cut| (0.0..END).contains(cut));
+    cuts.extend([0.0, END]);
+    cuts.sort_by(f64::total_cmp);
+    let pairs = cuts.iter().zip(cuts.iter().skip(1));
+    let pairs = pairs.filter(|(from, to)| from < to);
+    pairs.map(|(from, to)| (*from, *to)).collect()
+}
+
+fn one_strand(facts: YarnFacts) -> Candidate {
+    Candidate {
+        facts,
+        swatches: Vec::new(),
+        measured: None,
+        strands: 1,
     }
+}
+
+/// A value whose printed text is not looked at.
+fn unprinted<T>(value: T) -> Printed<T> {
+    Printed::new("", value)
 }
 
 #[cfg(test)]
@@ -312,11 +548,22 @@ mod tests {
         )
     }
 
+    fn kind(bounds: &Bounds<'_>, facts: &YarnFacts) -> KindBound {
+        let blend = facts.blend.as_ref().map(|blend| blend.value.clone());
+        let class = facts.class.as_ref().map(|class| class.value.clone());
+        bounds
+            .of_class(class)
+            .with(&bounds.of_construction(facts.construction.as_ref().map(|built| built.value)))
+            .with(&bounds.of_fibre(blend, facts.care.as_ref().map(|care| care.value)))
+    }
+
     fn bound(wanted: &Requirement, yarn: &Candidate) -> AtBest {
         let settings = settings();
-        let bounds = Bounds::new(wanted, &settings);
-        let grist = yarn.facts.grist().map(|grist| grist.as_metres_per_gram());
-        bounds.at_best(&bounds.of_kind(yarn.facts.clone()), grist)
+        let bounds = Bounds::new(wanted, &settings, false);
+        let facts = &yarn.facts;
+        let grist = facts.grist().map(|grist| grist.as_metres_per_gram());
+        let gauge = facts.gauge.as_ref().map(|gauge| &gauge.value);
+        bounds.at_best(&kind(&bounds, facts), grist, gauge)
     }
 
     fn holds(bound: AtBest, judged: &Judgement) -> bool {
@@ -331,36 +578,43 @@ mod tests {
             let judged = judge(&wanted, &yarn, &settings());
             prop_assert!(holds(bound(&wanted, &yarn), &judged));
             let settings = settings();
-            let bounds = Bounds::new(&wanted, &settings);
-            if bounds.of_kind(yarn.facts.clone()).is_comparable {
+            let bounds = Bounds::new(&wanted, &settings, false);
+            let holds_in = |(_, (low, high)): &(AtBest, Range), value| (*low..*high).contains(&value);
+            if kind(&bounds, &yarn.facts).is_comparable {
                 let grist = yarn.facts.grist().unwrap().as_metres_per_gram();
-                let far = bounds.at_distance(bounds.best_verdict(), (grist - 2.25).abs());
-                prop_assert!(holds(far, &judged));
+                let ranges = bounds.grist_ranges();
+                let mut around = ranges.iter().filter(|range| holds_in(range, grist));
+                prop_assert!(around.all(|(at_best, _)| holds(*at_best, &judged)));
+            } else if let (true, Some(label)) = (gauge, &yarn.facts.gauge) {
+                let stitches = of_label_gauge(&label.value, 1).found.per_10_cm.low();
+                for ranges in [1.0, 1.1, f64::INFINITY].map(|widest| bounds.gauge_ranges(widest)) {
+                    let mut around = ranges.iter().filter(|range| holds_in(range, stitches));
+                    prop_assert!(around.all(|(at_best, _)| holds(*at_best, &judged)));
+                }
             } else {
-                prop_assert!(holds(bounds.at_best_without_grist(0.0), &judged));
+                prop_assert!(holds(bounds.with_neither(), &judged));
             }
         }
 
         #[test]
-        fn prop_a_kind_is_the_sum_of_its_parts(yarn in any_offered()) {
-            let (wanted, settings) = (dk_wanted(), settings());
-            let bounds = Bounds::new(&wanted, &settings);
-            let YarnFacts { class, blend, construction, .. } = yarn.facts.clone();
-            let none = YarnFacts::default();
-            let built = bounds.of_kind(YarnFacts { construction, ..none.clone() });
-            let class = bounds.of_kind(YarnFacts { class, ..none.clone() });
-            let blend = bounds.of_kind(YarnFacts { blend, ..none });
-            let (sum, whole) = (built.with(&class).with(&blend), bounds.of_kind(yarn.facts));
-            prop_assert!((sum.squares - whole.squares).abs() < 1e-9);
-            let rest = |kind: KindBound| KindBound { squares: 0.0, ..kind };
-            prop_assert_eq!(rest(sum), rest(whole));
+        fn prop_a_look_tells_the_departure_itself(yarn in any_offered(), gauge in any::<bool>()) {
+            let wanted = if gauge { dk_wanted().label_gauge(22.0) } else { dk_wanted() };
+            let judged = judge(&wanted, &yarn, &settings());
+            prop_assert_eq!(bound(&wanted, &yarn).least, judged.overall.unwrap_or(f64::INFINITY));
         }
 
         #[test]
-        fn prop_where_a_look_tells_all_the_bound_is_the_departure(yarn in any_offered()) {
-            let judged = judge(&dk_wanted(), &yarn, &settings());
-            let Some(overall) = judged.overall else { return Ok(()) };
-            prop_assert!((bound(&dk_wanted(), &yarn).least - overall).abs() < 1e-9);
+        fn prop_ranges_hold_every_yarn_once(grist in 0.0..1000.0_f64, tolerance in 0.0..400.0_f64) {
+            let mut settings = settings();
+            settings.tolerance = crate::measure::GristTolerance::Share(
+                crate::measure::Ratio::percent(tolerance.min(100.0)).unwrap(),
+            );
+            let wanted = dk_wanted().label_gauge(22.0);
+            let bounds = Bounds::new(&wanted, &settings, false);
+            for ranges in [bounds.grist_ranges(), bounds.gauge_ranges(1.25)] {
+                let around = ranges.iter().filter(|(_, (low, high))| (*low..*high).contains(&grist));
+                prop_assert_eq!(around.count(), 1);
+            }
         }
     }
 
@@ -388,62 +642,79 @@ mod tests {
         let tube = yarn(225.0).built(Construction::Chainette);
         assert_eq!(verdict(tube.clone()), Verdict::CannotSay);
         let known = dk_wanted().label_gauge(22.0);
-        assert_eq!(bound(&known, &tube).verdict, Verdict::CouldWork);
-        let far = tube.class(&[7]);
+        assert_eq!(bound(&known, &tube).verdict, Verdict::CannotSay);
+        let labelled = tube.label_gauge(30.0);
+        assert_eq!(bound(&known, &labelled).verdict, Verdict::CouldWork);
+        let far = labelled.class(&[7]);
         assert_eq!(bound(&known, &far).verdict, Verdict::CannotSay);
+    }
+
+    fn best(wanted: &Requirement) -> Verdict {
+        let settings = settings();
+        let ranges = Bounds::new(wanted, &settings, false).grist_ranges();
+        let verdicts = ranges.iter().map(|(at_best, _)| at_best.verdict);
+        verdicts.min().unwrap()
     }
 
     #[test]
     fn without_class_and_gauge_no_yarn_should_work() {
-        let settings = settings();
         let bare = wanted().put_up(112.5, 50.0);
-        assert_eq!(
-            Bounds::new(&bare, &settings).best_verdict(),
-            Verdict::CouldWork
-        );
+        assert_eq!(best(&bare), Verdict::CouldWork);
         assert_eq!(bound(&bare, &yarn(225.0)).verdict, Verdict::CouldWork);
         let gauge = bare.label_gauge(22.0);
-        assert_eq!(
-            Bounds::new(&gauge, &settings).best_verdict(),
-            Verdict::ShouldWork
-        );
-        assert_eq!(bound(&gauge, &yarn(225.0)).verdict, Verdict::ShouldWork);
+        assert_eq!(best(&gauge), Verdict::ShouldWork);
+        let labelled = yarn(225.0).label_gauge(22.0);
+        assert_eq!(bound(&gauge, &labelled).verdict, Verdict::ShouldWork);
     }
 
     /// By hand: 225 m/100 g within 8 %, so 2.07 to 2.43 m/g, and in two, three and
     /// four strands so many times as much.
     #[test]
-    fn bands_lie_around_what_is_wanted_in_one_to_four_strands() {
+    fn ranges_turn_where_one_to_four_strands_come_within() {
         let (wanted, settings) = (dk_wanted(), settings());
-        let bounds = Bounds::new(&wanted, &settings);
-        let (reference, tolerance) = bounds.reference().unwrap();
-        assert!((reference - 2.25).abs() < 1e-9 && (tolerance - 0.18).abs() < 1e-9);
-        assert!((0.18..0.1801).contains(&bounds.reach()));
-        let bands = bounds.bands();
-        assert_eq!(bands.len(), 4);
-        for ((low, high), strands) in bands.into_iter().zip([1.0, 2.0, 3.0, 4.0]) {
-            assert!((low / strands - 2.07).abs() < 1e-4 && low < 2.07 * strands);
-            assert!((high / strands - 2.43).abs() < 1e-4 && high > 2.43 * strands);
+        let bounds = Bounds::new(&wanted, &settings, false);
+        let verdict = |grist: f64| bounds.at_grist((grist, grist)).verdict;
+        assert_eq!(verdict(2.0699), Verdict::WillNotWork);
+        assert_eq!(verdict(2.07), Verdict::ShouldWork);
+        assert_eq!(verdict(2.43), Verdict::ShouldWork);
+        assert_eq!(verdict(2.4301), Verdict::WillNotWork);
+        for strands in [2.0, 3.0, 4.0] {
+            assert_eq!(verdict(2.07 * strands), Verdict::CouldWork);
+            assert_eq!(verdict(2.43 * strands), Verdict::CouldWork);
+            assert_eq!(verdict(2.4301 * strands), Verdict::WillNotWork);
         }
         let bare = super::super::samples::wanted();
-        assert!(Bounds::new(&bare, &settings).bands().is_empty());
+        assert!(
+            Bounds::new(&bare, &settings, false)
+                .grist_ranges()
+                .is_empty()
+        );
     }
 
     #[test]
     fn what_is_not_comparable_by_grist_is_what_is_built_otherwise() {
-        let (wanted, settings) = (dk_wanted(), settings());
-        let (others, unstated) = Bounds::new(&wanted, &settings).not_comparable();
-        assert!(others.contains(&Construction::Chainette));
-        assert!(!others.contains(&Construction::Plied) && !unstated);
+        let settings = settings();
+        let compares = |wanted: &Requirement, built| {
+            let bounds = Bounds::new(wanted, &settings, false);
+            bounds.of_construction(built).is_comparable
+        };
+        let smooth = dk_wanted();
+        assert!(!compares(&smooth, Some(Construction::Chainette)));
+        assert!(compares(&smooth, Some(Construction::Plied)) && compares(&smooth, None));
         let tube = dk_wanted().built(Construction::Chainette);
-        let (others, unstated) = Bounds::new(&tube, &settings).not_comparable();
-        assert!(!others.contains(&Construction::Chainette));
-        assert!(others.contains(&Construction::Plied) && unstated);
+        assert!(compares(&tube, Some(Construction::Chainette)));
+        assert!(!compares(&tube, Some(Construction::Plied)) && !compares(&tube, None));
     }
 
     #[test]
-    fn without_any_weight_nothing_departs() {
-        assert_eq!(least(3.0, 0.0), 0.0);
-        assert_eq!(least(9.0, 4.0), 1.5);
+    fn a_measured_gauge_is_not_told_by_the_label() {
+        let (wanted, settings) = (dk_wanted().label_gauge(22.0), settings());
+        let bounds = Bounds::new(&wanted, &settings, true);
+        let far = yarn(225.0).label_gauge(11.0);
+        let label = &far.facts.gauge.as_ref().unwrap().value;
+        let bound = bounds.at_best(&kind(&bounds, &far.facts), Some(2.25), Some(label));
+        assert_eq!((bound.verdict, bound.least), (Verdict::ShouldWork, 0.0));
+        assert!(bounds.gauge_ranges(1.0).is_empty());
+        assert_eq!(bounds.with_neither().verdict, Verdict::CouldWork);
     }
 }

@@ -65,10 +65,7 @@ fn most_trusted<'a>(
         .or_else(|| nearest_of(&unwashed, label));
     swatch.or_else(|| {
         let own = of_candidate_label(offered)?;
-        let pairs = [label, pattern].into_iter().flatten();
-        let same = pairs.filter(|reference| own.is_in_stitch_of(reference));
-        // a gauge as printed is trusted before one computed for other strands
-        let reference = same.min_by_key(|reference| reference.is_predicted)?;
+        let reference = label_reference(&own, pattern, label)?;
         Some((own, reference))
     })
 }
@@ -89,9 +86,21 @@ fn nearest_of<'a>(
     Some((nearest.clone(), reference))
 }
 
+/// The gauge of the same stitch with which that of a candidate's label is compared.
+pub(super) fn label_reference<'a>(
+    own: &KnownGauge,
+    pattern: Option<&'a KnownGauge>,
+    label: Option<&'a KnownGauge>,
+) -> Option<&'a KnownGauge> {
+    let pairs = [label, pattern].into_iter().flatten();
+    let same = pairs.filter(|reference| own.is_in_stitch_of(reference));
+    // a gauge as printed is trusted before one computed for other strands
+    same.min_by_key(|reference| reference.is_predicted)
+}
+
 /// The nearest two values of two ranges; where they overlap, the middle of what
 /// they share, twice.
-fn nearer_ends(candidate: Interval<f64>, reference: Interval<f64>) -> (f64, f64) {
+pub(super) fn nearer_ends(candidate: Interval<f64>, reference: Interval<f64>) -> (f64, f64) {
     if candidate.low() > reference.high() {
         (candidate.low(), reference.high())
     } else if candidate.high() < reference.low() {

@@ -23,9 +23,11 @@ pub fn judge(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> 
     let severity = cautions.iter().map(|caution| caution.severity).max();
     let severity = severity.unwrap_or(Severity::Beside);
     let verdict = verdict(severity, as_offered, &plans(&strands));
+    let departures = assessed.departures.iter();
+    let departures = departures.map(|found| (found.criterion, found.departure));
     Judgement {
         verdict,
-        overall: overall(&assessed.departures, &settings.weights),
+        overall: overall(departures, &settings.weights, 0.0),
         remedies: remedies(verdict, strands, for_gauge),
         cautions,
         gauge_ratio: assessed.gauge.map(|expected| expected.ratio),

@@ -182,12 +182,17 @@ impl Judgement {
 
 /// D = sqrt(sum(w a^2) / sum(w)) over the criteria that were judged, a departure
 /// in tolerances, w weight; `None` where none was, or all weights are 0. It orders
-/// candidates and is never shown as a mark.
-pub(super) fn overall(departures: &[Departure], weights: &Weights) -> Option<f64> {
-    let (mut squares, mut sum) = (0.0, 0.0);
-    for found in departures {
-        let weight = weights.of(found.criterion);
-        squares += weight * found.departure.powi(2);
+/// candidates and is never shown as a mark. `unseen` is weight beside theirs, of
+/// criteria that may be judged and depart by nothing.
+pub(super) fn overall(
+    departures: impl Iterator<Item = (Criterion, f64)>,
+    weights: &Weights,
+    unseen: f64,
+) -> Option<f64> {
+    let (mut squares, mut sum) = (0.0, unseen);
+    for (criterion, departure) in departures {
+        let weight = weights.of(criterion);
+        squares += weight * departure.powi(2);
         sum += weight;
     }
     (sum > 0.0).then(|| (squares / sum).sqrt())
@@ -197,39 +202,35 @@ pub(super) fn overall(departures: &[Departure], weights: &Weights) -> Option<f64
 mod tests {
     use super::*;
 
-    fn departure(criterion: Criterion, departure: f64) -> Departure {
-        let any = Measured::Care(Care::HandWash);
-        Departure {
-            criterion,
-            departure,
-            wanted: any.clone(),
-            offered: any,
-            tolerance: Tolerance::One,
-            evidence: Vec::new(),
-        }
+    fn of(departures: &[(Criterion, f64)], weights: &Weights) -> Option<f64> {
+        overall(departures.iter().copied(), weights, 0.0)
     }
 
     #[test]
     fn weights_are_grist_four_gauge_three_fibre_two_and_one_each() {
         let departures = [
-            departure(Criterion::Grist, 0.5),
-            departure(Criterion::Gauge, 1.0),
-            departure(Criterion::Fibre, 2.0),
+            (Criterion::Grist, 0.5),
+            (Criterion::Gauge, 1.0),
+            (Criterion::Fibre, 2.0),
         ];
-        let found = overall(&departures, &Weights::default()).unwrap();
+        let found = of(&departures, &Weights::default()).unwrap();
         let expected = ((4.0 * 0.25 + 3.0 * 1.0 + 2.0 * 4.0) / 9.0_f64).sqrt();
         assert!((found - expected).abs() < 1e-12);
-        assert_eq!(overall(&[], &Weights::default()), None);
+        assert_eq!(of(&[], &Weights::default()), None);
     }
 
     #[test]
     fn a_criterion_of_no_weight_does_not_count() {
         let weights = Weights::default().with(Criterion::Fibre, 0.0).unwrap();
-        let departures = [
-            departure(Criterion::Grist, 0.5),
-            departure(Criterion::Fibre, 9.0),
-        ];
-        assert_eq!(overall(&departures, &weights), Some(0.5));
-        assert_eq!(overall(&departures[1..], &weights), None);
+        let departures = [(Criterion::Grist, 0.5), (Criterion::Fibre, 9.0)];
+        assert_eq!(of(&departures, &weights), Some(0.5));
+        assert_eq!(of(&departures[1..], &weights), None);
+    }
+
+    #[test]
+    fn what_is_not_seen_may_depart_by_nothing() {
+        let one = || [(Criterion::Grist, 3.0)].into_iter();
+        assert_eq!(overall(one(), &Weights::default(), 5.0), Some(2.0));
+        assert_eq!(overall([].into_iter(), &Weights::default(), 5.0), Some(0.0));
     }
 }

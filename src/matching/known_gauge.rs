@@ -4,7 +4,7 @@
 use super::{Candidate, Evidence, FoundGauge, GaugeSource, Requirement};
 use crate::{
     measure::{Gauge, Interval, NeedleSize},
-    record::{StatedGauge, Stitch, Swatch, Worked, YarnFacts},
+    record::{StatedGauge, Stitch, Swatch, Worked},
 };
 
 /// One known gauge.
@@ -96,18 +96,21 @@ pub(super) fn of_pattern(wanted: &Requirement) -> Option<KnownGauge> {
 
 /// The label's gauge of the pattern's yarn, for as many strands as are wanted.
 pub(super) fn of_reference_label(wanted: &Requirement) -> Option<KnownGauge> {
-    of_label(GaugeSource::ReferenceLabel, &wanted.facts, wanted.strands)
+    let stated = &wanted.facts.gauge.as_ref()?.value;
+    let gauge = KnownGauge::stated(GaugeSource::ReferenceLabel, stated);
+    Some(gauge.for_strands(stated.strands.unwrap_or(1), wanted.strands))
 }
 
 /// The label's gauge of the candidate, for as many strands as are offered.
 pub(super) fn of_candidate_label(offered: &Candidate) -> Option<KnownGauge> {
-    of_label(GaugeSource::CandidateLabel, &offered.facts, offered.strands)
+    let stated = &offered.facts.gauge.as_ref()?.value;
+    Some(of_label_gauge(stated, offered.strands))
 }
 
-fn of_label(source: GaugeSource, facts: &YarnFacts, strands: u8) -> Option<KnownGauge> {
-    let stated = &facts.gauge.as_ref()?.value;
-    let gauge = KnownGauge::stated(source, stated);
-    Some(gauge.for_strands(stated.strands.unwrap_or(1), strands))
+/// The same of a label with this gauge.
+pub(super) fn of_label_gauge(stated: &StatedGauge, strands: u8) -> KnownGauge {
+    let gauge = KnownGauge::stated(GaugeSource::CandidateLabel, stated);
+    gauge.for_strands(stated.strands.unwrap_or(1), strands)
 }
 
 /// The gauge measured just now where there is one, else washed swatches of as

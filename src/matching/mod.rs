@@ -28,7 +28,7 @@ mod terms;
 mod verdict;
 mod weight_class;
 
-pub use bounds::{AtBest, Bounds, KindBound};
+pub use bounds::{AtBest, Bounds, KindBound, Range};
 pub use criterion::Criterion;
 pub use evidence::{
     Evidence, FibreProperty, FoundGauge, GaugeSource, HeldGrist, Missing, NoPrediction,

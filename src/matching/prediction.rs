@@ -34,6 +34,12 @@ pub(super) fn gauge_ratio(grists: (f64, f64), densities: (f64, f64)) -> f64 {
     ((g_c * rho_c) / (g_r * rho_r)).sqrt()
 }
 
+/// Whether two length per mass are near enough for a prediction.
+pub(super) fn is_predictable(grists: (f64, f64)) -> bool {
+    let finer = grists.0 / grists.1;
+    (1.0 / FURTHEST - 1e-9..=FURTHEST + 1e-9).contains(&finer)
+}
+
 /// The gauge ratio from thickness, or why there is none.
 pub(super) fn predict(
     wanted: &Requirement,
@@ -51,8 +57,7 @@ pub(super) fn predict(
         candidate.as_metres_per_gram(),
         reference.as_metres_per_gram(),
     );
-    let finer = grists.0 / grists.1;
-    if !(1.0 / FURTHEST - 1e-9..=FURTHEST + 1e-9).contains(&finer) {
+    if !is_predictable(grists) {
         return Err(NoPrediction::TooFar);
     }
     let mut evidence = vec![Evidence::PredictedFromThickness];

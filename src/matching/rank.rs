@@ -58,6 +58,17 @@ impl<T, K: Ord> Best<T, K> {
         })
     }
 
+    /// The same of a candidate with this key, of which `at_best` is the place itself
+    /// but for a worse verdict.
+    pub fn has_no_place_for_key(&self, at_best: AtBest, key: &K) -> bool {
+        let is_after = |worst: &Ranked<T, K>| {
+            let (verdict, departure, last) = &worst.place;
+            ((*verdict, *departure), last) < (at_best.order(), key)
+        };
+        self.has_no_place_for(at_best)
+            || self.heap.len() >= self.keep && self.heap.peek().is_none_or(is_after)
+    }
+
     /// The best, the best first.
     pub fn in_order(self) -> Vec<(T, Judgement)> {
         let sorted = self.heap.into_sorted_vec().into_iter();
@@ -151,6 +162,8 @@ mod tests {
         assert!(!best.has_no_place_for(at_best(Verdict::CouldWork, 0.4)));
         assert!(best.has_no_place_for(at_best(Verdict::CouldWork, 0.5)));
         assert!(best.has_no_place_for(at_best(Verdict::CannotSay, 0.0)));
+        assert!(!best.has_no_place_for_key(at_best(Verdict::CouldWork, 0.4), &1));
+        assert!(best.has_no_place_for_key(at_best(Verdict::CouldWork, 0.4), &3));
         assert!(Best::<(), u32>::new(0).has_no_place_for(at_best(Verdict::ShouldWork, 0.0)));
     }
 

@@ -1,8 +1,8 @@
 //! Looking through many yarns at little cost: only what stands in the index on
-//! grist is read, in the order of grist.
+//! length per mass, or in the one on gauge, is read, in its order.
 //!
-//! The index holds the yarns of patterns too; [`Reader::yarn_to_judge`] tells
-//! them apart.
+//! The indexes hold the yarns of patterns too; [`Reader::yarn_to_judge`] and
+//! [`Reader::name_keys`] tell them apart.
 
 use super::{
     Reader, StoreError,
@@ -10,55 +10,52 @@ use super::{
     rows::{Columns, DecodeError, RowReader},
 };
 use crate::{
-    record::{Blend, Id, Printed, Yarn, YarnFacts},
+    measure::{Gauge, Interval},
+    record::{Blend, Care, Classes, Id, StatedGauge, Yarn},
     trade::Construction,
 };
 
-/// Class, construction and blend, as they stand in the index.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+/// Class, construction, blend and washing, as they stand in the index.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Kind {
     /// Bit n: class n is possible.
-    classes: Option<u8>,
-    construction: Option<Construction>,
+    pub classes: Option<u8>,
+    /// The construction.
+    pub construction: Option<Construction>,
     /// The blend's number.
-    blend: Option<i64>,
+    pub blend: Option<i64>,
+    /// How it is washed.
+    pub care: Option<Care>,
 }
 
 impl Kind {
-    /// The construction, the class and the blend, each as a kind of its own: there
-    /// are far fewer of each than of kinds.
-    pub fn parts(self) -> [Self; 3] {
-        let none = Self::default();
-        let Self {
-            classes,
-            construction,
-            blend,
-        } = self;
-        [
-            Self {
-                construction,
-                ..none
-            },
-            Self { classes, ..none },
-            Self { blend, ..none },
-        ]
+    /// The classes that are possible.
+    pub fn class(self) -> Option<Classes> {
+        self.classes.and_then(classes_of_bits)
     }
 }
 
-/// A yarn at a glance.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Glance {
+/// What stands of a yarn in the index.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IndexEntry {
     /// Its number.
     pub yarn: Id<Yarn>,
     /// Length per mass, m/g.
     pub grist: Option<f64>,
+    /// The gauge of its label: stitches, stitch and strands.
+    pub gauge: Option<StatedGauge>,
     /// What else stands in the index.
     pub kind: Kind,
 }
 
+/// How many times its lower end the higher end of a gauge is at most, by the first
+/// column of the index on gauge. The last are all others, and gauges of several
+/// strands.
+pub const GAUGE_SPREADS: [f64; 4] = [1.0, 1.1, 1.25, f64::INFINITY];
+
 /// Which yarns are looked at.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Look {
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ScanRange {
     /// Those of grist `from` (included) to `to` (not included), m/g.
     Grist {
         /// From.
@@ -66,81 +63,109 @@ pub enum Look {
         /// To.
         to: f64,
     },
-    /// Those with a grist and one of these constructions.
-    Built {
-        /// The constructions.
-        of: Vec<Construction>,
-        /// Whether one that is not stated counts too.
-        or_not_stated: bool,
+    /// Those whose label gauge begins at `from` (included) to `to` (not included)
+    /// stitches over 10 cm.
+    Gauge {
+        /// The place in [`GAUGE_SPREADS`].
+        spread: u8,
+        /// From.
+        from: f64,
+        /// To.
+        to: f64,
     },
+    /// Those with a grist and no label gauge.
+    NoGauge,
+    /// Those with a grist.
+    AnyGrist,
     /// Those without a grist.
     NoGrist,
 }
 
-const GRIST: &str = "SELECT id, grist, classes, construction, blend FROM facts \
-                     WHERE grist >= ? AND grist < ?";
-const BUILT: &str = "SELECT id, grist, classes, construction, blend FROM facts \
-                     WHERE grist IS NOT NULL AND coalesce(construction, '') IN \
-                     (SELECT value FROM json_each(?))";
-const NO_GRIST: &str = "SELECT id, grist, classes, construction, blend FROM facts \
-                        WHERE grist IS NULL";
+/// What is read of every yarn, from where.
+macro_rules! entries {
+    ($index:literal, $where:literal) => {
+        concat!(
+            "SELECT id, grist, gauge_stitches_low, gauge_stitches_high, gauge_over_m, ",
+            "gauge_stockinette, gauge_stitch, gauge_strands, classes, construction, blend, care ",
+            "FROM facts INDEXED BY ",
+            $index,
+            " WHERE ",
+            $where
+        )
+    };
+}
 
-fn decode(row: &mut RowReader<'_, '_>) -> Result<Glance, DecodeError> {
-    Ok(Glance {
+const GRIST: &str = entries!("facts_by_grist", "grist >= ? AND grist < ?");
+const NO_GAUGE: &str = entries!(
+    "facts_by_grist",
+    "grist IS NOT NULL AND gauge_stitches_low IS NULL"
+);
+const ANY_GRIST: &str = entries!("facts_by_grist", "grist IS NOT NULL");
+const NO_GRIST: &str = entries!("facts_by_grist", "grist IS NULL");
+/// In the words of the index.
+const GAUGE: &str = entries!(
+    "facts_by_gauge",
+    "gauge_stitches_low IS NOT NULL AND
+     CASE WHEN coalesce(gauge_strands, 1) <> 1 THEN 3
+          WHEN gauge_stitches_high <= gauge_stitches_low THEN 0
+          WHEN gauge_stitches_high <= gauge_stitches_low * 1.1 THEN 1
+          WHEN gauge_stitches_high <= gauge_stitches_low * 1.25 THEN 2
+          ELSE 3 END = ?
+     AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) >= ?
+     AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) < ?"
+);
+
+fn decode(row: &mut RowReader<'_, '_>) -> Result<IndexEntry, DecodeError> {
+    Ok(IndexEntry {
         yarn: Id::new(row.cell()?),
         grist: row.cell()?,
+        gauge: decode_gauge(row)?,
         kind: Kind {
             classes: row.cell()?,
             construction: row.part()?,
             blend: row.cell()?,
+            care: row.part()?,
         },
     })
 }
 
+fn decode_gauge(row: &mut RowReader<'_, '_>) -> Result<Option<StatedGauge>, DecodeError> {
+    let stitches: Option<Interval<f64>> = row.part()?;
+    let (over, stitch, strands) = (row.part()?, row.part()?, row.cell()?);
+    let Some(stitches) = stitches else {
+        return Ok(None);
+    };
+    Ok(Some(StatedGauge {
+        stitch,
+        strands,
+        ..StatedGauge::bare(Gauge::new(stitches, None, over)?)
+    }))
+}
+
 impl Reader<'_> {
     /// Hands what there is to look at to `each`.
-    pub fn glances<E: From<StoreError>>(
+    pub fn scan_index<E: From<StoreError>>(
         &self,
-        look: &Look,
-        each: impl FnMut(Glance) -> Result<(), E>,
+        range: ScanRange,
+        each: impl FnMut(IndexEntry) -> Result<(), E>,
     ) -> Result<(), E> {
-        match look {
-            Look::Grist { from, to } => self.db.each("facts", GRIST, (*from, *to), decode, each),
-            Look::Built { of, or_not_stated } => {
-                let unstated = or_not_stated.then_some("");
-                let names: Vec<&str> = of
-                    .iter()
-                    .map(|built| built.name())
-                    .chain(unstated)
-                    .collect();
-                let names = serde_json::json!(names).to_string();
-                self.db.each("facts", BUILT, [names], decode, each)
+        let db = &self.db;
+        match range {
+            ScanRange::Grist { from, to } => db.each("facts", GRIST, (from, to), decode, each),
+            ScanRange::Gauge { spread, from, to } => {
+                db.each("facts", GAUGE, (spread, from, to), decode, each)
             }
-            Look::NoGrist => self.db.each("facts", NO_GRIST, [], decode, each),
+            ScanRange::NoGauge => db.each("facts", NO_GAUGE, [], decode, each),
+            ScanRange::AnyGrist => db.each("facts", ANY_GRIST, [], decode, each),
+            ScanRange::NoGrist => db.each("facts", NO_GRIST, [], decode, each),
         }
     }
 
-    /// Class, construction and blend of a kind as facts, all else unknown.
-    pub fn facts_of(&self, kind: Kind) -> Result<YarnFacts, StoreError> {
-        let blend = match kind.blend {
-            None => None,
-            Some(number) => {
-                let sql = "SELECT parts FROM blend WHERE id = ?";
-                self.db.first("blend", sql, [number], Blend::decode)?
-            }
-        };
-        Ok(YarnFacts {
-            class: kind.classes.and_then(classes_of_bits).map(unprinted),
-            construction: kind.construction.map(unprinted),
-            blend: blend.map(unprinted),
-            ..YarnFacts::default()
-        })
+    /// The blend with this number.
+    pub fn blend(&self, number: i64) -> Result<Option<Blend>, StoreError> {
+        let sql = "SELECT parts FROM blend WHERE id = ?";
+        self.db.first("blend", sql, [number], Blend::decode)
     }
-}
-
-/// A value whose printed text is not looked at.
-fn unprinted<T>(value: T) -> Printed<T> {
-    Printed::new("", value)
 }
 
 #[cfg(test)]
@@ -150,38 +175,51 @@ mod tests {
         samples::{bare, full_pattern, put_up},
     };
     use super::*;
+    use crate::{
+        measure::Over,
+        record::{Printed, Stitch},
+    };
 
     fn store() -> Store {
         let mut store = Store::in_memory().unwrap();
-        let built = |name, metres, construction| {
-            let mut yarn = put_up("Quay", name, metres, 100.0);
-            yarn.facts.construction = Some(unprinted(construction));
+        let gauge = |name, low, high, over, strands| {
+            let mut yarn = put_up("Quay", name, 225.0, 100.0);
+            let stitches = Interval::between(low, high).unwrap();
+            let gauge = Gauge::new(stitches, None, over).unwrap();
+            let stated = StatedGauge {
+                strands,
+                stitch: Some(Stitch::named("garter")),
+                ..StatedGauge::bare(gauge)
+            };
+            yarn.facts.gauge = Some(Printed::new("", stated));
             yarn
         };
+        let over_10 = Over::centimetres(10.0).ok();
         let kept: Result<(), StoreError> = store.write(|writer| {
             writer.add_yarn(&put_up("Quay", "thick", 100.0, 100.0))?;
-            writer.add_yarn(&built("middle", 225.0, Construction::Plied))?;
-            writer.add_yarn(&built("fine", 400.0, Construction::Brushed))?;
+            writer.add_yarn(&put_up("Quay", "fine", 400.0, 100.0))?;
             writer.add_yarn(&bare("Quay", "unknown"))?;
+            writer.add_yarn(&gauge("even", 22.0, 22.0, over_10, None))?;
+            writer.add_yarn(&gauge("inch", 5.5, 5.5, Over::inches(1.0).ok(), Some(1)))?;
+            writer.add_yarn(&gauge("range", 20.0, 22.0, None, None))?;
+            writer.add_yarn(&gauge("wide", 20.0, 25.0, over_10, None))?;
+            writer.add_yarn(&gauge("widest", 20.0, 30.0, over_10, None))?;
+            writer.add_yarn(&gauge("double", 22.0, 22.0, over_10, Some(2)))?;
             Ok(())
         });
         kept.unwrap();
         store
     }
 
-    fn seen(store: &Store, look: &Look) -> Vec<String> {
+    fn seen(store: &Store, range: ScanRange) -> Vec<String> {
         let reader = store.reader().unwrap();
         let mut names = Vec::new();
-        let done: Result<(), StoreError> = reader.glances(look, |glance| {
-            let yarn = reader.yarn_to_judge(glance.yarn)?;
-            let yarn = yarn.map(|yarn| yarn.record);
-            assert_eq!(
-                glance.grist,
-                yarn.as_ref()
-                    .and_then(|yarn| yarn.facts.grist())
-                    .map(|grist| grist.as_metres_per_gram())
-            );
-            names.extend(yarn.map(|yarn| yarn.name.to_string()));
+        let done: Result<(), StoreError> = reader.scan_index(range, |entry| {
+            let yarn = reader.yarn_to_judge(entry.yarn)?.unwrap().record;
+            let grist = yarn.facts.grist();
+            assert_eq!(entry.grist, grist.map(|grist| grist.as_metres_per_gram()));
+            assert_eq!(entry.gauge, yarn.facts.gauge.map(|gauge| gauge.value));
+            names.push(yarn.name.to_string());
             Ok(())
         });
         done.unwrap();
@@ -190,27 +228,25 @@ mod tests {
 
     #[test]
     fn a_range_holds_its_first_end_and_not_its_last() {
-        let range = Look::Grist { from: 1.0, to: 4.0 };
-        assert_eq!(seen(&store(), &range), ["thick", "middle"]);
-        assert_eq!(seen(&store(), &Look::NoGrist), ["unknown"]);
+        let range = ScanRange::Grist {
+            from: 1.0,
+            to: 2.25,
+        };
+        assert_eq!(seen(&store(), range), ["thick"]);
+        assert_eq!(seen(&store(), ScanRange::NoGrist), ["unknown"]);
+        assert_eq!(seen(&store(), ScanRange::NoGauge), ["thick", "fine"]);
+        assert_eq!(seen(&store(), ScanRange::AnyGrist).len(), 8);
     }
 
     #[test]
-    fn constructions_are_found_by_name_or_by_not_being_stated() {
-        let built = |of: &[Construction], or_not_stated| Look::Built {
-            of: of.to_vec(),
-            or_not_stated,
-        };
+    fn gauges_are_found_by_how_wide_they_are_and_where_they_begin() {
         let store = store();
-        assert_eq!(
-            seen(&store, &built(&[Construction::Brushed], false)),
-            ["fine"]
-        );
-        assert_eq!(
-            seen(&store, &built(&[Construction::Plied], true)),
-            ["thick", "middle"]
-        );
-        assert_eq!(seen(&store, &built(&[], false)), Vec::<String>::new());
+        let from = |spread, from, to| seen(&store, ScanRange::Gauge { spread, from, to });
+        assert_eq!(from(0, 21.0, 22.1), ["inch", "even"]);
+        assert_eq!(from(0, 21.0, 22.0), ["inch"]);
+        assert_eq!(from(1, 20.0, 22.0), ["range"]);
+        assert_eq!(from(2, 20.0, 22.0), ["wide"]);
+        assert_eq!(from(3, 0.0, 1e9), ["widest", "double"]);
     }
 
     #[test]
@@ -219,17 +255,18 @@ mod tests {
         store
             .write(|w| w.add_pattern(&full_pattern("Bollard")))
             .unwrap();
-        let all = Look::Grist { from: 0.0, to: 1e9 };
+        let all = ScanRange::Grist { from: 0.0, to: 1e9 };
         let reader = store.reader().unwrap();
-        let mut glances = Vec::new();
-        let done: Result<(), StoreError> = reader.glances(&all, |glance| {
-            glances.push(glance);
+        let mut entries = Vec::new();
+        let done: Result<(), StoreError> = reader.scan_index(all, |entry| {
+            entries.push(entry);
             Ok(())
         });
         done.unwrap();
-        assert!(!glances.is_empty());
-        for glance in glances {
-            assert_eq!(reader.yarn_to_judge(glance.yarn).unwrap(), None);
+        assert!(!entries.is_empty());
+        for entry in entries {
+            assert_eq!(reader.yarn_to_judge(entry.yarn).unwrap(), None);
+            assert_eq!(reader.name_keys(entry.yarn).unwrap(), None);
         }
     }
 
@@ -237,7 +274,7 @@ mod tests {
     fn a_look_reads_nothing_but_the_index() {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
-        for sql in [GRIST, BUILT, NO_GRIST] {
+        for sql in [GRIST, GAUGE, NO_GAUGE, ANY_GRIST, NO_GRIST] {
             let step = |row: &mut RowReader<'_, '_>| {
                 row.part::<(i64, (i64, i64))>()?;
                 row.cell::<String>()
@@ -250,10 +287,9 @@ mod tests {
                 .all("plan", &plan, params, step)
                 .unwrap()
                 .join("; ");
-            assert!(
-                plan.contains("COVERING INDEX facts_by_grist"),
-                "{sql}: {plan}"
-            );
+            assert!(plan.contains("COVERING INDEX facts_by_"), "{sql}: {plan}");
+            let whole = sql == ANY_GRIST || sql == NO_GAUGE;
+            assert!(whole || plan.starts_with("SEARCH"), "{sql}: {plan}");
         }
     }
 }

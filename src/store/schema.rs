@@ -16,6 +16,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0001-records/up.sql"),
     include_str!("../../migrations/0002-names-apart/up.sql"),
     include_str!("../../migrations/0003-names-marked/up.sql"),
+    include_str!("../../migrations/0004-search-indexes/up.sql"),
 ];
 
 /// The newest format of `steps`.
@@ -79,6 +80,7 @@ mod tests {
         ("0001-records", 3_233_438_133_042_572_037),
         ("0002-names-apart", 16_496_242_052_449_075_548),
         ("0003-names-marked", 10_875_805_918_865_487_517),
+        ("0004-search-indexes", 12_206_943_981_523_382_576),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -109,6 +111,10 @@ mod tests {
     ",
         "
         UPDATE yarn SET name = 'Dunes', name_key = 'dunes' WHERE id = 1;
+    ",
+        "
+        UPDATE facts SET gauge_text = '20-22 sts / 10 cm', gauge_stitches_low = 20,
+            gauge_stitches_high = 22, gauge_over_m = 0.1 WHERE id = 1;
     ",
     ];
 

@@ -63,6 +63,26 @@ impl Reader<'_> {
         self.db.first("yarn", &ONE, [id.number()], decode)
     }
 
+    /// The folded maker and name of the yarn with this number, which no two yarns
+    /// share; none where the number is that of a pattern's yarn.
+    pub fn name_keys(&self, id: Id<Yarn>) -> Result<Option<(String, String)>, StoreError> {
+        let sql = "SELECT maker_key, name_key FROM yarn WHERE id = ?";
+        let keys = |row: &mut RowReader<'_, '_>| row.part();
+        self.db.first("yarn", sql, [id.number()], keys)
+    }
+
+    /// At most `count` yarns by folded maker and name, those after `last`.
+    pub fn name_keys_after(
+        &self,
+        last: &(String, String),
+        count: u32,
+    ) -> Result<Vec<(Id<Yarn>, (String, String))>, StoreError> {
+        let sql = "SELECT id, maker_key, name_key FROM yarn \
+                   WHERE (maker_key, name_key) > (?, ?) ORDER BY maker_key, name_key LIMIT ?";
+        let both = |row: &mut RowReader<'_, '_>| Ok((Id::new(row.cell()?), row.part()?));
+        self.db.all("yarn", sql, (&last.0, &last.1, count), both)
+    }
+
     /// The yarn of this maker and name; case, accents and punctuation do not
     /// count, and nothing is taken for nearly the same.
     pub fn yarn_named(&self, maker: &str, name: &str) -> Result<Option<Stored<Yarn>>, StoreError> {

@@ -3,10 +3,10 @@
 use super::{
     super::{
         AppError, From, Records,
-        among::Among,
         amounts::{Worked, skeins_lines},
         asked::{Asked, Role},
         candidate::Candidate,
+        candidate_search::CandidateSource,
         judged::{best_way, judged},
     },
     SheetRequest,
@@ -101,7 +101,7 @@ fn best(
             let counts = yarn.facts.skein_length().is_some();
             !is_own && counts && (request.from == From::Stash || !yarn.discontinued)
         };
-        let among = Among {
+        let among = CandidateSource {
             reader: &reader,
             from: request.from,
             with_reserved: false,
@@ -133,7 +133,7 @@ fn best(
 /// The best that should or could work, with and without a length per mass in
 /// one order.
 fn ranked(
-    among: &Among<'_>,
+    among: &CandidateSource<'_>,
     asked: &Asked,
     role: &Role,
 ) -> Result<Vec<(Candidate, Judgement)>, AppError> {
@@ -144,11 +144,12 @@ fn ranked(
     let mut both = Vec::new();
     for (id, judgement) in found.with_grist.into_iter().chain(found.without_grist) {
         if works(&judgement) {
-            both.push(((id.number(), among.candidate(id)?), judgement));
+            let order = among.reader.name_keys(id)?;
+            both.push(((order, among.candidate(id)?), judgement));
         }
     }
-    let key = |(number, candidate): &(i64, Candidate)| (candidate.title.clone(), *number);
-    let ranked = rank(both, key, among.top).into_iter();
+    let order = |(order, _): &(Option<(String, String)>, Candidate)| order.clone();
+    let ranked = rank(both, order, among.top).into_iter();
     Ok(ranked
         .map(|((_, candidate), judgement)| (candidate, judgement))
         .collect())

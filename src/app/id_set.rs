@@ -4,9 +4,9 @@ use std::collections::HashMap;
 
 /// A set of numbers.
 #[derive(Debug, Default)]
-pub(super) struct Seen(HashMap<i64, u64>);
+pub(super) struct IdSet(HashMap<i64, u64>);
 
-impl Seen {
+impl IdSet {
     /// Adds a number; whether it is new.
     pub(super) fn insert(&mut self, number: i64) -> bool {
         let bits = self.0.entry(number.div_euclid(64)).or_default();
@@ -26,7 +26,7 @@ mod tests {
     proptest! {
         #[test]
         fn prop_it_is_a_set(numbers in prop::collection::vec(-200_i64..200, 0..300)) {
-            let (mut seen, mut set) = (Seen::default(), HashSet::new());
+            let (mut seen, mut set) = (IdSet::default(), HashSet::new());
             for number in numbers {
                 prop_assert_eq!(seen.insert(number), set.insert(number));
             }

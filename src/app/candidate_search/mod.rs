@@ -1,4 +1,8 @@
-//! The best yarns for a role, of the catalogue or of the stash.
+//! The best yarns for a role, of the catalogue or of the stash: by verdict, then
+//! overall departure, then folded maker and name.
+
+mod catalogue;
+mod kind_bounds;
 
 use super::{
     AppError, From,
@@ -6,16 +10,15 @@ use super::{
     candidate::Candidate,
     judged::judged,
     lookup::candidate_of,
-    nearest::nearest,
 };
 use crate::{
     matching::{Best, Judgement},
     record::{Id, Yarn},
-    store::Reader,
+    store::{Reader, name_key},
 };
 
 /// The yarns among which the best are looked for.
-pub(super) struct Among<'a> {
+pub(super) struct CandidateSource<'a> {
     pub(super) reader: &'a Reader<'a>,
     pub(super) from: From,
     /// Whether reserved yarn counts as there.
@@ -35,11 +38,11 @@ pub(super) struct Nearest {
     pub(super) judged: u64,
 }
 
-impl Among<'_> {
+impl CandidateSource<'_> {
     /// The best for a role.
     pub(super) fn best(&self, asked: &Asked, role: &Role) -> Result<Nearest, AppError> {
         match self.from {
-            From::Catalogue => nearest(self, asked, role),
+            From::Catalogue => catalogue::nearest(self, asked, role),
             From::Stash => self.of_stash(asked, role),
         }
     }
@@ -58,6 +61,7 @@ impl Among<'_> {
             if !(self.meant)(&yarn.record) {
                 continue;
             }
+            let order = name_order(&yarn.record);
             let candidate = candidate_of(self.reader, yarn, self.with_reserved)?;
             if candidate.lots.is_empty() {
                 continue;
@@ -68,7 +72,7 @@ impl Among<'_> {
                 Some(_) => &mut with,
                 None => &mut without,
             };
-            best.offer(id, (candidate.title, id.number()), judgement);
+            best.offer(id, order, judgement);
         }
         Ok(Nearest {
             with_grist: with.in_order(),
@@ -76,4 +80,9 @@ impl Among<'_> {
             judged: count,
         })
     }
+}
+
+/// What decides between yarns that are as good, as the records keep it.
+fn name_order(yarn: &Yarn) -> (String, String) {
+    (name_key(yarn.maker.as_str()), name_key(yarn.name.as_str()))
 }
