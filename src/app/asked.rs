@@ -14,7 +14,7 @@ use crate::{
     },
     matching::{Requirement, Settings},
     measure::{GristTolerance, Ratio},
-    quantity::Keep,
+    quantity::{GaugeRatio, Keep},
     record::{Fit, Need, Pattern, StatedGauge},
     report::metres_and_yards,
     words::{did_you_mean, number, or_list},
@@ -67,7 +67,9 @@ impl Asked {
     /// What the need is multiplied by where the measured gauge is kept.
     pub(super) fn kept_factor(&self, gauge_ratio: Option<f64>) -> f64 {
         let kept = self.keep.zip(gauge_ratio);
-        kept.map_or(1.0, |(keep, ratio)| keep.need_factor(ratio))
+        kept.map_or(1.0, |(keep, ratio)| {
+            keep.need_factor(GaugeRatio::of_stitches(ratio))
+        })
     }
 
     /// The tolerance on grist, in words.

@@ -2,7 +2,7 @@
 
 use crate::{
     measure::{Length, Ratio},
-    quantity::{estimates, purchase},
+    quantity::{ClassReading, MassEstimate, mass_estimates, purchase},
     record::{Classes, Need, NeedRange, YarnFacts},
     report::EstimateLine,
 };
@@ -22,12 +22,12 @@ pub(super) fn estimate_lines(
         return Vec::new();
     };
     let classes = class.map(Classes::as_slice).unwrap_or_default();
-    estimates(*mass, classes)
+    mass_estimates(*mass, classes)
         .into_iter()
         .map(|estimate| EstimateLine {
             yarn: key.to_owned(),
             size: size.to_owned(),
-            basis: estimate.basis,
+            basis: basis(&estimate),
             at_least_m: estimate.at_least.map(Length::as_metres),
             at_most_m: estimate.at_most.map(Length::as_metres),
             fewest_skeins: count(estimate.at_least, skein, margin),
@@ -44,4 +44,12 @@ fn count(metres: Option<Length>, skein: Option<Length>, margin: Ratio) -> Option
     purchase(need, skein?, margin)
         .ok()
         .map(|bought| bought.skeins)
+}
+
+fn basis(estimate: &MassEstimate) -> String {
+    let reading = match estimate.reading {
+        ClassReading::Today => "as the name is used today",
+        ClassReading::OneFiner => "one class finer, as old yarn often is (common practice)",
+    };
+    format!("class {}, {reading}", estimate.class)
 }

@@ -10,7 +10,7 @@ use super::{
 use crate::{
     label::cells::{self, Step},
     measure::{Grist, Mass},
-    quantity::{Doubt, Estimated, Known, Lasting, Taken},
+    quantity::{Doubt, Estimate, Measurement, RemainingYarn, RowUse},
     record::YarnFacts,
     report::{LastReport, Lasts, Range},
     words::number,
@@ -80,7 +80,7 @@ pub fn last(request: &LastRequest) -> Result<LastReport, AppError> {
     let course = course(request)?;
     let taken = taken(request, &mut heard, &mut working, &weighing, core, grist)?;
     used_something(&taken, left)?;
-    let lasting = Lasting {
+    let remaining = RemainingYarn {
         taken,
         left: weighing.weighed(left, core),
         kept: core + keep,
@@ -89,7 +89,7 @@ pub fn last(request: &LastRequest) -> Result<LastReport, AppError> {
     working.extend(shape_words(request.shape));
     Ok(report(
         request,
-        &lasting,
+        &remaining,
         grist,
         keep,
         working,
@@ -120,7 +120,7 @@ fn taken(
     weighing: &Weighing,
     core: f64,
     grist: Option<Grist>,
-) -> Result<Taken, AppError> {
+) -> Result<RowUse, AppError> {
     if let Some(step) = heard.maybe("--row-takes", request.row_takes.as_deref(), cells::step)? {
         let grams = match (step, grist) {
             (Step::Mass(mass), _) => mass,
@@ -133,7 +133,7 @@ fn taken(
             }
         };
         working.push("What a row takes is your own figure, taken as exact.".to_owned());
-        return Ok(Taken::Row(Known::exactly(grams.as_grams())));
+        return Ok(RowUse::Row(Measurement::exactly(grams.as_grams())));
     }
     let before = heard.maybe("--before", request.before.as_deref(), cells::mass)?;
     let label = heard.maybe("--label", request.label.as_deref(), cells::mass)?;
@@ -156,7 +156,7 @@ fn taken(
             ));
         }
     };
-    Ok(Taken::Weighed {
+    Ok(RowUse::Weighed {
         before,
         rows: above_zero("--rows", rows?)?,
     })
@@ -175,9 +175,9 @@ fn grist_of(put_up: Option<YarnFacts>) -> Result<Option<Grist>, AppError> {
     })
 }
 
-fn used_something(taken: &Taken, left: Mass) -> Result<(), AppError> {
+fn used_something(taken: &RowUse, left: Mass) -> Result<(), AppError> {
     match taken {
-        Taken::Weighed { before, .. } if before.value <= left.as_grams() => {
+        RowUse::Weighed { before, .. } if before.value <= left.as_grams() => {
             Err(AppError::Usage(format!(
                 "nothing was used: {} g before and {} g now",
                 number(before.value, 2),
@@ -190,37 +190,37 @@ fn used_something(taken: &Taken, left: Mass) -> Result<(), AppError> {
 
 fn report(
     request: &LastRequest,
-    lasting: &Lasting,
+    remaining: &RemainingYarn,
     grist: Option<Grist>,
     keep: f64,
     mut working: Vec<String>,
     warnings: Vec<String>,
 ) -> LastReport {
-    let rows = lasting.rows_left();
-    let spare = request.rows_left.map(|rows| lasting.spare(rows));
+    let rows = remaining.rows_left();
+    let spare = request.rows_left.map(|rows| remaining.spare(rows));
     let metres = |grams: f64| grist.map(|grist| grams * grist.as_metres_per_gram());
     working.push(
         "Intervals hold the truth 95 times in 100 where the doubts named here are all there are."
             .to_owned(),
     );
-    let done = (request.shape == RowShape::Triangle).then_some(lasting.course.now);
+    let done = (request.shape == RowShape::Triangle).then_some(remaining.course.now);
     let share = done
         .zip(request.rows_left)
         .map(|(done, left)| done / (done + left));
     LastReport {
-        left_g: lasting.left.value - lasting.kept,
-        left_m: metres(lasting.left.value - lasting.kept),
+        left_g: remaining.left.value - remaining.kept,
+        left_m: metres(remaining.left.value - remaining.kept),
         keep_g: keep,
-        row_now_g: lasting.row_now().value,
-        row_now_m: metres(lasting.row_now().value),
+        row_now_g: remaining.row_now().value,
+        row_now_m: metres(remaining.row_now().value),
         rows_remain: range(rows),
         stop_after_rows: rows.low.floor().max(0.0),
-        ends_after_rows: lasting.course.ends_after(),
+        ends_after_rows: remaining.course.ends_after(),
         rows_left: request.rows_left,
-        takes_g: request.rows_left.map(|rows| lasting.takes(rows).value),
+        takes_g: request.rows_left.map(|rows| remaining.takes(rows).value),
         takes_m: request
             .rows_left
-            .and_then(|rows| metres(lasting.takes(rows).value)),
+            .and_then(|rows| metres(remaining.takes(rows).value)),
         spare_g: spare.map(range),
         spare_m: spare
             .zip(grist)
@@ -239,7 +239,7 @@ fn report(
 }
 
 /// A figure with its interval, for a report.
-pub(super) fn range(figure: Estimated) -> Range {
+pub(super) fn range(figure: Estimate) -> Range {
     Range {
         value: figure.value,
         low: figure.low,

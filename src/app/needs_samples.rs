@@ -3,7 +3,7 @@
 use super::AppError;
 use crate::{
     files::needs_file::{NeedsFile, Sample, SampleOf},
-    quantity::{Basis, Weighed, left_out_errors, stitch_factor, use_rates},
+    quantity::{Basis, WeighedPiece, left_out_errors, stitch_factor, use_rates},
     report::{LeftOutLine, RateLine},
     words::and_list,
 };
@@ -113,14 +113,14 @@ fn basis(file: &NeedsFile) -> Result<Basis, AppError> {
     })
 }
 
-fn all_weighed(file: &NeedsFile, basis: Basis) -> Result<Vec<Weighed>, AppError> {
+fn all_weighed(file: &NeedsFile, basis: Basis) -> Result<Vec<WeighedPiece>, AppError> {
     file.samples
         .iter()
         .map(|sample| weighed(file, sample, basis))
         .collect()
 }
 
-fn weighed(file: &NeedsFile, sample: &Sample, basis: Basis) -> Result<Weighed, AppError> {
+fn weighed(file: &NeedsFile, sample: &Sample, basis: Basis) -> Result<WeighedPiece, AppError> {
     let used = sample.used.length_at(sample.grist)?.as_metres();
     let metres = used - edge_metres(file, sample);
     if metres <= 0.0 {
@@ -146,7 +146,7 @@ fn weighed(file: &NeedsFile, sample: &Sample, basis: Basis) -> Result<Weighed, A
             })
             .collect(),
     };
-    Ok(Weighed {
+    Ok(WeighedPiece {
         metres,
         parts: parts.unwrap_or_default(),
     })

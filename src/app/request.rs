@@ -104,14 +104,15 @@ fn command<R: Request>() -> Command {
 }
 
 fn field(arg: &clap::Arg) -> Field {
-    let label = arg.get_help().map(ToString::to_string);
-    let long = arg.get_long_help().map(ToString::to_string);
-    let label = label.unwrap_or_else(String::new);
-    let hint = long.and_then(|long| long.strip_prefix(label.as_str()).map(trimmed));
+    let text = |help: Option<&clap::builder::StyledStr>| {
+        help.map_or_else(String::new, ToString::to_string)
+    };
+    let (label, long) = (text(arg.get_help()), text(arg.get_long_help()));
+    let hint = long.strip_prefix(label.as_str());
     let defaults = arg.get_default_values().first();
     Field {
         name: arg.get_long().unwrap_or(arg.get_id().as_str()).to_owned(),
-        hint: hint.unwrap_or_else(String::new),
+        hint: hint.map_or_else(String::new, trimmed),
         default: defaults.map(|text| text.to_string_lossy().into_owned()),
         heading: arg.get_help_heading().map(str::to_owned),
         required: arg.is_required_set(),

@@ -234,7 +234,7 @@ fn gauge_factor(
         .gauge;
     let ratio = gauge_ratio(&own, &pattern)
         .ok_or_else(|| AppError::Usage("the two gauges cannot be compared".to_owned()))?;
-    let factor = change.keep.need_factor(ratio);
+    let factor = change.keep.need_factor(GaugeRatio::of_stitches(ratio));
     let kept = match change.keep {
         Keep::Size => "the finished size is kept and the stitch counts are reworked",
         Keep::Counts => "the stitch counts are kept and the finished size changes",

@@ -4,7 +4,7 @@ use super::{AppError, heard::Heard, together::only_with};
 use crate::{
     label::cells,
     measure::Ratio,
-    quantity::{Purchase, Uncertain, label_spread, use_spread},
+    quantity::{Purchase, UncertainNeed, label_spread, use_spread},
     record::YarnFacts,
     report::{ChanceLine, SureLine},
     trade::tolerable_shortfall,
@@ -61,7 +61,7 @@ impl Sure {
         bought: &Purchase,
         facts: &YarnFacts,
     ) -> Option<SureLine> {
-        let uncertain = Uncertain {
+        let uncertain = UncertainNeed {
             need: bought.need,
             skein: bought.skein,
             skein_spread: facts.skein_mass().and_then(label_spread).unwrap_or(0.0),

@@ -10,7 +10,7 @@ use super::{
 use crate::{
     label::cells,
     measure::{Grist, Length, Mass, Ratio},
-    quantity::{Doubt, Found, Known, grist_of_wraps},
+    quantity::{BallMethod, Doubt, Measurement, grist_of_wraps},
     report::{Burn, MethodLine, Range, UnlabelledReport},
     trade::{BURN_CAUTIONS, BURN_SIGNS, WeightClass, classes_by_grist, classes_by_wraps},
 };
@@ -53,7 +53,7 @@ const USUAL_RULER: &str = "2 %";
 
 /// Everything of the request that was read.
 pub(super) struct Read {
-    ball: Option<Known>,
+    ball: Option<Measurement>,
     pub(super) ruler: Ratio,
     pub(super) scale: Mass,
     pub(super) fine: Mass,
@@ -128,15 +128,15 @@ fn read(request: &UnlabelledRequest, heard: &mut Heard) -> Result<Read, AppError
     })
 }
 
-fn on_scale(grams: f64, scale: Mass) -> Known {
-    Known {
+fn on_scale(grams: f64, scale: Mass) -> Measurement {
+    Measurement {
         value: grams,
         doubts: vec![Doubt::Within(scale.as_grams() / 2.0)],
     }
 }
 
-fn by_ruler(length: Length, ruler: Ratio) -> Known {
-    Known {
+fn by_ruler(length: Length, ruler: Ratio) -> Measurement {
+    Measurement {
         value: length.as_metres(),
         doubts: vec![Doubt::Within(length.as_metres() * ruler.as_fraction())],
     }
@@ -155,14 +155,14 @@ fn ways(
     request: &UnlabelledRequest,
     read: &Read,
     heard: &mut Heard,
-) -> Result<Vec<(&'static str, Found)>, AppError> {
+) -> Result<Vec<(&'static str, BallMethod)>, AppError> {
     let mut found = Vec::new();
     let length = heard.maybe("--length", request.length.as_deref(), cells::length)?;
     let weighs = heard.maybe("--weighs", request.weighs.as_deref(), cells::mass)?;
     if let Some((length, mass)) = pair(length, weighs, "--length and --weighs")? {
         found.push((
             "measured off and weighed",
-            Found::Measured {
+            BallMethod::Measured {
                 length: by_ruler(length, read.ruler),
                 mass: on_scale(mass.as_grams(), read.fine),
             },
@@ -171,17 +171,17 @@ fn ways(
     if let Some(strand) = heard.maybe("--balance", request.balance.as_deref(), cells::length)? {
         found.push((
             "strand on a balance",
-            Found::Balance(by_ruler(strand, read.ruler)),
+            BallMethod::Balance(by_ruler(strand, read.ruler)),
         ));
     }
     let reel = heard.maybe("--reel", request.reel.as_deref(), cells::length)?;
     if let Some((turns, reel)) = pair(request.turns, reel, "--turns and --reel")? {
-        let turns = Known {
+        let turns = Measurement {
             value: counted("--turns", turns)?,
             doubts: vec![Doubt::Within(0.5)],
         };
         let reel = by_ruler(reel, read.ruler);
-        found.push(("turns of a reel", Found::Turns { turns, reel }));
+        found.push(("turns of a reel", BallMethod::Turns { turns, reel }));
     }
     Ok(found)
 }
@@ -195,7 +195,7 @@ fn counted(what: &str, count: f64) -> Result<f64, AppError> {
     }
 }
 
-fn measured_line(name: &str, way: &Found, ball: Option<&Known>) -> MethodLine {
+fn measured_line(name: &str, way: &BallMethod, ball: Option<&Measurement>) -> MethodLine {
     let grist = way.grist(ball).map(range);
     MethodLine {
         method: name.to_owned(),
@@ -235,7 +235,7 @@ fn by_wraps(
     };
     let wraps = counted("--wraps", wraps)?;
     let grist = grist_of_wraps(wraps, over.as_metres())?;
-    let middle = (grist.low() + grist.high()) / 2.0;
+    let middle = grist.middle();
     let spread = Range {
         value: middle,
         low: grist.low(),

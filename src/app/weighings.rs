@@ -4,7 +4,7 @@ use super::{AppError, heard::Heard};
 use crate::{
     label::cells,
     measure::{Mass, Ratio},
-    quantity::{Doubt, Known},
+    quantity::{Doubt, Measurement},
     trade::tolerable_shortfall,
     words::number,
 };
@@ -36,9 +36,9 @@ impl Weighing {
 
     /// A mass on the scale, `core` of it no yarn: rounded to the scale's step, and
     /// its yarn so much heavier or lighter with the damp of the day.
-    pub(super) fn weighed(&self, mass: Mass, core: f64) -> Known {
+    pub(super) fn weighed(&self, mass: Mass, core: f64) -> Measurement {
         let yarn = (mass.as_grams() - core).max(0.0);
-        Known {
+        Measurement {
             value: mass.as_grams(),
             doubts: vec![
                 Doubt::Within(self.scale.as_grams() / 2.0),
@@ -64,14 +64,14 @@ impl Weighing {
 }
 
 /// A mass that only the label states, and the words for its doubt.
-pub(super) fn labelled(mass: Mass, core: f64) -> Result<(Known, String), AppError> {
+pub(super) fn labelled(mass: Mass, core: f64) -> Result<(Measurement, String), AppError> {
     let short = tolerable_shortfall(mass).ok_or_else(|| {
         AppError::Usage(format!(
             "no tolerance is published for a label of {} g: weigh the ball and give --before",
             number(mass.as_grams(), 2)
         ))
     })?;
-    let known = Known {
+    let known = Measurement {
         value: mass.as_grams() + core,
         doubts: vec![Doubt::Mostly(short.as_grams())],
     };

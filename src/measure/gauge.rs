@@ -93,19 +93,14 @@ impl Gauge {
     /// Of a range of gauges the middle counts.
     pub fn width_of(&self, stitches: f64) -> Option<Result<Length, MeasureError>> {
         Some(Length::metres(
-            stitches / middle(self.stitches_per_metre()?),
+            stitches / self.stitches_per_metre()?.middle(),
         ))
     }
 
     /// Height of `rows` at this gauge, m: rows / (rows per length).
     pub fn height_of(&self, rows: f64) -> Option<Result<Length, MeasureError>> {
-        Some(Length::metres(rows / middle(self.rows_per_metre()?)))
+        Some(Length::metres(rows / self.rows_per_metre()?.middle()))
     }
-}
-
-/// The middle of a range of counts.
-fn middle(range: Interval<f64>) -> f64 {
-    (range.low() + range.high()) / 2.0
 }
 
 fn counted(what: &'static str, range: Interval<f64>) -> Result<(), MeasureError> {

@@ -67,6 +67,13 @@ impl<T: Copy + PartialOrd + std::fmt::Debug> Interval<T> {
     }
 }
 
+impl Interval<f64> {
+    /// The middle: (low + high) / 2.
+    pub fn middle(&self) -> f64 {
+        (self.low + self.high) / 2.0
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

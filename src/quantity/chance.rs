@@ -1,6 +1,6 @@
 //! The chance that bought skeins do not reach, from stated uncertainties.
 
-use super::spread::standard;
+use super::uncertainty::standard;
 use crate::{
     measure::{Length, Mass, Ratio},
     record::NeedRange,
@@ -13,7 +13,7 @@ const OF_95: f64 = 1.96;
 
 /// What is uncertain about skeins and need. What is not stated does not count.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Uncertain {
+pub struct UncertainNeed {
     /// The need, strand metres: one figure, or anything in a range.
     pub need: NeedRange,
     /// Length of one skein as its label says.
@@ -39,7 +39,7 @@ pub fn use_spread(share: Ratio) -> f64 {
     share.as_fraction() / OF_95
 }
 
-impl Uncertain {
+impl UncertainNeed {
     /// Chance that `skeins` skeins do not reach: the mean over the needs u of the
     /// range, all equally likely, of Phi((u - n l) / s), s^2 = (u k)^2 + n (l t)^2; n
     /// skeins of l, each of spread t, use of spread k, both normal and
@@ -101,9 +101,10 @@ impl Uncertain {
         }
         while low < high {
             let middle = low + (high - low) / 2;
-            match self.chance(middle) <= allowed + 1e-12 {
-                true => high = middle,
-                false => low = middle + 1,
+            if self.chance(middle) <= allowed + 1e-12 {
+                high = middle
+            } else {
+                low = middle + 1
             }
         }
         Some((high, self.chance(high)))
@@ -119,8 +120,8 @@ mod tests {
         Length::metres(value).unwrap()
     }
 
-    fn uncertain(low: f64, high: f64, skein_spread: f64, use_spread: f64) -> Uncertain {
-        Uncertain {
+    fn uncertain(low: f64, high: f64, skein_spread: f64, use_spread: f64) -> UncertainNeed {
+        UncertainNeed {
             need: NeedRange {
                 at_least: metres(low),
                 buy_for: metres(high),

@@ -1,6 +1,6 @@
 //! Whether lots on the shelf cover a need.
 
-use super::ceiling::whole_up;
+use super::purchase::whole_up;
 use crate::measure::Length;
 
 /// One lot that may be used, and what it holds, m.

@@ -2,52 +2,32 @@
 //! gauge does to size, counts and need, needs of every size from what was
 //! weighed, and where the figures of a pattern contradict each other. Pure.
 
-mod ceiling;
 mod chance;
-mod cost;
 mod cover;
-mod edge;
-mod estimate;
-mod extent;
 mod finished_size;
 mod gauge_change;
-mod gauge_ratio;
-mod lasting;
-mod linear;
-mod loop_geometry;
-mod own_tendency;
+mod mass_estimate;
 mod pattern_misfit;
+mod piece;
 mod purchase;
-mod resized;
-mod round_step;
-mod row_counts;
-mod rows_ahead;
-mod shape;
-mod spread;
+mod remaining_yarn;
+mod swatch;
+mod uncertainty;
 mod unlabelled;
 mod use_rates;
-mod wash_growth;
 
-pub use chance::{Uncertain, label_spread, use_spread};
-pub use cost::cost;
+pub use chance::{UncertainNeed, label_spread, use_spread};
 pub use cover::{Cover, Shelf, cover};
-pub use edge::Edge;
-pub use estimate::{Estimate, estimates};
-pub use extent::{Basis, Extent};
-pub use finished_size::{FinishedSize, finished_size};
-pub use gauge_change::Keep;
-pub use gauge_ratio::GaugeRatio;
-pub use lasting::{Lasting, Taken};
-pub use loop_geometry::{GEOMETRY_TOLERANCE, metres_by_geometry, stitch_factor};
-pub use own_tendency::{OwnTendency, SPREAD, own_tendency};
+pub use finished_size::{Counts, FinishedSize, IntendedSize, finished_size, nearest_width};
+pub use gauge_change::{GaugeRatio, Keep};
+pub use mass_estimate::{ClassReading, MassEstimate, mass_estimates};
 pub use pattern_misfit::{Misfit, falls_short, misfits};
-pub use purchase::{Purchase, QuantityError, purchase, strand_need};
-pub use resized::{Counts, Wanted, nearest_width};
-pub use round_step::up_to_step;
-pub use row_counts::stitches_in;
-pub use rows_ahead::RowCourse;
-pub use shape::Shape;
-pub use spread::{Doubt, Estimated, HELD, Known, estimated, half_width};
-pub use unlabelled::{Found, grist_of_wraps};
-pub use use_rates::{Weighed, left_out_errors, use_rates};
-pub use wash_growth::WashGrowth;
+pub use piece::{Basis, Edge, Extent, Shape, stitches_in};
+pub use purchase::{Purchase, QuantityError, cost, purchase, strand_need, up_to_step};
+pub use remaining_yarn::{RemainingYarn, RowCourse, RowUse};
+pub use swatch::{OwnTendency, SPREAD, WashGrowth, own_tendency};
+pub use uncertainty::{Doubt, Estimate, Measurement};
+pub use unlabelled::{BallMethod, grist_of_wraps};
+pub use use_rates::{
+    GEOMETRY_TOLERANCE, WeighedPiece, left_out_errors, metres_by_geometry, stitch_factor, use_rates,
+};

@@ -1,6 +1,6 @@
 //! Length per mass and length of a ball that has no label.
 
-use super::spread::{Estimated, Known, estimated};
+use super::uncertainty::{Estimate, Measurement, estimate};
 use crate::{
     measure::{
         Interval, MeasureError,
@@ -11,22 +11,22 @@ use crate::{
 
 /// One way of finding out; lengths in m, masses in g.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Found {
+pub enum BallMethod {
     /// A length that was measured off, and its mass.
     Measured {
         /// The length.
-        length: Known,
+        length: Measurement,
         /// Its mass.
-        mass: Known,
+        mass: Measurement,
     },
     /// The length of a strand that just balances on a yarn balance.
-    Balance(Known),
+    Balance(Measurement),
     /// Turns of a reel that hold the whole ball, and the length of one.
     Turns {
         /// How many.
-        turns: Known,
+        turns: Measurement,
         /// The length of one.
-        reel: Known,
+        reel: Measurement,
     },
 }
 
@@ -34,11 +34,11 @@ pub enum Found {
 /// no source: balances are built so that inches x 100 are yards per pound.
 const YARDS_PER_POUND_BY_INCH: f64 = 100.0;
 
-impl Found {
+impl BallMethod {
     /// Length per mass, m/g: length / mass of what was measured off; inches of the
     /// strand x 100 yd/lb; turns x reel / mass of the ball. `None` where the ball's
     /// mass is needed and not known.
-    pub fn grist(&self, ball: Option<&Known>) -> Option<Estimated> {
+    pub fn grist(&self, ball: Option<&Measurement>) -> Option<Estimate> {
         Some(match self {
             Self::Measured { length, mass } => {
                 figure([length, mass], |[length, mass]| length / mass)
@@ -51,7 +51,7 @@ impl Found {
     }
 
     /// Length of the whole ball, m: its mass x length per mass, or turns x reel.
-    pub fn length(&self, ball: Option<&Known>) -> Option<Estimated> {
+    pub fn length(&self, ball: Option<&Measurement>) -> Option<Estimate> {
         Some(match self {
             Self::Measured { length, mass } => {
                 figure([length, mass, ball?], |[length, mass, ball]| {
@@ -71,9 +71,9 @@ fn balanced(strand: f64) -> f64 {
     strand / INCH_M * YARDS_PER_POUND_BY_INCH * YARD_M / POUND_G
 }
 
-fn figure<const N: usize>(inputs: [&Known; N], of: impl Fn([f64; N]) -> f64) -> Estimated {
-    let inputs = inputs.map(Known::clone);
-    estimated(&inputs, |values| {
+fn figure<const N: usize>(inputs: [&Measurement; N], of: impl Fn([f64; N]) -> f64) -> Estimate {
+    let inputs = inputs.map(Measurement::clone);
+    estimate(&inputs, |values| {
         values
             .try_into()
             .map_or(f64::NAN, |values: [f64; N]| of(values))
@@ -96,17 +96,17 @@ pub fn grist_of_wraps(wraps: f64, over: f64) -> Result<Interval<f64>, MeasureErr
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::spread::Doubt;
+    use crate::quantity::uncertainty::Doubt;
 
-    fn exactly(value: f64) -> Known {
-        Known::exactly(value)
+    fn exactly(value: f64) -> Measurement {
+        Measurement::exactly(value)
     }
 
     /// By hand: 200 turns of 1.5 m are 300 m, of 100 g 3 m/g; 10 m of 4 g are 2.5
     /// m/g.
     #[test]
     fn turns_and_a_sample_tell_length_per_mass() {
-        let turns = Found::Turns {
+        let turns = BallMethod::Turns {
             turns: exactly(200.0),
             reel: exactly(1.5),
         };
@@ -114,7 +114,7 @@ mod tests {
         assert!((grist.value - 3.0).abs() < 1e-9);
         assert!((turns.length(None).unwrap().value - 300.0).abs() < 1e-9);
         assert_eq!(turns.grist(None), None);
-        let sample = Found::Measured {
+        let sample = BallMethod::Measured {
             length: exactly(10.0),
             mass: exactly(4.0),
         };
@@ -140,13 +140,13 @@ mod tests {
     /// 12 oz of it 630 yd.
     #[test]
     fn a_sample_and_a_balance_tell_the_length() {
-        let sample = Found::Measured {
+        let sample = BallMethod::Measured {
             length: exactly(10.0),
             mass: exactly(12.0),
         };
         let ball = sample.length(Some(&exactly(60.0))).unwrap();
         assert!((ball.value - 50.0).abs() < 1e-9);
-        let strand = Found::Balance(exactly(8.4 * INCH_M));
+        let strand = BallMethod::Balance(exactly(8.4 * INCH_M));
         let twelve_ounces = exactly(12.0 / 16.0 * POUND_G);
         let length = strand.length(Some(&twelve_ounces)).unwrap();
         assert!((length.value / YARD_M - 630.0).abs() < 1e-6);
@@ -154,7 +154,7 @@ mod tests {
 
     #[test]
     fn turns_need_no_mass_for_the_length_and_one_for_the_grist() {
-        let turns = Found::Turns {
+        let turns = BallMethod::Turns {
             turns: exactly(100.0),
             reel: exactly(1.5),
         };
@@ -166,11 +166,11 @@ mod tests {
     #[test]
     fn a_coarse_scale_widens_what_is_told() {
         let on = |scale: f64| {
-            let mass = Known {
+            let mass = Measurement {
                 value: 3.0,
                 doubts: vec![Doubt::Within(scale / 2.0)],
             };
-            let found = Found::Measured {
+            let found = BallMethod::Measured {
                 length: exactly(6.0),
                 mass,
             };
@@ -196,12 +196,12 @@ mod tests {
             for _ in 0..10_000 {
                 let (grist, ball) = (1.0 + 4.0 * draw(), 40.0 + 60.0 * draw());
                 let truth = 10.0 * (1.0 + ruler * (2.0 * draw() - 1.0));
-                let on = |grams: f64, step: f64| Known {
+                let on = |grams: f64, step: f64| Measurement {
                     value: (grams / step).round() * step,
                     doubts: vec![Doubt::Within(step / 2.0)],
                 };
-                let sample = Found::Measured {
-                    length: Known {
+                let sample = BallMethod::Measured {
+                    length: Measurement {
                         value: 10.0,
                         doubts: vec![Doubt::Within(10.0 * ruler)],
                     },

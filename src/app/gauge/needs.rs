@@ -52,7 +52,7 @@ fn line(
         };
         Ok(bought(asked, role, yarn, place, how)?.map(taken_of))
     };
-    let ratio = resized.ratio.of_yarn();
+    let ratio = resized.ratio;
     let Some(at_pattern_gauge) = taken(place, 1.0)? else {
         return Ok(None);
     };

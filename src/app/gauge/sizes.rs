@@ -4,7 +4,7 @@
 use super::super::AppError;
 use crate::{
     measure::{Gauge, Length},
-    quantity::{FinishedSize, GaugeRatio, Wanted, WashGrowth, nearest_width},
+    quantity::{FinishedSize, GaugeRatio, IntendedSize, WashGrowth, nearest_width},
     record::{Multiple, Size},
     report::{Measures, ResizedLine},
 };
@@ -38,12 +38,12 @@ impl Resized<'_> {
             return Ok(None);
         };
         let widths: Vec<Option<Length>> = self.kept()?.iter().map(|size| size.width).collect();
-        let wanted = Wanted::of(size, self.pattern)?.size.width;
+        let wanted = IntendedSize::new(size, self.pattern)?.size.width;
         Ok(wanted.and_then(|wanted| nearest_width(wanted, &widths)))
     }
 
     fn kept(&self) -> Result<Vec<FinishedSize>, AppError> {
-        let kept = |size: &Size| Wanted::of(size, self.pattern)?.kept(self.own, self.ratio);
+        let kept = |size: &Size| IntendedSize::new(size, self.pattern)?.kept(self.own, self.ratio);
         Ok(self.sizes.iter().map(kept).collect::<Result<_, _>>()?)
     }
 
@@ -53,7 +53,7 @@ impl Resized<'_> {
         size: &Size,
         kept: &[FinishedSize],
     ) -> Result<ResizedLine, AppError> {
-        let wanted = Wanted::of(size, self.pattern)?;
+        let wanted = IntendedSize::new(size, self.pattern)?;
         let reworked = wanted.reworked(self.own, self.ratio, self.multiple);
         let instead = self.instead(place)?;
         let name = |place: usize| self.sizes.get(place).map(|size| size.name.to_string());

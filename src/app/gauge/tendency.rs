@@ -38,7 +38,7 @@ fn pair(
     }
     let own = swatch.after?.or_over(ten).stitches_per_metre()?;
     let label = label.gauge.or_over(ten).stitches_per_metre()?;
-    Some(((own.low() + own.high()) / 2.0, label))
+    Some((own.middle(), label))
 }
 
 /// The tendency as a line of the report, whether it was used or not.

@@ -589,8 +589,11 @@ const AT_THE_CALCULATORS: [&str; 10] = [
 
 /// Examples that stand among the tests of a formula, each with its file.
 const AT_THE_FORMULA: [(&str, &str); 2] = [
-    ("C47", include_str!("../../../src/quantity/gauge_ratio.rs")),
-    ("C57", include_str!("../../../src/quantity/resized.rs")),
+    ("C47", include_str!("../../../src/quantity/gauge_change.rs")),
+    (
+        "C57",
+        include_str!("../../../src/quantity/finished_size.rs"),
+    ),
 ];
 
 /// Examples, or parts of them, that the program does not reckon, and why.

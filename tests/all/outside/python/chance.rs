@@ -3,7 +3,7 @@
 use super::{super::spread, answers};
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use understudy::{measure::Length, quantity::Uncertain, record::NeedRange};
+use understudy::{measure::Length, quantity::UncertainNeed, record::NeedRange};
 
 /// Need from and to (m), length and spread of a skein, spread of use, skeins.
 type Case = (f64, f64, f64, f64, f64, u32);
@@ -41,7 +41,7 @@ fn the_chance_of_running_out_is_that_of_scipy() {
     let metres = |value| Length::metres(value).unwrap();
     for (case, theirs) in cases.iter().zip(theirs) {
         let (low, high, skein, label, own, skeins) = *case;
-        let asked = Uncertain {
+        let asked = UncertainNeed {
             need: NeedRange {
                 at_least: metres(low),
                 buy_for: metres(high),

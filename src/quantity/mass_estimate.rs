@@ -8,12 +8,23 @@ use crate::{
     trade::{CLASS_GRISTS, WeightClass},
 };
 
+/// How the name of a weight class is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ClassReading {
+    /// As the name is used today.
+    Today,
+    /// One class finer, as old yarn often is (common practice, no source).
+    OneFiner,
+}
+
 /// What a mass may be in metres, by one reading of its class. An end that the
 /// table leaves open is `None`.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Estimate {
-    /// What it rests on.
-    pub basis: String,
+pub struct MassEstimate {
+    /// The class that it rests on.
+    pub class: WeightClass,
+    /// How that class follows from the name that was given.
+    pub reading: ClassReading,
     /// The least, m.
     pub at_least: Option<Length>,
     /// The most, m.
@@ -24,31 +35,28 @@ pub struct Estimate {
 /// possible, and of the class one step finer: the wool of old patterns runs
 /// thinner than today's name (common practice, no source). Several estimates
 /// with their spread, never one number: mass x grist of the ends of each class.
-pub fn estimates(mass: Interval<Mass>, classes: &[WeightClass]) -> Vec<Estimate> {
+pub fn mass_estimates(mass: Interval<Mass>, classes: &[WeightClass]) -> Vec<MassEstimate> {
     let today = classes
         .iter()
-        .map(|class| of_class(mass, *class, "as the name is used today"));
+        .map(|class| of_class(mass, *class, ClassReading::Today));
     let finer = classes
         .iter()
         .filter_map(|class| WeightClass::new(class.number().checked_sub(1)?));
-    let old = finer.filter(|class| !classes.contains(class)).map(|class| {
-        of_class(
-            mass,
-            class,
-            "one class finer, as old yarn often is (common practice)",
-        )
-    });
+    let old = finer
+        .filter(|class| !classes.contains(class))
+        .map(|class| of_class(mass, class, ClassReading::OneFiner));
     today.chain(old).collect()
 }
 
-fn of_class(mass: Interval<Mass>, class: WeightClass, how: &str) -> Estimate {
+fn of_class(mass: Interval<Mass>, class: WeightClass, reading: ClassReading) -> MassEstimate {
     let row = CLASS_GRISTS.iter().find(|row| row.class == class.number());
     let metres = |mass: Mass, yards: Option<f64>| {
         mass.length_at(Grist::metres_per_gram(yards? * YARD_M / POUND_G).ok()?)
             .ok()
     };
-    Estimate {
-        basis: format!("class {class}, {how}"),
+    MassEstimate {
+        class,
+        reading,
         at_least: row.and_then(|row| metres(mass.low(), row.fewest)),
         at_most: row.and_then(|row| metres(mass.high(), row.most)),
     }
@@ -64,7 +72,7 @@ mod tests {
     #[test]
     fn ounces_alone_give_several_estimates() {
         let twelve = Interval::one(Mass::grams(12.0 * OUNCE_G).unwrap());
-        let found = estimates(twelve, &[WeightClass::new(4).unwrap()]);
+        let found = mass_estimates(twelve, &[WeightClass::new(4).unwrap()]);
         let yards: Vec<(f64, f64)> = found
             .iter()
             .map(|e| {
@@ -85,7 +93,7 @@ mod tests {
     #[test]
     fn an_end_that_the_table_leaves_open_stays_open() {
         let mass = Interval::one(Mass::grams(100.0).unwrap());
-        let lace = estimates(mass, &[WeightClass::new(0).unwrap()]);
+        let lace = mass_estimates(mass, &[WeightClass::new(0).unwrap()]);
         assert_eq!((lace.len(), lace[0].at_most), (1, None));
     }
 }

@@ -15,14 +15,14 @@ pub enum Doubt {
 
 /// An input and its doubts.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Known {
+pub struct Measurement {
     /// The value.
     pub value: f64,
     /// Its doubts, independent of each other.
     pub doubts: Vec<Doubt>,
 }
 
-impl Known {
+impl Measurement {
     /// A value without doubt.
     pub fn exactly(value: f64) -> Self {
         Self {
@@ -34,7 +34,7 @@ impl Known {
 
 /// A figure and the interval about it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Estimated {
+pub struct Estimate {
     /// The figure.
     pub value: f64,
     /// The lower end.
@@ -44,12 +44,12 @@ pub struct Estimated {
 }
 
 /// Share of truths that an interval holds.
-pub const HELD: f64 = 0.95;
+pub const CONFIDENCE: f64 = 0.95;
 
 /// The figure that `of` makes of the inputs, with the interval that holds
-/// [`HELD`] of all truths: doubts go through to first order (each multiplied by
+/// [`CONFIDENCE`] of all truths: doubts go through to first order (each multiplied by
 /// the slope of `of` in its input) and add as independent ones do.
-pub fn estimated(inputs: &[Known], of: impl Fn(&[f64]) -> f64) -> Estimated {
+pub fn estimate(inputs: &[Measurement], of: impl Fn(&[f64]) -> f64) -> Estimate {
     let values: Vec<f64> = inputs.iter().map(|known| known.value).collect();
     let value = of(&values);
     let mut doubts = Vec::new();
@@ -61,7 +61,7 @@ pub fn estimated(inputs: &[Known], of: impl Fn(&[f64]) -> f64) -> Estimated {
         }));
     }
     let half = half_width(&doubts);
-    Estimated {
+    Estimate {
         value,
         low: value - half,
         high: value + half,
@@ -84,13 +84,13 @@ fn slope(values: &[f64], place: usize, of: &impl Fn(&[f64]) -> f64) -> f64 {
 }
 
 /// Half the width of the interval about the sum of independent doubts that holds
-/// [`HELD`] of it. The widest even doubt, half width h, is taken as it is; the
+/// [`CONFIDENCE`] of it. The widest even doubt, half width h, is taken as it is; the
 /// others as one normal spread s, s^2 = sum h_i^2 / 3 + sum (w_i / z)^2, where w_i
 /// holds 95 of 100 and z = 1.96. The distribution of both together is exact:
 /// F(x) = s / (2 h) (p((x + h) / s) - p((x - h) / s)), p(t) = t Phi(t) + phi(t).
 /// Of two equal even doubts the interval so found holds 95.6 of 100.
 pub fn half_width(doubts: &[Doubt]) -> f64 {
-    let z = standard(|normal| normal.inverse_cdf(0.5 + HELD / 2.0));
+    let z = standard(|normal| normal.inverse_cdf(0.5 + CONFIDENCE / 2.0));
     let widest = doubts.iter().map(|doubt| match doubt {
         Doubt::Within(width) => *width,
         Doubt::Mostly(_) => 0.0,
@@ -105,7 +105,7 @@ pub fn half_width(doubts: &[Doubt]) -> f64 {
         .sum();
     let sd = (variance - widest * widest / 3.0).max(0.0).sqrt();
     if sd <= 1e-6 * widest {
-        return HELD * widest;
+        return CONFIDENCE * widest;
     }
     if widest <= 1e-3 * sd {
         return z * variance.sqrt();
@@ -113,16 +113,17 @@ pub fn half_width(doubts: &[Doubt]) -> f64 {
     quantile(widest, sd)
 }
 
-/// The x with F(x) = (1 + HELD) / 2, by halving.
+/// The x with F(x) = (1 + CONFIDENCE) / 2, by halving.
 fn quantile(h: f64, s: f64) -> f64 {
     let p = |t: f64| standard(|normal| t * normal.cdf(t)) + density(t);
     let share = |x: f64| s / (2.0 * h) * (p((x + h) / s) - p((x - h) / s));
     let (mut low, mut high) = (0.0, h + 6.0 * s);
     for _ in 0..60 {
         let middle = (low + high) / 2.0;
-        match share(middle) < 0.5 + HELD / 2.0 {
-            true => low = middle,
-            false => high = middle,
+        if share(middle) < 0.5 + CONFIDENCE / 2.0 {
+            low = middle
+        } else {
+            high = middle
         }
     }
     (low + high) / 2.0
@@ -178,11 +179,11 @@ mod tests {
 
     #[test]
     fn doubts_go_through_a_quotient() {
-        let known = |value, width| Known {
+        let known = |value, width| Measurement {
             value,
             doubts: vec![Doubt::Mostly(width)],
         };
-        let found = estimated(&[known(100.0, 1.0), known(10.0, 0.1)], |v| v[0] / v[1]);
+        let found = estimate(&[known(100.0, 1.0), known(10.0, 0.1)], |v| v[0] / v[1]);
         assert!((found.value - 10.0).abs() < 1e-12);
         assert!((found.high - found.value - 0.1 * 2.0_f64.sqrt()).abs() < 1e-6);
     }
