@@ -5,7 +5,7 @@ use super::{
     candidate::Candidate,
     fields::{FieldFault, FieldFaults},
     heard::Heard,
-    read_fields::facts_of,
+    read::facts_of,
 };
 use crate::label::band::BandReading;
 

@@ -35,8 +35,21 @@ pub enum FaultKind {
         /// The most.
         high: f64,
     },
+    /// No whole number within a range.
+    NotWhole {
+        /// What was given.
+        given: String,
+        /// The least.
+        low: u8,
+        /// The most.
+        high: u8,
+    },
     /// One of these fields, or several, must be filled.
     OneNeeded(&'static [&'static str]),
+    /// The fields of one of these groups, or of several, must be filled.
+    OneGroupNeeded(&'static [&'static [&'static str]]),
+    /// As much as another field, or more, so that nothing is left.
+    NothingLeft(&'static str),
     /// Says nothing without another field.
     OnlyWith(&'static str),
     /// Cannot stand beside another field.

@@ -2,7 +2,14 @@
 //! for the answer, and all faults are gathered before anything is refused.
 
 use super::{AppError, Fault, FaultKind};
-use crate::label::reading::{Note, ReadError, Reading};
+use crate::label::{
+    cells,
+    reading::{Note, ReadError, Reading},
+};
+use std::ops::RangeInclusive;
+
+/// The most strands that are held together.
+pub(super) const MOST_STRANDS: u8 = 99;
 
 /// Something noticed while a field was read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -66,6 +73,56 @@ impl InputReader {
         }
     }
 
+    /// A count of stitches, rows or turns, as people can count them: above 0.
+    pub(super) fn count(&mut self, field: &str, text: Option<&str>) -> Option<f64> {
+        const MOST: f64 = 1e6;
+        let count = self.optional(field, text, cells::plain_number)?;
+        if count > 0.0 {
+            return Some(count);
+        }
+        let (given, low, high) = (given(text), 0.0, MOST);
+        self.fault(field, FaultKind::OutOfRange { given, low, high });
+        None
+    }
+
+    /// A whole number within a range.
+    pub(super) fn whole(
+        &mut self,
+        field: &str,
+        text: Option<&str>,
+        range: RangeInclusive<u8>,
+    ) -> Option<u8> {
+        let number = filled(text)?.parse().ok();
+        let number = number.filter(|number| range.contains(number));
+        if number.is_none() {
+            let (low, high) = range.into_inner();
+            let given = given(text);
+            self.fault(field, FaultKind::NotWhole { given, low, high });
+        }
+        number
+    }
+
+    /// Keeps a fault where a field is filled without the one that it needs.
+    pub(super) fn only_with(
+        &mut self,
+        (field, text): (&str, Option<&str>),
+        (other, other_text): (&'static str, Option<&str>),
+    ) {
+        if filled(text).is_some() && filled(other_text).is_none() {
+            self.fault(field, FaultKind::OnlyWith(other));
+        }
+    }
+
+    /// Keeps a fault where one of two fields is filled without the other.
+    pub(super) fn together(
+        &mut self,
+        one: (&'static str, Option<&str>),
+        other: (&'static str, Option<&str>),
+    ) {
+        self.only_with(one, other);
+        self.only_with(other, one);
+    }
+
     /// Keeps what was noticed about a field.
     pub(super) fn note(&mut self, field: &str, notes: impl IntoIterator<Item = Note>) {
         self.notes.extend(notes.into_iter().map(|note| FieldNote {
@@ -95,6 +152,10 @@ impl InputReader {
     }
 }
 
+fn given(text: Option<&str>) -> String {
+    text.map_or_else(String::new, |text| text.trim().to_owned())
+}
+
 fn filled(text: Option<&str>) -> Option<&str> {
     text.map(str::trim).filter(|text| !text.is_empty())
 }
@@ -102,7 +163,6 @@ fn filled(text: Option<&str>) -> Option<&str> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::label::cells;
 
     #[test]
     fn all_faults_come_at_once() {

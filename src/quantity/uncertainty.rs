@@ -43,6 +43,17 @@ pub struct Estimate {
     pub high: f64,
 }
 
+impl Estimate {
+    /// All three times `factor`, which is not negative.
+    pub fn times(self, factor: f64) -> Self {
+        Self {
+            value: self.value * factor,
+            low: self.low * factor,
+            high: self.high * factor,
+        }
+    }
+}
+
 /// Share of truths that an interval holds.
 pub const CONFIDENCE: f64 = 0.95;
 

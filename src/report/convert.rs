@@ -1,76 +1,131 @@
 //! One grist in every unit.
 
-use super::{Align, Page, Report, Role, Table};
-use crate::words::number;
+use super::{Align, Page, Render, Role, Style, Table};
+use crate::{
+    app::ConvertAnswer,
+    measure::{
+        Mass,
+        units::{CountSystem, YARD_M},
+    },
+    trade::{WeightClass, classes_by_grist},
+    words::{and_list, number, or_list},
+};
 use serde::Serialize;
 
-/// Answer to `convert`.
+/// Fields of the answer to `convert`.
 #[derive(Debug, Clone, Serialize)]
-pub struct ConvertReport {
+struct ConvertFields {
     /// What was converted, in words.
-    pub of: String,
+    of: String,
     /// m/100 g.
-    pub m_per_100g: f64,
+    m_per_100g: f64,
     /// m/50 g.
-    pub m_per_50g: f64,
+    m_per_50g: f64,
     /// yd/100 g.
-    pub yd_per_100g: f64,
+    yd_per_100g: f64,
     /// yd/oz.
-    pub yd_per_oz: f64,
+    yd_per_oz: f64,
     /// yd/lb.
-    pub yd_per_lb: f64,
+    yd_per_lb: f64,
     /// g per 1000 m.
-    pub tex: f64,
+    tex: f64,
     /// g per 10 000 m.
-    pub dtex: f64,
+    dtex: f64,
     /// g per 9000 m.
-    pub denier: f64,
+    denier: f64,
     /// Nm, m per g.
-    pub metric_count: f64,
+    metric_count: f64,
     /// Ne, hanks of 840 yd per lb.
-    pub cotton_count: f64,
+    cotton_count: f64,
     /// NeK, hanks of 560 yd per lb.
-    pub worsted_count: f64,
+    worsted_count: f64,
     /// Runs of 1600 yd per lb.
-    pub woollen_run: f64,
+    woollen_run: f64,
     /// Leas of 300 yd per lb.
-    pub linen_lea: f64,
+    linen_lea: f64,
     /// Length in the basis mass that was asked for, m.
-    pub m_per_basis: Option<f64>,
+    m_per_basis: Option<f64>,
     /// The basis mass, g.
-    pub basis_g: Option<f64>,
+    basis_g: Option<f64>,
     /// Weight classes whose published grist it has; a guideline, never proof.
-    pub weight_classes: Vec<u8>,
+    weight_classes: Vec<u8>,
     /// What to know.
-    pub warnings: Vec<String>,
+    warnings: Vec<String>,
 }
 
-impl Report for ConvertReport {
-    fn page(&self) -> Page {
-        let mut page = Page::titled(self.of.clone());
+impl Render for ConvertAnswer {
+    fn fields(&self) -> impl Serialize {
+        fields(self)
+    }
+
+    fn page(&self, _: &Style) -> Page {
+        let fields = fields(self);
+        let mut page = Page::titled(fields.of.clone());
         let mut table = Table::new(&[
             ("measure", Align::Left),
             ("value", Align::Right),
             ("unit", Align::Left),
         ]);
-        table.rows = self.rows();
+        table.rows = fields.rows();
         page.table(table);
-        let classes: Vec<String> = self.weight_classes.iter().map(u8::to_string).collect();
-        let class = match classes.as_slice() {
-            [] => "No published class has this length per mass.".to_owned(),
-            _ => format!(
-                "By length per mass alone this is class {} (rough published guideline).",
-                crate::words::or_list(&classes)
-            ),
-        };
         page.section("Weight class");
-        page.text(Role::Plain, class);
-        page.part("To know", Role::Caution, &self.warnings);
+        page.text(Role::Plain, class_sentence(&fields.weight_classes));
+        page.part("To know", Role::Caution, &fields.warnings);
         page
     }
 }
 
-impl ConvertReport {
+fn fields(answer: &ConvertAnswer) -> ConvertFields {
+    let grist = answer.grist;
+    let count = |system| grist.as_count(system);
+    let per_basis = |mass: Mass| mass.as_grams() * grist.as_metres_per_gram();
+    ConvertFields {
+        of: title(&answer.values, answer.strands),
+        m_per_100g: grist.as_metres_per_100_g(),
+        m_per_50g: grist.as_metres_per_100_g() / 2.0,
+        yd_per_100g: grist.as_metres_per_100_g() / YARD_M,
+        yd_per_oz: grist.as_yards_per_pound() / 16.0,
+        yd_per_lb: grist.as_yards_per_pound(),
+        tex: grist.as_tex(),
+        dtex: count(CountSystem::Decitex),
+        denier: count(CountSystem::Denier),
+        metric_count: count(CountSystem::Metric),
+        cotton_count: count(CountSystem::Cotton),
+        worsted_count: count(CountSystem::Worsted),
+        woollen_run: count(CountSystem::WoollenRun),
+        linen_lea: count(CountSystem::Linen),
+        m_per_basis: answer.basis.map(per_basis),
+        basis_g: answer.basis.map(Mass::as_grams),
+        weight_classes: classes_by_grist(grist)
+            .into_iter()
+            .map(WeightClass::number)
+            .collect(),
+        warnings: Style::default().notes(&answer.notes),
+    }
+}
+
+fn title(values: &[String], strands: u8) -> String {
+    let held = match (values.len(), strands) {
+        (1, 1) => String::new(),
+        (1, strands) => format!(", {strands} strands held together"),
+        (_, 1) => " held together".to_owned(),
+        (_, strands) => format!(", {strands} strands of each held together"),
+    };
+    format!("{}{held}", and_list(values))
+}
+
+fn class_sentence(classes: &[u8]) -> String {
+    let classes: Vec<String> = classes.iter().map(u8::to_string).collect();
+    if classes.is_empty() {
+        return "No published class has this length per mass.".to_owned();
+    }
+    format!(
+        "By length per mass alone this is class {} (rough published guideline).",
+        or_list(&classes)
+    )
+}
+
+impl ConvertFields {
     fn rows(&self) -> Vec<Vec<String>> {
         let row = |measure: &str, value: f64, places: usize, unit: &str| {
             vec![measure.to_owned(), number(value, places), unit.to_owned()]
@@ -101,18 +156,9 @@ impl ConvertReport {
             row("linen lea", self.linen_lea, 3, "leas of 300 yd per lb"),
         ];
         if let Some((metres, grams)) = self.m_per_basis.zip(self.basis_g) {
-            rows.push(row(
-                "on the basis asked for",
-                metres,
-                2,
-                &format!("m per {} g", number(grams, 3)),
-            ));
-            rows.push(row(
-                "",
-                metres / crate::measure::units::YARD_M,
-                2,
-                &format!("yd per {} g", number(grams, 3)),
-            ));
+            let per = |unit: &str| format!("{unit} per {} g", number(grams, 3));
+            rows.push(row("on the basis asked for", metres, 2, &per("m")));
+            rows.push(row("", metres / YARD_M, 2, &per("yd")));
         }
         rows
     }

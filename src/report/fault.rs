@@ -19,7 +19,7 @@ pub fn error_words(error: &AppError, style: &Style) -> String {
 fn named(fault: &Fault, style: &Style) -> String {
     let words = fault_words(fault, style);
     match (&fault.kind, fault.field.as_str()) {
-        (_, "") | (FaultKind::OneNeeded(_), _) => words,
+        (_, "") | (FaultKind::OneNeeded(_) | FaultKind::OneGroupNeeded(_), _) => words,
         (_, field) => format!("{}: {words}", style.label(field)),
     }
 }
@@ -37,7 +37,16 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
             )
         }
         FaultKind::OutOfRange { given, low, high } => out_of_range(given, *low, *high),
+        FaultKind::NotWhole { given, low, high } => format!(
+            "`{}` is not possible: write a whole number from {low} to {high}",
+            safe(given)
+        ),
         FaultKind::OneNeeded(fields) => one_needed(fields, style),
+        FaultKind::OneGroupNeeded(groups) => one_group_needed(groups, style),
+        FaultKind::NothingLeft(other) => format!(
+            "is as much as {}, or more: nothing is left",
+            style.field(other)
+        ),
         FaultKind::OnlyWith(other) => format!(
             "says nothing without {0}: give both, or neither",
             style.field(other)
@@ -76,6 +85,16 @@ fn one_needed(fields: &[&str], style: &Style) -> String {
         names.push("both".to_owned());
     }
     format!("give {}", or_list(&names))
+}
+
+/// `give at least one of: --length with --weighs, or --balance`.
+fn one_group_needed(groups: &[&[&str]], style: &Style) -> String {
+    let group = |fields: &&[&str]| {
+        let names: Vec<String> = fields.iter().map(|field| style.field(field)).collect();
+        names.join(" with ")
+    };
+    let groups: Vec<String> = groups.iter().map(group).collect();
+    format!("give at least one of: {}", or_list(&groups))
 }
 
 #[cfg(test)]

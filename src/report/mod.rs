@@ -36,7 +36,6 @@ mod yards_first;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
 pub use check::{CheckReport, CoverLine, EstimateLine, RoleHead, SkeinsLine};
-pub use convert::ConvertReport;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
 pub use find::{CandidateLine, FindReport};
@@ -59,13 +58,11 @@ pub use page::{Align, Block, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use range::Range;
-pub use read::ReadReport;
 pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed};
 pub use skeins::SkeinsReport;
 pub use style::{FieldNames, Style, UnitOrder};
 pub use sure::{ChanceLine, SureLine};
 pub use terminal::{plain_text, terminal};
-pub use unlabelled::{Burn, BurnLine, MethodLine, UnlabelledReport};
 pub use yards_first::{turned, yards_first};
 
 /// The line that ends every answer about a swap.

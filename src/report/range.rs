@@ -1,6 +1,6 @@
 //! A figure with the interval about it.
 
-use crate::words::number;
+use crate::{quantity::Estimate, words::number};
 use serde::Serialize;
 
 /// A figure and the interval that holds it 95 times in 100.
@@ -12,6 +12,16 @@ pub struct Range {
     pub low: f64,
     /// The upper end.
     pub high: f64,
+}
+
+impl From<Estimate> for Range {
+    fn from(estimate: Estimate) -> Self {
+        Self {
+            value: estimate.value,
+            low: estimate.low,
+            high: estimate.high,
+        }
+    }
 }
 
 impl Range {

@@ -40,7 +40,7 @@ impl Style {
     /// The name of a field within a sentence: `--rows`, or `‘Rows’`.
     pub fn field(&self, name: &str) -> String {
         match &self.fields {
-            FieldNames::Options => format!("--{name}"),
+            FieldNames::Options => option(name),
             FieldNames::Labels(_) => format!("‘{}’", self.label(name)),
         }
     }
@@ -48,7 +48,7 @@ impl Style {
     /// The name of a field before a colon: `--rows`, or `Rows`.
     pub fn label(&self, name: &str) -> String {
         match &self.fields {
-            FieldNames::Options => format!("--{name}"),
+            FieldNames::Options => option(name),
             FieldNames::Labels(labels) => labels
                 .iter()
                 .find(|(known, _)| known == name)
@@ -71,6 +71,16 @@ impl Style {
             UnitOrder::MetricFirst => [metric, other],
             UnitOrder::YardsFirst => [other, metric],
         }
+    }
+
+    /// Heads of two columns of the same measure: `length m` and `yd`, or `length yd`
+    /// and `m`.
+    pub fn heads(&self, what: &str, metric: &str, other: &str) -> [String; 2] {
+        let [first, second] = self.ordered(metric, other);
+        [
+            format!("{what} {first}").trim_start().to_owned(),
+            second.to_owned(),
+        ]
     }
 
     /// `1646 m (1800 yd)`, or `1800 yd (1646 m)`.
@@ -101,6 +111,17 @@ impl Style {
     fn pair(&self, metric: String, other: String) -> String {
         let [first, second] = self.ordered(metric, other);
         format!("{first} ({second})")
+    }
+}
+
+/// Arguments that the command line takes without the name of an option.
+const POSITIONAL: [&str; 1] = ["value"];
+
+fn option(name: &str) -> String {
+    if POSITIONAL.contains(&name) {
+        name.to_owned()
+    } else {
+        format!("--{name}")
     }
 }
 

@@ -204,6 +204,18 @@ impl Form {
         form
     }
 
+    /// With parts of these names not folded away.
+    pub(super) fn unfolded(mut self, names: &[&str]) -> Self {
+        for group in &mut self.groups {
+            if let Head::Folded(name) = &group.head
+                && names.contains(&name.as_str())
+            {
+                group.head = Head::Legend(name.clone());
+            }
+        }
+        self
+    }
+
     /// Changes a field that only this page shows in another way.
     #[expect(dead_code, reason = "the first page that needs it comes next")]
     pub(super) fn change(mut self, name: &str, change: impl FnOnce(&mut Field)) -> Self {

@@ -30,8 +30,8 @@ pub struct SizeAnswer {
 /// refused: 10 cm and 4 in differ by 1.6 %.
 pub fn size(request: &SizeRequest) -> Result<SizeAnswer, AppError> {
     let mut reader = InputReader::default();
-    let stitches = count(&mut reader, "stitches", request.stitches.as_deref());
-    let rows = count(&mut reader, "rows", request.rows.as_deref());
+    let stitches = reader.count("stitches", request.stitches.as_deref());
+    let rows = reader.count("rows", request.rows.as_deref());
     let gauge = gauge(&mut reader, request);
     if request.stitches.is_none() && request.rows.is_none() {
         reader.fault("stitches", FaultKind::OneNeeded(&["stitches", "rows"]));
@@ -57,22 +57,4 @@ fn gauge(reader: &mut InputReader, request: &SizeRequest) -> Option<Gauge> {
         reader.fault("gauge", FaultKind::GaugeWithoutRows(given));
     }
     Some(gauge)
-}
-
-/// A count of stitches or rows, as people can count them.
-fn count(reader: &mut InputReader, field: &str, text: Option<&str>) -> Option<f64> {
-    const MOST: f64 = 1e6;
-    let count = reader.optional(field, text, cells::plain_number)?;
-    if count > 0.0 {
-        return Some(count);
-    }
-    reader.fault(
-        field,
-        FaultKind::OutOfRange {
-            given: text.map_or_else(String::new, str::to_owned),
-            low: 0.0,
-            high: MOST,
-        },
-    );
-    None
 }

@@ -1,8 +1,11 @@
-//! The fields of a reading, documented for programs, and how they are filled.
+//! The fields of a reading, documented for programs.
 
 use crate::{
-    label::band::{Amount, AmountPart, Quantity},
-    label::reading::NotRead,
+    app::ReadAnswer,
+    label::{
+        band::{Amount, AmountPart, BandReading, Quantity},
+        reading::NotRead,
+    },
     measure::{Interval, Length, YarnCount},
     record::{Blend, Needles, Price, PriceBasis, StatedGauge, YarnFacts},
     words::number,
@@ -10,124 +13,215 @@ use crate::{
 use rust_decimal::prelude::ToPrimitive;
 use serde::Serialize;
 
+/// Fields of the answer to `read`.
+#[derive(Debug, Clone, Serialize)]
+pub(super) struct ReadFields {
+    /// The text, as given.
+    text: String,
+    /// Length and mass of one skein.
+    put_up: Option<PutUpFields>,
+    /// Yarn count.
+    yarn_count: Option<CountFields>,
+    /// Length per mass.
+    grist_m_per_g: Option<f64>,
+    /// Fibres and shares.
+    blend: Option<Vec<BlendFields>>,
+    /// Gauge.
+    gauge: Option<GaugeFields>,
+    /// Needles, [low, high].
+    needles_mm: Option<[f64; 2]>,
+    /// Every weight class that is possible.
+    weight_classes: Vec<u8>,
+    /// Wraps per inch, [low, high].
+    wraps_per_inch: Option<[f64; 2]>,
+    /// Price.
+    price: Option<PriceFields>,
+    /// How much there is, or is needed.
+    amount: Option<AmountFields>,
+    /// How the yarn is built.
+    construction: Option<&'static str>,
+    /// Singles or strands of the yarn itself.
+    plies: Option<u8>,
+    /// Washing.
+    care: Option<&'static str>,
+    /// Strands to hold together.
+    strands_held: Option<u8>,
+    /// Article number.
+    gtin: Option<String>,
+    /// Shade.
+    shade: Option<String>,
+    /// Dye lot.
+    lot: Option<String>,
+    /// What the thing is for.
+    purpose: Option<&'static str>,
+    /// How close it sits.
+    fit: Option<&'static str>,
+    /// What to know about what was read.
+    warnings: Vec<String>,
+    /// What was not understood or not taken, and why.
+    not_read: Vec<NotReadFields>,
+}
+
+impl ReadFields {
+    /// The fields of a reading.
+    pub(super) fn new(answer: &ReadAnswer) -> Self {
+        let band = &answer.band;
+        let facts = &band.facts;
+        let printed_class = facts.class.iter();
+        Self {
+            text: answer.text.clone(),
+            put_up: put_up(facts),
+            yarn_count: facts.count.as_ref().map(|it| count_fields(&it.value)),
+            grist_m_per_g: facts.grist().map(|grist| grist.as_metres_per_gram()),
+            blend: facts.blend.as_ref().map(|it| blend_fields(&it.value)),
+            gauge: facts.gauge.as_ref().map(|it| gauge_fields(&it.value)),
+            needles_mm: facts.needles.as_ref().map(|it| needle_ends(&it.value)),
+            weight_classes: printed_class
+                .flat_map(|class| class.value.as_slice())
+                .map(|class| class.number())
+                .collect(),
+            wraps_per_inch: band.wraps_per_inch.map(ends),
+            price: facts.price.as_ref().map(|it| price_fields(&it.value)),
+            amount: band.amount.as_ref().map(amount_fields),
+            construction: facts.construction.as_ref().map(|it| it.value.name()),
+            plies: facts.plies,
+            care: facts.care.as_ref().map(|it| it.value.name()),
+            strands_held: band.strands_held,
+            gtin: band.gtin.as_ref().map(ToString::to_string),
+            shade: band.shade.clone(),
+            lot: band.lot.clone(),
+            purpose: band.purpose.map(|purpose| purpose.name()),
+            fit: band.fit.map(|fit| fit.name()),
+            warnings: warnings(band),
+            not_read: band.not_read.iter().map(not_read).collect(),
+        }
+    }
+}
+
+/// What to know about what was read.
+pub(super) fn warnings(band: &BandReading) -> Vec<String> {
+    let notes = band.warnings.iter().chain(&band.lone_length);
+    notes.map(|note| note.message.clone()).collect()
+}
+
 /// Length and mass of one skein; `null` where not given.
 #[derive(Debug, Clone, Serialize)]
-pub struct PutUpFields {
+struct PutUpFields {
     /// m.
-    pub length_m: Option<f64>,
+    length_m: Option<f64>,
     /// g.
-    pub mass_g: Option<f64>,
+    mass_g: Option<f64>,
 }
 
 /// A yarn count.
 #[derive(Debug, Clone, Serialize)]
-pub struct CountFields {
+struct CountFields {
     /// The number of one single.
-    pub number: f64,
+    number: f64,
     /// Singles.
-    pub plies: u8,
+    plies: u8,
     /// Numbering system, as printed: `Nm`, `Ne`, `tex`.
-    pub system: &'static str,
+    system: &'static str,
 }
 
 /// One fibre of a blend.
 #[derive(Debug, Clone, Serialize)]
-pub struct BlendFields {
+struct BlendFields {
     /// Its name here.
-    pub fibre: String,
+    fibre: String,
     /// Its share of the mass.
-    pub percent: f64,
+    percent: f64,
 }
 
 /// A gauge.
 #[derive(Debug, Clone, Serialize)]
-pub struct GaugeFields {
+struct GaugeFields {
     /// [low, high].
-    pub stitches: [f64; 2],
+    stitches: [f64; 2],
     /// [low, high].
-    pub rows: Option<[f64; 2]>,
+    rows: Option<[f64; 2]>,
     /// Over what length; `null` where the text does not say.
-    pub over_m: Option<f64>,
+    over_m: Option<f64>,
     /// Stitch pattern.
-    pub stitch: Option<String>,
+    stitch: Option<String>,
     /// Flat or in the round.
-    pub worked: Option<&'static str>,
+    worked: Option<&'static str>,
     /// After washing.
-    pub washed: Option<bool>,
+    washed: Option<bool>,
     /// Strands held together.
-    pub strands: Option<u8>,
+    strands: Option<u8>,
 }
 
 /// A price.
 #[derive(Debug, Clone, Serialize)]
-pub struct PriceFields {
+pub(super) struct PriceFields {
     /// In units of the currency.
-    pub amount: Option<f64>,
+    pub(super) amount: Option<f64>,
     /// ISO 4217 code.
-    pub currency: &'static str,
+    pub(super) currency: &'static str,
     /// What it buys: `skein`, or an amount with its unit.
-    pub per: String,
+    pub(super) per: String,
 }
 
 /// An amount.
 #[derive(Debug, Clone, Serialize)]
-pub struct AmountFields {
+struct AmountFields {
     /// As it was written.
-    pub text: String,
+    text: String,
     /// One part a size.
-    pub parts: Vec<AmountPartFields>,
+    parts: Vec<AmountPartFields>,
     /// Loose grams beside counted skeins.
-    pub plus_g: Option<f64>,
+    plus_g: Option<f64>,
     /// Said to be about so much.
-    pub about: bool,
+    about: bool,
     /// Colours or keys that it is for each.
-    pub each_of: Vec<String>,
+    each_of: Vec<String>,
 }
 
 /// The amount of one size: one of `skeins`, `length_m`, `mass_g`, [low, high].
 #[derive(Debug, Clone, Default, Serialize)]
-pub struct AmountPartFields {
+struct AmountPartFields {
     /// The size, where named.
-    pub size: Option<String>,
+    size: Option<String>,
     /// Skeins.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub skeins: Option<[f64; 2]>,
+    skeins: Option<[f64; 2]>,
     /// m.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub length_m: Option<[f64; 2]>,
+    length_m: Option<[f64; 2]>,
     /// g.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub mass_g: Option<[f64; 2]>,
+    mass_g: Option<[f64; 2]>,
 }
 
 /// A part of the text that was not taken.
 #[derive(Debug, Clone, Serialize)]
-pub struct NotReadFields {
+struct NotReadFields {
     /// The part.
-    pub text: String,
+    text: String,
     /// Its first byte.
-    pub from: usize,
+    from: usize,
     /// The byte after its last.
-    pub to: usize,
+    to: usize,
     /// Why not, and what to write instead.
-    pub why: String,
+    why: String,
 }
 
-pub(super) fn ends(range: Interval<f64>) -> [f64; 2] {
+fn ends(range: Interval<f64>) -> [f64; 2] {
     [range.low(), range.high()]
 }
 
-pub(super) fn needle_ends(needles: &Needles) -> [f64; 2] {
+fn needle_ends(needles: &Needles) -> [f64; 2] {
     ends(needles.map(|needle| needle.as_millimetres()))
 }
 
-pub(super) fn put_up(facts: &YarnFacts) -> Option<PutUpFields> {
+fn put_up(facts: &YarnFacts) -> Option<PutUpFields> {
     let length_m = facts.length.as_ref().map(|length| length.value.as_metres());
     let mass_g = facts.mass.as_ref().map(|mass| mass.value.as_grams());
     (length_m.is_some() || mass_g.is_some()).then_some(PutUpFields { length_m, mass_g })
 }
 
-pub(super) fn count_fields(count: &YarnCount) -> CountFields {
+fn count_fields(count: &YarnCount) -> CountFields {
     CountFields {
         number: count.single(),
         plies: count.plies(),
@@ -135,7 +229,7 @@ pub(super) fn count_fields(count: &YarnCount) -> CountFields {
     }
 }
 
-pub(super) fn blend_fields(blend: &Blend) -> Vec<BlendFields> {
+fn blend_fields(blend: &Blend) -> Vec<BlendFields> {
     blend
         .parts()
         .iter()
@@ -146,7 +240,7 @@ pub(super) fn blend_fields(blend: &Blend) -> Vec<BlendFields> {
         .collect()
 }
 
-pub(super) fn gauge_fields(stated: &StatedGauge) -> GaugeFields {
+fn gauge_fields(stated: &StatedGauge) -> GaugeFields {
     GaugeFields {
         stitches: ends(stated.gauge.stitches()),
         rows: stated.gauge.rows().map(ends),
@@ -177,7 +271,7 @@ fn basis(per: PriceBasis) -> String {
     }
 }
 
-pub(super) fn amount_fields(amount: &Amount) -> AmountFields {
+fn amount_fields(amount: &Amount) -> AmountFields {
     AmountFields {
         text: amount.text.clone(),
         parts: amount.parts.iter().map(amount_part).collect(),
@@ -208,7 +302,7 @@ fn amount_part(part: &AmountPart) -> AmountPartFields {
     }
 }
 
-pub(super) fn not_read(part: &NotRead) -> NotReadFields {
+fn not_read(part: &NotRead) -> NotReadFields {
     NotReadFields {
         text: part.text.clone(),
         from: part.span.start,

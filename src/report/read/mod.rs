@@ -1,117 +1,250 @@
 //! What was understood of a piece of text.
 
 mod fields;
-mod words;
 
-pub use fields::{
-    AmountFields, AmountPartFields, BlendFields, CountFields, GaugeFields, NotReadFields,
-    PriceFields, PutUpFields,
+use super::{
+    Align, Page, Render, Role, Style, Table,
+    facts_words::{over_words, range_words},
+    per_size::skeins_of_sizes,
 };
-
-use crate::{label::band::BandReading, label::reading::Note};
+use crate::{
+    app::ReadAnswer,
+    label::band::{Amount, AmountPart, BandReading, Quantity},
+    measure::{
+        Interval, Length, Mass, YarnCount,
+        units::{OUNCE_G, YARD_M},
+    },
+    record::{Blend, Price, StatedGauge},
+    words::{and_list, count_of, number, or_list},
+};
+use fields::{ReadFields, price_fields, warnings};
 use serde::Serialize;
 
-/// Answer to `read`.
-#[derive(Debug, Clone, Serialize)]
-pub struct ReadReport {
-    /// The text, as given.
-    pub text: String,
-    /// Length and mass of one skein.
-    pub put_up: Option<PutUpFields>,
-    /// Yarn count.
-    pub yarn_count: Option<CountFields>,
-    /// Length per mass.
-    pub grist_m_per_g: Option<f64>,
-    /// Fibres and shares.
-    pub blend: Option<Vec<BlendFields>>,
-    /// Gauge.
-    pub gauge: Option<GaugeFields>,
-    /// Needles, [low, high].
-    pub needles_mm: Option<[f64; 2]>,
-    /// Every weight class that is possible.
-    pub weight_classes: Vec<u8>,
-    /// Wraps per inch, [low, high].
-    pub wraps_per_inch: Option<[f64; 2]>,
-    /// Price.
-    pub price: Option<PriceFields>,
-    /// How much there is, or is needed.
-    pub amount: Option<AmountFields>,
-    /// How the yarn is built.
-    pub construction: Option<&'static str>,
-    /// Singles or strands of the yarn itself.
-    pub plies: Option<u8>,
-    /// Washing.
-    pub care: Option<&'static str>,
-    /// Strands to hold together.
-    pub strands_held: Option<u8>,
-    /// Article number.
-    pub gtin: Option<String>,
-    /// Shade.
-    pub shade: Option<String>,
-    /// Dye lot.
-    pub lot: Option<String>,
-    /// What the thing is for.
-    pub purpose: Option<&'static str>,
-    /// How close it sits.
-    pub fit: Option<&'static str>,
-    /// What to know about what was read.
-    pub warnings: Vec<String>,
-    /// What was not understood or not taken, and why.
-    pub not_read: Vec<NotReadFields>,
+impl Render for ReadAnswer {
+    fn fields(&self) -> impl Serialize {
+        ReadFields::new(self)
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = Page::titled(format!("Read: {}", self.text));
+        let mut table = Table::new(&[("understood", Align::Left), ("value", Align::Left)]);
+        let rows = understood(&self.band, style).into_iter();
+        table.rows = rows
+            .filter_map(|(what, value)| Some(vec![what.to_owned(), value?]))
+            .collect();
+        if table.rows.is_empty() {
+            page.text(Role::Doubtful, "Nothing was understood.");
+        }
+        page.table(table);
+        page.part("To know", Role::Caution, &warnings(&self.band));
+        let left = self.band.not_read.iter();
+        let left: Vec<String> = left
+            .map(|part| format!("`{}`: {}", part.text, part.why))
+            .collect();
+        page.part("Not understood, or not taken", Role::Doubtful, &left);
+        page
+    }
 }
 
-impl ReadReport {
-    /// The report of a reading of `text`.
-    pub fn of(text: &str, band: &BandReading) -> Self {
-        let facts = &band.facts;
-        Self {
-            text: text.to_owned(),
-            put_up: fields::put_up(facts),
-            yarn_count: facts
-                .count
-                .as_ref()
-                .map(|count| fields::count_fields(&count.value)),
-            grist_m_per_g: facts.grist().map(|grist| grist.as_metres_per_gram()),
-            blend: facts
-                .blend
-                .as_ref()
-                .map(|blend| fields::blend_fields(&blend.value)),
-            gauge: facts
-                .gauge
-                .as_ref()
-                .map(|gauge| fields::gauge_fields(&gauge.value)),
-            needles_mm: facts
-                .needles
-                .as_ref()
-                .map(|needles| fields::needle_ends(&needles.value)),
-            weight_classes: facts
-                .class
-                .iter()
-                .flat_map(|class| class.value.as_slice())
-                .map(|class| class.number())
-                .collect(),
-            wraps_per_inch: band.wraps_per_inch.map(fields::ends),
-            price: facts
-                .price
-                .as_ref()
-                .map(|price| fields::price_fields(&price.value)),
-            amount: band.amount.as_ref().map(fields::amount_fields),
-            construction: facts.construction.as_ref().map(|c| c.value.name()),
-            plies: facts.plies,
-            care: facts.care.as_ref().map(|care| care.value.name()),
-            strands_held: band.strands_held,
-            gtin: band.gtin.as_ref().map(ToString::to_string),
-            shade: band.shade.clone(),
-            lot: band.lot.clone(),
-            purpose: band.purpose.map(|purpose| purpose.name()),
-            fit: band.fit.map(|fit| fit.name()),
-            warnings: band
-                .warnings
-                .iter()
-                .chain(&band.lone_length)
-                .map(|Note { message, .. }| message.clone())
-                .collect(),
-            not_read: band.not_read.iter().map(fields::not_read).collect(),
-        }
+/// Each thing that a band can say, and what it says, in order.
+fn understood(band: &BandReading, style: &Style) -> Vec<(&'static str, Option<String>)> {
+    [of_yarn(band, style), of_use(band, style)].concat()
+}
+
+fn of_yarn(band: &BandReading, style: &Style) -> Vec<(&'static str, Option<String>)> {
+    let facts = &band.facts;
+    let length = facts.length.as_ref().map(|it| style.length(it.value));
+    let classes = facts.class.iter().flat_map(|it| it.value.as_slice());
+    let classes: Vec<String> = classes.map(|class| class.number().to_string()).collect();
+    let needles = facts.needles.as_ref().map(|it| it.value);
+    let needles = needles.map(|it| range_words(it.map(|needle| needle.as_millimetres())));
+    vec![
+        ("length of one skein", length),
+        (
+            "mass of one skein",
+            facts.mass.as_ref().map(|it| grams_and_ounces(it.value)),
+        ),
+        (
+            "yarn count",
+            facts.count.as_ref().map(|it| count_words(&it.value)),
+        ),
+        (
+            "length per mass",
+            facts.grist().map(|grist| style.grist(grist)),
+        ),
+        (
+            "fibre",
+            facts.blend.as_ref().map(|it| blend_words(&it.value)),
+        ),
+        (
+            "gauge",
+            facts.gauge.as_ref().map(|it| gauge_words(&it.value)),
+        ),
+        ("needle", needles.map(|range| format!("{range} mm"))),
+        (
+            "weight class",
+            (!classes.is_empty()).then(|| or_list(&classes)),
+        ),
+        ("wraps per inch", band.wraps_per_inch.map(range_words)),
+        (
+            "price",
+            facts.price.as_ref().map(|it| price_words(&it.value)),
+        ),
+    ]
+}
+
+fn of_use(band: &BandReading, style: &Style) -> Vec<(&'static str, Option<String>)> {
+    let facts = &band.facts;
+    let named = |name: Option<&'static str>| name.map(str::to_owned);
+    vec![
+        (
+            "amount",
+            band.amount.as_ref().map(|it| amount_words(it, style)),
+        ),
+        (
+            "construction",
+            named(facts.construction.as_ref().map(|it| it.value.name())),
+        ),
+        ("plies", facts.plies.map(|n| n.to_string())),
+        (
+            "care",
+            named(facts.care.as_ref().map(|care| care.value.name())),
+        ),
+        (
+            "strands held together",
+            band.strands_held.map(|n| n.to_string()),
+        ),
+        (
+            "article number",
+            band.gtin.as_ref().map(ToString::to_string),
+        ),
+        ("shade", band.shade.clone()),
+        ("dye lot", band.lot.clone()),
+        ("for", named(band.purpose.map(|purpose| purpose.name()))),
+        ("fit", named(band.fit.map(|fit| fit.name()))),
+    ]
+}
+
+fn grams_and_ounces(mass: Mass) -> String {
+    let grams = mass.as_grams();
+    format!("{} g ({} oz)", number(grams, 1), number(grams / OUNCE_G, 2))
+}
+
+fn count_words(count: &YarnCount) -> String {
+    let singles = count_of(f64::from(count.plies()), "single");
+    let system = count.system().symbol();
+    format!("{singles} of {} {system}", number(count.single(), 3))
+}
+
+fn price_words(price: &Price) -> String {
+    let fields = price_fields(price);
+    let per = match fields.per.as_str() {
+        "skein" => "one skein",
+        quantity => quantity,
+    };
+    let amount = fields.amount.map(|amount| format!("{amount:.2} "));
+    format!(
+        "{}{} for {per}",
+        amount.unwrap_or_else(String::new),
+        fields.currency
+    )
+}
+
+fn blend_words(blend: &Blend) -> String {
+    let parts = blend.parts().iter();
+    let words: Vec<String> = parts
+        .map(|part| format!("{} % {}", number(part.percent, 1), part.fibre))
+        .collect();
+    words.join(", ")
+}
+
+fn gauge_words(stated: &StatedGauge) -> String {
+    let rows = stated.gauge.rows();
+    let rows = rows.map(|rows| format!(" x {} rows", range_words(rows)));
+    let over = match stated.gauge.over() {
+        Some(over) => over_words(over.as_metres()),
+        None => "a length that is not stated".to_owned(),
+    };
+    let washed = |washed| if washed { "washed" } else { "not washed" };
+    let said = [
+        stated.stitch.as_ref().map(|it| it.name().to_owned()),
+        stated.worked.map(|worked| worked.name().to_owned()),
+        stated.washed.map(|it| washed(it).to_owned()),
+        stated.strands.map(|n| count_of(f64::from(n), "strand")),
+    ];
+    let said: String = said
+        .into_iter()
+        .flatten()
+        .map(|it| format!(", {it}"))
+        .collect();
+    format!(
+        "{} stitches{} over {over}{said}",
+        range_words(stated.gauge.stitches()),
+        rows.unwrap_or_else(String::new)
+    )
+}
+
+fn amount_words(amount: &Amount, style: &Style) -> String {
+    let parts = amount.parts.iter();
+    let parts: Vec<String> = parts.map(|part| part_words(part, style)).collect();
+    let about = if amount.about { "about " } else { "" };
+    let plus = amount
+        .plus
+        .map(|mass| format!(" and {} g", number(mass.as_grams(), 1)));
+    let each = if amount.each_of.is_empty() {
+        String::new()
+    } else {
+        format!(", each of {}", and_list(&amount.each_of))
+    };
+    format!(
+        "{about}{}{}{each}",
+        parts.join("; "),
+        plus.unwrap_or_else(String::new)
+    )
+}
+
+fn part_words(part: &AmountPart, style: &Style) -> String {
+    let quantity = match part.quantity {
+        Quantity::Skeins(range) => skeins_of_sizes(&[range_words(range)]),
+        Quantity::Length(range) => both(
+            range.map(Length::as_metres),
+            ("m", "yd"),
+            (YARD_M, 0),
+            style,
+        ),
+        Quantity::Mass(range) => both(
+            range.map(|mass| mass.as_grams()),
+            ("g", "oz"),
+            (OUNCE_G, 1),
+            style,
+        ),
+    };
+    match &part.size {
+        Some(size) => format!("size {size}: {quantity}"),
+        None => quantity,
     }
+}
+
+/// A range in a metric unit and in its fellow: of so many of the one, with so many
+/// decimals of the other.
+fn both(
+    range: Interval<f64>,
+    (metric, fellow): (&str, &str),
+    (factor, places): (f64, usize),
+    style: &Style,
+) -> String {
+    let ends = |factor: f64, places| {
+        let (low, high) = (range.low() / factor, range.high() / factor);
+        let [low, high] = [low, high].map(|end| number(end, places));
+        if low == high {
+            low
+        } else {
+            format!("{low} to {high}")
+        }
+    };
+    let [first, second] = style.ordered(
+        format!("{} {metric}", ends(1.0, 1)),
+        format!("{} {fellow}", ends(factor, places)),
+    );
+    format!("{first} ({second})")
 }

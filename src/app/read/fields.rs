@@ -1,6 +1,6 @@
 //! A band or a materials line read, field by field, to be corrected.
 
-use super::{
+use super::super::{
     AppError,
     fields::{FormData, taken},
 };
@@ -102,7 +102,7 @@ fn nameless(facts: YarnFacts) -> Result<Yarn, AppError> {
 
 /// The facts that the fields say, with what to know; an empty field is not
 /// known. `prefix` stands before the names of the fields in messages.
-pub(super) fn facts_of(
+pub(in crate::app) fn facts_of(
     typed: &FormData,
     prefix: &str,
 ) -> Result<(YarnFacts, Vec<String>), AppError> {

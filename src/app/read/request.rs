@@ -1,0 +1,11 @@
+//! What `read` is asked.
+
+use clap::Args;
+
+/// Show what is understood of a label, a materials line or a note, and what is not
+#[derive(Debug, Clone, Default, Args)]
+pub struct ReadRequest {
+    /// The text, as it is printed
+    #[arg(value_name = "TEXT", allow_hyphen_values = true)]
+    pub text: String,
+}
