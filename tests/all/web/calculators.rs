@@ -292,7 +292,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/unlabelled",
             vec![("length", "20 m")],
             "length",
-            "go together",
+            "says nothing without",
         ),
         (
             "/unlabelled",
