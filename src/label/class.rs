@@ -218,3 +218,40 @@ fn note(names: &[ClassName], classes: &Classes, apart: bool) -> Option<String> {
         format!("{name} may mean class {several}")
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::label::{band::read_band, cells};
+
+    #[test]
+    fn a_class_in_a_cell_may_be_a_bare_number_or_a_common_word_and_on_a_band_not() {
+        for (text, classes, on_band) in [
+            ("DK", &[3][..], true),
+            ("dk/8ply", &[3], true),
+            ("4 ply", &[1, 2, 4], true),
+            ("CYC 4", &[4], true),
+            ("class 4 medium", &[4], true),
+            ("#4 medium", &[4], true),
+            ("light worsted", &[3], true),
+            ("3", &[3], false),
+            ("light", &[3], false),
+            ("worsted spun", &[], false),
+            ("3-ply construction", &[], false),
+        ] {
+            let numbers = |classes: crate::record::Classes| -> Vec<u8> {
+                classes
+                    .as_slice()
+                    .iter()
+                    .map(|class| class.number())
+                    .collect()
+            };
+            let cell = cells::class(text).map_or(Vec::new(), |read| numbers(read.value));
+            assert_eq!(cell, classes, "{text}");
+            let band = read_band(text)
+                .facts
+                .class
+                .map(|class| numbers(class.value));
+            assert_eq!(band, on_band.then(|| classes.to_vec()), "{text}");
+        }
+    }
+}

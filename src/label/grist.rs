@@ -1,7 +1,7 @@
 //! Length per mass: `230 m/100 g`, `1150 yd/lb`, `4.6 m/g`.
 
 use super::{
-    length_mass::{DualMeasure, Measured, dual, measured, unit_of, unit_word},
+    length_mass::{DualMeasure, Measurement, dual, measured, unit_of, unit_word},
     range::number_range,
     reading::{ReadResult, Reading, Refusal},
     token::{ParseResult, Tokens, exact, require, sign_or_word, symbol, word, words},
@@ -43,10 +43,10 @@ fn grist(metres: f64, grams: f64, span: &Range<usize>) -> Result<Grist, Refusal>
 }
 
 /// A length, and the grams that it is of.
-type LengthToMass = (Measured, f64);
+type LengthToMass = (Measurement, f64);
 
 fn number_first(input: &mut Tokens<'_>) -> ParseResult<LengthToMass> {
-    let length = measured.verify(|length: &Measured| length.unit.dimension == Dimension::Length);
+    let length = measured.verify(|length: &Measurement| length.unit.dimension == Dimension::Length);
     (length, per, one_whole(Dimension::Mass))
         .map(|(length, (), mass)| (length, mass.factor))
         .parse_next(input)
@@ -57,7 +57,7 @@ fn yards_per_pound(input: &mut Tokens<'_>) -> ParseResult<LengthToMass> {
     let (range, span) = number_range.with_span().parse_next(input)?;
     word(&["ypp"]).parse_next(input)?;
     let unit = unit("yd").ok_or(EmptyError)?;
-    Ok((Measured { range, unit, span }, POUND_G))
+    Ok((Measurement { range, unit, span }, POUND_G))
 }
 
 fn units_first(input: &mut Tokens<'_>) -> ParseResult<LengthToMass> {
@@ -69,7 +69,7 @@ fn units_first(input: &mut Tokens<'_>) -> ParseResult<LengthToMass> {
     let (range, span) = number_range.with_span().parse_next(input)?;
     not(unit_word).parse_next(input)?;
     require(times > 0.0)?;
-    Ok((Measured { range, unit, span }, times * mass.factor))
+    Ok((Measurement { range, unit, span }, times * mass.factor))
 }
 
 /// `a pound`, `g`.
@@ -95,4 +95,33 @@ fn ratio(length: &DualMeasure, mass: &DualMeasure, span: &Range<usize>) -> ReadR
     let mass = mass.magnitude()?.note_in(&mut notes);
     let value = grist(length.one()?, mass.one()?, span)?;
     Ok(Reading { value, notes })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::label::cells;
+
+    /// A pound is 453.59237 g and a yard 0.9144 m.
+    #[test]
+    fn a_length_per_mass_is_read_with_its_units_behind_or_before() {
+        let per_pound = 1150.0 * 0.9144 / 453.592_37;
+        for (text, grist) in [
+            ("230 m/100 g", 2.3),
+            ("125 m per 50 g", 2.5),
+            ("50 g = 125 m", 2.5),
+            ("4.6 m/g", 4.6),
+            ("1150 yd/lb", per_pound),
+            ("1150 yards to the pound", per_pound),
+            ("1150 ypp", per_pound),
+            ("yd/lb: 1150", per_pound),
+            ("m/100 g 230", 2.3),
+            ("14 Nm", 14.0),
+        ] {
+            let read = cells::grist(text).unwrap().value.as_metres_per_gram();
+            assert!((read - grist).abs() < 1e-9, "{text}: {read}");
+        }
+        for text in ["230 m", "230 m/100 m", "0 m/100 g"] {
+            assert!(cells::grist(text).is_err(), "{text}");
+        }
+    }
 }

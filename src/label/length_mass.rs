@@ -37,7 +37,7 @@ const AFTER_IN: &[&str] = words! { total, all, the, each, sizes, size };
 
 /// A length or mass as written.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Measured {
+pub struct Measurement {
     /// The number or range.
     pub range: NumberRange,
     /// Its unit.
@@ -50,9 +50,9 @@ pub struct Measured {
 #[derive(Debug, Clone, PartialEq)]
 pub struct DualMeasure {
     /// The first statement.
-    pub first: Measured,
+    pub first: Measurement,
     /// The same in the other system.
-    pub second: Option<Measured>,
+    pub second: Option<Measurement>,
     /// Bytes of both.
     pub span: Range<usize>,
 }
@@ -97,10 +97,10 @@ pub fn is_yarn_unit(unit: &Unit) -> bool {
 }
 
 /// `125 m`, `1 3/4 oz`, `900-1,100 m`, `100-gram`, `50 g - 60 g`.
-pub fn measured(input: &mut Tokens<'_>) -> ParseResult<Measured> {
+pub fn measured(input: &mut Tokens<'_>) -> ParseResult<Measurement> {
     alt((pounds_and_ounces, range_with_two_units, range_with_unit))
         .with_span()
-        .map(|((range, unit), span)| Measured { range, unit, span })
+        .map(|((range, unit), span)| Measurement { range, unit, span })
         .parse_next(input)
 }
 
@@ -169,7 +169,7 @@ pub fn dual_of(dimension: Dimension) -> impl FnMut(&mut Tokens<'_>) -> ParseResu
     }
 }
 
-fn restated(first: &Measured, input: &mut Tokens<'_>) -> ParseResult<Measured> {
+fn restated(first: &Measurement, input: &mut Tokens<'_>) -> ParseResult<Measurement> {
     let joins: Vec<char> = repeat(
         0..4,
         alt((
@@ -198,8 +198,8 @@ pub fn one_value<T>(
     move |input| Ok(dual_of(dimension)(input)?.value(allowed, &make))
 }
 
-impl From<Measured> for DualMeasure {
-    fn from(first: Measured) -> Self {
+impl From<Measurement> for DualMeasure {
+    fn from(first: Measurement) -> Self {
         Self {
             span: first.span.clone(),
             first,
@@ -208,7 +208,7 @@ impl From<Measured> for DualMeasure {
     }
 }
 
-impl Measured {
+impl Measurement {
     /// Every pair of ends it may mean, in metres or grams.
     fn readings(&self) -> Vec<(f64, f64)> {
         let scale = self.unit.factor;
@@ -299,7 +299,7 @@ impl DualMeasure {
             .try_map(|magnitude| make(magnitude.one()?).map_err(refuse))
     }
 
-    fn metric_first(&self) -> (&Measured, Option<&Measured>) {
+    fn metric_first(&self) -> (&Measurement, Option<&Measurement>) {
         match &self.second {
             Some(second) if second.unit.habit == Habit::Metric => (second, Some(&self.first)),
             second => (&self.first, second.as_ref()),
@@ -309,8 +309,8 @@ impl DualMeasure {
     /// A note where `metric` and `other` differ by more than [`APART`].
     fn compare(
         &self,
-        metric: &Measured,
-        other: &Measured,
+        metric: &Measurement,
+        other: &Measurement,
         value: f64,
     ) -> Result<Option<Note>, Refusal> {
         let (_, restated) = other.ends(Some(metric))?;

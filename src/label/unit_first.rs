@@ -2,7 +2,7 @@
 //! `Metres: 400`.
 
 use super::{
-    length_mass::{DualMeasure, Measured, is_yarn_unit, unit_word},
+    length_mass::{DualMeasure, Measurement, is_yarn_unit, unit_word},
     range::number_range,
     token::{ParseResult, Tokens, require, skein_word, skip, skip_fillers, symbol},
 };
@@ -43,7 +43,7 @@ fn one_unit_first(input: &mut Tokens<'_>) -> ParseResult<DualMeasure> {
         .with_span()
         .parse_next(input)?;
     not(counts_what_follows).parse_next(input)?;
-    Ok(Measured { range, unit, span }.into())
+    Ok(Measurement { range, unit, span }.into())
 }
 
 /// The number belongs to the word behind it: `125 m`, but not `50 mt 125`, where

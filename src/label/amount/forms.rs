@@ -111,7 +111,7 @@ fn bare_number(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
         .parse_next(input)
 }
 
-/// `5 100 g balls`, `four 100-gram skeins`.
+/// `5 50 g balls`, `four 100-gram skeins`.
 fn packed(input: &mut Tokens<'_>) -> ParseResult<Draft> {
     let number = alt((exact, number_word)).with_span();
     let each = terminated(yarn_dual, (opt(symbol("-")), skein_word));

@@ -221,3 +221,70 @@ fn quantity(low: f64, high: f64, unit: Option<&Unit>) -> Result<Quantity, Measur
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::label::token::lex;
+
+    /// The parts, as short as they can be told; whether a word beside it is needed.
+    fn read(text: &str) -> Option<(String, bool)> {
+        let tokens = lex(text);
+        let mut input = Tokens::new(&tokens);
+        let marked = amount(&mut input.clone()).is_err();
+        let amount = amount_alone(&mut input).ok()?.ok()?.value.amount;
+        let part = |part: &AmountPart| {
+            let size = part
+                .size
+                .as_ref()
+                .map_or(String::new(), |size| format!("{size}:"));
+            let (low, high, unit) = match part.quantity {
+                Quantity::Skeins(of) => (of.low(), of.high(), "sk"),
+                Quantity::Length(of) => (of.low().as_metres(), of.high().as_metres(), "m"),
+                Quantity::Mass(of) => (of.low().as_grams(), of.high().as_grams(), "g"),
+            };
+            let range = if low < high {
+                format!("{low}-{high}")
+            } else {
+                low.to_string()
+            };
+            format!("{size}{range} {unit}")
+        };
+        let parts: Vec<String> = amount.parts.iter().map(part).collect();
+        let plus = amount
+            .plus
+            .map_or(String::new(), |plus| format!(" + {} g", plus.as_grams()));
+        input.is_empty().then(|| (parts.join(", ") + &plus, marked))
+    }
+
+    #[test]
+    fn every_form_of_an_amount_is_read() {
+        for (text, parts, marked) in [
+            ("3.5 skeins", "3.5 sk", false),
+            ("2", "2 sk", true),
+            ("340 g", "340 g", true),
+            ("340 g in total", "340 g", false),
+            ("needs 340 g", "340 g", false),
+            ("900-1100 m", "900-1100 m", false),
+            ("6 (7, 8) skeins", "6 sk, 7 sk, 8 sk", false),
+            ("6-7-8 balls", "6 sk, 7 sk, 8 sk", false),
+            ("XS/S 7 M 8 balls", "XS/S:7 sk, M:8 sk", false),
+            ("34 (36): 7 (8) balls", "34:7 sk, 36:8 sk", false),
+            ("10 x 50 g", "10 sk", false),
+            ("5 50 g balls", "5 sk", false),
+            ("four 100-gram skeins", "4 sk", false),
+            ("4 balls of 50 g", "4 sk", false),
+            ("2 + 60 g", "2 sk + 60 g", false),
+            ("1 full + ~60g", "1 sk + 60 g", false),
+            ("half a hank", "0.5 sk", false),
+            ("90% of a skein", "0.9 sk", false),
+            ("two and a half skeins", "2.5 sk", false),
+            ("1 ball each in A, B", "1 sk", false),
+        ] {
+            assert_eq!(read(text), Some((parts.to_owned(), marked)), "{text}");
+        }
+        for text in ["3/4 balls", "900-1100 m/100 g", "5 mm", "6,7 (8,9) skeins"] {
+            assert_eq!(read(text), None, "{text}");
+        }
+    }
+}

@@ -1,4 +1,4 @@
-//! Two numbers with a stroke, of which only one was understood: `22/30 sts` may
+//! Two numbers with a slash, of which only one was understood: `22/30 sts` may
 //! be a range, two sizes, or stitches and rows. Half of it is no fact.
 
 use super::scan::{Item, Part};
@@ -25,8 +25,8 @@ pub fn without_halves(parts: Vec<Part>, tokens: &[Token<'_>]) -> Vec<Part> {
 fn both(a: &Part, b: &Part, tokens: &[Token<'_>]) -> Option<Range<usize>> {
     let halves = is_left(a) && is_counted(b) || is_counted(a) && is_left(b);
     let (a, b) = (a.span(), b.span());
-    let parted = halves && is_stroke_between(a.end, b.start, tokens);
-    parted.then_some(a.start..b.end)
+    let slashed = halves && is_slash_between(a.end, b.start, tokens);
+    slashed.then_some(a.start..b.end)
 }
 
 fn is_left(part: &Part) -> bool {
@@ -40,12 +40,12 @@ fn is_counted(part: &Part) -> bool {
     )
 }
 
-/// Whether nothing stands between but a stroke, with a number on either side.
-fn is_stroke_between(end: usize, start: usize, tokens: &[Token<'_>]) -> bool {
+/// Whether nothing stands between but a slash, with a number on either side.
+fn is_slash_between(end: usize, start: usize, tokens: &[Token<'_>]) -> bool {
     let at = tokens.partition_point(|token| token.span.end <= end);
-    let Some([before, stroke, after]) = tokens.get(at.saturating_sub(1)..=at + 1) else {
+    let Some([before, slash, after]) = tokens.get(at.saturating_sub(1)..=at + 1) else {
         return false;
     };
     let numbers = before.number().is_some() && after.number().is_some();
-    stroke.is('/') && numbers && before.span.end == end && after.span.start == start
+    slash.is('/') && numbers && before.span.end == end && after.span.start == start
 }

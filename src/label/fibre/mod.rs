@@ -255,3 +255,32 @@ fn guessed(input: &mut Tokens<'_>) -> ParseResult<()> {
         .void()
         .parse_next(input)
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::label::{band::read_band, cells};
+
+    #[test]
+    fn fibres_are_read_alike_in_a_cell_and_on_a_band() {
+        for (text, blend) in [
+            ("75% wool, 25% nylon", Some("75% wool, 25% nylon")),
+            ("75/25 wool/nylon", Some("75% wool, 25% nylon")),
+            ("wool/nylon 75/25", Some("75% wool, 25% nylon")),
+            ("laine 60 acrylique 40", Some("60% wool, 40% acrylic")),
+            ("100% extra fine superwash merino wool", Some("100% wool")),
+            ("100% bamboo", Some("100% viscose")),
+            ("viscose from bamboo", Some("100% viscose")),
+            ("cotton", Some("100% cotton")),
+            ("wool and nylon", None),
+            ("wool blend", None),
+            ("mostly wool?", None),
+            ("burns like hair", None),
+        ] {
+            let cell = cells::blend(text).ok().map(|read| read.value.to_string());
+            assert_eq!(cell.as_deref(), blend, "{text}");
+            let band = read_band(text).facts.blend;
+            let band = band.map(|blend| blend.value.to_string());
+            assert_eq!(band.as_deref(), blend, "{text}");
+        }
+    }
+}

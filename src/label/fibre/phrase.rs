@@ -31,7 +31,7 @@ pub struct FibrePhrase {
     pub shared_code: Option<String>,
 }
 
-/// What the words heard so far say.
+/// What the words so far say.
 #[derive(Default)]
 struct PhraseBuilder {
     fibre: Option<&'static Fibre>,

@@ -139,3 +139,50 @@ fn has_likely_rows(gauge: &Gauge) -> bool {
         rows.high() >= low * stitches.low() && rows.low() <= high * stitches.high()
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::label::{
+        band::read_band,
+        cells::{self, written},
+    };
+
+    #[test]
+    fn a_gauge_is_read_alike_in_a_cell_and_on_a_band() {
+        for (text, gauge) in [
+            ("22 sts x 30 rows / 10 cm", Some("22 sts x 30 rows / 10 cm")),
+            ("22-24 sts = 4 in", Some("22-24 sts / 4 in")),
+            ("5.5 sts/in", Some("5.5 sts / 1 in")),
+            ("10 cm = 22 m 30 R", Some("22 sts x 30 rows / 10 cm")),
+            ("22 x 30", Some("22 sts x 30 rows")),
+            (
+                "22 sts / 10 cm in garter stitch",
+                Some("22 sts / 10 cm, garter stitch"),
+            ),
+            ("St st: 22 sts / 10 cm", Some("22 sts / 10 cm, stockinette")),
+            (
+                "22 sts 30 rnds / 10 cm",
+                Some("22 sts x 30 rows / 10 cm, in the round"),
+            ),
+            (
+                "22 sts / 10 cm, not blocked",
+                Some("22 sts / 10 cm, before washing"),
+            ),
+            (
+                "22 sts / 10 cm held double",
+                Some("22 sts / 10 cm, 2 strands"),
+            ),
+            ("22 sc / 10 cm", None),
+            ("7/8 sts", None),
+            ("22 m", None),
+        ] {
+            let cell = cells::gauge(text)
+                .ok()
+                .map(|read| written::gauge(&read.value));
+            assert_eq!(cell.as_deref(), gauge, "{text}");
+            let band = read_band(text).facts.gauge;
+            let band = band.map(|gauge| written::gauge(&gauge.value));
+            assert_eq!(band.as_deref(), gauge, "{text}");
+        }
+    }
+}

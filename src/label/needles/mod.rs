@@ -153,3 +153,43 @@ pub fn only_needles(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Needles>> 
         })
     }))
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::label::{band::read_band, cells};
+
+    /// Ends in millimetres.
+    fn of_cell(text: &str) -> Option<(f64, f64)> {
+        let needles = cells::needles(text).ok()?.value;
+        Some((
+            needles.low().as_millimetres(),
+            needles.high().as_millimetres(),
+        ))
+    }
+
+    #[test]
+    fn a_size_is_read_alike_in_a_cell_and_on_a_band() {
+        for (text, ends) in [
+            ("4 mm", Some((4.0, 4.0))),
+            ("3.25-3.75 mm", Some((3.25, 3.75))),
+            ("3 mm and 4 mm", Some((3.0, 4.0))),
+            ("US 6", Some((4.0, 4.0))),
+            ("US 6-8", Some((4.0, 5.0))),
+            ("6 US", Some((4.0, 4.0))),
+            ("old UK 8", Some((4.0, 4.0))),
+            ("4mm (old 8)", Some((4.0, 4.0))),
+            ("#2 (2.75 or 3.0?)", Some((2.75, 3.0))),
+            ("Ø 5", Some((5.0, 5.0))),
+            ("aiguilles 4-4,5", Some((4.0, 4.5))),
+            ("size 8", None),
+            ("4 mm hook", None),
+            ("hook size G-6", None),
+            ("3 mm / 8 mm", None),
+        ] {
+            assert_eq!(of_cell(text), ends, "{text}");
+            let band = read_band(text).facts.needles;
+            let both = cells::needles(text).ok().map(|read| read.value);
+            assert_eq!(band.map(|needles| needles.value), both, "{text}");
+        }
+    }
+}
