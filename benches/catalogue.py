@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 """Writes a catalogue of invented yarns as a table that `understudy import yarns` reads.
 
-    catalogue.py ROWS [SEED] > yarns.csv
+    catalogue.py ROWS [SEED [random]] > yarns.csv
 
 The same rows and seed give the same file. Makers and names are made of
 syllables and belong to nobody. About one row in fifty gives no length, one in
-ten is brushed, looped or a tube, four in five print a gauge.
+ten is brushed, looped or a tube, four in five print a gauge. With `random` every
+row prints one, any at all, half of them as a range.
 """
 import csv
 import random
@@ -48,12 +49,21 @@ def gtin(number):
     return f"{digits}{-total % 10}"
 
 
-def row(chance, number):
+def usual_gauge(chance, stitches):
+    return f"{stitches} sts x {round(stitches * 1.35)} rows / 10 cm" if chance.random() < 0.8 else ""
+
+
+def any_gauge(chance):
+    fewest = chance.randrange(60, 450) / 10
+    most = f"-{fewest + chance.randrange(1, 60) / 10:.1f}" if chance.random() < 0.5 else ""
+    return f"{fewest}{most} sts / 10 cm"
+
+
+def row(chance, number, gauge_is_random):
     kind, called, low, high, fewest, most, needle = chance.choices(KINDS, [1, 3, 3, 5, 4, 2, 1])[0]
     grams = chance.choice([50, 50, 100, 100, 25, 150])
     metres = round(chance.uniform(low, high) * grams / 100)
     stitches = chance.randint(fewest, most)
-    rows = round(stitches * 1.35)
     built = chance.choice(OTHER) if chance.random() < 0.1 else chance.choice(SMOOTH)
     blend = chance.choice(FIBRES)
     if chance.random() < 0.05:
@@ -67,7 +77,7 @@ def row(chance, number):
         kind,
         blend,
         built,
-        f"{stitches} sts x {rows} rows / 10 cm" if chance.random() < 0.8 else "",
+        any_gauge(chance) if gauge_is_random else usual_gauge(chance, stitches),
         needle,
         chance.choice(CARE),
         f"{chance.randrange(250, 2500) / 100:.2f} GBP",
@@ -79,10 +89,11 @@ def row(chance, number):
 def main():
     rows = int(sys.argv[1])
     chance = random.Random(int(sys.argv[2]) if len(sys.argv) > 2 else 4)
+    gauge_is_random = sys.argv[3:] == ["random"]
     out = csv.writer(sys.stdout, lineterminator="\n")
     out.writerow(COLUMNS)
     for number in range(rows):
-        out.writerow(row(chance, number))
+        out.writerow(row(chance, number, gauge_is_random))
 
 
 main()

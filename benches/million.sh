@@ -26,5 +26,7 @@ table=$work/yarns-$rows-$seed.csv
 searched=$((rows < 100000 ? rows : 100000))
 small=$work/yarns-$searched-$seed.csv
 [ -f "$small" ] || python3 "$here/catalogue.py" "$searched" "$seed" >"$small"
+random=$work/yarns-$rows-$seed-random.csv
+[ -f "$random" ] || python3 "$here/catalogue.py" "$rows" "$seed" random >"$random"
 
-exec python3 "$here/measure.py" "$PROGRAM" "$table" "$small" "$work" "$here/pattern.toml"
+exec python3 "$here/measure.py" "$PROGRAM" "$table" "$small" "$random" "$work" "$here/pattern.toml"

@@ -40,5 +40,5 @@ pub use database::Store;
 pub use error::StoreError;
 pub use index_scan::{GAUGE_SPREADS, IndexEntry, Kind, ScanRange};
 pub use lots::{LotInStock, LotName};
-pub use name_search::{Found, Hit, NameCache, name_key};
+pub use name_search::{Found, Hit, NameCache, NameKeys, name_key};
 pub use transaction::{Reader, Writer};

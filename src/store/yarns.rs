@@ -2,7 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer, facts,
-    name_search::name_key,
+    name_search::{NameKeys, name_key},
     rows::{Cells, Columns, DecodeError, RowReader},
     sql::Table,
     transaction::stored,
@@ -65,7 +65,7 @@ impl Reader<'_> {
 
     /// The folded maker and name of the yarn with this number, which no two yarns
     /// share; none where the number is that of a pattern's yarn.
-    pub fn name_keys(&self, id: Id<Yarn>) -> Result<Option<(String, String)>, StoreError> {
+    pub fn name_keys(&self, id: Id<Yarn>) -> Result<Option<NameKeys>, StoreError> {
         let sql = "SELECT maker_key, name_key FROM yarn WHERE id = ?";
         let keys = |row: &mut RowReader<'_, '_>| row.part();
         self.db.first("yarn", sql, [id.number()], keys)
@@ -74,9 +74,9 @@ impl Reader<'_> {
     /// At most `count` yarns by folded maker and name, those after `last`.
     pub fn name_keys_after(
         &self,
-        last: &(String, String),
+        last: &NameKeys,
         count: u32,
-    ) -> Result<Vec<(Id<Yarn>, (String, String))>, StoreError> {
+    ) -> Result<Vec<(Id<Yarn>, NameKeys)>, StoreError> {
         let sql = "SELECT id, maker_key, name_key FROM yarn \
                    WHERE (maker_key, name_key) > (?, ?) ORDER BY maker_key, name_key LIMIT ?";
         let both = |row: &mut RowReader<'_, '_>| Ok((Id::new(row.cell()?), row.part()?));

@@ -19,7 +19,7 @@ use super::{
 use crate::{
     matching::{AtBest, Best, Bounds},
     record::{Id, Yarn},
-    store::{GAUGE_SPREADS, IndexEntry, ScanRange},
+    store::{GAUGE_SPREADS, IndexEntry, NameKeys, ScanRange},
 };
 use std::collections::HashSet;
 
@@ -36,13 +36,10 @@ struct Batches {
 }
 
 const BATCHES: Batches = Batches {
-    pending: 50_000,
-    tied: 2000,
+    pending: 4000,
+    tied: 1000,
     names: 500,
 };
-
-/// Folded maker and name.
-type Name = (String, String);
 
 /// The best yarns for a role, of those with and of those without a length per
 /// mass.
@@ -90,7 +87,7 @@ struct Search<'a> {
     bounds: Bounds<'a>,
     kinds: KindBounds,
     swatched: HashSet<Id<Yarn>>,
-    best: Best<Id<Yarn>, Name>,
+    best: Best<Id<Yarn>, NameKeys>,
     /// Yarns that may have a place among the best.
     pending: Vec<(AtBest, Id<Yarn>)>,
     judged: u64,
@@ -251,7 +248,7 @@ impl<'a> Search<'a> {
         ids: &HashSet<Id<Yarn>>,
     ) -> Result<(), AppError> {
         let reader = self.source.reader;
-        let mut last = Name::default();
+        let mut last = NameKeys::default();
         loop {
             let names = reader.name_keys_after(&last, self.batches.names)?;
             let Some((_, end)) = names.last().cloned() else {

@@ -14,7 +14,7 @@ use super::{
 use crate::{
     matching::{Best, Judgement},
     record::{Id, Yarn},
-    store::{Reader, name_key},
+    store::{NameKeys, Reader, name_key},
 };
 
 /// The yarns among which the best are looked for.
@@ -83,6 +83,6 @@ impl CandidateSource<'_> {
 }
 
 /// What decides between yarns that are as good, as the records keep it.
-fn name_order(yarn: &Yarn) -> (String, String) {
+fn name_order(yarn: &Yarn) -> NameKeys {
     (name_key(yarn.maker.as_str()), name_key(yarn.name.as_str()))
 }

@@ -27,6 +27,9 @@ pub fn name_key(name: &str) -> String {
     }
 }
 
+/// Folded maker and name of a yarn; no two yarns share both.
+pub type NameKeys = (String, String);
+
 /// How a yarn was found, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Found {
