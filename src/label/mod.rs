@@ -10,6 +10,7 @@
 
 pub mod amount;
 pub mod band;
+pub(crate) mod canonical;
 mod care;
 pub mod cells;
 mod class;
@@ -20,7 +21,6 @@ mod gauge;
 mod grist;
 pub mod length_mass;
 mod needles;
-pub(crate) mod plain;
 mod price;
 mod purpose;
 pub mod range;

@@ -6,8 +6,8 @@ use super::{
 };
 use crate::{
     label::{
+        canonical,
         cells::{self, written},
-        plain,
     },
     record::{Lot, Name, Printed, StockAmount},
 };
@@ -48,7 +48,7 @@ impl TableRecord for StockRow {
             lot.shade.clone(),
             lot.lot.as_deref().unwrap_or("").to_owned(),
             cell(Some(&self.amount), cells::stock_amount, ToString::to_string),
-            cell(lot.weighed.as_ref(), cells::weighed, plain::weighed),
+            cell(lot.weighed.as_ref(), cells::weighed, canonical::weighed),
             lot.place.clone(),
             cell(lot.price.as_ref(), cells::price, written::price),
             lot.notes.clone(),

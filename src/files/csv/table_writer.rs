@@ -3,7 +3,7 @@
 use super::{cell_text::guard, table_reader::TableRecord};
 use crate::{
     files::FileError,
-    label::{cells::Cell, plain},
+    label::{canonical, cells::Cell},
     record::Printed,
 };
 use std::{
@@ -92,14 +92,14 @@ fn failed(file: &str, error: impl Into<io::Error>) -> FileError {
     }
 }
 
-/// The text of a value: as printed where that reads back to it, else as `plain`
+/// The text of a value: as printed where that reads back to it, else as `write`
 /// writes it; empty for none.
 pub(super) fn cell<T: PartialEq>(
     value: Option<&Printed<T>>,
     read: impl Fn(&str) -> Cell<T>,
-    plain: impl Fn(&T) -> String,
+    write: impl Fn(&T) -> String,
 ) -> String {
-    value.map_or_else(String::new, |value| plain::text_of(value, read, plain))
+    value.map_or_else(String::new, |value| canonical::text_of(value, read, write))
 }
 
 #[cfg(test)]

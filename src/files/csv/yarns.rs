@@ -10,8 +10,8 @@ use super::{
 };
 use crate::{
     label::{
+        canonical,
         cells::{self, written},
-        plain,
     },
     measure::YarnCount,
     record::{Printed, Yarn, YarnFacts, contradictions},
@@ -58,9 +58,9 @@ impl TableRecord for Yarn {
             needed(cell(facts.mass.as_ref(), cells::mass, |v| {
                 written::mass(*v)
             })),
-            cell(facts.class.as_ref(), cells::class, plain::class),
+            cell(facts.class.as_ref(), cells::class, canonical::class),
             cell(facts.blend.as_ref(), cells::blend, written::blend),
-            plain::construction_text(facts).unwrap_or_default(),
+            canonical::construction_text(facts).unwrap_or_default(),
             cell(facts.gauge.as_ref(), cells::gauge, written::gauge),
             cell(facts.needles.as_ref(), cells::needles, |v| {
                 written::needles(*v)

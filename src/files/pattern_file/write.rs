@@ -3,8 +3,8 @@
 use super::{needs::one_need, stated::gauge_and_beyond};
 use crate::{
     label::{
+        canonical,
         cells::{self, Cell, written},
-        plain,
     },
     record::{Care, Pattern, PatternYarn, Printed, Size, YarnFacts},
 };
@@ -53,9 +53,12 @@ impl Lines {
         key: &str,
         value: Option<&Printed<T>>,
         read: impl Fn(&str) -> Cell<T>,
-        plain: impl Fn(&T) -> String,
+        write: impl Fn(&T) -> String,
     ) {
-        self.maybe(key, value.map(|value| plain::text_of(value, read, plain)));
+        self.maybe(
+            key,
+            value.map(|value| canonical::text_of(value, read, write)),
+        );
     }
 }
 
@@ -75,14 +78,14 @@ fn head(pattern: &Pattern) -> Lines {
         "multiple",
         pattern.multiple.as_ref(),
         cells::multiple,
-        plain::multiple,
+        canonical::multiple,
     );
     lines.printed("care", pattern.care.as_ref(), cells::care, care_name);
     lines.printed(
         "tolerance",
         pattern.tolerance.as_ref(),
         cells::tolerance,
-        plain::tolerance,
+        canonical::tolerance,
     );
     lines.maybe("margin_included", pattern.margin_included);
     if !pattern.notes.is_empty() {
@@ -123,9 +126,14 @@ fn reference_lines(facts: &YarnFacts, lines: &mut Lines) {
     lines.printed("count", facts.count.as_ref(), cells::count, |v| {
         written::count(*v)
     });
-    lines.printed("class", facts.class.as_ref(), cells::class, plain::class);
+    lines.printed(
+        "class",
+        facts.class.as_ref(),
+        cells::class,
+        canonical::class,
+    );
     lines.printed("fibre", facts.blend.as_ref(), cells::blend, written::blend);
-    lines.maybe("construction", plain::construction_text(facts));
+    lines.maybe("construction", canonical::construction_text(facts));
     lines.maybe("plies", facts.plies.map(i64::from));
     lines.printed("gauge", facts.gauge.as_ref(), cells::gauge, written::gauge);
     lines.printed("needle", facts.needles.as_ref(), cells::needles, |v| {
@@ -145,7 +153,7 @@ fn needs_line(yarn: &PatternYarn, pattern: &Pattern) -> String {
     let texts: Vec<String> = yarn
         .needs
         .iter()
-        .map(|need| Value::from(plain::text_of(need, read, plain::need)).to_string())
+        .map(|need| Value::from(canonical::text_of(need, read, canonical::need)).to_string())
         .collect();
     let one_line = format!("needs = [{}]\n", texts.join(", "));
     if one_line.chars().count() <= ONE_LINE {

@@ -1,4 +1,4 @@
-//! Values written plainly, for texts that do not read back by themselves.
+//! Values in canonical form, for texts that do not read back by themselves.
 //!
 //! A value is written as it was printed wherever that text, alone in its cell,
 //! means the same value. A text that was cut from a longer one may not: then
