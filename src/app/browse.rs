@@ -1,6 +1,6 @@
 //! Lists a page at a time, each entry with its number.
 
-use super::{AppError, Records, candidate::LotHeld};
+use super::{AppError, Records, question::candidate::LotHeld};
 use crate::{
     record::{Id, Stored, Yarn},
     report::{facts_words, metres_and_yards},

@@ -1,20 +1,20 @@
 //! What was read of a text and then corrected field by field.
 
 use super::{
-    AppError, FormData,
-    candidate::Candidate,
+    AppError, FormData, InputReader,
     fields::{FieldFault, FieldFaults},
-    heard::Heard,
+    question::candidate::Candidate,
     read::facts_of,
 };
-use crate::label::band::BandReading;
+use crate::{
+    label::{band::BandReading, reading::Note},
+    record::YarnFacts,
+};
 
 /// What is wanted, from its fields.
-pub(super) fn wanted(typed: &FormData, heard: &mut Heard) -> Result<BandReading, AppError> {
-    let (facts, notes) = facts_of(typed, "wanted-")?;
-    heard.warnings.extend(notes);
+pub(super) fn wanted(typed: &FormData, reader: &mut InputReader) -> Result<BandReading, AppError> {
     Ok(BandReading {
-        facts,
+        facts: facts(typed, "wanted-", reader)?,
         strands_held: strands("wanted-strands", typed.text("strands"))?,
         ..BandReading::default()
     })
@@ -24,15 +24,23 @@ pub(super) fn wanted(typed: &FormData, heard: &mut Heard) -> Result<BandReading,
 pub(super) fn offered(
     title: &str,
     typed: &FormData,
-    warnings: &mut Vec<String>,
+    reader: &mut InputReader,
 ) -> Result<Candidate, AppError> {
-    let (facts, notes) = facts_of(typed, "offered-")?;
-    warnings.extend(notes);
     Ok(Candidate {
         title: format!("\"{}\"", title.trim()),
-        facts,
+        facts: facts(typed, "offered-", reader)?,
         ..Candidate::default()
     })
+}
+
+fn facts(typed: &FormData, prefix: &str, reader: &mut InputReader) -> Result<YarnFacts, AppError> {
+    let (facts, notes) = facts_of(typed, prefix)?;
+    let note = |message| Note {
+        span: 0..0,
+        message,
+    };
+    reader.note("", notes.into_iter().map(note));
+    Ok(facts)
 }
 
 /// Strands held together, as typed; nothing where nothing is.

@@ -2,9 +2,11 @@
 
 use super::{
     AppError,
-    amounts::{Worked, bought, with_margin},
-    asked::{Asked, Role},
-    candidate::{Candidate, LotHeld},
+    question::{
+        Asked, Role,
+        amounts::{Worked, bought, with_margin},
+        candidate::{Candidate, LotHeld},
+    },
     skeins::ONE_SIZE,
 };
 use crate::{

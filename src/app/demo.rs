@@ -1,7 +1,8 @@
 //! The main job on the sample stash, which is invented and part of the program.
 
 use super::{
-    AppError, From, Question, Records, check, find, import_patterns, import_stock, import_yarns,
+    AppError, BestRequest, CheckRequest, FindRequest, QuestionRequest, Records, check, find,
+    import_patterns, import_stock, import_yarns,
 };
 use crate::report::{CheckReport, FindReport};
 use serde::Serialize;
@@ -42,23 +43,29 @@ pub struct Demo {
 /// asks three questions.
 pub fn demo() -> Result<Demo, AppError> {
     let records = sample()?;
-    let jumper = Question {
-        pattern: Some("Skerrablet".to_owned()),
-        size: Some("M".to_owned()),
-        ..Question::default()
+    let of = |pattern: &str| QuestionRequest {
+        pattern: Some(pattern.to_owned()),
+        ..QuestionRequest::default()
     };
-    let all_sizes = Question {
-        size: None,
-        ..jumper.clone()
+    let yarn = |question, yarn: &str| CheckRequest {
+        question,
+        yarn: Some(yarn.to_owned()),
+        ..CheckRequest::default()
     };
-    let pad = Question {
-        pattern: Some("Hobplate".to_owned()),
-        ..Question::default()
+    let cupboard = FindRequest {
+        question: QuestionRequest {
+            size: Some("M".to_owned()),
+            ..of("Skerrablet")
+        },
+        best: BestRequest {
+            from: Some("stash".to_owned()),
+            top: Some("3".to_owned()),
+        },
     };
     Ok(Demo {
-        knitter: find(&records, &jumper, From::Stash, 3)?,
-        shop: check(&records, &all_sizes, "Umberlin DK")?,
-        hazard: check(&records, &pad, "Hobbelin")?,
+        knitter: find(&records, &cupboard)?,
+        shop: check(&records, &yarn(of("Skerrablet"), "Umberlin DK"))?,
+        hazard: check(&records, &yarn(of("Hobplate"), "Hobbelin"))?,
     })
 }
 

@@ -40,10 +40,12 @@ pub enum FaultKind {
         /// What was given.
         given: String,
         /// The least.
-        low: u8,
+        low: u16,
         /// The most.
-        high: u8,
+        high: u16,
     },
+    /// What only questions about a yarn for a pattern may lack.
+    Question(QuestionFault),
     /// One of these fields, or several, must be filled.
     OneNeeded(&'static [&'static str]),
     /// The fields of one of these groups, or of several, must be filled.
@@ -62,12 +64,47 @@ pub enum FaultKind {
     Form(String),
 }
 
+/// What is wrong with a question about a yarn for a pattern.
+#[derive(Debug, Clone, PartialEq)]
+pub enum QuestionFault {
+    /// Exactly one of these two fields must be filled.
+    OneOfTwo([&'static str; 2]),
+    /// A share that is not sure, or too sure.
+    NotSure(f64),
+    /// An own use that lies too far from stated needs.
+    OwnUseTooFar,
+    /// A weight that is not read; the criteria.
+    Weight {
+        /// What was given.
+        given: String,
+        /// What may be weighed.
+        criteria: Vec<&'static str>,
+    },
+    /// A yarn that the pattern does not have.
+    NoSuchRole {
+        /// The pattern.
+        pattern: String,
+        /// What was given.
+        given: String,
+        /// The keys that it has.
+        keys: Vec<String>,
+    },
+    /// A text that says nothing of a yarn.
+    NoYarn(String),
+}
+
+impl From<QuestionFault> for FaultKind {
+    fn from(fault: QuestionFault) -> Self {
+        Self::Question(fault)
+    }
+}
+
 impl Fault {
     /// A fault of a field.
-    pub fn new(field: &str, kind: FaultKind) -> Self {
+    pub fn new(field: &str, kind: impl Into<FaultKind>) -> Self {
         Self {
             field: field.to_owned(),
-            kind,
+            kind: kind.into(),
         }
     }
 }

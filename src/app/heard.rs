@@ -1,7 +1,7 @@
 //! FormData values, read, with what was noticed kept for the answer.
 
 use super::AppError;
-use crate::label::reading::{Note, ReadError, Reading};
+use crate::label::reading::{ReadError, Reading};
 
 /// Collects what was noticed while reading the values of one question.
 #[derive(Debug, Default)]
@@ -41,12 +41,6 @@ impl Heard {
 }
 
 impl Heard {
-    /// Keeps a note, where there is one.
-    pub(super) fn note(&mut self, what: &str, note: Option<&Note>) {
-        let told = note.map(|note| format!("{what}: {}", note.message));
-        self.warnings.extend(told);
-    }
-
     /// Keeps what a band gave to know, and what of it was not taken.
     pub(super) fn band(&mut self, what: &str, band: &crate::label::band::BandReading) {
         let warned = band

@@ -3,10 +3,11 @@
 
 use super::{AppError, Fault, FaultKind};
 use crate::label::{
+    band::BandReading,
     cells,
     reading::{Note, ReadError, Reading},
 };
-use std::ops::RangeInclusive;
+use std::{ops::RangeInclusive, str::FromStr};
 
 /// The most strands that are held together.
 pub(super) const MOST_STRANDS: u8 = 99;
@@ -55,6 +56,11 @@ impl InputReader {
         filled(text).and_then(|text| self.read(field, read(text)))
     }
 
+    /// Keeps what a band gave to know, and what of it was not taken.
+    pub(super) fn band(&mut self, field: &str, band: &BandReading) {
+        self.note(field, band.notes());
+    }
+
     /// The value of a reading; its notes and its fault are kept.
     pub(super) fn read<T>(
         &mut self,
@@ -86,17 +92,17 @@ impl InputReader {
     }
 
     /// A whole number within a range.
-    pub(super) fn whole(
+    pub(super) fn whole<N: Copy + FromStr + PartialOrd + Into<u16>>(
         &mut self,
         field: &str,
         text: Option<&str>,
-        range: RangeInclusive<u8>,
-    ) -> Option<u8> {
+        range: RangeInclusive<N>,
+    ) -> Option<N> {
         let number = filled(text)?.parse().ok();
         let number = number.filter(|number| range.contains(number));
         if number.is_none() {
             let (low, high) = range.into_inner();
-            let given = given(text);
+            let (given, low, high) = (given(text), low.into(), high.into());
             self.fault(field, FaultKind::NotWhole { given, low, high });
         }
         number
@@ -132,8 +138,23 @@ impl InputReader {
     }
 
     /// Keeps a fault of a field.
-    pub(super) fn fault(&mut self, field: &str, kind: FaultKind) {
+    pub(super) fn fault(&mut self, field: &str, kind: impl Into<FaultKind>) {
         self.faults.push(Fault::new(field, kind));
+    }
+
+    /// What came of a step that may itself find faults; those are kept.
+    pub(super) fn keep<T>(&mut self, found: Result<T, AppError>) -> Result<Option<T>, AppError> {
+        match found {
+            Ok(found) => Ok(Some(found)),
+            Err(AppError::Faults(faults)) => {
+                self.faults.extend(faults);
+                Ok(None)
+            }
+            Err(other) => {
+                self.check()?;
+                Err(other)
+            }
+        }
     }
 
     /// Refuses with all faults that were found, where there are any.
@@ -156,7 +177,8 @@ fn given(text: Option<&str>) -> String {
     text.map_or_else(String::new, |text| text.trim().to_owned())
 }
 
-fn filled(text: Option<&str>) -> Option<&str> {
+/// The text without spaces around it; nothing where it is empty.
+pub(super) fn filled(text: Option<&str>) -> Option<&str> {
     text.map(str::trim).filter(|text| !text.is_empty())
 }
 

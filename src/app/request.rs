@@ -55,11 +55,10 @@ pub fn fields<R: Request>() -> Vec<Field> {
 /// A request from what a form sent. What only goes together or is missing is
 /// not looked at here.
 pub fn from_form<R: Request>(form: &FormData) -> Result<R, AppError> {
-    let mut command = command::<R>();
+    let command = command::<R>().mut_args(|arg| arg.required(false));
     let mut typed = Vec::new();
     let mut faults = Vec::new();
     for field in fields::<R>() {
-        command = command.mut_arg(field.name.replace('-', "_"), |arg| arg.required(false));
         let text = form.text(&field.name).trim();
         if text.is_empty() {
             continue;

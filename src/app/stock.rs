@@ -33,7 +33,7 @@ pub struct LotLine {
 impl LotLine {
     fn of(stock: &LotInStock, yarn: &Yarn) -> Self {
         let lot = &stock.lot.record;
-        let all = super::candidate::LotHeld {
+        let all = super::question::candidate::LotHeld {
             lot: lot.clone(),
             usable: stock.balance.held,
         };

@@ -1,58 +1,59 @@
 //! How strictly a question is judged: tolerance, margin, weights.
 
-use super::{AppError, Question, heard::Heard, skeins::USUAL_MARGIN};
+use super::{InputReader, QuestionFault, QuestionRequest};
 use crate::{
     label::cells,
     matching::{Criterion, Weights},
     measure::{GristTolerance, Ratio},
     record::Pattern,
-    words::or_list,
 };
 
 /// Tolerance on grist where none is stated, %. A rule of common practice allows
 /// 5.6 to 8.5 % either way on a worsted yarn (no source).
-const USUAL_TOLERANCE: &str = "8 %";
+const USUAL_TOLERANCE: u8 = 8;
 
+/// Margin where none is stated, %: patterns commonly carry about as much
+/// (common practice, no source).
+const USUAL_MARGIN: u8 = 10;
+
+/// The tolerance that is asked for, else the pattern's, else the usual one.
 pub(super) fn tolerance(
-    question: &Question,
+    reader: &mut InputReader,
+    request: &QuestionRequest,
     pattern: Option<&Pattern>,
-    heard: &mut Heard,
     working: &mut Vec<String>,
-) -> Result<GristTolerance, AppError> {
-    let stated = heard.maybe(
-        "--tolerance",
-        question.tolerance.as_deref(),
-        cells::tolerance,
-    )?;
+) -> GristTolerance {
+    let stated = reader.optional("tolerance", request.tolerance.as_deref(), cells::tolerance);
     let of_pattern = pattern.and_then(|pattern| pattern.tolerance.as_ref());
     match (stated, of_pattern) {
-        (Some(stated), _) => Ok(stated),
+        (Some(stated), _) => stated,
         (None, Some(printed)) => {
             working.push(format!(
                 "Tolerance on length per mass {}, as the pattern states.",
                 printed.text
             ));
-            Ok(printed.value)
+            printed.value
         }
         (None, None) => {
-            working.push(format!("Tolerance on length per mass {USUAL_TOLERANCE} either way, since none is stated (common practice; published ones run up to 20 %): set your own with --tolerance."));
-            heard.value("--tolerance", cells::tolerance(USUAL_TOLERANCE))
+            working.push(format!("Tolerance on length per mass {USUAL_TOLERANCE} % either way, since none is stated (common practice; published ones run up to 20 %): set your own with --tolerance."));
+            GristTolerance::Share(Ratio::whole_percent(USUAL_TOLERANCE))
         }
     }
 }
 
+/// The margin that is asked for, else what the pattern's needs leave to add.
 pub(super) fn margin(
-    question: &Question,
+    reader: &mut InputReader,
+    stated: Option<&str>,
     pattern: Option<&Pattern>,
-    heard: &mut Heard,
     working: &mut Vec<String>,
-) -> Result<Ratio, AppError> {
-    if let Some(text) = question.margin.as_deref() {
-        return heard.value("--margin", cells::percent(text));
+) -> Ratio {
+    if let Some(stated) = reader.optional("margin", stated, cells::percent) {
+        return stated;
     }
-    let (text, why) = match pattern.and_then(|pattern| pattern.margin_included) {
+    let (percent, why) = match pattern.and_then(|pattern| pattern.margin_included) {
         Some(true) => (
-            "0 %",
+            0,
             "No margin is added: the pattern says that its needs hold one.",
         ),
         Some(false) => (
@@ -65,17 +66,27 @@ pub(super) fn margin(
         ),
     };
     working.push(why.to_owned());
-    heard.value("--margin", cells::percent(text))
+    Ratio::whole_percent(percent)
 }
 
-pub(super) fn weights(question: &Question) -> Result<Weights, AppError> {
-    question.weights.iter().try_fold(Weights::default(), |weights, text| {
-        let (criterion, weight) = weight(text).ok_or_else(|| {
-            let names: Vec<&str> = Criterion::ALL.iter().map(|criterion| criterion.name()).collect();
-            AppError::Usage(format!("weight `{text}` is not read: write a criterion and a number, as in `fibre=3`; criteria are {}", or_list(&names)))
-        })?;
-        Ok(weights.with(criterion, weight)?)
-    })
+/// The usual weights, but for those that are asked for.
+pub(super) fn weights(reader: &mut InputReader, request: &QuestionRequest) -> Weights {
+    let mut weights = Weights::default();
+    for text in &request.weights {
+        let weighed =
+            weight(text).and_then(|(criterion, weight)| weights.with(criterion, weight).ok());
+        match weighed {
+            Some(weighed) => weights = weighed,
+            None => reader.fault(
+                "weight",
+                QuestionFault::Weight {
+                    given: text.clone(),
+                    criteria: Criterion::ALL.map(Criterion::name).into(),
+                },
+            ),
+        }
+    }
+    weights
 }
 
 fn weight(text: &str) -> Option<(Criterion, f64)> {

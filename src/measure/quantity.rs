@@ -68,6 +68,12 @@ quantity!(
 );
 
 impl Ratio {
+    /// From a whole percentage.
+    pub fn whole_percent(percent: u8) -> Self {
+        let whole = |number: u8| ordered_float::NotNan::from(number);
+        Self(whole(percent) / whole(100))
+    }
+
     /// From a percentage.
     pub fn percent(value: f64) -> Result<Self, super::MeasureError> {
         Self::fraction(value / 100.0)

@@ -2,7 +2,7 @@
 
 use super::Style;
 use crate::{
-    app::{AppError, Fault, FaultKind},
+    app::{AppError, Fault, FaultKind, QuestionFault},
     words::{number, or_list, safe},
 };
 
@@ -65,7 +65,45 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
             "`{}` states no rows: add them, as in `22 sts x 30 rows / 10 cm`",
             safe(given)
         ),
+        FaultKind::Question(fault) => question_words(fault, style),
         FaultKind::Form(kind) => format!("this form cannot be read ({kind}): open it again"),
+    }
+}
+
+/// What is wrong with a question about a yarn for a pattern.
+fn question_words(fault: &QuestionFault, style: &Style) -> String {
+    match fault {
+        QuestionFault::OneOfTwo([one, other]) => format!(
+            "say what is wanted: give either {} or {}",
+            style.field(one),
+            style.field(other)
+        ),
+        QuestionFault::NotSure(percent) => format!(
+            "{} % is not possible: give from 50 % to less than 100 %",
+            number(*percent, 4)
+        ),
+        QuestionFault::OwnUseTooFar => {
+            "more than 50 %: give how far your use lies from a stated need 95 times in 100, as in `5%`".to_owned()
+        }
+        QuestionFault::Weight { given, criteria } => format!(
+            "`{}` is not read: write a criterion and a number from 0 to 1000, as in `fibre=3`; criteria are {}",
+            safe(given),
+            or_list(criteria)
+        ),
+        QuestionFault::NoSuchRole {
+            pattern,
+            given,
+            keys,
+        } => format!(
+            "pattern {} has no yarn `{}`: it has {}",
+            safe(pattern),
+            safe(given),
+            or_list(keys)
+        ),
+        QuestionFault::NoYarn(given) => format!(
+            "`{}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
+            safe(given)
+        ),
     }
 }
 

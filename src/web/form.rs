@@ -217,7 +217,6 @@ impl Form {
     }
 
     /// Changes a field that only this page shows in another way.
-    #[expect(dead_code, reason = "the first page that needs it comes next")]
     pub(super) fn change(mut self, name: &str, change: impl FnOnce(&mut Field)) -> Self {
         if let Some(field) = self.fields_mut().find(|field| field.name == name) {
             change(field);

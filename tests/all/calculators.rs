@@ -634,19 +634,32 @@ fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
     let mut records = understudy::app::Records::open(&desk.db()).unwrap();
     let yarns = include_str!("../../sample-stash/yarns.csv");
     understudy::app::import_yarns(&mut records, "y", yarns.as_bytes(), false, |_| ()).unwrap();
-    let question = understudy::app::Question {
+    let question = understudy::app::QuestionRequest {
         wants: Some("120 m/50 g, 22 sts / 10 cm, 100% wool".to_owned()),
         need: Some("8 (9, 10) skeins".to_owned()),
-        sure: Some("95%".to_owned()),
-        own_use: Some("5%".to_owned()),
+        chance: understudy::app::ChanceRequest {
+            sure: Some("95%".to_owned()),
+            own_use: Some("5%".to_owned()),
+        },
         ..Default::default()
     };
-    let from = understudy::app::From::Catalogue;
-    let list = understudy::app::find(&records, &question, from, 5).unwrap();
+    let best_for = |question: &understudy::app::QuestionRequest| {
+        let request = understudy::app::FindRequest {
+            question: question.clone(),
+            ..Default::default()
+        };
+        understudy::app::find(&records, &request).unwrap()
+    };
+    let list = best_for(&question);
     let lines = &list[0].candidates;
     assert_eq!(lines.len(), 5);
     for line in lines.iter().filter(|line| line.strands == 1) {
-        let one = understudy::app::check(&records, &question, &line.candidate).unwrap();
+        let request = understudy::app::CheckRequest {
+            question: question.clone(),
+            yarn: Some(line.candidate.clone()),
+            ..Default::default()
+        };
+        let one = understudy::app::check(&records, &request).unwrap();
         let both = [&one.sure, &line.sure];
         let [one, listed] = both.map(|sure| {
             let each = sure.iter().map(|line| (line.skeins, line.chance_percent));
@@ -660,12 +673,11 @@ fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
     for basis in ["76/211/EEC", "as you say", "anything in its range"] {
         assert!(told.contains(basis), "{told}");
     }
-    let plain = understudy::app::Question {
-        sure: None,
-        own_use: None,
+    let plain = understudy::app::QuestionRequest {
+        chance: understudy::app::ChanceRequest::default(),
         ..question
     };
-    let list = understudy::app::find(&records, &plain, from, 5).unwrap();
+    let list = best_for(&plain);
     assert!(list[0].candidates.iter().all(|line| line.sure.is_empty()));
 }
 

@@ -8,9 +8,7 @@
 use super::{
     super::{
         AppError,
-        asked::{Asked, Role},
-        candidate::Candidate,
-        judged::judged,
+        question::{Asked, Role, candidate::Candidate, judged::judged},
     },
     CandidateSource, Nearest,
     kind_bounds::KindBounds,
@@ -297,7 +295,10 @@ impl<'a> Search<'a> {
 mod tests {
     use super::*;
     use crate::{
-        app::{From, Question, asked::asked},
+        app::{
+            InputReader, QuestionRequest, Source,
+            question::{own_gauge, resolve},
+        },
         label::cells,
         matching::{Judgement, rank},
         measure::{Length, Mass},
@@ -369,7 +370,7 @@ mod tests {
         )
     }
 
-    fn any_question() -> impl Strategy<Value = Question> {
+    fn any_question() -> impl Strategy<Value = (QuestionRequest, Option<&'static str>)> {
         let wants = select(vec![
             "DK 225 m/100 g, 100% wool, 22 sts / 10 cm, plied",
             "225 m/100 g",
@@ -386,14 +387,24 @@ mod tests {
         let weight = prop::option::weighted(0.4, select(&WEIGHTS[..]));
         let own = prop::option::weighted(0.1, Just("23 sts / 10 cm"));
         let told = (wants, purpose, tolerance, weight, own);
-        told.prop_map(|(wants, purpose, tolerance, weight, own)| Question {
-            own_gauge: own.map(str::to_owned),
-            wants: Some(wants.to_owned()),
-            purpose: purpose.map(str::to_owned),
-            tolerance: tolerance.map(str::to_owned),
-            weights: weight.into_iter().map(str::to_owned).collect(),
-            ..Question::default()
+        told.prop_map(|(wants, purpose, tolerance, weight, own)| {
+            let question = QuestionRequest {
+                wants: Some(wants.to_owned()),
+                purpose: purpose.map(str::to_owned),
+                tolerance: tolerance.map(str::to_owned),
+                weights: weight.into_iter().map(str::to_owned).collect(),
+                ..QuestionRequest::default()
+            };
+            (question, own)
         })
+    }
+
+    fn resolved(question: &QuestionRequest, own: Option<&str>) -> Asked {
+        let asked = resolve(&mut InputReader::default(), question, None);
+        let mut asked = asked.unwrap().unwrap();
+        let own = own.map(|own| cells::gauge(own).unwrap().value);
+        asked.own_gauge = own.map(|own| own_gauge(own, &asked.roles));
+        asked
     }
 
     fn catalogue(yarns: &[(YarnFacts, Vec<f64>)]) -> Store {
@@ -438,7 +449,7 @@ mod tests {
     fn found(reader: &Reader<'_>, asked: &Asked, top: usize, batches: Batches) -> Nearest {
         let source = CandidateSource {
             reader,
-            from: From::Catalogue,
+            from: Source::Catalogue,
             with_reserved: false,
             top,
             meant: &meant,
@@ -480,13 +491,13 @@ mod tests {
         #![proptest_config(ProptestConfig::with_cases(96))]
         #[test]
         fn prop_the_answer_is_that_of_judging_every_yarn(
-            yarns in prop::collection::vec(any_kept(), 0..70), question in any_question(), top in 0_usize..12,
+            yarns in prop::collection::vec(any_kept(), 0..70), (question, own) in any_question(), top in 0_usize..12,
             pending in 1_usize..90, tied in 0_usize..9, names in 1_u32..9,
         ) {
             let batches = Batches { pending, tied, names };
             let store = catalogue(&yarns);
             let reader = store.reader().unwrap();
-            let asked = asked(&question, None).unwrap();
+            let asked = resolved(&question, own);
             let found = found(&reader, &asked, top, batches);
             prop_assert_eq!(found.with_grist, by_judging_all(&reader, &asked, true, top));
             prop_assert_eq!(found.without_grist, by_judging_all(&reader, &asked, false, top));
@@ -505,11 +516,11 @@ mod tests {
             .map(|m| (facts(f64::from(m)), Vec::new()))
             .collect();
         let store = catalogue(&yarns);
-        let question = Question {
+        let question = QuestionRequest {
             wants: Some("DK 225 m/100 g".to_owned()),
-            ..Question::default()
+            ..QuestionRequest::default()
         };
-        let asked = asked(&question, None).unwrap();
+        let asked = resolved(&question, None);
         let reader = store.reader().unwrap();
         let found = found(&reader, &asked, 3, BATCHES);
         assert_eq!(found.with_grist.len(), 3);

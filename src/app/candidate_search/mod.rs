@@ -5,11 +5,8 @@ mod catalogue;
 mod kind_bounds;
 
 use super::{
-    AppError, From,
-    asked::{Asked, Role},
-    candidate::Candidate,
-    judged::judged,
-    lookup::candidate_of,
+    AppError, Source,
+    question::{Asked, Role, candidate::Candidate, judged::judged, lookup::candidate_of},
 };
 use crate::{
     matching::{Best, Judgement},
@@ -20,7 +17,7 @@ use crate::{
 /// The yarns among which the best are looked for.
 pub(super) struct CandidateSource<'a> {
     pub(super) reader: &'a Reader<'a>,
-    pub(super) from: From,
+    pub(super) from: Source,
     /// Whether reserved yarn counts as there.
     pub(super) with_reserved: bool,
     /// How many are wanted.
@@ -42,8 +39,8 @@ impl CandidateSource<'_> {
     /// The best for a role.
     pub(super) fn best(&self, asked: &Asked, role: &Role) -> Result<Nearest, AppError> {
         match self.from {
-            From::Catalogue => catalogue::nearest(self, asked, role),
-            From::Stash => self.of_stash(asked, role),
+            Source::Catalogue => catalogue::nearest(self, asked, role),
+            Source::Stash => self.of_stash(asked, role),
         }
     }
 

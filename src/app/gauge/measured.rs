@@ -1,6 +1,6 @@
 //! The own gauge: typed, of a kept swatch, or expected from label and habit.
 
-use super::super::{AppError, candidate::Candidate};
+use super::super::{AppError, question::candidate::Candidate};
 use crate::{
     measure::{Gauge, NeedleSize, Over},
     quantity::{OwnTendency, WashGrowth},

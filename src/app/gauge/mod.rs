@@ -7,10 +7,8 @@ mod sizes;
 mod tendency;
 
 use super::{
-    AppError, Question, Records,
-    asked::{Asked, asked},
-    candidate::Candidate,
-    heard::Heard,
+    AppError, InputReader, QuestionRequest, Records,
+    question::{Asked, candidate::Candidate, own_gauge, resolve},
     strictness::margin,
 };
 use crate::{
@@ -18,7 +16,7 @@ use crate::{
     measure::{Gauge, NeedleSize, Over},
     quantity::GaugeRatio,
     record::{Multiple, Pattern, StatedGauge},
-    report::{GaugeReport, gauge_words},
+    report::{GaugeReport, Style, gauge_words},
     words::number,
 };
 use measured::{Measured, of_swatch, of_typed};
@@ -50,19 +48,21 @@ pub struct GaugeRequest {
 /// What the pattern comes to at that gauge.
 pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeReport, AppError> {
     let pattern = records.pattern_named(&request.pattern)?.record;
-    let question = question(request);
-    let mut asked = asked(&question, Some(&pattern))?;
-    let mut heard = Heard::default();
-    let needle = heard.maybe("--needle", request.needle.as_deref(), cells::needle)?;
+    let mut reader = InputReader::default();
+    let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
+    let needle = reader.optional("needle", request.needle.as_deref(), cells::needle);
+    let own = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
+    let mut asked = reader.checked(asked)?;
+    asked.own_gauge = own.map(|own| own_gauge(own, &asked.roles));
     let stated = pattern_gauge(&pattern, &mut asked.warnings)?;
     let yarn = request.swatch_of.as_ref().or(request.yarn.as_ref());
     let candidate = yarn
-        .map(|yarn| records.candidate(yarn, false, &mut asked.warnings))
+        .map(|yarn| records.candidate(yarn, false, &mut reader))
         .transpose()?;
     let tendency = tendency::tendency(&records.store()?.reader()?)?;
     let used = request.own_tendency.then_some(&tendency);
     let measured = measured(&asked, candidate.as_ref(), &stated, needle, used)?;
-    asked.warnings.extend(heard.warnings);
+    asked.warnings.extend(Style::default().notes(&reader.notes));
     let multiple = pattern.multiple.as_ref().map(|multiple| multiple.value);
     let resized = Resized {
         sizes: &pattern.sizes,
@@ -80,11 +80,11 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeReport, A
         ..answer(&asked, candidate.as_ref(), &measured, &resized)?
     };
     margin(
-        &question,
+        &mut reader,
+        request.margin.as_deref(),
         Some(&pattern),
-        &mut Heard::default(),
         &mut report.working,
-    )?;
+    );
     report.warnings.extend(unknown(&pattern, resized.ratio));
     Ok(report)
 }
@@ -113,14 +113,13 @@ fn answer(
     })
 }
 
-fn question(request: &GaugeRequest) -> Question {
-    Question {
+fn question(request: &GaugeRequest) -> QuestionRequest {
+    QuestionRequest {
         pattern: Some(request.pattern.clone()),
         role: request.role.clone(),
         size: request.size.clone(),
         margin: request.margin.clone(),
-        own_gauge: request.own_gauge.clone(),
-        ..Question::default()
+        ..QuestionRequest::default()
     }
 }
 

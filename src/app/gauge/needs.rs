@@ -3,9 +3,9 @@
 use super::{
     super::{
         AppError,
-        amounts::{Worked, bought},
-        asked::{Asked, Role},
-        candidate::Candidate,
+        question::amounts::{Worked, bought},
+        question::candidate::Candidate,
+        question::{Asked, Role},
     },
     sizes::Resized,
 };

@@ -48,7 +48,7 @@ pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
     Ok(ReadFields {
         facts,
         more: more(&band),
-        notes: notes(&band),
+        notes: band.notes().into_iter().map(|note| note.message).collect(),
     })
 }
 
@@ -76,15 +76,6 @@ fn more(band: &BandReading) -> FormData {
     said.into_iter()
         .filter_map(|(name, text)| Some((name, text?)))
         .collect()
-}
-
-fn notes(band: &BandReading) -> Vec<String> {
-    let warned = band.warnings.iter().map(|note| note.message.clone());
-    let left = band
-        .not_read
-        .iter()
-        .map(|part| format!("`{}` is not used: {}", part.text, part.why));
-    warned.chain(left).collect()
 }
 
 /// A yarn of these facts alone; its names are never shown.

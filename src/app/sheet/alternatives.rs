@@ -1,15 +1,14 @@
 //! What else would do for each role: picked, or the best of what is kept.
 
-use super::{
-    super::{
-        AppError, From, Records,
+use crate::app::{
+    AppError, InputReader, Records, Source,
+    candidate_search::CandidateSource,
+    question::{
+        Asked, Role,
         amounts::{Worked, skeins_lines},
-        asked::{Asked, Role},
         candidate::Candidate,
-        candidate_search::CandidateSource,
         judged::{best_way, judged},
     },
-    SheetRequest,
 };
 use crate::{
     matching::{Departure, Judgement, Verdict, rank},
@@ -21,6 +20,13 @@ use crate::{
     words::{and_list, fold},
 };
 
+/// Which alternatives are wished for: those named, else so many of the best.
+pub(super) struct Wish<'a> {
+    pub(super) with: &'a [String],
+    pub(super) from: Source,
+    pub(super) top: usize,
+}
+
 /// One alternative as a line, with its cautions.
 pub(super) struct Found {
     pub(super) line: AlternativeLine,
@@ -30,13 +36,15 @@ pub(super) struct Found {
 /// The alternatives of every role, in the order of roles.
 pub(super) fn alternatives(
     records: &Records,
+    reader: &mut InputReader,
     asked: &mut Asked,
     pattern: &Pattern,
-    request: &SheetRequest,
+    wish: &Wish<'_>,
 ) -> Result<Vec<Found>, AppError> {
-    let picked = match request.with.is_empty() {
-        true => best(records, asked, pattern, request)?,
-        false => named(records, asked, &request.with)?,
+    let picked = if wish.with.is_empty() {
+        best(records, asked, pattern, wish)?
+    } else {
+        named(records, reader, asked, wish.with)?
     };
     let line = |(place, candidate, judgement): &Picked| {
         let role = asked.roles.get(*place)?;
@@ -48,11 +56,16 @@ pub(super) fn alternatives(
 /// Place of the role, the yarn for it, and how it was judged.
 type Picked = (usize, Candidate, Judgement);
 
-fn named(records: &Records, asked: &mut Asked, with: &[String]) -> Result<Vec<Picked>, AppError> {
+fn named(
+    records: &Records,
+    reader: &mut InputReader,
+    asked: &Asked,
+    with: &[String],
+) -> Result<Vec<Picked>, AppError> {
     let mut given: Vec<(Option<usize>, Candidate)> = Vec::new();
     for text in with {
         let (only, yarn) = for_role(text, asked);
-        let candidate = records.candidate(yarn, false, &mut asked.warnings)?;
+        let candidate = records.candidate(yarn, false, reader)?;
         given.push((only, candidate));
     }
     let mut picked = Vec::new();
@@ -85,7 +98,7 @@ fn best(
     records: &Records,
     asked: &mut Asked,
     pattern: &Pattern,
-    request: &SheetRequest,
+    wish: &Wish<'_>,
 ) -> Result<Vec<Picked>, AppError> {
     let reader = records.store()?.reader()?;
     let mut picked = Vec::new();
@@ -99,13 +112,13 @@ fn best(
         let meant = |yarn: &Yarn| {
             let is_own = own.as_ref().is_some_and(|own| *own == fold(&yarn.title()));
             let counts = yarn.facts.skein_length().is_some();
-            !is_own && counts && (request.from == From::Stash || !yarn.discontinued)
+            !is_own && counts && (wish.from == Source::Stash || !yarn.discontinued)
         };
         let among = CandidateSource {
             reader: &reader,
-            from: request.from,
+            from: wish.from,
             with_reserved: false,
-            top: request.top,
+            top: wish.top,
             meant: &meant,
         };
         let best = ranked(&among, asked, role)?;
@@ -122,7 +135,7 @@ fn best(
     }
     asked.warnings.extend(told);
     let left_out = reader.count_discontinued()?;
-    if request.from == From::Catalogue && left_out > 0 {
+    if wish.from == Source::Catalogue && left_out > 0 {
         asked.working.push(format!(
             "Yarns that are no longer made were left out ({left_out})."
         ));

@@ -2,9 +2,9 @@
 
 use super::super::{
     AppError,
-    amounts::{Worked, in_metres, skeins_lines},
-    asked::{Asked, Role},
-    candidate::Candidate,
+    question::amounts::{Worked, in_metres, skeins_lines},
+    question::candidate::Candidate,
+    question::{Asked, Role},
 };
 use crate::{
     measure::Length,

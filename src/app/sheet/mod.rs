@@ -3,38 +3,42 @@
 
 mod alternatives;
 mod lines;
+mod request;
+
+pub use request::SheetRequest;
 
 use super::{
-    AppError, From, Question, Records,
-    asked::{Asked, asked},
+    AppError, FaultKind, InputReader, QuestionRequest, Records,
+    input::filled,
+    question::{Asked, resolve},
 };
 use crate::{
     files::csv::write_table,
-    report::{SheetReport, gauge_words},
+    report::{SheetReport, Style, gauge_words},
 };
-use alternatives::{alternatives, shared_cautions};
+use alternatives::{Wish, alternatives, shared_cautions};
 use std::io::Write;
-
-/// What a sheet is asked for.
-#[derive(Debug, Clone)]
-pub struct SheetRequest {
-    /// The pattern, tolerance and margin, as typed.
-    pub question: Question,
-    /// Picked yarns, `YARN` for every role or `KEY=YARN` for one; empty for the
-    /// best of what is kept.
-    pub with: Vec<String>,
-    /// Where the best come from.
-    pub from: From,
-    /// How many of them for each role.
-    pub top: usize,
-}
 
 /// The sheet of a kept pattern.
 pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetReport, AppError> {
-    let name = request.question.pattern.as_deref().unwrap_or_default();
+    let mut reader = InputReader::default();
+    let (from, top) = request.best.read(&mut reader);
+    let Some(name) = filled(request.pattern.as_deref()) else {
+        reader.fault("pattern", FaultKind::Missing);
+        return reader.checked(None);
+    };
     let pattern = records.pattern_named(name)?.record;
-    let mut asked = asked(&request.question, Some(&pattern))?;
-    let found = alternatives(records, &mut asked, &pattern, request)?;
+    let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
+    let mut asked = reader.checked(asked)?;
+    let wish = Wish {
+        with: &request.with,
+        from,
+        top,
+    };
+    let found = alternatives(records, &mut reader, &mut asked, &pattern, &wish)?;
+    let told = std::mem::take(&mut asked.warnings);
+    asked.warnings = Style::default().notes(&reader.notes);
+    asked.warnings.extend(told);
     let gauge = pattern.gauge.as_ref().map(|gauge| &gauge.value);
     Ok(SheetReport {
         pattern: asked.title.clone(),
@@ -60,6 +64,15 @@ pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetReport, A
 pub fn sheet_table(sheet: &SheetReport, file: &str, target: impl Write) -> Result<(), AppError> {
     let (columns, rows) = sheet.table();
     Ok(write_table(file, target, &columns, &rows)?)
+}
+
+fn question(request: &SheetRequest) -> QuestionRequest {
+    QuestionRequest {
+        role: request.role.clone(),
+        tolerance: request.tolerance.clone(),
+        margin: request.margin.clone(),
+        ..QuestionRequest::default()
+    }
 }
 
 fn working(asked: &Asked) -> Vec<String> {

@@ -1,12 +1,17 @@
 //! How many skeins a need takes.
 
-use super::{AppError, estimated::estimate_lines, heard::Heard, sure::Sure};
+use super::{
+    AppError, InputReader,
+    estimated::estimate_lines,
+    heard::Heard,
+    question::{ChanceRequest, chance::Sure},
+};
 use crate::{
     label::cells,
     measure::{Gauge, Length, Over, Ratio},
     quantity::{GaugeRatio, Keep, Purchase, cost, purchase, strand_need},
     record::{Classes, Need, NeedRange, Price, YarnFacts},
-    report::{EstimateLine, SkeinsLine, SkeinsReport, SureLine, skein_words},
+    report::{EstimateLine, SkeinsLine, SkeinsReport, Style, SureLine, skein_words},
     words::number,
 };
 
@@ -66,11 +71,14 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
     let mut working = Vec::new();
     let factor = gauge_factor(request.gauge.as_ref(), &mut heard, &mut working)?;
     let class = heard.maybe("--class", request.class.as_deref(), cells::class)?;
-    let asked_sure = Sure::read(
-        &mut heard,
-        request.sure.as_deref(),
-        request.own_use.as_deref(),
-    )?;
+    let mut reader = InputReader::default();
+    let chance = ChanceRequest {
+        sure: request.sure.clone(),
+        own_use: request.own_use.clone(),
+    };
+    let asked_sure = Sure::read(&mut reader, &chance);
+    reader.check()?;
+    heard.warnings.extend(Style::default().notes(&reader.notes));
     let skein = put_up
         .skein_length()
         .ok_or_else(|| AppError::Usage(NO_LENGTH.to_owned()))?;

@@ -14,7 +14,6 @@ mod lint;
 mod man;
 mod needs;
 mod pattern;
-mod question;
 mod read;
 mod restore;
 mod serve;
@@ -39,8 +38,8 @@ use clap::Subcommand;
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     Demo(demo::Arguments),
-    Check(Box<check::Arguments>),
-    Find(Box<find::Arguments>),
+    Check(Box<app::CheckRequest>),
+    Find(Box<app::FindRequest>),
     Skeins(skeins::Arguments),
     Convert(app::ConvertRequest),
     Read(app::ReadRequest),
@@ -70,8 +69,8 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
     let db = Db::new(cli.db);
     match cli.command {
         Command::Demo(_) => demo::run(output),
-        Command::Check(arguments) => check::run(*arguments, &db, output),
-        Command::Find(arguments) => find::run(*arguments, &db, output),
+        Command::Check(arguments) => check::run(&arguments, &db, output),
+        Command::Find(arguments) => find::run(&arguments, &db, output),
         Command::Skeins(arguments) => skeins::run(arguments, output),
         Command::Convert(arguments) => convert::run(&arguments, output),
         Command::Read(arguments) => read::run(&arguments, output),
@@ -80,7 +79,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Last(arguments) => last::run(*arguments, output),
         Command::Unlabelled(arguments) => unlabelled::run(&arguments, output),
         Command::Gauge(arguments) => gauge::run(arguments, &db, output),
-        Command::Sheet(arguments) => sheet::run(arguments, &db, output),
+        Command::Sheet(arguments) => sheet::run(&arguments, &db, output),
         Command::Lint(arguments) => lint::run(arguments, &db, output),
         Command::Yarn(arguments) => yarn::run(arguments, &db, output),
         Command::Stock(arguments) => stock::run(arguments, &db, output),

@@ -14,8 +14,9 @@ use super::{
     token::lex,
 };
 use crate::{
+    label::cells,
     measure::Interval,
-    record::{Fit, Purpose, YarnFacts},
+    record::{Fit, Need, Purpose, YarnFacts},
     trade::Gtin,
 };
 use builder::BandBuilder;
@@ -48,6 +49,31 @@ pub struct BandReading {
     pub lone_length: Option<Note>,
     /// What was not understood or not taken, in the order of the text.
     pub not_read: Vec<NotRead>,
+}
+
+impl BandReading {
+    /// What it gave to know, and what of it was not taken.
+    pub fn notes(&self) -> Vec<Note> {
+        let left = self.not_read.iter().map(|part| Note {
+            span: part.span.clone(),
+            message: format!("`{}` is not used: {}", part.text, part.why),
+        });
+        self.warnings.iter().cloned().chain(left).collect()
+    }
+
+    /// The need of each size that it states, or a note why its amount is not used.
+    pub fn needs(&self) -> Result<Vec<(Option<String>, Need)>, Note> {
+        let Some(amount) = &self.amount else {
+            return Ok(Vec::new());
+        };
+        match cells::needs(&amount.text, &self.facts) {
+            Ok(reading) => Ok(reading.value),
+            Err(error) => Err(Note {
+                span: 0..amount.text.len(),
+                message: format!("the amount is not used: {error}"),
+            }),
+        }
+    }
 }
 
 /// Reads `text` as far as it can be understood. Nothing is guessed: what may

@@ -1,7 +1,8 @@
-//! The form of the question.
+//! The form of the question: the fields of its request, with what only a page has.
 
 use crate::{
-    app::PatternChoice,
+    app::{self, CheckRequest, PatternChoice},
+    record::{Care, Fit, Purpose},
     web::{
         calculators::chance,
         form::{Choice, Field, Form, Group, Head, Kind},
@@ -9,137 +10,86 @@ use crate::{
     },
 };
 
-/// The form, with every pattern and each of its sizes to choose from.
-pub(super) fn question(patterns: &[PatternChoice]) -> Form {
-    let mut offered = Field::new("offered", "Look at", "", Kind::Radio(OFFERED.to_vec()));
-    offered.value = "one".to_owned();
-    let yarn = Field::new(
-        "yarn",
-        "Name or barcode",
-        "Maker and name, or the digits under the barcode: a scanner can type them here.",
-        Kind::Names,
-    );
-    let band = Field::new(
-        "band",
-        "Or what its band says",
-        "As in: 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm",
-        Kind::Area(2),
-    );
-    Form::get("ask", "/answer", "Answer")
-        .with(Group::new(
-            Head::Legend("What the pattern wants".to_owned()),
-            wanted(patterns),
-        ))
-        .with(Group::new(
-            Head::Legend("What is offered".to_owned()),
-            vec![offered, yarn, band],
-        ))
-        .with(Group::new(
-            Head::Folded("How strictly, and other settings".to_owned()),
-            settings(),
-        ))
-}
-
 const OFFERED: [(&str, &str); 3] = [
     ("one", "One yarn, named below"),
     ("stash", "All that is free in the stash"),
     ("catalogue", "Every yarn that is kept"),
 ];
 
-fn wanted(patterns: &[PatternChoice]) -> Vec<Field> {
-    let wants = Field::new(
-        "wants",
-        "Or what the pattern says of its yarn",
-        "Its materials line and gauge, as printed: 9 balls of 50 g = 125 m each, 100% wool, DK, 22 sts x 30 rows / 10 cm",
-        Kind::Area(3),
-    );
-    let need = Field::line(
-        "need",
-        "How much it takes, where the text does not say",
-        "As in: 900 m, or 6 (7, 8) skeins",
-    );
-    let mut fields = Vec::new();
-    if !patterns.is_empty() {
-        fields.push(Field::new(
-            "pattern",
-            "A kept pattern and size",
-            "",
-            Kind::Choose(with_sizes("None: the text below", patterns)),
+/// Fields that a page has in another way, or not at all.
+const LEFT_OUT: [&str; 4] = ["size", "weight", "sure", "own-use"];
+
+/// The form, with every pattern and each of its sizes to choose from.
+pub(super) fn question(patterns: &[PatternChoice]) -> Form {
+    let fields = app::request_fields::<CheckRequest>().into_iter();
+    let is_here = |field: &app::Field| {
+        let name = field.name.as_str();
+        !LEFT_OUT.contains(&name) && (name != "pattern" || !patterns.is_empty())
+    };
+    let fields = fields.filter(is_here);
+    let (settings, asked): (Vec<_>, Vec<_>) = fields.partition(|field| field.heading.is_some());
+    let (yarn, wanted): (Vec<_>, Vec<_>) =
+        asked.into_iter().partition(|field| field.name == "yarn");
+    let folded = Head::Folded("How strictly, and other settings".to_owned());
+    let form = Form::get("ask", "/answer", "Answer")
+        .with(legend("What the pattern wants", in_form(wanted)))
+        .with(legend("What is offered", offered(in_form(yarn))))
+        .with(Group::new(
+            folded,
+            in_form(settings).chain(chance::fields()).collect(),
         ));
-    }
-    fields.extend([wants, need]);
-    fields
+    of_this_page(form, patterns)
 }
 
-fn choose(name: &str, label: &str, words: &[&str]) -> Field {
+fn in_form(fields: Vec<app::Field>) -> impl Iterator<Item = Field> {
+    fields.into_iter().map(Field::from)
+}
+
+/// One yarn, its band, or the best of many.
+fn offered(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
+    let look = Field::new("offered", "Look at", "", Kind::Radio(OFFERED.to_vec()));
+    let band = Field::new(
+        "band",
+        "Or what its band says",
+        "As in: 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm",
+        Kind::Area(2),
+    );
+    let look = std::iter::once(look.holding("one"));
+    look.chain(yarn).chain([band]).collect()
+}
+
+/// What is chosen here, and typed on a command line.
+fn of_this_page(form: Form, patterns: &[PatternChoice]) -> Form {
+    let with_sizes = with_sizes("None: the text below", patterns);
+    form.change("pattern", |field| {
+        field.label = "A kept pattern and size".to_owned();
+        field.kind = Kind::Choose(with_sizes);
+    })
+    .change("wants", |field| {
+        field.label = "Or what the pattern says of its yarn".to_owned();
+    })
+    .change("yarn", |field| {
+        field.needed = false;
+        field.label = "Name or barcode".to_owned();
+        field.hint =
+            "Maker and name, or the digits under the barcode: a scanner can type them here."
+                .to_owned();
+    })
+    .change("fit", |field| choose(field, &Fit::ALL.map(Fit::name)))
+    .change("purpose", |field| {
+        choose(field, &Purpose::ALL.map(Purpose::name));
+    })
+    .change("care", |field| choose(field, &Care::ALL.map(Care::name)))
+}
+
+/// One of a few words, on a page.
+fn choose(field: &mut Field, words: &[&str]) {
     let none = Choice::new("", "As the pattern says");
     let words = words.iter().map(|word| Choice::new(*word, *word));
-    Field::new(
-        name,
-        label,
-        "",
-        Kind::Choose(std::iter::once(none).chain(words).collect()),
-    )
+    field.hint = String::new();
+    field.kind = Kind::Choose(std::iter::once(none).chain(words).collect());
 }
 
-fn settings() -> Vec<Field> {
-    let mut fields = strictness();
-    fields.extend(chance::fields());
-    fields
+fn legend(text: &str, fields: impl IntoIterator<Item = Field>) -> Group {
+    Group::new(Head::Legend(text.to_owned()), fields.into_iter().collect())
 }
-
-fn strictness() -> Vec<Field> {
-    let keep = vec![
-        Choice::new("", "Not said"),
-        Choice::new("size", "The finished size; stitch counts are reworked"),
-        Choice::new("counts", "The stitch counts; the finished size changes"),
-    ];
-    vec![
-        Field::line("for", "Only this yarn of the pattern", "Its key, as in: MC"),
-        Field::line(
-            "tolerance",
-            "How far length per mass may lie",
-            "As in: 8%, or 15 m/100 g",
-        ),
-        Field::line("margin", "What to buy beyond the need", "As in: 10%"),
-        choose(
-            "fit",
-            "How close it sits",
-            &["fitted", "relaxed", "unfitted"],
-        ),
-        choose("purpose", "What it is for", &PURPOSES),
-        choose(
-            "care",
-            "The washing it must take",
-            &["machine wash", "hand wash", "dry clean"],
-        ),
-        Field::line("strands", "Strands of the yarn held together", "As in: 2"),
-        Field::line(
-            "own-gauge",
-            "The gauge you measured of this yarn, washed",
-            "As in: 20 sts x 28 rows / 10 cm",
-        ),
-        Field::new(
-            "keep",
-            "What you keep at that gauge",
-            "",
-            Kind::Choose(keep),
-        ),
-        Field::new(
-            "with-reserved",
-            "Count reserved yarn as there",
-            "",
-            Kind::Tick,
-        ),
-    ]
-}
-
-const PURPOSES: [&str; 7] = [
-    "garment",
-    "accessory",
-    "home",
-    "hot pad",
-    "child's garment",
-    "child's nightwear",
-    "baby",
-];

@@ -2,14 +2,13 @@
 
 mod correct;
 mod form;
-mod offered;
-mod question;
+mod request;
 
 use super::{
     body::Body,
     calculators::chance,
     error_page::{ErrorPage, status},
-    field_errors::{FieldError, faults, perhaps},
+    field_errors::{FieldError, faults, of_request, perhaps},
     labels::Labels,
     layout::Layout,
     links::query_without,
@@ -22,11 +21,8 @@ use crate::{
     report::{CheckReport, FindReport, Page, Report, places},
 };
 use axum::{extract::State, http::StatusCode, response::Response};
-use offered::Offered;
+use request::Asked;
 use std::sync::Arc;
-
-/// How many candidates a list shows.
-const TOP: usize = 8;
 
 /// The page with the question.
 pub(super) async fn front(
@@ -99,10 +95,9 @@ fn answered(records: &Records, typed: &FormData) -> Result<Answer, AppError> {
 }
 
 fn got(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Result<Got, Refused> {
-    let question = question::question(typed, patterns)?;
-    Ok(match offered::offered(typed)? {
-        Offered::One(yarn) => Got::One(Box::new(app::check(records, &question, &yarn)?)),
-        Offered::From(from) => Got::Several(app::find(records, &question, from, TOP)?),
+    Ok(match request::asked(typed, patterns)? {
+        Asked::One(request) => Got::One(Box::new(app::check(records, &request)?)),
+        Asked::Best(request) => Got::Several(app::find(records, &request)?),
     })
 }
 
@@ -181,6 +176,9 @@ fn again(
 
 /// What is wrong, with links that ask again for a name that was perhaps meant.
 fn with_links(error: &AppError, typed: &FormData, labels: &Labels) -> Vec<FieldError> {
+    if let AppError::Faults(found) = error {
+        return of_request(found, &labels.style());
+    }
     let mut found = faults(error);
     for fault in &mut found {
         if fault.field.is_empty() {

@@ -1,38 +1,30 @@
 //! How sure to be of enough: asked only by those who want to know.
 
 use crate::{
-    app::FormData,
+    app::{self, ChanceRequest, FormData},
     web::form::{Choice, Field, Form, Group, Kind},
 };
 
 /// The fields that ask for it.
 const NAMES: [&str; 2] = ["sure", "own-use"];
 
-/// How sure to be, and how far one's own use lies from stated needs.
+const HOW_SURE: [(&str, &str); 4] = [
+    ("", "Not asked"),
+    ("90%", "90 % sure"),
+    ("95%", "95 % sure"),
+    ("99%", "99 % sure"),
+];
+
+/// How sure to be, one of a few here, and how far one's own use lies from stated
+/// needs.
 pub(in crate::web) fn fields() -> Vec<Field> {
-    let how_sure = [
-        ("", "Not asked"),
-        ("90%", "90 % sure"),
-        ("95%", "95 % sure"),
-        ("99%", "99 % sure"),
-    ];
-    vec![
-        Field::new(
-            "sure",
-            "How sure to be of enough",
-            "Also tells the chance of running out, and what it counts with.",
-            Kind::Choose(
-                how_sure
-                    .map(|(value, label)| Choice::new(value, label))
-                    .into(),
-            ),
-        ),
-        Field::line(
-            "own-use",
-            "How far your use lies from stated needs",
-            "95 times in 100, as in: 5%. Left out where it is empty.",
-        ),
-    ]
+    let fields = app::request_fields::<ChanceRequest>().into_iter();
+    let mut fields: Vec<Field> = fields.map(Field::from).collect();
+    for field in fields.iter_mut().filter(|field| field.name == "sure") {
+        let choices = HOW_SURE.map(|(value, label)| Choice::new(value, label));
+        field.kind = Kind::Choose(choices.into());
+    }
+    fields
 }
 
 /// A form that asks the same question again with the chance, or without it.

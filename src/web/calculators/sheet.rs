@@ -6,7 +6,7 @@ use super::{
     of_pattern::looked_up,
 };
 use crate::{
-    app::{self, AppError, FormData, From, PatternChoice, Question, Records, SheetRequest},
+    app::{self, AppError, FormData, PatternChoice, Records, SheetRequest, from_form},
     report::{Report, SheetReport, html_page, markdown, plain_text},
     web::{
         error_page::ErrorPage,
@@ -36,9 +36,6 @@ const PAGE: CalculatorPage = CalculatorPage {
 
 /// The fields in which alternatives are named.
 const NAMED: [&str; 5] = ["with-1", "with-2", "with-3", "with-4", "with-5"];
-/// How many are shown where nothing else is said, and at most.
-const USUAL: usize = 5;
-const MOST: usize = 40;
 /// Columns of the sheet as text.
 const WIDTH: usize = 80;
 
@@ -146,54 +143,32 @@ fn refused(error: AppError, typed: &FormData) -> Outcome {
 
 fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, AppError> {
     let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
-    if pattern.is_none() {
-        return Err(wrong("pattern", "no pattern is chosen: choose one"));
-    }
-    let with: Vec<String> = NAMED
+    let named: Vec<String> = NAMED
         .iter()
         .filter_map(|field| typed.filled(field))
         .collect();
-    let from = match (typed.text("from"), with.is_empty()) {
-        ("named", false) => From::Catalogue,
+    let mut fields = typed.clone();
+    fields.set("pattern", pattern.unwrap_or_else(String::new));
+    match (typed.text("from"), named.is_empty()) {
         ("named", true) => {
             return Err(wrong(
                 NAMED[0],
                 "no yarn is named: name one, or choose the best of what is kept above",
             ));
         }
+        ("named", false) => fields.set("from", ""),
         (_, false) => {
             return Err(wrong(
                 "from",
                 "yarns are named below as well: empty those fields, or choose ‘The yarns that I name below’",
             ));
         }
-        ("stash", true) => From::Stash,
-        (_, true) => From::Catalogue,
-    };
+        (_, true) => {}
+    }
+    let request: SheetRequest = from_form(&fields)?;
     Ok(SheetRequest {
-        question: Question {
-            pattern,
-            role: typed.filled("for"),
-            tolerance: typed.filled("tolerance"),
-            margin: typed.filled("margin"),
-            ..Question::default()
-        },
-        with,
-        from,
-        top: top(typed)?,
-    })
-}
-
-fn top(typed: &FormData) -> Result<usize, AppError> {
-    let Some(text) = typed.filled("top") else {
-        return Ok(USUAL);
-    };
-    let top: Option<usize> = text.parse().ok().filter(|top| (1..=MOST).contains(top));
-    top.ok_or_else(|| {
-        wrong(
-            "top",
-            format!("`{text}` is not possible: write a whole number from 1 to {MOST}"),
-        )
+        with: named,
+        ..request
     })
 }
 
@@ -204,27 +179,31 @@ const FROM: [(&str, &str); 3] = [
 ];
 
 fn form(patterns: &[PatternChoice]) -> Form {
-    let pattern = Field::new(
-        "pattern",
-        "The pattern",
-        hint_of(patterns),
-        Kind::Choose(whole("Choose one", patterns)),
-    );
-    let from = Field::new("from", "Alternatives", "", Kind::Radio(FROM.to_vec()));
+    let fields = app::request_fields::<SheetRequest>()
+        .into_iter()
+        .map(Field::from);
+    let fields = fields.filter(|field| field.name != "with");
+    let (asked, further): (Vec<Field>, Vec<Field>) =
+        fields.partition(|field| ["pattern", "from"].contains(&field.name.as_str()));
+    let folded = |text: &str| Head::Folded(text.to_owned());
     Form::get("sheet", "/sheet", "Make the sheet")
         .hidden(ASKED_FIELD, "yes")
-        .with(Group::plain(vec![
-            pattern.needed(),
-            from.holding("catalogue"),
-        ]))
+        .with(Group::plain(asked))
+        .with(Group::new(folded("Name the yarns"), named()))
         .with(Group::new(
-            Head::Folded("Name the yarns".to_owned()),
-            named(),
+            folded("How many, how strictly, one yarn only"),
+            further,
         ))
-        .with(Group::new(
-            Head::Folded("How many, how strictly, one yarn only".to_owned()),
-            further(),
-        ))
+        .change("pattern", |field| {
+            field.label = "The pattern".to_owned();
+            field.hint = hint_of(patterns).to_owned();
+            field.kind = Kind::Choose(whole("Choose one", patterns));
+        })
+        .change("from", |field| {
+            field.label = "Alternatives".to_owned();
+            field.kind = Kind::Radio(FROM.to_vec());
+            field.value = "catalogue".to_owned();
+        })
 }
 
 fn named() -> Vec<Field> {
@@ -236,21 +215,4 @@ fn named() -> Vec<Field> {
         .zip([hint, "", "", "", ""])
         .map(|((name, label), hint)| Field::new(name, label, hint, Kind::Names))
         .collect()
-}
-
-fn further() -> Vec<Field> {
-    vec![
-        Field::line("top", "How many of the best", "5 where it is empty"),
-        Field::line(
-            "tolerance",
-            "How far length per mass may lie",
-            "As in: 8%, or 15 m/100 g. The pattern's, or 8 %, where it is empty.",
-        ),
-        Field::line(
-            "margin",
-            "What to buy beyond the need",
-            "10 % where it is empty, or none where the pattern includes one",
-        ),
-        Field::line("for", "Only this yarn of the pattern", "Its key, as in: MC"),
-    ]
 }

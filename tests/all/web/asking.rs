@@ -61,11 +61,15 @@ async fn one_yarn_is_judged_for_a_kept_pattern() {
 async fn the_answer_says_what_the_command_line_says() {
     let house = House::sample();
     let records = understudy::app::Records::open(&house.desk.db()).unwrap();
-    let question = understudy::app::Question {
-        pattern: Some("Skerrablet".to_owned()),
+    let request = understudy::app::CheckRequest {
+        question: understudy::app::QuestionRequest {
+            pattern: Some("Skerrablet".to_owned()),
+            ..Default::default()
+        },
+        yarn: Some("Umberlin DK".to_owned()),
         ..Default::default()
     };
-    let report = understudy::app::check(&records, &question, "Umberlin DK").unwrap();
+    let report = understudy::app::check(&records, &request).unwrap();
     let page = house
         .get(&asked(&[("pattern", "1"), ("yarn", "Umberlin DK")]))
         .await;

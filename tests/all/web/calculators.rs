@@ -334,7 +334,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/skeins",
             vec![("need", "900 m"), ("put-up", "120 m"), ("own-use", "5%")],
             "own-use",
-            "how sure",
+            "How sure to be of enough",
         ),
         (
             "/skeins",

@@ -7,33 +7,33 @@ use crate::{
 
 /// A candidate: facts, own swatches, lots in stock.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Candidate {
-    pub(super) title: String,
-    pub(super) facts: YarnFacts,
-    pub(super) discontinued: bool,
-    pub(super) swatches: Vec<Swatch>,
-    pub(super) lots: Vec<LotHeld>,
+pub(in crate::app) struct Candidate {
+    pub(in crate::app) title: String,
+    pub(in crate::app) facts: YarnFacts,
+    pub(in crate::app) discontinued: bool,
+    pub(in crate::app) swatches: Vec<Swatch>,
+    pub(in crate::app) lots: Vec<LotHeld>,
     /// Whether it is kept, so that stock can be spoken of.
-    pub(super) kept: bool,
+    pub(in crate::app) kept: bool,
 }
 
 /// What of one lot may be used.
 #[derive(Debug, Clone)]
-pub(super) struct LotHeld {
-    pub(super) lot: Lot,
-    pub(super) usable: StockAmount,
+pub(in crate::app) struct LotHeld {
+    pub(in crate::app) lot: Lot,
+    pub(in crate::app) usable: StockAmount,
 }
 
 impl Candidate {
     /// The price of the label.
-    pub(super) fn price(&self) -> Option<&Price> {
+    pub(in crate::app) fn price(&self) -> Option<&Price> {
         self.facts.price.as_ref().map(|price| &price.value)
     }
 }
 
 impl LotHeld {
     /// Metres of it: through the lot's weighed put-up, else the label's.
-    pub(super) fn length(&self, facts: &YarnFacts) -> Option<Length> {
+    pub(in crate::app) fn length(&self, facts: &YarnFacts) -> Option<Length> {
         let weighed = self.lot.weighed.as_ref().map(|weighed| weighed.value);
         let grist = weighed
             .and_then(|(mass, length)| Grist::of(length?, mass).ok())
@@ -53,7 +53,7 @@ fn skein_length(
 }
 
 /// Mass of one full skein of a lot: its own, else the label's.
-pub(super) fn skein_mass(lot: &Lot, facts: &YarnFacts) -> Option<Mass> {
+pub(in crate::app) fn skein_mass(lot: &Lot, facts: &YarnFacts) -> Option<Mass> {
     lot.weighed
         .as_ref()
         .map(|weighed| weighed.value.0)

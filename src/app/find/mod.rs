@@ -1,44 +1,43 @@
 //! The best candidates of the catalogue or of the stash.
 
+mod request;
+
+pub use request::{BestRequest, FindRequest, Source};
+
 use super::{
-    AppError, Question, Records,
-    amounts::{Worked, in_metres, skeins_lines},
-    asked::{Asked, Role, asked},
-    candidate::Candidate,
+    AppError, InputReader, Records,
     candidate_search::CandidateSource,
     covering::cover_lines,
-    judged::best_way,
-    sure_lines::sure_lines,
+    question::{
+        Asked, Role,
+        amounts::{Worked, in_metres, skeins_lines},
+        candidate::Candidate,
+        chance::sure_lines,
+        judged::best_way,
+        resolve,
+    },
 };
 use crate::{
     matching::{Criterion, Judgement, Verdict},
     record::{Id, Yarn},
-    report::{CandidateLine, FindReport, caution_text, facts_words, reason_sentences, remedy_text},
+    report::{
+        CandidateLine, FindReport, Style, caution_text, facts_words, reason_sentences, remedy_text,
+    },
 };
 
-/// Where candidates come from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum From {
-    /// Every kept yarn.
-    Catalogue,
-    /// Yarns of which something free is in stock.
-    Stash,
-}
-
-/// The best `top` candidates for every role that the question asks about.
-pub fn find(
-    records: &Records,
-    question: &Question,
-    from: From,
-    top: usize,
-) -> Result<Vec<FindReport>, AppError> {
-    let pattern = records.pattern_asked(question)?;
-    let asked = asked(question, pattern.as_ref())?;
+/// The best candidates for every role that the question asks about.
+pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindReport>, AppError> {
+    let mut input = InputReader::default();
+    let (from, top) = request.best.read(&mut input);
+    let pattern = records.pattern_asked(&mut input, &request.question)?;
+    let asked = resolve(&mut input, &request.question, pattern.as_ref())?;
+    let mut asked = input.checked(asked)?;
+    asked.warnings = Style::default().notes(&input.notes);
     let reader = records.store()?.reader()?;
     let among = CandidateSource {
         reader: &reader,
         from,
-        with_reserved: question.with_reserved,
+        with_reserved: request.question.with_reserved,
         top,
         meant: &|_| true,
     };
@@ -59,8 +58,8 @@ impl Looking<'_> {
         let asked = self.asked;
         let found = self.among.best(asked, role)?;
         let (from, all) = match self.among.from {
-            From::Catalogue => ("catalogue", self.among.reader.count_yarns()?),
-            From::Stash => ("stash", found.judged),
+            Source::Catalogue => ("catalogue", self.among.reader.count_yarns()?),
+            Source::Stash => ("stash", found.judged),
         };
         Ok(FindReport {
             pattern: asked.title.clone(),

@@ -1,12 +1,8 @@
 //! Skeins of a candidate for the needs of one role.
 
-use super::{
-    AppError,
-    asked::{Asked, Role},
-    candidate::Candidate,
-    skeins::skeins_line,
-};
+use super::{Asked, Role, candidate::Candidate};
 use crate::{
+    app::{AppError, skeins::skeins_line},
     measure::Length,
     quantity::{Purchase, purchase, strand_need},
     record::Need,
@@ -15,14 +11,14 @@ use crate::{
 
 /// How a candidate is worked: strands held, and what the need is multiplied by.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Worked {
-    pub(super) strands: u8,
-    pub(super) factor: f64,
+pub(in crate::app) struct Worked {
+    pub(in crate::app) strands: u8,
+    pub(in crate::app) factor: f64,
 }
 
 impl Worked {
     /// One strand, and the need as the pattern states it.
-    pub(super) const AS_WRITTEN: Self = Self {
+    pub(in crate::app) const AS_WRITTEN: Self = Self {
         strands: 1,
         factor: 1.0,
     };
@@ -30,7 +26,7 @@ impl Worked {
 
 /// What to buy for one size; `None` where the length of a skein or the need in
 /// metres is not known.
-pub(super) fn bought(
+pub(in crate::app) fn bought(
     asked: &Asked,
     role: &Role,
     candidate: &Candidate,
@@ -48,7 +44,7 @@ pub(super) fn bought(
 }
 
 /// The need of a role in metres, where it can be known.
-pub(super) fn in_metres(
+pub(in crate::app) fn in_metres(
     need: &Need,
     role: &Role,
 ) -> Option<Result<crate::record::NeedRange, crate::measure::MeasureError>> {
@@ -56,7 +52,7 @@ pub(super) fn in_metres(
 }
 
 /// The lines of every size that is asked about.
-pub(super) fn skeins_lines(
+pub(in crate::app) fn skeins_lines(
     asked: &Asked,
     role: &Role,
     candidate: &Candidate,
@@ -79,7 +75,7 @@ pub(super) fn skeins_lines(
 }
 
 /// Strand metres of one size with the margin, for the stash.
-pub(super) fn with_margin(bought: &Purchase) -> Result<Length, AppError> {
+pub(in crate::app) fn with_margin(bought: &Purchase) -> Result<Length, AppError> {
     Ok(Length::metres(
         bought.need.buy_for.as_metres() * (1.0 + bought.margin.as_fraction()),
     )?)

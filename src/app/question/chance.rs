@@ -1,7 +1,12 @@
 //! The chance of running out, where it is asked for.
 
-use super::{AppError, heard::Heard, together::only_with};
+use super::{
+    Asked, ChanceRequest, Role,
+    amounts::{Worked, bought},
+    candidate::Candidate,
+};
 use crate::{
+    app::{AppError, FaultKind, InputReader, QuestionFault, input::filled},
     label::cells,
     measure::Ratio,
     quantity::{Purchase, UncertainNeed, label_spread, use_spread},
@@ -13,7 +18,7 @@ use crate::{
 
 /// How sure someone wants to be, and how much their own use varies.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Sure {
+pub(in crate::app) struct Sure {
     sure: Ratio,
     own_use: Option<Ratio>,
 }
@@ -23,38 +28,26 @@ const MOST: u32 = 100_000;
 
 impl Sure {
     /// From what was typed; `None` where it was not asked for.
-    pub(super) fn read(
-        heard: &mut Heard,
-        sure: Option<&str>,
-        own_use: Option<&str>,
-    ) -> Result<Option<Self>, AppError> {
-        let meant = "say how sure to be as well, as in `95%`";
-        only_with(
-            ("--own-use", own_use.is_some()),
-            ("--sure", sure.is_some()),
-            meant,
-        )?;
-        let Some(sure) = heard.maybe("--sure", sure, cells::percent)? else {
-            return Ok(None);
-        };
-        if !(0.5..1.0).contains(&sure.as_fraction()) {
-            return Err(AppError::Usage(format!(
-                "--sure {} % is not possible: give from 50 % to less than 100 %",
-                number(sure.as_percent(), 4)
-            )));
+    pub(in crate::app) fn read(reader: &mut InputReader, request: &ChanceRequest) -> Option<Self> {
+        let sure = reader.optional("sure", request.sure.as_deref(), cells::percent);
+        let own_use = reader.optional("own-use", request.own_use.as_deref(), cells::percent);
+        if filled(request.sure.as_deref()).is_none() && filled(request.own_use.as_deref()).is_some()
+        {
+            reader.fault("own-use", FaultKind::OnlyWith("sure"));
         }
-        let own_use = heard.maybe("--own-use", own_use, cells::percent)?;
         if own_use.is_some_and(|share| share.as_fraction() > 0.5) {
-            return Err(AppError::Usage(
-                "--own-use is more than 50 %: give how far your use lies from a stated need 95 times in 100, as in `5%`".to_owned(),
-            ));
+            reader.fault("own-use", QuestionFault::OwnUseTooFar);
         }
-        Ok(Some(Self { sure, own_use }))
+        let sure = sure?;
+        if !(0.5..1.0).contains(&sure.as_fraction()) {
+            reader.fault("sure", QuestionFault::NotSure(sure.as_percent()));
+        }
+        Some(Self { sure, own_use })
     }
 
     /// The skeins that are sure enough for one size, and the chances about them.
     /// The margin does not count: what it is for is counted instead.
-    pub(super) fn line(
+    pub(in crate::app) fn line(
         &self,
         size: &str,
         key: &str,
@@ -85,7 +78,7 @@ impl Sure {
     }
 
     /// What was counted as uncertain, each with its basis, and what was not.
-    pub(super) fn bases(&self, facts: &YarnFacts, ranges: bool) -> Vec<String> {
+    pub(in crate::app) fn bases(&self, facts: &YarnFacts, ranges: bool) -> Vec<String> {
         let mass = facts.skein_mass();
         let label = mass.and_then(|mass| Some((mass, tolerable_shortfall(mass)?)));
         let label = match label {
@@ -101,7 +94,7 @@ impl Sure {
     }
 
     /// The same for several yarns at once, whose skeins differ.
-    pub(super) fn bases_of_all(&self, ranges: bool) -> Vec<String> {
+    pub(in crate::app) fn bases_of_all(&self, ranges: bool) -> Vec<String> {
         let label = "Chance, label: the mass of a skein is taken as normal about its label, with what that may fall short (Directive 76/211/EEC, Annex I; at most 1 in 40 by more, UK packers' rules) / 1.96, and its length with it; not counted where the mass is not known or no tolerance is published for it.";
         self.bases_with(label.to_owned(), ranges)
     }
@@ -127,4 +120,26 @@ impl Sure {
             "Chance: the margin is not counted, and nothing else that can go wrong is.".to_owned(),
         ]
     }
+}
+
+/// One line for each size; none where the chance was not asked for or a need is
+/// not known. Also whether a need is known as a range only.
+pub(in crate::app) fn sure_lines(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    how: Worked,
+) -> Result<(Vec<SureLine>, bool), AppError> {
+    let (mut lines, mut ranges) = (Vec::new(), false);
+    let Some(sure) = asked.sure else {
+        return Ok((lines, ranges));
+    };
+    for place in asked.places() {
+        let size = asked.sizes.get(place).map_or("", String::as_str);
+        if let Some(bought) = bought(asked, role, candidate, place, how)? {
+            ranges |= bought.need.at_least < bought.need.buy_for;
+            lines.extend(sure.line(size, &role.key, &bought, &candidate.facts));
+        }
+    }
+    Ok((lines, ranges))
 }

@@ -1,10 +1,11 @@
 //! Names as people type them, to records.
 
 use super::{
-    AppError, Question, Records,
+    QuestionRequest,
     candidate::{Candidate, LotHeld, skein_mass},
 };
 use crate::{
+    app::{AppError, Fault, FaultKind, InputReader, QuestionFault, Records, input::filled},
     label::band::read_band,
     record::{Pattern, Stored, Yarn, YarnFacts},
     store::{Found, Hit, Reader},
@@ -17,18 +18,29 @@ const NEAR: usize = 5;
 
 impl Records {
     /// The kept pattern that a question names, if it names one.
-    pub(super) fn pattern_asked(&self, question: &Question) -> Result<Option<Pattern>, AppError> {
-        match (&question.pattern, &question.wants) {
-            (Some(name), None) => Ok(Some(self.pattern_named(name)?.record)),
-            (None, Some(_)) => Ok(None),
-            _ => Err(AppError::Usage(
-                "say what is wanted: either --pattern NAME or --wants TEXT".to_owned(),
-            )),
+    pub(in crate::app) fn pattern_asked(
+        &self,
+        reader: &mut InputReader,
+        request: &QuestionRequest,
+    ) -> Result<Option<Pattern>, AppError> {
+        let (pattern, wants) = (
+            filled(request.pattern.as_deref()),
+            filled(request.wants.as_deref()),
+        );
+        if pattern.is_some() == wants.is_some() {
+            reader.fault("wants", QuestionFault::OneOfTwo(["pattern", "wants"]));
         }
+        if filled(request.need.as_deref()).is_some() && wants.is_none() {
+            reader.fault("need", FaultKind::OnlyWith("wants"));
+        }
+        let pattern = pattern.filter(|_| wants.is_none());
+        pattern
+            .map(|name| Ok(self.pattern_named(name)?.record))
+            .transpose()
     }
 
     /// The kept pattern of this name.
-    pub(super) fn pattern_named(&self, name: &str) -> Result<Stored<Pattern>, AppError> {
+    pub(in crate::app) fn pattern_named(&self, name: &str) -> Result<Stored<Pattern>, AppError> {
         let reader = self.store()?.reader()?;
         if let Some(found) = reader.pattern_named(name)? {
             return Ok(found);
@@ -52,18 +64,18 @@ impl Records {
 
     /// The kept yarn that `text` names: by article number, by name, or by words
     /// that only one yarn holds. What is only like a name is asked about.
-    pub(super) fn yarn_named(&self, text: &str) -> Result<Stored<Yarn>, AppError> {
+    pub(in crate::app) fn yarn_named(&self, text: &str) -> Result<Stored<Yarn>, AppError> {
         let reader = self.store()?.reader()?;
         Ok(yarn_in(&reader, text)?.yarn)
     }
 
     /// A candidate: a kept yarn with its swatches and lots, or what the text of
     /// a band says.
-    pub(super) fn candidate(
+    pub(in crate::app) fn candidate(
         &self,
         text: &str,
         with_reserved: bool,
-        warnings: &mut Vec<String>,
+        input: &mut InputReader,
     ) -> Result<Candidate, AppError> {
         let kept = match self.maybe() {
             Some(store) => {
@@ -79,7 +91,7 @@ impl Records {
             }
             None => None,
         };
-        match (of_band(text, warnings), kept) {
+        match (of_band(text, input), kept) {
             (Some(candidate), None) => Ok(candidate),
             (Some(candidate), Some(unknown))
                 if is_a_band(&candidate.facts) || !has_near(&unknown) && is_all_read(text) =>
@@ -117,19 +129,16 @@ fn has_near(error: &AppError) -> bool {
 }
 
 fn nothing_read(text: &str) -> AppError {
-    AppError::Usage(format!(
-        "`{text}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool`, or import your yarns first"
-    ))
+    let kind = QuestionFault::NoYarn(text.to_owned());
+    AppError::Faults(vec![Fault::new("yarn", kind)])
 }
 
-fn of_band(text: &str, warnings: &mut Vec<String>) -> Option<Candidate> {
+fn of_band(text: &str, input: &mut InputReader) -> Option<Candidate> {
     let band = read_band(text);
     if band.facts == YarnFacts::default() {
         return None;
     }
-    let mut heard = super::heard::Heard::default();
-    heard.band("--yarn", &band);
-    warnings.extend(heard.warnings);
+    input.band("yarn", &band);
     Some(Candidate {
         title: format!("\"{}\"", text.trim()),
         facts: band.facts,
@@ -205,7 +214,7 @@ fn one_of(text: &str, hits: Vec<Hit>) -> Result<Hit, AppError> {
 }
 
 /// A kept yarn as a candidate.
-pub(super) fn candidate_of(
+pub(in crate::app) fn candidate_of(
     reader: &Reader<'_>,
     yarn: Stored<Yarn>,
     with_reserved: bool,

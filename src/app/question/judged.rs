@@ -1,18 +1,23 @@
 //! A judgement as lines of a report.
 
 use super::{
-    AppError,
+    Asked, Role,
     amounts::{Worked, skeins_lines},
-    asked::{Asked, Role},
     candidate::Candidate,
 };
 use crate::{
+    app::AppError,
     matching::{self, Judgement, Remedy, Verdict, judge},
     report::{RemedyLine, RemedySkeins},
 };
 
 /// Judges a candidate for one role.
-pub(super) fn judged(asked: &Asked, role: &Role, candidate: &Candidate, strands: u8) -> Judgement {
+pub(in crate::app) fn judged(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    strands: u8,
+) -> Judgement {
     let offered = matching::Candidate {
         facts: candidate.facts.clone(),
         swatches: candidate.swatches.clone(),
@@ -23,7 +28,7 @@ pub(super) fn judged(asked: &Asked, role: &Role, candidate: &Candidate, strands:
 }
 
 /// One remedy with the skeins that then result.
-pub(super) fn remedy_line(
+pub(in crate::app) fn remedy_line(
     asked: &Asked,
     role: &Role,
     candidate: &Candidate,
@@ -36,7 +41,7 @@ pub(super) fn remedy_line(
 }
 
 /// How a candidate is worked once the remedy is taken.
-pub(super) fn worked(remedy: &Remedy, strands: u8) -> Worked {
+pub(in crate::app) fn worked(remedy: &Remedy, strands: u8) -> Worked {
     match remedy {
         Remedy::HoldStrands { strands, .. } => Worked {
             strands: *strands,
@@ -55,7 +60,7 @@ pub(super) fn worked(remedy: &Remedy, strands: u8) -> Worked {
 
 /// How a candidate would be worked: with as many strands as its first remedy
 /// says, where only that makes it work, else as asked.
-pub(super) fn best_way(judgement: &Judgement, asked: Worked) -> Worked {
+pub(in crate::app) fn best_way(judgement: &Judgement, asked: Worked) -> Worked {
     let strands = judgement
         .remedies
         .iter()

@@ -1,34 +1,52 @@
 //! One yarn for one pattern.
 
+mod request;
+
+pub use request::CheckRequest;
+
 use super::{
-    AppError, Question, Records,
-    amounts::{Worked, skeins_lines},
-    asked::{Asked, Role, asked},
-    candidate::Candidate,
+    AppError, FaultKind, InputReader, Keep, Records,
     corrected::offered,
     covering::cover_lines,
     estimated::estimate_lines,
-    judged::{best_way, judged, remedy_line},
-    sure_lines::sure_lines,
+    input::filled,
+    question::{
+        Asked, Role,
+        amounts::{Worked, skeins_lines},
+        candidate::Candidate,
+        chance::sure_lines,
+        judged::{best_way, judged, remedy_line},
+        own_gauge, resolve,
+    },
 };
 use crate::{
+    label::cells,
     matching::{Judgement, Verdict},
     report::{
-        CheckReport, DepartureLine, EstimateLine, NotJudgedLine, RoleHead, caution_text,
+        CheckReport, DepartureLine, EstimateLine, NotJudgedLine, RoleHead, Style, caution_text,
         facts_words, reason_sentences,
     },
     words::count_of,
 };
 use std::collections::HashSet;
 
-/// Judges `yarn` (a name in the records, or the text of its band) for what the
+/// Judges a yarn (a name in the records, or the text of its band) for what the
 /// question wants. Records are needed only for names.
-pub fn check(records: &Records, question: &Question, yarn: &str) -> Result<CheckReport, AppError> {
-    let pattern = records.pattern_asked(question)?;
-    let mut asked = asked(question, pattern.as_ref())?;
-    let candidate = match &question.offered_fields {
-        Some(typed) => offered(yarn, typed, &mut asked.warnings)?,
-        None => records.candidate(yarn, question.with_reserved, &mut asked.warnings)?,
+pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckReport, AppError> {
+    let mut reader = InputReader::default();
+    let strands = reader.whole("strands", request.strands.as_deref(), 1..=9);
+    let strands = strands.unwrap_or(1);
+    let pattern = records.pattern_asked(&mut reader, &request.question)?;
+    let asked = resolve(&mut reader, &request.question, pattern.as_ref())?;
+    let measured = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
+    let keep = kept(request, &mut reader);
+    let candidate = candidate(records, request, &mut reader)?;
+    let (asked, candidate) = reader.checked(asked.zip(candidate))?;
+    let asked = Asked {
+        own_gauge: measured.map(|measured| own_gauge(measured, &asked.roles)),
+        keep,
+        warnings: Style::default().notes(&reader.notes),
+        ..asked
     };
     let mut report = CheckReport {
         candidate: candidate.title.clone(),
@@ -36,13 +54,41 @@ pub fn check(records: &Records, question: &Question, yarn: &str) -> Result<Check
         margin_percent: asked.margin.as_percent(),
         ..CheckReport::default()
     };
-    let strands = question.strands.unwrap_or(1);
     let mut taken = Vec::new();
     for role in &asked.roles {
         add_role(&mut report, &asked, role, &candidate, strands, &mut taken)?;
     }
     finish(&mut report, &asked, &candidate);
     Ok(report)
+}
+
+/// What is kept at the own gauge.
+fn kept(request: &CheckRequest, reader: &mut InputReader) -> Option<Keep> {
+    let keep = match request.keep.as_deref()? {
+        "counts" => Keep::Counts,
+        _ => Keep::Size,
+    };
+    if filled(request.own_gauge.as_deref()).is_none() {
+        reader.fault("keep", FaultKind::OnlyWith("own-gauge"));
+    }
+    Some(keep)
+}
+
+/// The yarn that is asked about; nothing where a fault was found in it.
+fn candidate(
+    records: &Records,
+    request: &CheckRequest,
+    reader: &mut InputReader,
+) -> Result<Option<Candidate>, AppError> {
+    let Some(yarn) = filled(request.yarn.as_deref()) else {
+        reader.fault("yarn", FaultKind::Missing);
+        return Ok(None);
+    };
+    let found = match &request.band_fields {
+        Some(typed) => offered(yarn, typed, reader),
+        None => records.candidate(yarn, request.question.with_reserved, reader),
+    };
+    reader.keep(found)
 }
 
 fn add_role(

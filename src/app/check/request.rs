@@ -1,0 +1,44 @@
+//! What `check` is asked.
+
+use crate::app::{FormData, QuestionRequest};
+use clap::{Args, builder::PossibleValue};
+
+/// The part of the form for how the candidate is worked.
+const WORKED: &str = "How strictly, and other settings";
+
+/// Will this yarn do for this pattern, and how many skeins does each size take?
+#[derive(Debug, Clone, Default, Args)]
+pub struct CheckRequest {
+    /// What is wanted, and how strictly.
+    #[command(flatten)]
+    pub question: QuestionRequest,
+    /// The yarn
+    ///
+    /// Its name, the digits under its barcode, or what its band says
+    #[arg(long, value_name = "YARN", allow_hyphen_values = true, required = true)]
+    pub yarn: Option<String>,
+    /// Strands of the yarn held together
+    ///
+    /// As in: 2. One where it is empty.
+    #[arg(long, value_name = "N", help_heading = WORKED)]
+    pub strands: Option<String>,
+    /// The gauge you measured of this yarn, washed
+    ///
+    /// As in: 20 sts x 28 rows / 10 cm
+    #[arg(long, value_name = "GAUGE", help_heading = WORKED)]
+    pub own_gauge: Option<String>,
+    /// What you keep at that gauge
+    #[arg(long, value_parser = kept(), help_heading = WORKED)]
+    pub keep: Option<String>,
+    /// What the band says, field by field, where it was corrected; `yarn` is then
+    /// only shown.
+    #[arg(skip)]
+    pub band_fields: Option<FormData>,
+}
+
+fn kept() -> [PossibleValue; 2] {
+    [
+        PossibleValue::new("size").help("The finished size; stitch counts are reworked"),
+        PossibleValue::new("counts").help("The stitch counts; the finished size changes"),
+    ]
+}

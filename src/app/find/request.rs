@@ -1,0 +1,60 @@
+//! What `find` is asked.
+
+use crate::app::{InputReader, QuestionRequest};
+use clap::{Args, builder::PossibleValue};
+
+/// Which of your yarns would do best for this pattern?
+#[derive(Debug, Clone, Default, Args)]
+pub struct FindRequest {
+    /// What is wanted, and how strictly.
+    #[command(flatten)]
+    pub question: QuestionRequest,
+    /// Where to look, and how many to show.
+    #[command(flatten)]
+    pub best: BestRequest,
+}
+
+/// Where to look, and how many to show.
+#[derive(Debug, Clone, Default, Args)]
+pub struct BestRequest {
+    /// Where to look
+    #[arg(long, value_parser = sources(), default_value = "catalogue")]
+    pub from: Option<String>,
+    /// How many of the best to show
+    ///
+    /// 5 where it is empty
+    #[arg(long, value_name = "N", default_value = "5")]
+    pub top: Option<String>,
+}
+
+fn sources() -> [PossibleValue; 2] {
+    [
+        PossibleValue::new("stash").help("Yarns of which something is in stock"),
+        PossibleValue::new("catalogue").help("Every kept yarn"),
+    ]
+}
+
+/// Where candidates come from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Source {
+    /// Every kept yarn.
+    #[default]
+    Catalogue,
+    /// Yarns of which something free is in stock.
+    Stash,
+}
+
+/// How many are shown where nothing else is said.
+const USUAL: usize = 5;
+
+impl BestRequest {
+    /// Where to look, and how many to show.
+    pub(in crate::app) fn read(&self, reader: &mut InputReader) -> (Source, usize) {
+        let source = match self.from.as_deref() {
+            Some("stash") => Source::Stash,
+            _ => Source::Catalogue,
+        };
+        let top = reader.whole("top", self.top.as_deref(), 1..=u16::MAX);
+        (source, top.map_or(USUAL, usize::from))
+    }
+}

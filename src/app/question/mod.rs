@@ -1,0 +1,287 @@
+//! A question about a yarn for a pattern, resolved: the roles of the pattern, the
+//! needs of its sizes, how strictly to judge, and what a candidate is.
+
+pub(in crate::app) mod amounts;
+pub(in crate::app) mod candidate;
+pub(in crate::app) mod chance;
+pub(in crate::app) mod judged;
+pub(in crate::app) mod lookup;
+mod request;
+
+pub use request::{ChanceRequest, QuestionRequest};
+
+use super::{
+    AppError, InputReader, QuestionFault, corrected,
+    input::filled,
+    skeins::size_name,
+    strictness::{margin, tolerance, weights},
+};
+use crate::{
+    label::{band::read_band, cells},
+    matching::{Requirement, Settings},
+    measure::{GristTolerance, Ratio},
+    quantity::{GaugeRatio, Keep},
+    record::{Care, Fit, Need, Pattern, Purpose, StatedGauge},
+    report::metres_and_yards,
+    words::{did_you_mean, fold, number},
+};
+use chance::Sure;
+
+/// A question, read.
+#[derive(Debug, Clone)]
+pub(in crate::app) struct Asked {
+    pub(in crate::app) title: String,
+    pub(in crate::app) roles: Vec<Role>,
+    /// Names of the sizes, in order; one for every need of a role.
+    pub(in crate::app) sizes: Vec<String>,
+    /// The size that was chosen.
+    pub(in crate::app) size: Option<usize>,
+    pub(in crate::app) settings: Settings,
+    pub(in crate::app) margin: Ratio,
+    pub(in crate::app) own_gauge: Option<StatedGauge>,
+    pub(in crate::app) keep: Option<Keep>,
+    pub(in crate::app) sure: Option<Sure>,
+    pub(in crate::app) working: Vec<String>,
+    pub(in crate::app) warnings: Vec<String>,
+}
+
+/// One yarn role.
+#[derive(Debug, Clone)]
+pub(in crate::app) struct Role {
+    pub(in crate::app) key: String,
+    pub(in crate::app) wanted: Requirement,
+    /// One need a size; empty where none is stated.
+    pub(in crate::app) needs: Vec<Need>,
+}
+
+impl Asked {
+    /// Places of the sizes that are asked about.
+    pub(in crate::app) fn places(&self) -> Vec<usize> {
+        match self.size {
+            Some(place) => vec![place],
+            None => (0..self.sizes.len()).collect(),
+        }
+    }
+
+    /// The same question about one size only.
+    pub(in crate::app) fn of_size(&self, place: usize) -> Self {
+        Self {
+            size: Some(place),
+            ..self.clone()
+        }
+    }
+
+    /// What the need is multiplied by where the measured gauge is kept.
+    pub(in crate::app) fn kept_factor(&self, gauge_ratio: Option<f64>) -> f64 {
+        let kept = self.keep.zip(gauge_ratio);
+        kept.map_or(1.0, |(keep, ratio)| {
+            keep.need_factor(GaugeRatio::of_stitches(ratio))
+        })
+    }
+
+    /// The tolerance on grist, in words.
+    pub(in crate::app) fn tolerance_words(&self) -> String {
+        match self.settings.tolerance {
+            GristTolerance::Share(share) => format!("{} %", number(share.as_percent(), 2)),
+            GristTolerance::Absolute(grist) => {
+                format!("{} m/100 g", number(grist.as_metres_per_100_g(), 2))
+            }
+        }
+    }
+}
+
+/// Resolves a question about a kept pattern, or about what was typed of one;
+/// nothing where a fault was found in what is wanted.
+pub(in crate::app) fn resolve(
+    reader: &mut InputReader,
+    request: &QuestionRequest,
+    pattern: Option<&Pattern>,
+) -> Result<Option<Asked>, AppError> {
+    let mut working = Vec::new();
+    let wanted = match pattern {
+        Some(pattern) => of_pattern(reader, request, pattern),
+        None => of_text(reader, request)?,
+    };
+    let tolerance = tolerance(reader, request, pattern, &mut working);
+    let margin = margin(reader, request.margin.as_deref(), pattern, &mut working);
+    let weights = weights(reader, request);
+    let overrides = Overrides::read(reader, request);
+    let sure = Sure::read(reader, &request.chance);
+    let Some((title, roles, sizes)) = wanted else {
+        return Ok(None);
+    };
+    let size = chosen_size(request, &sizes)?;
+    working.extend(roles.iter().filter_map(in_skeins));
+    let roles = roles.into_iter().map(|role| overrides.settle(role, size));
+    Ok(Some(Asked {
+        title,
+        roles: roles.collect(),
+        sizes,
+        size,
+        settings: Settings { tolerance, weights },
+        margin,
+        own_gauge: None,
+        keep: None,
+        sure,
+        working,
+        warnings: Vec::new(),
+    }))
+}
+
+/// What a skein of the need is, where the need is counted in skeins.
+fn in_skeins(role: &Role) -> Option<String> {
+    let skein = role.needs.iter().find_map(|need| match need {
+        Need::Skeins { skein, .. } => Some(*skein),
+        Need::Length(_) | Need::Mass(_) => None,
+    })?;
+    Some(format!(
+        "The need of {} is counted in skeins of {}.",
+        role.key,
+        metres_and_yards(skein)
+    ))
+}
+
+/// A gauge measured of the candidate: in the pattern's stitch, unless it says
+/// another.
+pub(in crate::app) fn own_gauge(measured: StatedGauge, roles: &[Role]) -> StatedGauge {
+    let wanted = roles.first().and_then(|role| role.wanted.gauge.as_ref());
+    let stitch = measured.stitch.clone();
+    let stitch = stitch.or_else(|| wanted?.stitch.clone());
+    StatedGauge { stitch, ..measured }
+}
+
+/// A title, roles, and the names of the sizes.
+type Wanted = (String, Vec<Role>, Vec<String>);
+
+fn of_pattern(
+    reader: &mut InputReader,
+    request: &QuestionRequest,
+    pattern: &Pattern,
+) -> Option<Wanted> {
+    let wanted_key = filled(request.role.as_deref());
+    let is_chosen = |key: &str| wanted_key.is_none_or(|wanted| fold(wanted) == fold(key));
+    let yarns = pattern.yarns.iter();
+    let roles: Vec<Role> = yarns
+        .filter(|yarn| is_chosen(yarn.key.as_str()))
+        .map(|yarn| Role {
+            key: yarn.key.to_string(),
+            wanted: Requirement {
+                facts: yarn.reference.clone(),
+                strands: yarn.strands,
+                gauge: pattern.gauge.as_ref().map(|gauge| gauge.value.clone()),
+                fit: pattern.fit,
+                purpose: Some(pattern.purpose),
+                care: pattern.care.as_ref().map(|care| care.value),
+                multiple: pattern.multiple.as_ref().map(|multiple| multiple.value),
+                sizes: pattern.sizes.clone(),
+                size: None,
+            },
+            needs: yarn.needs.iter().map(|need| need.value).collect(),
+        })
+        .collect();
+    if let (true, Some(given)) = (roles.is_empty(), wanted_key) {
+        let keys = pattern.yarns.iter().map(|yarn| yarn.key.to_string());
+        let kind = QuestionFault::NoSuchRole {
+            pattern: pattern.name.to_string(),
+            given: given.to_owned(),
+            keys: keys.collect(),
+        };
+        reader.fault("for", kind);
+        return None;
+    }
+    let sizes = pattern.sizes.iter().map(|size| size.name.to_string());
+    Some((pattern.name.to_string(), roles, sizes.collect()))
+}
+
+fn of_text(
+    reader: &mut InputReader,
+    request: &QuestionRequest,
+) -> Result<Option<Wanted>, AppError> {
+    let Some(text) = filled(request.wants.as_deref()) else {
+        return Ok(None);
+    };
+    let band = match &request.wants_fields {
+        Some(typed) => corrected::wanted(typed, reader)?,
+        None => read_band(text),
+    };
+    reader.band("wants", &band);
+    let needs = match filled(request.need.as_deref()) {
+        Some(need) => reader.read("need", cells::needs(need, &band.facts)),
+        None => {
+            reader.note("wants", band.lone_length.clone());
+            Some(band.needs().unwrap_or_else(|unused| {
+                reader.note("", [unused]);
+                Vec::new()
+            }))
+        }
+    };
+    let Some(needs) = needs else {
+        return Ok(None);
+    };
+    let names = needs.iter().enumerate();
+    let sizes = names
+        .map(|(place, (size, _))| size_name(size.as_deref(), place, needs.len()))
+        .collect();
+    let gauge = band.facts.gauge.as_ref().map(|gauge| gauge.value.clone());
+    let mut facts = band.facts;
+    facts.gauge = None;
+    let role = Role {
+        key: request.role.clone().unwrap_or_else(|| "A".to_owned()),
+        wanted: Requirement {
+            care: facts.care.as_ref().map(|care| care.value),
+            facts,
+            strands: band.strands_held.unwrap_or(1),
+            gauge,
+            fit: band.fit.unwrap_or(Fit::Fitted),
+            purpose: band.purpose,
+            multiple: None,
+            sizes: Vec::new(),
+            size: None,
+        },
+        needs: needs.into_iter().map(|(_, need)| need).collect(),
+    };
+    Ok(Some((format!("\"{text}\""), vec![role], sizes)))
+}
+
+fn chosen_size(request: &QuestionRequest, sizes: &[String]) -> Result<Option<usize>, AppError> {
+    let Some(wanted) = filled(request.size.as_deref()) else {
+        return Ok(None);
+    };
+    let folded = fold(wanted);
+    let place = sizes.iter().position(|size| fold(size) == folded);
+    place.map(Some).ok_or_else(|| AppError::Unknown {
+        what: "size",
+        name: wanted.to_owned(),
+        near: did_you_mean(wanted, sizes.iter().map(String::as_str))
+            .into_iter()
+            .map(str::to_owned)
+            .collect(),
+        all: sizes.to_vec(),
+    })
+}
+
+/// What was stated on the side overrules what the pattern or the text says.
+struct Overrides {
+    fit: Option<Fit>,
+    purpose: Option<Purpose>,
+    care: Option<Care>,
+}
+
+impl Overrides {
+    fn read(reader: &mut InputReader, request: &QuestionRequest) -> Self {
+        Self {
+            fit: reader.optional("fit", request.fit.as_deref(), cells::fit),
+            purpose: reader.optional("purpose", request.purpose.as_deref(), cells::purpose),
+            care: reader.optional("care", request.care.as_deref(), cells::care),
+        }
+    }
+
+    fn settle(&self, mut role: Role, size: Option<usize>) -> Role {
+        let wanted = &mut role.wanted;
+        wanted.fit = self.fit.unwrap_or(wanted.fit);
+        wanted.purpose = self.purpose.or(wanted.purpose);
+        wanted.care = self.care.or(wanted.care);
+        wanted.size = size;
+        role
+    }
+}

@@ -1,0 +1,76 @@
+//! What only this page has, a choice among the patterns and of what is offered, as
+//! the fields of a request.
+
+use super::{Refused, correct};
+use crate::{
+    app::{CheckRequest, FindRequest, FormData, PatternChoice, from_form},
+    web::{field_errors::FieldError, pattern_choice::chosen},
+};
+
+/// How many candidates a list shows.
+const TOP: &str = "8";
+
+/// What is asked.
+pub(super) enum Asked {
+    /// About one yarn: its name, its article number, or what its band says.
+    One(Box<CheckRequest>),
+    /// For the best of many.
+    Best(Box<FindRequest>),
+}
+
+/// The request of the form.
+pub(super) fn asked(typed: &FormData, patterns: &[PatternChoice]) -> Result<Asked, Refused> {
+    let (pattern, size) = chosen(typed, patterns).map_err(Refused::ByForm)?;
+    let offered = offered(typed).map_err(Refused::ByForm)?;
+    let mut fields = typed.clone();
+    if typed.filled("wants").is_none() {
+        fields.set("need", "");
+    }
+    fields.set("pattern", pattern.unwrap_or_else(String::new));
+    fields.set("size", size.unwrap_or_else(String::new));
+    fields.set("top", TOP);
+    let wants_fields = correct::corrected(typed, "wanted");
+    match offered {
+        Offered::One(yarn) => {
+            fields.set("yarn", yarn);
+            let mut request: CheckRequest = from_form(&fields)?;
+            request.question.wants_fields = wants_fields;
+            request.band_fields = correct::corrected(typed, "offered");
+            Ok(Asked::One(Box::new(request)))
+        }
+        Offered::From(source) => {
+            fields.set("from", source);
+            let mut request: FindRequest = from_form(&fields)?;
+            request.question.wants_fields = wants_fields;
+            Ok(Asked::Best(Box::new(request)))
+        }
+    }
+}
+
+/// What is offered: one yarn, or the best of a source.
+enum Offered {
+    One(String),
+    From(String),
+}
+
+/// What the fields offer. Two yarns at once are asked about.
+fn offered(typed: &FormData) -> Result<Offered, FieldError> {
+    let source = typed.text("offered");
+    match (source, typed.filled("yarn"), typed.filled("band")) {
+        ("stash" | "catalogue", None, None) => Ok(Offered::From(source.to_owned())),
+        ("stash" | "catalogue", ..) => Err(FieldError::new(
+            "offered",
+            "a yarn is named below as well: empty those fields, or choose `One yarn`",
+        )),
+        (_, Some(yarn), None) => Ok(Offered::One(yarn)),
+        (_, None, Some(band)) => Ok(Offered::One(band)),
+        (_, Some(_), Some(_)) => Err(FieldError::new(
+            "band",
+            "a yarn is named above as well: leave one of the two empty",
+        )),
+        (_, None, None) => Err(FieldError::new(
+            "yarn",
+            "no yarn is named: write its name, scan its barcode, or write what its band says below",
+        )),
+    }
+}
