@@ -2,15 +2,13 @@
 
 use super::{AppError, Records, heard::Heard};
 use crate::{
-    files::csv::TableWriter,
     label::band::read_band,
     record::{Name, Yarn, contradictions},
     report::{Align, Listing, Notice, Table, facts_words},
     store::Found,
-    words::{count_of, number},
+    words::number,
 };
 use serde::Serialize;
-use std::io::Write;
 
 /// One yarn of a list.
 #[derive(Debug, Serialize)]
@@ -203,16 +201,4 @@ pub fn remove_yarn(records: &mut Records, text: &str) -> Result<Notice, AppError
         done: format!("{} removed", yarn.record.title()),
         ..Notice::default()
     })
-}
-
-/// Writes every yarn as a table; gives how many.
-pub fn export_yarns(records: &Records, file: &str, target: impl Write) -> Result<String, AppError> {
-    let mut table = TableWriter::new(file, target)?;
-    let reader = records.store()?.reader()?;
-    reader.yarns(|yarn| Ok::<(), AppError>(table.add(&yarn.record)?))?;
-    let written = table.finish()?;
-    Ok(count_of(
-        f64::from(u32::try_from(written).unwrap_or(u32::MAX)),
-        "yarn",
-    ))
 }

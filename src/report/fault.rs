@@ -8,8 +8,15 @@ use crate::{
 
 /// An error as people read it: every fault of a request on a line of its own.
 pub fn error_words(error: &AppError, style: &Style) -> String {
-    let AppError::Faults(faults) = error else {
-        return error.to_string();
+    let faults = match error {
+        AppError::Faults(faults) => faults,
+        AppError::BadRows(bad) if bad.differing() => {
+            let update = style.field("update");
+            return format!(
+                "{bad}\n  to replace what is kept and differs, import again with {update}"
+            );
+        }
+        other => return other.to_string(),
     };
     let lines: Vec<String> = faults.iter().map(|fault| named(fault, style)).collect();
     lines.join("\n")

@@ -4,7 +4,7 @@
 use crate::report::{Block, Page, Role};
 
 /// What a message says of arguments, and what it says here.
-const SAID: [(&str, &str); 19] = [
+const SAID: [(&str, &str); 17] = [
     (
         "set your own with --tolerance",
         "set your own under ‘How strictly’",
@@ -28,14 +28,6 @@ const SAID: [(&str, &str); 19] = [
     (
         "import again with --update to replace it",
         "edit that one, or give this one another name",
-    ),
-    (
-        "import again with --update to replace what is kept",
-        "tick ‘Replace what is kept’ and look again",
-    ),
-    (
-        "import again with --update to enter what the file says",
-        "tick ‘Replace what is kept’ and look again",
     ),
     (
         "say where the records are with --db FILE",

@@ -15,6 +15,12 @@ impl IdSet {
         *bits |= bit;
         is_new
     }
+
+    /// Whether a number is in it.
+    pub(super) fn contains(&self, number: i64) -> bool {
+        let bits = self.0.get(&number.div_euclid(64));
+        bits.is_some_and(|bits| bits & (1_u64 << number.rem_euclid(64)) != 0)
+    }
 }
 
 #[cfg(test)]
@@ -29,6 +35,8 @@ mod tests {
             let (mut seen, mut set) = (IdSet::default(), HashSet::new());
             for number in numbers {
                 prop_assert_eq!(seen.insert(number), set.insert(number));
+                prop_assert!(seen.contains(number));
+                prop_assert_eq!(seen.contains(201), false);
             }
         }
     }

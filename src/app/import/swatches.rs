@@ -1,21 +1,13 @@
-//! Swatches from a table: all of them or none.
+//! Swatches from a table.
 
-use super::{
-    AppError, Records,
-    imported::{Imported, no_such_yarn},
-    preview::{Preview, tried},
-    take_rows::{Taken, all_or_none, take_rows},
-};
+use super::{Batch, Import, Preview, Standing, id_set::IdSet, no_such_yarn};
 use crate::{
-    files::{
-        CellFault, CellNote, Place,
-        csv::{Rows, SwatchRow, read_table, swatch_texts},
-    },
+    app::{AppError, Records},
+    files::csv::{SwatchRow, swatch_texts},
     record::{Id, Stored, Swatch},
     report::Notice,
-    store::Writer,
 };
-use std::{collections::HashSet, io::Read};
+use std::{convert::Infallible, io::Read};
 
 /// Imports a table of swatches of kept yarns. A swatch that is kept already stays
 /// as it is; any other is added beside those of its yarn, since one may knit
@@ -26,11 +18,7 @@ pub fn import_swatches(
     source: impl Read,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let rows = read_table(file, source, progress)?;
-    let done = all_or_none(records, |writer| {
-        take_all(rows, writer, Imported::of(file, false))
-    })?;
-    Ok(done.notice("swatch"))
+    super::import::<SwatchRow>(records, file, source, false, progress)
 }
 
 /// What importing a table of swatches would do, row by row; nothing is written.
@@ -39,72 +27,61 @@ pub fn preview_swatches(
     file: &str,
     source: impl Read,
 ) -> Result<Preview, AppError> {
-    let rows = read_table(file, source, |_| ())?;
-    tried(records, |writer| {
-        take_all(rows, writer, Imported::row_by_row(file, false))
-    })
+    super::preview::<SwatchRow>(records, file, source, false)
 }
 
-fn take_all(
-    rows: Rows<'_, SwatchRow>,
-    writer: &Writer<'_>,
-    done: Imported,
-) -> Result<Taken, AppError> {
-    let mut seen = HashSet::new();
-    take_rows(
-        rows,
-        done,
-        |row| format!("{}, {}", row.maker, row.name),
-        |line, row, done| keep(line, row, writer, done, &mut seen),
-    )
-}
+impl Import for SwatchRow {
+    const WHAT: &'static str = "swatch";
+    /// A swatch is added beside those that are kept; none is ever replaced.
+    type Kept = Infallible;
 
-/// Keeps one swatch; gives what stands against it. Each kept swatch stands for
-/// one row only: a table that has a swatch twice has two.
-fn keep(
-    line: u64,
-    row: &SwatchRow,
-    writer: &Writer<'_>,
-    done: &mut Imported,
-    seen: &mut HashSet<Id<Swatch>>,
-) -> Result<Option<CellFault>, AppError> {
-    let Some(yarn) = writer.yarn_named(row.maker.as_str(), row.name.as_str())? else {
-        return no_such_yarn(&row.maker, &row.name, writer).map(Some);
-    };
-    let kept = writer.swatches_of(yarn.id)?;
-    if let Some(same) = the_same(&kept, &row.swatch, seen) {
-        seen.insert(same);
-        done.unchanged += 1;
-        return Ok(None);
+    fn title(&self) -> String {
+        format!("{}, {}", self.maker, self.name)
     }
-    if kept.iter().any(|kept| is_alike(kept, row, seen)) {
-        let told = format!(
-            "another swatch of {} on this needle and day is kept: this one is added beside it",
-            yarn.record.title()
-        );
-        done.note(&[CellNote::new(Place::line(line), "", told)]);
+
+    /// Each kept swatch stands for one row only: a table that has a swatch twice
+    /// has two.
+    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Infallible>, AppError> {
+        let writer = batch.writer;
+        let Some(yarn) = writer.yarn_named(self.maker.as_str(), self.name.as_str())? else {
+            let fault = no_such_yarn(&self.maker, &self.name, writer)?;
+            return Ok(Standing::Refused(fault));
+        };
+        let kept = writer.swatches_of(yarn.id)?;
+        if let Some(same) = the_same(&kept, &self.swatch, &batch.seen) {
+            batch.seen.insert(same.number());
+            return Ok(Standing::Same);
+        }
+        let alike = kept.iter().any(|kept| is_alike(kept, self, &batch.seen));
+        let note = alike.then(|| {
+            format!(
+                "another swatch of {} on this needle and day is kept: this one is added beside it",
+                yarn.record.title()
+            )
+        });
+        let added = writer.add_swatch(yarn.id, &self.swatch)?;
+        batch.seen.insert(added.number());
+        Ok(Standing::Added(note))
     }
-    seen.insert(writer.add_swatch(yarn.id, &row.swatch)?);
-    done.added += 1;
-    Ok(None)
+
+    fn replace(&self, kept: Infallible, _: &Batch<'_>) -> Result<(), AppError> {
+        match kept {}
+    }
 }
 
 /// A kept swatch that is written as this one is and stands for no row yet.
-fn the_same(
-    kept: &[Stored<Swatch>],
-    swatch: &Swatch,
-    seen: &HashSet<Id<Swatch>>,
-) -> Option<Id<Swatch>> {
+fn the_same(kept: &[Stored<Swatch>], swatch: &Swatch, seen: &IdSet) -> Option<Id<Swatch>> {
     let texts = swatch_texts(swatch);
-    let free = kept.iter().filter(|kept| !seen.contains(&kept.id));
+    let free = kept.iter().filter(|kept| !seen.contains(kept.id.number()));
     let mut same = free.filter(|kept| swatch_texts(&kept.record) == texts);
     same.next().map(|kept| kept.id)
 }
 
 /// Whether a row may be a kept swatch that was edited in the table.
-fn is_alike(kept: &Stored<Swatch>, row: &SwatchRow, seen: &HashSet<Id<Swatch>>) -> bool {
+fn is_alike(kept: &Stored<Swatch>, row: &SwatchRow, seen: &IdSet) -> bool {
     let (one, other) = (&kept.record, &row.swatch);
-    !seen.contains(&kept.id) && (one.needle, &one.measured_on) == (other.needle, &other.measured_on)
+    !seen.contains(kept.id.number())
+        && (one.needle, &one.measured_on) == (other.needle, &other.measured_on)
 }
 
 #[cfg(test)]

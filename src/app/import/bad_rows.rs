@@ -14,10 +14,11 @@ pub struct BadRows {
     more: u64,
     rows: u32,
     last: Option<Place>,
+    differing: bool,
 }
 
 impl BadRows {
-    pub(super) fn of(file: &str) -> Self {
+    pub(super) fn new(file: &str) -> Self {
         Self {
             file: file.to_owned(),
             ..Self::default()
@@ -30,11 +31,22 @@ impl BadRows {
                 self.rows = self.rows.saturating_add(1);
                 self.last = fault.place;
             }
-            match self.faults.len() < LISTED {
-                true => self.faults.push(fault),
-                false => self.more += 1,
+            if self.faults.len() < LISTED {
+                self.faults.push(fault);
+            } else {
+                self.more += 1;
             }
         }
+    }
+
+    /// Notes that a row is bad only since it differs from what is kept.
+    pub(super) fn note_difference(&mut self) {
+        self.differing = true;
+    }
+
+    /// Whether some row would be good if what is kept might be replaced.
+    pub fn differing(&self) -> bool {
+        self.differing
     }
 
     pub(super) fn is_empty(&self) -> bool {

@@ -1,20 +1,12 @@
-//! Yarns from a table: all of them or none.
+//! Yarns from a table.
 
-use super::{
-    AppError, Records,
-    id_set::IdSet,
-    imported::Imported,
-    preview::{Preview, tried},
-    take_rows::{Taken, all_or_none, take_rows},
-};
+use super::{Batch, Difference, Import, Preview, Standing};
 use crate::{
-    files::{
-        CellFault,
-        csv::{Rows, read_table},
-    },
-    record::{Id, Yarn},
+    app::{AppError, Records},
+    files::CellFault,
+    record::{Stored, Yarn},
     report::Notice,
-    store::{Added, NewYarns, Writer},
+    store::Added,
 };
 use std::io::Read;
 
@@ -28,14 +20,7 @@ pub fn import_yarns(
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<Notice, AppError> {
-    let rows = read_table(file, source, progress)?;
-    let mut done = all_or_none(records, |writer| {
-        take_all(rows, writer, Imported::of(file, update))
-    })?;
-    let names = std::mem::take(&mut done.names);
-    let near = names.near(&records.store()?.reader()?)?;
-    done.warnings.extend(near);
-    Ok(done.notice("yarn"))
+    super::import::<Yarn>(records, file, source, update, progress)
 }
 
 /// What importing a table of yarns would do, row by row; nothing is written.
@@ -45,83 +30,49 @@ pub fn preview_yarns(
     source: impl Read,
     update: bool,
 ) -> Result<Preview, AppError> {
-    let rows = read_table(file, source, |_| ())?;
-    tried(records, |writer| {
-        take_all(rows, writer, Imported::row_by_row(file, update))
-    })
+    super::preview::<Yarn>(records, file, source, update)
 }
 
-fn take_all(rows: Rows<'_, Yarn>, writer: &Writer<'_>, done: Imported) -> Result<Taken, AppError> {
-    let mut taking = Taking {
-        writer,
-        yarns: writer.new_yarns()?,
-        seen: IdSet::default(),
-    };
-    take_rows(rows, done, Yarn::title, |_, yarn, done| {
-        taking.keep(yarn, done)
-    })
-}
+impl Import for Yarn {
+    const WHAT: &'static str = "yarn";
+    type Kept = Stored<Yarn>;
 
-/// Rows on their way into the records.
-struct Taking<'w> {
-    writer: &'w Writer<'w>,
-    yarns: NewYarns<'w>,
-    /// Yarns for which a row was taken.
-    seen: IdSet,
-}
+    fn title(&self) -> String {
+        self.title()
+    }
 
-impl Taking<'_> {
-    /// Keeps one yarn; gives what stands against it.
-    fn keep(&mut self, yarn: &Yarn, done: &mut Imported) -> Result<Option<CellFault>, AppError> {
-        match self.yarns.add(yarn)? {
+    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::Kept>, AppError> {
+        let id = match batch.yarns.add(self)? {
             Added::New(id) => {
-                self.seen.insert(id.number());
-                done.added += 1;
-                done.names.add(yarn);
-                Ok(None)
+                batch.seen.insert(id.number());
+                batch.names.add(self);
+                return Ok(Standing::Added(None));
             }
-            Added::Before(id) if !self.seen.insert(id.number()) => Ok(Some(CellFault::new(
-                "",
-                &yarn.title(),
-                "this yarn stands in the file twice",
-                "keep one row of it",
-            ))),
-            Added::Before(id) => self.compare(yarn, id, done),
+            Added::Before(id) => id,
+        };
+        if !batch.seen.insert(id.number()) {
+            let why = "this yarn stands in the file twice";
+            let fault = CellFault::new("", &self.title(), why, "keep one row of it");
+            return Ok(Standing::Refused(fault));
         }
+        let kept = batch.writer.yarn(id)?;
+        let changes = differences(&kept.record, self).join(", ");
+        if changes.is_empty() {
+            return Ok(Standing::Same);
+        }
+        let why = format!("this yarn is kept already and differs: {changes}");
+        let allowed = "let it replace what is kept, or give it another name";
+        Ok(Standing::Differs(Difference {
+            kept,
+            change: format!("{}: {changes}", self.title()),
+            fault: CellFault::new("", &self.title(), why, allowed),
+        }))
     }
 
-    fn compare(
-        &mut self,
-        yarn: &Yarn,
-        id: Id<Yarn>,
-        done: &mut Imported,
-    ) -> Result<Option<CellFault>, AppError> {
-        let kept = self.writer.yarn(id)?;
-        let changes = differences(&kept.record, yarn);
-        match (changes.is_empty(), done.update) {
-            (true, _) => done.unchanged += 1,
-            (false, true) => {
-                self.writer.update_yarn(kept.id, kept.version, yarn)?;
-                let change = format!("{}: {}", yarn.title(), changes.join(", "));
-                done.note_change(&change);
-            }
-            (false, false) => return Ok(Some(differs(yarn, &changes))),
-        }
-        Ok(None)
+    fn replace(&self, kept: Self::Kept, batch: &Batch<'_>) -> Result<(), AppError> {
+        batch.writer.update_yarn(kept.id, kept.version, self)?;
+        Ok(())
     }
-}
-
-fn differs(yarn: &Yarn, changes: &[String]) -> CellFault {
-    let why = format!(
-        "this yarn is kept already and differs: {}",
-        changes.join(", ")
-    );
-    CellFault::new(
-        "",
-        &yarn.title(),
-        why,
-        "import again with --update to replace what is kept, or give it another name",
-    )
 }
 
 /// What differs between two records of one yarn, as `length 125 m -> 120 m`.

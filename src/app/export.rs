@@ -1,0 +1,105 @@
+//! Tables of what is kept, and files written whole or not at all.
+
+use super::{AppError, Records};
+use crate::{
+    files::{
+        FileError,
+        atomic::{IfThere, write_atomically},
+        csv::{StockRow, SwatchRow, TableWriter, write_records},
+    },
+    record::{Printed, Yarn},
+    store::LotInStock,
+    words::count_of,
+};
+use std::{
+    io::{self, Write},
+    path::Path,
+};
+
+/// Writes every yarn as a table; gives how many.
+pub fn export_yarns(records: &Records, file: &str, target: impl Write) -> Result<String, AppError> {
+    let mut table = TableWriter::new(file, target)?;
+    let reader = records.store()?.reader()?;
+    reader.yarns(|yarn| Ok::<(), AppError>(table.add(&yarn.record)?))?;
+    Ok(counted(table.finish()?, "yarn"))
+}
+
+/// Writes every lot as a table, with what is there now; gives how many.
+pub fn export_stock(records: &Records, file: &str, target: impl Write) -> Result<String, AppError> {
+    let reader = records.store()?.reader()?;
+    let mut rows = Vec::new();
+    for stock in reader.lots()? {
+        let yarn = reader.yarn(stock.yarn)?.record;
+        rows.push(stock_row(yarn, stock));
+    }
+    Ok(counted(write_records(file, target, &rows)?, "lot"))
+}
+
+/// Writes every swatch as a table, yarn by yarn; gives how many.
+pub fn export_swatches(
+    records: &Records,
+    file: &str,
+    target: impl Write,
+) -> Result<String, AppError> {
+    let reader = records.store()?.reader()?;
+    let mut rows = Vec::new();
+    for id in reader.swatched_yarns()? {
+        let yarn = reader.yarn(id)?.record;
+        for swatch in reader.swatches_of(id)? {
+            rows.push(SwatchRow {
+                maker: yarn.maker.clone(),
+                name: yarn.name.clone(),
+                swatch: swatch.record,
+            });
+        }
+    }
+    Ok(counted(write_records(file, target, &rows)?, "swatch"))
+}
+
+fn counted(written: u64, what: &str) -> String {
+    count_of(f64::from(u32::try_from(written).unwrap_or(u32::MAX)), what)
+}
+
+fn stock_row(yarn: Yarn, stock: LotInStock) -> StockRow {
+    let opening = stock.opening.amount;
+    let held = stock.balance.held;
+    let amount = if opening.value == held {
+        opening
+    } else {
+        Printed::new(held.to_string(), held)
+    };
+    StockRow {
+        maker: yarn.maker,
+        name: yarn.name,
+        lot: stock.lot.record,
+        amount,
+    }
+}
+
+/// Writes a file with what `write` writes; where that fails nothing is changed.
+/// A file that is there is replaced only when `replace`.
+pub fn to_file<T>(
+    path: &Path,
+    replace: bool,
+    write: impl FnOnce(&mut dyn Write) -> Result<T, AppError>,
+) -> Result<T, AppError> {
+    let if_there = if replace {
+        IfThere::Replace
+    } else {
+        IfThere::Refuse
+    };
+    let mut refused = None;
+    let written = write_atomically(path, if_there, |target| {
+        write(target).map_err(|error| {
+            refused = Some(error);
+            FileError::Write {
+                file: path.display().to_string(),
+                source: io::Error::other("not written"),
+            }
+        })
+    });
+    match (written, refused) {
+        (_, Some(error)) => Err(error),
+        (written, None) => Ok(written?),
+    }
+}

@@ -1,0 +1,108 @@
+//! Stock from a table: each row is one lot in one place.
+
+use super::{Batch, Difference, Import, Preview, Standing, no_such_yarn};
+use crate::{
+    app::{AppError, Records, today::today},
+    files::{CellFault, csv::StockRow},
+    record::{Entry, EntryKind, Lot, Stored, Yarn},
+    report::Notice,
+    store::LotInStock,
+};
+use std::io::Read;
+
+/// Imports a table of stock. A lot that is kept already stays as it is, also when
+/// some of it was used since; where the file says otherwise, that is an error unless
+/// `update`: then the amount is entered as weighed.
+pub fn import_stock(
+    records: &mut Records,
+    file: &str,
+    source: impl Read,
+    update: bool,
+    progress: impl FnMut(u64),
+) -> Result<Notice, AppError> {
+    super::import::<StockRow>(records, file, source, update, progress)
+}
+
+/// What importing a table of stock would do, row by row; nothing is written.
+pub fn preview_stock(
+    records: &mut Records,
+    file: &str,
+    source: impl Read,
+    update: bool,
+) -> Result<Preview, AppError> {
+    super::preview::<StockRow>(records, file, source, update)
+}
+
+impl Import for StockRow {
+    const WHAT: &'static str = "lot";
+    type Kept = LotInStock;
+
+    fn title(&self) -> String {
+        format!("{}, {}", self.maker, self.name)
+    }
+
+    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::Kept>, AppError> {
+        let writer = batch.writer;
+        let Some(yarn) = writer.yarn_named(self.maker.as_str(), self.name.as_str())? else {
+            let fault = no_such_yarn(&self.maker, &self.name, writer)?;
+            return Ok(Standing::Refused(fault));
+        };
+        let Lot {
+            shade, lot, place, ..
+        } = &self.lot;
+        let Some(kept) = writer.lot_named(yarn.id, shade, lot.as_deref(), place)? else {
+            let added = writer.add_lot(yarn.id, &self.lot, &entry(self, EntryKind::Bought))?;
+            batch.seen.insert(added.number());
+            return Ok(Standing::Added(None));
+        };
+        if !batch.seen.insert(kept.lot.id.number()) {
+            let why = "this lot of this shade stands in the file twice in the same place";
+            let allowed = "add the amounts, or give them different places";
+            let fault = CellFault::new("", &titled(&yarn, self), why, allowed);
+            return Ok(Standing::Refused(fault));
+        }
+        if has_amount(&kept, self) && kept.lot.record == self.lot {
+            return Ok(Standing::Same);
+        }
+        let (title, held) = (titled(&yarn, self), kept.balance.held);
+        let why = format!("this lot is kept already and differs: {held} is there");
+        let allowed = "let what the file says replace it";
+        Ok(Standing::Differs(Difference {
+            change: format!("{title}: {held} -> {}", self.amount.value),
+            fault: CellFault::new("", &title, why, allowed),
+            kept,
+        }))
+    }
+
+    fn replace(&self, kept: Self::Kept, batch: &Batch<'_>) -> Result<(), AppError> {
+        if kept.lot.record != self.lot {
+            let (id, version) = (kept.lot.id, kept.lot.version);
+            batch.writer.update_lot(id, version, &self.lot)?;
+        }
+        if !has_amount(&kept, self) {
+            let weighed = entry(self, EntryKind::Weighed);
+            batch.writer.add_entry(kept.lot.id, &weighed)?;
+        }
+        Ok(())
+    }
+}
+
+/// Whether a row has the amount that is there now, or that was there at first.
+fn has_amount(kept: &LotInStock, row: &StockRow) -> bool {
+    [kept.opening.amount.value, kept.balance.held].contains(&row.amount.value)
+}
+
+fn titled(yarn: &Stored<Yarn>, row: &StockRow) -> String {
+    let lot = row.lot.lot.as_deref();
+    let lot = lot.map_or_else(String::new, |lot| format!(", lot {lot}"));
+    format!("{}, {}{lot}", yarn.record.title(), row.lot.shade)
+}
+
+fn entry(row: &StockRow, kind: EntryKind) -> Entry {
+    Entry {
+        kind,
+        amount: row.amount.clone(),
+        on: today(),
+        notes: "imported".to_owned(),
+    }
+}
