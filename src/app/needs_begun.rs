@@ -3,13 +3,13 @@
 use super::{AppError, FieldFault, FieldFaults, FormData};
 use crate::files::{
     CellFault, FileError,
-    needs_file::{Begun, read_needs_file, write_begun},
+    needs_file::{NeedsTemplate, read_needs_file, write_template},
 };
 
 /// The text of the file, or all that is wrong with it, field by field. What may
 /// differ by size has one line for each size, in their order, or one for all.
 pub fn needs_begun(typed: &FormData) -> Result<String, AppError> {
-    let text = write_begun(&begun(typed));
+    let text = write_template(&template(typed));
     match read_needs_file("the form", text.as_bytes()) {
         Ok(_) => Ok(text),
         Err(FileError::Faults { faults, .. }) => Err(AppError::Fields(FieldFaults(
@@ -19,7 +19,7 @@ pub fn needs_begun(typed: &FormData) -> Result<String, AppError> {
     }
 }
 
-fn begun(typed: &FormData) -> Begun {
+fn template(typed: &FormData) -> NeedsTemplate {
     let text = |field: &str| typed.text(field).trim().to_owned();
     let lines = |field: &str| {
         let lines = typed.text(field).lines().map(str::trim);
@@ -28,7 +28,7 @@ fn begun(typed: &FormData) -> Begun {
             .map(str::to_owned)
             .collect()
     };
-    Begun {
+    NeedsTemplate {
         pattern: text("pattern"),
         sizes: lines("sizes"),
         gauge: text("gauge"),

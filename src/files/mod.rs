@@ -9,6 +9,7 @@ pub mod needs_file;
 pub mod pattern_file;
 pub mod sheet_text;
 mod text;
+mod toml_reader;
 
 pub use error::{CellFault, CellNote, FileError, Place};
 pub use text::FileKind;

@@ -1,12 +1,9 @@
 //! Values that may differ by size: one text for all, or a list in their order.
 
-use crate::words::count_of;
 use crate::{
-    files::pattern_file::{
-        keys::{Keys, Text, as_text},
-        syntax::Findings,
-    },
+    files::toml_reader::{Keys, Text, as_text},
     label::cells::Cell,
+    words::count_of,
 };
 use toml::de::DeValue;
 
@@ -19,15 +16,14 @@ pub(super) struct BySize<T> {
 /// The value of `key` in each of `sizes` sizes; `None` where it is not there or
 /// bad.
 pub(super) fn by_size<T: Clone>(
-    keys: &Keys<'_, '_>,
+    keys: &Keys<'_>,
     key: &str,
     sizes: usize,
     read: impl Fn(&str) -> Cell<T>,
-    found: &mut Findings<'_>,
 ) -> Option<BySize<T>> {
     let value = keys.get(key)?;
     let DeValue::Array(items) = value.get_ref() else {
-        let one = keys.value(key, read, found)?.value;
+        let one = keys.value(key, read)?.value;
         return Some(BySize {
             values: vec![one; sizes],
             listed: false,
@@ -43,13 +39,13 @@ pub(super) fn by_size<T: Clone>(
             count(texts.len(), "value"),
             count(sizes, "size")
         );
-        found.fault(&value.span(), &keys.named(key), "", why, allowed);
+        keys.fault(key, "", why, allowed);
         return None;
     }
     let read: Vec<Option<T>> = texts
         .iter()
         .flatten()
-        .map(|text| keys.read(key, text, &read, found).map(|cell| cell.value))
+        .map(|text| keys.read(key, text, &read).map(|cell| cell.value))
         .collect();
     Some(BySize {
         values: read.into_iter().collect::<Option<_>>()?,
@@ -59,18 +55,13 @@ pub(super) fn by_size<T: Clone>(
 
 /// As [`by_size`], for a key that must be there.
 pub(super) fn needed<T: Clone>(
-    keys: &Keys<'_, '_>,
+    keys: &Keys<'_>,
     key: &str,
     sizes: usize,
     read: impl Fn(&str) -> Cell<T>,
-    found: &mut Findings<'_>,
 ) -> Option<BySize<T>> {
-    if keys.get(key).is_none() {
-        keys.lacks(
-            key,
-            "give it as text, or as a list with one for each size",
-            found,
-        );
+    if !keys.has(key) {
+        keys.lacks(key, "give it as text, or as a list with one for each size");
     }
-    by_size(keys, key, sizes, read, found)
+    by_size(keys, key, sizes, read)
 }

@@ -2,7 +2,7 @@
 
 use super::by_size::{BySize, by_size, needed};
 use crate::{
-    files::pattern_file::{keys::Keys, syntax::Findings},
+    files::toml_reader::Keys,
     label::cells,
     measure::{Gauge, Interval, Length, Over},
     quantity::{Extent, Shape, stitches_in},
@@ -31,31 +31,21 @@ pub(super) struct Fabric {
 
 /// Reads shape, rows and gauge; at least one of shape and rows must be there.
 /// `usual` are the stitches per m2 of the file's own gauge.
-pub(super) fn read_fabric(
-    keys: &Keys<'_, '_>,
-    sizes: usize,
-    usual: Option<f64>,
-    found: &mut Findings<'_>,
-) -> Option<Fabric> {
-    let shape = keys.text("shape", found);
+pub(super) fn read_fabric(keys: &Keys<'_>, sizes: usize, usual: Option<f64>) -> Option<Fabric> {
+    let shape = keys.text("shape");
     let outline = match &shape {
-        Some(text) => Some(read_outline(
-            keys,
-            &crate::words::fold(&text.text),
-            sizes,
-            found,
-        )?),
+        Some(text) => Some(read_outline(keys, &crate::words::fold(&text.text), sizes)?),
         None => {
-            without_shape(keys, found);
+            without_shape(keys);
             None
         }
     };
-    let rows = by_size(keys, "rows", sizes, cells::row_counts, found);
-    let gauges = by_size(keys, "gauge", sizes, cells::gauge, found);
-    if outline.is_none() && keys.get("rows").is_none() {
+    let rows = by_size(keys, "rows", sizes, cells::row_counts);
+    let gauges = by_size(keys, "gauge", sizes, cells::gauge);
+    if outline.is_none() && !keys.has("rows") {
         let shapes = or_list(&SHAPES);
         let allowed = format!("give `shape` ({shapes}) with its measures, or `rows`");
-        keys.lacks("shape", &allowed, found);
+        keys.lacks("shape", &allowed);
         return None;
     }
     let extents = (0..sizes).map(|place| {
@@ -84,12 +74,12 @@ pub(super) fn per_area(gauge: &Gauge) -> Option<f64> {
     Some(middle(gauge.stitches_per_metre()?) * middle(gauge.rows_per_metre()?))
 }
 
-fn without_shape(keys: &Keys<'_, '_>, found: &mut Findings<'_>) {
+fn without_shape(keys: &Keys<'_>) {
     for key in MEASURES {
-        if let Some(value) = keys.get(key) {
+        if keys.has(key) {
             let allowed = format!("add `shape`: {}", or_list(&SHAPES));
             let why = "this measures a shape, and none is given";
-            found.fault(&value.span(), &keys.named(key), "", why, allowed);
+            keys.fault(key, "", why, allowed);
         }
     }
 }
@@ -110,43 +100,29 @@ fn keys_of(shape: &str) -> Option<(&'static [&'static str], &'static [&'static s
     })
 }
 
-fn read_outline(
-    keys: &Keys<'_, '_>,
-    shape: &str,
-    sizes: usize,
-    found: &mut Findings<'_>,
-) -> Option<Outline> {
-    let at = keys
-        .get("shape")
-        .map_or(keys.at.clone(), toml::Spanned::span);
+fn read_outline(keys: &Keys<'_>, shape: &str, sizes: usize) -> Option<Outline> {
     let Some((must, may)) = keys_of(shape) else {
         let allowed = format!("write {}", or_list(&SHAPES));
-        found.fault(
-            &at,
-            &keys.named("shape"),
-            shape,
-            "there is no such shape",
-            allowed,
-        );
+        keys.fault("shape", shape, "there is no such shape", allowed);
         return None;
     };
     for key in MEASURES {
         let odd = !must.contains(&key) && !may.contains(&key);
-        if let Some(value) = keys.get(key).filter(|_| odd) {
+        if odd && keys.has(key) {
             let why = format!("a {shape} has no `{key}`");
             let known: Vec<&str> = must.iter().chain(may).copied().collect();
             let allowed = format!("its measures are {}", crate::words::and_list(&known));
-            found.fault(&value.span(), &keys.named(key), "", why, allowed);
+            keys.fault(key, "", why, allowed);
         }
     }
     let mut measures: Vec<(&str, Option<BySize<Length>>)> = Vec::new();
     for key in must {
-        measures.push((key, needed(keys, key, sizes, cells::length, found)));
+        measures.push((key, needed(keys, key, sizes, cells::length)));
     }
     for key in may.iter().filter(|key| **key != "degrees") {
-        measures.push((key, by_size(keys, key, sizes, cells::length, found)));
+        measures.push((key, by_size(keys, key, sizes, cells::length)));
     }
-    let degrees = by_size(keys, "degrees", sizes, cells::degrees, found);
+    let degrees = by_size(keys, "degrees", sizes, cells::degrees);
     let of = |key: &str, place: usize| {
         let (_, read) = measures.iter().find(|(known, _)| *known == key)?;
         read.as_ref()?.values.get(place).copied()
@@ -164,7 +140,7 @@ fn read_outline(
         shapes: shapes?,
         one_measure_grows: listed == 1 && must.len() > 1,
     };
-    with_an_area(keys, outline, found)
+    with_an_area(keys, outline)
 }
 
 fn one_shape(
@@ -204,16 +180,12 @@ fn one_shape(
 }
 
 /// A ring whose inner edge lies outside its outer one has no area.
-fn with_an_area(
-    keys: &Keys<'_, '_>,
-    outline: Outline,
-    found: &mut Findings<'_>,
-) -> Option<Outline> {
+fn with_an_area(keys: &Keys<'_>, outline: Outline) -> Option<Outline> {
     let sound = outline.shapes.iter().all(|shape| shape.area() > 0.0);
     if !sound {
         let why = "this shape has no area";
         let allowed = "the inner edge of a ring lies within its outer edge";
-        found.fault(&keys.at, &keys.named(""), "", why, allowed);
+        keys.fault_here(why, allowed);
     }
     sound.then_some(outline)
 }

@@ -33,15 +33,14 @@
 //! value that differs by size is a list in the order of the sizes. A file is
 //! read whole or refused with all that is wrong with it.
 
-mod begun;
 mod by_size;
-mod declared;
 mod fabric;
 mod read;
 mod sample;
+mod template;
 
-pub use begun::{Begun, write_begun};
 pub use read::{NeedsReading, read_needs_file};
+pub use template::{NeedsTemplate, write_template};
 
 use crate::{
     label::cells::Step,

@@ -1,26 +1,25 @@
-//! The file read.
+//! The file read: what its head declares, pieces and edges.
 
 use super::{
-    EDGE_KEYS, EdgeNeed, NEEDS_KEYS, NeedsFile, NeedsYarn, PIECE_KEYS, PieceNeed, SAMPLE_KEYS,
-    StitchUse,
+    EDGE_KEYS, EdgeNeed, NEEDS_KEYS, NEEDS_YARN_KEYS, NeedsFile, NeedsYarn, PIECE_KEYS, PieceNeed,
+    SAMPLE_KEYS, STITCH_KEYS, StitchUse,
     by_size::{by_size, needed},
-    declared::{read_sizes, read_stitches, read_yarns},
     fabric::{per_area, read_fabric},
     sample::read_sample,
 };
 use crate::{
     files::{
         CellNote, FileError,
-        pattern_file::{keys::Keys, syntax::Findings},
-        text::text_of,
+        toml_reader::{Keys, as_text, each_once, read_toml},
     },
     label::cells,
     measure::{Grist, Length},
     quantity::Edge,
-    record::Name,
+    record::{Name, contradictions},
     words::{fold, or_list},
 };
-use toml::de::DeTable;
+use std::collections::HashSet;
+use toml::de::DeValue;
 
 /// A file, and what was noticed while reading it.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,27 +30,11 @@ pub struct NeedsReading {
     pub warnings: Vec<CellNote>,
 }
 
-/// Reads a file of samples and pieces, or says all that is wrong with it.
+/// Reads a file of samples and pieces, or says all that is wrong with it. `file` is
+/// what messages call it.
 pub fn read_needs_file(file: &str, bytes: &[u8]) -> Result<NeedsReading, FileError> {
-    let text = text_of(file, bytes)?;
-    let mut found = Findings::new(text);
-    let tree = found.tree();
-    let needs = match found.faults.is_empty() {
-        true => needs_of(&tree, &mut found),
-        false => None,
-    };
-    found.faults.sort_by_key(|fault| fault.place);
-    found.notes.sort_by_key(|note| note.place);
-    match needs {
-        Some(needs) if found.faults.is_empty() => Ok(NeedsReading {
-            needs,
-            warnings: found.notes,
-        }),
-        _ => Err(FileError::Faults {
-            file: file.to_owned(),
-            faults: found.faults,
-        }),
-    }
+    let (needs, warnings) = read_toml(file, bytes, &NEEDS_KEYS, read_keys)?;
+    Ok(NeedsReading { needs, warnings })
 }
 
 /// What a stitch is called that is not named.
@@ -89,43 +72,43 @@ impl Named {
     }
 }
 
-fn needs_of(tree: &DeTable<'_>, found: &mut Findings<'_>) -> Option<NeedsFile> {
-    let keys = Keys::new(tree, 0..0, String::new(), &NEEDS_KEYS, found);
-    let pattern = keys.name("pattern", "write `pattern = \"...\"`, its name", found);
-    let margin = keys.value("margin", cells::percent, found);
-    let step = keys.value("step", cells::step, found);
-    let gauge = keys.value("gauge", cells::gauge, found);
+fn read_keys(keys: &Keys<'_>) -> Option<NeedsFile> {
+    let pattern = keys.name("pattern", "write `pattern = \"...\"`, its name");
+    let margin = keys.value("margin", cells::percent);
+    let step = keys.value("step", cells::step);
+    let gauge = keys.value("gauge", cells::gauge);
     let mut named = Named {
-        sizes: read_sizes(&keys, found)?,
+        sizes: read_sizes(keys)?,
         per_area: gauge
             .as_ref()
             .and_then(|gauge| per_area(&gauge.value.gauge)),
-        yarns: read_yarns(&keys, found)?,
+        yarns: read_yarns(keys)?,
         stitches: Vec::new(),
     };
-    read_stitches(&keys, &mut named, found);
-    let tables = keys.tables("piece", &PIECE_KEYS, found);
+    read_stitches(keys, &mut named);
+    let tables = keys.tables("piece", &PIECE_KEYS);
     let pieces: Vec<Option<PieceNeed>> = tables
         .iter()
-        .map(|piece| read_piece(piece, &mut named, found))
+        .map(|piece| read_piece(piece, &mut named))
         .collect();
     let pieces: Vec<PieceNeed> = pieces.into_iter().collect::<Option<_>>()?;
-    each_once(&tables, pieces.iter().map(|piece| &piece.name), found);
-    let edges = keys.tables("edge", &EDGE_KEYS, found);
-    let edges: Vec<Option<EdgeNeed>> = edges
-        .iter()
-        .map(|edge| read_edge(edge, &named, found))
-        .collect();
-    let samples = keys.tables("sample", &SAMPLE_KEYS, found);
+    each_once(
+        &tables,
+        pieces.iter().map(|piece| Some(&piece.name)),
+        "name",
+    );
+    let edges = keys.tables("edge", &EDGE_KEYS);
+    let edges: Vec<Option<EdgeNeed>> = edges.iter().map(|edge| read_edge(edge, &named)).collect();
+    let samples = keys.tables("sample", &SAMPLE_KEYS);
     let read: Vec<_> = samples
         .iter()
         .enumerate()
-        .map(|(place, sample)| read_sample(sample, place, &mut named, &pieces, found))
+        .map(|(place, sample)| read_sample(sample, place, &mut named, &pieces))
         .collect();
     for (key, missing) in [("piece", pieces.is_empty()), ("sample", read.is_empty())] {
         if missing {
             let allowed = format!("begin each with a line `[[{key}]]`");
-            keys.lacks(key, &allowed, found);
+            keys.lacks(key, &allowed);
         }
     }
     Some(NeedsFile {
@@ -142,36 +125,112 @@ fn needs_of(tree: &DeTable<'_>, found: &mut Findings<'_>) -> Option<NeedsFile> {
     })
 }
 
+fn read_sizes(keys: &Keys<'_>) -> Option<Vec<Name>> {
+    let allowed = "write `sizes = [\"S\", \"M\"]`, as the pattern calls them";
+    let Some(value) = keys.get("sizes") else {
+        return Name::new("a size", "one size").ok().map(|one| vec![one]);
+    };
+    let texts: Option<Vec<Name>> = match value.get_ref() {
+        DeValue::Array(items) => items
+            .iter()
+            .map(|item| Name::new("a size", &as_text(item)?.text).ok())
+            .collect(),
+        _ => None,
+    };
+    let mut seen = HashSet::new();
+    let sound = texts.filter(|names| {
+        !names.is_empty() && names.iter().all(|name| seen.insert(fold(name.as_str())))
+    });
+    if sound.is_none() {
+        let why = "this is no list of names, each once";
+        keys.fault("sizes", "", why, allowed);
+    }
+    sound
+}
+
+fn read_yarns(keys: &Keys<'_>) -> Option<Vec<NeedsYarn>> {
+    let tables = keys.tables("yarn", &NEEDS_YARN_KEYS);
+    if tables.is_empty() {
+        keys.lacks("yarn", "begin each with a line `[[yarn]]`");
+        return None;
+    }
+    let yarns: Vec<Option<NeedsYarn>> = tables.iter().map(read_yarn).collect();
+    yarns.into_iter().collect()
+}
+
+fn read_yarn(keys: &Keys<'_>) -> Option<NeedsYarn> {
+    let key = keys.name("key", "name the yarn as the pattern does: A, B, MC");
+    let allowed = "write length and mass of one skein, as in `120 m / 50 g`";
+    let facts = keys.needed("put_up", allowed, cells::put_up)?.value;
+    for sentence in contradictions(&facts) {
+        keys.note(sentence);
+    }
+    let Some(grist) = facts.grist() else {
+        keys.lacks("the length per mass", allowed);
+        return None;
+    };
+    Some(NeedsYarn {
+        key: key?,
+        called: keys.text("called").map(|text| text.text),
+        facts,
+        grist,
+    })
+}
+
+/// Every `[[stitch]]`; one that takes so many times another names it first.
+fn read_stitches(keys: &Keys<'_>, named: &mut Named) {
+    for table in keys.tables("stitch", &STITCH_KEYS) {
+        let Some(name) = table.name("name", "name the stitch") else {
+            continue;
+        };
+        let other = table.text("of");
+        let takes = table.value("takes", cells::percent);
+        let other_place = other
+            .as_ref()
+            .map(|other| named.stitch(Some(other.text.clone())));
+        let place = named.stitch(Some(name.to_string()));
+        let tied = other_place.and_then(|other| named.stitches.get(other)?.of);
+        let of = match (other_place, takes) {
+            (Some(other), Some(takes)) if other != place && tied.is_none() => {
+                Some((other, takes.value.as_fraction()))
+            }
+            (None, None) => continue,
+            _ => {
+                let allowed =
+                    "as in `takes = \"120 %\"` and `of = \"stockinette\"`, which is weighed itself";
+                let why = "`takes` and `of` go together";
+                table.fault_here(why, allowed);
+                continue;
+            }
+        };
+        if let Some(stitch) = named.stitches.get_mut(place) {
+            stitch.of = of;
+        }
+    }
+}
+
 /// The place of the yarn role that a table names; the first where it names none.
-pub(super) fn read_yarn_place(
-    keys: &Keys<'_, '_>,
-    named: &Named,
-    found: &mut Findings<'_>,
-) -> Option<usize> {
-    let Some(text) = keys.text("yarn", found) else {
-        return keys.get("yarn").is_none().then_some(0);
+pub(super) fn read_yarn_place(keys: &Keys<'_>, named: &Named) -> Option<usize> {
+    let Some(text) = keys.text("yarn") else {
+        return !keys.has("yarn").then_some(0);
     };
     let known: Vec<&str> = named.yarns.iter().map(|yarn| yarn.key.as_str()).collect();
     let place = known.iter().position(|key| fold(key) == fold(&text.text));
     if place.is_none() {
         let allowed = format!("write {}", or_list(&known));
         let why = "there is no such yarn";
-        found.fault(&text.at, &keys.named("yarn"), &text.text, why, allowed);
+        keys.fault("yarn", &text.text, why, allowed);
     }
     place
 }
 
-fn read_piece(
-    keys: &Keys<'_, '_>,
-    named: &mut Named,
-    found: &mut Findings<'_>,
-) -> Option<PieceNeed> {
-    let name = keys.name("name", "name the piece: back, sleeve, yoke", found);
+fn read_piece(keys: &Keys<'_>, named: &mut Named) -> Option<PieceNeed> {
+    let name = keys.name("name", "name the piece: back, sleeve, yoke");
     let sizes = named.sizes.len();
-    let yarn = read_yarn_place(keys, named, found);
-    let stitch = named.stitch(keys.text("stitch", found).map(|text| text.text));
-    let times = read_times(keys, sizes, found);
-    let fabric = read_fabric(keys, sizes, named.per_area, found)?;
+    let yarn = read_yarn_place(keys, named);
+    let stitch = named.stitch(keys.text("stitch").map(|text| text.text));
+    let times = read_times(keys, sizes);
+    let fabric = read_fabric(keys, sizes, named.per_area)?;
     Some(PieceNeed {
         name: name?,
         yarn: yarn?,
@@ -182,31 +241,27 @@ fn read_piece(
     })
 }
 
-fn read_times(keys: &Keys<'_, '_>, sizes: usize, found: &mut Findings<'_>) -> Option<Vec<u32>> {
-    let given = keys.get("times").is_some();
-    let times = keys.whole::<u32>("times", found);
+fn read_times(keys: &Keys<'_>, sizes: usize) -> Option<Vec<u32>> {
+    let given = keys.has("times");
+    let times = keys.whole::<u32>("times");
     match given {
         true => Some(vec![times?; sizes]),
         false => Some(vec![1; sizes]),
     }
 }
 
-fn read_edge(keys: &Keys<'_, '_>, named: &Named, found: &mut Findings<'_>) -> Option<EdgeNeed> {
+fn read_edge(keys: &Keys<'_>, named: &Named) -> Option<EdgeNeed> {
     let sizes = named.sizes.len();
-    let yarn = read_yarn_place(keys, named, found);
-    let times = read_times(keys, sizes, found)?;
-    let length = by_size(keys, "length", sizes, cells::length, found);
-    let tail = by_size(keys, "tail", sizes, cells::length, found);
+    let yarn = read_yarn_place(keys, named);
+    let times = read_times(keys, sizes)?;
+    let length = by_size(keys, "length", sizes, cells::length);
+    let tail = by_size(keys, "tail", sizes, cells::length);
     let takes = match length.is_some() {
-        true => Some(needed(keys, "takes", sizes, cells::times, found)?),
-        false => by_size(keys, "takes", sizes, cells::times, found),
+        true => Some(needed(keys, "takes", sizes, cells::times)?),
+        false => by_size(keys, "takes", sizes, cells::times),
     };
-    if keys.get("length").is_none() && keys.get("tail").is_none() {
-        keys.lacks(
-            "length",
-            "give `length` with `takes`, `tail`, or both",
-            found,
-        );
+    if !keys.has("length") && keys.get("tail").is_none() {
+        keys.lacks("length", "give `length` with `takes`, `tail`, or both");
         return None;
     }
     let none = Length::metres(0.0).ok()?;
@@ -229,30 +284,6 @@ fn read_edge(keys: &Keys<'_, '_>, named: &Named, found: &mut Findings<'_>) -> Op
         yarn: yarn?,
         edges: edges.collect(),
     })
-}
-
-/// Reports names that stood before, where they stand again.
-fn each_once<'n>(
-    tables: &[Keys<'_, '_>],
-    names: impl Iterator<Item = &'n Name>,
-    found: &mut Findings<'_>,
-) {
-    let mut seen = std::collections::HashSet::new();
-    for (table, name) in tables.iter().zip(names) {
-        if !seen.insert(fold(name.as_str())) {
-            let at = table
-                .get("name")
-                .map_or(table.at.clone(), toml::Spanned::span);
-            let why = "this name stood before";
-            found.fault(
-                &at,
-                &table.named("name"),
-                name.as_str(),
-                why,
-                "give each its own name",
-            );
-        }
-    }
 }
 
 #[cfg(test)]

@@ -6,32 +6,28 @@ use super::{
     read::{Named, read_yarn_place},
 };
 use crate::{
-    files::pattern_file::{
-        keys::{Keys, as_text},
-        syntax::Findings,
-    },
+    files::toml_reader::{Keys, as_text},
     label::cells,
     measure::{Grist, Mass},
     words::{fold, or_list},
 };
-use toml::de::DeValue;
+use toml::{Spanned, de::DeValue};
 
 /// The sample, or `None` where something in it is bad.
 pub(super) fn read_sample(
-    keys: &Keys<'_, '_>,
+    keys: &Keys<'_>,
     place: usize,
     named: &mut Named,
     pieces: &[PieceNeed],
-    found: &mut Findings<'_>,
 ) -> Option<Sample> {
-    let name = keys.text("name", found).map(|text| text.text);
-    let yarn = read_yarn_place(keys, named, found)?;
-    let grist = read_grist(keys, named.grist(yarn), found);
-    let used = read_used(keys, found);
-    let swatch = keys.get("shape").is_some() || keys.get("rows").is_some();
+    let name = keys.text("name").map(|text| text.text);
+    let yarn = read_yarn_place(keys, named)?;
+    let grist = read_grist(keys, named.grist(yarn));
+    let used = read_used(keys);
+    let swatch = keys.has("shape") || keys.has("rows");
     let of = match swatch {
-        true => read_swatch(keys, named, found),
-        false => read_pieces(keys, yarn, named, pieces, found),
+        true => read_swatch(keys, named),
+        false => read_pieces(keys, yarn, named, pieces),
     };
     Some(Sample {
         name: name.unwrap_or_else(|| format!("sample {}", place + 1)),
@@ -43,101 +39,77 @@ pub(super) fn read_sample(
 }
 
 /// Of a put-up of its own, else of the yarn role.
-fn read_grist(
-    keys: &Keys<'_, '_>,
-    usual: Option<Grist>,
-    found: &mut Findings<'_>,
-) -> Option<Grist> {
-    let Some(put_up) = keys.value("put_up", cells::put_up, found) else {
-        return usual.filter(|_| keys.get("put_up").is_none());
+fn read_grist(keys: &Keys<'_>, usual: Option<Grist>) -> Option<Grist> {
+    let Some(put_up) = keys.value("put_up", cells::put_up) else {
+        return usual.filter(|_| !keys.has("put_up"));
     };
     let grist = put_up.value.grist();
     if grist.is_none() {
         let allowed = "write length and mass, as in `120 m / 50 g`";
-        keys.lacks("the length per mass", allowed, found);
+        keys.lacks("the length per mass", allowed);
     }
     grist
 }
 
 /// Grams before less grams after, or the finished mass.
-fn read_used(keys: &Keys<'_, '_>, found: &mut Findings<'_>) -> Option<Mass> {
-    let before = keys
-        .value("before", cells::mass, found)
-        .map(|cell| cell.value);
-    let after = keys
-        .value("after", cells::mass, found)
-        .map(|cell| cell.value);
-    let finished = keys
-        .value("mass", cells::mass, found)
-        .map(|cell| cell.value);
+fn read_used(keys: &Keys<'_>) -> Option<Mass> {
+    let before = keys.value("before", cells::mass).map(|cell| cell.value);
+    let after = keys.value("after", cells::mass).map(|cell| cell.value);
+    let finished = keys.value("mass", cells::mass).map(|cell| cell.value);
     let allowed = "give `before` and `after` (the yarn), or `mass` (what was knitted)";
     let used = match (before, after, finished) {
         (Some(before), Some(after), None) => before.as_grams() - after.as_grams(),
         (None, None, Some(finished)) => finished.as_grams(),
         _ => {
             let why = "it is not weighed, or in two ways";
-            found.fault(&keys.at, &keys.named(""), "", why, allowed);
+            keys.fault_here(why, allowed);
             return None;
         }
     };
     if used <= 0.0 {
-        let at = keys
-            .get("after")
-            .map_or(keys.at.clone(), toml::Spanned::span);
         let why = "no yarn was used between the two weighings";
-        found.fault(
-            &at,
-            &keys.named("after"),
-            "",
-            why,
-            "`after` is less than `before`",
-        );
+        keys.fault("after", "", why, "`after` is less than `before`");
         return None;
     }
     Mass::grams(used).ok()
 }
 
-fn read_swatch(
-    keys: &Keys<'_, '_>,
-    named: &mut Named,
-    found: &mut Findings<'_>,
-) -> Option<SampleOf> {
+fn read_swatch(keys: &Keys<'_>, named: &mut Named) -> Option<SampleOf> {
     for key in ["size", "pieces", "edges"] {
-        if let Some(value) = keys.get(key) {
+        if keys.has(key) {
             let why = "a sample is a swatch of its own or of pieces, not both";
             let allowed = "leave this out, or `shape` and `rows`";
-            found.fault(&value.span(), &keys.named(key), "", why, allowed);
+            keys.fault(key, "", why, allowed);
         }
     }
-    let fabric = read_fabric(keys, 1, named.per_area, found)?;
+    let fabric = read_fabric(keys, 1, named.per_area)?;
     let mut extent = *fabric.extents.first()?;
-    let times = f64::from(keys.whole::<u32>("times", found).unwrap_or(1));
+    let times = f64::from(keys.whole::<u32>("times").unwrap_or(1));
     extent.area = extent.area.map(|area| area * times);
     extent.stitches = extent.stitches.map(|stitches| stitches * times);
-    let stitch = named.stitch(keys.text("stitch", found).map(|text| text.text));
+    let stitch = named.stitch(keys.text("stitch").map(|text| text.text));
     Some(SampleOf::Swatch { stitch, extent })
 }
 
 fn read_pieces(
-    keys: &Keys<'_, '_>,
+    keys: &Keys<'_>,
     yarn: usize,
     named: &Named,
     pieces: &[PieceNeed],
-    found: &mut Findings<'_>,
 ) -> Option<SampleOf> {
-    let size = read_size(keys, named, found)?;
+    let size = read_size(keys, named)?;
     let of_yarn = || {
         pieces
             .iter()
             .enumerate()
             .filter(|(_, piece)| piece.yarn == yarn)
     };
-    let all = keys.get("pieces").is_none();
+    let all = !keys.has("pieces");
     let chosen = match all {
         true => of_yarn().map(|(place, _)| place).collect(),
-        false => read_piece_names(keys, yarn, pieces, found)?,
+        false => read_piece_names(keys, yarn, pieces)?,
     };
-    let edges = keys.yes_no("edges", cells::yes_no, found).unwrap_or(all);
+    let edges = keys.yes_no("edges", cells::yes_no).unwrap_or(all);
     Some(SampleOf::Pieces {
         size,
         pieces: chosen,
@@ -145,68 +117,40 @@ fn read_pieces(
     })
 }
 
-fn read_size(keys: &Keys<'_, '_>, named: &Named, found: &mut Findings<'_>) -> Option<usize> {
+fn read_size(keys: &Keys<'_>, named: &Named) -> Option<usize> {
     let names: Vec<&str> = named.sizes.iter().map(|size| size.as_str()).collect();
     let allowed = format!("write the size that was knitted: {}", or_list(&names));
-    let Some(text) = keys.text("size", found) else {
+    let Some(text) = keys.text("size") else {
         if names.len() == 1 {
             return Some(0);
         }
         keys.lacks(
             "size",
             &format!("{allowed}; or give the `shape` of a swatch"),
-            found,
         );
         return None;
     };
     let place = names.iter().position(|name| fold(name) == fold(&text.text));
     if place.is_none() {
-        found.fault(
-            &text.at,
-            &keys.named("size"),
-            &text.text,
-            "there is no such size",
-            allowed,
-        );
+        keys.fault("size", &text.text, "there is no such size", allowed);
     }
     place
 }
 
-fn read_piece_names(
-    keys: &Keys<'_, '_>,
-    yarn: usize,
-    pieces: &[PieceNeed],
-    found: &mut Findings<'_>,
-) -> Option<Vec<usize>> {
-    let value = keys.get("pieces")?;
-    let of_yarn = || pieces.iter().filter(|piece| piece.yarn == yarn);
-    let known: Vec<&str> = of_yarn().map(|piece| piece.name.as_str()).collect();
+fn read_piece_names(keys: &Keys<'_>, yarn: usize, pieces: &[PieceNeed]) -> Option<Vec<usize>> {
+    let of_yarn = pieces.iter().filter(|piece| piece.yarn == yarn);
+    let known: Vec<&str> = of_yarn.map(|piece| piece.name.as_str()).collect();
     let allowed = format!("write a list of {}", or_list(&known));
-    let items = match value.get_ref() {
-        DeValue::Array(items) => items.iter().collect(),
-        _ => vec![value],
-    };
-    let mut places = Vec::new();
-    for item in items {
-        let given = as_text(item).map(|text| text.text).unwrap_or_default();
-        let same = |piece: &PieceNeed| fold(piece.name.as_str()) == fold(&given);
-        match pieces
-            .iter()
-            .position(|piece| piece.yarn == yarn && same(piece))
-        {
-            Some(place) => places.push(place),
-            None => {
-                let why = "there is no such piece of this yarn";
-                found.fault(
-                    &item.span(),
-                    &keys.named("pieces"),
-                    &given,
-                    why,
-                    allowed.clone(),
-                );
-                return None;
-            }
+    let place_of = |item: &Spanned<DeValue<'_>>| {
+        let given = as_text(item).map_or_else(String::new, |text| text.text);
+        let is_named =
+            |piece: &PieceNeed| piece.yarn == yarn && fold(piece.name.as_str()) == fold(&given);
+        let place = pieces.iter().position(is_named);
+        if place.is_none() {
+            let why = "there is no such piece of this yarn";
+            keys.fault_at(&item.span(), "pieces", &given, why, allowed.as_str());
         }
-    }
-    Some(places)
+        place
+    };
+    keys.items("pieces").into_iter().map(place_of).collect()
 }

@@ -25,13 +25,10 @@
 //! is read whole or refused with all that is wrong with it. What is written
 //! reads back to the same pattern; comments in a file are not kept.
 
-pub(super) mod keys;
+mod gauge;
 mod needs;
 mod read;
-mod stated;
-pub(super) mod syntax;
 mod write;
-mod yarn;
 
 pub use read::{PatternReading, read_pattern};
 pub use write::write_pattern;

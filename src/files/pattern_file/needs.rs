@@ -1,16 +1,13 @@
 //! The needs of a pattern yarn: one a size, or one text for all sizes.
 
-use super::{
-    keys::{Keys, Text, as_text},
-    syntax::Findings,
-};
 use crate::{
+    files::toml_reader::{Keys, as_text},
     label::cells::{self, Cell},
     label::reading::{ReadError, Reading},
     record::{Name, Need, Printed, YarnFacts},
     words::{count_of, fold},
 };
-use toml::de::DeValue;
+use toml::{Spanned, de::DeValue};
 
 const ALLOWED: &str = "write one amount a size, in the order of the sizes, such as `needs = [\"9 skeins\", \"10 skeins\"]` or `needs = \"9 (10, 11) skeins\"`";
 
@@ -18,28 +15,27 @@ type Named = (Option<String>, Need);
 
 /// The needs, in the order of `sizes`; `None` where they are bad.
 pub(super) fn read_needs(
-    keys: &Keys<'_, '_>,
+    keys: &Keys<'_>,
     reference: &YarnFacts,
     sizes: &[Name],
-    found: &mut Findings<'_>,
 ) -> Option<Vec<Printed<Need>>> {
     let Some(value) = keys.get("needs") else {
-        keys.lacks("needs", ALLOWED, found);
+        keys.lacks("needs", ALLOWED);
         return None;
     };
     let needs = match value.get_ref() {
         DeValue::Array(items) => {
             let each: Vec<Option<Printed<Need>>> = items
                 .iter()
-                .map(|item| item_of_list(keys, as_text(item), item.span(), reference, found))
+                .map(|item| item_of_list(keys, item, reference))
                 .collect();
             each.into_iter().collect::<Option<Vec<_>>>()?
         }
-        _ => for_all_sizes(keys, reference, sizes, found)?,
+        _ => for_all_sizes(keys, reference, sizes)?,
     };
     if !sizes.is_empty() && needs.len() != sizes.len() {
         let why = uneven(needs.len(), sizes.len());
-        found.fault(&value.span(), &keys.named("needs"), "", why, ALLOWED);
+        keys.fault("needs", "", why, ALLOWED);
         return None;
     }
     Some(needs)
@@ -56,17 +52,15 @@ fn uneven(needs: usize, sizes: usize) -> String {
 
 /// One item of a list of needs.
 fn item_of_list(
-    keys: &Keys<'_, '_>,
-    text: Option<Text>,
-    at: std::ops::Range<usize>,
+    keys: &Keys<'_>,
+    item: &Spanned<DeValue<'_>>,
     reference: &YarnFacts,
-    found: &mut Findings<'_>,
 ) -> Option<Printed<Need>> {
-    let Some(text) = text else {
-        found.fault(&at, &keys.named("needs"), "", "this is no text", ALLOWED);
+    let Some(text) = as_text(item) else {
+        keys.fault_at(&item.span(), "needs", "", "this is no text", ALLOWED);
         return None;
     };
-    keys.read("needs", &text, |text| one_need(text, reference), found)
+    keys.read("needs", &text, |text| one_need(text, reference))
 }
 
 /// A text that holds the need of one size.
@@ -88,13 +82,12 @@ pub(super) fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
 
 /// One text for all sizes.
 fn for_all_sizes(
-    keys: &Keys<'_, '_>,
+    keys: &Keys<'_>,
     reference: &YarnFacts,
     sizes: &[Name],
-    found: &mut Findings<'_>,
 ) -> Option<Vec<Printed<Need>>> {
-    let text = keys.text("needs", found)?;
-    let read = keys.read("needs", &text, |t| cells::needs(t, reference), found)?;
+    let text = keys.text("needs")?;
+    let read = keys.read("needs", &text, |t| cells::needs(t, reference))?;
     let printed = texts_of(&text.text, &read.value, reference);
     if let [(None, need)] = read.value.as_slice() {
         let same = Printed::new(read.text, *need);
@@ -103,7 +96,7 @@ fn for_all_sizes(
     match in_order_of(sizes, &printed) {
         Ok(needs) => Some(needs),
         Err(why) => {
-            found.fault(&text.at, &keys.named("needs"), &text.text, why, ALLOWED);
+            keys.fault("needs", &text.text, why, ALLOWED);
             None
         }
     }
@@ -120,14 +113,11 @@ fn in_order_of(
     }
     let names: Vec<String> = sizes.iter().map(|size| fold(size.as_str())).collect();
     for (size, _) in needs {
-        let named = size.as_deref().map(fold);
-        match named {
-            None => return Err("only some amounts name their size".to_owned()),
-            Some(name) if !names.contains(&name) => {
-                let size = size.as_deref().unwrap_or_default();
-                return Err(format!("the pattern has no size `{size}`"));
-            }
-            Some(_) => {}
+        let Some(size) = size else {
+            return Err("only some amounts name their size".to_owned());
+        };
+        if !names.contains(&fold(size)) {
+            return Err(format!("the pattern has no size `{size}`"));
         }
     }
     let of = |size: &Name| {
@@ -159,7 +149,7 @@ fn texts_of(
     let unit = text
         .rsplit(|c: char| c.is_numeric() || c == ')')
         .next()
-        .unwrap_or_default();
+        .unwrap_or(text);
     let own = |index: usize, need: &Need| {
         let number = numbers
             .get(index)

@@ -1,14 +1,15 @@
 //! A pattern file read.
 
-use super::{
-    PATTERN_KEYS, SIZE_KEYS, YARN_KEYS, keys::Keys, stated::read_gauge, syntax::Findings,
-    yarn::read_yarn,
-};
+use super::{PATTERN_KEYS, SIZE_KEYS, YARN_KEYS, gauge::read_gauge, needs::read_needs};
 use crate::{
-    files::{CellNote, FileError, text::text_of},
+    files::{
+        CellNote, FileError,
+        toml_reader::{Keys, each_once, read_toml},
+    },
     label::cells,
-    record::{Fit, Name, Pattern, PatternYarn, Purpose, Size},
-    words::{fold, or_list},
+    record::{Fit, Name, Pattern, PatternYarn, Printed, Purpose, Size, YarnFacts, contradictions},
+    trade::Construction,
+    words::or_list,
 };
 
 /// A pattern, and what was noticed while reading it.
@@ -23,35 +24,17 @@ pub struct PatternReading {
 /// Reads a pattern file, or says all that is wrong with it. `file` is what
 /// messages call it.
 pub fn read_pattern(file: &str, bytes: &[u8]) -> Result<PatternReading, FileError> {
-    let text = text_of(file, bytes)?;
-    let mut found = Findings::new(text);
-    let tree = found.tree();
-    let pattern = match found.faults.is_empty() {
-        true => pattern_of(&tree, &mut found),
-        false => None,
-    };
-    found.faults.sort_by_key(|fault| fault.place);
-    found.notes.sort_by_key(|note| note.place);
-    match pattern {
-        Some(pattern) if found.faults.is_empty() => Ok(PatternReading {
-            pattern,
-            warnings: found.notes,
-        }),
-        _ => Err(FileError::Faults {
-            file: file.to_owned(),
-            faults: found.faults,
-        }),
-    }
+    let (pattern, warnings) = read_toml(file, bytes, &PATTERN_KEYS, read_keys)?;
+    Ok(PatternReading { pattern, warnings })
 }
 
-fn pattern_of(tree: &toml::de::DeTable<'_>, found: &mut Findings<'_>) -> Option<Pattern> {
-    let keys = Keys::new(tree, 0..0, String::new(), &PATTERN_KEYS, found);
-    let name = keys.name("pattern", "write `pattern = \"...\"`, its name", found);
+fn read_keys(keys: &Keys<'_>) -> Option<Pattern> {
+    let name = keys.name("pattern", "write `pattern = \"...\"`, its name");
     let purposes = names(Purpose::ALL.map(Purpose::name));
-    let purpose = keys.needed("purpose", &purposes, cells::purpose, found);
+    let purpose = keys.needed("purpose", &purposes, cells::purpose);
     let fits = names(Fit::ALL.map(Fit::name));
-    let fit = keys.needed("fit", &fits, cells::fit, found);
-    let sizes = read_sizes(&keys, found);
+    let fit = keys.needed("fit", &fits, cells::fit);
+    let sizes = read_sizes(keys);
     let size_names: Vec<Name> = sizes
         .iter()
         .flatten()
@@ -62,15 +45,15 @@ fn pattern_of(tree: &toml::de::DeTable<'_>, found: &mut Findings<'_>) -> Option<
     } else {
         Vec::new()
     };
-    let yarns = read_yarns(&keys, &known_sizes, found);
+    let yarns = read_yarns(keys, &known_sizes);
     let pattern = Pattern {
-        gauge: read_gauge(&keys, found),
-        multiple: keys.value("multiple", cells::multiple, found),
-        care: keys.value("care", cells::care, found),
-        tolerance: keys.value("tolerance", cells::tolerance, found),
-        margin_included: keys.yes_no("margin_included", cells::yes_no, found),
+        gauge: read_gauge(keys),
+        multiple: keys.value("multiple", cells::multiple),
+        care: keys.value("care", cells::care),
+        tolerance: keys.value("tolerance", cells::tolerance),
+        margin_included: keys.yes_no("margin_included", cells::yes_no),
         notes: keys
-            .text("notes", found)
+            .text("notes")
             .map_or_else(String::new, |text| text.text),
         name: name?,
         purpose: purpose?.value,
@@ -78,18 +61,18 @@ fn pattern_of(tree: &toml::de::DeTable<'_>, found: &mut Findings<'_>) -> Option<
         sizes: sizes.into_iter().collect::<Option<_>>()?,
         yarns: yarns.into_iter().collect::<Option<_>>()?,
     };
-    checked(pattern, &keys, found)
+    checked(pattern, keys)
 }
 
 /// The last word of the record itself.
-fn checked(pattern: Pattern, keys: &Keys<'_, '_>, found: &mut Findings<'_>) -> Option<Pattern> {
-    if !found.faults.is_empty() {
+fn checked(pattern: Pattern, keys: &Keys<'_>) -> Option<Pattern> {
+    if !keys.is_sound() {
         return None;
     }
     let checked = pattern.checked();
     if let Err(error) = &checked {
         let allowed = "each size begins with a line `[[size]]`, each yarn with a line `[[yarn]]`";
-        found.fault(&keys.at, "", "", error.to_string(), allowed);
+        keys.fault_here(error.to_string(), allowed);
     }
     checked.ok()
 }
@@ -99,68 +82,115 @@ fn names<const N: usize>(names: [&str; N]) -> String {
     format!("write {}", or_list(&quoted))
 }
 
-fn read_sizes(keys: &Keys<'_, '_>, found: &mut Findings<'_>) -> Vec<Option<Size>> {
-    let tables = keys.tables("size", &SIZE_KEYS, found);
-    let sizes: Vec<Option<Size>> = tables.iter().map(|size| read_size(size, found)).collect();
+fn read_sizes(keys: &Keys<'_>) -> Vec<Option<Size>> {
+    let tables = keys.tables("size", &SIZE_KEYS);
+    let sizes: Vec<Option<Size>> = tables.iter().map(|size| read_size(size)).collect();
     let names = sizes
         .iter()
         .map(|size| size.as_ref().map(|size| &size.name));
-    each_once(&tables, names, "name", found);
+    each_once(&tables, names, "name");
     sizes
 }
 
-fn read_size(keys: &Keys<'_, '_>, found: &mut Findings<'_>) -> Option<Size> {
+fn read_size(keys: &Keys<'_>) -> Option<Size> {
     let name = keys.name(
         "name",
         "write `name = \"M\"`, as the pattern calls the size",
-        found,
     );
     Some(Size {
-        width: keys.value("width", cells::length, found),
-        height: keys.value("height", cells::length, found),
-        cast_on: keys.whole("cast_on", found),
-        rows: keys.whole("rows", found),
+        width: keys.value("width", cells::length),
+        height: keys.value("height", cells::length),
+        cast_on: keys.whole("cast_on"),
+        rows: keys.whole("rows"),
         name: name?,
     })
 }
 
-fn read_yarns(
-    keys: &Keys<'_, '_>,
-    sizes: &[Name],
-    found: &mut Findings<'_>,
-) -> Vec<Option<PatternYarn>> {
-    let tables = keys.tables("yarn", &YARN_KEYS, found);
-    let yarns: Vec<Option<PatternYarn>> = tables
-        .iter()
-        .map(|yarn| read_yarn(yarn, sizes, found))
-        .collect();
+fn read_yarns(keys: &Keys<'_>, sizes: &[Name]) -> Vec<Option<PatternYarn>> {
+    let tables = keys.tables("yarn", &YARN_KEYS);
+    let yarns: Vec<Option<PatternYarn>> =
+        tables.iter().map(|yarn| read_yarn(yarn, sizes)).collect();
     let names = yarns.iter().map(|yarn| yarn.as_ref().map(|yarn| &yarn.key));
-    each_once(&tables, names, "key", found);
+    each_once(&tables, names, "key");
     yarns
 }
 
-/// Reports names that stood before, where they stand again.
-fn each_once<'n>(
-    tables: &[Keys<'_, '_>],
-    names: impl Iterator<Item = Option<&'n Name>>,
-    key: &str,
-    found: &mut Findings<'_>,
-) {
-    let mut seen = std::collections::HashSet::new();
-    for (table, name) in tables.iter().zip(names) {
-        let Some(name) = name else { continue };
-        if !seen.insert(fold(name.as_str())) {
-            let at = table.get(key).map_or(table.at.clone(), toml::Spanned::span);
-            let why = "this name stood before";
-            found.fault(
-                &at,
-                &table.named(key),
-                name.as_str(),
-                why,
-                "give each its own name",
-            );
-        }
+/// The yarn role, or `None` where something in it is bad.
+fn read_yarn(keys: &Keys<'_>, sizes: &[Name]) -> Option<PatternYarn> {
+    let key = keys.name("key", "name the yarn as the pattern does: A, B, MC, CC1");
+    let reference = read_reference(keys);
+    for sentence in contradictions(&reference) {
+        keys.note(sentence);
     }
+    let strands = keys.whole::<u8>("strands").unwrap_or(1);
+    let needs = read_needs(keys, &reference, sizes);
+    Some(PatternYarn {
+        key: key?,
+        called: keys.text("called").map(|text| text.text),
+        reference,
+        strands,
+        needs: needs?,
+    })
+}
+
+fn read_reference(keys: &Keys<'_>) -> YarnFacts {
+    let put_up = read_put_up(keys);
+    let (construction, plies) = read_construction(keys);
+    YarnFacts {
+        class: keys.value("class", cells::class),
+        blend: keys.value("fibre", cells::blend),
+        construction,
+        plies,
+        gauge: keys.value("gauge", cells::gauge),
+        needles: keys.value("needle", cells::needles),
+        care: keys.value("care", cells::care),
+        price: keys.value("price", cells::price),
+        ..put_up
+    }
+}
+
+/// Length, mass and count: from `put_up`, or from keys of their own.
+fn read_put_up(keys: &Keys<'_>) -> YarnFacts {
+    let whole = keys.value("put_up", cells::put_up);
+    let own = YarnFacts {
+        length: keys.value("length", cells::length),
+        mass: keys.value("mass", cells::mass),
+        count: keys.value("count", cells::count),
+        ..YarnFacts::default()
+    };
+    let Some(whole) = whole else { return own };
+    let twice = [
+        (
+            "length",
+            whole.value.length.is_some() && own.length.is_some(),
+        ),
+        ("mass", whole.value.mass.is_some() && own.mass.is_some()),
+        ("count", whole.value.count.is_some() && own.count.is_some()),
+    ];
+    for (key, _) in twice.into_iter().filter(|(_, twice)| *twice) {
+        let why = "`put_up` says this already";
+        keys.fault(key, "", why, "give it once");
+    }
+    YarnFacts {
+        length: whole.value.length.or(own.length),
+        mass: whole.value.mass.or(own.mass),
+        count: whole.value.count.or(own.count),
+        ..YarnFacts::default()
+    }
+}
+
+fn read_construction(keys: &Keys<'_>) -> (Option<Printed<Construction>>, Option<u8>) {
+    let built = keys.value("construction", cells::construction);
+    let told = built.as_ref().and_then(|cell| cell.value.1);
+    let plies = keys.whole::<u8>("plies");
+    if let (Some(told), Some(plies)) = (told, plies)
+        && told != plies
+    {
+        let why = format!("the construction says {told}");
+        keys.fault("plies", &plies.to_string(), why, "say it once");
+    }
+    let construction = built.map(|cell| Printed::new(cell.text, cell.value.0));
+    (construction, plies.or(told))
 }
 
 #[cfg(test)]

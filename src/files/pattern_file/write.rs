@@ -1,6 +1,6 @@
 //! A pattern file written, to be read and edited by hand.
 
-use super::{needs::one_need, stated::gauge_and_beyond};
+use super::{gauge::gauge_and_beyond, needs::one_need};
 use crate::{
     label::{
         canonical,

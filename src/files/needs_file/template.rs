@@ -1,4 +1,4 @@
-//! A file begun from a few answers: one kind of piece, weighed in one size. More
+//! A file started from a few answers: one kind of piece, weighed in one size. More
 //! pieces, edges and samples are added in its text.
 
 use toml::Value;
@@ -6,7 +6,7 @@ use toml::Value;
 /// The answers, as typed; what differs by size has one text for each, or one
 /// for all.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Begun {
+pub struct NeedsTemplate {
     /// Name of the pattern.
     pub pattern: String,
     /// Names of the sizes, in order.
@@ -36,32 +36,32 @@ pub struct Begun {
 }
 
 /// The text of the file; what is empty is left out.
-pub fn write_begun(begun: &Begun) -> String {
-    let around = match crate::words::fold(&begun.shape).as_str() {
+pub fn write_template(template: &NeedsTemplate) -> String {
+    let around = match crate::words::fold(&template.shape).as_str() {
         "tube" => "around",
         _ => "width",
     };
     let mut out = String::new();
-    put(&mut out, "pattern", &begun.pattern);
-    if !begun.sizes.is_empty() {
-        line(&mut out, "sizes", &listed(&begun.sizes));
+    put(&mut out, "pattern", &template.pattern);
+    if !template.sizes.is_empty() {
+        line(&mut out, "sizes", &listed(&template.sizes));
     }
-    put(&mut out, "gauge", &begun.gauge);
+    put(&mut out, "gauge", &template.gauge);
     out.push_str("\n[[yarn]]\n");
     put(&mut out, "key", "A");
-    put(&mut out, "put_up", &begun.put_up);
+    put(&mut out, "put_up", &template.put_up);
     out.push_str("\n[[piece]]\n");
     put(&mut out, "name", "piece");
-    put(&mut out, "shape", &begun.shape);
-    by_size(&mut out, around, &begun.width);
-    by_size(&mut out, "top", &begun.top);
-    by_size(&mut out, "height", &begun.height);
-    put(&mut out, "times", &begun.times);
+    put(&mut out, "shape", &template.shape);
+    by_size(&mut out, around, &template.width);
+    by_size(&mut out, "top", &template.top);
+    by_size(&mut out, "height", &template.height);
+    put(&mut out, "times", &template.times);
     out.push_str("\n[[sample]]\n");
-    put(&mut out, "size", &begun.size);
-    put(&mut out, "before", &begun.before);
-    put(&mut out, "after", &begun.after);
-    put(&mut out, "mass", &begun.mass);
+    put(&mut out, "size", &template.size);
+    put(&mut out, "before", &template.before);
+    put(&mut out, "after", &template.after);
+    put(&mut out, "mass", &template.mass);
     out
 }
 
@@ -97,8 +97,8 @@ mod tests {
         texts.iter().map(|text| (*text).to_owned()).collect()
     }
 
-    fn scarf() -> Begun {
-        Begun {
+    fn scarf() -> NeedsTemplate {
+        NeedsTemplate {
             pattern: "A \"scarf\" \\ x".to_owned(),
             sizes: texts(&["short", "long"]),
             put_up: "120 m / 50 g".to_owned(),
@@ -107,13 +107,13 @@ mod tests {
             height: texts(&["120 cm", "180 cm"]),
             size: "short".to_owned(),
             mass: "150 g".to_owned(),
-            ..Begun::default()
+            ..NeedsTemplate::default()
         }
     }
 
     #[test]
     fn what_is_written_reads_back() {
-        let text = write_begun(&scarf());
+        let text = write_template(&scarf());
         let read = read_needs_file("n", text.as_bytes()).unwrap().needs;
         assert_eq!(read.pattern.as_str(), scarf().pattern);
         let areas: Vec<Option<f64>> = read.pieces[0].extents.iter().map(|e| e.area()).collect();
@@ -124,7 +124,7 @@ mod tests {
     proptest! {
         #[test]
         fn prop_no_text_breaks_out_of_its_place(text in ".{0,40}", many in proptest::collection::vec(".{0,20}", 0..4)) {
-            let begun = Begun {
+            let template = NeedsTemplate {
                 pattern: text.clone(),
                 gauge: text.clone(),
                 shape: text.clone(),
@@ -133,7 +133,7 @@ mod tests {
                 mass: text,
                 ..scarf()
             };
-            let tree: toml::Table = write_begun(&begun).parse().unwrap();
+            let tree: toml::Table = write_template(&template).parse().unwrap();
             let known = ["pattern", "sizes", "gauge", "yarn", "piece", "sample"];
             prop_assert!(tree.keys().all(|key| known.contains(&key.as_str())));
         }

@@ -1,8 +1,8 @@
 //! The gauge of a pattern: one text, and what was stated about it in keys of
 //! its own.
 
-use super::{keys::Keys, syntax::Findings};
 use crate::{
+    files::toml_reader::Keys,
     label::cells::{self, written},
     label::reading::{ReadError, Reading},
     record::{Printed, StatedGauge, Stitch, Worked},
@@ -10,62 +10,44 @@ use crate::{
 use toml::Value;
 
 /// The gauge with what `stitch`, `worked`, `washed` and `gauge_strands` add.
-pub(super) fn read_gauge(
-    keys: &Keys<'_, '_>,
-    found: &mut Findings<'_>,
-) -> Option<Printed<StatedGauge>> {
-    let gauge = keys.value("gauge", cells::gauge, found);
-    let stitch = keys
-        .text("stitch", found)
-        .map(|text| Stitch::named(&text.text));
-    let worked = keys.value("worked", worked, found).map(|cell| cell.value);
-    let washed = keys.yes_no("washed", cells::yes_no, found);
-    let strands = keys.whole::<u8>("gauge_strands", found);
+pub(super) fn read_gauge(keys: &Keys<'_>) -> Option<Printed<StatedGauge>> {
+    let gauge = keys.value("gauge", cells::gauge);
+    let stitch = keys.text("stitch").map(|text| Stitch::named(&text.text));
+    let worked = keys.value("worked", worked).map(|cell| cell.value);
+    let washed = keys.yes_no("washed", cells::yes_no);
+    let strands = keys.whole::<u8>("gauge_strands");
     let Some(mut gauge) = gauge else {
-        without_gauge(keys, found);
+        without_gauge(keys);
         return None;
     };
     let stated = &mut gauge.value;
-    agree(keys, "stitch", &mut stated.stitch, stitch, found);
-    agree(keys, "worked", &mut stated.worked, worked, found);
-    agree(keys, "washed", &mut stated.washed, washed, found);
-    agree(keys, "gauge_strands", &mut stated.strands, strands, found);
+    agree(keys, "stitch", &mut stated.stitch, stitch);
+    agree(keys, "worked", &mut stated.worked, worked);
+    agree(keys, "washed", &mut stated.washed, washed);
+    agree(keys, "gauge_strands", &mut stated.strands, strands);
     Some(gauge)
 }
 
 /// Takes what a key adds; refuses what it contradicts.
-fn agree<T: PartialEq>(
-    keys: &Keys<'_, '_>,
-    key: &str,
-    stated: &mut Option<T>,
-    added: Option<T>,
-    found: &mut Findings<'_>,
-) {
+fn agree<T: PartialEq>(keys: &Keys<'_>, key: &str, stated: &mut Option<T>, added: Option<T>) {
     match (stated.as_ref(), added) {
         (_, None) => {}
         (Some(stated), Some(added)) if *stated != added => {
-            let at = keys.get(key).map_or(keys.at.clone(), toml::Spanned::span);
             let why = "the text of `gauge` says otherwise";
-            found.fault(&at, &keys.named(key), "", why, "say it in one of the two");
+            keys.fault(key, "", why, "say it in one of the two");
         }
         (_, added) => *stated = added,
     }
 }
 
-fn without_gauge(keys: &Keys<'_, '_>, found: &mut Findings<'_>) {
-    if keys.get("gauge").is_some() {
+fn without_gauge(keys: &Keys<'_>) {
+    if keys.has("gauge") {
         return;
     }
     for key in ["stitch", "worked", "washed", "gauge_strands"] {
-        if let Some(value) = keys.get(key) {
+        if keys.has(key) {
             let why = "this tells about a gauge, and there is none";
-            found.fault(
-                &value.span(),
-                key,
-                "",
-                why,
-                "give `gauge`, or leave this out",
-            );
+            keys.fault(key, "", why, "give `gauge`, or leave this out");
         }
     }
 }
@@ -96,7 +78,7 @@ pub(super) fn gauge_and_beyond(
         return (gauge.text.clone(), beyond);
     }
     let bare = written::counts(&gauge.value.gauge);
-    let beyond = beyond(&bare).unwrap_or_default();
+    let beyond = beyond(&bare).unwrap_or_else(Vec::new);
     (bare, beyond)
 }
 

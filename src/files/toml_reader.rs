@@ -1,0 +1,443 @@
+//! A TOML file read key by key: each value as text with its place, everything that
+//! is wrong with them gathered, keys that nobody asked for among it.
+
+use super::{CellFault, CellNote, FileError, Place, text::text_of};
+use crate::{
+    label::cells::Cell,
+    record::{Name, Printed},
+    words::{did_you_mean, fold, or_list},
+};
+use std::{borrow::Cow, cell::RefCell, collections::HashSet, ops::Range};
+use toml::{
+    Spanned,
+    de::{DeTable, DeValue, Error},
+};
+
+/// Reads a file whole, or says all that is wrong with it, in the order of the file.
+/// `known` are the keys of the file itself; `read` gives `None` only where it has
+/// reported why. `file` is what messages call it.
+pub(super) fn read_toml<T>(
+    file: &str,
+    bytes: &[u8],
+    known: &[&str],
+    read: impl FnOnce(&Keys<'_>) -> Option<T>,
+) -> Result<(T, Vec<CellNote>), FileError> {
+    let text = text_of(file, bytes)?;
+    let found = RefCell::default();
+    let (tree, errors) = DeTable::parse_recoverable(text);
+    for error in &errors {
+        no_toml(text, error, &found);
+    }
+    let value = if errors.is_empty() {
+        read(&Keys::new(
+            tree.get_ref(),
+            0..0,
+            String::new(),
+            known,
+            &found,
+        ))
+    } else {
+        None
+    };
+    let (faults, notes) = found.into_inner().placed(text);
+    match value {
+        Some(value) if faults.is_empty() => Ok((value, notes)),
+        _ => Err(FileError::Faults {
+            file: file.to_owned(),
+            faults,
+        }),
+    }
+}
+
+/// Reports what is no TOML, the first of each line.
+fn no_toml(text: &str, error: &Error, found: &RefCell<Findings>) {
+    let start = error.span().map_or(0, |span| span.start);
+    let rest = text.get(start..).unwrap_or("");
+    let given = rest.lines().next().unwrap_or("");
+    let allowed = "write `key = \"text\"`, one a line; text in double quotes, numbers, true and false without";
+    let fault = CellFault::new("", given, error.message(), allowed);
+    let mut found = found.borrow_mut();
+    let last = found.faults.last().map_or(0, |(last, _)| *last);
+    let is_of_new_line = text
+        .get(last.min(start)..start.max(last))
+        .is_none_or(|between| between.contains('\n'));
+    if found.faults.is_empty() || is_of_new_line {
+        found.faults.push((start, fault));
+    }
+}
+
+/// What was found in a file, each with the byte at which it stands.
+#[derive(Default)]
+struct Findings {
+    faults: Vec<(usize, CellFault)>,
+    notes: Vec<(usize, CellNote)>,
+}
+
+impl Findings {
+    /// Everything in the order of the file, with its place.
+    fn placed(mut self, text: &str) -> (Vec<CellFault>, Vec<CellNote>) {
+        self.faults.sort_by_key(|(byte, _)| *byte);
+        self.notes.sort_by_key(|(byte, _)| *byte);
+        let mut places = Places::new(text);
+        let faults = self.faults.into_iter();
+        let faults = faults.map(|(byte, fault)| fault.at(places.at(byte)));
+        let faults = faults.collect();
+        let mut places = Places::new(text);
+        let notes = self.notes.into_iter().map(|(byte, note)| CellNote {
+            place: Some(Place::line(places.at(byte).line)),
+            ..note
+        });
+        (faults, notes.collect())
+    }
+}
+
+/// Lines and characters of bytes that are asked for in order; the text is gone
+/// through once.
+struct Places<'t> {
+    text: &'t str,
+    byte: usize,
+    line: u64,
+    character: u64,
+}
+
+impl<'t> Places<'t> {
+    fn new(text: &'t str) -> Self {
+        Self {
+            text,
+            byte: 0,
+            line: 1,
+            character: 1,
+        }
+    }
+
+    /// The place of a byte, which lies behind those that were asked for before.
+    fn at(&mut self, byte: usize) -> Place {
+        for letter in self.text.get(self.byte..byte).unwrap_or("").chars() {
+            if letter == '\n' {
+                self.line += 1;
+                self.character = 1;
+            } else {
+                self.character += 1;
+            }
+        }
+        self.byte = self.byte.max(byte);
+        Place {
+            line: self.line,
+            character: Some(self.character),
+        }
+    }
+}
+
+/// The keys of one table of a file.
+pub(super) struct Keys<'f> {
+    table: &'f DeTable<'f>,
+    /// Where it stands.
+    at: Range<usize>,
+    /// What messages call it: empty for the file itself, `size 2` for a size.
+    called: String,
+    found: &'f RefCell<Findings>,
+}
+
+/// A value as text, and where it stands.
+#[derive(Debug, Clone)]
+pub(super) struct Text {
+    /// The value.
+    pub text: String,
+    /// Its bytes in the file.
+    pub at: Range<usize>,
+}
+
+impl<'f> Keys<'f> {
+    /// The keys of `table`; those that are not `known` are reported.
+    fn new(
+        table: &'f DeTable<'f>,
+        at: Range<usize>,
+        called: String,
+        known: &[&str],
+        found: &'f RefCell<Findings>,
+    ) -> Self {
+        let keys = Self {
+            table,
+            at,
+            called,
+            found,
+        };
+        for (key, _) in table {
+            if !known.contains(&key.get_ref().as_ref()) {
+                keys.unknown(key, known);
+            }
+        }
+        keys
+    }
+
+    fn unknown(&self, key: &Spanned<Cow<'_, str>>, known: &[&str]) {
+        let given = key.get_ref().as_ref();
+        let near = did_you_mean(given, known.iter().copied());
+        let near: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
+        let allowed = if near.is_empty() {
+            format!("the keys here are {}", or_list(known))
+        } else {
+            format!("did you mean {}?", or_list(&near))
+        };
+        self.fault_at(&key.span(), "", given, "there is no such key", allowed);
+    }
+
+    /// What messages call a key of this table.
+    fn named(&self, key: &str) -> String {
+        match (self.called.is_empty(), key.is_empty()) {
+            (true, _) => key.to_owned(),
+            (false, true) => self.called.clone(),
+            (false, false) => format!("{}, {key}", self.called),
+        }
+    }
+
+    /// Reports what is wrong with bytes of the file that belong to `key`.
+    pub fn fault_at(
+        &self,
+        at: &Range<usize>,
+        key: &str,
+        given: &str,
+        why: impl Into<String>,
+        allowed: impl Into<String>,
+    ) {
+        let fault = CellFault::new(&self.named(key), given, why, allowed);
+        self.found.borrow_mut().faults.push((at.start, fault));
+    }
+
+    /// Reports what is wrong with a key's value.
+    pub fn fault(
+        &self,
+        key: &str,
+        given: &str,
+        why: impl Into<String>,
+        allowed: impl Into<String>,
+    ) {
+        self.fault_at(&self.span(key), key, given, why, allowed);
+    }
+
+    /// Reports what is wrong with the table as a whole.
+    pub fn fault_here(&self, why: impl Into<String>, allowed: impl Into<String>) {
+        self.fault_at(&self.at, "", "", why, allowed);
+    }
+
+    /// Reports a key that must be there and is not.
+    pub fn lacks(&self, key: &str, allowed: &str) {
+        self.fault_here(format!("`{key}` is not given"), allowed);
+    }
+
+    /// Reports something to know about the table.
+    pub fn note(&self, message: impl Into<String>) {
+        self.note_at(&self.at, "", message);
+    }
+
+    fn note_at(&self, at: &Range<usize>, key: &str, message: impl Into<String>) {
+        let note = CellNote::new(None, &self.named(key), message);
+        self.found.borrow_mut().notes.push((at.start, note));
+    }
+
+    /// Whether nothing is wrong with the file so far.
+    pub fn is_sound(&self) -> bool {
+        self.found.borrow().faults.is_empty()
+    }
+
+    /// A key's value as it stands.
+    pub fn get(&self, key: &str) -> Option<&'f Spanned<DeValue<'f>>> {
+        self.table.get(key)
+    }
+
+    /// Whether a key is there.
+    pub fn has(&self, key: &str) -> bool {
+        self.get(key).is_some()
+    }
+
+    /// Where a key's value stands; the table where it is not there.
+    fn span(&self, key: &str) -> Range<usize> {
+        self.get(key).map_or(self.at.clone(), Spanned::span)
+    }
+
+    /// A key's value as text; a number is its digits.
+    pub fn text(&self, key: &str) -> Option<Text> {
+        let value = self.get(key)?;
+        let text = as_text(value);
+        if text.is_none() {
+            let given = value.get_ref().type_str();
+            let allowed = "write text in double quotes";
+            self.fault(key, given, "this is no text", allowed);
+        }
+        text
+    }
+
+    /// A key's value read; `None` where it is not there or bad.
+    pub fn value<T>(&self, key: &str, read: impl Fn(&str) -> Cell<T>) -> Option<Printed<T>> {
+        self.read(key, &self.text(key)?, read)
+    }
+
+    /// A text of this key read; `None` where it is bad.
+    pub fn read<T>(
+        &self,
+        key: &str,
+        text: &Text,
+        read: impl Fn(&str) -> Cell<T>,
+    ) -> Option<Printed<T>> {
+        match read(&text.text) {
+            Ok(reading) => {
+                for note in reading.notes {
+                    self.note_at(&text.at, key, note.message);
+                }
+                Some(Printed::new(text.text.clone(), reading.value))
+            }
+            Err(error) => {
+                let fault = CellFault::from_reading(&self.named(key), error);
+                let at = text.at.start;
+                self.found.borrow_mut().faults.push((at, fault));
+                None
+            }
+        }
+    }
+
+    /// As [`Self::value`], for a key that must be there.
+    pub fn needed<T>(
+        &self,
+        key: &str,
+        allowed: &str,
+        read: impl Fn(&str) -> Cell<T>,
+    ) -> Option<Printed<T>> {
+        if !self.has(key) {
+            self.lacks(key, allowed);
+        }
+        self.value(key, read)
+    }
+
+    /// A name that must be there.
+    pub fn name(&self, key: &str, allowed: &str) -> Option<Name> {
+        if !self.has(key) {
+            self.lacks(key, allowed);
+        }
+        let text = self.text(key)?.text;
+        let name = Name::new("a name", &text);
+        name.map_err(|error| self.fault(key, &text, error.to_string(), allowed))
+            .ok()
+    }
+
+    /// A whole number from 1.
+    pub fn whole<N: std::str::FromStr + PartialOrd + From<u8>>(&self, key: &str) -> Option<N> {
+        let text = self.text(key)?.text;
+        let number = text.trim().parse().ok().filter(|n| *n >= N::from(1));
+        if number.is_none() {
+            let allowed = "write a whole number from 1";
+            self.fault(key, &text, "this is no number of these", allowed);
+        }
+        number
+    }
+
+    /// `true` or `false`, or the same in words.
+    pub fn yes_no(&self, key: &str, read: impl Fn(&str) -> Cell<bool>) -> Option<bool> {
+        match self.get(key)?.get_ref() {
+            DeValue::Boolean(given) => Some(*given),
+            _ => self.value(key, read).map(|cell| cell.value),
+        }
+    }
+
+    /// The values of a list; a single value is a list of one.
+    pub fn items(&self, key: &str) -> Vec<&'f Spanned<DeValue<'f>>> {
+        match self.get(key) {
+            Some(value) => match value.get_ref() {
+                DeValue::Array(items) => items.iter().collect(),
+                _ => vec![value],
+            },
+            None => Vec::new(),
+        }
+    }
+
+    /// The tables of a `[[key]]`.
+    pub fn tables(&self, key: &str, known: &[&str]) -> Vec<Keys<'f>> {
+        let table = |(index, item): (usize, &'f Spanned<DeValue<'f>>)| {
+            let called = format!("{key} {}", index + 1);
+            if let Some(table) = item.get_ref().as_table() {
+                return Some(Keys::new(table, item.span(), called, known, self.found));
+            }
+            let given = item.get_ref().type_str();
+            let allowed = format!("begin each with a line `[[{key}]]`");
+            self.fault_at(&item.span(), &called, given, "this is no table", allowed);
+            None
+        };
+        let items = self.items(key).into_iter().enumerate();
+        items.filter_map(table).collect()
+    }
+}
+
+/// Reports names under `key` that stood before, where they stand again.
+pub(super) fn each_once<'n>(
+    tables: &[Keys<'_>],
+    names: impl Iterator<Item = Option<&'n Name>>,
+    key: &str,
+) {
+    let mut seen = HashSet::new();
+    for (table, name) in tables.iter().zip(names) {
+        let Some(name) = name.map(Name::as_str) else {
+            continue;
+        };
+        if !seen.insert(fold(name)) {
+            let why = "this name stood before";
+            table.fault(key, name, why, "give each its own name");
+        }
+    }
+}
+
+/// A text or a number as text.
+pub(super) fn as_text(value: &Spanned<DeValue<'_>>) -> Option<Text> {
+    let text = match value.get_ref() {
+        DeValue::String(text) => text.to_string(),
+        DeValue::Integer(number) => number.to_string(),
+        DeValue::Float(number) => number.to_string(),
+        _ => return None,
+    };
+    Some(Text {
+        text,
+        at: value.span(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_are_counted_in_letters_and_from_one() {
+        let mut places = Places::new("é = 1\n\nb = 2");
+        let at = |line, character| Place {
+            line,
+            character: Some(character),
+        };
+        assert_eq!(places.at(0), at(1, 1));
+        assert_eq!(places.at(3), at(1, 3));
+        assert_eq!(places.at(8), at(3, 1));
+        assert_eq!(places.at(8), at(3, 1));
+    }
+
+    #[test]
+    fn many_faults_are_told_in_time_that_grows_with_the_file() {
+        let text: String = (0..20_000).map(|n| format!("key{n} = {n}\n")).collect();
+        let read = read_toml("t.toml", text.as_bytes(), &["other"], |_| Some(()));
+        let Err(FileError::Faults { faults, .. }) = read else {
+            panic!("{read:?}")
+        };
+        assert_eq!(faults.len(), 20_000);
+        assert_eq!(faults[19_999].place.unwrap().line, 20_000);
+    }
+
+    #[test]
+    fn what_is_no_toml_is_told_once_a_line() {
+        let read = read_toml(
+            "t.toml",
+            b"a = = =\nb = 1\nc [[ = ]\n",
+            &["b"],
+            |_| Some(()),
+        );
+        let Err(FileError::Faults { faults, .. }) = read else {
+            panic!("{read:?}")
+        };
+        let lines: Vec<u64> = faults.iter().map(|f| f.place.unwrap().line).collect();
+        assert_eq!(lines, [1, 3]);
+    }
+}
