@@ -91,10 +91,10 @@ fn put_in_place(temporary: NamedTempFile, target: &Path, if_there: IfThere) -> i
 
 /// Brings the folder's own list of names to the disk, where the system can.
 fn keep_name(folder: &Path) -> io::Result<()> {
-    match cfg!(unix) {
-        true => File::open(folder)?.sync_all(),
-        false => Ok(()),
+    if cfg!(unix) {
+        File::open(folder)?.sync_all()?;
     }
+    Ok(())
 }
 
 #[cfg(test)]

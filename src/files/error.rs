@@ -89,13 +89,27 @@ fn at_line(line: Option<u64>) -> String {
     line.map_or_else(String::new, |line| format!(", line {line}"))
 }
 
+/// How many faults of a file are listed; the rest is counted.
+const LISTED: usize = 20;
+
 fn listed(file: &str, faults: &[CellFault]) -> String {
     if let [one] = faults {
         return format!("{file}, {one}");
     }
-    let lines: String = faults.iter().map(|fault| format!("\n  {fault}")).collect();
-    let found = u32::try_from(faults.len()).unwrap_or(u32::MAX);
-    format!("{file} has {}:{lines}", count_of(f64::from(found), "fault"))
+    let counted = |count: usize, what| {
+        let count = u32::try_from(count).unwrap_or(u32::MAX);
+        count_of(f64::from(count), what)
+    };
+    let first = faults.iter().take(LISTED);
+    let lines: String = first.map(|fault| format!("\n  {fault}")).collect();
+    let more = match faults.len().saturating_sub(LISTED) {
+        0 => String::new(),
+        more => format!("\n  and {}", counted(more, "more fault")),
+    };
+    format!(
+        "{file} has {}:{lines}{more}",
+        counted(faults.len(), "fault")
+    )
 }
 
 /// Where something stands in a file.
@@ -242,5 +256,18 @@ fn placed(place: Option<Place>, field: &str, message: &str) -> String {
         message.to_owned()
     } else {
         format!("{}: {message}", before.join(", "))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn many_faults_are_listed_as_far_as_one_can_read_them() {
+        let fault = |line| CellFault::new("a", "", "it is wrong", "mend it").at(Place::line(line));
+        let told = listed("f", &(1..=23).map(fault).collect::<Vec<_>>());
+        assert!(told.starts_with("f has 23 faults:\n  line 1, a: it is wrong; mend it\n"));
+        assert!(told.ends_with("line 20, a: it is wrong; mend it\n  and 3 more faults"));
     }
 }

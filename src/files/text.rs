@@ -61,10 +61,12 @@ pub(super) fn kind_by_start(head: &[u8]) -> Option<FileKind> {
     if head.starts_with(b"PK\x03\x04") || head.starts_with(b"\xD0\xCF\x11\xE0") {
         return Some(FileKind::Workbook);
     }
-    match head.contains(&0) {
-        true if every_other_is_zero(head) => Some(FileKind::Utf16),
-        true => Some(FileKind::Binary),
-        false => None,
+    if !head.contains(&0) {
+        None
+    } else if every_other_is_zero(head) {
+        Some(FileKind::Utf16)
+    } else {
+        Some(FileKind::Binary)
     }
 }
 

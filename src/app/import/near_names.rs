@@ -17,11 +17,11 @@ pub(super) struct NewNames {
 impl NewNames {
     /// One more yarn.
     pub(super) fn add(&mut self, yarn: &Yarn) {
-        match self.names.len() < MOST_NEW {
-            true => self
-                .names
-                .push((yarn.maker.to_string(), yarn.name.to_string())),
-            false => self.too_many = true,
+        if self.names.len() < MOST_NEW {
+            let name = (yarn.maker.to_string(), yarn.name.to_string());
+            self.names.push(name);
+        } else {
+            self.too_many = true;
         }
     }
 
@@ -30,9 +30,10 @@ impl NewNames {
         if self.names.is_empty() {
             return Ok(Vec::new());
         }
-        let told = match self.too_many {
-            true => None,
-            false => near_names(&self.names, &self.worth_comparing(reader)?),
+        let told = if self.too_many {
+            None
+        } else {
+            near_names(&self.names, &self.worth_comparing(reader)?)
         };
         Ok(told.unwrap_or_else(|| vec![too_many()]))
     }

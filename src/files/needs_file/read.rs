@@ -212,7 +212,7 @@ fn read_stitches(keys: &Keys<'_>, named: &mut Named) {
 /// The place of the yarn role that a table names; the first where it names none.
 pub(super) fn read_yarn_place(keys: &Keys<'_>, named: &Named) -> Option<usize> {
     let Some(text) = keys.text("yarn") else {
-        return !keys.has("yarn").then_some(0);
+        return (!keys.has("yarn")).then_some(0);
     };
     let known: Vec<&str> = named.yarns.iter().map(|yarn| yarn.key.as_str()).collect();
     let place = known.iter().position(|key| fold(key) == fold(&text.text));
@@ -242,12 +242,12 @@ fn read_piece(keys: &Keys<'_>, named: &mut Named) -> Option<PieceNeed> {
 }
 
 fn read_times(keys: &Keys<'_>, sizes: usize) -> Option<Vec<u32>> {
-    let given = keys.has("times");
-    let times = keys.whole::<u32>("times");
-    match given {
-        true => Some(vec![times?; sizes]),
-        false => Some(vec![1; sizes]),
-    }
+    let times = if keys.has("times") {
+        keys.whole::<u32>("times")?
+    } else {
+        1
+    };
+    Some(vec![times; sizes])
 }
 
 fn read_edge(keys: &Keys<'_>, named: &Named) -> Option<EdgeNeed> {
@@ -256,11 +256,12 @@ fn read_edge(keys: &Keys<'_>, named: &Named) -> Option<EdgeNeed> {
     let times = read_times(keys, sizes)?;
     let length = by_size(keys, "length", sizes, cells::length);
     let tail = by_size(keys, "tail", sizes, cells::length);
-    let takes = match length.is_some() {
-        true => Some(needed(keys, "takes", sizes, cells::times)?),
-        false => by_size(keys, "takes", sizes, cells::times),
+    let takes = if length.is_some() {
+        Some(needed(keys, "takes", sizes, cells::times)?)
+    } else {
+        by_size(keys, "takes", sizes, cells::times)
     };
-    if !keys.has("length") && keys.get("tail").is_none() {
+    if !keys.has("length") && !keys.has("tail") {
         keys.lacks("length", "give `length` with `takes`, `tail`, or both");
         return None;
     }

@@ -25,9 +25,10 @@ pub(super) fn read_sample(
     let grist = read_grist(keys, named.grist(yarn));
     let used = read_used(keys);
     let swatch = keys.has("shape") || keys.has("rows");
-    let of = match swatch {
-        true => read_swatch(keys, named),
-        false => read_pieces(keys, yarn, named, pieces),
+    let of = if swatch {
+        read_swatch(keys, named)
+    } else {
+        read_pieces(keys, yarn, named, pieces)
     };
     Some(Sample {
         name: name.unwrap_or_else(|| format!("sample {}", place + 1)),
@@ -105,9 +106,10 @@ fn read_pieces(
             .filter(|(_, piece)| piece.yarn == yarn)
     };
     let all = !keys.has("pieces");
-    let chosen = match all {
-        true => of_yarn().map(|(place, _)| place).collect(),
-        false => read_piece_names(keys, yarn, pieces)?,
+    let chosen = if all {
+        of_yarn().map(|(place, _)| place).collect()
+    } else {
+        read_piece_names(keys, yarn, pieces)?
     };
     let edges = keys.yes_no("edges", cells::yes_no).unwrap_or(all);
     Some(SampleOf::Pieces {

@@ -54,8 +54,8 @@ impl SheetLine {
 pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Vec<SheetLine>, FileError> {
     let text = text_of(file, bytes)?;
     if rows::is_table(text) {
-        rows::of_table(file, text)
+        rows::table_lines(file, text)
     } else {
-        Ok(rows::of_text(text))
+        Ok(rows::text_lines(text))
     }
 }

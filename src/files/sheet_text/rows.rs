@@ -24,7 +24,7 @@ pub(super) fn is_table(text: &str) -> bool {
 
 /// The rows of a table; counts of the sizes as one list, as patterns write it.
 /// `file` is what messages call it.
-pub(super) fn of_table(file: &str, text: &str) -> Result<Vec<SheetLine>, FileError> {
+pub(super) fn table_lines(file: &str, text: &str) -> Result<Vec<SheetLine>, FileError> {
     let is_counts = |head: &str| head.starts_with(COUNTS);
     let source = Box::new(text.as_bytes());
     let mut reader = RowReader::open(file, source, Box::new(|_| ()), is_counts)?;
@@ -64,14 +64,15 @@ fn line_of_row(heads: &[String], row: &csv::StringRecord, number: u64) -> SheetL
 
 fn listed(counts: &[&str]) -> Option<String> {
     let (first, rest) = counts.split_first()?;
-    Some(match rest.is_empty() {
-        true => format!("{first} skeins"),
-        false => format!("{first} ({}) skeins", rest.join(", ")),
+    Some(if rest.is_empty() {
+        format!("{first} skeins")
+    } else {
+        format!("{first} ({}) skeins", rest.join(", "))
     })
 }
 
 /// The lines of a text; rows of Markdown tables know the heads of their columns.
-pub(super) fn of_text(text: &str) -> Vec<SheetLine> {
+pub(super) fn text_lines(text: &str) -> Vec<SheetLine> {
     let mut heads: Vec<String> = Vec::new();
     let mut lines = Vec::new();
     for (number, line) in (1u64..).zip(text.lines()) {
@@ -160,12 +161,13 @@ fn plain(text: &str) -> String {
 
 /// A cell of bare numbers, with the unit that its column names.
 fn with_unit(head: Option<&String>, cell: &str) -> String {
-    let head = head.map(|head| fold(head)).unwrap_or_default();
+    let head = head.map_or_else(String::new, |head| fold(head));
     let bare = !cell.is_empty() && !cell.chars().any(char::is_alphabetic);
     let list = cell.contains('(');
-    match bare && list && (is_skein_word(&head) || unit(&head).is_some()) {
-        true => format!("{cell} {head}"),
-        false => cell.to_owned(),
+    if bare && list && (is_skein_word(&head) || unit(&head).is_some()) {
+        format!("{cell} {head}")
+    } else {
+        cell.to_owned()
     }
 }
 
@@ -177,7 +179,7 @@ mod tests {
     fn rows_of_a_table_know_their_lines_and_counts() {
         let text = "yarn,put-up,skeins S,skeins M\r\nA,\"120 m, 50 g\",8,9\r\n\r\nB,x,1,2\r\n";
         assert!(is_table(text));
-        let lines = of_table("s.csv", text).unwrap();
+        let lines = table_lines("s.csv", text).unwrap();
         assert_eq!(lines[0].text, "A | 120 m, 50 g | 8 (9) skeins");
         assert_eq!((lines[0].number, lines[1].number), (2, 4));
     }
@@ -186,7 +188,7 @@ mod tests {
     fn markdown_cells_take_the_unit_of_their_column() {
         let text =
             "# x\n\n| yarn | m | skeins |\n| :-- | --: | :-- |\n| A \\| b | 960 (1080) | 8 (9) |\n";
-        let lines = of_text(text);
+        let lines = text_lines(text);
         assert_eq!(lines[1].number, 5);
         assert!(lines[1].text.ends_with("960 (1080) m | 8 (9) skeins"));
         assert!(lines[0].is_heading);
