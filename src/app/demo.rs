@@ -1,11 +1,9 @@
 //! The main job on the sample stash, which is invented and part of the program.
 
 use super::{
-    AppError, BestRequest, CheckRequest, FindRequest, QuestionRequest, Records, check, find,
-    import_patterns, import_stock, import_yarns,
+    AppError, BestRequest, CheckAnswer, CheckRequest, FindAnswer, FindRequest, QuestionRequest,
+    Records, check, find, import_patterns, import_stock, import_yarns,
 };
-use crate::report::{CheckReport, FindReport};
-use serde::Serialize;
 
 const YARNS: &str = include_str!("../../sample-stash/yarns.csv");
 const STOCK: &str = include_str!("../../sample-stash/stock.csv");
@@ -29,14 +27,14 @@ const PATTERNS: [(&str, &str); 4] = [
 ];
 
 /// Three questions about the sample stash, answered.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct Demo {
     /// A knitter's: what in the cupboard would do for a jumper?
-    pub knitter: Vec<FindReport>,
+    pub knitter: Vec<FindAnswer>,
     /// A customer's: will this yarn of the same class do?
-    pub shop: CheckReport,
+    pub shop: CheckAnswer,
     /// One that must be refused: acrylic for a pad for hot dishes.
-    pub hazard: CheckReport,
+    pub hazard: CheckAnswer,
 }
 
 /// Imports the sample stash into records that are gone with the program, and

@@ -6,14 +6,12 @@ mod candidate_search;
 mod check;
 mod convert;
 mod corrected;
-mod covering;
 mod demo;
 mod edit_lot;
 mod edit_pattern;
 mod edit_swatch;
 mod edit_yarn;
 mod error;
-mod estimated;
 mod export;
 mod fault;
 mod fields;
@@ -57,7 +55,7 @@ use input::{InputReader, MOST_STRANDS};
 
 pub use crate::{quantity::Keep, record::EntryKind};
 pub use browse::{Browsed, Entry, browse_lots, browse_yarns, lot_entry_of, suggest_yarns};
-pub use check::{CheckRequest, check};
+pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
 pub use corrected::strands;
 pub use demo::{Demo, demo};
@@ -71,7 +69,7 @@ pub use error::AppError;
 pub use export::{export_stock, export_swatches, export_yarns, to_file};
 pub use fault::{Fault, FaultKind, QuestionFault};
 pub use fields::{FieldFault, FieldFaults, FieldKind, FormData, lot_fields, yarn_fields};
-pub use find::{BestRequest, FindRequest, Source, find};
+pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
 pub use gauge::{GaugeRequest, gauge};
 pub use import::{
     BadRows, ImportRow, Preview, import_stock, import_swatches, import_yarns, preview_stock,
@@ -86,12 +84,19 @@ pub use needs_begun::needs_begun;
 pub use needs_pattern::{WhatFor, fits, needs_pattern, purposes};
 pub use passcode::{keep_passcode, kept_passcode};
 pub use patterns::{export_pattern, import_patterns, list_patterns, remove_pattern, show_pattern};
-pub use question::{ChanceRequest, QuestionRequest};
+pub use question::{
+    ChanceRequest, QuestionRequest,
+    amounts::{KnittingPlan, SizeEstimate, SizePurchase},
+    answer::{CandidateAnswer, Remark, RemedyAnswer, Working},
+    candidate::{Candidate, LotHeld},
+    chance::{ChanceBasis, LabelBasis, SizeChance},
+    cover::SizeCover,
+};
 pub use read::{FACT_FIELDS, ReadAnswer, ReadFields, ReadRequest, read, read_fields};
 pub use records::{NameCache, Records};
 pub use request::{Field, FieldInput, Request, fields as request_fields, from_form};
 pub use row_course::RowShape;
-pub use sheet::{SheetRequest, sheet, sheet_table};
+pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_table};
 pub use size::{SizeAnswer, SizeRequest, size};
 pub use skeins::{GaugeChange, SkeinsRequest, skeins};
 pub use stock::list_stock;

@@ -1,6 +1,6 @@
 //! How strictly a question is judged: tolerance, margin, weights.
 
-use super::{InputReader, QuestionFault, QuestionRequest};
+use super::{InputReader, QuestionFault, QuestionRequest, question::answer::Working};
 use crate::{
     label::cells,
     matching::{Criterion, Weights},
@@ -21,22 +21,20 @@ pub(super) fn tolerance(
     reader: &mut InputReader,
     request: &QuestionRequest,
     pattern: Option<&Pattern>,
-    working: &mut Vec<String>,
+    working: &mut Vec<Working>,
 ) -> GristTolerance {
     let stated = reader.optional("tolerance", request.tolerance.as_deref(), cells::tolerance);
     let of_pattern = pattern.and_then(|pattern| pattern.tolerance.as_ref());
     match (stated, of_pattern) {
         (Some(stated), _) => stated,
         (None, Some(printed)) => {
-            working.push(format!(
-                "Tolerance on length per mass {}, as the pattern states.",
-                printed.text
-            ));
+            working.push(Working::ToleranceOfPattern(printed.text.clone()));
             printed.value
         }
         (None, None) => {
-            working.push(format!("Tolerance on length per mass {USUAL_TOLERANCE} % either way, since none is stated (common practice; published ones run up to 20 %): set your own with --tolerance."));
-            GristTolerance::Share(Ratio::whole_percent(USUAL_TOLERANCE))
+            let usual = Ratio::whole_percent(USUAL_TOLERANCE);
+            working.push(Working::UsualTolerance(usual));
+            GristTolerance::Share(usual)
         }
     }
 }
@@ -46,27 +44,19 @@ pub(super) fn margin(
     reader: &mut InputReader,
     stated: Option<&str>,
     pattern: Option<&Pattern>,
-    working: &mut Vec<String>,
+    working: &mut Vec<Working>,
 ) -> Ratio {
     if let Some(stated) = reader.optional("margin", stated, cells::percent) {
         return stated;
     }
-    let (percent, why) = match pattern.and_then(|pattern| pattern.margin_included) {
-        Some(true) => (
-            0,
-            "No margin is added: the pattern says that its needs hold one.",
-        ),
-        Some(false) => (
-            USUAL_MARGIN,
-            "A margin of 10 % is added: the pattern says that its needs hold none.",
-        ),
-        None => (
-            USUAL_MARGIN,
-            "A margin of 10 % is added: whether the needs hold one already is not stated. Set your own with --margin.",
-        ),
+    let usual = Ratio::whole_percent(USUAL_MARGIN);
+    let (margin, why) = match pattern.and_then(|pattern| pattern.margin_included) {
+        Some(true) => (Ratio::whole_percent(0), Working::MarginIncluded),
+        Some(false) => (usual, Working::MarginNotIncluded(usual)),
+        None => (usual, Working::MarginNotStated(usual)),
     };
-    working.push(why.to_owned());
-    Ratio::whole_percent(percent)
+    working.push(why);
+    margin
 }
 
 /// The usual weights, but for those that are asked for.

@@ -86,6 +86,21 @@ impl Output {
         }
     }
 
+    /// Writes several answers: one JSON value, a list where there are several.
+    pub(super) fn answers(&self, answers: &[impl Render]) -> Result<(), Failure> {
+        match (self.json, answers) {
+            (_, [one]) => self.answer(one),
+            (true, several) => {
+                let fields: Vec<_> = several.iter().map(Render::fields).collect();
+                self.json(&fields)
+            }
+            (false, several) => several.iter().enumerate().try_for_each(|(place, answer)| {
+                self.text(if place > 0 { "\n" } else { "" })?;
+                self.answer(answer)
+            }),
+        }
+    }
+
     /// Writes several reports: one JSON value, a list where there are several.
     pub(super) fn show_all<R: Report>(&self, reports: &[R]) -> Result<(), Failure> {
         match (self.json, reports) {

@@ -1,18 +1,27 @@
 //! What is known of a yarn, in one line.
 
-use super::{per_100_g_and_pound, skein_words};
+use super::Style;
 use crate::{
-    measure::{Gauge, Interval, units::INCH_M},
+    measure::{Gauge, Interval, Length, Mass, units::INCH_M},
     record::{Classes, Needles, StatedGauge, YarnFacts},
     words::{number, or_list},
 };
 
 /// `225 m/100 g (1116 yd/lb); 112 m / 50 g a skein; class 3 light; ...`.
 pub fn facts_words(facts: &YarnFacts, gauge: Option<&StatedGauge>) -> String {
+    facts_in_style(facts, gauge, &Style::default())
+}
+
+/// The same in the units that come first.
+pub(super) fn facts_in_style(
+    facts: &YarnFacts,
+    gauge: Option<&StatedGauge>,
+    style: &Style,
+) -> String {
     let gauge = gauge.or(facts.gauge.as_ref().map(|gauge| &gauge.value));
     let parts = [
-        facts.grist().map(per_100_g_and_pound),
-        of_skein(facts),
+        facts.grist().map(|grist| style.grist(grist)),
+        of_skein(facts, style),
         facts.class.as_ref().map(|class| class_words(&class.value)),
         facts.blend.as_ref().map(|blend| blend.value.to_string()),
         facts
@@ -33,8 +42,32 @@ pub fn facts_words(facts: &YarnFacts, gauge: Option<&StatedGauge>) -> String {
     }
 }
 
-fn of_skein(facts: &YarnFacts) -> Option<String> {
-    let words = skein_words(
+/// A yarn as the materials list of a pattern prints it:
+/// `100% wool; 120 m (131 yd) per 50 g (1.76 oz); class 3 light`.
+pub(super) fn material_words(facts: &YarnFacts, style: &Style) -> String {
+    let parts = [
+        facts.blend.as_ref().map(|blend| blend.value.to_string()),
+        put_up(facts.skein_length(), facts.skein_mass(), style),
+        facts.class.as_ref().map(|class| class_words(&class.value)),
+    ];
+    let known: Vec<String> = parts.into_iter().flatten().collect();
+    match known.is_empty() {
+        true => "nothing is known of it".to_owned(),
+        false => known.join("; "),
+    }
+}
+
+fn put_up(length: Option<Length>, mass: Option<Mass>, style: &Style) -> Option<String> {
+    let length = length.map(|length| style.length(length));
+    let mass = mass.map(|mass| style.mass(mass));
+    match (length, mass) {
+        (Some(length), Some(mass)) => Some(format!("{length} per {mass}")),
+        (length, mass) => length.or(mass),
+    }
+}
+
+fn of_skein(facts: &YarnFacts, style: &Style) -> Option<String> {
+    let words = style.skein(
         facts.length.as_ref().map(|l| l.value),
         facts.mass.as_ref().map(|m| m.value),
     );

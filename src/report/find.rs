@@ -1,14 +1,18 @@
 //! The best candidates of the catalogue or of the stash.
 
 use super::{
-    Align, Page, Report, Role, SWATCH_LINE, SureLine, Table,
+    Align, CoverLine, Page, Render, Role, SWATCH_LINE, Style, SureLine, Table, caution_text,
+    facts_words::facts_in_style,
     judgement::{news, serialize_verdict, verdict_words},
-    sizes_as_patterns_write_them,
+    reason_sentences, remedy_text, sizes_as_patterns_write_them,
     sure::sure_sentence,
+    working_sentences,
 };
 use crate::{
-    matching::Verdict,
-    words::{count_of, number},
+    app::{CandidateAnswer, FindAnswer, Source},
+    matching::{Criterion, Verdict},
+    measure::Grist,
+    words::{and_list, count_of, number},
 };
 use serde::Serialize;
 
@@ -83,8 +87,46 @@ pub struct CandidateLine {
     pub discontinued: bool,
 }
 
-impl Report for FindReport {
-    fn page(&self) -> Page {
+impl Render for FindAnswer {
+    fn fields(&self) -> impl Serialize {
+        FindReport::new(self, &Style::default())
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        FindReport::new(self, style).page(style)
+    }
+}
+
+impl FindReport {
+    /// The fields of an answer, with texts in a style.
+    pub fn new(answer: &FindAnswer, style: &Style) -> Self {
+        let lines = |found: &[CandidateAnswer]| {
+            let line = |found| CandidateLine::new(answer, found, style);
+            found.iter().map(line).collect()
+        };
+        Self {
+            pattern: answer.pattern.clone(),
+            yarn: answer.role.clone(),
+            wanted: facts_in_style(&answer.wanted.facts, answer.wanted.gauge.as_ref(), style),
+            from: match answer.source {
+                Source::Catalogue => "catalogue",
+                Source::Stash => "stash",
+            },
+            tolerance: style.tolerance(answer.tolerance),
+            size: answer.size.clone(),
+            margin_percent: answer.margin.as_percent(),
+            judged: answer.judged,
+            passed_over: answer.passed_over,
+            candidates: lines(&answer.candidates),
+            without_grist: lines(&answer.without_grist),
+            cautions: Vec::new(),
+            working: working_sentences(&answer.working, style),
+            warnings: style.notes(&answer.notes),
+            swatch: SWATCH_LINE,
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!(
             "Yarns of the {} for {}, yarn {}",
             self.from, self.pattern, self.yarn
@@ -96,11 +138,11 @@ impl Report for FindReport {
                 self.wanted, self.tolerance
             ),
         );
-        page.text(Role::Aside, self.counted());
-        self.list(&mut page, &self.candidates);
+        page.text(Role::Aside, self.counted(style));
+        self.list(&mut page, &self.candidates, style);
         if !self.without_grist.is_empty() {
             page.section("Without a length per mass, judged by gauge alone");
-            self.list(&mut page, &self.without_grist);
+            self.list(&mut page, &self.without_grist, style);
         }
         page.part("Cautions", Role::Caution, &self.cautions);
         page.part("Working", Role::Aside, &self.working);
@@ -109,10 +151,8 @@ impl Report for FindReport {
         page.text(Role::Plain, self.swatch);
         page
     }
-}
 
-impl FindReport {
-    fn counted(&self) -> String {
+    fn counted(&self, style: &Style) -> String {
         let number_of = |count: u64| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
         let yarns = count_of(number_of(self.judged), "yarn");
         let others = match self.passed_over {
@@ -126,9 +166,11 @@ impl FindReport {
             Some(size) => format!("skeins for size {size}"),
             None => "skeins for each size in order".to_owned(),
         };
-        let strands = match self.candidates.iter().any(|line| line.strands > 1) {
-            true => " Overall and m/100 g are those of one strand.",
-            false => "",
+        let [unit, _] = style.ordered("m/100 g", "yd/lb");
+        let strands = if self.candidates.iter().any(|line| line.strands > 1) {
+            format!(" Overall and {unit} are those of one strand.")
+        } else {
+            String::new()
         };
         format!(
             "{yarns} judged{others}; departures in tolerances (0 the same, 1 the edge); {of}, margin {} %.{strands}",
@@ -136,12 +178,13 @@ impl FindReport {
         )
     }
 
-    fn list(&self, page: &mut Page, lines: &[CandidateLine]) {
+    fn list(&self, page: &mut Page, lines: &[CandidateLine], style: &Style) {
+        let [unit, _] = style.ordered("m/100 g", "yd/lb");
         let mut table = Table::new(&[
             ("", Align::Right),
             ("yarn", Align::Left),
             ("overall", Align::Right),
-            ("m/100 g", Align::Right),
+            (unit, Align::Right),
             ("skeins", Align::Left),
             ("cost", Align::Right),
             ("in stock", Align::Left),
@@ -149,7 +192,7 @@ impl FindReport {
         table.rows = lines
             .iter()
             .zip(1..)
-            .map(|(line, place)| row(line, place))
+            .map(|(line, place)| row(line, place, style))
             .collect();
         page.table(table);
         for (line, place) in lines.iter().zip(1..) {
@@ -166,7 +209,57 @@ impl FindReport {
     }
 }
 
+/// The number of a length per mass in the unit that comes first.
+fn grist_number(m_per_100g: f64, style: &Style) -> String {
+    let yards = Grist::metres_per_gram(m_per_100g / 100.0).map(Grist::as_yards_per_pound);
+    let yards = yards.map_or(String::new(), |yards| number(yards, 0));
+    let [first, _] = style.ordered(number(m_per_100g, 0), yards);
+    first
+}
+
 impl CandidateLine {
+    /// One candidate of an answer.
+    fn new(answer: &FindAnswer, found: &CandidateAnswer, style: &Style) -> Self {
+        let (judgement, candidate) = (&found.judgement, &found.candidate);
+        let cover: Vec<CoverLine> = found
+            .cover
+            .iter()
+            .map(|cover| CoverLine::new(&answer.role, cover, style))
+            .collect();
+        let skeins = found.skeins.iter();
+        let costs = found
+            .skeins
+            .iter()
+            .filter_map(|bought| bought.cost.as_ref());
+        let chances = found.chances.iter();
+        let grist = candidate.facts.grist();
+        let remedy = found.first_remedy();
+        Self {
+            candidate: candidate.title.clone(),
+            verdict: judgement.verdict,
+            overall: judgement.overall,
+            strands: found.plan.strands,
+            m_per_100g: grist.map(Grist::as_metres_per_100_g),
+            grist_departure: judgement
+                .departure(Criterion::Grist)
+                .map(|departure| departure.departure),
+            skeins: skeins.map(|bought| bought.purchase.skeins).collect(),
+            sure: chances
+                .map(|chance| SureLine::new(&answer.role, chance))
+                .collect(),
+            costs: costs.map(ToString::to_string).collect(),
+            enough_in_stock: (!cover.is_empty()).then(|| cover.iter().all(|line| line.covers)),
+            cover: covered(answer.sizes, &cover),
+            reasons: reason_sentences(judgement, style)
+                .into_iter()
+                .take(1)
+                .chain(remedy.map(|remedy| remedy_text(remedy, style)))
+                .collect(),
+            cautions: judgement.cautions.iter().map(caution_text).collect(),
+            discontinued: candidate.discontinued,
+        }
+    }
+
     fn sentences(&self) -> Vec<String> {
         self.reasons
             .iter()
@@ -178,7 +271,7 @@ impl CandidateLine {
     }
 }
 
-fn row(line: &CandidateLine, place: usize) -> Vec<String> {
+fn row(line: &CandidateLine, place: usize, style: &Style) -> Vec<String> {
     let strands = match line.strands {
         1 => String::new(),
         n => format!(", {n} strands"),
@@ -188,7 +281,8 @@ fn row(line: &CandidateLine, place: usize) -> Vec<String> {
         place.to_string(),
         format!("{}{strands}", line.candidate),
         line.overall.map(|d| number(d, 2)).unwrap_or_default(),
-        line.m_per_100g.map(|g| number(g, 0)).unwrap_or_default(),
+        line.m_per_100g
+            .map_or(String::new(), |g| grist_number(g, style)),
         sizes_as_patterns_write_them(&counts),
         line.costs
             .first()
@@ -203,24 +297,23 @@ fn row(line: &CandidateLine, place: usize) -> Vec<String> {
     ]
 }
 
-impl Default for FindReport {
-    fn default() -> Self {
-        Self {
-            pattern: String::new(),
-            yarn: String::new(),
-            wanted: String::new(),
-            from: "catalogue",
-            tolerance: String::new(),
-            size: None,
-            margin_percent: 0.0,
-            judged: 0,
-            passed_over: 0,
-            candidates: Vec::new(),
-            without_grist: Vec::new(),
-            cautions: Vec::new(),
-            working: Vec::new(),
-            warnings: Vec::new(),
-            swatch: SWATCH_LINE,
+/// The stash in one sentence: of one size its own, of several which are covered.
+fn covered(sizes: usize, lines: &[CoverLine]) -> Option<String> {
+    let covering = lines.iter().filter(|line| line.covers);
+    let names: Vec<&str> = covering.map(|line| line.size.as_str()).collect();
+    match (lines, names.len()) {
+        ([], _) => None,
+        ([one], _) => Some(one.text.clone()),
+        (all, covered) if covered == all.len() => {
+            Some("The stash covers every size, margin included.".to_owned())
         }
+        (all, 0) => {
+            let first = all.first();
+            first.map(|line| format!("The stash covers no size. {}", line.text))
+        }
+        _ => Some(format!(
+            "Of {sizes} sizes the stash covers {}, margin included.",
+            and_list(&names)
+        )),
     }
 }

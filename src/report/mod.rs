@@ -6,6 +6,7 @@
 mod amounts;
 mod check;
 mod convert;
+mod demo;
 mod facts_words;
 mod fault;
 mod find;
@@ -17,7 +18,6 @@ mod last;
 mod lint;
 mod listing;
 mod markdown;
-mod material_words;
 mod needs;
 mod page;
 mod per_size;
@@ -32,10 +32,12 @@ mod sure;
 mod terminal;
 mod terminal_table;
 mod unlabelled;
+mod working;
 mod yards_first;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
 pub use check::{CheckReport, CoverLine, EstimateLine, RoleHead, SkeinsLine};
+pub use demo::demo_fields;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
 pub use find::{CandidateLine, FindReport};
@@ -52,17 +54,17 @@ pub use last::{LastReport, Lasts};
 pub use lint::{Finding, LintReport};
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
-pub use material_words::material_words;
 pub use needs::{LeftOutLine, NeedsLine, NeedsReport, NeedsYarnLine, RateLine};
 pub use page::{Align, Block, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use range::Range;
-pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed};
+pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed, sheet_cells};
 pub use skeins::SkeinsReport;
 pub use style::{FieldNames, Style, UnitOrder};
 pub use sure::{ChanceLine, SureLine};
 pub use terminal::{plain_text, terminal};
+pub use working::{remark_sentence, working_sentences};
 pub use yards_first::{turned, yards_first};
 
 /// The line that ends every answer about a swap.

@@ -1,7 +1,7 @@
 //! How many skeins a need takes.
 
 use super::{
-    EstimateLine, Page, Report, Role, SkeinsLine, SureLine,
+    EstimateLine, Page, Report, Role, SkeinsLine, Style, SureLine,
     check::{about_fewest, skeins_table},
     sure::sure_part,
 };
@@ -37,7 +37,7 @@ impl Report for SkeinsReport {
             self.put_up,
             crate::words::number(self.margin_percent, 1)
         ));
-        page.table(skeins_table(&self.sizes));
+        page.table(skeins_table(&self.sizes, &Style::default()));
         if let Some(told) = about_fewest(&self.sizes) {
             page.text(Role::Aside, told);
         }
@@ -45,7 +45,11 @@ impl Report for SkeinsReport {
             page.section(head);
             page.table(table);
         }
-        let estimates: Vec<String> = self.estimates.iter().map(EstimateLine::sentence).collect();
+        let estimates: Vec<String> = self
+            .estimates
+            .iter()
+            .map(|line| line.sentence(&Style::default()))
+            .collect();
         page.part(
             "Estimated: the need is a mass and no length per mass is known",
             Role::Doubtful,

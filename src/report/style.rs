@@ -3,7 +3,8 @@
 
 use crate::{
     app::FieldNote,
-    measure::{Grist, Length, Mass},
+    measure::{Grist, GristTolerance, Length, Mass},
+    report::Rail,
     words::number,
 };
 
@@ -106,6 +107,62 @@ impl Style {
         let mass = mass.map(|mass| format!("{} g", number(mass.as_grams(), 1)));
         let parts: Vec<String> = length.into_iter().chain(mass).collect();
         parts.join(", ")
+    }
+
+    /// A length per mass in one unit only: `230 m/100 g`, or `1141 yd/lb`.
+    pub fn grist_alone(&self, grist: Grist) -> String {
+        let [first, _] = self.ordered(
+            format!("{} m/100 g", number(grist.as_metres_per_100_g(), 1)),
+            format!("{} yd/lb", number(grist.as_yards_per_pound(), 0)),
+        );
+        first
+    }
+
+    /// `50 g (1.76 oz)`, or the other way round.
+    pub fn mass(&self, mass: Mass) -> String {
+        self.pair(
+            format!("{} g", number(mass.as_grams(), 1)),
+            format!("{} oz", number(mass.as_ounces(), 2)),
+        )
+    }
+
+    /// A tolerance on length per mass: `8 %`, or `15 m/100 g`.
+    pub fn tolerance(&self, tolerance: GristTolerance) -> String {
+        match (tolerance, self.units) {
+            (GristTolerance::Share(share), _) => format!("{} %", number(share.as_percent(), 2)),
+            (GristTolerance::Absolute(grist), UnitOrder::MetricFirst) => {
+                format!("{} m/100 g", number(grist.as_metres_per_100_g(), 2))
+            }
+            (GristTolerance::Absolute(grist), UnitOrder::YardsFirst) => self.grist_alone(grist),
+        }
+    }
+
+    /// What to write in a field: `--need "900 m"`, or `900 m`.
+    pub fn example(&self, field: &str, text: &str) -> String {
+        match self.fields {
+            FieldNames::Options => format!("--{field} \"{text}\""),
+            FieldNames::Labels(_) => text.to_owned(),
+        }
+    }
+
+    /// A rail in the preferred unit; in yards whole numbers, as in the words beside it.
+    pub fn rail(&self, rail: Rail) -> Rail {
+        let per_pound = |value: f64| {
+            let grist = Grist::metres_per_gram(value / 100.0).ok()?;
+            Some(grist.as_yards_per_pound().round())
+        };
+        let numbers = [rail.wanted, rail.offered, rail.tolerance].map(per_pound);
+        match (self.units, rail.unit, numbers) {
+            (UnitOrder::YardsFirst, "m/100 g", [Some(wanted), Some(offered), Some(tolerance)]) => {
+                Rail {
+                    wanted,
+                    offered,
+                    tolerance,
+                    unit: "yd/lb",
+                }
+            }
+            _ => rail,
+        }
     }
 
     fn pair(&self, metric: String, other: String) -> String {

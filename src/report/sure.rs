@@ -1,7 +1,7 @@
 //! The chance of running out: fields, table and sentence.
 
 use super::{Align, Table, per_size::skeins_of_sizes};
-use crate::words::number;
+use crate::{app::SizeChance, words::number};
 use serde::Serialize;
 
 /// Skeins that are sure enough for one size and role.
@@ -28,6 +28,26 @@ pub struct ChanceLine {
     pub skeins: u32,
     /// The chance, %.
     pub chance_percent: f64,
+}
+
+impl SureLine {
+    /// The chance for one role.
+    pub fn new(key: &str, found: &SizeChance) -> Self {
+        let about = found.about.iter();
+        Self {
+            size: found.size.clone(),
+            yarn: key.to_owned(),
+            sure_percent: found.sure.as_percent(),
+            skeins: found.skeins,
+            chance_percent: found.chance * 100.0,
+            chances: about
+                .map(|(skeins, chance)| ChanceLine {
+                    skeins: *skeins,
+                    chance_percent: chance * 100.0,
+                })
+                .collect(),
+        }
+    }
 }
 
 /// Head of the part, and its table.

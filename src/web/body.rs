@@ -114,8 +114,12 @@ impl Body {
 
     /// A page that is written as this visitor wants it.
     pub(super) fn written(&mut self, page: &Page) {
-        self.out
-            .push_str(&illustrated(std::slice::from_ref(page), &[]));
+        self.drawn(std::slice::from_ref(page), &[]);
+    }
+
+    /// Pages that are written as this visitor wants them, with a picture for each.
+    pub(super) fn drawn(&mut self, pages: &[Page], pictures: &[String]) {
+        self.out.push_str(&illustrated(pages, pictures));
     }
 
     /// The same with a picture for each, behind its first table.

@@ -648,7 +648,10 @@ fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
             question: question.clone(),
             ..Default::default()
         };
-        understudy::app::find(&records, &request).unwrap()
+        let found = understudy::app::find(&records, &request).unwrap();
+        let style = understudy::report::Style::default();
+        let report = |found| understudy::report::FindReport::new(found, &style);
+        found.iter().map(report).collect::<Vec<_>>()
     };
     let list = best_for(&question);
     let lines = &list[0].candidates;
@@ -660,6 +663,8 @@ fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
             ..Default::default()
         };
         let one = understudy::app::check(&records, &request).unwrap();
+        let style = understudy::report::Style::default();
+        let one = understudy::report::CheckReport::new(&one, &style);
         let both = [&one.sure, &line.sure];
         let [one, listed] = both.map(|sure| {
             let each = sure.iter().map(|line| (line.skeins, line.chance_percent));

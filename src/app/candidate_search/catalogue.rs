@@ -8,7 +8,7 @@
 use super::{
     super::{
         AppError,
-        question::{Asked, Role, candidate::Candidate, judged::judged},
+        question::{Asked, Role, answer::judged, candidate::Candidate},
     },
     CandidateSource, Nearest,
     kind_bounds::KindBounds,

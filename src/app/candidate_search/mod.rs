@@ -6,7 +6,7 @@ mod kind_bounds;
 
 use super::{
     AppError, Source,
-    question::{Asked, Role, candidate::Candidate, judged::judged, lookup::candidate_of},
+    question::{Asked, Role, answer::judged, candidate::Candidate, lookup::candidate_of},
 };
 use crate::{
     matching::{Best, Judgement},

@@ -5,61 +5,99 @@ mod request;
 pub use request::CheckRequest;
 
 use super::{
-    AppError, FaultKind, InputReader, Keep, Records,
+    AppError, FaultKind, FieldNote, InputReader, Keep, Records,
     corrected::offered,
-    covering::cover_lines,
-    estimated::estimate_lines,
     input::filled,
     question::{
         Asked, Role,
-        amounts::{Worked, skeins_lines},
+        amounts::{KnittingPlan, SizeEstimate, role_estimates},
+        answer::{CandidateAnswer, Remark, RemedyAnswer, Working, best_plan, judged},
         candidate::Candidate,
-        chance::sure_lines,
-        judged::{best_way, judged, remedy_line},
         own_gauge, resolve,
     },
 };
 use crate::{
     label::cells,
-    matching::{Judgement, Verdict},
-    report::{
-        CheckReport, DepartureLine, EstimateLine, NotJudgedLine, RoleHead, Style, caution_text,
-        facts_words, reason_sentences,
-    },
-    words::count_of,
+    matching::{Requirement, Verdict},
+    measure::Ratio,
+    record::StatedGauge,
 };
-use std::collections::HashSet;
+
+/// Answer to [`check`]: one yarn for one or more yarn roles of a pattern.
+#[derive(Debug, Clone)]
+pub struct CheckAnswer {
+    /// The pattern, as people call it.
+    pub pattern: String,
+    /// The yarn.
+    pub candidate: Candidate,
+    /// A gauge measured of it.
+    pub own_gauge: Option<StatedGauge>,
+    /// What each role gets.
+    pub roles: Vec<RoleAnswer>,
+    /// Margin bought beyond the need.
+    pub margin: Ratio,
+    /// How the answer was reached.
+    pub working: Vec<Working>,
+    /// What was noticed in what was typed.
+    pub notes: Vec<FieldNote>,
+    /// What to know beside it.
+    pub remarks: Vec<Remark>,
+}
+
+/// What one role asks and gets.
+#[derive(Debug, Clone)]
+pub struct RoleAnswer {
+    /// Key of the role.
+    pub key: String,
+    /// What the pattern wants.
+    pub wanted: Requirement,
+    /// What the yarn comes to.
+    pub offered: CandidateAnswer,
+    /// What would bring it within.
+    pub remedies: Vec<RemedyAnswer>,
+    /// What needs stated as a mass alone may come to.
+    pub estimates: Vec<SizeEstimate>,
+}
+
+impl CheckAnswer {
+    /// The weakest verdict of all roles.
+    pub fn verdict(&self) -> Verdict {
+        let verdicts = self.roles.iter().map(|role| role.offered.judgement.verdict);
+        verdicts.max().unwrap_or(Verdict::CannotSay)
+    }
+
+    /// The largest overall departure of all roles.
+    pub fn overall(&self) -> Option<f64> {
+        let all = self.roles.iter();
+        let all = all.filter_map(|role| role.offered.judgement.overall);
+        all.max_by(f64::total_cmp)
+    }
+}
 
 /// Judges a yarn (a name in the records, or the text of its band) for what the
 /// question wants. Records are needed only for names.
-pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckReport, AppError> {
+pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, AppError> {
     let mut reader = InputReader::default();
     let strands = reader.whole("strands", request.strands.as_deref(), 1..=9);
-    let strands = strands.unwrap_or(1);
     let pattern = records.pattern_asked(&mut reader, &request.question)?;
     let asked = resolve(&mut reader, &request.question, pattern.as_ref())?;
     let measured = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
     let keep = kept(request, &mut reader);
     let candidate = candidate(records, request, &mut reader)?;
-    let (asked, candidate) = reader.checked(asked.zip(candidate))?;
-    let asked = Asked {
-        own_gauge: measured.map(|measured| own_gauge(measured, &asked.roles)),
-        keep,
-        warnings: Style::default().notes(&reader.notes),
-        ..asked
-    };
-    let mut report = CheckReport {
-        candidate: candidate.title.clone(),
-        pattern: asked.title.clone(),
-        margin_percent: asked.margin.as_percent(),
-        ..CheckReport::default()
-    };
-    let mut taken = Vec::new();
-    for role in &asked.roles {
-        add_role(&mut report, &asked, role, &candidate, strands, &mut taken)?;
-    }
-    finish(&mut report, &asked, &candidate);
-    Ok(report)
+    let (mut asked, candidate) = reader.checked(asked.zip(candidate))?;
+    asked.own_gauge = measured.map(|measured| own_gauge(measured, &asked.roles));
+    asked.keep = keep;
+    let roles = roles(&asked, &candidate, strands.unwrap_or(1))?;
+    Ok(CheckAnswer {
+        remarks: remarks(&asked, &candidate, &roles),
+        working: working(&asked, &candidate, &roles),
+        pattern: asked.title,
+        candidate,
+        own_gauge: asked.own_gauge,
+        roles,
+        margin: asked.margin,
+        notes: reader.notes,
+    })
 }
 
 /// What is kept at the own gauge.
@@ -91,159 +129,71 @@ fn candidate(
     reader.keep(found)
 }
 
-fn add_role(
-    report: &mut CheckReport,
+/// The roles in order: a shade that covers one is taken for the next.
+fn roles(asked: &Asked, candidate: &Candidate, strands: u8) -> Result<Vec<RoleAnswer>, AppError> {
+    let (mut answers, mut taken) = (Vec::new(), Vec::new());
+    for role in &asked.roles {
+        let answer = role_answer(asked, role, candidate, strands, &taken)?;
+        let first = answer.offered.cover.first();
+        taken.extend(first.map(|cover| cover.cover.shade.clone()));
+        answers.push(answer);
+    }
+    Ok(answers)
+}
+
+fn role_answer(
     asked: &Asked,
     role: &Role,
     candidate: &Candidate,
     strands: u8,
-    taken: &mut Vec<String>,
-) -> Result<(), AppError> {
+    taken: &[String],
+) -> Result<RoleAnswer, AppError> {
     let judgement = judged(asked, role, candidate, strands);
     let factor = asked.kept_factor(judgement.gauge_ratio);
-    let how = best_way(&judgement, Worked { strands, factor });
-    let head = head(asked, role, candidate, &judgement);
-    report.roles.push(RoleHead {
-        strands: how.strands,
-        ..head
-    });
-    report.departures.extend(
-        judgement
-            .departures
-            .iter()
-            .map(|departure| DepartureLine::new(&role.key, departure)),
-    );
-    report.not_judged.extend(
-        judgement
-            .not_judged
-            .iter()
-            .map(|missing| NotJudgedLine::new(&role.key, missing)),
-    );
-    for remedy in &judgement.remedies {
-        report
-            .remedies
-            .push(remedy_line(asked, role, candidate, strands, remedy)?);
-    }
-    report
-        .cautions
-        .extend(judgement.cautions.iter().map(caution_text));
-    report
-        .skeins
-        .extend(skeins_lines(asked, role, candidate, how)?);
-    report
-        .estimates
-        .extend(role_estimates(asked, role, candidate));
-    add_sure(report, asked, role, candidate, how)?;
-    let cover = cover_lines(asked, role, candidate, how, taken)?;
-    taken.extend(cover.first().map(|line| line.shade.clone()));
-    report.cover.extend(cover);
-    Ok(())
+    let plan = best_plan(&judgement, KnittingPlan { strands, factor });
+    let remedies = judgement.remedies.iter();
+    let remedies =
+        remedies.map(|remedy| RemedyAnswer::new(asked, role, candidate, (remedy, strands)));
+    Ok(RoleAnswer {
+        key: role.key.clone(),
+        wanted: role.wanted.clone(),
+        remedies: remedies.collect::<Result<_, _>>()?,
+        estimates: role_estimates(asked, role, candidate),
+        offered: CandidateAnswer::new(asked, role, candidate.clone(), (judgement, plan), taken)?,
+    })
 }
 
-/// The chance of running out, where it is asked for.
-fn add_sure(
-    report: &mut CheckReport,
-    asked: &Asked,
-    role: &Role,
-    candidate: &Candidate,
-    how: Worked,
-) -> Result<(), AppError> {
-    let Some(sure) = asked.sure else {
-        return Ok(());
-    };
-    let (lines, ranges) = sure_lines(asked, role, candidate, how)?;
-    report.sure.extend(lines);
-    report.working = sure.bases(&candidate.facts, ranges);
-    Ok(())
+/// How the answer was reached; with the chance, what was counted as uncertain.
+fn working(asked: &Asked, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Working> {
+    let last = roles.iter().last().map(|role| &role.offered.skeins);
+    let is_range = last.is_some_and(|skeins| skeins.iter().any(|bought| bought.is_range()));
+    let basis = asked
+        .confidence
+        .map(|sure| sure.basis(&candidate.facts, is_range));
+    let working = asked.working.iter().cloned();
+    working.chain(basis.map(Working::Chance)).collect()
 }
 
-fn role_estimates(asked: &Asked, role: &Role, candidate: &Candidate) -> Vec<EstimateLine> {
-    let reference = &role.wanted.facts;
-    let class = reference.class.as_ref().map(|class| &class.value);
-    let places = asked.places();
-    let needs = places
-        .iter()
-        .filter_map(|place| Some((asked.sizes.get(*place)?, role.needs.get(*place)?)));
-    needs
-        .flat_map(|(size, need)| {
-            estimate_lines(
-                size,
-                &role.key,
-                need,
-                reference,
-                class,
-                candidate.facts.skein_length(),
-                asked.margin,
-            )
-        })
+fn remarks(asked: &Asked, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Remark> {
+    let counted = roles.iter().any(|role| !role.offered.skeins.is_empty());
+    let estimated = roles.iter().any(|role| !role.estimates.is_empty());
+    let not_in_stock = candidate.kept && candidate.lots.is_empty() && counted;
+    let discontinued = candidate.discontinued.then_some(Remark::Discontinued);
+    let missing = (!counted && !estimated).then(|| missing_amount(asked, candidate));
+    let stock = not_in_stock.then_some(Remark::NotInStock);
+    discontinued
+        .into_iter()
+        .chain(stock)
+        .chain(missing)
         .collect()
 }
 
-fn head(asked: &Asked, role: &Role, candidate: &Candidate, judgement: &Judgement) -> RoleHead {
-    let held = |strands: u8| match strands {
-        1 => String::new(),
-        n => format!(
-            "{} held together, each of ",
-            count_of(f64::from(n), "strand")
-        ),
-    };
-    RoleHead {
-        yarn: role.key.clone(),
-        strands: 1,
-        wanted: format!(
-            "{}{}",
-            held(role.wanted.strands),
-            facts_words(&role.wanted.facts, role.wanted.gauge.as_ref())
-        ),
-        offered: facts_words(&candidate.facts, asked.own_gauge.as_ref()),
-        verdict: judgement.verdict,
-        overall: judgement.overall,
-        reasons: reason_sentences(judgement),
-    }
-}
-
-/// The parts that hold for all roles together.
-fn finish(report: &mut CheckReport, asked: &Asked, candidate: &Candidate) {
-    report.verdict = report
-        .roles
-        .iter()
-        .map(|head| head.verdict)
-        .max()
-        .unwrap_or(Verdict::CannotSay);
-    report.overall = report
-        .roles
-        .iter()
-        .filter_map(|head| head.overall)
-        .max_by(f64::total_cmp);
-    let mut seen = HashSet::new();
-    report
-        .cautions
-        .retain(|caution| seen.insert(caution.clone()));
-    let chances = std::mem::replace(&mut report.working, asked.working.clone());
-    report.working.extend(chances);
-    report.warnings = asked.warnings.clone();
-    if candidate.discontinued {
-        report
-            .warnings
-            .push("This yarn is no longer made: what is in stock is all there is.".to_owned());
-    }
-    if candidate.kept && candidate.lots.is_empty() && !report.skeins.is_empty() {
-        report
-            .warnings
-            .push("None of this yarn is in stock.".to_owned());
-    }
-    if report.skeins.is_empty() && report.estimates.is_empty() {
-        report.warnings.push(missing_amount(asked, candidate));
-    }
-}
-
-fn missing_amount(asked: &Asked, candidate: &Candidate) -> String {
+fn missing_amount(asked: &Asked, candidate: &Candidate) -> Remark {
     if asked.roles.iter().all(|role| role.needs.is_empty()) {
-        return "No skeins are counted: how much the pattern takes is not stated. Add --need, as in `--need \"9 x 125 m\"`.".to_owned();
+        Remark::NeedNotStated
+    } else if candidate.facts.skein_length().is_none() {
+        Remark::SkeinNotKnown
+    } else {
+        Remark::NeedInMass
     }
-    if candidate.facts.skein_length().is_none() {
-        return "No skeins are counted: the length of one skein of this yarn is not known."
-            .to_owned();
-    }
-    "No skeins are counted: the need is a mass, and neither the length per mass nor the class of the pattern's yarn is known.".to_owned()
 }

@@ -5,34 +5,61 @@ mod request;
 pub use request::{BestRequest, FindRequest, Source};
 
 use super::{
-    AppError, InputReader, Records,
+    AppError, FieldNote, InputReader, Records,
     candidate_search::CandidateSource,
-    covering::cover_lines,
     question::{
         Asked, Role,
-        amounts::{Worked, in_metres, skeins_lines},
-        candidate::Candidate,
-        chance::sure_lines,
-        judged::best_way,
+        amounts::KnittingPlan,
+        answer::{CandidateAnswer, Working, best_plan},
         resolve,
     },
 };
 use crate::{
-    matching::{Criterion, Judgement, Verdict},
+    matching::{Judgement, Requirement},
+    measure::{GristTolerance, Ratio},
     record::{Id, Yarn},
-    report::{
-        CandidateLine, FindReport, Style, caution_text, facts_words, reason_sentences, remedy_text,
-    },
 };
 
+/// Answer to [`find`] for one role.
+#[derive(Debug, Clone)]
+pub struct FindAnswer {
+    /// The pattern, as people call it.
+    pub pattern: String,
+    /// Key of the role that was asked about.
+    pub role: String,
+    /// What that role wants.
+    pub wanted: Requirement,
+    /// Where candidates come from.
+    pub source: Source,
+    /// Tolerance on grist.
+    pub tolerance: GristTolerance,
+    /// The size that the skeins are for; all sizes where it is `None`.
+    pub size: Option<String>,
+    /// How many sizes there are.
+    pub sizes: usize,
+    /// Margin bought beyond the need.
+    pub margin: Ratio,
+    /// How many yarns were judged in full.
+    pub judged: u64,
+    /// How many more there are, which lie too far off for a place here.
+    pub passed_over: u64,
+    /// The best, in order.
+    pub candidates: Vec<CandidateAnswer>,
+    /// Yarns without a length per mass, judged by gauge alone.
+    pub without_grist: Vec<CandidateAnswer>,
+    /// How the answer was reached.
+    pub working: Vec<Working>,
+    /// What was noticed in what was typed.
+    pub notes: Vec<FieldNote>,
+}
+
 /// The best candidates for every role that the question asks about.
-pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindReport>, AppError> {
+pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>, AppError> {
     let mut input = InputReader::default();
     let (from, top) = request.best.read(&mut input);
     let pattern = records.pattern_asked(&mut input, &request.question)?;
     let asked = resolve(&mut input, &request.question, pattern.as_ref())?;
-    let mut asked = input.checked(asked)?;
-    asked.warnings = Style::default().notes(&input.notes);
+    let asked = input.checked(asked)?;
     let reader = records.store()?.reader()?;
     let among = CandidateSource {
         reader: &reader,
@@ -41,137 +68,69 @@ pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindReport>,
         top,
         meant: &|_| true,
     };
-    let look = Looking {
+    let search = Search {
         among,
         asked: &asked,
+        notes: &input.notes,
     };
-    asked.roles.iter().map(|role| look.answer(role)).collect()
+    asked.roles.iter().map(|role| search.answer(role)).collect()
 }
 
-struct Looking<'a> {
+struct Search<'a> {
     among: CandidateSource<'a>,
     asked: &'a Asked,
+    notes: &'a [FieldNote],
 }
 
-impl Looking<'_> {
-    fn answer(&self, role: &Role) -> Result<FindReport, AppError> {
+impl Search<'_> {
+    fn answer(&self, role: &Role) -> Result<FindAnswer, AppError> {
         let asked = self.asked;
         let found = self.among.best(asked, role)?;
-        let (from, all) = match self.among.from {
-            Source::Catalogue => ("catalogue", self.among.reader.count_yarns()?),
-            Source::Stash => ("stash", found.judged),
+        let all = match self.among.from {
+            Source::Catalogue => self.among.reader.count_yarns()?,
+            Source::Stash => found.judged,
         };
-        Ok(FindReport {
+        Ok(FindAnswer {
             pattern: asked.title.clone(),
-            yarn: role.key.clone(),
-            wanted: facts_words(&role.wanted.facts, role.wanted.gauge.as_ref()),
-            from,
-            tolerance: asked.tolerance_words(),
+            role: role.key.clone(),
+            wanted: role.wanted.clone(),
+            source: self.among.from,
+            tolerance: asked.settings.tolerance,
             size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
-            margin_percent: asked.margin.as_percent(),
+            sizes: asked.sizes.len(),
+            margin: asked.margin,
             judged: found.judged,
             passed_over: all.saturating_sub(found.judged),
-            candidates: self.lines(role, &found.with_grist)?,
-            without_grist: self.lines(role, &found.without_grist)?,
+            candidates: self.candidates(role, found.with_grist)?,
+            without_grist: self.candidates(role, found.without_grist)?,
             working: self.working(role),
-            warnings: asked.warnings.clone(),
-            ..FindReport::default()
+            notes: self.notes.to_vec(),
         })
     }
 
-    /// How the answer was come by; with the chance, what was counted as uncertain.
-    fn working(&self, role: &Role) -> Vec<String> {
+    /// How the answer was reached; with the chance, what was counted as uncertain.
+    fn working(&self, role: &Role) -> Vec<Working> {
         let asked = self.asked;
-        let places = asked.places();
-        let needs = places.iter().filter_map(|place| role.needs.get(*place));
-        let metres = needs.filter_map(|need| in_metres(need, role)?.ok());
-        let ranges = metres.into_iter().any(|need| need.at_least < need.buy_for);
-        let bases = asked.sure.map(|sure| sure.bases_of_all(ranges));
+        let needs = asked.chosen_sizes();
+        let needs = needs.filter_map(|(place, _)| role.needs.get(place));
+        let reference = role.wanted.facts.grist();
+        let mut metres = needs.filter_map(|need| need.in_metres(reference)?.ok());
+        let is_range = metres.any(|need| need.at_least < need.buy_for);
+        let basis = asked.confidence.map(|sure| sure.basis_of_all(is_range));
         let working = asked.working.iter().cloned();
-        working.chain(bases.into_iter().flatten()).collect()
+        working.chain(basis.map(Working::Chance)).collect()
     }
 
-    fn lines(
+    fn candidates(
         &self,
         role: &Role,
-        found: &[(Id<Yarn>, Judgement)],
-    ) -> Result<Vec<CandidateLine>, AppError> {
-        let line = |(id, judgement): &(Id<Yarn>, Judgement)| {
-            line(self.asked, role, &self.among.candidate(*id)?, judgement)
+        found: Vec<(Id<Yarn>, Judgement)>,
+    ) -> Result<Vec<CandidateAnswer>, AppError> {
+        let answer = |(id, judgement): (Id<Yarn>, Judgement)| {
+            let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
+            let candidate = self.among.candidate(id)?;
+            CandidateAnswer::new(self.asked, role, candidate, (judgement, plan), &[])
         };
-        found.iter().map(line).collect()
-    }
-}
-
-fn line(
-    asked: &Asked,
-    role: &Role,
-    candidate: &Candidate,
-    judgement: &Judgement,
-) -> Result<CandidateLine, AppError> {
-    let how = best_way(judgement, Worked::AS_WRITTEN);
-    let skeins = skeins_lines(asked, role, candidate, how)?;
-    let (sure, _) = sure_lines(asked, role, candidate, how)?;
-    let cover = match candidate.lots.is_empty() {
-        true => Vec::new(),
-        false => cover_lines(asked, role, candidate, how, &[])?,
-    };
-    Ok(CandidateLine {
-        candidate: candidate.title.clone(),
-        verdict: judgement.verdict,
-        overall: judgement.overall,
-        strands: how.strands,
-        m_per_100g: candidate
-            .facts
-            .grist()
-            .map(|grist| grist.as_metres_per_100_g()),
-        grist_departure: judgement
-            .departure(Criterion::Grist)
-            .map(|departure| departure.departure),
-        skeins: skeins.iter().map(|line| line.skeins).collect(),
-        sure,
-        costs: skeins.iter().filter_map(|line| line.cost.clone()).collect(),
-        enough_in_stock: (!cover.is_empty()).then(|| cover.iter().all(|line| line.covers)),
-        cover: covered(asked, &cover),
-        reasons: reasons(judgement),
-        cautions: judgement.cautions.iter().map(caution_text).collect(),
-        discontinued: candidate.discontinued,
-    })
-}
-
-/// The weightiest reason, and what to do where something can be done.
-fn reasons(judgement: &Judgement) -> Vec<String> {
-    let remedy = judgement
-        .remedies
-        .first()
-        .filter(|_| judgement.verdict == Verdict::CouldWork);
-    reason_sentences(judgement)
-        .into_iter()
-        .take(1)
-        .chain(remedy.map(remedy_text))
-        .collect()
-}
-
-/// The stash in one sentence: of one size its own, of several which are covered.
-fn covered(asked: &Asked, lines: &[crate::report::CoverLine]) -> Option<String> {
-    let names: Vec<&str> = lines
-        .iter()
-        .filter(|line| line.covers)
-        .map(|line| line.size.as_str())
-        .collect();
-    match (lines, names.len()) {
-        ([], _) => None,
-        ([one], _) => Some(one.text.clone()),
-        (all, covered) if covered == all.len() => {
-            Some("The stash covers every size, margin included.".to_owned())
-        }
-        (all, 0) => all
-            .first()
-            .map(|line| format!("The stash covers no size. {}", line.text)),
-        _ => Some(format!(
-            "Of {} sizes the stash covers {}, margin included.",
-            asked.sizes.len(),
-            crate::words::and_list(&names)
-        )),
+        found.into_iter().map(answer).collect()
     }
 }

@@ -16,7 +16,7 @@ use crate::{
     measure::{Gauge, NeedleSize, Over},
     quantity::GaugeRatio,
     record::{Multiple, Pattern, StatedGauge},
-    report::{GaugeReport, Style, gauge_words},
+    report::{GaugeReport, Style, gauge_words, working_sentences},
     words::number,
 };
 use measured::{Measured, of_swatch, of_typed};
@@ -79,12 +79,16 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeReport, A
         tendency: tendency::line(&tendency, measured.tendency_used),
         ..answer(&asked, candidate.as_ref(), &measured, &resized)?
     };
+    let mut working = Vec::new();
     margin(
         &mut reader,
         request.margin.as_deref(),
         Some(&pattern),
-        &mut report.working,
+        &mut working,
     );
+    report
+        .working
+        .extend(working_sentences(&working, &Style::default()));
     report.warnings.extend(unknown(&pattern, resized.ratio));
     Ok(report)
 }

@@ -3,7 +3,7 @@
 use super::{
     super::{
         AppError,
-        question::amounts::{Worked, bought},
+        question::amounts::{KnittingPlan, bought},
         question::candidate::Candidate,
         question::{Asked, Role},
     },
@@ -46,7 +46,7 @@ fn line(
     resized: &Resized<'_>,
 ) -> Result<Option<RegaugedLine>, AppError> {
     let taken = |place: usize, factor: f64| -> Result<Option<Taken>, AppError> {
-        let how = Worked {
+        let how = KnittingPlan {
             strands: role.wanted.strands,
             factor,
         };

@@ -1,27 +1,61 @@
-//! Skeins of a candidate for the needs of one role.
+//! What a candidate takes for the needs of one role.
 
 use super::{Asked, Role, candidate::Candidate};
 use crate::{
-    app::{AppError, skeins::skeins_line},
-    measure::Length,
-    quantity::{Purchase, purchase, strand_need},
-    record::Need,
-    report::SkeinsLine,
+    app::AppError,
+    measure::{Length, Money, Ratio},
+    quantity::{MassEstimate, Purchase, cost, mass_estimates, purchase, strand_need},
+    record::{Classes, Need, NeedRange, Price, YarnFacts},
 };
 
-/// How a candidate is worked: strands held, and what the need is multiplied by.
+/// How a candidate is knitted: strands held, and what the need is multiplied by.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::app) struct Worked {
-    pub(in crate::app) strands: u8,
-    pub(in crate::app) factor: f64,
+pub struct KnittingPlan {
+    /// Strands held together.
+    pub strands: u8,
+    /// What the need is multiplied by.
+    pub factor: f64,
 }
 
-impl Worked {
+impl KnittingPlan {
     /// One strand, and the need as the pattern states it.
     pub(in crate::app) const AS_WRITTEN: Self = Self {
         strands: 1,
         factor: 1.0,
     };
+}
+
+/// What to buy for one size.
+#[derive(Debug, Clone)]
+pub struct SizePurchase {
+    /// The size.
+    pub size: String,
+    /// What to buy.
+    pub purchase: Purchase,
+    /// What it costs, where the price is known.
+    pub cost: Option<Money>,
+}
+
+impl SizePurchase {
+    pub(in crate::app) fn new(
+        size: String,
+        purchase: Purchase,
+        price: Option<&Price>,
+        facts: &YarnFacts,
+    ) -> Self {
+        let (length, mass) = (facts.skein_length(), facts.skein_mass());
+        let cost = price.and_then(|price| cost(price, purchase.skeins, length, mass));
+        Self {
+            size,
+            purchase,
+            cost,
+        }
+    }
+
+    /// Whether the need is known as a range only.
+    pub fn is_range(&self) -> bool {
+        self.purchase.need.at_least < self.purchase.need.buy_for
+    }
 }
 
 /// What to buy for one size; `None` where the length of a skein or the need in
@@ -31,52 +65,92 @@ pub(in crate::app) fn bought(
     role: &Role,
     candidate: &Candidate,
     place: usize,
-    how: Worked,
+    plan: KnittingPlan,
 ) -> Result<Option<Purchase>, AppError> {
     let Some(need) = role.needs.get(place) else {
         return Ok(None);
     };
-    let Some((metres, skein)) = in_metres(need, role).zip(candidate.facts.skein_length()) else {
+    let metres = need.in_metres(role.wanted.facts.grist());
+    let Some((metres, skein)) = metres.zip(candidate.facts.skein_length()) else {
         return Ok(None);
     };
-    let strand_metres = strand_need(metres?, role.wanted.strands, how.strands, how.factor)?;
+    let strand_metres = strand_need(metres?, role.wanted.strands, plan.strands, plan.factor)?;
     Ok(Some(purchase(strand_metres, skein, asked.margin)?))
 }
 
-/// The need of a role in metres, where it can be known.
-pub(in crate::app) fn in_metres(
-    need: &Need,
-    role: &Role,
-) -> Option<Result<crate::record::NeedRange, crate::measure::MeasureError>> {
-    need.in_metres(role.wanted.facts.grist())
-}
-
-/// The lines of every size that is asked about.
-pub(in crate::app) fn skeins_lines(
+/// What to buy for every size that is asked about.
+pub(in crate::app) fn purchases(
     asked: &Asked,
     role: &Role,
     candidate: &Candidate,
-    how: Worked,
-) -> Result<Vec<SkeinsLine>, AppError> {
-    let mut lines = Vec::new();
-    for place in asked.places() {
-        let size = asked.sizes.get(place).cloned().unwrap_or_default();
-        if let Some(bought) = bought(asked, role, candidate, place, how)? {
-            lines.push(skeins_line(
-                size,
-                &role.key,
-                &bought,
-                candidate.price(),
-                &candidate.facts,
-            ));
+    plan: KnittingPlan,
+) -> Result<Vec<SizePurchase>, AppError> {
+    let mut found = Vec::new();
+    for (place, size) in asked.chosen_sizes() {
+        if let Some(bought) = bought(asked, role, candidate, place, plan)? {
+            let (price, facts) = (candidate.price(), &candidate.facts);
+            found.push(SizePurchase::new(size.to_owned(), bought, price, facts));
         }
     }
-    Ok(lines)
+    Ok(found)
 }
 
-/// Strand metres of one size with the margin, for the stash.
-pub(in crate::app) fn with_margin(bought: &Purchase) -> Result<Length, AppError> {
-    Ok(Length::metres(
-        bought.need.buy_for.as_metres() * (1.0 + bought.margin.as_fraction()),
-    )?)
+/// What a need stated as a mass alone may be, by one reading of its class.
+#[derive(Debug, Clone)]
+pub struct SizeEstimate {
+    /// The size.
+    pub size: String,
+    /// What it rests on, the least and the most.
+    pub estimate: MassEstimate,
+    /// Skeins for the least, margin included.
+    pub fewest: Option<u32>,
+    /// Skeins for the most, margin included.
+    pub most: Option<u32>,
+}
+
+/// Estimates of a need in mass, where the reference has no length per mass but a
+/// class: nothing for any other need.
+pub(in crate::app) fn size_estimates(
+    size: &str,
+    need: &Need,
+    reference: &YarnFacts,
+    class: Option<&Classes>,
+    (skein, margin): (Option<Length>, Ratio),
+) -> Vec<SizeEstimate> {
+    let (Need::Mass(mass), None, Some(class)) = (need, reference.grist(), class) else {
+        return Vec::new();
+    };
+    let count = |metres: Option<Length>| {
+        let need = NeedRange {
+            at_least: metres?,
+            buy_for: metres?,
+        };
+        let bought = purchase(need, skein?, margin).ok();
+        bought.map(|bought| bought.skeins)
+    };
+    let found = mass_estimates(*mass, class.as_slice()).into_iter();
+    found
+        .map(|estimate| SizeEstimate {
+            size: size.to_owned(),
+            fewest: count(estimate.at_least),
+            most: count(estimate.at_most),
+            estimate,
+        })
+        .collect()
+}
+
+/// The estimates of every size that is asked about.
+pub(in crate::app) fn role_estimates(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+) -> Vec<SizeEstimate> {
+    let reference = &role.wanted.facts;
+    let class = reference.class.as_ref().map(|class| &class.value);
+    let fill = (candidate.facts.skein_length(), asked.margin);
+    let needs = asked.chosen_sizes();
+    let needs = needs.filter_map(|(place, size)| Some((size, role.needs.get(place)?)));
+    needs
+        .flat_map(|(size, need)| size_estimates(size, need, reference, class, fill))
+        .collect()
 }

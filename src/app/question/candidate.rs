@@ -7,21 +7,28 @@ use crate::{
 
 /// A candidate: facts, own swatches, lots in stock.
 #[derive(Debug, Clone, Default)]
-pub(in crate::app) struct Candidate {
-    pub(in crate::app) title: String,
-    pub(in crate::app) facts: YarnFacts,
-    pub(in crate::app) discontinued: bool,
-    pub(in crate::app) swatches: Vec<Swatch>,
-    pub(in crate::app) lots: Vec<LotHeld>,
+pub struct Candidate {
+    /// As people call it.
+    pub title: String,
+    /// What is known of it.
+    pub facts: YarnFacts,
+    /// Whether it is no longer made.
+    pub discontinued: bool,
+    /// Own swatches of it.
+    pub swatches: Vec<Swatch>,
+    /// What of it may be used.
+    pub lots: Vec<LotHeld>,
     /// Whether it is kept, so that stock can be spoken of.
-    pub(in crate::app) kept: bool,
+    pub kept: bool,
 }
 
 /// What of one lot may be used.
 #[derive(Debug, Clone)]
-pub(in crate::app) struct LotHeld {
-    pub(in crate::app) lot: Lot,
-    pub(in crate::app) usable: StockAmount,
+pub struct LotHeld {
+    /// The lot.
+    pub lot: Lot,
+    /// How much of it may be used.
+    pub usable: StockAmount,
 }
 
 impl Candidate {

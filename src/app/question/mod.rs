@@ -2,9 +2,10 @@
 //! needs of its sizes, how strictly to judge, and what a candidate is.
 
 pub(in crate::app) mod amounts;
+pub(in crate::app) mod answer;
 pub(in crate::app) mod candidate;
 pub(in crate::app) mod chance;
-pub(in crate::app) mod judged;
+pub(in crate::app) mod cover;
 pub(in crate::app) mod lookup;
 mod request;
 
@@ -19,13 +20,13 @@ use super::{
 use crate::{
     label::{band::read_band, cells},
     matching::{Requirement, Settings},
-    measure::{GristTolerance, Ratio},
+    measure::Ratio,
     quantity::{GaugeRatio, Keep},
     record::{Care, Fit, Need, Pattern, Purpose, StatedGauge},
-    report::metres_and_yards,
-    words::{did_you_mean, fold, number},
+    words::{did_you_mean, fold},
 };
-use chance::Sure;
+use answer::Working;
+use chance::Confidence;
 
 /// A question, read.
 #[derive(Debug, Clone)]
@@ -40,8 +41,8 @@ pub(in crate::app) struct Asked {
     pub(in crate::app) margin: Ratio,
     pub(in crate::app) own_gauge: Option<StatedGauge>,
     pub(in crate::app) keep: Option<Keep>,
-    pub(in crate::app) sure: Option<Sure>,
-    pub(in crate::app) working: Vec<String>,
+    pub(in crate::app) confidence: Option<Confidence>,
+    pub(in crate::app) working: Vec<Working>,
     pub(in crate::app) warnings: Vec<String>,
 }
 
@@ -63,6 +64,13 @@ impl Asked {
         }
     }
 
+    /// The places and names of those sizes.
+    pub(in crate::app) fn chosen_sizes(&self) -> impl Iterator<Item = (usize, &str)> {
+        let chosen = |place: &usize| self.size.is_none_or(|size| size == *place);
+        let sizes = self.sizes.iter().map(String::as_str).enumerate();
+        sizes.filter(move |(place, _)| chosen(place))
+    }
+
     /// The same question about one size only.
     pub(in crate::app) fn of_size(&self, place: usize) -> Self {
         Self {
@@ -77,16 +85,6 @@ impl Asked {
         kept.map_or(1.0, |(keep, ratio)| {
             keep.need_factor(GaugeRatio::of_stitches(ratio))
         })
-    }
-
-    /// The tolerance on grist, in words.
-    pub(in crate::app) fn tolerance_words(&self) -> String {
-        match self.settings.tolerance {
-            GristTolerance::Share(share) => format!("{} %", number(share.as_percent(), 2)),
-            GristTolerance::Absolute(grist) => {
-                format!("{} m/100 g", number(grist.as_metres_per_100_g(), 2))
-            }
-        }
     }
 }
 
@@ -106,7 +104,7 @@ pub(in crate::app) fn resolve(
     let margin = margin(reader, request.margin.as_deref(), pattern, &mut working);
     let weights = weights(reader, request);
     let overrides = Overrides::read(reader, request);
-    let sure = Sure::read(reader, &request.chance);
+    let confidence = Confidence::read(reader, &request.chance);
     let Some((title, roles, sizes)) = wanted else {
         return Ok(None);
     };
@@ -122,23 +120,18 @@ pub(in crate::app) fn resolve(
         margin,
         own_gauge: None,
         keep: None,
-        sure,
+        confidence,
         working,
         warnings: Vec::new(),
     }))
 }
 
 /// What a skein of the need is, where the need is counted in skeins.
-fn in_skeins(role: &Role) -> Option<String> {
-    let skein = role.needs.iter().find_map(|need| match need {
-        Need::Skeins { skein, .. } => Some(*skein),
+fn in_skeins(role: &Role) -> Option<Working> {
+    role.needs.iter().find_map(|need| match need {
+        Need::Skeins { skein, .. } => Some(Working::NeedInSkeins(role.key.clone(), *skein)),
         Need::Length(_) | Need::Mass(_) => None,
-    })?;
-    Some(format!(
-        "The need of {} is counted in skeins of {}.",
-        role.key,
-        metres_and_yards(skein)
-    ))
+    })
 }
 
 /// A gauge measured of the candidate: in the pattern's stitch, unless it says

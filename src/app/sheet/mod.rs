@@ -2,25 +2,58 @@
 //! else would do, recounted for every size and colour.
 
 mod alternatives;
-mod lines;
+mod materials;
 mod request;
 
 pub use request::SheetRequest;
 
+pub use alternatives::Alternative;
+pub use materials::Material;
+
 use super::{
-    AppError, FaultKind, InputReader, QuestionRequest, Records,
+    AppError, FaultKind, FieldNote, InputReader, QuestionRequest, Records,
     input::filled,
-    question::{Asked, resolve},
+    question::{
+        answer::{Remark, Working},
+        resolve,
+    },
 };
 use crate::{
     files::csv::write_table,
-    report::{SheetReport, Style, gauge_words},
+    measure::{GristTolerance, Ratio},
+    record::StatedGauge,
 };
-use alternatives::{Wish, alternatives, shared_cautions};
+use alternatives::{Wish, alternatives};
+use materials::materials;
 use std::io::Write;
 
+/// Answer to [`sheet`].
+#[derive(Debug, Clone)]
+pub struct SheetAnswer {
+    /// The pattern.
+    pub pattern: String,
+    /// Its sizes, in order.
+    pub sizes: Vec<String>,
+    /// Its gauge.
+    pub gauge: Option<StatedGauge>,
+    /// Tolerance on length per mass.
+    pub tolerance: GristTolerance,
+    /// Margin bought beyond the need.
+    pub margin: Ratio,
+    /// The pattern's own yarns.
+    pub materials: Vec<Material>,
+    /// What else would do, in the order of roles.
+    pub alternatives: Vec<Alternative>,
+    /// How the answer was reached.
+    pub working: Vec<Working>,
+    /// What was noticed in what was typed.
+    pub notes: Vec<FieldNote>,
+    /// What to know beside it.
+    pub remarks: Vec<Remark>,
+}
+
 /// The sheet of a kept pattern.
-pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetReport, AppError> {
+pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, AppError> {
     let mut reader = InputReader::default();
     let (from, top) = request.best.read(&mut reader);
     let Some(name) = filled(request.pattern.as_deref()) else {
@@ -29,41 +62,35 @@ pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetReport, A
     };
     let pattern = records.pattern_named(name)?.record;
     let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
-    let mut asked = reader.checked(asked)?;
+    let asked = reader.checked(asked)?;
     let wish = Wish {
         with: &request.with,
         from,
         top,
     };
-    let found = alternatives(records, &mut reader, &mut asked, &pattern, &wish)?;
-    let told = std::mem::take(&mut asked.warnings);
-    asked.warnings = Style::default().notes(&reader.notes);
-    asked.warnings.extend(told);
-    let gauge = pattern.gauge.as_ref().map(|gauge| &gauge.value);
-    Ok(SheetReport {
-        pattern: asked.title.clone(),
-        sizes: asked.sizes.clone(),
-        gauge: gauge.map(|stated| {
-            let stitch = stated.stitch.as_ref();
-            let stitch = stitch.map_or_else(String::new, |stitch| format!(", {}", stitch.name()));
-            format!("{}{stitch}", gauge_words(&stated.gauge))
-        }),
-        tolerance: asked.tolerance_words(),
-        margin_percent: asked.margin.as_percent(),
-        materials: lines::materials(&asked, &pattern)?,
-        needs: lines::needs(&asked)?,
-        cautions: shared_cautions(&found),
-        alternatives: found.into_iter().map(|found| found.line).collect(),
-        working: working(&asked),
-        warnings: asked.warnings,
-        ..SheetReport::default()
+    let found = alternatives(records, &mut reader, (&asked, &pattern), &wish)?;
+    let working = asked.working.iter().cloned().chain(found.working);
+    Ok(SheetAnswer {
+        materials: materials(&asked, &pattern)?,
+        working: working.chain([Working::SkeinsOfSheet]).collect(),
+        pattern: asked.title,
+        sizes: asked.sizes,
+        gauge: pattern.gauge.map(|gauge| gauge.value),
+        tolerance: asked.settings.tolerance,
+        margin: asked.margin,
+        alternatives: found.alternatives,
+        notes: reader.notes,
+        remarks: found.remarks,
     })
 }
 
-/// Writes the alternatives of a sheet as a table (CSV).
-pub fn sheet_table(sheet: &SheetReport, file: &str, target: impl Write) -> Result<(), AppError> {
-    let (columns, rows) = sheet.table();
-    Ok(write_table(file, target, &columns, &rows)?)
+/// Writes the alternatives of a sheet, worded as cells, as a table (CSV).
+pub fn sheet_table(
+    (columns, rows): &(Vec<String>, Vec<Vec<String>>),
+    file: &str,
+    target: impl Write,
+) -> Result<(), AppError> {
+    Ok(write_table(file, target, columns, rows)?)
 }
 
 fn question(request: &SheetRequest) -> QuestionRequest {
@@ -73,12 +100,4 @@ fn question(request: &SheetRequest) -> QuestionRequest {
         margin: request.margin.clone(),
         ..QuestionRequest::default()
     }
-}
-
-fn working(asked: &Asked) -> Vec<String> {
-    let mut told = asked.working.clone();
-    told.push(
-        "Skeins = need x strands x margin / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),
-    );
-    told
 }

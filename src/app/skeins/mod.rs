@@ -2,16 +2,22 @@
 
 use super::{
     AppError, InputReader,
-    estimated::estimate_lines,
     heard::Heard,
-    question::{ChanceRequest, chance::Sure},
+    question::{
+        ChanceRequest,
+        amounts::{SizePurchase, size_estimates},
+        answer::Working,
+        chance::Confidence,
+    },
 };
 use crate::{
     label::cells,
     measure::{Gauge, Length, Over, Ratio},
-    quantity::{GaugeRatio, Keep, Purchase, cost, purchase, strand_need},
+    quantity::{GaugeRatio, Keep, Purchase, purchase, strand_need},
     record::{Classes, Need, NeedRange, Price, YarnFacts},
-    report::{EstimateLine, SkeinsLine, SkeinsReport, Style, SureLine, skein_words},
+    report::{
+        EstimateLine, SkeinsLine, SkeinsReport, Style, SureLine, skein_words, working_sentences,
+    },
     words::number,
 };
 
@@ -76,7 +82,7 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
         sure: request.sure.clone(),
         own_use: request.own_use.clone(),
     };
-    let asked_sure = Sure::read(&mut reader, &chance);
+    let asked_sure = Confidence::read(&mut reader, &chance);
     reader.check()?;
     heard.warnings.extend(Style::default().notes(&reader.notes));
     let skein = put_up
@@ -100,11 +106,9 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
         .sizes
         .iter()
         .any(|size| size.fewest_skeins.is_some());
-    working.extend(
-        asked_sure
-            .iter()
-            .flat_map(|sure| sure.bases(&put_up, ranges)),
-    );
+    let basis = asked_sure.map(|sure| Working::Chance(sure.basis(&put_up, ranges)));
+    let basis: Vec<Working> = basis.into_iter().collect();
+    working.extend(working_sentences(&basis, &Style::default()));
     Ok(SkeinsReport {
         first: counted.sizes.first().cloned(),
         sizes: counted.sizes,
@@ -147,7 +151,7 @@ fn rounding(margin: Ratio, strands: u8) -> String {
 /// Everything but the need itself.
 struct Asked<'a> {
     put_up: &'a YarnFacts,
-    sure: Option<Sure>,
+    sure: Option<Confidence>,
     skein: Length,
     margin: Ratio,
     strands: u8,
@@ -176,18 +180,21 @@ impl Asked<'_> {
             let size = size_name(size.as_deref(), place, needs.len());
             let Some(metres) = need.in_metres(reference.grist()) else {
                 let skein = Some(self.skein);
-                let lines = estimate_lines(&size, "A", need, reference, class, skein, self.margin);
+                let fill = (skein, self.margin);
+                let found = size_estimates(&size, need, reference, class, fill);
+                let lines = found
+                    .iter()
+                    .map(|estimate| EstimateLine::new("A", estimate));
                 counted.estimates.extend(lines);
                 continue;
             };
             let bought = self.bought(metres?)?;
-            let sure = self
-                .sure
-                .and_then(|sure| sure.line(&size, "A", &bought, self.put_up));
-            counted.sure.extend(sure);
+            let bought = SizePurchase::new(size, bought, self.price, self.put_up);
+            let sure = self.sure.and_then(|sure| sure.chance(&bought, self.put_up));
             counted
-                .sizes
-                .push(skeins_line(size, "A", &bought, self.price, self.put_up));
+                .sure
+                .extend(sure.map(|chance| SureLine::new("A", &chance)));
+            counted.sizes.push(SkeinsLine::new("A", &bought));
         }
         Ok(counted)
     }
@@ -195,38 +202,6 @@ impl Asked<'_> {
     fn bought(&self, need: NeedRange) -> Result<Purchase, AppError> {
         let strand_metres = strand_need(need, 1, self.strands, self.factor)?;
         Ok(purchase(strand_metres, self.skein, self.margin)?)
-    }
-}
-
-/// One purchase as a line of a report.
-pub(super) fn skeins_line(
-    size: String,
-    key: &str,
-    bought: &Purchase,
-    price: Option<&Price>,
-    facts: &YarnFacts,
-) -> SkeinsLine {
-    let range = bought.need.at_least < bought.need.buy_for;
-    let money = price.and_then(|price| {
-        cost(
-            price,
-            bought.skeins,
-            facts.skein_length(),
-            facts.skein_mass(),
-        )
-    });
-    SkeinsLine {
-        size,
-        yarn: key.to_owned(),
-        skeins: bought.skeins,
-        fewest_skeins: range.then_some(bought.fewest),
-        need_m: bought.need.buy_for.as_metres(),
-        need_at_least_m: bought.need.at_least.as_metres(),
-        bought_m: bought.bought.as_metres(),
-        left_over_m: bought.left_over_m(),
-        left_over_skeins: bought.left_over_skeins(),
-        one_fewer_lacks_m: bought.one_fewer_lacks_m().max(0.0),
-        cost: money.map(|money| money.to_string()),
     }
 }
 

@@ -13,5 +13,5 @@ pub(super) fn run(request: &CheckRequest, db: &Db, output: &Output) -> Result<()
         Some(_) => db.existing()?,
         None => db.if_there()?,
     };
-    output.show(&app::check(&records, request)?)
+    output.answer(&app::check(&records, request)?)
 }

@@ -9,5 +9,5 @@ use crate::{
 };
 
 pub(super) fn run(request: &FindRequest, db: &Db, output: &Output) -> Result<(), Failure> {
-    output.show_all(&app::find(&db.existing()?, request)?)
+    output.answers(&app::find(&db.existing()?, request)?)
 }

@@ -6,7 +6,7 @@ use crate::{
         db::Db,
         output::{Failure, Output},
     },
-    report::{Report, html_page},
+    report::{Render, Style, html_page, sheet_cells},
 };
 use clap::Args;
 
@@ -26,12 +26,12 @@ pub(crate) struct Arguments {
 pub(super) fn run(arguments: &Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let sheet = app::sheet(&db.existing()?, &arguments.request)?;
     if arguments.html {
-        output.text(&html_page(&sheet.page()))
+        output.text(&html_page(&sheet.page(&Style::default())))
     } else if arguments.csv {
         let mut table = Vec::new();
-        app::sheet_table(&sheet, "standard output", &mut table)?;
+        app::sheet_table(&sheet_cells(&sheet), "standard output", &mut table)?;
         output.bytes(&table)
     } else {
-        output.show(&sheet)
+        output.answer(&sheet)
     }
 }

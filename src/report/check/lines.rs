@@ -1,9 +1,13 @@
 //! The fields of the parts of a check, documented for programs.
 
+use super::super::{Style, facts_words::facts_in_style, reason_sentences};
 use crate::{
+    app::{CheckAnswer, RoleAnswer, SizeEstimate},
     matching::Verdict,
     measure::Length,
-    report::{judgement::serialize_verdict, metres_and_yards},
+    quantity::{ClassReading, MassEstimate},
+    report::judgement::serialize_verdict,
+    words::count_of,
 };
 use serde::Serialize;
 
@@ -27,6 +31,38 @@ pub struct RoleHead {
     pub reasons: Vec<String>,
 }
 
+impl RoleHead {
+    /// What one role of a check asks and gets.
+    pub fn new(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Self {
+        let wanted = &role.wanted;
+        let judgement = &role.offered.judgement;
+        Self {
+            yarn: role.key.clone(),
+            strands: role.offered.plan.strands,
+            wanted: format!(
+                "{}{}",
+                held(wanted.strands),
+                facts_in_style(&wanted.facts, wanted.gauge.as_ref(), style)
+            ),
+            offered: facts_in_style(&answer.candidate.facts, answer.own_gauge.as_ref(), style),
+            verdict: judgement.verdict,
+            overall: judgement.overall,
+            reasons: reason_sentences(judgement, style),
+        }
+    }
+}
+
+/// `2 strands held together, each of `; nothing for one.
+fn held(strands: u8) -> String {
+    match strands {
+        1 => String::new(),
+        n => format!(
+            "{} held together, each of ",
+            count_of(f64::from(n), "strand")
+        ),
+    }
+}
+
 /// What a need stated as a mass alone may be, by one reading of its class.
 #[derive(Debug, Clone, Serialize)]
 pub struct EstimateLine {
@@ -47,11 +83,24 @@ pub struct EstimateLine {
 }
 
 impl EstimateLine {
+    /// An estimate for one role.
+    pub fn new(key: &str, estimate: &SizeEstimate) -> Self {
+        Self {
+            yarn: key.to_owned(),
+            size: estimate.size.clone(),
+            basis: basis(&estimate.estimate),
+            at_least_m: estimate.estimate.at_least.map(Length::as_metres),
+            at_most_m: estimate.estimate.at_most.map(Length::as_metres),
+            fewest_skeins: estimate.fewest,
+            most_skeins: estimate.most,
+        }
+    }
+
     /// The same as a sentence.
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, style: &Style) -> String {
         let metres = |end: Option<f64>| {
             end.and_then(|m| Length::metres(m).ok())
-                .map_or("an open end".to_owned(), metres_and_yards)
+                .map_or("an open end".to_owned(), |length| style.length(length))
         };
         let skeins = |end: Option<u32>| end.map_or("no limit".to_owned(), |n| n.to_string());
         format!(
@@ -66,25 +115,11 @@ impl EstimateLine {
     }
 }
 
-/// What the lots of one shade do for one size and role.
-#[derive(Debug, Clone, Serialize)]
-pub struct CoverLine {
-    /// Key of the role.
-    pub yarn: String,
-    /// The size.
-    pub size: String,
-    /// The shade.
-    pub shade: String,
-    /// Whether what is free covers need and margin.
-    pub covers: bool,
-    /// Lots to use.
-    pub lots: Vec<String>,
-    /// Left over, m.
-    pub left_over_m: Option<f64>,
-    /// Missing, m.
-    pub missing_m: Option<f64>,
-    /// Skeins that would fill the gap.
-    pub missing_skeins: Option<u32>,
-    /// The same as a sentence.
-    pub text: String,
+/// The class that an estimate rests on.
+fn basis(estimate: &MassEstimate) -> String {
+    let reading = match estimate.reading {
+        ClassReading::Today => "as the name is used today",
+        ClassReading::OneFiner => "one class finer, as old yarn often is (common practice)",
+    };
+    format!("class {}, {reading}", estimate.class)
 }

@@ -1,19 +1,27 @@
 //! One yarn for one pattern.
 
+mod cover;
 mod lines;
 mod skeins_line;
 
-pub use lines::{CoverLine, EstimateLine, RoleHead};
+pub use cover::CoverLine;
+pub use lines::{EstimateLine, RoleHead};
 pub use skeins_line::SkeinsLine;
 pub(in crate::report) use skeins_line::{about_fewest, skeins_table};
 
 use super::{
-    Block, DepartureLine, NotJudgedLine, Page, Rail, RemedyLine, Report, Role, SWATCH_LINE,
-    SureLine,
+    Block, DepartureLine, NotJudgedLine, Page, Rail, RemedyLine, Render, Role, SWATCH_LINE, Style,
+    SureLine, caution_text,
     judgement::{news, serialize_verdict, verdict_words},
+    remark_sentence,
     sure::sure_part,
+    working_sentences,
 };
-use crate::{matching::Verdict, words::number};
+use crate::{
+    app::{CheckAnswer, RoleAnswer},
+    matching::Verdict,
+    words::number,
+};
 use serde::Serialize;
 
 /// Answer to `check`: one yarn for one or more yarn roles of a pattern. `yarn`
@@ -58,11 +66,75 @@ pub struct CheckReport {
     pub swatch: &'static str,
 }
 
-impl Report for CheckReport {
-    fn page(&self) -> Page {
+impl Render for CheckAnswer {
+    fn fields(&self) -> impl Serialize {
+        CheckReport::new(self, &Style::default())
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        CheckReport::new(self, style).page(style)
+    }
+}
+
+impl CheckReport {
+    /// The fields of an answer, with texts in a style.
+    pub fn new(answer: &CheckAnswer, style: &Style) -> Self {
+        let notes = style.notes(&answer.notes).into_iter();
+        let remarks = answer.remarks.iter();
+        let mut report = Self {
+            candidate: answer.candidate.title.clone(),
+            pattern: answer.pattern.clone(),
+            verdict: answer.verdict(),
+            overall: answer.overall(),
+            margin_percent: answer.margin.as_percent(),
+            working: working_sentences(&answer.working, style),
+            warnings: notes
+                .chain(remarks.map(|remark| remark_sentence(remark, style)))
+                .collect(),
+            ..Self::default()
+        };
+        for role in &answer.roles {
+            report.roles.push(RoleHead::new(answer, role, style));
+            report.add(role, style);
+        }
+        report
+    }
+
+    fn add(&mut self, role: &RoleAnswer, style: &Style) {
+        let (key, offered) = (role.key.as_str(), &role.offered);
+        let judgement = &offered.judgement;
+        let departures = judgement.departures.iter();
+        self.departures
+            .extend(departures.map(|found| DepartureLine::new(key, found, style)));
+        let missing = judgement.not_judged.iter();
+        self.not_judged
+            .extend(missing.map(|found| NotJudgedLine::new(key, found, style)));
+        let remedies = role.remedies.iter();
+        self.remedies
+            .extend(remedies.map(|found| RemedyLine::new(key, found, style)));
+        for caution in judgement.cautions.iter().map(caution_text) {
+            if !self.cautions.contains(&caution) {
+                self.cautions.push(caution);
+            }
+        }
+        let skeins = offered.skeins.iter();
+        self.skeins
+            .extend(skeins.map(|found| SkeinsLine::new(key, found)));
+        let chances = offered.chances.iter();
+        self.sure
+            .extend(chances.map(|found| SureLine::new(key, found)));
+        let estimates = role.estimates.iter();
+        self.estimates
+            .extend(estimates.map(|found| EstimateLine::new(key, found)));
+        let cover = offered.cover.iter();
+        self.cover
+            .extend(cover.map(|found| CoverLine::new(key, found, style)));
+    }
+
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("{} for {}", self.candidate, self.pattern));
         for head in &self.roles {
-            self.role(&mut page, head);
+            self.role(&mut page, head, style);
         }
         page.part("Cautions", Role::Caution, &self.cautions);
         page.part("Working", Role::Aside, &self.working);
@@ -71,10 +143,8 @@ impl Report for CheckReport {
         page.text(Role::Plain, self.swatch);
         page
     }
-}
 
-impl CheckReport {
-    fn role(&self, page: &mut Page, head: &RoleHead) {
+    fn role(&self, page: &mut Page, head: &RoleHead, style: &Style) {
         if self.roles.len() > 1 {
             page.section(format!("Yarn {}", head.yarn));
         }
@@ -85,32 +155,24 @@ impl CheckReport {
         page.items(Role::Plain, &head.reasons);
         page.text(Role::Plain, format!("Wanted: {}", head.wanted));
         page.text(Role::Plain, format!("Offered: {}", head.offered));
-        self.departures(page, &head.yarn);
+        self.departures(page, &head.yarn, style);
         self.not_judged(page, &head.yarn);
         self.remedies(page, &head.yarn);
-        self.skeins(page, head);
+        self.skeins(page, head, style);
         self.sure(page, &head.yarn);
-        let estimates: Vec<String> = self
-            .estimates
-            .iter()
-            .filter(|line| line.yarn == head.yarn)
-            .map(EstimateLine::sentence)
-            .collect();
+        let estimates = self.estimates.iter().filter(|line| line.yarn == head.yarn);
+        let estimates: Vec<String> = estimates.map(|line| line.sentence(style)).collect();
         page.part(
             "Skeins, estimated: the need is a mass and no length per mass is known",
             Role::Doubtful,
             &estimates,
         );
-        let cover: Vec<String> = self
-            .cover
-            .iter()
-            .filter(|line| line.yarn == head.yarn)
-            .map(|line| line.text.clone())
-            .collect();
+        let cover = self.cover.iter().filter(|line| line.yarn == head.yarn);
+        let cover: Vec<String> = cover.map(|line| line.text.clone()).collect();
         page.part("From the stash, margin included", Role::Plain, &cover);
     }
 
-    fn departures(&self, page: &mut Page, key: &str) {
+    fn departures(&self, page: &mut Page, key: &str, style: &Style) {
         let lines: Vec<&DepartureLine> = self
             .departures
             .iter()
@@ -121,7 +183,7 @@ impl CheckReport {
         }
         page.section("How far it lies from the pattern, in tolerances (0 the same, 1 the edge)");
         for line in lines {
-            page.blocks.push(departure(line));
+            page.blocks.push(departure(line, style));
             page.items(Role::Aside, &line.notes);
         }
     }
@@ -140,7 +202,7 @@ impl CheckReport {
         page.part("What would help", Role::Plain, &items);
     }
 
-    fn skeins(&self, page: &mut Page, head: &RoleHead) {
+    fn skeins(&self, page: &mut Page, head: &RoleHead, style: &Style) {
         let lines: Vec<SkeinsLine> = self
             .skeins
             .iter()
@@ -158,7 +220,7 @@ impl CheckReport {
             "Skeins{strands}, margin {} %",
             number(self.margin_percent, 1)
         ));
-        page.table(skeins_table(&lines));
+        page.table(skeins_table(&lines, style));
         if let Some(told) = about_fewest(&lines) {
             page.text(Role::Aside, told);
         }
@@ -178,7 +240,7 @@ impl CheckReport {
     }
 }
 
-fn departure(line: &DepartureLine) -> Block {
+fn departure(line: &DepartureLine, style: &Style) -> Block {
     let words = format!(
         "{} {}: wanted {}, offered {}, tolerance {}",
         line.criterion,
@@ -195,12 +257,12 @@ fn departure(line: &DepartureLine) -> Block {
     match numbers {
         Some((((wanted, offered), tolerance), unit)) => Block::Rail(
             words,
-            Rail {
+            style.rail(Rail {
                 wanted,
                 offered,
                 tolerance,
                 unit,
-            },
+            }),
         ),
         None => Block::Text(Role::Plain, words),
     }

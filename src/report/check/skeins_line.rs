@@ -1,7 +1,7 @@
 //! Skeins of one size and role: fields, table and sentences.
 
-use super::super::{Align, Table};
-use crate::{measure::units::YARD_M, words::number};
+use super::super::{Align, Style, Table};
+use crate::{app::SizePurchase, measure::units::YARD_M, words::number};
 use serde::Serialize;
 
 /// Skeins of one size and role.
@@ -34,6 +34,26 @@ pub struct SkeinsLine {
     pub cost: Option<String>,
 }
 
+impl SkeinsLine {
+    /// What to buy for one role.
+    pub fn new(key: &str, bought: &SizePurchase) -> Self {
+        let purchase = &bought.purchase;
+        Self {
+            size: bought.size.clone(),
+            yarn: key.to_owned(),
+            skeins: purchase.skeins,
+            fewest_skeins: bought.is_range().then_some(purchase.fewest),
+            need_m: purchase.need.buy_for.as_metres(),
+            need_at_least_m: purchase.need.at_least.as_metres(),
+            bought_m: purchase.bought.as_metres(),
+            left_over_m: purchase.left_over_m(),
+            left_over_skeins: purchase.left_over_skeins(),
+            one_fewer_lacks_m: purchase.one_fewer_lacks_m().max(0.0),
+            cost: bought.cost.as_ref().map(ToString::to_string),
+        }
+    }
+}
+
 /// What the column of the fewest skeins means; nothing where there is none.
 pub(in crate::report) fn about_fewest(lines: &[SkeinsLine]) -> Option<String> {
     let differ = |line: &SkeinsLine| {
@@ -47,37 +67,38 @@ pub(in crate::report) fn about_fewest(lines: &[SkeinsLine]) -> Option<String> {
 }
 
 /// The skeins of several sizes as a table.
-pub(in crate::report) fn skeins_table(lines: &[SkeinsLine]) -> Table {
+pub(in crate::report) fn skeins_table(lines: &[SkeinsLine], style: &Style) -> Table {
+    let [unit, other] = style.ordered("m", "yd");
     let mut table = Table::new(&[
         ("size", Align::Left),
-        ("need m", Align::Right),
-        ("yd", Align::Right),
+        (&format!("need {unit}"), Align::Right),
+        (other, Align::Right),
         ("skeins", Align::Right),
         ("perhaps", Align::Right),
         ("bought m", Align::Right),
-        ("left m", Align::Right),
-        ("yd", Align::Right),
+        (&format!("left {unit}"), Align::Right),
+        (other, Align::Right),
         ("1 fewer lacks m", Align::Right),
         ("cost", Align::Right),
     ]);
-    table.rows = lines.iter().map(skeins_row).collect();
+    table.rows = lines.iter().map(|line| skeins_row(line, style)).collect();
     table
 }
 
-fn skeins_row(line: &SkeinsLine) -> Vec<String> {
+fn skeins_row(line: &SkeinsLine, style: &Style) -> Vec<String> {
+    let both = |metres: f64| style.ordered(number(metres, 0), number(metres / YARD_M, 0));
+    let ([need, need_too], [left, left_too]) = (both(line.need_m), both(line.left_over_m));
+    let fewest = line.fewest_skeins.filter(|fewest| *fewest < line.skeins);
     vec![
         line.size.clone(),
-        number(line.need_m, 0),
-        number(line.need_m / YARD_M, 0),
+        need,
+        need_too,
         line.skeins.to_string(),
-        line.fewest_skeins
-            .filter(|fewest| *fewest < line.skeins)
-            .map(|fewest| fewest.to_string())
-            .unwrap_or_default(),
+        fewest.map_or(String::new(), |fewest| fewest.to_string()),
         number(line.bought_m, 0),
-        number(line.left_over_m, 0),
-        number(line.left_over_m / YARD_M, 0),
+        left,
+        left_too,
         number(line.one_fewer_lacks_m, 0),
-        line.cost.clone().unwrap_or_default(),
+        line.cost.clone().unwrap_or_else(String::new),
     ]
 }

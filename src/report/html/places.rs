@@ -2,7 +2,7 @@
 //! the left, the edge of the tolerance in the middle, twice that at the right.
 
 use super::escape::escaped;
-use crate::{report::FindReport, words::number};
+use crate::{app::FindAnswer, words::number};
 
 const WIDTH: f64 = 320.0;
 const LEFT: f64 = 16.0;
@@ -14,20 +14,24 @@ const NEAR: f64 = 28.0;
 
 /// The picture of the candidates that have an overall departure; `nth` of its
 /// page. Nothing for fewer than two.
-pub fn places(report: &FindReport, nth: usize) -> String {
-    let marks: Vec<(usize, f64)> = report
-        .candidates
-        .iter()
-        .zip(1..)
-        .filter_map(|(line, place)| Some((place, line.overall?)))
-        .collect();
-    match marks.len() {
-        0 | 1 => String::new(),
-        _ => drawn(report, &marks, nth),
+pub fn places(answer: &FindAnswer, nth: usize) -> String {
+    let overall = answer.candidates.iter().map(|line| line.judgement.overall);
+    let marks = marks_of(overall);
+    if marks.len() < 2 {
+        return String::new();
     }
+    drawn(answer, &marks, nth)
 }
 
-fn drawn(report: &FindReport, marks: &[(usize, f64)], nth: usize) -> String {
+/// The place in the list and the departure of those that have one.
+fn marks_of(overall: impl Iterator<Item = Option<f64>>) -> Vec<(usize, f64)> {
+    (1..)
+        .zip(overall)
+        .filter_map(|(place, overall)| Some((place, overall?)))
+        .collect()
+}
+
+fn drawn(answer: &FindAnswer, marks: &[(usize, f64)], nth: usize) -> String {
     let placed = rows(marks);
     let deepest = placed.iter().map(|(_, _, row)| *row).fold(0.0, f64::max);
     let height = 34.0 + (deepest + 1.0) * ROW;
@@ -36,14 +40,14 @@ fn drawn(report: &FindReport, marks: &[(usize, f64)], nth: usize) -> String {
         .iter()
         .map(|(place, at, row)| mark(*place, *at, *row))
         .collect();
-    let yarn = escaped(&report.yarn);
+    let yarn = escaped(&answer.role);
     format!(
         "<figure class=\"rail places\">\n<figcaption>All of them for {yarn} on one rail, by overall departure</figcaption>\n\
          <svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-labelledby=\"places{nth}t places{nth}d\">\
          <title id=\"places{nth}t\">Where the candidates for {yarn} fall</title><desc id=\"places{nth}d\">{}</desc>\
          <path class=\"line\" d=\"M{LEFT} 17H{}\"/><path class=\"band\" d=\"M{LEFT} 17H{}\"/><path class=\"wanted\" d=\"M{LEFT} 3V31\"/>{stems}{circles}</svg>\n\
          <p class=\"ends\"><span>0 the same</span> <span>1 the edge</span> <span>2 or more</span></p>\n</figure>\n",
-        escaped(&described(report)),
+        escaped(&described(answer)),
         LEFT + 2.0 * ONE,
         LEFT + ONE,
     )
@@ -83,14 +87,14 @@ fn mark(place: usize, at: f64, row: f64) -> String {
     )
 }
 
-fn described(report: &FindReport) -> String {
-    let each: Vec<String> = report
+fn described(answer: &FindAnswer) -> String {
+    let each: Vec<String> = answer
         .candidates
         .iter()
         .zip(1..)
-        .map(|(line, place)| match line.overall {
-            Some(overall) => format!("{place} {}: {}", line.candidate, number(overall, 2)),
-            None => format!("{place} {}: not known", line.candidate),
+        .map(|(line, place)| match line.judgement.overall {
+            Some(overall) => format!("{place} {}: {}", line.candidate.title, number(overall, 2)),
+            None => format!("{place} {}: not known", line.candidate.title),
         })
         .collect();
     format!("{}.", each.join("; "))
@@ -109,7 +113,8 @@ mod tests {
     }
 
     #[test]
-    fn one_candidate_needs_no_picture() {
-        assert_eq!(places(&FindReport::default(), 1), "");
+    fn candidates_without_a_departure_have_no_mark() {
+        let marks = marks_of([Some(0.5), None, Some(1.5)].into_iter());
+        assert_eq!(marks, [(1, 0.5), (3, 1.5)]);
     }
 }

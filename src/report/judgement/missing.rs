@@ -3,18 +3,19 @@
 use super::{evidence::yarn, values::grist_words};
 use crate::{
     matching::{HeldGrist, Missing, NoPrediction, Side},
+    report::Style,
     trade::Construction,
     words::and_list,
 };
 
 /// Why it could not be judged.
-pub(super) fn why(missing: &Missing) -> String {
+pub(super) fn why(missing: &Missing, style: &Style) -> String {
     match missing {
         Missing::Grist(side) => format!("the length per mass of {} is not known", yarn(*side)),
         Missing::ComparableGrist {
             candidate,
             reference,
-        } => not_comparable(candidate, reference),
+        } => not_comparable(candidate, reference, style),
         Missing::PatternGauge => "the gauge of the pattern is not known".to_owned(),
         Missing::Gauge(reason) => format!(
             "no gauge of this yarn in the same stitch is known, and {}",
@@ -76,6 +77,7 @@ pub(super) fn measure(missing: &Missing) -> &'static str {
 fn not_comparable(
     (candidate, built): &(HeldGrist, Option<Construction>),
     (reference, reference_built): &(HeldGrist, Option<Construction>),
+    style: &Style,
 ) -> String {
     let construction = |built: &Option<Construction>| {
         built.map_or(
@@ -85,9 +87,9 @@ fn not_comparable(
     };
     format!(
         "{} ({}) cannot be compared with {} wanted ({}): air, halo or loops make up for mass",
-        grist_words(candidate),
+        grist_words(candidate, style),
         construction(built),
-        grist_words(reference),
+        grist_words(reference, style),
         construction(reference_built),
     )
 }
@@ -121,7 +123,10 @@ mod tests {
             .built(Construction::Chainette);
         let judgement = judge(&wanted().put_up(200.0, 100.0), &tube, &settings());
         let grist = |missing: &&Missing| missing.criterion() == Criterion::Grist;
-        let told = why(judgement.not_judged.iter().find(grist).unwrap());
+        let told = why(
+            judgement.not_judged.iter().find(grist).unwrap(),
+            &Style::default(),
+        );
         assert!(told.contains("330 m/100 g (chainette)"), "{told}");
         assert!(told.contains("200 m/100 g wanted"), "{told}");
     }
@@ -130,7 +135,7 @@ mod tests {
     fn what_is_not_known_is_told_with_how_to_measure_it() {
         let missing = Missing::Grist(Side::Candidate);
         assert_eq!(
-            why(&missing),
+            why(&missing, &Style::default()),
             "the length per mass of this yarn is not known"
         );
         assert!(measure(&missing).contains("10 m"));
@@ -139,9 +144,8 @@ mod tests {
     #[test]
     fn fibres_of_which_nothing_is_known_are_named() {
         let told = |names: &[&str]| {
-            why(&Missing::FibreValues(
-                names.iter().map(ToString::to_string).collect(),
-            ))
+            let names = names.iter().map(ToString::to_string).collect();
+            why(&Missing::FibreValues(names), &Style::default())
         };
         assert_eq!(told(&["moss", "reed"]), "nothing is known of moss and reed");
         assert_eq!(told(&[]), "nothing is known of how these fibres behave");

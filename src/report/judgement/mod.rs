@@ -9,7 +9,7 @@ mod values;
 
 pub use remedies::{RemedyLine, RemedySkeins, ReworkLine, remedy_text};
 
-use super::Role;
+use super::{Role, Style};
 use crate::{
     matching::{Caution, Departure, Judgement, Missing, Verdict},
     trade::Basis,
@@ -47,15 +47,15 @@ pub struct DepartureLine {
 
 impl DepartureLine {
     /// The departure of one role.
-    pub fn new(key: &str, departure: &Departure) -> Self {
+    pub fn new(key: &str, departure: &Departure, style: &Style) -> Self {
         let numbers = numbers(departure);
         Self {
             yarn: key.to_owned(),
             criterion: departure.criterion.name(),
             departure: departure.departure,
-            wanted: measured_words(&departure.wanted),
-            offered: measured_words(&departure.offered),
-            tolerance: tolerance_words(departure),
+            wanted: measured_words(&departure.wanted, style),
+            offered: measured_words(&departure.offered, style),
+            tolerance: tolerance_words(departure, style),
             wanted_number: numbers.map(|rail| rail.wanted),
             offered_number: numbers.map(|rail| rail.offered),
             tolerance_number: numbers.map(|rail| rail.tolerance),
@@ -80,30 +80,31 @@ pub struct NotJudgedLine {
 
 impl NotJudgedLine {
     /// What is missing for one role.
-    pub fn new(key: &str, missing: &Missing) -> Self {
+    pub fn new(key: &str, missing: &Missing, style: &Style) -> Self {
         Self {
             yarn: key.to_owned(),
             criterion: missing.criterion().name(),
-            why: why(missing),
+            why: why(missing, style),
             measure: measure(missing).to_owned(),
         }
     }
 }
 
 /// Why, a sentence each, the weightiest first.
-pub fn reason_sentences(judgement: &Judgement) -> Vec<String> {
+pub fn reason_sentences(judgement: &Judgement, style: &Style) -> Vec<String> {
     let reasons = judgement.reasons();
-    reasons.into_iter().map(reasons::sentence).collect()
+    let sentence = |reason| reasons::sentence(reason, style);
+    reasons.into_iter().map(sentence).collect()
 }
 
 /// `gauge 1.3 (24 sts per 10 cm; wanted 22 sts per 10 cm)`.
-pub fn departure_in_short(departure: &Departure) -> String {
+pub fn departure_in_short(departure: &Departure, style: &Style) -> String {
     format!(
         "{} {} ({}; wanted {})",
         departure.criterion.name(),
         crate::words::number(departure.departure, 2),
-        measured_words(&departure.offered),
-        measured_words(&departure.wanted)
+        measured_words(&departure.offered, style),
+        measured_words(&departure.wanted, style)
     )
 }
 

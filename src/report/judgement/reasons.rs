@@ -8,32 +8,33 @@ use super::{
 };
 use crate::{
     matching::{Criterion, Departure, Evidence, Reason},
+    report::Style,
     words::{count_of, number},
 };
 
 /// The sentence of one reason.
-pub(super) fn sentence(reason: Reason<'_>) -> String {
+pub(super) fn sentence(reason: Reason<'_>, style: &Style) -> String {
     match reason {
         Reason::Caution(caution) => caution_text(caution),
-        Reason::Missing(missing) => format!("{}; {}", why(missing), measure(missing)),
-        Reason::Departure(departure) => departed(departure),
+        Reason::Missing(missing) => format!("{}; {}", why(missing, style), measure(missing)),
+        Reason::Departure(departure) => departed(departure, style),
     }
 }
 
-fn departed(departure: &Departure) -> String {
-    let wanted = measured_words(&departure.wanted);
-    let offered = measured_words(&departure.offered);
+fn departed(departure: &Departure, style: &Style) -> String {
+    let wanted = measured_words(&departure.wanted, style);
+    let offered = measured_words(&departure.offered, style);
     let by = number(departure.departure, 2);
     match departure.criterion {
-        Criterion::Grist => compared("length per mass", departure),
-        Criterion::Gauge => compared("gauge", departure),
+        Criterion::Grist => compared("length per mass", departure, style),
+        Criterion::Gauge => compared("gauge", departure, style),
         other if departure.departure == 0.0 => {
             format!("{}: {offered}, where {wanted} is wanted", other.name())
         }
         Criterion::WeightClass => format!(
             "weight class {offered} lies {} from {wanted}; the tolerance is {}",
             count_of(departure.departure, "step"),
-            tolerance_words(departure)
+            tolerance_words(departure, style)
         ),
         Criterion::Fibre => format!(
             "fibre: {offered} departs from {wanted} by {by} tolerances{}",
@@ -58,18 +59,18 @@ fn farthest(evidence: &[Evidence]) -> String {
 
 /// `length per mass 205 m/100 g is 8.9 % below the 225 m/100 g wanted; the
 /// tolerance is 8 %`.
-fn compared(name: &str, departure: &Departure) -> String {
+fn compared(name: &str, departure: &Departure, style: &Style) -> String {
     let off = numbers(departure).map_or(0.0, |rail| rail.offered / rail.wanted - 1.0);
     let percent = number(off.abs() * 100.0, 1);
-    let wanted = measured_words(&departure.wanted);
-    let offered = measured_words(&departure.offered);
+    let wanted = measured_words(&departure.wanted, style);
+    let offered = measured_words(&departure.offered, style);
     if percent == "0" {
         return format!("{name} {offered} is what is wanted ({wanted})");
     }
     let side = if off > 0.0 { "above" } else { "below" };
     format!(
         "{name} {offered} is {percent} % {side} the {wanted} wanted; the tolerance is {}",
-        tolerance_words(departure)
+        tolerance_words(departure, style)
     )
 }
 
@@ -81,11 +82,11 @@ mod tests {
             samples::{Build, offered, settings, wanted},
         },
         record::Purpose,
-        report::reason_sentences,
+        report::{Style, reason_sentences},
     };
 
     fn reasons(wanted: &Requirement, offered: &Candidate) -> Vec<String> {
-        reason_sentences(&judge(wanted, offered, &settings()))
+        reason_sentences(&judge(wanted, offered, &settings()), &Style::default())
     }
 
     fn dk<T: Build>(yarn: T) -> T {

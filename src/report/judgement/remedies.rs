@@ -1,9 +1,10 @@
 //! What would help, in words and as fields.
 
 use crate::{
+    app::RemedyAnswer,
     matching::{Remedy, Rework, Turn},
     measure::NeedleSize,
-    report::per_100_g_and_pound,
+    report::Style,
     words::{count_of, number},
 };
 use serde::Serialize;
@@ -48,19 +49,26 @@ pub struct RemedySkeins {
 }
 
 impl RemedyLine {
-    /// A remedy for one role, what it multiplies the need by, and the skeins then.
-    pub fn new(key: &str, remedy: &Remedy, need_factor: f64, skeins: Vec<RemedySkeins>) -> Self {
+    /// A remedy for one role.
+    pub fn new(key: &str, answer: &RemedyAnswer, style: &Style) -> Self {
+        let remedy = &answer.remedy;
+        let skeins = answer.skeins.iter();
         Self {
             yarn: key.to_owned(),
             kind: kind(remedy),
-            text: remedy_text(remedy),
+            text: remedy_text(remedy, style),
             strands: match remedy {
                 Remedy::HoldStrands { strands, .. } => Some(*strands),
                 _ => None,
             },
-            need_factor,
+            need_factor: answer.need_factor,
             counts: counts(remedy),
-            skeins,
+            skeins: skeins
+                .map(|bought| RemedySkeins {
+                    size: bought.size.clone(),
+                    skeins: bought.purchase.skeins,
+                })
+                .collect(),
         }
     }
 
@@ -101,7 +109,7 @@ fn counts(remedy: &Remedy) -> Vec<ReworkLine> {
 }
 
 /// What to do, with its numbers.
-pub fn remedy_text(remedy: &Remedy) -> String {
+pub fn remedy_text(remedy: &Remedy, style: &Style) -> String {
     match remedy {
         Remedy::HoldStrands {
             strands,
@@ -109,7 +117,7 @@ pub fn remedy_text(remedy: &Remedy) -> String {
             departure,
         } => format!(
             "Hold {strands} strands together: {} in all, departure {}. The need in strand metres is {strands} times the fabric length.",
-            per_100_g_and_pound(*grist),
+            style.grist(*grist),
             number(*departure, 2)
         ),
         Remedy::ChangeNeedle {

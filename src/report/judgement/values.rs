@@ -2,16 +2,16 @@
 
 use crate::{
     matching::{Criterion, Departure, FibreProperty, HeldGrist, Measured, Tolerance},
-    measure::{Grist, GristTolerance, Interval},
+    measure::{GristTolerance, Interval},
     record::Classes,
-    report::Rail,
+    report::{Rail, Style},
     words::{count_of, number, or_list},
 };
 
 /// `225 m/100 g`, `22 sts per 10 cm (predicted)`, `100% wool`.
-pub(super) fn measured_words(measured: &Measured) -> String {
+pub(super) fn measured_words(measured: &Measured, style: &Style) -> String {
     match measured {
-        Measured::Grist(held) => grist_words(held),
+        Measured::Grist(held) => grist_words(held, style),
         Measured::Gauge {
             per_10_cm,
             is_predicted,
@@ -28,19 +28,15 @@ pub(super) fn measured_words(measured: &Measured) -> String {
 }
 
 /// `225 m/100 g`, `225 m/100 g (2 strands of 450 m/100 g)`.
-pub(super) fn grist_words(held: &HeldGrist) -> String {
+pub(super) fn grist_words(held: &HeldGrist, style: &Style) -> String {
     match held.strands {
-        0 | 1 => per_100_g(held.together),
+        0 | 1 => style.grist_alone(held.together),
         strands => format!(
             "{} ({strands} strands of {})",
-            per_100_g(held.together),
-            per_100_g(held.one)
+            style.grist_alone(held.together),
+            style.grist_alone(held.one)
         ),
     }
-}
-
-fn per_100_g(grist: Grist) -> String {
-    format!("{} m/100 g", number(grist.as_metres_per_100_g(), 1))
 }
 
 /// `22 sts per 10 cm`, `20 to 22 sts per 10 cm`.
@@ -73,19 +69,11 @@ pub(super) fn property_words(property: FibreProperty) -> (&'static str, &'static
 }
 
 /// The tolerance that was used.
-pub(super) fn tolerance_words(departure: &Departure) -> String {
+pub(super) fn tolerance_words(departure: &Departure, style: &Style) -> String {
     match (departure.tolerance, departure.criterion) {
-        (
-            Tolerance::Grist {
-                stated,
-                metres_per_gram,
-            },
-            _,
-        ) => match stated {
-            GristTolerance::Share(share) => format!("{} %", number(share.as_percent(), 2)),
-            GristTolerance::Absolute(_) => {
-                format!("{} m/100 g", number(metres_per_gram * 100.0, 1))
-            }
+        (Tolerance::Grist { stated, .. }, _) => match stated {
+            GristTolerance::Share(_) => style.tolerance(stated),
+            GristTolerance::Absolute(grist) => style.grist_alone(grist),
         },
         (Tolerance::Gauge { fit, share }, _) => {
             format!("{} % ({} fit)", number(share * 100.0, 1), fit.name())

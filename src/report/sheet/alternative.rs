@@ -2,10 +2,16 @@
 //! programs, all from the same numbers.
 
 use super::super::{
-    Align, SkeinsLine, Table,
+    Align, SkeinsLine, Style, Table, departure_in_short,
     judgement::{serialize_verdict, verdict_words},
+    remedy_text, sizes_as_patterns_write_them,
 };
-use crate::{matching::Verdict, measure::units::YARD_M, words::number};
+use crate::{
+    app::Alternative,
+    matching::{Departure, Judgement, Verdict},
+    measure::{Grist, Length, Mass, units::YARD_M},
+    words::{and_list, number},
+};
 use serde::Serialize;
 
 /// One yarn in place of one of the pattern's.
@@ -43,6 +49,33 @@ pub struct AlternativeLine {
 }
 
 impl AlternativeLine {
+    /// An alternative, with texts in a style.
+    pub(super) fn new(found: &Alternative, style: &Style) -> Self {
+        let answer = &found.answer;
+        let (judgement, candidate) = (&answer.judgement, &answer.candidate);
+        let facts = &candidate.facts;
+        let skeins = answer.skeins.iter();
+        let skeins: Vec<SkeinsLine> = skeins.map(|s| SkeinsLine::new(&found.key, s)).collect();
+        let counts: Vec<String> = skeins.iter().map(|line| line.skeins.to_string()).collect();
+        let remedy = answer.first_remedy();
+        Self {
+            yarn: found.key.clone(),
+            candidate: candidate.title.clone(),
+            put_up: style.skein(facts.skein_length(), facts.skein_mass()),
+            strands: answer.plan.strands,
+            pattern_put_up_g: found.pattern_put_up.map(Mass::as_grams),
+            m_per_pattern_put_up: found.length_at_put_up.map(Length::as_metres),
+            m_per_100g: facts.grist().map(Grist::as_metres_per_100_g),
+            counts: sizes_as_patterns_write_them(&counts),
+            skeins,
+            verdict: judgement.verdict,
+            overall: judgement.overall,
+            departs: departs(judgement, style),
+            to_do: remedy.map(|remedy| remedy_text(remedy, style)),
+            discontinued: candidate.discontinued,
+        }
+    }
+
     /// Verdict and departures in one sentence.
     pub(super) fn judged(&self) -> String {
         let departs = match self.departs.is_empty() {
@@ -60,7 +93,7 @@ impl AlternativeLine {
         )
     }
 
-    fn row(&self) -> Vec<String> {
+    fn row(&self, style: &Style) -> Vec<String> {
         let strands = match self.strands {
             1 => String::new(),
             n => format!(", {n} strands"),
@@ -68,7 +101,7 @@ impl AlternativeLine {
         vec![
             format!("{}{strands}", self.candidate),
             self.put_up.clone(),
-            both(self.m_per_pattern_put_up.or(self.m_per_100g)),
+            both(self.m_per_pattern_put_up.or(self.m_per_100g), style),
             self.counts.clone(),
         ]
     }
@@ -131,7 +164,7 @@ pub(super) fn columns(sizes: &[String]) -> Vec<String> {
 
 /// The alternatives of one yarn for people, their lengths at the mass of the
 /// pattern's put-up, `mass_g`, or at 100 g where that is not known.
-pub(super) fn offered(lines: &[&AlternativeLine], mass_g: Option<f64>) -> Table {
+pub(super) fn offered(lines: &[&AlternativeLine], mass_g: Option<f64>, style: &Style) -> Table {
     let at_mass = format!("per {} g", number(mass_g.unwrap_or(100.0), 1));
     let mut table = Table::new(&[
         ("alternative", Align::Left),
@@ -139,20 +172,19 @@ pub(super) fn offered(lines: &[&AlternativeLine], mass_g: Option<f64>) -> Table 
         (&at_mass, Align::Right),
         ("skeins", Align::Left),
     ]);
-    table.rows = lines.iter().map(|line| line.row()).collect();
+    table.rows = lines.iter().map(|line| line.row(style)).collect();
     table
 }
 
 /// To a tenth of a metre: half a skein of 225 m is 112.5 m.
-fn both(metres: Option<f64>) -> String {
-    let told = |metres| {
-        format!(
-            "{} m ({} yd)",
-            number(metres, 1),
-            number(metres / YARD_M, 0)
-        )
-    };
-    metres.map(told).unwrap_or_default()
+fn both(metres: Option<f64>, style: &Style) -> String {
+    metres.map_or(String::new(), |metres| {
+        let [first, second] = style.ordered(
+            format!("{} m", number(metres, 1)),
+            format!("{} yd", number(metres / YARD_M, 0)),
+        );
+        format!("{first} ({second})")
+    })
 }
 
 fn metres(metres: Option<f64>) -> String {
@@ -163,4 +195,19 @@ fn yards(metres: Option<f64>) -> String {
     metres
         .map(|metres| number(metres / YARD_M, 1))
         .unwrap_or_default()
+}
+
+/// Each criterion on which it departs, the farthest first, and what could not be
+/// judged.
+fn departs(judgement: &Judgement, style: &Style) -> Vec<String> {
+    let departures = judgement.departures.iter();
+    let mut far: Vec<&Departure> = departures.filter(|d| d.departure > 1e-9).collect();
+    far.sort_by(|a, b| b.departure.total_cmp(&a.departure));
+    let told = far
+        .into_iter()
+        .map(|departure| departure_in_short(departure, style));
+    let missing = judgement.not_judged.iter();
+    let missing: Vec<&str> = missing.map(|missing| missing.criterion().name()).collect();
+    let missing = (!missing.is_empty()).then(|| format!("not judged: {}", and_list(&missing)));
+    told.chain(missing).collect()
 }

@@ -5,10 +5,16 @@ mod alternative;
 pub use alternative::AlternativeLine;
 
 use super::{
-    Align, Page, Report, Role, SWATCH_LINE, Table, judgement::news, per_size::skeins_of_sizes,
-    sizes_as_patterns_write_them,
+    Align, Page, Render, Role, SWATCH_LINE, Style, Table, caution_text,
+    facts_words::material_words, gauge_words, judgement::news, per_size::skeins_of_sizes,
+    remark_sentence, sizes_as_patterns_write_them, working_sentences,
 };
-use crate::words::number;
+use crate::{
+    app::{Alternative, Material, SheetAnswer},
+    measure::{Grist, Length, Mass},
+    record::{Need, NeedRange, StatedGauge},
+    words::{and_list, number},
+};
 use serde::Serialize;
 
 /// What readers of a sheet must know before they swap.
@@ -90,8 +96,53 @@ pub struct SizeNeed {
     pub need_at_least_m: f64,
 }
 
-impl Report for SheetReport {
-    fn page(&self) -> Page {
+impl Render for SheetAnswer {
+    fn fields(&self) -> impl Serialize {
+        SheetReport::new(self, &Style::default())
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        SheetReport::new(self, style).page(style)
+    }
+}
+
+/// The alternatives of a sheet as a table for programs: columns, and a row each.
+pub fn sheet_cells(answer: &SheetAnswer) -> (Vec<String>, Vec<Vec<String>>) {
+    let sheet = SheetReport::new(answer, &Style::default());
+    let rows = sheet.alternatives.iter();
+    let rows = rows.map(|line| line.cells(&sheet.sizes)).collect();
+    (alternative::columns(&sheet.sizes), rows)
+}
+
+impl SheetReport {
+    /// The fields of an answer, with texts in a style.
+    fn new(answer: &SheetAnswer, style: &Style) -> Self {
+        let materials = answer.materials.iter();
+        let alternatives = answer.alternatives.iter();
+        let notes = style.notes(&answer.notes).into_iter();
+        let remarks = answer.remarks.iter();
+        Self {
+            pattern: answer.pattern.clone(),
+            sizes: answer.sizes.clone(),
+            gauge: answer.gauge.as_ref().map(gauge_in_stitch),
+            tolerance: style.tolerance(answer.tolerance),
+            margin_percent: answer.margin.as_percent(),
+            needs: answer.materials.iter().map(NeedLine::new).collect(),
+            materials: materials.map(|own| MaterialLine::new(own, style)).collect(),
+            alternatives: alternatives
+                .map(|found| AlternativeLine::new(found, style))
+                .collect(),
+            cautions: shared_cautions(&answer.alternatives),
+            substitution: SUBSTITUTION_LINE,
+            swatch: SWATCH_LINE,
+            working: working_sentences(&answer.working, style),
+            warnings: notes
+                .chain(remarks.map(|remark| remark_sentence(remark, style)))
+                .collect(),
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("Materials for {}", self.pattern));
         page.text(
             Role::Plain,
@@ -103,9 +154,9 @@ impl Report for SheetReport {
         page.section(format!("Yarn, margin {} %", number(self.margin_percent, 1)));
         let materials: Vec<String> = self.materials.iter().map(MaterialLine::sentence).collect();
         page.items(Role::Plain, &materials);
-        self.needed(&mut page);
+        self.needed(&mut page, style);
         for material in &self.materials {
-            self.offered(&mut page, material);
+            self.offered(&mut page, material, style);
         }
         page.section("Before you swap");
         page.text(Role::Plain, self.substitution);
@@ -115,20 +166,19 @@ impl Report for SheetReport {
         page.part("To know", Role::Caution, &self.warnings);
         page
     }
-}
 
-impl SheetReport {
-    fn needed(&self, page: &mut Page) {
+    fn needed(&self, page: &mut Page, style: &Style) {
+        let [first, second] = style.ordered("m", "yd");
         let mut table = Table::new(&[
             ("yarn", Align::Left),
-            ("m", Align::Left),
-            ("yd", Align::Left),
+            (first, Align::Left),
+            (second, Align::Left),
         ]);
         table.rows = self
             .needs
             .iter()
             .filter(|line| !line.sizes.is_empty())
-            .map(NeedLine::row)
+            .map(|line| line.row(style))
             .collect();
         if !table.rows.is_empty() {
             page.section("Needed for each size, without the margin");
@@ -136,7 +186,7 @@ impl SheetReport {
         }
     }
 
-    fn offered(&self, page: &mut Page, material: &MaterialLine) {
+    fn offered(&self, page: &mut Page, material: &MaterialLine, style: &Style) {
         let lines: Vec<&AlternativeLine> = self
             .alternatives
             .iter()
@@ -149,7 +199,7 @@ impl SheetReport {
             "In place of {}, tolerance on length per mass {}",
             material.yarn, self.tolerance
         ));
-        page.table(alternative::offered(&lines, material.put_up_g));
+        page.table(alternative::offered(&lines, material.put_up_g, style));
         for line in lines {
             page.text(news(line.verdict), line.judged());
             page.items(
@@ -158,15 +208,64 @@ impl SheetReport {
             );
         }
     }
+}
 
-    /// The alternatives as a table for programs: columns, and a row each.
-    pub fn table(&self) -> (Vec<String>, Vec<Vec<String>>) {
-        let rows = self.alternatives.iter().map(|line| line.cells(&self.sizes));
-        (alternative::columns(&self.sizes), rows.collect())
+/// Every caution once; with the yarns that it is about, where not with all.
+fn shared_cautions(found: &[Alternative]) -> Vec<String> {
+    let cautions = |found: &Alternative| -> Vec<String> {
+        let cautions = found.answer.judgement.cautions.iter();
+        cautions.map(caution_text).collect()
+    };
+    let each: Vec<(&str, Vec<String>)> = found
+        .iter()
+        .map(|found| (found.answer.candidate.title.as_str(), cautions(found)))
+        .collect();
+    let mut told: Vec<String> = Vec::new();
+    for caution in each.iter().flat_map(|(_, cautions)| cautions) {
+        let about = each
+            .iter()
+            .filter(|(_, cautions)| cautions.contains(caution));
+        let mut names: Vec<&str> = about.map(|(name, _)| *name).collect();
+        let all = names.len() == each.len();
+        names.sort_unstable();
+        names.dedup();
+        let text = if all {
+            caution.clone()
+        } else {
+            format!("{}: {caution}", and_list(&names))
+        };
+        if !told.contains(&text) {
+            told.push(text);
+        }
     }
+    told
+}
+
+/// `22 stitches x 30 rows over 10 cm, garter`.
+fn gauge_in_stitch(stated: &StatedGauge) -> String {
+    let stitch = stated.stitch.as_ref();
+    let stitch = stitch.map_or_else(String::new, |stitch| format!(", {}", stitch.name()));
+    format!("{}{stitch}", gauge_words(&stated.gauge))
 }
 
 impl MaterialLine {
+    fn new(own: &Material, style: &Style) -> Self {
+        let facts = &own.facts;
+        let stated = own.stated.iter();
+        let skeins = own.skeins.iter();
+        Self {
+            yarn: own.key.clone(),
+            called: own.called.clone(),
+            text: material_words(facts, style),
+            strands: own.strands,
+            put_up_m: facts.skein_length().map(Length::as_metres),
+            put_up_g: facts.skein_mass().map(Mass::as_grams),
+            m_per_100g: facts.grist().map(Grist::as_metres_per_100_g),
+            stated_skeins: stated.filter_map(stated_skeins).collect(),
+            skeins: skeins.map(|bought| bought.purchase.skeins).collect(),
+        }
+    }
+
     /// As patterns print it: key, yarn, put-up in both systems, counts per size.
     fn sentence(&self) -> String {
         let counts: Vec<String> = self.skeins.iter().map(u32::to_string).collect();
@@ -193,8 +292,29 @@ impl MaterialLine {
     }
 }
 
+/// Skeins as the pattern states them.
+fn stated_skeins(need: &Need) -> Option<String> {
+    match need {
+        Need::Skeins { count, .. } => Some(number(*count, 2)),
+        Need::Length(_) | Need::Mass(_) => None,
+    }
+}
+
 impl NeedLine {
-    fn row(&self) -> Vec<String> {
+    fn new(own: &Material) -> Self {
+        let size = |(size, range): &(String, NeedRange)| SizeNeed {
+            size: size.clone(),
+            need_m: range.buy_for.as_metres(),
+            need_yd: range.buy_for.as_yards(),
+            need_at_least_m: range.at_least.as_metres(),
+        };
+        Self {
+            yarn: own.key.clone(),
+            sizes: own.needs.iter().map(size).collect(),
+        }
+    }
+
+    fn row(&self, style: &Style) -> Vec<String> {
         let told = |amount: fn(&SizeNeed) -> f64| {
             let each: Vec<String> = self
                 .sizes
@@ -203,30 +323,7 @@ impl NeedLine {
                 .collect();
             sizes_as_patterns_write_them(&each)
         };
-        vec![
-            self.yarn.clone(),
-            told(|size| size.need_m),
-            told(|size| size.need_yd),
-        ]
-    }
-}
-
-impl Default for SheetReport {
-    fn default() -> Self {
-        Self {
-            pattern: String::new(),
-            sizes: Vec::new(),
-            gauge: None,
-            tolerance: String::new(),
-            margin_percent: 0.0,
-            materials: Vec::new(),
-            needs: Vec::new(),
-            alternatives: Vec::new(),
-            cautions: Vec::new(),
-            substitution: SUBSTITUTION_LINE,
-            swatch: SWATCH_LINE,
-            working: Vec::new(),
-            warnings: Vec::new(),
-        }
+        let [first, second] = style.ordered(told(|size| size.need_m), told(|size| size.need_yd));
+        vec![self.yarn.clone(), first, second]
     }
 }

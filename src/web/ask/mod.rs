@@ -17,8 +17,8 @@ use super::{
     state::AppState,
 };
 use crate::{
-    app::{self, AppError, FormData, PatternChoice, Records},
-    report::{CheckReport, FindReport, Page, Report, places},
+    app::{self, AppError, CheckAnswer, FindAnswer, FormData, PatternChoice, Records},
+    report::{Page, Render, Style, places},
 };
 use axum::{extract::State, http::StatusCode, response::Response};
 use request::Asked;
@@ -49,8 +49,8 @@ struct Answer {
 }
 
 enum Got {
-    One(Box<CheckReport>),
-    Several(Vec<FindReport>),
+    One(Box<CheckAnswer>),
+    Several(Vec<FindAnswer>),
 }
 
 enum Refused {
@@ -103,12 +103,13 @@ fn got(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Resul
 
 fn shown(got: Got, typed: &FormData, prefs: &Preferences) -> Result<Response, ErrorPage> {
     let mut body = Body::default();
+    let style = form::question(&[]).style(prefs);
     let title = match got {
-        Got::One(report) => {
-            body.pages(vec![report.page()], prefs.yards);
-            format!("{} for {}", report.candidate, report.pattern)
+        Got::One(answer) => {
+            body.written(&answer.page(&style));
+            format!("{} for {}", answer.candidate.title, answer.pattern)
         }
-        Got::Several(reports) => several(&reports, &mut body, prefs),
+        Got::Several(answers) => several(&answers, &mut body, &style),
     };
     offer_chance(typed, &mut body);
     body.part_at("correct", "Ask again");
@@ -131,8 +132,8 @@ fn offer_chance(typed: &FormData, body: &mut Body) {
     body.form(&chance::form(typed));
 }
 
-fn several(reports: &[FindReport], body: &mut Body, prefs: &Preferences) -> String {
-    let title = match reports {
+fn several(answers: &[FindAnswer], body: &mut Body, style: &Style) -> String {
+    let title = match answers {
         [one] => format!("Yarns for {}", one.pattern),
         _ => {
             let title = "Yarns for each part of the pattern";
@@ -140,9 +141,9 @@ fn several(reports: &[FindReport], body: &mut Body, prefs: &Preferences) -> Stri
             title.to_owned()
         }
     };
-    let pages: Vec<Page> = reports.iter().map(Report::page).collect();
-    let pictures: Vec<String> = (1..).zip(reports).map(|(n, one)| places(one, n)).collect();
-    body.illustrated(pages, &pictures, prefs.yards);
+    let pages: Vec<Page> = answers.iter().map(|answer| answer.page(style)).collect();
+    let pictures: Vec<String> = (1..).zip(answers).map(|(n, one)| places(one, n)).collect();
+    body.drawn(&pages, &pictures);
     title
 }
 

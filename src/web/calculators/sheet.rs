@@ -6,8 +6,8 @@ use super::{
     of_pattern::looked_up,
 };
 use crate::{
-    app::{self, AppError, FormData, PatternChoice, Records, SheetRequest, from_form},
-    report::{Report, SheetReport, html_page, markdown, plain_text},
+    app::{self, AppError, FormData, PatternChoice, Records, SheetAnswer, SheetRequest, from_form},
+    report::{Render, Style, html_page, markdown, plain_text, sheet_cells},
     web::{
         error_page::ErrorPage,
         field_errors::perhaps,
@@ -39,7 +39,7 @@ const NAMED: [&str; 5] = ["with-1", "with-2", "with-3", "with-4", "with-5"];
 /// Columns of the sheet as text.
 const WIDTH: usize = 80;
 
-type Answer = Result<SheetReport, AppError>;
+type Answer = Result<SheetAnswer, AppError>;
 
 pub(super) async fn page(
     State(state): State<Arc<AppState>>,
@@ -52,9 +52,10 @@ pub(super) async fn page(
         .await??;
     let form = form(&patterns).filled(&typed);
     let labels = Labels::of(&form);
+    let style = form.style(&prefs);
     let outcome = match answer {
         None => Outcome::Nothing,
-        Some(Ok(sheet)) => Outcome::Answer(sheet.page(), files(&typed)),
+        Some(Ok(sheet)) => Outcome::Answer(sheet.page(&style), files(&typed)),
         Some(Err(error)) => refused(error, &typed),
     };
     Ok(PAGE.page(&prefs, (form, &labels), outcome, |body| {
@@ -84,23 +85,18 @@ pub(super) async fn file(
     Ok(download(mime, &name, bytes))
 }
 
-fn written(sheet: &SheetReport, kind: &str) -> Result<(&'static str, Vec<u8>), ErrorPage> {
+fn written(sheet: &SheetAnswer, kind: &str) -> Result<(&'static str, Vec<u8>), ErrorPage> {
+    let page = sheet.page(&Style::default());
     Ok(match kind {
-        "sheet.md" => (
-            "text/markdown; charset=utf-8",
-            markdown(&sheet.page()).into_bytes(),
-        ),
-        "sheet.html" => (
-            "text/html; charset=utf-8",
-            html_page(&sheet.page()).into_bytes(),
-        ),
+        "sheet.md" => ("text/markdown; charset=utf-8", markdown(&page).into_bytes()),
+        "sheet.html" => ("text/html; charset=utf-8", html_page(&page).into_bytes()),
         "sheet.txt" => (
             "text/plain; charset=utf-8",
-            plain_text(&sheet.page(), WIDTH).into_bytes(),
+            plain_text(&page, WIDTH).into_bytes(),
         ),
         "sheet.csv" => {
             let mut table = Vec::new();
-            app::sheet_table(sheet, "the table", &mut table)?;
+            app::sheet_table(&sheet_cells(sheet), "the table", &mut table)?;
             ("text/csv; charset=utf-8", table)
         }
         _ => return Err(ErrorPage::not_found()),

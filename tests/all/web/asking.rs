@@ -69,7 +69,9 @@ async fn the_answer_says_what_the_command_line_says() {
         yarn: Some("Umberlin DK".to_owned()),
         ..Default::default()
     };
-    let report = understudy::app::check(&records, &request).unwrap();
+    let answer = understudy::app::check(&records, &request).unwrap();
+    let style = understudy::report::Style::default();
+    let report = understudy::report::CheckReport::new(&answer, &style);
     let page = house
         .get(&asked(&[("pattern", "1"), ("yarn", "Umberlin DK")]))
         .await;

@@ -1,0 +1,179 @@
+//! What one candidate comes to for one role: its judgement, and what it takes.
+
+use super::{
+    Asked, Role,
+    amounts::{KnittingPlan, SizePurchase, purchases},
+    candidate::Candidate,
+    chance::{ChanceBasis, SizeChance},
+    cover::{SizeCover, size_covers},
+};
+use crate::{
+    app::AppError,
+    matching::{self, Judgement, Remedy, Verdict, judge},
+    measure::{Length, Ratio},
+};
+
+/// What one candidate comes to for one role.
+#[derive(Debug, Clone)]
+pub struct CandidateAnswer {
+    /// The yarn.
+    pub candidate: Candidate,
+    /// How it was judged.
+    pub judgement: Judgement,
+    /// How it would be knitted.
+    pub plan: KnittingPlan,
+    /// What to buy for each size.
+    pub skeins: Vec<SizePurchase>,
+    /// The chance of running out, where it was asked for.
+    pub chances: Vec<SizeChance>,
+    /// What the lots in stock do for it.
+    pub cover: Vec<SizeCover>,
+}
+
+impl CandidateAnswer {
+    /// Counts what a judged candidate takes; shades that are `taken` do not count.
+    pub(in crate::app) fn new(
+        asked: &Asked,
+        role: &Role,
+        candidate: Candidate,
+        (judgement, plan): (Judgement, KnittingPlan),
+        taken: &[String],
+    ) -> Result<Self, AppError> {
+        let skeins = purchases(asked, role, &candidate, plan)?;
+        let chances = asked.confidence.iter();
+        Ok(Self {
+            chances: chances
+                .flat_map(|sure| sure.chances(&skeins, &candidate.facts))
+                .collect(),
+            cover: size_covers(&candidate, &skeins, taken)?,
+            candidate,
+            judgement,
+            plan,
+            skeins,
+        })
+    }
+
+    /// What to do first, where something must be done.
+    pub fn first_remedy(&self) -> Option<&Remedy> {
+        let remedy = self.judgement.remedies.first();
+        remedy.filter(|_| self.judgement.verdict == Verdict::CouldWork)
+    }
+}
+
+/// A remedy, what it multiplies the need by, and what to buy then.
+#[derive(Debug, Clone)]
+pub struct RemedyAnswer {
+    /// What to do.
+    pub remedy: Remedy,
+    /// What the need is multiplied by.
+    pub need_factor: f64,
+    /// What to buy for each size.
+    pub skeins: Vec<SizePurchase>,
+}
+
+impl RemedyAnswer {
+    /// Counts what a candidate takes once the remedy is taken.
+    pub(in crate::app) fn new(
+        asked: &Asked,
+        role: &Role,
+        candidate: &Candidate,
+        (remedy, strands): (&Remedy, u8),
+    ) -> Result<Self, AppError> {
+        let plan = plan_with(remedy, strands);
+        let skeins = match remedy {
+            Remedy::AnotherSize { index, .. } => {
+                purchases(&asked.of_size(*index), role, candidate, plan)?
+            }
+            _ => purchases(asked, role, candidate, plan)?,
+        };
+        Ok(Self {
+            remedy: remedy.clone(),
+            need_factor: plan.factor,
+            skeins,
+        })
+    }
+}
+
+/// How an answer was reached.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Working {
+    /// The pattern states the tolerance, as printed.
+    ToleranceOfPattern(String),
+    /// No tolerance is stated: the usual one.
+    UsualTolerance(Ratio),
+    /// The pattern's needs hold a margin.
+    MarginIncluded,
+    /// The pattern's needs hold no margin: so much is added.
+    MarginNotIncluded(Ratio),
+    /// Whether the needs hold a margin is not stated: so much is added.
+    MarginNotStated(Ratio),
+    /// The need of a role is counted in skeins of this length.
+    NeedInSkeins(String, Length),
+    /// What was counted as uncertain.
+    Chance(ChanceBasis),
+    /// How the skeins of a sheet are counted.
+    SkeinsOfSheet,
+    /// So many yarns that are no longer made were left out.
+    DiscontinuedLeftOut(u64),
+}
+
+/// What to know beside an answer.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Remark {
+    /// The yarn is no longer made.
+    Discontinued,
+    /// None of the yarn is in stock.
+    NotInStock,
+    /// No skeins are counted: the need is not stated.
+    NeedNotStated,
+    /// No skeins are counted: the length of a skein is not known.
+    SkeinNotKnown,
+    /// No skeins are counted: of a need in mass no length can be known.
+    NeedInMass,
+    /// Nothing that is kept should or could work for this role.
+    NothingFor(String),
+}
+
+/// Judges a candidate for one role.
+pub(in crate::app) fn judged(
+    asked: &Asked,
+    role: &Role,
+    candidate: &Candidate,
+    strands: u8,
+) -> Judgement {
+    let offered = matching::Candidate {
+        facts: candidate.facts.clone(),
+        swatches: candidate.swatches.clone(),
+        measured: asked.own_gauge.clone(),
+        strands,
+    };
+    judge(&role.wanted, &offered, &asked.settings)
+}
+
+/// How a candidate is knitted once the remedy is taken.
+fn plan_with(remedy: &Remedy, strands: u8) -> KnittingPlan {
+    let (strands, factor) = match remedy {
+        Remedy::HoldStrands { strands, .. } => (*strands, 1.0),
+        Remedy::ChangeNeedle { .. } => (strands, 1.0),
+        Remedy::ReworkStitches { factor, .. } | Remedy::AnotherSize { factor, .. } => {
+            (strands, *factor)
+        }
+    };
+    KnittingPlan { strands, factor }
+}
+
+/// How a candidate would be knitted: with as many strands as its first remedy
+/// says, where only that makes it work, else as asked.
+pub(in crate::app) fn best_plan(judgement: &Judgement, asked: KnittingPlan) -> KnittingPlan {
+    let held = judgement.remedies.iter().find_map(|remedy| match remedy {
+        Remedy::HoldStrands { strands, .. } => Some(*strands),
+        _ => None,
+    });
+    match held {
+        Some(strands) if judgement.verdict == Verdict::CouldWork => KnittingPlan {
+            strands,
+            factor: asked.factor,
+        },
+        _ => asked,
+    }
+}

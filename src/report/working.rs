@@ -1,0 +1,108 @@
+//! How an answer was reached and what to know beside it, a sentence each.
+
+use super::Style;
+use crate::{
+    app::{ChanceBasis, LabelBasis, Remark, Working},
+    words::number,
+};
+
+/// How an answer was reached.
+pub fn working_sentences(working: &[Working], style: &Style) -> Vec<String> {
+    let sentences = |working| match working {
+        &Working::Chance(basis) => chance(&basis),
+        other => vec![sentence(other, style)],
+    };
+    working.iter().flat_map(sentences).collect()
+}
+
+fn sentence(working: &Working, style: &Style) -> String {
+    match working {
+        Working::ToleranceOfPattern(text) => {
+            format!("Tolerance on length per mass {text}, as the pattern states.")
+        }
+        Working::UsualTolerance(share) => format!(
+            "Tolerance on length per mass {} % either way, since none is stated (common practice; published ones run up to 20 %): set your own with {}.",
+            number(share.as_percent(), 2),
+            style.field("tolerance")
+        ),
+        Working::MarginIncluded => {
+            "No margin is added: the pattern says that its needs hold one.".to_owned()
+        }
+        Working::MarginNotIncluded(margin) => format!(
+            "A margin of {} % is added: the pattern says that its needs hold none.",
+            number(margin.as_percent(), 2)
+        ),
+        Working::MarginNotStated(margin) => format!(
+            "A margin of {} % is added: whether the needs hold one already is not stated. Set your own with {}.",
+            number(margin.as_percent(), 2),
+            style.field("margin")
+        ),
+        Working::NeedInSkeins(role, skein) => format!(
+            "The need of {role} is counted in skeins of {}.",
+            style.length(*skein)
+        ),
+        Working::SkeinsOfSheet => "Skeins = need x strands x margin / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),
+        Working::DiscontinuedLeftOut(count) => {
+            format!("Yarns that are no longer made were left out ({count}).")
+        }
+        Working::Chance(basis) => chance(basis).join(" "),
+    }
+}
+
+/// What was counted as uncertain, each with its basis, and what was not.
+fn chance(basis: &ChanceBasis) -> Vec<String> {
+    let own = match basis.own_use {
+        Some(share) => format!(
+            "Chance, own use: within {} % of the need 95 times in 100, as you say; taken as normal.",
+            number(share.as_percent(), 2)
+        ),
+        None => "Chance, own use: not counted, since it is not said how far yours lies from stated needs.".to_owned(),
+    };
+    let need = if basis.is_range {
+        "Chance, need: a need in whole skeins or from and to may be anything in its range, all equally likely."
+    } else {
+        "Chance, need: taken as exact, as stated."
+    };
+    vec![
+        label(basis.label),
+        own,
+        need.to_owned(),
+        "Chance: the margin is not counted, and nothing else that can go wrong is.".to_owned(),
+    ]
+}
+
+fn label(label: LabelBasis) -> String {
+    match label {
+        LabelBasis::Skein { mass, short } => {
+            let short = number(short.as_grams(), 2);
+            format!(
+                "Chance, label: a skein of {} g may fall {short} g short (Directive 76/211/EEC, Annex I) and at most 1 in 40 by more (UK packers' rules), so its mass is taken as normal about the label with {short} / 1.96 g, and its length with it.",
+                number(mass.as_grams(), 2),
+            )
+        }
+        LabelBasis::NotCounted => "Chance, label: not counted, since the mass of a skein is not known or no tolerance is published for it.".to_owned(),
+        LabelBasis::EachYarn => "Chance, label: the mass of a skein is taken as normal about its label, with what that may fall short (Directive 76/211/EEC, Annex I; at most 1 in 40 by more, UK packers' rules) / 1.96, and its length with it; not counted where the mass is not known or no tolerance is published for it.".to_owned(),
+    }
+}
+
+/// What to know beside an answer.
+pub fn remark_sentence(remark: &Remark, style: &Style) -> String {
+    match remark {
+        Remark::Discontinued => {
+            "This yarn is no longer made: what is in stock is all there is.".to_owned()
+        }
+        Remark::NotInStock => "None of this yarn is in stock.".to_owned(),
+        Remark::NeedNotStated => format!(
+            "No skeins are counted: how much the pattern takes is not stated. Add {}, as in `{}`.",
+            style.field("need"),
+            style.example("need", "9 x 125 m")
+        ),
+        Remark::SkeinNotKnown => {
+            "No skeins are counted: the length of one skein of this yarn is not known.".to_owned()
+        }
+        Remark::NeedInMass => "No skeins are counted: the need is a mass, and neither the length per mass nor the class of the pattern's yarn is known.".to_owned(),
+        Remark::NothingFor(role) => {
+            format!("Nothing that is kept should or could work for yarn {role}.")
+        }
+    }
+}
