@@ -56,7 +56,7 @@ pub struct FindAnswer {
 /// The best candidates for every role that the question asks about.
 pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>, AppError> {
     let mut input = InputReader::default();
-    let (from, top) = request.best.read(&mut input);
+    let (from, top) = request.best.read(&mut input, None);
     let pattern = records.pattern_asked(&mut input, &request.question)?;
     let asked = resolve(&mut input, &request.question, pattern.as_ref())?;
     let asked = input.checked(asked)?;

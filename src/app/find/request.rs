@@ -49,12 +49,16 @@ const USUAL: usize = 5;
 
 impl BestRequest {
     /// Where to look, and how many to show.
-    pub(in crate::app) fn read(&self, reader: &mut InputReader) -> (Source, usize) {
+    pub(in crate::app) fn read(
+        &self,
+        reader: &mut InputReader,
+        most: Option<u16>,
+    ) -> (Source, usize) {
         let source = match self.from.as_deref() {
             Some("stash") => Source::Stash,
             _ => Source::Catalogue,
         };
-        let top = reader.whole("top", self.top.as_deref(), 1..=u16::MAX);
+        let top = reader.whole("top", self.top.as_deref(), 1..=most.unwrap_or(u16::MAX));
         (source, top.map_or(USUAL, usize::from))
     }
 }

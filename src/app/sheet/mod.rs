@@ -55,7 +55,7 @@ pub struct SheetAnswer {
 /// The sheet of a kept pattern.
 pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, AppError> {
     let mut reader = InputReader::default();
-    let (from, top) = request.best.read(&mut reader);
+    let (from, top) = request.best.read(&mut reader, request.most);
     let Some(name) = filled(request.pattern.as_deref()) else {
         reader.fault("pattern", FaultKind::Missing);
         return reader.checked(None);

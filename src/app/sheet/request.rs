@@ -37,4 +37,7 @@ pub struct SheetRequest {
     /// 10 % where it is empty, or none where the pattern includes one
     #[arg(long, value_name = "SHARE")]
     pub margin: Option<String>,
+    /// The most that may be shown, where there is no room for any number.
+    #[arg(skip)]
+    pub most: Option<u16>,
 }

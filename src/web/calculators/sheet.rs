@@ -36,6 +36,8 @@ const PAGE: CalculatorPage = CalculatorPage {
 
 /// The fields in which alternatives are named.
 const NAMED: [&str; 5] = ["with-1", "with-2", "with-3", "with-4", "with-5"];
+/// How many alternatives a page shows at most.
+const MOST: u16 = 40;
 /// Columns of the sheet as text.
 const WIDTH: usize = 80;
 
@@ -139,12 +141,15 @@ fn refused(error: AppError, typed: &FormData) -> Outcome {
 
 fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, AppError> {
     let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
+    let Some(pattern) = pattern else {
+        return Err(wrong("pattern", "no pattern is chosen: choose one"));
+    };
     let named: Vec<String> = NAMED
         .iter()
         .filter_map(|field| typed.filled(field))
         .collect();
     let mut fields = typed.clone();
-    fields.set("pattern", pattern.unwrap_or_else(String::new));
+    fields.set("pattern", pattern);
     match (typed.text("from"), named.is_empty()) {
         ("named", true) => {
             return Err(wrong(
@@ -164,6 +169,7 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest,
     let request: SheetRequest = from_form(&fields)?;
     Ok(SheetRequest {
         with: named,
+        most: Some(MOST),
         ..request
     })
 }
