@@ -1,6 +1,6 @@
 //! Why something asked was refused or failed.
 
-use super::{BadRows, Fault, fields::FieldFaults};
+use super::{BadRows, Fault, NeedsError, fields::FieldFaults};
 use crate::{
     files::FileError,
     label::reading::ReadError,
@@ -76,6 +76,9 @@ pub enum AppError {
     /// A record that is not valid.
     #[error(transparent)]
     Record(#[from] RecordError),
+    /// Samples and pieces that give no needs.
+    #[error(transparent)]
+    Needs(#[from] NeedsError),
     /// A quantity that is not possible.
     #[error(transparent)]
     Measure(#[from] MeasureError),

@@ -76,6 +76,17 @@ fn stock_row(yarn: Yarn, stock: LotInStock) -> StockRow {
     }
 }
 
+/// Writes a file that holds `text`, as [`to_file`] does.
+pub fn text_to_file(path: &Path, replace: bool, text: &str) -> Result<(), AppError> {
+    to_file(path, replace, |out| {
+        let written = out.write_all(text.as_bytes());
+        written.map_err(|source| {
+            let file = path.display().to_string();
+            FileError::Write { file, source }.into()
+        })
+    })
+}
+
 /// Writes a file with what `write` writes; where that fails nothing is changed.
 /// A file that is there is replaced only when `replace`.
 pub fn to_file<T>(

@@ -1,7 +1,8 @@
 //! What is wrong with a request: each fault with its field, all at once. How it
 //! is said, and what the field is called, is left to `report`.
 
-use crate::label::reading::ReadError;
+use super::LastFault;
+use crate::{files::CellFault, label::reading::ReadError};
 
 /// What is wrong with one field.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,12 +55,34 @@ pub enum FaultKind {
     NothingLeft(&'static str),
     /// Says nothing without another field.
     OnlyWith(&'static str),
+    /// Says nothing unless another field holds one of these.
+    OnlyWithChoice {
+        /// The other field.
+        field: &'static str,
+        /// What it must hold.
+        values: Vec<&'static str>,
+    },
+    /// Nothing is written where another field is filled.
+    NeededWith(&'static str),
+    /// Nothing is written where another field holds this.
+    NeededFor {
+        /// The other field.
+        field: &'static str,
+        /// What it holds.
+        value: &'static str,
+    },
     /// Cannot stand beside another field.
     NotWith(&'static str),
     /// A gauge that does not say over what length.
     GaugeOverNoLength(String),
     /// A gauge without rows, where rows are asked about.
     GaugeWithoutRows(String),
+    /// A put-up that gives no length per mass.
+    NoLengthPerMass,
+    /// One that only `last` has.
+    Last(LastFault),
+    /// One of a text or a file.
+    Text(TextFault),
     /// A form that the program did not make.
     Form(String),
 }
@@ -97,6 +120,26 @@ impl From<QuestionFault> for FaultKind {
     fn from(fault: QuestionFault) -> Self {
         Self::Question(fault)
     }
+}
+
+/// What is wrong with a text, its lines, or the file that follows from it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum TextFault {
+    /// A name that stands twice where each stands once.
+    RepeatedName(String),
+    /// Neither one line for all sizes nor a line for each.
+    LinesForSizes {
+        /// The lines.
+        lines: usize,
+        /// The sizes.
+        sizes: usize,
+    },
+    /// What the file that follows from the fields refuses.
+    InFile(CellFault),
+    /// Neither a text nor a kept record to look at.
+    NothingToRead,
+    /// A pattern file where a sheet belongs.
+    PatternFile(String),
 }
 
 impl Fault {

@@ -21,6 +21,16 @@ pub struct FieldNote {
     pub note: Note,
 }
 
+/// A file that is read for an answer, or a text that was pasted: what messages
+/// call it, and its bytes.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct SourceFile {
+    /// What messages call it.
+    pub name: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
 /// Reads the fields of one request.
 #[derive(Debug, Default)]
 pub(super) struct InputReader {
@@ -76,6 +86,13 @@ impl InputReader {
                 self.fault(field, FaultKind::Unread(error));
                 None
             }
+        }
+    }
+
+    /// Keeps a fault where a field is empty that must be filled.
+    pub(super) fn must_fill(&mut self, field: &str, text: &Option<String>) {
+        if !is_given(text) {
+            self.fault(field, FaultKind::Missing);
         }
     }
 
@@ -175,6 +192,11 @@ impl InputReader {
 
 fn given(text: Option<&str>) -> String {
     text.map_or_else(String::new, |text| text.trim().to_owned())
+}
+
+/// Whether anything is written in a field.
+pub(super) fn is_given(text: &Option<String>) -> bool {
+    filled(text.as_deref()).is_some()
 }
 
 /// The text without spaces around it; nothing where it is empty.

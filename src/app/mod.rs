@@ -24,17 +24,12 @@ mod last;
 mod ledger;
 mod lint;
 mod needs;
-mod needs_begun;
-mod needs_pattern;
-mod needs_samples;
-mod needs_sizes;
 mod passcode;
 mod patterns;
 mod question;
 mod read;
 mod records;
 mod request;
-mod row_course;
 mod sheet;
 mod size;
 mod skeins;
@@ -43,11 +38,9 @@ mod stock_entries;
 mod strictness;
 mod swatches;
 mod today;
-mod together;
 mod typed_number;
 mod unlabelled;
 mod upkeep;
-mod weighings;
 mod yarn_view;
 mod yarns;
 
@@ -66,8 +59,8 @@ pub use edit_pattern::{
 pub use edit_swatch::{save_swatch, swatch_to_edit};
 pub use edit_yarn::{ToEdit, save_yarn, yarn_to_edit};
 pub use error::AppError;
-pub use export::{export_stock, export_swatches, export_yarns, to_file};
-pub use fault::{Fault, FaultKind, QuestionFault};
+pub use export::{export_stock, export_swatches, export_yarns, text_to_file, to_file};
+pub use fault::{Fault, FaultKind, QuestionFault, TextFault};
 pub use fields::{FieldFault, FieldFaults, FieldKind, FormData, lot_fields, yarn_fields};
 pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
 pub use gauge::{GaugeRequest, gauge};
@@ -75,13 +68,16 @@ pub use import::{
     BadRows, ImportRow, Preview, import_stock, import_swatches, import_yarns, preview_stock,
     preview_swatches, preview_yarns,
 };
-pub use input::FieldNote;
-pub use last::{LastRequest, last};
+pub use input::{FieldNote, SourceFile};
+pub use last::{
+    LastAnswer, LastFault, LastRequest, Lasts, RowShape, RowUseSource, RowsAhead, Weighing, last,
+};
 pub use ledger::ledger;
-pub use lint::{LintRequest, lint};
-pub use needs::{NeedsRequest, needs};
-pub use needs_begun::needs_begun;
-pub use needs_pattern::{WhatFor, fits, needs_pattern, purposes};
+pub use lint::{Finding, FindingKind, LintAnswer, LintRequest, LintSubject, lint};
+pub use needs::{
+    NeedsAnswer, NeedsError, NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest, SampleCheck,
+    StatedNeeds, StitchRate, YarnNeed, fits, needs, needs_pattern, needs_template, purposes,
+};
 pub use passcode::{keep_passcode, kept_passcode};
 pub use patterns::{export_pattern, import_patterns, list_patterns, remove_pattern, show_pattern};
 pub use question::{
@@ -95,7 +91,6 @@ pub use question::{
 pub use read::{FACT_FIELDS, ReadAnswer, ReadFields, ReadRequest, read, read_fields};
 pub use records::{NameCache, Records};
 pub use request::{Field, FieldInput, Request, fields as request_fields, from_form};
-pub use row_course::RowShape;
 pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_table};
 pub use size::{SizeAnswer, SizeRequest, size};
 pub use skeins::{GaugeChange, SkeinsRequest, skeins};

@@ -21,7 +21,7 @@ pub use cover::{Cover, Shelf, cover};
 pub use finished_size::{Counts, FinishedSize, IntendedSize, finished_size, nearest_width};
 pub use gauge_change::{GaugeRatio, Keep};
 pub use mass_estimate::{ClassReading, MassEstimate, mass_estimates};
-pub use pattern_misfit::{Misfit, falls_short, misfits};
+pub use pattern_misfit::{CountMisfit, Misfit, falls_short, misfits};
 pub use piece::{Basis, Edge, Extent, Shape, stitches_in};
 pub use purchase::{Purchase, QuantityError, cost, purchase, strand_need, up_to_step};
 pub use remaining_yarn::{RemainingYarn, RowCourse, RowUse};

@@ -17,23 +17,15 @@ pub enum Misfit {
     CastOn {
         /// Place of the size.
         size: usize,
-        /// Stitches that are stated.
-        stated: u32,
-        /// Stitches that measure the width, fitting the multiple.
-        expected: u32,
-        /// What the stated ones measure.
-        measures: Length,
+        /// Its stitches.
+        counts: CountMisfit,
     },
     /// The rows do not measure the stated height at the stated gauge.
     Rows {
         /// Place of the size.
         size: usize,
-        /// Rows that are stated.
-        stated: u32,
-        /// Rows that measure the height.
-        expected: u32,
-        /// What the stated ones measure.
-        measures: Length,
+        /// Its rows.
+        counts: CountMisfit,
     },
     /// The cast-on is no k x n + r.
     Multiple {
@@ -68,6 +60,17 @@ pub enum Misfit {
     },
 }
 
+/// A count that does not measure what is stated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CountMisfit {
+    /// The count that is stated.
+    pub stated: u32,
+    /// The one that measures what is stated; of stitches one that fits the multiple.
+    pub expected: u32,
+    /// What the stated one measures.
+    pub measures: Length,
+}
+
 /// Every contradiction: sizes in order, then yarns.
 pub fn misfits(pattern: &Pattern) -> Vec<Misfit> {
     let gauge = pattern.gauge.as_ref().map(|gauge| &gauge.value);
@@ -96,36 +99,43 @@ fn of_size(
 
 fn cast_on(place: usize, size: &Size, gauge: &Gauge, multiple: Multiple) -> Option<Misfit> {
     let stated = size.cast_on?;
-    let width = size.width.as_ref()?.value;
     let measures = gauge.width_of(f64::from(stated))?.ok()?;
-    let exact = f64::from(stated) * width.as_metres() / measures.as_metres();
     // A repeat either way is how far a count may have been moved to fit.
     let rounding = f64::from(multiple.stitches.max(1));
-    is_apart(f64::from(stated), exact, rounding).then_some(Misfit::CastOn {
+    let width = size.width.as_ref()?.value;
+    let counts = count_misfit((stated, measures), width, multiple, rounding)?;
+    Some(Misfit::CastOn {
         size: place,
-        stated,
-        expected: multiple.nearest(exact)?,
-        measures,
+        counts,
     })
 }
 
 fn rows(place: usize, size: &Size, gauge: &Gauge) -> Option<Misfit> {
     let stated = size.rows?;
-    let height = size.height.as_ref()?.value;
     let measures = gauge.height_of(f64::from(stated))?.ok()?;
-    let exact = f64::from(stated) * height.as_metres() / measures.as_metres();
-    is_apart(f64::from(stated), exact, 2.0).then_some(Misfit::Rows {
+    let height = size.height.as_ref()?.value;
+    let counts = count_misfit((stated, measures), height, Multiple::ANY, 2.0)?;
+    Some(Misfit::Rows {
         size: place,
-        stated,
-        expected: Multiple::ANY.nearest(exact)?,
-        measures,
+        counts,
     })
 }
-
-/// |stated - exact| beyond both 1.5 % of exact and one repeat.
-fn is_apart(stated: f64, exact: f64, repeat: f64) -> bool {
-    let allowed = (exact * APART).max(repeat) * (1.0 + 1e-9);
-    (stated - exact).abs() > allowed
+/// A stated count against the exact one for a measure, where they lie further
+/// apart than 1.5 % of the exact one and than `rounding`.
+fn count_misfit(
+    (stated, measures): (u32, Length),
+    wanted: Length,
+    multiple: Multiple,
+    rounding: f64,
+) -> Option<CountMisfit> {
+    let exact = f64::from(stated) * wanted.as_metres() / measures.as_metres();
+    let allowed = (exact * APART).max(rounding) * (1.0 + 1e-9);
+    let is_apart = (f64::from(stated) - exact).abs() > allowed;
+    is_apart.then_some(CountMisfit {
+        stated,
+        expected: multiple.nearest(exact)?,
+        measures,
+    })
 }
 
 fn no_multiple(place: usize, size: &Size, multiple: Multiple) -> Option<Misfit> {
@@ -291,9 +301,11 @@ mod tests {
             found,
             [Misfit::CastOn {
                 size: 0,
-                stated: 180,
-                expected: 200,
-                measures: metres(0.9)
+                counts: CountMisfit {
+                    stated: 180,
+                    expected: 200,
+                    measures: metres(0.9)
+                }
             }]
         );
     }
@@ -315,19 +327,11 @@ mod tests {
         }
         for (stated, measured) in [(126, 0.45), (137, 0.489_285_714), (143, 0.510_714_286)] {
             let found = of_rows(stated);
-            let [
-                Misfit::Rows {
-                    stated: told,
-                    expected,
-                    measures,
-                    ..
-                },
-            ] = found.as_slice()
-            else {
+            let [Misfit::Rows { counts, .. }] = found.as_slice() else {
                 panic!("{stated} rows are not told")
             };
-            assert_eq!((*told, *expected), (stated, 140));
-            assert!((measures.as_metres() - measured).abs() < 1e-6);
+            assert_eq!((counts.stated, counts.expected), (stated, 140));
+            assert!((counts.measures.as_metres() - measured).abs() < 1e-6);
         }
     }
 

@@ -52,6 +52,15 @@ impl Estimate {
             high: self.high * factor,
         }
     }
+
+    /// All three less `amount`.
+    pub fn less(self, amount: f64) -> Self {
+        Self {
+            value: self.value - amount,
+            low: self.low - amount,
+            high: self.high - amount,
+        }
+    }
 }
 
 /// Share of truths that an interval holds.

@@ -1,9 +1,10 @@
 //! What is wrong with a request, in words: one function a kind of fault.
 
-use super::Style;
+use super::{Style, last::last_fault_words};
 use crate::{
-    app::{AppError, Fault, FaultKind, QuestionFault},
-    words::{number, or_list, safe},
+    app::{AppError, Fault, FaultKind, QuestionFault, TextFault},
+    files::CellFault,
+    words::{count_of_items, number, or_list, safe},
 };
 
 /// An error as people read it: every fault of a request on a line of its own.
@@ -58,6 +59,17 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
             "says nothing without {0}: give both, or neither",
             style.field(other)
         ),
+        FaultKind::OnlyWithChoice { field, values } => format!(
+            "says nothing without {}: choose that, or leave this out",
+            style.choice(field, values)
+        ),
+        FaultKind::NeededWith(other) => {
+            format!("nothing is written, and {} needs it", style.field(other))
+        }
+        FaultKind::NeededFor { field, value } => format!(
+            "nothing is written, and {} needs it",
+            style.choice(field, &[value])
+        ),
         FaultKind::NotWith(other) => {
             format!(
                 "cannot stand beside {}: give one of them",
@@ -73,6 +85,11 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
             safe(given)
         ),
         FaultKind::Question(fault) => question_words(fault, style),
+        FaultKind::NoLengthPerMass => {
+            "gives no length per mass: write both, as in `125 m/50 g`".to_owned()
+        }
+        FaultKind::Last(fault) => last_fault_words(fault, style),
+        FaultKind::Text(fault) => text_words(fault),
         FaultKind::Form(kind) => format!("this form cannot be read ({kind}): open it again"),
     }
 }
@@ -111,6 +128,43 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             "`{}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
             safe(given)
         ),
+    }
+}
+
+/// What is wrong with a text or a file.
+fn text_words(fault: &TextFault) -> String {
+    match fault {
+        TextFault::RepeatedName(name) => format!(
+            "`{}` stands here twice: each line has a name of its own",
+            safe(name)
+        ),
+        TextFault::LinesForSizes { lines, sizes } => format!(
+            "{} for {}: write one line for all sizes, or a line for each",
+            count_of_items(*lines, "line"),
+            count_of_items(*sizes, "size")
+        ),
+        TextFault::InFile(fault) => in_file(fault),
+        TextFault::NothingToRead => {
+            "nothing is written: give a text, a file or a kept pattern to look through".to_owned()
+        }
+        TextFault::PatternFile(file) => format!(
+            "{} is a pattern file: look it through by itself, or give a sheet",
+            safe(file)
+        ),
+    }
+}
+
+fn in_file(fault: &CellFault) -> String {
+    let CellFault {
+        given,
+        why,
+        allowed,
+        ..
+    } = fault;
+    if given.is_empty() {
+        format!("{why}; {allowed}")
+    } else {
+        format!("`{given}`: {why}; {allowed}")
     }
 }
 

@@ -1,166 +1,289 @@
 //! Whether what is left of a yarn lasts.
 
-use super::{Align, Page, Range, Report, Role, Table};
+use super::{Align, Page, Range, Render, Role, Style, Table};
 use crate::{
+    app::{LastAnswer, LastFault, Lasts, RowShape, RowUseSource, RowsAhead, Weighing},
     measure::units::YARD_M,
     words::{count_of, number},
 };
 use serde::Serialize;
 
-/// Whether it lasts, with its interval.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Lasts {
-    /// Even at the low end of the interval.
-    Yes,
-    /// Not even at the high end.
-    No,
-    /// The interval reaches to both sides.
-    #[serde(rename = "too close to say")]
-    TooClose,
-}
-
-/// Answer to `last`.
-#[derive(Debug, Clone, Serialize)]
-pub struct LastReport {
+/// Fields of the answer to `last`.
+#[derive(Debug, Serialize)]
+struct LastFields {
     /// Yarn that is left to knit with, g; core and what is kept taken off.
-    pub left_g: f64,
+    left_g: f64,
     /// The same in m, where the length per mass is known.
-    pub left_m: Option<f64>,
+    left_m: Option<f64>,
     /// What is kept for the bind-off, g.
-    pub keep_g: f64,
+    keep_g: f64,
     /// What a row takes as it is now, g.
-    pub row_now_g: f64,
+    row_now_g: f64,
     /// The same in m.
-    pub row_now_m: Option<f64>,
+    row_now_m: Option<f64>,
     /// Rows that what is left makes.
-    pub rows_remain: Range,
+    rows_remain: Range,
     /// Whole rows that are safe: the low end of `rows_remain`.
-    pub stop_after_rows: f64,
+    stop_after_rows: f64,
     /// Rows after which a narrowing piece has no stitches left.
-    pub ends_after_rows: Option<f64>,
+    ends_after_rows: Option<f64>,
     /// Rows still to work, where stated.
-    pub rows_left: Option<f64>,
+    rows_left: Option<f64>,
     /// What those take, g.
-    pub takes_g: Option<f64>,
+    takes_g: Option<f64>,
     /// The same in m.
-    pub takes_m: Option<f64>,
+    takes_m: Option<f64>,
     /// To spare after them, g; below zero where it does not last.
-    pub spare_g: Option<Range>,
+    spare_g: Option<Range>,
     /// The same in m.
-    pub spare_m: Option<Range>,
+    spare_m: Option<Range>,
     /// Rows to spare after them.
-    pub spare_rows: Option<Range>,
+    spare_rows: Option<Range>,
     /// Whether it lasts.
-    pub lasts: Option<Lasts>,
+    lasts: Option<&'static str>,
     /// Rows of a triangle that are done, %.
-    pub rows_done_percent: Option<f64>,
+    rows_done_percent: Option<f64>,
     /// Yarn of a triangle that is used, %.
-    pub yarn_done_percent: Option<f64>,
+    yarn_done_percent: Option<f64>,
     /// What was counted, a sentence each.
-    pub working: Vec<String>,
+    working: Vec<String>,
     /// What to know.
-    pub warnings: Vec<String>,
+    warnings: Vec<String>,
 }
 
-impl Report for LastReport {
-    fn page(&self) -> Page {
+impl Render for LastAnswer {
+    fn fields(&self) -> impl Serialize {
+        let ahead = self.ahead.as_ref();
+        let metres = |grams| self.metres(grams);
+        let spare_m = |ahead: &RowsAhead| {
+            let per_gram = self.grist?.as_metres_per_gram();
+            Some(Range::from(ahead.spare_g).times(per_gram))
+        };
+        LastFields {
+            left_g: self.left_g,
+            left_m: metres(self.left_g),
+            keep_g: self.keep_g,
+            row_now_g: self.row_now_g,
+            row_now_m: metres(self.row_now_g),
+            rows_remain: self.rows_remain.into(),
+            stop_after_rows: stop_after(self),
+            ends_after_rows: self.ends_after_rows,
+            rows_left: ahead.map(|ahead| ahead.rows),
+            takes_g: ahead.map(|ahead| ahead.takes_g),
+            takes_m: ahead.and_then(|ahead| metres(ahead.takes_g)),
+            spare_g: ahead.map(|ahead| ahead.spare_g.into()),
+            spare_m: ahead.and_then(spare_m),
+            spare_rows: ahead.map(|ahead| ahead.spare_rows.into()),
+            lasts: ahead.map(|ahead| match ahead.lasts {
+                Lasts::Yes => "yes",
+                Lasts::No => "no",
+                Lasts::TooClose => "too close to say",
+            }),
+            rows_done_percent: self.triangle_done.map(|(rows, _)| rows * 100.0),
+            yarn_done_percent: self.triangle_done.map(|(_, yarn)| yarn * 100.0),
+            working: working(self),
+            warnings: Style::default().notes(&self.notes),
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled("Will it last?");
-        if let Some((role, words)) = self.verdict() {
+        if let Some(ahead) = &self.ahead {
+            let (role, words) = verdict(ahead);
             page.text(role, words);
         }
-        if self
-            .ends_after_rows
-            .is_some_and(|end| self.rows_remain.low >= end - 1e-6)
-        {
+        let low = self.rows_remain.low;
+        if self.ends_after_rows.is_some_and(|end| low >= end - 1e-6) {
             page.text(
                 Role::Good,
                 "It lasts to the end: the piece closes before the yarn does.",
             );
         } else {
-            page.text(Role::Plain, self.stop());
+            page.text(
+                Role::Plain,
+                format!(
+                    "Stop after {} and bind off or join new yarn: that far it reaches even where the doubts fall badly.",
+                    count_of(stop_after(self), "more row")
+                ),
+            );
         }
-        page.table(self.table());
-        if let Some((rows, yarn)) = self.rows_done_percent.zip(self.yarn_done_percent) {
+        page.table(self.table(style));
+        if let Some((rows, yarn)) = self.triangle_done {
             page.text(
                 Role::Plain,
                 format!(
                     "{} % of the rows of this triangle are done, and {} % of its yarn is used.",
-                    number(rows, 0),
-                    number(yarn, 0)
+                    number(rows * 100.0, 0),
+                    number(yarn * 100.0, 0)
                 ),
             );
         }
-        page.part("Working", Role::Aside, &self.working);
-        page.part("To know", Role::Caution, &self.warnings);
+        page.part("Working", Role::Aside, &working(self));
+        page.part("To know", Role::Caution, &style.notes(&self.notes));
         page
     }
 }
 
-impl LastReport {
-    fn stop(&self) -> String {
-        format!(
-            "Stop after {} and bind off or join new yarn: that far it reaches even where the doubts fall badly.",
-            count_of(self.stop_after_rows, "more row")
-        )
+impl LastAnswer {
+    fn metres(&self, grams: f64) -> Option<f64> {
+        Some(grams * self.grist?.as_metres_per_gram())
     }
 
-    fn verdict(&self) -> Option<(Role, String)> {
-        let rows = count_of(self.rows_left?, "row");
-        Some(match self.lasts? {
-            Lasts::Yes => (Role::Good, format!("It lasts for {rows}.")),
-            Lasts::No => (Role::Bad, format!("It does not last for {rows}.")),
-            Lasts::TooClose => (Role::Doubtful, format!("Too close to say for {rows}.")),
-        })
-    }
-
-    fn table(&self) -> Table {
+    fn table(&self, style: &Style) -> Table {
+        let [first, second] = style.ordered("m", "yd");
         let mut table = Table::new(&[
             ("", Align::Left),
             ("rows", Align::Right),
             ("g", Align::Right),
-            ("m", Align::Right),
-            ("yd", Align::Right),
+            (first, Align::Right),
+            (second, Align::Right),
         ]);
-        let show =
-            |value: Option<f64>, places| value.map(|v| number(v, places)).unwrap_or_default();
-        let spread = |range: Option<Range>| range.map(|r| r.words(1)).unwrap_or_default();
-        let yards = |metres: Option<f64>| metres.map(|m| m / YARD_M);
-        let mut row = |what: &str, rows: String, grams: String, lengths: [String; 2]| {
-            let [metres, yards] = lengths;
-            table
-                .rows
-                .push(vec![what.to_owned(), rows, grams, metres, yards]);
+        let lengths = |grams: f64, places| {
+            let Some(metres) = self.metres(grams) else {
+                return [String::new(), String::new()];
+            };
+            style.ordered(number(metres, places), number(metres / YARD_M, places))
+        };
+        let mut row = |what: &str, rows: String, grams: String, [first, second]: [String; 2]| {
+            let what = what.to_owned();
+            table.rows.push(vec![what, rows, grams, first, second]);
         };
         row(
             "a row takes now",
             "1".to_owned(),
             number(self.row_now_g, 3),
-            [show(self.row_now_m, 2), show(yards(self.row_now_m), 2)],
+            lengths(self.row_now_g, 2),
         );
         row(
             "left to knit with",
-            self.rows_remain.words(1),
+            Range::from(self.rows_remain).words(1),
             number(self.left_g, 2),
-            [show(self.left_m, 1), show(yards(self.left_m), 1)],
+            lengths(self.left_g, 1),
         );
-        if self.rows_left.is_some() {
+        if let Some(ahead) = &self.ahead {
             row(
                 "still to work",
-                show(self.rows_left, 1),
-                show(self.takes_g, 2),
-                [show(self.takes_m, 1), show(yards(self.takes_m), 1)],
+                number(ahead.rows, 1),
+                number(ahead.takes_g, 2),
+                lengths(ahead.takes_g, 1),
             );
+            let spare = Range::from(ahead.spare_g);
+            let length = |unit_m: f64| match self.grist {
+                Some(grist) => spare.times(grist.as_metres_per_gram() / unit_m).words(1),
+                None => String::new(),
+            };
             row(
                 "to spare",
-                spread(self.spare_rows),
-                spread(self.spare_g),
-                [
-                    spread(self.spare_m),
-                    spread(self.spare_m.map(|range| range.times(1.0 / YARD_M))),
-                ],
+                Range::from(ahead.spare_rows).words(1),
+                spare.words(1),
+                style.ordered(length(1.0), length(YARD_M)),
             );
         }
         table
+    }
+}
+
+/// Whole rows that are safe.
+fn stop_after(answer: &LastAnswer) -> f64 {
+    answer.rows_remain.low.floor().max(0.0)
+}
+
+fn verdict(ahead: &RowsAhead) -> (Role, String) {
+    let rows = count_of(ahead.rows, "row");
+    match ahead.lasts {
+        Lasts::Yes => (Role::Good, format!("It lasts for {rows}.")),
+        Lasts::No => (Role::Bad, format!("It does not last for {rows}.")),
+        Lasts::TooClose => (Role::Doubtful, format!("Too close to say for {rows}.")),
+    }
+}
+
+/// What is wrong with a request.
+pub(super) fn last_fault_words(fault: &LastFault, style: &Style) -> String {
+    match fault {
+        LastFault::LengthWithoutPutUp => format!(
+            "this is a length: add {}, as in `230 m/100 g`",
+            style.field("put-up")
+        ),
+        LastFault::NothingToKnit { left_g, kept_g } => format!(
+            "of {} g, {} g are core or kept: nothing is left to knit with",
+            number(*left_g, 2),
+            number(*kept_g, 2)
+        ),
+        LastFault::NothingUsed { before_g, left_g } => format!(
+            "nothing was used: {} g before and {} g now",
+            number(*before_g, 2),
+            number(*left_g, 2)
+        ),
+        LastFault::NoLabelTolerance(mass) => format!(
+            "no tolerance is published for a label of {} g: weigh the ball and give {}",
+            number(mass.as_grams(), 2),
+            style.field("before")
+        ),
+        LastFault::FewerThanNoStitches { rows, stitches } => format!(
+            "{} ago this piece would have had {} stitches: check these rows, {}, {} and {}",
+            count_of(*rows, "row"),
+            number(*stitches, 1),
+            style.field("rows-done"),
+            style.field("stitches"),
+            style.field("each")
+        ),
+    }
+}
+
+/// What was counted, a sentence each.
+fn working(answer: &LastAnswer) -> Vec<String> {
+    let [scale, damp] = weighing_words(&answer.weighing);
+    let mut working = vec![scale, damp];
+    working.extend(source_words(answer.source));
+    working.extend(shape_words(answer.shape).map(str::to_owned));
+    working.push(
+        "Intervals hold the truth 95 times in 100 where the doubts named here are all there are."
+            .to_owned(),
+    );
+    working
+}
+
+fn weighing_words(weighing: &Weighing) -> [String; 2] {
+    let scale_g = weighing.scale.as_grams();
+    [
+        format!(
+            "Scale: rounds to {} g, so each weighing is good to {} g either way.",
+            number(scale_g, 4),
+            number(scale_g / 2.0, 4)
+        ),
+        format!(
+            "Damp: yarn may weigh {} % more or less from one weighing to the next (common practice, no source; 0 % where both were weighed in the same air).",
+            number(weighing.damp.as_percent(), 2)
+        ),
+    ]
+}
+
+fn source_words(source: RowUseSource) -> Option<String> {
+    match source {
+        RowUseSource::Weighed => None,
+        RowUseSource::Label { stated, shortfall } => Some(format!(
+            "Label: a ball of {} g may fall {} g short (Directive 76/211/EEC, Annex I), at most 1 in 40 by more (UK packers' rules); 95 of 100 are taken to lie within that either way.",
+            number(stated.as_grams(), 2),
+            number(shortfall.as_grams(), 2)
+        )),
+        RowUseSource::OwnFigure => {
+            Some("What a row takes is your own figure, taken as exact.".to_owned())
+        }
+    }
+}
+
+/// What a shape means for the yarn.
+fn shape_words(shape: RowShape) -> Option<&'static str> {
+    match shape {
+        RowShape::Straight => None,
+        RowShape::Triangle => Some(
+            "A triangle goes by its stitches, not by its rows: with a share x of the rows done, x squared of the yarn is used.",
+        ),
+        RowShape::Crescent => {
+            Some("Each row takes more than the one before it, by the stitches that it gains.")
+        }
+        RowShape::Yoke => {
+            Some("Each row takes less than the one before it, by the stitches that it loses.")
+        }
     }
 }

@@ -1,54 +1,87 @@
 //! What was found in a pattern file or a materials sheet.
 
-use super::{Page, Report, Role};
-use crate::words::count_of;
+use super::{Page, Render, Role, Style};
+use crate::{
+    app::{Finding, FindingKind, LintAnswer, LintSubject},
+    quantity::{CountMisfit, Misfit},
+    record::Pattern,
+    words::{count_of, count_of_items, number},
+};
 use serde::Serialize;
 
-/// Answer to `lint`.
-#[derive(Debug, Clone, Default, Serialize)]
-pub struct LintReport {
+/// Fields of the answer to `lint`.
+#[derive(Debug, Serialize)]
+struct LintFields {
     /// What was looked through: a file, or a kept pattern.
-    pub of: String,
+    of: String,
     /// The pattern that a sheet was held against.
-    pub against: Option<String>,
+    against: Option<String>,
     /// What was found, in the order of the lines.
-    pub findings: Vec<Finding>,
+    findings: Vec<FindingFields>,
 }
 
 /// One thing that does not agree.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Finding {
+#[derive(Debug, Serialize)]
+struct FindingFields {
     /// The line of the file, from 1.
-    pub line: Option<u64>,
+    line: Option<u64>,
     /// Which part of it, where that has a name.
-    pub place: String,
+    place: String,
     /// What kind of finding.
-    pub kind: &'static str,
+    kind: &'static str,
     /// What was given.
-    pub given: String,
+    given: String,
     /// What it should be.
-    pub should_be: String,
+    should_be: String,
 }
 
-impl Report for LintReport {
-    fn page(&self) -> Page {
-        let count = f64::from(u32::try_from(self.findings.len()).unwrap_or(u32::MAX));
-        let against = self
-            .against
-            .as_ref()
-            .map_or_else(String::new, |pattern| format!(", held against {pattern}"));
-        let mut page = Page::titled(format!("{}{against}", self.of));
-        match self.findings.is_empty() {
-            true => page.text(Role::Good, "Nothing was found that disagrees."),
-            false => page.text(Role::Bad, count_of(count, "finding")),
+impl Render for LintAnswer {
+    fn fields(&self) -> impl Serialize {
+        fields(self, &Style::default())
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let fields = fields(self, style);
+        let against = fields.against.iter();
+        let against: String = against
+            .map(|pattern| format!(", held against {pattern}"))
+            .collect();
+        let mut page = Page::titled(format!("{}{against}", fields.of));
+        if fields.findings.is_empty() {
+            page.text(Role::Good, "Nothing was found that disagrees.");
+        } else {
+            page.text(Role::Bad, count_of_items(fields.findings.len(), "finding"));
         }
-        let told: Vec<String> = self.findings.iter().map(|f| f.sentence(&self.of)).collect();
-        page.items(Role::Plain, &told);
+        let findings = fields.findings.iter();
+        let sentences: Vec<String> = findings.map(|found| found.sentence(&fields.of)).collect();
+        page.items(Role::Plain, &sentences);
         page
     }
 }
 
-impl Finding {
+fn fields(answer: &LintAnswer, style: &Style) -> LintFields {
+    let (of, against, pattern) = match &answer.subject {
+        LintSubject::KeptPattern(pattern) => {
+            (format!("pattern {}", pattern.name), None, Some(pattern))
+        }
+        LintSubject::PatternFile { file, pattern } => (file.clone(), None, pattern.as_ref()),
+        LintSubject::Sheet { file, against } => {
+            let against = against.as_ref().map(ToString::to_string);
+            (file.clone(), against, None)
+        }
+    };
+    let pattern = pattern.map(AsRef::as_ref);
+    let findings = answer.findings.iter();
+    LintFields {
+        of,
+        against,
+        findings: findings
+            .filter_map(|finding| finding_fields(finding, pattern, style))
+            .collect(),
+    }
+}
+
+impl FindingFields {
     fn sentence(&self, of: &str) -> String {
         let line = self.line.map(|line| format!("{of}, line {line}"));
         let place = (!self.place.is_empty()).then(|| self.place.clone());
@@ -61,4 +94,167 @@ impl Finding {
             self.should_be
         )
     }
+}
+
+/// A finding in words; `None` of a figure that the pattern does not have.
+fn finding_fields(
+    finding: &Finding,
+    pattern: Option<&Pattern>,
+    style: &Style,
+) -> Option<FindingFields> {
+    let (place, kind, given, should_be) = match &finding.kind {
+        FindingKind::Unreadable(fault) => {
+            let given = if fault.given.is_empty() {
+                fault.why.clone()
+            } else {
+                format!("{}: {}", fault.given, fault.why)
+            };
+            let place = fault.field.clone();
+            (place, "not readable", given, fault.allowed.clone())
+        }
+        FindingKind::UnitsDisagree { key, pair } => (
+            key.clone(),
+            "units disagree",
+            pair.given.clone(),
+            pair.expected.clone(),
+        ),
+        FindingKind::Misfit(misfit) => misfit_words(misfit, pattern?, style)?,
+        FindingKind::CalledNoLongerMade {
+            yarn,
+            called,
+            title,
+        } => (
+            format!("yarn {yarn}, called"),
+            "no longer made",
+            called.clone(),
+            format!("a yarn that is made; {title} is kept as no longer made"),
+        ),
+        of_sheet => {
+            let (kind, given, should_be) = sheet_words(of_sheet, style)?;
+            (String::new(), kind, given, should_be)
+        }
+    };
+    Some(FindingFields {
+        line: finding.line,
+        place,
+        kind,
+        given,
+        should_be,
+    })
+}
+
+/// What was found in a sheet: kind, what was given, what it should be.
+fn sheet_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, String, String)> {
+    Some(match kind {
+        FindingKind::SizeMissing {
+            stated,
+            values,
+            sizes,
+        } => (
+            "size missing",
+            format!("{stated}: {}", count_of_items(*values, "size")),
+            sizes.map_or_else(String::new, |sizes| count_of_items(sizes, "size")),
+        ),
+        FindingKind::NotGrowing { stated } => (
+            "does not grow",
+            stated.clone(),
+            "more for each larger size".to_owned(),
+        ),
+        FindingKind::NotCovered {
+            size,
+            skeins,
+            skein,
+            held,
+            need,
+        } => (
+            "not covered",
+            format!(
+                "size {size}: {} of {}, {}",
+                count_of(*skeins, "skein"),
+                style.length(*skein),
+                style.length(*held)
+            ),
+            format!(
+                "{} for {}, without a margin",
+                count_of((need.as_metres() / skein.as_metres()).ceil(), "skein"),
+                style.length(*need)
+            ),
+        ),
+        FindingKind::NamedNoLongerMade { title } => (
+            "no longer made",
+            title.clone(),
+            "a yarn that readers can buy, or a word that this one is gone".to_owned(),
+        ),
+        _ => return None,
+    })
+}
+
+/// What contradicts itself in a pattern: place, kind, what was given, what it
+/// should be.
+fn misfit_words(
+    misfit: &Misfit,
+    pattern: &Pattern,
+    style: &Style,
+) -> Option<(String, &'static str, String, String)> {
+    let size_name = |size: usize| Some(&pattern.sizes.get(size)?.name);
+    let at_size = |size: usize, key: &str| Some(format!("size {}, {key}", size_name(size)?));
+    let at_need = |yarn: usize, size: usize| {
+        let key = &pattern.yarns.get(yarn)?.key;
+        Some(format!("yarn {key}, size {}", size_name(size)?))
+    };
+    Some(match *misfit {
+        Misfit::CastOn { size, counts } => {
+            let wanted = &pattern.sizes.get(size)?.width.as_ref()?.text;
+            let (given, should_be) = counts_words("stitch", counts, wanted);
+            let place = at_size(size, "cast_on")?;
+            (place, "cast-on against width", given, should_be)
+        }
+        Misfit::Rows { size, counts } => {
+            let wanted = &pattern.sizes.get(size)?.height.as_ref()?.text;
+            let (given, should_be) = counts_words("row", counts, wanted);
+            let place = at_size(size, "rows")?;
+            (place, "rows against height", given, should_be)
+        }
+        Misfit::Multiple {
+            size,
+            stated,
+            expected,
+        } => {
+            let multiple = &pattern.multiple.as_ref()?.text;
+            let given = count_of(f64::from(stated), "stitch");
+            let should_be = format!("a multiple of {multiple}, nearest {expected}");
+            (at_size(size, "cast_on")?, "multiple", given, should_be)
+        }
+        Misfit::NotGrowing { yarn, size, before } => {
+            let needs = &pattern.yarns.get(yarn)?.needs;
+            let (larger, less) = (&needs.get(size)?.text, &needs.get(before)?.text);
+            let smaller = size_name(before)?;
+            let given = format!("{larger}, as against {less} for size {smaller}");
+            let should_be = format!("more than size {smaller} takes");
+            (at_need(yarn, size)?, "does not grow", given, should_be)
+        }
+        Misfit::NotCovered {
+            yarn,
+            size,
+            count,
+            needed,
+            held,
+        } => {
+            let skeins = count_of(count, "skein");
+            let given = format!("{skeins} of the stated put-up, {}", style.length(held));
+            let should_be = format!("at least {}", style.length(needed));
+            (at_need(yarn, size)?, "not covered", given, should_be)
+        }
+    })
+}
+
+/// A count that does not measure what it should, and the one that does.
+fn counts_words(what: &str, counts: CountMisfit, wanted: &str) -> (String, String) {
+    let count = |count: u32| count_of(f64::from(count), what);
+    let given = format!(
+        "{}, which measure {} cm at the stated gauge",
+        count(counts.stated),
+        number(counts.measures.as_metres() * 100.0, 1)
+    );
+    (given, format!("{} for {wanted}", count(counts.expected)))
 }

@@ -50,11 +50,9 @@ pub use judgement::{
     DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, caution_text,
     departure_in_short, reason_sentences, remedy_text, verdict_words,
 };
-pub use last::{LastReport, Lasts};
-pub use lint::{Finding, LintReport};
 pub use listing::{Listing, Notice};
 pub use markdown::markdown;
-pub use needs::{LeftOutLine, NeedsLine, NeedsReport, NeedsYarnLine, RateLine};
+pub use needs::needs_note;
 pub use page::{Align, Block, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};

@@ -1,168 +1,146 @@
 //! Needs of every size from what was knitted and weighed.
 
 use super::{
-    Align, Page, Report, Role, Table, per_size::skeins_of_sizes, sizes_as_patterns_write_them,
+    Align, Page, Render, Role, Style, Table, per_size::skeins_of_sizes,
+    sizes_as_patterns_write_them,
 };
 use crate::{
+    app::{NeedsAnswer, SampleCheck, StatedNeeds, StitchRate, YarnNeed},
+    files::needs_file::NeedsYarn,
+    label::cells::Step,
     measure::units::YARD_M,
+    quantity::{Basis, GEOMETRY_TOLERANCE},
     words::{number, signed},
 };
 use serde::Serialize;
 
-/// Answer to `needs`.
-#[derive(Debug, Clone, Serialize)]
-pub struct NeedsReport {
+/// Fields of the answer to `needs`.
+#[derive(Debug, Serialize)]
+struct NeedsFields<'a> {
     /// The pattern.
-    pub pattern: String,
-    /// `area` or `stitches`: what yarn was reckoned by.
-    pub basis: &'static str,
+    pattern: &'a str,
+    /// `area` or `stitches`: what yarn was computed by.
+    basis: &'static str,
     /// Margin, %.
-    pub margin_percent: f64,
+    margin_percent: f64,
     /// The yarn roles.
-    pub yarns: Vec<NeedsYarnLine>,
+    yarns: Vec<YarnFields<'a>>,
     /// What each stitch takes.
-    pub rates: Vec<RateLine>,
-    /// How well the samples foretell each other; empty for one sample.
-    pub left_out: Vec<LeftOutLine>,
+    rates: &'a [StitchRate],
+    /// How well the samples predict each other; empty for one sample.
+    left_out: &'a [SampleCheck],
     /// The need of each yarn and size.
-    pub needs: Vec<NeedsLine>,
-    /// How the answer was come by.
-    pub working: Vec<String>,
+    needs: &'a [YarnNeed],
+    /// How the answer was derived.
+    working: Vec<String>,
     /// What to know.
-    pub warnings: Vec<String>,
+    warnings: Vec<String>,
 }
 
 /// One yarn role.
-#[derive(Debug, Clone, Serialize)]
-pub struct NeedsYarnLine {
+#[derive(Debug, Serialize)]
+struct YarnFields<'a> {
     /// Its key.
-    pub yarn: String,
+    yarn: &'a str,
     /// What it is called.
-    pub called: Option<String>,
+    called: Option<&'a str>,
     /// One skein, in words.
-    pub put_up: String,
+    put_up: String,
 }
 
-/// What one stitch takes.
-#[derive(Debug, Clone, Serialize)]
-pub struct RateLine {
-    /// The stitch.
-    pub stitch: String,
-    /// Metres per m2, where reckoned by area.
-    pub m_per_m2: Option<f64>,
-    /// Metres per stitch, where reckoned by stitches.
-    pub m_per_stitch: Option<f64>,
-    /// Grams of the first yarn per m2.
-    pub g_per_m2: Option<f64>,
-    /// Grams of the first yarn per stitch.
-    pub g_per_stitch: Option<f64>,
-    /// Stitches per m2 of what was weighed, where its gauge is known.
-    pub stitches_per_m2: Option<f64>,
-    /// Yarn against fully relaxed plain knitting of the same gauge.
-    pub plain_knit_factor: Option<f64>,
-    /// Whether it was weighed; otherwise it is the user's own figure.
-    pub learned: bool,
-}
+impl Render for NeedsAnswer {
+    fn fields(&self) -> impl Serialize {
+        let style = Style::default();
+        let yarn = |yarn| YarnFields::new(yarn, &style);
+        NeedsFields {
+            pattern: self.pattern.as_str(),
+            basis: match self.basis {
+                Basis::Area => "area",
+                Basis::Stitches => "stitches",
+            },
+            margin_percent: self.stated.margin.as_percent(),
+            yarns: self.yarns.iter().map(yarn).collect(),
+            rates: &self.rates,
+            left_out: &self.samples,
+            needs: &self.needs,
+            working: self.working(&style),
+            warnings: self.warnings(&style),
+        }
+    }
 
-/// How far what the other samples foretell lies from one.
-#[derive(Debug, Clone, Serialize)]
-pub struct LeftOutLine {
-    /// The sample.
-    pub sample: String,
-    /// Grams of yarn in it.
-    pub weighed_g: f64,
-    /// Metres in its fabric, edges taken off.
-    pub fabric_m: f64,
-    /// Foretold / weighed - 1, %; `null` where the others do not tell.
-    pub error_percent: Option<f64>,
-}
-
-/// The need of one yarn in one size.
-#[derive(Debug, Clone, Serialize)]
-pub struct NeedsLine {
-    /// The size.
-    pub size: String,
-    /// Key of the yarn.
-    pub yarn: String,
-    /// Fabric, m2 or stitches as `basis` says.
-    pub fabric: f64,
-    /// Need, m, without the margin.
-    pub need_m: f64,
-    /// Need, g, without the margin.
-    pub need_g: f64,
-    /// What of it edges and tails take, m.
-    pub edges_m: f64,
-    /// Need over that of the first size.
-    pub growth: f64,
-    /// What to state, m: with the margin, rounded up to the step.
-    pub stated_m: f64,
-    /// What to state, g.
-    pub stated_g: f64,
-    /// Whole skeins, margin included, where the length of one is known.
-    pub skeins: Option<u32>,
-    /// Need by plain-knit geometry against the need reckoned, %.
-    pub geometry_percent: Option<f64>,
-}
-
-impl Report for NeedsReport {
-    fn page(&self) -> Page {
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("{}: yarn for every size", self.pattern));
         for yarn in &self.yarns {
-            page.text(Role::Plain, self.stated(yarn));
+            page.text(Role::Plain, self.materials_line(yarn, style));
         }
         page.section("Needs");
-        page.table(self.needs_table());
+        page.table(self.needs_table(style));
         page.section("What each stitch takes");
         page.table(self.rates_table());
-        page.part(
-            "Each sample foretold by the others",
-            Role::Plain,
-            &self.left_out_words(),
-        );
-        page.part("Working", Role::Aside, &self.working);
-        page.part("To know", Role::Caution, &self.warnings);
+        let samples: Vec<String> = self.samples.iter().map(sample_words).collect();
+        page.part("Each sample foretold by the others", Role::Plain, &samples);
+        page.part("Working", Role::Aside, &self.working(style));
+        page.part("To know", Role::Caution, &self.warnings(style));
         page
     }
 }
 
-impl NeedsReport {
-    /// The line that a pattern prints: `A: 1240 (1320) m, 1357 (1444) yd; 11 (11)
-    /// skeins of ...`.
-    fn stated(&self, yarn: &NeedsYarnLine) -> String {
-        let lines: Vec<&NeedsLine> = self
-            .needs
-            .iter()
-            .filter(|line| line.yarn == yarn.yarn)
-            .collect();
-        let each = |value: fn(&NeedsLine) -> String| {
-            let values: Vec<String> = lines.iter().map(|line| value(line)).collect();
+impl<'a> YarnFields<'a> {
+    fn new(yarn: &'a NeedsYarn, style: &Style) -> Self {
+        Self {
+            yarn: yarn.key.as_str(),
+            called: yarn.called.as_deref(),
+            put_up: put_up(yarn, style),
+        }
+    }
+}
+
+fn put_up(yarn: &NeedsYarn, style: &Style) -> String {
+    style.skein(yarn.facts.skein_length(), yarn.facts.skein_mass())
+}
+
+/// What a pattern file that was made of the needs says of them.
+pub fn needs_note(answer: &NeedsAnswer) -> String {
+    format!(
+        "The needs are reckoned from what was knitted and weighed, with a margin of {} %.",
+        number(answer.stated.margin.as_percent(), 2)
+    )
+}
+
+impl NeedsAnswer {
+    /// The line that a pattern prints: `A: 1240 (1320) m, 1357 (1444) yd, 517 (550) g;
+    /// 11 (11) skeins of ...`.
+    fn materials_line(&self, yarn: &NeedsYarn, style: &Style) -> String {
+        let of_yarn = |need: &&YarnNeed| need.yarn == yarn.key.as_str();
+        let needs: Vec<&YarnNeed> = self.needs.iter().filter(of_yarn).collect();
+        let each = |value: fn(&YarnNeed) -> String| {
+            let values: Vec<String> = needs.iter().map(|need| value(need)).collect();
             sizes_as_patterns_write_them(&values)
         };
-        let skeins: Vec<String> = lines
-            .iter()
-            .map(|line| line.skeins.map_or("?".to_owned(), |n| n.to_string()))
-            .collect();
-        let called = yarn
-            .called
-            .iter()
-            .map(|called| format!(", {called}"))
-            .collect::<String>();
+        let [first, second] = style.ordered(
+            format!("{} m", each(|need| number(need.stated_m, 0))),
+            format!("{} yd", each(|need| number(need.stated_m / YARD_M, 0))),
+        );
+        let skeins = |need: &&YarnNeed| need.skeins.map_or("?".to_owned(), |n| n.to_string());
+        let skeins: Vec<String> = needs.iter().map(skeins).collect();
+        let called = yarn.called.iter().map(|called| format!(", {called}"));
         format!(
-            "{}{called}: {} m, {} yd, {} g; {} of {}",
-            yarn.yarn,
-            each(|line| number(line.stated_m, 0)),
-            each(|line| number(line.stated_m / YARD_M, 0)),
-            each(|line| number(line.stated_g, 0)),
+            "{}{}: {first}, {second}, {} g; {} of {}",
+            yarn.key,
+            called.collect::<String>(),
+            each(|need| number(need.stated_g, 0)),
             skeins_of_sizes(&skeins),
-            yarn.put_up
+            put_up(yarn, style)
         )
     }
 
-    fn needs_table(&self) -> Table {
+    fn needs_table(&self, style: &Style) -> Table {
         let fabric = match self.basis {
-            "area" => "fabric cm2",
-            _ => "stitches",
+            Basis::Area => "fabric cm2",
+            Basis::Stitches => "stitches",
         };
+        let [first, second] = style.ordered("m", "yd");
+        let stated = format!("stated {first}");
         let mut table = Table::new(&[
             ("size", Align::Left),
             ("yarn", Align::Left),
@@ -171,38 +149,37 @@ impl NeedsReport {
             ("g", Align::Right),
             ("edges m", Align::Right),
             ("growth", Align::Right),
-            ("stated m", Align::Right),
-            ("yd", Align::Right),
+            (&stated, Align::Right),
+            (second, Align::Right),
             ("g", Align::Right),
             ("skeins", Align::Right),
             ("geometry", Align::Right),
         ]);
-        table.rows = self.needs.iter().map(|line| self.row(line)).collect();
+        let needs = self.needs.iter();
+        table.rows = needs.map(|need| self.needs_row(need, style)).collect();
         table
     }
 
-    fn row(&self, line: &NeedsLine) -> Vec<String> {
+    fn needs_row(&self, need: &YarnNeed, style: &Style) -> Vec<String> {
         let fabric = match self.basis {
-            "area" => line.fabric * 1e4,
-            _ => line.fabric,
+            Basis::Area => need.fabric * 1e4,
+            Basis::Stitches => need.fabric,
         };
+        let [first, second] = style.ordered(need.stated_m, need.stated_m / YARD_M);
+        let percent = |percent: f64| format!("{} %", signed(percent, 1));
         vec![
-            line.size.clone(),
-            line.yarn.clone(),
+            need.size.clone(),
+            need.yarn.clone(),
             number(fabric, 0),
-            number(line.need_m, 1),
-            number(line.need_g, 1),
-            number(line.edges_m, 1),
-            format!("x {}", number(line.growth, 3)),
-            number(line.stated_m, 0),
-            number(line.stated_m / YARD_M, 0),
-            number(line.stated_g, 0),
-            line.skeins
-                .map(|skeins| skeins.to_string())
-                .unwrap_or_default(),
-            line.geometry_percent
-                .map(|percent| format!("{} %", signed(percent, 1)))
-                .unwrap_or_default(),
+            number(need.need_m, 1),
+            number(need.need_g, 1),
+            number(need.edges_m, 1),
+            format!("x {}", number(need.growth, 3)),
+            number(first, 0),
+            number(second, 0),
+            number(need.stated_g, 0),
+            need.skeins.map_or_else(String::new, |n| n.to_string()),
+            need.geometry_percent.map_or_else(String::new, percent),
         ]
     }
 
@@ -216,39 +193,169 @@ impl NeedsReport {
             ("x plain knitting", Align::Right),
             ("", Align::Left),
         ]);
-        let show =
-            |value: Option<f64>, places| value.map(|v| number(v, places)).unwrap_or_default();
-        table.rows = self
-            .rates
-            .iter()
-            .map(|rate| {
-                vec![
-                    rate.stitch.clone(),
-                    show(rate.m_per_m2, 1),
-                    show(rate.g_per_m2, 1),
-                    show(rate.m_per_stitch.map(|m| m * 100.0), 2),
-                    show(rate.g_per_stitch.map(|g| 1.0 / g), 1),
-                    show(rate.plain_knit_factor, 3),
-                    if rate.learned {
-                        "weighed"
-                    } else {
-                        "your figure"
-                    }
-                    .to_owned(),
-                ]
-            })
-            .collect();
+        table.rows = self.rates.iter().map(rate_row).collect();
         table
     }
 
-    fn left_out_words(&self) -> Vec<String> {
-        let words = |line: &LeftOutLine| {
-            let told = match line.error_percent {
-                Some(percent) => format!("the others foretell {} %", signed(percent, 1)),
-                None => "the others do not tell it".to_owned(),
-            };
-            format!("{}, {} g: {told}", line.sample, number(line.weighed_g, 2))
-        };
-        self.left_out.iter().map(words).collect()
+    /// How the answer was derived, a sentence each.
+    fn working(&self, style: &Style) -> Vec<String> {
+        let margin = self.stated.margin_is_usual.then(|| {
+            format!(
+                "A margin of {} % is added, since none is stated (common practice): set your own with `margin` or {}.",
+                number(self.stated.margin.as_percent(), 2),
+                style.field("margin")
+            )
+        });
+        let by_geometry = |need: &YarnNeed| need.geometry_percent.is_some();
+        let compared = self.needs.iter().any(by_geometry);
+        let not_compared = (!compared).then(|| {
+            "Not held against the geometry of plain knitting: that needs a gauge with rows, or counts beside measures.".to_owned()
+        });
+        let derived = [
+            stated_words(&self.stated, style),
+            basis_words(self.basis).to_owned(),
+        ];
+        margin
+            .into_iter()
+            .chain(derived)
+            .chain(not_compared)
+            .collect()
+    }
+
+    fn warnings(&self, style: &Style) -> Vec<String> {
+        let file = self.file_notes.iter().map(ToString::to_string);
+        let outside = self.needs.iter().filter_map(outside_geometry);
+        let pieces = self.one_measure_grows.iter().map(|piece| {
+            format!(
+                "{piece}: only one of its measures differs from size to size; most pieces grow in two, so check that this is meant."
+            )
+        });
+        file.chain(style.notes(&self.notes))
+            .chain(outside)
+            .chain(pieces)
+            .collect()
+    }
+}
+
+fn stated_words(stated: &StatedNeeds, style: &Style) -> String {
+    let step = match stated.step {
+        Step::Length(length) => style.length(length),
+        Step::Mass(mass) => format!("{} g", number(mass.as_grams(), 2)),
+    };
+    format!(
+        "What is stated = need x {}, rounded up to whole steps of {step}; skeins are rounded up from the need and margin.",
+        number(1.0 + stated.margin.as_fraction(), 4)
+    )
+}
+
+fn basis_words(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Area => {
+            "Need = metres per area of each stitch, times the area of each piece, so that needs grow with width and height, and the yarn of edges and tails. What a stitch takes is learned from what was weighed, edges taken off, or is your own figure."
+        }
+        Basis::Stitches => {
+            "Need = metres per stitch, times the stitches of each piece, and the yarn of edges and tails. What a stitch takes is learned from what was weighed, edges taken off, or is your own figure."
+        }
+    }
+}
+
+/// A size whose gauge and counts say another need.
+fn outside_geometry(need: &YarnNeed) -> Option<String> {
+    Some(format!(
+        "Size {}, yarn {}: by the geometry of plain knitting its gauge or counts would take {} % against what is reckoned from the weighing (allowed {} % either way): check measures, rows and gauge of this size.",
+        need.size,
+        need.yarn,
+        signed(need.outside_geometry()?, 1),
+        number(GEOMETRY_TOLERANCE * 100.0, 0)
+    ))
+}
+
+fn rate_row(rate: &StitchRate) -> Vec<String> {
+    let show =
+        |value: Option<f64>, places| value.map_or_else(String::new, |value| number(value, places));
+    let learned = if rate.learned {
+        "weighed"
+    } else {
+        "your figure"
+    };
+    vec![
+        rate.stitch.clone(),
+        show(rate.m_per_m2, 1),
+        show(rate.g_per_m2, 1),
+        show(rate.m_per_stitch.map(|metres| metres * 100.0), 2),
+        show(rate.g_per_stitch.map(|grams| 1.0 / grams), 1),
+        show(rate.plain_knit_factor, 3),
+        learned.to_owned(),
+    ]
+}
+
+fn sample_words(check: &SampleCheck) -> String {
+    let others = match check.error_percent {
+        Some(percent) => format!("the others foretell {} %", signed(percent, 1)),
+        None => "the others do not tell it".to_owned(),
+    };
+    let weighed = number(check.weighed_g, 2);
+    format!("{}, {weighed} g: {others}", check.sample)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        app::{AppError, FormData, NeedsTemplateRequest, from_form, needs_template},
+        report::{Style, fault_words},
+    };
+
+    const SCARF: [(&str, &str); 8] = [
+        ("pattern", "Scarf"),
+        ("sizes", "short\nlong"),
+        ("put-up", "120 m / 50 g"),
+        ("shape", "rectangle"),
+        ("width", "30 cm"),
+        ("height", "120 cm\n180 cm"),
+        ("size", "short"),
+        ("mass", "150 g"),
+    ];
+
+    fn with(field: &str, text: &str) -> Result<String, AppError> {
+        let mut typed: FormData = SCARF.into_iter().collect();
+        typed.set(field, text);
+        needs_template(&from_form::<NeedsTemplateRequest>(&typed)?)
+    }
+
+    #[test]
+    fn a_fault_is_told_of_the_field_that_it_came_from() {
+        assert!(with("gauge", "22 sts x 30 rows / 10 cm").is_ok());
+        for (field, text) in [
+            ("pattern", ""),
+            ("sizes", "S\nS"),
+            ("put-up", ""),
+            ("put-up", "120 m"),
+            ("gauge", "tight"),
+            ("shape", "star"),
+            ("width", "wide"),
+            ("width", ""),
+            ("height", "1 m\n2 m\n3 m"),
+            ("top", "20 cm"),
+            ("times", "some"),
+            ("size", "XL"),
+            ("size", ""),
+            ("mass", ""),
+            ("mass", "heavy"),
+            ("before", "200 g"),
+            ("after", "20 g"),
+            ("margin", "lots"),
+        ] {
+            match with(field, text) {
+                Err(AppError::Faults(faults)) => {
+                    let fields: Vec<&str> = faults.iter().map(|f| f.field.as_str()).collect();
+                    assert!(fields.contains(&field), "{field} `{text}`: {faults:?}");
+                    for fault in &faults {
+                        let said = fault_words(fault, &Style::default());
+                        assert!(!said.contains(" = ") && !said.contains("list"), "{said}");
+                    }
+                }
+                other => panic!("{field} `{text}`: {other:?}"),
+            }
+        }
     }
 }

@@ -34,15 +34,6 @@ impl Range {
         }
     }
 
-    /// All three less `amount`.
-    pub fn less(self, amount: f64) -> Self {
-        Self {
-            value: self.value - amount,
-            low: self.low - amount,
-            high: self.high - amount,
-        }
-    }
-
     /// `12.4 (11 to 13.8)`.
     pub fn words(self, places: usize) -> String {
         format!(

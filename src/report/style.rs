@@ -5,7 +5,7 @@ use crate::{
     app::FieldNote,
     measure::{Grist, GristTolerance, Length, Mass},
     report::Rail,
-    words::number,
+    words::{number, or_list},
 };
 
 /// Which unit of a pair comes first.
@@ -54,6 +54,18 @@ impl Style {
                 .iter()
                 .find(|(known, _)| known == name)
                 .map_or_else(|| name.to_owned(), |(_, label)| label.clone()),
+        }
+    }
+
+    /// A field with what may be chosen in it: `--shape crescent or yoke`, or
+    /// `‘crescent’ or ‘yoke’ under ‘How the rows go on’`.
+    pub fn choice(&self, field: &str, values: &[&str]) -> String {
+        match &self.fields {
+            FieldNames::Options => format!("--{field} {}", or_list(values)),
+            FieldNames::Labels(_) => {
+                let values: Vec<String> = values.iter().map(|v| format!("‘{v}’")).collect();
+                format!("{} under {}", or_list(&values), self.field(field))
+            }
         }
     }
 

@@ -124,14 +124,17 @@ impl Field {
 impl From<app::Field> for Field {
     /// A long text has room for lines, a yarn is offered while one types.
     fn from(field: app::Field) -> Self {
+        let mut chosen = None;
         let kind = match field.input {
             FieldInput::Switch => Kind::Tick,
             FieldInput::Choice(values) => {
-                let none = Choice::new("", "Not said");
+                let none = field.default.is_none();
+                let none = none.then(|| Choice::new("", "Not said"));
                 let values = values
                     .into_iter()
                     .map(|(value, label)| Choice::new(value, label));
-                Kind::Choose(std::iter::once(none).chain(values).collect())
+                chosen = field.default;
+                Kind::Choose(none.into_iter().chain(values).collect())
             }
             FieldInput::Text { value } if value == "TEXT" => Kind::Area(3),
             FieldInput::Text { value } if value == "YARN" => Kind::Names,
@@ -139,6 +142,7 @@ impl From<app::Field> for Field {
         };
         Self {
             needed: field.required,
+            value: chosen.unwrap_or_else(String::new),
             ..Self::new(&field.name, &field.label, &field.hint, kind)
         }
     }
@@ -192,16 +196,20 @@ impl Form {
         action: impl Into<String>,
         submit: &'static str,
     ) -> Self {
-        let mut form = Self::get(id, action, submit);
+        Self::get(id, action, submit).with_request::<R>()
+    }
+
+    /// With the fields of a request, as [`Form::asking`] has them.
+    pub(super) fn with_request<R: app::Request>(mut self) -> Self {
         for field in app::request_fields::<R>() {
             let heading = field.heading.clone();
             let head = heading.map_or(Head::None, Head::Folded);
-            match form.groups.iter_mut().find(|group| group.head == head) {
+            match self.groups.iter_mut().find(|group| group.head == head) {
                 Some(group) => group.fields.push(Field::from(field)),
-                None => form.groups.push(Group::new(head, vec![Field::from(field)])),
+                None => self.groups.push(Group::new(head, vec![Field::from(field)])),
             }
         }
-        form
+        self
     }
 
     /// With parts of these names not folded away.

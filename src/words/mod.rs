@@ -6,5 +6,7 @@ mod phrase;
 mod safe;
 
 pub use near::{WORTH_ASKING, did_you_mean, fold, likeness};
-pub use phrase::{and_list, count_of, number, or_list, plural, signed, unmistakable};
+pub use phrase::{
+    and_list, count_of, count_of_items, number, or_list, plural, signed, unmistakable,
+};
 pub use safe::{moves_terminal, safe};

@@ -38,6 +38,11 @@ pub fn count_of(count: f64, word: &str) -> String {
     format!("{} {}", super::number(count, 2), plural(count, word))
 }
 
+/// The same of things that are counted one by one: `3 lines`.
+pub fn count_of_items(count: usize, word: &str) -> String {
+    count_of(f64::from(u32::try_from(count).unwrap_or(u32::MAX)), word)
+}
+
 /// `value` rounded to at most `places` decimals, trailing zeros dropped.
 pub fn number(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");

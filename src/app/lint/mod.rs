@@ -3,72 +3,153 @@
 
 mod of_pattern;
 mod of_sheet;
+mod request;
 
-use super::{AppError, Records};
+pub use request::LintRequest;
+
+use super::{AppError, Fault, FaultKind, Records, SourceFile, TextFault};
 use crate::{
     files::{
-        FileError,
+        CellFault, FileError,
         pattern_file::{read_pattern, write_pattern},
-        sheet_text::read_sheet,
+        sheet_text::{UnitPair, read_sheet},
     },
-    record::Pattern,
-    report::{Finding, LintReport},
+    measure::Length,
+    quantity::Misfit,
+    record::{Name, Pattern},
     words::fold,
 };
 
-/// What is looked through.
-#[derive(Debug, Clone, Default)]
-pub struct LintRequest {
-    /// A file's name and its bytes.
-    pub file: Option<(String, Vec<u8>)>,
-    /// Whether the file is a pattern file; its name tells where this is `None`.
-    pub is_pattern: Option<bool>,
-    /// A kept pattern: looked through itself, or what a sheet is held against.
-    pub pattern: Option<String>,
+/// Answer to [`lint`].
+#[derive(Debug, Clone)]
+pub struct LintAnswer {
+    /// What was looked through.
+    pub subject: LintSubject,
+    /// What was found, in the order of the lines.
+    pub findings: Vec<Finding>,
+}
+
+/// What was looked through.
+#[derive(Debug, Clone)]
+pub enum LintSubject {
+    /// A kept pattern.
+    KeptPattern(Box<Pattern>),
+    /// A pattern file.
+    PatternFile {
+        /// Its name.
+        file: String,
+        /// What it holds, where it can be read.
+        pattern: Option<Box<Pattern>>,
+    },
+    /// A sheet.
+    Sheet {
+        /// Its name.
+        file: String,
+        /// The pattern that it was held against.
+        against: Option<Name>,
+    },
+}
+
+/// One thing that does not agree.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The line of the file, from 1.
+    pub line: Option<u64>,
+    /// What disagrees, with its figures.
+    pub kind: FindingKind,
+}
+
+/// The kinds of finding.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FindingKind {
+    /// A key of a pattern file that is not read.
+    Unreadable(CellFault),
+    /// Two units that state one thing in two ways.
+    UnitsDisagree {
+        /// The key of a pattern file; empty in a sheet.
+        key: String,
+        /// The two.
+        pair: UnitPair,
+    },
+    /// Figures of the pattern that contradict each other.
+    Misfit(Misfit),
+    /// A yarn of the pattern that is no longer made.
+    CalledNoLongerMade {
+        /// Key of the yarn.
+        yarn: Name,
+        /// What the pattern calls it.
+        called: String,
+        /// The kept yarn.
+        title: String,
+    },
+    /// A list of a sheet with more or fewer values than there are sizes.
+    SizeMissing {
+        /// The list, as written.
+        stated: String,
+        /// Values in it.
+        values: usize,
+        /// Sizes that there are, where that is known.
+        sizes: Option<usize>,
+    },
+    /// A list of a sheet in which a larger size takes no more.
+    NotGrowing {
+        /// The list, as written.
+        stated: String,
+    },
+    /// Skeins of a sheet that hold less than a size takes.
+    NotCovered {
+        /// The size, from 1.
+        size: usize,
+        /// Skeins that are stated.
+        skeins: f64,
+        /// Length of one.
+        skein: Length,
+        /// What they hold.
+        held: Length,
+        /// What the size takes.
+        need: Length,
+    },
+    /// A line of a sheet that names a yarn that is no longer made.
+    NamedNoLongerMade {
+        /// The kept yarn.
+        title: String,
+    },
 }
 
 /// Everything that was found, in the order of the lines.
-pub fn lint(records: &Records, request: &LintRequest) -> Result<LintReport, AppError> {
-    let pattern = request
-        .pattern
-        .as_deref()
-        .map(|name| records.pattern_named(name))
-        .transpose()?
-        .map(|kept| kept.record);
+pub fn lint(records: &Records, request: &LintRequest) -> Result<LintAnswer, AppError> {
+    let named = request.pattern.as_deref();
+    let pattern = named.map(|name| records.pattern_named(name)).transpose()?;
+    let pattern = pattern.map(|kept| kept.record);
     let gone = no_longer_made(records)?;
-    let mut report = LintReport::default();
-    let is_pattern_file = |file: &str| {
-        request
-            .is_pattern
-            .unwrap_or_else(|| is_called_pattern(file))
+    let Some(file) = &request.file else {
+        let pattern =
+            pattern.ok_or_else(|| refused("text", FaultKind::Text(TextFault::NothingToRead)))?;
+        return Ok(LintAnswer {
+            findings: of_kept(&pattern, &gone),
+            subject: LintSubject::KeptPattern(Box::new(pattern)),
+        });
     };
-    match (&request.file, pattern) {
-        (Some((file, bytes)), None) if is_pattern_file(file) => {
-            report.of = file.clone();
-            report.findings = of_file(file, bytes, &gone)?;
+    let called = || is_called_pattern(&file.name);
+    if request.is_pattern.unwrap_or_else(called) {
+        if pattern.is_some() {
+            let kind = FaultKind::Text(TextFault::PatternFile(file.name.clone()));
+            return Err(refused("pattern", kind));
         }
-        (Some((file, _)), Some(_)) if is_pattern_file(file) => {
-            return Err(AppError::Usage(format!(
-                "{file} is a pattern file: look it through without --pattern, or give a sheet"
-            )));
-        }
-        (Some((file, bytes)), pattern) => {
-            report.of = file.clone();
-            report.against = pattern.as_ref().map(|pattern| pattern.name.to_string());
-            report.findings =
-                of_sheet::findings(&read_sheet(file, bytes)?, pattern.as_ref(), &gone);
-        }
-        (None, Some(pattern)) => {
-            report.of = format!("pattern {}", pattern.name);
-            report.findings = of_kept(&pattern, &gone);
-        }
-        (None, None) => {
-            return Err(AppError::Usage(
-                "say what to look through: a FILE, --pattern NAME, or both".to_owned(),
-            ));
-        }
+        return of_file(file, &gone);
     }
-    Ok(report)
+    let lines = read_sheet(&file.name, &file.bytes)?;
+    Ok(LintAnswer {
+        findings: of_sheet::findings(&lines, pattern.as_ref(), &gone),
+        subject: LintSubject::Sheet {
+            file: file.name.clone(),
+            against: pattern.map(|pattern| pattern.name),
+        },
+    })
+}
+
+fn refused(field: &str, kind: FaultKind) -> AppError {
+    AppError::Faults(vec![Fault::new(field, kind)])
 }
 
 fn is_called_pattern(file: &str) -> bool {
@@ -78,15 +159,27 @@ fn is_called_pattern(file: &str) -> bool {
 }
 
 /// A pattern file; one that is refused is all that is wrong with it.
-fn of_file(file: &str, bytes: &[u8], gone: &[Gone]) -> Result<Vec<Finding>, AppError> {
-    let text = String::from_utf8_lossy(bytes);
-    match read_pattern(file, bytes) {
-        Ok(reading) => Ok(of_pattern::findings(&reading.pattern, &text, gone)),
-        Err(FileError::Faults { faults, .. }) => {
-            Ok(faults.iter().map(of_pattern::unreadable).collect())
+fn of_file(file: &SourceFile, gone: &[Gone]) -> Result<LintAnswer, AppError> {
+    let (pattern, findings) = match read_pattern(&file.name, &file.bytes) {
+        Ok(reading) => {
+            let text = String::from_utf8_lossy(&file.bytes);
+            let findings = of_pattern::findings(&reading.pattern, &text, gone);
+            (Some(Box::new(reading.pattern)), findings)
         }
-        Err(other) => Err(other.into()),
-    }
+        Err(FileError::Faults { faults, .. }) => {
+            let unreadable = |fault: CellFault| Finding {
+                line: fault.place.map(|place| place.line),
+                kind: FindingKind::Unreadable(fault),
+            };
+            (None, faults.into_iter().map(unreadable).collect())
+        }
+        Err(other) => return Err(other.into()),
+    };
+    let file = file.name.clone();
+    Ok(LintAnswer {
+        subject: LintSubject::PatternFile { file, pattern },
+        findings,
+    })
 }
 
 /// A kept pattern, as its file would be; lines are left out, since there is none.

@@ -1,205 +1,66 @@
 //! What contradicts itself in a pattern.
 
-use super::Gone;
+use super::{Finding, FindingKind, Gone};
 use crate::{
-    files::{CellFault, sheet_text::unit_pairs},
-    measure::Length,
+    files::sheet_text::unit_pairs,
     quantity::{Misfit, misfits},
-    record::Pattern,
-    report::{Finding, metres_and_yards},
-    words::{count_of, number},
+    record::{Pattern, PatternYarn},
 };
 
 /// Findings in a pattern, `text` being its file.
 pub(super) fn findings(pattern: &Pattern, text: &str, gone: &[Gone]) -> Vec<Finding> {
-    let told = misfits(pattern);
-    let of_figures = told
-        .iter()
-        .filter_map(|misfit| of_misfit(misfit, pattern, text));
+    let misfits = misfits(pattern).into_iter().map(|misfit| Finding {
+        line: line_of_misfit(text, &misfit),
+        kind: FindingKind::Misfit(misfit),
+    });
     let yarns = pattern.yarns.iter().enumerate();
-    let of_yarns = yarns.filter_map(|(place, yarn)| {
-        let called = yarn.called.as_deref()?;
-        let gone = gone.iter().find(|gone| gone.is_named_in(called))?;
+    let no_longer_made = yarns.filter_map(|(place, yarn)| {
         Some(Finding {
             line: line_of(text, "yarn", place, "called"),
-            place: format!("yarn {}, called", yarn.key),
-            kind: "no longer made",
-            given: called.to_owned(),
-            should_be: format!(
-                "a yarn that is made; {} is kept as no longer made",
-                gone.title
-            ),
+            kind: no_longer_made(yarn, gone)?,
         })
     });
-    let mut findings: Vec<Finding> = of_lines(text).chain(of_figures).chain(of_yarns).collect();
+    let mut findings: Vec<Finding> = units(text).chain(misfits).chain(no_longer_made).collect();
     findings.sort_by_key(|finding| finding.line);
     findings
 }
 
-/// What keeps a pattern file from being read, a missing size among it.
-pub(super) fn unreadable(fault: &CellFault) -> Finding {
-    Finding {
-        line: fault.place.map(|place| place.line),
-        place: fault.field.clone(),
-        kind: "not readable",
-        given: match fault.given.is_empty() {
-            true => fault.why.clone(),
-            false => format!("{}: {}", fault.given, fault.why),
-        },
-        should_be: fault.allowed.clone(),
-    }
+fn no_longer_made(yarn: &PatternYarn, gone: &[Gone]) -> Option<FindingKind> {
+    let called = yarn.called.as_deref()?;
+    let gone = gone.iter().find(|gone| gone.is_named_in(called))?;
+    Some(FindingKind::CalledNoLongerMade {
+        yarn: yarn.key.clone(),
+        called: called.to_owned(),
+        title: gone.title.clone(),
+    })
 }
 
 /// Unit pairs, line by line.
-fn of_lines(text: &str) -> impl Iterator<Item = Finding> {
+fn units(text: &str) -> impl Iterator<Item = Finding> {
     (1u64..).zip(text.lines()).flat_map(|(number, line)| {
         let (key, value) = line.split_once('=').unwrap_or(("", line));
-        let place = key.trim().to_owned();
-        let of_gauge = place == "gauge";
-        let pairs = match of_gauge {
-            true => unit_pairs(line),
-            false => unit_pairs(value),
-        };
+        let key = key.trim();
+        // What speaks of gauge is known by its key.
+        let pairs = unit_pairs(if key == "gauge" { line } else { value });
         pairs.into_iter().map(move |pair| Finding {
             line: Some(number),
-            place: place.clone(),
-            kind: "units disagree",
-            given: pair.given,
-            should_be: pair.expected,
+            kind: FindingKind::UnitsDisagree {
+                key: key.to_owned(),
+                pair,
+            },
         })
     })
 }
 
-fn of_misfit(misfit: &Misfit, pattern: &Pattern, text: &str) -> Option<Finding> {
-    match *misfit {
-        Misfit::CastOn {
-            size,
-            stated,
-            expected,
-            measures,
-        } => {
-            let wanted = &pattern.sizes.get(size)?.width.as_ref()?.text;
-            let found = at_size(pattern, text, size, "cast_on", "cast-on against width")?;
-            Some(found.counting("stitch", stated, expected, measures, wanted))
+fn line_of_misfit(text: &str, misfit: &Misfit) -> Option<u64> {
+    let (table, place, key) = match *misfit {
+        Misfit::CastOn { size, .. } | Misfit::Multiple { size, .. } => ("size", size, "cast_on"),
+        Misfit::Rows { size, .. } => ("size", size, "rows"),
+        Misfit::NotGrowing { yarn, .. } | Misfit::NotCovered { yarn, .. } => {
+            ("yarn", yarn, "needs")
         }
-        Misfit::Rows {
-            size,
-            stated,
-            expected,
-            measures,
-        } => {
-            let wanted = &pattern.sizes.get(size)?.height.as_ref()?.text;
-            let found = at_size(pattern, text, size, "rows", "rows against height")?;
-            Some(found.counting("row", stated, expected, measures, wanted))
-        }
-        Misfit::Multiple {
-            size,
-            stated,
-            expected,
-        } => Some(Finding {
-            given: count_of(f64::from(stated), "stitch"),
-            should_be: format!(
-                "a multiple of {}, nearest {expected}",
-                pattern.multiple.as_ref()?.text
-            ),
-            ..at_size(pattern, text, size, "cast_on", "multiple")?
-        }),
-        Misfit::NotGrowing { yarn, size, before } => not_growing(pattern, text, yarn, size, before),
-        Misfit::NotCovered {
-            yarn,
-            size,
-            count,
-            needed,
-            held,
-        } => Some(Finding {
-            given: format!(
-                "{} of the stated put-up, {}",
-                count_of(count, "skein"),
-                metres_and_yards(held)
-            ),
-            should_be: format!("at least {}", metres_and_yards(needed)),
-            ..at_need(pattern, text, yarn, size, "not covered")?
-        }),
-    }
-}
-
-/// A finding at `key` of a size, its words still to come.
-fn at_size(
-    pattern: &Pattern,
-    text: &str,
-    size: usize,
-    key: &str,
-    kind: &'static str,
-) -> Option<Finding> {
-    let name = &pattern.sizes.get(size)?.name;
-    Some(Finding {
-        line: line_of(text, "size", size, key),
-        place: format!("size {name}, {key}"),
-        kind,
-        given: String::new(),
-        should_be: String::new(),
-    })
-}
-
-/// A finding at the need of one size, its words still to come.
-fn at_need(
-    pattern: &Pattern,
-    text: &str,
-    yarn: usize,
-    size: usize,
-    kind: &'static str,
-) -> Option<Finding> {
-    let key = &pattern.yarns.get(yarn)?.key;
-    Some(Finding {
-        line: line_of(text, "yarn", yarn, "needs"),
-        place: format!("yarn {key}, size {}", pattern.sizes.get(size)?.name),
-        kind,
-        given: String::new(),
-        should_be: String::new(),
-    })
-}
-
-impl Finding {
-    /// With the words for a count that does not measure what it should.
-    fn counting(
-        self,
-        what: &str,
-        stated: u32,
-        expected: u32,
-        measures: Length,
-        wanted: &str,
-    ) -> Self {
-        let given = format!(
-            "{}, which measure {} cm at the stated gauge",
-            count_of(f64::from(stated), what),
-            number(measures.as_metres() * 100.0, 1)
-        );
-        Self {
-            given,
-            should_be: format!("{} for {wanted}", count_of(f64::from(expected), what)),
-            ..self
-        }
-    }
-}
-
-fn not_growing(
-    pattern: &Pattern,
-    text: &str,
-    yarn: usize,
-    size: usize,
-    before: usize,
-) -> Option<Finding> {
-    let role = pattern.yarns.get(yarn)?;
-    let smaller = &pattern.sizes.get(before)?.name;
-    Some(Finding {
-        given: format!(
-            "{}, as against {} for size {smaller}",
-            role.needs.get(size)?.text,
-            role.needs.get(before)?.text
-        ),
-        should_be: format!("more than size {smaller} takes"),
-        ..at_need(pattern, text, yarn, size, "does not grow")?
-    })
+    };
+    line_of(text, table, place, key)
 }
 
 /// The line of `key` in the table `[[kind]]` number `place` (from 0); that of the

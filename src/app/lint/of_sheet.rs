@@ -1,13 +1,11 @@
 //! What contradicts itself, its pattern or the records in a materials sheet.
 
-use super::Gone;
+use super::{Finding, FindingKind, Gone};
 use crate::{
     files::sheet_text::{SheetLine, Stated, StatedOf},
     measure::Length,
     quantity::falls_short,
     record::{Pattern, PatternYarn},
-    report::{Finding, metres_and_yards},
-    words::{count_of, number},
 };
 
 /// Findings in the lines of a sheet, held against `pattern` where there is one.
@@ -23,14 +21,12 @@ pub(super) fn findings(
         if line.is_heading {
             headed = pattern.and_then(|pattern| named_role(pattern, &line.text));
         }
-        let stated = line.stated();
-        let at = At { line };
-        found.extend(at.pairs());
-        found.extend(at.sizes_missing(&stated, sizes));
-        found.extend(at.not_growing(&stated));
         let role = pattern.and_then(|pattern| role_of(pattern, line).or(headed));
-        found.extend(at.not_covered(&stated, role));
-        found.extend(at.gone(gone));
+        let kinds = of_line(line, sizes, role, gone);
+        found.extend(kinds.into_iter().map(|kind| Finding {
+            line: Some(line.number),
+            kind,
+        }));
     }
     found
 }
@@ -85,134 +81,88 @@ fn named_role<'p>(pattern: &'p Pattern, heading: &str) -> Option<&'p PatternYarn
     pattern.yarns.iter().find(|yarn| names(yarn.key.as_str()))
 }
 
-/// The line that is looked at.
-struct At<'l> {
-    line: &'l SheetLine,
+/// Everything in one line, whose yarn has this `role`.
+fn of_line(
+    line: &SheetLine,
+    sizes: Option<usize>,
+    role: Option<&PatternYarn>,
+    gone: &[Gone],
+) -> Vec<FindingKind> {
+    let stated = line.stated();
+    let pairs = line.pairs().into_iter();
+    let units = pairs.map(|pair| FindingKind::UnitsDisagree {
+        key: String::new(),
+        pair,
+    });
+    let lists = || stated.iter().filter(|stated| is_list(stated));
+    let other = lists().filter(|list| sizes != Some(list.readings.len()));
+    let missing = other.map(|list| FindingKind::SizeMissing {
+        stated: list.text.clone(),
+        values: list.readings.len(),
+        sizes,
+    });
+    let stuck = lists().filter(|list| list.is_of_yarn() && !grows(list));
+    let stuck = stuck.map(|list| FindingKind::NotGrowing {
+        stated: list.text.clone(),
+    });
+    let gone = gone.iter().filter(|gone| gone.is_named_in(&line.text));
+    let gone = gone.map(|gone| FindingKind::NamedNoLongerMade {
+        title: gone.title.clone(),
+    });
+    let short = not_covered(line, &stated, role);
+    let found = units.chain(missing).chain(stuck);
+    found.chain(short).chain(gone).collect()
 }
 
-impl At<'_> {
-    fn finding(&self, kind: &'static str, given: String, should_be: String) -> Finding {
-        Finding {
-            line: Some(self.line.number),
-            place: String::new(),
-            kind,
-            given,
-            should_be,
-        }
-    }
-
-    fn pairs(&self) -> Vec<Finding> {
-        let pairs = self.line.pairs().into_iter();
-        pairs
-            .map(|pair| self.finding("units disagree", pair.given, pair.expected))
-            .collect()
-    }
-
-    fn sizes_missing(&self, stated: &[Stated], sizes: Option<usize>) -> Vec<Finding> {
-        let wrong = |stated: &&Stated| is_list(stated) && sizes != Some(stated.readings.len());
-        let told = |stated: &Stated| {
-            self.finding(
-                "size missing",
-                format!("{}: {}", stated.text, of_sizes(stated.readings.len())),
-                sizes.map_or_else(String::new, of_sizes),
-            )
-        };
-        stated.iter().filter(wrong).map(told).collect()
-    }
-
-    fn not_growing(&self, stated: &[Stated]) -> Vec<Finding> {
-        let lists = stated
-            .iter()
-            .filter(|stated| is_list(stated) && stated.is_of_yarn());
-        let stuck = lists.filter(|stated| {
-            let skeins = stated.of == StatedOf::Skeins;
-            stated.values().is_some_and(|values| {
-                let pairs = values.iter().zip(values.iter().skip(1));
-                // Whole skeins may stay the same: rounding hides the growth.
-                pairs
-                    .into_iter()
-                    .any(|(before, now)| now < before || !skeins && now <= before)
-            })
-        });
-        stuck
-            .map(|stated| {
-                self.finding(
-                    "does not grow",
-                    stated.text.clone(),
-                    "more for each larger size".to_owned(),
-                )
-            })
-            .collect()
-    }
-
-    /// Counts x the put-up of the line against the need of the role, else
-    /// against the lengths that the line itself states.
-    fn not_covered(&self, stated: &[Stated], role: Option<&PatternYarn>) -> Vec<Finding> {
-        let of_line = stated
-            .iter()
-            .filter(|stated| is_list(stated) && stated.is_length_of_yarn())
-            .find_map(Stated::values);
-        let needs = role.map_or(of_line, role_needs);
-        let (Some(needs), Some(skein)) = (needs, self.line.skein()) else {
-            return Vec::new();
-        };
-        let counts = stated
-            .iter()
-            .filter(|stated| stated.of == StatedOf::Skeins && stated.readings.len() == needs.len());
-        counts
-            .filter_map(Stated::values)
-            .flat_map(|counts| self.short(&counts, &needs, skein))
-            .collect()
-    }
-
-    fn short(&self, counts: &[f64], needs: &[f64], skein: Length) -> Vec<Finding> {
-        let sizes = (1..).zip(counts.iter().zip(needs));
-        sizes
-            .filter_map(|(size, (count, need))| {
-                let need = Length::metres(*need).ok()?;
-                let held = Length::metres(count * skein.as_metres()).ok()?;
-                let enough = (need.as_metres() / skein.as_metres()).ceil();
-                falls_short(held, need).then(|| {
-                    self.finding(
-                        "not covered",
-                        format!(
-                            "size {size}: {} of {}, {}",
-                            count_of(*count, "skein"),
-                            metres_and_yards(skein),
-                            metres_and_yards(held)
-                        ),
-                        format!(
-                            "{} for {}, without a margin",
-                            count_of(enough, "skein"),
-                            metres_and_yards(need)
-                        ),
-                    )
-                })
-            })
-            .collect()
-    }
-
-    fn gone(&self, gone: &[Gone]) -> Vec<Finding> {
-        let named = gone.iter().filter(|gone| gone.is_named_in(&self.line.text));
-        named
-            .map(|gone| {
-                self.finding(
-                    "no longer made",
-                    gone.title.clone(),
-                    "a yarn that readers can buy, or a word that this one is gone".to_owned(),
-                )
-            })
-            .collect()
-    }
+/// Whether each size takes more than the one before. Whole skeins may stay the
+/// same: rounding hides the growth.
+fn grows(list: &Stated) -> bool {
+    let skeins = list.of == StatedOf::Skeins;
+    let Some(values) = list.values() else {
+        return true;
+    };
+    let mut pairs = values.iter().zip(values.iter().skip(1));
+    pairs.all(|(before, now)| now > before || skeins && now >= before)
 }
 
-fn of_sizes(count: usize) -> String {
-    let count = f64::from(u32::try_from(count).unwrap_or(u32::MAX));
-    format!(
-        "{} {}",
-        number(count, 0),
-        crate::words::plural(count, "size")
-    )
+/// Counts x the put-up of the line against the need of the role, else against the
+/// lengths that the line itself states.
+fn not_covered(
+    line: &SheetLine,
+    stated: &[Stated],
+    role: Option<&PatternYarn>,
+) -> Vec<FindingKind> {
+    let mut lengths = stated
+        .iter()
+        .filter(|stated| is_list(stated) && stated.is_length_of_yarn());
+    let needs = match role {
+        Some(role) => role_needs(role),
+        None => lengths.find_map(Stated::values),
+    };
+    let (Some(needs), Some(skein)) = (needs, line.skein()) else {
+        return Vec::new();
+    };
+    let counts = stated
+        .iter()
+        .filter(|stated| stated.of == StatedOf::Skeins && stated.readings.len() == needs.len());
+    let sizes = counts
+        .filter_map(Stated::values)
+        .flat_map(|counts| (1..).zip(counts.into_iter().zip(&needs)));
+    sizes
+        .filter_map(|(size, (skeins, need))| short(size, skeins, *need, skein))
+        .collect()
+}
+
+fn short(size: usize, skeins: f64, need: f64, skein: Length) -> Option<FindingKind> {
+    let need = Length::metres(need).ok()?;
+    let held = Length::metres(skeins * skein.as_metres()).ok()?;
+    falls_short(held, need).then_some(FindingKind::NotCovered {
+        size,
+        skeins,
+        skein,
+        held,
+        need,
+    })
 }
 
 /// What each size of a role needs, m; `None` where that is not known of all.

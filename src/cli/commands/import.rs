@@ -112,19 +112,20 @@ fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
     let read = files
         .files
         .iter()
-        .map(|path| whole_file(path))
+        .map(|path| whole_file(path).map(|file| (file.name, file.bytes)))
         .collect::<Result<Vec<_>, Failure>>()?;
     output.show(&app::import_patterns(&mut db.open()?, &read, files.update)?)
 }
 
 /// The name of a file, as messages call it, and its bytes.
-pub(super) fn whole_file(path: &Path) -> Result<(String, Vec<u8>), Failure> {
+pub(super) fn whole_file(path: &Path) -> Result<app::SourceFile, Failure> {
     let mut bytes = Vec::new();
     opened(path)?
         .0
         .read_to_end(&mut bytes)
         .map_err(|error| unreadable(path, &error))?;
-    Ok((path.display().to_string(), bytes))
+    let name = path.display().to_string();
+    Ok(app::SourceFile { name, bytes })
 }
 
 /// A source and how many bytes it has, 0 where that is not known.

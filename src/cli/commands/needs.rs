@@ -2,8 +2,9 @@
 
 use super::import::whole_file;
 use crate::{
-    app::{self, AppError},
+    app,
     cli::output::{Failure, Output, remark},
+    report::needs_note,
 };
 use clap::Args;
 use std::path::PathBuf;
@@ -14,48 +15,28 @@ pub(crate) struct Arguments {
     /// File with samples and the pieces of every size (TOML)
     #[arg(value_name = "FILE")]
     file: PathBuf,
-    /// What to add to the needs [default: the file's, else 10%]
-    #[arg(long, value_name = "SHARE")]
-    margin: Option<String>,
-    /// What to round up to, as in "10 m", "50 yd" or "25 g" [default: the file's, else 1 m]
-    #[arg(long, value_name = "STEP")]
-    step: Option<String>,
+    #[command(flatten)]
+    request: app::NeedsRequest,
     /// Also write the needs as a pattern file (TOML), to import or to go on with
-    #[arg(long, value_name = "FILE", requires_all = ["purpose", "fit"])]
+    #[arg(long, value_name = "FILE")]
     pattern: Option<PathBuf>,
-    /// What the pattern is for: garment, accessory, home, hot pad, child's garment, child's nightwear or baby
-    #[arg(long, value_name = "PURPOSE", requires = "pattern")]
-    purpose: Option<String>,
-    /// How close it sits: fitted, relaxed or unfitted
-    #[arg(long, value_name = "FIT", requires = "pattern")]
-    fit: Option<String>,
+    #[command(flatten)]
+    stated: app::NeedsPatternRequest,
     /// Replace the pattern file where there is one
     #[arg(long, requires = "pattern")]
     replace: bool,
 }
 
 pub(super) fn run(arguments: Arguments, output: &Output) -> Result<(), Failure> {
-    let (file, bytes) = whole_file(&arguments.file)?;
-    let request = app::NeedsRequest {
-        file,
-        bytes,
-        margin: arguments.margin,
-        step: arguments.step,
-    };
+    let mut request = arguments.request;
+    request.file = whole_file(&arguments.file)?;
     let Some(path) = &arguments.pattern else {
-        return output.show(&app::needs(&request)?);
+        arguments.stated.refuse_unused()?;
+        return output.answer(&app::needs(&request)?);
     };
-    let what_for = app::WhatFor {
-        purpose: arguments.purpose.unwrap_or_default(),
-        fit: arguments.fit.unwrap_or_default(),
-    };
-    let (text, report) = app::needs_pattern(&request, &what_for)?;
-    app::to_file(path, arguments.replace, |out| {
-        out.write_all(text.as_bytes()).map_err(|error| {
-            AppError::Refused(format!("{} cannot be written: {error}", path.display()))
-        })
-    })?;
-    output.show(&report)?;
+    let (text, answer) = app::needs_pattern(&request, &arguments.stated, needs_note)?;
+    app::text_to_file(path, arguments.replace, &text)?;
+    output.answer(&answer)?;
     remark(&format!("the needs were written to {}", path.display()));
     Ok(())
 }

@@ -117,23 +117,38 @@ impl CalculatorPage {
         form: Form,
         answer: impl Fn(&R) -> Result<A, AppError>,
     ) -> Response {
-        let form = form.hidden(ASKED_FIELD, "yes").filled(typed);
-        let style = form.style(prefs);
-        let labels = Labels::of(&form);
         if !is_asked(typed) {
-            return self.asked(prefs, &form);
+            return self.asked(prefs, &form.hidden(ASKED_FIELD, "yes").filled(typed));
         }
-        match app::from_form::<R>(typed).and_then(|request| answer(&request)) {
-            Ok(answer) => {
-                let page = answer.page(&style);
-                let mut body = Body::default();
-                body.written(&page);
-                body.part_at("again", "Ask again");
-                body.form(&form);
-                Layout::new(title_of(&page).unwrap_or(self.title), QUESTIONS, prefs).ok(body)
+        let answer = app::from_form::<R>(typed).and_then(|request| answer(&request));
+        self.written(prefs, typed, form, answer, |_| ())
+    }
+
+    /// The page of an answer or of what was wrong, and the form. `more` stands
+    /// between answer and form.
+    pub(super) fn written<A: Render>(
+        &self,
+        prefs: &Preferences,
+        typed: &FormData,
+        form: Form,
+        answer: Result<A, AppError>,
+        more: impl FnOnce(&mut Body),
+    ) -> Response {
+        let form = form.hidden(ASKED_FIELD, "yes").filled(typed);
+        let answer = match answer {
+            Ok(answer) => answer,
+            Err(error) => {
+                let labels = Labels::of(&form);
+                return self.refused(prefs, (form, &labels), &error, Vec::new());
             }
-            Err(error) => self.refused(prefs, (form, &labels), &error, Vec::new()),
-        }
+        };
+        let page = answer.page(&form.style(prefs));
+        let mut body = Body::default();
+        body.written(&page);
+        more(&mut body);
+        body.part_at("again", "Ask again");
+        body.form(&form);
+        Layout::new(title_of(&page).unwrap_or(self.title), QUESTIONS, prefs).ok(body)
     }
 
     /// The page: what came of the form, and the form. `more` stands between them.
@@ -162,7 +177,8 @@ impl CalculatorPage {
         }
     }
 
-    fn asked(&self, prefs: &Preferences, form: &Form) -> Response {
+    /// The page of a form that is only opened.
+    pub(super) fn asked(&self, prefs: &Preferences, form: &Form) -> Response {
         let mut body = Body::default();
         body.heading(self.title);
         body.said(self.intro);
@@ -175,7 +191,7 @@ impl CalculatorPage {
         Layout::new(self.title, QUESTIONS, prefs).ok(body)
     }
 
-    fn refused(
+    pub(super) fn refused(
         &self,
         prefs: &Preferences,
         (form, labels): (Form, &Labels),

@@ -1,16 +1,14 @@
 //! A pattern or a sheet, looked over before it goes out.
 
 use super::{
-    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, by_form, wrong},
+    calculator_page::{CalculatorPage, by_form},
     text::{FIELD, Text, file_field, sending, text_of},
 };
 use crate::{
-    app::{self, AppError, FormData, LintRequest, PatternChoice, Records},
-    report::{Page, Report},
+    app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
         error_page::ErrorPage,
         form::{Field, Form, Group, Kind},
-        labels::Labels,
         pattern_choice::{chosen, whole},
         preferences::Preferences,
         state::AppState,
@@ -36,9 +34,7 @@ pub(super) async fn open(
     sent: FormData,
 ) -> Result<Response, ErrorPage> {
     let patterns = state.read(app::pattern_choices).await??;
-    let form = form(&patterns).filled(&sent);
-    let labels = Labels::of(&form);
-    Ok(PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ()))
+    Ok(PAGE.asked(&prefs, &form(&patterns).filled(&sent)))
 }
 
 pub(super) async fn look(
@@ -55,9 +51,7 @@ pub(super) async fn look(
             Ok::<_, AppError>((patterns, answer))
         })
         .await??;
-    let form = form(&patterns).filled(&typed);
-    let labels = Labels::of(&form);
-    Ok(PAGE.page(&prefs, (form, &labels), Outcome::new(answer), |_| ()))
+    Ok(PAGE.written(&prefs, &typed, form(&patterns), answer, |_| ()))
 }
 
 fn answer(
@@ -65,20 +59,14 @@ fn answer(
     patterns: &[PatternChoice],
     text: Option<Text>,
     typed: &FormData,
-) -> Result<Page, AppError> {
+) -> Result<LintAnswer, AppError> {
     let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
-    if text.is_none() && pattern.is_none() {
-        return Err(wrong(
-            FIELD,
-            "nothing is written: write a text here, or send a file, or choose a kept pattern",
-        ));
-    }
     let request = LintRequest {
-        is_pattern: text.as_ref().and_then(|text| is_pattern(text, typed)),
-        file: text.map(|text| (text.name, text.bytes)),
         pattern,
+        is_pattern: text.as_ref().and_then(|text| is_pattern(text, typed)),
+        file: text.map(|text| text.file),
     };
-    Ok(app::lint(records, &request)?.page())
+    app::lint(records, &request)
 }
 
 /// A file goes by its own name; of a pasted text it is said what it is.
@@ -100,18 +88,13 @@ fn form(patterns: &[PatternChoice]) -> Form {
         ]),
     );
     let text = Field::new(FIELD, "The text", "", Kind::Area(12));
-    let pattern = Field::new(
-        "pattern",
-        "A kept pattern",
-        "The one that the sheet belongs to. With no text and no file, the pattern itself is looked over.",
-        Kind::Choose(whole("None", patterns)),
-    );
+    let choices = whole("None", patterns);
     sending(Form::post("lint", "/lint", "Look it over"))
-        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![
             text,
             of.holding("sheet"),
             file_field("Or a file"),
-            pattern,
         ]))
+        .with_request::<LintRequest>()
+        .change("pattern", |field| field.kind = Kind::Choose(choices))
 }

@@ -8,8 +8,7 @@ mod gauge;
 mod last;
 mod lint;
 mod needs;
-mod needs_begun;
-mod numbers;
+mod needs_template;
 mod of_pattern;
 mod sheet;
 mod size;
@@ -36,7 +35,7 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
         .route("/gauge", get(gauge::page))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))
-        .route("/needs/begin", get(needs_begun::page))
+        .route("/needs/begin", get(needs_template::page))
         .route("/needs/pattern", post(needs::pattern))
 }
 
@@ -44,7 +43,7 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
 pub(super) fn files() -> Router<Arc<AppState>> {
     Router::new()
         .route("/lint", get(lint::open).post(lint::look))
-        .route("/needs", get(needs::open).post(needs::reckon))
+        .route("/needs", get(needs::open).post(needs::compute))
 }
 
 /// A question: where it is asked, what it is called, what one has at hand.

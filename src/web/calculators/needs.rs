@@ -1,17 +1,19 @@
 //! Yarn for every size, from what was knitted and weighed.
 
 use super::{
-    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, wrong},
-    text::{FIELD, Text, file_field, sending, text_of},
+    calculator_page::CalculatorPage,
+    text::{FIELD, PASTED, Text, file_field, pasted_text, sending, text_of},
 };
 use crate::{
-    app::{self, AppError, FormData, NeedsRequest, WhatFor},
-    report::{Page, Report},
+    app::{
+        self, AppError, Fault, FaultKind, FormData, NeedsAnswer, NeedsPatternRequest, NeedsRequest,
+    },
+    report::needs_note,
     web::{
         body::Body,
         error_page::ErrorPage,
         files::download,
-        form::{Choice, Field, Form, Group, Head, Kind},
+        form::{Choice, Field, Form, Group, Kind},
         labels::Labels,
         links::encoded,
         pages::done,
@@ -37,45 +39,25 @@ const EXAMPLE: &str = include_str!("../../../sample-stash/weighed.toml");
 
 pub(super) async fn open(prefs: Preferences) -> Response {
     let typed = [(FIELD, EXAMPLE)].into_iter().collect();
-    let form = form().filled(&typed);
-    let labels = Labels::of(&form);
-    PAGE.page(&prefs, (form, &labels), Outcome::Nothing, |_| ())
+    PAGE.asked(&prefs, &form().filled(&typed))
 }
 
-pub(super) async fn reckon(prefs: Preferences, mut sent: Multipart) -> Result<Response, ErrorPage> {
+pub(super) async fn compute(
+    prefs: Preferences,
+    mut sent: Multipart,
+) -> Result<Response, ErrorPage> {
     let (text, typed) = text_of(&mut sent).await?;
     let answer = answer(text, &typed);
-    let form = form().filled(&typed);
-    let labels = Labels::of(&form);
-    Ok(
-        PAGE.page(&prefs, (form, &labels), Outcome::new(answer), |body| {
-            offer_pattern(body, &typed);
-        }),
-    )
+    Ok(PAGE.written(&prefs, &typed, form(), answer, |body| {
+        offer_pattern(body, &typed);
+    }))
 }
 
-fn answer(text: Option<Text>, typed: &FormData) -> Result<Page, AppError> {
-    let Some(text) = text else {
-        return Err(nothing());
-    };
-    let request = request(text.name, text.bytes, typed);
-    Ok(app::needs(&request)?.page())
-}
-
-fn nothing() -> AppError {
-    wrong(
-        FIELD,
-        "nothing is written: write samples and pieces, or send a file",
-    )
-}
-
-fn request(file: String, bytes: Vec<u8>, typed: &FormData) -> NeedsRequest {
-    NeedsRequest {
-        file,
-        bytes,
-        margin: typed.filled("margin"),
-        step: typed.filled("step"),
-    }
+fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError> {
+    let mut request: NeedsRequest = app::from_form(typed)?;
+    let nothing = || AppError::Faults(vec![Fault::new(FIELD, FaultKind::Missing)]);
+    request.file = text.ok_or_else(nothing)?.file;
+    app::needs(&request)
 }
 
 /// The needs as a pattern: kept here, or as a file.
@@ -84,18 +66,12 @@ pub(super) async fn pattern(
     prefs: Preferences,
     sent: FormData,
 ) -> Result<Response, ErrorPage> {
-    let bytes = sent.text(FIELD).as_bytes().to_vec();
-    let request = request("The text".to_owned(), bytes, &sent);
-    let what_for = WhatFor {
-        purpose: sent.text("purpose").to_owned(),
-        fit: sent.text("fit").to_owned(),
-    };
-    let (text, report) = match app::needs_pattern(&request, &what_for) {
+    let (text, answer) = match pattern_of(&sent) {
         Ok(made) => made,
-        Err(error) => return Ok(not_made(&prefs, &sent, error)),
+        Err(error) => return Ok(not_made(&prefs, &sent, &error)),
     };
     if sent.text("as") == "file" {
-        let name = format!("{}.toml", encoded(&report.pattern));
+        let name = format!("{}.toml", encoded(answer.pattern.as_str()));
         let mime = "application/toml; charset=utf-8";
         return Ok(download(mime, &name, text.into_bytes()));
     }
@@ -104,22 +80,27 @@ pub(super) async fn pattern(
         .await?;
     match kept {
         Ok((number, notice)) => done(&state, &format!("/patterns/{number}"), notice),
-        Err(error) => Ok(not_made(&prefs, &sent, error)),
+        Err(error) => Ok(not_made(&prefs, &sent, &error)),
     }
 }
 
-const PATTERN_PAGE: CalculatorPage = CalculatorPage {
+fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
+    let mut request: NeedsRequest = app::from_form(typed)?;
+    request.file = pasted_text(PASTED, typed.text(FIELD));
+    app::needs_pattern(&request, &app::from_form(typed)?, needs_note)
+}
+
+const AS_PATTERN: CalculatorPage = CalculatorPage {
     title: "The needs as a pattern",
     intro: "",
     main: "as",
     links: &[],
 };
 
-fn not_made(prefs: &Preferences, typed: &FormData, error: AppError) -> Response {
+fn not_made(prefs: &Preferences, typed: &FormData, error: &AppError) -> Response {
     let form = as_pattern(typed).filled(typed);
     let labels = Labels::of(&form);
-    let outcome = Outcome::Refused(error, Vec::new());
-    PATTERN_PAGE.page(prefs, (form, &labels), outcome, |_| ())
+    AS_PATTERN.refused(prefs, (form, &labels), error, Vec::new())
 }
 
 pub(super) fn offer_pattern(body: &mut Body, typed: &FormData) {
@@ -131,10 +112,15 @@ pub(super) fn offer_pattern(body: &mut Body, typed: &FormData) {
 }
 
 fn as_pattern(typed: &FormData) -> Form {
-    let choose = |name: &str, label: &str, words: &[&str]| {
+    let choose = |words: &[&str]| {
         let each = words.iter().map(|word| Choice::new(*word, *word));
-        let choices = std::iter::once(Choice::new("", "Choose one")).chain(each);
-        Field::new(name, label, "", Kind::Choose(choices.collect())).needed()
+        let choices: Vec<Choice> = std::iter::once(Choice::new("", "Choose one"))
+            .chain(each)
+            .collect();
+        |field: &mut Field| {
+            field.kind = Kind::Choose(choices);
+            field.needed = true;
+        }
     };
     let how = Field::new(
         "as",
@@ -146,16 +132,16 @@ fn as_pattern(typed: &FormData) -> Form {
         ]),
     );
     let form = Form::post("as-pattern", "/needs/pattern", "Take it");
-    let form = [FIELD, "margin", "step"]
+    [FIELD, "margin", "step"]
         .into_iter()
-        .fold(form, |form, name| form.hidden(name, typed.text(name)));
-    form.with(Group::plain(vec![
-        choose("purpose", "What it is for", &app::purposes()),
-        choose("fit", "How close it sits", &app::fits()),
-        how.holding("kept"),
-    ]))
+        .fold(form, |form, name| form.hidden(name, typed.text(name)))
+        .with_request::<NeedsPatternRequest>()
+        .change("purpose", choose(&app::purposes()))
+        .change("fit", choose(&app::fits()))
+        .with(Group::plain(vec![how.holding("kept")]))
 }
 
+/// The form of the text, but for what was typed in it.
 pub(super) fn form() -> Form {
     let text = Field::new(
         FIELD,
@@ -163,23 +149,7 @@ pub(super) fn form() -> Form {
         "What differs by size is a list in the order of the sizes. A piece is a rectangle, trapezoid, triangle, circle segment, tube or ring, or rows with their stitches.",
         Kind::Area(20),
     );
-    let stated = vec![
-        Field::line(
-            "margin",
-            "What to add to the needs",
-            "What the text says, or 10 %, where it is empty",
-        ),
-        Field::line(
-            "step",
-            "What to round up to",
-            "As in: 10 m, 50 yd or 25 g. What the text says, or 1 m, where it is empty.",
-        ),
-    ];
     sending(Form::post("needs", "/needs", "What does every size take?"))
-        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(vec![text.needed(), file_field("Or a file")]))
-        .with(Group::new(
-            Head::Folded("Margin and rounding".to_owned()),
-            stated,
-        ))
+        .with_request::<NeedsRequest>()
 }

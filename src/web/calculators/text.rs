@@ -1,7 +1,7 @@
 //! A text that is pasted or sent as a file, with what was typed beside it.
 
 use crate::{
-    app::FormData,
+    app::{FormData, SourceFile},
     web::{
         error_page::ErrorPage,
         files::file_of,
@@ -14,13 +14,12 @@ use axum::{extract::Multipart, http::StatusCode};
 const MOST: usize = 512 * 1024;
 
 /// What messages call a text that was pasted.
-const PASTED: &str = "The text";
+pub(super) const PASTED: &str = "The text";
 
-/// A text, and what messages call it.
+/// A text that was sent.
 pub(super) struct Text {
-    pub(super) name: String,
-    pub(super) bytes: Vec<u8>,
-    /// Whether it was a file.
+    pub(super) file: SourceFile,
+    /// Whether it was a file, and not pasted.
     pub(super) sent: bool,
 }
 
@@ -45,9 +44,9 @@ pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, FormD
             if let Ok(text) = std::str::from_utf8(&bytes) {
                 typed.set(FIELD, text.replace("\r\n", "\n"));
             }
+            let bytes = bytes.to_vec();
             Some(Text {
-                name,
-                bytes: bytes.to_vec(),
+                file: SourceFile { name, bytes },
                 sent: true,
             })
         }
@@ -68,10 +67,17 @@ fn too_long(bytes: usize) -> ErrorPage {
 fn pasted(typed: &FormData) -> Option<Text> {
     let text = typed.text(FIELD);
     (!text.trim().is_empty()).then(|| Text {
-        name: PASTED.to_owned(),
-        bytes: text.as_bytes().to_vec(),
+        file: pasted_text(PASTED, text),
         sent: false,
     })
+}
+
+/// A text that was pasted or made, and what messages call it.
+pub(super) fn pasted_text(name: &str, text: &str) -> SourceFile {
+    SourceFile {
+        name: name.to_owned(),
+        bytes: text.as_bytes().to_vec(),
+    }
 }
 
 /// The field that takes a file.

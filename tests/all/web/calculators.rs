@@ -222,7 +222,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/last",
             vec![("left", "50 g"), ("before", "60 g")],
             "rows",
-            "‘Rows worked between’",
+            "‘Weight before’ needs it",
         ),
         (
             "/last",
@@ -246,7 +246,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
                 ("rows", "4"),
             ],
             "label",
-            "two ways",
+            "cannot stand beside ‘Weight before’",
         ),
         (
             "/last",

@@ -1,11 +1,10 @@
-//! What was weighed, as rates of each stitch.
+//! What each stitch takes, from what was weighed.
 
-use super::AppError;
+use super::{NeedsError, SampleCheck, StitchRate};
 use crate::{
-    files::needs_file::{NeedsFile, Sample, SampleOf},
-    quantity::{Basis, WeighedPiece, left_out_errors, stitch_factor, use_rates},
-    report::{LeftOutLine, RateLine},
-    words::and_list,
+    app::AppError,
+    files::needs_file::{NeedsFile, PieceNeed, Sample, SampleOf, StitchUse},
+    quantity::{Basis, Edge, Extent, WeighedPiece, left_out_errors, stitch_factor, use_rates},
 };
 
 /// What each stitch of a file takes.
@@ -35,18 +34,18 @@ impl Rates {
     }
 
     /// One line for each stitch.
-    pub(super) fn lines(&self, file: &NeedsFile) -> Vec<RateLine> {
+    pub(super) fn lines(&self, file: &NeedsFile) -> Vec<StitchRate> {
         let grist = file
             .yarns
             .first()
             .map(|yarn| yarn.grist.as_metres_per_gram());
-        let line = |(place, stitch): (usize, &crate::files::needs_file::StitchUse)| {
+        let line = |(place, stitch): (usize, &StitchUse)| {
             let rate = self.metres(place);
             let (per_m2, per_stitch) = match self.basis {
                 Basis::Area => (Some(rate), None),
                 Basis::Stitches => (None, Some(rate)),
             };
-            RateLine {
+            StitchRate {
                 stitch: stitch.name.clone(),
                 m_per_m2: per_m2,
                 m_per_stitch: per_stitch,
@@ -68,7 +67,7 @@ fn root(file: &NeedsFile, stitch: usize) -> (usize, f64) {
 }
 
 /// Learns what each stitch takes, or says which cannot be told.
-pub(super) fn learned(file: &NeedsFile) -> Result<Rates, AppError> {
+pub(super) fn learn_rates(file: &NeedsFile) -> Result<Rates, AppError> {
     let basis = basis(file)?;
     let weighed = all_weighed(file, basis)?;
     let told = use_rates(&weighed, file.stitches.len());
@@ -78,19 +77,17 @@ pub(super) fn learned(file: &NeedsFile) -> Result<Rates, AppError> {
         let (root, factor) = root(file, place);
         match told.get(root).copied().flatten() {
             Some(rate) => metres.push(rate * factor),
-            None => missing.push(format!("`{}`", stitch.name)),
+            None => missing.push(stitch.name.clone()),
         }
     }
-    match missing.is_empty() {
-        true => Ok(Rates {
+    if missing.is_empty() {
+        Ok(Rates {
             basis,
             metres,
             densities: densities(file),
-        }),
-        false => Err(AppError::Refused(format!(
-            "nothing that was weighed tells what {} takes by itself: weigh a swatch in it (a `[[sample]]` with `shape`), or say what it takes of another stitch (a `[[stitch]]` with `takes` and `of`)",
-            and_list(&missing)
-        ))),
+        })
+    } else {
+        Err(NeedsError::StitchNotWeighed(missing).into())
     }
 }
 
@@ -105,12 +102,7 @@ fn basis(file: &NeedsFile) -> Result<Basis, AppError> {
         .iter()
         .flat_map(|piece| piece.extents.iter().copied());
     let extents: Vec<_> = pieces.chain(swatches).collect();
-    Basis::common(&extents).ok_or_else(|| {
-        AppError::Refused(
-            "some pieces are measured and others counted in stitches: add a `gauge` with rows to the file, as in `gauge = \"22 sts x 30 rows / 10 cm\"`"
-                .to_owned(),
-        )
-    })
+    Basis::common(&extents).ok_or_else(|| NeedsError::NoCommonBasis.into())
 }
 
 fn all_weighed(file: &NeedsFile, basis: Basis) -> Result<Vec<WeighedPiece>, AppError> {
@@ -124,10 +116,8 @@ fn weighed(file: &NeedsFile, sample: &Sample, basis: Basis) -> Result<WeighedPie
     let used = sample.used.length_at(sample.grist)?.as_metres();
     let metres = used - edge_metres(file, sample);
     if metres <= 0.0 {
-        return Err(AppError::Refused(format!(
-            "{}: the edges alone take more than the yarn that was weighed: check their length and `takes`",
-            sample.name
-        )));
+        let sample = sample.name.clone();
+        return Err(NeedsError::EdgesTakeAll { sample }.into());
     }
     let part = |stitch: usize, amount: Option<f64>, times: u32| {
         let (root, factor) = root(file, stitch);
@@ -137,9 +127,7 @@ fn weighed(file: &NeedsFile, sample: &Sample, basis: Basis) -> Result<WeighedPie
         SampleOf::Swatch { stitch, extent } => {
             part(*stitch, basis.amount(extent), 1).map(|one| vec![one])
         }
-        SampleOf::Pieces { size, pieces, .. } => pieces
-            .iter()
-            .filter_map(|place| file.pieces.get(*place))
+        SampleOf::Pieces { size, pieces, .. } => pieces_of(file, pieces)
             .map(|piece| {
                 let amount = basis.amount(piece.extents.get(*size)?);
                 part(piece.stitch, amount, *piece.times.get(*size)?)
@@ -152,6 +140,11 @@ fn weighed(file: &NeedsFile, sample: &Sample, basis: Basis) -> Result<WeighedPie
     })
 }
 
+/// The pieces in these places.
+fn pieces_of<'f>(file: &'f NeedsFile, places: &'f [usize]) -> impl Iterator<Item = &'f PieceNeed> {
+    places.iter().filter_map(|place| file.pieces.get(*place))
+}
+
 /// Yarn in the edges that were weighed with a sample, m.
 fn edge_metres(file: &NeedsFile, sample: &Sample) -> f64 {
     match sample.of {
@@ -162,7 +155,7 @@ fn edge_metres(file: &NeedsFile, sample: &Sample) -> f64 {
             .iter()
             .filter(|edge| edge.yarn == sample.yarn)
             .filter_map(|edge| edge.edges.get(size))
-            .map(crate::quantity::Edge::metres)
+            .map(Edge::metres)
             .sum(),
         _ => 0.0,
     }
@@ -188,7 +181,7 @@ fn densities(file: &NeedsFile) -> Vec<Option<f64>> {
 /// Stitches and area of the parts of a sample that are in a stitch and of known
 /// gauge.
 fn dense_parts(file: &NeedsFile, sample: &Sample, wanted: usize) -> Vec<(f64, f64)> {
-    let of = |extent: &crate::quantity::Extent| {
+    let of = |extent: &Extent| {
         let area = extent.area()?;
         Some((extent.density()? * area, area))
     };
@@ -197,29 +190,26 @@ fn dense_parts(file: &NeedsFile, sample: &Sample, wanted: usize) -> Vec<(f64, f6
             .filter(|_| *stitch == wanted)
             .into_iter()
             .collect(),
-        SampleOf::Pieces { size, pieces, .. } => pieces
-            .iter()
-            .filter_map(|place| file.pieces.get(*place))
+        SampleOf::Pieces { size, pieces, .. } => pieces_of(file, pieces)
             .filter(|piece| piece.stitch == wanted)
             .filter_map(|piece| of(piece.extents.get(*size)?))
             .collect(),
     }
 }
 
-/// How far what the other samples foretell lies from each.
-pub(super) fn left_out(file: &NeedsFile, rates: &Rates) -> Result<Vec<LeftOutLine>, AppError> {
+/// How far what the other samples predict lies from each.
+pub(super) fn check_samples(file: &NeedsFile, rates: &Rates) -> Result<Vec<SampleCheck>, AppError> {
     let weighed = all_weighed(file, rates.basis)?;
     if weighed.len() < 2 {
         return Ok(Vec::new());
     }
     let errors = left_out_errors(&weighed, file.stitches.len());
-    let lines = file.samples.iter().zip(weighed).zip(errors);
-    Ok(lines
-        .map(|((sample, weighed), error)| LeftOutLine {
-            sample: sample.name.clone(),
-            weighed_g: sample.used.as_grams(),
-            fabric_m: weighed.metres,
-            error_percent: error.map(|error| error * 100.0),
-        })
-        .collect())
+    let checks = file.samples.iter().zip(weighed).zip(errors);
+    let check = |((sample, weighed), error): ((&Sample, WeighedPiece), Option<f64>)| SampleCheck {
+        sample: sample.name.clone(),
+        weighed_g: sample.used.as_grams(),
+        fabric_m: weighed.metres,
+        error_percent: error.map(|error| error * 100.0),
+    };
+    Ok(checks.map(check).collect())
 }

@@ -1,0 +1,131 @@
+//! What `needs` and the pages beside it are asked.
+
+use crate::app::SourceFile;
+use clap::{Args, ValueEnum};
+
+/// Yarn for every size of a pattern, from what was knitted and weighed
+#[derive(Debug, Clone, Default, Args)]
+pub struct NeedsRequest {
+    /// What to add to the needs
+    ///
+    /// 10 % where it is empty, or what the file states
+    #[arg(long, value_name = "SHARE", help_heading = "Margin and rounding")]
+    pub margin: Option<String>,
+    /// What to round up to
+    ///
+    /// As in: 10 m, 50 yd or 25 g. 1 m where it is empty, or what the file states.
+    #[arg(long, value_name = "STEP", help_heading = "Margin and rounding")]
+    pub step: Option<String>,
+    /// The file of samples and pieces.
+    #[arg(skip)]
+    pub file: SourceFile,
+}
+
+/// What a pattern file must say and a file of samples does not
+#[derive(Debug, Clone, Default, Args)]
+pub struct NeedsPatternRequest {
+    /// What it is for
+    ///
+    /// A garment, accessory, home, hot pad, child's garment, child's nightwear or baby
+    #[arg(long, value_name = "PURPOSE")]
+    pub purpose: Option<String>,
+    /// How close it sits
+    ///
+    /// Fitted, relaxed or unfitted
+    #[arg(long, value_name = "FIT")]
+    pub fit: Option<String>,
+}
+
+/// Needs of every size from one kind of piece, weighed in one size
+#[derive(Debug, Clone, Default, Args)]
+pub struct NeedsTemplateRequest {
+    /// Its name
+    #[arg(long, required = true, help_heading = "The pattern")]
+    pub pattern: Option<String>,
+    /// Its sizes
+    ///
+    /// One on each line, in their order. Empty where there is only one.
+    #[arg(long, value_name = "TEXT", help_heading = "The pattern")]
+    pub sizes: Option<String>,
+    /// One skein of its yarn
+    ///
+    /// As in: 120 m / 50 g
+    #[arg(long, required = true, help_heading = "The pattern")]
+    pub put_up: Option<String>,
+    /// Gauge
+    ///
+    /// To hold the answer against the geometry of plain knitting, as in: 22 sts x 30 rows / 10 cm
+    #[arg(long, help_heading = "The pattern")]
+    pub gauge: Option<String>,
+    /// Its shape
+    #[arg(long, value_enum, default_value_t = PieceShape::Rectangle, help_heading = "The piece")]
+    pub shape: PieceShape,
+    /// Width
+    ///
+    /// Of a tube the way around. A line for each size, in their order, or one line for all of them.
+    #[arg(long, value_name = "TEXT", required = true, help_heading = "The piece")]
+    pub width: Option<String>,
+    /// Width at the other end
+    ///
+    /// Where it is wider at one end, or a tube narrows. In the same way.
+    #[arg(long, value_name = "TEXT", help_heading = "The piece")]
+    pub top: Option<String>,
+    /// Height
+    ///
+    /// A line for each size, in their order, or one line for all of them.
+    #[arg(long, value_name = "TEXT", required = true, help_heading = "The piece")]
+    pub height: Option<String>,
+    /// How many of it there are
+    ///
+    /// 1 where it is empty, as in: 2
+    #[arg(long, help_heading = "The piece")]
+    pub times: Option<String>,
+    /// The size that was knitted
+    ///
+    /// As it is called above. Empty where there is only one.
+    #[arg(long, help_heading = "What was weighed")]
+    pub size: Option<String>,
+    /// What the finished pieces weigh
+    ///
+    /// All of that size, as in: 150 g
+    #[arg(long, help_heading = "What was weighed")]
+    pub mass: Option<String>,
+    /// Or the yarn before
+    ///
+    /// Where the yarn was weighed instead, as in: 200 g
+    #[arg(long, help_heading = "What was weighed")]
+    pub before: Option<String>,
+    /// And the yarn after
+    ///
+    /// As in: 48 g
+    #[arg(long, help_heading = "What was weighed")]
+    pub after: Option<String>,
+    /// How needs are stated.
+    #[command(flatten)]
+    pub stated: NeedsRequest,
+}
+
+/// Shapes of a piece that a template knows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum PieceShape {
+    /// A rectangle
+    #[default]
+    Rectangle,
+    /// A tube, worked in the round
+    Tube,
+    /// A triangle
+    Triangle,
+    /// Wider at one end than at the other
+    Trapezoid,
+    /// A segment of a circle
+    #[value(name = "circle segment")]
+    CircleSegment,
+}
+
+impl PieceShape {
+    /// What the request and the file call it.
+    pub fn name(self) -> String {
+        let value = self.to_possible_value();
+        value.map_or_else(String::new, |value| value.get_name().to_owned())
+    }
+}
