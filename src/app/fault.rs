@@ -2,7 +2,7 @@
 //! is said, and what the field is called, is left to `report`.
 
 use super::LastFault;
-use crate::{files::CellFault, label::reading::ReadError};
+use crate::{files::CellFault, label::reading::ReadError, measure::NeedleSize};
 
 /// What is wrong with one field.
 #[derive(Debug, Clone, PartialEq)]
@@ -73,16 +73,21 @@ pub enum FaultKind {
     },
     /// Cannot stand beside another field.
     NotWith(&'static str),
-    /// A gauge that does not say over what length.
-    GaugeOverNoLength(String),
-    /// A gauge without rows, where rows are asked about.
-    GaugeWithoutRows(String),
     /// A put-up that gives no length per mass.
     NoLengthPerMass,
     /// One that only `last` has.
     Last(LastFault),
     /// One of a text or a file.
     Text(TextFault),
+    /// What only questions about gauges may lack.
+    Gauge(GaugeFault),
+    /// A put-up without the length of a skein.
+    NoSkeinLength,
+    /// Nothing tells the length of a need that is given as a mass.
+    MassWithoutGrist {
+        /// The field in which a weight class would allow an estimate.
+        class: &'static str,
+    },
     /// A form that the program did not make.
     Form(String),
 }
@@ -140,6 +145,35 @@ pub enum TextFault {
     NothingToRead,
     /// A pattern file where a sheet belongs.
     PatternFile(String),
+}
+
+/// What is wrong with a gauge.
+#[derive(Debug, Clone, PartialEq)]
+pub enum GaugeFault {
+    /// A gauge that does not say over what length.
+    OverNoLength(String),
+    /// A gauge without rows, where rows are asked about.
+    WithoutRows(String),
+    /// No own gauge is known.
+    Unknown {
+        /// The field of a yarn whose swatch would do.
+        swatch_of: &'static str,
+    },
+    /// No swatch of the yarn is kept.
+    NoSwatch {
+        /// The yarn.
+        yarn: String,
+        /// The needle that was asked for.
+        needle: Option<NeedleSize>,
+    },
+    /// A pattern that states no gauge.
+    NotInPattern(String),
+}
+
+impl From<GaugeFault> for FaultKind {
+    fn from(fault: GaugeFault) -> Self {
+        Self::Gauge(fault)
+    }
 }
 
 impl Fault {

@@ -60,10 +60,13 @@ pub use edit_swatch::{save_swatch, swatch_to_edit};
 pub use edit_yarn::{ToEdit, save_yarn, yarn_to_edit};
 pub use error::AppError;
 pub use export::{export_stock, export_swatches, export_yarns, text_to_file, to_file};
-pub use fault::{Fault, FaultKind, QuestionFault, TextFault};
+pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
 pub use fields::{FieldFault, FieldFaults, FieldKind, FormData, lot_fields, yarn_fields};
 pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
-pub use gauge::{GaugeRequest, gauge};
+pub use gauge::{
+    GaugeAnswer, GaugeRequest, GaugeSource, Growth, NeedAtGauge, OwnGauge, SizeAtGauge,
+    SwatchDifference, gauge,
+};
 pub use import::{
     BadRows, ImportRow, Preview, import_stock, import_swatches, import_yarns, preview_stock,
     preview_swatches, preview_yarns,
@@ -93,7 +96,7 @@ pub use records::{NameCache, Records};
 pub use request::{Field, FieldInput, Request, fields as request_fields, from_form};
 pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_table};
 pub use size::{SizeAnswer, SizeRequest, size};
-pub use skeins::{GaugeChange, SkeinsRequest, skeins};
+pub use skeins::{GaugeChange, SkeinsAnswer, SkeinsRequest, skeins};
 pub use stock::list_stock;
 pub use stock_entries::{Bought, buy, enter};
 pub use swatches::{Swatched, add_swatch, list_swatches, remove_swatch};

@@ -14,7 +14,7 @@ const USUAL_TOLERANCE: u8 = 8;
 
 /// Margin where none is stated, %: patterns commonly carry about as much
 /// (common practice, no source).
-const USUAL_MARGIN: u8 = 10;
+pub(super) const USUAL_MARGIN: u8 = 10;
 
 /// The tolerance that is asked for, else the pattern's, else the usual one.
 pub(super) fn tolerance(

@@ -1,8 +1,8 @@
 //! What own swatches say: how a fabric grows in the wash, and whether a knitter works
 //! tighter or looser than labels say.
 
-use super::GaugeRatio;
-use crate::measure::{Gauge, Interval, MeasureError};
+use super::{FinishedSize, GaugeRatio};
+use crate::measure::{Gauge, Interval, Length, MeasureError};
 
 /// Length after washing / length before, in each direction; above 1 it grew.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,6 +47,18 @@ impl WashGrowth {
         let stitches = before.stitches().map(|count| count / self.across);
         Gauge::new(stitches, rows, before.over())
     }
+
+    /// What to measure before washing for `size` after it: size / growth.
+    pub fn unwashed(&self, size: FinishedSize) -> Result<FinishedSize, MeasureError> {
+        let before = |after: Length, growth: f64| Length::metres(after.as_metres() / growth);
+        let width = size.width.map(|width| before(width, self.across));
+        let height = size.height.zip(self.along);
+        let height = height.map(|(height, along)| before(height, along));
+        Ok(FinishedSize {
+            width: width.transpose()?,
+            height: height.transpose()?,
+        })
+    }
 }
 
 fn geometric_mean(ratios: &[f64]) -> Option<f64> {
@@ -72,6 +84,11 @@ pub struct OwnTendency {
 }
 
 impl OwnTendency {
+    /// The mean of own gauge / label gauge; `None` where there is no swatch.
+    pub fn mean_ratio(&self) -> Option<f64> {
+        (self.swatches > 0).then(|| self.mean_log.exp())
+    }
+
     /// What label gauges are multiplied by: exp(m x n / (n + k)), n swatches,
     /// k = [`SPREAD`]; 1 where there is no swatch.
     pub fn factor(&self) -> f64 {

@@ -2,8 +2,9 @@
 
 use super::{Style, last::last_fault_words};
 use crate::{
-    app::{AppError, Fault, FaultKind, QuestionFault, TextFault},
+    app::{AppError, Fault, FaultKind, GaugeFault, QuestionFault, TextFault},
     files::CellFault,
+    measure::NeedleSize,
     words::{count_of_items, number, or_list, safe},
 };
 
@@ -36,7 +37,7 @@ fn named(fault: &Fault, style: &Style) -> String {
 pub fn fault_words(fault: &Fault, style: &Style) -> String {
     match &fault.kind {
         FaultKind::Unread(error) => error.to_string(),
-        FaultKind::Missing => "nothing is written here: fill it in".to_owned(),
+        FaultKind::Missing => "nothing is given here: write it, or choose one".to_owned(),
         FaultKind::NotOneOf { given, allowed } => {
             format!(
                 "`{}` is none of these: write {}",
@@ -76,20 +77,21 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
                 style.field(other)
             )
         }
-        FaultKind::GaugeOverNoLength(given) => format!(
-            "`{}` does not say over what length: add `/ 10 cm` or `/ 4 in`",
-            safe(given)
-        ),
-        FaultKind::GaugeWithoutRows(given) => format!(
-            "`{}` states no rows: add them, as in `22 sts x 30 rows / 10 cm`",
-            safe(given)
-        ),
         FaultKind::Question(fault) => question_words(fault, style),
         FaultKind::NoLengthPerMass => {
             "gives no length per mass: write both, as in `125 m/50 g`".to_owned()
         }
         FaultKind::Last(fault) => last_fault_words(fault, style),
         FaultKind::Text(fault) => text_words(fault),
+        FaultKind::Gauge(fault) => gauge_words(fault, style),
+        FaultKind::NoSkeinLength => {
+            "gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`"
+                .to_owned()
+        }
+        FaultKind::MassWithoutGrist { class } => format!(
+            "a need given as a mass wants the length per mass of the pattern's yarn: write it, as in `125 m/50 g`, or give {}, as in `DK`, for estimates",
+            style.field(class)
+        ),
         FaultKind::Form(kind) => format!("this form cannot be read ({kind}): open it again"),
     }
 }
@@ -154,6 +156,33 @@ fn text_words(fault: &TextFault) -> String {
     }
 }
 
+/// What is wrong with a gauge.
+fn gauge_words(fault: &GaugeFault, style: &Style) -> String {
+    match fault {
+        GaugeFault::OverNoLength(given) => format!(
+            "`{}` does not say over what length: add `/ 10 cm` or `/ 4 in`",
+            safe(given)
+        ),
+        GaugeFault::WithoutRows(given) => format!(
+            "`{}` states no rows: add them, as in `22 sts x 30 rows / 10 cm`",
+            safe(given)
+        ),
+        GaugeFault::Unknown { swatch_of } => format!(
+            "no gauge is known yet: write yours, or give {}, one of which a swatch is kept",
+            style.field(swatch_of)
+        ),
+        GaugeFault::NoSwatch { yarn, needle } => no_swatch(yarn, *needle, style),
+        GaugeFault::NotInPattern(pattern) => format!(
+            "pattern {} states no gauge: add `gauge = \"22 sts x 30 rows / 10 cm\"` {}",
+            safe(pattern),
+            style.either(
+                "to its file and import it with --update",
+                "to its text under Patterns"
+            )
+        ),
+    }
+}
+
 fn in_file(fault: &CellFault) -> String {
     let CellFault {
         given,
@@ -174,6 +203,18 @@ fn out_of_range(given: &str, low: f64, high: f64) -> String {
         safe(given),
         number(low, 0),
         number(high, 0)
+    )
+}
+
+fn no_swatch(yarn: &str, needle: Option<NeedleSize>, style: &Style) -> String {
+    let needle = needle.map(|needle| format!(" on {} mm", number(needle.as_millimetres(), 2)));
+    format!(
+        "no swatch of {}{} is kept: keep one {}, give {}, or let its label and your tendency stand in with {}",
+        safe(yarn),
+        needle.unwrap_or_else(String::new),
+        style.either("with `swatch add`", "on the page of that yarn"),
+        style.field("own-gauge"),
+        style.field("own-tendency")
     )
 }
 

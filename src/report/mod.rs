@@ -41,9 +41,6 @@ pub use demo::demo_fields;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
 pub use find::{CandidateLine, FindReport};
-pub use gauge::{
-    GaugeReport, GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine,
-};
 pub use html::{escaped, escaped_message, html, html_page, illustrated, places};
 pub use json::json;
 pub use judgement::{
@@ -58,7 +55,6 @@ pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use range::Range;
 pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed, sheet_cells};
-pub use skeins::SkeinsReport;
 pub use style::{FieldNames, Style, UnitOrder};
 pub use sure::{ChanceLine, SureLine};
 pub use terminal::{plain_text, terminal};

@@ -1,62 +1,131 @@
 //! How many skeins a need takes.
 
 use super::{
-    EstimateLine, Page, Report, Role, SkeinsLine, Style, SureLine,
+    EstimateLine, Page, Render, Role, SkeinsLine, Style, SureLine,
     check::{about_fewest, skeins_table},
     sure::sure_part,
+    working_sentences,
+};
+use crate::{
+    app::{GaugeChange, SkeinsAnswer, Working},
+    quantity::Keep,
+    words::number,
 };
 use serde::Serialize;
 
-/// Answer to `skeins`. The fields of the first size stand at the top.
-#[derive(Debug, Clone, Serialize)]
-pub struct SkeinsReport {
+/// Fields of the answer to `skeins`. Those of the first size stand at the top.
+#[derive(Debug, Serialize)]
+struct SkeinsFields {
     /// Answer of the first (or only) size, where it can be counted.
     #[serde(flatten)]
-    pub first: Option<SkeinsLine>,
+    first: Option<SkeinsLine>,
     /// Answer of every size, in order.
-    pub sizes: Vec<SkeinsLine>,
+    sizes: Vec<SkeinsLine>,
     /// What needs stated as a mass alone may come to; several readings, never one.
-    pub estimates: Vec<EstimateLine>,
+    estimates: Vec<EstimateLine>,
     /// What one skein is, in words.
-    pub put_up: String,
+    put_up: String,
     /// Margin bought beyond the need, %.
-    pub margin_percent: f64,
+    margin_percent: f64,
     /// The chance of running out, where it was asked for.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub sure: Vec<SureLine>,
+    sure: Vec<SureLine>,
     /// How the need was understood and changed, a sentence each.
-    pub working: Vec<String>,
+    working: Vec<String>,
     /// What to know about what was read.
-    pub warnings: Vec<String>,
+    warnings: Vec<String>,
 }
 
-impl Report for SkeinsReport {
-    fn page(&self) -> Page {
+impl Render for SkeinsAnswer {
+    fn fields(&self) -> impl Serialize {
+        let style = Style::default();
+        SkeinsFields {
+            first: sizes(self).into_iter().next(),
+            sizes: sizes(self),
+            estimates: estimates(self),
+            put_up: put_up_words(self, &style),
+            margin_percent: self.margin.as_percent(),
+            sure: sure(self),
+            working: working(self, &style),
+            warnings: style.notes(&self.notes),
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!(
             "Skeins of {}, margin {} %",
-            self.put_up,
-            crate::words::number(self.margin_percent, 1)
+            put_up_words(self, style),
+            number(self.margin.as_percent(), 1)
         ));
-        page.table(skeins_table(&self.sizes, &Style::default()));
-        if let Some(told) = about_fewest(&self.sizes) {
-            page.text(Role::Aside, told);
+        page.table(skeins_table(&sizes(self), style));
+        if let Some(sentence) = about_fewest(&sizes(self)) {
+            page.text(Role::Aside, sentence);
         }
-        if let Some((head, table)) = sure_part(&self.sure) {
+        if let Some((head, table)) = sure_part(&sure(self)) {
             page.section(head);
             page.table(table);
         }
-        let estimates: Vec<String> = self
-            .estimates
-            .iter()
-            .map(|line| line.sentence(&Style::default()))
-            .collect();
+        let estimates = estimates(self);
+        let estimates: Vec<String> = estimates.iter().map(|line| line.sentence(style)).collect();
         page.part(
             "Estimated: the need is a mass and no length per mass is known",
             Role::Doubtful,
             &estimates,
         );
-        page.part("Working", Role::Aside, &self.working);
-        page.part("To know", Role::Caution, &self.warnings);
+        page.part("Working", Role::Aside, &working(self, style));
+        page.part("To know", Role::Caution, &style.notes(&self.notes));
         page
     }
+}
+
+/// What the only yarn is called.
+const KEY: &str = "A";
+
+fn sizes(answer: &SkeinsAnswer) -> Vec<SkeinsLine> {
+    let sizes = answer.sizes.iter();
+    sizes.map(|bought| SkeinsLine::new(KEY, bought)).collect()
+}
+
+fn estimates(answer: &SkeinsAnswer) -> Vec<EstimateLine> {
+    let estimates = answer.estimates.iter();
+    estimates.map(|it| EstimateLine::new(KEY, it)).collect()
+}
+
+fn sure(answer: &SkeinsAnswer) -> Vec<SureLine> {
+    let sure = answer.sure.iter();
+    sure.map(|found| SureLine::new(KEY, found)).collect()
+}
+
+fn put_up_words(answer: &SkeinsAnswer, style: &Style) -> String {
+    let put_up = &answer.put_up;
+    style.skein(put_up.skein_length(), put_up.skein_mass())
+}
+
+/// How the need was changed and rounded, and what the chance rests on.
+fn working(answer: &SkeinsAnswer, style: &Style) -> Vec<String> {
+    let change = answer.gauge_change.as_ref().map(gauge_sentence);
+    let strands = match answer.strands {
+        1 => String::new(),
+        strands => format!(" x {strands} strands"),
+    };
+    let rounding = format!(
+        "Skeins = need{strands} x {} / length of one skein, rounded up to whole skeins.",
+        number(1.0 + answer.margin.as_fraction(), 4)
+    );
+    let sentences = change.into_iter().chain([rounding]);
+    let basis = answer.chance_basis.map(Working::Chance);
+    let basis: Vec<Working> = basis.into_iter().collect();
+    sentences.chain(working_sentences(&basis, style)).collect()
+}
+
+fn gauge_sentence(change: &GaugeChange) -> String {
+    let kept = match change.keep {
+        Keep::Size => "the finished size is kept and the stitch counts are reworked",
+        Keep::Counts => "the stitch counts are kept and the finished size changes",
+    };
+    format!(
+        "Own gauge / pattern's gauge = {}; {kept}, so the need is multiplied by {}.",
+        number(change.ratio.stitches, 4),
+        number(change.need_factor(), 4)
+    )
 }

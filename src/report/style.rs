@@ -69,6 +69,14 @@ impl Style {
         }
     }
 
+    /// What is to be done on the command line, or on a page.
+    pub fn either<'t>(&self, command: &'t str, page: &'t str) -> &'t str {
+        match self.fields {
+            FieldNames::Options => command,
+            FieldNames::Labels(_) => page,
+        }
+    }
+
     /// What was noticed, as sentences: `--need: ...`.
     pub fn notes(&self, notes: &[FieldNote]) -> Vec<String> {
         let sentence = |found: &FieldNote| match found.field.as_str() {

@@ -17,6 +17,8 @@ pub(super) struct Form {
     pub(super) hidden: Vec<(String, String)>,
     pub(super) groups: Vec<Group>,
     pub(super) submit: &'static str,
+    /// Fields of the request that another field here stands for.
+    pub(super) stand_ins: Vec<(&'static str, &'static str)>,
 }
 
 #[derive(Template)]
@@ -178,6 +180,7 @@ impl Form {
             hidden: Vec::new(),
             groups: Vec::new(),
             submit,
+            stand_ins: Vec::new(),
         }
     }
 
@@ -232,16 +235,43 @@ impl Form {
         self
     }
 
+    /// Without fields that only the command line has: of these names, each with the
+    /// field that stands for it here.
+    pub(super) fn replaced(mut self, stand_ins: &[(&'static str, &'static str)]) -> Self {
+        for group in &mut self.groups {
+            let is_shown = |field: &Field| stand_ins.iter().all(|(name, _)| *name != field.name);
+            group.fields.retain(is_shown);
+        }
+        self.stand_ins.extend(stand_ins);
+        self
+    }
+
+    /// The name of the field that stands for this one here.
+    fn shown_as<'n>(&self, name: &'n str) -> &'n str {
+        let found = self.stand_ins.iter().find(|(other, _)| *other == name);
+        found.map_or(name, |(_, shown)| shown)
+    }
+
+    /// What each field is called, also those that another stands for.
+    pub(super) fn labels(&self) -> Vec<(String, String)> {
+        let label = |field: &Field| (field.name.clone(), field.label.clone());
+        let stand_in = |(name, shown): &(&str, &str)| {
+            let field = self.fields().find(|field| field.name == *shown)?;
+            Some(((*name).to_owned(), field.label.clone()))
+        };
+        let stand_ins = self.stand_ins.iter().filter_map(stand_in);
+        self.fields().map(label).chain(stand_ins).collect()
+    }
+
     /// How answers to this form are written: its labels, and the units preferred.
     pub(super) fn style(&self, prefs: &Preferences) -> Style {
-        let label = |field: &Field| (field.name.clone(), field.label.clone());
         Style {
             units: if prefs.yards {
                 UnitOrder::YardsFirst
             } else {
                 UnitOrder::MetricFirst
             },
-            fields: FieldNames::Labels(self.fields().map(label).collect()),
+            fields: FieldNames::Labels(self.labels()),
         }
     }
 
@@ -272,7 +302,8 @@ impl Form {
         let id = self.id;
         let mut told = Vec::new();
         for mut fault in faults {
-            let field = self.fields_mut().find(|field| field.name == fault.field);
+            let name = self.shown_as(&fault.field).to_owned();
+            let field = self.fields_mut().find(|field| field.name == name);
             if let Some(field) = field {
                 fault.at = Some(format!("{id}-{}", field.name));
                 let message = fault.message.clone();

@@ -30,10 +30,7 @@ pub(super) struct Labels(Vec<(String, String)>);
 
 impl Labels {
     pub(super) fn of(form: &Form) -> Self {
-        let pairs = form
-            .fields()
-            .map(|field| (field.name.clone(), field.label.clone()));
-        Self(pairs.collect())
+        Self(form.labels())
     }
 
     /// A style in which fields are called by these labels.
@@ -42,14 +39,6 @@ impl Labels {
             fields: FieldNames::Labels(self.0.clone()),
             ..Style::default()
         }
-    }
-
-    /// With another name for a field of the form.
-    pub(super) fn also(mut self, name: &str, field: &str) -> Self {
-        if let Some(label) = self.label(field) {
-            self.0.push((name.to_owned(), label.to_owned()));
-        }
-        self
     }
 
     fn label(&self, name: &str) -> Option<&str> {
@@ -159,7 +148,7 @@ mod tests {
             .map(|name| Field::line(name, &format!("The {name}"), ""))
             .into();
         let form = Form::get("f", "/", "Go").with(Group::plain(fields));
-        Labels::of(&form).also("swatch-of", "yarn")
+        Labels::of(&form)
     }
 
     #[test]

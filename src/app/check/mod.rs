@@ -17,6 +17,7 @@ use super::{
     },
 };
 use crate::{
+    app::request::keep_of,
     label::cells,
     matching::{Requirement, Verdict},
     measure::Ratio,
@@ -102,10 +103,7 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
 
 /// What is kept at the own gauge.
 fn kept(request: &CheckRequest, reader: &mut InputReader) -> Option<Keep> {
-    let keep = match request.keep.as_deref()? {
-        "counts" => Keep::Counts,
-        _ => Keep::Size,
-    };
+    let keep = keep_of(request.keep.as_deref()?);
     if filled(request.own_gauge.as_deref()).is_none() {
         reader.fault("keep", FaultKind::OnlyWith("own-gauge"));
     }

@@ -1,7 +1,7 @@
 //! What `check` is asked.
 
-use crate::app::{FormData, QuestionRequest};
-use clap::{Args, builder::PossibleValue};
+use crate::app::{FormData, QuestionRequest, request::keep_values};
+use clap::Args;
 
 /// The part of the form for how the candidate is worked.
 const WORKED: &str = "How strictly, and other settings";
@@ -28,17 +28,10 @@ pub struct CheckRequest {
     #[arg(long, value_name = "GAUGE", help_heading = WORKED)]
     pub own_gauge: Option<String>,
     /// What you keep at that gauge
-    #[arg(long, value_parser = kept(), help_heading = WORKED)]
+    #[arg(long, value_parser = keep_values(), help_heading = WORKED)]
     pub keep: Option<String>,
     /// What the band says, field by field, where it was corrected; `yarn` is then
     /// only shown.
     #[arg(skip)]
     pub band_fields: Option<FormData>,
-}
-
-fn kept() -> [PossibleValue; 2] {
-    [
-        PossibleValue::new("size").help("The finished size; stitch counts are reworked"),
-        PossibleValue::new("counts").help("The stitch counts; the finished size changes"),
-    ]
 }

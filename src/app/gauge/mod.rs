@@ -1,125 +1,121 @@
 //! A pattern at a gauge that is not its own: what each size comes out at, which
 //! size or which counts to knit instead, and what that takes.
 
-mod measured;
-mod needs;
+mod own_gauge;
+mod request;
 mod sizes;
-mod tendency;
+
+pub use own_gauge::{GaugeSource, Growth, OwnGauge, SwatchDifference};
+pub use request::GaugeRequest;
+pub use sizes::{NeedAtGauge, SizeAtGauge};
 
 use super::{
-    AppError, InputReader, QuestionRequest, Records,
-    question::{Asked, candidate::Candidate, own_gauge, resolve},
+    AppError, FaultKind, FieldNote, GaugeFault, InputReader, QuestionRequest, Records,
+    input::filled,
+    question::{Asked, answer::Working, candidate::Candidate, own_gauge, resolve},
     strictness::margin,
 };
 use crate::{
     label::cells,
-    measure::{Gauge, NeedleSize, Over},
-    quantity::GaugeRatio,
+    measure::{Gauge, NeedleSize, Over, Ratio},
+    quantity::{GaugeRatio, OwnTendency},
     record::{Multiple, Pattern, StatedGauge},
-    report::{GaugeReport, Style, gauge_words, working_sentences},
-    words::number,
 };
-use measured::{Measured, of_swatch, of_typed};
-use sizes::Resized;
+use own_gauge::tendency;
+use sizes::Sizes;
 
-/// A pattern and a gauge, as typed.
-#[derive(Debug, Clone, Default)]
-pub struct GaugeRequest {
-    /// Name of a kept pattern.
+/// Answer to [`gauge`].
+#[derive(Debug, Clone)]
+pub struct GaugeAnswer {
+    /// The pattern.
     pub pattern: String,
-    /// A kept yarn whose swatch counts.
-    pub swatch_of: Option<String>,
-    /// The needle of that swatch, where several are kept.
-    pub needle: Option<String>,
-    /// A gauge, where no kept swatch is meant.
-    pub own_gauge: Option<String>,
-    /// The yarn that a typed gauge is of.
+    /// The yarn that skeins are counted in, where it is not the pattern's own.
     pub yarn: Option<String>,
-    /// Key of the only yarn role that is asked about.
-    pub role: Option<String>,
-    /// The only size that is asked about.
-    pub size: Option<String>,
-    /// Margin beyond the need.
-    pub margin: Option<String>,
-    /// Whether the own tendency against labels stands in for a swatch.
-    pub own_tendency: bool,
+    /// The pattern's gauge.
+    pub pattern_gauge: Gauge,
+    /// Whether that says over what length; 10 cm is taken where it does not.
+    pub pattern_says_over: bool,
+    /// The own gauge.
+    pub own: OwnGauge,
+    /// Own / pattern's gauge.
+    pub ratio: GaugeRatio,
+    /// Each size.
+    pub sizes: Vec<SizeAtGauge>,
+    /// Whether a size of the pattern has neither width nor cast-on.
+    pub has_open_size: bool,
+    /// What each size takes.
+    pub needs: Vec<NeedAtGauge>,
+    /// The own tendency against labels.
+    pub tendency: OwnTendency,
+    /// What is bought beyond the need.
+    pub margin: Ratio,
+    /// Why so much.
+    pub margin_basis: Vec<Working>,
+    /// What was noticed in what was typed.
+    pub notes: Vec<FieldNote>,
 }
 
 /// What the pattern comes to at that gauge.
-pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeReport, AppError> {
-    let pattern = records.pattern_named(&request.pattern)?.record;
+pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, AppError> {
     let mut reader = InputReader::default();
+    let typed = TypedGauge::read(request, &mut reader);
+    let Some(name) = filled(request.pattern.as_deref()) else {
+        reader.fault("pattern", FaultKind::Missing);
+        return reader.checked(None);
+    };
+    let pattern = records.pattern_named(name)?.record;
     let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
-    let needle = reader.optional("needle", request.needle.as_deref(), cells::needle);
-    let own = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
-    let mut asked = reader.checked(asked)?;
-    asked.own_gauge = own.map(|own| own_gauge(own, &asked.roles));
-    let stated = pattern_gauge(&pattern, &mut asked.warnings)?;
-    let yarn = request.swatch_of.as_ref().or(request.yarn.as_ref());
+    let stated = pattern_gauge(&pattern, &mut reader);
+    let (asked, stated) = reader.checked(asked.zip(stated))?;
+    let over = Over::centimetres(10.0)?;
+    let pattern_gauge = stated.gauge.or_over(over);
+    let yarn = filled(request.swatch_of.as_deref()).or(filled(request.yarn.as_deref()));
     let candidate = yarn
         .map(|yarn| records.candidate(yarn, false, &mut reader))
         .transpose()?;
-    let tendency = tendency::tendency(&records.store()?.reader()?)?;
+    let tendency = tendency(&records.store()?.reader()?)?;
     let used = request.own_tendency.then_some(&tendency);
-    let measured = measured(&asked, candidate.as_ref(), &stated, needle, used)?;
-    asked.warnings.extend(Style::default().notes(&reader.notes));
+    let own = typed.resolve(&mut reader, candidate.as_ref(), (&asked, &stated), used)?;
+    let own = reader.checked(own)?;
+    let ratio = GaugeRatio::between(&own.gauge.or_over(over), &pattern_gauge);
+    let ratio = reader.checked(ratio)?;
     let multiple = pattern.multiple.as_ref().map(|multiple| multiple.value);
-    let resized = Resized {
+    let sizes = Sizes {
         sizes: &pattern.sizes,
-        pattern: &stated.gauge,
-        own: &measured.gauge,
-        ratio: GaugeRatio::between(&measured.gauge, &stated.gauge)
-            .ok_or_else(|| AppError::Usage("the two gauges cannot be compared".to_owned()))?,
+        pattern: &pattern_gauge,
+        own: &own.gauge,
+        ratio,
         multiple: multiple.unwrap_or(Multiple::ANY),
-        growth: measured.growth.as_ref().map(|found| found.growth),
+        growth: own.growth.as_ref().map(|found| found.growth),
     };
-    let mut report = GaugeReport {
-        pattern: pattern.name.to_string(),
-        pattern_gauge: gauge_words(&stated.gauge),
-        tendency: tendency::line(&tendency, measured.tendency_used),
-        ..answer(&asked, candidate.as_ref(), &measured, &resized)?
-    };
-    let mut working = Vec::new();
+    let mut margin_basis = Vec::new();
+    let stated_margin = request.margin.as_deref();
     margin(
-        &mut reader,
-        request.margin.as_deref(),
+        &mut InputReader::default(),
+        stated_margin,
         Some(&pattern),
-        &mut working,
+        &mut margin_basis,
     );
-    report
-        .working
-        .extend(working_sentences(&working, &Style::default()));
-    report.warnings.extend(unknown(&pattern, resized.ratio));
-    Ok(report)
-}
-
-/// The parts of the report that follow from the two gauges.
-fn answer(
-    asked: &Asked,
-    candidate: Option<&Candidate>,
-    measured: &Measured,
-    resized: &Resized<'_>,
-) -> Result<GaugeReport, AppError> {
-    let warnings = asked.warnings.iter().chain(&measured.warnings);
-    Ok(GaugeReport {
-        yarn: candidate.map(|candidate| candidate.title.clone()),
-        own_gauge: gauge_words(&measured.gauge),
-        source: measured.source.clone(),
-        stitch_ratio: resized.ratio.stitches,
-        row_ratio: resized.ratio.rows,
-        sizes: resized.lines(&asked.places())?,
-        skeins: needs::lines(asked, candidate, resized)?,
-        growth: measured.growth.as_ref().map(measured::Growth::line),
-        margin_percent: asked.margin.as_percent(),
-        working: reckoned(measured, resized.ratio),
-        warnings: warnings.cloned().collect(),
-        ..GaugeReport::default()
+    Ok(GaugeAnswer {
+        pattern: pattern.name.to_string(),
+        sizes: sizes.at_own_gauge(&asked.places())?,
+        needs: sizes.needs(&asked, candidate.as_ref())?,
+        yarn: candidate.map(|candidate| candidate.title),
+        pattern_gauge,
+        pattern_says_over: stated.gauge.over().is_some(),
+        own,
+        ratio,
+        has_open_size: has_open_size(&pattern),
+        tendency,
+        margin: asked.margin,
+        margin_basis,
+        notes: reader.notes,
     })
 }
 
 fn question(request: &GaugeRequest) -> QuestionRequest {
     QuestionRequest {
-        pattern: Some(request.pattern.clone()),
+        pattern: request.pattern.clone(),
         role: request.role.clone(),
         size: request.size.clone(),
         margin: request.margin.clone(),
@@ -127,66 +123,73 @@ fn question(request: &GaugeRequest) -> QuestionRequest {
     }
 }
 
-/// The pattern's gauge; one that does not say over what length counts as over
-/// 10 cm, with a warning.
-fn pattern_gauge(pattern: &Pattern, warnings: &mut Vec<String>) -> Result<StatedGauge, AppError> {
-    let Some(stated) = pattern.gauge.as_ref().map(|gauge| gauge.value.clone()) else {
-        return Err(AppError::Usage(format!(
-            "pattern {} states no gauge: add `gauge = \"22 sts x 30 rows / 10 cm\"` to its file and import it with --update",
-            pattern.name
-        )));
-    };
-    if stated.gauge.over().is_none() {
-        warnings.push("The pattern's gauge does not say over what length: 10 cm is taken; over 4 in the sizes would be 1.6 % larger.".to_owned());
+/// The pattern's gauge, as stated.
+fn pattern_gauge(pattern: &Pattern, reader: &mut InputReader) -> Option<StatedGauge> {
+    let stated = pattern.gauge.as_ref().map(|gauge| gauge.value.clone());
+    if stated.is_none() {
+        let kind = GaugeFault::NotInPattern(pattern.name.to_string());
+        reader.fault("pattern", kind);
     }
-    let gauge: Gauge = stated.gauge.or_over(Over::centimetres(10.0)?);
-    Ok(StatedGauge { gauge, ..stated })
+    stated
 }
 
-fn measured(
-    asked: &Asked,
-    candidate: Option<&Candidate>,
-    pattern: &StatedGauge,
+fn has_open_size(pattern: &Pattern) -> bool {
+    let mut sizes = pattern.sizes.iter();
+    sizes.any(|size| size.width.is_none() && size.cast_on.is_none())
+}
+
+/// What was typed of the own gauge.
+struct TypedGauge {
+    gauge: Option<StatedGauge>,
     needle: Option<NeedleSize>,
-    tendency: Option<&crate::quantity::OwnTendency>,
-) -> Result<Measured, AppError> {
-    let strands = asked.roles.first().map_or(1, |role| role.wanted.strands);
-    match (&asked.own_gauge, candidate) {
-        (Some(typed), candidate) => of_typed(typed, candidate),
-        (None, Some(candidate)) => of_swatch(candidate, pattern, strands, needle, tendency),
-        (None, None) => Err(AppError::Usage(
-            "say which gauge: --swatch-of YARN, or --own-gauge GAUGE".to_owned(),
-        )),
+}
+
+impl TypedGauge {
+    /// A gauge, or a yarn whose swatches count: one of the two.
+    fn read(request: &GaugeRequest, reader: &mut InputReader) -> Self {
+        let (own, swatch_of) = (request.own_gauge.as_deref(), request.swatch_of.as_deref());
+        let needle = request.needle.as_deref();
+        match (filled(own), filled(swatch_of)) {
+            (Some(_), Some(_)) => reader.fault("swatch-of", FaultKind::NotWith("own-gauge")),
+            (None, None) => reader.fault(
+                "own-gauge",
+                GaugeFault::Unknown {
+                    swatch_of: "swatch-of",
+                },
+            ),
+            (Some(_), None) if filled(needle).is_some() => {
+                reader.fault("needle", FaultKind::NotWith("own-gauge"));
+            }
+            _ => {}
+        }
+        let gauge = reader.optional("own-gauge", own, cells::gauge);
+        if gauge.as_ref().is_some_and(|it| it.gauge.over().is_none()) {
+            let given = own.map_or_else(String::new, str::to_owned);
+            reader.fault("own-gauge", GaugeFault::OverNoLength(given));
+        }
+        Self {
+            gauge,
+            needle: reader.optional("needle", needle, cells::needle),
+        }
     }
-}
 
-/// How the answer was reckoned, a sentence each.
-fn reckoned(measured: &Measured, ratio: GaugeRatio) -> Vec<String> {
-    let rows = ratio.rows.map_or_else(
-        || "; rows are not known of both, so the yarn goes with the stitches".to_owned(),
-        |rows| format!(", of rows {}", number(rows, 4)),
-    );
-    let mut told = measured.notes.clone();
-    told.push(format!(
-        "Own gauge / pattern's gauge: of stitches {}{rows}.",
-        number(ratio.stitches, 4)
-    ));
-    told.push(format!(
-        "Yarn per area goes with sqrt(stitches x rows) per area (plain-knit geometry), here {}: counts reworked take so many times the need, counts kept 1 / so many.",
-        number(ratio.of_yarn(), 4)
-    ));
-    told
-}
-
-/// What of the sizes cannot be said, and why.
-fn unknown(pattern: &Pattern, ratio: GaugeRatio) -> Vec<String> {
-    let no_rows = ratio.rows.is_none().then(|| {
-        "Heights and row counts are not reckoned: one of the gauges states no rows. Work to the pattern's lengths by tape.".to_owned()
-    });
-    let no_width = pattern
-        .sizes
-        .iter()
-        .any(|size| size.width.is_none() && size.cast_on.is_none())
-        .then(|| "A size without width and cast-on in the pattern is left open.".to_owned());
-    no_rows.into_iter().chain(no_width).collect()
+    /// The own gauge; a fault is kept where nothing tells it.
+    fn resolve(
+        self,
+        reader: &mut InputReader,
+        candidate: Option<&Candidate>,
+        (asked, pattern): (&Asked, &StatedGauge),
+        tendency: Option<&OwnTendency>,
+    ) -> Result<Option<OwnGauge>, AppError> {
+        let strands = asked.roles.first().map_or(1, |role| role.wanted.strands);
+        match (self.gauge, candidate) {
+            (Some(typed), _) => {
+                OwnGauge::given(&own_gauge(typed, &asked.roles), candidate).map(Some)
+            }
+            (None, Some(candidate)) => {
+                OwnGauge::of_yarn(reader, candidate, (pattern, strands), self.needle, tendency)
+            }
+            (None, None) => Ok(None),
+        }
+    }
 }

@@ -12,7 +12,7 @@ pub use pattern_file::{fits, needs_pattern, purposes};
 pub use request::{NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest};
 pub use template::needs_template;
 
-use super::{AppError, FieldNote, InputReader, skeins::USUAL_MARGIN};
+use super::{AppError, FieldNote, InputReader, strictness::USUAL_MARGIN};
 use crate::{
     files::{
         CellNote,
@@ -186,12 +186,11 @@ fn computed(
     let reading = read_needs_file(&request.file.name, &request.file.bytes)?;
     let file = reading.needs;
     let margin = margin.or(file.margin);
-    let usual = || cells::percent(USUAL_MARGIN);
     let margin_is_usual = margin.is_none();
-    let margin = margin.or_else(|| reader.read("margin", usual()));
     let step = step.or(file.step).map_or_else(usual_step, Ok)?;
+    reader.check()?;
     let stated = StatedNeeds {
-        margin: reader.checked(margin)?,
+        margin: margin.unwrap_or(Ratio::whole_percent(USUAL_MARGIN)),
         margin_is_usual,
         step,
     };

@@ -43,7 +43,6 @@ pub(in crate::app) struct Asked {
     pub(in crate::app) keep: Option<Keep>,
     pub(in crate::app) confidence: Option<Confidence>,
     pub(in crate::app) working: Vec<Working>,
-    pub(in crate::app) warnings: Vec<String>,
 }
 
 /// One yarn role.
@@ -122,7 +121,6 @@ pub(in crate::app) fn resolve(
         keep: None,
         confidence,
         working,
-        warnings: Vec::new(),
     }))
 }
 

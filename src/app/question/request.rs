@@ -64,7 +64,7 @@ pub struct QuestionRequest {
     #[arg(long, help_heading = STRICTNESS)]
     pub with_reserved: bool,
     /// The chance of running out.
-    #[command(flatten)]
+    #[command(flatten, next_help_heading = STRICTNESS)]
     pub chance: ChanceRequest,
     /// What `wants` says, field by field, where it was corrected; `wants` is then
     /// only shown. `strands` beside [`crate::app::FACT_FIELDS`].
@@ -78,11 +78,11 @@ pub struct ChanceRequest {
     /// How sure to be of enough
     ///
     /// As in: 95%. Also tells the chance of running out, and what it counts with.
-    #[arg(long, value_name = "SHARE", help_heading = STRICTNESS)]
+    #[arg(long, value_name = "SHARE")]
     pub sure: Option<String>,
     /// How far your use lies from stated needs
     ///
     /// 95 times in 100, as in: 5%. Left out where it is empty.
-    #[arg(long, value_name = "SHARE", help_heading = STRICTNESS)]
+    #[arg(long, value_name = "SHARE")]
     pub own_use: Option<String>,
 }

@@ -4,7 +4,7 @@ mod request;
 
 pub use request::SizeRequest;
 
-use super::{AppError, FaultKind, FieldNote, InputReader};
+use super::{AppError, FaultKind, FieldNote, GaugeFault, InputReader};
 use crate::{
     label::cells,
     measure::Gauge,
@@ -52,9 +52,9 @@ fn gauge(reader: &mut InputReader, request: &SizeRequest) -> Option<Gauge> {
     let gauge = reader.required("gauge", typed, cells::gauge)?.gauge;
     let given = typed.map(str::to_owned)?;
     if gauge.over().is_none() {
-        reader.fault("gauge", FaultKind::GaugeOverNoLength(given));
+        reader.fault("gauge", GaugeFault::OverNoLength(given));
     } else if request.rows.is_some() && gauge.rows().is_none() {
-        reader.fault("gauge", FaultKind::GaugeWithoutRows(given));
+        reader.fault("gauge", GaugeFault::WithoutRows(given));
     }
     Some(gauge)
 }

@@ -1,131 +1,112 @@
 //! How many skeins a need takes.
 
+mod request;
+
+pub use request::SkeinsRequest;
+
 use super::{
-    AppError, InputReader,
-    heard::Heard,
+    AppError, FaultKind, FieldNote, InputReader, MOST_STRANDS,
     question::{
-        ChanceRequest,
-        amounts::{SizePurchase, size_estimates},
-        answer::Working,
-        chance::Confidence,
+        amounts::{SizeEstimate, SizePurchase, size_estimates},
+        chance::{ChanceBasis, Confidence, SizeChance},
     },
+    request::keep_of,
+    strictness::USUAL_MARGIN,
 };
 use crate::{
     label::cells,
     measure::{Gauge, Length, Over, Ratio},
-    quantity::{GaugeRatio, Keep, Purchase, purchase, strand_need},
+    quantity::{GaugeRatio, Keep, purchase, strand_need},
     record::{Classes, Need, NeedRange, Price, YarnFacts},
-    report::{
-        EstimateLine, SkeinsLine, SkeinsReport, Style, SureLine, skein_words, working_sentences,
-    },
-    words::number,
 };
 
-/// A need and the skein to fill it with, as typed.
-#[derive(Debug, Clone, Default)]
-pub struct SkeinsRequest {
-    /// A length, `N x put-up`, or a mass.
-    pub need: String,
-    /// Length (and mass) of one skein of the yarn to buy.
-    pub put_up: String,
-    /// Put-up of the pattern's yarn, for a need in mass or in skeins.
-    pub reference: Option<String>,
-    /// Class of the pattern's yarn, for estimates where nothing better is known.
-    pub class: Option<String>,
-    /// Margin beyond the need; 10 % where not given.
-    pub margin: Option<String>,
-    /// Strands of the yarn to buy that are held together.
+/// Answer to [`skeins`].
+#[derive(Debug, Clone)]
+pub struct SkeinsAnswer {
+    /// The skein to buy.
+    pub put_up: YarnFacts,
+    /// What is bought beyond the need.
+    pub margin: Ratio,
+    /// Strands held together.
     pub strands: u8,
     /// Another gauge than the pattern's.
-    pub gauge: Option<GaugeChange>,
-    /// Price of the yarn to buy.
-    pub price: Option<String>,
-    /// How sure to be of enough, where the chance of running out is asked for.
-    pub sure: Option<String>,
-    /// How far the knitter's use lies from a stated need.
-    pub own_use: Option<String>,
+    pub gauge_change: Option<GaugeChange>,
+    /// Skeins of every size, in order.
+    pub sizes: Vec<SizePurchase>,
+    /// What needs stated as a mass alone may come to.
+    pub estimates: Vec<SizeEstimate>,
+    /// The chance of running out, where it was asked for.
+    pub sure: Vec<SizeChance>,
+    /// What that chance rests on.
+    pub chance_basis: Option<ChanceBasis>,
+    /// What was noticed in what was typed.
+    pub notes: Vec<FieldNote>,
 }
 
 /// An own gauge beside the pattern's.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Copy)]
 pub struct GaugeChange {
-    /// The own gauge, as typed.
-    pub own: String,
-    /// The pattern's gauge, as typed.
-    pub pattern: String,
+    /// Own gauge / pattern's gauge.
+    pub ratio: GaugeRatio,
     /// What is kept.
     pub keep: Keep,
 }
 
-/// Margin where none is stated, %: patterns commonly carry about as much
-/// (common practice, no source).
-pub(super) const USUAL_MARGIN: &str = "10 %";
+impl GaugeChange {
+    /// What the need is multiplied by.
+    pub fn need_factor(&self) -> f64 {
+        self.keep.need_factor(self.ratio)
+    }
+}
 
 /// Skeins for every size of the need.
-pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsReport, AppError> {
-    let mut heard = Heard::default();
-    let put_up = heard.value("--put-up", cells::put_up(&request.put_up))?;
-    let reference = heard
-        .maybe("--reference", request.reference.as_deref(), cells::put_up)?
-        .unwrap_or_default();
-    let needs = heard.value("--need", cells::needs(&request.need, &reference))?;
-    let margin = heard.value(
-        "--margin",
-        cells::percent(request.margin.as_deref().unwrap_or(USUAL_MARGIN)),
-    )?;
-    let price = heard.maybe("--price", request.price.as_deref(), cells::price)?;
-    let mut working = Vec::new();
-    let factor = gauge_factor(request.gauge.as_ref(), &mut heard, &mut working)?;
-    let class = heard.maybe("--class", request.class.as_deref(), cells::class)?;
+pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsAnswer, AppError> {
     let mut reader = InputReader::default();
-    let chance = ChanceRequest {
-        sure: request.sure.clone(),
-        own_use: request.own_use.clone(),
-    };
-    let asked_sure = Confidence::read(&mut reader, &chance);
-    reader.check()?;
-    heard.warnings.extend(Style::default().notes(&reader.notes));
-    let skein = put_up
-        .skein_length()
-        .ok_or_else(|| AppError::Usage(NO_LENGTH.to_owned()))?;
-    let asked = Asked {
-        put_up: &put_up,
-        sure: asked_sure,
-        skein,
-        margin,
-        strands: request.strands,
-        factor,
-        price: price.as_ref(),
-    };
-    let counted = asked.counted(&needs, &reference, class.as_ref())?;
-    if counted.sizes.is_empty() && counted.estimates.is_empty() {
-        return Err(AppError::Usage(NO_REFERENCE.to_owned()));
+    let put_up = put_up(request, &mut reader);
+    let reference = reader.optional("reference", request.reference.as_deref(), cells::put_up);
+    let reference = reference.unwrap_or_else(YarnFacts::default);
+    let needs = |text: &str| cells::needs(text, &reference);
+    let needs = reader.required("need", request.need.as_deref(), needs);
+    let terms = Terms::read(request, &mut reader);
+    let ((put_up, skein), needs) = reader.checked(put_up.zip(needs))?;
+    let mut counted = Counted::default();
+    for (place, (size, need)) in needs.iter().enumerate() {
+        let size = size_name(size.as_deref(), place, needs.len());
+        match need.in_metres(reference.grist()) {
+            Some(metres) => counted.add(size, metres?, &terms, (&put_up, skein))?,
+            None => counted.estimate(&size, need, &reference, (&terms, skein)),
+        }
     }
-    working.push(rounding(margin, request.strands));
-    let ranges = counted
-        .sizes
-        .iter()
-        .any(|size| size.fewest_skeins.is_some());
-    let basis = asked_sure.map(|sure| Working::Chance(sure.basis(&put_up, ranges)));
-    let basis: Vec<Working> = basis.into_iter().collect();
-    working.extend(working_sentences(&basis, &Style::default()));
-    Ok(SkeinsReport {
-        first: counted.sizes.first().cloned(),
+    if counted.sizes.is_empty() && counted.estimates.is_empty() {
+        reader.fault("reference", FaultKind::MassWithoutGrist { class: "class" });
+    }
+    reader.check()?;
+    let is_range = counted.sizes.iter().any(SizePurchase::is_range);
+    let chance_basis = terms.sure.map(|sure| sure.basis(&put_up, is_range));
+    Ok(SkeinsAnswer {
+        put_up,
+        margin: terms.margin,
+        strands: terms.strands,
+        gauge_change: terms.gauge_change,
         sizes: counted.sizes,
         estimates: counted.estimates,
         sure: counted.sure,
-        put_up: skein_words(put_up.skein_length(), put_up.skein_mass()),
-        margin_percent: margin.as_percent(),
-        working,
-        warnings: heard.warnings,
+        chance_basis,
+        notes: reader.notes,
     })
 }
 
-const NO_LENGTH: &str =
-    "--put-up gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`";
-const NO_REFERENCE: &str = "a need given as a mass wants the length per mass of the pattern's yarn: add --reference, as in `--reference \"125 m/50 g\"`, or its class, as in `--class \"DK\"`, for estimates";
+/// One skein of the yarn to buy, and its length.
+fn put_up(request: &SkeinsRequest, reader: &mut InputReader) -> Option<(YarnFacts, Length)> {
+    let put_up = reader.required("put-up", request.put_up.as_deref(), cells::put_up)?;
+    let skein = put_up.skein_length();
+    if skein.is_none() {
+        reader.fault("put-up", FaultKind::NoSkeinLength);
+    }
+    Some((put_up, skein?))
+}
 
-/// What the only size of a need is called.
+/// What only one size of a need is called.
 pub(super) const ONE_SIZE: &str = "one size";
 
 /// The name of a size that may have none.
@@ -137,103 +118,85 @@ pub(super) fn size_name(named: Option<&str>, place: usize, of: usize) -> String 
     }
 }
 
-fn rounding(margin: Ratio, strands: u8) -> String {
-    let strands = match strands {
-        1 => String::new(),
-        n => format!(" x {n} strands"),
-    };
-    format!(
-        "Skeins = need{strands} x {} / length of one skein, rounded up to whole skeins.",
-        number(1.0 + margin.as_fraction(), 4)
-    )
+/// Everything but the need and the skein.
+struct Terms {
+    margin: Ratio,
+    price: Option<Price>,
+    strands: u8,
+    class: Option<Classes>,
+    gauge_change: Option<GaugeChange>,
+    sure: Option<Confidence>,
 }
 
-/// Everything but the need itself.
-struct Asked<'a> {
-    put_up: &'a YarnFacts,
-    sure: Option<Confidence>,
-    skein: Length,
-    margin: Ratio,
-    strands: u8,
-    factor: f64,
-    price: Option<&'a Price>,
+impl Terms {
+    fn read(request: &SkeinsRequest, reader: &mut InputReader) -> Self {
+        let margin = reader.optional("margin", request.margin.as_deref(), cells::percent);
+        let strands = reader.whole("strands", request.strands.as_deref(), 1..=MOST_STRANDS);
+        Self {
+            margin: margin.unwrap_or(Ratio::whole_percent(USUAL_MARGIN)),
+            price: reader.optional("price", request.price.as_deref(), cells::price),
+            strands: strands.unwrap_or(1),
+            class: reader.optional("class", request.class.as_deref(), cells::class),
+            gauge_change: gauge_change(request, reader),
+            sure: Confidence::read(reader, &request.chance),
+        }
+    }
 }
 
 /// What came out for each size.
 #[derive(Default)]
 struct Counted {
-    sizes: Vec<SkeinsLine>,
-    estimates: Vec<EstimateLine>,
-    sure: Vec<SureLine>,
+    sizes: Vec<SizePurchase>,
+    estimates: Vec<SizeEstimate>,
+    sure: Vec<SizeChance>,
 }
 
-impl Asked<'_> {
-    /// Skeins of every size; estimates where a need is a mass alone.
-    fn counted(
-        &self,
-        needs: &[(Option<String>, Need)],
+impl Counted {
+    /// Skeins of a size.
+    fn add(
+        &mut self,
+        size: String,
+        need: NeedRange,
+        terms: &Terms,
+        (put_up, skein): (&YarnFacts, Length),
+    ) -> Result<(), AppError> {
+        let factor = terms.gauge_change.map_or(1.0, |it| it.need_factor());
+        let strand_metres = strand_need(need, 1, terms.strands, factor)?;
+        let bought = purchase(strand_metres, skein, terms.margin)?;
+        let bought = SizePurchase::new(size, bought, terms.price.as_ref(), put_up);
+        let sure = terms.sure.and_then(|sure| sure.chance(&bought, put_up));
+        self.sure.extend(sure);
+        self.sizes.push(bought);
+        Ok(())
+    }
+
+    /// Estimates of a size whose need is a mass alone.
+    fn estimate(
+        &mut self,
+        size: &str,
+        need: &Need,
         reference: &YarnFacts,
-        class: Option<&Classes>,
-    ) -> Result<Counted, AppError> {
-        let mut counted = Counted::default();
-        for (place, (size, need)) in needs.iter().enumerate() {
-            let size = size_name(size.as_deref(), place, needs.len());
-            let Some(metres) = need.in_metres(reference.grist()) else {
-                let skein = Some(self.skein);
-                let fill = (skein, self.margin);
-                let found = size_estimates(&size, need, reference, class, fill);
-                let lines = found
-                    .iter()
-                    .map(|estimate| EstimateLine::new("A", estimate));
-                counted.estimates.extend(lines);
-                continue;
-            };
-            let bought = self.bought(metres?)?;
-            let bought = SizePurchase::new(size, bought, self.price, self.put_up);
-            let sure = self.sure.and_then(|sure| sure.chance(&bought, self.put_up));
-            counted
-                .sure
-                .extend(sure.map(|chance| SureLine::new("A", &chance)));
-            counted.sizes.push(SkeinsLine::new("A", &bought));
-        }
-        Ok(counted)
-    }
-
-    fn bought(&self, need: NeedRange) -> Result<Purchase, AppError> {
-        let strand_metres = strand_need(need, 1, self.strands, self.factor)?;
-        Ok(purchase(strand_metres, self.skein, self.margin)?)
+        (terms, skein): (&Terms, Length),
+    ) {
+        let (class, fill) = (terms.class.as_ref(), (Some(skein), terms.margin));
+        self.estimates
+            .extend(size_estimates(size, need, reference, class, fill));
     }
 }
 
-fn gauge_factor(
-    change: Option<&GaugeChange>,
-    heard: &mut Heard,
-    working: &mut Vec<String>,
-) -> Result<f64, AppError> {
-    let Some(change) = change else { return Ok(1.0) };
-    let own = heard.value("--own-gauge", cells::gauge(&change.own))?.gauge;
-    let pattern = heard
-        .value("--pattern-gauge", cells::gauge(&change.pattern))?
-        .gauge;
-    let ratio = gauge_ratio(&own, &pattern)
-        .ok_or_else(|| AppError::Usage("the two gauges cannot be compared".to_owned()))?;
-    let factor = change.keep.need_factor(GaugeRatio::of_stitches(ratio));
-    let kept = match change.keep {
-        Keep::Size => "the finished size is kept and the stitch counts are reworked",
-        Keep::Counts => "the stitch counts are kept and the finished size changes",
-    };
-    working.push(format!(
-        "Own gauge / pattern's gauge = {}; {kept}, so the need is multiplied by {}.",
-        number(ratio, 4),
-        number(factor, 4)
-    ));
-    Ok(factor)
-}
-
-/// Own gauge over the pattern's, middles of ranges; a length that is not stated
-/// counts as 10 cm in both.
-pub(super) fn gauge_ratio(own: &Gauge, pattern: &Gauge) -> Option<f64> {
+/// The two gauges go together; a length that is not stated counts as 10 cm in
+/// both. Rows are not looked at here.
+fn gauge_change(request: &SkeinsRequest, reader: &mut InputReader) -> Option<GaugeChange> {
+    let own = request.own_gauge.as_deref();
+    let pattern = request.pattern_gauge.as_deref();
+    reader.together(("own-gauge", own), ("pattern-gauge", pattern));
+    let own = reader.optional("own-gauge", own, cells::gauge);
+    let pattern = reader.optional("pattern-gauge", pattern, cells::gauge);
+    let (own, pattern) = (own?.gauge, pattern?.gauge);
     let ten = Over::centimetres(10.0).ok()?;
-    let ratio = GaugeRatio::between(&own.or_over(ten), &pattern.or_over(ten))?;
-    Some(ratio.stitches)
+    let over_ten = |gauge: Gauge| gauge.or_over(ten);
+    let ratio = GaugeRatio::between(&over_ten(own), &over_ten(pattern))?;
+    let keep = request.keep.as_deref().map_or(Keep::Size, keep_of);
+    let ratio = GaugeRatio::of_stitches(ratio.stitches);
+    Some(GaugeChange { ratio, keep })
 }

@@ -1,184 +1,211 @@
 //! A pattern at a gauge that is not its own.
 
-mod lines;
+mod fields;
+mod words;
 
-pub use lines::{GrowthLine, Measures, RegaugedLine, ResizedLine, Taken, TendencyLine};
-
-use super::{Align, Page, Report, Role, SWATCH_LINE, Table};
-use crate::words::number;
+use super::{Align, Page, Render, Role, SWATCH_LINE, Style, Table, gauge_words};
+use crate::{
+    app::{GaugeAnswer, NeedAtGauge, SizeAtGauge},
+    measure::Length,
+    quantity::{FinishedSize, Purchase},
+    words::{number, signed},
+};
+use fields::GaugeFields;
 use serde::Serialize;
 
-/// Answer to `gauge`.
-#[derive(Debug, Clone, Serialize)]
-pub struct GaugeReport {
-    /// The pattern.
-    pub pattern: String,
-    /// The yarn that skeins are counted in; the pattern's own where it is `null`.
-    pub yarn: Option<String>,
-    /// The pattern's gauge, in words.
-    pub pattern_gauge: String,
-    /// The own gauge after washing, in words.
-    pub own_gauge: String,
-    /// Where the own gauge comes from.
-    pub source: String,
-    /// Own / pattern's stitches per length.
-    pub stitch_ratio: f64,
-    /// Own / pattern's rows per length.
-    pub row_ratio: Option<f64>,
-    /// Each size.
-    pub sizes: Vec<ResizedLine>,
-    /// What each size takes.
-    pub skeins: Vec<RegaugedLine>,
-    /// What washing does, where swatches of the yarn say.
-    pub growth: Option<GrowthLine>,
-    /// The own tendency against labels.
-    pub tendency: TendencyLine,
-    /// Margin bought beyond the need, %.
-    pub margin_percent: f64,
-    /// How the answer was come by.
-    pub working: Vec<String>,
-    /// What to know.
-    pub warnings: Vec<String>,
-    /// The line that ends every answer.
-    pub swatch: &'static str,
-}
+impl Render for GaugeAnswer {
+    fn fields(&self) -> impl Serialize {
+        GaugeFields::new(self)
+    }
 
-impl Report for GaugeReport {
-    fn page(&self) -> Page {
+    fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("{} at your gauge", self.pattern));
-        page.text(
-            Role::Plain,
-            format!("The pattern's gauge: {}", self.pattern_gauge),
+        let (pattern, own) = (
+            gauge_words(&self.pattern_gauge),
+            gauge_words(&self.own.gauge),
         );
-        page.text(
-            Role::Plain,
-            format!("Your gauge: {}; {}", self.own_gauge, self.source),
-        );
+        page.text(Role::Plain, format!("The pattern's gauge: {pattern}"));
+        let source = words::source(&self.own.source);
+        page.text(Role::Plain, format!("Your gauge: {own}; {source}"));
         page.section("The pattern's counts at your gauge");
-        page.table(self.kept());
+        page.table(counts_kept(&self.sizes, style));
         page.section("Which size to knit instead");
-        page.table(self.instead());
+        page.table(instead(&self.sizes, style));
         page.section("To keep the size");
-        page.table(self.reworked());
-        self.takes(&mut page);
-        if let Some(growth) = &self.growth {
+        page.table(reworked(&self.sizes, style));
+        needs(self, &mut page, style);
+        if let Some(growth) = &self.own.growth {
             page.section("In the wash");
-            page.text(Role::Plain, growth.sentence());
-            page.table(self.unwashed());
+            page.text(Role::Plain, words::growth(growth));
+            page.table(before_washing(&self.sizes, style));
         }
         page.section("Your tendency against labels");
-        page.text(Role::Aside, self.tendency.text.clone());
-        page.part("Working", Role::Aside, &self.working);
-        page.part("To know", Role::Caution, &self.warnings);
+        page.text(Role::Aside, words::tendency(self, style));
+        page.part("Working", Role::Aside, &words::working(self, style));
+        page.part("To know", Role::Caution, &words::warnings(self, style));
         page.section("Before you buy");
-        page.text(Role::Plain, self.swatch);
+        page.text(Role::Plain, SWATCH_LINE);
         page
     }
 }
 
-impl GaugeReport {
-    fn kept(&self) -> Table {
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("wanted cm", Align::Right),
-            ("in", Align::Right),
-            ("comes out cm", Align::Right),
-            ("in", Align::Right),
-            ("off cm", Align::Right),
-        ]);
-        table.rows = self.sizes.iter().map(ResizedLine::kept_row).collect();
-        table
-    }
-
-    fn instead(&self) -> Table {
-        let mut table = Table::new(&[
-            ("wanted", Align::Left),
-            ("knit", Align::Left),
-            ("comes out cm", Align::Right),
-            ("in", Align::Right),
-        ]);
-        let rows = self.sizes.iter().filter_map(ResizedLine::instead_row);
-        table.rows = rows.collect();
-        table
-    }
-
-    fn reworked(&self) -> Table {
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("stitches", Align::Right),
-            ("become", Align::Right),
-            ("rows", Align::Right),
-            ("become", Align::Right),
-            ("measures cm", Align::Right),
-            ("in", Align::Right),
-        ]);
-        table.rows = self.sizes.iter().map(ResizedLine::reworked_row).collect();
-        table
-    }
-
-    fn unwashed(&self) -> Table {
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("before washing cm", Align::Right),
-            ("in", Align::Right),
-        ]);
-        let measured = self
-            .sizes
-            .iter()
-            .filter_map(|line| Some((line, line.before_washing?)));
-        table.rows = measured
-            .map(|(line, before)| vec![line.size.clone(), before.centimetres(), before.inches()])
-            .collect();
-        table
-    }
-
-    fn takes(&self, page: &mut Page) {
-        if self.skeins.is_empty() {
-            return;
+/// A table whose cells for measures come in pairs, `None` among the heads.
+fn sized(heads: &[(&str, Align)], style: &Style) -> Table {
+    let mut columns = Vec::new();
+    for (head, align) in heads {
+        match head.strip_suffix(" cm") {
+            Some(what) => columns.extend(style.heads(what, "cm", "in").map(|head| (head, *align))),
+            None => columns.push(((*head).to_owned(), *align)),
         }
-        page.section(format!(
-            "Skeins of {}, margin {} %",
-            self.yarn.as_deref().unwrap_or("the pattern's yarn"),
-            number(self.margin_percent, 1)
-        ));
-        page.table(self.each_way(Taken::skeins_words));
-        page.text(Role::Plain, "That is, without the margin:");
-        page.table(self.each_way(Taken::need_words));
     }
-
-    /// What each size and yarn takes, one column for each way to knit it.
-    fn each_way(&self, told: fn(&Taken) -> String) -> Table {
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("yarn", Align::Left),
-            ("pattern's gauge", Align::Right),
-            ("counts kept", Align::Right),
-            ("other size", Align::Right),
-            ("size kept", Align::Right),
-        ]);
-        table.rows = self.skeins.iter().map(|line| line.row(told)).collect();
-        table
-    }
+    let columns: Vec<(&str, Align)> = columns
+        .iter()
+        .map(|(head, align)| (head.as_str(), *align))
+        .collect();
+    Table::new(&columns)
 }
 
-impl Default for GaugeReport {
-    fn default() -> Self {
-        Self {
-            pattern: String::new(),
-            yarn: None,
-            pattern_gauge: String::new(),
-            own_gauge: String::new(),
-            source: String::new(),
-            stitch_ratio: 1.0,
-            row_ratio: None,
-            sizes: Vec::new(),
-            skeins: Vec::new(),
-            growth: None,
-            tendency: TendencyLine::default(),
-            margin_percent: 0.0,
-            working: Vec::new(),
-            warnings: Vec::new(),
-            swatch: SWATCH_LINE,
-        }
+/// Width and height in centimetres and in inches, in the order preferred.
+fn measures(size: &FinishedSize, style: &Style) -> [String; 2] {
+    let each = |in_unit: fn(Length) -> f64| {
+        let known = [size.width, size.height].into_iter().flatten();
+        let known: Vec<String> = known.map(|length| number(in_unit(length), 1)).collect();
+        known.join(" x ")
+    };
+    style.ordered(each(centimetres), each(Length::as_inches))
+}
+
+fn centimetres(length: Length) -> f64 {
+    length.as_metres() * 100.0
+}
+
+fn counts_kept(sizes: &[SizeAtGauge], style: &Style) -> Table {
+    let heads = [
+        ("size", Align::Left),
+        ("wanted cm", Align::Right),
+        ("comes out cm", Align::Right),
+    ];
+    let mut table = sized(&heads, style);
+    table.columns.push(("off cm".to_owned(), Align::Right));
+    let row = |size: &SizeAtGauge| {
+        let widths = size.counts_kept.width.zip(size.intended.size.width);
+        let off = widths.map(|(kept, wanted)| (kept.as_metres() - wanted.as_metres()) * 100.0);
+        let [wanted, other_wanted] = measures(&size.intended.size, style);
+        let [kept, other_kept] = measures(&size.counts_kept, style);
+        let off = off.map_or_else(String::new, |off| signed(off, 1));
+        vec![
+            size.name.clone(),
+            wanted,
+            other_wanted,
+            kept,
+            other_kept,
+            off,
+        ]
+    };
+    table.rows = sizes.iter().map(row).collect();
+    table
+}
+
+/// The size whose counts come nearest; nothing where no width is known.
+fn instead(sizes: &[SizeAtGauge], style: &Style) -> Table {
+    let heads = [
+        ("wanted", Align::Left),
+        ("knit", Align::Left),
+        ("comes out cm", Align::Right),
+    ];
+    let mut table = sized(&heads, style);
+    let row = |size: &SizeAtGauge| {
+        let (other, comes_out) = size.instead.as_ref()?;
+        let knit = if *other == size.name {
+            "this size"
+        } else {
+            other
+        };
+        let [first, second] = measures(comes_out, style);
+        Some(vec![size.name.clone(), knit.to_owned(), first, second])
+    };
+    table.rows = sizes.iter().filter_map(row).collect();
+    table
+}
+
+fn reworked(sizes: &[SizeAtGauge], style: &Style) -> Table {
+    let heads = [
+        ("size", Align::Left),
+        ("stitches", Align::Right),
+        ("become", Align::Right),
+        ("rows", Align::Right),
+        ("become", Align::Right),
+        ("measures cm", Align::Right),
+    ];
+    let mut table = sized(&heads, style);
+    let count = |count: Option<u32>| count.map_or_else(String::new, |count| count.to_string());
+    let row = |size: &SizeAtGauge| {
+        let (from, to) = (size.intended.counts, size.reworked);
+        let [first, second] = measures(&size.size_kept, style);
+        vec![
+            size.name.clone(),
+            count(from.stitches),
+            count(to.stitches),
+            count(from.rows),
+            count(to.rows),
+            first,
+            second,
+        ]
+    };
+    table.rows = sizes.iter().map(row).collect();
+    table
+}
+
+fn before_washing(sizes: &[SizeAtGauge], style: &Style) -> Table {
+    let heads = [("size", Align::Left), ("before washing cm", Align::Right)];
+    let mut table = sized(&heads, style);
+    let row = |size: &SizeAtGauge| {
+        let [first, second] = measures(size.before_washing.as_ref()?, style);
+        Some(vec![size.name.clone(), first, second])
+    };
+    table.rows = sizes.iter().filter_map(row).collect();
+    table
+}
+
+fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
+    if answer.needs.is_empty() {
+        return;
     }
+    let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
+    let margin = number(answer.margin.as_percent(), 1);
+    page.section(format!("Skeins of {yarn}, margin {margin} %"));
+    page.table(each_way(&answer.needs, |bought| bought.skeins.to_string()));
+    page.text(Role::Plain, "That is, without the margin:");
+    page.table(each_way(&answer.needs, |bought| {
+        let need = bought.need.buy_for;
+        let [first, second] = style.ordered(
+            format!("{} m", number(need.as_metres(), 0)),
+            format!("{} yd", number(need.as_yards(), 0)),
+        );
+        format!("{first} ({second})")
+    }));
+}
+
+/// What each size and yarn takes, one column for each way to knit it.
+fn each_way(needs: &[NeedAtGauge], words: impl Fn(&Purchase) -> String) -> Table {
+    let mut table = Table::new(&[
+        ("size", Align::Left),
+        ("yarn", Align::Left),
+        ("pattern's gauge", Align::Right),
+        ("counts kept", Align::Right),
+        ("other size", Align::Right),
+        ("size kept", Align::Right),
+    ]);
+    let row = |need: &NeedAtGauge| {
+        vec![
+            need.size.clone(),
+            need.yarn.clone(),
+            words(&need.at_pattern_gauge),
+            words(&need.counts_kept),
+            need.instead.as_ref().map_or_else(String::new, &words),
+            words(&need.size_kept),
+        ]
+    };
+    table.rows = needs.iter().map(row).collect();
+    table
 }

@@ -2,7 +2,7 @@
 //! above the form that asked for it. What is refused comes back in the form, the
 //! message beside its field.
 
-use super::{every_fault::every_fault, text::FIELD};
+use super::text::FIELD;
 use crate::{
     app::{self, AppError, FieldFault, FieldFaults, FormData},
     report::{Block, Page, Render},
@@ -13,7 +13,6 @@ use crate::{
         form::Form,
         labels::Labels,
         layout::Layout,
-        links::query_without,
         preferences::Preferences,
     },
 };
@@ -45,33 +44,6 @@ pub(super) enum Outcome {
     Refused(AppError, Vec<(String, String)>),
 }
 
-impl Outcome {
-    /// An answer without links.
-    pub(super) fn new(answer: Result<Page, AppError>) -> Self {
-        match answer {
-            Ok(page) => Self::Answer(page, Vec::new()),
-            Err(error) => Self::Refused(error, Vec::new()),
-        }
-    }
-
-    /// The same, where a name that is nearly right may stand in `field`: each
-    /// name that was perhaps meant is asked about with a link.
-    pub(super) fn named(
-        answer: Result<Page, AppError>,
-        path: &str,
-        typed: &FormData,
-        field: &str,
-    ) -> Self {
-        let error = match answer {
-            Ok(page) => return Self::Answer(page, Vec::new()),
-            Err(error) => error,
-        };
-        let rest = query_without(typed, &[field]);
-        let links = field_errors::perhaps(&error, |name| format!("{path}?{rest}&{field}={name}"));
-        Self::Refused(error, links)
-    }
-}
-
 /// Whether a form was sent.
 pub(super) fn is_asked(typed: &FormData) -> bool {
     !typed.text(ASKED_FIELD).is_empty()
@@ -91,23 +63,6 @@ pub(super) fn by_form(fault: FieldError) -> AppError {
 }
 
 impl CalculatorPage {
-    /// The page of a question that needs no records.
-    pub(super) fn reckoned(
-        &self,
-        prefs: &Preferences,
-        typed: &FormData,
-        form: Form,
-        answer: impl Fn(&FormData) -> Result<Page, AppError>,
-    ) -> Response {
-        let form = form.filled(typed);
-        let labels = Labels::of(&form);
-        let outcome = match is_asked(typed) {
-            true => Outcome::new(every_fault(typed, answer)),
-            false => Outcome::Nothing,
-        };
-        self.page(prefs, (form, &labels), outcome, |_| ())
-    }
-
     /// The page of a question that needs no records: the form is that of its
     /// request, the answer comes from the app.
     pub(super) fn answered<R: app::Request, A: Render>(
@@ -122,6 +77,28 @@ impl CalculatorPage {
         }
         let answer = app::from_form::<R>(typed).and_then(|request| answer(&request));
         self.written(prefs, typed, form, answer, |_| ())
+    }
+
+    /// The page of an answer about what is kept, where one was asked for. `links` are
+    /// ways on from what was refused.
+    pub(super) fn about_records<A: Render>(
+        &self,
+        prefs: &Preferences,
+        typed: &FormData,
+        form: Form,
+        answer: Option<Result<A, AppError>>,
+        links: impl Fn(&AppError) -> Vec<(String, String)>,
+    ) -> Response {
+        let filled = |form: Form| form.hidden(ASKED_FIELD, "yes").filled(typed);
+        match answer {
+            None => self.asked(prefs, &filled(form)),
+            Some(Err(error)) => {
+                let form = filled(form);
+                let labels = Labels::of(&form);
+                self.refused(prefs, (form, &labels), &error, links(&error))
+            }
+            Some(answer) => self.written(prefs, typed, form, answer, |_| ()),
+        }
     }
 
     /// The page of an answer or of what was wrong, and the form. `more` stands

@@ -21,10 +21,15 @@ pub(in crate::web) fn fields() -> Vec<Field> {
     let fields = app::request_fields::<ChanceRequest>().into_iter();
     let mut fields: Vec<Field> = fields.map(Field::from).collect();
     for field in fields.iter_mut().filter(|field| field.name == "sure") {
-        let choices = HOW_SURE.map(|(value, label)| Choice::new(value, label));
-        field.kind = Kind::Choose(choices.into());
+        as_choice(field);
     }
     fields
+}
+
+/// How sure to be as one of a few.
+pub(super) fn as_choice(field: &mut Field) {
+    let choices = HOW_SURE.map(|(value, label)| Choice::new(value, label));
+    field.kind = Kind::Choose(choices.into());
 }
 
 /// A form that asks the same question again with the chance, or without it.

@@ -343,7 +343,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
                 ("put-up", "120 m"),
                 ("own-gauge", "20 sts / 10 cm"),
             ],
-            "pattern-gauge",
+            "own-gauge",
             "both",
         ),
         (
@@ -378,7 +378,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
                 ("needle", "4 mm"),
             ],
             "needle",
-            "empty one",
+            "give one of them",
         ),
         (
             "/gauge",

@@ -1,0 +1,182 @@
+//! The sentences of an answer to `gauge`.
+
+use crate::{
+    app::{GaugeAnswer, GaugeSource, Growth, SwatchDifference},
+    measure::NeedleSize,
+    quantity::SPREAD,
+    record::Stitch,
+    report::{Style, gauge_words, working_sentences},
+    words::{count_of, number},
+};
+
+fn needle_words(needle: NeedleSize) -> String {
+    format!("{} mm", number(needle.as_millimetres(), 2))
+}
+
+/// Where the own gauge comes from.
+pub(super) fn source(source: &GaugeSource) -> String {
+    match source {
+        GaugeSource::Given { .. } => "the gauge you gave".to_owned(),
+        GaugeSource::Swatch {
+            yarn,
+            needle,
+            measured_on,
+            washed,
+            ..
+        } => format!(
+            "your swatch of {yarn} on {}, {measured_on}, {} washing",
+            needle_words(*needle),
+            if *washed { "after" } else { "before" }
+        ),
+        GaugeSource::Label { yarn, factor } => format!(
+            "expected: the label gauge of {yarn} x {} (your tendency)",
+            number(*factor, 4)
+        ),
+    }
+}
+
+/// From which swatches the growth is known.
+pub(super) fn growth_source(growth: &Growth) -> String {
+    let swatches = u32::try_from(growth.swatches).map_or(f64::INFINITY, f64::from);
+    format!("{} measured before and after", count_of(swatches, "swatch"))
+}
+
+pub(super) fn growth(growth: &Growth) -> String {
+    let along = growth.growth.along.map_or_else(
+        || "; along the rows it is not known".to_owned(),
+        |along| format!(", along the rows x {}", number(along, 4)),
+    );
+    let applied = growth.applied_to.as_ref().map_or_else(
+        || "Your gauge is one after washing, so it was not applied again.".to_owned(),
+        |before| format!("Applied to {} before washing.", gauge_words(before)),
+    );
+    format!(
+        "Length after washing / before, from {}: across the stitches x {}{along}. {applied}",
+        growth_source(growth),
+        number(growth.growth.across, 4)
+    )
+}
+
+/// The own tendency against labels, whether it was used or not.
+pub(super) fn tendency(answer: &GaugeAnswer, style: &Style) -> String {
+    let tendency = &answer.tendency;
+    let Some(ratio) = tendency.mean_ratio() else {
+        return "No washed swatch in stockinette with a label gauge is kept (n = 0): no tendency is known.".to_owned();
+    };
+    let way = match ratio {
+        ratio if ratio > 1.0 => "tighter than",
+        ratio if ratio < 1.0 => "looser than",
+        _ => "as",
+    };
+    let used = if answer.own.source.is_expected() {
+        "Used here, as you asked".to_owned()
+    } else {
+        let field = style.field("own-tendency");
+        format!("Not used here; {field} lets it stand in for a swatch")
+    };
+    format!(
+        "n = {}, mean of own gauge / label gauge {} (geometric): you work {way} labels say. Shrunk by n / (n + {}) while swatches are few, that is a factor of {}. {used}.",
+        count_of(f64::from(tendency.swatches), "swatch"),
+        number(ratio, 4),
+        number(SPREAD, 0),
+        number(tendency.factor(), 4),
+    )
+}
+
+/// How the answer was computed, a sentence each.
+pub(super) fn working(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
+    let ratio = answer.ratio;
+    let rows = ratio.rows.map_or_else(
+        || "; rows are not known of both, so the yarn goes with the stitches".to_owned(),
+        |rows| format!(", of rows {}", number(rows, 4)),
+    );
+    let sums = [
+        format!(
+            "Own gauge / pattern's gauge: of stitches {}{rows}.",
+            number(ratio.stitches, 4)
+        ),
+        format!(
+            "Yarn per area goes with sqrt(stitches x rows) per area (plain-knit geometry), here {}: counts reworked take so many times the need, counts kept 1 / so many.",
+            number(ratio.of_yarn(), 4)
+        ),
+    ];
+    let source = source_working(&answer.own.source, style);
+    let basis = working_sentences(&answer.margin_basis, style);
+    source.into_iter().chain(sums).chain(basis).collect()
+}
+
+fn source_working(source: &GaugeSource, style: &Style) -> Option<String> {
+    match source {
+        GaugeSource::Given { washed: None } => Some("The gauge you gave is taken as counted after washing; write `before washing` where it was not.".to_owned()),
+        GaugeSource::Swatch { of, .. } if *of > 1 => Some(format!(
+            "{of} swatches of it are kept: one in the pattern's stitch goes before others, a washed one before unwashed ones, then the one kept last. Choose the needle with {}.",
+            style.field("needle")
+        )),
+        GaugeSource::Label { .. } => {
+            Some("The tendency is one of stitches; rows are taken to follow it.".to_owned())
+        }
+        GaugeSource::Given { .. } | GaugeSource::Swatch { .. } => None,
+    }
+}
+
+/// What to know.
+pub(super) fn warnings(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
+    let own = &answer.own;
+    let told = |applies: bool, sentence: &str| applies.then(|| sentence.to_owned());
+    let pattern = told(
+        !answer.pattern_says_over,
+        "The pattern's gauge does not say over what length: 10 cm is taken; over 4 in the sizes would be 1.6 % larger.",
+    );
+    let of_own = [
+        told(
+            own.is_unwashed(),
+            "This gauge was counted before washing, and no swatch of the yarn is kept before and after: wash it, dry it and count again.",
+        ),
+        told(
+            own.source.is_expected(),
+            "This gauge is expected from a label, not measured: swatch before you rely on it.",
+        ),
+    ];
+    let open = [
+        told(
+            answer.ratio.rows.is_none(),
+            "Heights and row counts are not reckoned: one of the gauges states no rows. Work to the pattern's lengths by tape.",
+        ),
+        told(
+            answer.has_open_size,
+            "A size without width and cast-on in the pattern is left open.",
+        ),
+    ];
+    let differences = own.differences.iter().map(difference);
+    pattern
+        .into_iter()
+        .chain(style.notes(&answer.notes))
+        .chain(of_own.into_iter().flatten())
+        .chain(differences)
+        .chain(open.into_iter().flatten())
+        .collect()
+}
+
+fn difference(difference: &SwatchDifference) -> String {
+    let name = |stitch: &Option<Stitch>| {
+        let stitch = stitch.as_ref();
+        let name = stitch.map_or("stockinette (none is stated)", Stitch::name);
+        name.to_owned()
+    };
+    match difference {
+        SwatchDifference::Stitch { swatch, pattern } => format!(
+            "The swatch is in {}, the pattern's gauge in {}: swatch in the pattern's stitch.",
+            name(swatch),
+            name(pattern)
+        ),
+        SwatchDifference::Worked { swatch, pattern } => format!(
+            "The swatch was worked {}, the pattern is worked {}: gauge can differ between the two.",
+            swatch.name(),
+            pattern.name()
+        ),
+        SwatchDifference::Strands { swatch, pattern } => format!(
+            "The swatch holds {}, the pattern {pattern}: swatch with as many.",
+            count_of(f64::from(*swatch), "strand")
+        ),
+    }
+}
