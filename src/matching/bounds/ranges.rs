@@ -1,0 +1,170 @@
+//! Ranges of length per mass and of gauge, and what the yarns in each, and those in
+//! none, do at best.
+
+use super::{
+    super::{
+        Criterion, Verdict,
+        gauge::tolerance as gauge_tolerance,
+        judgement::overall,
+        terms::{SEVERAL_STRANDS, in_tolerances},
+    },
+    AtBest, Bounds, WIDER, band, meets, ratio,
+};
+use crate::measure::Interval;
+
+/// Yarns from one length per mass, m/g, or gauge, stitches over 10 cm, to another,
+/// which is not among them.
+pub type Range = (f64, f64);
+
+/// How many times farther each further range reaches.
+const FARTHER: f64 = 1.5;
+
+/// More than any length per mass or gauge.
+const END: f64 = 1e9;
+
+impl Bounds<'_> {
+    /// Ranges of length per mass that hold all yarns, and what those that can be
+    /// compared do in each at best; none where no length per mass is wanted.
+    pub fn grist_ranges(&self) -> Vec<(AtBest, Range)> {
+        let Some((wanted, tolerance)) = self.grist else {
+            return Vec::new();
+        };
+        let width = (tolerance / 64.0).max(wanted * 1e-4);
+        let mut cuts = cuts_around((wanted, wanted), width);
+        let strands = std::iter::once(1).chain(SEVERAL_STRANDS);
+        cuts.extend(strands.flat_map(|strands| {
+            let (low, high) = band((wanted, tolerance), strands);
+            [low, high]
+        }));
+        let bounded = ranges(cuts).into_iter();
+        bounded.map(|range| (self.at_grist(range), range)).collect()
+    }
+
+    pub(super) fn at_grist(&self, (low, high): Range) -> AtBest {
+        let (wanted, tolerance) = self.grist.unwrap_or((0.0, f64::INFINITY));
+        let distance = (low - wanted).max(wanted - high).max(0.0);
+        let has_class = self.wanted.facts.class.is_some();
+        let verdict = if meets((low, high), band((wanted, tolerance), 1)) {
+            if self.knows_gauge() || has_class {
+                Verdict::ShouldWork
+            } else {
+                Verdict::CouldWork
+            }
+        } else if self.strands_meet((low, high)) {
+            Verdict::CouldWork
+        } else {
+            Verdict::WillNotWork
+        };
+        let least = self.by_one(Criterion::Grist, in_tolerances(distance, tolerance));
+        AtBest { verdict, least }
+    }
+
+    /// Ranges of the lower end of a label gauge, whose higher end is at most `widest`
+    /// times as much, that hold all yarns, and what those whose length per mass is
+    /// not judged do in each at best; none where the label's gauge says nothing.
+    pub fn gauge_ranges(&self, widest: f64) -> Vec<(AtBest, Range)> {
+        if !self.knows_gauge() || !self.gauge_is_on_label {
+            return Vec::new();
+        }
+        let tolerance = gauge_tolerance(self.wanted.fit);
+        let references = self.references();
+        let cuts = references.flat_map(|wanted| {
+            let width = wanted.low() * tolerance / 4.0;
+            cuts_around((wanted.low() / widest, wanted.high()), width)
+        });
+        let bounded = ranges(cuts.collect()).into_iter();
+        let bounded = bounded.map(|(low, high)| {
+            let to = if widest.is_finite() {
+                high * widest
+            } else {
+                END
+            };
+            (self.at_gauge((low, to)), (low, high))
+        });
+        bounded.collect()
+    }
+
+    fn references(&self) -> impl Iterator<Item = Interval<f64>> {
+        let known = [&self.pattern, &self.label].into_iter().flatten();
+        known.map(|known| known.found.per_10_cm)
+    }
+
+    fn at_gauge(&self, (low, high): Range) -> AtBest {
+        let of = |wanted: Interval<f64>| {
+            let range = Interval::between(low * (1.0 - WIDER), high * (1.0 + WIDER));
+            range.map_or(0.0, |range| self.gauge_departure(ratio(range, wanted)))
+        };
+        let departure = self.references().map(of).fold(f64::INFINITY, f64::min);
+        AtBest {
+            verdict: Verdict::CouldWork,
+            least: self.by_one(Criterion::Gauge, departure),
+        }
+    }
+
+    /// What a yarn without a length per mass does at best.
+    pub fn without_grist(&self) -> AtBest {
+        let verdict = if self.knows_gauge() {
+            Verdict::CouldWork
+        } else {
+            Verdict::CannotSay
+        };
+        AtBest {
+            verdict,
+            least: 0.0,
+        }
+    }
+
+    /// What a yarn without a label gauge, whose length per mass is not judged, does
+    /// at best; any such yarn where the label's gauge does not count.
+    pub fn with_neither(&self) -> AtBest {
+        if !self.gauge_is_on_label {
+            return self.without_grist();
+        }
+        AtBest {
+            verdict: Verdict::CannotSay,
+            least: 0.0,
+        }
+    }
+
+    fn may_judge(&self, criterion: Criterion) -> bool {
+        let facts = &self.wanted.facts;
+        match criterion {
+            Criterion::Grist => self.grist.is_some(),
+            Criterion::Gauge => self.knows_gauge(),
+            Criterion::WeightClass => facts.class.is_some(),
+            Criterion::Fibre => facts.blend.is_some(),
+            Criterion::Construction => facts.construction.is_some(),
+            Criterion::Care => self.wanted.care.is_some(),
+        }
+    }
+
+    /// D >= a sqrt(w / sum of w), a the departure on one criterion, w over all
+    /// criteria that what is wanted allows to judge.
+    fn by_one(&self, criterion: Criterion, departure: f64) -> f64 {
+        let others = Criterion::ALL.into_iter();
+        let others = others.filter(|other| *other != criterion && self.may_judge(*other));
+        let unseen = others.map(|other| self.settings.weights.of(other)).sum();
+        let one = [(criterion, departure)].into_iter();
+        overall(one, &self.settings.weights, unseen).unwrap_or(0.0)
+    }
+}
+
+/// Both ends, and ever farther from them on both sides, first by `width`.
+fn cuts_around((low, high): (f64, f64), width: f64) -> Vec<f64> {
+    // So that what is exactly the higher end comes with what is wanted.
+    let high = high * (1.0 + 1e-12);
+    let steps = std::iter::successors(Some(width), |width| Some(width * FARTHER));
+    let steps = steps.take_while(|width| *width < END);
+    let around = steps.flat_map(|width| [low - width, high + width]);
+    around.chain([low, high]).collect()
+}
+
+/// From 0 to the end, cut so.
+fn ranges(mut cuts: Vec<f64>) -> Vec<Range> {
+    cuts.retain(|cut| (0.0..END).contains(cut));
+    cuts.extend([0.0, END]);
+    cuts.sort_by(f64::total_cmp);
+    let pairs = cuts.iter().zip(cuts.iter().skip(1));
+    let pairs = pairs.filter(|(from, to)| from < to);
+    pairs.map(|(from, to)| (*from, *to)).collect()
+}
