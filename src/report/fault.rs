@@ -211,7 +211,7 @@ fn no_swatch(yarn: &str, needle: Option<NeedleSize>, style: &Style) -> String {
     format!(
         "no swatch of {}{} is kept: keep one {}, give {}, or let its label and your tendency stand in with {}",
         safe(yarn),
-        needle.unwrap_or_else(String::new),
+        needle.unwrap_or_default(),
         style.either("with `swatch add`", "on the page of that yarn"),
         style.field("own-gauge"),
         style.field("own-tendency")

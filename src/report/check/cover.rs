@@ -107,7 +107,7 @@ fn short(metres: f64, skeins: Option<u32>, style: &Style) -> String {
     let more = skeins.map(|skeins| format!(", {} more", count_of(f64::from(skeins), "skein")));
     format!(
         "Short by {first} ({second}){}",
-        more.unwrap_or_else(String::new)
+        more.unwrap_or_default()
     )
 }
 

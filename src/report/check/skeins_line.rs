@@ -99,6 +99,6 @@ fn skeins_row(line: &SkeinsLine, style: &Style) -> Vec<String> {
         left,
         left_too,
         number(line.one_fewer_lacks_m, 0),
-        line.cost.clone().unwrap_or_else(String::new),
+        line.cost.clone().unwrap_or_default(),
     ]
 }

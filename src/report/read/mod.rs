@@ -145,7 +145,7 @@ fn price_words(price: &Price) -> String {
     let amount = fields.amount.map(|amount| format!("{amount:.2} "));
     format!(
         "{}{} for {per}",
-        amount.unwrap_or_else(String::new),
+        amount.unwrap_or_default(),
         fields.currency
     )
 }
@@ -180,7 +180,7 @@ fn gauge_words(stated: &StatedGauge) -> String {
     format!(
         "{} stitches{} over {over}{said}",
         range_words(stated.gauge.stitches()),
-        rows.unwrap_or_else(String::new)
+        rows.unwrap_or_default()
     )
 }
 
@@ -199,7 +199,7 @@ fn amount_words(amount: &Amount, style: &Style) -> String {
     format!(
         "{about}{}{}{each}",
         parts.join("; "),
-        plus.unwrap_or_else(String::new)
+        plus.unwrap_or_default()
     )
 }
 
