@@ -105,10 +105,7 @@ fn short(metres: f64, skeins: Option<u32>, style: &Style) -> String {
         format!("{} yd", number(metres / YARD_M, 0)),
     );
     let more = skeins.map(|skeins| format!(", {} more", count_of(f64::from(skeins), "skein")));
-    format!(
-        "Short by {first} ({second}){}",
-        more.unwrap_or_default()
-    )
+    format!("Short by {first} ({second}){}", more.unwrap_or_default())
 }
 
 fn mixed(cover: &Cover<LotHeld>) -> &'static str {
