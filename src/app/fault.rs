@@ -18,6 +18,10 @@ pub struct Fault {
 pub enum FaultKind {
     /// A text that is not read.
     Unread(ReadError),
+    /// A text that is not read, of a field of a record.
+    Cell(CellFault),
+    /// A band that says nothing of a yarn.
+    SaysNothing(String),
     /// Nothing is written where something must be.
     Missing,
     /// None of the words that may stand here.

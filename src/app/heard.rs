@@ -40,17 +40,4 @@ impl Heard {
     }
 }
 
-impl Heard {
-    /// Keeps what a band gave to know, and what of it was not taken.
-    pub(super) fn band(&mut self, what: &str, band: &crate::label::band::BandReading) {
-        let warned = band
-            .warnings
-            .iter()
-            .map(|note| format!("{what}: {}", note.message));
-        let left = band
-            .not_read
-            .iter()
-            .map(|part| format!("{what}: `{}` is not used: {}", part.text, part.why));
-        self.warnings.extend(warned.chain(left));
-    }
-}
+impl Heard {}

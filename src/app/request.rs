@@ -72,7 +72,7 @@ pub fn fields<R: Request>() -> Vec<Field> {
 /// A request from what a form sent. What only goes together or is missing is
 /// not looked at here.
 pub fn from_form<R: Request>(form: &FormData) -> Result<R, AppError> {
-    let command = command::<R>().mut_args(|arg| arg.required(false));
+    let command = command::<R>().mut_args(named);
     let mut typed = Vec::new();
     let mut faults = Vec::new();
     for field in fields::<R>() {
@@ -97,6 +97,17 @@ pub fn from_form<R: Request>(form: &FormData) -> Result<R, AppError> {
     // Only a form that the pages did not make gets here.
     let unlike = |error: clap::Error| Fault::new("", FaultKind::Form(error.kind().to_string()));
     parsed.map_err(|error| AppError::Faults(vec![unlike(error)]))
+}
+
+/// The argument by its name, which a form always gives, and without need.
+fn named(arg: clap::Arg) -> clap::Arg {
+    let arg = arg.required(false);
+    if arg.is_positional() {
+        let name = clap::builder::Str::from(arg.get_id().clone());
+        arg.long(name)
+    } else {
+        arg
+    }
 }
 
 impl Field {

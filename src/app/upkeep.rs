@@ -1,20 +1,16 @@
 //! Backups, restoring, and whether the records are sound.
 
-use super::{AppError, Records};
-use crate::report::Notice;
-use std::path::Path;
+use super::{AppError, RecordChange, Records};
+use std::path::{Path, PathBuf};
 
 /// Writes a backup to a new file. `progress` is told pages done and in all.
 pub fn backup(
     records: &Records,
     to: &Path,
     progress: impl FnMut(u64, u64),
-) -> Result<Notice, AppError> {
+) -> Result<RecordChange, AppError> {
     records.store()?.backup_to(to, progress)?;
-    Ok(Notice {
-        done: format!("Backup written to {}", to.display()),
-        ..Notice::default()
-    })
+    Ok(RecordChange::BackedUp { to: to.to_owned() })
 }
 
 /// Puts a backup in the place of the records; a copy of them is kept.
@@ -22,44 +18,31 @@ pub fn restore(
     records: &mut Records,
     from: &Path,
     progress: impl FnMut(u64, u64),
-) -> Result<Notice, AppError> {
+) -> Result<RecordChange, AppError> {
     let kept = records.store_mut()?.restore_from(from, progress)?;
-    let details = kept
-        .iter()
-        .map(|copy| {
-            (
-                "what was there before".to_owned(),
-                copy.display().to_string(),
-            )
-        })
-        .collect();
-    Ok(Notice {
-        done: format!("Records restored from {}", from.display()),
-        details,
-        ..Notice::default()
+    Ok(RecordChange::Restored {
+        from: from.to_owned(),
+        kept,
     })
 }
 
-/// Looks the whole file through; what is not sound is listed.
-pub fn verify(records: &Records) -> Result<(Notice, bool), AppError> {
+/// Answer to [`verify`].
+#[derive(Debug, Clone)]
+pub struct Soundness {
+    /// The file of the records.
+    pub file: PathBuf,
+    /// How many yarns it holds, where they can be counted.
+    pub yarns: Option<u64>,
+    /// What is not sound.
+    pub problems: Vec<String>,
+}
+
+/// Looks the whole file through.
+pub fn verify(records: &Records) -> Result<Soundness, AppError> {
     let store = records.store()?;
-    let problems = store.check()?;
-    let sound = problems.is_empty();
-    let yarns = store
-        .reader()?
-        .count_yarns()
-        .map(|count| count.to_string())
-        .unwrap_or_else(|_| "not countable".to_owned());
-    let done = match sound {
-        true => format!("{} is sound", store.path().display()),
-        false => format!("{} is not sound", store.path().display()),
-    };
-    Ok((
-        Notice {
-            done,
-            details: vec![("yarns".to_owned(), yarns)],
-            warnings: problems,
-        },
-        sound,
-    ))
+    Ok(Soundness {
+        file: store.path().to_owned(),
+        yarns: store.reader()?.count_yarns().ok(),
+        problems: store.check()?,
+    })
 }

@@ -37,6 +37,11 @@ fn named(fault: &Fault, style: &Style) -> String {
 pub fn fault_words(fault: &Fault, style: &Style) -> String {
     match &fault.kind {
         FaultKind::Unread(error) => error.to_string(),
+        FaultKind::Cell(fault) => fault.message(),
+        FaultKind::SaysNothing(band) => format!(
+            "`{}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool, DK`",
+            safe(band)
+        ),
         FaultKind::Missing => "nothing is given here: write it, or choose one".to_owned(),
         FaultKind::NotOneOf { given, allowed } => {
             format!(

@@ -3,34 +3,30 @@
 use super::{Align, Page, Report, Role, Table};
 use serde::Serialize;
 
-/// A list of records: a title, rows for people, the same rows as `T` in JSON.
-#[derive(Debug, Clone, Serialize)]
-pub struct Listing<T: Serialize> {
-    /// What is listed.
-    #[serde(skip)]
-    pub title: String,
-    /// The table for people.
-    #[serde(skip)]
-    pub table: Table,
-    /// What to say where there is nothing.
-    #[serde(skip)]
-    pub empty: String,
-    /// The rows for programs.
-    pub rows: Vec<T>,
-    /// What to know.
-    pub warnings: Vec<String>,
+/// The fields of a list of records.
+#[derive(Debug, Serialize)]
+pub(super) struct ListFields<T> {
+    rows: Vec<T>,
+    warnings: Vec<String>,
 }
 
-impl<T: Serialize> Report for Listing<T> {
-    fn page(&self) -> Page {
-        let mut page = Page::titled(self.title.clone());
-        if self.table.rows.is_empty() {
-            page.text(Role::Plain, self.empty.clone());
+impl<T> ListFields<T> {
+    pub(super) fn new(rows: impl IntoIterator<Item = T>) -> Self {
+        Self {
+            rows: rows.into_iter().collect(),
+            warnings: Vec::new(),
         }
-        page.table(self.table.clone());
-        page.part("To know", Role::Caution, &self.warnings);
-        page
     }
+}
+
+/// The page of a list of records; `empty` is said where there is nothing.
+pub(super) fn list_page(title: impl Into<String>, table: Table, empty: &str) -> Page {
+    let mut page = Page::titled(title);
+    if table.rows.is_empty() {
+        page.text(Role::Plain, empty);
+    }
+    page.table(table);
+    page
 }
 
 /// What was done, and what to know about it.
@@ -46,6 +42,13 @@ pub struct Notice {
 
 impl Report for Notice {
     fn page(&self) -> Page {
+        self.as_page()
+    }
+}
+
+impl Notice {
+    /// The page, as short as it is.
+    pub(super) fn as_page(&self) -> Page {
         let mut page = Page::titled(self.done.clone());
         let mut table = Table::new(&[("", Align::Left), ("", Align::Left)]);
         table.rows = self

@@ -24,6 +24,8 @@ mod per_size;
 mod rail;
 mod range;
 mod read;
+mod record_change;
+mod records;
 mod sheet;
 mod size;
 mod skeins;
@@ -47,13 +49,15 @@ pub use judgement::{
     DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, caution_text,
     departure_in_short, reason_sentences, remedy_text, verdict_words,
 };
-pub use listing::{Listing, Notice};
+pub use listing::Notice;
+use listing::{ListFields, list_page};
 pub use markdown::markdown;
 pub use needs::needs_note;
 pub use page::{Align, Block, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use range::Range;
+pub use records::{ListEntry, ledger_table, lot_entry, pattern_entry, swatch_entry, yarn_entry};
 pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed, sheet_cells};
 pub use style::{FieldNames, Style, UnitOrder};
 pub use sure::{ChanceLine, SureLine};

@@ -192,7 +192,7 @@ impl Style {
 }
 
 /// Arguments that the command line takes without the name of an option.
-const POSITIONAL: [&str; 1] = ["value"];
+const POSITIONAL: [&str; 3] = ["value", "amount", "band"];
 
 fn option(name: &str) -> String {
     if POSITIONAL.contains(&name) {

@@ -2,8 +2,8 @@
 
 use super::{field_errors::FieldError, filters, form::Form, links::encoded, plain::plain_page};
 use crate::{
-    app::{Browsed, Entry, ImportRow},
-    report::{Page, escaped, escaped_message, illustrated, yards_first},
+    app::ImportRow,
+    report::{ListEntry, Page, escaped, escaped_message, illustrated, yards_first},
 };
 use askama::Template;
 
@@ -17,7 +17,7 @@ pub(super) struct Body {
 #[derive(Template)]
 #[template(path = "entries.html", config = "src/web/askama.toml")]
 struct Entries<'e> {
-    entries: &'e [Entry],
+    entries: &'e [ListEntry],
     base: &'e str,
     after: &'e str,
 }
@@ -133,7 +133,7 @@ impl Body {
     }
 
     /// What was done, told where a reader of the screen hears it.
-    pub(super) fn told(&mut self, page: Page, yards: bool) {
+    pub(super) fn told(&mut self, page: Page) {
         self.out.push_str("<div class=\"told\" role=\"status\">\n");
         let mut blocks = Vec::new();
         for block in page.blocks {
@@ -147,7 +147,7 @@ impl Body {
                 other => other,
             });
         }
-        self.pages(vec![Page { blocks }], yards);
+        self.written(&Page { blocks });
         self.out.push_str("</div>\n");
     }
 
@@ -163,13 +163,9 @@ impl Body {
         }
     }
 
-    pub(super) fn entries(&mut self, entries: &[Entry], base: &str, after: &str, yards: bool) {
-        let entries: Vec<Entry> = match yards {
-            true => entries.iter().map(yards_in_words).collect(),
-            false => entries.to_vec(),
-        };
+    pub(super) fn entries(&mut self, entries: &[ListEntry], base: &str, after: &str) {
         let list = Entries {
-            entries: &entries,
+            entries,
             base,
             after,
         };
@@ -177,15 +173,19 @@ impl Body {
     }
 
     /// One page of a list, with links to those before and after it.
-    pub(super) fn browsed(&mut self, page: &Browsed, place: &Place<'_>, yards: bool) {
-        if page.entries.is_empty() {
+    pub(super) fn list(
+        &mut self,
+        entries: &[ListEntry],
+        (from, more): (usize, bool),
+        place: &Place<'_>,
+    ) {
+        if entries.is_empty() {
             return self.said(place.empty);
         }
-        self.entries(&page.entries, place.base, "", yards);
+        self.entries(entries, place.base, "");
         let at = |from: usize| format!("{}?q={}&from={from}", place.list, encoded(place.text));
-        let before =
-            (page.from > 0).then(|| (at(page.from.saturating_sub(PAGE)), "The ones before"));
-        let after = page.more.then(|| (at(page.from + PAGE), "The ones after"));
+        let before = (from > 0).then(|| (at(from.saturating_sub(PAGE)), "The ones before"));
+        let after = more.then(|| (at(from + PAGE), "The ones after"));
         let links: Vec<(String, &str)> = before.into_iter().chain(after).collect();
         if !links.is_empty() {
             self.links(&links);
@@ -199,13 +199,6 @@ impl Body {
     fn render(&mut self, rendered: Result<String, askama::Error>) {
         // Writing to a string does not fail; nothing is shown if it did.
         self.out.push_str(&rendered.unwrap_or_default());
-    }
-}
-
-fn yards_in_words(entry: &Entry) -> Entry {
-    Entry {
-        words: crate::report::turned(&entry.words),
-        ..entry.clone()
     }
 }
 

@@ -37,6 +37,14 @@ pub(super) fn of_request(faults: &[app::Fault], style: &Style) -> Vec<FieldError
     faults.iter().map(fault).collect()
 }
 
+/// Everything that is wrong, each with the field of its form.
+pub(super) fn errors_of(error: &AppError, style: &Style) -> Vec<FieldError> {
+    match error {
+        AppError::Faults(faults) => of_request(faults, style),
+        other => faults(other),
+    }
+}
+
 /// Everything that is wrong, each with the field it belongs to.
 pub(super) fn faults(error: &AppError) -> Vec<FieldError> {
     match error {

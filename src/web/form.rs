@@ -4,7 +4,7 @@
 use super::{field_errors::FieldError, filters, preferences::Preferences};
 use crate::{
     app::{self, FieldInput, FormData},
-    report::{FieldNames, Style, UnitOrder},
+    report::{FieldNames, Style},
 };
 use askama::Template;
 
@@ -115,6 +115,14 @@ impl Field {
         }
     }
 
+    /// What it is called within a sentence: its label without a capital.
+    pub(super) fn name_in_words(&self) -> String {
+        let mut letters = self.label.chars();
+        letters.next().map_or_else(String::new, |first| {
+            first.to_lowercase().chain(letters).collect()
+        })
+    }
+
     pub(super) fn needed(self) -> Self {
         Self {
             needed: true,
@@ -215,6 +223,11 @@ impl Form {
         self
     }
 
+    /// The same as a form that changes something.
+    pub(super) fn posted(self) -> Self {
+        Self { post: true, ..self }
+    }
+
     /// With parts of these names not folded away.
     pub(super) fn unfolded(mut self, names: &[&str]) -> Self {
         for group in &mut self.groups {
@@ -266,12 +279,8 @@ impl Form {
     /// How answers to this form are written: its labels, and the units preferred.
     pub(super) fn style(&self, prefs: &Preferences) -> Style {
         Style {
-            units: if prefs.yards {
-                UnitOrder::YardsFirst
-            } else {
-                UnitOrder::MetricFirst
-            },
             fields: FieldNames::Labels(self.labels()),
+            ..prefs.style()
         }
     }
 

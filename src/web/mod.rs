@@ -19,6 +19,7 @@ mod filters;
 mod form;
 mod form_data;
 mod guard;
+mod kept_record;
 mod labels;
 mod layout;
 mod links;

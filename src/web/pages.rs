@@ -1,41 +1,25 @@
-//! What the pages of all records share: the page with a form, what was done, what
-//! someone else has kept meanwhile.
+//! What the pages of all records share: a list a page at a time, the field of a
+//! column, and which units come first.
 
 use super::{
     body::{Body, Place},
     cookies::{UNITS, with_cookie},
-    error_page::{ErrorPage, status},
-    field_errors::{FieldError, faults},
-    form::{Field, Form, Group, Head, Kind},
+    form::{Field, Form, Group, Kind},
     layout::Layout,
     links::{own, redirect},
     preferences::Preferences,
-    state::AppState,
 };
 use crate::{
-    app::{AppError, Browsed, FieldKind, FormData},
-    report::{Notice, Report},
+    app::{FieldKind, FormData, ListPage},
+    report::ListEntry,
 };
-use axum::{http::StatusCode, response::Response};
+use axum::response::Response;
 
 /// A form with one field that searches a list.
 pub(super) fn search(action: &str, label: &str, text: &str) -> Form {
     let mut field = Field::line("q", label, "");
     field.value = text.to_owned();
     Form::get("search", action, "Search").with(Group::plain(vec![field]))
-}
-
-/// What was done before this page was asked for, where it is told.
-pub(super) fn flash(state: &AppState, sent: &FormData, body: &mut Body, prefs: &Preferences) {
-    if let Some(notice) = state.notices.get(sent.text("done")) {
-        body.told(notice.page(), prefs.yards);
-    }
-}
-
-/// On to a page that tells what was done.
-pub(super) fn done(state: &AppState, to: &str, notice: Notice) -> Result<Response, ErrorPage> {
-    let name = state.notices.insert(notice)?;
-    Ok(redirect(&format!("{to}?done={name}")))
 }
 
 /// A field of a record's column.
@@ -70,59 +54,6 @@ fn capital(words: &str) -> String {
     })
 }
 
-/// A page with a form, and what is wrong with what was typed in it.
-pub(super) fn form_page(
-    (title, here): (&str, &'static str),
-    prefs: &Preferences,
-    form: Form,
-    refused: Option<&AppError>,
-    extra: impl FnOnce(&mut Body),
-) -> Response {
-    let found = refused.map(faults).unwrap_or_default();
-    let status = refused.map_or(StatusCode::OK, status);
-    faulty_page((title, here), prefs, form, (status, found), extra)
-}
-
-/// The same with faults that the form found itself.
-pub(super) fn faulty_page(
-    (title, here): (&str, &'static str),
-    prefs: &Preferences,
-    form: Form,
-    (status, found): (StatusCode, Vec<FieldError>),
-    extra: impl FnOnce(&mut Body),
-) -> Response {
-    let (form, told) = form.marked(found);
-    let mut body = Body::default();
-    body.faults(&told);
-    body.heading(title);
-    body.form(&form);
-    extra(&mut body);
-    Layout::new(title, here, prefs).page(status, body)
-}
-
-/// The form again after a change to what is kept was refused. Where someone else
-/// changed that meanwhile, the form is one of what is kept now, and that is told.
-pub(super) fn edit_again(
-    (title, here): (&str, &'static str),
-    prefs: &Preferences,
-    error: &AppError,
-    (version, kept): (i64, &FormData),
-    sent: &FormData,
-    form: impl FnOnce(i64) -> Form,
-) -> Response {
-    let clash = error.is_clash();
-    let version = match sent.number("version") {
-        Some(read) if !clash => read,
-        _ => version,
-    };
-    let form = form(version).filled(&sent);
-    form_page((title, here), prefs, form, Some(error), |body| {
-        if clash {
-            differences(body, kept, &sent);
-        }
-    })
-}
-
 /// What a list is of, and what is said where it is empty.
 pub(super) struct List<'l> {
     pub(super) heading: &'static str,
@@ -138,7 +69,13 @@ pub(super) struct List<'l> {
 
 impl List<'_> {
     /// One page of it.
-    pub(super) fn page(&self, text: &str, found: &Browsed, prefs: &Preferences) -> Response {
+    pub(super) fn page<T>(
+        &self,
+        text: &str,
+        found: &ListPage<T>,
+        entry: impl Fn(&T) -> ListEntry,
+        prefs: &Preferences,
+    ) -> Response {
         let mut body = Body::default();
         body.heading(self.heading);
         let links = self
@@ -157,40 +94,9 @@ impl List<'_> {
                 self.none
             },
         };
-        body.browsed(found, &place, prefs.yards);
+        let entries: Vec<ListEntry> = found.entries.iter().map(entry).collect();
+        body.list(&entries, (found.from, found.more), &place);
         Layout::new(self.heading, self.here, prefs).ok(body)
-    }
-}
-
-/// A button that removes something, folded away.
-pub(super) fn removal(action: String, submit: &'static str) -> Form {
-    let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
-    Form::post("remove", action, submit)
-        .with(Group::new(Head::Folded("Remove".to_owned()), vec![sure]))
-}
-
-/// What someone else has kept meanwhile, field by field where it differs.
-fn differences(body: &mut Body, kept: &FormData, typed: &FormData) {
-    let changed: Vec<(String, String)> = kept
-        .iter()
-        .filter(|(name, text)| typed.text(name) != *text)
-        .map(|(name, text)| (format!("{name}, as kept now"), text.to_owned()))
-        .collect();
-    let notice = Notice {
-        done: "Your changes are in the form and not kept yet. What someone else has kept meanwhile differs so:".to_owned(),
-        details: changed,
-        warnings: vec!["Keeping the form now puts it in the place of that.".to_owned()],
-    };
-    body.told(notice.page(), false);
-}
-
-/// Refused unless the box was ticked.
-pub(super) fn sure(sent: &FormData) -> Result<(), ErrorPage> {
-    match sent.filled("sure") {
-        Some(_) => Ok(()),
-        None => Err(ErrorPage::wrong(
-            "Nothing was removed: tick `Yes, remove it for good` and send again.",
-        )),
     }
 }
 

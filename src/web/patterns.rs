@@ -6,16 +6,16 @@ use super::{
     field_errors::FieldError,
     files::{download, file_of},
     form::{Field, Form, Group, Kind},
+    kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
     layout::Layout,
     links::encoded,
-    links::redirect,
-    pages::{done, edit_again, faulty_page, flash, form_page, removal, sure},
+    pages::search,
     preferences::Preferences,
     state::AppState,
 };
 use crate::{
-    app::{self, AppError, Entry, FormData, PatternChoice},
-    report::{Report, sizes_as_patterns_write_them},
+    app::{self, AppError, FormData, KeptFields, PATTERN_TEXT, Records},
+    report::{ListEntry, Render, pattern_entry},
 };
 use axum::{
     extract::{Multipart, Path, State},
@@ -34,44 +34,24 @@ pub(super) async fn list(
     let text = sent.text("q").to_owned();
     let wanted = crate::words::fold(&text);
     let kept = state.read(app::pattern_choices).await??;
-    let entries: Vec<Entry> = kept
+    let entries: Vec<ListEntry> = kept
         .iter()
         .filter(|pattern| crate::words::fold(&pattern.name).contains(&wanted))
-        .map(entry)
+        .map(pattern_entry)
         .collect();
     let mut body = Body::default();
-    flash(&state, &sent, &mut body, &prefs);
+    flash(&state, &sent, &mut body);
     body.heading("Patterns");
     body.links(&[("/patterns/new".to_owned(), "Add a pattern")]);
-    body.form(&super::pages::search(HERE, "Name", &text));
-    match entries.is_empty() {
-        true if kept.is_empty() => body.said("No pattern is kept yet: add one."),
-        true => body.said("No pattern is called that."),
-        false => body.entries(&entries, "/patterns/", "", prefs.yards),
+    body.form(&search(HERE, "Name", &text));
+    if kept.is_empty() {
+        body.said("No pattern is kept yet: add one.");
+    } else if entries.is_empty() {
+        body.said("No pattern is called that.");
+    } else {
+        body.entries(&entries, "/patterns/", "");
     }
     Ok(Layout::new("Patterns", HERE, &prefs).ok(body))
-}
-
-fn entry(pattern: &PatternChoice) -> Entry {
-    let sizes = match pattern.sizes.as_slice() {
-        [] => "no sizes".to_owned(),
-        [one] => one.clone(),
-        sizes => format!("sizes {}", sizes_as_patterns_write_them(sizes)),
-    };
-    let yarns = if pattern.yarns.len() == 1 {
-        "yarn"
-    } else {
-        "yarns"
-    };
-    Entry {
-        number: pattern.number,
-        title: pattern.name.clone(),
-        words: format!(
-            "{}; {sizes}; {yarns} {}",
-            pattern.purpose,
-            pattern.yarns.join(", ")
-        ),
-    }
 }
 
 pub(super) async fn show(
@@ -80,16 +60,12 @@ pub(super) async fn show(
     prefs: Preferences,
     sent: FormData,
 ) -> Result<Response, ErrorPage> {
-    let (name, notice) = state
-        .read(move |records| {
-            let name = app::pattern_to_edit(records, number)?.name;
-            let notice = app::show_pattern(records, &name)?;
-            Ok::<_, AppError>((name, notice))
-        })
+    let pattern = state
+        .read(move |records| app::view_pattern(records, number))
         .await??;
     let mut body = Body::default();
-    flash(&state, &sent, &mut body, &prefs);
-    body.pages(vec![notice.page()], prefs.yards);
+    flash(&state, &sent, &mut body);
+    body.written(&pattern.page(&prefs.style()));
     body.links(&[
         (format!("/?pattern={number}"), "Ask what yarn would do"),
         (format!("/sheet?pattern={number}"), "Make a materials sheet"),
@@ -98,21 +74,45 @@ pub(super) async fn show(
         (format!("/patterns/{number}/edit"), "Edit"),
         (format!("/patterns/{number}/file"), "As a pattern file"),
     ]);
-    Ok(Layout::new(&name, HERE, &prefs).ok(body))
+    Ok(Layout::new(pattern.0.name.as_str(), HERE, &prefs).ok(body))
 }
 
-fn form(action: String, version: Option<i64>) -> Form {
-    let text = Field::new(
-        "table",
-        "The pattern as text",
-        "One line for each thing that the pattern says; the example shows how.",
-        Kind::Area(24),
-    );
-    let form = Form::post("pattern", action, "Keep").with(Group::plain(vec![text.needed()]));
-    match version {
-        Some(version) => form.hidden("version", version),
-        None => form,
+/// A pattern in its form: the text of its file.
+pub(super) struct PatternRecord;
+
+impl KeptRecord for PatternRecord {
+    const HERE: &'static str = HERE;
+    const PATH: &'static str = HERE;
+    const WHAT: &'static str = "";
+    const REMOVE: Option<&'static str> = Some("Remove this pattern");
+
+    fn form(action: String) -> Form {
+        let text = Field::new(
+            PATTERN_TEXT,
+            "The pattern as text",
+            "One line for each thing that the pattern says; the example shows how.",
+            Kind::Area(24),
+        );
+        Form::post("pattern", action, "Keep").with(Group::plain(vec![text.needed()]))
     }
+
+    fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
+        app::pattern_to_edit(records, number)
+    }
+
+    fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
+        saved(records, Some(read), typed)
+    }
+
+    fn remove(records: &mut Records, number: i64) -> Result<String, AppError> {
+        app::remove_pattern_numbered(records, number)?;
+        Ok(HERE.to_owned())
+    }
+}
+
+fn saved(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
+    let (number, change) = app::save_pattern(records, read, typed.text(PATTERN_TEXT))?;
+    Ok((format!("{HERE}/{number}"), change))
 }
 
 fn sending() -> Form {
@@ -129,15 +129,8 @@ fn sending() -> Form {
 }
 
 fn new_page(text: &str, prefs: &Preferences, refused: Option<&AppError>) -> Response {
-    let mut form = form("/patterns/new".to_owned(), None);
-    if let Some(field) = form
-        .groups
-        .iter_mut()
-        .flat_map(|group| &mut group.fields)
-        .next()
-    {
-        field.value = text.to_owned();
-    }
+    let typed = [(PATTERN_TEXT, text)].into_iter().collect();
+    let form = PatternRecord::form("/patterns/new".to_owned()).filled(&typed);
     form_page(("Add a pattern", HERE), prefs, form, refused, |body| {
         body.part("From a file");
         body.form(&sending());
@@ -178,77 +171,11 @@ fn nothing_sent(prefs: &Preferences) -> Response {
 pub(super) async fn add(
     State(state): State<Arc<AppState>>,
     prefs: Preferences,
-    sent: FormData,
+    typed: FormData,
 ) -> Result<Response, ErrorPage> {
-    let text = sent.text("table").to_owned();
-    let kept = state
-        .write(move |records| app::save_pattern(records, None, &text))
-        .await?;
-    match kept {
-        Ok((number, notice)) => done(&state, &format!("/patterns/{number}"), notice),
-        Err(error) => Ok(new_page(sent.text("table"), &prefs, Some(&error))),
-    }
-}
-
-pub(super) async fn edit(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-) -> Result<Response, ErrorPage> {
-    let kept = state
-        .read(move |records| app::pattern_to_edit(records, number))
-        .await??;
-    let typed = [("table", kept.text)].into_iter().collect();
-    let form = form(format!("/patterns/{number}/edit"), Some(kept.version)).filled(&typed);
-    let remove = removal(format!("/patterns/{number}/remove"), "Remove this pattern");
-    let title = format!("Edit {}", kept.name);
-    Ok(form_page((&title, HERE), &prefs, form, None, |body| {
-        body.form(&remove);
-    }))
-}
-
-pub(super) async fn save(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let text = sent.text("table").to_owned();
-    let version = sent.number("version").unwrap_or_default();
-    let saved = state
-        .write(move |records| app::save_pattern(records, Some((number, version)), &text))
-        .await?;
-    let error = match saved {
-        Ok((number, notice)) => return done(&state, &format!("/patterns/{number}"), notice),
-        Err(error) => error,
-    };
-    let kept = state
-        .read(move |records| app::pattern_to_edit(records, number))
-        .await??;
-    let title = format!("Edit {}", kept.name);
-    let text = [("the pattern", kept.text)].into_iter().collect();
-    let known = (kept.version, &text);
-    let form = |version| form(format!("/patterns/{number}/edit"), Some(version));
-    Ok(edit_again(
-        (&title, HERE),
-        &prefs,
-        &error,
-        known,
-        &sent,
-        form,
-    ))
-}
-
-pub(super) async fn remove(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    sure(&sent)?;
-    state
-        .write(move |records| app::remove_pattern_numbered(records, number))
-        .await??;
-    Ok(redirect(HERE))
+    let sent = typed.clone();
+    let kept = keep(&state, &prefs, move |records| saved(records, None, &sent)).await?;
+    Ok(kept.unwrap_or_else(|error| new_page(typed.text(PATTERN_TEXT), &prefs, Some(&error))))
 }
 
 pub(super) async fn file(
@@ -258,10 +185,10 @@ pub(super) async fn file(
     let kept = state
         .read(move |records| app::pattern_to_edit(records, number))
         .await??;
-    let name = format!("{}.toml", encoded(&kept.name));
+    let name = format!("{}.toml", encoded(&kept.title));
     Ok(download(
         "application/toml; charset=utf-8",
         &name,
-        kept.text.into_bytes(),
+        kept.typed.text(PATTERN_TEXT).as_bytes().to_vec(),
     ))
 }

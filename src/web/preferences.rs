@@ -1,6 +1,7 @@
 //! What a visitor prefers, kept in a cookie of this program alone.
 
 use super::cookies::{UNITS, cookie};
+use crate::report::{FieldNames, Style, UnitOrder};
 use axum::{extract::FromRequestParts, http::request::Parts};
 use std::convert::Infallible;
 
@@ -22,5 +23,19 @@ impl<S: Send + Sync> FromRequestParts<S> for Preferences {
             yards: cookie(&parts.headers, UNITS) == Some("yards"),
             back: if parts.method.is_safe() { path } else { "/" }.to_owned(),
         })
+    }
+}
+
+impl Preferences {
+    /// How answers are written for this visitor.
+    pub(super) fn style(&self) -> Style {
+        Style {
+            units: if self.yards {
+                UnitOrder::YardsFirst
+            } else {
+                UnitOrder::MetricFirst
+            },
+            fields: FieldNames::Labels(Vec::new()),
+        }
     }
 }

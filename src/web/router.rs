@@ -2,8 +2,13 @@
 //! tests call it without a server.
 
 use super::{
-    ask, assets, calculators, error_page::ErrorPage, guard, login, pages, patterns,
-    state::AppState, stock, swatches, tables, yarns,
+    ask, assets, calculators,
+    error_page::ErrorPage,
+    guard,
+    kept_record::{edit, remove, save},
+    login, pages, patterns,
+    state::AppState,
+    stock, swatches, tables, yarns,
 };
 use axum::{
     Router,
@@ -75,29 +80,41 @@ fn records() -> Router<Arc<AppState>> {
         .route("/yarns", get(yarns::list))
         .route("/yarns/new", get(yarns::new).post(yarns::add))
         .route("/yarns/{number}", get(yarns::show))
-        .route("/yarns/{number}/edit", get(yarns::edit).post(yarns::save))
-        .route("/yarns/{number}/remove", post(yarns::remove))
+        .route(
+            "/yarns/{number}/edit",
+            get(edit::<yarns::YarnRecord>).post(save::<yarns::YarnRecord>),
+        )
+        .route("/yarns/{number}/remove", post(remove::<yarns::YarnRecord>))
         .route(
             "/yarns/{number}/swatches/new",
             get(swatches::new).post(swatches::add),
         )
         .route(
             "/swatches/{number}/edit",
-            get(swatches::edit).post(swatches::save),
+            get(edit::<swatches::SwatchRecord>).post(save::<swatches::SwatchRecord>),
         )
-        .route("/swatches/{number}/remove", post(swatches::remove))
+        .route(
+            "/swatches/{number}/remove",
+            post(remove::<swatches::SwatchRecord>),
+        )
         .route("/stock", get(stock::list))
         .route("/stock/buy", get(stock::new).post(stock::buy))
         .route("/stock/{number}", get(stock::show).post(stock::enter))
-        .route("/stock/{number}/edit", get(stock::edit).post(stock::save))
+        .route(
+            "/stock/{number}/edit",
+            get(edit::<stock::LotRecord>).post(save::<stock::LotRecord>),
+        )
         .route("/patterns", get(patterns::list))
         .route("/patterns/new", get(patterns::new).post(patterns::add))
         .route("/patterns/{number}", get(patterns::show))
         .route(
             "/patterns/{number}/edit",
-            get(patterns::edit).post(patterns::save),
+            get(edit::<patterns::PatternRecord>).post(save::<patterns::PatternRecord>),
         )
-        .route("/patterns/{number}/remove", post(patterns::remove))
+        .route(
+            "/patterns/{number}/remove",
+            post(remove::<patterns::PatternRecord>),
+        )
         .layer(DefaultBodyLimit::max(FORM))
 }
 

@@ -6,7 +6,7 @@
 use super::{access::Access, error_page::ErrorPage, token_store::TokenStore};
 use crate::{
     app::{AppError, NameCache, Records},
-    report::Notice,
+    report::Page,
 };
 use axum::body::Bytes;
 use std::{
@@ -26,8 +26,8 @@ const READERS: usize = 3;
 const TURN: Duration = Duration::from_secs(20);
 /// Bytes of files that are held while they are looked over.
 const FILES: usize = 16 * 1024 * 1024;
-/// Notices that are held until they are shown.
-const NOTICES: usize = 64;
+/// Pages of what was done that are held until they are shown.
+const FLASHES: usize = 64;
 
 /// What a table holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -54,7 +54,7 @@ pub struct AppState {
     reading: Arc<Semaphore>,
     writing: Arc<Semaphore>,
     pub(super) uploads: TokenStore<Upload>,
-    pub(super) notices: TokenStore<Notice>,
+    pub(super) flashes: TokenStore<Page>,
     pub(super) access: Option<Access>,
     pub(super) names: Vec<String>,
     /// The names of yarns, for all that read.
@@ -71,7 +71,7 @@ impl AppState {
             reading: Arc::new(Semaphore::new(READERS)),
             writing: Arc::new(Semaphore::new(1)),
             uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
-            notices: TokenStore::new(NOTICES),
+            flashes: TokenStore::new(FLASHES),
             access: None,
             names: Vec::new(),
             name_cache: NameCache::default(),

@@ -3,16 +3,17 @@
 use super::{
     body::{Body, PAGE},
     error_page::{ErrorPage, status},
-    field_errors::{faults, perhaps},
+    field_errors::{errors_of, perhaps},
     form::{Field, Form, Group, Kind},
+    kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
     layout::Layout,
-    pages::{List, done, edit_again, faulty_page, field_of, flash, form_page},
+    pages::{List, field_of},
     preferences::Preferences,
     state::AppState,
 };
 use crate::{
-    app::{self, AppError, Bought, EntryKind, FormData},
-    report::Report,
+    app::{self, AppError, BuyRequest, EntryKind, EntryRequest, FormData, KeptFields, Records},
+    report::{Page, ledger_table, lot_entry},
 };
 use axum::{
     extract::{Path, State},
@@ -44,69 +45,41 @@ pub(super) async fn list(
         empty: "Nothing is in stock yet: enter a purchase, or take a table under Tables.",
         none: "No lot holds all these words.",
     };
-    Ok(list.page(&text, &page, &prefs))
+    let style = prefs.style();
+    Ok(list.page(&text, &page, |lot| lot_entry(lot, &style), &prefs))
 }
 
-fn purchase() -> Form {
-    let yarn = Field::new(
-        "yarn",
-        "Yarn",
-        "Maker and name, or the digits under the barcode",
-        Kind::Names,
-    );
-    Form::post("buy", "/stock/buy", "Enter the purchase").with(Group::plain(vec![
-        yarn.needed(),
-        Field::line("amount", "How much", "As in: 3 skeins, or 2 + 60 g").needed(),
-        Field::line("shade", "Shade", "As printed"),
-        Field::line("lot", "Dye lot", "As printed"),
-        Field::line("place", "Where it is put", "As in: blue trunk"),
-        Field::line(
-            "weighed",
-            "One full skein, weighed",
-            "As in: 48.5 g, or 48 g = 121 m",
-        ),
-        Field::line("price", "What was paid", "As in: 6.50 GBP"),
-        Field::new("notes", "Notes", "", Kind::Area(2)),
-    ]))
+fn purchase(typed: &FormData) -> Form {
+    Form::asking::<BuyRequest>("buy", "/stock/buy", "Enter the purchase")
+        .posted()
+        .filled(typed)
 }
 
-pub(super) async fn new(prefs: Preferences, sent: FormData) -> Response {
-    let form = purchase().filled(&sent);
-    form_page(("Enter a purchase", HERE), &prefs, form, None, |_| ())
+const PURCHASE: (&str, &str) = ("Enter a purchase", HERE);
+
+pub(super) async fn new(prefs: Preferences, typed: FormData) -> Response {
+    form_page(PURCHASE, &prefs, purchase(&typed), None, |_| ())
 }
 
 pub(super) async fn buy(
     State(state): State<Arc<AppState>>,
     prefs: Preferences,
-    sent: FormData,
+    typed: FormData,
 ) -> Result<Response, ErrorPage> {
-    let bought = Bought {
-        yarn: sent.text("yarn").trim().to_owned(),
-        amount: sent.text("amount").to_owned(),
-        shade: sent.text("shade").to_owned(),
-        lot: sent.filled("lot"),
-        place: sent.text("place").to_owned(),
-        weighed: sent.filled("weighed"),
-        price: sent.filled("price"),
-        notes: sent.text("notes").to_owned(),
+    let sent = typed.clone();
+    let buying = move |records: &mut Records| {
+        let change = app::buy(records, &app::from_form(&sent)?)?;
+        Ok((HERE.to_owned(), change))
     };
-    let entered = state
-        .write(move |records| app::buy(records, &bought))
-        .await?;
-    match entered {
-        Ok(notice) => done(&state, HERE, notice),
-        Err(error) => Ok(buy_again(&error, &sent, &prefs)),
-    }
-}
-
-fn buy_again(error: &AppError, sent: &FormData, prefs: &Preferences) -> Response {
-    let mut found = faults(error);
-    if let Some(first) = found.first_mut() {
-        first.links = perhaps(error, |name| format!("/stock/buy?yarn={name}"));
-    }
-    let form = purchase().filled(&sent);
-    let wrong = (status(error), found);
-    faulty_page(("Enter a purchase", HERE), prefs, form, wrong, |_| ())
+    let kept = keep(&state, &prefs, buying).await?;
+    Ok(kept.unwrap_or_else(|error| {
+        let form = purchase(&typed);
+        let mut found = errors_of(&error, &form.style(&prefs));
+        if let Some(first) = found.first_mut() {
+            first.links = perhaps(&error, |name| format!("/stock/buy?yarn={name}"));
+        }
+        faulty_page(PURCHASE, &prefs, form, (status(&error), found), |_| ())
+    }))
 }
 
 /// What may be entered of a lot, and how it is called.
@@ -118,23 +91,18 @@ const KINDS: [(&str, &str); 4] = [
 ];
 
 fn kind(name: &str) -> Option<EntryKind> {
-    match name {
-        "used" => Some(EntryKind::Used),
-        "weighed" => Some(EntryKind::Weighed),
-        "reserved" => Some(EntryKind::Reserved),
-        "released" => Some(EntryKind::Released),
-        _ => None,
-    }
+    let known = KINDS.iter().any(|(kind, _)| *kind == name);
+    let mut kinds = EntryKind::ALL.into_iter().filter(|_| known);
+    kinds.find(|kind| kind.name() == name)
 }
 
 fn entry(number: i64) -> Form {
-    let mut what = Field::new("kind", "What happened", "", Kind::Radio(KINDS.to_vec()));
-    what.value = "used".to_owned();
-    Form::post("entry", format!("/stock/{number}"), "Enter").with(Group::plain(vec![
-        what,
-        Field::line("amount", "How much", "As in: 3 skeins, 2 + 60 g, or 73.5 g").needed(),
-        Field::line("notes", "What for", ""),
-    ]))
+    let what = Field::new("kind", "What happened", "", Kind::Radio(KINDS.to_vec()));
+    let mut form =
+        Form::asking::<EntryRequest>("entry", format!("{HERE}/{number}"), "Enter").posted();
+    form.groups
+        .insert(0, Group::plain(vec![what.holding("used")]));
+    form
 }
 
 pub(super) async fn show(
@@ -143,15 +111,7 @@ pub(super) async fn show(
     prefs: Preferences,
     sent: FormData,
 ) -> Result<Response, ErrorPage> {
-    let form = entry(number);
-    lot_page(
-        &state,
-        number,
-        &prefs,
-        &sent,
-        (form, StatusCode::OK, Vec::new()),
-    )
-    .await
+    lot_page(&state, number, &prefs, &sent, entry(number), None).await
 }
 
 async fn lot_page(
@@ -159,35 +119,32 @@ async fn lot_page(
     number: i64,
     prefs: &Preferences,
     sent: &FormData,
-    (form, status, found): (Form, StatusCode, Vec<super::field_errors::FieldError>),
+    form: Form,
+    refused: Option<&AppError>,
 ) -> Result<Response, ErrorPage> {
-    let (lot, ledger) = state
-        .read(move |records| {
-            let lot = app::lot_entry_of(records, number)?;
-            Ok::<_, AppError>((lot, app::ledger(records, number)?))
-        })
+    let ledger = state
+        .read(move |records| app::ledger(records, number))
         .await??;
-    let (form, told) = form.marked(found);
+    let style = form.style(prefs);
+    let found = refused.map(|error| errors_of(error, &style));
+    let (form, told) = form.marked(found.into_iter().flatten().collect());
+    let lot = lot_entry(&ledger.line, &style);
     let mut body = Body::default();
     body.faults(&told);
-    flash(&state, sent, &mut body, prefs);
+    flash(state, sent, &mut body);
     body.heading(&lot.title);
-    let words = match prefs.yards {
-        true => crate::report::turned(&lot.words),
-        false => lot.words.clone(),
-    };
-    body.said(&words);
+    body.said(&lot.words);
     body.links(&[(
-        format!("/stock/{number}/edit"),
+        format!("{HERE}/{number}/edit"),
         "Edit shade, lot, place and so on",
     )]);
     body.part("Enter what happened");
     body.form(&form);
     body.part("Everything that was entered");
-    let mut page = ledger.page();
-    page.blocks
-        .retain(|block| !matches!(block, crate::report::Block::Title(_)));
-    body.pages(vec![page], prefs.yards);
+    let mut page = Page::default();
+    page.table(ledger_table(&ledger));
+    body.written(&page);
+    let status = refused.map_or(StatusCode::OK, status);
     Ok(Layout::new(&lot.title, HERE, prefs).page(status, body))
 }
 
@@ -195,85 +152,56 @@ pub(super) async fn enter(
     State(state): State<Arc<AppState>>,
     Path(number): Path<i64>,
     prefs: Preferences,
-    sent: FormData,
+    typed: FormData,
 ) -> Result<Response, ErrorPage> {
-    let Some(kind) = kind(sent.text("kind")) else {
+    let Some(kind) = kind(typed.text("kind")) else {
         return Err(ErrorPage::wrong(
             "It is not said what happened: choose used, weighed, reserved or released.",
         ));
     };
-    let (amount, notes) = (
-        sent.text("amount").to_owned(),
-        sent.text("notes").to_owned(),
-    );
-    let entered = state
-        .write(move |records| app::enter(records, kind, number, &amount, &notes))
-        .await?;
-    match entered {
-        Ok(notice) => done(&state, &format!("/stock/{number}"), notice),
+    let sent = typed.clone();
+    let entering = move |records: &mut Records| {
+        let change = app::enter(records, kind, number, &app::from_form(&sent)?)?;
+        Ok((format!("{HERE}/{number}"), change))
+    };
+    match keep(&state, &prefs, entering).await? {
+        Ok(done) => Ok(done),
         Err(error) => {
-            let form = entry(number).filled(&sent);
-            let wrong = (form, status(&error), faults(&error));
-            lot_page(&state, number, &prefs, &sent, wrong).await
+            let form = entry(number).filled(&typed);
+            lot_page(&state, number, &prefs, &typed, form, Some(&error)).await
         }
     }
 }
 
-/// The fields of a lot that its ledger does not hold.
-fn lot_form(number: i64, version: i64) -> Form {
-    let kinds = app::lot_fields().into_iter();
-    let fields = kinds
-        .filter(|kind| !["maker", "name", "amount"].contains(&kind.name))
-        .map(|kind| field_of(&kind))
-        .collect();
-    Form::post("lot", format!("/stock/{number}/edit"), "Keep")
-        .hidden("version", version)
-        .with(Group::plain(fields))
-}
+/// What is kept of a lot beside its ledger, in its form.
+pub(super) struct LotRecord;
 
-pub(super) async fn edit(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-) -> Result<Response, ErrorPage> {
-    let kept = state
-        .read(move |records| app::lot_to_edit(records, number))
-        .await??;
-    let form = lot_form(number, kept.version).filled(&kept.typed);
-    let title = format!("Edit a lot of {}", kept.title);
-    Ok(form_page((&title, HERE), &prefs, form, None, |_| ()))
-}
+impl KeptRecord for LotRecord {
+    const HERE: &'static str = HERE;
+    const PATH: &'static str = HERE;
+    const WHAT: &'static str = "a lot of ";
+    const REMOVE: Option<&'static str> = None;
 
-pub(super) async fn save(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let typed = sent.clone();
-    let version = sent.number("version").unwrap_or_default();
-    let saved = state
-        .write(move |records| app::save_lot(records, number, version, &typed))
-        .await?;
-    let error = match saved {
-        Ok(notice) => return done(&state, &format!("/stock/{number}"), notice),
-        Err(error) => error,
-    };
-    let mut kept = state
-        .read(move |records| app::lot_to_edit(records, number))
-        .await??;
-    for field in ["maker", "name", "amount"] {
-        kept.typed.set(field, "");
+    fn form(action: String) -> Form {
+        let kinds = app::lot_fields().into_iter();
+        let fields = kinds
+            .filter(|kind| !["maker", "name", "amount"].contains(&kind.name))
+            .map(|kind| field_of(&kind))
+            .collect();
+        Form::post("lot", action, "Keep").with(Group::plain(fields))
     }
-    let title = format!("Edit a lot of {}", kept.title);
-    let known = (kept.version, &kept.typed);
-    let form = |version| lot_form(number, version);
-    Ok(edit_again(
-        (&title, HERE),
-        &prefs,
-        &error,
-        known,
-        &sent,
-        form,
-    ))
+
+    fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
+        app::lot_to_edit(records, number)
+    }
+
+    fn save(records: &mut Records, (number, version): (i64, i64), typed: &FormData) -> Saved {
+        let change = app::save_lot(records, number, version, typed)?;
+        Ok((format!("{HERE}/{number}"), change))
+    }
+
+    /// A lot stays with its ledger: no page asks for this.
+    fn remove(_: &mut Records, number: i64) -> Result<String, AppError> {
+        Ok(format!("{HERE}/{number}"))
+    }
 }

@@ -2,13 +2,12 @@
 
 use super::{
     error_page::ErrorPage,
-    form::{Field, Form, Group, Kind},
-    links::redirect,
-    pages::{done, edit_again, form_page, removal, sure},
+    form::Form,
+    kept_record::{KeptRecord, Saved, form_page, keep},
     preferences::Preferences,
     state::AppState,
 };
-use crate::app::{self, FormData, Swatched};
+use crate::app::{self, AppError, FormData, KeptFields, Records, SwatchRequest};
 use axum::{
     extract::{Path, State},
     response::Response,
@@ -17,28 +16,38 @@ use std::sync::Arc;
 
 const HERE: &str = "/yarns";
 
-fn form(action: String) -> Form {
-    let gauge = "As in: 21 sts x 28 rows / 10 cm, garter, flat";
-    Form::post("swatch", action, "Keep").with(Group::plain(vec![
-        Field::line("needle", "Needle", "As in: 4 mm, or US 6").needed(),
-        Field::line("before", "Gauge before washing", gauge),
-        Field::line(
-            "after",
-            "Gauge after washing",
-            "As in: 20 sts x 28 rows / 10 cm",
-        ),
-        Field::new("notes", "Notes", "", Kind::Area(3)),
-    ]))
+/// A swatch in its form.
+pub(super) struct SwatchRecord;
+
+impl KeptRecord for SwatchRecord {
+    const HERE: &'static str = HERE;
+    const PATH: &'static str = "/swatches";
+    const WHAT: &'static str = "a swatch of ";
+    const REMOVE: Option<&'static str> = Some("Remove this swatch");
+
+    fn form(action: String) -> Form {
+        Form::asking::<SwatchRequest>("swatch", action, "Keep").posted()
+    }
+
+    fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
+        Ok(app::swatch_to_edit(records, number)?.1)
+    }
+
+    fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
+        let (yarn, _) = app::swatch_to_edit(records, read.0)?;
+        saved(records, yarn, Some(read), typed)
+    }
+
+    fn remove(records: &mut Records, number: i64) -> Result<String, AppError> {
+        let (yarn, _) = app::swatch_to_edit(records, number)?;
+        app::remove_swatch(records, number)?;
+        Ok(format!("{HERE}/{yarn}"))
+    }
 }
 
-fn swatched(sent: &FormData) -> Swatched {
-    Swatched {
-        yarn: String::new(),
-        needle: sent.text("needle").to_owned(),
-        before: sent.filled("before"),
-        after: sent.filled("after"),
-        notes: sent.text("notes").to_owned(),
-    }
+fn saved(records: &mut Records, yarn: i64, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
+    let change = app::save_swatch(records, yarn, read, &app::from_form(typed)?)?;
+    Ok((format!("{HERE}/{yarn}"), change))
 }
 
 pub(super) async fn new(
@@ -46,104 +55,34 @@ pub(super) async fn new(
     Path(yarn): Path<i64>,
     prefs: Preferences,
 ) -> Result<Response, ErrorPage> {
-    let title = title(&state, yarn).await?;
-    let form = form(format!("/yarns/{yarn}/swatches/new"));
-    Ok(form_page((&title, HERE), &prefs, form, None, |_| ()))
-}
-
-async fn title(state: &Arc<AppState>, yarn: i64) -> Result<String, ErrorPage> {
-    let kept = state
-        .read(move |records| app::yarn_to_edit(records, yarn))
-        .await??;
-    Ok(format!("A swatch of {}", kept.title))
+    page(&state, yarn, &prefs, &FormData::default(), None).await
 }
 
 pub(super) async fn add(
     State(state): State<Arc<AppState>>,
     Path(yarn): Path<i64>,
     prefs: Preferences,
-    sent: FormData,
+    typed: FormData,
 ) -> Result<Response, ErrorPage> {
-    let typed = swatched(&sent);
-    let kept = state
-        .write(move |records| app::save_swatch(records, yarn, None, &typed))
-        .await?;
-    match kept {
-        Ok(notice) => done(&state, &format!("/yarns/{yarn}"), notice),
-        Err(error) => {
-            let title = title(&state, yarn).await?;
-            let form = form(format!("/yarns/{yarn}/swatches/new")).filled(&sent);
-            Ok(form_page(
-                (&title, HERE),
-                &prefs,
-                form,
-                Some(&error),
-                |_| (),
-            ))
-        }
+    let sent = typed.clone();
+    let saving = move |records: &mut Records| saved(records, yarn, None, &sent);
+    match keep(&state, &prefs, saving).await? {
+        Ok(done) => Ok(done),
+        Err(error) => page(&state, yarn, &prefs, &typed, Some(&error)).await,
     }
 }
 
-pub(super) async fn edit(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
+async fn page(
+    state: &Arc<AppState>,
+    yarn: i64,
+    prefs: &Preferences,
+    typed: &FormData,
+    refused: Option<&AppError>,
 ) -> Result<Response, ErrorPage> {
-    let (_, kept) = state
-        .read(move |records| app::swatch_to_edit(records, number))
+    let kept = state
+        .read(move |records| app::yarn_to_edit(records, yarn))
         .await??;
-    let form = form(format!("/swatches/{number}/edit"))
-        .hidden("version", kept.version)
-        .filled(&kept.typed);
-    let remove = removal(format!("/swatches/{number}/remove"), "Remove this swatch");
-    let title = format!("Edit a swatch of {}", kept.title);
-    Ok(form_page((&title, HERE), &prefs, form, None, |body| {
-        body.form(&remove);
-    }))
-}
-
-pub(super) async fn save(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let typed = swatched(&sent);
-    let version = sent.number("version").unwrap_or_default();
-    let (yarn, kept) = state
-        .read(move |records| app::swatch_to_edit(records, number))
-        .await??;
-    let saved = state
-        .write(move |records| app::save_swatch(records, yarn, Some((number, version)), &typed))
-        .await?;
-    let error = match saved {
-        Ok(notice) => return done(&state, &format!("/yarns/{yarn}"), notice),
-        Err(error) => error,
-    };
-    let title = format!("Edit a swatch of {}", kept.title);
-    let known = (kept.version, &kept.typed);
-    let form = |version| form(format!("/swatches/{number}/edit")).hidden("version", version);
-    Ok(edit_again(
-        (&title, HERE),
-        &prefs,
-        &error,
-        known,
-        &sent,
-        form,
-    ))
-}
-
-pub(super) async fn remove(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    sure(&sent)?;
-    let yarn = state
-        .write(move |records| {
-            let (yarn, _) = app::swatch_to_edit(records, number)?;
-            app::remove_swatch(records, number).map(|_| yarn)
-        })
-        .await??;
-    Ok(redirect(&format!("/yarns/{yarn}")))
+    let title = format!("A swatch of {}", kept.title);
+    let form = SwatchRecord::form(format!("{HERE}/{yarn}/swatches/new")).filled(typed);
+    Ok(form_page((&title, HERE), prefs, form, refused, |_| ()))
 }

@@ -7,15 +7,15 @@ use super::{
     field_errors::FieldError,
     files::{download, file_of},
     form::{Field, Form, Group, Kind},
+    kept_record::{done, flash},
     layout::Layout,
-    pages::{done, flash},
-    plain::plain,
+    plain::{plain, plain_page},
     preferences::Preferences,
     state::{AppState, TableKind, Upload},
 };
 use crate::{
     app::{self, AppError, FormData, Preview},
-    report::{Notice, Report},
+    report::{Notice, Report, yards_first},
     words::count_of,
 };
 use axum::{
@@ -91,7 +91,7 @@ fn table_page(
     let (form, told) = form.marked(found);
     let mut body = Body::default();
     body.faults(&told);
-    flash(&state, sent, &mut body, prefs);
+    flash(state, sent, &mut body);
     body.heading("Tables");
     body.said("Take yarns, stock or swatches from a table, or save all of them as one.");
     body.links(&[
@@ -248,6 +248,7 @@ fn worded(row: &app::ImportRow) -> app::ImportRow {
 
 pub(super) async fn take(
     State(state): State<Arc<AppState>>,
+    prefs: Preferences,
     sent: FormData,
 ) -> Result<Response, ErrorPage> {
     let name = sent.text("file").to_owned();
@@ -262,7 +263,12 @@ pub(super) async fn take(
         .write(move |records| taken(records, &upload))
         .await??;
     state.uploads.remove(&name);
-    done(&state, HERE, taken)
+    let page = plain_page(taken.page());
+    done(
+        &state,
+        HERE,
+        if prefs.yards { yards_first(page) } else { page },
+    )
 }
 
 fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError> {

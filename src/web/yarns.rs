@@ -1,18 +1,19 @@
-//! Yarns: listed, looked at, added, edited, removed.
+//! Yarns: listed, looked at, added, edited, removed; their names while one types.
 
 use super::{
     body::{Body, PAGE},
     error_page::ErrorPage,
-    form::{Field, Form, Group, Head, Kind},
+    form::{Field, Form, Group, Kind},
+    kept_record::{KeptRecord, Saved, flash, form_page, keep},
     layout::Layout,
-    links::redirect,
-    pages::{List, done, edit_again, field_of, flash, form_page, removal, sure},
+    links::encoded,
+    pages::{List, field_of},
     preferences::Preferences,
     state::AppState,
 };
 use crate::{
-    app::{self, AppError, FormData},
-    report::{Notice, Report},
+    app::{self, AppError, FormData, KeptFields, Records},
+    report::{ListEntry, Notice, Render, Report, lot_entry, swatch_entry, yarn_entry},
 };
 use axum::{
     extract::{Path, State},
@@ -45,7 +46,8 @@ pub(super) async fn list(
         empty: "No yarn is kept yet: add one, or take a table of them under Tables.",
         none: "No yarn is called anything like that.",
     };
-    Ok(list.page(&text, &page, &prefs))
+    let style = prefs.style();
+    Ok(list.page(&text, &page, |yarn| yarn_entry(yarn, &style), &prefs))
 }
 
 pub(super) async fn show(
@@ -57,10 +59,12 @@ pub(super) async fn show(
     let view = state
         .read(move |records| app::view_yarn(records, number))
         .await??;
+    let style = prefs.style();
     let mut body = Body::default();
-    flash(&state, &sent, &mut body, &prefs);
-    body.pages(vec![view.notice.page()], prefs.yards);
-    let title = super::links::encoded(&view.title);
+    flash(&state, &sent, &mut body);
+    body.written(&view.yarn.page(&style));
+    let name = view.yarn.0.title();
+    let title = encoded(&name);
     body.links(&[
         (format!("/?offered=one&yarn={title}"), "Ask about it"),
         (format!("/yarns/{number}/edit"), "Edit"),
@@ -68,26 +72,57 @@ pub(super) async fn show(
         (format!("/yarns/{number}/swatches/new"), "Keep a swatch"),
     ]);
     body.part("In stock");
-    match view.lots.is_empty() {
-        true => body.said("None of it."),
-        false => body.entries(&view.lots, "/stock/", "", prefs.yards),
+    let lots: Vec<ListEntry> = view.lots.iter().map(|lot| lot_entry(lot, &style)).collect();
+    if lots.is_empty() {
+        body.said("None of it.");
+    } else {
+        body.entries(&lots, "/stock/", "");
     }
     body.part("Swatches");
-    match view.swatches.is_empty() {
-        true => body.said("No swatch of it is kept yet."),
-        false => body.entries(&view.swatches, "/swatches/", "/edit", prefs.yards),
+    let swatches: Vec<ListEntry> = view.swatches.iter().map(swatch_entry).collect();
+    if swatches.is_empty() {
+        body.said("No swatch of it is kept yet.");
+    } else {
+        body.entries(&swatches, "/swatches/", "/edit");
     }
-    Ok(Layout::new(&view.title, HERE, &prefs).ok(body))
+    Ok(Layout::new(&name, HERE, &prefs).ok(body))
 }
 
-/// The form of a yarn, new or kept.
-fn form(action: &str, version: Option<i64>) -> Form {
-    let fields = app::yarn_fields().iter().map(field_of).collect();
-    let form = Form::post("yarn", action, "Keep").with(Group::plain(fields));
-    match version {
-        Some(version) => form.hidden("version", version),
-        None => form,
+/// A yarn in its form.
+pub(super) struct YarnRecord;
+
+impl KeptRecord for YarnRecord {
+    const HERE: &'static str = HERE;
+    const PATH: &'static str = HERE;
+    const WHAT: &'static str = "";
+    const REMOVE: Option<&'static str> = Some("Remove this yarn");
+
+    fn form(action: String) -> Form {
+        let fields = app::yarn_fields().iter().map(field_of).collect();
+        Form::post("yarn", action, "Keep").with(Group::plain(fields))
     }
+
+    fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
+        app::yarn_to_edit(records, number)
+    }
+
+    fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
+        saved(records, Some(read), typed)
+    }
+
+    fn remove(records: &mut Records, number: i64) -> Result<String, AppError> {
+        app::remove_yarn_numbered(records, number)?;
+        Ok(HERE.to_owned())
+    }
+}
+
+fn saved(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
+    let (number, change) = app::save_yarn(records, read, typed)?;
+    Ok((format!("{HERE}/{number}"), change))
+}
+
+fn new_form() -> Form {
+    YarnRecord::form("/yarns/new".to_owned())
 }
 
 /// A form that was read from its pasted band, to be looked over.
@@ -113,8 +148,8 @@ pub(super) async fn new(prefs: Preferences, sent: FormData) -> Result<Response, 
         Kind::Area(2),
     );
     read.value = band.clone();
-    let reader = Form::get("read", "/yarns/new", "Fill the fields from it")
-        .with(Group::new(Head::None, vec![read]));
+    let reader =
+        Form::get("read", "/yarns/new", "Fill the fields from it").with(Group::plain(vec![read]));
     let mut body = Body::default();
     body.heading("Add a yarn");
     body.form(&reader);
@@ -128,94 +163,23 @@ pub(super) async fn new(prefs: Preferences, sent: FormData) -> Result<Response, 
             warnings: notes,
             ..Notice::default()
         };
-        body.told(notice.page(), prefs.yards);
+        body.told(notice.page());
     }
-    body.form(&form("/yarns/new", None).filled(&typed));
+    body.form(&new_form().filled(&typed));
     Ok(Layout::new("Add a yarn", HERE, &prefs).ok(body))
 }
 
 pub(super) async fn add(
     State(state): State<Arc<AppState>>,
     prefs: Preferences,
-    sent: FormData,
+    typed: FormData,
 ) -> Result<Response, ErrorPage> {
-    let typed = sent.clone();
-    let kept = state
-        .write(move |records| app::save_yarn(records, None, &sent))
-        .await?;
-    match kept {
-        Ok((number, notice)) => done(&state, &format!("/yarns/{number}"), notice),
-        Err(error) => {
-            let form = form("/yarns/new", None).filled(&typed);
-            Ok(form_page(
-                ("Add a yarn", HERE),
-                &prefs,
-                form,
-                Some(&error),
-                |_| (),
-            ))
-        }
-    }
-}
-
-pub(super) async fn edit(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-) -> Result<Response, ErrorPage> {
-    let kept = state
-        .read(move |records| app::yarn_to_edit(records, number))
-        .await??;
-    let action = format!("/yarns/{number}/edit");
-    let form = form(&action, Some(kept.version)).filled(&kept.typed);
-    let remove = removal(format!("/yarns/{number}/remove"), "Remove this yarn");
-    let title = format!("Edit {}", kept.title);
-    Ok(form_page((&title, HERE), &prefs, form, None, |body| {
-        body.form(&remove);
+    let sent = typed.clone();
+    let kept = keep(&state, &prefs, move |records| saved(records, None, &sent)).await?;
+    Ok(kept.unwrap_or_else(|error| {
+        let form = new_form().filled(&typed);
+        form_page(("Add a yarn", HERE), &prefs, form, Some(&error), |_| ())
     }))
-}
-
-pub(super) async fn save(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let typed = sent.clone();
-    let version = sent.number("version").unwrap_or_default();
-    let saved = state
-        .write(move |records| app::save_yarn(records, Some((number, version)), &typed))
-        .await?;
-    let error = match saved {
-        Ok((number, notice)) => return done(&state, &format!("/yarns/{number}"), notice),
-        Err(error) => error,
-    };
-    let kept = state
-        .read(move |records| app::yarn_to_edit(records, number))
-        .await??;
-    let title = format!("Edit {}", kept.title);
-    let known = (kept.version, &kept.typed);
-    let form = |version| form(&format!("/yarns/{number}/edit"), Some(version));
-    Ok(edit_again(
-        (&title, HERE),
-        &prefs,
-        &error,
-        known,
-        &sent,
-        form,
-    ))
-}
-
-pub(super) async fn remove(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    sure(&sent)?;
-    state
-        .write(move |records| app::remove_yarn_numbered(records, number))
-        .await??;
-    Ok(redirect(HERE))
 }
 
 /// How many names are offered.

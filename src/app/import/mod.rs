@@ -211,7 +211,7 @@ mod tests {
         assert!(tried.good);
         assert_eq!((tried.added, tried.rows[0].line), (1, 2));
         assert_eq!(tried.rows[0].fate, "will be added");
-        assert!(list_yarns(&records, None, 9).unwrap().rows.is_empty());
+        assert!(list_yarns(&records, None, 9).unwrap().yarns.is_empty());
     }
 
     #[test]

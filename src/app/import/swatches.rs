@@ -144,7 +144,10 @@ mod tests {
             let details = taken(&mut records, SWATCHES.as_bytes());
             assert_eq!(details[0].1, added);
         }
-        assert_eq!(list_swatches(&records, "Sandgate").unwrap().rows.len(), 3);
+        assert_eq!(
+            list_swatches(&records, "Sandgate").unwrap().swatches.len(),
+            3
+        );
     }
 
     #[test]

@@ -34,8 +34,8 @@ enum What {
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.what {
-        What::List => output.show(&app::list_patterns(&db.existing()?)?),
-        What::Show { name } => output.show(&app::show_pattern(&db.existing()?, &name)?),
-        What::Remove { name } => output.show(&app::remove_pattern(&mut db.existing()?, &name)?),
+        What::List => output.answer(&app::list_patterns(&db.existing()?)?),
+        What::Show { name } => output.answer(&app::show_pattern(&db.existing()?, &name)?),
+        What::Remove { name } => output.answer(&app::remove_pattern(&mut db.existing()?, &name)?),
     }
 }

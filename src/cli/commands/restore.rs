@@ -25,5 +25,5 @@ pub(super) fn run(arguments: &Arguments, db: &Db, output: &Output) -> Result<(),
         bar.set_position(pages);
     });
     bar.finish_and_clear();
-    output.show(&done?)
+    output.answer(&done?)
 }

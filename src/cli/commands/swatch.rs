@@ -22,18 +22,8 @@ enum What {
     Add {
         /// The yarn: its name or article number
         yarn: String,
-        /// The needle, as in "4 mm" or "US 6"
-        #[arg(long)]
-        needle: String,
-        /// Gauge before washing, as in "21 sts x 28 rows / 10 cm, garter, flat"
-        #[arg(long, value_name = "GAUGE")]
-        before: Option<String>,
-        /// Gauge after washing
-        #[arg(long, value_name = "GAUGE")]
-        after: Option<String>,
-        /// Anything else
-        #[arg(long, default_value = "")]
-        notes: String,
+        #[command(flatten)]
+        swatch: app::SwatchRequest,
     },
     /// The swatches of a yarn
     List {
@@ -49,23 +39,10 @@ enum What {
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.what {
-        What::Add {
-            yarn,
-            needle,
-            before,
-            after,
-            notes,
-        } => output.show(&app::add_swatch(
-            &mut db.existing()?,
-            &app::Swatched {
-                yarn,
-                needle,
-                before,
-                after,
-                notes,
-            },
-        )?),
-        What::List { yarn } => output.show(&app::list_swatches(&db.existing()?, &yarn)?),
-        What::Remove { number } => output.show(&app::remove_swatch(&mut db.existing()?, number)?),
+        What::Add { yarn, swatch } => {
+            output.answer(&app::add_swatch(&mut db.existing()?, &yarn, &swatch)?)
+        }
+        What::List { yarn } => output.answer(&app::list_swatches(&db.existing()?, &yarn)?),
+        What::Remove { number } => output.answer(&app::remove_swatch(&mut db.existing()?, number)?),
     }
 }

@@ -14,10 +14,11 @@ use clap::Args;
 pub(crate) struct Arguments {}
 
 pub(super) fn run(db: &Db, output: &Output) -> Result<(), Failure> {
-    let (notice, sound) = app::verify(&db.existing()?)?;
-    output.show(&notice)?;
-    match sound {
-        true => Ok(()),
-        false => Err(Failure::Told),
+    let found = app::verify(&db.existing()?)?;
+    output.answer(&found)?;
+    if found.problems.is_empty() {
+        Ok(())
+    } else {
+        Err(Failure::Told)
     }
 }

@@ -31,21 +31,7 @@ enum What {
         /// Its name or article number
         yarn: String,
     },
-    /// Keep one yarn, from what its band says
-    Add {
-        /// Who makes it
-        #[arg(long)]
-        maker: String,
-        /// What it is called
-        #[arg(long)]
-        name: String,
-        /// What its band says, as in "50 g = 125 m, 75% wool 25% nylon, 4 mm"
-        #[arg(value_name = "BAND")]
-        band: String,
-        /// Anything else
-        #[arg(long, default_value = "")]
-        notes: String,
-    },
+    Add(app::AddYarnRequest),
     /// Remove a yarn that is not in stock and has no swatch
     Remove {
         /// Its name or article number
@@ -56,21 +42,10 @@ enum What {
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.what {
         What::List { text, top } => {
-            output.show(&app::list_yarns(&db.existing()?, text.as_deref(), top)?)
+            output.answer(&app::list_yarns(&db.existing()?, text.as_deref(), top)?)
         }
-        What::Show { yarn } => output.show(&app::show_yarn(&db.existing()?, &yarn)?),
-        What::Add {
-            maker,
-            name,
-            band,
-            notes,
-        } => output.show(&app::add_yarn(
-            &mut db.open()?,
-            &maker,
-            &name,
-            &band,
-            &notes,
-        )?),
-        What::Remove { yarn } => output.show(&app::remove_yarn(&mut db.existing()?, &yarn)?),
+        What::Show { yarn } => output.answer(&app::show_yarn(&db.existing()?, &yarn)?),
+        What::Add(request) => output.answer(&app::add_yarn(&mut db.open()?, &request)?),
+        What::Remove { yarn } => output.answer(&app::remove_yarn(&mut db.existing()?, &yarn)?),
     }
 }

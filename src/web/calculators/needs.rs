@@ -14,9 +14,9 @@ use crate::{
         error_page::ErrorPage,
         files::download,
         form::{Choice, Field, Form, Group, Kind},
+        kept_record::keep,
         labels::Labels,
         links::encoded,
-        pages::done,
         preferences::Preferences,
         state::AppState,
     },
@@ -75,13 +75,12 @@ pub(super) async fn pattern(
         let mime = "application/toml; charset=utf-8";
         return Ok(download(mime, &name, text.into_bytes()));
     }
-    let kept = state
-        .write(move |records| app::save_pattern(records, None, &text))
-        .await?;
-    match kept {
-        Ok((number, notice)) => done(&state, &format!("/patterns/{number}"), notice),
-        Err(error) => Ok(not_made(&prefs, &sent, &error)),
-    }
+    let saving = move |records: &mut app::Records| {
+        let (number, change) = app::save_pattern(records, None, &text)?;
+        Ok((format!("/patterns/{number}"), change))
+    };
+    let kept = keep(&state, &prefs, saving).await?;
+    Ok(kept.unwrap_or_else(|error| not_made(&prefs, &sent, &error)))
 }
 
 fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {

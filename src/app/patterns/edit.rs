@@ -1,33 +1,22 @@
 //! A pattern as the text of its file, to be edited, and back.
 
-use super::{AppError, Records};
 use crate::{
+    app::{AppError, KeptFields, RecordChange, Records},
     files::pattern_file::{read_pattern, write_pattern},
     record::{Id, Pattern, Stored},
-    report::Notice,
 };
 
-/// A pattern as text.
-#[derive(Debug, Clone)]
-pub struct PatternText {
-    /// Its number.
-    pub number: i64,
-    /// The version that was read.
-    pub version: i64,
-    /// Its name.
-    pub name: String,
-    /// Its file.
-    pub text: String,
-}
+/// The field that holds the text of a pattern.
+pub const PATTERN_TEXT: &str = "table";
 
 /// The pattern with this number as the text of its file.
-pub fn pattern_to_edit(records: &Records, number: i64) -> Result<PatternText, AppError> {
+pub fn pattern_to_edit(records: &Records, number: i64) -> Result<KeptFields, AppError> {
     let pattern = records.store()?.reader()?.pattern(Id::new(number))?;
-    Ok(PatternText {
-        number,
+    let text = write_pattern(&pattern.record);
+    Ok(KeptFields {
         version: pattern.version,
-        name: pattern.record.name.to_string(),
-        text: write_pattern(&pattern.record),
+        title: pattern.record.name.to_string(),
+        typed: [(PATTERN_TEXT, text)].into_iter().collect(),
     })
 }
 
@@ -37,7 +26,7 @@ pub fn save_pattern(
     records: &mut Records,
     read: Option<(i64, i64)>,
     text: &str,
-) -> Result<(i64, Notice), AppError> {
+) -> Result<(i64, RecordChange), AppError> {
     let reading = read_pattern("the pattern", text.as_bytes())?;
     let pattern = reading.pattern;
     let number = records.store_mut()?.write(|writer| match read {
@@ -46,15 +35,11 @@ pub fn save_pattern(
             .update_pattern(Id::new(number), version, &pattern)
             .map(|_| number),
     })?;
-    let warnings = reading.warnings.iter().map(ToString::to_string).collect();
-    Ok((
-        number,
-        Notice {
-            done: format!("Pattern {} kept", pattern.name),
-            details: Vec::new(),
-            warnings,
-        },
-    ))
+    let change = RecordChange::PatternKept {
+        name: pattern.name.to_string(),
+        notes: reading.warnings.iter().map(ToString::to_string).collect(),
+    };
+    Ok((number, change))
 }
 
 /// One pattern to choose from.
@@ -106,20 +91,21 @@ fn choice(kept: &Stored<Pattern>) -> PatternChoice {
 mod tests {
     use super::*;
 
-    const PAD: &str = include_str!("../../sample-stash/patterns/hobplate.toml");
+    const PAD: &str = include_str!("../../../sample-stash/patterns/hobplate.toml");
 
     #[test]
     fn a_pattern_is_edited_as_text_and_the_second_editor_is_told() {
         let mut records = Records::in_memory().unwrap();
         let (number, _) = save_pattern(&mut records, None, PAD).unwrap();
         let read = pattern_to_edit(&records, number).unwrap();
-        let edited = read.text.replace("110 m", "120 m");
+        let edited = read.typed.text(PATTERN_TEXT).replace("110 m", "120 m");
         let at = Some((number, read.version));
         save_pattern(&mut records, at, &edited).unwrap();
         assert!(
             pattern_to_edit(&records, number)
                 .unwrap()
-                .text
+                .typed
+                .text(PATTERN_TEXT)
                 .contains("120 m")
         );
         assert!(

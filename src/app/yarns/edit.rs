@@ -1,31 +1,15 @@
-//! A yarn as a form, and back. Who edits names the version that was read: of two
-//! people the second is told.
+//! A yarn as a form, and back.
 
-use super::{AppError, FormData, Records, fields::taken};
 use crate::{
+    app::{AppError, FormData, KeptFields, RecordChange, Records, change::read_from_form},
     files::csv::{read_record, record_texts},
     record::{Id, Yarn},
-    report::{Notice, facts_words},
 };
 
-/// A kept record as the fields of a form.
-#[derive(Debug, Clone)]
-pub struct ToEdit {
-    /// Its number.
-    pub number: i64,
-    /// The version that was read.
-    pub version: i64,
-    /// What people call it.
-    pub title: String,
-    /// Its fields.
-    pub typed: FormData,
-}
-
 /// The yarn with this number, to be edited.
-pub fn yarn_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> {
+pub fn yarn_to_edit(records: &Records, number: i64) -> Result<KeptFields, AppError> {
     let yarn = records.store()?.reader()?.yarn(Id::new(number))?;
-    Ok(ToEdit {
-        number,
+    Ok(KeptFields {
         version: yarn.version,
         title: yarn.record.title(),
         typed: record_texts(&yarn.record).into_iter().collect(),
@@ -37,23 +21,16 @@ pub fn save_yarn(
     records: &mut Records,
     read: Option<(i64, i64)>,
     typed: &FormData,
-) -> Result<(i64, Notice), AppError> {
-    let (yarn, warnings) = taken(read_record::<Yarn>(|column| typed.text(column)), "")?;
+) -> Result<(i64, RecordChange), AppError> {
+    let (yarn, notes) = read_from_form(read_record::<Yarn>(|column| typed.text(column)))?;
     let number = records.store_mut()?.write(|writer| match read {
         None => writer.add_yarn(&yarn).map(Id::number),
         Some((number, version)) => writer
             .update_yarn(Id::new(number), version, &yarn)
             .map(|_| number),
     })?;
-    Ok((number, saved(&yarn, warnings)))
-}
-
-fn saved(yarn: &Yarn, warnings: Vec<String>) -> Notice {
-    Notice {
-        done: format!("{} kept", yarn.title()),
-        details: vec![("known".to_owned(), facts_words(&yarn.facts, None))],
-        warnings,
-    }
+    let yarn = Box::new(yarn);
+    Ok((number, RecordChange::YarnKept { yarn, notes }))
 }
 
 #[cfg(test)]
@@ -96,10 +73,10 @@ mod tests {
         let mut typed = example();
         typed.set("mass", "heavy");
         typed.set("maker", " ");
-        let Err(AppError::Fields(faults)) = save_yarn(&mut records, None, &typed) else {
+        let Err(AppError::Faults(faults)) = save_yarn(&mut records, None, &typed) else {
             panic!("kept")
         };
-        let fields: Vec<&str> = faults.0.iter().map(|fault| fault.field.as_str()).collect();
+        let fields: Vec<&str> = faults.iter().map(|fault| fault.field.as_str()).collect();
         assert_eq!(fields, ["maker", "mass"]);
     }
 }

@@ -1,33 +1,28 @@
 //! A swatch as a form, and back.
 
-use super::{
-    AppError, Records, Swatched, ToEdit,
-    heard::Heard,
-    swatches::{kept, read_swatch},
-};
+use super::{SwatchRequest, read_swatch};
 use crate::{
+    app::{AppError, KeptFields, RecordChange, Records},
     label::cells::written,
     measure::Interval,
     record::{Id, StatedGauge, Stored, Swatch},
-    report::Notice,
     store::Reader,
 };
 
 /// The swatch with this number and the number of its yarn.
-pub fn swatch_to_edit(records: &Records, number: i64) -> Result<(i64, ToEdit), AppError> {
+pub fn swatch_to_edit(records: &Records, number: i64) -> Result<(i64, KeptFields), AppError> {
     let reader = records.store()?.reader()?;
     let (yarn, swatch) = found(&reader, number)?;
     let measured = &swatch.record;
     let after = measured.after.map(StatedGauge::bare);
-    let text = |gauge: Option<&StatedGauge>| gauge.map(written::gauge).unwrap_or_default();
+    let text = |gauge: Option<&StatedGauge>| gauge.map_or_else(String::new, written::gauge);
     let typed = [
         ("needle", written::needles(Interval::one(measured.needle))),
         ("before", text(measured.before.as_ref())),
         ("after", text(after.as_ref())),
         ("notes", measured.notes.clone()),
     ];
-    let edit = ToEdit {
-        number,
+    let edit = KeptFields {
         version: swatch.version,
         title: reader.yarn(yarn)?.record.title(),
         typed: typed.into_iter().collect(),
@@ -55,10 +50,9 @@ pub fn save_swatch(
     records: &mut Records,
     yarn: i64,
     read: Option<(i64, i64)>,
-    typed: &Swatched,
-) -> Result<Notice, AppError> {
-    let mut heard = Heard::default();
-    let mut swatch = read_swatch(typed, &mut heard)?;
+    request: &SwatchRequest,
+) -> Result<RecordChange, AppError> {
+    let (mut swatch, notes) = read_swatch(request)?;
     let title = records.store_mut()?.write(|writer| {
         match read {
             None => {
@@ -71,7 +65,11 @@ pub fn save_swatch(
         }
         Ok::<String, AppError>(writer.yarn(Id::new(yarn))?.record.title())
     })?;
-    Ok(kept(&title, &swatch, heard.warnings))
+    Ok(RecordChange::SwatchKept {
+        yarn: title,
+        swatch: Box::new(swatch),
+        notes,
+    })
 }
 
 #[cfg(test)]
@@ -84,18 +82,18 @@ mod tests {
         let mut records = Records::in_memory().unwrap();
         let yarn: FormData = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
         let (yarn, _) = save_yarn(&mut records, None, &yarn).unwrap();
-        let mut typed = Swatched {
-            needle: "4 mm".to_owned(),
+        let mut typed = SwatchRequest {
+            needle: Some("4 mm".to_owned()),
             before: Some("21 sts x 28 rows / 10 cm, garter, flat".to_owned()),
             after: Some("20 sts / 4 in".to_owned()),
-            ..Swatched::default()
+            ..SwatchRequest::default()
         };
         save_swatch(&mut records, yarn, None, &typed).unwrap();
         let (of, read) = swatch_to_edit(&records, 1).unwrap();
         assert_eq!(of, yarn);
         typed.before = Some(read.typed.text("before").to_owned());
         typed.after = Some(read.typed.text("after").to_owned());
-        typed.notes = "blocked".to_owned();
+        typed.notes = Some("blocked".to_owned());
         let at = Some((1, read.version));
         save_swatch(&mut records, yarn, at, &typed).unwrap();
         let (_, again) = swatch_to_edit(&records, 1).unwrap();

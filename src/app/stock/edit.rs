@@ -1,14 +1,13 @@
 //! What is kept of a lot beside its ledger, as a form, and back.
 
-use super::{AppError, FormData, Records, ToEdit, fields::taken};
 use crate::{
+    app::{AppError, FormData, KeptFields, RecordChange, Records, change::read_from_form},
     files::csv::{StockRow, read_record, record_texts},
     record::Id,
-    report::Notice,
 };
 
 /// The lot with this number, to be edited; its amount is for its ledger.
-pub fn lot_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> {
+pub fn lot_to_edit(records: &Records, number: i64) -> Result<KeptFields, AppError> {
     let reader = records.store()?.reader()?;
     let stock = reader.lot(Id::new(number))?;
     let yarn = reader.yarn(stock.yarn)?.record;
@@ -19,8 +18,7 @@ pub fn lot_to_edit(records: &Records, number: i64) -> Result<ToEdit, AppError> {
         lot: stock.lot.record,
         amount: stock.opening.amount,
     };
-    Ok(ToEdit {
-        number,
+    Ok(KeptFields {
         version: stock.lot.version,
         title,
         typed: record_texts(&row).into_iter().collect(),
@@ -34,22 +32,22 @@ pub fn save_lot(
     number: i64,
     version: i64,
     typed: &FormData,
-) -> Result<Notice, AppError> {
+) -> Result<RecordChange, AppError> {
     let kept = lot_to_edit(records, number)?;
     let read = read_record::<StockRow>(|column| match column {
         "maker" | "name" | "amount" => kept.typed.text(column),
         column => typed.text(column),
     });
-    let (row, warnings) = taken(read, "")?;
+    let (row, notes) = read_from_form(read)?;
     records.store_mut()?.write(|writer| {
         writer
             .update_lot(Id::new(number), version, &row.lot)
             .map_err(AppError::from)
     })?;
-    Ok(Notice {
-        done: format!("Lot {number} of {} changed", kept.title),
-        details: Vec::new(),
-        warnings,
+    Ok(RecordChange::LotChanged {
+        number,
+        yarn: kept.title,
+        notes,
     })
 }
 
@@ -64,10 +62,10 @@ mod tests {
         let yarn: FormData = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
         save_yarn(&mut records, None, &yarn).unwrap();
         let lot: FormData = lot_fields().iter().map(|f| (f.name, f.example)).collect();
-        let bought = crate::app::Bought {
-            yarn: "Zellandine, Orrin DK".to_owned(),
-            amount: lot.text("amount").to_owned(),
-            shade: "moss".to_owned(),
+        let bought = crate::app::BuyRequest {
+            yarn: Some("Zellandine, Orrin DK".to_owned()),
+            amount: lot.filled("amount"),
+            shade: Some("moss".to_owned()),
             ..Default::default()
         };
         crate::app::buy(&mut records, &bought).unwrap();

@@ -1,0 +1,143 @@
+//! What was done with the records, and what was noticed while doing it.
+
+use super::{AppError, Fault, FaultKind, FieldNote, FormData, StockLine};
+use crate::{
+    files::csv::RecordReading,
+    label::reading::Note,
+    record::{EntryKind, Swatch, Yarn},
+};
+use std::path::PathBuf;
+
+/// What was done with the records.
+#[derive(Debug, Clone)]
+pub enum RecordChange {
+    /// A yarn was added or changed.
+    YarnKept {
+        /// The yarn.
+        yarn: Box<Yarn>,
+        /// What was noticed.
+        notes: Vec<FieldNote>,
+    },
+    /// A yarn was removed.
+    YarnRemoved {
+        /// What people call it.
+        title: String,
+    },
+    /// What is kept of a lot beside its ledger was changed.
+    LotChanged {
+        /// Its number.
+        number: i64,
+        /// Its yarn.
+        yarn: String,
+        /// What was noticed.
+        notes: Vec<FieldNote>,
+    },
+    /// Something was entered in the ledger of a lot.
+    Entered {
+        /// What happened.
+        kind: EntryKind,
+        /// The lot, with what is left of it.
+        line: Box<StockLine>,
+        /// What was noticed.
+        notes: Vec<FieldNote>,
+    },
+    /// A swatch was added or changed.
+    SwatchKept {
+        /// Its yarn.
+        yarn: String,
+        /// The swatch.
+        swatch: Box<Swatch>,
+        /// What was noticed.
+        notes: Vec<FieldNote>,
+    },
+    /// A swatch was removed.
+    SwatchRemoved {
+        /// Its number.
+        number: i64,
+    },
+    /// A pattern was added or changed.
+    PatternKept {
+        /// Its name.
+        name: String,
+        /// What was noticed in its text.
+        notes: Vec<String>,
+    },
+    /// A pattern was removed.
+    PatternRemoved {
+        /// Its name.
+        name: String,
+    },
+    /// A backup was written.
+    BackedUp {
+        /// The file.
+        to: PathBuf,
+    },
+    /// The records were restored.
+    Restored {
+        /// The backup.
+        from: PathBuf,
+        /// A copy of what was there before.
+        kept: Option<PathBuf>,
+    },
+}
+
+/// A kept record as the fields of a form. Who edits names the version that was
+/// read: of two people the second is told.
+#[derive(Debug, Clone)]
+pub struct KeptFields {
+    /// The version that was read.
+    pub version: i64,
+    /// What people call it.
+    pub title: String,
+    /// Its fields.
+    pub typed: FormData,
+}
+
+/// One page of a list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ListPage<T> {
+    /// The entries.
+    pub entries: Vec<T>,
+    /// How many come before them.
+    pub from: usize,
+    /// Whether more follow.
+    pub more: bool,
+}
+
+impl<T> ListPage<T> {
+    /// A page of at most `count` entries; one more says that more follow.
+    pub(super) fn new(mut entries: Vec<T>, from: usize, count: usize) -> Self {
+        let more = entries.len() > count;
+        entries.truncate(count);
+        Self {
+            entries,
+            from,
+            more,
+        }
+    }
+}
+
+/// The record that was read from a form, and what was noticed, or every fault.
+pub(super) fn read_from_form<T>(
+    reading: RecordReading<T>,
+) -> Result<(T, Vec<FieldNote>), AppError> {
+    let (record, notes) = reading.map_err(|faults| {
+        let fault = |fault: crate::files::CellFault| {
+            Fault::new(&fault.field.clone(), FaultKind::Cell(fault))
+        };
+        AppError::Faults(faults.into_iter().map(fault).collect())
+    })?;
+    let notes = notes.into_iter().map(|note| FieldNote {
+        field: note.field,
+        note: whole(note.message),
+    });
+    Ok((record, notes.collect()))
+}
+
+/// A note about the whole of what was given.
+pub(super) fn whole(message: String) -> Note {
+    Note {
+        span: 0..0,
+        message,
+    }
+}

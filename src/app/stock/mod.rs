@@ -1,0 +1,164 @@
+//! Stock: lots, listed and each with its ledger.
+
+mod edit;
+mod entries;
+mod request;
+
+pub use edit::{lot_to_edit, save_lot};
+pub use entries::{buy, enter};
+pub use request::{BuyRequest, EntryRequest};
+
+use super::{AppError, ListPage, Records, question::candidate::LotHeld};
+use crate::{
+    measure::Length,
+    record::{Balance, Entry, Id, Lot, Yarn},
+    store::{LotInStock, LotName, Reader},
+    words::fold,
+};
+
+/// One lot of a list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockLine {
+    /// Its number, by which entries name it.
+    pub number: i64,
+    /// The yarn.
+    pub yarn: String,
+    /// The lot.
+    pub lot: Lot,
+    /// What is left of it.
+    pub balance: Balance,
+    /// Length of what is there.
+    pub length: Option<Length>,
+}
+
+impl StockLine {
+    pub(super) fn new(stock: LotInStock, yarn: &Yarn) -> Self {
+        let all = LotHeld {
+            lot: stock.lot.record,
+            usable: stock.balance.held,
+        };
+        Self {
+            number: stock.lot.id.number(),
+            yarn: yarn.title(),
+            balance: stock.balance,
+            length: all.length(&yarn.facts),
+            lot: all.lot,
+        }
+    }
+
+    /// `Vorrelith, Orrin DK, moss, lot A417`.
+    pub fn title(&self) -> String {
+        let dye_lot = self.lot.lot.as_deref().unwrap_or_default();
+        lot_title(&self.yarn, &self.lot.shade, dye_lot)
+    }
+}
+
+fn lot_title(yarn: &str, shade: &str, dye_lot: &str) -> String {
+    let mut title = yarn.to_owned();
+    for (before, text) in [(", ", shade), (", lot ", dye_lot)] {
+        if !text.is_empty() {
+            title.push_str(before);
+            title.push_str(text);
+        }
+    }
+    title
+}
+
+/// Answer to [`list_stock`].
+#[derive(Debug, Clone)]
+pub struct StockList {
+    /// The yarn, where only one was asked for.
+    pub yarn: Option<String>,
+    /// Its lots.
+    pub lots: Vec<StockLine>,
+}
+
+/// Every lot, or those of one yarn.
+pub fn list_stock(records: &Records, yarn: Option<&str>) -> Result<StockList, AppError> {
+    let chosen = yarn.map(|text| records.yarn_named(text)).transpose()?;
+    let reader = records.store()?.reader()?;
+    let lots = match &chosen {
+        Some(yarn) => reader.lots_of(yarn.id)?,
+        None => reader.lots()?,
+    };
+    let lots = lots.into_iter().map(|stock| line(&reader, stock));
+    Ok(StockList {
+        lots: lots.collect::<Result<_, AppError>>()?,
+        yarn: chosen.map(|yarn| yarn.record.title()),
+    })
+}
+
+/// Lots; with a text those whose yarn, shade, lot or place holds all its words.
+pub fn browse_lots(
+    records: &Records,
+    text: &str,
+    from: usize,
+    count: usize,
+) -> Result<ListPage<StockLine>, AppError> {
+    let reader = records.store()?.reader()?;
+    let wanted = fold(text);
+    let held = |lot: &LotName| {
+        let title = lot_title(&lot.yarn, &lot.shade, &lot.lot);
+        let said = fold(&format!("{title} {}", lot.place));
+        wanted.split(' ').all(|word| said.contains(word))
+    };
+    let lots = reader.lot_names()?.into_iter();
+    let page = lots.filter(held).skip(from).take(count + 1);
+    let entries = page.map(|lot| line(&reader, reader.lot(lot.id)?));
+    let entries = entries.collect::<Result<_, AppError>>()?;
+    Ok(ListPage::new(entries, from, count))
+}
+
+/// A lot and everything that was entered of it.
+#[derive(Debug, Clone)]
+pub struct Ledger {
+    /// The lot.
+    pub line: StockLine,
+    /// What was entered, in order.
+    pub entries: Vec<Entry>,
+}
+
+/// The ledger of one lot.
+pub fn ledger(records: &Records, lot: i64) -> Result<Ledger, AppError> {
+    let reader = records.store()?.reader()?;
+    let id = Id::new(lot);
+    Ok(Ledger {
+        line: line(&reader, reader.lot(id)?)?,
+        entries: reader.entries(id)?,
+    })
+}
+
+fn line(reader: &Reader<'_>, stock: LotInStock) -> Result<StockLine, AppError> {
+    let yarn = reader.yarn(stock.yarn)?;
+    Ok(StockLine::new(stock, &yarn.record))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{import_stock, import_yarns};
+
+    fn shelf() -> Records {
+        let mut records = Records::in_memory().unwrap();
+        let yarns = include_str!("../../../sample-stash/yarns.csv");
+        import_yarns(&mut records, "y", yarns.as_bytes(), false, |_| ()).unwrap();
+        let stock = include_str!("../../../sample-stash/stock.csv");
+        import_stock(&mut records, "s", stock.as_bytes(), false, |_| ()).unwrap();
+        records
+    }
+
+    #[test]
+    fn lots_are_found_by_any_of_their_words() {
+        let records = shelf();
+        let all = browse_lots(&records, "", 0, 100).unwrap();
+        let first = &all.entries[0];
+        let found = browse_lots(&records, &first.title(), 0, 100).unwrap();
+        assert!(found.entries.contains(first));
+        assert!(
+            browse_lots(&records, "zzzz", 0, 9)
+                .unwrap()
+                .entries
+                .is_empty()
+        );
+    }
+}

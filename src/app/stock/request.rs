@@ -1,0 +1,59 @@
+//! What is asked of the ledger of a lot.
+
+use clap::Args;
+
+/// Enter a purchase: a new lot, or more of one that is kept
+#[derive(Debug, Clone, Default, Args)]
+pub struct BuyRequest {
+    /// Yarn
+    ///
+    /// Maker and name, or the digits under the barcode
+    #[arg(value_name = "YARN", required = true)]
+    pub yarn: Option<String>,
+    /// How much
+    ///
+    /// As in: 3 skeins, or 2 + 60 g
+    #[arg(value_name = "AMOUNT", required = true)]
+    pub amount: Option<String>,
+    /// Shade
+    ///
+    /// As printed
+    #[arg(long, value_name = "SHADE")]
+    pub shade: Option<String>,
+    /// Dye lot
+    ///
+    /// As printed
+    #[arg(long, value_name = "LOT")]
+    pub lot: Option<String>,
+    /// Where it is put
+    ///
+    /// As in: blue trunk
+    #[arg(long, value_name = "PLACE")]
+    pub place: Option<String>,
+    /// One full skein, weighed
+    ///
+    /// As in: 48.5 g, or 48 g = 121 m
+    #[arg(long, value_name = "PUTUP")]
+    pub weighed: Option<String>,
+    /// What was paid
+    ///
+    /// As in: 6.50 GBP
+    #[arg(long, value_name = "PRICE")]
+    pub price: Option<String>,
+    /// Notes
+    #[arg(long, value_name = "TEXT")]
+    pub notes: Option<String>,
+}
+
+/// What was used, weighed, reserved or released of a lot
+#[derive(Debug, Clone, Default, Args)]
+pub struct EntryRequest {
+    /// How much
+    ///
+    /// As in: 3 skeins, 2 + 60 g, or 73.5 g
+    #[arg(value_name = "AMOUNT", required = true)]
+    pub amount: Option<String>,
+    /// What for
+    #[arg(id = "for", long = "for", value_name = "WHAT")]
+    pub what_for: Option<String>,
+}

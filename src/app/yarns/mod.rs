@@ -1,0 +1,231 @@
+//! Yarns: listed, shown, added, edited, removed, out as a table.
+
+mod edit;
+mod request;
+
+pub use edit::{save_yarn, yarn_to_edit};
+pub use request::AddYarnRequest;
+
+use super::{
+    AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine, change::whole,
+};
+use crate::{
+    label::{
+        band::read_band,
+        reading::{NotRead, Note},
+    },
+    record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
+    store::Found,
+};
+
+/// One yarn of a list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ListedYarn {
+    /// The yarn.
+    pub yarn: Stored<Yarn>,
+    /// Whether it was found by likeness to the text only.
+    pub by_likeness: bool,
+}
+
+impl ListedYarn {
+    fn new(yarn: Stored<Yarn>, found: Found) -> Self {
+        Self {
+            yarn,
+            by_likeness: found == Found::ByLikeness,
+        }
+    }
+}
+
+/// Answer to [`list_yarns`].
+#[derive(Debug, Clone)]
+pub struct YarnList {
+    /// What was looked for.
+    pub text: Option<String>,
+    /// What was found.
+    pub yarns: Vec<ListedYarn>,
+}
+
+/// Kept yarns: all of them, or at most `limit` that `text` may mean.
+pub fn list_yarns(
+    records: &Records,
+    text: Option<&str>,
+    limit: usize,
+) -> Result<YarnList, AppError> {
+    let reader = records.store()?.reader()?;
+    let mut yarns = Vec::new();
+    match text {
+        Some(text) => {
+            let hits = reader.search_yarns(text, limit)?.into_iter();
+            yarns.extend(hits.map(|hit| ListedYarn::new(hit.yarn, hit.found)));
+        }
+        None => reader.yarns(|yarn| {
+            yarns.push(ListedYarn::new(yarn, Found::Exact));
+            Ok::<(), AppError>(())
+        })?,
+    }
+    Ok(YarnList {
+        text: text.map(str::to_owned),
+        yarns,
+    })
+}
+
+/// Yarns by maker and name; with a text those that it may mean, best first.
+pub fn browse_yarns(
+    records: &Records,
+    text: &str,
+    from: usize,
+    count: usize,
+) -> Result<ListPage<ListedYarn>, AppError> {
+    let reader = records.store()?.reader()?;
+    let text = text.trim();
+    let yarns = if text.is_empty() {
+        let yarns = reader.yarns_from(from, count + 1)?.into_iter();
+        yarns
+            .map(|yarn| ListedYarn::new(yarn, Found::Exact))
+            .collect()
+    } else {
+        let hits = reader.search_yarns(text, from + count + 1)?.into_iter();
+        hits.skip(from)
+            .map(|hit| ListedYarn::new(hit.yarn, hit.found))
+            .collect()
+    };
+    Ok(ListPage::new(yarns, from, count))
+}
+
+/// At most `count` titles of yarns that `text`, which is still being typed, may mean,
+/// best first.
+pub fn suggest_yarns(records: &Records, text: &str, count: usize) -> Result<Vec<String>, AppError> {
+    let hits = records.store()?.reader()?.suggest_yarns(text, count)?;
+    Ok(hits
+        .into_iter()
+        .map(|hit| hit.yarn.record.title())
+        .collect())
+}
+
+/// Answer to [`show_yarn`]: what is kept of one yarn.
+#[derive(Debug, Clone)]
+pub struct YarnAnswer(pub Yarn);
+
+/// What is kept of one yarn.
+pub fn show_yarn(records: &Records, text: &str) -> Result<YarnAnswer, AppError> {
+    Ok(YarnAnswer(records.yarn_named(text)?.record))
+}
+
+/// A yarn with its lots and its swatches.
+#[derive(Debug, Clone)]
+pub struct YarnView {
+    /// The yarn.
+    pub yarn: YarnAnswer,
+    /// Its lots.
+    pub lots: Vec<StockLine>,
+    /// Its swatches.
+    pub swatches: Vec<Stored<Swatch>>,
+}
+
+/// The yarn with this number, with its lots and its swatches.
+pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
+    let reader = records.store()?.reader()?;
+    let yarn = reader.yarn(Id::new(number))?;
+    let lots = reader.lots_of(yarn.id)?.into_iter();
+    Ok(YarnView {
+        lots: lots.map(|lot| StockLine::new(lot, &yarn.record)).collect(),
+        swatches: reader.swatches_of(yarn.id)?,
+        yarn: YarnAnswer(yarn.record),
+    })
+}
+
+/// Keeps one yarn from the text of its band.
+pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<RecordChange, AppError> {
+    let read = read_band(&request.band);
+    let mut reader = InputReader::default();
+    reader.note("band", read.warnings);
+    reader.note("band", read.not_read.iter().map(not_used));
+    if read.facts == YarnFacts::default() {
+        reader.fault("band", FaultKind::SaysNothing(request.band.clone()));
+        reader.check()?;
+    }
+    let yarn = Yarn {
+        maker: Name::new("a maker", &request.maker)?,
+        name: Name::new("a yarn's name", &request.name)?,
+        facts: read.facts,
+        gtin: read.gtin,
+        shades: read.shade.into_iter().collect(),
+        discontinued: false,
+        notes: request.notes.trim().to_owned(),
+    };
+    records
+        .store_mut()?
+        .write(|writer| writer.add_yarn(&yarn).map_err(AppError::from))?;
+    reader.note("", contradictions(&yarn.facts).into_iter().map(whole));
+    Ok(RecordChange::YarnKept {
+        yarn: Box::new(yarn),
+        notes: reader.notes,
+    })
+}
+
+fn not_used(part: &NotRead) -> Note {
+    Note {
+        span: part.span.clone(),
+        message: format!("`{}` is not used: {}", part.text, part.why),
+    }
+}
+
+/// Removes a yarn that no lot and no swatch refers to.
+pub fn remove_yarn(records: &mut Records, text: &str) -> Result<RecordChange, AppError> {
+    let yarn = records.yarn_named(text)?;
+    remove_yarn_numbered(records, yarn.id.number())?;
+    Ok(RecordChange::YarnRemoved {
+        title: yarn.record.title(),
+    })
+}
+
+/// Removes the yarn with this number, unless stock or a swatch refers to it.
+pub fn remove_yarn_numbered(records: &mut Records, number: i64) -> Result<(), AppError> {
+    records
+        .store_mut()?
+        .write(|writer| writer.remove_yarn(Id::new(number)).map_err(AppError::from))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{import_stock, import_yarns};
+
+    fn shelf() -> Records {
+        let mut records = Records::in_memory().unwrap();
+        let yarns = include_str!("../../../sample-stash/yarns.csv");
+        import_yarns(&mut records, "y", yarns.as_bytes(), false, |_| ()).unwrap();
+        let stock = include_str!("../../../sample-stash/stock.csv");
+        import_stock(&mut records, "s", stock.as_bytes(), false, |_| ()).unwrap();
+        records
+    }
+
+    #[test]
+    fn the_pages_of_a_list_hold_every_entry_once() {
+        let records = shelf();
+        let mut numbers = Vec::new();
+        loop {
+            let page = browse_yarns(&records, "", numbers.len(), 25).unwrap();
+            numbers.extend(page.entries.iter().map(|entry| entry.yarn.id.number()));
+            if !page.more {
+                break;
+            }
+        }
+        let seen: std::collections::BTreeSet<i64> = numbers.iter().copied().collect();
+        assert_eq!((numbers.len(), seen.len()), (61, 61));
+    }
+
+    #[test]
+    fn a_misspelt_name_is_suggested_and_marked_in_the_list() {
+        let records = shelf();
+        assert!(
+            suggest_yarns(&records, "Umberlin", 5)
+                .unwrap()
+                .iter()
+                .any(|t| t.contains("Umberlin"))
+        );
+        let found = browse_yarns(&records, "Umbrelin", 0, 5).unwrap();
+        assert!(found.entries[0].yarn.record.title().contains("Umberlin"));
+        assert!(found.entries[0].by_likeness);
+    }
+}

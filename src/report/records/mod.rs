@@ -1,0 +1,30 @@
+//! The user's records: yarns, stock, swatches and patterns, listed, shown and
+//! as entries of a page.
+
+mod patterns;
+mod stock;
+mod swatches;
+mod yarns;
+
+pub use patterns::pattern_entry;
+pub(super) use stock::reserved;
+pub use stock::{ledger_table, lot_entry};
+pub use swatches::swatch_entry;
+pub(super) use swatches::swatch_words;
+pub use yarns::yarn_entry;
+
+/// One kept thing in a list on a page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ListEntry {
+    /// Its number.
+    pub number: i64,
+    /// What people call it.
+    pub title: String,
+    /// What is known of it.
+    pub words: String,
+}
+
+/// A text, where there is any.
+pub(super) fn filled(text: &str) -> Option<String> {
+    (!text.is_empty()).then(|| text.to_owned())
+}
