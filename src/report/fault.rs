@@ -38,17 +38,11 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
     match &fault.kind {
         FaultKind::Unread(error) => error.to_string(),
         FaultKind::Cell(fault) => fault.message(),
-        FaultKind::SaysNothing(band) => format!(
-            "`{}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool, DK`",
-            safe(band)
-        ),
+        FaultKind::SaysNothing(band) => says_nothing(band),
         FaultKind::Missing => "nothing is given here: write it, or choose one".to_owned(),
         FaultKind::NotOneOf { given, allowed } => {
-            format!(
-                "`{}` is none of these: write {}",
-                safe(given),
-                or_list(allowed)
-            )
+            let (given, allowed) = (safe(given), or_list(allowed));
+            format!("`{given}` is none of these: write {allowed}")
         }
         FaultKind::OutOfRange { given, low, high } => out_of_range(given, *low, *high),
         FaultKind::NotWhole { given, low, high } => format!(
@@ -99,6 +93,13 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         ),
         FaultKind::Form(kind) => format!("this form cannot be read ({kind}): open it again"),
     }
+}
+
+fn says_nothing(band: &str) -> String {
+    format!(
+        "`{}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool, DK`",
+        safe(band)
+    )
 }
 
 /// What is wrong with a question about a yarn for a pattern.
