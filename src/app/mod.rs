@@ -13,7 +13,6 @@ mod fault;
 mod fields;
 mod find;
 mod gauge;
-mod heard;
 mod import;
 mod input;
 mod last;
