@@ -40,9 +40,10 @@ impl Records {
 
     /// Opens the records at `path` where there are any.
     pub fn if_there(path: &Path) -> Result<Self, AppError> {
-        match path.exists() {
-            true => Self::open_existing(path),
-            false => Ok(Self::none()),
+        if path.exists() {
+            Self::open_existing(path)
+        } else {
+            Ok(Self::none())
         }
     }
 

@@ -112,9 +112,12 @@ mod tests {
     }
 
     fn utf16(text: &str, big: bool) -> Vec<u8> {
-        let bytes = |unit: u16| match big {
-            true => unit.to_be_bytes(),
-            false => unit.to_le_bytes(),
+        let bytes = |unit: u16| {
+            if big {
+                unit.to_be_bytes()
+            } else {
+                unit.to_le_bytes()
+            }
         };
         text.encode_utf16().flat_map(bytes).collect()
     }

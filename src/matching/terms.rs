@@ -37,9 +37,10 @@ const SLACK: f64 = 1e-9;
 /// A difference in tolerances: |difference| / tolerance, at most 1000.
 pub(super) fn in_tolerances(difference: f64, tolerance: f64) -> f64 {
     let difference = difference.abs();
-    match difference <= SLACK * tolerance.max(SLACK) {
-        true => 0.0,
-        false => (difference / tolerance).min(MOST),
+    if difference <= SLACK * tolerance.max(SLACK) {
+        0.0
+    } else {
+        (difference / tolerance).min(MOST)
     }
 }
 

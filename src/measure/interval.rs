@@ -20,12 +20,13 @@ impl<T: Copy + PartialOrd + std::fmt::Debug> Interval<T> {
 
     /// The range from `low` to `high`; refused when `low` is above `high`.
     pub fn between(low: T, high: T) -> Result<Self, MeasureError> {
-        match low <= high {
-            true => Ok(Self { low, high }),
-            false => Err(MeasureError::RangeReversed {
+        if low <= high {
+            Ok(Self { low, high })
+        } else {
+            Err(MeasureError::RangeReversed {
                 low: format!("{low:?}"),
                 high: format!("{high:?}"),
-            }),
+            })
         }
     }
 

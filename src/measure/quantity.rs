@@ -19,9 +19,10 @@ macro_rules! quantity {
                 let refused = || $crate::measure::MeasureError::OutOfRange {
                     what: $what, given: value, low: $low, high: $high, unit: $unit,
                 };
-                match ($low..=$high).contains(&value) {
-                    true => ordered_float::NotNan::new(value).map(Self).map_err(|_| refused()),
-                    false => Err(refused()),
+                if ($low..=$high).contains(&value) {
+                    ordered_float::NotNan::new(value).map(Self).map_err(|_| refused())
+                } else {
+                    Err(refused())
                 }
             }
 

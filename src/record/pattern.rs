@@ -96,13 +96,14 @@ fn unique<'a>(
 }
 
 fn one_need_a_size(yarn: &PatternYarn, sizes: usize) -> Result<(), RecordError> {
-    match yarn.needs.len() == sizes {
-        true => Ok(()),
-        false => Err(RecordError::NeedsPerSize {
+    if yarn.needs.len() == sizes {
+        Ok(())
+    } else {
+        Err(RecordError::NeedsPerSize {
             key: yarn.key.to_string(),
             given: yarn.needs.len(),
             sizes,
-        }),
+        })
     }
 }
 

@@ -56,9 +56,10 @@ impl Stitch {
             "stst",
             "plain knit",
         ];
-        match STOCKINETTE.contains(&crate::words::fold(text).as_str()) {
-            true => Self::Stockinette,
-            false => Self::Other(text.trim().to_owned()),
+        if STOCKINETTE.contains(&crate::words::fold(text).as_str()) {
+            Self::Stockinette
+        } else {
+            Self::Other(text.trim().to_owned())
         }
     }
 

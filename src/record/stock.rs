@@ -34,12 +34,13 @@ impl StockAmount {
     /// From the whole thousandths in which it is kept.
     pub fn from_thousandths(milliskeins: i64, milligrams: i64) -> Result<Self, RecordError> {
         let allowed = 0..=1_000_000_000_000;
-        match allowed.contains(&milliskeins) && allowed.contains(&milligrams) {
-            true => Ok(Self {
+        if allowed.contains(&milliskeins) && allowed.contains(&milligrams) {
+            Ok(Self {
                 milliskeins,
                 milligrams,
-            }),
-            false => Err(RecordError::Amount(format!("{milliskeins} / {milligrams}"))),
+            })
+        } else {
+            Err(RecordError::Amount(format!("{milliskeins} / {milligrams}")))
         }
     }
 
@@ -156,9 +157,10 @@ impl fmt::Display for StockAmount {
 }
 
 fn count_of_thousandths(skeins: f64) -> String {
-    match (skeins * 100.0).fract() == 0.0 {
-        true => count_of(skeins, "skein"),
-        false => format!("{} skeins", unmistakable(skeins)),
+    if (skeins * 100.0).fract() == 0.0 {
+        count_of(skeins, "skein")
+    } else {
+        format!("{} skeins", unmistakable(skeins))
     }
 }
 

@@ -49,9 +49,10 @@ impl Swatch {
 
 /// A gauge that can be one of a swatch, marked as washed or not.
 fn counted(gauge: StatedGauge, washed: bool) -> Result<StatedGauge, RecordError> {
-    let (when, other) = match washed {
-        true => ("after", "before"),
-        false => ("before", "after"),
+    let (when, other) = if washed {
+        ("after", "before")
+    } else {
+        ("before", "after")
     };
     if gauge.gauge.over().is_none() {
         return Err(RecordError::OverNoLength { when });

@@ -36,9 +36,10 @@ pub(super) fn facts_in_style(
         facts.care.as_ref().map(|care| care.value.name().to_owned()),
     ];
     let known: Vec<String> = parts.into_iter().flatten().collect();
-    match known.is_empty() {
-        true => "nothing is known of it".to_owned(),
-        false => known.join("; "),
+    if known.is_empty() {
+        "nothing is known of it".to_owned()
+    } else {
+        known.join("; ")
     }
 }
 
@@ -51,9 +52,10 @@ pub(super) fn material_words(facts: &YarnFacts, style: &Style) -> String {
         facts.class.as_ref().map(|class| class_words(&class.value)),
     ];
     let known: Vec<String> = parts.into_iter().flatten().collect();
-    match known.is_empty() {
-        true => "nothing is known of it".to_owned(),
-        false => known.join("; "),
+    if known.is_empty() {
+        "nothing is known of it".to_owned()
+    } else {
+        known.join("; ")
     }
 }
 
@@ -97,9 +99,10 @@ pub fn gauge_words(gauge: &Gauge) -> String {
 pub fn over_words(metres: f64) -> String {
     let inches = metres / INCH_M;
     let whole = (inches - inches.round()).abs() < 1e-9 && inches.round() >= 1.0;
-    match whole {
-        true => format!("{} in", number(inches, 0)),
-        false => format!("{} cm", number(metres * 100.0, 2)),
+    if whole {
+        format!("{} in", number(inches, 0))
+    } else {
+        format!("{} cm", number(metres * 100.0, 2))
     }
 }
 
@@ -113,8 +116,9 @@ pub fn needle_words(needles: &Needles) -> String {
 
 /// `20` or `20 to 22`.
 pub fn range_words(range: Interval<f64>) -> String {
-    match range.is_one() {
-        true => number(range.low(), 2),
-        false => format!("{} to {}", number(range.low(), 2), number(range.high(), 2)),
+    if range.is_one() {
+        number(range.low(), 2)
+    } else {
+        format!("{} to {}", number(range.low(), 2), number(range.high(), 2))
     }
 }

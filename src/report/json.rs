@@ -15,9 +15,10 @@ pub fn json<T: Serialize + ?Sized>(fields: &T) -> Result<String, serde_json::Err
 
 /// None of these characters stands outside of a string but the line break.
 fn escaped(c: char) -> String {
-    match c != '\n' && moves_terminal(c) {
-        true => format!("\\u{:04x}", u32::from(c)),
-        false => c.to_string(),
+    if c != '\n' && moves_terminal(c) {
+        format!("\\u{:04x}", u32::from(c))
+    } else {
+        c.to_string()
     }
 }
 

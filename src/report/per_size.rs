@@ -25,12 +25,11 @@ pub fn measures_of_sizes(texts: &[String]) -> String {
     };
     let same = |unit: &str| unit.strip_suffix('s').unwrap_or(unit).to_owned();
     let unit = parts.last().map_or("", |(_, unit)| unit);
-    match parts.iter().all(|(_, other)| same(other) == same(unit)) {
-        true => {
-            let numbers: Vec<String> = parts.iter().map(|(n, _)| (*n).to_owned()).collect();
-            format!("{} {unit}", sizes_as_patterns_write_them(&numbers))
-        }
-        false => sizes_as_patterns_write_them(texts),
+    if parts.iter().all(|(_, other)| same(other) == same(unit)) {
+        let numbers: Vec<String> = parts.iter().map(|(n, _)| (*n).to_owned()).collect();
+        format!("{} {unit}", sizes_as_patterns_write_them(&numbers))
+    } else {
+        sizes_as_patterns_write_them(texts)
     }
 }
 

@@ -65,9 +65,12 @@ fn cell(text: &str, align: Align) -> Cell {
 
 /// With lines broken between words; `None` where the words alone are too wide.
 fn wrapped(table: &Table, gap: u16, room: usize) -> Option<String> {
-    let widest_part = |text: &str| match is_numbers(text) {
-        true => columns(text),
-        false => text.split(' ').map(columns).max().unwrap_or(0),
+    let widest_part = |text: &str| {
+        if is_numbers(text) {
+            columns(text)
+        } else {
+            text.split(' ').map(columns).max().unwrap_or(0)
+        }
     };
     within(table, gap, room, widest_part)
 }

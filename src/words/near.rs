@@ -10,9 +10,10 @@ pub const WORTH_ASKING: f64 = 0.82;
 /// A name as it is compared: accents dropped, lower case, runs of anything but
 /// letters and digits made one space.
 pub fn fold(name: &str) -> String {
-    match name.is_ascii() {
-        true => fold_ascii(name),
-        false => fold_any(name),
+    if name.is_ascii() {
+        fold_ascii(name)
+    } else {
+        fold_any(name)
     }
 }
 

@@ -46,9 +46,10 @@ pub fn count_of_items(count: usize, word: &str) -> String {
 /// `value` rounded to at most `places` decimals, trailing zeros dropped.
 pub fn number(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");
-    let trimmed = match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.'),
-        false => &text,
+    let trimmed = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
     };
     match trimmed {
         "-0" => "0".to_owned(),
@@ -59,9 +60,10 @@ pub fn number(value: f64, places: usize) -> String {
 /// As [`number`], with a `+` on what is above zero.
 pub fn signed(value: f64, places: usize) -> String {
     let text = number(value, places);
-    match value > 0.0 && text != "0" {
-        true => format!("+{text}"),
-        false => text,
+    if value > 0.0 && text != "0" {
+        format!("+{text}")
+    } else {
+        text
     }
 }
 

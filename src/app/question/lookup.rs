@@ -227,9 +227,10 @@ pub(in crate::app) fn candidate_of(
     let mut lots = Vec::new();
     for stock in reader.lots_of(yarn.id)? {
         let lot = stock.lot.record;
-        let usable = match with_reserved {
-            true => stock.balance.held,
-            false => stock.balance.free(skein_mass(&lot, &yarn.record.facts))?,
+        let usable = if with_reserved {
+            stock.balance.held
+        } else {
+            stock.balance.free(skein_mass(&lot, &yarn.record.facts))?
         };
         lots.push(LotHeld { lot, usable });
     }

@@ -31,9 +31,10 @@ pub(super) fn change_needle(
     if (expected.ratio - 1.0).abs() > MOST_OFF + 1e-9 {
         return None;
     }
-    let turn = match expected.offered > expected.wanted {
-        true => Turn::Up,
-        false => Turn::Down,
+    let turn = if expected.offered > expected.wanted {
+        Turn::Up
+    } else {
+        Turn::Down
     };
     let steps = (1..=MOST_SIZES).find(|steps| brings_within(wanted, expected, turn, *steps))?;
     let from = needle_now(offered, expected);

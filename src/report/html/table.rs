@@ -5,9 +5,10 @@ use crate::report::{Align, Table};
 
 /// A table; one whose columns have no heads becomes a list of terms.
 pub(super) fn table(table: &Table, label: &str) -> String {
-    match table.columns.iter().all(|(head, _)| head.is_empty()) {
-        true => terms(table),
-        false => grid(table, label),
+    if table.columns.iter().all(|(head, _)| head.is_empty()) {
+        terms(table)
+    } else {
+        grid(table, label)
     }
 }
 
@@ -62,13 +63,14 @@ fn cells(row: &[String], table: &Table) -> String {
 
 /// A head; an empty one is no head of anything.
 fn cell(scope: &str, text: &str, align: Align) -> String {
-    match text.is_empty() {
-        true => "<td></td>".to_owned(),
-        false => format!(
+    if text.is_empty() {
+        "<td></td>".to_owned()
+    } else {
+        format!(
             "<th scope=\"{scope}\"{}>{}</th>",
             side(align),
             escaped(&unbroken(text))
-        ),
+        )
     }
 }
 

@@ -78,13 +78,15 @@ impl AlternativeLine {
 
     /// Verdict and departures in one sentence.
     pub(super) fn judged(&self) -> String {
-        let departs = match self.departs.is_empty() {
-            true => "no departure".to_owned(),
-            false => self.departs.join(", "),
+        let departs = if self.departs.is_empty() {
+            "no departure".to_owned()
+        } else {
+            self.departs.join(", ")
         };
-        let gone = match self.discontinued {
-            true => "; no longer made",
-            false => "",
+        let gone = if self.discontinued {
+            "; no longer made"
+        } else {
+            ""
         };
         format!(
             "{}: {}; {departs}{gone}",

@@ -274,16 +274,18 @@ impl MaterialLine {
             1 => String::new(),
             n => format!(", {n} strands held together"),
         };
-        let counted = match counts.is_empty() {
-            true => "skeins cannot be counted".to_owned(),
-            false => skeins_of_sizes(&counts),
+        let counted = if counts.is_empty() {
+            "skeins cannot be counted".to_owned()
+        } else {
+            skeins_of_sizes(&counts)
         };
-        let stated = match self.stated_skeins.is_empty() || self.stated_skeins == counts {
-            true => String::new(),
-            false => format!(
+        let stated = if self.stated_skeins.is_empty() || self.stated_skeins == counts {
+            String::new()
+        } else {
+            format!(
                 "; {} without the margin",
                 sizes_as_patterns_write_them(&self.stated_skeins)
-            ),
+            )
         };
         format!(
             "{}: {called} ({}){held}: {counted}{stated}",

@@ -229,7 +229,7 @@ mod tests {
             prop_assert_eq!(numbers(&found), best);
             let is_held = |hit: &Hit| hit.found != Found::ByLikeness;
             let held: Vec<Hit> = found.iter().filter(|hit| is_held(hit)).cloned().collect();
-            let suggested = match held.is_empty() { true => found, false => held };
+            let suggested = if held.is_empty() { found } else { held };
             prop_assert_eq!(reader.suggest_yarns(&text, limit).unwrap(), suggested.clone());
             drop(reader);
             let keeping = store.with_name_cache(Default::default());
