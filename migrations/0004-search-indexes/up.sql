@@ -23,3 +23,6 @@ CREATE INDEX facts_by_gauge ON facts (
   gauge_stitches_low, gauge_stitches_high, gauge_over_m, gauge_stockinette, gauge_stitch, gauge_strands,
   grist, classes, construction, blend, care
 ) WHERE gauge_stitches_low IS NOT NULL;
+
+-- So that it is known at once whether any yarn has no blend.
+CREATE INDEX facts_without_blend ON facts (id) WHERE blend IS NULL;

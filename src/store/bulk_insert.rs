@@ -2,11 +2,10 @@
 //! every yarn is remembered.
 //!
 //! Of so many yarns that it pays, the indexes are taken away and built again at the
-//! end: an index written in the order of names costs a small part of one written in
-//! the order of a list. At 100,000 yarns that takes half of the time, at 1,000,000 a
-//! fifth. Meanwhile names are known by fingerprints of 8 bytes, each with the number
-//! of its yarn. All of it is part of the one transaction: others see the records and
-//! the indexes as they were until it is kept, and so do we where it fails.
+//! end: an index written in the order of names costs less than one written in the
+//! order of a list. Meanwhile names are known by fingerprints of 8 bytes, each with
+//! the number of its yarn. All of it is part of the one transaction: others see the
+//! records and the indexes as they were until it is kept, and so do we where it fails.
 
 use super::{
     StoreError, Writer,

@@ -72,13 +72,46 @@ pub enum ScanRange {
         from: f64,
         /// To.
         to: f64,
+        /// Whether those with a grist, or those without.
+        with_grist: bool,
     },
     /// Those with a grist and no label gauge.
     NoGauge,
+    /// Those with neither.
+    Neither,
     /// Those with a grist.
     AnyGrist,
     /// Those without a grist.
     NoGrist,
+}
+
+/// The number that stands for no blend in a [`BlendFilter`].
+pub const NO_BLEND: i64 = 0;
+
+/// Yarns of which blends are looked at.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlendFilter {
+    /// A list as JSON.
+    listed: String,
+    is_listed: bool,
+}
+
+impl BlendFilter {
+    /// Those of the blends of these numbers.
+    pub fn only(blends: &[i64]) -> Self {
+        Self {
+            listed: format!("{blends:?}"),
+            is_listed: true,
+        }
+    }
+
+    /// Those of all other blends.
+    pub fn all_but(blends: &[i64]) -> Self {
+        Self {
+            is_listed: false,
+            ..Self::only(blends)
+        }
+    }
 }
 
 /// What is read of every yarn, from where.
@@ -90,7 +123,8 @@ macro_rules! entries {
             "FROM facts INDEXED BY ",
             $index,
             " WHERE ",
-            $where
+            $where,
+            " AND (coalesce(blend, 0) IN (SELECT value FROM json_each(?))) = ?"
         )
     };
 }
@@ -99,6 +133,10 @@ const GRIST: &str = entries!("facts_by_grist", "grist >= ? AND grist < ?");
 const NO_GAUGE: &str = entries!(
     "facts_by_grist",
     "grist IS NOT NULL AND gauge_stitches_low IS NULL"
+);
+const NEITHER: &str = entries!(
+    "facts_by_grist",
+    "grist IS NULL AND gauge_stitches_low IS NULL"
 );
 const ANY_GRIST: &str = entries!("facts_by_grist", "grist IS NOT NULL");
 const NO_GRIST: &str = entries!("facts_by_grist", "grist IS NULL");
@@ -112,7 +150,8 @@ const GAUGE: &str = entries!(
           WHEN gauge_stitches_high <= gauge_stitches_low * 1.25 THEN 2
           ELSE 3 END = ?
      AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) >= ?
-     AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) < ?"
+     AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) < ?
+     AND (grist IS NOT NULL) = ?"
 );
 
 fn decode(row: &mut RowReader<'_, '_>) -> Result<IndexEntry, DecodeError> {
@@ -143,22 +182,50 @@ fn decode_gauge(row: &mut RowReader<'_, '_>) -> Result<Option<StatedGauge>, Deco
 }
 
 impl Reader<'_> {
-    /// Hands what there is to look at to `each`.
+    /// Hands what there is to look at of these blends to `each`.
     pub fn scan_index<E: From<StoreError>>(
         &self,
         range: ScanRange,
+        blends: &BlendFilter,
         each: impl FnMut(IndexEntry) -> Result<(), E>,
     ) -> Result<(), E> {
         let db = &self.db;
-        match range {
-            ScanRange::Grist { from, to } => db.each("facts", GRIST, (from, to), decode, each),
-            ScanRange::Gauge { spread, from, to } => {
-                db.each("facts", GAUGE, (spread, from, to), decode, each)
+        let (listed, is_listed) = (&blends.listed, blends.is_listed);
+        let whole = match range {
+            ScanRange::Grist { from, to } => {
+                let params = (from, to, listed, is_listed);
+                return db.each("facts", GRIST, params, decode, each);
             }
-            ScanRange::NoGauge => db.each("facts", NO_GAUGE, [], decode, each),
-            ScanRange::AnyGrist => db.each("facts", ANY_GRIST, [], decode, each),
-            ScanRange::NoGrist => db.each("facts", NO_GRIST, [], decode, each),
-        }
+            ScanRange::Gauge {
+                spread,
+                from,
+                to,
+                with_grist,
+            } => {
+                let params = (spread, from, to, with_grist, listed, is_listed);
+                return db.each("facts", GAUGE, params, decode, each);
+            }
+            ScanRange::NoGauge => NO_GAUGE,
+            ScanRange::Neither => NEITHER,
+            ScanRange::AnyGrist => ANY_GRIST,
+            ScanRange::NoGrist => NO_GRIST,
+        };
+        db.each("facts", whole, (listed, is_listed), decode, each)
+    }
+
+    /// At most so many blends, with their numbers.
+    pub fn blends(&self, most: usize) -> Result<Vec<(i64, Blend)>, StoreError> {
+        let sql = "SELECT id, parts FROM blend LIMIT ?";
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let both = |row: &mut RowReader<'_, '_>| Ok((row.cell()?, row.part()?));
+        self.db.all("blend", sql, [most], both)
+    }
+
+    /// Whether a blend is not known of any yarn.
+    pub fn has_yarn_without_blend(&self) -> Result<bool, StoreError> {
+        let sql = "SELECT EXISTS (SELECT 1 FROM facts INDEXED BY facts_without_blend \
+                   JOIN yarn USING (id) WHERE blend IS NULL)";
+        Ok(self.db.number(sql, [])? > 0)
     }
 
     /// The blend with this number.
@@ -172,7 +239,7 @@ impl Reader<'_> {
 mod tests {
     use super::super::{
         Store,
-        samples::{bare, full_pattern, put_up},
+        samples::{bare, full, full_pattern, put_up},
     };
     use super::*;
     use crate::{
@@ -212,9 +279,13 @@ mod tests {
     }
 
     fn seen(store: &Store, range: ScanRange) -> Vec<String> {
+        seen_of(store, range, &BlendFilter::all_but(&[]))
+    }
+
+    fn seen_of(store: &Store, range: ScanRange, blends: &BlendFilter) -> Vec<String> {
         let reader = store.reader().unwrap();
         let mut names = Vec::new();
-        let done: Result<(), StoreError> = reader.scan_index(range, |entry| {
+        let done: Result<(), StoreError> = reader.scan_index(range, blends, |entry| {
             let yarn = reader.yarn_to_judge(entry.yarn)?.unwrap().record;
             let grist = yarn.facts.grist();
             assert_eq!(entry.grist, grist.map(|grist| grist.as_metres_per_gram()));
@@ -235,18 +306,47 @@ mod tests {
         assert_eq!(seen(&store(), range), ["thick"]);
         assert_eq!(seen(&store(), ScanRange::NoGrist), ["unknown"]);
         assert_eq!(seen(&store(), ScanRange::NoGauge), ["thick", "fine"]);
+        assert_eq!(seen(&store(), ScanRange::Neither), ["unknown"]);
         assert_eq!(seen(&store(), ScanRange::AnyGrist).len(), 8);
     }
 
     #[test]
     fn gauges_are_found_by_how_wide_they_are_and_where_they_begin() {
         let store = store();
-        let from = |spread, from, to| seen(&store, ScanRange::Gauge { spread, from, to });
+        let from = |spread, from, to| {
+            let range = |with_grist| ScanRange::Gauge {
+                spread,
+                from,
+                to,
+                with_grist,
+            };
+            assert!(seen(&store, range(false)).is_empty());
+            seen(&store, range(true))
+        };
         assert_eq!(from(0, 21.0, 22.1), ["inch", "even"]);
         assert_eq!(from(0, 21.0, 22.0), ["inch"]);
         assert_eq!(from(1, 20.0, 22.0), ["range"]);
         assert_eq!(from(2, 20.0, 22.0), ["wide"]);
         assert_eq!(from(3, 0.0, 1e9), ["widest", "double"]);
+    }
+
+    #[test]
+    fn yarns_are_told_apart_by_whether_their_blend_is_listed() {
+        let mut store = Store::in_memory().unwrap();
+        let mut blended = put_up("Quay", "of a blend", 100.0, 100.0);
+        blended.facts.blend = full().facts.blend;
+        store.write(|writer| writer.add_yarn(&blended)).unwrap();
+        let lacks_blend = |store: &Store| store.reader().unwrap().has_yarn_without_blend().unwrap();
+        assert!(!lacks_blend(&store));
+        let bare = put_up("Quay", "bare", 99.0, 100.0);
+        store.write(|writer| writer.add_yarn(&bare)).unwrap();
+        assert!(lacks_blend(&store));
+        let number = store.reader().unwrap().blends(9).unwrap()[0].0;
+        let of = |blends: BlendFilter| seen_of(&store, ScanRange::AnyGrist, &blends);
+        assert_eq!(of(BlendFilter::only(&[number])), ["of a blend"]);
+        assert_eq!(of(BlendFilter::all_but(&[number])), ["bare"]);
+        assert_eq!(of(BlendFilter::only(&[NO_BLEND])), ["bare"]);
+        assert_eq!(of(BlendFilter::only(&[NO_BLEND, number])).len(), 2);
     }
 
     #[test]
@@ -258,10 +358,11 @@ mod tests {
         let all = ScanRange::Grist { from: 0.0, to: 1e9 };
         let reader = store.reader().unwrap();
         let mut entries = Vec::new();
-        let done: Result<(), StoreError> = reader.scan_index(all, |entry| {
-            entries.push(entry);
-            Ok(())
-        });
+        let done: Result<(), StoreError> =
+            reader.scan_index(all, &BlendFilter::all_but(&[]), |entry| {
+                entries.push(entry);
+                Ok(())
+            });
         done.unwrap();
         assert!(!entries.is_empty());
         for entry in entries {
@@ -274,7 +375,7 @@ mod tests {
     fn a_look_reads_nothing_but_the_index() {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
-        for sql in [GRIST, GAUGE, NO_GAUGE, ANY_GRIST, NO_GRIST] {
+        for sql in [GRIST, GAUGE, NO_GAUGE, NEITHER, ANY_GRIST, NO_GRIST] {
             let step = |row: &mut RowReader<'_, '_>| {
                 row.part::<(i64, (i64, i64))>()?;
                 row.cell::<String>()

@@ -11,6 +11,7 @@ use super::{
         question::{Asked, Role, answer::judged, candidate::Candidate},
     },
     CandidateSource, Nearest,
+    blend_groups::{BlendGroup, blend_groups},
     kind_bounds::KindBounds,
     name_order,
 };
@@ -59,9 +60,10 @@ fn nearest_in(
         batches,
         ..Search::new(source, asked, role)?
     };
-    search.look_at_all(true)?;
+    let groups = blend_groups(source.reader, &search.bounds)?;
+    search.look_at_all(true, &groups)?;
     let with_grist = std::mem::replace(&mut search.best, Best::new(source.top)).in_order();
-    search.look_at_all(false)?;
+    search.look_at_all(false, &groups)?;
     Ok(Nearest {
         with_grist,
         without_grist: search.best.in_order(),
@@ -70,9 +72,10 @@ fn nearest_in(
 }
 
 /// Yarns to look at, and what they do at best.
-struct Look {
+struct Look<'g> {
     at_best: AtBest,
     range: ScanRange,
+    group: &'g BlendGroup,
     /// Whether those are meant whose length per mass is judged, or the others.
     by_grist: bool,
 }
@@ -114,81 +117,84 @@ impl<'a> Search<'a> {
 
     /// Judges the yarns with swatches, of which the index tells too little; then the
     /// others, the likeliest ranges first.
-    fn look_at_all(&mut self, with_grist: bool) -> Result<(), AppError> {
+    fn look_at_all(&mut self, with_grist: bool, groups: &[BlendGroup]) -> Result<(), AppError> {
         let mut swatched: Vec<_> = self.swatched.iter().copied().collect();
         swatched.sort_by_key(|id| id.number());
         for id in swatched {
             self.judge(id, Some(with_grist))?;
         }
-        let mut looks = if with_grist {
-            self.looks()
-        } else {
-            vec![self.rest(ScanRange::NoGrist)]
-        };
+        let looks = groups
+            .iter()
+            .flat_map(|group| self.looks(with_grist, group));
+        let mut looks: Vec<Look<'_>> = looks.collect();
         looks.sort_by_key(|look| look.at_best.order());
         for look in looks {
             if self.best.has_no_place_for(look.at_best) {
                 break;
             }
-            self.look(&look)?;
+            self.look(&look, with_grist)?;
         }
         Ok(())
     }
 
-    /// All yarns with a length per mass: by that where it is judged, else by gauge.
-    fn looks(&self) -> Vec<Look> {
-        let by_grist = self.bounds.grist_ranges().into_iter();
-        let by_grist = by_grist.map(|(at_best, (from, to))| Look {
+    /// All yarns of a group with a length per mass, by that where it is judged, else
+    /// by gauge; or all without.
+    fn looks<'g>(&self, with_grist: bool, group: &'g BlendGroup) -> Vec<Look<'g>> {
+        let look = |at_best, range, by_grist| Look {
             at_best,
-            range: ScanRange::Grist { from, to },
-            by_grist: true,
-        });
+            range,
+            group,
+            by_grist,
+        };
         let by_gauge = (0..).zip(GAUGE_SPREADS).flat_map(|(spread, widest)| {
-            let ranges = self.bounds.gauge_ranges(widest).into_iter();
-            ranges.map(move |(at_best, (from, to))| Look {
-                at_best,
-                range: ScanRange::Gauge { spread, from, to },
-                by_grist: false,
+            let ranges = self.bounds.gauge_ranges(widest, group.least).into_iter();
+            ranges.map(move |(at_best, (from, to))| {
+                let range = ScanRange::Gauge {
+                    spread,
+                    from,
+                    to,
+                    with_grist,
+                };
+                look(at_best, range, false)
             })
         });
-        let mut looks: Vec<Look> = by_gauge.collect();
-        let rest = if looks.is_empty() {
-            ScanRange::AnyGrist
-        } else {
-            ScanRange::NoGauge
+        let mut looks: Vec<Look<'g>> = by_gauge.collect();
+        let rest = match (looks.is_empty(), with_grist) {
+            (true, true) => ScanRange::AnyGrist,
+            (true, false) => ScanRange::NoGrist,
+            (false, true) => ScanRange::NoGauge,
+            (false, false) => ScanRange::Neither,
         };
-        looks.extend(by_grist.chain([self.rest(rest)]));
+        looks.push(look(self.bounds.with_neither(group.least), rest, false));
+        if with_grist {
+            let by_grist = self.bounds.grist_ranges(group.least).into_iter();
+            looks.extend(
+                by_grist.map(|(at_best, (from, to))| {
+                    look(at_best, ScanRange::Grist { from, to }, true)
+                }),
+            );
+        }
         looks
     }
 
-    fn rest(&self, range: ScanRange) -> Look {
-        let at_best = if range == ScanRange::NoGrist {
-            self.bounds.without_grist()
-        } else {
-            self.bounds.with_neither()
-        };
-        Look {
-            at_best,
-            range,
-            by_grist: false,
-        }
-    }
-
-    fn look(&mut self, look: &Look) -> Result<(), AppError> {
-        let reader = self.source.reader;
-        reader.scan_index(look.range, |entry| self.consider(&entry, look))?;
+    fn look(&mut self, look: &Look<'_>, with_grist: bool) -> Result<(), AppError> {
+        let (reader, blends) = (self.source.reader, &look.group.blends);
+        reader.scan_index(look.range, blends, |entry| {
+            self.consider(&entry, with_grist.then_some(look.by_grist))
+        })?;
         self.judge_pending()
     }
 
-    fn consider(&mut self, entry: &IndexEntry, look: &Look) -> Result<(), AppError> {
-        let has_grist = look.range != ScanRange::NoGrist;
-        if entry.grist.is_some() != has_grist || self.swatched.contains(&entry.yarn) {
+    /// Keeps a yarn in mind where it may have a place. Of yarns with a length per
+    /// mass those are meant of which that is judged, or is not, as `by_grist` says.
+    fn consider(&mut self, entry: &IndexEntry, by_grist: Option<bool>) -> Result<(), AppError> {
+        if self.swatched.contains(&entry.yarn) {
             return Ok(());
         }
         let kind = self
             .kinds
             .of(entry.kind, &self.bounds, self.source.reader)?;
-        if has_grist && kind.is_comparable != look.by_grist {
+        if by_grist.is_some_and(|by_grist| by_grist != kind.is_comparable) {
             return Ok(());
         }
         let gauge = entry.gauge.as_ref();

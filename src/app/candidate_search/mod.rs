@@ -1,6 +1,7 @@
 //! The best yarns for a role, of the catalogue or of the stash: by verdict, then
 //! overall departure, then folded maker and name.
 
+mod blend_groups;
 mod catalogue;
 mod kind_bounds;
 

@@ -79,6 +79,11 @@ impl KindBound {
         is_comparable: true,
     };
 
+    /// How far they depart on fibre, where that is judged.
+    pub fn fibre_departure(&self) -> Option<f64> {
+        self.fibre.departure()
+    }
+
     /// What two parts of a kind make together.
     #[must_use]
     pub fn with(&self, other: &Self) -> Self {

@@ -186,19 +186,23 @@ mod tests {
             let settings = settings();
             let bounds = Bounds::new(&wanted, &settings, false);
             let holds_in = |(_, (low, high)): &(AtBest, Range), value| (*low..*high).contains(&value);
-            if kind(&bounds, &yarn.facts).is_comparable {
+            let kind = kind(&bounds, &yarn.facts);
+            let fibre = kind.fibre_departure().unwrap_or(0.0);
+            if kind.is_comparable {
                 let grist = yarn.facts.grist().unwrap().as_metres_per_gram();
-                let ranges = bounds.grist_ranges();
-                let mut around = ranges.iter().filter(|range| holds_in(range, grist));
-                prop_assert!(around.all(|(at_best, _)| holds(*at_best, &judged)));
+                for least in [0.0, fibre] {
+                    let ranges = bounds.grist_ranges(least);
+                    let mut around = ranges.iter().filter(|range| holds_in(range, grist));
+                    prop_assert!(around.all(|(at_best, _)| holds(*at_best, &judged)));
+                }
             } else if let (true, Some(label)) = (gauge, &yarn.facts.gauge) {
                 let stitches = of_label_gauge(&label.value, 1).found.per_10_cm.low();
-                for ranges in [1.0, 1.1, f64::INFINITY].map(|widest| bounds.gauge_ranges(widest)) {
+                for ranges in [1.0, 1.1, f64::INFINITY].map(|widest| bounds.gauge_ranges(widest, fibre)) {
                     let mut around = ranges.iter().filter(|range| holds_in(range, stitches));
                     prop_assert!(around.all(|(at_best, _)| holds(*at_best, &judged)));
                 }
             } else {
-                prop_assert!(holds(bounds.with_neither(), &judged));
+                prop_assert!(holds(bounds.with_neither(fibre), &judged));
             }
         }
 
@@ -217,7 +221,7 @@ mod tests {
             );
             let wanted = dk_wanted().label_gauge(22.0);
             let bounds = Bounds::new(&wanted, &settings, false);
-            for ranges in [bounds.grist_ranges(), bounds.gauge_ranges(1.25)] {
+            for ranges in [bounds.grist_ranges(0.0), bounds.gauge_ranges(1.25, 0.0)] {
                 let around = ranges.iter().filter(|(_, (low, high))| (*low..*high).contains(&grist));
                 prop_assert_eq!(around.count(), 1);
             }
@@ -257,7 +261,7 @@ mod tests {
 
     fn best(wanted: &Requirement) -> Verdict {
         let settings = settings();
-        let ranges = Bounds::new(wanted, &settings, false).grist_ranges();
+        let ranges = Bounds::new(wanted, &settings, false).grist_ranges(0.0);
         let verdicts = ranges.iter().map(|(at_best, _)| at_best.verdict);
         verdicts.min().unwrap()
     }
@@ -279,7 +283,7 @@ mod tests {
     fn ranges_turn_where_one_to_four_strands_come_within() {
         let (wanted, settings) = (dk_wanted(), settings());
         let bounds = Bounds::new(&wanted, &settings, false);
-        let verdict = |grist: f64| bounds.at_grist((grist, grist)).verdict;
+        let verdict = |grist: f64| bounds.at_grist((grist, grist), 0.0).verdict;
         assert_eq!(verdict(2.0699), Verdict::WillNotWork);
         assert_eq!(verdict(2.07), Verdict::ShouldWork);
         assert_eq!(verdict(2.43), Verdict::ShouldWork);
@@ -292,7 +296,7 @@ mod tests {
         let bare = super::super::samples::wanted();
         assert!(
             Bounds::new(&bare, &settings, false)
-                .grist_ranges()
+                .grist_ranges(0.0)
                 .is_empty()
         );
     }
@@ -320,7 +324,7 @@ mod tests {
         let label = &far.facts.gauge.as_ref().unwrap().value;
         let bound = bounds.at_best(&kind(&bounds, &far.facts), Some(2.25), Some(label));
         assert_eq!((bound.verdict, bound.least), (Verdict::ShouldWork, 0.0));
-        assert!(bounds.gauge_ranges(1.0).is_empty());
-        assert_eq!(bounds.with_neither().verdict, Verdict::CouldWork);
+        assert!(bounds.gauge_ranges(1.0, 0.0).is_empty());
+        assert_eq!(bounds.with_neither(0.0).verdict, Verdict::CouldWork);
     }
 }

@@ -24,8 +24,9 @@ const END: f64 = 1e9;
 
 impl Bounds<'_> {
     /// Ranges of length per mass that hold all yarns, and what those that can be
-    /// compared do in each at best; none where no length per mass is wanted.
-    pub fn grist_ranges(&self) -> Vec<(AtBest, Range)> {
+    /// compared do in each at best, departing on fibre by `fibre` or more; none where
+    /// no length per mass is wanted.
+    pub fn grist_ranges(&self, fibre: f64) -> Vec<(AtBest, Range)> {
         let Some((wanted, tolerance)) = self.grist else {
             return Vec::new();
         };
@@ -37,10 +38,11 @@ impl Bounds<'_> {
             [low, high]
         }));
         let bounded = ranges(cuts).into_iter();
-        bounded.map(|range| (self.at_grist(range), range)).collect()
+        let bounded = bounded.map(|range| (self.at_grist(range, fibre), range));
+        bounded.collect()
     }
 
-    pub(super) fn at_grist(&self, (low, high): Range) -> AtBest {
+    pub(super) fn at_grist(&self, (low, high): Range, fibre: f64) -> AtBest {
         let (wanted, tolerance) = self.grist.unwrap_or((0.0, f64::INFINITY));
         let distance = (low - wanted).max(wanted - high).max(0.0);
         let has_class = self.wanted.facts.class.is_some();
@@ -55,14 +57,16 @@ impl Bounds<'_> {
         } else {
             Verdict::WillNotWork
         };
-        let least = self.by_one(Criterion::Grist, in_tolerances(distance, tolerance));
+        let departure = in_tolerances(distance, tolerance);
+        let least = self.by_one(Criterion::Grist, departure, fibre);
         AtBest { verdict, least }
     }
 
     /// Ranges of the lower end of a label gauge, whose higher end is at most `widest`
     /// times as much, that hold all yarns, and what those whose length per mass is
-    /// not judged do in each at best; none where the label's gauge says nothing.
-    pub fn gauge_ranges(&self, widest: f64) -> Vec<(AtBest, Range)> {
+    /// not judged do in each at best, departing on fibre by `fibre` or more; none
+    /// where the label's gauge says nothing.
+    pub fn gauge_ranges(&self, widest: f64, fibre: f64) -> Vec<(AtBest, Range)> {
         if !self.knows_gauge() || !self.gauge_is_on_label {
             return Vec::new();
         }
@@ -79,7 +83,7 @@ impl Bounds<'_> {
             } else {
                 END
             };
-            (self.at_gauge((low, to)), (low, high))
+            (self.at_gauge((low, to), fibre), (low, high))
         });
         bounded.collect()
     }
@@ -89,7 +93,7 @@ impl Bounds<'_> {
         known.map(|known| known.found.per_10_cm)
     }
 
-    fn at_gauge(&self, (low, high): Range) -> AtBest {
+    fn at_gauge(&self, (low, high): Range, fibre: f64) -> AtBest {
         let of = |wanted: Interval<f64>| {
             let range = Interval::between(low * (1.0 - WIDER), high * (1.0 + WIDER));
             range.map_or(0.0, |range| self.gauge_departure(ratio(range, wanted)))
@@ -97,32 +101,22 @@ impl Bounds<'_> {
         let departure = self.references().map(of).fold(f64::INFINITY, f64::min);
         AtBest {
             verdict: Verdict::CouldWork,
-            least: self.by_one(Criterion::Gauge, departure),
+            least: self.by_one(Criterion::Gauge, departure, fibre),
         }
     }
 
-    /// What a yarn without a length per mass does at best.
-    pub fn without_grist(&self) -> AtBest {
-        let verdict = if self.knows_gauge() {
+    /// What a yarn without a label gauge, whose length per mass is not judged, does
+    /// at best, departing on fibre by `fibre` or more; any such yarn where the
+    /// label's gauge does not count.
+    pub fn with_neither(&self, fibre: f64) -> AtBest {
+        let verdict = if self.knows_gauge() && !self.gauge_is_on_label {
             Verdict::CouldWork
         } else {
             Verdict::CannotSay
         };
         AtBest {
             verdict,
-            least: 0.0,
-        }
-    }
-
-    /// What a yarn without a label gauge, whose length per mass is not judged, does
-    /// at best; any such yarn where the label's gauge does not count.
-    pub fn with_neither(&self) -> AtBest {
-        if !self.gauge_is_on_label {
-            return self.without_grist();
-        }
-        AtBest {
-            verdict: Verdict::CannotSay,
-            least: 0.0,
+            least: self.by_one(Criterion::Fibre, fibre, fibre),
         }
     }
 
@@ -138,14 +132,17 @@ impl Bounds<'_> {
         }
     }
 
-    /// D >= a sqrt(w / sum of w), a the departure on one criterion, w over all
-    /// criteria that what is wanted allows to judge.
-    fn by_one(&self, criterion: Criterion, departure: f64) -> f64 {
-        let others = Criterion::ALL.into_iter();
-        let others = others.filter(|other| *other != criterion && self.may_judge(*other));
-        let unseen = others.map(|other| self.settings.weights.of(other)).sum();
-        let one = [(criterion, departure)].into_iter();
-        overall(one, &self.settings.weights, unseen).unwrap_or(0.0)
+    /// D >= sqrt((w a^2 + w_f f^2) / sum of w), a the departure on one criterion, f
+    /// that on fibre, the sum over all criteria that what is wanted allows to judge.
+    fn by_one(&self, criterion: Criterion, departure: f64, fibre: f64) -> f64 {
+        let judged = Criterion::ALL.into_iter();
+        let judged = judged.filter(|each| self.may_judge(*each));
+        let departures = judged.map(|each| match each {
+            _ if each == criterion => (each, departure),
+            Criterion::Fibre => (each, fibre),
+            _ => (each, 0.0),
+        });
+        overall(departures, &self.settings.weights, 0.0).unwrap_or(0.0)
     }
 }
 

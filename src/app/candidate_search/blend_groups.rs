@@ -1,0 +1,54 @@
+//! The blends of a catalogue in two groups: those that may depart by nothing on fibre,
+//! and all others, of which is known how far they depart at least. So the yarns of
+//! most blends are passed over where the first group fills the places, and few ranges
+//! are looked at where there is nothing in it.
+
+use super::super::AppError;
+use crate::{
+    matching::Bounds,
+    store::{BlendFilter, NO_BLEND, Reader},
+};
+
+/// Yarns of some blends.
+pub(super) struct BlendGroup {
+    pub(super) blends: BlendFilter,
+    /// How far they depart on fibre at least, in tolerances.
+    pub(super) least: f64,
+}
+
+/// Of more blends it would take too long to tell how far each departs.
+const MOST: usize = 500;
+
+/// Groups that hold every yarn between them.
+pub(super) fn blend_groups(
+    reader: &Reader<'_>,
+    bounds: &Bounds<'_>,
+) -> Result<Vec<BlendGroup>, AppError> {
+    let (mut near, mut least) = (Vec::new(), f64::INFINITY);
+    let blends = reader.blends(MOST + 1)?;
+    let is_too_many = blends.len() > MOST;
+    for (number, blend) in blends {
+        match bounds.of_fibre(Some(blend), None).fibre_departure() {
+            Some(departure) if departure > 0.0 => least = least.min(departure),
+            _ => near.push(number),
+        }
+    }
+    if is_too_many || least.is_infinite() {
+        return Ok(vec![BlendGroup {
+            blends: BlendFilter::all_but(&[]),
+            least: 0.0,
+        }]);
+    }
+    if reader.has_yarn_without_blend()? {
+        near.push(NO_BLEND);
+    }
+    let far = BlendGroup {
+        blends: BlendFilter::all_but(&near),
+        least,
+    };
+    let near = (!near.is_empty()).then(|| BlendGroup {
+        blends: BlendFilter::only(&near),
+        least: 0.0,
+    });
+    Ok(near.into_iter().chain([far]).collect())
+}
