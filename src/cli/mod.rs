@@ -1,10 +1,9 @@
-//! The command line: arguments, output, one file per command. No sums here.
+//! The command line: arguments, output, commands by topic. No sums here.
 
 mod arguments;
 mod commands;
 mod db;
 mod output;
-mod progress;
 
 use arguments::Cli;
 use clap::Parser;

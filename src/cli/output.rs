@@ -1,13 +1,16 @@
-//! Where answers and errors go: text for a person, JSON or Markdown when asked.
+//! Where answers, errors and progress go: text for a person, JSON or Markdown when
+//! asked, a bar on long work.
 
 use crate::{
     app::AppError,
     report::{Page, Render, Report, Style, error_words, json, markdown, terminal},
 };
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde::Serialize;
 use std::{
     io::{self, ErrorKind, IsTerminal, Write},
     process::ExitCode,
+    time::Duration,
 };
 
 /// Columns where the width of the terminal is not known.
@@ -182,4 +185,14 @@ pub(super) fn told_by_clap(told: &clap::Error) -> ExitCode {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => ExitCode::from(1),
         _ => ExitCode::from(u8::try_from(told.exit_code()).unwrap_or(2)),
     }
+}
+
+/// A progress bar over `total` of `what`; drawn on standard error, only on a terminal.
+pub(super) fn progress_bar(total: u64, what: &str) -> ProgressBar {
+    let bar = ProgressBar::with_draw_target(Some(total), ProgressDrawTarget::stderr_with_hz(10));
+    let form = format!("{what} {{bar:30}} {{percent}} % ({{elapsed}})");
+    let style = ProgressStyle::with_template(&form).map(|style| style.progress_chars("=>-"));
+    bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
+    bar.enable_steady_tick(Duration::from_millis(250));
+    bar
 }

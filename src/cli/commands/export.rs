@@ -18,11 +18,11 @@ use std::{
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
-    what: What,
+    what: Action,
 }
 
 #[derive(Debug, Subcommand)]
-enum What {
+enum Action {
     /// All yarns as a table (CSV)
     Yarns(Target),
     /// All stock as a table (CSV), as it is now
@@ -52,16 +52,16 @@ struct Target {
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let records = db.existing()?;
     match arguments.what {
-        What::Yarns(target) => written(&target, output, |file, out| {
+        Action::Yarns(target) => written(&target, output, |file, out| {
             app::export_yarns(&records, file, out)
         }),
-        What::Stock(target) => written(&target, output, |file, out| {
+        Action::Stock(target) => written(&target, output, |file, out| {
             app::export_stock(&records, file, out)
         }),
-        What::Swatches(target) => written(&target, output, |file, out| {
+        Action::Swatches(target) => written(&target, output, |file, out| {
             app::export_swatches(&records, file, out)
         }),
-        What::Pattern { name, target } => written(&target, output, |file, out| {
+        Action::Pattern { name, target } => written(&target, output, |file, out| {
             app::export_pattern(&records, &name, file, out)
         }),
     }

@@ -4,8 +4,7 @@ use crate::{
     app::{self, AppError, Records},
     cli::{
         db::Db,
-        output::{Failure, Output},
-        progress::bar,
+        output::{Failure, Output, progress_bar},
     },
     report::Notice,
 };
@@ -20,11 +19,11 @@ use std::{
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
-    what: What,
+    what: Action,
 }
 
 #[derive(Debug, Subcommand)]
-enum What {
+enum Action {
     /// Yarns from tables (CSV)
     Yarns(Files),
     /// Stock from tables (CSV); its yarns must be kept
@@ -54,7 +53,7 @@ type Import =
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.what {
-        What::Yarns(files) => tables(
+        Action::Yarns(files) => tables(
             &files,
             db,
             output,
@@ -62,7 +61,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
                 app::import_yarns(records, file, source, update, progress)
             },
         ),
-        What::Stock(files) => tables(
+        Action::Stock(files) => tables(
             &files,
             db,
             output,
@@ -70,7 +69,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
                 app::import_stock(records, file, source, update, progress)
             },
         ),
-        What::Swatches { files } => tables(
+        Action::Swatches { files } => tables(
             &Files {
                 files,
                 update: false,
@@ -81,7 +80,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
                 app::import_swatches(records, file, source, progress)
             },
         ),
-        What::Pattern(files) => patterns(&files, db, output),
+        Action::Pattern(files) => patterns(&files, db, output),
     }
 }
 
@@ -94,7 +93,7 @@ fn tables(files: &Files, db: &Db, output: &Output, import: Import) -> Result<(),
     let mut records = db.open()?;
     let mut notices = Vec::new();
     for (path, (source, bytes)) in files.files.iter().zip(sources) {
-        let bar = bar(bytes, "reading");
+        let bar = progress_bar(bytes, "reading");
         let done = import(
             &mut records,
             &path.display().to_string(),

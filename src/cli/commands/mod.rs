@@ -1,30 +1,13 @@
-//! One file per command.
+//! What each command does. A question that needs nothing but its request is
+//! answered here; the others have a file by topic.
 
-mod backup;
-mod check;
-mod completions;
-mod convert;
-mod demo;
 mod export;
-mod find;
-mod gauge;
 mod import;
-mod last;
-mod lint;
-mod man;
-mod needs;
-mod pattern;
-mod read;
-mod restore;
+mod program;
+mod questions;
+mod records;
 mod serve;
-mod sheet;
-mod size;
-mod skeins;
-mod stock;
-mod swatch;
-mod unlabelled;
-mod verify;
-mod yarn;
+mod upkeep;
 
 use super::{
     arguments::Cli,
@@ -37,61 +20,61 @@ use clap::Subcommand;
 /// Every command.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
-    Demo(demo::Arguments),
+    Demo(program::DemoArguments),
     Check(Box<app::CheckRequest>),
     Find(Box<app::FindRequest>),
     Skeins(Box<app::SkeinsRequest>),
     Convert(app::ConvertRequest),
     Read(app::ReadRequest),
     Size(app::SizeRequest),
-    Needs(needs::Arguments),
+    Needs(questions::NeedsArguments),
     Last(Box<app::LastRequest>),
     Unlabelled(Box<app::UnlabelledRequest>),
     Gauge(Box<app::GaugeRequest>),
-    Sheet(sheet::Arguments),
-    Lint(lint::Arguments),
-    Yarn(yarn::Arguments),
-    Stock(stock::Arguments),
-    Swatch(swatch::Arguments),
-    Pattern(pattern::Arguments),
+    Sheet(questions::SheetArguments),
+    Lint(questions::LintArguments),
+    Yarn(records::YarnArguments),
+    Stock(records::StockArguments),
+    Swatch(records::SwatchArguments),
+    Pattern(records::PatternArguments),
     Import(import::Arguments),
     Export(export::Arguments),
     Serve(serve::Arguments),
-    Backup(backup::Arguments),
-    Restore(restore::Arguments),
-    Verify(verify::Arguments),
-    Completions(completions::Arguments),
-    Man(man::Arguments),
+    Backup(upkeep::BackupArguments),
+    Restore(upkeep::RestoreArguments),
+    Verify(upkeep::VerifyArguments),
+    Completions(program::CompletionsArguments),
+    Man(program::ManArguments),
 }
 
 /// Does what was asked.
 pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
     let db = Db::new(cli.db);
     match cli.command {
-        Command::Demo(_) => demo::run(output),
-        Command::Check(arguments) => check::run(&arguments, &db, output),
-        Command::Find(arguments) => find::run(&arguments, &db, output),
-        Command::Skeins(arguments) => skeins::run(&arguments, output),
-        Command::Convert(arguments) => convert::run(&arguments, output),
-        Command::Read(arguments) => read::run(&arguments, output),
-        Command::Size(arguments) => size::run(&arguments, output),
-        Command::Needs(arguments) => needs::run(arguments, output),
-        Command::Last(arguments) => last::run(&arguments, output),
-        Command::Unlabelled(arguments) => unlabelled::run(&arguments, output),
-        Command::Gauge(arguments) => gauge::run(&arguments, &db, output),
-        Command::Sheet(arguments) => sheet::run(&arguments, &db, output),
-        Command::Lint(arguments) => lint::run(arguments, &db, output),
-        Command::Yarn(arguments) => yarn::run(arguments, &db, output),
-        Command::Stock(arguments) => stock::run(arguments, &db, output),
-        Command::Swatch(arguments) => swatch::run(arguments, &db, output),
-        Command::Pattern(arguments) => pattern::run(arguments, &db, output),
+        Command::Demo(_) => program::demo(output),
+        Command::Check(request) => questions::check(&request, &db, output),
+        Command::Find(request) => output.answers(&app::find(&db.existing()?, &request)?),
+        Command::Skeins(request) => output.answer(&app::skeins(&request)?),
+        Command::Convert(request) => output.answer(&app::convert(&request)?),
+        Command::Read(request) => output.answer(&app::read(&request)),
+        Command::Size(request) => output.answer(&app::size(&request)?),
+        Command::Needs(arguments) => questions::needs(arguments, output),
+        Command::Last(request) => output.answer(&app::last(&request)?),
+        Command::Unlabelled(request) => output.answer(&app::unlabelled(&request)?),
+        Command::Gauge(request) => output.answer(&app::gauge(&db.existing()?, &request)?),
+        Command::Sheet(arguments) => questions::sheet(&arguments, &db, output),
+        Command::Lint(arguments) => questions::lint(arguments, &db, output),
+        Command::Yarn(arguments) => records::yarn(arguments, &db, output),
+        Command::Stock(arguments) => records::stock(arguments, &db, output),
+        Command::Swatch(arguments) => records::swatch(arguments, &db, output),
+        Command::Pattern(arguments) => records::pattern(arguments, &db, output),
         Command::Import(arguments) => import::run(arguments, &db, output),
         Command::Export(arguments) => export::run(arguments, &db, output),
         Command::Serve(arguments) => serve::run(arguments, &db, output),
-        Command::Backup(arguments) => backup::run(&arguments, &db, output),
-        Command::Restore(arguments) => restore::run(&arguments, &db, output),
-        Command::Verify(_) => verify::run(&db, output),
-        Command::Completions(arguments) => completions::run(&arguments, output),
-        Command::Man(arguments) => man::run(&arguments, output),
+        Command::Backup(arguments) => upkeep::backup(&arguments, &db, output),
+        Command::Restore(arguments) => upkeep::restore(&arguments, &db, output),
+        Command::Verify(_) => upkeep::verify(&db, output),
+        Command::Completions(arguments) => program::completions(&arguments, output),
+        Command::Man(arguments) => program::man(&arguments, output),
     }
 }

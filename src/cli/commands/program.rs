@@ -1,0 +1,63 @@
+//! Commands about the program itself: demo, completions of a shell, man pages.
+
+use crate::{
+    app,
+    cli::{
+        command,
+        output::{Failure, Output},
+    },
+    report::demo_fields,
+};
+use clap::Args;
+use clap_complete::Shell;
+use std::path::PathBuf;
+
+/// Three questions about an invented stash, answered: see what the program does
+#[derive(Debug, Args)]
+pub(crate) struct DemoArguments {}
+
+pub(super) fn demo(output: &Output) -> Result<(), Failure> {
+    let demo = app::demo()?;
+    if output.is_json() {
+        return output.json(&demo_fields(&demo));
+    }
+    output.text("The sample stash is invented: 61 yarns, a shared cupboard, four patterns.\n\n")?;
+    output
+        .text("1. A knitter asks: what in the cupboard would do for the jumper in size M?\n\n")?;
+    output.answers(&demo.knitter)?;
+    output.text("\n2. A customer asks the shop: will this DK do for the jumper?\n\n")?;
+    output.answer(&demo.shop)?;
+    output.text("\n3. Somebody asks: will this acrylic do for the pad for hot dishes?\n\n")?;
+    output.answer(&demo.hazard)
+}
+
+/// Print completions for a shell
+#[derive(Debug, Args)]
+pub(crate) struct CompletionsArguments {
+    /// The shell
+    shell: Shell,
+}
+
+pub(super) fn completions(
+    arguments: &CompletionsArguments,
+    output: &Output,
+) -> Result<(), Failure> {
+    let mut script = Vec::new();
+    clap_complete::generate(arguments.shell, &mut command(), "understudy", &mut script);
+    output.text(&String::from_utf8_lossy(&script))
+}
+
+/// Write the man pages, one a command, into a folder
+#[derive(Debug, Args)]
+pub(crate) struct ManArguments {
+    /// A folder that exists
+    folder: PathBuf,
+}
+
+pub(super) fn man(arguments: &ManArguments, output: &Output) -> Result<(), Failure> {
+    clap_mangen::generate_to(command(), &arguments.folder)?;
+    output.text(&format!(
+        "Man pages written to {}\n",
+        arguments.folder.display()
+    ))
+}

@@ -1,0 +1,106 @@
+//! Questions that need more on the command line than their request: records only
+//! where they are asked about, files in and out.
+
+use super::import::whole_file;
+use crate::{
+    app::{self, CheckRequest, SheetRequest},
+    cli::{
+        db::Db,
+        output::{Failure, Output, remark},
+    },
+    report::{Render, Style, html_page, needs_note, sheet_cells},
+};
+use clap::Args;
+use std::path::PathBuf;
+
+pub(super) fn check(request: &CheckRequest, db: &Db, output: &Output) -> Result<(), Failure> {
+    let records = match request.question.pattern {
+        Some(_) => db.existing()?,
+        None => db.if_there()?,
+    };
+    output.answer(&app::check(&records, request)?)
+}
+
+/// Look a pattern file or a materials sheet through for what disagrees
+#[derive(Debug, Args)]
+pub(crate) struct LintArguments {
+    /// A pattern file (TOML), or a sheet as text, Markdown or CSV
+    #[arg(value_name = "FILE", required_unless_present = "pattern")]
+    file: Option<PathBuf>,
+    #[command(flatten)]
+    request: app::LintRequest,
+}
+
+pub(super) fn lint(arguments: LintArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    let mut request = arguments.request;
+    let records = match request.pattern {
+        Some(_) => db.existing()?,
+        None => db.if_there()?,
+    };
+    request.file = arguments.file.as_deref().map(whole_file).transpose()?;
+    let answer = app::lint(&records, &request)?;
+    output.answer(&answer)?;
+    if answer.findings.is_empty() {
+        Ok(())
+    } else {
+        Err(Failure::Told)
+    }
+}
+
+/// Yarn for every size of a pattern, from what was knitted and weighed
+#[derive(Debug, Args)]
+pub(crate) struct NeedsArguments {
+    /// File with samples and the pieces of every size (TOML)
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    #[command(flatten)]
+    request: app::NeedsRequest,
+    /// Also write the needs as a pattern file (TOML), to import or to go on with
+    #[arg(long, value_name = "FILE")]
+    pattern: Option<PathBuf>,
+    #[command(flatten)]
+    stated: app::NeedsPatternRequest,
+    /// Replace the pattern file where there is one
+    #[arg(long, requires = "pattern")]
+    replace: bool,
+}
+
+pub(super) fn needs(arguments: NeedsArguments, output: &Output) -> Result<(), Failure> {
+    let mut request = arguments.request;
+    request.file = whole_file(&arguments.file)?;
+    let Some(path) = &arguments.pattern else {
+        arguments.stated.refuse_unused()?;
+        return output.answer(&app::needs(&request)?);
+    };
+    let (text, answer) = app::needs_pattern(&request, &arguments.stated, needs_note)?;
+    app::text_to_file(path, arguments.replace, &text)?;
+    output.answer(&answer)?;
+    remark(&format!("the needs were written to {}", path.display()));
+    Ok(())
+}
+
+/// The materials sheet of a pattern: yarn, needs and alternatives for every size
+#[derive(Debug, Args)]
+pub(crate) struct SheetArguments {
+    #[command(flatten)]
+    request: SheetRequest,
+    /// As one HTML file, to print on one side of paper
+    #[arg(long, conflicts_with_all = ["json", "markdown"])]
+    html: bool,
+    /// The alternatives as a table (CSV)
+    #[arg(long, conflicts_with_all = ["json", "markdown", "html"])]
+    csv: bool,
+}
+
+pub(super) fn sheet(arguments: &SheetArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    let sheet = app::sheet(&db.existing()?, &arguments.request)?;
+    if arguments.html {
+        output.text(&html_page(&sheet.page(&Style::default())))
+    } else if arguments.csv {
+        let mut table = Vec::new();
+        app::sheet_table(&sheet_cells(&sheet), "standard output", &mut table)?;
+        output.bytes(&table)
+    } else {
+        output.answer(&sheet)
+    }
+}

@@ -1,0 +1,187 @@
+//! Commands about the user's own records: yarns, stock, swatches, patterns.
+
+use crate::{
+    app::{self, EntryKind},
+    cli::{
+        db::Db,
+        output::{Failure, Output},
+    },
+};
+use clap::{Args, Subcommand};
+
+/// List, show, add or remove yarns
+#[derive(Debug, Args)]
+pub(crate) struct YarnArguments {
+    #[command(subcommand)]
+    action: YarnAction,
+}
+
+#[derive(Debug, Subcommand)]
+enum YarnAction {
+    /// Yarns whose name holds the text or is like it; all of them without a text
+    List {
+        /// Some words of maker and name
+        text: Option<String>,
+        /// How many to show
+        #[arg(long, value_name = "N", default_value_t = 20)]
+        top: usize,
+    },
+    /// YarnAction is kept of one yarn
+    Show {
+        /// Its name or article number
+        yarn: String,
+    },
+    Add(app::AddYarnRequest),
+    /// Remove a yarn that is not in stock and has no swatch
+    Remove {
+        /// Its name or article number
+        yarn: String,
+    },
+}
+
+pub(super) fn yarn(arguments: YarnArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    match arguments.action {
+        YarnAction::List { text, top } => {
+            output.answer(&app::list_yarns(&db.existing()?, text.as_deref(), top)?)
+        }
+        YarnAction::Show { yarn } => output.answer(&app::show_yarn(&db.existing()?, &yarn)?),
+        YarnAction::Add(request) => output.answer(&app::add_yarn(&mut db.open()?, &request)?),
+        YarnAction::Remove { yarn } => {
+            output.answer(&app::remove_yarn(&mut db.existing()?, &yarn)?)
+        }
+    }
+}
+
+/// List stock, and enter what was bought, used, weighed, reserved or released
+#[derive(Debug, Args)]
+pub(crate) struct StockArguments {
+    #[command(subcommand)]
+    action: StockAction,
+}
+
+#[derive(Debug, Subcommand)]
+enum StockAction {
+    /// Lots and what is left of them
+    List {
+        /// Only this yarn
+        yarn: Option<String>,
+    },
+    /// Every entry of one lot
+    Ledger {
+        /// Number of the lot, as `stock list` shows it
+        lot: i64,
+    },
+    Buy(app::BuyRequest),
+    /// Enter what was used
+    Use(LotEntry),
+    /// Enter what is there, once weighed
+    Weigh(LotEntry),
+    /// Promise some of a lot
+    Reserve(LotEntry),
+    /// Take a promise back
+    Release(LotEntry),
+}
+
+#[derive(Debug, Args)]
+struct LotEntry {
+    /// Number of the lot, as `stock list` shows it
+    lot: i64,
+    #[command(flatten)]
+    request: app::EntryRequest,
+}
+
+pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    match arguments.action {
+        StockAction::List { yarn } => {
+            output.answer(&app::list_stock(&db.existing()?, yarn.as_deref())?)
+        }
+        StockAction::Ledger { lot } => output.answer(&app::ledger(&db.existing()?, lot)?),
+        StockAction::Buy(buy) => output.answer(&app::buy(&mut db.existing()?, &buy)?),
+        StockAction::Use(entry) => enter(EntryKind::Used, &entry, db, output),
+        StockAction::Weigh(entry) => enter(EntryKind::Weighed, &entry, db, output),
+        StockAction::Reserve(entry) => enter(EntryKind::Reserved, &entry, db, output),
+        StockAction::Release(entry) => enter(EntryKind::Released, &entry, db, output),
+    }
+}
+
+fn enter(kind: EntryKind, entry: &LotEntry, db: &Db, output: &Output) -> Result<(), Failure> {
+    let mut records = db.existing()?;
+    output.answer(&app::enter(&mut records, kind, entry.lot, &entry.request)?)
+}
+
+/// Keep the swatches of a yarn: the answers trust them before any label
+#[derive(Debug, Args)]
+pub(crate) struct SwatchArguments {
+    #[command(subcommand)]
+    action: SwatchAction,
+}
+
+#[derive(Debug, Subcommand)]
+enum SwatchAction {
+    /// Keep a swatch
+    Add {
+        /// The yarn: its name or article number
+        yarn: String,
+        #[command(flatten)]
+        swatch: app::SwatchRequest,
+    },
+    /// The swatches of a yarn
+    List {
+        /// The yarn
+        yarn: String,
+    },
+    /// Remove a swatch
+    Remove {
+        /// Its number, as `swatch list` shows it
+        number: i64,
+    },
+}
+
+pub(super) fn swatch(arguments: SwatchArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    match arguments.action {
+        SwatchAction::Add { yarn, swatch } => {
+            output.answer(&app::add_swatch(&mut db.existing()?, &yarn, &swatch)?)
+        }
+        SwatchAction::List { yarn } => output.answer(&app::list_swatches(&db.existing()?, &yarn)?),
+        SwatchAction::Remove { number } => {
+            output.answer(&app::remove_swatch(&mut db.existing()?, number)?)
+        }
+    }
+}
+
+/// List, show or remove patterns
+#[derive(Debug, Args)]
+pub(crate) struct PatternArguments {
+    #[command(subcommand)]
+    action: PatternAction,
+}
+
+#[derive(Debug, Subcommand)]
+enum PatternAction {
+    /// Every kept pattern
+    List,
+    /// PatternAction is kept of one pattern
+    Show {
+        /// Its name
+        name: String,
+    },
+    /// Remove a pattern
+    Remove {
+        /// Its name
+        name: String,
+    },
+}
+
+pub(super) fn pattern(
+    arguments: PatternArguments,
+    db: &Db,
+    output: &Output,
+) -> Result<(), Failure> {
+    match arguments.action {
+        PatternAction::List => output.answer(&app::list_patterns(&db.existing()?)?),
+        PatternAction::Show { name } => output.answer(&app::show_pattern(&db.existing()?, &name)?),
+        PatternAction::Remove { name } => {
+            output.answer(&app::remove_pattern(&mut db.existing()?, &name)?)
+        }
+    }
+}
