@@ -43,7 +43,7 @@ pub use demo::demo_fields;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
 pub use find::{CandidateLine, FindReport};
-pub use html::{escaped, escaped_message, html, html_page, illustrated, places};
+pub use html::{entities, escaped, escaped_message, html, html_page, illustrated, places};
 pub use json::json;
 pub use judgement::{
     DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, caution_text,

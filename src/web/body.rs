@@ -1,11 +1,13 @@
-//! The content of a page, piece by piece. Every text is escaped on its way in.
+//! The content of a page, piece by piece, by one template. Answers come as HTML from
+//! `report`; every other text is escaped here, by the same function.
 
-use super::{field_errors::FieldError, filters, form::Form, links::encoded, plain::plain_page};
+use super::{field_errors::FieldError, form::Form, links::encoded, plain::plain_page};
 use crate::{
     app::ImportRow,
-    report::{ListEntry, Page, escaped, escaped_message, illustrated, yards_first},
+    report::{self, Block, ListEntry, Page, Role, illustrated, yards_first},
 };
-use askama::Template;
+use askama::{Template, filters::Escaper};
+use std::fmt;
 
 /// Content in HTML.
 #[derive(Debug, Default)]
@@ -14,24 +16,27 @@ pub(super) struct Body {
     faulty: bool,
 }
 
+/// A piece of the content.
 #[derive(Template)]
-#[template(path = "entries.html", config = "src/web/askama.toml")]
-struct Entries<'e> {
-    entries: &'e [ListEntry],
-    base: &'e str,
-    after: &'e str,
-}
-
-#[derive(Template)]
-#[template(path = "faults.html", config = "src/web/askama.toml")]
-struct Faults<'e> {
-    faults: &'e [FieldError],
-}
-
-#[derive(Template)]
-#[template(path = "preview.html", config = "src/web/askama.toml")]
-struct Rows<'e> {
-    rows: &'e [ImportRow],
+#[template(path = "body.html", config = "src/web/askama.toml")]
+enum Piece<'p> {
+    Heading(&'p str),
+    Part(&'p str),
+    /// A part with a name.
+    PartAt(&'p str, &'p str),
+    Said(&'p str),
+    Hint(&'p str),
+    Links(&'p [(String, &'p str)]),
+    Ways(&'p [(&'p str, &'p str, &'p str)]),
+    /// Records, and what stands before and behind the number of each in its link.
+    Entries(&'p [ListEntry], &'p str, &'p str),
+    /// HTML of `report`.
+    Answer(&'p str),
+    /// HTML of `report` about what was done.
+    Told(&'p str),
+    Form(&'p Form),
+    Faults(&'p [FieldError]),
+    Rows(&'p [ImportRow]),
 }
 
 impl Body {
@@ -44,68 +49,36 @@ impl Body {
     }
 
     pub(super) fn heading(&mut self, text: &str) {
-        self.out.push_str(&format!("<h1>{}</h1>\n", escaped(text)));
+        self.put(&Piece::Heading(text));
     }
 
     pub(super) fn part(&mut self, text: &str) {
-        self.out.push_str(&format!("<h2>{}</h2>\n", escaped(text)));
+        self.put(&Piece::Part(text));
     }
 
     /// A part with a name that links can go to.
     pub(super) fn part_at(&mut self, name: &'static str, text: &str) {
-        let heading = escaped(text);
-        self.out.push_str(&format!(
-            "<h2 id=\"{name}\" class=\"no-paper\">{heading}</h2>\n"
-        ));
+        self.put(&Piece::PartAt(name, text));
     }
 
     /// Paragraphs, one a line.
     pub(super) fn said(&mut self, text: &str) {
-        for line in text.lines() {
-            self.out
-                .push_str(&format!("<p>{}</p>\n", escaped_message(line)));
-        }
+        self.put(&Piece::Said(text));
     }
 
     /// A paragraph that paper does without.
     pub(super) fn hint(&mut self, text: &str) {
-        self.out.push_str(&format!(
-            "<p class=\"hint no-paper\">{}</p>\n",
-            escaped(text)
-        ));
+        self.put(&Piece::Hint(text));
     }
 
     /// Links in a row.
     pub(super) fn links(&mut self, links: &[(String, &str)]) {
-        let each: String = links
-            .iter()
-            .map(|(href, name)| {
-                format!(
-                    "<li><a href=\"{}\">{}</a></li>\n",
-                    escaped(href),
-                    escaped(name)
-                )
-            })
-            .collect();
-        self.out
-            .push_str(&format!("<ul class=\"links\">\n{each}</ul>\n"));
+        self.put(&Piece::Links(links));
     }
 
     /// Ways on, each with a word about when it is the one to take.
     pub(super) fn ways(&mut self, ways: &[(&str, &str, &str)]) {
-        let each: String = ways
-            .iter()
-            .map(|(href, name, when)| {
-                format!(
-                    "<li><a href=\"{}\">{}</a>\n<p>{}</p></li>\n",
-                    escaped(href),
-                    escaped(name),
-                    escaped(when)
-                )
-            })
-            .collect();
-        self.out
-            .push_str(&format!("<ul class=\"entries\">\n{each}</ul>\n"));
+        self.put(&Piece::Ways(ways));
     }
 
     pub(super) fn pages(&mut self, pages: Vec<Page>, yards: bool) {
@@ -119,7 +92,7 @@ impl Body {
 
     /// Pages that are written as this visitor wants them, with a picture for each.
     pub(super) fn drawn(&mut self, pages: &[Page], pictures: &[String]) {
-        self.out.push_str(&illustrated(pages, pictures));
+        self.put(&Piece::Answer(&illustrated(pages, pictures)));
     }
 
     /// The same with a picture for each, behind its first table.
@@ -129,47 +102,35 @@ impl Body {
             .map(plain_page)
             .map(|page| if yards { yards_first(page) } else { page })
             .collect();
-        self.out.push_str(&illustrated(&pages, pictures));
+        self.put(&Piece::Answer(&illustrated(&pages, pictures)));
     }
 
     /// What was done, told where a reader of the screen hears it.
     pub(super) fn told(&mut self, page: Page) {
-        self.out.push_str("<div class=\"told\" role=\"status\">\n");
-        let mut blocks = Vec::new();
-        for block in page.blocks {
-            blocks.push(match block {
-                crate::report::Block::Title(text) => {
-                    crate::report::Block::Text(crate::report::Role::Plain, text)
-                }
-                crate::report::Block::Section(text) => {
-                    crate::report::Block::Text(crate::report::Role::Caution, format!("{text}:"))
-                }
-                other => other,
-            });
-        }
-        self.written(&Page { blocks });
-        self.out.push_str("</div>\n");
+        let blocks = page.blocks.into_iter().map(|block| match block {
+            Block::Title(text) => Block::Text(Role::Plain, text),
+            Block::Section(text) => Block::Text(Role::Caution, format!("{text}:")),
+            other => other,
+        });
+        let blocks = blocks.collect();
+        self.put(&Piece::Told(&report::html(&[Page { blocks }])));
     }
 
     pub(super) fn form(&mut self, form: &Form) {
-        self.render(form.render());
+        self.put(&Piece::Form(form));
     }
 
     /// What is wrong, at the top of the page.
     pub(super) fn faults(&mut self, faults: &[FieldError]) {
         if !faults.is_empty() {
             self.faulty = true;
-            self.render(Faults { faults }.render());
+            self.put(&Piece::Faults(faults));
         }
     }
 
+    /// Records, each with a link to its page: its number between `base` and `after`.
     pub(super) fn entries(&mut self, entries: &[ListEntry], base: &str, after: &str) {
-        let list = Entries {
-            entries,
-            base,
-            after,
-        };
-        self.render(list.render());
+        self.put(&Piece::Entries(entries, base, after));
     }
 
     /// One page of a list, with links to those before and after it.
@@ -193,12 +154,12 @@ impl Body {
     }
 
     pub(super) fn rows(&mut self, rows: &[ImportRow]) {
-        self.render(Rows { rows }.render());
+        self.put(&Piece::Rows(rows));
     }
 
-    fn render(&mut self, rendered: Result<String, askama::Error>) {
+    fn put(&mut self, piece: &Piece<'_>) {
         // Writing to a string does not fail; nothing is shown if it did.
-        self.out.push_str(&rendered.unwrap_or_default());
+        self.out.push_str(&piece.render().unwrap_or_default());
     }
 }
 
@@ -211,4 +172,32 @@ pub(super) struct Place<'p> {
     pub(super) base: &'p str,
     pub(super) text: &'p str,
     pub(super) empty: &'p str,
+}
+
+/// The escaper of all templates: that of `report`, so that both write a text alike.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Entities;
+
+impl Escaper for Entities {
+    fn write_escaped_str<W: fmt::Write>(&self, mut out: W, text: &str) -> fmt::Result {
+        out.write_str(&report::entities(text))
+    }
+}
+
+/// What the templates use by name.
+pub(super) mod filters {
+    use crate::{report::escaped_message, words::safe};
+    use askama::{Result, Values, filters::Safe};
+
+    /// Text of records, made safe to show.
+    #[askama::filter_fn]
+    pub(in crate::web) fn shown(text: &str, _: &dyn Values) -> Result<String> {
+        Ok(safe(text))
+    }
+
+    /// A message with what it quotes as code, escaped already.
+    #[askama::filter_fn]
+    pub(in crate::web) fn message(text: &str, _: &dyn Values) -> Result<Safe<String>> {
+        Ok(Safe(escaped_message(text)))
+    }
 }

@@ -1,14 +1,16 @@
 //! A form as data: every form of the program is shown by one template, so that
 //! each field has its label, its hint and its message beside it.
 
-use super::{field_errors::FieldError, filters, preferences::Preferences};
+use super::{body::filters, field_errors::FieldError, preferences::Preferences};
 use crate::{
     app::{self, FieldInput, FormData},
     report::{FieldNames, Style},
 };
 use askama::Template;
 
-/// A form.
+/// A form; it is shown by its template.
+#[derive(Template)]
+#[template(path = "form.html", config = "src/web/askama.toml")]
 pub(super) struct Form {
     pub(super) id: &'static str,
     pub(super) action: String,
@@ -19,12 +21,6 @@ pub(super) struct Form {
     pub(super) submit: &'static str,
     /// Fields of the request that another field here stands for.
     pub(super) stand_ins: Vec<(&'static str, &'static str)>,
-}
-
-#[derive(Template)]
-#[template(path = "form.html", config = "src/web/askama.toml")]
-struct Shown<'f> {
-    form: &'f Form,
 }
 
 /// Fields that belong together.
@@ -325,11 +321,6 @@ impl Form {
             told.push(fault);
         }
         (self, told)
-    }
-
-    /// The form as HTML.
-    pub(super) fn render(&self) -> Result<String, askama::Error> {
-        Shown { form: self }.render()
     }
 
     pub(super) fn fields(&self) -> impl Iterator<Item = &Field> {

@@ -15,7 +15,6 @@ mod cookies;
 mod error_page;
 mod field_errors;
 mod files;
-mod filters;
 mod form;
 mod form_data;
 mod guard;

@@ -4,8 +4,14 @@ use crate::words::safe;
 
 /// `text` made safe to show, for content and for quoted attributes.
 pub fn escaped(text: &str) -> String {
+    entities(&safe(text))
+}
+
+/// `text` with entities for what HTML would take for markup, and all else as it is:
+/// for what was typed and is given back to be edited.
+pub fn entities(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for c in safe(text).chars() {
+    for c in text.chars() {
         match c {
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),

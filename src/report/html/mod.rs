@@ -8,7 +8,7 @@ mod places;
 mod rail;
 mod table;
 
-pub use escape::{escaped, escaped_message};
+pub use escape::{entities, escaped, escaped_message};
 pub use file::html_page;
 pub use places::places;
 
