@@ -28,17 +28,8 @@ pub(super) fn read_toml<T>(
     for error in &errors {
         no_toml(text, error, &found);
     }
-    let value = if errors.is_empty() {
-        read(&Keys::new(
-            tree.get_ref(),
-            0..0,
-            String::new(),
-            known,
-            &found,
-        ))
-    } else {
-        None
-    };
+    let keys = || Keys::new(tree.get_ref(), 0..0, String::new(), known, &found);
+    let value = errors.is_empty().then(keys).and_then(|keys| read(&keys));
     let (faults, notes) = found.into_inner().placed(text);
     match value {
         Some(value) if faults.is_empty() => Ok((value, notes)),
