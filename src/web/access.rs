@@ -1,15 +1,36 @@
 //! The passcode that other machines give: hashed with Argon2id, tried a few
-//! times a minute at most, remembered by a session cookie.
+//! times a minute at most, remembered by a session cookie. The page that asks for
+//! it, and the way out.
 
-use super::{error_page::ErrorPage, token_store::TokenStore};
+use super::{
+    body::Body,
+    error_page::ErrorPage,
+    field_errors::FieldError,
+    form::{Field, Form, Group, Kind},
+    layout::Layout,
+    links::redirect,
+    preferences::{cookie, with_cookie},
+    state::AppState,
+    token_store::TokenStore,
+};
+use crate::app::FormData;
 use argon2::{
     Argon2,
     password_hash::{PasswordHasher, PasswordVerifier, phc::PasswordHash},
 };
+use axum::{
+    extract::State,
+    http::{HeaderMap, StatusCode},
+    response::Response,
+};
 use std::{
-    sync::{Mutex, PoisonError},
+    sync::{Arc, Mutex, PoisonError},
     time::{Duration, Instant},
 };
+use tokio::task::spawn_blocking;
+
+/// The cookie that holds a session.
+pub(super) const SESSION: &str = "session";
 
 /// Wrong tries within a while, after which nobody's try is looked at.
 const TRIES: usize = 5;
@@ -85,6 +106,68 @@ impl Access {
     pub(super) fn leave(&self, session: &str) {
         self.sessions.remove(session);
     }
+}
+
+fn passcode_page(status: StatusCode, faults: Vec<FieldError>) -> Response {
+    let secret = Field::new(
+        "passcode",
+        "Passcode",
+        "It was set where the program runs.",
+        Kind::Secret,
+    );
+    let form = Form::post("enter", "/enter", "Come in").with(Group::plain(vec![secret.needed()]));
+    let (form, told) = form.marked(faults);
+    let mut body = Body::default();
+    body.faults(&told);
+    body.heading("Passcode");
+    body.form(&form);
+    Layout::titled("Passcode").bare().page(status, body)
+}
+
+pub(super) async fn ask_passcode() -> Response {
+    passcode_page(StatusCode::OK, Vec::new())
+}
+
+pub(super) async fn log_in(
+    State(state): State<Arc<AppState>>,
+    sent: FormData,
+) -> Result<Response, ErrorPage> {
+    let Some(access) = &state.access else {
+        return Ok(redirect("/"));
+    };
+    if !access.may_try() {
+        let said = "too many wrong tries: wait a minute and try again";
+        return Ok(passcode_page(
+            StatusCode::TOO_MANY_REQUESTS,
+            vec![FieldError::new("passcode", said)],
+        ));
+    }
+    let (trying, passcode) = (Arc::clone(&state), sent.text("passcode").to_owned());
+    let right = spawn_blocking(move || {
+        trying
+            .access
+            .as_ref()
+            .is_some_and(|access| access.is_right(&passcode))
+    });
+    if right.await.unwrap_or(false) {
+        return Ok(with_session("/", &access.new_session()?, 43_200));
+    }
+    let said = "this is not the passcode: look at it again, capitals count";
+    Ok(passcode_page(
+        StatusCode::FORBIDDEN,
+        vec![FieldError::new("passcode", said)],
+    ))
+}
+
+pub(super) async fn log_out(State(state): State<Arc<AppState>>, headers: HeaderMap) -> Response {
+    if let (Some(access), Some(session)) = (&state.access, cookie(&headers, SESSION)) {
+        access.leave(session);
+    }
+    with_session("/enter", "", 0)
+}
+
+fn with_session(to: &str, session: &str, seconds: u32) -> Response {
+    with_cookie(redirect(to), SESSION, session, seconds)
 }
 
 /// The hash of a passcode, to be kept; refused where it is too short.

@@ -1,7 +1,7 @@
 //! The content of a page, piece by piece, by one template. Answers come as HTML from
 //! `report`; every other text is escaped here, by the same function.
 
-use super::{field_errors::FieldError, form::Form, links::encoded, plain::plain_page};
+use super::{field_errors::FieldError, form::Form, plain::plain_page};
 use crate::{
     app::ImportRow,
     report::{self, Block, ListEntry, Page, Role, illustrated, yards_first},
@@ -133,26 +133,6 @@ impl Body {
         self.put(&Piece::Entries(entries, base, after));
     }
 
-    /// One page of a list, with links to those before and after it.
-    pub(super) fn list(
-        &mut self,
-        entries: &[ListEntry],
-        (from, more): (usize, bool),
-        place: &Place<'_>,
-    ) {
-        if entries.is_empty() {
-            return self.said(place.empty);
-        }
-        self.entries(entries, place.base, "");
-        let at = |from: usize| format!("{}?q={}&from={from}", place.list, encoded(place.text));
-        let before = (from > 0).then(|| (at(from.saturating_sub(PAGE)), "The ones before"));
-        let after = more.then(|| (at(from + PAGE), "The ones after"));
-        let links: Vec<(String, &str)> = before.into_iter().chain(after).collect();
-        if !links.is_empty() {
-            self.links(&links);
-        }
-    }
-
     pub(super) fn rows(&mut self, rows: &[ImportRow]) {
         self.put(&Piece::Rows(rows));
     }
@@ -161,17 +141,6 @@ impl Body {
         // Writing to a string does not fail; nothing is shown if it did.
         self.out.push_str(&piece.render().unwrap_or_default());
     }
-}
-
-/// Entries on one page of a list.
-pub(super) const PAGE: usize = 40;
-
-/// Where a list is, and what was looked for in it.
-pub(super) struct Place<'p> {
-    pub(super) list: &'p str,
-    pub(super) base: &'p str,
-    pub(super) text: &'p str,
-    pub(super) empty: &'p str,
 }
 
 /// The escaper of all templates: that of `report`, so that both write a text alike.

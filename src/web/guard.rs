@@ -3,10 +3,7 @@
 //! loading or being framed by anything else.
 
 use super::{
-    cookies::{SESSION, cookie},
-    error_page::ErrorPage,
-    links::redirect,
-    state::AppState,
+    access::SESSION, error_page::ErrorPage, links::redirect, preferences::cookie, state::AppState,
 };
 use axum::{
     extract::{Request, State},

@@ -1,9 +1,10 @@
-//! What stands around the content of every page.
+//! What stands around the content of every page, and the files that it links to,
+//! which are inside the program.
 
 use super::{body::Body, preferences::Preferences};
 use askama::Template;
 use axum::{
-    http::StatusCode,
+    http::{StatusCode, header},
     response::{Html, IntoResponse, Response},
 };
 
@@ -77,4 +78,28 @@ impl Layout {
     pub(super) fn ok(self, body: Body) -> Response {
         self.page(StatusCode::OK, body)
     }
+}
+
+const STYLE: &str = include_str!("assets/style.css");
+const SCRIPT: &str = include_str!("assets/script.js");
+const ICON: &str = include_str!("assets/icon.svg");
+
+fn asset(kind: &'static str, text: &'static str) -> Response {
+    let headers = [
+        (header::CONTENT_TYPE, kind),
+        (header::CACHE_CONTROL, "no-cache"),
+    ];
+    (headers, text).into_response()
+}
+
+pub(super) async fn style() -> Response {
+    asset("text/css; charset=utf-8", STYLE)
+}
+
+pub(super) async fn script() -> Response {
+    asset("text/javascript; charset=utf-8", SCRIPT)
+}
+
+pub(super) async fn icon() -> Response {
+    asset("image/svg+xml", ICON)
 }

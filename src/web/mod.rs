@@ -7,13 +7,12 @@
 
 mod access;
 mod ask;
-mod assets;
 mod body;
 mod calculators;
 mod connections;
-mod cookies;
 mod error_page;
 mod field_errors;
+mod fields;
 mod files;
 mod form;
 mod form_data;
@@ -22,9 +21,7 @@ mod kept_record;
 mod labels;
 mod layout;
 mod links;
-mod login;
-mod pages;
-mod pattern_choice;
+mod list;
 mod patterns;
 mod plain;
 mod preferences;

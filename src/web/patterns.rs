@@ -9,7 +9,7 @@ use super::{
     kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
     layout::Layout,
     links::encoded,
-    pages::search,
+    list::search,
     preferences::Preferences,
     state::AppState,
 };

@@ -1,9 +1,20 @@
-//! What a visitor prefers, kept in a cookie of this program alone.
+//! What a visitor prefers, kept in a cookie of this program alone; and how its
+//! cookies are read and set.
 
-use super::cookies::{UNITS, cookie};
-use crate::report::{FieldNames, Style, UnitOrder};
-use axum::{extract::FromRequestParts, http::request::Parts};
+use super::links::{own, redirect};
+use crate::{
+    app::FormData,
+    report::{FieldNames, Style, UnitOrder},
+};
+use axum::{
+    extract::FromRequestParts,
+    http::{HeaderMap, header, request::Parts},
+    response::Response,
+};
 use std::convert::Infallible;
+
+/// The cookie that says which units come first.
+const UNITS: &str = "units";
 
 /// What a visitor prefers, and which page was asked for.
 #[derive(Debug, Clone, Default)]
@@ -38,4 +49,38 @@ impl Preferences {
             fields: FieldNames::Labels(Vec::new()),
         }
     }
+}
+
+/// Remembers which units come first, and goes back to the page.
+pub(super) async fn put_units_first(sent: FormData) -> Response {
+    let units = match sent.text("units") {
+        "yards" => "yards",
+        _ => "metres",
+    };
+    with_cookie(redirect(own(sent.text("back"))), UNITS, units, 31_536_000)
+}
+
+/// The value of a cookie.
+pub(super) fn cookie<'h>(headers: &'h HeaderMap, name: &str) -> Option<&'h str> {
+    headers
+        .get_all(header::COOKIE)
+        .iter()
+        .filter_map(|value| value.to_str().ok())
+        .flat_map(|value| value.split(';'))
+        .filter_map(|pair| pair.trim().split_once('='))
+        .find_map(|(known, value)| (known == name).then_some(value))
+}
+
+/// The response with a cookie that no script reads and no other site sends.
+pub(super) fn with_cookie(
+    mut response: Response,
+    name: &str,
+    value: &str,
+    seconds: u32,
+) -> Response {
+    let cookie = format!("{name}={value}; Path=/; Max-Age={seconds}; HttpOnly; SameSite=Strict");
+    if let Ok(value) = cookie.parse() {
+        response.headers_mut().insert(header::SET_COOKIE, value);
+    }
+    response
 }

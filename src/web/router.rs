@@ -2,11 +2,11 @@
 //! tests call it without a server.
 
 use super::{
-    ask, assets, calculators,
+    access, ask, calculators,
     error_page::ErrorPage,
     guard,
     kept_record::{edit, remove, save},
-    login, pages, patterns,
+    layout, patterns, preferences,
     state::AppState,
     stock, swatches, tables, yarns,
 };
@@ -65,12 +65,12 @@ fn questions() -> Router<Arc<AppState>> {
         .route("/", get(ask::front))
         .route("/answer", get(ask::answer))
         .route("/suggest", get(yarns::suggest))
-        .route("/units", post(pages::units))
-        .route("/enter", get(login::form).post(login::log_in))
-        .route("/leave", post(login::log_out))
-        .route("/style.css", get(assets::style))
-        .route("/script.js", get(assets::script))
-        .route("/icon.svg", get(assets::icon))
+        .route("/units", post(preferences::put_units_first))
+        .route("/enter", get(access::ask_passcode).post(access::log_in))
+        .route("/leave", post(access::log_out))
+        .route("/style.css", get(layout::style))
+        .route("/script.js", get(layout::script))
+        .route("/icon.svg", get(layout::icon))
         .merge(calculators::pages())
         .layer(DefaultBodyLimit::max(FORM))
 }

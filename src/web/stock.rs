@@ -1,13 +1,14 @@
 //! Stock: listed, bought, and each lot with its ledger.
 
 use super::{
-    body::{Body, PAGE},
+    body::Body,
     error_page::{ErrorPage, status},
     field_errors::{errors_of, perhaps},
+    fields::field_of,
     form::{Field, Form, Group, Kind},
     kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
     layout::Layout,
-    pages::{List, field_of},
+    list::{List, PAGE},
     preferences::Preferences,
     state::AppState,
 };

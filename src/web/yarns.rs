@@ -1,13 +1,14 @@
 //! Yarns: listed, looked at, added, edited, removed; their names while one types.
 
 use super::{
-    body::{Body, PAGE},
+    body::Body,
     error_page::ErrorPage,
+    fields::field_of,
     form::{Field, Form, Group, Kind},
     kept_record::{KeptRecord, Saved, flash, form_page, keep},
     layout::Layout,
     links::encoded,
-    pages::{List, field_of},
+    list::{List, PAGE},
     preferences::Preferences,
     state::AppState,
 };

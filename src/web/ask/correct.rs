@@ -4,8 +4,8 @@ use crate::{
     app::{self, AppError, FACT_FIELDS, FormData, yarn_fields},
     web::{
         body::Body,
+        fields::field_of,
         form::{Field, Form, Group, Head},
-        pages::field_of,
     },
 };
 

@@ -4,9 +4,8 @@ use crate::{
     app::{self, CheckRequest, PatternChoice},
     record::{Care, Fit, Purpose},
     web::{
-        calculators::chance,
+        fields::{chance_fields, pattern_sizes},
         form::{Choice, Field, Form, Group, Head, Kind},
-        pattern_choice::with_sizes,
     },
 };
 
@@ -36,7 +35,7 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
         .with(legend("What is offered", offered(in_form(yarn))))
         .with(Group::new(
             folded,
-            in_form(settings).chain(chance::fields()).collect(),
+            in_form(settings).chain(chance_fields()).collect(),
         ));
     of_this_page(form, patterns)
 }
@@ -60,7 +59,7 @@ fn offered(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
 
 /// What is chosen here, and typed on a command line.
 fn of_this_page(form: Form, patterns: &[PatternChoice]) -> Form {
-    let with_sizes = with_sizes("None: the text below", patterns);
+    let with_sizes = pattern_sizes("None: the text below", patterns);
     form.change("pattern", |field| {
         field.label = "A kept pattern and size".to_owned();
         field.kind = Kind::Choose(with_sizes);

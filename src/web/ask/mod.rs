@@ -6,13 +6,12 @@ mod request;
 
 use super::{
     body::Body,
-    calculators::chance,
     error_page::{ErrorPage, status},
     field_errors::{FieldError, faults, of_request, perhaps},
+    fields::{chance_form, is_chance_asked, pattern_number},
     labels::Labels,
     layout::Layout,
     links::query_without,
-    pattern_choice::pattern_number,
     preferences::Preferences,
     state::AppState,
 };
@@ -125,11 +124,11 @@ fn shown(got: Got, typed: &FormData, prefs: &Preferences) -> Result<Response, Er
 /// The chance of running out is told only to those who ask for it.
 fn offer_chance(typed: &FormData, body: &mut Body) {
     body.part_at("running-out", "The chance of running out");
-    body.hint(match chance::is_asked(typed) {
+    body.hint(match is_chance_asked(typed) {
         true => "It stands above, and what it counts with under Working. Choose ‘Not asked’ to leave it out.",
         false => "It is not counted unless you ask. What is taken as uncertain is then named, each with its basis.",
     });
-    body.form(&chance::form(typed));
+    body.form(&chance_form(typed));
 }
 
 fn several(answers: &[FindAnswer], body: &mut Body, style: &Style) -> String {

@@ -4,7 +4,7 @@
 use super::{Refused, correct};
 use crate::{
     app::{CheckRequest, FindRequest, FormData, PatternChoice, from_form},
-    web::{field_errors::FieldError, pattern_choice::chosen},
+    web::{field_errors::FieldError, fields::chosen_pattern},
 };
 
 /// How many candidates a list shows.
@@ -20,7 +20,7 @@ pub(super) enum Asked {
 
 /// The request of the form.
 pub(super) fn asked(typed: &FormData, patterns: &[PatternChoice]) -> Result<Asked, Refused> {
-    let (pattern, size) = chosen(typed, patterns).map_err(Refused::ByForm)?;
+    let (pattern, size) = chosen_pattern(typed, patterns).map_err(Refused::ByForm)?;
     let offered = offered(typed).map_err(Refused::ByForm)?;
     let mut fields = typed.clone();
     if typed.filled("wants").is_none() {

@@ -9,9 +9,9 @@ use crate::{
     web::{
         error_page::ErrorPage,
         field_errors::perhaps,
+        fields::{chosen_pattern, pattern_sizes},
         form::{Form, Kind},
         links::query_without,
-        pattern_choice::{chosen, with_sizes},
         preferences::Preferences,
         state::AppState,
     },
@@ -47,7 +47,7 @@ fn answer(
     patterns: &[PatternChoice],
     typed: &FormData,
 ) -> Result<GaugeAnswer, AppError> {
-    let (pattern, size) = chosen(typed, patterns).map_err(by_form)?;
+    let (pattern, size) = chosen_pattern(typed, patterns).map_err(by_form)?;
     let mut fields = typed.clone();
     fields.set("pattern", pattern.unwrap_or_else(String::new));
     fields.set("size", size.unwrap_or_else(String::new));
@@ -64,7 +64,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
         .change("pattern", |field| {
             field.label = "The pattern and size".to_owned();
             field.hint = hint_of(patterns).to_owned();
-            field.kind = Kind::Choose(with_sizes("Choose one", patterns));
+            field.kind = Kind::Choose(pattern_sizes("Choose one", patterns));
         })
         .change("yarn", |field| {
             field.label = "The yarn you knit with".to_owned();

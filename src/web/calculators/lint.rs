@@ -8,8 +8,8 @@ use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
         error_page::ErrorPage,
+        fields::{chosen_pattern, whole_patterns},
         form::{Field, Form, Group, Kind},
-        pattern_choice::{chosen, whole},
         preferences::Preferences,
         state::AppState,
     },
@@ -60,7 +60,7 @@ fn answer(
     text: Option<Text>,
     typed: &FormData,
 ) -> Result<LintAnswer, AppError> {
-    let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
+    let (pattern, _) = chosen_pattern(typed, patterns).map_err(by_form)?;
     let request = LintRequest {
         pattern,
         is_pattern: text.as_ref().and_then(|text| is_pattern(text, typed)),
@@ -88,7 +88,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
         ]),
     );
     let text = Field::new(FIELD, "The text", "", Kind::Area(12));
-    let choices = whole("None", patterns);
+    let choices = whole_patterns("None", patterns);
     sending(Form::post("lint", "/lint", "Look it over"))
         .with(Group::plain(vec![
             text,

@@ -2,19 +2,15 @@
 //! one, each with a page of its own, and the page that leads to them.
 
 mod calculator_page;
-pub(super) mod chance;
 mod every_fault;
 mod gauge;
-mod last;
 mod lint;
 mod needs;
 mod needs_template;
 mod of_pattern;
+mod one_request;
 mod sheet;
-mod size;
-mod skeins;
 mod text;
-mod unlabelled;
 
 use super::{body::Body, layout::Layout, preferences::Preferences, state::AppState};
 use axum::{
@@ -28,10 +24,10 @@ use std::sync::Arc;
 pub(super) fn pages() -> Router<Arc<AppState>> {
     Router::new()
         .route("/questions", get(questions))
-        .route("/last", get(last::page))
-        .route("/unlabelled", get(unlabelled::page))
-        .route("/size", get(size::page))
-        .route("/skeins", get(skeins::page))
+        .route("/last", get(one_request::last))
+        .route("/unlabelled", get(one_request::unlabelled))
+        .route("/size", get(one_request::size))
+        .route("/skeins", get(one_request::skeins))
         .route("/gauge", get(gauge::page))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))

@@ -11,12 +11,12 @@ use crate::{
     web::{
         error_page::ErrorPage,
         field_errors::perhaps,
+        fields::{chosen_pattern, whole_patterns},
         files::download,
         form::{Field, Form, Group, Head, Kind},
         labels::Labels,
         links::encoded,
         links::query_without,
-        pattern_choice::{chosen, whole},
         preferences::Preferences,
         state::AppState,
     },
@@ -140,7 +140,7 @@ fn refused(error: AppError, typed: &FormData) -> Outcome {
 }
 
 fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, AppError> {
-    let (pattern, _) = chosen(typed, patterns).map_err(by_form)?;
+    let (pattern, _) = chosen_pattern(typed, patterns).map_err(by_form)?;
     let Some(pattern) = pattern else {
         return Err(wrong("pattern", "no pattern is chosen: choose one"));
     };
@@ -199,7 +199,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
         .change("pattern", |field| {
             field.label = "The pattern".to_owned();
             field.hint = hint_of(patterns).to_owned();
-            field.kind = Kind::Choose(whole("Choose one", patterns));
+            field.kind = Kind::Choose(whole_patterns("Choose one", patterns));
         })
         .change("from", |field| {
             field.label = "Alternatives".to_owned();

@@ -1,0 +1,69 @@
+//! Questions whose form is one request and nothing else.
+
+use super::calculator_page::CalculatorPage;
+use crate::{
+    app::{self, FormData, LastRequest, SizeRequest, SkeinsRequest, UnlabelledRequest},
+    web::{fields::choose_chance, form::Form, preferences::Preferences},
+};
+use axum::response::Response;
+
+const LAST: CalculatorPage = CalculatorPage {
+    title: "Will it last?",
+    intro: "Weigh the yarn, work some rows, weigh it again. From that follows how many rows are left in it, and where to stop.",
+    main: "",
+    links: &[],
+};
+
+/// Will what is left of the yarn last?
+pub(super) async fn last(prefs: Preferences, sent: FormData) -> Response {
+    let form = Form::asking::<LastRequest>("last", "/last", "Will it last?")
+        .unfolded(&["What was weighed", "What is still to work"]);
+    LAST.answered(&prefs, &sent, form, app::last)
+}
+
+const SIZE: CalculatorPage = CalculatorPage {
+    title: "How big will it come out?",
+    intro: "Stitches, rows and a gauge make a width and a height.",
+    main: "",
+    links: &[],
+};
+
+/// Finished size from counts and a gauge.
+pub(super) async fn size(prefs: Preferences, sent: FormData) -> Response {
+    let form = Form::asking::<SizeRequest>("size", "/size", "How big?");
+    SIZE.answered(&prefs, &sent, form, app::size)
+}
+
+const SKEINS: CalculatorPage = CalculatorPage {
+    title: "How many skeins?",
+    intro: "From what it takes and what one skein holds. Buy by length, not by balls or grams.",
+    main: "",
+    links: &[],
+};
+
+/// How many skeins a need takes, and how sure they are to be enough.
+pub(super) async fn skeins(prefs: Preferences, sent: FormData) -> Response {
+    let form = Form::asking::<SkeinsRequest>("skeins", "/skeins", "How many?");
+    let form = form.change("sure", choose_chance);
+    SKEINS.answered(&prefs, &sent, form, app::skeins)
+}
+
+const UNLABELLED: CalculatorPage = CalculatorPage {
+    title: "A ball without a label",
+    intro: "How long it is, how thick, and which weight class it may be. Any one of these ways will do; two that agree are better.",
+    main: "length",
+    links: &[],
+};
+
+/// The parts of the form that are not folded away.
+const UNFOLDED: [&str; 3] = [
+    "The ball",
+    "A length, measured off and weighed",
+    "Or another way",
+];
+
+/// A ball without a label.
+pub(super) async fn unlabelled(prefs: Preferences, sent: FormData) -> Response {
+    let form = Form::asking::<UnlabelledRequest>("unlabelled", "/unlabelled", "What may it be?");
+    UNLABELLED.answered(&prefs, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
+}
