@@ -224,6 +224,14 @@ impl Form {
         Self { post: true, ..self }
     }
 
+    /// The same as a form that may send a file.
+    pub(super) fn with_upload(self) -> Self {
+        Self {
+            upload: true,
+            ..self
+        }
+    }
+
     /// With parts of these names not folded away.
     pub(super) fn unfolded(mut self, names: &[&str]) -> Self {
         for group in &mut self.groups {

@@ -1,10 +1,14 @@
 //! What a form sent, taken from the request: its fields by name, in the query of
-//! a question or in the body of a change. Line breaks are as they were typed.
+//! a question or in the body of a change, and its file. Line breaks of fields are as
+//! they were typed.
 
 use super::error_page::ErrorPage;
 use crate::app::FormData;
 use axum::{
-    extract::{Form, FromRequest, Request, rejection::FormRejection},
+    body::Bytes,
+    extract::{
+        Form, FromRequest, Multipart, Request, multipart::MultipartError, rejection::FormRejection,
+    },
     http::StatusCode,
     response::IntoResponse,
 };
@@ -33,17 +37,45 @@ impl<S: Send + Sync> FromRequest<S> for FormData {
     }
 }
 
-fn too_long(said: String) -> ErrorPage {
+fn too_long(said: impl Into<String>) -> ErrorPage {
     ErrorPage::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
 }
 
 fn refused(rejection: FormRejection) -> ErrorPage {
     match rejection.into_response().status() {
-        StatusCode::PAYLOAD_TOO_LARGE => too_long(
-            "What was sent is too long for this form: shorten it, or send it as a file.".to_owned(),
-        ),
+        StatusCode::PAYLOAD_TOO_LARGE => {
+            too_long("What was sent is too long for this form: shorten it, or send it as a file.")
+        }
         _ => {
             ErrorPage::wrong("What was sent is no form of these pages: go back and send it again.")
         }
+    }
+}
+
+/// The name and the bytes of the file that a form sent.
+pub(super) async fn file_of(
+    form: &mut Multipart,
+    mut other: impl FnMut(&str, String),
+) -> Result<Option<(String, Bytes)>, ErrorPage> {
+    let mut found = None;
+    while let Some(part) = form.next_field().await.map_err(unreadable)? {
+        let name = part.name().unwrap_or_default().to_owned();
+        match part.file_name().map(str::to_owned) {
+            Some(file) => {
+                let bytes = part.bytes().await.map_err(unreadable)?;
+                found = (!file.is_empty()).then_some((file, bytes));
+            }
+            None => other(&name, part.text().await.map_err(unreadable)?),
+        }
+    }
+    Ok(found)
+}
+
+fn unreadable(error: MultipartError) -> ErrorPage {
+    match error.status() {
+        StatusCode::PAYLOAD_TOO_LARGE => {
+            too_long("The file is longer than 24 MiB: part it, or import it with the command line.")
+        }
+        _ => ErrorPage::wrong("The file did not arrive whole: send it again."),
     }
 }

@@ -1,4 +1,4 @@
-//! Links and redirects within the program.
+//! Links and redirects within the program, and files that go out of it.
 
 use crate::app::FormData;
 use axum::{
@@ -26,6 +26,18 @@ pub(super) fn query_without(typed: &FormData, without: &[&str]) -> String {
 pub(super) fn redirect(to: &str) -> Response {
     let place = HeaderValue::from_str(to).unwrap_or(HeaderValue::from_static("/"));
     (StatusCode::SEE_OTHER, [(header::LOCATION, place)]).into_response()
+}
+
+/// A file to be kept by whoever asked for it.
+pub(super) fn download(kind: &'static str, name: &str, bytes: Vec<u8>) -> Response {
+    let headers = [
+        (header::CONTENT_TYPE, kind.to_owned()),
+        (
+            header::CONTENT_DISPOSITION,
+            format!("attachment; filename*=UTF-8''{name}"),
+        ),
+    ];
+    (headers, bytes).into_response()
 }
 
 /// A path of this program; anything else is the front page.

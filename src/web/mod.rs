@@ -13,7 +13,6 @@ mod connections;
 mod error_page;
 mod field_errors;
 mod fields;
-mod files;
 mod form;
 mod form_data;
 mod guard;

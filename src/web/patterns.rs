@@ -4,11 +4,11 @@ use super::{
     body::Body,
     error_page::ErrorPage,
     field_errors::FieldError,
-    files::{download, file_of},
     form::{Field, Form, Group, Kind},
+    form_data::file_of,
     kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
     layout::Layout,
-    links::encoded,
+    links::{download, encoded},
     list::search,
     preferences::Preferences,
     state::AppState,
@@ -122,10 +122,8 @@ fn sending() -> Form {
         "Its text is shown in the form, to be looked over.",
         Kind::File,
     );
-    Form {
-        upload: true,
-        ..Form::post("send", "/patterns/upload", "Send the file").with(Group::plain(vec![file]))
-    }
+    let form = Form::post("send", "/patterns/upload", "Send the file").with_upload();
+    form.with(Group::plain(vec![file]))
 }
 
 fn new_page(text: &str, prefs: &Preferences, refused: Option<&AppError>) -> Response {

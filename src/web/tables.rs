@@ -5,10 +5,11 @@ use super::{
     body::Body,
     error_page::{ErrorPage, status},
     field_errors::FieldError,
-    files::{download, file_of},
     form::{Field, Form, Group, Kind},
+    form_data::file_of,
     kept_record::{done, flash},
     layout::Layout,
+    links::download,
     plain::{plain, plain_page},
     preferences::Preferences,
     state::{AppState, TableKind, Upload},
@@ -60,11 +61,8 @@ fn sending() -> Form {
         "This goes for yarns and stock; swatches are only added.",
         Kind::Tick,
     );
-    Form {
-        upload: true,
-        ..Form::post("look", "/tables/look", "See what happens")
-            .with(Group::plain(vec![of, file, text, update]))
-    }
+    let form = Form::post("look", "/tables/look", "See what happens").with_upload();
+    form.with(Group::plain(vec![of, file, text, update]))
 }
 
 pub(super) async fn page(

@@ -2,7 +2,7 @@
 
 use super::{
     calculator_page::{CalculatorPage, by_form},
-    text::{FIELD, Text, file_field, sending, text_of},
+    text::{FIELD, Text, file_field, text_of},
 };
 use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
@@ -89,7 +89,8 @@ fn form(patterns: &[PatternChoice]) -> Form {
     );
     let text = Field::new(FIELD, "The text", "", Kind::Area(12));
     let choices = whole_patterns("None", patterns);
-    sending(Form::post("lint", "/lint", "Look it over"))
+    Form::post("lint", "/lint", "Look it over")
+        .with_upload()
         .with(Group::plain(vec![
             text,
             of.holding("sheet"),

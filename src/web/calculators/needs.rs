@@ -2,7 +2,7 @@
 
 use super::{
     calculator_page::CalculatorPage,
-    text::{FIELD, PASTED, Text, file_field, pasted_text, sending, text_of},
+    text::{FIELD, PASTED, Text, file_field, pasted_text, text_of},
 };
 use crate::{
     app::{
@@ -12,11 +12,10 @@ use crate::{
     web::{
         body::Body,
         error_page::ErrorPage,
-        files::download,
         form::{Choice, Field, Form, Group, Kind},
         kept_record::keep,
         labels::Labels,
-        links::encoded,
+        links::{download, encoded},
         preferences::Preferences,
         state::AppState,
     },
@@ -148,7 +147,8 @@ pub(super) fn form() -> Form {
         "What differs by size is a list in the order of the sizes. A piece is a rectangle, trapezoid, triangle, circle segment, tube or ring, or rows with their stitches.",
         Kind::Area(20),
     );
-    sending(Form::post("needs", "/needs", "What does every size take?"))
+    Form::post("needs", "/needs", "What does every size take?")
+        .with_upload()
         .with(Group::plain(vec![text.needed(), file_field("Or a file")]))
         .with_request::<NeedsRequest>()
 }

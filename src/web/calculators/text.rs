@@ -4,8 +4,8 @@ use crate::{
     app::{FormData, SourceFile},
     web::{
         error_page::ErrorPage,
-        files::file_of,
-        form::{Field, Form, Kind},
+        form::{Field, Kind},
+        form_data::file_of,
     },
 };
 use axum::{extract::Multipart, http::StatusCode};
@@ -84,12 +84,4 @@ pub(super) fn pasted_text(name: &str, text: &str) -> SourceFile {
 pub(super) fn file_field(label: &str) -> Field {
     let hint = "Its text is then shown above, to be corrected. Nothing of it is kept.";
     Field::new("file", label, hint, Kind::File)
-}
-
-/// A form that may send a file.
-pub(super) fn sending(form: Form) -> Form {
-    Form {
-        upload: true,
-        ..form
-    }
 }
