@@ -22,9 +22,9 @@ pub mod store;
 
 pub mod files;
 
-pub mod report;
-
 pub mod app;
+
+pub mod report;
 
 pub mod web;
 

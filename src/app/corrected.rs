@@ -1,11 +1,6 @@
 //! What was read of a text and then corrected field by field.
 
-use super::{
-    AppError, FormData, InputReader,
-    fields::{FieldFault, FieldFaults},
-    question::candidate::Candidate,
-    read::facts_of,
-};
+use super::{AppError, FormData, InputReader, question::candidate::Candidate, read::facts_of};
 use crate::{
     label::{band::BandReading, reading::Note},
     record::YarnFacts,
@@ -15,7 +10,7 @@ use crate::{
 pub(super) fn wanted(typed: &FormData, reader: &mut InputReader) -> Result<BandReading, AppError> {
     Ok(BandReading {
         facts: facts(typed, "wanted-", reader)?,
-        strands_held: strands("wanted-strands", typed.text("strands"))?,
+        strands_held: reader.whole("wanted-strands", Some(typed.text("strands")), 1..=9),
         ..BandReading::default()
     })
 }
@@ -41,21 +36,4 @@ fn facts(typed: &FormData, prefix: &str, reader: &mut InputReader) -> Result<Yar
     };
     reader.note("", notes.into_iter().map(note));
     Ok(facts)
-}
-
-/// Strands held together, as typed; nothing where nothing is.
-pub fn strands(field: &str, text: &str) -> Result<Option<u8>, AppError> {
-    if text.trim().is_empty() {
-        return Ok(None);
-    }
-    match text.trim().parse() {
-        Ok(strands @ 1..=9) => Ok(Some(strands)),
-        _ => Err(AppError::Fields(FieldFaults(vec![FieldFault {
-            field: field.to_owned(),
-            message: format!(
-                "`{}` is no number of strands: write a whole number from 1 to 9",
-                crate::words::safe(text.trim())
-            ),
-        }]))),
-    }
 }

@@ -6,11 +6,12 @@ use crate::{
     label::reading::ReadError,
     measure::MeasureError,
     quantity::QuantityError,
-    record::RecordError,
+    record::{Name, RecordError},
     store::StoreError,
     trade::GtinError,
-    words::{and_list, or_list},
+    words::{and_list, names_hint, or_list},
 };
+use std::{io, path::PathBuf};
 
 /// Why something asked was refused or failed.
 #[derive(Debug, thiserror::Error)]
@@ -30,8 +31,27 @@ pub enum AppError {
     /// Arguments that lack something or do not go together.
     #[error("{0}")]
     Usage(String),
+    /// There are no records to look in.
+    #[error("there are no records yet: import yarns first")]
+    NoRecords,
+    /// Nothing says where the records are.
+    #[error("no home directory is known")]
+    NoHome,
+    /// The file that keeps the passcode fails.
+    #[error("the passcode in {} cannot be {doing}: {source}; check the permissions of its folder", path.display())]
+    Passcode {
+        /// The file.
+        path: PathBuf,
+        /// What is done with it: `read` or `written`.
+        doing: &'static str,
+        /// What is wrong.
+        source: io::Error,
+    },
+    /// A pattern file that differs from the pattern of its name.
+    #[error("pattern {0} is kept already and differs from the file")]
+    PatternDiffers(Name),
     /// A name that is not known.
-    #[error("there is no {what} `{name}`{}", hint(near, all))]
+    #[error("there is no {what} `{name}`{}", names_hint(near, all))]
     Unknown {
         /// What was looked for.
         what: &'static str,
@@ -53,7 +73,7 @@ pub enum AppError {
         which: Vec<String>,
     },
     /// Rows that keep a whole file out.
-    #[error("{0}")]
+    #[error("{}: {} bad rows", .0.file(), .0.rows())]
     BadRows(BadRows),
     /// Fields of a form that are not read.
     #[error("{0}")]
@@ -87,15 +107,6 @@ pub enum AppError {
 fn named(faults: &[Fault]) -> String {
     let fields: Vec<&str> = faults.iter().map(|fault| fault.field.as_str()).collect();
     and_list(&fields)
-}
-
-/// What to do about a name that is not known.
-fn hint(near: &[String], all: &[String]) -> String {
-    match (near, all) {
-        ([], []) => ": list what is kept to see the names".to_owned(),
-        ([], all) => format!(": there are {}", and_list(all)),
-        (near, _) => format!("; did you mean {}?", or_list(near)),
-    }
 }
 
 impl AppError {
@@ -144,6 +155,8 @@ impl AppError {
             Self::Reading { .. }
                 | Self::Faults(_)
                 | Self::Usage(_)
+                | Self::NoRecords
+                | Self::NoHome
                 | Self::Fields(_)
                 | Self::Gtin(_)
                 | Self::Record(

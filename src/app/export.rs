@@ -7,40 +7,67 @@ use crate::{
         atomic::{IfThere, write_atomically},
         csv::{StockRow, SwatchRow, TableWriter, write_records},
     },
-    record::{Printed, Yarn},
+    record::{Name, Printed, Yarn},
     store::LotInStock,
-    words::count_of,
 };
 use std::{
     io::{self, Write},
     path::Path,
 };
 
-/// Writes every yarn as a table; gives how many.
-pub fn export_yarns(records: &Records, file: &str, target: impl Write) -> Result<String, AppError> {
+/// What a file that was written holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Exported {
+    /// A table.
+    Table {
+        /// How many rows it has.
+        rows: u64,
+        /// What one row is.
+        what: &'static str,
+    },
+    /// A pattern of this name.
+    Pattern(Name),
+}
+
+/// Writes every yarn as a table.
+pub fn export_yarns(
+    records: &Records,
+    file: &str,
+    target: impl Write,
+) -> Result<Exported, AppError> {
     let mut table = TableWriter::new(file, target)?;
     let reader = records.store()?.reader()?;
     reader.yarns(|yarn| Ok::<(), AppError>(table.add(&yarn.record)?))?;
-    Ok(counted(table.finish()?, "yarn"))
+    Ok(Exported::Table {
+        rows: table.finish()?,
+        what: "yarn",
+    })
 }
 
-/// Writes every lot as a table, with what is there now; gives how many.
-pub fn export_stock(records: &Records, file: &str, target: impl Write) -> Result<String, AppError> {
+/// Writes every lot as a table, with what is there now.
+pub fn export_stock(
+    records: &Records,
+    file: &str,
+    target: impl Write,
+) -> Result<Exported, AppError> {
     let reader = records.store()?.reader()?;
     let mut rows = Vec::new();
     for stock in reader.lots()? {
         let yarn = reader.yarn(stock.yarn)?.record;
         rows.push(stock_row(yarn, stock));
     }
-    Ok(counted(write_records(file, target, &rows)?, "lot"))
+    Ok(Exported::Table {
+        rows: write_records(file, target, &rows)?,
+        what: "lot",
+    })
 }
 
-/// Writes every swatch as a table, yarn by yarn; gives how many.
+/// Writes every swatch as a table, yarn by yarn.
 pub fn export_swatches(
     records: &Records,
     file: &str,
     target: impl Write,
-) -> Result<String, AppError> {
+) -> Result<Exported, AppError> {
     let reader = records.store()?.reader()?;
     let mut rows = Vec::new();
     for id in reader.swatched_yarns()? {
@@ -53,11 +80,10 @@ pub fn export_swatches(
             });
         }
     }
-    Ok(counted(write_records(file, target, &rows)?, "swatch"))
-}
-
-fn counted(written: u64, what: &str) -> String {
-    count_of(f64::from(u32::try_from(written).unwrap_or(u32::MAX)), what)
+    Ok(Exported::Table {
+        rows: write_records(file, target, &rows)?,
+        what: "swatch",
+    })
 }
 
 fn stock_row(yarn: Yarn, stock: LotInStock) -> StockRow {
@@ -105,7 +131,7 @@ pub fn to_file<T>(
             refused = Some(error);
             FileError::Write {
                 file: path.display().to_string(),
-                source: io::Error::other("not written"),
+                source: io::ErrorKind::Other.into(),
             }
         })
     });

@@ -1,5 +1,5 @@
 //! The one doorway for every front end: one function per thing a person asks.
-//! Text as typed goes in, a report with its warnings comes out.
+//! Text as typed goes in; numbers, kinds and names come out. The words are `report`'s.
 
 mod candidate_search;
 mod change;
@@ -42,10 +42,9 @@ pub use crate::{quantity::Keep, record::EntryKind};
 pub use change::{KeptFields, ListPage, RecordChange};
 pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
-pub use corrected::strands;
 pub use demo::{Demo, demo};
 pub use error::AppError;
-pub use export::{export_stock, export_swatches, export_yarns, text_to_file, to_file};
+pub use export::{Exported, export_stock, export_swatches, export_yarns, text_to_file, to_file};
 pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
 pub use fields::{FieldFault, FieldFaults, FieldKind, FormData, lot_fields, yarn_fields};
 pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
@@ -54,8 +53,9 @@ pub use gauge::{
     SwatchDifference, gauge,
 };
 pub use import::{
-    BadRows, ImportRow, Preview, import_stock, import_swatches, import_yarns, preview_stock,
-    preview_swatches, preview_yarns,
+    BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, Listed, NearName,
+    NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, import_stock, import_swatches,
+    import_yarns, preview_stock, preview_swatches, preview_yarns,
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{
@@ -68,9 +68,10 @@ pub use needs::{
 };
 pub use passcode::{keep_passcode, kept_passcode};
 pub use patterns::{
-    PATTERN_TEXT, PatternAnswer, PatternChoice, PatternList, export_pattern, import_patterns,
-    list_patterns, pattern_choice, pattern_choices, pattern_to_edit, remove_pattern,
-    remove_pattern_numbered, save_pattern, show_pattern, view_pattern,
+    PATTERN_TEXT, PatternAnswer, PatternChoice, PatternFate, PatternList, PatternsImport,
+    export_pattern, import_patterns, list_patterns, pattern_choice, pattern_choices,
+    pattern_to_edit, remove_pattern, remove_pattern_numbered, save_pattern, show_pattern,
+    view_pattern,
 };
 pub use question::{
     ChanceRequest, QuestionRequest,

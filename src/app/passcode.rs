@@ -11,11 +11,12 @@ fn beside(records: &Path) -> PathBuf {
     records.with_extension("passcode")
 }
 
-fn failed(path: &Path, doing: &str, error: &io::Error) -> AppError {
-    AppError::Refused(format!(
-        "the passcode in {} cannot be {doing}: {error}; check the permissions of its folder",
-        path.display()
-    ))
+fn failed(path: &Path, doing: &'static str, source: io::Error) -> AppError {
+    AppError::Passcode {
+        path: path.to_owned(),
+        doing,
+        source,
+    }
 }
 
 /// Keeps a hash in the place of the one that was there.
@@ -23,7 +24,7 @@ pub fn keep_passcode(records: &Path, hash: &str) -> Result<(), AppError> {
     let path = beside(records);
     to_file(&path, true, |file| {
         file.write_all(hash.as_bytes())
-            .map_err(|error| failed(&path, "written", &error))
+            .map_err(|error| failed(&path, "written", error))
     })
 }
 
@@ -33,7 +34,7 @@ pub fn kept_passcode(records: &Path) -> Result<Option<String>, AppError> {
     match std::fs::read_to_string(&path) {
         Ok(hash) => Ok(Some(hash)),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-        Err(error) => Err(failed(&path, "read", &error)),
+        Err(error) => Err(failed(&path, "read", error)),
     }
 }
 

@@ -63,11 +63,7 @@ impl Records {
     /// the user's data directory.
     pub fn usual_path() -> Result<PathBuf, AppError> {
         use etcetera::BaseStrategy;
-        let folders = etcetera::choose_base_strategy().map_err(|_| {
-            AppError::Usage(
-                "no home directory is known: say where the records are with --db FILE".to_owned(),
-            )
-        })?;
+        let folders = etcetera::choose_base_strategy().map_err(|_| AppError::NoHome)?;
         Ok(folders.data_dir().join("understudy").join("understudy.db"))
     }
 
@@ -76,17 +72,10 @@ impl Records {
     }
 
     pub(super) fn store(&self) -> Result<&Store, AppError> {
-        self.store.as_ref().ok_or_else(no_records)
+        self.store.as_ref().ok_or(AppError::NoRecords)
     }
 
     pub(super) fn store_mut(&mut self) -> Result<&mut Store, AppError> {
-        self.store.as_mut().ok_or_else(no_records)
+        self.store.as_mut().ok_or(AppError::NoRecords)
     }
-}
-
-fn no_records() -> AppError {
-    AppError::Usage(
-        "there are no records yet: import yarns first, or type the facts with --wants and --yarn"
-            .to_owned(),
-    )
 }

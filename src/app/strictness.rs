@@ -63,8 +63,7 @@ pub(super) fn margin(
 pub(super) fn weights(reader: &mut InputReader, request: &QuestionRequest) -> Weights {
     let mut weights = Weights::default();
     for text in &request.weights {
-        let weighed =
-            weight(text).and_then(|(criterion, weight)| weights.with(criterion, weight).ok());
+        let weighed = weight(text).and_then(|(criterion, weight)| weights.with(criterion, weight));
         match weighed {
             Some(weighed) => weights = weighed,
             None => reader.fault(

@@ -104,18 +104,6 @@ impl Output {
         }
     }
 
-    /// Writes several reports: one JSON value, a list where there are several.
-    pub(super) fn show_all<R: Report>(&self, reports: &[R]) -> Result<(), Failure> {
-        match (self.json, reports) {
-            (_, [one]) => self.show(one),
-            (true, several) => self.json(several),
-            (false, several) => several.iter().enumerate().try_for_each(|(place, report)| {
-                self.text(if place > 0 { "\n" } else { "" })?;
-                self.show(report)
-            }),
-        }
-    }
-
     /// Writes bytes as they are.
     pub(super) fn bytes(&self, bytes: &[u8]) -> Result<(), Failure> {
         let mut out = io::stdout().lock();

@@ -34,6 +34,16 @@ pub struct NotRead {
     pub why: String,
 }
 
+impl NotRead {
+    /// What is said where the rest of the text is used.
+    pub fn note(&self) -> Note {
+        Note {
+            span: self.span.clone(),
+            message: format!("`{}` is not used: {}", self.text, self.why),
+        }
+    }
+}
+
 /// A value and what was noticed while reading it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reading<T> {

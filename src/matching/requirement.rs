@@ -2,7 +2,7 @@
 
 use super::Criterion;
 use crate::{
-    measure::{GristTolerance, MeasureError},
+    measure::GristTolerance,
     record::{Care, Fit, Multiple, Purpose, Size, StatedGauge, Swatch, YarnFacts},
 };
 
@@ -88,17 +88,11 @@ impl Weights {
         }
     }
 
-    /// The same weights with another one for `criterion`; refused when negative
-    /// or not finite.
-    pub fn with(mut self, criterion: Criterion, weight: f64) -> Result<Self, MeasureError> {
+    /// The same weights with another one for `criterion`; none unless it is from 0,
+    /// which leaves the criterion out of the order, to 1000.
+    pub fn with(mut self, criterion: Criterion, weight: f64) -> Option<Self> {
         if !(0.0..=1000.0).contains(&weight) {
-            return Err(MeasureError::OutOfRange {
-                what: "weight",
-                given: weight,
-                low: 0.0,
-                high: 1000.0,
-                unit: "(0 leaves a criterion out of the order)",
-            });
+            return None;
         }
         let weighed = match criterion {
             Criterion::Grist => &mut self.grist,
@@ -109,6 +103,6 @@ impl Weights {
             Criterion::Care => &mut self.care,
         };
         *weighed = weight;
-        Ok(self)
+        Some(self)
     }
 }

@@ -29,7 +29,7 @@ pub use pattern::Purpose;
 pub use pattern::Size;
 pub use pattern::{Fit, Pattern};
 pub use stated_gauge::{StatedGauge, Stitch, Worked};
-pub use stock::{Balance, Entry, EntryKind, Lot, StockAmount};
+pub use stock::{Balance, Entry, EntryKind, Lot, StockAmount, lot_title};
 pub use stored::{Id, Stored};
 pub use swatch::Swatch;
 pub use yarn::Care;

@@ -24,6 +24,16 @@ impl Name {
         }
     }
 
+    /// The name of a maker.
+    pub fn maker(text: &str) -> Result<Self, RecordError> {
+        Self::new("a maker", text)
+    }
+
+    /// The name of a yarn of a maker.
+    pub fn yarn(text: &str) -> Result<Self, RecordError> {
+        Self::new("a yarn's name", text)
+    }
+
     /// The name as text.
     pub fn as_str(&self) -> &str {
         &self.0

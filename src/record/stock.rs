@@ -181,6 +181,25 @@ pub struct Lot {
     pub notes: String,
 }
 
+impl Lot {
+    /// `Vorrelith, Orrin DK, moss, lot A417`; `yarn` is the title of its yarn.
+    pub fn title(&self, yarn: &str) -> String {
+        lot_title(yarn, &self.shade, self.lot.as_deref().unwrap_or_default())
+    }
+}
+
+/// The title of a lot of this yarn, shade and dye lot, as far as they are known.
+pub fn lot_title(yarn: &str, shade: &str, dye_lot: &str) -> String {
+    let mut title = yarn.to_owned();
+    for (before, text) in [(", ", shade), (", lot ", dye_lot)] {
+        if !text.is_empty() {
+            title.push_str(before);
+            title.push_str(text);
+        }
+    }
+    title
+}
+
 /// One line of a lot's ledger. Lines are added, never changed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entry {

@@ -1,6 +1,6 @@
 //! What is wrong with a request, in words: one function a kind of fault.
 
-use super::{Style, last::last_fault_words};
+use super::{Style, last::last_fault_words, records::bad_rows_words};
 use crate::{
     app::{AppError, Fault, FaultKind, GaugeFault, QuestionFault, TextFault},
     files::CellFault,
@@ -12,16 +12,33 @@ use crate::{
 pub fn error_words(error: &AppError, style: &Style) -> String {
     let faults = match error {
         AppError::Faults(faults) => faults,
-        AppError::BadRows(bad) if bad.differing() => {
-            let update = style.field("update");
-            return format!(
-                "{bad}\n  to replace what is kept and differs, import again with {update}"
-            );
-        }
-        other => return other.to_string(),
+        AppError::BadRows(bad) => return bad_rows_words(bad, style),
+        other => return format!("{other}{}", way_out(other, style)),
     };
     let lines: Vec<String> = faults.iter().map(|fault| named(fault, style)).collect();
     lines.join("\n")
+}
+
+/// What to do about an error that names no field, where a field helps.
+fn way_out(error: &AppError, style: &Style) -> String {
+    match error {
+        AppError::NoRecords => format!(
+            ", or type the facts with {} and {}",
+            style.field("wants"),
+            style.field("yarn")
+        ),
+        AppError::NoHome => format!(
+            ": say where the records are with {} FILE",
+            style.field("db")
+        ),
+        AppError::PatternDiffers(_) => {
+            format!(
+                ": import again with {} to replace it",
+                style.field("update")
+            )
+        }
+        _ => String::new(),
+    }
 }
 
 /// A fault with the name of its field before it.

@@ -57,7 +57,10 @@ pub use page::{Align, Block, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use range::Range;
-pub use records::{ListEntry, ledger_table, lot_entry, pattern_entry, swatch_entry, yarn_entry};
+pub use records::{
+    ListEntry, RowLine, exported_words, ledger_table, lot_entry, pattern_entry, preview_notes,
+    row_line, swatch_entry, yarn_entry,
+};
 pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed, sheet_cells};
 pub use style::{FieldNames, Style, UnitOrder};
 pub use sure::{ChanceLine, SureLine};

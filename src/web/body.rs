@@ -2,10 +2,7 @@
 //! `report`; every other text is escaped here, by the same function.
 
 use super::{field_errors::FieldError, form::Form, plain::plain_page};
-use crate::{
-    app::ImportRow,
-    report::{self, Block, ListEntry, Page, Role, illustrated, yards_first},
-};
+use crate::report::{self, Block, ListEntry, Page, Role, RowLine, illustrated, yards_first};
 use askama::{Template, filters::Escaper};
 use std::fmt;
 
@@ -36,7 +33,7 @@ enum Piece<'p> {
     Told(&'p str),
     Form(&'p Form),
     Faults(&'p [FieldError]),
-    Rows(&'p [ImportRow]),
+    Rows(&'p [RowLine]),
 }
 
 impl Body {
@@ -133,7 +130,7 @@ impl Body {
         self.put(&Piece::Entries(entries, base, after));
     }
 
-    pub(super) fn rows(&mut self, rows: &[ImportRow]) {
+    pub(super) fn rows(&mut self, rows: &[RowLine]) {
         self.put(&Piece::Rows(rows));
     }
 

@@ -1,7 +1,10 @@
 //! What cannot be answered, as a page that says why and what to do.
 
 use super::{body::Body, layout::Layout, plain::plain};
-use crate::app::AppError;
+use crate::{
+    app::AppError,
+    report::{Style, error_words},
+};
 use axum::{
     http::StatusCode,
     response::{IntoResponse, Response},
@@ -67,7 +70,11 @@ pub(super) fn status(error: &AppError) -> StatusCode {
 
 impl From<AppError> for ErrorPage {
     fn from(error: AppError) -> Self {
-        Self::new(status(&error), "Not done", plain(&error.to_string()))
+        Self::new(
+            status(&error),
+            "Not done",
+            plain(&error_words(&error, &Style::default())),
+        )
     }
 }
 

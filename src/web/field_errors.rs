@@ -4,7 +4,7 @@ use super::{links::encoded, plain::plain};
 use crate::{
     app::{self, AppError},
     record::RecordError,
-    report::{Style, fault_words},
+    report::{Style, error_words, fault_words},
 };
 
 /// One thing to correct.
@@ -59,7 +59,10 @@ pub(super) fn faults(error: &AppError) -> Vec<FieldError> {
                 source.to_string(),
             )]
         }
-        other => vec![FieldError::new(field(other), plain(&other.to_string()))],
+        other => vec![FieldError::new(
+            field(other),
+            plain(&error_words(other, &Style::default())),
+        )],
     }
 }
 
@@ -68,7 +71,7 @@ pub(super) fn field(error: &AppError) -> &'static str {
         AppError::Gtin(_) => "yarn",
         AppError::Unknown { what, .. } | AppError::Several { what, .. } => what,
         AppError::Usage(text) if text.contains("says nothing of a yarn") => "yarn",
-        AppError::Usage(text) if text.contains("--wants") => "wants",
+        AppError::NoRecords => "wants",
         AppError::Exchange(_) => "table",
         other => other.of_record().map_or("", of_record),
     }

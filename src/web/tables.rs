@@ -15,9 +15,9 @@ use super::{
     state::{AppState, TableKind, Upload},
 };
 use crate::{
-    app::{self, AppError, FormData, Preview},
-    report::{Notice, Report, yards_first},
-    words::count_of,
+    app::{self, AppError, Exported, FormData, ImportAnswer, Preview},
+    report::{Render, RowLine, Style, error_words, preview_notes, row_line, yards_first},
+    words::count_of_items,
 };
 use axum::{
     body::Bytes,
@@ -142,7 +142,7 @@ pub(super) async fn look(
     match tried {
         Ok(preview) => seen(&state, &prefs, upload, &preview, form),
         Err(error) => {
-            let fault = FieldError::new("file", plain(&error.to_string()));
+            let fault = FieldError::new("file", plain(&error_words(&error, &Style::default())));
             Ok(table_page(
                 &state,
                 &prefs,
@@ -173,17 +173,17 @@ fn seen(
 ) -> Result<Response, ErrorPage> {
     let mut body = Body::default();
     if !preview.good {
-        let bad = preview.rows.iter().filter(|row| row.bad).count();
+        let bad = preview.rows.iter().filter(|row| row.is_bad()).count();
         let said = format!(
             "{} keeps this table out: correct it in the file, and send it again. Nothing of it was taken.",
-            counted(bad, "bad row")
+            count_of_items(bad, "bad row")
         );
         body.faults(&[FieldError::new("", said)]);
     }
     body.heading("What happens with this table");
     body.said(&format!(
         "{} to be added, {} to be changed, {} kept already.",
-        counted(preview.added, "row"),
+        count_of_items(preview.added, "row"),
         preview.changed,
         preview.unchanged
     ));
@@ -193,15 +193,7 @@ fn seen(
         body.links(&[(HERE.to_owned(), "Leave it")]);
     }
     rows(&mut body, preview);
-    let notice = Notice {
-        done: String::new(),
-        details: Vec::new(),
-        warnings: preview.warnings.clone(),
-    };
-    let mut page = notice.page();
-    page.blocks
-        .retain(|block| !matches!(block, crate::report::Block::Title(_)));
-    body.pages(vec![page], prefs.yards);
+    body.pages(vec![preview_notes(preview)], prefs.yards);
     if !preview.good {
         body.part("Send it again");
         body.form(&again);
@@ -211,10 +203,6 @@ fn seen(
         false => StatusCode::UNPROCESSABLE_ENTITY,
     };
     Ok(Layout::new("What happens with this table", HERE, prefs).page(status, body))
-}
-
-fn counted(count: usize, what: &str) -> String {
-    count_of(f64::from(u32::try_from(count).unwrap_or(u32::MAX)), what)
 }
 
 fn rows(body: &mut Body, preview: &Preview) {
@@ -233,14 +221,18 @@ fn rows(body: &mut Body, preview: &Preview) {
 }
 
 fn rows_that(preview: &Preview, are_bad: bool) -> impl Iterator<Item = &app::ImportRow> {
-    preview.rows.iter().filter(move |row| row.bad == are_bad)
+    preview
+        .rows
+        .iter()
+        .filter(move |row| row.is_bad() == are_bad)
 }
 
 /// A row with its message worded for these pages.
-fn worded(row: &app::ImportRow) -> app::ImportRow {
-    app::ImportRow {
-        fate: plain(&row.fate),
-        ..row.clone()
+fn worded(row: &app::ImportRow) -> RowLine {
+    let line = row_line(row);
+    RowLine {
+        fate: plain(&line.fate),
+        ..line
     }
 }
 
@@ -261,7 +253,7 @@ pub(super) async fn take(
         .write(move |records| taken(records, &upload))
         .await??;
     state.uploads.remove(&name);
-    let page = plain_page(taken.page());
+    let page = plain_page(taken.page(&Style::default()));
     done(
         &state,
         HERE,
@@ -269,7 +261,7 @@ pub(super) async fn take(
     )
 }
 
-fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError> {
+fn taken(records: &mut app::Records, upload: &Upload) -> Result<ImportAnswer, AppError> {
     let bytes = upload.bytes.as_ref();
     match upload.kind {
         TableKind::Yarns => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
@@ -282,7 +274,7 @@ fn taken(records: &mut app::Records, upload: &Upload) -> Result<Notice, AppError
 async fn download_table(
     state: &Arc<AppState>,
     name: &'static str,
-    write: impl FnOnce(&app::Records, &mut Vec<u8>) -> Result<String, AppError> + Send + 'static,
+    write: impl FnOnce(&app::Records, &mut Vec<u8>) -> Result<Exported, AppError> + Send + 'static,
 ) -> Result<Response, ErrorPage> {
     let bytes = state
         .read(move |records| {

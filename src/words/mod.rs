@@ -5,7 +5,7 @@ mod near;
 mod phrase;
 mod safe;
 
-pub use near::{WORTH_ASKING, did_you_mean, fold, likeness};
+pub use near::{WORTH_ASKING, did_you_mean, fold, likeness, names_hint};
 pub use phrase::{
     and_list, count_of, count_of_items, number, or_list, plural, signed, unmistakable,
 };

@@ -1,5 +1,6 @@
 //! Names that are nearly the same.
 
+use super::{and_list, or_list};
 use ordered_float::OrderedFloat;
 use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
 
@@ -55,6 +56,16 @@ pub fn did_you_mean<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -
         .collect();
     near.sort();
     near.into_iter().take(3).map(|(_, name)| name).collect()
+}
+
+/// What to do about a name that is not known: `near` are those that are nearly the
+/// same, `all` those that there are, where they are few enough to list.
+pub fn names_hint(near: &[String], all: &[String]) -> String {
+    match (near, all) {
+        ([], []) => ": list what is kept to see the names".to_owned(),
+        ([], all) => format!(": there are {}", and_list(all)),
+        (near, _) => format!("; did you mean {}?", or_list(near)),
+    }
 }
 
 #[cfg(test)]

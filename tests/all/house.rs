@@ -10,7 +10,7 @@ use std::{
 /// Rooms in order: a room imports only rooms before it.
 const ROOMS: [&str; 13] = [
     "words", "measure", "trade", "record", "label", "matching", "quantity", "store", "files",
-    "report", "app", "web", "cli",
+    "app", "report", "web", "cli",
 ];
 
 /// Rooms that do no I/O, read no clock and no environment.
@@ -160,11 +160,8 @@ fn a_room_imports_only_rooms_before_it() {
             continue;
         };
         for name in imported(&source.text) {
-            let there = place(&name);
-            // While words move out of `app`, each of the two knows the other.
-            let moving = source.room == "report" && name == "app";
             assert!(
-                moving || there.is_none_or(|there| there <= here),
+                place(&name).is_none_or(|there| there <= here),
                 "{} uses {name}, a later room",
                 source.named()
             );
@@ -330,7 +327,11 @@ fn functions_are_small() {
 const WITHOUT_PROSE: [&str; 5] = ["matching", "quantity", "planning", "store", "app"];
 
 /// Those of them that still hold prose: to be taken out as it moves to `report`.
-const STILL_WITH_PROSE: [&str; 3] = ["matching", "store", "app"];
+const STILL_WITH_PROSE: [&str; 1] = ["store"];
+
+/// Literals with a space that are names and stand in answers, questions or files as
+/// they are.
+const NAMES: [&str; 3] = ["weight class", "one size", "Umberlin DK"];
 
 /// Every string literal of Rust code and the line that it begins on; comments
 /// and attributes are passed over, so that what `#[error]` says is none.
@@ -428,18 +429,24 @@ fn is_prose(room: &str, literal: &str) -> bool {
     let more = [
         "CREATE ", "DROP ", "ATTACH ", "DETACH ", "VACUUM ", "BEGIN ", "LIMIT ", "LEFT ",
     ];
-    let is_sql = room == "store" && statement.iter().chain(&parts).chain(&more).any(|s| sql(&s));
+    let is_sql = room == "store" && statement.iter().chain(&parts).chain(&more).any(sql);
     let words = literal
         .split_whitespace()
         .filter(|word| word.chars().any(char::is_alphabetic));
     literal.trim().contains(' ') && words.count() > 0 && !is_sql
 }
 
-/// The file and the line of each literal for people.
+/// The file and the line of each literal for people. A request declares the labels
+/// and headings of its form: they are no prose.
 fn prose(source: &Source) -> Vec<String> {
+    if source.path.ends_with("request.rs") {
+        return Vec::new();
+    }
     literals(source.code())
         .into_iter()
-        .filter(|(_, literal)| is_prose(&source.room, literal))
+        .filter(|(_, literal)| {
+            is_prose(&source.room, literal) && !NAMES.contains(&literal.as_str())
+        })
         .map(|(line, literal)| format!("{}:{line}: {literal:?}", source.named()))
         .collect()
 }

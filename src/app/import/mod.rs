@@ -2,30 +2,29 @@
 //! swatches go one way: a row is read, held against what is kept, and added, changed
 //! or refused. A trial does the same and takes it back.
 
-mod bad_rows;
 mod id_set;
 mod near_names;
 mod outcome;
+mod row;
 mod stock;
 mod swatches;
 mod yarns;
 
-pub use bad_rows::BadRows;
-pub use outcome::{ImportRow, Preview};
+pub use near_names::{NearName, NearNames};
+pub use outcome::{ImportAnswer, ImportNote, Listed, Preview};
+pub use row::{
+    BadRows, Difference, FieldChange, ImportRow, RowChange, RowFate, RowFault, RowFaultKind,
+};
 pub use stock::{import_stock, preview_stock};
 pub use swatches::{import_swatches, preview_swatches};
 pub use yarns::{import_yarns, preview_yarns};
 
 use super::{AppError, Records};
 use crate::{
-    files::{
-        CellFault, CellNote, Place,
-        csv::{Rows, TableRecord, read_table},
-    },
+    files::csv::{Rows, TableRecord, read_table},
     record::Name,
-    report::Notice,
     store::{NewYarns, StoreError, Writer},
-    words::{did_you_mean, or_list},
+    words::did_you_mean,
 };
 use id_set::IdSet;
 use outcome::Outcome;
@@ -60,23 +59,21 @@ struct Batch<'w> {
 
 /// How a row stands to what is kept.
 enum Standing<K> {
-    /// It was new and is added, with what to know about it.
+    /// It was new and is added, beside another like it of this yarn where one is
+    /// named.
     Added(Option<String>),
     /// It is kept already and says the same.
     Same,
     /// It is kept already and says something else.
-    Differs(Difference<K>),
+    Differs(Differing<K>),
     /// It cannot be taken.
-    Refused(CellFault),
+    Refused(RowFaultKind),
 }
 
 /// What is kept, and how a row differs from it.
-struct Difference<K> {
+struct Differing<K> {
     kept: K,
-    /// What a change is told as.
-    change: String,
-    /// Why the row is refused where nothing may be changed.
-    fault: CellFault,
+    change: RowChange,
 }
 
 /// Takes a table. A record that is kept already stays as it is; where the file says
@@ -87,19 +84,18 @@ fn import<T: Import>(
     source: impl Read,
     update: bool,
     progress: impl FnMut(u64),
-) -> Result<Notice, AppError> {
+) -> Result<ImportAnswer, AppError> {
     let rows = read_table::<T>(file, source, progress)?;
     let store = records.store_mut()?;
-    let mut outcome = store.write(|writer| {
-        let outcome = take_rows(rows, writer, Outcome::new(file), update)?;
+    let outcome = store.write(|writer| {
+        let outcome = take_rows(rows, writer, Outcome::new(file, T::WHAT), update)?;
         if outcome.bad.is_empty() {
             Ok(outcome)
         } else {
             Err(AppError::BadRows(outcome.bad))
         }
     })?;
-    outcome.compare_names(&records.store()?.reader()?)?;
-    Ok(outcome.notice(T::WHAT))
+    outcome.answer(&records.store()?.reader()?)
 }
 
 /// Why a trial ended.
@@ -127,7 +123,8 @@ fn preview<T: Import>(
     let rows = read_table::<T>(file, source, |_| ())?;
     let store = records.store_mut()?;
     let ended = store.write(|writer| {
-        let taken = take_rows(rows, writer, Outcome::row_by_row(file), update);
+        let outcome = Outcome::new(file, T::WHAT).row_by_row();
+        let taken = take_rows(rows, writer, outcome, update);
         Err::<(), TrialEnd>(match taken {
             Ok(outcome) => TrialEnd::Tried(Box::new(outcome)),
             Err(error) => TrialEnd::Failed(error),
@@ -156,45 +153,50 @@ fn take_rows<T: Import>(
     for row in rows {
         let row = row?;
         outcome.note(&row.warnings);
-        let place = Place::line(row.line);
-        match row.record {
-            Err(faults) => outcome.refuse(row.line, String::new, faults),
-            Ok(record) => match record.add(&mut batch)? {
-                Standing::Added(note) => {
-                    outcome.note(note.map(|note| CellNote::new(place, "", note)).as_slice());
-                    outcome.add(row.line, || record.title());
-                }
-                Standing::Same => outcome.leave(row.line, || record.title()),
-                Standing::Differs(found) if update => {
-                    record.replace(found.kept, &batch)?;
-                    outcome.change(row.line, || record.title(), &found.change);
-                }
-                Standing::Differs(Difference { fault, .. }) => {
-                    outcome.bad.note_difference();
-                    outcome.refuse(row.line, || record.title(), vec![fault.at(place)]);
-                }
-                Standing::Refused(fault) => {
-                    outcome.refuse(row.line, || record.title(), vec![fault.at(place)]);
-                }
-            },
+        let line = row.line;
+        let fault = |kind| vec![RowFault { line, kind }];
+        let record = match row.record {
+            Err(faults) => {
+                let unread = |fault| RowFault {
+                    line,
+                    kind: RowFaultKind::Unread(fault),
+                };
+                outcome.refuse(line, || None, faults.into_iter().map(unread).collect());
+                continue;
+            }
+            Ok(record) => record,
+        };
+        let title = || record.title();
+        match record.add(&mut batch)? {
+            Standing::Added(beside) => outcome.add(line, title, beside),
+            Standing::Same => outcome.leave(line, title),
+            Standing::Differs(found) if update => {
+                record.replace(found.kept, &batch)?;
+                outcome.change(line, title, found.change);
+            }
+            Standing::Differs(found) => {
+                let why = RowFaultKind::Differs(found.change);
+                outcome.refuse(line, || Some(title()), fault(why));
+            }
+            Standing::Refused(why) => outcome.refuse(line, || Some(title()), fault(why)),
         }
     }
     outcome.names = batch.names;
     Ok(outcome)
 }
 
-/// A row about a yarn that is not kept, with what was perhaps meant.
-fn no_such_yarn(maker: &Name, name: &Name, writer: &Writer<'_>) -> Result<CellFault, AppError> {
+/// Why a row about a yarn that is not kept is refused, with what was perhaps meant.
+fn no_such_yarn(maker: &Name, name: &Name, writer: &Writer<'_>) -> Result<RowFaultKind, AppError> {
     let titles = writer.yarn_titles()?;
-    let given = format!("{maker}, {name}");
-    let near = did_you_mean(&given, titles.iter().map(|(_, title)| title.as_str()));
-    let allowed = if near.is_empty() {
-        "import the yarn first".to_owned()
-    } else {
-        format!("import the yarn first, or did you mean {}?", or_list(&near))
-    };
-    let why = "no yarn of this maker and name is kept";
-    Ok(CellFault::new("", &given, why, allowed))
+    let yarn = yarn_title(maker, name);
+    let near = did_you_mean(&yarn, titles.iter().map(|(_, title)| title.as_str()));
+    let near = near.into_iter().map(str::to_owned).collect();
+    Ok(RowFaultKind::NoSuchYarn { yarn, near })
+}
+
+/// `maker, name`, as people say it.
+fn yarn_title(maker: &Name, name: &Name) -> String {
+    [maker.as_str(), name.as_str()].join(", ")
 }
 
 #[cfg(test)]
@@ -210,18 +212,21 @@ mod tests {
         let tried = preview_yarns(&mut records, "y.csv", TABLE.as_bytes(), false).unwrap();
         assert!(tried.good);
         assert_eq!((tried.added, tried.rows[0].line), (1, 2));
-        assert_eq!(tried.rows[0].fate, "will be added");
+        assert_eq!(tried.rows[0].fate, RowFate::Added);
         assert!(list_yarns(&records, None, 9).unwrap().yarns.is_empty());
     }
 
     #[test]
-    fn a_trial_words_its_errors_as_the_import_does() {
+    fn a_trial_tells_the_errors_of_the_import() {
         let mut records = Records::in_memory().unwrap();
         let bad = format!("{TABLE}Quenby,Moor,long,50 g\n");
         let tried = preview_yarns(&mut records, "y.csv", bad.as_bytes(), false).unwrap();
-        assert!(!tried.good && !tried.rows[0].bad && tried.rows[1].bad);
+        assert!(!tried.good && !tried.rows[0].is_bad() && tried.rows[1].is_bad());
         let told = import_yarns(&mut records, "y.csv", bad.as_bytes(), false, |_| ());
-        assert!(told.unwrap_err().to_string().contains(&tried.rows[1].fate));
+        let Err(AppError::BadRows(bad)) = told else {
+            panic!("{told:?}");
+        };
+        assert_eq!(tried.rows[1].fate, RowFate::Refused(bad.faults().to_vec()));
     }
 
     #[test]
@@ -232,6 +237,15 @@ mod tests {
         let tried = preview_yarns(&mut records, "y.csv", other.as_bytes(), false).unwrap();
         assert!(!tried.good);
         let tried = preview_yarns(&mut records, "y.csv", other.as_bytes(), true).unwrap();
-        assert!(tried.good && tried.rows[0].fate.contains("125 m -> 120 m"));
+        let length = FieldChange {
+            field: "length",
+            texts: Some(["125 m", "120 m"].map(|text| Some(text.to_owned()))),
+        };
+        let change = RowChange {
+            title: "Quenby, Sandgate".to_owned(),
+            difference: Difference::Yarn(vec![length]),
+        };
+        assert!(tried.good);
+        assert_eq!(tried.rows[0].fate, RowFate::Changed(change));
     }
 }

@@ -7,6 +7,40 @@ use std::collections::{BTreeMap, BTreeSet};
 /// New names that are compared; of more, nothing is said.
 const MOST_NEW: usize = 4000;
 
+/// Names that may be one written twice; both are kept.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NearName {
+    /// Two yarns of a maker.
+    Yarns {
+        /// The maker.
+        maker: String,
+        /// The names of the two.
+        names: [String; 2],
+    },
+    /// Two makers.
+    Makers([String; 2]),
+}
+
+/// What comparing the names of added yarns found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NearNames {
+    /// These may be one written twice.
+    Found(Vec<NearName>),
+    /// They are too many to be compared.
+    TooMany {
+        /// New yarns up to which that is done.
+        yarns: usize,
+        /// Pairs of names up to which that is done.
+        pairs: usize,
+    },
+}
+
+impl Default for NearNames {
+    fn default() -> Self {
+        Self::Found(Vec::new())
+    }
+}
+
 /// Names of yarns that were added, as far as they are few enough to compare.
 #[derive(Debug, Default)]
 pub(super) struct NewNames {
@@ -25,17 +59,21 @@ impl NewNames {
         }
     }
 
-    /// What to say of names that are nearly the same as kept ones.
-    pub(super) fn near(self, reader: &Reader<'_>) -> Result<Vec<String>, AppError> {
+    /// Names that are nearly the same as others.
+    pub(super) fn near(self, reader: &Reader<'_>) -> Result<NearNames, AppError> {
         if self.names.is_empty() {
-            return Ok(Vec::new());
+            return Ok(NearNames::default());
         }
-        let told = if self.too_many {
+        let found = if self.too_many {
             None
         } else {
             near_names(&self.names, &self.worth_comparing(reader)?)
         };
-        Ok(told.unwrap_or_else(|| vec![too_many()]))
+        let too_many = NearNames::TooMany {
+            yarns: MOST_NEW,
+            pairs: MOST_PAIRS,
+        };
+        Ok(found.map_or(too_many, NearNames::Found))
     }
 
     /// Every yarn of the makers of the new ones, and one of each other maker.
@@ -57,20 +95,13 @@ impl NewNames {
     }
 }
 
-/// Where comparing ends, in words.
-fn too_many() -> String {
-    format!(
-        "so many yarns were added that their names were not compared with each other: that is done for up to {MOST_NEW} new yarns and {MOST_PAIRS} pairs of names"
-    )
-}
-
 /// Comparisons up to which names are compared; some two seconds of work.
 const MOST_PAIRS: usize = 4_000_000;
 
 /// Pairs of a new title and a kept or new one that differ by a slip of the
 /// finger: one letter in names of five or more, two in names of twelve or more.
 /// Digits do not count as slips. `None` when there are too many to compare.
-fn near_names(new: &[(String, String)], all: &[(String, String)]) -> Option<Vec<String>> {
+fn near_names(new: &[(String, String)], all: &[(String, String)]) -> Option<Vec<NearName>> {
     let mut by_maker: BTreeMap<String, Vec<String>> = BTreeMap::new();
     for (maker, name) in all {
         by_maker.entry(fold(maker)).or_default().push(name.clone());
@@ -84,7 +115,7 @@ fn near_names(new: &[(String, String)], all: &[(String, String)]) -> Option<Vec<
     if work + new.len().saturating_mul(makers.len()) > MOST_PAIRS {
         return None;
     }
-    let mut told: Vec<String> = new
+    let mut told: Vec<NearName> = new
         .iter()
         .flat_map(|(maker, name)| like(maker, name, &by_maker, &makers))
         .collect();
@@ -98,7 +129,7 @@ fn like(
     name: &str,
     by_maker: &BTreeMap<String, Vec<String>>,
     makers: &[String],
-) -> Vec<String> {
+) -> Vec<NearName> {
     let key = fold(maker);
     let maker_key = key.as_str();
     let names = by_maker
@@ -106,15 +137,18 @@ fn like(
         .into_iter()
         .flatten()
         .map(String::as_str);
-    let of_name = names.filter(|other| slipped(&fold(name), &fold(other))).map(|other| {
-        let (a, b) = (name.min(other), name.max(other));
-        format!("{maker} has both `{a}` and `{b}`: two yarns, or one written twice? They were kept apart.")
+    let of_name = names.filter(|other| slipped(&fold(name), &fold(other)));
+    let of_name = of_name.map(|other| NearName::Yarns {
+        maker: maker.to_owned(),
+        names: in_order(name, other),
     });
-    let of_maker = makers.iter().filter(|other| slipped(maker_key, other)).map(|other| {
-        let (a, b) = (maker_key.min(other), maker_key.max(other));
-        format!("makers `{a}` and `{b}` are nearly the same: two makers, or one written twice? They were kept apart.")
-    });
+    let of_maker = makers.iter().filter(|other| slipped(maker_key, other));
+    let of_maker = of_maker.map(|other| NearName::Makers(in_order(maker_key, other)));
     of_name.chain(of_maker).collect()
+}
+
+fn in_order(one: &str, other: &str) -> [String; 2] {
+    [one.min(other), one.max(other)].map(str::to_owned)
 }
 
 /// Whether two folded names differ by a slip of the finger.
@@ -154,7 +188,11 @@ mod tests {
         ];
         let told = near_names(&all, &all).unwrap();
         assert_eq!(told.len(), 1);
-        assert!(told[0].contains("`Sandgaet` and `Sandgate`"));
+        let near = NearName::Yarns {
+            maker: "Quenby".to_owned(),
+            names: ["Sandgaet", "Sandgate"].map(str::to_owned),
+        };
+        assert_eq!(told[0], near);
     }
 
     #[test]

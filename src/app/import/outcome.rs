@@ -1,27 +1,76 @@
 //! What an import did, or would do.
 
-use super::{AppError, BadRows, near_names::NewNames};
-use crate::{
-    files::{CellFault, CellNote},
-    report::Notice,
-    store::Reader,
-    words::count_of,
+use super::{
+    AppError,
+    near_names::{NearNames, NewNames},
+    row::{BadRows, ImportRow, RowChange, RowFate, RowFault},
 };
+use crate::{files::CellNote, store::Reader};
 
 /// How many notes are shown, and how many changes; the rest is counted.
 const SHOWN: usize = 200;
 
-/// What becomes of one row of a table.
+/// The first of many things; the rest is counted.
+#[derive(Debug, Clone)]
+pub struct Listed<T> {
+    /// The first ones.
+    pub shown: Vec<T>,
+    /// How many more there are.
+    pub more: u64,
+}
+
+impl<T> Default for Listed<T> {
+    fn default() -> Self {
+        Self {
+            shown: Vec::new(),
+            more: 0,
+        }
+    }
+}
+
+impl<T> Listed<T> {
+    fn push(&mut self, item: impl FnOnce() -> T) {
+        if self.shown.len() < SHOWN {
+            self.shown.push(item());
+        } else {
+            self.more += 1;
+        }
+    }
+}
+
+/// What was noticed while a table was taken.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ImportRow {
-    /// The line on which it starts.
-    pub line: u64,
-    /// What it is of; empty where that is not read.
-    pub what: String,
-    /// What is done with it, in words.
-    pub fate: String,
-    /// Whether it keeps the file out.
-    pub bad: bool,
+pub enum ImportNote {
+    /// Something about a cell or a row.
+    Cell(CellNote),
+    /// A swatch was added beside another one of the same yarn, needle and day.
+    BesideAnother {
+        /// The line of the row.
+        line: u64,
+        /// The yarn.
+        yarn: String,
+    },
+}
+
+/// What an import did.
+#[derive(Debug, Clone, Default)]
+pub struct ImportAnswer {
+    /// The file.
+    pub file: String,
+    /// What one row is.
+    pub what: &'static str,
+    /// How many were added.
+    pub added: usize,
+    /// How many were changed.
+    pub changed: usize,
+    /// How many were kept already.
+    pub unchanged: usize,
+    /// What was noticed.
+    pub notes: Listed<ImportNote>,
+    /// What was changed.
+    pub changes: Listed<RowChange>,
+    /// Names of added yarns that are nearly those of others.
+    pub near: NearNames,
 }
 
 /// What an import would do.
@@ -35,46 +84,16 @@ pub struct Preview {
     pub changed: usize,
     /// How many are kept already.
     pub unchanged: usize,
-    /// What to know.
-    pub warnings: Vec<String>,
+    /// What was noticed.
+    pub notes: Vec<ImportNote>,
     /// Whether the file can be taken.
     pub good: bool,
-}
-
-/// Sentences of which only the first are shown.
-#[derive(Debug, Default)]
-struct Told {
-    shown: Vec<String>,
-    more: u64,
-}
-
-impl Told {
-    fn push(&mut self, sentence: impl FnOnce() -> String) {
-        if self.shown.len() < SHOWN {
-            self.shown.push(sentence());
-        } else {
-            self.more += 1;
-        }
-    }
-
-    /// The sentences, and how many `more` there are.
-    fn finish(mut self, more: &str) -> Vec<String> {
-        if self.more > 0 {
-            self.shown.push(format!("and {} more {more}", self.more));
-        }
-        self.shown
-    }
 }
 
 /// What an import did so far.
 #[derive(Debug, Default)]
 pub(super) struct Outcome {
-    file: String,
-    added: usize,
-    changed: usize,
-    unchanged: usize,
-    notes: Told,
-    changes: Told,
+    answer: ImportAnswer,
     /// Rows that keep the file out.
     pub(super) bad: BadRows,
     /// Names of yarns that were added.
@@ -84,118 +103,104 @@ pub(super) struct Outcome {
 }
 
 impl Outcome {
-    pub(super) fn new(file: &str) -> Self {
+    pub(super) fn new(file: &str, what: &'static str) -> Self {
         Self {
-            file: file.to_owned(),
+            answer: ImportAnswer {
+                file: file.to_owned(),
+                what,
+                ..ImportAnswer::default()
+            },
             bad: BadRows::new(file),
             ..Self::default()
         }
     }
 
     /// The same, with what becomes of each row.
-    pub(super) fn row_by_row(file: &str) -> Self {
+    pub(super) fn row_by_row(self) -> Self {
         Self {
             rows: Some(Vec::new()),
-            ..Self::new(file)
+            ..self
         }
     }
 
     /// Keeps notes to be shown.
     pub(super) fn note(&mut self, notes: &[CellNote]) {
         for note in notes {
-            self.notes.push(|| note.to_string());
+            self.answer.notes.push(|| ImportNote::Cell(note.clone()));
         }
     }
 
-    /// Counts a row that was added.
-    pub(super) fn add(&mut self, line: u64, what: impl FnOnce() -> String) {
-        self.added += 1;
-        self.tell(line, what, || "will be added".to_owned(), false);
+    /// Counts a row that was added, beside another of this yarn where one is named.
+    pub(super) fn add(
+        &mut self,
+        line: u64,
+        title: impl FnOnce() -> String,
+        beside: Option<String>,
+    ) {
+        self.answer.added += 1;
+        if let Some(yarn) = beside {
+            let notes = &mut self.answer.notes;
+            notes.push(|| ImportNote::BesideAnother { line, yarn });
+        }
+        self.tell(line, || Some(title()), || RowFate::Added);
     }
 
     /// Counts a row that changed nothing.
-    pub(super) fn leave(&mut self, line: u64, what: impl FnOnce() -> String) {
-        self.unchanged += 1;
-        let fate = || "is kept already, stays as it is".to_owned();
-        self.tell(line, what, fate, false);
+    pub(super) fn leave(&mut self, line: u64, title: impl FnOnce() -> String) {
+        self.answer.unchanged += 1;
+        self.tell(line, || Some(title()), || RowFate::Unchanged);
     }
 
     /// Counts a row that changed what is kept.
-    pub(super) fn change(&mut self, line: u64, what: impl FnOnce() -> String, change: &str) {
-        self.changed += 1;
-        self.changes.push(|| format!("changed: {change}"));
-        self.tell(line, what, || format!("will be changed: {change}"), false);
+    pub(super) fn change(&mut self, line: u64, title: impl FnOnce() -> String, change: RowChange) {
+        self.answer.changed += 1;
+        self.answer.changes.push(|| change.clone());
+        self.tell(line, || Some(title()), || RowFate::Changed(change));
     }
 
     /// Keeps a row that keeps the file out.
     pub(super) fn refuse(
         &mut self,
         line: u64,
-        what: impl FnOnce() -> String,
-        faults: Vec<CellFault>,
+        title: impl FnOnce() -> Option<String>,
+        faults: Vec<RowFault>,
     ) {
-        let fate = || {
-            let each: Vec<String> = faults.iter().map(ToString::to_string).collect();
-            each.join("; ")
-        };
-        self.tell(line, what, fate, true);
+        self.tell(line, title, || RowFate::Refused(faults.clone()));
         self.bad.add(faults);
     }
 
     fn tell(
         &mut self,
         line: u64,
-        what: impl FnOnce() -> String,
-        fate: impl FnOnce() -> String,
-        bad: bool,
+        title: impl FnOnce() -> Option<String>,
+        fate: impl FnOnce() -> RowFate,
     ) {
         if let Some(rows) = &mut self.rows {
             rows.push(ImportRow {
                 line,
-                what: what(),
+                title: title(),
                 fate: fate(),
-                bad,
             });
         }
     }
 
-    /// Notes names that are nearly the same as kept ones.
-    pub(super) fn compare_names(&mut self, reader: &Reader<'_>) -> Result<(), AppError> {
-        let near = std::mem::take(&mut self.names).near(reader)?;
-        self.notes.shown.extend(near);
-        Ok(())
-    }
-
-    /// The notice of it; `what` is what one row is.
-    pub(super) fn notice(self, what: &str) -> Notice {
-        let counted = |count: usize| {
-            let count = u32::try_from(count).unwrap_or(u32::MAX);
-            count_of(f64::from(count), what)
-        };
-        let mut warnings = self.notes.finish("like these");
-        warnings.extend(self.changes.finish("changes"));
-        Notice {
-            done: format!("{} imported", self.file),
-            details: vec![
-                ("added".to_owned(), counted(self.added)),
-                ("changed".to_owned(), counted(self.changed)),
-                (
-                    "already kept, unchanged".to_owned(),
-                    counted(self.unchanged),
-                ),
-            ],
-            warnings,
-        }
+    /// What it did; names that are nearly the same as kept ones are looked for.
+    pub(super) fn answer(self, reader: &Reader<'_>) -> Result<ImportAnswer, AppError> {
+        Ok(ImportAnswer {
+            near: self.names.near(reader)?,
+            ..self.answer
+        })
     }
 
     /// What it would do, where it was only tried.
     pub(super) fn preview(self) -> Preview {
+        let answer = self.answer;
         Preview {
             rows: self.rows.unwrap_or_default(),
-            added: self.added,
-            changed: self.changed,
-            unchanged: self.unchanged,
-            warnings: self.notes.shown,
+            added: answer.added,
+            changed: answer.changed,
+            unchanged: answer.unchanged,
+            notes: answer.notes.shown,
             good: self.bad.is_empty(),
         }
     }

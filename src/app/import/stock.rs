@@ -1,11 +1,13 @@
 //! Stock from a table: each row is one lot in one place.
 
-use super::{Batch, Difference, Import, Preview, Standing, no_such_yarn};
+use super::{
+    Batch, Difference, Differing, Import, ImportAnswer, Preview, RowChange, RowFaultKind, Standing,
+    no_such_yarn, yarn_title,
+};
 use crate::{
     app::{AppError, Records, today::today},
-    files::{CellFault, csv::StockRow},
-    record::{Entry, EntryKind, Lot, Stored, Yarn},
-    report::Notice,
+    files::csv::StockRow,
+    record::{Entry, EntryKind, Lot},
     store::LotInStock,
 };
 use std::io::Read;
@@ -19,7 +21,7 @@ pub fn import_stock(
     source: impl Read,
     update: bool,
     progress: impl FnMut(u64),
-) -> Result<Notice, AppError> {
+) -> Result<ImportAnswer, AppError> {
     super::import::<StockRow>(records, file, source, update, progress)
 }
 
@@ -38,7 +40,7 @@ impl Import for StockRow {
     type Kept = LotInStock;
 
     fn title(&self) -> String {
-        format!("{}, {}", self.maker, self.name)
+        yarn_title(&self.maker, &self.name)
     }
 
     fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::Kept>, AppError> {
@@ -56,22 +58,19 @@ impl Import for StockRow {
             return Ok(Standing::Added(None));
         };
         if !batch.seen.insert(kept.lot.id.number()) {
-            let why = "this lot of this shade stands in the file twice in the same place";
-            let allowed = "add the amounts, or give them different places";
-            let fault = CellFault::new("", &titled(&yarn, self), why, allowed);
+            let fault = RowFaultKind::RepeatedLot(self.lot.title(&yarn.record.title()));
             return Ok(Standing::Refused(fault));
         }
         if has_amount(&kept, self) && kept.lot.record == self.lot {
             return Ok(Standing::Same);
         }
-        let (title, held) = (titled(&yarn, self), kept.balance.held);
-        let why = format!("this lot is kept already and differs: {held} is there");
-        let allowed = "let what the file says replace it";
-        Ok(Standing::Differs(Difference {
-            change: format!("{title}: {held} -> {}", self.amount.value),
-            fault: CellFault::new("", &title, why, allowed),
-            kept,
-        }))
+        let difference = Difference::Held {
+            kept: kept.balance.held,
+            stated: self.amount.value,
+        };
+        let title = self.lot.title(&yarn.record.title());
+        let change = RowChange { title, difference };
+        Ok(Standing::Differs(Differing { kept, change }))
     }
 
     fn replace(&self, kept: Self::Kept, batch: &Batch<'_>) -> Result<(), AppError> {
@@ -90,12 +89,6 @@ impl Import for StockRow {
 /// Whether a row has the amount that is there now, or that was there at first.
 fn has_amount(kept: &LotInStock, row: &StockRow) -> bool {
     [kept.opening.amount.value, kept.balance.held].contains(&row.amount.value)
-}
-
-fn titled(yarn: &Stored<Yarn>, row: &StockRow) -> String {
-    let lot = row.lot.lot.as_deref();
-    let lot = lot.map_or_else(String::new, |lot| format!(", lot {lot}"));
-    format!("{}, {}{lot}", yarn.record.title(), row.lot.shade)
 }
 
 fn entry(row: &StockRow, kind: EntryKind) -> Entry {

@@ -1,11 +1,12 @@
 //! Swatches from a table.
 
-use super::{Batch, Import, Preview, Standing, id_set::IdSet, no_such_yarn};
+use super::{
+    Batch, Import, ImportAnswer, Preview, Standing, id_set::IdSet, no_such_yarn, yarn_title,
+};
 use crate::{
     app::{AppError, Records},
     files::csv::{SwatchRow, swatch_texts},
     record::{Id, Stored, Swatch},
-    report::Notice,
 };
 use std::{convert::Infallible, io::Read};
 
@@ -17,7 +18,7 @@ pub fn import_swatches(
     file: &str,
     source: impl Read,
     progress: impl FnMut(u64),
-) -> Result<Notice, AppError> {
+) -> Result<ImportAnswer, AppError> {
     super::import::<SwatchRow>(records, file, source, false, progress)
 }
 
@@ -36,7 +37,7 @@ impl Import for SwatchRow {
     type Kept = Infallible;
 
     fn title(&self) -> String {
-        format!("{}, {}", self.maker, self.name)
+        yarn_title(&self.maker, &self.name)
     }
 
     /// Each kept swatch stands for one row only: a table that has a swatch twice
@@ -53,15 +54,9 @@ impl Import for SwatchRow {
             return Ok(Standing::Same);
         }
         let alike = kept.iter().any(|kept| is_alike(kept, self, &batch.seen));
-        let note = alike.then(|| {
-            format!(
-                "another swatch of {} on this needle and day is kept: this one is added beside it",
-                yarn.record.title()
-            )
-        });
         let added = writer.add_swatch(yarn.id, &self.swatch)?;
         batch.seen.insert(added.number());
-        Ok(Standing::Added(note))
+        Ok(Standing::Added(alike.then(|| yarn.record.title())))
     }
 
     fn replace(&self, kept: Infallible, _: &Batch<'_>) -> Result<(), AppError> {
@@ -87,7 +82,9 @@ fn is_alike(kept: &Stored<Swatch>, row: &SwatchRow, seen: &IdSet) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{export_swatches, import_yarns, list_swatches};
+    use crate::app::{
+        ImportNote, RowFault, RowFaultKind, export_swatches, import_yarns, list_swatches,
+    };
 
     const YARNS: &str =
         "maker,name,length,mass\nQuenby,Sandgate,125 m,50 g\nQuenby,=Moor,90 m,50 g\n";
@@ -103,9 +100,10 @@ mod tests {
         records
     }
 
-    fn taken(records: &mut Records, table: &[u8]) -> Vec<(String, String)> {
-        let notice = import_swatches(records, "w.csv", table, |_| ()).unwrap();
-        notice.details
+    fn taken(records: &mut Records, table: &[u8]) -> usize {
+        import_swatches(records, "w.csv", table, |_| ())
+            .unwrap()
+            .added
     }
 
     fn exported(records: &Records) -> Vec<u8> {
@@ -140,9 +138,8 @@ mod tests {
     #[test]
     fn importing_twice_adds_nothing() {
         let mut records = shelf();
-        for added in ["4 swatches", "0 swatches", "0 swatches"] {
-            let details = taken(&mut records, SWATCHES.as_bytes());
-            assert_eq!(details[0].1, added);
+        for added in [4, 0, 0] {
+            assert_eq!(taken(&mut records, SWATCHES.as_bytes()), added);
         }
         assert_eq!(
             list_swatches(&records, "Sandgate").unwrap().swatches.len(),
@@ -157,13 +154,12 @@ mod tests {
         let edited = SWATCHES.replacen("grew", "grew a lot", 1);
         let tried = preview_swatches(&mut records, "w.csv", edited.as_bytes()).unwrap();
         assert_eq!((tried.added, tried.unchanged), (1, 3));
-        let notice = import_swatches(&mut records, "w.csv", edited.as_bytes(), |_| ()).unwrap();
-        assert!(
-            notice.warnings[0].contains("line 2"),
-            "{:?}",
-            notice.warnings
-        );
-        assert!(notice.warnings[0].contains("added beside it"));
+        let answer = import_swatches(&mut records, "w.csv", edited.as_bytes(), |_| ()).unwrap();
+        let beside = ImportNote::BesideAnother {
+            line: 2,
+            yarn: "Quenby, Sandgate".to_owned(),
+        };
+        assert_eq!(answer.notes.shown[0], beside);
     }
 
     #[test]
@@ -171,11 +167,19 @@ mod tests {
         let mut records = shelf();
         let bad = format!("{SWATCHES}Sandgote,Quenby,4 mm,20 sts / 10 cm,,,\n");
         let told = import_swatches(&mut records, "w.csv", bad.as_bytes(), |_| ()).unwrap_err();
-        let told = told.to_string();
-        assert!(
-            told.contains("line 6") && told.contains("Quenby, Sandgate"),
-            "{told}"
-        );
+        let AppError::BadRows(bad) = told else {
+            panic!("{told:?}");
+        };
+        let fault = RowFault {
+            line: 6,
+            kind: RowFaultKind::NoSuchYarn {
+                yarn: "Quenby, Sandgote".to_owned(),
+                near: ["Quenby, Sandgate", "Quenby, =Moor"]
+                    .map(str::to_owned)
+                    .into(),
+            },
+        };
+        assert_eq!(bad.faults(), [fault]);
         assert!(kept(&records).is_empty());
     }
 }

@@ -1,11 +1,12 @@
 //! Yarns from a table.
 
-use super::{Batch, Difference, Import, Preview, Standing};
+use super::{
+    Batch, Difference, Differing, FieldChange, Import, ImportAnswer, Preview, RowChange,
+    RowFaultKind, Standing,
+};
 use crate::{
     app::{AppError, Records},
-    files::CellFault,
     record::{Stored, Yarn},
-    report::Notice,
     store::Added,
 };
 use std::io::Read;
@@ -19,7 +20,7 @@ pub fn import_yarns(
     source: impl Read,
     update: bool,
     progress: impl FnMut(u64),
-) -> Result<Notice, AppError> {
+) -> Result<ImportAnswer, AppError> {
     super::import::<Yarn>(records, file, source, update, progress)
 }
 
@@ -51,22 +52,19 @@ impl Import for Yarn {
             Added::Before(id) => id,
         };
         if !batch.seen.insert(id.number()) {
-            let why = "this yarn stands in the file twice";
-            let fault = CellFault::new("", &self.title(), why, "keep one row of it");
+            let fault = RowFaultKind::RepeatedYarn(self.title());
             return Ok(Standing::Refused(fault));
         }
         let kept = batch.writer.yarn(id)?;
-        let changes = differences(&kept.record, self).join(", ");
+        let changes = differences(&kept.record, self);
         if changes.is_empty() {
             return Ok(Standing::Same);
         }
-        let why = format!("this yarn is kept already and differs: {changes}");
-        let allowed = "let it replace what is kept, or give it another name";
-        Ok(Standing::Differs(Difference {
-            kept,
-            change: format!("{}: {changes}", self.title()),
-            fault: CellFault::new("", &self.title(), why, allowed),
-        }))
+        let change = RowChange {
+            title: self.title(),
+            difference: Difference::Yarn(changes),
+        };
+        Ok(Standing::Differs(Differing { kept, change }))
     }
 
     fn replace(&self, kept: Self::Kept, batch: &Batch<'_>) -> Result<(), AppError> {
@@ -75,14 +73,15 @@ impl Import for Yarn {
     }
 }
 
-/// What differs between two records of one yarn, as `length 125 m -> 120 m`.
-fn differences(kept: &Yarn, new: &Yarn) -> Vec<String> {
+/// What differs between two records of one yarn.
+fn differences(kept: &Yarn, new: &Yarn) -> Vec<FieldChange> {
     let mut found = Vec::new();
     macro_rules! compare {
         ($($field:ident),*) => {$(
-            let text = |yarn: &Yarn| yarn.facts.$field.as_ref().map_or("not known".to_owned(), |printed| printed.text.clone());
+            let text = |yarn: &Yarn| yarn.facts.$field.as_ref().map(|printed| printed.text.clone());
             if kept.facts.$field != new.facts.$field {
-                found.push(format!("{} {} -> {}", stringify!($field), text(kept), text(new)));
+                let texts = Some([text(kept), text(new)]);
+                found.push(FieldChange { field: stringify!($field), texts });
             }
         )*};
     }
@@ -98,23 +97,20 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<String> {
         care,
         price
     );
-    if kept.facts.plies != new.facts.plies {
-        found.push("plies".to_owned());
-    }
-    if kept.gtin != new.gtin {
-        found.push("gtin".to_owned());
-    }
-    if kept.shades != new.shades {
-        found.push("shades".to_owned());
-    }
-    if kept.discontinued != new.discontinued {
-        found.push("discontinued".to_owned());
-    }
-    if kept.notes != new.notes {
-        found.push("notes".to_owned());
-    }
+    let differ = [
+        ("plies", kept.facts.plies != new.facts.plies),
+        ("gtin", kept.gtin != new.gtin),
+        ("shades", kept.shades != new.shades),
+        ("discontinued", kept.discontinued != new.discontinued),
+        ("notes", kept.notes != new.notes),
+    ];
+    let differ = differ.into_iter().filter(|(_, differs)| *differs);
+    found.extend(differ.map(|(field, _)| FieldChange { field, texts: None }));
     if (&kept.maker, &kept.name) != (&new.maker, &new.name) {
-        found.push(format!("name {} -> {}", kept.title(), new.title()));
+        found.push(FieldChange {
+            field: "name",
+            texts: Some([Some(kept.title()), Some(new.title())]),
+        });
     }
     found
 }
@@ -122,6 +118,7 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::RowFault;
     use std::fmt::Write as _;
 
     /// More rows than after which the indexes are built at the end.
@@ -135,31 +132,46 @@ mod tests {
         table
     }
 
-    fn import(records: &mut Records, table: &str) -> Result<Vec<String>, String> {
-        let done = import_yarns(records, "y.csv", table.as_bytes(), false, |_| ());
-        let counts = done.map_err(|error| error.to_string())?.details;
-        Ok(counts.into_iter().map(|(_, count)| count).collect())
+    /// How many were added, changed and left.
+    fn import(records: &mut Records, table: &str) -> Result<[usize; 3], Box<RowFault>> {
+        match import_yarns(records, "y.csv", table.as_bytes(), false, |_| ()) {
+            Ok(done) => Ok([done.added, done.changed, done.unchanged]),
+            Err(AppError::BadRows(bad)) => Err(bad.faults()[0].clone().into()),
+            Err(other) => panic!("{other}"),
+        }
     }
 
     #[test]
     fn a_large_import_keeps_to_the_rules_of_a_small_one() {
         let mut records = Records::in_memory().unwrap();
         let first = import(&mut records, &table(0, MANY)).unwrap();
-        assert_eq!(first, ["10100 yarns", "0 yarns", "0 yarns"]);
+        assert_eq!(first, [10_100, 0, 0]);
         let again = import(&mut records, &table(0, MANY)).unwrap();
-        assert_eq!(again, ["0 yarns", "0 yarns", "10100 yarns"]);
+        assert_eq!(again, [0, 0, 10_100]);
         let twice = table(MANY, 3 * MANY) + "Quenby,dune 20150,125 m,50 g\n";
         let told = import(&mut records, &twice).unwrap_err();
-        assert!(told.contains("line 20202"), "{told}");
-        assert!(told.contains("stands in the file twice"), "{told}");
+        assert_eq!(told.line, 20_202);
+        assert!(
+            matches!(told.kind, RowFaultKind::RepeatedYarn(_)),
+            "{told:?}"
+        );
         let differs = table(MANY, 3 * MANY) + "Quenby,Dune 7,120 m,50 g\n";
         let told = import(&mut records, &differs).unwrap_err();
-        assert!(
-            told.contains("line 20202") && told.contains("125 m -> 120 m"),
-            "{told}"
-        );
+        assert_eq!(told.line, 20_202);
+        let RowFaultKind::Differs(RowChange {
+            difference: Difference::Yarn(changes),
+            ..
+        }) = told.kind
+        else {
+            panic!("{told:?}");
+        };
+        let length = FieldChange {
+            field: "length",
+            texts: Some(["125 m", "120 m"].map(|text| Some(text.to_owned()))),
+        };
+        assert_eq!(changes, [length]);
         let more = import(&mut records, &table(7, 3 * MANY)).unwrap();
-        assert_eq!(more, ["20200 yarns", "0 yarns", "10093 yarns"]);
+        assert_eq!(more, [20_200, 0, 10_093]);
         let store = records.store().unwrap();
         assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 30_300);
         assert_eq!(store.check().unwrap(), Vec::<String>::new());

@@ -2,7 +2,7 @@
 
 use crate::{
     app::{AppError, KeptFields, RecordChange, Records},
-    files::pattern_file::{read_pattern, write_pattern},
+    files::pattern_file::{read_typed_pattern, write_pattern},
     record::{Id, Pattern, Stored},
 };
 
@@ -27,7 +27,7 @@ pub fn save_pattern(
     read: Option<(i64, i64)>,
     text: &str,
 ) -> Result<(i64, RecordChange), AppError> {
-    let reading = read_pattern("the pattern", text.as_bytes())?;
+    let reading = read_typed_pattern(text)?;
     let pattern = reading.pattern;
     let number = records.store_mut()?.write(|writer| match read {
         None => writer.add_pattern(&pattern).map(Id::number),

@@ -6,16 +6,36 @@ pub use edit::{
     PATTERN_TEXT, PatternChoice, pattern_choice, pattern_choices, pattern_to_edit, save_pattern,
 };
 
-use super::{AppError, RecordChange, Records};
+use super::{AppError, Exported, RecordChange, Records};
 use crate::{
     files::{
-        FileError,
+        CellNote, FileError,
         pattern_file::{read_pattern, write_pattern},
     },
-    record::{Id, Pattern},
-    report::Notice,
+    record::{Id, Name, Pattern},
+    store::Writer,
 };
 use std::io::Write;
+
+/// Answer to [`import_patterns`].
+#[derive(Debug, Clone, Default)]
+pub struct PatternsImport {
+    /// What was done with each pattern, by its name.
+    pub patterns: Vec<(Name, PatternFate)>,
+    /// What was noticed in each file.
+    pub notes: Vec<(String, CellNote)>,
+}
+
+/// What was done with a pattern.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PatternFate {
+    /// It is new.
+    Added,
+    /// It is kept already and says the same.
+    Unchanged,
+    /// It replaced what was kept.
+    Replaced,
+}
 
 /// Imports pattern files, all or none. A pattern that is kept already stays as
 /// it is; where the file says otherwise, that is an error unless `update`.
@@ -23,57 +43,47 @@ pub fn import_patterns(
     records: &mut Records,
     files: &[(String, Vec<u8>)],
     update: bool,
-) -> Result<Notice, AppError> {
-    let mut notice = Notice::default();
+) -> Result<PatternsImport, AppError> {
+    let mut notes = Vec::new();
     let mut read = Vec::new();
     for (file, bytes) in files {
         let reading = read_pattern(file, bytes)?;
-        notice.warnings.extend(
-            reading
-                .warnings
-                .iter()
-                .map(|note| format!("{file}: {note}")),
-        );
+        let warnings = reading.warnings.into_iter();
+        notes.extend(warnings.map(|note| (file.clone(), note)));
         read.push(reading.pattern);
     }
-    notice.details = records.store_mut()?.write(|writer| {
-        read.iter()
-            .map(|pattern| keep(writer, pattern, update))
-            .collect::<Result<_, AppError>>()
+    let patterns = records.store_mut()?.write(|writer| {
+        let kept = read.iter().map(|pattern| {
+            let fate = keep(writer, pattern, update)?;
+            Ok((pattern.name.clone(), fate))
+        });
+        kept.collect::<Result<_, AppError>>()
     })?;
-    notice.done = "Patterns imported".to_owned();
-    Ok(notice)
+    Ok(PatternsImport { patterns, notes })
 }
 
-fn keep(
-    writer: &crate::store::Writer<'_>,
-    pattern: &Pattern,
-    update: bool,
-) -> Result<(String, String), AppError> {
-    let name = pattern.name.to_string();
-    let Some(kept) = writer.pattern_named(&name)? else {
+fn keep(writer: &Writer<'_>, pattern: &Pattern, update: bool) -> Result<PatternFate, AppError> {
+    let Some(kept) = writer.pattern_named(pattern.name.as_str())? else {
         writer.add_pattern(pattern)?;
-        return Ok((name, "added".to_owned()));
+        return Ok(PatternFate::Added);
     };
-    match (kept.record == *pattern, update) {
-        (true, _) => Ok((name, "already kept, unchanged".to_owned())),
-        (false, true) => {
-            writer.update_pattern(kept.id, kept.version, pattern)?;
-            Ok((name, "replaced".to_owned()))
-        }
-        (false, false) => Err(AppError::Refused(format!(
-            "pattern {name} is kept already and differs from the file: import again with --update to replace it"
-        ))),
+    if kept.record == *pattern {
+        return Ok(PatternFate::Unchanged);
     }
+    if !update {
+        return Err(AppError::PatternDiffers(pattern.name.clone()));
+    }
+    writer.update_pattern(kept.id, kept.version, pattern)?;
+    Ok(PatternFate::Replaced)
 }
 
-/// Writes a pattern as the text of its file; gives its name.
+/// Writes a pattern as the text of its file.
 pub fn export_pattern(
     records: &Records,
     name: &str,
     file: &str,
     mut target: impl Write,
-) -> Result<String, AppError> {
+) -> Result<Exported, AppError> {
     let pattern = records.pattern_named(name)?.record;
     let text = write_pattern(&pattern);
     target
@@ -82,7 +92,7 @@ pub fn export_pattern(
             file: file.to_owned(),
             source,
         })?;
-    Ok(format!("pattern {}", pattern.name))
+    Ok(Exported::Pattern(pattern.name))
 }
 
 /// Answer to [`list_patterns`].

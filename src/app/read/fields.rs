@@ -81,8 +81,8 @@ fn more(band: &BandReading) -> FormData {
 /// A yarn of these facts alone; its names are never shown.
 fn nameless(facts: YarnFacts) -> Result<Yarn, AppError> {
     Ok(Yarn {
-        maker: Name::new("a maker", "-")?,
-        name: Name::new("a yarn's name", "-")?,
+        maker: Name::maker("-")?,
+        name: Name::yarn("-")?,
         facts,
         gtin: None,
         shades: Vec::new(),

@@ -11,7 +11,7 @@ pub use request::{BuyRequest, EntryRequest};
 use super::{AppError, ListPage, Records, question::candidate::LotHeld};
 use crate::{
     measure::Length,
-    record::{Balance, Entry, Id, Lot, Yarn},
+    record::{Balance, Entry, Id, Lot, Yarn, lot_title},
     store::{LotInStock, LotName, Reader},
     words::fold,
 };
@@ -48,20 +48,8 @@ impl StockLine {
 
     /// `Vorrelith, Orrin DK, moss, lot A417`.
     pub fn title(&self) -> String {
-        let dye_lot = self.lot.lot.as_deref().unwrap_or_default();
-        lot_title(&self.yarn, &self.lot.shade, dye_lot)
+        self.lot.title(&self.yarn)
     }
-}
-
-fn lot_title(yarn: &str, shade: &str, dye_lot: &str) -> String {
-    let mut title = yarn.to_owned();
-    for (before, text) in [(", ", shade), (", lot ", dye_lot)] {
-        if !text.is_empty() {
-            title.push_str(before);
-            title.push_str(text);
-        }
-    }
-    title
 }
 
 /// Answer to [`list_stock`].
@@ -99,7 +87,7 @@ pub fn browse_lots(
     let wanted = fold(text);
     let held = |lot: &LotName| {
         let title = lot_title(&lot.yarn, &lot.shade, &lot.lot);
-        let said = fold(&format!("{title} {}", lot.place));
+        let said = fold(&[title.as_str(), &lot.place].join(" "));
         wanted.split(' ').all(|word| said.contains(word))
     };
     let lots = reader.lot_names()?.into_iter();

@@ -10,10 +10,7 @@ use super::{
     AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine, change::whole,
 };
 use crate::{
-    label::{
-        band::read_band,
-        reading::{NotRead, Note},
-    },
+    label::{band::read_band, reading::NotRead},
     record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
     store::Found,
 };
@@ -139,14 +136,14 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
     let read = read_band(&request.band);
     let mut reader = InputReader::default();
     reader.note("band", read.warnings);
-    reader.note("band", read.not_read.iter().map(not_used));
+    reader.note("band", read.not_read.iter().map(NotRead::note));
     if read.facts == YarnFacts::default() {
         reader.fault("band", FaultKind::SaysNothing(request.band.clone()));
         reader.check()?;
     }
     let yarn = Yarn {
-        maker: Name::new("a maker", &request.maker)?,
-        name: Name::new("a yarn's name", &request.name)?,
+        maker: Name::maker(&request.maker)?,
+        name: Name::yarn(&request.name)?,
         facts: read.facts,
         gtin: read.gtin,
         shades: read.shade.into_iter().collect(),
@@ -161,13 +158,6 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
         yarn: Box::new(yarn),
         notes: reader.notes,
     })
-}
-
-fn not_used(part: &NotRead) -> Note {
-    Note {
-        span: part.span.clone(),
-        message: format!("`{}` is not used: {}", part.text, part.why),
-    }
 }
 
 /// Removes a yarn that no lot and no swatch refers to.

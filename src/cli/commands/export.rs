@@ -1,12 +1,12 @@
 //! `export`
 
 use crate::{
-    app::{self, AppError},
+    app::{self, AppError, Exported},
     cli::{
         db::Db,
         output::{Failure, Output},
     },
-    report::Notice,
+    report::{Notice, exported_words},
 };
 use clap::{Args, Subcommand};
 use std::{
@@ -70,17 +70,17 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
 fn written(
     target: &Target,
     output: &Output,
-    write: impl FnOnce(&str, &mut dyn Write) -> Result<String, AppError>,
+    write: impl FnOnce(&str, &mut dyn Write) -> Result<Exported, AppError>,
 ) -> Result<(), Failure> {
     let Some(path) = &target.file else {
         let mut text = Vec::new();
         write("standard output", &mut text)?;
         return output.bytes(&text);
     };
-    let details = app::to_file(path, target.replace, |out| write(&shown(path), out))?;
+    let holds = app::to_file(path, target.replace, |out| write(&shown(path), out))?;
     output.show(&Notice {
         done: format!("{} written", shown(path)),
-        details: vec![("holds".to_owned(), details)],
+        details: vec![("holds".to_owned(), exported_words(&holds))],
         ..Notice::default()
     })
 }

@@ -1,12 +1,11 @@
 //! `import`
 
 use crate::{
-    app::{self, AppError, Records},
+    app::{self, AppError, ImportAnswer, Records},
     cli::{
         db::Db,
         output::{Failure, Output, progress_bar},
     },
-    report::Notice,
 };
 use clap::{Args, Subcommand};
 use std::{
@@ -48,8 +47,13 @@ struct Files {
     update: bool,
 }
 
-type Import =
-    fn(&mut Records, &str, Box<dyn Read>, bool, &mut dyn FnMut(u64)) -> Result<Notice, AppError>;
+type Import = fn(
+    &mut Records,
+    &str,
+    Box<dyn Read>,
+    bool,
+    &mut dyn FnMut(u64),
+) -> Result<ImportAnswer, AppError>;
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.what {
@@ -91,7 +95,7 @@ fn tables(files: &Files, db: &Db, output: &Output, import: Import) -> Result<(),
         .map(|path| opened(path))
         .collect::<Result<Vec<_>, Failure>>()?;
     let mut records = db.open()?;
-    let mut notices = Vec::new();
+    let mut answers = Vec::new();
     for (path, (source, bytes)) in files.files.iter().zip(sources) {
         let bar = progress_bar(bytes, "reading");
         let done = import(
@@ -102,9 +106,9 @@ fn tables(files: &Files, db: &Db, output: &Output, import: Import) -> Result<(),
             &mut |read| bar.set_position(read),
         );
         bar.finish_and_clear();
-        notices.push(done?);
+        answers.push(done?);
     }
-    output.show_all(&notices)
+    output.answers(&answers)
 }
 
 fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
@@ -113,7 +117,7 @@ fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
         .iter()
         .map(|path| whole_file(path).map(|file| (file.name, file.bytes)))
         .collect::<Result<Vec<_>, Failure>>()?;
-    output.show(&app::import_patterns(&mut db.open()?, &read, files.update)?)
+    output.answer(&app::import_patterns(&mut db.open()?, &read, files.update)?)
 }
 
 /// The name of a file, as messages call it, and its bytes.

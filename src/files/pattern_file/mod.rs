@@ -30,7 +30,7 @@ mod needs;
 mod read;
 mod write;
 
-pub use read::{PatternReading, read_pattern};
+pub use read::{PatternReading, read_pattern, read_typed_pattern};
 pub use write::write_pattern;
 
 /// Keys of the file itself, in the order in which they are written.

@@ -28,6 +28,11 @@ pub fn read_pattern(file: &str, bytes: &[u8]) -> Result<PatternReading, FileErro
     Ok(PatternReading { pattern, warnings })
 }
 
+/// The same of a text that was typed.
+pub fn read_typed_pattern(text: &str) -> Result<PatternReading, FileError> {
+    read_pattern("the pattern", text.as_bytes())
+}
+
 fn read_keys(keys: &Keys<'_>) -> Option<Pattern> {
     let name = keys.name("pattern", "write `pattern = \"...\"`, its name");
     let purposes = names(Purpose::ALL.map(Purpose::name));

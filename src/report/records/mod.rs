@@ -1,11 +1,14 @@
 //! The user's records: yarns, stock, swatches and patterns, listed, shown and
 //! as entries of a page.
 
+mod import;
 mod patterns;
 mod stock;
 mod swatches;
 mod yarns;
 
+pub(super) use import::bad_rows_words;
+pub use import::{RowLine, exported_words, preview_notes, row_line};
 pub use patterns::pattern_entry;
 pub(super) use stock::reserved;
 pub use stock::{ledger_table, lot_entry};

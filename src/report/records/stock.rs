@@ -38,7 +38,7 @@ impl<'l> LotFields<'l> {
             lot: line.lot.lot.as_deref(),
             place: &line.lot.place,
             held: line.balance.held.to_string(),
-            reserved: reserved(line).unwrap_or_else(String::new),
+            reserved: reserved(line).unwrap_or_default(),
             held_m: line.length.map(|length| length.as_metres()),
         }
     }

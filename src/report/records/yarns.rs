@@ -57,7 +57,7 @@ impl YarnFields {
             self.m_per_100g
                 .map_or_else(String::new, |metres| number(metres, 0)),
             classes.join(" or "),
-            self.blend.unwrap_or_else(String::new),
+            self.blend.unwrap_or_default(),
             remarks(listed).join(", "),
         ]
     }

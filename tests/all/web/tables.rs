@@ -2,6 +2,7 @@
 
 use super::{House, STOCK, YARNS, filled};
 use axum::http::StatusCode;
+use understudy::report::{Style, error_words};
 
 #[tokio::test]
 async fn a_table_is_seen_row_by_row_before_it_is_taken() {
@@ -57,7 +58,7 @@ async fn bad_rows_are_told_as_the_command_line_words_them_and_nothing_can_be_tak
     assert_eq!(seen.status, StatusCode::UNPROCESSABLE_ENTITY);
     let mut records = understudy::app::Records::in_memory().unwrap();
     let told = understudy::app::import_yarns(&mut records, "b.csv", bad.as_bytes(), false, |_| ());
-    let told = told.unwrap_err().to_string();
+    let told = error_words(&told.unwrap_err(), &Style::default());
     let line = told.lines().nth(1).unwrap().trim();
     assert!(
         seen.text

@@ -1,0 +1,356 @@
+//! What taking a table or pattern files did, would do, or why it was refused.
+
+use crate::{
+    app::{
+        BadRows, Difference, Exported, FieldChange, ImportAnswer, ImportNote, ImportRow, NearName,
+        NearNames, PatternFate, PatternsImport, Preview, RowChange, RowFate, RowFault,
+        RowFaultKind,
+    },
+    files::{CellFault, CellNote, Place},
+    report::{Notice, Page, Render, Role, Style},
+    words::{count_of, count_of_items, or_list},
+};
+use serde::Serialize;
+
+impl Render for ImportAnswer {
+    fn fields(&self) -> impl Serialize {
+        import_notice(self)
+    }
+
+    fn page(&self, _: &Style) -> Page {
+        import_notice(self).as_page()
+    }
+}
+
+fn import_notice(answer: &ImportAnswer) -> Notice {
+    let mut warnings: Vec<String> = answer.notes.shown.iter().map(note_words).collect();
+    warnings.extend(near_words(&answer.near));
+    warnings.extend(and_more(answer.notes.more, "like these"));
+    let changes = answer.changes.shown.iter();
+    warnings.extend(changes.map(|change| format!("changed: {}", change_words(change))));
+    warnings.extend(and_more(answer.changes.more, "changes"));
+    let details = [
+        ("added", answer.added),
+        ("changed", answer.changed),
+        ("already kept, unchanged", answer.unchanged),
+    ];
+    Notice {
+        done: format!("{} imported", answer.file),
+        details: details
+            .map(|(what, count)| (what.to_owned(), count_of_items(count, answer.what)))
+            .into(),
+        warnings,
+    }
+}
+
+fn and_more(more: u64, what: &str) -> Option<String> {
+    (more > 0).then(|| format!("and {more} more {what}"))
+}
+
+fn note_words(note: &ImportNote) -> String {
+    match note {
+        ImportNote::Cell(note) => note.to_string(),
+        ImportNote::BesideAnother { line, yarn } => {
+            let message = format!(
+                "another swatch of {yarn} on this needle and day is kept: this one is added beside it"
+            );
+            CellNote::new(Place::line(*line), "", message).to_string()
+        }
+    }
+}
+
+fn near_words(near: &NearNames) -> Vec<String> {
+    match near {
+        NearNames::Found(names) => {
+            let mut words: Vec<String> = names.iter().map(near_name_words).collect();
+            words.sort();
+            words
+        }
+        NearNames::TooMany { yarns, pairs } => vec![format!(
+            "so many yarns were added that their names were not compared with each other: that is done for up to {yarns} new yarns and {pairs} pairs of names"
+        )],
+    }
+}
+
+fn near_name_words(near: &NearName) -> String {
+    match near {
+        NearName::Yarns {
+            maker,
+            names: [a, b],
+        } => format!(
+            "{maker} has both `{a}` and `{b}`: two yarns, or one written twice? They were kept apart."
+        ),
+        NearName::Makers([a, b]) => format!(
+            "makers `{a}` and `{b}` are nearly the same: two makers, or one written twice? They were kept apart."
+        ),
+    }
+}
+
+fn change_words(change: &RowChange) -> String {
+    format!("{}: {}", change.title, difference_words(&change.difference))
+}
+
+fn difference_words(difference: &Difference) -> String {
+    match difference {
+        Difference::Yarn(changes) => {
+            let changes: Vec<String> = changes.iter().map(field_words).collect();
+            changes.join(", ")
+        }
+        Difference::Held { kept, stated } => format!("{kept} -> {stated}"),
+    }
+}
+
+/// `length 125 m -> 120 m`.
+fn field_words(change: &FieldChange) -> String {
+    let Some([kept, stated]) = &change.texts else {
+        return change.field.to_owned();
+    };
+    let shown = |text: &Option<String>| text.clone().unwrap_or_else(|| "not known".to_owned());
+    format!("{} {} -> {}", change.field, shown(kept), shown(stated))
+}
+
+/// What keeps a table out, row by row, and what to do about it.
+pub(in crate::report) fn bad_rows_words(bad: &BadRows, style: &Style) -> String {
+    let rows = count_of(f64::from(bad.rows()), "bad row");
+    let mut lines = vec![format!(
+        "{} has {rows}, so nothing of it was taken:",
+        bad.file()
+    )];
+    let faults = bad.faults().iter();
+    lines.extend(faults.map(|fault| format!("  {}", row_fault_words(fault))));
+    lines.extend(and_more(bad.more(), "faults").map(|more| format!("  {more}")));
+    if bad.differing() {
+        let update = style.field("update");
+        lines.push(format!(
+            "  to replace what is kept and differs, import again with {update}"
+        ));
+    }
+    lines.join("\n")
+}
+
+/// Why a row is refused: "line 3, mass: `50`: it has no unit; write `50 g`".
+fn row_fault_words(fault: &RowFault) -> String {
+    let (given, why, allowed) = match &fault.kind {
+        RowFaultKind::Unread(fault) => return fault.to_string(),
+        RowFaultKind::NoSuchYarn { yarn, near } => {
+            let import = "import the yarn first";
+            let allowed = if near.is_empty() {
+                import.to_owned()
+            } else {
+                format!("{import}, or did you mean {}?", or_list(near))
+            };
+            let why = "no yarn of this maker and name is kept";
+            (yarn, why.to_owned(), allowed)
+        }
+        RowFaultKind::RepeatedYarn(title) => {
+            let why = "this yarn stands in the file twice";
+            (title, why.to_owned(), "keep one row of it".to_owned())
+        }
+        RowFaultKind::RepeatedLot(title) => {
+            let why = "this lot of this shade stands in the file twice in the same place";
+            let allowed = "add the amounts, or give them different places";
+            (title, why.to_owned(), allowed.to_owned())
+        }
+        RowFaultKind::Differs(change) => {
+            let (why, allowed) = differing_words(&change.difference);
+            (&change.title, why, allowed.to_owned())
+        }
+    };
+    let fault_words = CellFault::new("", given, why, allowed);
+    fault_words.at(Place::line(fault.line)).to_string()
+}
+
+/// Why a row that differs from what is kept is refused, and what to do.
+fn differing_words(difference: &Difference) -> (String, &'static str) {
+    match difference {
+        Difference::Yarn(_) => {
+            let changes = difference_words(difference);
+            (
+                format!("this yarn is kept already and differs: {changes}"),
+                "let it replace what is kept, or give it another name",
+            )
+        }
+        Difference::Held { kept, .. } => (
+            format!("this lot is kept already and differs: {kept} is there"),
+            "let what the file says replace it",
+        ),
+    }
+}
+
+/// What becomes of one row, as a line of a page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RowLine {
+    /// The line of the file on which it starts.
+    pub line: u64,
+    /// What it is of; empty where that is not read.
+    pub title: String,
+    /// What is done with it.
+    pub fate: String,
+    /// Whether it keeps the file out.
+    pub bad: bool,
+}
+
+/// What becomes of a row.
+pub fn row_line(row: &ImportRow) -> RowLine {
+    let fate = match &row.fate {
+        RowFate::Added => "will be added".to_owned(),
+        RowFate::Unchanged => "is kept already, stays as it is".to_owned(),
+        RowFate::Changed(change) => format!("will be changed: {}", change_words(change)),
+        RowFate::Refused(faults) => {
+            let each: Vec<String> = faults.iter().map(row_fault_words).collect();
+            each.join("; ")
+        }
+    };
+    RowLine {
+        line: row.line,
+        title: row.title.clone().unwrap_or_default(),
+        fate,
+        bad: row.is_bad(),
+    }
+}
+
+/// What was noticed while an import was tried.
+pub fn preview_notes(preview: &Preview) -> Page {
+    let notes: Vec<String> = preview.notes.iter().map(note_words).collect();
+    let mut page = Page::default();
+    page.part("To know", Role::Caution, &notes);
+    page
+}
+
+impl Render for PatternsImport {
+    fn fields(&self) -> impl Serialize {
+        patterns_notice(self)
+    }
+
+    fn page(&self, _: &Style) -> Page {
+        patterns_notice(self).as_page()
+    }
+}
+
+fn patterns_notice(import: &PatternsImport) -> Notice {
+    let fate = |fate: &PatternFate| match fate {
+        PatternFate::Added => "added",
+        PatternFate::Unchanged => "already kept, unchanged",
+        PatternFate::Replaced => "replaced",
+    };
+    let patterns = import.patterns.iter();
+    let notes = import.notes.iter();
+    Notice {
+        done: "Patterns imported".to_owned(),
+        details: patterns
+            .map(|(name, done)| (name.to_string(), fate(done).to_owned()))
+            .collect(),
+        warnings: notes
+            .map(|(file, note)| format!("{file}: {note}"))
+            .collect(),
+    }
+}
+
+/// What a file that was written holds.
+pub fn exported_words(exported: &Exported) -> String {
+    match exported {
+        Exported::Table { rows, what } => {
+            let rows = u32::try_from(*rows).unwrap_or(u32::MAX);
+            count_of(f64::from(rows), what)
+        }
+        Exported::Pattern(name) => format!("pattern {name}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        app::{AppError, Records, import_swatches, import_yarns, preview_yarns},
+        report::error_words,
+    };
+
+    const TABLE: &str = "maker,name,length,mass\nQuenby,Sandgate,125 m,50 g\n";
+    const SWATCHES: &str = "name,maker,needle,after\nSandgate,Quenby,4.5 mm,22 sts / 10 cm\n";
+
+    fn shelf() -> Records {
+        let mut records = Records::in_memory().unwrap();
+        import_yarns(&mut records, "y.csv", TABLE.as_bytes(), false, |_| ()).unwrap();
+        records
+    }
+
+    fn taken(table: &str, update: bool) -> Result<Notice, String> {
+        let done = import_yarns(&mut shelf(), "y.csv", table.as_bytes(), update, |_| ());
+        let told = |error: AppError| error_words(&error, &Style::default());
+        done.map(|done| import_notice(&done)).map_err(told)
+    }
+
+    #[test]
+    fn what_was_done_is_counted() {
+        let notice = taken(TABLE, false).unwrap();
+        assert_eq!(notice.done, "y.csv imported");
+        let counts = notice.details.iter().map(|(_, count)| count.as_str());
+        let counts: Vec<&str> = counts.collect();
+        assert_eq!(counts, ["0 yarns", "0 yarns", "1 yarn"]);
+    }
+
+    #[test]
+    fn a_change_is_told_with_both_texts() {
+        let other = TABLE.replace("125", "120");
+        let told = taken(&other, true).unwrap().warnings;
+        let changed = "changed: Quenby, Sandgate: length 125 m -> 120 m";
+        assert_eq!(told, [changed]);
+        let told = taken(&other, false).unwrap_err();
+        assert!(
+            told.contains("line 2: `Quenby, Sandgate`: this yarn is kept already and differs: length 125 m -> 120 m"),
+            "{told}"
+        );
+        assert!(told.ends_with("import again with --update"), "{told}");
+    }
+
+    #[test]
+    fn a_row_that_stands_twice_keeps_the_file_out() {
+        let twice = format!("{TABLE}Quenby,sandgate,125 m,50 g\n");
+        let told = taken(&twice, false).unwrap_err();
+        assert!(
+            told.starts_with("y.csv has 1 bad row, so nothing of it was taken:"),
+            "{told}"
+        );
+        assert!(
+            told.contains("line 3: `Quenby, sandgate`: this yarn stands in the file twice"),
+            "{told}"
+        );
+        assert!(!told.contains("--update"), "{told}");
+    }
+
+    #[test]
+    fn a_trial_words_its_errors_as_the_import_does() {
+        let bad = format!("{TABLE}Quenby,Moor,long,50 g\n");
+        let tried = preview_yarns(&mut shelf(), "y.csv", bad.as_bytes(), false).unwrap();
+        let line = row_line(&tried.rows[1]);
+        assert!(line.bad);
+        assert!(taken(&bad, false).unwrap_err().contains(&line.fate));
+    }
+
+    #[test]
+    fn near_names_and_a_swatch_beside_another_are_told() {
+        let near = format!("{TABLE}Quenby,Sandgaet,125 m,50 g\n");
+        let told = taken(&near, false).unwrap().warnings;
+        assert!(told[0].contains("has both `Sandgaet` and `Sandgate`"));
+        let mut records = shelf();
+        let mut add = |table: &str| {
+            let done = import_swatches(&mut records, "w.csv", table.as_bytes(), |_| ());
+            import_notice(&done.unwrap()).warnings
+        };
+        add(SWATCHES);
+        let told = add(&SWATCHES.replace("22 sts", "21 sts"));
+        assert!(
+            told[0].starts_with("line 2: another swatch of Quenby, Sandgate"),
+            "{told:?}"
+        );
+    }
+
+    #[test]
+    fn a_swatch_of_an_unknown_yarn_asks_what_was_meant() {
+        let bad = SWATCHES.replace("Sandgate", "Sandgote");
+        let done = import_swatches(&mut shelf(), "w.csv", bad.as_bytes(), |_| ());
+        let told = error_words(&done.unwrap_err(), &Style::default());
+        let why = "line 2: `Quenby, Sandgote`: no yarn of this maker and name is kept; import the yarn first, or did you mean Quenby, Sandgate?";
+        assert!(told.contains(why), "{told}");
+    }
+}
