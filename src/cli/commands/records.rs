@@ -26,7 +26,7 @@ enum YarnAction {
         #[arg(long, value_name = "N", default_value_t = 20)]
         top: usize,
     },
-    /// YarnAction is kept of one yarn
+    /// What is kept of one yarn
     Show {
         /// Its name or article number
         yarn: String,
@@ -160,7 +160,7 @@ pub(crate) struct PatternArguments {
 enum PatternAction {
     /// Every kept pattern
     List,
-    /// PatternAction is kept of one pattern
+    /// What is kept of one pattern
     Show {
         /// Its name
         name: String,
