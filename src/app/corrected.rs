@@ -1,39 +1,26 @@
 //! What was read of a text and then corrected field by field.
 
-use super::{AppError, FormData, InputReader, question::candidate::Candidate, read::facts_of};
-use crate::{
-    label::{band::BandReading, reading::Note},
-    record::YarnFacts,
-};
+use super::{FormData, InputReader, question::candidate::Candidate, read::facts_of};
+use crate::label::band::BandReading;
 
-/// What is wanted, from its fields.
-pub(super) fn wanted(typed: &FormData, reader: &mut InputReader) -> Result<BandReading, AppError> {
-    Ok(BandReading {
-        facts: facts(typed, "wanted-", reader)?,
+/// What is wanted, from its fields; nothing where a fault was found in them.
+pub(super) fn wanted(typed: &FormData, reader: &mut InputReader) -> Option<BandReading> {
+    Some(BandReading {
         strands_held: reader.whole("wanted-strands", Some(typed.text("strands")), 1..=9),
+        facts: facts_of(typed, "wanted-", reader)?,
         ..BandReading::default()
     })
 }
 
-/// A candidate from the fields of its band.
+/// A candidate from the fields of its band; nothing where a fault was found in them.
 pub(super) fn offered(
     title: &str,
     typed: &FormData,
     reader: &mut InputReader,
-) -> Result<Candidate, AppError> {
-    Ok(Candidate {
+) -> Option<Candidate> {
+    Some(Candidate {
         title: format!("\"{}\"", title.trim()),
-        facts: facts(typed, "offered-", reader)?,
+        facts: facts_of(typed, "offered-", reader)?,
         ..Candidate::default()
     })
-}
-
-fn facts(typed: &FormData, prefix: &str, reader: &mut InputReader) -> Result<YarnFacts, AppError> {
-    let (facts, notes) = facts_of(typed, prefix)?;
-    let note = |message| Note {
-        span: 0..0,
-        message,
-    };
-    reader.note("", notes.into_iter().map(note));
-    Ok(facts)
 }

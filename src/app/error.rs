@@ -1,9 +1,8 @@
 //! Why something asked was refused or failed.
 
-use super::{BadRows, Fault, NeedsError, fields::FieldFaults};
+use super::{BadRows, Fault, NeedsError};
 use crate::{
     files::FileError,
-    label::reading::ReadError,
     measure::MeasureError,
     quantity::QuantityError,
     record::{Name, RecordError},
@@ -16,21 +15,10 @@ use std::{io, path::PathBuf};
 /// Why something asked was refused or failed.
 #[derive(Debug, thiserror::Error)]
 pub enum AppError {
-    /// A typed value that is not read.
-    #[error("{what}: {source}")]
-    Reading {
-        /// Which argument or field.
-        what: String,
-        /// What is wrong with it.
-        source: ReadError,
-    },
     /// Everything that is wrong with a request. What a field is called depends on
     /// where it is shown: `report` says these.
     #[error("{}", named(.0))]
     Faults(Vec<Fault>),
-    /// Arguments that lack something or do not go together.
-    #[error("{0}")]
-    Usage(String),
     /// There are no records to look in.
     #[error("there are no records yet: import yarns first")]
     NoRecords,
@@ -75,9 +63,6 @@ pub enum AppError {
     /// Rows that keep a whole file out.
     #[error("{}: {} bad rows", .0.file(), .0.rows())]
     BadRows(BadRows),
-    /// Fields of a form that are not read.
-    #[error("{0}")]
-    Fields(FieldFaults),
     /// An article number that cannot be one.
     #[error(transparent)]
     Gtin(#[from] GtinError),
@@ -152,12 +137,9 @@ impl AppError {
     pub fn is_usage(&self) -> bool {
         matches!(
             self,
-            Self::Reading { .. }
-                | Self::Faults(_)
-                | Self::Usage(_)
+            Self::Faults(_)
                 | Self::NoRecords
                 | Self::NoHome
-                | Self::Fields(_)
                 | Self::Gtin(_)
                 | Self::Record(
                     RecordError::NothingCounted

@@ -1,12 +1,8 @@
 //! Records as the fields of a form: each field is a column of the tables, with
-//! what it holds and an example; what is wrong is told field by field.
+//! what it holds and an example.
 
-use super::AppError;
-use crate::files::{
-    CellFault,
-    csv::{Column, RecordReading, Required, STOCK_COLUMNS, YARN_COLUMNS},
-};
-use std::{collections::BTreeMap, fmt, str::FromStr};
+use crate::files::csv::{Column, Required, STOCK_COLUMNS, YARN_COLUMNS};
+use std::{collections::BTreeMap, str::FromStr};
 
 /// One field: its name and what to write in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,57 +80,5 @@ impl<N: Into<String>, T: Into<String>> FromIterator<(N, T)> for FormData {
                 .map(|(name, text)| (name.into(), text.into()))
                 .collect(),
         )
-    }
-}
-
-/// What is wrong with one field.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FieldFault {
-    /// The field; empty where the whole form is at fault.
-    pub field: String,
-    /// What is wrong, and what to write.
-    pub message: String,
-}
-
-impl FieldFault {
-    /// What is wrong with a cell, of its column.
-    pub(super) fn of(fault: &CellFault) -> Self {
-        Self {
-            field: fault.field.clone(),
-            message: fault.message(),
-        }
-    }
-}
-
-/// Everything that is wrong with what was typed, field by field; never empty.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FieldFaults(pub Vec<FieldFault>);
-
-impl fmt::Display for FieldFaults {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let each: Vec<String> = self
-            .0
-            .iter()
-            .map(|fault| format!("{}: {}", fault.field, fault.message))
-            .collect();
-        f.write_str(&each.join("\n"))
-    }
-}
-
-/// The record of one row, its notes as sentences, its faults field by field.
-/// `prefix` stands before the names of the fields in messages.
-pub(super) fn taken<T>(one: RecordReading<T>, prefix: &str) -> Result<(T, Vec<String>), AppError> {
-    match one {
-        Ok((record, notes)) => Ok((record, notes.iter().map(ToString::to_string).collect())),
-        Err(faults) => Err(AppError::Fields(FieldFaults(
-            faults
-                .iter()
-                .map(FieldFault::of)
-                .map(|fault| FieldFault {
-                    field: format!("{prefix}{}", fault.field),
-                    ..fault
-                })
-                .collect(),
-        ))),
     }
 }

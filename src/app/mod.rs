@@ -31,7 +31,6 @@ mod stock;
 mod strictness;
 mod swatches;
 mod today;
-mod typed_number;
 mod unlabelled;
 mod upkeep;
 mod yarns;
@@ -46,7 +45,7 @@ pub use demo::{Demo, demo};
 pub use error::AppError;
 pub use export::{Exported, export_stock, export_swatches, export_yarns, text_to_file, to_file};
 pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
-pub use fields::{FieldFault, FieldFaults, FieldKind, FormData, lot_fields, yarn_fields};
+pub use fields::{FieldKind, FormData, lot_fields, yarn_fields};
 pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
 pub use gauge::{
     GaugeAnswer, GaugeRequest, GaugeSource, Growth, NeedAtGauge, OwnGauge, SizeAtGauge,
@@ -95,7 +94,6 @@ pub use swatches::{
     SwatchList, SwatchRequest, add_swatch, list_swatches, remove_swatch, save_swatch,
     swatch_to_edit,
 };
-pub use typed_number::typed_number;
 pub use unlabelled::{Method, MethodResult, UnlabelledAnswer, UnlabelledRequest, unlabelled};
 pub use upkeep::{Soundness, backup, restore, verify};
 pub use yarns::{

@@ -3,7 +3,7 @@
 
 use crate::{
     app::AppError,
-    report::{Page, Render, Report, Style, error_words, json, markdown, terminal},
+    report::{Page, Render, Style, error_words, json, markdown, terminal},
 };
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde::Serialize;
@@ -23,6 +23,10 @@ const WIDEST: usize = 100;
 pub(super) enum Failure {
     /// The app refused or failed.
     App(AppError),
+    /// Something that only the command line does is asked for in a wrong way.
+    Usage(String),
+    /// Something that only the command line does cannot be done.
+    Refused(String),
     /// The answer could not be written.
     Write(io::Error),
     /// The answer was given, and is bad news.
@@ -70,14 +74,6 @@ impl Output {
     /// Writes fields as JSON.
     pub(super) fn json<T: Serialize + ?Sized>(&self, fields: &T) -> Result<(), Failure> {
         self.bytes(json(fields).map_err(io::Error::from)?.as_bytes())
-    }
-
-    /// Writes a report in the form that was asked for.
-    pub(super) fn show<R: Report>(&self, report: &R) -> Result<(), Failure> {
-        match self.json {
-            true => self.json(report),
-            false => self.page(&report.page()),
-        }
     }
 
     /// Writes an answer in the form that was asked for.
@@ -133,6 +129,8 @@ impl Output {
             Failure::Write(error) if error.kind() == ErrorKind::BrokenPipe => {
                 return ExitCode::SUCCESS;
             }
+            Failure::Usage(said) => (said.clone(), 2),
+            Failure::Refused(said) => (said.clone(), 1),
             Failure::Write(error) => (format!("the answer could not be written: {error}"), 1),
             Failure::App(error) => (
                 error_words(error, &Style::default()),

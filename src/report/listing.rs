@@ -1,6 +1,6 @@
 //! Lists of what is kept, and short notices of what was done.
 
-use super::{Align, Page, Report, Role, Table};
+use super::{Align, Page, Render, Role, Style, Table};
 use serde::Serialize;
 
 /// The fields of a list of records.
@@ -40,8 +40,12 @@ pub struct Notice {
     pub warnings: Vec<String>,
 }
 
-impl Report for Notice {
-    fn page(&self) -> Page {
+impl Render for Notice {
+    fn fields(&self) -> impl Serialize {
+        self
+    }
+
+    fn page(&self, _: &Style) -> Page {
         self.as_page()
     }
 }

@@ -35,7 +35,6 @@ mod terminal;
 mod terminal_table;
 mod unlabelled;
 mod working;
-mod yards_first;
 
 pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
 pub use check::{CheckReport, CoverLine, EstimateLine, RoleHead, SkeinsLine};
@@ -66,16 +65,9 @@ pub use style::{FieldNames, Style, UnitOrder};
 pub use sure::{ChanceLine, SureLine};
 pub use terminal::{plain_text, terminal};
 pub use working::{remark_sentence, working_sentences};
-pub use yards_first::{turned, yards_first};
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";
-
-/// A report: a page for people, and fields for programs through `Serialize`.
-pub trait Report: serde::Serialize {
-    /// The page, in reading order.
-    fn page(&self) -> Page;
-}
 
 /// An answer that can be written down: as a page for people, in the style that
 /// they want, and as fields for programs.

@@ -1,8 +1,8 @@
 //! The content of a page, piece by piece, by one template. Answers come as HTML from
 //! `report`; every other text is escaped here, by the same function.
 
-use super::{field_errors::FieldError, form::Form, plain::plain_page};
-use crate::report::{self, Block, ListEntry, Page, Role, RowLine, illustrated, yards_first};
+use super::{field_errors::FieldError, form::Form};
+use crate::report::{self, Block, ListEntry, Page, Role, RowLine, illustrated};
 use askama::{Template, filters::Escaper};
 use std::fmt;
 
@@ -78,10 +78,6 @@ impl Body {
         self.put(&Piece::Ways(ways));
     }
 
-    pub(super) fn pages(&mut self, pages: Vec<Page>, yards: bool) {
-        self.illustrated(pages, &[], yards);
-    }
-
     /// A page that is written as this visitor wants it.
     pub(super) fn written(&mut self, page: &Page) {
         self.drawn(std::slice::from_ref(page), &[]);
@@ -90,16 +86,6 @@ impl Body {
     /// Pages that are written as this visitor wants them, with a picture for each.
     pub(super) fn drawn(&mut self, pages: &[Page], pictures: &[String]) {
         self.put(&Piece::Answer(&illustrated(pages, pictures)));
-    }
-
-    /// The same with a picture for each, behind its first table.
-    pub(super) fn illustrated(&mut self, pages: Vec<Page>, pictures: &[String], yards: bool) {
-        let pages: Vec<Page> = pages
-            .into_iter()
-            .map(plain_page)
-            .map(|page| if yards { yards_first(page) } else { page })
-            .collect();
-        self.put(&Piece::Answer(&illustrated(&pages, pictures)));
     }
 
     /// What was done, told where a reader of the screen hears it.

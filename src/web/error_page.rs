@@ -1,10 +1,7 @@
 //! What cannot be answered, as a page that says why and what to do.
 
-use super::{body::Body, layout::Layout, plain::plain};
-use crate::{
-    app::AppError,
-    report::{Style, error_words},
-};
+use super::{body::Body, field_errors::Refusal, layout::Layout, preferences::Preferences};
+use crate::{app::AppError, report::error_words};
 use axum::{
     http::StatusCode,
     response::{IntoResponse, Response},
@@ -70,11 +67,19 @@ pub(super) fn status(error: &AppError) -> StatusCode {
 
 impl From<AppError> for ErrorPage {
     fn from(error: AppError) -> Self {
-        Self::new(
-            status(&error),
-            "Not done",
-            plain(&error_words(&error, &Style::default())),
-        )
+        let said = error_words(&error, &Preferences::default().style());
+        Self::new(status(&error), "Not done", said)
+    }
+}
+
+impl From<Refusal> for ErrorPage {
+    fn from(refusal: Refusal) -> Self {
+        match refusal {
+            Refusal::App(error, _) => error.into(),
+            Refusal::Page(error) => {
+                Self::new(StatusCode::UNPROCESSABLE_ENTITY, "Not done", error.message)
+            }
+        }
     }
 }
 

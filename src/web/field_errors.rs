@@ -1,11 +1,15 @@
 //! What the app refused, field by field.
 
-use super::{links::encoded, plain::plain};
+use super::{error_page::status, links::encoded};
 use crate::{
-    app::{self, AppError},
+    app::AppError,
     record::RecordError,
     report::{Style, error_words, fault_words},
 };
+use axum::http::StatusCode;
+
+/// The field that a text of several lines is written in.
+pub(super) const TEXT: &str = "text";
 
 /// One thing to correct.
 #[derive(Debug, Clone)]
@@ -17,7 +21,7 @@ pub(super) struct FieldError {
     /// Where on the page it stands.
     pub(super) at: Option<String>,
     /// Ways on: what was perhaps meant.
-    pub(super) links: Vec<(String, String)>,
+    pub(super) links: Links,
 }
 
 impl FieldError {
@@ -26,53 +30,76 @@ impl FieldError {
             field: field.to_owned(),
             message: message.into(),
             at: None,
-            links: Vec::new(),
+            links: Links::new(),
         }
     }
 }
 
-/// The faults of a request, worded for its form.
-pub(super) fn of_request(faults: &[app::Fault], style: &Style) -> Vec<FieldError> {
-    let fault = |fault: &app::Fault| FieldError::new(&fault.field, fault_words(fault, style));
-    faults.iter().map(fault).collect()
+/// Names with links.
+pub(super) type Links = Vec<(String, String)>;
+
+/// Why a page gives no answer.
+pub(super) enum Refusal {
+    /// The app gives none; with links to what was perhaps meant.
+    App(AppError, Links),
+    /// Something that only this page has is filled in a wrong way.
+    Page(FieldError),
+}
+
+impl From<AppError> for Refusal {
+    fn from(error: AppError) -> Self {
+        Self::App(error, Links::new())
+    }
+}
+
+impl From<FieldError> for Refusal {
+    fn from(error: FieldError) -> Self {
+        Self::Page(error)
+    }
+}
+
+impl Refusal {
+    /// With links that ask again for each yarn that was perhaps meant.
+    pub(super) fn linked(self, link: impl Fn(&str) -> String) -> Self {
+        match self {
+            Self::App(error, _) => {
+                let links = perhaps(&error, link);
+                Self::App(error, links)
+            }
+            page => page,
+        }
+    }
+
+    /// Its status, and what is wrong, field by field.
+    pub(super) fn found(self, style: &Style) -> (StatusCode, Vec<FieldError>) {
+        let (error, links) = match self {
+            Self::App(error, links) => (error, links),
+            Self::Page(error) => return (StatusCode::UNPROCESSABLE_ENTITY, vec![error]),
+        };
+        let mut found = errors_of(&error, style);
+        if let Some(first) = found.first_mut() {
+            first.links = links;
+        }
+        (status(&error), found)
+    }
 }
 
 /// Everything that is wrong, each with the field of its form.
 pub(super) fn errors_of(error: &AppError, style: &Style) -> Vec<FieldError> {
     match error {
-        AppError::Faults(faults) => of_request(faults, style),
-        other => faults(other),
-    }
-}
-
-/// Everything that is wrong, each with the field it belongs to.
-pub(super) fn faults(error: &AppError) -> Vec<FieldError> {
-    match error {
-        AppError::Fields(faults) => faults
-            .0
+        AppError::Faults(faults) => faults
             .iter()
-            .map(|fault| FieldError::new(&fault.field, plain(&fault.message)))
+            .map(|fault| FieldError::new(&fault.field, fault_words(fault, style)))
             .collect(),
-        AppError::Reading { what, source } => {
-            vec![FieldError::new(
-                what.trim_start_matches('-'),
-                source.to_string(),
-            )]
-        }
-        other => vec![FieldError::new(
-            field(other),
-            plain(&error_words(other, &Style::default())),
-        )],
+        other => vec![FieldError::new(field(other), error_words(other, style))],
     }
 }
 
-pub(super) fn field(error: &AppError) -> &'static str {
+fn field(error: &AppError) -> &'static str {
     match error {
         AppError::Gtin(_) => "yarn",
         AppError::Unknown { what, .. } | AppError::Several { what, .. } => what,
-        AppError::Usage(text) if text.contains("says nothing of a yarn") => "yarn",
-        AppError::NoRecords => "wants",
-        AppError::Exchange(_) => "table",
+        AppError::Exchange(_) | AppError::Needs(_) => TEXT,
         other => other.of_record().map_or("", of_record),
     }
 }
@@ -90,7 +117,7 @@ fn of_record(error: &RecordError) -> &'static str {
 }
 
 /// Names that were perhaps meant, with links that ask again for each.
-pub(super) fn perhaps(error: &AppError, link: impl Fn(&str) -> String) -> Vec<(String, String)> {
+pub(super) fn perhaps(error: &AppError, link: impl Fn(&str) -> String) -> Links {
     let names = match error {
         AppError::Unknown {
             what: "yarn", near, ..
@@ -100,7 +127,7 @@ pub(super) fn perhaps(error: &AppError, link: impl Fn(&str) -> String) -> Vec<(S
             which,
             ..
         } => which,
-        _ => return Vec::new(),
+        _ => return Links::new(),
     };
     names
         .iter()

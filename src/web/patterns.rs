@@ -3,7 +3,7 @@
 use super::{
     body::Body,
     error_page::ErrorPage,
-    field_errors::FieldError,
+    field_errors::{FieldError, TEXT},
     form::{Field, Form, Group, Kind},
     form_data::file_of,
     kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
@@ -93,7 +93,9 @@ impl KeptRecord for PatternRecord {
             "One line for each thing that the pattern says; the example shows how.",
             Kind::Area(24),
         );
-        Form::post("pattern", action, "Keep").with(Group::plain(vec![text.needed()]))
+        Form::post("pattern", action, "Keep")
+            .with(Group::plain(vec![text.needed()]))
+            .replaced(&[(TEXT, PATTERN_TEXT)])
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {

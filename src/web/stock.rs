@@ -3,7 +3,7 @@
 use super::{
     body::Body,
     error_page::{ErrorPage, status},
-    field_errors::{errors_of, perhaps},
+    field_errors::{Refusal, errors_of},
     fields::field_of,
     form::{Field, Form, Group, Kind},
     kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
@@ -75,11 +75,9 @@ pub(super) async fn buy(
     let kept = keep(&state, &prefs, buying).await?;
     Ok(kept.unwrap_or_else(|error| {
         let form = purchase(&typed);
-        let mut found = errors_of(&error, &form.style(&prefs));
-        if let Some(first) = found.first_mut() {
-            first.links = perhaps(&error, |name| format!("/stock/buy?yarn={name}"));
-        }
-        faulty_page(PURCHASE, &prefs, form, (status(&error), found), |_| ())
+        let refusal = Refusal::from(error).linked(|name| format!("/stock/buy?yarn={name}"));
+        let found = refusal.found(&form.style(&prefs));
+        faulty_page(PURCHASE, &prefs, form, found, |_| ())
     }))
 }
 

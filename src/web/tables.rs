@@ -10,13 +10,12 @@ use super::{
     kept_record::{done, flash},
     layout::Layout,
     links::download,
-    plain::{plain, plain_page},
     preferences::Preferences,
     state::{AppState, TableKind, Upload},
 };
 use crate::{
     app::{self, AppError, Exported, FormData, ImportAnswer, Preview},
-    report::{Render, RowLine, Style, error_words, preview_notes, row_line, yards_first},
+    report::{Render, error_words, preview_notes, row_line},
     words::count_of_items,
 };
 use axum::{
@@ -142,7 +141,7 @@ pub(super) async fn look(
     match tried {
         Ok(preview) => seen(&state, &prefs, upload, &preview, form),
         Err(error) => {
-            let fault = FieldError::new("file", plain(&error_words(&error, &Style::default())));
+            let fault = FieldError::new("file", error_words(&error, &form.style(&prefs)));
             Ok(table_page(
                 &state,
                 &prefs,
@@ -193,7 +192,7 @@ fn seen(
         body.links(&[(HERE.to_owned(), "Leave it")]);
     }
     rows(&mut body, preview);
-    body.pages(vec![preview_notes(preview)], prefs.yards);
+    body.written(&preview_notes(preview));
     if !preview.good {
         body.part("Send it again");
         body.form(&again);
@@ -209,8 +208,8 @@ fn rows(body: &mut Body, preview: &Preview) {
     let all = preview.rows.len();
     let (bad, good) = (rows_that(preview, true), rows_that(preview, false));
     let shown: Vec<_> = match all > SHOWN {
-        true => bad.chain(good).take(SHOWN).map(worded).collect(),
-        false => preview.rows.iter().map(worded).collect(),
+        true => bad.chain(good).take(SHOWN).map(row_line).collect(),
+        false => preview.rows.iter().map(row_line).collect(),
     };
     if all > SHOWN {
         body.said(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
@@ -225,15 +224,6 @@ fn rows_that(preview: &Preview, are_bad: bool) -> impl Iterator<Item = &app::Imp
         .rows
         .iter()
         .filter(move |row| row.is_bad() == are_bad)
-}
-
-/// A row with its message worded for these pages.
-fn worded(row: &app::ImportRow) -> RowLine {
-    let line = row_line(row);
-    RowLine {
-        fate: plain(&line.fate),
-        ..line
-    }
 }
 
 pub(super) async fn take(
@@ -253,12 +243,7 @@ pub(super) async fn take(
         .write(move |records| taken(records, &upload))
         .await??;
     state.uploads.remove(&name);
-    let page = plain_page(taken.page(&Style::default()));
-    done(
-        &state,
-        HERE,
-        if prefs.yards { yards_first(page) } else { page },
-    )
+    done(&state, HERE, taken.page(&prefs.style()))
 }
 
 fn taken(records: &mut app::Records, upload: &Upload) -> Result<ImportAnswer, AppError> {

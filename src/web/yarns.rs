@@ -14,7 +14,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, FormData, KeptFields, Records},
-    report::{ListEntry, Notice, Render, Report, lot_entry, swatch_entry, yarn_entry},
+    report::{ListEntry, Notice, Render, lot_entry, swatch_entry, yarn_entry},
 };
 use axum::{
     extract::{Path, State},
@@ -164,7 +164,7 @@ pub(super) async fn new(prefs: Preferences, sent: FormData) -> Result<Response, 
             warnings: notes,
             ..Notice::default()
         };
-        body.told(notice.page());
+        body.told(notice.page(&prefs.style()));
     }
     body.form(&new_form().filled(&typed));
     Ok(Layout::new("Add a yarn", HERE, &prefs).ok(body))

@@ -120,10 +120,10 @@ fn candidate(
         reader.fault("yarn", FaultKind::Missing);
         return Ok(None);
     };
-    let found = match &request.band_fields {
-        Some(typed) => offered(yarn, typed, reader),
-        None => records.candidate(yarn, request.question.with_reserved, reader),
-    };
+    if let Some(typed) = &request.band_fields {
+        return Ok(offered(yarn, typed, reader));
+    }
+    let found = records.candidate(yarn, request.question.with_reserved, reader);
     reader.keep(found)
 }
 

@@ -97,7 +97,7 @@ pub(in crate::app) fn resolve(
     let mut working = Vec::new();
     let wanted = match pattern {
         Some(pattern) => of_pattern(reader, request, pattern),
-        None => of_text(reader, request)?,
+        None => of_text(reader, request),
     };
     let tolerance = tolerance(reader, request, pattern, &mut working);
     let margin = margin(reader, request.margin.as_deref(), pattern, &mut working);
@@ -184,13 +184,8 @@ fn of_pattern(
     Some((pattern.name.to_string(), roles, sizes.collect()))
 }
 
-fn of_text(
-    reader: &mut InputReader,
-    request: &QuestionRequest,
-) -> Result<Option<Wanted>, AppError> {
-    let Some(text) = filled(request.wants.as_deref()) else {
-        return Ok(None);
-    };
+fn of_text(reader: &mut InputReader, request: &QuestionRequest) -> Option<Wanted> {
+    let text = filled(request.wants.as_deref())?;
     let band = match &request.wants_fields {
         Some(typed) => corrected::wanted(typed, reader)?,
         None => read_band(text),
@@ -206,9 +201,7 @@ fn of_text(
             }))
         }
     };
-    let Some(needs) = needs else {
-        return Ok(None);
-    };
+    let needs = needs?;
     let names = needs.iter().enumerate();
     let sizes = names
         .map(|(place, (size, _))| size_name(size.as_deref(), place, needs.len()))
@@ -231,7 +224,7 @@ fn of_text(
         },
         needs: needs.into_iter().map(|(_, need)| need).collect(),
     };
-    Ok(Some((format!("\"{text}\""), vec![role], sizes)))
+    Some((format!("\"{text}\""), vec![role], sizes))
 }
 
 fn chosen_size(request: &QuestionRequest, sizes: &[String]) -> Result<Option<usize>, AppError> {

@@ -1,12 +1,12 @@
 //! A band or a materials line read, field by field, to be corrected.
 
-use super::super::{
-    AppError,
-    fields::{FormData, taken},
-};
+use super::super::{AppError, FaultKind, FormData, InputReader};
 use crate::{
     files::csv::{read_record, record_texts},
-    label::band::{BandReading, read_band},
+    label::{
+        band::{BandReading, read_band},
+        reading::Note,
+    },
     record::{Name, Yarn, YarnFacts},
 };
 
@@ -91,20 +91,36 @@ fn nameless(facts: YarnFacts) -> Result<Yarn, AppError> {
     })
 }
 
-/// The facts that the fields say, with what to know; an empty field is not
-/// known. `prefix` stands before the names of the fields in messages.
+/// The facts that the fields say; an empty field is not known. Nothing where a
+/// fault was found. `prefix` stands before the names of the fields.
 pub(in crate::app) fn facts_of(
     typed: &FormData,
     prefix: &str,
-) -> Result<(YarnFacts, Vec<String>), AppError> {
+    reader: &mut InputReader,
+) -> Option<YarnFacts> {
     let read = read_record::<Yarn>(|column| match (column, typed.text(column).trim()) {
         ("maker" | "name", _) => "-",
         ("length" | "mass", "") => UNKNOWN,
         (column, text) if FACT_FIELDS.contains(&column) => text,
         _ => "",
     });
-    let (yarn, notes) = taken(read, prefix)?;
-    Ok((yarn.facts, notes))
+    match read {
+        Ok((yarn, notes)) => {
+            let notes = notes.iter().map(|note| Note {
+                span: 0..0,
+                message: note.to_string(),
+            });
+            reader.note("", notes);
+            Some(yarn.facts)
+        }
+        Err(faults) => {
+            for fault in faults {
+                let field = format!("{prefix}{}", fault.field);
+                reader.fault(&field, FaultKind::Cell(fault));
+            }
+            None
+        }
+    }
 }
 
 #[cfg(test)]
@@ -117,19 +133,22 @@ mod tests {
             "50 g = 125 m, DK, 75% wool 25% nylon, 22 sts x 30 rows / 10 cm, 4 mm, hand wash";
         let mut read = read_fields(text).unwrap();
         assert_eq!(read.facts.text("length"), "125 m");
-        let (facts, _) = facts_of(&read.facts, "").unwrap();
+        let mut reader = InputReader::default();
+        let facts = facts_of(&read.facts, "", &mut reader).unwrap();
         assert_eq!(facts, read_band(text).facts);
         read.facts.set("length", "120 m");
-        let (facts, _) = facts_of(&read.facts, "").unwrap();
+        let facts = facts_of(&read.facts, "", &mut reader).unwrap();
         assert_eq!(facts.length.unwrap().value.as_metres(), 120.0);
     }
 
     #[test]
     fn a_bad_field_is_named_with_its_prefix() {
         let typed: FormData = [("mass", "heavy")].into_iter().collect();
-        let Err(AppError::Fields(faults)) = facts_of(&typed, "offered-") else {
+        let mut reader = InputReader::default();
+        assert!(facts_of(&typed, "offered-", &mut reader).is_none());
+        let Err(AppError::Faults(faults)) = reader.check() else {
             panic!("taken")
         };
-        assert_eq!(faults.0[0].field, "offered-mass");
+        assert_eq!(faults[0].field, "offered-mass");
     }
 }

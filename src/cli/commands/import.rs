@@ -145,8 +145,8 @@ pub(super) fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
 }
 
 fn unreadable(path: &Path, error: &io::Error) -> Failure {
-    Failure::App(AppError::Refused(format!(
+    Failure::Refused(format!(
         "{} cannot be read: {error}; check the name and the permissions",
         path.display()
-    )))
+    ))
 }

@@ -1,7 +1,7 @@
 //! `serve`
 
 use crate::{
-    app::{self, AppError},
+    app,
     cli::{
         db::Db,
         output::{Failure, Output, remark},
@@ -63,18 +63,18 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
 }
 
 fn no_address(address: SocketAddr, error: &io::Error) -> Failure {
-    Failure::App(AppError::Refused(format!(
+    Failure::Refused(format!(
         "nothing can listen at {address}: {error}; choose another with --port or --listen"
-    )))
+    ))
 }
 
 /// The hash that other machines' passcodes are compared with.
 fn passcode(path: &Path) -> Result<String, Failure> {
     app::kept_passcode(path)?.ok_or_else(|| {
-        Failure::App(AppError::Usage(
+        Failure::Usage(
             "other machines may come in only with a passcode, and none is set: run `understudy serve --set-passcode` first"
                 .to_owned(),
-        ))
+        )
     })
 }
 
@@ -83,7 +83,7 @@ fn set_passcode(path: &Path, output: &Output) -> Result<(), Failure> {
     let mut line = String::new();
     io::stdin().lock().read_line(&mut line)?;
     let passcode = line.trim_end_matches(['\r', '\n']);
-    let hash = web::hashed(passcode).map_err(|told| Failure::App(AppError::Usage(told)))?;
+    let hash = web::hashed(passcode).map_err(Failure::Usage)?;
     app::Records::open(path)?;
     app::keep_passcode(path, &hash)?;
     output.text("The passcode is set.\n")

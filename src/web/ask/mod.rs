@@ -6,10 +6,9 @@ mod request;
 
 use super::{
     body::Body,
-    error_page::{ErrorPage, status},
-    field_errors::{FieldError, faults, of_request, perhaps},
+    error_page::ErrorPage,
+    field_errors::Refusal,
     fields::{chance_form, is_chance_asked, pattern_number},
-    labels::Labels,
     layout::Layout,
     links::query_without,
     preferences::Preferences,
@@ -19,7 +18,7 @@ use crate::{
     app::{self, AppError, CheckAnswer, FindAnswer, FormData, PatternChoice, Records},
     report::{Page, Render, Style, places},
 };
-use axum::{extract::State, http::StatusCode, response::Response};
+use axum::{extract::State, response::Response};
 use request::Asked;
 use std::sync::Arc;
 
@@ -44,23 +43,12 @@ pub(super) async fn front(
 /// An answer and what it was asked.
 struct Answer {
     patterns: Vec<PatternChoice>,
-    got: Result<Got, Refused>,
+    got: Result<Got, Refusal>,
 }
 
 enum Got {
     One(Box<CheckAnswer>),
     Several(Vec<FindAnswer>),
-}
-
-enum Refused {
-    ByApp(AppError),
-    ByForm(FieldError),
-}
-
-impl From<AppError> for Refused {
-    fn from(error: AppError) -> Self {
-        Self::ByApp(error)
-    }
 }
 
 /// The answer, or the question again with what is wrong with it.
@@ -75,7 +63,7 @@ pub(super) async fn answer(
         .await??;
     Ok(match answer.got {
         Ok(got) => shown(got, &typed, &prefs)?,
-        Err(refused) => again(&refused, &answer.patterns, &typed, &prefs),
+        Err(refused) => again(refused, &answer.patterns, &typed, &prefs),
     })
 }
 
@@ -93,7 +81,7 @@ fn answered(records: &Records, typed: &FormData) -> Result<Answer, AppError> {
     Ok(Answer { patterns, got })
 }
 
-fn got(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Result<Got, Refused> {
+fn got(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Result<Got, Refusal> {
     Ok(match request::asked(typed, patterns)? {
         Asked::One(request) => Got::One(Box::new(app::check(records, &request)?)),
         Asked::Best(request) => Got::Several(app::find(records, &request)?),
@@ -147,7 +135,7 @@ fn several(answers: &[FindAnswer], body: &mut Body, style: &Style) -> String {
 }
 
 fn again(
-    refused: &Refused,
+    refused: Refusal,
     patterns: &[PatternChoice],
     typed: &FormData,
     prefs: &Preferences,
@@ -157,11 +145,9 @@ fn again(
         true => correct::as_typed(typed),
         false => form::question(patterns).filled(typed),
     };
-    let labels = Labels::of(&form);
-    let (status, found) = match refused {
-        Refused::ByForm(fault) => (StatusCode::UNPROCESSABLE_ENTITY, vec![fault.clone()]),
-        Refused::ByApp(error) => (status(error), with_links(error, typed, &labels)),
-    };
+    let rest = query_without(typed, &["yarn", "offered"]);
+    let refused = refused.linked(|name| format!("/answer?{rest}&offered=one&yarn={name}"));
+    let (status, found) = refused.found(&form.style(prefs));
     let (form, told) = form.marked(found);
     let mut body = Body::default();
     body.faults(&told);
@@ -172,26 +158,4 @@ fn again(
     });
     body.form(&form);
     Layout::new("Ask", "/", prefs).page(status, body)
-}
-
-/// What is wrong, with links that ask again for a name that was perhaps meant.
-fn with_links(error: &AppError, typed: &FormData, labels: &Labels) -> Vec<FieldError> {
-    if let AppError::Faults(found) = error {
-        return of_request(found, &labels.style());
-    }
-    let mut found = faults(error);
-    for fault in &mut found {
-        if fault.field.is_empty() {
-            fault.field = labels.first(&fault.message).unwrap_or_default().to_owned();
-        }
-        fault.message = labels.said(&fault.message);
-    }
-    let rest = query_without(typed, &["yarn", "offered"]);
-    let links = perhaps(error, |name| {
-        format!("/answer?{rest}&offered=one&yarn={name}")
-    });
-    if let Some(first) = found.first_mut() {
-        first.links = links;
-    }
-    found
 }

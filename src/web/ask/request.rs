@@ -1,10 +1,13 @@
 //! What only this page has, a choice among the patterns and of what is offered, as
 //! the fields of a request.
 
-use super::{Refused, correct};
+use super::correct;
 use crate::{
     app::{CheckRequest, FindRequest, FormData, PatternChoice, from_form},
-    web::{field_errors::FieldError, fields::chosen_pattern},
+    web::{
+        field_errors::{FieldError, Refusal},
+        fields::chosen_pattern,
+    },
 };
 
 /// How many candidates a list shows.
@@ -19,9 +22,9 @@ pub(super) enum Asked {
 }
 
 /// The request of the form.
-pub(super) fn asked(typed: &FormData, patterns: &[PatternChoice]) -> Result<Asked, Refused> {
-    let (pattern, size) = chosen_pattern(typed, patterns).map_err(Refused::ByForm)?;
-    let offered = offered(typed).map_err(Refused::ByForm)?;
+pub(super) fn asked(typed: &FormData, patterns: &[PatternChoice]) -> Result<Asked, Refusal> {
+    let (pattern, size) = chosen_pattern(typed, patterns)?;
+    let offered = offered(typed)?;
     let mut fields = typed.clone();
     if typed.filled("wants").is_none() {
         fields.set("need", "");

@@ -1,14 +1,11 @@
 //! My gauge is not the pattern's.
 
-use super::{
-    calculator_page::{CalculatorPage, by_form},
-    of_pattern::looked_up,
-};
+use super::{calculator_page::CalculatorPage, of_pattern::looked_up};
 use crate::{
-    app::{self, AppError, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
+    app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
         error_page::ErrorPage,
-        field_errors::perhaps,
+        field_errors::Refusal,
         fields::{chosen_pattern, pattern_sizes},
         form::{Form, Kind},
         links::query_without,
@@ -22,7 +19,6 @@ use std::sync::Arc;
 const PAGE: CalculatorPage = CalculatorPage {
     title: "My gauge is not the pattern's",
     intro: "What each size comes out at, which size or which counts to knit instead, and how much yarn that takes.",
-    main: "",
     links: &[],
 };
 
@@ -36,8 +32,9 @@ pub(super) async fn page(
         .read(move |records| looked_up(records, &sent, answer))
         .await??;
     let rest = query_without(&typed, &["yarn"]);
-    let links = |error: &AppError| perhaps(error, |name| format!("/gauge?{rest}&yarn={name}"));
-    Ok(PAGE.about_records(&prefs, &typed, form(&patterns), answer, links))
+    let link = |name: &str| format!("/gauge?{rest}&yarn={name}");
+    let answer = answer.map(|answer| answer.map_err(|refusal| refusal.linked(link)));
+    Ok(PAGE.about_records(&prefs, &typed, form(&patterns), answer, |_| ()))
 }
 
 /// One choice stands for pattern and size, and the yarn's swatches count where no
@@ -46,8 +43,8 @@ fn answer(
     records: &Records,
     patterns: &[PatternChoice],
     typed: &FormData,
-) -> Result<GaugeAnswer, AppError> {
-    let (pattern, size) = chosen_pattern(typed, patterns).map_err(by_form)?;
+) -> Result<GaugeAnswer, Refusal> {
+    let (pattern, size) = chosen_pattern(typed, patterns)?;
     let mut fields = typed.clone();
     fields.set("pattern", pattern.unwrap_or_else(String::new));
     fields.set("size", size.unwrap_or_else(String::new));
@@ -55,7 +52,10 @@ fn answer(
         fields.set("swatch-of", typed.text("yarn"));
         fields.set("yarn", "");
     }
-    app::gauge(records, &app::from_form::<GaugeRequest>(&fields)?)
+    Ok(app::gauge(
+        records,
+        &app::from_form::<GaugeRequest>(&fields)?,
+    )?)
 }
 
 fn form(patterns: &[PatternChoice]) -> Form {

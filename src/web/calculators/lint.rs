@@ -1,13 +1,14 @@
 //! A pattern or a sheet, looked over before it goes out.
 
 use super::{
-    calculator_page::{CalculatorPage, by_form},
+    calculator_page::CalculatorPage,
     text::{FIELD, Text, file_field, text_of},
 };
 use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
         error_page::ErrorPage,
+        field_errors::Refusal,
         fields::{chosen_pattern, whole_patterns},
         form::{Field, Form, Group, Kind},
         preferences::Preferences,
@@ -23,7 +24,6 @@ use std::sync::Arc;
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Look over a pattern or a sheet",
     intro: "Finds what disagrees before readers do: inches against centimetres, counts that do not cover the need, a size that is missing, a yarn that is no longer made, an amount that does not grow with size.",
-    main: FIELD,
     links: &[],
 };
 
@@ -59,14 +59,14 @@ fn answer(
     patterns: &[PatternChoice],
     text: Option<Text>,
     typed: &FormData,
-) -> Result<LintAnswer, AppError> {
-    let (pattern, _) = chosen_pattern(typed, patterns).map_err(by_form)?;
+) -> Result<LintAnswer, Refusal> {
+    let (pattern, _) = chosen_pattern(typed, patterns)?;
     let request = LintRequest {
         pattern,
         is_pattern: text.as_ref().and_then(|text| is_pattern(text, typed)),
         file: text.map(|text| text.file),
     };
-    app::lint(records, &request)
+    Ok(app::lint(records, &request)?)
 }
 
 /// A file goes by its own name; of a pasted text it is said what it is.

@@ -2,7 +2,6 @@
 //! one, each with a page of its own, and the page that leads to them.
 
 mod calculator_page;
-mod every_fault;
 mod gauge;
 mod lint;
 mod needs;

@@ -14,7 +14,6 @@ use crate::{
         error_page::ErrorPage,
         form::{Choice, Field, Form, Group, Kind},
         kept_record::keep,
-        labels::Labels,
         links::{download, encoded},
         preferences::Preferences,
         state::AppState,
@@ -29,7 +28,6 @@ use std::sync::Arc;
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from what was weighed",
     intro: "You have knitted one size, or some pieces or swatches, and weighed them. With the measures of the pieces in every size, what each takes follows. Below stands a worked example: put your own figures in its place.",
-    main: FIELD,
     links: &[("/needs/begin", "Begin with one piece, without a text")],
 };
 
@@ -67,7 +65,7 @@ pub(super) async fn pattern(
 ) -> Result<Response, ErrorPage> {
     let (text, answer) = match pattern_of(&sent) {
         Ok(made) => made,
-        Err(error) => return Ok(not_made(&prefs, &sent, &error)),
+        Err(error) => return Ok(not_made(&prefs, &sent, error)),
     };
     if sent.text("as") == "file" {
         let name = format!("{}.toml", encoded(answer.pattern.as_str()));
@@ -79,7 +77,7 @@ pub(super) async fn pattern(
         Ok((format!("/patterns/{number}"), change))
     };
     let kept = keep(&state, &prefs, saving).await?;
-    Ok(kept.unwrap_or_else(|error| not_made(&prefs, &sent, &error)))
+    Ok(kept.unwrap_or_else(|error| not_made(&prefs, &sent, error)))
 }
 
 fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
@@ -91,14 +89,11 @@ fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
 const AS_PATTERN: CalculatorPage = CalculatorPage {
     title: "The needs as a pattern",
     intro: "",
-    main: "as",
     links: &[],
 };
 
-fn not_made(prefs: &Preferences, typed: &FormData, error: &AppError) -> Response {
-    let form = as_pattern(typed).filled(typed);
-    let labels = Labels::of(&form);
-    AS_PATTERN.refused(prefs, (form, &labels), error, Vec::new())
+fn not_made(prefs: &Preferences, typed: &FormData, error: AppError) -> Response {
+    AS_PATTERN.refused(prefs, as_pattern(typed).filled(typed), error)
 }
 
 pub(super) fn offer_pattern(body: &mut Body, typed: &FormData) {

@@ -15,7 +15,6 @@ use axum::response::Response;
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from one piece",
     intro: "You have knitted a piece, or several of one kind, in one size, and weighed it. A scarf, a shawl or a blanket is done with that; of other things it is a beginning that goes on as a text.",
-    main: "mass",
     links: &[],
 };
 
@@ -54,4 +53,5 @@ fn form() -> Form {
     let form =
         Form::asking::<NeedsTemplateRequest>("begin", "/needs/begin", "What does every size take?");
     form.unfolded(&["The pattern", "The piece", "What was weighed"])
+        .replaced(&[(FIELD, "mass")])
 }

@@ -10,7 +10,6 @@ use axum::response::Response;
 const LAST: CalculatorPage = CalculatorPage {
     title: "Will it last?",
     intro: "Weigh the yarn, work some rows, weigh it again. From that follows how many rows are left in it, and where to stop.",
-    main: "",
     links: &[],
 };
 
@@ -24,7 +23,6 @@ pub(super) async fn last(prefs: Preferences, sent: FormData) -> Response {
 const SIZE: CalculatorPage = CalculatorPage {
     title: "How big will it come out?",
     intro: "Stitches, rows and a gauge make a width and a height.",
-    main: "",
     links: &[],
 };
 
@@ -37,7 +35,6 @@ pub(super) async fn size(prefs: Preferences, sent: FormData) -> Response {
 const SKEINS: CalculatorPage = CalculatorPage {
     title: "How many skeins?",
     intro: "From what it takes and what one skein holds. Buy by length, not by balls or grams.",
-    main: "",
     links: &[],
 };
 
@@ -51,7 +48,6 @@ pub(super) async fn skeins(prefs: Preferences, sent: FormData) -> Response {
 const UNLABELLED: CalculatorPage = CalculatorPage {
     title: "A ball without a label",
     intro: "How long it is, how thick, and which weight class it may be. Any one of these ways will do; two that agree are better.",
-    main: "length",
     links: &[],
 };
 

@@ -1,19 +1,15 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
-use super::{
-    calculator_page::{ASKED_FIELD, CalculatorPage, Outcome, by_form, wrong},
-    gauge::hint_of,
-    of_pattern::looked_up,
-};
+use super::{calculator_page::CalculatorPage, gauge::hint_of, of_pattern::looked_up};
 use crate::{
     app::{self, AppError, FormData, PatternChoice, Records, SheetAnswer, SheetRequest, from_form},
     report::{Render, Style, html_page, markdown, plain_text, sheet_cells},
     web::{
+        body::Body,
         error_page::ErrorPage,
-        field_errors::perhaps,
+        field_errors::{FieldError, Refusal, perhaps},
         fields::{chosen_pattern, whole_patterns},
         form::{Field, Form, Group, Head, Kind},
-        labels::Labels,
         links::{download, encoded, query_without},
         preferences::Preferences,
         state::AppState,
@@ -28,7 +24,6 @@ use std::sync::Arc;
 const PAGE: CalculatorPage = CalculatorPage {
     title: "A materials sheet",
     intro: "The yarn of a pattern, what every size takes of it, and what else would do, recounted for every size and colour: to print, or to hand to the people who knit it.",
-    main: "pattern",
     links: &[],
 };
 
@@ -39,7 +34,7 @@ const MOST: u16 = 40;
 /// Columns of the sheet as text.
 const WIDTH: usize = 80;
 
-type Answer = Result<SheetAnswer, AppError>;
+type Answer = Result<SheetAnswer, Refusal>;
 
 pub(super) async fn page(
     State(state): State<Arc<AppState>>,
@@ -50,22 +45,17 @@ pub(super) async fn page(
     let (patterns, answer) = state
         .read(move |records| looked_up(records, &sent, answer))
         .await??;
-    let form = form(&patterns).filled(&typed);
-    let labels = Labels::of(&form);
-    let style = form.style(&prefs);
-    let outcome = match answer {
-        None => Outcome::Nothing,
-        Some(Ok(sheet)) => Outcome::Answer(sheet.page(&style), files(&typed)),
-        Some(Err(error)) => refused(error, &typed),
-    };
-    Ok(PAGE.page(&prefs, (form, &labels), outcome, |body| {
+    let answer = answer.map(|answer| answer.map_err(|refusal| in_its_field(refusal, &typed)));
+    let more = |body: &mut Body| {
+        body.links(&files(&typed));
         body.hint("Printed, this page is the sheet alone.");
-    }))
+    };
+    Ok(PAGE.about_records(&prefs, &typed, form(&patterns), answer, more))
 }
 
 fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Answer {
     let request = request(patterns, typed)?;
-    app::sheet(records, &request)
+    Ok(app::sheet(records, &request)?)
 }
 
 /// The sheet as a file: `sheet.md`, `sheet.html`, `sheet.csv` or `sheet.txt`.
@@ -117,30 +107,35 @@ fn files(typed: &FormData) -> Vec<(String, &'static str)> {
 }
 
 /// A name that is not known belongs to the field in which it stands.
-fn refused(error: AppError, typed: &FormData) -> Outcome {
-    let name = match &error {
-        AppError::Unknown { what, name, .. } | AppError::Several { what, name, .. }
-            if *what == "yarn" =>
-        {
-            name
-        }
-        _ => return Outcome::Refused(error, Vec::new()),
+fn in_its_field(refusal: Refusal, typed: &FormData) -> Refusal {
+    let Refusal::App(error, _) = &refusal else {
+        return refusal;
+    };
+    let (AppError::Unknown {
+        what: "yarn", name, ..
+    }
+    | AppError::Several {
+        what: "yarn", name, ..
+    }) = error
+    else {
+        return refusal;
     };
     let field = NAMED
         .into_iter()
         .find(|field| typed.text(field).contains(name.as_str()));
     let Some(field) = field else {
-        return Outcome::Refused(error, Vec::new());
+        return refusal;
     };
     let rest = query_without(typed, &[field]);
-    let links = perhaps(&error, |name| format!("/sheet?{rest}&{field}={name}"));
-    Outcome::Refused(wrong(field, error.to_string()), links)
+    let links = perhaps(error, |name| format!("/sheet?{rest}&{field}={name}"));
+    let fault = FieldError::new(field, error.to_string());
+    Refusal::Page(FieldError { links, ..fault })
 }
 
-fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, AppError> {
-    let (pattern, _) = chosen_pattern(typed, patterns).map_err(by_form)?;
+fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, Refusal> {
+    let (pattern, _) = chosen_pattern(typed, patterns)?;
     let Some(pattern) = pattern else {
-        return Err(wrong("pattern", "no pattern is chosen: choose one"));
+        return Err(FieldError::new("pattern", "no pattern is chosen: choose one").into());
     };
     let named: Vec<String> = NAMED
         .iter()
@@ -150,17 +145,19 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest,
     fields.set("pattern", pattern);
     match (typed.text("from"), named.is_empty()) {
         ("named", true) => {
-            return Err(wrong(
+            return Err(FieldError::new(
                 NAMED[0],
                 "no yarn is named: name one, or choose the best of what is kept above",
-            ));
+            )
+            .into());
         }
         ("named", false) => fields.set("from", ""),
         (_, false) => {
-            return Err(wrong(
+            return Err(FieldError::new(
                 "from",
                 "yarns are named below as well: empty those fields, or choose ‘The yarns that I name below’",
-            ));
+            )
+            .into());
         }
         (_, true) => {}
     }
@@ -187,7 +184,6 @@ fn form(patterns: &[PatternChoice]) -> Form {
         fields.partition(|field| ["pattern", "from"].contains(&field.name.as_str()));
     let folded = |text: &str| Head::Folded(text.to_owned());
     Form::get("sheet", "/sheet", "Make the sheet")
-        .hidden(ASKED_FIELD, "yes")
         .with(Group::plain(asked))
         .with(Group::new(folded("Name the yarns"), named()))
         .with(Group::new(

@@ -24,7 +24,7 @@ pub(super) struct Text {
 }
 
 /// The field that the text is pasted into.
-pub(super) const FIELD: &str = "text";
+pub(super) use crate::web::field_errors::TEXT as FIELD;
 
 /// What a form with a text sent. The text of a file takes the place of what was
 /// pasted, so that the form shows it.
