@@ -132,6 +132,7 @@ fn as_pattern(typed: &FormData) -> Form {
         .change("purpose", choose(&app::purposes()))
         .change("fit", choose(&app::fits()))
         .with(Group::plain(vec![how.holding("kept")]))
+        .replaced(&[("", "as"), (FIELD, "as")])
 }
 
 /// The form of the text, but for what was typed in it.
