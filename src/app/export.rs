@@ -4,7 +4,7 @@ use super::{AppError, Records};
 use crate::{
     files::{
         FileError,
-        atomic::{IfThere, write_atomically},
+        atomic::{ExistingFile, write_atomically},
         csv::{StockRow, SwatchRow, TableWriter, write_records},
     },
     record::{Name, Printed, Yarn},
@@ -121,9 +121,9 @@ pub fn to_file<T>(
     write: impl FnOnce(&mut dyn Write) -> Result<T, AppError>,
 ) -> Result<T, AppError> {
     let if_there = if replace {
-        IfThere::Replace
+        ExistingFile::Replace
     } else {
-        IfThere::Refuse
+        ExistingFile::Refuse
     };
     let mut refused = None;
     let written = write_atomically(path, if_there, |target| {

@@ -58,7 +58,8 @@ pub use import::{
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{
-    LastAnswer, LastFault, LastRequest, Lasts, RowShape, RowUseSource, RowsAhead, Weighing, last,
+    LastAnswer, LastFault, LastRequest, RowShape, RowUseSource, RowsAhead, Weighing, YarnLasts,
+    last,
 };
 pub use lint::{Finding, FindingKind, LintAnswer, LintRequest, LintSubject, lint};
 pub use needs::{
@@ -76,7 +77,7 @@ pub use question::{
     ChanceRequest, QuestionRequest,
     amounts::{KnittingPlan, SizeEstimate, SizePurchase},
     answer::{CandidateAnswer, Remark, RemedyAnswer, Working},
-    candidate::{Candidate, LotHeld},
+    candidate::{Candidate, StockLot},
     chance::{ChanceBasis, LabelBasis, SizeChance},
     cover::SizeCover,
 };

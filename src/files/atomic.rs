@@ -14,7 +14,7 @@ use tempfile::NamedTempFile;
 
 /// What to do where the file is there already.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum IfThere {
+pub enum ExistingFile {
     /// Replace it; it keeps its permissions.
     Replace,
     /// Leave it and refuse.
@@ -25,11 +25,11 @@ pub enum IfThere {
 /// disk fails, what stood at `path` before still stands there.
 pub fn write_atomically<T>(
     path: &Path,
-    if_there: IfThere,
+    if_there: ExistingFile,
     write: impl FnOnce(&mut dyn Write) -> Result<T, FileError>,
 ) -> Result<T, FileError> {
     let target = behind_links(path);
-    if if_there == IfThere::Refuse && target.exists() {
+    if if_there == ExistingFile::Refuse && target.exists() {
         return Err(is_there(path));
     }
     let failed = |source| FileError::Write {
@@ -81,10 +81,10 @@ fn beside(target: &Path) -> io::Result<NamedTempFile> {
     Ok(temporary)
 }
 
-fn put_in_place(temporary: NamedTempFile, target: &Path, if_there: IfThere) -> io::Result<()> {
+fn put_in_place(temporary: NamedTempFile, target: &Path, if_there: ExistingFile) -> io::Result<()> {
     match if_there {
-        IfThere::Replace => temporary.persist(target)?,
-        IfThere::Refuse => temporary.persist_noclobber(target)?,
+        ExistingFile::Replace => temporary.persist(target)?,
+        ExistingFile::Refuse => temporary.persist_noclobber(target)?,
     };
     keep_name(folder_of(target))
 }
@@ -101,7 +101,7 @@ fn keep_name(folder: &Path) -> io::Result<()> {
 mod tests {
     use super::*;
 
-    fn put(path: &Path, text: &str, if_there: IfThere) -> Result<(), FileError> {
+    fn put(path: &Path, text: &str, if_there: ExistingFile) -> Result<(), FileError> {
         write_atomically(path, if_there, |file| {
             file.write_all(text.as_bytes())
                 .map_err(|source| FileError::Write {
@@ -115,8 +115,8 @@ mod tests {
     fn a_file_is_written_and_replaced_and_nothing_else_is_left_beside_it() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("yarns.csv");
-        put(&path, "one", IfThere::Refuse).unwrap();
-        put(&path, "two", IfThere::Replace).unwrap();
+        put(&path, "one", ExistingFile::Refuse).unwrap();
+        put(&path, "two", ExistingFile::Replace).unwrap();
         assert_eq!(fs::read_to_string(&path).unwrap(), "two");
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
     }
@@ -125,8 +125,8 @@ mod tests {
     fn a_file_that_is_there_is_left_alone_unless_it_may_be_replaced() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("yarns.csv");
-        put(&path, "one", IfThere::Refuse).unwrap();
-        let error = put(&path, "two", IfThere::Refuse).unwrap_err();
+        put(&path, "one", ExistingFile::Refuse).unwrap();
+        let error = put(&path, "two", ExistingFile::Refuse).unwrap_err();
         assert!(matches!(error, FileError::IsThere { .. }));
         assert_eq!(fs::read_to_string(&path).unwrap(), "one");
     }
@@ -135,8 +135,8 @@ mod tests {
     fn writing_that_fails_half_way_leaves_what_was_there() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("yarns.csv");
-        put(&path, "one", IfThere::Replace).unwrap();
-        let failed = write_atomically(&path, IfThere::Replace, |file| {
+        put(&path, "one", ExistingFile::Replace).unwrap();
+        let failed = write_atomically(&path, ExistingFile::Replace, |file| {
             let _ = file.write_all(b"half of tw");
             Err::<(), _>(FileError::Empty {
                 file: String::new(),
@@ -151,7 +151,7 @@ mod tests {
     #[test]
     fn a_folder_that_is_not_there_is_named() {
         let folder = tempfile::tempdir().unwrap();
-        let error = put(&folder.path().join("no/x.csv"), "x", IfThere::Replace).unwrap_err();
+        let error = put(&folder.path().join("no/x.csv"), "x", ExistingFile::Replace).unwrap_err();
         assert!(error.to_string().contains("no/x.csv"), "{error}");
     }
 
@@ -161,10 +161,10 @@ mod tests {
         use std::os::unix::fs::{PermissionsExt, symlink};
         let folder = tempfile::tempdir().unwrap();
         let (path, link) = (folder.path().join("a.csv"), folder.path().join("b.csv"));
-        put(&path, "one", IfThere::Replace).unwrap();
+        put(&path, "one", ExistingFile::Replace).unwrap();
         fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).unwrap();
         symlink(&path, &link).unwrap();
-        put(&link, "two", IfThere::Replace).unwrap();
+        put(&link, "two", ExistingFile::Replace).unwrap();
         assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
         assert_eq!(fs::read_to_string(&path).unwrap(), "two");
         assert_eq!(

@@ -97,7 +97,9 @@ mod tests {
     use crate::{
         label::cells::written,
         measure::{Gauge, Interval, Money, NeedleSize, Over, Ratio, YarnCount, units::CountSystem},
-        record::{Blend, BlendPart, FibreName, Price, PriceBasis, StatedGauge, Stitch, Worked},
+        record::{
+            Blend, BlendPart, FibreName, FlatOrRound, Price, PriceBasis, StatedGauge, Stitch,
+        },
         trade::{FIBRES, WeightClass},
     };
     use proptest::{option, prelude::*, sample::select};
@@ -129,7 +131,7 @@ mod tests {
             rows in option::of(interval(1.0, 60.0)),
             inches in any::<bool>(),
             stitch in option::of(select(&["stockinette", "garter stitch"][..])),
-            worked in option::of(select(&[Worked::Flat, Worked::InTheRound][..])),
+            worked in option::of(select(&[FlatOrRound::Flat, FlatOrRound::InTheRound][..])),
             washed in option::of(any::<bool>()),
             strands in option::of(2u8..5),
         ) -> StatedGauge {

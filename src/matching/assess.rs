@@ -15,14 +15,14 @@ use super::{
 /// What was judged and what was not, in the order of [`Criterion::ALL`], and the
 /// gauge to expect.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Assessed {
+pub(super) struct Assessment {
     pub(super) departures: Vec<Departure>,
     pub(super) not_judged: Vec<Missing>,
     pub(super) gauge: Option<ExpectedGauge>,
 }
 
 /// Judges by every criterion.
-pub(super) fn assess(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Assessed {
+pub(super) fn assess(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Assessment {
     let expected = expected_gauge(wanted, offered);
     let (mut departures, mut not_judged) = (Vec::new(), Vec::new());
     for outcome in [
@@ -39,14 +39,14 @@ pub(super) fn assess(wanted: &Requirement, offered: &Candidate, settings: &Setti
             Outcome::NotAsked => {}
         }
     }
-    Assessed {
+    Assessment {
         departures,
         not_judged,
         gauge: expected.ok(),
     }
 }
 
-impl Assessed {
+impl Assessment {
     /// The departure on one criterion, where judged.
     pub(super) fn departure(&self, criterion: Criterion) -> Option<f64> {
         let mut departures = self.departures.iter();

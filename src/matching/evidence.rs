@@ -3,7 +3,7 @@
 use super::Criterion;
 use crate::{
     measure::{Grist, Interval, NeedleSize},
-    record::{Care, Classes, Worked},
+    record::{Care, Classes, FlatOrRound},
     trade::{Basis, Construction},
 };
 
@@ -87,7 +87,7 @@ pub enum Evidence {
     /// The swatch was counted before washing.
     SwatchNotWashed,
     /// One of two gauges is flat and the other in the round.
-    FlatAgainstRound([(GaugeSource, Worked); 2]),
+    FlatAgainstRound([(GaugeSource, FlatOrRound); 2]),
     /// The gauge is predicted from thickness.
     PredictedFromThickness,
     /// Fibres are not known: both densities count as equal.
@@ -95,7 +95,7 @@ pub enum Evidence {
     /// A printed name that may mean several classes.
     SeveralClasses(String, Classes),
     /// One property of two blends.
-    FibreProperty(PropertyCompared),
+    FibreProperty(PropertyComparison),
     /// The label allows dry cleaning only, where washing by hand is asked for.
     DryCleanOnly,
 }
@@ -115,7 +115,7 @@ pub enum FibreProperty {
 
 /// Two blends by one property.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PropertyCompared {
+pub struct PropertyComparison {
     /// Which.
     pub property: FibreProperty,
     /// The values; `None` where over a quarter of one of the blends has none.

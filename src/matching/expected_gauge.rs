@@ -186,7 +186,7 @@ mod tests {
     use crate::{
         matching::GaugeSource,
         measure::{Gauge, Over},
-        record::{Printed, StatedGauge, Stitch, Worked},
+        record::{FlatOrRound, Printed, StatedGauge, Stitch},
     };
 
     fn in_stitch(name: &str, stitches: f64) -> Option<StatedGauge> {
@@ -260,7 +260,7 @@ mod tests {
 
     #[test]
     fn flat_against_in_the_round_is_noted() {
-        let worked = |worked: Worked| {
+        let worked = |worked: FlatOrRound| {
             let mut stated = ten_cm(20.0);
             stated.worked = Some(worked);
             stated
@@ -271,7 +271,7 @@ mod tests {
         };
         let mut offered = offered();
         let mut own = swatch("stockinette", None, Some(20.0));
-        own.before = Some(worked(Worked::Flat));
+        own.before = Some(worked(FlatOrRound::Flat));
         offered.swatches = vec![own];
         let differs = |wanted: &Requirement| {
             let evidence = expected_gauge(wanted, &offered).unwrap().evidence;
@@ -279,8 +279,8 @@ mod tests {
                 .iter()
                 .any(|e| matches!(e, Evidence::FlatAgainstRound(_)))
         };
-        assert!(differs(&asked(worked(Worked::InTheRound))));
-        assert!(!differs(&asked(worked(Worked::Flat))));
+        assert!(differs(&asked(worked(FlatOrRound::InTheRound))));
+        assert!(!differs(&asked(worked(FlatOrRound::Flat))));
         assert!(!differs(&asked(ten_cm(20.0))));
     }
 

@@ -6,8 +6,8 @@
 //! silk, cotton for linen) within: common practice, no source.
 
 use super::{
-    Candidate, Criterion, Departure, Evidence, FibreProperty, Measured, Missing, PropertyCompared,
-    PropertyValues, Requirement, Side, Tolerance,
+    Candidate, Criterion, Departure, Evidence, FibreProperty, Measured, Missing,
+    PropertyComparison, PropertyValues, Requirement, Side, Tolerance,
     prediction::{ENOUGH, density},
     terms::Outcome,
 };
@@ -79,7 +79,7 @@ pub(super) struct FibreDeparture {
     /// In tolerances.
     pub(super) departure: f64,
     /// The parts, the farthest first, and what was left out.
-    pub(super) parts: Vec<PropertyCompared>,
+    pub(super) parts: Vec<PropertyComparison>,
 }
 
 /// Root mean square of those of the four parts for which three quarters of
@@ -93,7 +93,7 @@ pub(super) fn fibre_departure(candidate: &Blend, reference: &Blend) -> Option<Fi
         });
     }
     let mut parts = PROPERTIES.map(|property| part(property, candidate, reference));
-    let off = |part: &PropertyCompared| part.values.map(|values| values.departure);
+    let off = |part: &PropertyComparison| part.values.map(|values| values.departure);
     parts.sort_by(|a, b| off(b).unwrap_or(-1.0).total_cmp(&off(a).unwrap_or(-1.0)));
     let departures: Vec<f64> = parts.iter().filter_map(off).collect();
     let count = u32::try_from(departures.len()).ok().filter(|n| *n > 0)?;
@@ -104,10 +104,10 @@ pub(super) fn fibre_departure(candidate: &Blend, reference: &Blend) -> Option<Fi
     })
 }
 
-fn part(property: Property, candidate: &Blend, reference: &Blend) -> PropertyCompared {
+fn part(property: Property, candidate: &Blend, reference: &Blend) -> PropertyComparison {
     let of = |blend| (property.of_blend)(blend, property.value);
     let values = of(candidate).zip(of(reference));
-    PropertyCompared {
+    PropertyComparison {
         property: property.of,
         values: values.map(|(candidate, reference)| PropertyValues {
             candidate,

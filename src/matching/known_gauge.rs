@@ -4,7 +4,7 @@
 use super::{Candidate, Evidence, FoundGauge, GaugeSource, Requirement};
 use crate::{
     measure::{Gauge, Interval, NeedleSize},
-    record::{StatedGauge, Stitch, Swatch, Worked},
+    record::{FlatOrRound, StatedGauge, Stitch, Swatch},
 };
 
 /// One known gauge.
@@ -19,7 +19,7 @@ pub(super) struct KnownGauge {
     /// The needle it was worked on, of a swatch.
     pub(super) needle: Option<NeedleSize>,
     stitch: Option<Stitch>,
-    worked: Option<Worked>,
+    worked: Option<FlatOrRound>,
 }
 
 impl KnownGauge {

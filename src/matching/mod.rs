@@ -32,7 +32,7 @@ pub use bounds::{AtBest, Bounds, KindBound, Range};
 pub use criterion::Criterion;
 pub use evidence::{
     Evidence, FibreProperty, FoundGauge, GaugeSource, HeldGrist, Missing, NoPrediction,
-    PropertyCompared, PropertyValues, Side,
+    PropertyComparison, PropertyValues, Side,
 };
 pub use judge::judge;
 pub use judgement::{

@@ -2,7 +2,7 @@
 
 use super::{
     Criterion, Severity, Verdict,
-    assess::Assessed,
+    assess::Assessment,
     terms::{is_judged_enough, is_within},
 };
 
@@ -18,7 +18,7 @@ pub(super) fn is_soft(departure: f64) -> bool {
 /// One way of using the candidate: as offered or in other strands.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Plan<'a> {
-    pub(super) assessed: &'a Assessed,
+    pub(super) assessed: &'a Assessment,
     /// Whether something mends its gauge, where that lies outside.
     pub(super) mends_gauge: bool,
 }

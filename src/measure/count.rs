@@ -78,7 +78,7 @@ mod tests {
             .as_yards_per_pound()
     }
 
-    /// Worked counts of common practice (cases C37 and C39), recomputed: worsted
+    /// FlatOrRound counts of common practice (cases C37 and C39), recomputed: worsted
     /// 2/24 is 6720 yd/lb; tex 100/2 is 200 g per 1000 m.
     #[test]
     fn plied_counts_give_the_length_in_a_pound() {

@@ -245,7 +245,7 @@ mod tests {
             }
         }
 
-        /// Worked example of common practice, no source; recomputed (case C47): own 12
+        /// FlatOrRound example of common practice, no source; recomputed (case C47): own 12
         /// rows in an inch against 15 make 8 rows of 10; by hand 25 cm at 12 rows in an
         /// inch are 118.1 rows.
         #[test]
@@ -273,7 +273,7 @@ mod tests {
             assert!((height.as_metres() - 0.3125).abs() < 1e-9);
         }
 
-        /// Worked example of common practice, no source; recomputed (case C57): 20
+        /// FlatOrRound example of common practice, no source; recomputed (case C57): 20
         /// stitches that measure 3 5/8 in are 5.5172 in an inch.
         #[test]
         fn stitches_in_an_inch_follow_from_any_length() {
@@ -281,7 +281,7 @@ mod tests {
             assert!((across(&own, Length::metres(INCH).unwrap()).unwrap() - 5.5172).abs() < 5e-5);
         }
 
-        /// Worked examples of common practice, no source; recomputed (cases C41, C43
+        /// FlatOrRound examples of common practice, no source; recomputed (cases C41, C43
         /// and C45): counts that are kept change the size.
         #[test]
         fn kept_counts_come_out_at_another_size() {

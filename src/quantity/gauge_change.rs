@@ -75,7 +75,7 @@ mod tests {
             Gauge::new(Interval::one(stitches), rows.map(Interval::one), over).unwrap()
         }
 
-        /// Worked example of common practice, no source; recomputed (case C47): own 9
+        /// FlatOrRound example of common practice, no source; recomputed (case C47): own 9
         /// stitches and 12 rows in an inch, the pattern's 8 and 15: 1.125 and 0.8, so
         /// that 100, 7 and 24 stitches become 112.5, 7.875 and 27, and 10 rows 8.
         #[test]
@@ -89,7 +89,7 @@ mod tests {
             assert!((ratio.of_yarn() - 0.9_f64.sqrt()).abs() < 1e-12);
         }
 
-        /// Worked example of common practice, no source; recomputed (case C49): own 19
+        /// FlatOrRound example of common practice, no source; recomputed (case C49): own 19
         /// stitches over 4 in, the pattern's 30: 0.6333.
         #[test]
         fn without_rows_the_stitches_decide() {

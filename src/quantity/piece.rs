@@ -199,7 +199,7 @@ mod tests {
             })
         }
 
-        /// Worked examples of common practice, no source; recomputed (C83, C85): a
+        /// FlatOrRound examples of common practice, no source; recomputed (C83, C85): a
         /// sleeve of 8 to 15 in over 18 in is 207 sq in; 9 to 12 in over 10.5 in is
         /// 110.25; a cap of 12 to 4.25 in over 5 in is 40.625.
         /// DIFFERENCE: printed 81.25 for that cap, which is not halved.
@@ -354,7 +354,7 @@ mod tests {
             Length::metres(value * 0.0254).unwrap()
         }
 
-        /// Worked examples of common practice, no source; recomputed (C93, C95): 4
+        /// FlatOrRound examples of common practice, no source; recomputed (C93, C95): 4
         /// times 9 in are 36 in; 3 times the 10 in of 50 stitches are 30 in.
         #[test]
         fn an_edge_takes_a_multiple_of_its_length() {

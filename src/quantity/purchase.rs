@@ -180,7 +180,7 @@ mod tests {
             Ratio::percent(p).unwrap()
         }
 
-        /// Worked examples of common practice, no source, against recomputed values
+        /// FlatOrRound examples of common practice, no source, against recomputed values
         /// (cases C01 to C15): skeins of another length for a count of skeins.
         #[test]
         fn counts_of_skeins_convert_to_skeins_of_another_length() {

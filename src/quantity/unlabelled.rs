@@ -135,7 +135,7 @@ mod tests {
         }
     }
 
-    /// Worked examples of common practice, no source; recomputed (C65, C73): 10 m
+    /// FlatOrRound examples of common practice, no source; recomputed (C65, C73): 10 m
     /// weigh 12 g, a ball of 60 g holds 50 m; a strand of 8.4 in is 840 yd/lb and
     /// 12 oz of it 630 yd.
     #[test]

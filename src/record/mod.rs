@@ -28,7 +28,7 @@ pub use pattern::PatternYarn;
 pub use pattern::Purpose;
 pub use pattern::Size;
 pub use pattern::{Fit, Pattern};
-pub use stated_gauge::{StatedGauge, Stitch, Worked};
+pub use stated_gauge::{FlatOrRound, StatedGauge, Stitch};
 pub use stock::{Balance, Entry, EntryKind, Lot, StockAmount, lot_title};
 pub use stored::{Id, Stored};
 pub use swatch::Swatch;

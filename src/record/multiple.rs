@@ -51,7 +51,7 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    /// Worked example of common practice, no source; recomputed (case C61): 324
+    /// FlatOrRound example of common practice, no source; recomputed (case C61): 324
     /// stitches in repeats of 20 are 16 repeats and 4 over.
     #[test]
     fn a_count_that_is_no_multiple_goes_to_the_nearest() {

@@ -10,7 +10,7 @@ pub struct StatedGauge {
     /// The stitch pattern.
     pub stitch: Option<Stitch>,
     /// Flat or in the round.
-    pub worked: Option<Worked>,
+    pub worked: Option<FlatOrRound>,
     /// Whether it was counted after washing.
     pub washed: Option<bool>,
     /// Strands held together.
@@ -84,14 +84,14 @@ impl Stitch {
 
 /// Flat or in the round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Worked {
+pub enum FlatOrRound {
     /// Back and forth.
     Flat,
     /// In the round.
     InTheRound,
 }
 
-impl Worked {
+impl FlatOrRound {
     /// The words used here.
     pub fn name(self) -> &'static str {
         match self {

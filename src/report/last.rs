@@ -2,7 +2,7 @@
 
 use super::{Align, Page, Range, Render, Role, Style, Table};
 use crate::{
-    app::{LastAnswer, LastFault, Lasts, RowShape, RowUseSource, RowsAhead, Weighing},
+    app::{LastAnswer, LastFault, RowShape, RowUseSource, RowsAhead, Weighing, YarnLasts},
     measure::units::YARD_M,
     words::{count_of, number},
 };
@@ -75,9 +75,9 @@ impl Render for LastAnswer {
             spare_m: ahead.and_then(spare_m),
             spare_rows: ahead.map(|ahead| ahead.spare_rows.into()),
             lasts: ahead.map(|ahead| match ahead.lasts {
-                Lasts::Yes => "yes",
-                Lasts::No => "no",
-                Lasts::TooClose => "too close to say",
+                YarnLasts::Yes => "yes",
+                YarnLasts::No => "no",
+                YarnLasts::TooClose => "too close to say",
             }),
             rows_done_percent: self.triangle_done.map(|(rows, _)| rows * 100.0),
             yarn_done_percent: self.triangle_done.map(|(_, yarn)| yarn * 100.0),
@@ -191,9 +191,9 @@ fn stop_after(answer: &LastAnswer) -> f64 {
 fn verdict(ahead: &RowsAhead) -> (Role, String) {
     let rows = count_of(ahead.rows, "row");
     match ahead.lasts {
-        Lasts::Yes => (Role::Good, format!("It lasts for {rows}.")),
-        Lasts::No => (Role::Bad, format!("It does not last for {rows}.")),
-        Lasts::TooClose => (Role::Doubtful, format!("Too close to say for {rows}.")),
+        YarnLasts::Yes => (Role::Good, format!("It lasts for {rows}.")),
+        YarnLasts::No => (Role::Bad, format!("It does not last for {rows}.")),
+        YarnLasts::TooClose => (Role::Doubtful, format!("Too close to say for {rows}.")),
     }
 }
 

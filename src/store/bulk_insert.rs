@@ -58,7 +58,7 @@ const COUNT: &str = "UPDATE tally SET yarns = (SELECT count(*) FROM yarn), renam
 
 /// What became of a yarn.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Added {
+pub enum InsertOutcome {
     /// It is kept now, under this number.
     New(Id<Yarn>),
     /// One of this maker and name was kept before; nothing was changed.
@@ -134,10 +134,10 @@ impl Drop for NewYarns<'_> {
 
 impl NewYarns<'_> {
     /// Keeps a yarn, unless one of its maker and name is kept.
-    pub fn add(&mut self, yarn: &Yarn) -> Result<Added, StoreError> {
+    pub fn add(&mut self, yarn: &Yarn) -> Result<InsertOutcome, StoreError> {
         let keys = yarns::keys(yarn);
         if let Some(number) = self.number_of(&keys)? {
-            return Ok(Added::Before(Id::new(number)));
+            return Ok(InsertOutcome::Before(Id::new(number)));
         }
         let blend = match &yarn.facts.blend {
             Some(blend) => Some(self.blend(blend)?),
@@ -153,7 +153,7 @@ impl NewYarns<'_> {
         self.cells.run(&mut self.add_yarn).map_err(failed)?;
         self.writer.add_shades(number, &yarn.shades)?;
         self.remember(&keys, number)?;
-        Ok(Added::New(Id::new(number)))
+        Ok(InsertOutcome::New(Id::new(number)))
     }
 
     /// The number of the yarn of these keys, where one is kept.
@@ -279,7 +279,7 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Added, Store, samples::bare};
+    use super::super::{InsertOutcome, Store, samples::bare};
     use super::*;
     use proptest::prelude::*;
 
@@ -292,8 +292,8 @@ mod tests {
             let mut yarns = writer.new_yarns_in_bulk_after(many)?;
             yarns.most_names = most;
             let take = |name: &String| match yarns.add(&bare("Quay", name))? {
-                Added::New(_) => Ok(None),
-                Added::Before(id) => Ok(Some(id.number())),
+                InsertOutcome::New(_) => Ok(None),
+                InsertOutcome::Before(id) => Ok(Some(id.number())),
             };
             names.iter().map(take).collect::<Done<Vec<_>>>()
         });
@@ -345,11 +345,14 @@ mod tests {
             yarns.names = Some(known);
             writer.take_indexes_away()?;
             for name in ["wall", "dune", "moor"] {
-                assert!(matches!(yarns.add(&bare("Quay", name))?, Added::New(_)));
+                assert!(matches!(
+                    yarns.add(&bare("Quay", name))?,
+                    InsertOutcome::New(_)
+                ));
             }
             assert!(matches!(
                 yarns.add(&bare("Quay", "Moor"))?,
-                Added::Before(_)
+                InsertOutcome::Before(_)
             ));
             Ok(())
         });

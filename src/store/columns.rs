@@ -9,8 +9,8 @@ use crate::{
         units::{COUNT_SYSTEMS, CountSystem},
     },
     record::{
-        Blend, BlendPart, Care, Classes, EntryKind, FibreName, Fit, Multiple, Name, Need, Price,
-        PriceBasis, Printed, Purpose, Size, StatedGauge, Stitch, StockAmount, Worked,
+        Blend, BlendPart, Care, Classes, EntryKind, FibreName, Fit, FlatOrRound, Multiple, Name,
+        Need, Price, PriceBasis, Printed, Purpose, Size, StatedGauge, Stitch, StockAmount,
     },
     trade::{Construction, Gtin, WeightClass, fibre},
 };
@@ -44,13 +44,13 @@ named_columns! {
     EntryKind, "line of a ledger", EntryKind::ALL;
     Fit, "fit", Fit::ALL;
     Purpose, "purpose", Purpose::ALL;
-    Worked, "way of working", [Worked::Flat, Worked::InTheRound];
+    FlatOrRound, "way of working", [FlatOrRound::Flat, FlatOrRound::InTheRound];
 }
 
 field_columns!(StatedGauge {
     gauge: Gauge,
     stitch: Option<Stitch>,
-    worked: Option<Worked>,
+    worked: Option<FlatOrRound>,
     washed: Option<bool>,
     strands: Option<u8>,
 });

@@ -35,7 +35,7 @@ mod samples;
 #[cfg(test)]
 mod test_files;
 
-pub use bulk_insert::{Added, NewYarns};
+pub use bulk_insert::{InsertOutcome, NewYarns};
 pub use database::Store;
 pub use error::StoreError;
 pub use index_scan::{BlendFilter, GAUGE_SPREADS, IndexEntry, Kind, NO_BLEND, ScanRange};

@@ -51,7 +51,7 @@ fn gauge() -> StatedGauge {
     StatedGauge {
         gauge: Gauge::new(stitches, Some(Interval::one(30.0)), Some(over)).unwrap(),
         stitch: Some(Stitch::Other("garter".to_owned())),
-        worked: Some(Worked::InTheRound),
+        worked: Some(FlatOrRound::InTheRound),
         washed: Some(true),
         strands: Some(2),
     }
@@ -247,7 +247,7 @@ fn any_gauge() -> impl Strategy<Value = StatedGauge> {
     let over = of((0.0001..=10.0).prop_map(|m| Over::metres(m).unwrap()));
     let counts = (any_range(0.1, 1000.0), of(any_range(0.1, 1000.0)), over)
         .prop_map(|(stitches, rows, over)| Gauge::new(stitches, rows, over).unwrap());
-    let worked = of(select(vec![Worked::Flat, Worked::InTheRound]));
+    let worked = of(select(vec![FlatOrRound::Flat, FlatOrRound::InTheRound]));
     let rest = (worked, any::<Option<bool>>(), of(1..=u8::MAX));
     (counts, stitch, rest).prop_map(|(gauge, stitch, (worked, washed, strands))| StatedGauge {
         gauge,

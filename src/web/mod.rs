@@ -33,5 +33,5 @@ mod yarns;
 
 pub use access::hashed;
 pub use router::router;
-pub use serve::{Listening, serve};
+pub use serve::{PageServer, serve};
 pub use state::AppState;

@@ -21,14 +21,14 @@ const LAST_WORD: Duration = Duration::from_secs(1);
 const THREADS: usize = 6;
 
 /// A server that listens already.
-pub struct Listening {
+pub struct PageServer {
     runtime: tokio::runtime::Runtime,
     listener: TcpListener,
     /// Where it listens.
     pub address: SocketAddr,
 }
 
-impl Listening {
+impl PageServer {
     /// Listens at an address; port 0 takes any that is free.
     pub fn at(address: SocketAddr) -> io::Result<Self> {
         let runtime = tokio::runtime::Builder::new_current_thread()
@@ -47,8 +47,8 @@ impl Listening {
 
 /// Serves until the program is told to stop; told a second time, it stops at
 /// once.
-pub fn serve(listening: Listening, state: AppState) {
-    let Listening {
+pub fn serve(listening: PageServer, state: AppState) {
+    let PageServer {
         runtime, listener, ..
     } = listening;
     runtime.block_on(async {

@@ -31,7 +31,7 @@ const SQ_IN: f64 = IN * IN;
 
 const HEAD: &str = "pattern = \"p\"\n[[yarn]]\nkey = \"A\"\nput_up = \"200 yd / 100 g\"\n";
 
-/// Worked example of common practice (C79), no source; recomputed: a swatch of 8
+/// FlatOrRound example of common practice (C79), no source; recomputed: a swatch of 8
 /// by 8 in weighs 10 g, so 2 in more of a body 40 in around take 12.5 g.
 #[test]
 fn a_weighed_swatch_tells_what_more_length_takes() {
@@ -53,7 +53,7 @@ mass = \"10 g\""
     near(1.0 / number(&told, "/rates/0/g_per_m2") / SQ_IN, 6.4, 1e-9);
 }
 
-/// Worked example of common practice (C81), no source; recomputed: 25,200
+/// FlatOrRound example of common practice (C81), no source; recomputed: 25,200
 /// stitches of a body at 45 stitches to the yard are 560 yd, and with sleeves of
 /// a third of that 747.
 #[test]
@@ -93,7 +93,7 @@ height = \"10 cm\"
 mass = \"4 g\"
 ";
 
-/// Worked examples of common practice (C83, C85), no source; recomputed: 1534 sq
+/// FlatOrRound examples of common practice (C83, C85), no source; recomputed: 1534 sq
 /// in; and a body of 812 with two sleeves of 110.25 and a cap of 40.625.
 /// DIFFERENCE: C85 prints 81.25 for the cap, which is not halved, and so 383 for
 /// two sleeves where 301.75 is right.
@@ -136,7 +136,7 @@ times = 2"
     near(number(&told, "/needs/0/fabric") / SQ_IN, 301.75, 1e-6);
 }
 
-/// Worked example of common practice (C87), no source; recomputed: 20 rows of 20
+/// FlatOrRound example of common practice (C87), no source; recomputed: 20 rows of 20
 /// stitches, twice 20 for the cast-on and 20 for the bind-off weigh 2 g: 230
 /// stitches to the gram.
 #[test]
@@ -155,7 +155,7 @@ mass = \"2 g\""
     near(number(&told, "/needs/0/need_g"), 2.0, 1e-9);
 }
 
-/// Worked example of common practice (C91), no source; recomputed: square inches
+/// FlatOrRound example of common practice (C91), no source; recomputed: square inches
 /// by the gram of the same yarn and counts in four stitches.
 #[test]
 fn every_stitch_has_a_rate_of_its_own() {
@@ -181,7 +181,7 @@ fn every_stitch_has_a_rate_of_its_own() {
     }
 }
 
-/// Worked examples of common practice (C93, C95, C69), no source; recomputed: a
+/// FlatOrRound examples of common practice (C93, C95, C69), no source; recomputed: a
 /// tail of 4 times 9 in is 36 in, one of 3 times 10 in is 30; 103 to 40 g and 52
 /// to 34 g are 63 and 18 g used.
 #[test]
@@ -331,7 +331,7 @@ fn a_bad_file_of_needs_is_refused_with_line_and_key() {
         .stderr("line 7, character 9, piece 1, shape: `oval`");
 }
 
-/// Worked example of common practice (C89), no source; recomputed: 38 to 35 g over
+/// FlatOrRound example of common practice (C89), no source; recomputed: 38 to 35 g over
 /// 4 rows, 26 rows left and 6 g kept: 0.75 g a row, 9.5 g and 12.67 rows to spare.
 #[test]
 fn two_weighings_tell_what_is_spare() {
@@ -467,7 +467,7 @@ fn what_cannot_be_is_refused_as_wrong_usage() {
     }
 }
 
-/// Worked example of common practice (C73), no source; recomputed: a balance
+/// FlatOrRound example of common practice (C73), no source; recomputed: a balance
 /// strand of 8.4 in is 840 yd/lb, and a cone of 12 oz holds 630 yd.
 #[test]
 fn a_balance_strand_tells_a_cone() {

@@ -543,7 +543,7 @@ fn the_swatch_in_the_patterns_stitch_on_the_named_needle_is_used() {
     assert!((ratio(&["--needle", "4 mm"]) - 1.0).abs() < 1e-9);
 }
 
-/// Worked examples of common practice, no source; recomputed (cases C43 and C45):
+/// FlatOrRound examples of common practice, no source; recomputed (cases C43 and C45):
 /// 312 stitches meant for 48 in at 6.5 come out at 52 in at 6; 36 in at 4 take 144
 /// and come out at 32 in at 4.5.
 #[test]

@@ -8,7 +8,7 @@
 use super::{
     super::{
         AppError,
-        question::{Asked, Role, answer::judged, candidate::Candidate},
+        question::{ResolvedQuestion, Role, answer::judged, candidate::Candidate},
     },
     CandidateSource, Nearest,
     blend_groups::{BlendGroup, blend_groups},
@@ -44,7 +44,7 @@ const BATCHES: Batches = Batches {
 /// mass.
 pub(super) fn nearest(
     source: &CandidateSource<'_>,
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
 ) -> Result<Nearest, AppError> {
     nearest_in(source, asked, role, BATCHES)
@@ -52,7 +52,7 @@ pub(super) fn nearest(
 
 fn nearest_in(
     source: &CandidateSource<'_>,
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
     batches: Batches,
 ) -> Result<Nearest, AppError> {
@@ -83,7 +83,7 @@ struct Look<'g> {
 struct Search<'a> {
     batches: Batches,
     source: &'a CandidateSource<'a>,
-    asked: &'a Asked,
+    asked: &'a ResolvedQuestion,
     role: &'a Role,
     bounds: Bounds<'a>,
     kinds: KindBounds,
@@ -97,7 +97,7 @@ struct Search<'a> {
 impl<'a> Search<'a> {
     fn new(
         source: &'a CandidateSource<'a>,
-        asked: &'a Asked,
+        asked: &'a ResolvedQuestion,
         role: &'a Role,
     ) -> Result<Self, AppError> {
         let is_measured = asked.own_gauge.is_some();
@@ -405,7 +405,7 @@ mod tests {
         })
     }
 
-    fn resolved(question: &QuestionRequest, own: Option<&str>) -> Asked {
+    fn resolved(question: &QuestionRequest, own: Option<&str>) -> ResolvedQuestion {
         let asked = resolve(&mut InputReader::default(), question, None);
         let mut asked = asked.unwrap().unwrap();
         let own = own.map(|own| cells::gauge(own).unwrap().value);
@@ -452,7 +452,12 @@ mod tests {
         yarn.name.as_str() != "Dune 0"
     }
 
-    fn found(reader: &Reader<'_>, asked: &Asked, top: usize, batches: Batches) -> Nearest {
+    fn found(
+        reader: &Reader<'_>,
+        asked: &ResolvedQuestion,
+        top: usize,
+        batches: Batches,
+    ) -> Nearest {
         let source = CandidateSource {
             reader,
             from: Source::Catalogue,
@@ -466,7 +471,7 @@ mod tests {
     /// Every yarn judged, one after the other.
     fn by_judging_all(
         reader: &Reader<'_>,
-        asked: &Asked,
+        asked: &ResolvedQuestion,
         has_grist: bool,
         top: usize,
     ) -> Vec<(Id<Yarn>, Judgement)> {

@@ -7,7 +7,9 @@ mod kind_bounds;
 
 use super::{
     AppError, Source,
-    question::{Asked, Role, answer::judged, candidate::Candidate, lookup::candidate_of},
+    question::{
+        ResolvedQuestion, Role, answer::judged, candidate::Candidate, lookup::candidate_of,
+    },
 };
 use crate::{
     matching::{Best, Judgement},
@@ -38,7 +40,7 @@ pub(super) struct Nearest {
 
 impl CandidateSource<'_> {
     /// The best for a role.
-    pub(super) fn best(&self, asked: &Asked, role: &Role) -> Result<Nearest, AppError> {
+    pub(super) fn best(&self, asked: &ResolvedQuestion, role: &Role) -> Result<Nearest, AppError> {
         match self.from {
             Source::Catalogue => catalogue::nearest(self, asked, role),
             Source::Stash => self.of_stash(asked, role),
@@ -51,7 +53,7 @@ impl CandidateSource<'_> {
     }
 
     /// Every yarn of which something may be used is judged.
-    fn of_stash(&self, asked: &Asked, role: &Role) -> Result<Nearest, AppError> {
+    fn of_stash(&self, asked: &ResolvedQuestion, role: &Role) -> Result<Nearest, AppError> {
         let (mut with, mut without) = (Best::new(self.top), Best::new(self.top));
         let mut count = 0;
         for id in self.reader.yarns_in_stock()? {

@@ -9,7 +9,7 @@ use super::{
     corrected::offered,
     input::filled,
     question::{
-        Asked, Role,
+        ResolvedQuestion, Role,
         amounts::{KnittingPlan, SizeEstimate, role_estimates},
         answer::{CandidateAnswer, Remark, RemedyAnswer, Working, best_plan, judged},
         candidate::Candidate,
@@ -128,7 +128,11 @@ fn candidate(
 }
 
 /// The roles in order: a shade that covers one is taken for the next.
-fn roles(asked: &Asked, candidate: &Candidate, strands: u8) -> Result<Vec<RoleAnswer>, AppError> {
+fn roles(
+    asked: &ResolvedQuestion,
+    candidate: &Candidate,
+    strands: u8,
+) -> Result<Vec<RoleAnswer>, AppError> {
     let (mut answers, mut taken) = (Vec::new(), Vec::new());
     for role in &asked.roles {
         let answer = role_answer(asked, role, candidate, strands, &taken)?;
@@ -140,7 +144,7 @@ fn roles(asked: &Asked, candidate: &Candidate, strands: u8) -> Result<Vec<RoleAn
 }
 
 fn role_answer(
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
     candidate: &Candidate,
     strands: u8,
@@ -162,7 +166,7 @@ fn role_answer(
 }
 
 /// How the answer was reached; with the chance, what was counted as uncertain.
-fn working(asked: &Asked, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Working> {
+fn working(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Working> {
     let last = roles.iter().last().map(|role| &role.offered.skeins);
     let is_range = last.is_some_and(|skeins| skeins.iter().any(|bought| bought.is_range()));
     let basis = asked
@@ -172,7 +176,7 @@ fn working(asked: &Asked, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Wo
     working.chain(basis.map(Working::Chance)).collect()
 }
 
-fn remarks(asked: &Asked, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Remark> {
+fn remarks(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Remark> {
     let counted = roles.iter().any(|role| !role.offered.skeins.is_empty());
     let estimated = roles.iter().any(|role| !role.estimates.is_empty());
     let not_in_stock = candidate.kept && candidate.lots.is_empty() && counted;
@@ -186,7 +190,7 @@ fn remarks(asked: &Asked, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Re
         .collect()
 }
 
-fn missing_amount(asked: &Asked, candidate: &Candidate) -> Remark {
+fn missing_amount(asked: &ResolvedQuestion, candidate: &Candidate) -> Remark {
     if asked.roles.iter().all(|role| role.needs.is_empty()) {
         Remark::NeedNotStated
     } else if candidate.facts.skein_length().is_none() {

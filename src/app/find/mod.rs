@@ -8,7 +8,7 @@ use super::{
     AppError, FieldNote, InputReader, Records,
     candidate_search::CandidateSource,
     question::{
-        Asked, Role,
+        ResolvedQuestion, Role,
         amounts::KnittingPlan,
         answer::{CandidateAnswer, Working, best_plan},
         resolve,
@@ -78,7 +78,7 @@ pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>,
 
 struct Search<'a> {
     among: CandidateSource<'a>,
-    asked: &'a Asked,
+    asked: &'a ResolvedQuestion,
     notes: &'a [FieldNote],
 }
 

@@ -12,7 +12,7 @@ pub use sizes::{NeedAtGauge, SizeAtGauge};
 use super::{
     AppError, FaultKind, FieldNote, GaugeFault, InputReader, QuestionRequest, Records,
     input::filled,
-    question::{Asked, answer::Working, candidate::Candidate, own_gauge, resolve},
+    question::{ResolvedQuestion, answer::Working, candidate::Candidate, own_gauge, resolve},
     strictness::margin,
 };
 use crate::{
@@ -178,7 +178,7 @@ impl TypedGauge {
         self,
         reader: &mut InputReader,
         candidate: Option<&Candidate>,
-        (asked, pattern): (&Asked, &StatedGauge),
+        (asked, pattern): (&ResolvedQuestion, &StatedGauge),
         tendency: Option<&OwnTendency>,
     ) -> Result<Option<OwnGauge>, AppError> {
         let strands = asked.roles.first().map_or(1, |role| role.wanted.strands);

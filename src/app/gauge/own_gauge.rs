@@ -4,7 +4,7 @@ use crate::{
     app::{AppError, GaugeFault, InputReader, question::candidate::Candidate},
     measure::{Gauge, Interval, NeedleSize, Over},
     quantity::{OwnTendency, WashGrowth, own_tendency},
-    record::{StatedGauge, Stitch, Swatch, Worked, YarnFacts},
+    record::{FlatOrRound, StatedGauge, Stitch, Swatch, YarnFacts},
     store::Reader,
 };
 
@@ -90,11 +90,11 @@ pub enum SwatchDifference {
         pattern: Option<Stitch>,
     },
     /// Flat instead of in the round, or the other way.
-    Worked {
+    FlatOrRound {
         /// The swatch.
-        swatch: Worked,
+        swatch: FlatOrRound,
         /// The pattern.
-        pattern: Worked,
+        pattern: FlatOrRound,
     },
     /// With another number of strands.
     Strands {
@@ -203,7 +203,7 @@ fn differences(swatch: &Swatch, (pattern, strands): (&StatedGauge, u8)) -> Vec<S
     let ways = before.and_then(|before| before.worked).zip(pattern.worked);
     let worked = ways
         .filter(|(swatch, pattern)| swatch != pattern)
-        .map(|(swatch, pattern)| SwatchDifference::Worked { swatch, pattern });
+        .map(|(swatch, pattern)| SwatchDifference::FlatOrRound { swatch, pattern });
     let held = before.and_then(|before| before.strands).unwrap_or(1);
     let other_strands = (held != strands).then_some(SwatchDifference::Strands {
         swatch: held,

@@ -5,7 +5,7 @@ use crate::{
     app::{
         AppError,
         question::{
-            Asked, Role,
+            ResolvedQuestion, Role,
             amounts::{KnittingPlan, bought},
             candidate::Candidate,
         },
@@ -98,7 +98,7 @@ impl Sizes<'_> {
     /// What each size and role takes; nothing where the need is not known in metres.
     pub(super) fn needs(
         &self,
-        asked: &Asked,
+        asked: &ResolvedQuestion,
         candidate: Option<&Candidate>,
     ) -> Result<Vec<NeedAtGauge>, AppError> {
         let mut needs = Vec::new();
@@ -113,7 +113,7 @@ impl Sizes<'_> {
 
     fn need(
         &self,
-        asked: &Asked,
+        asked: &ResolvedQuestion,
         role: &Role,
         yarn: &Candidate,
         place: usize,

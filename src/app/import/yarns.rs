@@ -7,7 +7,7 @@ use super::{
 use crate::{
     app::{AppError, Records},
     record::{Stored, Yarn},
-    store::Added,
+    store::InsertOutcome,
 };
 use std::io::Read;
 
@@ -44,12 +44,12 @@ impl Import for Yarn {
 
     fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::Kept>, AppError> {
         let id = match batch.yarns.add(self)? {
-            Added::New(id) => {
+            InsertOutcome::New(id) => {
                 batch.seen.insert(id.number());
                 batch.names.add(self);
                 return Ok(Standing::Added(None));
             }
-            Added::Before(id) => id,
+            InsertOutcome::Before(id) => id,
         };
         if !batch.seen.insert(id.number()) {
             let fault = RowFaultKind::RepeatedYarn(self.title());

@@ -56,12 +56,12 @@ pub struct RowsAhead {
     /// To spare, in rows.
     pub spare_rows: Estimate,
     /// Whether it lasts.
-    pub lasts: Lasts,
+    pub lasts: YarnLasts,
 }
 
 /// Whether it lasts, with its interval.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Lasts {
+pub enum YarnLasts {
     /// Even at the low end of the interval.
     Yes,
     /// Not even at the high end.
@@ -160,9 +160,9 @@ fn rows_ahead(remaining: &RemainingYarn, rows: f64) -> RowsAhead {
         spare_g,
         spare_rows: remaining.rows_left().less(rows),
         lasts: match spare_g {
-            spare if spare.low >= 0.0 => Lasts::Yes,
-            spare if spare.high < 0.0 => Lasts::No,
-            _ => Lasts::TooClose,
+            spare if spare.low >= 0.0 => YarnLasts::Yes,
+            spare if spare.high < 0.0 => YarnLasts::No,
+            _ => YarnLasts::TooClose,
         },
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Finding, FindingKind, Gone};
 use crate::{
-    files::sheet_text::{SheetLine, Stated, StatedOf},
+    files::sheet_text::{SheetLine, Stated, StatedKind},
     measure::Length,
     quantity::falls_short,
     record::{Pattern, PatternYarn},
@@ -45,7 +45,7 @@ fn usual_sizes(lines: &[SheetLine]) -> Option<usize> {
 
 /// Whether it gives one value a size; millimetres are needles.
 fn is_list(stated: &Stated) -> bool {
-    let needle = matches!(stated.of, StatedOf::Unit(unit) if unit.symbol == "mm");
+    let needle = matches!(stated.of, StatedKind::Unit(unit) if unit.symbol == "mm");
     stated.readings.len() > 1 && !needle
 }
 
@@ -117,7 +117,7 @@ fn of_line(
 /// Whether each size takes more than the one before. Whole skeins may stay the
 /// same: rounding hides the growth.
 fn grows(list: &Stated) -> bool {
-    let skeins = list.of == StatedOf::Skeins;
+    let skeins = list.of == StatedKind::Skeins;
     let Some(values) = list.values() else {
         return true;
     };
@@ -144,7 +144,7 @@ fn not_covered(
     };
     let counts = stated
         .iter()
-        .filter(|stated| stated.of == StatedOf::Skeins && stated.readings.len() == needs.len());
+        .filter(|stated| stated.of == StatedKind::Skeins && stated.readings.len() == needs.len());
     let sizes = counts
         .filter_map(Stated::values)
         .flat_map(|counts| (1..).zip(counts.into_iter().zip(&needs)));

@@ -3,7 +3,7 @@
 use super::{NeedsError, SampleCheck, StitchRate};
 use crate::{
     app::AppError,
-    files::needs_file::{NeedsFile, PieceNeed, Sample, SampleOf, StitchUse},
+    files::needs_file::{NeedsFile, PieceNeed, Sample, SampleKind, StitchUse},
     quantity::{Basis, Edge, Extent, WeighedPiece, left_out_errors, stitch_factor, use_rates},
 };
 
@@ -94,8 +94,8 @@ pub(super) fn learn_rates(file: &NeedsFile) -> Result<Rates, AppError> {
 /// Area where all can be measured, else stitches where all can be counted.
 fn basis(file: &NeedsFile) -> Result<Basis, AppError> {
     let swatches = file.samples.iter().filter_map(|sample| match &sample.of {
-        SampleOf::Swatch { extent, .. } => Some(*extent),
-        SampleOf::Pieces { .. } => None,
+        SampleKind::Swatch { extent, .. } => Some(*extent),
+        SampleKind::Pieces { .. } => None,
     });
     let pieces = file
         .pieces
@@ -124,10 +124,10 @@ fn weighed(file: &NeedsFile, sample: &Sample, basis: Basis) -> Result<WeighedPie
         Some((root, amount? * factor * f64::from(times)))
     };
     let parts: Option<Vec<(usize, f64)>> = match &sample.of {
-        SampleOf::Swatch { stitch, extent } => {
+        SampleKind::Swatch { stitch, extent } => {
             part(*stitch, basis.amount(extent), 1).map(|one| vec![one])
         }
-        SampleOf::Pieces { size, pieces, .. } => pieces_of(file, pieces)
+        SampleKind::Pieces { size, pieces, .. } => pieces_of(file, pieces)
             .map(|piece| {
                 let amount = basis.amount(piece.extents.get(*size)?);
                 part(piece.stitch, amount, *piece.times.get(*size)?)
@@ -148,7 +148,7 @@ fn pieces_of<'f>(file: &'f NeedsFile, places: &'f [usize]) -> impl Iterator<Item
 /// Yarn in the edges that were weighed with a sample, m.
 fn edge_metres(file: &NeedsFile, sample: &Sample) -> f64 {
     match sample.of {
-        SampleOf::Pieces {
+        SampleKind::Pieces {
             size, edges: true, ..
         } => file
             .edges
@@ -186,11 +186,11 @@ fn dense_parts(file: &NeedsFile, sample: &Sample, wanted: usize) -> Vec<(f64, f6
         Some((extent.density()? * area, area))
     };
     match &sample.of {
-        SampleOf::Swatch { stitch, extent } => of(extent)
+        SampleKind::Swatch { stitch, extent } => of(extent)
             .filter(|_| *stitch == wanted)
             .into_iter()
             .collect(),
-        SampleOf::Pieces { size, pieces, .. } => pieces_of(file, pieces)
+        SampleKind::Pieces { size, pieces, .. } => pieces_of(file, pieces)
             .filter(|piece| piece.stitch == wanted)
             .filter_map(|piece| of(piece.extents.get(*size)?))
             .collect(),

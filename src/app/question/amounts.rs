@@ -1,6 +1,6 @@
 //! What a candidate takes for the needs of one role.
 
-use super::{Asked, Role, candidate::Candidate};
+use super::{ResolvedQuestion, Role, candidate::Candidate};
 use crate::{
     app::AppError,
     measure::{Length, Money, Ratio},
@@ -61,7 +61,7 @@ impl SizePurchase {
 /// What to buy for one size; `None` where the length of a skein or the need in
 /// metres is not known.
 pub(in crate::app) fn bought(
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
     candidate: &Candidate,
     place: usize,
@@ -80,7 +80,7 @@ pub(in crate::app) fn bought(
 
 /// What to buy for every size that is asked about.
 pub(in crate::app) fn purchases(
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
     candidate: &Candidate,
     plan: KnittingPlan,
@@ -141,7 +141,7 @@ pub(in crate::app) fn size_estimates(
 
 /// The estimates of every size that is asked about.
 pub(in crate::app) fn role_estimates(
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
     candidate: &Candidate,
 ) -> Vec<SizeEstimate> {

@@ -1,7 +1,7 @@
 //! What one candidate comes to for one role: its judgement, and what it takes.
 
 use super::{
-    Asked, Role,
+    ResolvedQuestion, Role,
     amounts::{KnittingPlan, SizePurchase, purchases},
     candidate::Candidate,
     chance::{ChanceBasis, SizeChance},
@@ -33,7 +33,7 @@ pub struct CandidateAnswer {
 impl CandidateAnswer {
     /// Counts what a judged candidate takes; shades that are `taken` do not count.
     pub(in crate::app) fn new(
-        asked: &Asked,
+        asked: &ResolvedQuestion,
         role: &Role,
         candidate: Candidate,
         (judgement, plan): (Judgement, KnittingPlan),
@@ -74,7 +74,7 @@ pub struct RemedyAnswer {
 impl RemedyAnswer {
     /// Counts what a candidate takes once the remedy is taken.
     pub(in crate::app) fn new(
-        asked: &Asked,
+        asked: &ResolvedQuestion,
         role: &Role,
         candidate: &Candidate,
         (remedy, strands): (&Remedy, u8),
@@ -136,7 +136,7 @@ pub enum Remark {
 
 /// Judges a candidate for one role.
 pub(in crate::app) fn judged(
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
     candidate: &Candidate,
     strands: u8,

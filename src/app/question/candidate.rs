@@ -17,14 +17,14 @@ pub struct Candidate {
     /// Own swatches of it.
     pub swatches: Vec<Swatch>,
     /// What of it may be used.
-    pub lots: Vec<LotHeld>,
+    pub lots: Vec<StockLot>,
     /// Whether it is kept, so that stock can be spoken of.
     pub kept: bool,
 }
 
 /// What of one lot may be used.
 #[derive(Debug, Clone)]
-pub struct LotHeld {
+pub struct StockLot {
     /// The lot.
     pub lot: Lot,
     /// How much of it may be used.
@@ -38,7 +38,7 @@ impl Candidate {
     }
 }
 
-impl LotHeld {
+impl StockLot {
     /// Metres of it: through the lot's weighed put-up, else the label's.
     pub(in crate::app) fn length(&self, facts: &YarnFacts) -> Option<Length> {
         let weighed = self.lot.weighed.as_ref().map(|weighed| weighed.value);

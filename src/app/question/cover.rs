@@ -2,7 +2,7 @@
 
 use super::{
     amounts::SizePurchase,
-    candidate::{Candidate, LotHeld},
+    candidate::{Candidate, StockLot},
 };
 use crate::{
     app::AppError,
@@ -16,7 +16,7 @@ pub struct SizeCover {
     /// The size.
     pub size: String,
     /// The shade, its lots, and what is left over or missing.
-    pub cover: Cover<LotHeld>,
+    pub cover: Cover<StockLot>,
     /// How many other shades would do too.
     pub others: usize,
 }
@@ -64,7 +64,7 @@ fn shelves(candidate: &Candidate, taken: &[String]) -> Vec<Shelf<usize>> {
         .collect()
 }
 
-fn with_lots(best: Cover<usize>, candidate: &Candidate) -> Cover<LotHeld> {
+fn with_lots(best: Cover<usize>, candidate: &Candidate) -> Cover<StockLot> {
     let lots = best.lots.into_iter();
     let lots = lots.filter_map(|(key, length)| Some((candidate.lots.get(key)?.clone(), length)));
     Cover {

@@ -2,7 +2,7 @@
 
 use super::{
     QuestionRequest,
-    candidate::{Candidate, LotHeld, skein_mass},
+    candidate::{Candidate, StockLot, skein_mass},
 };
 use crate::{
     app::{AppError, Fault, FaultKind, InputReader, QuestionFault, Records, input::filled},
@@ -232,7 +232,7 @@ pub(in crate::app) fn candidate_of(
         } else {
             stock.balance.free(skein_mass(&lot, &yarn.record.facts))?
         };
-        lots.push(LotHeld { lot, usable });
+        lots.push(StockLot { lot, usable });
     }
     lots.retain(|held| !held.usable.is_nothing());
     Ok(Candidate {

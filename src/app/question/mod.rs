@@ -30,7 +30,7 @@ use chance::Confidence;
 
 /// A question, read.
 #[derive(Debug, Clone)]
-pub(in crate::app) struct Asked {
+pub(in crate::app) struct ResolvedQuestion {
     pub(in crate::app) title: String,
     pub(in crate::app) roles: Vec<Role>,
     /// Names of the sizes, in order; one for every need of a role.
@@ -54,7 +54,7 @@ pub(in crate::app) struct Role {
     pub(in crate::app) needs: Vec<Need>,
 }
 
-impl Asked {
+impl ResolvedQuestion {
     /// Places of the sizes that are asked about.
     pub(in crate::app) fn places(&self) -> Vec<usize> {
         match self.size {
@@ -93,7 +93,7 @@ pub(in crate::app) fn resolve(
     reader: &mut InputReader,
     request: &QuestionRequest,
     pattern: Option<&Pattern>,
-) -> Result<Option<Asked>, AppError> {
+) -> Result<Option<ResolvedQuestion>, AppError> {
     let mut working = Vec::new();
     let wanted = match pattern {
         Some(pattern) => of_pattern(reader, request, pattern),
@@ -110,7 +110,7 @@ pub(in crate::app) fn resolve(
     let size = chosen_size(request, &sizes)?;
     working.extend(roles.iter().filter_map(in_skeins));
     let roles = roles.into_iter().map(|role| overrides.settle(role, size));
-    Ok(Some(Asked {
+    Ok(Some(ResolvedQuestion {
         title,
         roles: roles.collect(),
         sizes,

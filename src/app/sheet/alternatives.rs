@@ -5,7 +5,7 @@ use crate::{
         AppError, InputReader, Records, Source,
         candidate_search::CandidateSource,
         question::{
-            Asked, Role,
+            ResolvedQuestion, Role,
             amounts::KnittingPlan,
             answer::{CandidateAnswer, Remark, Working, best_plan, judged},
             candidate::Candidate,
@@ -48,7 +48,7 @@ pub(super) struct Found {
 impl Found {
     fn add(
         &mut self,
-        asked: &Asked,
+        asked: &ResolvedQuestion,
         role: &Role,
         candidate: Candidate,
         judgement: Judgement,
@@ -71,7 +71,7 @@ impl Found {
 pub(super) fn alternatives(
     records: &Records,
     reader: &mut InputReader,
-    (asked, pattern): (&Asked, &Pattern),
+    (asked, pattern): (&ResolvedQuestion, &Pattern),
     wish: &Wish<'_>,
 ) -> Result<Found, AppError> {
     if wish.with.is_empty() {
@@ -84,7 +84,7 @@ pub(super) fn alternatives(
 fn named(
     records: &Records,
     reader: &mut InputReader,
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     with: &[String],
 ) -> Result<Found, AppError> {
     let mut given: Vec<(Option<usize>, Candidate)> = Vec::new();
@@ -104,7 +104,7 @@ fn named(
 }
 
 /// `MC=Name of a yarn`: the role that is meant, where the text begins with its key.
-fn for_role<'t>(text: &'t str, asked: &Asked) -> (Option<usize>, &'t str) {
+fn for_role<'t>(text: &'t str, asked: &ResolvedQuestion) -> (Option<usize>, &'t str) {
     let role = text.split_once('=').and_then(|(key, yarn)| {
         let is_meant = |role: &Role| fold(&role.key) == fold(key);
         Some((asked.roles.iter().position(is_meant)?, yarn))
@@ -117,7 +117,7 @@ fn for_role<'t>(text: &'t str, asked: &Asked) -> (Option<usize>, &'t str) {
 
 fn best(
     records: &Records,
-    (asked, pattern): (&Asked, &Pattern),
+    (asked, pattern): (&ResolvedQuestion, &Pattern),
     wish: &Wish<'_>,
 ) -> Result<Found, AppError> {
     let reader = records.store()?.reader()?;
@@ -158,7 +158,7 @@ fn best(
 /// one order.
 fn ranked(
     among: &CandidateSource<'_>,
-    asked: &Asked,
+    asked: &ResolvedQuestion,
     role: &Role,
 ) -> Result<Vec<(Candidate, Judgement)>, AppError> {
     let found = among.best(asked, role)?;

@@ -4,7 +4,7 @@ use crate::{
     app::{
         AppError,
         question::{
-            Asked, Role,
+            ResolvedQuestion, Role,
             amounts::{KnittingPlan, SizePurchase, purchases},
             candidate::Candidate,
         },
@@ -32,12 +32,19 @@ pub struct Material {
 }
 
 /// One for each yarn role.
-pub(super) fn materials(asked: &Asked, pattern: &Pattern) -> Result<Vec<Material>, AppError> {
+pub(super) fn materials(
+    asked: &ResolvedQuestion,
+    pattern: &Pattern,
+) -> Result<Vec<Material>, AppError> {
     let roles = asked.roles.iter();
     roles.map(|role| material(asked, role, pattern)).collect()
 }
 
-fn material(asked: &Asked, role: &Role, pattern: &Pattern) -> Result<Material, AppError> {
+fn material(
+    asked: &ResolvedQuestion,
+    role: &Role,
+    pattern: &Pattern,
+) -> Result<Material, AppError> {
     let facts = role.wanted.facts.clone();
     let plan = KnittingPlan {
         strands: role.wanted.strands,
@@ -60,7 +67,7 @@ fn material(asked: &Asked, role: &Role, pattern: &Pattern) -> Result<Material, A
     })
 }
 
-fn needs(asked: &Asked, role: &Role) -> Result<Vec<(String, NeedRange)>, AppError> {
+fn needs(asked: &ResolvedQuestion, role: &Role) -> Result<Vec<(String, NeedRange)>, AppError> {
     let mut found = Vec::new();
     for (place, size) in asked.chosen_sizes() {
         let need = role.needs.get(place);

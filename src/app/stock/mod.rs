@@ -8,7 +8,7 @@ pub use edit::{lot_to_edit, save_lot};
 pub use entries::{buy, enter};
 pub use request::{BuyRequest, EntryRequest};
 
-use super::{AppError, ListPage, Records, question::candidate::LotHeld};
+use super::{AppError, ListPage, Records, question::candidate::StockLot};
 use crate::{
     measure::Length,
     record::{Balance, Entry, Id, Lot, Yarn, lot_title},
@@ -33,7 +33,7 @@ pub struct StockLine {
 
 impl StockLine {
     pub(super) fn new(stock: LotInStock, yarn: &Yarn) -> Self {
-        let all = LotHeld {
+        let all = StockLot {
             lot: stock.lot.record,
             usable: stock.balance.held,
         };

@@ -6,7 +6,7 @@ use crate::{
         db::Db,
         output::{Failure, Output, remark},
     },
-    web::{self, AppState, Listening},
+    web::{self, AppState, PageServer},
 };
 use clap::Args;
 use std::{
@@ -53,7 +53,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
             SocketAddr::from((Ipv4Addr::LOCALHOST, arguments.port)),
         ),
     };
-    let listening = Listening::at(address).map_err(|error| no_address(address, &error))?;
+    let listening = PageServer::at(address).map_err(|error| no_address(address, &error))?;
     output.text(&format!(
         "Open http://{} in a browser. Ctrl-C stops.\n",
         listening.address

@@ -87,8 +87,8 @@ pub(super) fn read_header(
         match placed(index, cell, columns) {
             Ok(place) if header.column(place.name).is_some() => faults.push(doubled(cell)),
             Ok(place) => header.places.push(place),
-            Err(NotPlaced::Unknown) => notes.push(unknown(line, index, cell, columns)),
-            Err(NotPlaced::Unit(fault)) => faults.push(fault),
+            Err(HeaderFault::Unknown) => notes.push(unknown(line, index, cell, columns)),
+            Err(HeaderFault::Unit(fault)) => faults.push(fault),
         }
     }
     faults.extend(missing(&header, columns, &faults));
@@ -100,20 +100,24 @@ pub(super) fn read_header(
     }
 }
 
-enum NotPlaced {
+enum HeaderFault {
     Unknown,
     Unit(CellFault),
 }
 
-fn placed(index: usize, cell: &str, columns: &'static [Column]) -> Result<ColumnPlace, NotPlaced> {
-    let (column, unit) = named(cell, columns).ok_or(NotPlaced::Unknown)?;
+fn placed(
+    index: usize,
+    cell: &str,
+    columns: &'static [Column],
+) -> Result<ColumnPlace, HeaderFault> {
+    let (column, unit) = named(cell, columns).ok_or(HeaderFault::Unknown)?;
     let reads = |unit: &String| {
         column
             .reads
             .is_some_and(|reads| reads(&format!("{PROBE} {unit}")))
     };
     match unit {
-        Some(unit) if !reads(&unit) => Err(NotPlaced::Unit(CellFault::new(
+        Some(unit) if !reads(&unit) => Err(HeaderFault::Unit(CellFault::new(
             column.name,
             cell,
             format!("`{unit}` is no unit of {}", column.name),

@@ -8,7 +8,7 @@ use crate::{
 use toml::de::DeValue;
 
 /// A value for each size, and whether it was given as a list.
-pub(super) struct BySize<T> {
+pub(super) struct SizeValues<T> {
     pub values: Vec<T>,
     pub listed: bool,
 }
@@ -20,11 +20,11 @@ pub(super) fn by_size<T: Clone>(
     key: &str,
     sizes: usize,
     read: impl Fn(&str) -> Cell<T>,
-) -> Option<BySize<T>> {
+) -> Option<SizeValues<T>> {
     let value = keys.get(key)?;
     let DeValue::Array(items) = value.get_ref() else {
         let one = keys.value(key, read)?.value;
-        return Some(BySize {
+        return Some(SizeValues {
             values: vec![one; sizes],
             listed: false,
         });
@@ -47,7 +47,7 @@ pub(super) fn by_size<T: Clone>(
         .flatten()
         .map(|text| keys.read(key, text, &read).map(|cell| cell.value))
         .collect();
-    Some(BySize {
+    Some(SizeValues {
         values: read.into_iter().collect::<Option<_>>()?,
         listed: true,
     })
@@ -59,7 +59,7 @@ pub(super) fn needed<T: Clone>(
     key: &str,
     sizes: usize,
     read: impl Fn(&str) -> Cell<T>,
-) -> Option<BySize<T>> {
+) -> Option<SizeValues<T>> {
     if !keys.has(key) {
         keys.lacks(key, "give it as text, or as a list with one for each size");
     }

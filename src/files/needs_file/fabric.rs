@@ -1,6 +1,6 @@
 //! The measures and counts of a piece or a swatch.
 
-use super::by_size::{BySize, by_size, needed};
+use super::by_size::{SizeValues, by_size, needed};
 use crate::{
     files::toml_reader::Keys,
     label::cells,
@@ -115,7 +115,7 @@ fn read_outline(keys: &Keys<'_>, shape: &str, sizes: usize) -> Option<Outline> {
             keys.fault(key, "", why, allowed);
         }
     }
-    let mut measures: Vec<(&str, Option<BySize<Length>>)> = Vec::new();
+    let mut measures: Vec<(&str, Option<SizeValues<Length>>)> = Vec::new();
     for key in must {
         measures.push((key, needed(keys, key, sizes, cells::length)));
     }

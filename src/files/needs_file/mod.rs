@@ -161,12 +161,12 @@ pub struct Sample {
     /// Yarn in it.
     pub used: Mass,
     /// What it is of.
-    pub of: SampleOf,
+    pub of: SampleKind,
 }
 
 /// What was weighed.
 #[derive(Debug, Clone, PartialEq)]
-pub enum SampleOf {
+pub enum SampleKind {
     /// Pieces of one size.
     Pieces {
         /// Place of the size.

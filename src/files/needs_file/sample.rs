@@ -1,7 +1,7 @@
 //! One `[[sample]]` read.
 
 use super::{
-    PieceNeed, Sample, SampleOf,
+    PieceNeed, Sample, SampleKind,
     fabric::read_fabric,
     read::{Named, read_yarn_place},
 };
@@ -75,7 +75,7 @@ fn read_used(keys: &Keys<'_>) -> Option<Mass> {
     Mass::grams(used).ok()
 }
 
-fn read_swatch(keys: &Keys<'_>, named: &mut Named) -> Option<SampleOf> {
+fn read_swatch(keys: &Keys<'_>, named: &mut Named) -> Option<SampleKind> {
     for key in ["size", "pieces", "edges"] {
         if keys.has(key) {
             let why = "a sample is a swatch of its own or of pieces, not both";
@@ -89,7 +89,7 @@ fn read_swatch(keys: &Keys<'_>, named: &mut Named) -> Option<SampleOf> {
     extent.area = extent.area.map(|area| area * times);
     extent.stitches = extent.stitches.map(|stitches| stitches * times);
     let stitch = named.stitch(keys.text("stitch").map(|text| text.text));
-    Some(SampleOf::Swatch { stitch, extent })
+    Some(SampleKind::Swatch { stitch, extent })
 }
 
 fn read_pieces(
@@ -97,7 +97,7 @@ fn read_pieces(
     yarn: usize,
     named: &Named,
     pieces: &[PieceNeed],
-) -> Option<SampleOf> {
+) -> Option<SampleKind> {
     let size = read_size(keys, named)?;
     let of_yarn = || {
         pieces
@@ -112,7 +112,7 @@ fn read_pieces(
         read_piece_names(keys, yarn, pieces)?
     };
     let edges = keys.yes_no("edges", cells::yes_no).unwrap_or(all);
-    Some(SampleOf::Pieces {
+    Some(SampleKind::Pieces {
         size,
         pieces: chosen,
         edges,

@@ -5,7 +5,7 @@ use crate::{
     files::toml_reader::Keys,
     label::cells::{self, written},
     label::reading::{ReadError, Reading},
-    record::{Printed, StatedGauge, Stitch, Worked},
+    record::{FlatOrRound, Printed, StatedGauge, Stitch},
 };
 use toml::Value;
 
@@ -52,9 +52,9 @@ fn without_gauge(keys: &Keys<'_>) {
     }
 }
 
-fn worked(text: &str) -> cells::Cell<Worked> {
+fn worked(text: &str) -> cells::Cell<FlatOrRound> {
     let folded = crate::words::fold(text);
-    let all = [Worked::Flat, Worked::InTheRound];
+    let all = [FlatOrRound::Flat, FlatOrRound::InTheRound];
     match all.into_iter().find(|worked| worked.name() == folded) {
         Some(value) => Ok(Reading {
             value,

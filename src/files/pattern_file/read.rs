@@ -201,7 +201,7 @@ fn read_construction(keys: &Keys<'_>) -> (Option<Printed<Construction>>, Option<
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::record::{Need, Stitch, Worked};
+    use crate::record::{FlatOrRound, Need, Stitch};
 
     const WHOLE: &str = r#"
 pattern = "Skerrablet"
@@ -275,7 +275,7 @@ needs = "9 (10) skeins"
         assert_eq!(gauge.stitch, Some(Stitch::Stockinette));
         assert_eq!(
             (gauge.worked, gauge.washed),
-            (Some(Worked::InTheRound), Some(true))
+            (Some(FlatOrRound::InTheRound), Some(true))
         );
         assert_eq!(pattern.multiple.unwrap().value.plus, 2);
         assert_eq!(pattern.margin_included, Some(false));

@@ -172,7 +172,7 @@ mod tests {
     use super::*;
     use crate::{
         files::pattern_file::read_pattern,
-        record::{Fit, Name, Need, Purpose, StatedGauge, Stitch, Worked},
+        record::{Fit, FlatOrRound, Name, Need, Purpose, StatedGauge, Stitch},
     };
     use proptest::{collection::vec, option, prelude::*, sample::select};
 
@@ -196,7 +196,7 @@ mod tests {
         fn gauge()(
             gauge in cell(&["22 sts x 30 rows / 10 cm", "20-22 sts / 4 in"], cells::gauge),
             stitch in option::of(select(&["stockinette", "moss \"stitch\"", "2x2 rib"][..])),
-            worked in option::of(select(&[Worked::Flat, Worked::InTheRound][..])),
+            worked in option::of(select(&[FlatOrRound::Flat, FlatOrRound::InTheRound][..])),
             washed in option::of(any::<bool>()),
             strands in option::of(1u8..5),
         ) -> Option<Printed<StatedGauge>> {

@@ -13,7 +13,7 @@ use super::{FileError, text::text_of};
 use crate::label::band::read_band;
 use crate::measure::Length;
 
-pub use stated::{Stated, StatedOf};
+pub use stated::{Stated, StatedKind};
 pub use unit_pairs::{UnitPair, unit_pairs};
 
 /// One line of a sheet.

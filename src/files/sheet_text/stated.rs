@@ -11,7 +11,7 @@ use winnow::Parser;
 
 /// What a quantity counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum StatedOf {
+pub enum StatedKind {
     /// Skeins.
     Skeins,
     /// A length or mass in this unit.
@@ -25,7 +25,7 @@ pub struct Stated {
     /// skeins, metres or grams; of a range the upper end.
     pub readings: Vec<Vec<f64>>,
     /// What is counted.
-    pub of: StatedOf,
+    pub of: StatedKind,
     /// As written.
     pub text: String,
     /// Pieces of the line it was read from.
@@ -46,14 +46,15 @@ impl Stated {
     /// Whether it is an amount of yarn, by its unit.
     pub fn is_of_yarn(&self) -> bool {
         match self.of {
-            StatedOf::Skeins => true,
-            StatedOf::Unit(unit) => !matches!(unit.symbol, "mm" | "cm" | "in" | "ft"),
+            StatedKind::Skeins => true,
+            StatedKind::Unit(unit) => !matches!(unit.symbol, "mm" | "cm" | "in" | "ft"),
         }
     }
 
     /// Whether it is a length of yarn.
     pub fn is_length_of_yarn(&self) -> bool {
-        let length = matches!(self.of, StatedOf::Unit(unit) if unit.dimension == Dimension::Length);
+        let length =
+            matches!(self.of, StatedKind::Unit(unit) if unit.dimension == Dimension::Length);
         length && self.is_of_yarn()
     }
 }
@@ -78,8 +79,8 @@ pub(super) fn stated(text: &str) -> Vec<Stated> {
 
 fn of(numbers: &SizedNumbers, pieces: &[Token<'_>], from: usize, to: usize) -> Option<Stated> {
     let of = match numbers.unit {
-        CountedUnit::Skeins => StatedOf::Skeins,
-        CountedUnit::Unit(unit) => StatedOf::Unit(unit),
+        CountedUnit::Skeins => StatedKind::Skeins,
+        CountedUnit::Unit(unit) => StatedKind::Unit(unit),
         CountedUnit::Unstated => return None,
     };
     let text = text_of(pieces);
@@ -101,10 +102,10 @@ fn is_whole(text: &str, entries: usize) -> bool {
     entries < 2 || closed && parted
 }
 
-fn meanings(entry: &SizedNumber, of: StatedOf) -> Vec<f64> {
+fn meanings(entry: &SizedNumber, of: StatedKind) -> Vec<f64> {
     let (habit, factor) = match of {
-        StatedOf::Skeins => (None, 1.0),
-        StatedOf::Unit(unit) => (Some(unit.habit), unit.factor),
+        StatedKind::Skeins => (None, 1.0),
+        StatedKind::Unit(unit) => (Some(unit.habit), unit.factor),
     };
     let readings = entry.range.readings(habit);
     readings

@@ -1,6 +1,6 @@
 //! One thing stated in two unit systems that do not agree.
 
-use super::stated::{Stated, StatedOf, stated};
+use super::stated::{Stated, StatedKind, stated};
 use crate::{
     label::token::{Token, lex},
     measure::units::Unit,
@@ -58,7 +58,7 @@ fn speaks_of_gauge(word: &str) -> bool {
 
 /// The two units, where they measure one thing in two systems.
 fn units(first: &Stated, second: &Stated) -> Option<(&'static Unit, &'static Unit)> {
-    let (StatedOf::Unit(a), StatedOf::Unit(b)) = (first.of, second.of) else {
+    let (StatedKind::Unit(a), StatedKind::Unit(b)) = (first.of, second.of) else {
         return None;
     };
     let two_systems = a.dimension == b.dimension && a.habit != b.habit;
@@ -126,7 +126,7 @@ mod tests {
             .collect()
     }
 
-    /// Worked examples of common practice, no source; recomputed (cases C97 and
+    /// FlatOrRound examples of common practice, no source; recomputed (cases C97 and
     /// C99): within 1.5 % is label rounding.
     #[test]
     fn label_rounding_is_no_disagreement() {
@@ -142,7 +142,7 @@ mod tests {
         }
     }
 
-    /// Worked example of common practice, no source; recomputed (case C103): 1 oz
+    /// FlatOrRound example of common practice, no source; recomputed (case C103): 1 oz
     /// is 28.35 g, and `roughly 29 g` is 2 % high.
     #[test]
     fn pairs_that_disagree_are_told_with_what_they_should_be() {

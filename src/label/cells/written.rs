@@ -5,7 +5,7 @@
 
 use crate::{
     measure::{Gauge, Grist, Interval, Length, Mass, Over, YarnCount, units::INCH_M},
-    record::{Blend, Needles, Price, PriceBasis, StatedGauge, Worked},
+    record::{Blend, FlatOrRound, Needles, Price, PriceBasis, StatedGauge},
     words::unmistakable,
 };
 
@@ -52,8 +52,8 @@ pub fn gauge(stated: &StatedGauge) -> String {
     }
     if let Some(worked) = stated.worked {
         text.push_str(match worked {
-            Worked::Flat => ", flat",
-            Worked::InTheRound => ", in the round",
+            FlatOrRound::Flat => ", flat",
+            FlatOrRound::InTheRound => ", in the round",
         });
     }
     if let Some(washed) = stated.washed {
@@ -213,7 +213,7 @@ mod tests {
         ) {
             let mut given = stated(stitches, rows, over);
             given.stitch = [None, Some(Stitch::Stockinette), Some(Stitch::named("garter")), Some(Stitch::named("roman stripe pattern"))][stitch].clone();
-            given.worked = [None, Some(Worked::Flat), Some(Worked::InTheRound)][worked];
+            given.worked = [None, Some(FlatOrRound::Flat), Some(FlatOrRound::InTheRound)][worked];
             given.washed = washed;
             given.strands = strands;
             let read = cells::gauge(&gauge(&given)).unwrap().value;

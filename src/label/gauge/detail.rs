@@ -9,7 +9,7 @@ use crate::{
             skip, small_number, symbol, text_of, word, words,
         },
     },
-    record::{StatedGauge, Stitch, Worked},
+    record::{FlatOrRound, StatedGauge, Stitch},
 };
 use winnow::{
     Parser,
@@ -22,7 +22,7 @@ pub enum GaugeDetail {
     /// The stitch.
     Stitch(Stitch),
     /// Flat or round.
-    Worked(Worked),
+    FlatOrRound(FlatOrRound),
     /// Washed or not.
     Washed(bool),
     /// Strands held.
@@ -31,12 +31,15 @@ pub enum GaugeDetail {
     Nothing,
 }
 
-const WORKED: &[(Worked, &[&str])] = &[
+const WORKED: &[(FlatOrRound, &[&str])] = &[
     (
-        Worked::InTheRound,
+        FlatOrRound::InTheRound,
         words! { in the round, the round, circular, in rounds },
     ),
-    (Worked::Flat, words! { worked flat, flat, back and forth }),
+    (
+        FlatOrRound::Flat,
+        words! { worked flat, flat, back and forth },
+    ),
 ];
 
 const STOCKINETTE: &[&str] = words! {
@@ -69,7 +72,7 @@ pub fn detail_before(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
 pub fn detail(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
     let nothing = word(&["square", "gauge", "tension", "swatch"]);
     let detail = alt((
-        (|input: &mut Tokens<'_>| longest_of(phrases(WORKED), input)).map(GaugeDetail::Worked),
+        (|input: &mut Tokens<'_>| longest_of(phrases(WORKED), input)).map(GaugeDetail::FlatOrRound),
         washed.map(GaugeDetail::Washed),
         strands.map(GaugeDetail::Strands),
         alt((stockinette, other_stitch, spelt_stitch)).map(GaugeDetail::Stitch),
@@ -146,7 +149,7 @@ impl GaugeDetail {
     pub fn say_of(self, gauge: &mut StatedGauge) {
         match self {
             Self::Stitch(stitch) => gauge.stitch = Some(stitch),
-            Self::Worked(worked) => gauge.worked = Some(worked),
+            Self::FlatOrRound(worked) => gauge.worked = Some(worked),
             Self::Washed(washed) => gauge.washed = Some(washed),
             Self::Strands(strands) => gauge.strands = Some(strands),
             Self::Nothing => {}

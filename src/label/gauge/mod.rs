@@ -13,7 +13,7 @@ use super::{
 };
 use crate::{
     measure::{Gauge, Interval},
-    record::{StatedGauge, Worked},
+    record::{FlatOrRound, StatedGauge},
 };
 use counts::{GaugeCounts, gauge_counts, joined_over};
 use detail::{GaugeDetail, detail, detail_before};
@@ -101,7 +101,7 @@ fn resolve(
         .map_err(|error| Refusal::new(span.clone(), error, GAUGE_ALLOWED))?;
     let mut stated = StatedGauge::bare(gauge);
     if counts.rounds {
-        stated.worked = Some(Worked::InTheRound);
+        stated.worked = Some(FlatOrRound::InTheRound);
     }
     for detail in details {
         detail.say_of(&mut stated);

@@ -5,14 +5,14 @@ mod needle;
 mod rework;
 mod strands;
 
-use super::{Candidate, Criterion, Remedy, Requirement, Settings, assess::Assessed};
+use super::{Candidate, Criterion, Remedy, Requirement, Settings, assess::Assessment};
 
 /// A number of strands that brings length per mass within, and how the
 /// candidate is judged so.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct StrandsPlan {
     pub(super) remedy: Remedy,
-    pub(super) assessed: Assessed,
+    pub(super) assessed: Assessment,
 }
 
 /// Numbers of strands that would do, best first.
@@ -20,7 +20,7 @@ pub(super) fn strands_plans(
     wanted: &Requirement,
     offered: &Candidate,
     settings: &Settings,
-    now: &Assessed,
+    now: &Assessment,
 ) -> Vec<StrandsPlan> {
     strands::plans(wanted, offered, settings, now)
 }
@@ -30,7 +30,7 @@ pub(super) fn strands_plans(
 pub(super) fn for_gauge(
     wanted: &Requirement,
     offered: &Candidate,
-    assessed: &Assessed,
+    assessed: &Assessment,
 ) -> Vec<Remedy> {
     let expected = match &assessed.gauge {
         Some(expected) if assessed.is_beyond(Criterion::Gauge) => expected,

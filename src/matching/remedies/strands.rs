@@ -3,7 +3,7 @@
 use super::{StrandsPlan, for_gauge};
 use crate::matching::{
     Candidate, Criterion, Remedy, Requirement, Settings,
-    assess::{Assessed, assess},
+    assess::{Assessment, assess},
     grist::{effective, grist},
     terms::{Outcome, SEVERAL_STRANDS, is_within},
 };
@@ -15,7 +15,7 @@ pub(super) fn plans(
     wanted: &Requirement,
     offered: &Candidate,
     settings: &Settings,
-    now: &Assessed,
+    now: &Assessment,
 ) -> Vec<StrandsPlan> {
     let thickness = [Criterion::Grist, Criterion::Gauge, Criterion::WeightClass];
     let Some(departure_now) = now.departure(Criterion::Grist) else {

@@ -2,7 +2,7 @@
 
 use super::super::Style;
 use crate::{
-    app::{LotHeld, SizeCover},
+    app::{SizeCover, StockLot},
     measure::units::YARD_M,
     quantity::Cover,
     words::{and_list, count_of, number},
@@ -58,7 +58,7 @@ impl CoverLine {
 }
 
 /// A lot as people find it: its number and where it lies.
-fn lot_words(held: &LotHeld) -> String {
+fn lot_words(held: &StockLot) -> String {
     let number = held.lot.lot.as_deref();
     let lot = number.map_or("an unnumbered lot".to_owned(), |lot| format!("lot {lot}"));
     let place = match held.lot.place.as_str() {
@@ -108,7 +108,7 @@ fn short(metres: f64, skeins: Option<u32>, style: &Style) -> String {
     format!("Short by {first} ({second}){}", more.unwrap_or_default())
 }
 
-fn mixed(cover: &Cover<LotHeld>) -> &'static str {
+fn mixed(cover: &Cover<StockLot>) -> &'static str {
     if cover.is_mixed() {
         " Alternate skeins of the lots every few rows."
     } else {

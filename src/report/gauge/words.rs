@@ -169,7 +169,7 @@ fn difference(difference: &SwatchDifference) -> String {
             name(swatch),
             name(pattern)
         ),
-        SwatchDifference::Worked { swatch, pattern } => format!(
+        SwatchDifference::FlatOrRound { swatch, pattern } => format!(
             "The swatch was worked {}, the pattern is worked {}: gauge can differ between the two.",
             swatch.name(),
             pattern.name()

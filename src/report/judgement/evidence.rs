@@ -2,9 +2,9 @@
 
 use super::values::{classes_words, property_words, stitches};
 use crate::{
-    matching::{Evidence, FoundGauge, GaugeSource, PropertyCompared, Side},
+    matching::{Evidence, FoundGauge, GaugeSource, PropertyComparison, Side},
     measure::NeedleSize,
-    record::Worked,
+    record::FlatOrRound,
     words::{count_of, number},
 };
 
@@ -108,7 +108,9 @@ fn of_other_strands(source: GaugeSource, (from, to): (u8, u8), factor: f64) -> S
     )
 }
 
-fn flat_against_round([(mine, worked), (theirs, other)]: [(GaugeSource, Worked); 2]) -> String {
+fn flat_against_round(
+    [(mine, worked), (theirs, other)]: [(GaugeSource, FlatOrRound); 2],
+) -> String {
     format!(
         "{} was worked {}, {} {}: gauge can differ between the two",
         gauge(mine),
@@ -119,7 +121,7 @@ fn flat_against_round([(mine, worked), (theirs, other)]: [(GaugeSource, Worked);
 }
 
 /// `moisture regain: 8 % against 16 %, 0.67 tolerances`.
-pub(super) fn property(found: &PropertyCompared) -> String {
+pub(super) fn property(found: &PropertyComparison) -> String {
     let (name, unit) = property_words(found.property);
     let Some(values) = found.values else {
         return format!("{name} is left out: no value for over a quarter of one of the blends");
@@ -134,7 +136,7 @@ pub(super) fn property(found: &PropertyCompared) -> String {
 }
 
 /// In brackets, the fibres whose value is not a published one.
-fn unpublished(found: &PropertyCompared) -> String {
+fn unpublished(found: &PropertyComparison) -> String {
     let fibres = found.unpublished.iter();
     let each: Vec<String> = fibres
         .map(|(name, basis)| format!("{name}: {basis}"))
@@ -221,15 +223,15 @@ mod tests {
     #[test]
     fn flat_against_in_the_round_is_told() {
         let both = [
-            (GaugeSource::WashedSwatch, Worked::Flat),
-            (GaugeSource::Pattern, Worked::InTheRound),
+            (GaugeSource::WashedSwatch, FlatOrRound::Flat),
+            (GaugeSource::Pattern, FlatOrRound::InTheRound),
         ];
         assert_eq!(
             sentence(&Evidence::FlatAgainstRound(both)),
             format!(
                 "your washed swatch was worked {}, the pattern's gauge {}: gauge can differ between the two",
-                Worked::Flat.name(),
-                Worked::InTheRound.name()
+                FlatOrRound::Flat.name(),
+                FlatOrRound::InTheRound.name()
             )
         );
     }

@@ -273,7 +273,7 @@ fn five_tonnes_of_50_tex_are_so_many_kilometres() {
     assert!((km * 1.06 - 106_000.0).abs() < 1e-6);
 }
 
-/// Worked examples of common practice, no source; recomputed: cotton 24 and 40
+/// FlatOrRound examples of common practice, no source; recomputed: cotton 24 and 40
 /// plied are 15; 20, 15 and 12 plied are 5; 8/2 cotton has 3360 yd/lb, 8/2
 /// worsted 2240, 50/3 cotton 14 000.
 ///
@@ -298,7 +298,7 @@ fn plied_counts_of_common_practice() {
     }
 }
 
-/// Worked examples of common practice, no source; recomputed: a swatch of 40
+/// FlatOrRound examples of common practice, no source; recomputed: a swatch of 40
 /// stitches in 15 cm and 60 rows in 8 cm, a piece of 54 by 24 cm, is 144 stitches
 /// and 180 rows; 126 stitches at 5.5 in an inch are 22.9 in.
 #[test]
@@ -321,7 +321,7 @@ fn pieces_of_common_practice_measure_what_they_should() {
     assert!((size("5.5 sts/in", "126") / 0.0254 - 22.9).abs() <= 0.05);
 }
 
-/// Worked examples of common practice, no source; recomputed: 13 x 91 m in balls
+/// FlatOrRound examples of common practice, no source; recomputed: 13 x 91 m in balls
 /// of 100 m are 11.83, so 12; 10 x 112 m in skeins of 192 m are 5.83, so 6.
 #[test]
 fn skeins_of_common_practice_are_rounded_up() {

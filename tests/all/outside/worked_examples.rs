@@ -1,4 +1,4 @@
-//! Worked examples of common practice, no source; recomputed. What the program
+//! FlatOrRound examples of common practice, no source; recomputed. What the program
 //! says is compared with the recomputed value to half of its last digit; where
 //! the example as printed differs, the row says DIFFERENCE.
 
@@ -602,7 +602,7 @@ const NOT_RECKONED: &[(&str, &str)] = &[(
     "what skeins weigh beyond their labels, as a share: each is weighed by itself",
 )];
 
-/// Worked examples of common practice, no source; recomputed.
+/// FlatOrRound examples of common practice, no source; recomputed.
 #[test]
 fn the_program_reckons_what_the_worked_examples_come_to() {
     let mut wrong = Vec::new();
@@ -643,7 +643,7 @@ fn cost(arguments: &[&str]) -> String {
     told["cost"].as_str().unwrap().to_owned()
 }
 
-/// Worked example of common practice (C15), no source; recomputed: 9 x 2.49. The
+/// FlatOrRound example of common practice (C15), no source; recomputed: 9 x 2.49. The
 /// example names no currency.
 #[test]
 fn nine_skeins_at_two_forty_nine_cost_twenty_two_forty_one() {
@@ -651,7 +651,7 @@ fn nine_skeins_at_two_forty_nine_cost_twenty_two_forty_one() {
     assert_eq!(cost(asked), "22.41 USD");
 }
 
-/// Worked example of common practice (C27), no source; recomputed: 72 against
+/// FlatOrRound example of common practice (C27), no source; recomputed: 72 against
 /// 54. The yarn that is cheaper by the yard costs more in whole skeins.
 #[test]
 fn what_is_cheaper_by_the_yard_may_cost_more_in_whole_skeins() {
@@ -669,7 +669,7 @@ fn what_is_cheaper_by_the_yard_may_cost_more_in_whole_skeins() {
     }
 }
 
-/// Worked examples of common practice (C97, C99), no source: a label whose two
+/// FlatOrRound examples of common practice (C97, C99), no source: a label whose two
 /// systems agree within 1.5 % is taken as printed, the metric figures counting.
 #[test]
 fn labels_that_agree_within_rounding_are_read_without_a_warning() {
