@@ -19,7 +19,7 @@ use crate::{
     report::{Page, Render, Style, places},
 };
 use axum::{extract::State, response::Response};
-use request::Asked;
+use request::Question;
 use std::sync::Arc;
 
 /// The page with the question.
@@ -40,13 +40,14 @@ pub(super) async fn front(
     Ok(Layout::new("Ask", "/", &prefs).locked(locked).ok(body))
 }
 
-/// An answer and what it was asked.
-struct Answer {
+/// An answer; or why there is none, with the patterns to choose from then.
+struct Outcome {
     patterns: Vec<PatternChoice>,
-    got: Result<Got, Refusal>,
+    answer: Result<Answer, Refusal>,
 }
 
-enum Got {
+/// An answer about one yarn, or the best of many for each part of a pattern.
+enum Answer {
     One(Box<CheckAnswer>),
     Several(Vec<FindAnswer>),
 }
@@ -58,45 +59,51 @@ pub(super) async fn answer(
     sent: FormData,
 ) -> Result<Response, ErrorPage> {
     let typed = sent.clone();
-    let answer = state
-        .read(move |records| answered(records, &sent))
-        .await??;
-    Ok(match answer.got {
-        Ok(got) => shown(got, &typed, &prefs)?,
-        Err(refused) => again(refused, &answer.patterns, &typed, &prefs),
+    let outcome = state.read(move |records| outcome(records, &sent)).await??;
+    Ok(match outcome.answer {
+        Ok(answer) => answer_page(answer, &typed, &prefs)?,
+        Err(refused) => again(refused, &outcome.patterns, &typed, &prefs),
     })
 }
 
-fn answered(records: &Records, typed: &FormData) -> Result<Answer, AppError> {
+fn outcome(records: &Records, typed: &FormData) -> Result<Outcome, AppError> {
     let chosen = match pattern_number(typed) {
         Some(number) => app::pattern_choice(records, number)?,
         None => Vec::new(),
     };
-    let got = got(records, &chosen, typed);
+    let answer = answer_of(records, &chosen, typed);
     // All of them are shown only where the question is asked again.
-    let patterns = match &got {
+    let patterns = match &answer {
         Ok(_) => Vec::new(),
         Err(_) => app::pattern_choices(records)?,
     };
-    Ok(Answer { patterns, got })
+    Ok(Outcome { patterns, answer })
 }
 
-fn got(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Result<Got, Refusal> {
-    Ok(match request::asked(typed, patterns)? {
-        Asked::One(request) => Got::One(Box::new(app::check(records, &request)?)),
-        Asked::Best(request) => Got::Several(app::find(records, &request)?),
+fn answer_of(
+    records: &Records,
+    patterns: &[PatternChoice],
+    typed: &FormData,
+) -> Result<Answer, Refusal> {
+    Ok(match request::question(typed, patterns)? {
+        Question::One(request) => Answer::One(Box::new(app::check(records, &request)?)),
+        Question::Best(request) => Answer::Several(app::find(records, &request)?),
     })
 }
 
-fn shown(got: Got, typed: &FormData, prefs: &Preferences) -> Result<Response, ErrorPage> {
+fn answer_page(
+    answer: Answer,
+    typed: &FormData,
+    prefs: &Preferences,
+) -> Result<Response, ErrorPage> {
     let mut body = Body::default();
     let style = form::question(&[]).style(prefs);
-    let title = match got {
-        Got::One(answer) => {
+    let title = match answer {
+        Answer::One(answer) => {
             body.written(&answer.page(&style));
             format!("{} for {}", answer.candidate.title, answer.pattern)
         }
-        Got::Several(answers) => several(&answers, &mut body, &style),
+        Answer::Several(answers) => several(&answers, &mut body, &style),
     };
     offer_chance(typed, &mut body);
     body.part_at("correct", "Ask again");

@@ -13,18 +13,18 @@ use crate::{
 /// How many candidates a list shows.
 const TOP: &str = "8";
 
-/// What is asked.
-pub(super) enum Asked {
+/// The question of the form.
+pub(super) enum Question {
     /// About one yarn: its name, its article number, or what its band says.
     One(Box<CheckRequest>),
     /// For the best of many.
     Best(Box<FindRequest>),
 }
 
-/// The request of the form.
-pub(super) fn asked(typed: &FormData, patterns: &[PatternChoice]) -> Result<Asked, Refusal> {
+/// Reads the question of the form.
+pub(super) fn question(typed: &FormData, patterns: &[PatternChoice]) -> Result<Question, Refusal> {
     let (pattern, size) = chosen_pattern(typed, patterns)?;
-    let offered = offered(typed)?;
+    let candidates = candidates(typed)?;
     let mut fields = typed.clone();
     if typed.filled("wants").is_none() {
         fields.set("need", "");
@@ -33,40 +33,40 @@ pub(super) fn asked(typed: &FormData, patterns: &[PatternChoice]) -> Result<Aske
     fields.set("size", size.unwrap_or_else(String::new));
     fields.set("top", TOP);
     let wants_fields = correct::corrected(typed, "wanted");
-    match offered {
-        Offered::One(yarn) => {
+    match candidates {
+        Candidates::One(yarn) => {
             fields.set("yarn", yarn);
             let mut request: CheckRequest = from_form(&fields)?;
             request.question.wants_fields = wants_fields;
             request.band_fields = correct::corrected(typed, "offered");
-            Ok(Asked::One(Box::new(request)))
+            Ok(Question::One(Box::new(request)))
         }
-        Offered::From(source) => {
+        Candidates::From(source) => {
             fields.set("from", source);
             let mut request: FindRequest = from_form(&fields)?;
             request.question.wants_fields = wants_fields;
-            Ok(Asked::Best(Box::new(request)))
+            Ok(Question::Best(Box::new(request)))
         }
     }
 }
 
 /// What is offered: one yarn, or the best of a source.
-enum Offered {
+enum Candidates {
     One(String),
     From(String),
 }
 
 /// What the fields offer. Two yarns at once are asked about.
-fn offered(typed: &FormData) -> Result<Offered, FieldError> {
+fn candidates(typed: &FormData) -> Result<Candidates, FieldError> {
     let source = typed.text("offered");
     match (source, typed.filled("yarn"), typed.filled("band")) {
-        ("stash" | "catalogue", None, None) => Ok(Offered::From(source.to_owned())),
+        ("stash" | "catalogue", None, None) => Ok(Candidates::From(source.to_owned())),
         ("stash" | "catalogue", ..) => Err(FieldError::new(
             "offered",
             "a yarn is named below as well: empty those fields, or choose `One yarn`",
         )),
-        (_, Some(yarn), None) => Ok(Offered::One(yarn)),
-        (_, None, Some(band)) => Ok(Offered::One(band)),
+        (_, Some(yarn), None) => Ok(Candidates::One(yarn)),
+        (_, None, Some(band)) => Ok(Candidates::One(band)),
         (_, Some(_), Some(_)) => Err(FieldError::new(
             "band",
             "a yarn is named above as well: leave one of the two empty",
