@@ -4,12 +4,11 @@
 
 use super::{
     body::Body,
-    error_page::ErrorPage,
-    field_errors::FieldError,
     form::{Field, Form, Group, Kind},
     layout::Layout,
     links::redirect,
     preferences::{cookie, with_cookie},
+    refusal::{ErrorPage, FieldError},
     state::AppState,
     token_store::TokenStore,
 };

@@ -1,7 +1,7 @@
 //! The content of a page, piece by piece, by one template. Answers come as HTML from
 //! `report`; every other text is escaped here, by the same function.
 
-use super::{field_errors::FieldError, form::Form};
+use super::{form::Form, refusal::FieldError};
 use crate::report::{self, Block, ListEntry, Page, Role, RowLine, illustrated};
 use askama::{Template, filters::Escaper};
 use std::fmt;

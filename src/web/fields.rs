@@ -2,8 +2,8 @@
 //! sure to be of enough, and those of a record's columns.
 
 use super::{
-    field_errors::FieldError,
     form::{Choice, Field, Form, Group, Kind},
+    refusal::FieldError,
 };
 use crate::{
     app::{self, ChanceRequest, FieldKind, FormData, PatternChoice},

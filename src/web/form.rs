@@ -1,7 +1,7 @@
 //! A form as data: every form of the program is shown by one template, so that
 //! each field has its label, its hint and its message beside it.
 
-use super::{body::filters, field_errors::FieldError, preferences::Preferences};
+use super::{body::filters, preferences::Preferences, refusal::FieldError};
 use crate::{
     app::{self, FieldInput, FormData},
     report::{FieldNames, Style},

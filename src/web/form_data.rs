@@ -2,7 +2,7 @@
 //! a question or in the body of a change, and its file. Line breaks of fields are as
 //! they were typed.
 
-use super::error_page::ErrorPage;
+use super::refusal::ErrorPage;
 use crate::app::FormData;
 use axum::{
     body::Bytes,

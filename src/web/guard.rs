@@ -3,7 +3,7 @@
 //! loading or being framed by anything else.
 
 use super::{
-    access::SESSION, error_page::ErrorPage, links::redirect, preferences::cookie, state::AppState,
+    access::SESSION, links::redirect, preferences::cookie, refusal::ErrorPage, state::AppState,
 };
 use axum::{
     extract::{Request, State},

@@ -4,12 +4,11 @@
 
 use super::{
     body::Body,
-    error_page::{ErrorPage, status},
-    field_errors::{FieldError, errors_of},
     form::{Field, Form, Group, Head, Kind},
     layout::Layout,
     links::redirect,
     preferences::Preferences,
+    refusal::{ErrorPage, FieldError, errors_of, status},
     state::AppState,
 };
 use crate::{

@@ -2,8 +2,6 @@
 
 use super::{
     body::Body,
-    error_page::ErrorPage,
-    field_errors::{FieldError, TEXT},
     form::{Field, Form, Group, Kind},
     form_data::file_of,
     kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
@@ -11,6 +9,7 @@ use super::{
     links::{download, encoded},
     list::search,
     preferences::Preferences,
+    refusal::{ErrorPage, FieldError, TEXT},
     state::AppState,
 };
 use crate::{

@@ -2,11 +2,10 @@
 //! tests call it without a server.
 
 use super::{
-    access, ask, calculators,
-    error_page::ErrorPage,
-    guard,
+    access, ask, calculators, guard,
     kept_record::{edit, remove, save},
     layout, patterns, preferences,
+    refusal::ErrorPage,
     state::AppState,
     stock, swatches, tables, yarns,
 };

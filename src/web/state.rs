@@ -3,7 +3,7 @@
 //! own, so that waiting for the disk keeps nobody else waiting; one waits for
 //! one's turn without a thread, and is told where the turn does not come.
 
-use super::{access::Access, error_page::ErrorPage, token_store::TokenStore};
+use super::{access::Access, refusal::ErrorPage, token_store::TokenStore};
 use crate::{
     app::{AppError, NameCache, Records},
     report::Page,

@@ -2,14 +2,13 @@
 
 use super::{
     body::Body,
-    error_page::{ErrorPage, status},
-    field_errors::{Refusal, errors_of},
     fields::field_of,
     form::{Field, Form, Group, Kind},
     kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
     layout::Layout,
     list::{List, PAGE},
     preferences::Preferences,
+    refusal::{ErrorPage, Refusal, errors_of, status},
     state::AppState,
 };
 use crate::{

@@ -1,10 +1,10 @@
 //! Swatches of a yarn: kept, edited, removed.
 
 use super::{
-    error_page::ErrorPage,
     form::Form,
     kept_record::{KeptRecord, Saved, form_page, keep},
     preferences::Preferences,
+    refusal::ErrorPage,
     state::AppState,
 };
 use crate::app::{self, AppError, FormData, KeptFields, Records, SwatchRequest};

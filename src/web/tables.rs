@@ -3,14 +3,13 @@
 
 use super::{
     body::Body,
-    error_page::{ErrorPage, status},
-    field_errors::FieldError,
     form::{Field, Form, Group, Kind},
     form_data::file_of,
     kept_record::{done, flash},
     layout::Layout,
     links::download,
     preferences::Preferences,
+    refusal::{ErrorPage, FieldError, status},
     state::{AppState, TableKind, Upload},
 };
 use crate::{

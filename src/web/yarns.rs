@@ -2,7 +2,6 @@
 
 use super::{
     body::Body,
-    error_page::ErrorPage,
     fields::field_of,
     form::{Field, Form, Group, Kind},
     kept_record::{KeptRecord, Saved, flash, form_page, keep},
@@ -10,6 +9,7 @@ use super::{
     links::encoded,
     list::{List, PAGE},
     preferences::Preferences,
+    refusal::ErrorPage,
     state::AppState,
 };
 use crate::{

@@ -6,12 +6,11 @@ mod request;
 
 use super::{
     body::Body,
-    error_page::ErrorPage,
-    field_errors::Refusal,
     fields::{chance_form, is_chance_asked, pattern_number},
     layout::Layout,
     links::query_without,
     preferences::Preferences,
+    refusal::{ErrorPage, Refusal},
     state::AppState,
 };
 use crate::{

@@ -5,8 +5,8 @@ use super::correct;
 use crate::{
     app::{CheckRequest, FindRequest, FormData, PatternChoice, from_form},
     web::{
-        field_errors::{FieldError, Refusal},
         fields::chosen_pattern,
+        refusal::{FieldError, Refusal},
     },
 };
 

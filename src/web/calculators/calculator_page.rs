@@ -3,11 +3,11 @@
 //! message beside its field.
 
 use crate::{
-    app::{self, AppError, FormData},
+    app::{self, AppError, FormData, PatternChoice, Records},
     report::{Block, Page, Render},
     web::{
-        body::Body, field_errors::Refusal, form::Form, kept_record::faulty_page, layout::Layout,
-        preferences::Preferences,
+        body::Body, form::Form, kept_record::faulty_page, layout::Layout, preferences::Preferences,
+        refusal::Refusal,
     },
 };
 use axum::response::Response;
@@ -29,6 +29,20 @@ pub(super) struct CalculatorPage {
 /// Whether a form was sent.
 pub(super) fn is_asked(typed: &FormData) -> bool {
     !typed.text(ASKED_FIELD).is_empty()
+}
+
+/// The kept patterns, and the answer where one is asked for.
+pub(super) type LookedUp<A> = (Vec<PatternChoice>, Option<Result<A, Refusal>>);
+
+/// Reads both at one moment.
+pub(super) fn looked_up<A>(
+    records: &Records,
+    typed: &FormData,
+    answer: impl Fn(&Records, &[PatternChoice], &FormData) -> Result<A, Refusal>,
+) -> Result<LookedUp<A>, AppError> {
+    let patterns = app::pattern_choices(records)?;
+    let answer = is_asked(typed).then(|| answer(records, &patterns, typed));
+    Ok((patterns, answer))
 }
 
 impl CalculatorPage {

@@ -1,15 +1,14 @@
 //! My gauge is not the pattern's.
 
-use super::{calculator_page::CalculatorPage, of_pattern::looked_up};
+use super::calculator_page::{CalculatorPage, looked_up};
 use crate::{
     app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
-        error_page::ErrorPage,
-        field_errors::Refusal,
         fields::{chosen_pattern, pattern_sizes},
         form::{Form, Kind},
         links::query_without,
         preferences::Preferences,
+        refusal::{ErrorPage, Refusal},
         state::AppState,
     },
 };

@@ -7,11 +7,10 @@ use super::{
 use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
-        error_page::ErrorPage,
-        field_errors::Refusal,
         fields::{chosen_pattern, whole_patterns},
         form::{Field, Form, Group, Kind},
         preferences::Preferences,
+        refusal::{ErrorPage, Refusal},
         state::AppState,
     },
 };

@@ -5,8 +5,6 @@ mod calculator_page;
 mod gauge;
 mod lint;
 mod needs;
-mod needs_template;
-mod of_pattern;
 mod one_request;
 mod sheet;
 mod text;
@@ -30,7 +28,7 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
         .route("/gauge", get(gauge::page))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))
-        .route("/needs/begin", get(needs_template::page))
+        .route("/needs/begin", get(needs::begin))
         .route("/needs/pattern", post(needs::pattern))
 }
 

@@ -1,21 +1,22 @@
 //! Yarn for every size, from what was knitted and weighed.
 
 use super::{
-    calculator_page::CalculatorPage,
+    calculator_page::{ASKED_FIELD, CalculatorPage, is_asked},
     text::{FIELD, PASTED, Text, file_field, pasted_text, text_of},
 };
 use crate::{
     app::{
         self, AppError, Fault, FaultKind, FormData, NeedsAnswer, NeedsPatternRequest, NeedsRequest,
+        NeedsTemplateRequest,
     },
     report::needs_note,
     web::{
         body::Body,
-        error_page::ErrorPage,
         form::{Choice, Field, Form, Group, Kind},
         kept_record::keep,
         links::{download, encoded},
         preferences::Preferences,
+        refusal::ErrorPage,
         state::AppState,
     },
 };
@@ -96,7 +97,7 @@ fn not_made(prefs: &Preferences, typed: &FormData, error: AppError) -> Response 
     AS_PATTERN.refused(prefs, as_pattern(typed).filled(typed), error)
 }
 
-pub(super) fn offer_pattern(body: &mut Body, typed: &FormData) {
+fn offer_pattern(body: &mut Body, typed: &FormData) {
     body.part_at("pattern", "Take the needs as a pattern");
     body.hint(
         "Then every yarn can be held against it. The rest of the pattern is added in its text.",
@@ -136,7 +137,7 @@ fn as_pattern(typed: &FormData) -> Form {
 }
 
 /// The form of the text, but for what was typed in it.
-pub(super) fn form() -> Form {
+fn form() -> Form {
     let text = Field::new(
         FIELD,
         "Samples and pieces",
@@ -147,4 +148,52 @@ pub(super) fn form() -> Form {
         .with_upload()
         .with(Group::plain(vec![text.needed(), file_field("Or a file")]))
         .with_request::<NeedsRequest>()
+}
+
+const BEGINNING: CalculatorPage = CalculatorPage {
+    title: "Yarn for every size, from one piece",
+    intro: "You have knitted a piece, or several of one kind, in one size, and weighed it. A scarf, a shawl or a blanket is done with that; of other things it is a beginning that goes on as a text.",
+    links: &[],
+};
+
+/// Needs without writing a text: one kind of piece, weighed in one size. The text
+/// that follows from it stands below the answer, to go on with.
+pub(super) async fn begin(prefs: Preferences, typed: FormData) -> Response {
+    if !is_asked(&typed) {
+        return BEGINNING.asked(
+            &prefs,
+            &beginning().hidden(ASKED_FIELD, "yes").filled(&typed),
+        );
+    }
+    let (text, answer) = match beginning_answer(&typed) {
+        Ok((text, answer)) => (text, Ok(answer)),
+        Err(error) => (String::new(), Err(error)),
+    };
+    BEGINNING.written(&prefs, &typed, beginning(), answer, |body| {
+        let typed = with_text(&typed, text);
+        offer_pattern(body, &typed);
+        body.part_at("more", "Go on with more pieces and edges");
+        body.form(&form().filled(&typed));
+    })
+}
+
+/// The text that the form amounts to, and what follows from it.
+fn beginning_answer(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
+    let mut request: NeedsTemplateRequest = app::from_form(typed)?;
+    let text = app::needs_template(&request)?;
+    request.stated.file = pasted_text("The form", &text);
+    Ok((text, app::needs(&request.stated)?))
+}
+
+/// What the form of the text holds.
+fn with_text(typed: &FormData, text: String) -> FormData {
+    let stated = ["margin", "step"].map(|field| (field, typed.text(field).to_owned()));
+    stated.into_iter().chain([(FIELD, text)]).collect()
+}
+
+fn beginning() -> Form {
+    let form =
+        Form::asking::<NeedsTemplateRequest>("begin", "/needs/begin", "What does every size take?");
+    form.unfolded(&["The pattern", "The piece", "What was weighed"])
+        .replaced(&[(FIELD, "mass")])
 }

@@ -1,17 +1,19 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
-use super::{calculator_page::CalculatorPage, gauge::hint_of, of_pattern::looked_up};
+use super::{
+    calculator_page::{CalculatorPage, looked_up},
+    gauge::hint_of,
+};
 use crate::{
     app::{self, AppError, FormData, PatternChoice, Records, SheetAnswer, SheetRequest, from_form},
     report::{Render, Style, html_page, markdown, plain_text, sheet_cells},
     web::{
         body::Body,
-        error_page::ErrorPage,
-        field_errors::{FieldError, Refusal, perhaps},
         fields::{chosen_pattern, whole_patterns},
         form::{Field, Form, Group, Head, Kind},
         links::{download, encoded, query_without},
         preferences::Preferences,
+        refusal::{ErrorPage, FieldError, Refusal, perhaps},
         state::AppState,
     },
 };

@@ -3,9 +3,9 @@
 use crate::{
     app::{FormData, SourceFile},
     web::{
-        error_page::ErrorPage,
         form::{Field, Kind},
         form_data::file_of,
+        refusal::ErrorPage,
     },
 };
 use axum::{extract::Multipart, http::StatusCode};
@@ -24,7 +24,7 @@ pub(super) struct Text {
 }
 
 /// The field that the text is pasted into.
-pub(super) use crate::web::field_errors::TEXT as FIELD;
+pub(super) use crate::web::refusal::TEXT as FIELD;
 
 /// What a form with a text sent. The text of a file takes the place of what was
 /// pasted, so that the form shows it.
