@@ -134,7 +134,7 @@ fn impossible_numbers_in_cells_are_refused_with_line_and_column() {
             ("mass", format!("V,O,125 m,{number} g,100% wool,")),
             ("fibre", format!("V,O,125 m,50 g,{number}% wool,")),
         ] {
-            desk.write("y.csv", &format!("{HEADER}\n{row}\n"));
+            desk.write("y.csv", format!("{HEADER}\n{row}\n"));
             let complaint = refused(&desk, &["import", "yarns", "y.csv"]);
             let place = format!("line 2, {column}");
             assert!(complaint.contains(&place), "{row}: {complaint}");
@@ -215,7 +215,7 @@ fn a_name_of_ten_thousand_letters_is_refused_or_kept_whole_and_never_cut() {
     let long = "é".repeat(10_000);
     desk.write(
         "y.csv",
-        &format!("{HEADER}\nV,{long},125 m,50 g,100% wool,\nV,O,125 m,50 g,100% wool,{long}\n"),
+        format!("{HEADER}\nV,{long},125 m,50 g,100% wool,\nV,O,125 m,50 g,100% wool,{long}\n"),
     );
     let taken = desk.run(&["import", "yarns", "y.csv"]);
     let complaint = &taken.err;
@@ -259,13 +259,13 @@ fn what_moves_a_terminal_is_never_sent_raw() {
     for trick in TRICKS {
         let desk = Desk::empty();
         let row = format!("\"V {trick}\",\"O {trick}\",125 m,50 g,100% wool,\"{trick}\"");
-        desk.write("y.csv", &format!("{HEADER}\n{row}\n"));
+        desk.write("y.csv", format!("{HEADER}\n{row}\n"));
         let name = format!("V {trick}, O {trick}");
         let bad = format!("{HEADER}\n\"V {trick}\",\"O {trick}\",{trick},50 g,100% wool,\n");
         desk.write("bad.csv", &bad);
         desk.write(
             "head.csv",
-            &format!("maker,name,length,mass,{trick}\nV,O,1 m,1 g,x\n"),
+            format!("maker,name,length,mass,{trick}\nV,O,1 m,1 g,x\n"),
         );
         for arguments in [
             &["import", "yarns", "y.csv"][..],
@@ -444,7 +444,7 @@ fn a_database_that_another_holds_is_waited_for_and_then_named() {
     assert!(holder.give(format!("{HEADER}\n{rows}").as_bytes()));
     desk.write(
         "y.csv",
-        &format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
+        format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
     );
     let complaint = wait_until_held(&desk);
     assert!(complaint.contains("another"), "{complaint}");
@@ -500,7 +500,7 @@ fn write_protected_records_are_told_and_not_written() {
     fs::set_permissions(desk.db(), fs::Permissions::from_mode(0o444)).unwrap();
     desk.write(
         "y.csv",
-        &format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
+        format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
     );
     for arguments in [&["import", "yarns", "y.csv"][..], &["yarn", "list"]] {
         run_as_a_guest(&desk, arguments)

@@ -209,7 +209,7 @@ fn what_the_program_writes_has_no_findings() {
             ("--csv", "sheet.csv"),
             ("--from=catalogue", "sheet.txt"),
         ] {
-            desk.write(name, &desk.text(&["sheet", "--pattern", pattern, form]));
+            desk.write(name, desk.text(&["sheet", "--pattern", pattern, form]));
             assert_eq!(
                 kinds(&desk, &[name, "--pattern", pattern]),
                 Vec::<String>::new(),
@@ -569,7 +569,7 @@ fn patterns_come_out_as_the_worked_examples_say() {
             32.0,
         ),
     ] {
-        desk.write("p.toml", &format!("pattern = \"{name}\"\npurpose = \"garment\"\nfit = \"relaxed\"\ngauge = \"{gauge}\"\n[[size]]\nname = \"one\"\n{size}\n[[yarn]]\nkey = \"A\"\nneeds = \"900 m\"\n"));
+        desk.write("p.toml", format!("pattern = \"{name}\"\npurpose = \"garment\"\nfit = \"relaxed\"\ngauge = \"{gauge}\"\n[[size]]\nname = \"one\"\n{size}\n[[yarn]]\nkey = \"A\"\nneeds = \"900 m\"\n"));
         desk.text(&["import", "pattern", "p.toml"]);
         let answer = desk.json(&["gauge", "--pattern", name, "--own-gauge", own]);
         let line = &answer["sizes"][0];
