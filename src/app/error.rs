@@ -66,9 +66,6 @@ pub enum AppError {
     /// An article number that cannot be one.
     #[error(transparent)]
     Gtin(#[from] GtinError),
-    /// Something that is not done unless it is confirmed.
-    #[error("{0}")]
-    Refused(String),
     /// The records cannot be read or written.
     #[error(transparent)]
     Store(#[from] StoreError),
