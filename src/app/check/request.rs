@@ -15,7 +15,7 @@ pub struct CheckRequest {
     /// The yarn
     ///
     /// Its name, the digits under its barcode, or what its band says
-    #[arg(long, value_name = "YARN", allow_hyphen_values = true, required = true)]
+    #[arg(long, value_name = "YARN", allow_hyphen_values = true, required = true, help_heading = None::<&str>)]
     pub yarn: Option<String>,
     /// Strands of the yarn held together
     ///
@@ -34,4 +34,20 @@ pub struct CheckRequest {
     /// only shown.
     #[arg(skip)]
     pub band_fields: Option<FormData>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::request_fields;
+
+    /// A heading of fields that are shared goes on to those behind them unless
+    /// they say otherwise.
+    #[test]
+    fn what_is_wanted_and_offered_is_not_folded_away() {
+        let fields = request_fields::<CheckRequest>();
+        let plain = fields.iter().filter(|field| field.heading.is_none());
+        let names: Vec<&str> = plain.map(|field| field.name.as_str()).collect();
+        assert_eq!(names, ["pattern", "wants", "need", "yarn"]);
+    }
 }

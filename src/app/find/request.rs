@@ -18,12 +18,12 @@ pub struct FindRequest {
 #[derive(Debug, Clone, Default, Args)]
 pub struct BestRequest {
     /// Where to look
-    #[arg(long, value_parser = sources(), default_value = "catalogue")]
+    #[arg(long, value_parser = sources(), default_value = "catalogue", help_heading = None::<&str>)]
     pub from: Option<String>,
     /// How many of the best to show
     ///
     /// 5 where it is empty
-    #[arg(long, value_name = "N", default_value = "5")]
+    #[arg(long, value_name = "N", default_value = "5", help_heading = None::<&str>)]
     pub top: Option<String>,
 }
 
