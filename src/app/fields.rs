@@ -1,7 +1,7 @@
 //! Records as the fields of a form: each field is a column of the tables, with
 //! what it holds and an example.
 
-use crate::files::csv::{Column, Required, STOCK_COLUMNS, YARN_COLUMNS};
+use crate::files::csv::{Column, Presence, STOCK_COLUMNS, YARN_COLUMNS};
 use std::{collections::BTreeMap, str::FromStr};
 
 /// One field: its name and what to write in it.
@@ -23,7 +23,7 @@ impl FieldKind {
             name: column.name,
             holds: column.holds,
             example: column.example,
-            needed: column.required != Required::No,
+            needed: column.presence != Presence::Optional,
         }
     }
 }

@@ -33,6 +33,7 @@ mod style;
 mod sure;
 mod terminal;
 mod terminal_table;
+mod unit_order;
 mod unlabelled;
 mod working;
 
@@ -61,9 +62,10 @@ pub use records::{
     row_line, swatch_entry, yarn_entry,
 };
 pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed, sheet_cells};
-pub use style::{FieldNames, Style, UnitOrder};
+pub use style::{FieldNames, Style};
 pub use sure::{ChanceLine, SureLine};
 pub use terminal::{plain_text, terminal};
+pub use unit_order::UnitOrder;
 pub use working::{remark_sentence, working_sentences};
 
 /// The line that ends every answer about a swap.

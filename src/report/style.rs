@@ -4,19 +4,9 @@
 use crate::{
     app::FieldNote,
     measure::{Grist, GristTolerance, Length, Mass},
-    report::Rail,
+    report::{Rail, UnitOrder},
     words::{number, or_list},
 };
-
-/// Which unit of a pair comes first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum UnitOrder {
-    /// Metres and grams, then yards and ounces.
-    #[default]
-    MetricFirst,
-    /// Yards and ounces, then metres and grams.
-    YardsFirst,
-}
 
 /// What the fields of a request are called.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -88,10 +78,7 @@ impl Style {
 
     /// Two texts of the same value, the preferred one first.
     pub fn ordered<T>(&self, metric: T, other: T) -> [T; 2] {
-        match self.units {
-            UnitOrder::MetricFirst => [metric, other],
-            UnitOrder::YardsFirst => [other, metric],
-        }
+        self.units.of(metric, other)
     }
 
     /// Heads of two columns of the same measure: `length m` and `yd`, or `length yd`

@@ -10,6 +10,7 @@ mod ask;
 mod body;
 mod calculators;
 mod connections;
+mod cross_site;
 mod fields;
 mod form;
 mod form_data;

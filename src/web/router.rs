@@ -2,7 +2,7 @@
 //! tests call it without a server.
 
 use super::{
-    access, ask, calculators, guard,
+    access, ask, calculators, cross_site, guard,
     kept_record::{edit, remove, save},
     layout, patterns, preferences,
     refusal::ErrorPage,
@@ -19,7 +19,7 @@ use axum::{
 };
 use std::{sync::Arc, time::Duration};
 use tokio::time::timeout;
-use tower_http::{csrf::CsrfLayer, set_header::SetResponseHeaderLayer};
+use tower_http::set_header::SetResponseHeaderLayer;
 
 /// The most bytes of a form.
 const FORM: usize = 512 * 1024;
@@ -37,7 +37,7 @@ pub fn router(state: Arc<AppState>) -> Router {
         .method_not_allowed_fallback(async || ErrorPage::not_found())
         .layer(from_fn_with_state(Arc::clone(&state), guard::door))
         .layer(from_fn(patient))
-        .layer(CsrfLayer::new())
+        .layer(cross_site::check())
         .layer(from_fn_with_state(Arc::clone(&state), guard::host));
     with_headers(guarded).with_state(state)
 }

@@ -1,11 +1,13 @@
-//! Words for people: plurals, lists, numbers, near names, safe text.
+//! Words for people: plurals, lists, numbers, names with typing errors, safe text.
 //! Knows nothing about yarn.
 
-mod near;
+mod did_you_mean;
+mod fold;
 mod phrase;
 mod safe;
 
-pub use near::{WORTH_ASKING, did_you_mean, fold, likeness, names_hint};
+pub use did_you_mean::{TYPING_ERROR_LIKENESS, did_you_mean, likeness, names_hint};
+pub use fold::fold;
 pub use phrase::{
     and_list, count_of, count_of_items, number, or_list, plural, signed, unmistakable,
 };

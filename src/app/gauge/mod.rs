@@ -12,8 +12,8 @@ pub use sizes::{NeedAtGauge, SizeAtGauge};
 use super::{
     AppError, FaultKind, FieldNote, GaugeFault, InputReader, QuestionRequest, Records,
     input::filled,
+    margin::margin,
     question::{ResolvedQuestion, answer::Working, candidate::Candidate, own_gauge, resolve},
-    strictness::margin,
 };
 use crate::{
     label::cells,

@@ -35,16 +35,16 @@ trait Import: TableRecord {
     /// What one of it is called.
     const WHAT: &'static str;
     /// What is kept of it already.
-    type Kept;
+    type KeptRecord;
 
     /// What people call a record.
     fn title(&self) -> String;
 
     /// Holds a record against what is kept, and adds it where it is new.
-    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::Kept>, AppError>;
+    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::KeptRecord>, AppError>;
 
     /// Puts a record in the place of what is kept and differs.
-    fn replace(&self, kept: Self::Kept, batch: &Batch<'_>) -> Result<(), AppError>;
+    fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError>;
 }
 
 /// What all rows of one import share.

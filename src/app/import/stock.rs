@@ -37,13 +37,13 @@ pub fn preview_stock(
 
 impl Import for StockRow {
     const WHAT: &'static str = "lot";
-    type Kept = LotInStock;
+    type KeptRecord = LotInStock;
 
     fn title(&self) -> String {
         yarn_title(&self.maker, &self.name)
     }
 
-    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::Kept>, AppError> {
+    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::KeptRecord>, AppError> {
         let writer = batch.writer;
         let Some(yarn) = writer.yarn_named(self.maker.as_str(), self.name.as_str())? else {
             let fault = no_such_yarn(&self.maker, &self.name, writer)?;
@@ -73,7 +73,7 @@ impl Import for StockRow {
         Ok(Standing::Differs(Differing { kept, change }))
     }
 
-    fn replace(&self, kept: Self::Kept, batch: &Batch<'_>) -> Result<(), AppError> {
+    fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError> {
         if kept.lot.record != self.lot {
             let (id, version) = (kept.lot.id, kept.lot.version);
             batch.writer.update_lot(id, version, &self.lot)?;

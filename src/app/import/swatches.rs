@@ -34,7 +34,7 @@ pub fn preview_swatches(
 impl Import for SwatchRow {
     const WHAT: &'static str = "swatch";
     /// A swatch is added beside those that are kept; none is ever replaced.
-    type Kept = Infallible;
+    type KeptRecord = Infallible;
 
     fn title(&self) -> String {
         yarn_title(&self.maker, &self.name)

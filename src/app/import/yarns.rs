@@ -36,13 +36,13 @@ pub fn preview_yarns(
 
 impl Import for Yarn {
     const WHAT: &'static str = "yarn";
-    type Kept = Stored<Yarn>;
+    type KeptRecord = Stored<Yarn>;
 
     fn title(&self) -> String {
         self.title()
     }
 
-    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::Kept>, AppError> {
+    fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::KeptRecord>, AppError> {
         let id = match batch.yarns.add(self)? {
             InsertOutcome::New(id) => {
                 batch.seen.insert(id.number());
@@ -67,7 +67,7 @@ impl Import for Yarn {
         Ok(Standing::Differs(Differing { kept, change }))
     }
 
-    fn replace(&self, kept: Self::Kept, batch: &Batch<'_>) -> Result<(), AppError> {
+    fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError> {
         batch.writer.update_yarn(kept.id, kept.version, self)?;
         Ok(())
     }

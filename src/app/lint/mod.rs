@@ -121,12 +121,12 @@ pub fn lint(records: &Records, request: &LintRequest) -> Result<LintAnswer, AppE
     let named = request.pattern.as_deref();
     let pattern = named.map(|name| records.pattern_named(name)).transpose()?;
     let pattern = pattern.map(|kept| kept.record);
-    let gone = no_longer_made(records)?;
+    let discontinued = no_longer_made(records)?;
     let Some(file) = &request.file else {
         let pattern =
             pattern.ok_or_else(|| refused("text", FaultKind::Text(TextFault::NothingToRead)))?;
         return Ok(LintAnswer {
-            findings: of_kept(&pattern, &gone),
+            findings: of_kept(&pattern, &discontinued),
             subject: LintSubject::KeptPattern(Box::new(pattern)),
         });
     };
@@ -136,11 +136,11 @@ pub fn lint(records: &Records, request: &LintRequest) -> Result<LintAnswer, AppE
             let kind = FaultKind::Text(TextFault::PatternFile(file.name.clone()));
             return Err(refused("pattern", kind));
         }
-        return of_file(file, &gone);
+        return of_file(file, &discontinued);
     }
     let lines = read_sheet(&file.name, &file.bytes)?;
     Ok(LintAnswer {
-        findings: of_sheet::findings(&lines, pattern.as_ref(), &gone),
+        findings: of_sheet::findings(&lines, pattern.as_ref(), &discontinued),
         subject: LintSubject::Sheet {
             file: file.name.clone(),
             against: pattern.map(|pattern| pattern.name),
@@ -159,11 +159,11 @@ fn is_called_pattern(file: &str) -> bool {
 }
 
 /// A pattern file; one that is refused is all that is wrong with it.
-fn of_file(file: &SourceFile, gone: &[Gone]) -> Result<LintAnswer, AppError> {
+fn of_file(file: &SourceFile, discontinued: &[DiscontinuedYarn]) -> Result<LintAnswer, AppError> {
     let (pattern, findings) = match read_pattern(&file.name, &file.bytes) {
         Ok(reading) => {
             let text = String::from_utf8_lossy(&file.bytes);
-            let findings = of_pattern::findings(&reading.pattern, &text, gone);
+            let findings = of_pattern::findings(&reading.pattern, &text, discontinued);
             (Some(Box::new(reading.pattern)), findings)
         }
         Err(FileError::Faults { faults, .. }) => {
@@ -183,9 +183,9 @@ fn of_file(file: &SourceFile, gone: &[Gone]) -> Result<LintAnswer, AppError> {
 }
 
 /// A kept pattern, as its file would be; lines are left out, since there is none.
-fn of_kept(pattern: &Pattern, gone: &[Gone]) -> Vec<Finding> {
+fn of_kept(pattern: &Pattern, discontinued: &[DiscontinuedYarn]) -> Vec<Finding> {
     let text = write_pattern(pattern);
-    let mut findings = of_pattern::findings(pattern, &text, gone);
+    let mut findings = of_pattern::findings(pattern, &text, discontinued);
     for finding in &mut findings {
         finding.line = None;
     }
@@ -193,32 +193,32 @@ fn of_kept(pattern: &Pattern, gone: &[Gone]) -> Vec<Finding> {
 }
 
 /// A kept yarn that is no longer made, as it may stand in a text.
-pub(super) struct Gone {
+pub(super) struct DiscontinuedYarn {
     pub(super) title: String,
     folded: String,
 }
 
-impl Gone {
+impl DiscontinuedYarn {
     /// Whether `text` names it, maker and name.
     pub(super) fn is_named_in(&self, text: &str) -> bool {
         format!(" {} ", fold(text)).contains(&format!(" {} ", self.folded))
     }
 }
 
-fn no_longer_made(records: &Records) -> Result<Vec<Gone>, AppError> {
-    let mut gone = Vec::new();
+fn no_longer_made(records: &Records) -> Result<Vec<DiscontinuedYarn>, AppError> {
+    let mut discontinued = Vec::new();
     let Some(store) = records.maybe() else {
-        return Ok(gone);
+        return Ok(discontinued);
     };
     store.reader()?.yarns(|yarn| {
         if yarn.record.discontinued {
             let title = yarn.record.title();
-            gone.push(Gone {
+            discontinued.push(DiscontinuedYarn {
                 folded: fold(&title),
                 title,
             });
         }
         Ok::<(), AppError>(())
     })?;
-    Ok(gone)
+    Ok(discontinued)
 }

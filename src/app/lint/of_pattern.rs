@@ -1,6 +1,6 @@
 //! What contradicts itself in a pattern.
 
-use super::{Finding, FindingKind, Gone};
+use super::{DiscontinuedYarn, Finding, FindingKind};
 use crate::{
     files::sheet_text::unit_pairs,
     quantity::{Misfit, misfits},
@@ -8,7 +8,11 @@ use crate::{
 };
 
 /// Findings in a pattern, `text` being its file.
-pub(super) fn findings(pattern: &Pattern, text: &str, gone: &[Gone]) -> Vec<Finding> {
+pub(super) fn findings(
+    pattern: &Pattern,
+    text: &str,
+    discontinued: &[DiscontinuedYarn],
+) -> Vec<Finding> {
     let misfits = misfits(pattern).into_iter().map(|misfit| Finding {
         line: line_of_misfit(text, &misfit),
         kind: FindingKind::Misfit(misfit),
@@ -17,7 +21,7 @@ pub(super) fn findings(pattern: &Pattern, text: &str, gone: &[Gone]) -> Vec<Find
     let no_longer_made = yarns.filter_map(|(place, yarn)| {
         Some(Finding {
             line: line_of(text, "yarn", place, "called"),
-            kind: no_longer_made(yarn, gone)?,
+            kind: no_longer_made(yarn, discontinued)?,
         })
     });
     let mut findings: Vec<Finding> = units(text).chain(misfits).chain(no_longer_made).collect();
@@ -25,13 +29,13 @@ pub(super) fn findings(pattern: &Pattern, text: &str, gone: &[Gone]) -> Vec<Find
     findings
 }
 
-fn no_longer_made(yarn: &PatternYarn, gone: &[Gone]) -> Option<FindingKind> {
+fn no_longer_made(yarn: &PatternYarn, discontinued: &[DiscontinuedYarn]) -> Option<FindingKind> {
     let called = yarn.called.as_deref()?;
-    let gone = gone.iter().find(|gone| gone.is_named_in(called))?;
+    let discontinued = discontinued.iter().find(|yarn| yarn.is_named_in(called))?;
     Some(FindingKind::CalledNoLongerMade {
         yarn: yarn.key.clone(),
         called: called.to_owned(),
-        title: gone.title.clone(),
+        title: discontinued.title.clone(),
     })
 }
 

@@ -1,6 +1,6 @@
 //! What contradicts itself, its pattern or the records in a materials sheet.
 
-use super::{Finding, FindingKind, Gone};
+use super::{DiscontinuedYarn, Finding, FindingKind};
 use crate::{
     files::sheet_text::{SheetLine, Stated, StatedKind},
     measure::Length,
@@ -12,7 +12,7 @@ use crate::{
 pub(super) fn findings(
     lines: &[SheetLine],
     pattern: Option<&Pattern>,
-    gone: &[Gone],
+    discontinued: &[DiscontinuedYarn],
 ) -> Vec<Finding> {
     let sizes = pattern.map_or_else(|| usual_sizes(lines), |pattern| Some(pattern.sizes.len()));
     let mut found = Vec::new();
@@ -22,7 +22,7 @@ pub(super) fn findings(
             headed = pattern.and_then(|pattern| named_role(pattern, &line.text));
         }
         let role = pattern.and_then(|pattern| role_of(pattern, line).or(headed));
-        let kinds = of_line(line, sizes, role, gone);
+        let kinds = of_line(line, sizes, role, discontinued);
         found.extend(kinds.into_iter().map(|kind| Finding {
             line: Some(line.number),
             kind,
@@ -86,7 +86,7 @@ fn of_line(
     line: &SheetLine,
     sizes: Option<usize>,
     role: Option<&PatternYarn>,
-    gone: &[Gone],
+    discontinued: &[DiscontinuedYarn],
 ) -> Vec<FindingKind> {
     let stated = line.stated();
     let pairs = line.pairs().into_iter();
@@ -105,13 +105,15 @@ fn of_line(
     let stuck = stuck.map(|list| FindingKind::NotGrowing {
         stated: list.text.clone(),
     });
-    let gone = gone.iter().filter(|gone| gone.is_named_in(&line.text));
-    let gone = gone.map(|gone| FindingKind::NamedNoLongerMade {
-        title: gone.title.clone(),
+    let discontinued = discontinued
+        .iter()
+        .filter(|yarn| yarn.is_named_in(&line.text));
+    let discontinued = discontinued.map(|yarn| FindingKind::NamedNoLongerMade {
+        title: yarn.title.clone(),
     });
     let short = not_covered(line, &stated, role);
     let found = units.chain(missing).chain(stuck);
-    found.chain(short).chain(gone).collect()
+    found.chain(short).chain(discontinued).collect()
 }
 
 /// Whether each size takes more than the one before. Whole skeins may stay the

@@ -12,7 +12,7 @@ pub use pattern_file::{fits, needs_pattern, purposes};
 pub use request::{NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest};
 pub use template::needs_template;
 
-use super::{AppError, FieldNote, InputReader, strictness::USUAL_MARGIN};
+use super::{AppError, FieldNote, InputReader, margin::DEFAULT_MARGIN};
 use crate::{
     files::{
         CellNote,
@@ -190,7 +190,7 @@ fn computed(
     let step = step.or(file.step).map_or_else(usual_step, Ok)?;
     reader.check()?;
     let stated = StatedNeeds {
-        margin: margin.unwrap_or(Ratio::whole_percent(USUAL_MARGIN)),
+        margin: margin.unwrap_or(Ratio::whole_percent(DEFAULT_MARGIN)),
         margin_is_usual,
         step,
     };

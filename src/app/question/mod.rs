@@ -12,10 +12,8 @@ mod request;
 pub use request::{ChanceRequest, QuestionRequest};
 
 use super::{
-    AppError, InputReader, QuestionFault, corrected,
-    input::filled,
-    skeins::size_name,
-    strictness::{margin, tolerance, weights},
+    AppError, InputReader, QuestionFault, corrected, criterion_weights::weights, input::filled,
+    margin::margin, skeins::size_name, tolerance::tolerance,
 };
 use crate::{
     label::{band::read_band, cells},

@@ -17,8 +17,8 @@ use crate::{
     words::fold,
 };
 
-/// Which alternatives are wished for: those named, else so many of the best.
-pub(super) struct Wish<'a> {
+/// Where alternatives come from: those named, else so many of the best.
+pub(super) struct AlternativeSource<'a> {
     pub(super) with: &'a [String],
     pub(super) from: Source,
     pub(super) top: usize,
@@ -39,13 +39,13 @@ pub struct Alternative {
 
 /// The alternatives of every role, in the order of roles, and how they were found.
 #[derive(Default)]
-pub(super) struct Found {
+pub(super) struct Alternatives {
     pub(super) alternatives: Vec<Alternative>,
     pub(super) working: Vec<Working>,
     pub(super) remarks: Vec<Remark>,
 }
 
-impl Found {
+impl Alternatives {
     fn add(
         &mut self,
         asked: &ResolvedQuestion,
@@ -72,12 +72,12 @@ pub(super) fn alternatives(
     records: &Records,
     reader: &mut InputReader,
     (asked, pattern): (&ResolvedQuestion, &Pattern),
-    wish: &Wish<'_>,
-) -> Result<Found, AppError> {
-    if wish.with.is_empty() {
-        best(records, (asked, pattern), wish)
+    source: &AlternativeSource<'_>,
+) -> Result<Alternatives, AppError> {
+    if source.with.is_empty() {
+        best(records, (asked, pattern), source)
     } else {
-        named(records, reader, asked, wish.with)
+        named(records, reader, asked, source.with)
     }
 }
 
@@ -86,13 +86,13 @@ fn named(
     reader: &mut InputReader,
     asked: &ResolvedQuestion,
     with: &[String],
-) -> Result<Found, AppError> {
+) -> Result<Alternatives, AppError> {
     let mut given: Vec<(Option<usize>, Candidate)> = Vec::new();
     for text in with {
         let (only, yarn) = for_role(text, asked);
         given.push((only, records.candidate(yarn, false, reader)?));
     }
-    let mut found = Found::default();
+    let mut found = Alternatives::default();
     for (place, role) in asked.roles.iter().enumerate() {
         let meant = |only: &Option<usize>| only.is_none_or(|only| only == place);
         for (_, candidate) in given.iter().filter(|(only, _)| meant(only)) {
@@ -118,10 +118,10 @@ fn for_role<'t>(text: &'t str, asked: &ResolvedQuestion) -> (Option<usize>, &'t 
 fn best(
     records: &Records,
     (asked, pattern): (&ResolvedQuestion, &Pattern),
-    wish: &Wish<'_>,
-) -> Result<Found, AppError> {
+    source: &AlternativeSource<'_>,
+) -> Result<Alternatives, AppError> {
     let reader = records.store()?.reader()?;
-    let mut found = Found::default();
+    let mut found = Alternatives::default();
     for role in &asked.roles {
         let mut yarns = pattern.yarns.iter();
         let own = yarns.find(|yarn| yarn.key.as_str() == role.key);
@@ -129,13 +129,13 @@ fn best(
         let meant = |yarn: &Yarn| {
             let is_own = own.as_ref().is_some_and(|own| *own == fold(&yarn.title()));
             let counts = yarn.facts.skein_length().is_some();
-            !is_own && counts && (wish.from == Source::Stash || !yarn.discontinued)
+            !is_own && counts && (source.from == Source::Stash || !yarn.discontinued)
         };
         let among = CandidateSource {
             reader: &reader,
-            from: wish.from,
+            from: source.from,
             with_reserved: false,
-            top: wish.top,
+            top: source.top,
             meant: &meant,
         };
         let best = ranked(&among, asked, role)?;
@@ -148,7 +148,7 @@ fn best(
         }
     }
     let left_out = reader.count_discontinued()?;
-    if wish.from == Source::Catalogue && left_out > 0 {
+    if source.from == Source::Catalogue && left_out > 0 {
         found.working.push(Working::DiscontinuedLeftOut(left_out));
     }
     Ok(found)

@@ -23,7 +23,7 @@ use crate::{
     measure::{GristTolerance, Ratio},
     record::StatedGauge,
 };
-use alternatives::{Wish, alternatives};
+use alternatives::{AlternativeSource, alternatives};
 use materials::materials;
 use std::io::Write;
 
@@ -63,12 +63,12 @@ pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, A
     let pattern = records.pattern_named(name)?.record;
     let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
     let asked = reader.checked(asked)?;
-    let wish = Wish {
+    let source = AlternativeSource {
         with: &request.with,
         from,
         top,
     };
-    let found = alternatives(records, &mut reader, (&asked, &pattern), &wish)?;
+    let found = alternatives(records, &mut reader, (&asked, &pattern), &source)?;
     let working = asked.working.iter().cloned().chain(found.working);
     Ok(SheetAnswer {
         materials: materials(&asked, &pattern)?,

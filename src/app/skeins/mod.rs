@@ -6,12 +6,12 @@ pub use request::SkeinsRequest;
 
 use super::{
     AppError, FaultKind, FieldNote, InputReader, MOST_STRANDS,
+    margin::DEFAULT_MARGIN,
     question::{
         amounts::{SizeEstimate, SizePurchase, size_estimates},
         chance::{ChanceBasis, Confidence, SizeChance},
     },
     request::keep_of,
-    strictness::USUAL_MARGIN,
 };
 use crate::{
     label::cells,
@@ -69,7 +69,7 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsAnswer, AppError> {
     let needs = reader.required("need", request.need.as_deref(), needs);
     let terms = Terms::read(request, &mut reader);
     let ((put_up, skein), needs) = reader.checked(put_up.zip(needs))?;
-    let mut counted = Counted::default();
+    let mut counted = SizeAmounts::default();
     for (place, (size, need)) in needs.iter().enumerate() {
         let size = size_name(size.as_deref(), place, needs.len());
         match need.in_metres(reference.grist()) {
@@ -133,7 +133,7 @@ impl Terms {
         let margin = reader.optional("margin", request.margin.as_deref(), cells::percent);
         let strands = reader.whole("strands", request.strands.as_deref(), 1..=MOST_STRANDS);
         Self {
-            margin: margin.unwrap_or(Ratio::whole_percent(USUAL_MARGIN)),
+            margin: margin.unwrap_or(Ratio::whole_percent(DEFAULT_MARGIN)),
             price: reader.optional("price", request.price.as_deref(), cells::price),
             strands: strands.unwrap_or(1),
             class: reader.optional("class", request.class.as_deref(), cells::class),
@@ -145,13 +145,13 @@ impl Terms {
 
 /// What came out for each size.
 #[derive(Default)]
-struct Counted {
+struct SizeAmounts {
     sizes: Vec<SizePurchase>,
     estimates: Vec<SizeEstimate>,
     sure: Vec<SizeChance>,
 }
 
-impl Counted {
+impl SizeAmounts {
     /// Skeins of a size.
     fn add(
         &mut self,

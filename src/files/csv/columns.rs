@@ -4,13 +4,13 @@ use crate::label::cells;
 
 /// Whether a column must be there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Required {
+pub enum Presence {
     /// In every file and every row.
-    Always,
+    Required,
     /// Unless a yarn count says how long the yarn is.
     UnlessCount,
     /// May be left out, and its cells left empty.
-    No,
+    Optional,
 }
 
 /// One column of a table.
@@ -19,7 +19,7 @@ pub struct Column {
     /// Its name in the header line.
     pub name: &'static str,
     /// Whether it must be there.
-    pub required: Required,
+    pub presence: Presence,
     /// What it holds.
     pub holds: &'static str,
     /// A cell of it.
@@ -30,13 +30,13 @@ pub struct Column {
 
 const fn column(
     name: &'static str,
-    required: Required,
+    presence: Presence,
     holds: &'static str,
     example: &'static str,
 ) -> Column {
     Column {
         name,
-        required,
+        presence,
         holds,
         example,
         reads: None,
@@ -52,12 +52,12 @@ impl Column {
     }
 }
 
-use Required::{Always, No, UnlessCount};
+use Presence::{Optional, Required, UnlessCount};
 
 /// The columns of `yarns.csv`, in the order in which they are written.
 pub const YARN_COLUMNS: &[Column] = &[
-    column("maker", Always, "who makes it", "Zellandine"),
-    column("name", Always, "what it is called", "Orrin DK"),
+    column("maker", Required, "who makes it", "Zellandine"),
+    column("name", Required, "what it is called", "Orrin DK"),
     column(
         "length",
         UnlessCount,
@@ -72,79 +72,100 @@ pub const YARN_COLUMNS: &[Column] = &[
         "50 g",
     )
     .with_unit(|text| cells::mass(text).is_ok()),
-    column("class", No, "weight class, by number or name", "3"),
-    column("fibre", No, "fibres and their shares", "75% wool 25% nylon"),
-    column("construction", No, "how it is built", "plied"),
+    column("class", Optional, "weight class, by number or name", "3"),
+    column(
+        "fibre",
+        Optional,
+        "fibres and their shares",
+        "75% wool 25% nylon",
+    ),
+    column("construction", Optional, "how it is built", "plied"),
     column(
         "gauge",
-        No,
+        Optional,
         "gauge on the label",
         "22 sts x 30 rows / 10 cm",
     )
     .with_unit(|text| cells::gauge(text).is_ok()),
-    column("needle", No, "needles on the label", "4 mm")
+    column("needle", Optional, "needles on the label", "4 mm")
         .with_unit(|text| cells::needles(text).is_ok()),
-    column("care", No, "washing", "machine wash"),
+    column("care", Optional, "washing", "machine wash"),
     column(
         "price",
-        No,
+        Optional,
         "price of one skein, or of what it says",
         "6.50 GBP",
     )
     .with_unit(|text| cells::price(text).is_ok()),
-    column("gtin", No, "number under the barcode", "5012345678900"),
-    column("notes", No, "anything else", "soft, splits"),
-    column("count", No, "yarn count, as on cones", "2/14 Nm"),
-    column("plies", No, "singles or strands it is made of", "2"),
-    column("shades", No, "shades it comes in, parted by |", "moss|rust"),
-    column("discontinued", No, "whether it is no longer made", "no"),
+    column(
+        "gtin",
+        Optional,
+        "number under the barcode",
+        "5012345678900",
+    ),
+    column("notes", Optional, "anything else", "soft, splits"),
+    column("count", Optional, "yarn count, as on cones", "2/14 Nm"),
+    column("plies", Optional, "singles or strands it is made of", "2"),
+    column(
+        "shades",
+        Optional,
+        "shades it comes in, parted by |",
+        "moss|rust",
+    ),
+    column(
+        "discontinued",
+        Optional,
+        "whether it is no longer made",
+        "no",
+    ),
 ];
 
 /// The columns of `stock.csv`, in the order in which they are written.
 pub const STOCK_COLUMNS: &[Column] = &[
-    column("maker", Always, "maker of the yarn", "Zellandine"),
-    column("name", Always, "name of the yarn", "Orrin DK"),
-    column("shade", No, "shade, as printed", "moss"),
+    column("maker", Required, "maker of the yarn", "Zellandine"),
+    column("name", Required, "name of the yarn", "Orrin DK"),
+    column("shade", Optional, "shade, as printed", "moss"),
     column(
         "lot",
-        No,
+        Optional,
         "dye lot, as printed; empty or `unknown` where the band gives none",
         "A417",
     ),
-    column("amount", Always, "skeins, grams or both", "2 + 60 g")
+    column("amount", Required, "skeins, grams or both", "2 + 60 g")
         .with_unit(|text| cells::stock_amount(text).is_ok()),
     column(
         "weighed",
-        No,
+        Optional,
         "what one full skein of this lot really holds",
         "48.5 g = 121 m",
     )
     .with_unit(|text| cells::weighed(text).is_ok()),
-    column("place", No, "where it is kept", "blue trunk"),
-    column("price", No, "what was paid", "6.50 GBP").with_unit(|text| cells::price(text).is_ok()),
-    column("notes", No, "anything else", "gift, no band"),
+    column("place", Optional, "where it is kept", "blue trunk"),
+    column("price", Optional, "what was paid", "6.50 GBP")
+        .with_unit(|text| cells::price(text).is_ok()),
+    column("notes", Optional, "anything else", "gift, no band"),
 ];
 
 /// The columns of `swatches.csv`, in the order in which they are written.
 pub const SWATCH_COLUMNS: &[Column] = &[
-    column("maker", Always, "maker of the yarn", "Zellandine"),
-    column("name", Always, "name of the yarn", "Orrin DK"),
-    column("needle", Always, "needle it was knitted on", "4 mm")
+    column("maker", Required, "maker of the yarn", "Zellandine"),
+    column("name", Required, "name of the yarn", "Orrin DK"),
+    column("needle", Required, "needle it was knitted on", "4 mm")
         .with_unit(|text| cells::needle(text).is_ok()),
     column(
         "before",
-        No,
+        Optional,
         "gauge before washing, with stitch, flat or round, strands; this, `after` or both",
         "21 sts x 28 rows / 10 cm, garter, flat",
     ),
     column(
         "after",
-        No,
+        Optional,
         "gauge after washing",
         "20 sts x 28 rows / 10 cm",
     ),
-    column("day", No, "day on which it was counted", "2026-03-01"),
-    column("notes", No, "anything else", "blocked hard"),
+    column("day", Optional, "day on which it was counted", "2026-03-01"),
+    column("notes", Optional, "anything else", "blocked hard"),
 ];
 
 #[cfg(test)]

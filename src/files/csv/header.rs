@@ -1,7 +1,7 @@
 //! The header line: what separates the cells, which column stands where, and in
 //! which unit.
 
-use super::columns::{Column, Required};
+use super::columns::{Column, Presence};
 use crate::{
     files::{CellFault, CellNote, Place},
     words::{and_list, did_you_mean, fold, or_list},
@@ -178,10 +178,10 @@ fn missing(header: &Header, columns: &'static [Column], faults: &[CellFault]) ->
     let counted = header.column("count").is_some();
     let absent: Vec<&str> = columns
         .iter()
-        .filter(|column| match column.required {
-            Required::Always => true,
-            Required::UnlessCount => !counted,
-            Required::No => false,
+        .filter(|column| match column.presence {
+            Presence::Required => true,
+            Presence::UnlessCount => !counted,
+            Presence::Optional => false,
         })
         .map(|column| column.name)
         .filter(|name| header.column(name).is_none())
@@ -233,15 +233,15 @@ pub(super) fn delimiter_name(delimiter: u8) -> &'static str {
 
 /// The columns that are asked for, as a sentence.
 pub(super) fn least(columns: &[Column]) -> String {
-    let of = |required| -> Vec<&str> {
-        let those = columns.iter().filter(|column| column.required == required);
+    let of = |presence| -> Vec<&str> {
+        let those = columns.iter().filter(|column| column.presence == presence);
         those.map(|column| column.name).collect()
     };
-    match of(Required::UnlessCount) {
-        unless if unless.is_empty() => and_list(&of(Required::Always)),
+    match of(Presence::UnlessCount) {
+        unless if unless.is_empty() => and_list(&of(Presence::Required)),
         unless => format!(
             "{}, and {} or a yarn `count`",
-            and_list(&of(Required::Always)),
+            and_list(&of(Presence::Required)),
             and_list(&unless)
         ),
     }

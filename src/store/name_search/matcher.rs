@@ -121,14 +121,14 @@ pub(super) fn plain_rank(text: &str, maker: &str, name: &str) -> Option<Rank> {
         Some((Found::Contains, OrderedFloat(0.0)))
     } else {
         let rank = (Found::ByLikeness, OrderedFloat(-likest));
-        (likest >= crate::words::WORTH_ASKING).then_some(rank)
+        (likest >= crate::words::TYPING_ERROR_LIKENESS).then_some(rank)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::words::WORTH_ASKING;
+    use crate::words::TYPING_ERROR_LIKENESS;
     use proptest::prelude::*;
 
     fn rank(text: &str, maker: &str, name: &str, least: f64) -> Option<Rank> {
@@ -163,7 +163,7 @@ mod tests {
             text in "[a-e]{1,6}( [a-e]{1,4})?", maker in "[a-e]{1,5}", name in "[a-eé]{1,6}( [a-e]{1,4})?",
         ) {
             let found = plain_rank(&text, &maker, &name);
-            prop_assert_eq!(rank(&text, &maker, &name, WORTH_ASKING), found);
+            prop_assert_eq!(rank(&text, &maker, &name, TYPING_ERROR_LIKENESS), found);
             if let Some((Found::ByLikeness, likeness)) = found {
                 prop_assert_eq!(rank(&text, &maker, &name, -likeness.0), found);
             }
@@ -190,7 +190,7 @@ mod tests {
             let most = strsim::jaro_winkler(text, name)
                 .max(strsim::jaro_winkler(text, &title))
                 .max(each.fold(1.0, f64::min));
-            let (found, likeness) = rank(text, maker, name, WORTH_ASKING).unwrap();
+            let (found, likeness) = rank(text, maker, name, TYPING_ERROR_LIKENESS).unwrap();
             assert_eq!(found, Found::ByLikeness);
             assert!(
                 (-likeness.0 - most).abs() < 1e-9,

@@ -12,7 +12,7 @@ pub use name_cache::NameCache;
 use super::{Reader, StoreError};
 use crate::{
     record::{Stored, Yarn},
-    words::{WORTH_ASKING, fold},
+    words::{TYPING_ERROR_LIKENESS, fold},
 };
 use matcher::{Matcher, Rank};
 
@@ -159,7 +159,7 @@ impl TopHits {
         }
         let last = self.hits.last().filter(|_| self.hits.len() == self.limit);
         match last {
-            None => Some(WORTH_ASKING),
+            None => Some(TYPING_ERROR_LIKENESS),
             Some(last) => last.is_only_like().then_some(-last.rank.1.0),
         }
     }
