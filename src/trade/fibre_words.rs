@@ -251,6 +251,27 @@ pub const FIBRE_WORDS: &[(&str, &[&str])] = &[
             "elastam",
         ],
     ),
+    (
+        "rubber",
+        &[
+            "rubber",
+            "elastodiene",
+            "elastodien",
+            "elastodieno",
+            "elastodieeni",
+            "latex",
+            "lateks",
+            "lattice",
+            "gummi",
+            "kautschuk",
+            "naturkautschuk",
+            "caoutchouc",
+            "gomma",
+            "caucho",
+            "borracha",
+            "kumi",
+        ],
+    ),
 ];
 
 /// Letter codes and short words, folded; read beside a share only.
@@ -290,6 +311,7 @@ pub const FIBRE_CODES: &[(&str, &str)] = &[
     ("pp", "polypropylene"),
     ("el", "elastane"),
     ("ea", "elastane"),
+    ("ed", "rubber"),
 ];
 
 /// Codes that two fibres share, with both.

@@ -4,8 +4,10 @@
 //! Sources: Morton & Hearle, Physical Properties of Textile Fibres, 4th ed.
 //! (2008), tables 5.1 (density at 65 % r.h.), 13.1 and 13.2 (breaking
 //! extension); National Research Council (US), Carbon Management (2001), table
-//! 11.1 (recovery from 5 % strain, regain, melting); reviews for bast fibres.
-//! Values that no text confirmed are marked as proxy, practice or memory.
+//! 11.1 (recovery from 5 % strain, regain, melting); reviews for bast fibres;
+//! handbooks and one study for mohair, angora, alpaca, yak, camel and modal. The
+//! regain of angora, 11.6, is 10.43 / (100 - 10.43), its moisture content on dry
+//! mass. Values that no text confirmed are marked as proxy, practice or memory.
 
 use std::fmt;
 
@@ -16,6 +18,10 @@ const NRC_11_1: &str = "National Research Council 2001, table 11.1";
 const REVIEW_DENSITY: &str = "npj Materials Degradation 2022, s41529-022-00277-7, table 3";
 const REVIEW_REGAIN: &str = "Bioresources and Bioprocessing 2020, s40643-020-00339-1, table 10";
 const PLA_MAKER: &str = "Technical Bulletin 180904 of a polylactide maker";
+const COOK_MOHAIR: &str = "Cook 1984, Handbook of Textile Fibres I, cited by CAMEO (Museum of Fine Arts, Boston), page Mohair";
+const COOK_MODAL: &str = "Cook 1984, Handbook of Textile Fibres, cited by CAMEO (Museum of Fine Arts, Boston), page Modal: the middle of its range";
+const MURMU: &str = "Murmu, Debnath & Bhutia 2023, Journal of Natural Fibers 20(2), 2210323";
+const MCGREGOR: &str = "McGregor, Handbook of Properties of Textile and Technical Fibres, ch. 4, p. 125: bundles, the middle of the range";
 
 /// What a value rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -139,20 +145,20 @@ pub const FIBRES: &[Fibre] = &[
         other_names: &["kid mohair"],
         family: Family::Animal,
         density: Figure {
-            value: 1.31,
-            basis: Basis::Proxy("wool"),
+            value: 1.32,
+            basis: Basis::Published(COOK_MOHAIR),
         },
         extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Proxy("wool"),
+            value: 30.0,
+            basis: Basis::Published(COOK_MOHAIR),
         }),
         recovery: Some(Figure {
             value: 60.0,
             basis: Basis::Practice,
         }),
         regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Proxy("wool"),
+            value: 13.0,
+            basis: Basis::Published(COOK_MOHAIR),
         }),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
@@ -166,8 +172,8 @@ pub const FIBRES: &[Fibre] = &[
             basis: Basis::Proxy("wool"),
         },
         extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Proxy("wool"),
+            value: 41.5,
+            basis: Basis::Published(MCGREGOR),
         }),
         recovery: Some(Figure {
             value: 50.0,
@@ -212,16 +218,16 @@ pub const FIBRES: &[Fibre] = &[
             basis: Basis::Memory,
         },
         extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Proxy("wool"),
+            value: 28.8,
+            basis: Basis::Published(MURMU),
         }),
         recovery: Some(Figure {
             value: 45.0,
             basis: Basis::Practice,
         }),
         regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Proxy("wool"),
+            value: 11.6,
+            basis: Basis::Published(MURMU),
         }),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
@@ -235,8 +241,8 @@ pub const FIBRES: &[Fibre] = &[
             basis: Basis::Proxy("wool"),
         },
         extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Proxy("wool"),
+            value: 42.7,
+            basis: Basis::Published(MCGREGOR),
         }),
         recovery: Some(Figure {
             value: 55.0,
@@ -258,8 +264,8 @@ pub const FIBRES: &[Fibre] = &[
             basis: Basis::Proxy("wool"),
         },
         extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Proxy("wool"),
+            value: 47.8,
+            basis: Basis::Published(MCGREGOR),
         }),
         recovery: Some(Figure {
             value: 55.0,
@@ -466,12 +472,12 @@ pub const FIBRES: &[Fibre] = &[
         other_names: &[],
         family: Family::Regenerated,
         density: Figure {
-            value: 1.51,
-            basis: Basis::Memory,
+            value: 1.53,
+            basis: Basis::Published(COOK_MODAL),
         },
         extension: Some(Figure {
-            value: 7.0,
-            basis: Basis::Published(MH_13_2),
+            value: 10.0,
+            basis: Basis::Published(COOK_MODAL),
         }),
         recovery: Some(Figure {
             value: 40.0,
@@ -691,6 +697,29 @@ pub const FIBRES: &[Fibre] = &[
         }),
         regain: Some(Figure {
             value: 1.0,
+            basis: Basis::Memory,
+        }),
+        melts: true,
+        melts_basis: Basis::Memory,
+    },
+    Fibre {
+        name: "rubber",
+        other_names: &["elastodiene", "natural rubber", "latex"],
+        family: Family::Synthetic,
+        density: Figure {
+            value: 0.93,
+            basis: Basis::Memory,
+        },
+        extension: Some(Figure {
+            value: 700.0,
+            basis: Basis::Memory,
+        }),
+        recovery: Some(Figure {
+            value: 98.0,
+            basis: Basis::Memory,
+        }),
+        regain: Some(Figure {
+            value: 0.0,
             basis: Basis::Memory,
         }),
         melts: true,

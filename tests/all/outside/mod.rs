@@ -6,6 +6,7 @@
 //! names the reason.
 
 mod csv_spectrum;
+mod fibres;
 mod practice;
 mod published;
 mod python;
