@@ -10,24 +10,80 @@ use winnow::{
 };
 
 /// What is allowed, with examples.
-pub const CONSTRUCTION_ALLOWED: &str = "`plied`, `3 plied`, `cabled`, `single`, `chainette`, `blown`, `brushed`, `boucle`, `slub` or `tape`";
+pub const CONSTRUCTION_ALLOWED: &str = "`plied`, `3 plied`, `cabled`, `single`, `roving`, `chainette`, `blown`, `tape`, `ribbon`, `boucle`, `slub`, `chenille`, `velvet`, `eyelash` or `brushed`";
 
 const NAMES: &[(Construction, &[&str])] = &[
     (
         Construction::Plied,
-        words! { plied, twisted, gezwirnt, retors, chain plied },
+        words! {
+            plied, twisted, gezwirnt, retors, retorcido, ritorto, getwijnd, tvinnad, tvinnet,
+            kerrattu, chain plied,
+        },
     ),
-    (Construction::Cabled, words! { cabled, cable plied }),
+    (
+        Construction::Cabled,
+        words! { cabled, cable plied, kabliert, cablato },
+    ),
     (Construction::Single, words! { single, dochtgarn }),
     (
-        Construction::Chainette,
-        words! { chainette, chain, i cord, icord, tube, tubular },
+        Construction::Roving,
+        words! {
+            roving, pencil roving, unspun, vorgarn, meche, mecha, stoppino, lontwol, forgarn,
+            hahtuvalanka,
+        },
     ),
-    (Construction::Blown, words! { blown, blow yarn }),
-    (Construction::Brushed, words! { brushed, geburstet }),
-    (Construction::Boucle, words! { boucle, loop, looped }),
-    (Construction::Slub, words! { slub, slubby, thick and thin }),
-    (Construction::Tape, words! { tape, ribbon }),
+    (
+        Construction::Chainette,
+        words! {
+            chainette, chain, i cord, icord, tube, tubular, kettengarn, schlauchgarn, catenella,
+            cadeneta,
+        },
+    ),
+    (
+        Construction::Blown,
+        words! { blown, blow yarn, geblasen, souffle, soffiato, soplado },
+    ),
+    (
+        Construction::Tape,
+        words! { tape, bandgarn, bandchengarn, fettuccia, trapillo },
+    ),
+    (
+        Construction::Ribbon,
+        words! { ribbon, ruban, cinta, nastro, lintgaren, nauhalanka },
+    ),
+    (
+        Construction::Boucle,
+        words! {
+            boucle, boucles, bouclette, loop, looped, schlingengarn, frise, bucle,
+            bukleelanka,
+        },
+    ),
+    (
+        Construction::Slub,
+        words! { slub, slubby, thick and thin, flammengarn, flamme, fiammato, flameado },
+    ),
+    (
+        Construction::Chenille,
+        words! { chenille, chenillegarn, ciniglia, chenilla, sjenilje, seniljelanka },
+    ),
+    (
+        Construction::Velvet,
+        words! {
+            velvet, velour, velours, samtgarn, velluto, terciopelo, veludo, fluweel,
+            fløyel, fløjl, sammet, sammetti, samettilanka,
+        },
+    ),
+    (
+        Construction::Eyelash,
+        words! { eyelash, fransengarn, wimperngarn, ripsilanka },
+    ),
+    (
+        Construction::Brushed,
+        words! {
+            brushed, geburstet, gratte, grattee, spazzolato, cepillado, geborsteld, borstad,
+            børstet, harjattu,
+        },
+    ),
 ];
 const SINGLE: &[&str] = words! {
     single ply, single plied, singles yarn, singles, single strand, unplied

@@ -43,16 +43,26 @@ mod tests {
 
     #[test]
     fn groups_set_the_departure_both_ways() {
-        use Construction::{Blown, Boucle, Brushed, Cabled, Chainette, Plied, Single, Slub, Tape};
+        use Construction::{
+            Blown, Boucle, Brushed, Cabled, Chainette, Chenille, Eyelash, Plied, Ribbon, Roving,
+            Single, Slub, Tape,
+        };
         for (a, b, departure) in [
             (Plied, Cabled, 0.0),
             (Chainette, Blown, 0.0),
             (Boucle, Slub, 0.0),
+            (Tape, Ribbon, 0.0),
+            (Tape, Chainette, 0.0),
+            (Chenille, Eyelash, 0.0),
+            (Single, Roving, 0.0),
+            (Plied, Roving, 0.5),
             (Plied, Single, 0.5),
             (Single, Cabled, 0.5),
             (Plied, Chainette, 1.25),
             (Brushed, Boucle, 1.25),
             (Tape, Single, 1.25),
+            (Chenille, Plied, 1.25),
+            (Eyelash, Brushed, 1.25),
         ] {
             assert_eq!(construction_departure(a, b), departure);
             assert_eq!(construction_departure(b, a), departure);

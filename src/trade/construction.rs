@@ -11,32 +11,47 @@ pub enum Construction {
     Cabled,
     /// One single.
     Single,
+    /// A strand of fibre with hardly any twist.
+    Roving,
     /// A knitted tube or chain.
     Chainette,
     /// A tube with fibre blown into it.
     Blown,
-    /// Brushed to a halo.
-    Brushed,
+    /// A flat knitted or woven band, or a strip of cloth.
+    Tape,
+    /// A fine flat band with a sheen.
+    Ribbon,
     /// Loops stand out.
     Boucle,
     /// Thick and thin.
     Slub,
-    /// A flat band.
-    Tape,
+    /// Short pile all around a core.
+    Chenille,
+    /// Dense short pile, knitted or flocked.
+    Velvet,
+    /// Long loose ends hang from a core.
+    Eyelash,
+    /// Brushed to a halo.
+    Brushed,
 }
 
 impl Construction {
     /// All of them, in the order in which they are listed to people.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 14] = [
         Self::Plied,
         Self::Cabled,
         Self::Single,
+        Self::Roving,
         Self::Chainette,
         Self::Blown,
-        Self::Brushed,
+        Self::Tape,
+        Self::Ribbon,
         Self::Boucle,
         Self::Slub,
-        Self::Tape,
+        Self::Chenille,
+        Self::Velvet,
+        Self::Eyelash,
+        Self::Brushed,
     ];
 
     /// The word used here.
@@ -45,12 +60,17 @@ impl Construction {
             Self::Plied => "plied",
             Self::Cabled => "cabled",
             Self::Single => "single",
+            Self::Roving => "roving",
             Self::Chainette => "chainette",
             Self::Blown => "blown",
-            Self::Brushed => "brushed",
+            Self::Tape => "tape",
+            Self::Ribbon => "ribbon",
             Self::Boucle => "boucle",
             Self::Slub => "slub",
-            Self::Tape => "tape",
+            Self::Chenille => "chenille",
+            Self::Velvet => "velvet",
+            Self::Eyelash => "eyelash",
+            Self::Brushed => "brushed",
         }
     }
 
@@ -58,46 +78,43 @@ impl Construction {
     pub fn group(self) -> Group {
         match self {
             Self::Plied | Self::Cabled => Group::Spun,
-            Self::Single => Group::Single,
-            Self::Chainette | Self::Blown => Group::Tube,
-            Self::Brushed => Group::Brushed,
+            Self::Single | Self::Roving => Group::Single,
+            Self::Chainette | Self::Blown | Self::Tape | Self::Ribbon => Group::Band,
             Self::Boucle | Self::Slub => Group::Textured,
-            Self::Tape => Group::Tape,
+            Self::Chenille | Self::Velvet | Self::Eyelash => Group::Pile,
+            Self::Brushed => Group::Brushed,
         }
     }
 
-    /// Whether length per mass says the same of both. A tube holds air, so its
-    /// length per mass is that of a thinner yarn: not comparable with a spun
-    /// one. Halo, loops and slubs carry mass beside the core: comparable only
-    /// with the very same construction. A tape is smooth and holds no more air
-    /// than a spun yarn by anything that was found, so it counts as smooth.
+    /// Whether it is smooth and even: spun or single.
+    pub fn is_smooth(self) -> bool {
+        matches!(self.group(), Group::Spun | Group::Single)
+    }
+
+    /// Whether length per mass says the same of both: only among smooth yarns, or
+    /// of the very same construction. A tube holds air and a band lies flat; halo,
+    /// loops, slubs and pile carry mass beside the core.
     pub fn comparable_by_grist(self, other: Self) -> bool {
-        let (a, b) = (self.group(), other.group());
-        let uneven = |group| matches!(group, Group::Brushed | Group::Textured);
-        let spun = |group| matches!(group, Group::Spun | Group::Single);
-        match () {
-            () if self == other => true,
-            () if uneven(a) || uneven(b) => false,
-            () => !(a == Group::Tube && spun(b) || spun(a) && b == Group::Tube),
-        }
+        self == other || self.is_smooth() && other.is_smooth()
     }
 }
 
-/// Constructions that behave alike.
+/// Constructions that behave alike. Spun and single yarns are near to each other,
+/// all other groups are far apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Group {
     /// Plied, cabled.
     Spun,
-    /// Single.
+    /// Single, roving.
     Single,
-    /// Chainette, blown.
-    Tube,
-    /// Brushed.
-    Brushed,
+    /// Chainette, blown, tape, ribbon: tubes and flat bands.
+    Band,
     /// Boucle, slub.
     Textured,
-    /// Tape.
-    Tape,
+    /// Chenille, velvet, eyelash.
+    Pile,
+    /// Brushed.
+    Brushed,
 }
 
 #[cfg(test)]
@@ -105,24 +122,31 @@ mod tests {
     use super::*;
 
     #[test]
-    fn air_halo_and_loops_forbid_comparing_length_per_mass() {
-        use Construction::{Blown, Boucle, Brushed, Cabled, Chainette, Plied, Single, Slub, Tape};
+    fn air_halo_loops_and_pile_forbid_comparing_length_per_mass() {
+        use Construction::{
+            Blown, Boucle, Brushed, Cabled, Chainette, Chenille, Eyelash, Plied, Ribbon, Roving,
+            Single, Slub, Tape, Velvet,
+        };
         for (a, b) in [
             (Plied, Cabled),
             (Plied, Single),
-            (Chainette, Blown),
+            (Roving, Plied),
             (Brushed, Brushed),
-            (Tape, Plied),
+            (Tape, Tape),
         ] {
             assert!(a.comparable_by_grist(b), "{a:?} {b:?}");
         }
         for (a, b) in [
             (Chainette, Plied),
+            (Chainette, Blown),
             (Single, Blown),
             (Brushed, Plied),
             (Boucle, Slub),
             (Brushed, Boucle),
-            (Tape, Slub),
+            (Tape, Plied),
+            (Tape, Ribbon),
+            (Chenille, Velvet),
+            (Eyelash, Roving),
         ] {
             assert!(!a.comparable_by_grist(b), "{a:?} {b:?}");
         }

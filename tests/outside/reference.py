@@ -14,10 +14,12 @@ from fractions import Fraction
 
 WEIGHTS = {"grist": 4, "gauge": 3, "weight class": 1, "fibre": 2, "construction": 1, "care": 1}
 GAUGE_TOLERANCE = {"fitted": 0.025, "relaxed": 0.04, "unfitted": 0.08}
-AIRY = {"chainette", "blown", "brushed", "boucle", "slub"}
+SMOOTH = {None, "plied", "cabled", "single", "roving"}
 GROUP = {
-    "plied": "spun", "cabled": "spun", "single": "single", "chainette": "tube", "blown": "tube",
-    "brushed": "brushed", "boucle": "textured", "slub": "textured", "tape": "tape",
+    "plied": "spun", "cabled": "spun", "single": "single", "roving": "single",
+    "chainette": "band", "blown": "band", "tape": "band", "ribbon": "band",
+    "boucle": "textured", "slub": "textured",
+    "chenille": "pile", "velvet": "pile", "eyelash": "pile", "brushed": "brushed",
 }
 
 
@@ -148,7 +150,7 @@ def gauge_ratio(wanted, offered, fibres, comparable):
 
 def departures(wanted, offered, fibres):
     found = {}
-    comparable = offered["construction"] not in AIRY
+    comparable = offered["construction"] in SMOOTH
     if comparable:
         found["grist"] = abs(grist(offered) / grist(wanted) - 1) / wanted["tolerance"]
     ratio = gauge_ratio(wanted, offered, fibres, comparable)
