@@ -14,16 +14,26 @@ const PURPOSES: &[(Purpose, &[&str])] = &[
             hot pad, hot pads, hotpad, hotpads, pot holder, pot holders, potholder, potholders,
             oven glove, oven gloves, oven mitt, oven mitts, trivet, trivets, topflappen,
             manique, maniques, grytlapp, grytlappar, grytekluter, grydelapper, pannenlap,
-            pannenlappen, tea cosy, pan holder, pot stand,
+            pannenlappen, tea cosy, tea cosies, tea cozy, tea cozies, teacosy, hot mat, hot mats,
+            coffee cosy, cafetiere cosy, teapot cosy, teewarmer,
+            eierwarmer, untersetzer, dessous de plat, pan holder, pan holders, pot stand,
+            pot stands,
         },
     ),
     (
         Purpose::ChildNightwear,
         words! {
             childs nightwear, childrens nightwear, kids nightwear, child nightwear, nightwear,
-            sleepwear, pyjamas, pajamas, pyjama, nightgown, nightdress, nightie, childrens
-            sleepwear, childs sleepwear, childs pyjamas, childrens pyjamas, kids pyjamas, kids
-            pajamas, childs pajamas, childrens pajamas,
+            sleepwear, childrens sleepwear, childs sleepwear, pyjamas, pajamas, pyjama, pajama,
+            childs pyjamas, childrens pyjamas, kids pyjamas, kids pajamas, childs pajamas,
+            childrens pajamas, nightgown, nightgowns, childs nightgown, nightdress, nightdresses,
+            childs nightdress, nightie, nightshirt, childs nightshirt, dressing gown, dressing
+            gowns, childs dressing gown, childrens dressing gown, bathrobe, childs bathrobe, robe,
+            childs robe, childrens robe, sleepsuit, sleepsuits, childs sleepsuit, baby sleepsuit,
+            babys sleepsuit, sleeping bag, childs sleeping bag, baby sleeping bag, babys sleeping
+            bag, sleep sack, baby sleep sack, nachthemd, schlafanzug,
+            bademantel, schlafsack, chemise de nuit, gigoteuse, turbulette, robe de chambre,
+            pigiama, camicia da notte, pijama, camison, nattlinne, nattkjole,
         },
     ),
     (
@@ -43,17 +53,52 @@ const PURPOSES: &[(Purpose, &[&str])] = &[
         },
     ),
     (
+        Purpose::Socks,
+        words! {
+            socks, pair of socks, a sock, for a sock, ankle socks, bed socks, boot socks, knee
+            socks, for socks, stockings, chaussettes, socken, strumpfe, calzini, calcetines,
+            meias, sokken, strømper, sokker, strumpor, sockor, sukat,
+        },
+    ),
+    (
+        Purpose::Felted,
+        words! {
+            felted, for felting, to felt, to be felted, felted bag, felted bags, felted slippers,
+            felted hat, felted mittens, felting, fulled, fulling, for fulling, felting project,
+            filzen, zum filzen, filzpantoffeln, gefilzt, feutrage, feutre, infeltrito, vervilten,
+            filtning, tovning, tovad, filtad, huovutus,
+        },
+    ),
+    (
+        Purpose::Dishcloth,
+        words! {
+            dishcloth, dishcloths, dish cloth, dish cloths, washcloth, washcloths, wash cloth,
+            wash cloths, face cloth, facecloth, dish towel, spultuch,
+            spultucher, waschlappen, lavette, disktrasa, disktrasor, karklud, karklude, oppvaskklut,
+            kluter, vaatdoek, vaatdoekje, tiskiratti,
+        },
+    ),
+    (
+        Purpose::Toy,
+        words! {
+            toy, toys, soft toy, soft toys, softie, softies, amigurumi, stuffed animal, stuffed
+            animals, stuffed toy, teddy, teddies, doll, dolls, plushie, kuscheltier, stofftier,
+            doudou, peluche, peluches, giocattolo, juguete, knuffel, bamse, kosedyr, gosedjur,
+            pehmolelu,
+        },
+    ),
+    (
         Purpose::Accessory,
         words! {
-            accessory, accessories, hat, hats, scarf, scarves, shawl, shawls, socks, mittens,
+            accessory, accessories, hat, hats, scarf, scarves, shawl, shawls, mittens,
             gloves, cowl, beanie, bag, bags, mitts, accessoire,
         },
     ),
     (
         Purpose::Home,
         words! {
-            home, blanket, blankets, cushion, cushions, afghan blanket, throw, dishcloth,
-            washcloth, homeware, pillow, rug yarn project,
+            home, blanket, blankets, cushion, cushions, afghan blanket, throw, homeware, pillow,
+            rug yarn project,
         },
     ),
     (
@@ -82,9 +127,15 @@ pub fn purpose(input: &mut Tokens<'_>) -> ParseResult<Purpose> {
     longest_of(phrases(PURPOSES), input)
 }
 
-/// A purpose where only `baby` or a purpose's own name may stand.
+/// A purpose where nothing else may stand, so that `baby` and `sock`, on a label
+/// names of classes, are purposes.
 pub fn purpose_alone(input: &mut Tokens<'_>) -> ParseResult<Purpose> {
-    alt((purpose, word(&["baby"]).value(Purpose::Baby))).parse_next(input)
+    alt((
+        purpose,
+        word(&["baby"]).value(Purpose::Baby),
+        word(&["sock"]).value(Purpose::Socks),
+    ))
+    .parse_next(input)
 }
 
 /// `fitted`, `relaxed`, `unfitted`.

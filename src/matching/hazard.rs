@@ -71,7 +71,11 @@ fn is_for_a_child(wanted: &Requirement) -> bool {
 }
 
 fn is_worn(wanted: &Requirement) -> bool {
-    is_for_a_child(wanted) || is_for(wanted, &[Purpose::Garment, Purpose::Accessory])
+    is_for_a_child(wanted)
+        || is_for(
+            wanted,
+            &[Purpose::Garment, Purpose::Accessory, Purpose::Socks],
+        )
 }
 
 fn share(offered: &Candidate, holds: impl Fn(&Fibre) -> bool) -> f64 {

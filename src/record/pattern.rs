@@ -144,15 +144,23 @@ pub struct Size {
 pub enum Purpose {
     /// Clothes for grown people.
     Garment,
-    /// Hats, scarves, socks, bags.
+    /// Hats, scarves, bags.
     Accessory,
+    /// Socks and stockings, whose heels rub.
+    Socks,
     /// Blankets, cushions.
     Home,
-    /// Hot pads, pot holders, oven gloves: handled hot.
+    /// Dishcloths and face cloths: have to soak up water.
+    Dishcloth,
+    /// Hot pads, pot holders, oven gloves, tea cosies, hot mats: handled hot.
     HotPad,
+    /// Knitted large and felted on purpose.
+    Felted,
+    /// Soft toys.
+    Toy,
     /// Clothes of children, other than nightwear.
     Child,
-    /// Nightwear of children.
+    /// Nightwear of children: dressing gowns, robes and sleeping bags too.
     ChildNightwear,
     /// Anything for a baby.
     Baby,
@@ -160,11 +168,15 @@ pub enum Purpose {
 
 impl Purpose {
     /// All of them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 11] = [
         Self::Garment,
         Self::Accessory,
+        Self::Socks,
         Self::Home,
+        Self::Dishcloth,
         Self::HotPad,
+        Self::Felted,
+        Self::Toy,
         Self::Child,
         Self::ChildNightwear,
         Self::Baby,
@@ -175,8 +187,12 @@ impl Purpose {
         match self {
             Self::Garment => "garment",
             Self::Accessory => "accessory",
+            Self::Socks => "socks",
             Self::Home => "home",
+            Self::Dishcloth => "dishcloth",
             Self::HotPad => "hot pad",
+            Self::Felted => "felted",
+            Self::Toy => "toy",
             Self::Child => "child's garment",
             Self::ChildNightwear => "child's nightwear",
             Self::Baby => "baby",

@@ -17,6 +17,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0002-names-apart/up.sql"),
     include_str!("../../migrations/0003-names-marked/up.sql"),
     include_str!("../../migrations/0004-search-indexes/up.sql"),
+    include_str!("../../migrations/0005-more-constructions-and-purposes/up.sql"),
 ];
 
 /// The newest format of `steps`.
@@ -81,6 +82,10 @@ mod tests {
         ("0002-names-apart", 16_496_242_052_449_075_548),
         ("0003-names-marked", 10_875_805_918_865_487_517),
         ("0004-search-indexes", 10_230_985_934_725_268_734),
+        (
+            "0005-more-constructions-and-purposes",
+            13_111_247_000_373_172_168,
+        ),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -115,6 +120,11 @@ mod tests {
         "
         UPDATE facts SET gauge_text = '20-22 sts / 10 cm', gauge_stitches_low = 20,
             gauge_stitches_high = 22, gauge_over_m = 0.1 WHERE id = 1;
+        UPDATE facts SET construction_text = 'silk ribbon', construction = 'tape' WHERE id = 1;
+    ",
+        "
+        UPDATE facts SET construction_text = 'chenille', construction = 'chenille' WHERE id = 2;
+        UPDATE pattern SET purpose = 'socks';
     ",
     ];
 

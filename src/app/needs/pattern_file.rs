@@ -13,7 +13,7 @@ use crate::{
 };
 
 /// What a pattern may be for.
-pub fn purposes() -> [&'static str; 7] {
+pub fn purposes() -> [&'static str; Purpose::ALL.len()] {
     Purpose::ALL.map(Purpose::name)
 }
 

@@ -190,7 +190,7 @@ fn whole_number(input: &mut Tokens<'_>) -> ParseResult<u32> {
 
 /// `hot pad`, `garment`, `child's nightwear`.
 pub fn purpose(text: &str) -> Cell<Purpose> {
-    let allowed = "`garment`, `accessory`, `home`, `hot pad`, `child's garment`, `child's nightwear` or `baby`";
+    let allowed = "`garment`, `accessory`, `socks`, `home`, `dishcloth`, `hot pad`, `felted`, `toy`, `child's garment`, `child's nightwear` or `baby`";
     whole_plain(text, "a purpose", allowed, purpose_alone)
 }
 
@@ -279,6 +279,30 @@ mod tests {
         }
         for asked in Fit::ALL {
             assert_eq!(fit(asked.name()).map(|found| found.value), Ok(asked));
+        }
+    }
+
+    #[test]
+    fn words_of_one_purpose_are_read_alike() {
+        for (asked, texts) in [
+            (Purpose::Socks, ["socks", "sock", "Socken"]),
+            (Purpose::Felted, ["felted", "for felting", "fulled"]),
+            (Purpose::Dishcloth, ["dish cloth", "washcloth", "Spültuch"]),
+            (Purpose::Toy, ["soft toy", "softie", "toys"]),
+            (Purpose::HotPad, ["tea cosy", "hot mat", "pot holders"]),
+            (
+                Purpose::ChildNightwear,
+                ["child's dressing gown", "sleepsuit", "baby's sleeping bag"],
+            ),
+            (
+                Purpose::ChildNightwear,
+                ["child's robe", "nightdress", "pyjamas"],
+            ),
+        ] {
+            for text in texts {
+                let read = purpose(text).map(|found| found.value);
+                assert_eq!(read, Ok(asked), "{text}");
+            }
         }
     }
 
