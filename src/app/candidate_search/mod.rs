@@ -4,6 +4,10 @@
 mod blend_groups;
 mod catalogue;
 mod kind_bounds;
+#[cfg(test)]
+mod like_judging_all;
+mod scan_plan;
+mod shortlist;
 
 use super::{
     AppError, Source,

@@ -1,0 +1,199 @@
+//! The best yarns of those looked at so far. What may have a place is kept in mind,
+//! and judged in full, the likeliest first, of equals in the order of their names: so
+//! of thousands that are as good only those are read that are listed.
+
+use super::{
+    super::{
+        AppError,
+        question::{ResolvedQuestion, Role, answer::judged, candidate::Candidate},
+    },
+    CandidateSource, name_order,
+};
+use crate::{
+    matching::{AtBest, Best, Judgement},
+    record::{Id, Stored, Yarn},
+    store::NameKeys,
+};
+use std::collections::HashSet;
+
+/// How many yarns are handled at a time; the answer does not depend on it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Batches {
+    /// Yarns that are kept in mind before they are judged.
+    pub(super) pending: usize,
+    /// Yarns that may all be as good, of which each name is read on its own; of more,
+    /// all names are gone through in their order until enough are found.
+    pub(super) tied: usize,
+    /// Names that are read at a time.
+    pub(super) names: u32,
+}
+
+pub(super) const BATCHES: Batches = Batches {
+    pending: 4000,
+    tied: 1000,
+    names: 500,
+};
+
+pub(super) struct Shortlist<'a> {
+    source: &'a CandidateSource<'a>,
+    asked: &'a ResolvedQuestion,
+    role: &'a Role,
+    batches: Batches,
+    /// Yarns with swatches, of which the index tells too little.
+    swatched: HashSet<Id<Yarn>>,
+    best: Best<Id<Yarn>, NameKeys>,
+    /// Yarns that may have a place among the best.
+    pending: Vec<(AtBest, Id<Yarn>)>,
+    judged: u64,
+}
+
+impl<'a> Shortlist<'a> {
+    pub(super) fn new(
+        source: &'a CandidateSource<'a>,
+        asked: &'a ResolvedQuestion,
+        role: &'a Role,
+        batches: Batches,
+    ) -> Result<Self, AppError> {
+        Ok(Self {
+            source,
+            asked,
+            role,
+            batches,
+            swatched: source.reader.yarns_with_swatches()?,
+            best: Best::new(source.top),
+            pending: Vec::new(),
+            judged: 0,
+        })
+    }
+
+    /// How many yarns were judged in full.
+    pub(super) fn judged(&self) -> u64 {
+        self.judged
+    }
+
+    /// The best, which leaves the list empty.
+    pub(super) fn take_in_order(&mut self) -> Vec<(Id<Yarn>, Judgement)> {
+        let empty = Best::new(self.source.top);
+        std::mem::replace(&mut self.best, empty).in_order()
+    }
+
+    pub(super) fn has_no_place_for(&self, at_best: AtBest) -> bool {
+        self.best.has_no_place_for(at_best)
+    }
+
+    pub(super) fn has_swatch(&self, id: Id<Yarn>) -> bool {
+        self.swatched.contains(&id)
+    }
+
+    /// Judges the yarns with swatches that have a length per mass, or those that have
+    /// none.
+    pub(super) fn judge_swatched(&mut self, with_grist: bool) -> Result<(), AppError> {
+        let mut swatched: Vec<_> = self.swatched.iter().copied().collect();
+        swatched.sort_by_key(|id| id.number());
+        for id in swatched {
+            let yarn = self.source.reader.yarn_to_judge(id)?;
+            let meant = yarn.filter(|yarn| yarn.record.facts.grist().is_some() == with_grist);
+            meant.map(|yarn| self.judge_yarn(yarn)).transpose()?;
+        }
+        Ok(())
+    }
+
+    /// Keeps a yarn in mind that has a place, if it does as well as it may.
+    pub(super) fn add(&mut self, at_best: AtBest, id: Id<Yarn>) -> Result<(), AppError> {
+        self.pending.push((at_best, id));
+        if self.pending.len() < self.batches.pending {
+            return Ok(());
+        }
+        self.judge_pending()
+    }
+
+    /// Judges what may have a place, the likeliest first.
+    pub(super) fn judge_pending(&mut self) -> Result<(), AppError> {
+        let mut pending = std::mem::take(&mut self.pending);
+        pending.sort_by_key(|(at_best, id)| (at_best.order(), id.number()));
+        for tied in pending.chunk_by(|(a, _), (b, _)| a == b) {
+            let Some((at_best, _)) = tied.first() else {
+                continue;
+            };
+            if self.has_no_place_for(*at_best) {
+                break;
+            }
+            let ids = tied.iter().map(|(_, id)| *id);
+            if tied.len() > self.batches.tied {
+                self.judge_many_tied(*at_best, &ids.collect())?;
+            } else {
+                self.judge_tied(*at_best, ids)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Judges yarns that may all be as good, in the order of their names.
+    fn judge_tied(
+        &mut self,
+        at_best: AtBest,
+        ids: impl Iterator<Item = Id<Yarn>>,
+    ) -> Result<(), AppError> {
+        let mut named = Vec::new();
+        for id in ids {
+            let name = self.source.reader.name_keys(id)?;
+            named.extend(name.map(|name| (name, id)));
+        }
+        named.sort_by(|(a, _), (b, _)| a.cmp(b));
+        for (name, id) in named {
+            if self.best.has_no_place_for_key(at_best, &name) {
+                break;
+            }
+            self.judge(id)?;
+        }
+        Ok(())
+    }
+
+    fn judge_many_tied(
+        &mut self,
+        at_best: AtBest,
+        ids: &HashSet<Id<Yarn>>,
+    ) -> Result<(), AppError> {
+        let reader = self.source.reader;
+        let mut last = NameKeys::default();
+        loop {
+            let names = reader.name_keys_after(&last, self.batches.names)?;
+            let Some((_, end)) = names.last().cloned() else {
+                return Ok(());
+            };
+            for (id, name) in names {
+                if self.best.has_no_place_for_key(at_best, &name) {
+                    return Ok(());
+                }
+                if ids.contains(&id) {
+                    self.judge(id)?;
+                }
+            }
+            last = end;
+        }
+    }
+
+    fn judge(&mut self, id: Id<Yarn>) -> Result<(), AppError> {
+        let yarn = self.source.reader.yarn_to_judge(id)?;
+        yarn.map_or(Ok(()), |yarn| self.judge_yarn(yarn))
+    }
+
+    fn judge_yarn(&mut self, yarn: Stored<Yarn>) -> Result<(), AppError> {
+        if !(self.source.meant)(&yarn.record) {
+            return Ok(());
+        }
+        let name = name_order(&yarn.record);
+        let mut candidate = Candidate {
+            facts: yarn.record.facts,
+            ..Candidate::default()
+        };
+        if self.has_swatch(yarn.id) {
+            let swatches = self.source.reader.swatches_of(yarn.id)?;
+            candidate.swatches = swatches.into_iter().map(|kept| kept.record).collect();
+        }
+        let judgement = judged(self.asked, self.role, &candidate, 1);
+        self.best.offer(yarn.id, name, judgement);
+        self.judged += 1;
+        Ok(())
+    }
+}
