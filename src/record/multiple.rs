@@ -17,10 +17,11 @@ impl Multiple {
     };
 
     /// The count nearest to `stitches` of the form n x repeat + plus, n at least
-    /// 1; of two equally near ones the larger. `None` beyond what can be counted.
+    /// 1; of two equally near ones the larger, also where the last bits of a
+    /// quotient hide the tie (1e-9 of a repeat). `None` beyond what can be counted.
     pub fn nearest(self, stitches: f64) -> Option<u32> {
         let repeat = self.stitches.max(1);
-        let repeats = ((stitches - f64::from(self.plus)) / f64::from(repeat) + 0.5).floor();
+        let repeats = ((stitches - f64::from(self.plus)) / f64::from(repeat) + 0.5 + 1e-9).floor();
         whole(repeats.max(1.0))?
             .checked_mul(repeat)?
             .checked_add(self.plus)
@@ -73,6 +74,18 @@ mod tests {
         assert!(!lace.fits(3) && lace.fits(9));
         assert_eq!(lace.nearest(f64::NAN), Some(9));
         assert_eq!(lace.nearest(1e12), None);
+    }
+
+    /// 45 x (21 / 18) and 75 x (23 / 30) are 52.5 and 57.5; computed, the quotient
+    /// of counts may end a bit below.
+    #[test]
+    fn an_exact_tie_goes_to_the_larger() {
+        for (count, own, pattern, larger) in [(45.0, 21.0, 18.0, 53), (75.0, 23.0, 30.0, 58)] {
+            assert_eq!(Multiple::ANY.nearest(count * (own / pattern)), Some(larger));
+            let per_metre: f64 = (own / 0.1) / (pattern / 0.1);
+            assert_eq!(Multiple::ANY.nearest(count * per_metre), Some(larger));
+        }
+        assert_eq!(Multiple::ANY.nearest(115.5 - 1e-13), Some(116));
     }
 
     proptest! {
