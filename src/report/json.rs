@@ -2,6 +2,8 @@
 
 use crate::words::moves_terminal;
 use serde::Serialize;
+use serde_json::ser::{CharEscape, Formatter, PrettyFormatter, Serializer};
+use std::io;
 
 /// Fields as indented JSON with a line break at the end. Numbers are in the unit
 /// that the field's name ends with; what is not known is `null`.
@@ -9,8 +11,42 @@ use serde::Serialize;
 /// JSON itself escapes only part of what moves a terminal; the rest is escaped
 /// here too, so that the text is the same fields and safe to look at.
 pub fn json<T: Serialize + ?Sized>(fields: &T) -> Result<String, serde_json::Error> {
-    let text = serde_json::to_string_pretty(fields)?;
+    let mut text = Vec::new();
+    let pretty = PositiveZero(PrettyFormatter::new());
+    fields.serialize(&mut Serializer::with_formatter(&mut text, pretty))?;
+    let text = String::from_utf8_lossy(&text);
     Ok(text.chars().map(escaped).collect::<String>() + "\n")
+}
+
+/// Indented JSON in which nothing is `-0.0`: a difference of nothing has no sign.
+struct PositiveZero(PrettyFormatter<'static>);
+
+/// Passes each call on as it is.
+macro_rules! as_pretty {
+    ($($name:ident($($argument:ident: $kind:ty),*);)+) => {
+        $(fn $name<W: ?Sized + io::Write>(&mut self, writer: &mut W $(, $argument: $kind)*) -> io::Result<()> {
+            self.0.$name(writer $(, $argument)*)
+        })+
+    };
+}
+
+impl Formatter for PositiveZero {
+    fn write_f64<W: ?Sized + io::Write>(&mut self, writer: &mut W, value: f64) -> io::Result<()> {
+        self.0.write_f64(writer, value + 0.0)
+    }
+
+    as_pretty! {
+        begin_array();
+        end_array();
+        begin_array_value(first: bool);
+        end_array_value();
+        begin_object();
+        end_object();
+        begin_object_key(first: bool);
+        begin_object_value();
+        end_object_value();
+        write_char_escape(escape: CharEscape);
+    }
 }
 
 /// None of these characters stands outside of a string but the line break.
@@ -25,6 +61,20 @@ fn escaped(c: char) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn nothing_is_written_with_a_sign() {
+        let numbers = serde_json::json!({ "a": [-0.0, -1.5, 0.0], "b": {}, "c": [] });
+        let written = json(&numbers).unwrap();
+        assert_eq!(
+            written,
+            serde_json::to_string_pretty(&numbers)
+                .unwrap()
+                .replace("-0.0", "0.0")
+                + "\n"
+        );
+        assert!(!written.contains("-0.0"));
+    }
 
     #[test]
     fn what_moves_a_terminal_is_escaped_and_means_the_same() {
