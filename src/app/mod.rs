@@ -14,6 +14,7 @@ mod fault;
 mod fields;
 mod find;
 mod gauge;
+mod gauge_change;
 mod import;
 mod input;
 mod last;
@@ -53,6 +54,7 @@ pub use gauge::{
     GaugeAnswer, GaugeRequest, GaugeSource, Growth, NeedAtGauge, OwnGauge, SizeAtGauge,
     SwatchDifference, gauge,
 };
+pub use gauge_change::{GaugeChange, GaugeReading};
 pub use import::{
     BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, Listed, NearName,
     NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, import_stock, import_swatches,
@@ -88,7 +90,7 @@ pub use records::{NameCache, Records};
 pub use request::{Field, FieldInput, Request, fields as request_fields, from_form};
 pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_table};
 pub use size::{SizeAnswer, SizeRequest, size};
-pub use skeins::{GaugeChange, SkeinsAnswer, SkeinsRequest, skeins};
+pub use skeins::{SkeinsAnswer, SkeinsRequest, skeins};
 pub use stock::{
     BuyRequest, EntryRequest, Ledger, StockLine, StockList, browse_lots, buy, enter, ledger,
     list_stock, lot_to_edit, save_lot,

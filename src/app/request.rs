@@ -4,8 +4,7 @@
 //! label; what follows is its hint, with an example.
 
 use super::{AppError, Fault, FaultKind, FormData};
-use crate::quantity::Keep;
-use clap::{ArgAction, Args, Command, builder::PossibleValue};
+use clap::{ArgAction, Args, Command};
 use std::ffi::OsString;
 
 /// What a question is asked: a struct of texts as typed.
@@ -44,22 +43,6 @@ pub enum FieldInput {
     Choice(Vec<(String, String)>),
     /// Yes or no.
     Switch,
-}
-
-/// What may be kept at another gauge.
-pub(super) fn keep_values() -> [PossibleValue; 2] {
-    [
-        PossibleValue::new("size").help("The finished size; stitch counts are reworked"),
-        PossibleValue::new("counts").help("The stitch counts; the finished size changes"),
-    ]
-}
-
-/// One of [`keep_values`], read.
-pub(super) fn keep_of(value: &str) -> Keep {
-    match value {
-        "counts" => Keep::Counts,
-        _ => Keep::Size,
-    }
 }
 
 /// The fields of a request, in the order of its declaration.

@@ -1,7 +1,7 @@
 //! What counts measure at a gauge, and what a size of a pattern comes to at another
 //! one: what its counts come out at, and the counts that keep it.
 
-use super::GaugeRatio;
+use super::{GaugeRatio, Keep};
 use crate::{
     measure::{Gauge, Length, MeasureError},
     record::{Multiple, Printed, Size},
@@ -89,6 +89,39 @@ impl IntendedSize {
                 None => scaled(self.size.height, ratio.rows)?,
             },
         })
+    }
+
+    /// What it measures where it is knitted at the own gauge to get `wanted`: all its
+    /// counts are kept, or its stitch counts alone while lengths are worked until they
+    /// measure those of `wanted`.
+    pub fn knitted_for(
+        &self,
+        wanted: &Self,
+        (own, ratio): (&Gauge, GaugeRatio),
+        keep: Keep,
+    ) -> Result<FinishedSize, MeasureError> {
+        let kept = self.kept(own, ratio)?;
+        Ok(match keep {
+            Keep::Counts => kept,
+            Keep::Size | Keep::Stitches => FinishedSize {
+                height: wanted.size.height,
+                ..kept
+            },
+        })
+    }
+
+    /// What its need is multiplied by where it is knitted so: k of all counts, or k of
+    /// the stitch counts x height of `wanted` / own height, where both are known.
+    pub fn need_factor_for(&self, wanted: &Self, ratio: GaugeRatio, keep: Keep) -> f64 {
+        let heights = wanted.size.height.zip(self.size.height);
+        let longer = heights.map(|(wanted, own)| wanted.as_metres() / own.as_metres());
+        match keep {
+            Keep::Counts => Keep::Counts.need_factor(ratio),
+            Keep::Size | Keep::Stitches => {
+                let longer = longer.filter(|it| it.is_finite()).unwrap_or(1.0);
+                Keep::Stitches.need_factor(ratio) * longer
+            }
+        }
     }
 
     /// Counts that keep the size: count x (own / pattern's gauge); where a count
@@ -271,6 +304,9 @@ mod tests {
             // 25 cm of the pattern's rows measure 25 / 0.8 = 31.25 cm in the own ones.
             let height = wanted.kept(&own, ratio).unwrap().height.unwrap();
             assert!((height.as_metres() - 0.3125).abs() < 1e-9);
+            // Worked until it measures, it measures what it should.
+            let to_length = wanted.knitted_for(&wanted, (&own, ratio), Keep::Stitches);
+            assert_eq!(to_length.unwrap().height, wanted.size.height);
         }
 
         /// FlatOrRound example of common practice, no source; recomputed (case C57): 20
@@ -304,6 +340,34 @@ mod tests {
                     assert!((width.as_inches() - expected).abs() < 0.005);
                 }
             }
+        }
+
+        /// Recomputed: S of 50 cm knitted for M of 60 cm at 20 x 27 against 22 x 30 takes
+        /// sqrt(0.9 / 0.9091) x 60 / 50 of what S takes, with counted rows 1.1055.
+        #[test]
+        fn another_size_is_worked_to_the_lengths_of_the_one_that_is_wanted() {
+            let ten = Over::centimetres(10.0).unwrap();
+            let (own, pattern) = (over(20.0, Some(27.0), ten), over(22.0, Some(30.0), ten));
+            let ratio = GaugeRatio::between(&own, &pattern).unwrap();
+            let high = |height: f64, width: f64| {
+                let height = Some(Printed::new("h", Length::metres(height).unwrap()));
+                let size = Size {
+                    height,
+                    ..size(Some(width), None)
+                };
+                IntendedSize::new(&size, &pattern).unwrap()
+            };
+            let (small, wanted) = (high(0.5, 0.9), high(0.6, 1.0));
+            let k = |keep| small.need_factor_for(&wanted, ratio, keep);
+            assert!((k(Keep::Stitches) - (0.9_f64 * 1.1).sqrt() * 1.2).abs() < 1e-12);
+            assert!((k(Keep::Counts) - 1.1055).abs() < 5e-5);
+            let made = |keep| small.knitted_for(&wanted, (&own, ratio), keep).unwrap();
+            assert_eq!(made(Keep::Stitches).height, wanted.size.height);
+            assert!((made(Keep::Counts).height.unwrap().as_metres() - 0.5 / 0.9).abs() < 1e-9);
+            assert!((made(Keep::Stitches).width.unwrap().as_metres() - 0.99).abs() < 1e-9);
+            let unknown = IntendedSize::new(&size(None, None), &pattern).unwrap();
+            let k = unknown.need_factor_for(&wanted, ratio, Keep::Stitches);
+            assert_eq!(k, Keep::Stitches.need_factor(ratio));
         }
 
         #[test]

@@ -11,6 +11,7 @@ mod facts_words;
 mod fault;
 mod find;
 mod gauge;
+mod gauge_change;
 mod html;
 mod json;
 mod judgement;

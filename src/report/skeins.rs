@@ -3,12 +3,12 @@
 use super::{
     EstimateLine, Page, Render, Role, SkeinsLine, Style, SureLine,
     check::{about_fewest, skeins_table},
+    gauge_change::GaugeChangeFields,
     sure::sure_part,
     working_sentences,
 };
 use crate::{
-    app::{GaugeChange, SkeinsAnswer, Working},
-    quantity::Keep,
+    app::{SkeinsAnswer, Working},
     words::number,
 };
 use serde::Serialize;
@@ -27,6 +27,9 @@ struct SkeinsFields {
     put_up: String,
     /// Margin bought beyond the need, %.
     margin_percent: f64,
+    /// What another gauge than the pattern's does, where one was given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    gauge_change: Option<GaugeChangeFields>,
     /// The chance of running out, where it was asked for.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     sure: Vec<SureLine>,
@@ -45,6 +48,7 @@ impl Render for SkeinsAnswer {
             estimates: estimates(self),
             put_up: put_up_words(self, &style),
             margin_percent: self.margin.as_percent(),
+            gauge_change: self.gauge_change.as_ref().map(GaugeChangeFields::new),
             sure: sure(self),
             working: working(self, &style),
             warnings: style.notes(&self.notes),
@@ -103,7 +107,8 @@ fn put_up_words(answer: &SkeinsAnswer, style: &Style) -> String {
 
 /// How the need was changed and rounded, and what the chance rests on.
 fn working(answer: &SkeinsAnswer, style: &Style) -> Vec<String> {
-    let change = answer.gauge_change.as_ref().map(gauge_sentence);
+    let change = answer.gauge_change.map(Working::AtAnotherGauge);
+    let change: Vec<Working> = change.into_iter().collect();
     let strands = match answer.strands {
         1 => String::new(),
         strands => format!(" x {strands} strands"),
@@ -112,20 +117,9 @@ fn working(answer: &SkeinsAnswer, style: &Style) -> Vec<String> {
         "Skeins = need{strands} x {} / length of one skein, rounded up to whole skeins.",
         number(1.0 + answer.margin.as_fraction(), 4)
     );
+    let change = working_sentences(&change, style);
     let sentences = change.into_iter().chain([rounding]);
     let basis = answer.chance_basis.map(Working::Chance);
     let basis: Vec<Working> = basis.into_iter().collect();
     sentences.chain(working_sentences(&basis, style)).collect()
-}
-
-fn gauge_sentence(change: &GaugeChange) -> String {
-    let kept = match change.keep {
-        Keep::Size => "the finished size is kept and the stitch counts are reworked",
-        Keep::Counts => "the stitch counts are kept and the finished size changes",
-    };
-    format!(
-        "Own gauge / pattern's gauge = {}; {kept}, so the need is multiplied by {}.",
-        number(change.ratio.stitches, 4),
-        number(change.need_factor(), 4)
-    )
 }

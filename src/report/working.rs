@@ -1,6 +1,6 @@
 //! How an answer was reached and what to know beside it, a sentence each.
 
-use super::Style;
+use super::{Style, gauge_change::gauge_change_sentence};
 use crate::{
     app::{ChanceBasis, LabelBasis, Remark, Working},
     words::number,
@@ -45,6 +45,7 @@ fn sentence(working: &Working, style: &Style) -> String {
         Working::DiscontinuedLeftOut(count) => {
             format!("Yarns that are no longer made were left out ({count}).")
         }
+        Working::AtAnotherGauge(change) => gauge_change_sentence(change, style),
         Working::Chance(basis) => chance(basis).join(" "),
     }
 }

@@ -89,6 +89,77 @@ fn another_gauge_changes_the_need_both_ways() {
     assert_eq!(of("counts")["skeins"], 9);
 }
 
+/// Recomputed: 22 x 36 against 22 x 30 takes sqrt(1.2) of 1200 m, 1314.5 m: 11 skeins
+/// of 120 m, where the stitches alone would say 10.
+#[test]
+fn rows_of_the_own_gauge_count_and_the_reading_is_named() {
+    let typed = [
+        "skeins",
+        "--need",
+        "1200 m",
+        "--put-up",
+        "120 m",
+        "--margin",
+        "0%",
+        "--own-gauge",
+        "22 sts x 36 rows / 10 cm",
+        "--pattern-gauge",
+        "22 sts x 30 rows / 10 cm",
+    ];
+    let desk = Desk::empty();
+    let answer = desk.json(&typed);
+    assert_eq!(answer["skeins"], 11);
+    assert!(near(&answer["need_m"], 1200.0 * 1.2_f64.sqrt()));
+    assert_eq!(answer["gauge_change"]["keep"], "stitches");
+    assert_eq!(answer["gauge_change"]["keep_assumed"], true);
+    let text = desk.text(&typed);
+    assert!(text.contains("lengths until they measure"), "{text}");
+}
+
+/// One need, one yarn, one gauge: `skeins`, `check`, `gauge` and the pages, which ask
+/// the same functions, give the same metres and skeins, whatever is kept.
+#[test]
+fn every_question_changes_the_need_for_a_gauge_alike() {
+    let desk = Desk::with_sample();
+    let own = [
+        "22 sts x 36 rows / 10 cm",
+        "20 sts x 27 rows / 10 cm",
+        "24 sts / 10 cm",
+    ];
+    for gauge in own {
+        for keep in ["stitches", "counts", "size"] {
+            let at_gauge = ["--own-gauge", gauge, "--keep", keep];
+            let of = |ask: &[&str]| desk.json(&[ask, &at_gauge].concat());
+            let skeins = of(&[
+                "skeins",
+                "--need",
+                "1200 m",
+                "--put-up",
+                "245 m/100 g",
+                "--pattern-gauge",
+                "22 sts x 30 rows / 10 cm",
+            ]);
+            let pattern = [
+                "--pattern",
+                "Skerrablet",
+                "--yarn",
+                "Hathrel DK",
+                "--size",
+                "M",
+            ];
+            let check = of(&[&["check"][..], &pattern].concat());
+            let gauge = of(&[&["gauge"][..], &pattern].concat());
+            let line = &gauge["skeins"][0][format!("{keep}_kept")];
+            let need = line["need_m"].as_f64().unwrap();
+            assert!(near(&skeins["need_m"], need), "{keep}");
+            assert!(near(&check["skeins"][0]["need_m"], need), "{keep}");
+            assert_eq!(skeins["skeins"], line["skeins"]);
+            assert_eq!(check["skeins"][0]["skeins"], line["skeins"]);
+            assert_eq!(check["gauge_change"]["keep"], keep);
+        }
+    }
+}
+
 #[test]
 fn convert_has_the_fields_that_stay() {
     let answer = Desk::empty().json(&["convert", "230 m/100 g"]);

@@ -386,8 +386,8 @@ fn a_kept_swatch_resizes_every_size() {
     assert!((as_number(&before["width_m"]) - 1.04 * 21.0 / 23.0).abs() < 1e-9);
 }
 
-/// k = gauge_c / gauge_r for reworked counts, gauge_r / gauge_c for kept ones, in
-/// yarn sqrt(stitches x rows); skeins = ceil(need x k x 1.1 / 245 m).
+/// k of each way to keep something, with p = own / pattern's stitches and q = rows;
+/// skeins = ceil(need x k x 1.1 / 245 m).
 #[test]
 fn the_need_changes_both_ways() {
     let desk = Desk::with_sample();
@@ -407,6 +407,7 @@ fn the_need_changes_both_ways() {
     for (form, factor) in [
         ("at_pattern_gauge", 1.0),
         ("counts_kept", 1.0 / k),
+        ("stitches_kept", (0.9 * 22.0 / 20.0_f64).sqrt()),
         ("size_kept", k),
     ] {
         let need = as_number(&line[form]["need_m"]);
@@ -416,7 +417,33 @@ fn the_need_changes_both_ways() {
     }
     // Counts of S at this gauge measure 204 / 2.0 = 102 cm, those of M 114 cm.
     assert_eq!(answer["sizes"][0]["knit_instead"], "S");
+    // Its lengths are worked until they measure, unless the rows are counted too: the
+    // need of S times sqrt(q / p), and M is 60 cm high where S is 58.
+    let stitches = 1080.0 * (0.9 * 22.0 / 20.0_f64).sqrt() * 60.0 / 58.0;
+    assert!((as_number(&line["instead"]["need_m"]) - stitches).abs() < 1e-6);
+    assert_eq!(
+        (answer["keep"].as_str(), answer["keep_assumed"].as_bool()),
+        (Some("stitches"), Some(true))
+    );
+    let counts = desk.json(&[
+        "gauge",
+        "--pattern",
+        "Skerrablet",
+        "--own-gauge",
+        "20 sts x 27 rows / 10 cm, washed",
+        "--yarn",
+        "Hathrel DK",
+        "--size",
+        "M",
+        "--keep",
+        "counts",
+    ]);
+    let line = &counts["skeins"][0];
     assert!((as_number(&line["instead"]["need_m"]) - 1080.0 / k).abs() < 1e-6);
+    assert_eq!(
+        (counts["keep"].as_str(), counts["keep_assumed"].as_bool()),
+        (Some("counts"), Some(false))
+    );
 }
 
 #[test]

@@ -5,19 +5,18 @@ mod request;
 pub use request::CheckRequest;
 
 use super::{
-    AppError, FaultKind, FieldNote, InputReader, Keep, Records,
+    AppError, FaultKind, FieldNote, GaugeChange, GaugeReading, InputReader, Records,
     corrected::offered,
     input::filled,
     question::{
         ResolvedQuestion, Role,
         amounts::{KnittingPlan, SizeEstimate, role_estimates},
-        answer::{CandidateAnswer, Remark, RemedyAnswer, Working, best_plan, judged},
+        answer::{CandidateAnswer, Remark, RemedyAnswer, Working, best_plan, judged, plan_with},
         candidate::Candidate,
         own_gauge, resolve,
     },
 };
 use crate::{
-    app::request::keep_of,
     label::cells,
     matching::{Requirement, Verdict},
     measure::Ratio,
@@ -33,6 +32,8 @@ pub struct CheckAnswer {
     pub candidate: Candidate,
     /// A gauge measured of it.
     pub own_gauge: Option<StatedGauge>,
+    /// What that gauge does to the need.
+    pub gauge_change: Option<GaugeChange>,
     /// What each role gets.
     pub roles: Vec<RoleAnswer>,
     /// Margin bought beyond the need.
@@ -54,6 +55,8 @@ pub struct RoleAnswer {
     pub wanted: Requirement,
     /// What the yarn comes to.
     pub offered: CandidateAnswer,
+    /// What the measured gauge does to the need.
+    pub gauge_change: Option<GaugeChange>,
     /// What would bring it within.
     pub remedies: Vec<RemedyAnswer>,
     /// What needs stated as a mass alone may come to.
@@ -83,11 +86,11 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
     let pattern = records.pattern_asked(&mut reader, &request.question)?;
     let asked = resolve(&mut reader, &request.question, pattern.as_ref())?;
     let measured = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
-    let keep = kept(request, &mut reader);
+    let reading = reading(request, &mut reader);
     let candidate = candidate(records, request, &mut reader)?;
     let (mut asked, candidate) = reader.checked(asked.zip(candidate))?;
     asked.own_gauge = measured.map(|measured| own_gauge(measured, &asked.roles));
-    asked.keep = keep;
+    asked.reading = reading;
     let roles = roles(&asked, &candidate, strands.unwrap_or(1))?;
     Ok(CheckAnswer {
         remarks: remarks(&asked, &candidate, &roles),
@@ -95,6 +98,7 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
         pattern: asked.title,
         candidate,
         own_gauge: asked.own_gauge,
+        gauge_change: gauge_change(&roles),
         roles,
         margin: asked.margin,
         notes: reader.notes,
@@ -102,12 +106,17 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
 }
 
 /// What is kept at the own gauge.
-fn kept(request: &CheckRequest, reader: &mut InputReader) -> Option<Keep> {
-    let keep = keep_of(request.keep.as_deref()?);
-    if filled(request.own_gauge.as_deref()).is_none() {
+fn reading(request: &CheckRequest, reader: &mut InputReader) -> GaugeReading {
+    let keep = request.keep.as_deref();
+    if keep.is_some() && filled(request.own_gauge.as_deref()).is_none() {
         reader.fault("keep", FaultKind::OnlyWith("own-gauge"));
     }
-    Some(keep)
+    GaugeReading::new(keep)
+}
+
+/// What the own gauge does; one for all roles, since the pattern has one gauge.
+fn gauge_change(roles: &[RoleAnswer]) -> Option<GaugeChange> {
+    roles.iter().find_map(|role| role.gauge_change)
 }
 
 /// The yarn that is asked about; nothing where a fault was found in it.
@@ -151,14 +160,18 @@ fn role_answer(
     taken: &[String],
 ) -> Result<RoleAnswer, AppError> {
     let judgement = judged(asked, role, candidate, strands);
-    let factor = asked.kept_factor(judgement.gauge_ratio);
+    let gauge_change = asked.gauge_change(role, &judgement);
+    let factor = gauge_change.map_or(1.0, |change| change.need_factor());
     let plan = best_plan(&judgement, KnittingPlan { strands, factor });
     let remedies = judgement.remedies.iter();
-    let remedies =
-        remedies.map(|remedy| RemedyAnswer::new(asked, role, candidate, (remedy, strands)));
+    let remedies = remedies.map(|remedy| {
+        let plan = plan_with(asked, role, &judgement, (remedy, strands))?;
+        RemedyAnswer::new(asked, role, candidate, (remedy, plan))
+    });
     Ok(RoleAnswer {
         key: role.key.clone(),
         wanted: role.wanted.clone(),
+        gauge_change,
         remedies: remedies.collect::<Result<_, _>>()?,
         estimates: role_estimates(asked, role, candidate),
         offered: CandidateAnswer::new(asked, role, candidate.clone(), (judgement, plan), taken)?,
@@ -173,6 +186,8 @@ fn working(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]
         .confidence
         .map(|sure| sure.basis(&candidate.facts, is_range));
     let working = asked.working.iter().cloned();
+    let at_gauge = gauge_change(roles).map(Working::AtAnotherGauge);
+    let working = working.chain(at_gauge);
     working.chain(basis.map(Working::Chance)).collect()
 }
 

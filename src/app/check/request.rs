@@ -1,6 +1,6 @@
 //! What `check` is asked.
 
-use crate::app::{FormData, QuestionRequest, request::keep_values};
+use crate::app::{FormData, QuestionRequest, gauge_change::keep_values};
 use clap::Args;
 
 /// The part of the form for how the candidate is worked.
@@ -28,6 +28,9 @@ pub struct CheckRequest {
     #[arg(long, value_name = "GAUGE", help_heading = WORKED)]
     pub own_gauge: Option<String>,
     /// What you keep at that gauge
+    ///
+    /// The stitch counts where it is empty, as most patterns mean it: lengths are worked
+    /// until they measure
     #[arg(long, value_parser = keep_values(), help_heading = WORKED)]
     pub keep: Option<String>,
     /// What the band says, field by field, where it was corrected; `yarn` is then

@@ -10,7 +10,9 @@ pub use request::GaugeRequest;
 pub use sizes::{NeedAtGauge, SizeAtGauge};
 
 use super::{
-    AppError, FaultKind, FieldNote, GaugeFault, InputReader, QuestionRequest, Records,
+    AppError, FaultKind, FieldNote, GaugeFault, GaugeReading, InputReader, QuestionRequest,
+    Records,
+    gauge_change::ratio_of,
     input::filled,
     margin::margin,
     question::{ResolvedQuestion, answer::Working, candidate::Candidate, own_gauge, resolve},
@@ -39,6 +41,8 @@ pub struct GaugeAnswer {
     pub own: OwnGauge,
     /// Own / pattern's gauge.
     pub ratio: GaugeRatio,
+    /// What is kept at it.
+    pub reading: GaugeReading,
     /// Each size.
     pub sizes: Vec<SizeAtGauge>,
     /// Whether a size of the pattern has neither width nor cast-on.
@@ -77,14 +81,15 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
     let used = request.own_tendency.then_some(&tendency);
     let own = typed.resolve(&mut reader, candidate.as_ref(), (&asked, &stated), used)?;
     let own = reader.checked(own)?;
-    let ratio = GaugeRatio::between(&own.gauge.or_over(over), &pattern_gauge);
-    let ratio = reader.checked(ratio)?;
+    let ratio = reader.checked(ratio_of(&own.gauge, &pattern_gauge))?;
+    let reading = GaugeReading::new(request.keep.as_deref());
     let multiple = pattern.multiple.as_ref().map(|multiple| multiple.value);
     let sizes = Sizes {
         sizes: &pattern.sizes,
         pattern: &pattern_gauge,
         own: &own.gauge,
         ratio,
+        keep: reading.keep,
         multiple: multiple.unwrap_or(Multiple::ANY),
         growth: own.growth.as_ref().map(|found| found.growth),
     };
@@ -105,6 +110,7 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         pattern_says_over: stated.gauge.over().is_some(),
         own,
         ratio,
+        reading,
         has_open_size: has_open_size(&pattern),
         tendency,
         margin: asked.margin,

@@ -1,9 +1,10 @@
 //! What `gauge` is asked.
 
+use crate::app::gauge_change::keep_values;
 use clap::Args;
 
 /// The part of the form for what only few need.
-const FURTHER: &str = "Which swatch, margin, one yarn only, your habit";
+const FURTHER: &str = "Which swatch, what you keep, margin, one yarn only, your habit";
 
 /// My gauge is not the pattern's: sizes, counts and skeins at it
 #[derive(Debug, Clone, Default, Args)]
@@ -31,6 +32,12 @@ pub struct GaugeRequest {
     /// As in: 4 mm, or US 6
     #[arg(long, value_name = "NEEDLE", help_heading = FURTHER)]
     pub needle: Option<String>,
+    /// What you keep at your gauge
+    ///
+    /// The stitch counts where it is empty, as most patterns mean it: lengths are worked
+    /// until they measure
+    #[arg(long, value_parser = keep_values(), help_heading = FURTHER)]
+    pub keep: Option<String>,
     /// Only this yarn of the pattern
     ///
     /// Its key, as in: MC

@@ -24,9 +24,12 @@ pub struct SizeAtGauge {
     pub name: String,
     /// Counts of the pattern, and what they are meant to measure.
     pub intended: IntendedSize,
-    /// What it measures with the pattern's counts.
+    /// What it measures with all of the pattern's counts.
     pub counts_kept: FinishedSize,
-    /// The size whose counts come nearest in width, and what that one measures.
+    /// What it measures with its stitch counts, lengths worked until they measure.
+    pub stitches_kept: FinishedSize,
+    /// The size whose counts come nearest in width, and what comes out where it is
+    /// knitted for this one.
     pub instead: Option<(String, FinishedSize)>,
     /// Counts that keep the size, rounded to the multiple.
     pub reworked: Counts,
@@ -45,8 +48,10 @@ pub struct NeedAtGauge {
     pub yarn: String,
     /// At the pattern's gauge.
     pub at_pattern_gauge: Purchase,
-    /// With the pattern's counts at the own gauge.
+    /// With all of the pattern's counts at the own gauge.
     pub counts_kept: Purchase,
+    /// With the stitch counts, lengths worked until they measure.
+    pub stitches_kept: Purchase,
     /// With reworked counts.
     pub size_kept: Purchase,
     /// With the counts of the size to knit instead.
@@ -59,6 +64,7 @@ pub(super) struct Sizes<'a> {
     pub(super) pattern: &'a Gauge,
     pub(super) own: &'a Gauge,
     pub(super) ratio: GaugeRatio,
+    pub(super) keep: Keep,
     pub(super) multiple: Multiple,
     pub(super) growth: Option<WashGrowth>,
 }
@@ -66,33 +72,60 @@ pub(super) struct Sizes<'a> {
 impl Sizes<'_> {
     /// What each of `places` comes out at.
     pub(super) fn at_own_gauge(&self, places: &[usize]) -> Result<Vec<SizeAtGauge>, AppError> {
-        let kept = self.kept()?;
-        let asked = places.iter().filter_map(|place| self.sizes.get(*place));
-        asked.map(|size| self.size(size, &kept)).collect()
+        let intended = self.intended()?;
+        let asked = places.iter();
+        let asked = asked.filter_map(|place| self.sizes.get(*place).zip(intended.get(*place)));
+        asked
+            .map(|(size, wanted)| self.size(size.name.as_str(), wanted, &intended))
+            .collect()
     }
 
-    fn kept(&self) -> Result<Vec<FinishedSize>, AppError> {
-        let kept = |size: &Size| IntendedSize::new(size, self.pattern)?.kept(self.own, self.ratio);
-        Ok(self.sizes.iter().map(kept).collect::<Result<_, _>>()?)
+    /// What every size of the pattern is meant to measure.
+    fn intended(&self) -> Result<Vec<IntendedSize>, AppError> {
+        let intended = |size: &Size| IntendedSize::new(size, self.pattern);
+        Ok(self.sizes.iter().map(intended).collect::<Result<_, _>>()?)
     }
 
-    fn size(&self, size: &Size, kept: &[FinishedSize]) -> Result<SizeAtGauge, AppError> {
-        let intended = IntendedSize::new(size, self.pattern)?;
-        let reworked = intended.reworked(self.own, self.ratio, self.multiple);
-        let instead = nearest(&intended, kept);
-        let instead = instead.and_then(|place| self.sizes.get(place).zip(kept.get(place)));
+    fn size(
+        &self,
+        name: &str,
+        wanted: &IntendedSize,
+        all: &[IntendedSize],
+    ) -> Result<SizeAtGauge, AppError> {
+        let at_own = (self.own, self.ratio);
+        let reworked = wanted.reworked(self.own, self.ratio, self.multiple);
+        let instead = self.nearest(wanted, all)?;
+        let instead = instead.and_then(|place| self.sizes.get(place).zip(all.get(place)));
+        let knitted = |(size, worked): (&Size, &IntendedSize)| {
+            let comes_out = worked.knitted_for(wanted, at_own, self.keep)?;
+            Ok::<_, AppError>((size.name.to_string(), comes_out))
+        };
         let growth = self.growth.as_ref();
         Ok(SizeAtGauge {
-            name: size.name.to_string(),
-            intended,
-            counts_kept: intended.kept(self.own, self.ratio)?,
-            instead: instead.map(|(other, comes_out)| (other.name.to_string(), *comes_out)),
+            name: name.to_owned(),
+            intended: *wanted,
+            counts_kept: wanted.knitted_for(wanted, at_own, Keep::Counts)?,
+            stitches_kept: wanted.knitted_for(wanted, at_own, Keep::Stitches)?,
+            instead: instead.map(knitted).transpose()?,
             reworked,
             size_kept: reworked.at(self.own)?,
             before_washing: growth
-                .map(|growth| growth.unwashed(intended.size))
+                .map(|growth| growth.unwashed(wanted.size))
                 .transpose()?,
         })
+    }
+
+    /// Place of the size whose counts come nearest to the width of `wanted`.
+    fn nearest(
+        &self,
+        wanted: &IntendedSize,
+        all: &[IntendedSize],
+    ) -> Result<Option<usize>, AppError> {
+        let kept = all.iter().map(|size| size.kept(self.own, self.ratio));
+        let kept = kept.collect::<Result<Vec<FinishedSize>, _>>()?;
+        let widths: Vec<Option<Length>> = kept.iter().map(|size| size.width).collect();
+        let width = wanted.size.width;
+        Ok(width.and_then(|width| nearest_width(width, &widths)))
     }
 
     /// What each size and role takes; nothing where the need is not known in metres.
@@ -122,43 +155,41 @@ impl Sizes<'_> {
         let buy = |place: usize, factor: f64| {
             bought(asked, role, yarn, place, KnittingPlan { strands, factor })
         };
-        let keep = |keep: Keep| keep.need_factor(self.ratio);
-        let instead = match self.instead(place)? {
-            Some(instead) => buy(instead, keep(Keep::Counts))?,
-            None => None,
+        let keep = |keep: Keep| buy(place, keep.need_factor(self.ratio));
+        let (Some(size), Some(at_pattern_gauge)) = (asked.sizes.get(place), buy(place, 1.0)?)
+        else {
+            return Ok(None);
         };
-        let as_written = buy(place, 1.0)?;
-        let kept = buy(place, keep(Keep::Counts))?;
-        let kept = as_written.zip(kept).zip(buy(place, keep(Keep::Size))?);
-        let size = asked.sizes.get(place);
-        Ok(kept.zip(size).map(
-            |(((at_pattern_gauge, counts_kept), size_kept), size)| NeedAtGauge {
+        let instead = self.instead(place)?;
+        let instead = instead.map(|(place, factor)| buy(place, factor));
+        let kept = keep(Keep::Counts)?.zip(keep(Keep::Stitches)?);
+        let kept = kept.zip(keep(Keep::Size)?);
+        let instead = instead.transpose()?.flatten();
+        Ok(
+            kept.map(|((counts_kept, stitches_kept), size_kept)| NeedAtGauge {
                 size: size.clone(),
                 yarn: role.key.clone(),
                 at_pattern_gauge,
                 counts_kept,
+                stitches_kept,
                 size_kept,
                 instead,
-            },
-        ))
+            }),
+        )
     }
 
-    /// Place of the size whose counts come nearest to the width of the one at
-    /// `place`.
-    fn instead(&self, place: usize) -> Result<Option<usize>, AppError> {
-        let Some(size) = self.sizes.get(place) else {
+    /// Place of the size to knit for the one at `place`, and what its need is
+    /// multiplied by then.
+    fn instead(&self, place: usize) -> Result<Option<(usize, f64)>, AppError> {
+        let all = self.intended()?;
+        let Some(wanted) = all.get(place) else {
             return Ok(None);
         };
-        Ok(nearest(
-            &IntendedSize::new(size, self.pattern)?,
-            &self.kept()?,
-        ))
+        let found = self.nearest(wanted, &all)?;
+        let found = found.and_then(|place| Some((place, all.get(place)?)));
+        let factor = |worked: &IntendedSize| worked.need_factor_for(wanted, self.ratio, self.keep);
+        Ok(found.map(|(place, worked)| (place, factor(worked))))
     }
-}
-
-fn nearest(intended: &IntendedSize, kept: &[FinishedSize]) -> Option<usize> {
-    let widths: Vec<Option<Length>> = kept.iter().map(|size| size.width).collect();
-    nearest_width(intended.size.width?, &widths)
 }
 
 /// The pattern's own yarn, where no other is named.

@@ -8,9 +8,10 @@ use super::{
     cover::{SizeCover, size_covers},
 };
 use crate::{
-    app::AppError,
+    app::{AppError, GaugeChange},
     matching::{self, Judgement, Remedy, Verdict, judge},
     measure::{Length, Ratio},
+    quantity::{GaugeRatio, IntendedSize, Keep},
 };
 
 /// What one candidate comes to for one role.
@@ -77,9 +78,8 @@ impl RemedyAnswer {
         asked: &ResolvedQuestion,
         role: &Role,
         candidate: &Candidate,
-        (remedy, strands): (&Remedy, u8),
+        (remedy, plan): (&Remedy, KnittingPlan),
     ) -> Result<Self, AppError> {
-        let plan = plan_with(remedy, strands);
         let skeins = match remedy {
             Remedy::AnotherSize { index, .. } => {
                 purchases(&asked.of_size(*index), role, candidate, plan)?
@@ -109,6 +109,8 @@ pub enum Working {
     MarginNotStated(Ratio),
     /// The need of a role is counted in skeins of this length.
     NeedInSkeins(String, Length),
+    /// The need was changed for another gauge than the pattern's.
+    AtAnotherGauge(GaugeChange),
     /// What was counted as uncertain.
     Chance(ChanceBasis),
     /// How the skeins of a sheet are counted.
@@ -151,15 +153,53 @@ pub(in crate::app) fn judged(
 }
 
 /// How a candidate is knitted once the remedy is taken.
-fn plan_with(remedy: &Remedy, strands: u8) -> KnittingPlan {
-    let (strands, factor) = match remedy {
-        Remedy::HoldStrands { strands, .. } => (*strands, 1.0),
-        Remedy::ChangeNeedle { .. } => (strands, 1.0),
-        Remedy::ReworkStitches { factor, .. } | Remedy::AnotherSize { factor, .. } => {
-            (strands, *factor)
-        }
+pub(in crate::app) fn plan_with(
+    asked: &ResolvedQuestion,
+    role: &Role,
+    judgement: &Judgement,
+    (remedy, strands): (&Remedy, u8),
+) -> Result<KnittingPlan, AppError> {
+    let ratio = asked.gauge_ratio(role, judgement);
+    let ratio = ratio.unwrap_or(GaugeRatio::of_stitches(1.0));
+    Ok(match remedy {
+        Remedy::HoldStrands { strands, .. } => KnittingPlan {
+            strands: *strands,
+            factor: 1.0,
+        },
+        Remedy::ChangeNeedle { .. } => KnittingPlan {
+            strands,
+            factor: 1.0,
+        },
+        Remedy::ReworkStitches { .. } => KnittingPlan {
+            strands,
+            factor: Keep::Size.need_factor(ratio),
+        },
+        Remedy::AnotherSize { index, .. } => KnittingPlan {
+            strands,
+            factor: of_another_size(role, *index, ratio, asked.reading.keep)?,
+        },
+    })
+}
+
+/// What the need of the size at `index` is multiplied by where it is knitted to get
+/// the one that is wanted.
+fn of_another_size(
+    role: &Role,
+    index: usize,
+    ratio: GaugeRatio,
+    keep: Keep,
+) -> Result<f64, AppError> {
+    let wanted = &role.wanted;
+    let chosen = wanted.size.and_then(|place| wanted.sizes.get(place));
+    let sizes = chosen
+        .zip(wanted.sizes.get(index))
+        .zip(wanted.gauge.as_ref());
+    let Some(((wanted, worked), gauge)) = sizes else {
+        return Ok(keep.need_factor(ratio));
     };
-    KnittingPlan { strands, factor }
+    let worked = IntendedSize::new(worked, &gauge.gauge)?;
+    let wanted = IntendedSize::new(wanted, &gauge.gauge)?;
+    Ok(worked.need_factor_for(&wanted, ratio, keep))
 }
 
 /// How a candidate would be knitted: with as many strands as its first remedy

@@ -12,15 +12,16 @@ mod request;
 pub use request::{ChanceRequest, QuestionRequest};
 
 use super::{
-    AppError, InputReader, QuestionFault, corrected, criterion_weights::weights, input::filled,
-    margin::margin, skeins::size_name, tolerance::tolerance,
+    AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, corrected,
+    criterion_weights::weights, gauge_change::ratio_of, input::filled, margin::margin,
+    skeins::size_name, tolerance::tolerance,
 };
 use crate::{
     label::{band::read_band, cells},
-    matching::{Requirement, Settings},
+    matching::{Judgement, Requirement, Settings},
     measure::Ratio,
-    quantity::{GaugeRatio, Keep},
-    record::{Care, Fit, Need, Pattern, Purpose, StatedGauge},
+    quantity::GaugeRatio,
+    record::{Care, Fit, Need, Pattern, Purpose, StatedGauge, Stitch},
     words::{did_you_mean, fold},
 };
 use answer::Working;
@@ -38,7 +39,7 @@ pub(in crate::app) struct ResolvedQuestion {
     pub(in crate::app) settings: Settings,
     pub(in crate::app) margin: Ratio,
     pub(in crate::app) own_gauge: Option<StatedGauge>,
-    pub(in crate::app) keep: Option<Keep>,
+    pub(in crate::app) reading: GaugeReading,
     pub(in crate::app) confidence: Option<Confidence>,
     pub(in crate::app) working: Vec<Working>,
 }
@@ -76,12 +77,33 @@ impl ResolvedQuestion {
         }
     }
 
-    /// What the need is multiplied by where the measured gauge is kept.
-    pub(in crate::app) fn kept_factor(&self, gauge_ratio: Option<f64>) -> f64 {
-        let kept = self.keep.zip(gauge_ratio);
-        kept.map_or(1.0, |(keep, ratio)| {
-            keep.need_factor(GaugeRatio::of_stitches(ratio))
+    /// The measured gauge against the pattern's, where one is given.
+    pub(in crate::app) fn gauge_change(
+        &self,
+        role: &Role,
+        judgement: &Judgement,
+    ) -> Option<GaugeChange> {
+        self.own_gauge.as_ref()?;
+        Some(GaugeChange {
+            ratio: self.gauge_ratio(role, judgement)?,
+            reading: self.reading,
         })
+    }
+
+    /// The gauge to expect over the pattern's: of a measured one in the pattern's
+    /// stitch as the two say, else as the yarn was judged.
+    pub(in crate::app) fn gauge_ratio(
+        &self,
+        role: &Role,
+        judgement: &Judgement,
+    ) -> Option<GaugeRatio> {
+        let measured = self.own_gauge.as_ref().zip(role.wanted.gauge.as_ref());
+        let same = measured
+            .filter(|(own, wanted)| Stitch::is_same(own.stitch.as_ref(), wanted.stitch.as_ref()));
+        match same {
+            Some((own, wanted)) => ratio_of(&own.gauge, &wanted.gauge),
+            None => judgement.gauge_ratio.map(GaugeRatio::of_stitches),
+        }
     }
 }
 
@@ -116,7 +138,7 @@ pub(in crate::app) fn resolve(
         settings: Settings { tolerance, weights },
         margin,
         own_gauge: None,
-        keep: None,
+        reading: GaugeReading::new(None),
         confidence,
         working,
     }))

@@ -5,18 +5,18 @@ mod request;
 pub use request::SkeinsRequest;
 
 use super::{
-    AppError, FaultKind, FieldNote, InputReader, MOST_STRANDS,
+    AppError, FaultKind, FieldNote, GaugeChange, GaugeReading, InputReader, MOST_STRANDS,
+    gauge_change::ratio_of,
     margin::DEFAULT_MARGIN,
     question::{
         amounts::{SizeEstimate, SizePurchase, size_estimates},
         chance::{ChanceBasis, Confidence, SizeChance},
     },
-    request::keep_of,
 };
 use crate::{
     label::cells,
-    measure::{Gauge, Length, Over, Ratio},
-    quantity::{GaugeRatio, Keep, purchase, strand_need},
+    measure::{Length, Ratio},
+    quantity::{purchase, strand_need},
     record::{Classes, Need, NeedRange, Price, YarnFacts},
 };
 
@@ -41,22 +41,6 @@ pub struct SkeinsAnswer {
     pub chance_basis: Option<ChanceBasis>,
     /// What was noticed in what was typed.
     pub notes: Vec<FieldNote>,
-}
-
-/// An own gauge beside the pattern's.
-#[derive(Debug, Clone, Copy)]
-pub struct GaugeChange {
-    /// Own gauge / pattern's gauge.
-    pub ratio: GaugeRatio,
-    /// What is kept.
-    pub keep: Keep,
-}
-
-impl GaugeChange {
-    /// What the need is multiplied by.
-    pub fn need_factor(&self) -> f64 {
-        self.keep.need_factor(self.ratio)
-    }
 }
 
 /// Skeins for every size of the need.
@@ -184,19 +168,15 @@ impl SizeAmounts {
     }
 }
 
-/// The two gauges go together; a length that is not stated counts as 10 cm in
-/// both. Rows are not looked at here.
+/// The two gauges go together.
 fn gauge_change(request: &SkeinsRequest, reader: &mut InputReader) -> Option<GaugeChange> {
     let own = request.own_gauge.as_deref();
     let pattern = request.pattern_gauge.as_deref();
     reader.together(("own-gauge", own), ("pattern-gauge", pattern));
     let own = reader.optional("own-gauge", own, cells::gauge);
     let pattern = reader.optional("pattern-gauge", pattern, cells::gauge);
-    let (own, pattern) = (own?.gauge, pattern?.gauge);
-    let ten = Over::centimetres(10.0).ok()?;
-    let over_ten = |gauge: Gauge| gauge.or_over(ten);
-    let ratio = GaugeRatio::between(&over_ten(own), &over_ten(pattern))?;
-    let keep = request.keep.as_deref().map_or(Keep::Size, keep_of);
-    let ratio = GaugeRatio::of_stitches(ratio.stitches);
-    Some(GaugeChange { ratio, keep })
+    Some(GaugeChange {
+        ratio: ratio_of(&own?.gauge, &pattern?.gauge)?,
+        reading: GaugeReading::new(request.keep.as_deref()),
+    })
 }

@@ -1,6 +1,6 @@
 //! What `skeins` is asked.
 
-use crate::app::{ChanceRequest, request::keep_values};
+use crate::app::{ChanceRequest, gauge_change::keep_values};
 use clap::Args;
 
 /// The part of the form for what only few need.
@@ -59,7 +59,8 @@ pub struct SkeinsRequest {
     pub pattern_gauge: Option<String>,
     /// What you keep at your gauge
     ///
-    /// The finished size where it is empty
+    /// The stitch counts where it is empty, as most patterns mean it: lengths are worked
+    /// until they measure
     #[arg(long, value_parser = keep_values(), help_heading = FURTHER)]
     pub keep: Option<String>,
 }

@@ -12,6 +12,7 @@ pub(in crate::report) use skeins_line::{about_fewest, skeins_table};
 use super::{
     Block, DepartureLine, NotJudgedLine, Page, Rail, RemedyLine, Render, Role, SWATCH_LINE, Style,
     SureLine, caution_text,
+    gauge_change::GaugeChangeFields,
     judgement::{news, serialize_verdict, verdict_words},
     remark_sentence,
     sure::sure_part,
@@ -49,6 +50,9 @@ pub struct CheckReport {
     pub cautions: Vec<String>,
     /// Margin bought beyond the need, %.
     pub margin_percent: f64,
+    /// What another gauge than the pattern's does, where one was given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gauge_change: Option<GaugeChangeFields>,
     /// Skeins for each size and role.
     pub skeins: Vec<SkeinsLine>,
     /// The chance of running out, where it was asked for.
@@ -87,6 +91,7 @@ impl CheckReport {
             verdict: answer.verdict(),
             overall: answer.overall(),
             margin_percent: answer.margin.as_percent(),
+            gauge_change: answer.gauge_change.as_ref().map(GaugeChangeFields::new),
             working: working_sentences(&answer.working, style),
             warnings: notes
                 .chain(remarks.map(|remark| remark_sentence(remark, style)))
@@ -281,6 +286,7 @@ impl Default for CheckReport {
             remedies: Vec::new(),
             cautions: Vec::new(),
             margin_percent: 0.0,
+            gauge_change: None,
             skeins: Vec::new(),
             sure: Vec::new(),
             estimates: Vec::new(),

@@ -5,7 +5,7 @@ use crate::{
     app::{GaugeAnswer, Growth, NeedAtGauge, SizeAtGauge},
     measure::Length,
     quantity::{FinishedSize, Purchase},
-    report::{SWATCH_LINE, Style, gauge_words},
+    report::{SWATCH_LINE, Style, gauge_change::keep_name, gauge_words},
 };
 use serde::Serialize;
 
@@ -26,6 +26,10 @@ pub(super) struct GaugeFields<'a> {
     stitch_ratio: f64,
     /// Own / pattern's rows per length.
     row_ratio: Option<f64>,
+    /// What is kept at the own gauge: `stitches`, `counts` or `size`.
+    keep: &'static str,
+    /// Whether nobody said so.
+    keep_assumed: bool,
     /// Each size.
     sizes: Vec<SizeFields<'a>>,
     /// What each size takes.
@@ -64,8 +68,10 @@ struct SizeFields<'a> {
     rows: Option<u32>,
     /// What it is meant to measure.
     wanted: Measures,
-    /// What it measures with the pattern's counts.
+    /// What it measures with all of the pattern's counts.
     counts_kept: Measures,
+    /// What it measures with its stitch counts, lengths worked until they measure.
+    stitches_kept: Measures,
     /// The size whose counts come nearest in width.
     knit_instead: Option<&'a str>,
     /// What that one measures.
@@ -98,8 +104,10 @@ struct NeedFields<'a> {
     yarn: &'a str,
     /// At the pattern's gauge.
     at_pattern_gauge: Amount,
-    /// With the pattern's counts at the own gauge.
+    /// With all of the pattern's counts at the own gauge.
     counts_kept: Amount,
+    /// With its stitch counts, lengths worked until they measure.
+    stitches_kept: Amount,
     /// With reworked counts.
     size_kept: Amount,
     /// With the counts of the size to knit instead.
@@ -145,6 +153,8 @@ impl<'a> GaugeFields<'a> {
             source: words::source(&answer.own.source),
             stitch_ratio: answer.ratio.stitches,
             row_ratio: answer.ratio.rows,
+            keep: keep_name(answer.reading.keep),
+            keep_assumed: answer.reading.is_assumed,
             sizes: answer.sizes.iter().map(size_fields).collect(),
             skeins: answer.needs.iter().map(need_fields).collect(),
             growth: answer.own.growth.as_ref().map(growth_fields),
@@ -165,6 +175,7 @@ fn size_fields(size: &SizeAtGauge) -> SizeFields<'_> {
         rows: size.intended.counts.rows,
         wanted: measures(&size.intended.size),
         counts_kept: measures(&size.counts_kept),
+        stitches_kept: measures(&size.stitches_kept),
         knit_instead: instead.map(|(name, _)| name.as_str()),
         instead: instead.map(|(_, comes_out)| measures(comes_out)),
         to_stitches: size.reworked.stitches,
@@ -187,6 +198,7 @@ fn need_fields(need: &NeedAtGauge) -> NeedFields<'_> {
         yarn: &need.yarn,
         at_pattern_gauge: amount(&need.at_pattern_gauge),
         counts_kept: amount(&need.counts_kept),
+        stitches_kept: amount(&need.stitches_kept),
         size_kept: amount(&need.size_kept),
         instead: need.instead.as_ref().map(amount),
     }

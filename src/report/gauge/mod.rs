@@ -5,7 +5,7 @@ mod words;
 
 use super::{Align, Page, Render, Role, SWATCH_LINE, Style, Table, gauge_words};
 use crate::{
-    app::{GaugeAnswer, NeedAtGauge, SizeAtGauge},
+    app::{GaugeAnswer, Keep, NeedAtGauge, SizeAtGauge},
     measure::Length,
     quantity::{FinishedSize, Purchase},
     words::{number, signed},
@@ -27,8 +27,8 @@ impl Render for GaugeAnswer {
         page.text(Role::Plain, format!("The pattern's gauge: {pattern}"));
         let source = words::source(&self.own.source);
         page.text(Role::Plain, format!("Your gauge: {own}; {source}"));
-        page.section("The pattern's counts at your gauge");
-        page.table(counts_kept(&self.sizes, style));
+        page.section(counts_head(self.reading.keep));
+        page.table(counts_kept(self, style));
         page.section("Which size to knit instead");
         page.table(instead(&self.sizes, style));
         page.section("To keep the size");
@@ -79,7 +79,15 @@ fn centimetres(length: Length) -> f64 {
     length.as_metres() * 100.0
 }
 
-fn counts_kept(sizes: &[SizeAtGauge], style: &Style) -> Table {
+/// What is kept where the size is not.
+fn counts_head(keep: Keep) -> &'static str {
+    match keep {
+        Keep::Counts => "The pattern's stitches and rows at your gauge",
+        Keep::Size | Keep::Stitches => "The pattern's stitches at your gauge, its lengths by tape",
+    }
+}
+
+fn counts_kept(answer: &GaugeAnswer, style: &Style) -> Table {
     let heads = [
         ("size", Align::Left),
         ("wanted cm", Align::Right),
@@ -88,10 +96,14 @@ fn counts_kept(sizes: &[SizeAtGauge], style: &Style) -> Table {
     let mut table = sized(&heads, style);
     table.columns.push(("off cm".to_owned(), Align::Right));
     let row = |size: &SizeAtGauge| {
-        let widths = size.counts_kept.width.zip(size.intended.size.width);
+        let comes_out = match answer.reading.keep {
+            Keep::Counts => &size.counts_kept,
+            Keep::Size | Keep::Stitches => &size.stitches_kept,
+        };
+        let widths = comes_out.width.zip(size.intended.size.width);
         let off = widths.map(|(kept, wanted)| (kept.as_metres() - wanted.as_metres()) * 100.0);
         let [wanted, other_wanted] = measures(&size.intended.size, style);
-        let [kept, other_kept] = measures(&size.counts_kept, style);
+        let [kept, other_kept] = measures(comes_out, style);
         let off = off.map_or_else(String::new, |off| signed(off, 1));
         vec![
             size.name.clone(),
@@ -102,7 +114,7 @@ fn counts_kept(sizes: &[SizeAtGauge], style: &Style) -> Table {
             off,
         ]
     };
-    table.rows = sizes.iter().map(row).collect();
+    table.rows = answer.sizes.iter().map(row).collect();
     table
 }
 
@@ -174,9 +186,9 @@ fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
     let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
     let margin = number(answer.margin.as_percent(), 1);
     page.section(format!("Skeins of {yarn}, margin {margin} %"));
-    page.table(each_way(&answer.needs, |bought| bought.skeins.to_string()));
+    page.table(each_way(answer, |bought| bought.skeins.to_string()));
     page.text(Role::Plain, "That is, without the margin:");
-    page.table(each_way(&answer.needs, |bought| {
+    page.table(each_way(answer, |bought| {
         let need = bought.need.buy_for;
         let [first, second] = style.ordered(
             format!("{} m", number(need.as_metres(), 0)),
@@ -187,12 +199,18 @@ fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
 }
 
 /// What each size and yarn takes, one column for each way to knit it.
-fn each_way(needs: &[NeedAtGauge], words: impl Fn(&Purchase) -> String) -> Table {
+fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table {
+    let keep = answer.reading.keep;
+    let kept = if keep == Keep::Counts {
+        "counts kept"
+    } else {
+        "stitches kept"
+    };
     let mut table = Table::new(&[
         ("size", Align::Left),
         ("yarn", Align::Left),
         ("pattern's gauge", Align::Right),
-        ("counts kept", Align::Right),
+        (kept, Align::Right),
         ("other size", Align::Right),
         ("size kept", Align::Right),
     ]);
@@ -201,11 +219,15 @@ fn each_way(needs: &[NeedAtGauge], words: impl Fn(&Purchase) -> String) -> Table
             need.size.clone(),
             need.yarn.clone(),
             words(&need.at_pattern_gauge),
-            words(&need.counts_kept),
+            words(if keep == Keep::Counts {
+                &need.counts_kept
+            } else {
+                &need.stitches_kept
+            }),
             need.instead.as_ref().map_or_else(String::new, &words),
             words(&need.size_kept),
         ]
     };
-    table.rows = needs.iter().map(row).collect();
+    table.rows = answer.needs.iter().map(row).collect();
     table
 }

@@ -1,11 +1,11 @@
 //! The sentences of an answer to `gauge`.
 
 use crate::{
-    app::{GaugeAnswer, GaugeSource, Growth, SwatchDifference},
+    app::{GaugeAnswer, GaugeChange, GaugeSource, Growth, Keep, SwatchDifference},
     measure::NeedleSize,
     quantity::SPREAD,
     record::Stitch,
-    report::{Style, gauge_words, working_sentences},
+    report::{Style, gauge_change::gauge_change_sentence, gauge_words, working_sentences},
     words::{count_of, number},
 };
 
@@ -85,19 +85,20 @@ pub(super) fn tendency(answer: &GaugeAnswer, style: &Style) -> String {
 
 /// How the answer was computed, a sentence each.
 pub(super) fn working(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
-    let ratio = answer.ratio;
-    let rows = ratio.rows.map_or_else(
-        || "; rows are not known of both, so the yarn goes with the stitches".to_owned(),
-        |rows| format!(", of rows {}", number(rows, 4)),
-    );
+    let k = |keep: Keep| number(keep.need_factor(answer.ratio), 4);
     let sums = [
-        format!(
-            "Own gauge / pattern's gauge: of stitches {}{rows}.",
-            number(ratio.stitches, 4)
+        gauge_change_sentence(
+            &GaugeChange {
+                ratio: answer.ratio,
+                reading: answer.reading,
+            },
+            style,
         ),
         format!(
-            "Yarn per area goes with sqrt(stitches x rows) per area (plain-knit geometry), here {}: counts reworked take so many times the need, counts kept 1 / so many.",
-            number(ratio.of_yarn(), 4)
+            "Yarn per area goes with sqrt(stitches x rows) per area (plain-knit geometry): stitch counts kept and lengths measured multiply the need by {}, all counts kept by {}, the size kept by {}.",
+            k(Keep::Stitches),
+            k(Keep::Counts),
+            k(Keep::Size)
         ),
     ];
     let source = source_working(&answer.own.source, style);
@@ -140,7 +141,7 @@ pub(super) fn warnings(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
     let open = [
         told(
             answer.ratio.rows.is_none(),
-            "Heights and row counts are not reckoned: one of the gauges states no rows. Work to the pattern's lengths by tape.",
+            "Row counts are not known: one of the gauges states no rows. Work to the pattern's lengths by tape.",
         ),
         told(
             answer.has_open_size,

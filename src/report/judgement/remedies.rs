@@ -56,7 +56,7 @@ impl RemedyLine {
         Self {
             yarn: key.to_owned(),
             kind: kind(remedy),
-            text: remedy_text(remedy, style),
+            text: with_need(answer, style),
             strands: match remedy {
                 Remedy::HoldStrands { strands, .. } => Some(*strands),
                 _ => None,
@@ -84,6 +84,20 @@ impl RemedyLine {
             [one] => format!("{} Skeins then: {}.", self.text, one.skeins),
             _ => format!("{} Skeins then: {}.", self.text, each.join(", ")),
         }
+    }
+}
+
+/// What to do, and what reworked counts do to the need.
+fn with_need(answer: &RemedyAnswer, style: &Style) -> String {
+    let text = remedy_text(&answer.remedy, style);
+    match answer.remedy {
+        Remedy::ReworkStitches { .. } | Remedy::AnotherSize { .. } => {
+            format!(
+                "{text} The need is multiplied by {}.",
+                number(answer.need_factor, 3)
+            )
+        }
+        Remedy::HoldStrands { .. } | Remedy::ChangeNeedle { .. } => text,
     }
 }
 
@@ -139,7 +153,7 @@ pub fn remedy_text(remedy: &Remedy, style: &Style) -> String {
             number(*wanted_per_10_cm, 1)
         ),
         Remedy::ReworkStitches { factor, counts } => format!(
-            "Keep the yarn's own gauge and rework the stitch counts by {}{}. The need changes by the same factor.",
+            "Keep the yarn's own gauge and rework the stitch counts by {}{}.",
             number(*factor, 3),
             counted(counts)
         ),

@@ -55,7 +55,10 @@ macro_rules! times {
             "--own-gauge",
             $own,
             "--pattern-gauge",
-            $pattern
+            $pattern,
+            // the finished size is meant, which is no longer what nobody says
+            "--keep",
+            "size"
         )
     };
 }
