@@ -9,9 +9,7 @@
 
 use super::{
     StoreError, Writer,
-    columns::blend_as_text,
-    facts::{FACTS, encode_numbered},
-    rows::{Cells, RowReader},
+    facts::{self, FACTS},
     sql::{Db, at},
     yarns,
 };
@@ -20,7 +18,6 @@ use rusqlite::{CachedStatement, OptionalExtension, limits::Limit};
 use std::{
     collections::HashMap,
     hash::{BuildHasher, RandomState},
-    sync::LazyLock,
 };
 
 /// Yarns after which it may pay to take the indexes away.
@@ -46,12 +43,6 @@ const SORTED_KIB: i32 = 8 * 1024;
 const SORTING: i32 = 2;
 
 const NAMED: &str = "SELECT id FROM yarn WHERE maker_key = ? AND name_key = ?";
-static ADD_FACTS: LazyLock<String> = LazyLock::new(|| {
-    let columns = FACTS.columns.join(", ");
-    let cells = vec!["?"; FACTS.columns.len()].join(", ");
-    format!("INSERT INTO facts ({columns}) VALUES ({cells})")
-});
-static ADD_YARN: LazyLock<String> = LazyLock::new(|| yarns::YARN.insert());
 
 /// What was not counted one by one, and what was renamed meanwhile, if anything.
 const COUNT: &str = "UPDATE tally SET yarns = (SELECT count(*) FROM yarn), renamed = random()";
@@ -72,7 +63,6 @@ pub struct NewYarns<'w> {
     named: CachedStatement<'w>,
     add_facts: CachedStatement<'w>,
     add_yarn: CachedStatement<'w>,
-    cells: Cells,
     blends: HashMap<String, (Blend, i64)>,
     added: u64,
     /// Yarns after which the indexes are taken away.
@@ -111,9 +101,8 @@ impl Writer<'_> {
         Ok(NewYarns {
             writer: self,
             named: conn.prepare_cached(NAMED).map_err(failed)?,
-            add_facts: conn.prepare_cached(&ADD_FACTS).map_err(failed)?,
-            add_yarn: conn.prepare_cached(&ADD_YARN).map_err(failed)?,
-            cells: Cells::default(),
+            add_facts: conn.prepare_cached(&FACTS.insert()).map_err(failed)?,
+            add_yarn: conn.prepare_cached(&yarns::YARN.insert()).map_err(failed)?,
             blends: HashMap::new(),
             added: 0,
             many,
@@ -144,13 +133,11 @@ impl NewYarns<'_> {
             None => None,
         };
         let failed = |error| at(self.writer.db.path, error);
-        self.cells.clear();
-        encode_numbered(&mut self.cells, &yarn.facts, blend);
-        self.cells.run(&mut self.add_facts).map_err(failed)?;
+        let cells = facts::cells(&yarn.facts, blend);
+        self.add_facts.execute(cells.params()).map_err(failed)?;
         let number = self.writer.db.conn.last_insert_rowid();
-        self.cells.clear();
-        yarns::encode(&mut self.cells, yarn, &keys, number);
-        self.cells.run(&mut self.add_yarn).map_err(failed)?;
+        let cells = yarns::cells(yarn, &keys, number);
+        self.add_yarn.execute(cells.params()).map_err(failed)?;
         self.writer.add_shades(number, &yarn.shades)?;
         self.remember(&keys, number)?;
         Ok(InsertOutcome::New(Id::new(number)))
@@ -204,10 +191,7 @@ impl NewYarns<'_> {
         {
             return Ok(*number);
         }
-        let parts = blend_as_text(&blend.value);
-        self.writer.keep_blend(&parts)?;
-        let sql = "SELECT id FROM blend WHERE parts = ?";
-        let number = self.writer.db.number(sql, [parts])?;
+        let number = self.writer.keep_blend(&blend.value)?;
         if self.blends.len() < MOST_BLENDS {
             let known = (blend.value.clone(), number);
             self.blends.insert(blend.text.clone(), known);
@@ -224,16 +208,13 @@ impl Writer<'_> {
         let hasher = known.hasher.clone();
         let sql = "SELECT id, maker_key, name_key FROM yarn LIMIT ?";
         let limit = i64::try_from(most).unwrap_or(i64::MAX);
-        let fingerprint = |row: &mut RowReader<'_, '_>| {
-            let number = row.cell::<i64>()?;
-            Ok((hasher.hash_one((row.text()?, row.text()?)), number))
-        };
         let mut is_clear = true;
-        self.db
-            .each("yarn", sql, [limit], fingerprint, |(print, number)| {
-                is_clear &= known.numbers.insert(print, number).is_none();
-                Ok::<(), StoreError>(())
-            })?;
+        self.db.each_row("yarn", sql, [limit], |row| {
+            let number = row.cell()?;
+            let fingerprint = hasher.hash_one((row.text()?, row.text()?));
+            is_clear &= known.numbers.insert(fingerprint, number).is_none();
+            Ok(Ok::<(), StoreError>(()))
+        })?;
         let fits = is_clear && known.numbers.len() < most;
         Ok(Some(known).filter(|_| fits))
     }
@@ -244,8 +225,7 @@ impl Writer<'_> {
         let sql = "SELECT type || ' ' || name, sql FROM sqlite_schema \
                    WHERE (type = 'index' OR type = 'trigger') \
                    AND tbl_name IN ('facts', 'yarn') AND sql IS NOT NULL";
-        let both = |row: &mut RowReader<'_, '_>| Ok((row.cell::<String>()?, row.cell::<String>()?));
-        for (what, how) in self.db.all("sqlite_schema", sql, [], both)? {
+        for (what, how) in self.db.all::<(String, String)>("sqlite_schema", sql, [])? {
             self.db.run(&format!("DROP {what}"), [])?;
             self.to_build.borrow_mut().push(how);
         }
@@ -302,9 +282,8 @@ mod tests {
 
     fn schema(store: &Store) -> Vec<(String, Option<String>)> {
         let sql = "SELECT name, sql FROM sqlite_schema ORDER BY name";
-        let both = |row: &mut RowReader<'_, '_>| Ok((row.cell()?, row.cell()?));
         let reader = store.reader().unwrap();
-        reader.db.all("sqlite_schema", sql, [], both).unwrap()
+        reader.db.all("sqlite_schema", sql, []).unwrap()
     }
 
     proptest! {

@@ -1,7 +1,10 @@
 //! Looking the whole file over: SQLite's own checks, then what only we know.
 
-use super::{Reader, StoreError, rows::RowReader, sql::Db};
-use crate::record::{Id, Lot, Pattern};
+use super::{Reader, StoreError, sql::Db};
+use crate::{
+    measure::Grist,
+    record::{Id, Lot, Pattern},
+};
 use rusqlite::Connection;
 use std::path::Path;
 
@@ -14,12 +17,11 @@ pub(super) fn file(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreE
 }
 
 fn pages_and_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
-    let text = |row: &mut RowReader<'_, '_>| row.cell::<String>();
-    let mut problems = db.all("file", "PRAGMA integrity_check", [], text)?;
+    let mut problems: Vec<String> = db.all("file", "PRAGMA integrity_check", [])?;
     problems.retain(|line| line != "ok");
     let astray = "SELECT printf('row %d of `%s` refers to a row of `%s` that is not there', \
                   rowid, \"table\", parent) FROM pragma_foreign_key_check";
-    problems.extend(db.all("file", astray, [], text)?);
+    problems.extend(db.all::<String>("file", astray, [])?);
     Ok(problems)
 }
 
@@ -53,7 +55,7 @@ impl Reader<'_> {
         ids: &str,
         look: impl Fn(i64) -> Result<Option<String>, StoreError>,
     ) -> Result<Vec<String>, StoreError> {
-        let ids = self.db.all(table, ids, [], |row| row.cell::<i64>())?;
+        let ids: Vec<i64> = self.db.all(table, ids, [])?;
         let mut problems = Vec::new();
         for id in ids {
             match look(id) {
@@ -69,11 +71,8 @@ impl Reader<'_> {
     fn check_yarn(&self, id: i64) -> Result<Option<String>, StoreError> {
         let yarn = self.yarn(Id::new(id))?.record;
         let sql = "SELECT id, grist FROM facts WHERE id = ?";
-        let grist = |row: &mut RowReader<'_, '_>| {
-            row.cell::<i64>()?;
-            row.part()
-        };
-        let kept = self.db.first("facts", sql, [id], grist)?.flatten();
+        let kept: Option<(i64, Option<Grist>)> = self.db.first("facts", sql, [id])?;
+        let kept = kept.and_then(|(_, grist)| grist);
         let differs = kept != yarn.facts.grist();
         Ok(differs.then(|| {
             let title = yarn.title();
@@ -104,7 +103,7 @@ impl Reader<'_> {
     fn check_facts(&self) -> Result<Vec<String>, StoreError> {
         let sql = "SELECT id FROM facts WHERE id NOT IN (SELECT id FROM yarn) \
                    AND id NOT IN (SELECT id FROM pattern_yarn)";
-        let ids = self.db.all("facts", sql, [], |row| row.cell::<i64>())?;
+        let ids: Vec<i64> = self.db.all("facts", sql, [])?;
         let problem = |id| format!("row {id} of `facts` belongs to no yarn and no pattern");
         Ok(ids.into_iter().map(problem).collect())
     }

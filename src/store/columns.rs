@@ -1,7 +1,7 @@
 //! What records are made of, as cells: names, quantities, gauges, prices, blends,
 //! needs, amounts of stock.
 
-use super::rows::{Cells, Columns, DecodeError, RowReader, field_columns};
+use super::rows::{Cells, Columns, DecodeError, FromRow, RowReader, field_columns};
 use crate::{
     measure::{
         Gauge, Grist, GristTolerance, Interval, Length, Mass, Money, NeedleSize, Over, Ratio,
@@ -15,24 +15,25 @@ use crate::{
     trade::{Construction, Gtin, WeightClass, fibre},
 };
 use iso_currency::Currency;
-use rusqlite::types::Null;
 use rust_decimal::Decimal;
 use serde_json::json;
 
 /// What is kept under its name.
 macro_rules! named_columns {
     ($($named:ty, $what:literal, $all:expr;)*) => {$(
-        impl Columns for $named {
-            const WIDTH: usize = 1;
-
-            fn encode(&self, cells: &mut Cells) {
-                cells.text(self.name());
-            }
-
+        impl FromRow for $named {
             fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
                 let name = row.text()?;
                 let known = $all.into_iter().find(|known| known.name() == name);
                 known.ok_or_else(|| DecodeError::unknown($what, name))
+            }
+        }
+
+        impl Columns for $named {
+            const WIDTH: usize = 1;
+
+            fn encode(&self, cells: &mut Cells) {
+                cells.push(self.name().to_owned());
             }
         }
     )*};
@@ -68,70 +69,80 @@ field_columns!(Size {
     rows: Option<u32>,
 });
 
-impl Columns for Name {
-    const WIDTH: usize = 1;
-
-    fn encode(&self, cells: &mut Cells) {
-        cells.text(self.as_str());
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        Ok(Self::new("a name", row.text()?)?)
-    }
-}
-
-impl Columns for Gtin {
-    const WIDTH: usize = 1;
-
-    fn encode(&self, cells: &mut Cells) {
-        cells.text(&self.to_string());
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        Ok(Self::read(row.text()?)?)
-    }
-}
-
-/// Whether it is stockinette, then the name of any other.
-impl Columns for Stitch {
-    const WIDTH: usize = 2;
-
-    fn encode(&self, cells: &mut Cells) {
-        match self {
-            Self::Stockinette => {
-                cells.push(true);
-                cells.push(Null);
-            }
-            Self::Other(name) => {
-                cells.push(false);
-                name.encode(cells);
+/// What is kept as something simpler: how it is taken apart, how put together.
+macro_rules! columns_as {
+    ($($whole:ty as $parts:ty: $apart:expr, $together:expr;)*) => {$(
+        impl FromRow for $whole {
+            fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+                let together: fn($parts) -> Result<Self, DecodeError> = $together;
+                together(row.part()?)
             }
         }
-    }
 
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        let (stockinette, name): (bool, Option<String>) = (row.cell()?, row.cell()?);
-        match (stockinette, name) {
+        impl Columns for $whole {
+            const WIDTH: usize = <$parts as Columns>::WIDTH;
+
+            fn encode(&self, cells: &mut Cells) {
+                let apart: fn(&Self) -> $parts = $apart;
+                apart(self).encode(cells);
+            }
+        }
+    )*};
+}
+
+// Quantities, in the canonical unit.
+columns_as! {
+    Length as f64: |length| length.as_metres(), |m| Ok(Self::metres(m)?);
+    Mass as f64: |mass| mass.as_grams(), |g| Ok(Self::grams(g)?);
+    NeedleSize as f64: |needle| needle.as_millimetres(), |mm| Ok(Self::millimetres(mm)?);
+    Over as f64: |over| over.as_metres(), |m| Ok(Self::metres(m)?);
+    Grist as f64: |grist| grist.as_metres_per_gram(), |n| Ok(Self::metres_per_gram(n)?);
+    Ratio as f64: |ratio| ratio.as_fraction(), |n| Ok(Self::fraction(n)?);
+}
+
+// Thousandths of a skein, milligrams.
+columns_as! {
+    StockAmount as (i64, i64):
+        |amount| (amount.milliskeins(), amount.milligrams()),
+        |(skeins, grams)| Ok(Self::from_thousandths(skeins, grams)?);
+}
+
+columns_as! {
+    Name as String:
+        |name| name.as_str().to_owned(),
+        |text| Ok(Self::new("a name", &text)?);
+    Gtin as String:
+        |gtin| gtin.to_string(),
+        |text| Ok(Self::read(&text)?);
+    Gauge as (Interval<f64>, Option<Interval<f64>>, Option<Over>):
+        |gauge| (gauge.stitches(), gauge.rows(), gauge.over()),
+        |(stitches, rows, over)| Ok(Self::new(stitches, rows, over)?);
+}
+
+// Whether it is stockinette, then the name of any other.
+columns_as! {
+    Stitch as (bool, Option<String>):
+        |stitch| match stitch {
+            Self::Stockinette => (true, None),
+            Self::Other(name) => (false, Some(name.clone())),
+        },
+        |cells| match cells {
             (true, None) => Ok(Self::Stockinette),
             (false, Some(name)) => Ok(Self::Other(name)),
             _ => Err(DecodeError("the stitch has no name, or two".to_owned())),
-        }
-    }
+        };
 }
 
-/// One number in which bit n stands for class n.
-impl Columns for Classes {
-    const WIDTH: usize = 1;
-
-    fn encode(&self, cells: &mut Cells) {
-        let bits = self.as_slice().iter().map(|class| 1_u8 << class.number());
-        cells.push(bits.fold(0, |all, bit| all | bit));
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        let bits: u8 = row.cell()?;
-        classes_of_bits(bits).ok_or_else(|| DecodeError("no weight class is named".to_owned()))
-    }
+// One number in which bit n stands for class n.
+columns_as! {
+    Classes as u8:
+        |classes| {
+            let bits = classes.as_slice().iter().map(|class| 1_u8 << class.number());
+            bits.fold(0, |all, bit| all | bit)
+        },
+        |bits| {
+            classes_of_bits(bits).ok_or_else(|| DecodeError("no weight class is named".to_owned()))
+        };
 }
 
 /// The classes whose bits are set; none where none is.
@@ -169,116 +180,51 @@ fn part((percent, known, other): KeptFibre) -> Result<BlendPart, DecodeError> {
     Ok(BlendPart { fibre, percent })
 }
 
-/// The blend of a text of [`blend_as_text`].
-impl Columns for Blend {
-    const WIDTH: usize = 1;
-
-    fn encode(&self, cells: &mut Cells) {
-        cells.text(&blend_as_text(self));
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        let parts: Vec<KeptFibre> = serde_json::from_str(row.text()?)?;
+columns_as! {
+    Blend as String: blend_as_text, |text| {
+        let parts: Vec<KeptFibre> = serde_json::from_str(&text)?;
         let parts: Result<Vec<BlendPart>, DecodeError> = parts.into_iter().map(part).collect();
         Ok(Self::new(parts?)?)
-    }
+    };
 }
 
-/// Thousandths of a skein, milligrams.
-impl Columns for StockAmount {
-    const WIDTH: usize = 2;
-
-    fn encode(&self, cells: &mut Cells) {
-        cells.push(self.milliskeins());
-        cells.push(self.milligrams());
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        Ok(Self::from_thousandths(row.cell()?, row.cell()?)?)
-    }
-}
-
-/// Kind, from, to, and the length of a skein where skeins are counted.
-impl Columns for Need {
-    const WIDTH: usize = 4;
-
-    fn encode(&self, cells: &mut Cells) {
-        match self {
+// Kind, from, to, and the length of a skein where skeins are counted.
+columns_as! {
+    Need as (String, f64, f64, Option<Length>):
+        |need| match need {
             Self::Length(range) => {
-                cells.text("length");
-                range.encode(cells);
-                cells.push(Null);
-            }
-            Self::Skeins { count, skein } => {
-                cells.text("skeins");
-                count.encode(cells);
-                count.encode(cells);
-                skein.encode(cells);
+                let range = range.map(|length| length.as_metres());
+                ("length".to_owned(), range.low(), range.high(), None)
             }
             Self::Mass(range) => {
-                cells.text("mass");
-                range.encode(cells);
-                cells.push(Null);
+                let range = range.map(|mass| mass.as_grams());
+                ("mass".to_owned(), range.low(), range.high(), None)
             }
-        }
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        match row.text()? {
-            "length" => row.part::<Interval<Length>>().map(Self::Length),
-            "mass" => row.part::<Interval<Mass>>().map(Self::Mass),
-            "skeins" => {
-                let (count, _): (f64, f64) = (row.cell()?, row.cell()?);
-                let skein = row.part()?;
-                Ok(Self::Skeins { count, skein })
+            Self::Skeins { count, skein } => ("skeins".to_owned(), *count, *count, Some(*skein)),
+        },
+        |(kind, low, high, skein)| match (kind.as_str(), skein) {
+            ("length", _) => {
+                let range = Interval::between(Length::metres(low)?, Length::metres(high)?)?;
+                Ok(Self::Length(range))
             }
-            other => Err(DecodeError::unknown("kind of need", other)),
-        }
-    }
+            ("mass", _) => {
+                let range = Interval::between(Mass::grams(low)?, Mass::grams(high)?)?;
+                Ok(Self::Mass(range))
+            }
+            ("skeins", Some(skein)) => Ok(Self::Skeins { count: low, skein }),
+            (other, _) => Err(DecodeError::unknown("kind of need", other)),
+        };
 }
 
-/// Quantities of one column, in the canonical unit.
-macro_rules! quantity_columns {
-    ($($quantity:ty, $new:ident, $get:ident;)*) => {$(
-        impl Columns for $quantity {
-            const WIDTH: usize = 1;
-
-            fn encode(&self, cells: &mut Cells) {
-                cells.push(self.$get());
-            }
-
-            fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-                Ok(Self::$new(row.cell()?)?)
-            }
-        }
-    )*};
-}
-
-quantity_columns! {
-    Length, metres, as_metres;
-    Mass, grams, as_grams;
-    NeedleSize, millimetres, as_millimetres;
-    Over, metres, as_metres;
-    Grist, metres_per_gram, as_metres_per_gram;
-    Ratio, fraction, as_fraction;
-}
-
-/// Number of one single, plies, system.
-impl Columns for YarnCount {
-    const WIDTH: usize = 3;
-
-    fn encode(&self, cells: &mut Cells) {
-        cells.push(self.single());
-        cells.push(self.plies());
-        cells.text(symbol(self.system()));
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        let (single, plies, system) = (row.cell()?, row.cell()?, row.text()?);
-        let known = COUNT_SYSTEMS.iter().find(|known| known.symbol == system);
-        let known = known.ok_or_else(|| DecodeError::unknown("count system", system))?;
-        Ok(Self::new(single, plies, known.system)?)
-    }
+// Number of one single, plies, system.
+columns_as! {
+    YarnCount as (f64, u8, String):
+        |count| (count.single(), count.plies(), symbol(count.system()).to_owned()),
+        |(single, plies, system)| {
+            let known = COUNT_SYSTEMS.iter().find(|known| known.symbol == system);
+            let known = known.ok_or_else(|| DecodeError::unknown("count system", &system))?;
+            Ok(Self::new(single, plies, known.system)?)
+        };
 }
 
 /// The symbol of a count system; every one has its row.
@@ -287,45 +233,18 @@ fn symbol(system: CountSystem) -> &'static str {
     row.map_or("", |row| row.symbol)
 }
 
-/// Stitches, rows, what they were counted over.
-impl Columns for Gauge {
-    const WIDTH: usize = 5;
-
-    fn encode(&self, cells: &mut Cells) {
-        self.stitches().encode(cells);
-        self.rows().encode(cells);
-        self.over().encode(cells);
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        Ok(Self::new(row.part()?, row.part()?, row.part()?)?)
-    }
-}
-
-/// Kind, then the number.
-impl Columns for GristTolerance {
-    const WIDTH: usize = 2;
-
-    fn encode(&self, cells: &mut Cells) {
-        match self {
-            Self::Share(share) => {
-                cells.text("share");
-                share.encode(cells);
-            }
-            Self::Absolute(grist) => {
-                cells.text("grist");
-                grist.encode(cells);
-            }
-        }
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        match row.text()? {
-            "share" => row.part().map(Self::Share),
-            "grist" => row.part().map(Self::Absolute),
+// Kind, then the number.
+columns_as! {
+    GristTolerance as (String, f64):
+        |tolerance| match tolerance {
+            Self::Share(share) => ("share".to_owned(), share.as_fraction()),
+            Self::Absolute(grist) => ("grist".to_owned(), grist.as_metres_per_gram()),
+        },
+        |(kind, number)| match kind.as_str() {
+            "share" => Ok(Self::Share(Ratio::fraction(number)?)),
+            "grist" => Ok(Self::Absolute(Grist::metres_per_gram(number)?)),
             other => Err(DecodeError::unknown("kind of tolerance", other)),
-        }
-    }
+        };
 }
 
 field_columns!(Price {
@@ -333,51 +252,30 @@ field_columns!(Price {
     per: PriceBasis,
 });
 
-/// The amount as exact decimal text, then the currency's code.
-impl Columns for Money {
-    const WIDTH: usize = 2;
-
-    fn encode(&self, cells: &mut Cells) {
-        cells.text(&self.amount.to_string());
-        cells.text(self.currency.code());
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        let amount = Decimal::from_str_exact(row.text()?)?;
-        let code = row.text()?;
-        let currency =
-            Currency::from_code(code).ok_or_else(|| DecodeError::unknown("currency", code))?;
-        Ok(Self { amount, currency })
-    }
+// The amount as exact decimal text, then the currency's code.
+columns_as! {
+    Money as (String, String):
+        |money| (money.amount.to_string(), money.currency.code().to_owned()),
+        |(amount, code)| {
+            let amount = Decimal::from_str_exact(&amount)?;
+            let currency = Currency::from_code(&code);
+            let currency = currency.ok_or_else(|| DecodeError::unknown("currency", &code))?;
+            Ok(Self { amount, currency })
+        };
 }
 
-/// Kind, then how many grams or metres.
-impl Columns for PriceBasis {
-    const WIDTH: usize = 2;
-
-    fn encode(&self, cells: &mut Cells) {
-        match self {
-            Self::Skein => {
-                cells.text("skein");
-                cells.push(Null);
-            }
-            Self::Mass(mass) => {
-                cells.text("mass");
-                mass.encode(cells);
-            }
-            Self::Length(length) => {
-                cells.text("length");
-                length.encode(cells);
-            }
-        }
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        match row.text()? {
-            "skein" => row.part::<Option<f64>>().map(|_| Self::Skein),
-            "mass" => row.part().map(Self::Mass),
-            "length" => row.part().map(Self::Length),
-            other => Err(DecodeError::unknown("basis of a price", other)),
-        }
-    }
+// Kind, then how many grams or metres.
+columns_as! {
+    PriceBasis as (String, Option<f64>):
+        |per| match per {
+            Self::Skein => ("skein".to_owned(), None),
+            Self::Mass(mass) => ("mass".to_owned(), Some(mass.as_grams())),
+            Self::Length(length) => ("length".to_owned(), Some(length.as_metres())),
+        },
+        |(kind, number)| match (kind.as_str(), number) {
+            ("skein", _) => Ok(Self::Skein),
+            ("mass", Some(grams)) => Ok(Self::Mass(Mass::grams(grams)?)),
+            ("length", Some(metres)) => Ok(Self::Length(Length::metres(metres)?)),
+            (other, _) => Err(DecodeError::unknown("basis of a price", other)),
+        };
 }

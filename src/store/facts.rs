@@ -6,152 +6,94 @@
 use super::{
     StoreError, Writer,
     columns::blend_as_text,
-    rows::{Cells, Columns, field_columns},
+    rows::{Cells, DecodeError, FromRow, RowReader},
     sql::Table,
 };
-use crate::{
-    measure::{Length, Mass, YarnCount},
-    record::{Blend, Care, Classes, Needles, Price, Printed, StatedGauge, YarnFacts},
-    trade::Construction,
-};
-use rusqlite::types::Null;
-use std::sync::LazyLock;
+use crate::record::{Blend, YarnFacts};
 
 /// The table, its columns in the order of the cells.
 pub(super) const FACTS: Table = Table {
     name: "facts",
-    columns: &[
-        "length_text",
-        "length_m",
-        "mass_text",
-        "mass_g",
-        "count_text",
-        "count_single",
-        "count_plies",
-        "count_system",
-        "class_text",
-        "classes",
-        "blend_text",
-        BLEND,
-        "construction_text",
-        "construction",
-        "plies",
-        "gauge_text",
-        "gauge_stitches_low",
-        "gauge_stitches_high",
-        "gauge_rows_low",
-        "gauge_rows_high",
-        "gauge_over_m",
-        "gauge_stockinette",
-        "gauge_stitch",
-        "gauge_worked",
-        "gauge_washed",
-        "gauge_strands",
-        "needle_text",
-        "needle_low_mm",
-        "needle_high_mm",
-        "care_text",
-        "care",
-        "price_text",
-        "price_amount",
-        "price_currency",
-        "price_per",
-        "price_per_quantity",
-        "grist",
-    ],
+    what: "yarn",
+    columns: "length_text, length_m, mass_text, mass_g, count_text, count_single, \
+              count_plies, count_system, class_text, classes, blend_text, blend, \
+              construction_text, construction, plies, gauge_text, gauge_stitches_low, \
+              gauge_stitches_high, gauge_rows_low, gauge_rows_high, gauge_over_m, \
+              gauge_stockinette, gauge_stitch, gauge_worked, gauge_washed, gauge_strands, \
+              needle_text, needle_low_mm, needle_high_mm, care_text, care, price_text, \
+              price_amount, price_currency, price_per, price_per_quantity, grist",
 };
 
-/// The column that refers to the blend.
-pub(super) const BLEND: &str = "blend";
-
-field_columns!(YarnFacts {
-    length: Option<Printed<Length>>,
-    mass: Option<Printed<Mass>>,
-    count: Option<Printed<YarnCount>>,
-    class: Option<Printed<Classes>>,
-    blend: Option<Printed<Blend>>,
-    construction: Option<Printed<Construction>>,
-    plies: Option<u8>,
-    gauge: Option<Printed<StatedGauge>>,
-    needles: Option<Printed<Needles>>,
-    care: Option<Printed<Care>>,
-    price: Option<Printed<Price>>,
-});
-
-static INSERT: LazyLock<String> = LazyLock::new(|| FACTS.insert());
-static UPDATE: LazyLock<String> = LazyLock::new(|| FACTS.update());
+impl FromRow for YarnFacts {
+    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+        Ok(Self {
+            length: row.part()?,
+            mass: row.part()?,
+            count: row.part()?,
+            class: row.part()?,
+            blend: row.part()?,
+            construction: row.part()?,
+            plies: row.part()?,
+            gauge: row.part()?,
+            needles: row.part()?,
+            care: row.part()?,
+            price: row.part()?,
+        })
+    }
+}
 
 /// The columns as they are read, the blend by its parts.
 pub(super) fn columns() -> String {
-    let read = FACTS.columns.iter().map(|column| match *column {
-        BLEND => "(SELECT parts FROM blend WHERE blend.id = facts.blend)".to_owned(),
-        column => format!("facts.{column}"),
-    });
-    read.collect::<Vec<_>>().join(", ")
+    let parts = "(SELECT parts FROM blend WHERE blend.id = facts.blend)";
+    FACTS
+        .columns()
+        .replacen("facts.blend,", &format!("{parts},"), 1)
 }
 
 impl Writer<'_> {
     /// Keeps facts; their new number.
     pub(super) fn add_facts(&self, facts: &YarnFacts) -> Result<i64, StoreError> {
-        self.keep_blend_of(facts)?;
-        self.db.insert(&INSERT, cells(facts).params())
+        self.db.insert(&FACTS, &self.cells_of(facts)?)
     }
 
     /// Changes the facts with this number.
     pub(super) fn change_facts(&self, id: i64, facts: &YarnFacts) -> Result<(), StoreError> {
-        self.keep_blend_of(facts)?;
-        self.db.run(&UPDATE, cells(facts).and(&id).params())?;
-        Ok(())
+        let cells = self.cells_of(facts)?.and(&id);
+        self.db.run(&FACTS.update(), cells.params()).map(|_| ())
     }
 
-    fn keep_blend_of(&self, facts: &YarnFacts) -> Result<(), StoreError> {
-        match &facts.blend {
-            Some(blend) => self.keep_blend(&blend_as_text(&blend.value)),
-            None => Ok(()),
-        }
+    fn cells_of(&self, facts: &YarnFacts) -> Result<Cells, StoreError> {
+        let blend = facts.blend.as_ref();
+        let number = blend
+            .map(|blend| self.keep_blend(&blend.value))
+            .transpose()?;
+        Ok(cells(facts, number))
     }
 
-    /// Keeps a blend, by its text, where it is new.
-    pub(super) fn keep_blend(&self, parts: &str) -> Result<(), StoreError> {
+    /// Keeps a blend where it is new; its number.
+    pub(super) fn keep_blend(&self, blend: &Blend) -> Result<i64, StoreError> {
+        let parts = blend_as_text(blend);
         let sql = "INSERT INTO blend (parts) VALUES (?) ON CONFLICT DO NOTHING";
-        self.db.run(sql, [parts]).map(|_| ())
+        self.db.run(sql, [&parts])?;
+        self.db
+            .number("SELECT id FROM blend WHERE parts = ?", [&parts])
     }
 }
 
-/// The cells of facts, the blend by its text.
-pub(super) fn cells(facts: &YarnFacts) -> Cells {
-    Cells::of(facts).and(&facts.grist())
-}
-
-/// The cells of facts, the blend by its number, in the same order.
-pub(super) fn encode_numbered(cells: &mut Cells, facts: &YarnFacts, number: Option<i64>) {
-    let YarnFacts {
-        length,
-        mass,
-        count,
-        class,
-        blend,
-        construction,
-        plies,
-        gauge,
-        needles,
-        care,
-        price,
-    } = facts;
-    length.encode(cells);
-    mass.encode(cells);
-    count.encode(cells);
-    class.encode(cells);
-    match blend {
-        Some(blend) => cells.text(&blend.text),
-        None => cells.push(Null),
-    }
-    number.encode(cells);
-    construction.encode(cells);
-    plies.encode(cells);
-    gauge.encode(cells);
-    needles.encode(cells);
-    care.encode(cells);
-    price.encode(cells);
-    facts.grist().encode(cells);
+/// The cells of facts, the blend by its number.
+pub(super) fn cells(facts: &YarnFacts, blend: Option<i64>) -> Cells {
+    let blend_text = facts.blend.as_ref().map(|blend| blend.text.clone());
+    Cells::of(&facts.length)
+        .and(&facts.mass)
+        .and(&facts.count)
+        .and(&facts.class)
+        .and(&blend_text)
+        .and(&blend)
+        .and(&facts.construction)
+        .and(&facts.plies)
+        .and(&facts.gauge)
+        .and(&facts.needles)
+        .and(&facts.care)
+        .and(&facts.price)
+        .and(&facts.grist())
 }

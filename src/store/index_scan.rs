@@ -7,7 +7,7 @@
 use super::{
     Reader, StoreError,
     columns::classes_of_bits,
-    rows::{Columns, DecodeError, RowReader},
+    rows::{DecodeError, FromRow, RowReader},
 };
 use crate::{
     measure::{Gauge, Interval},
@@ -154,18 +154,20 @@ const GAUGE: &str = entries!(
      AND (grist IS NOT NULL) = ?"
 );
 
-fn decode(row: &mut RowReader<'_, '_>) -> Result<IndexEntry, DecodeError> {
-    Ok(IndexEntry {
-        yarn: Id::new(row.cell()?),
-        grist: row.cell()?,
-        gauge: decode_gauge(row)?,
-        kind: Kind {
-            classes: row.cell()?,
-            construction: row.part()?,
-            blend: row.cell()?,
-            care: row.part()?,
-        },
-    })
+impl FromRow for IndexEntry {
+    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+        Ok(Self {
+            yarn: row.part()?,
+            grist: row.cell()?,
+            gauge: decode_gauge(row)?,
+            kind: Kind {
+                classes: row.cell()?,
+                construction: row.part()?,
+                blend: row.cell()?,
+                care: row.part()?,
+            },
+        })
+    }
 }
 
 fn decode_gauge(row: &mut RowReader<'_, '_>) -> Result<Option<StatedGauge>, DecodeError> {
@@ -194,7 +196,7 @@ impl Reader<'_> {
         let whole = match range {
             ScanRange::Grist { from, to } => {
                 let params = (from, to, listed, is_listed);
-                return db.each("facts", GRIST, params, decode, each);
+                return db.each("facts", GRIST, params, each);
             }
             ScanRange::Gauge {
                 spread,
@@ -203,22 +205,21 @@ impl Reader<'_> {
                 with_grist,
             } => {
                 let params = (spread, from, to, with_grist, listed, is_listed);
-                return db.each("facts", GAUGE, params, decode, each);
+                return db.each("facts", GAUGE, params, each);
             }
             ScanRange::NoGauge => NO_GAUGE,
             ScanRange::Neither => NEITHER,
             ScanRange::AnyGrist => ANY_GRIST,
             ScanRange::NoGrist => NO_GRIST,
         };
-        db.each("facts", whole, (listed, is_listed), decode, each)
+        db.each("facts", whole, (listed, is_listed), each)
     }
 
     /// At most so many blends, with their numbers.
     pub fn blends(&self, most: usize) -> Result<Vec<(i64, Blend)>, StoreError> {
         let sql = "SELECT id, parts FROM blend LIMIT ?";
         let most = i64::try_from(most).unwrap_or(i64::MAX);
-        let both = |row: &mut RowReader<'_, '_>| Ok((row.cell()?, row.part()?));
-        self.db.all("blend", sql, [most], both)
+        self.db.all("blend", sql, [most])
     }
 
     /// Whether a blend is not known of any yarn.
@@ -231,7 +232,7 @@ impl Reader<'_> {
     /// The blend with this number.
     pub fn blend(&self, number: i64) -> Result<Option<Blend>, StoreError> {
         let sql = "SELECT parts FROM blend WHERE id = ?";
-        self.db.first("blend", sql, [number], Blend::decode)
+        self.db.first("blend", sql, [number])
     }
 }
 
@@ -376,18 +377,12 @@ mod tests {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
         for sql in [GRIST, GAUGE, NO_GAUGE, NEITHER, ANY_GRIST, NO_GRIST] {
-            let step = |row: &mut RowReader<'_, '_>| {
-                row.part::<(i64, (i64, i64))>()?;
-                row.cell::<String>()
-            };
             let params = vec!["1"; sql.matches('?').count()];
             let plan = format!("EXPLAIN QUERY PLAN {sql}");
             let params = rusqlite::params_from_iter(params);
-            let plan = reader
-                .db
-                .all("plan", &plan, params, step)
-                .unwrap()
-                .join("; ");
+            let steps: Vec<(i64, i64, i64, String)> = reader.db.all("plan", &plan, params).unwrap();
+            let plan: Vec<String> = steps.into_iter().map(|step| step.3).collect();
+            let plan = plan.join("; ");
             assert!(plan.contains("COVERING INDEX facts_by_"), "{sql}: {plan}");
             let whole = sql == ANY_GRIST || sql == NO_GAUGE;
             assert!(whole || plan.starts_with("SEARCH"), "{sql}: {plan}");

@@ -2,8 +2,8 @@
 
 use super::{
     Reader, StoreError, Writer,
-    lots::{self, title},
-    rows::{Cells, RowReader, field_columns},
+    lots::{self, LotRow, title},
+    rows::{Cells, field_columns},
     sql::Table,
 };
 use crate::{
@@ -14,15 +14,8 @@ use std::sync::LazyLock;
 
 const ENTRY: Table = Table {
     name: "stock_entry",
-    columns: &[
-        "kind",
-        "amount_text",
-        "milliskeins",
-        "milligrams",
-        "on_day",
-        "notes",
-        "lot",
-    ],
+    what: "entry",
+    columns: "kind, amount_text, milliskeins, milligrams, on_day, notes, lot",
 };
 
 field_columns!(Entry {
@@ -32,7 +25,6 @@ field_columns!(Entry {
     notes: String,
 });
 
-static ADD_ENTRY: LazyLock<String> = LazyLock::new(|| ENTRY.insert());
 static ENTRIES: LazyLock<String> = LazyLock::new(|| {
     format!(
         "SELECT id, {} FROM stock_entry WHERE lot = ? ORDER BY id",
@@ -57,11 +49,8 @@ pub(super) fn fold(entries: &[Entry], skein_mass: Option<Mass>) -> Result<Balanc
 impl Reader<'_> {
     /// The ledger of a lot, oldest line first.
     pub fn entries(&self, lot: Id<Lot>) -> Result<Vec<Entry>, StoreError> {
-        let line = |row: &mut RowReader<'_, '_>| {
-            row.cell::<i64>()?;
-            row.part()
-        };
-        self.db.all("stock_entry", &ENTRIES, [lot.number()], line)
+        let rows: Vec<(i64, Entry)> = self.db.all("stock_entry", &ENTRIES, [lot.number()])?;
+        Ok(rows.into_iter().map(|(_, entry)| entry).collect())
     }
 }
 
@@ -80,11 +69,9 @@ impl Writer<'_> {
     /// That every ledger of this yarn adds up, now that its facts have changed.
     pub(super) fn ledgers_still_hold(&self, yarn: Id<Yarn>) -> Result<(), StoreError> {
         let sql = format!("{}WHERE stock_lot.yarn = ?", *lots::SELECT);
-        let lots = self
-            .db
-            .all("stock_lot", &sql, [yarn.number()], lots::decode)?;
+        let lots: Vec<LotRow> = self.db.all("stock_lot", &sql, [yarn.number()])?;
         lots.iter()
-            .try_for_each(|(lot, yarn)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
+            .try_for_each(|(lot, _, yarn)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
     }
 
     /// That the ledger of this lot adds up, now that the lot or its yarn changed.
@@ -106,7 +93,7 @@ impl Writer<'_> {
     /// Writes a line down as it is.
     pub(super) fn add_line(&self, lot: Id<Lot>, entry: &Entry) -> Result<(), StoreError> {
         let cells = Cells::of(entry).and(&lot.number());
-        self.db.run(&ADD_ENTRY, cells.params()).map(|_| ())
+        self.db.insert(&ENTRY, &cells).map(|_| ())
     }
 }
 

@@ -4,9 +4,8 @@ use super::{
     Reader, StoreError, Writer,
     ledger::fold,
     name_search::name_key,
-    rows::{Cells, DecodeError, RowReader, field_columns},
+    rows::{Cells, DecodeError, FromRow, RowReader, field_columns},
     sql::Table,
-    transaction::stored_part,
 };
 use crate::{
     measure::{Length, Mass},
@@ -47,24 +46,10 @@ pub struct LotName {
 
 const LOT: Table = Table {
     name: "stock_lot",
-    columns: &[
-        "shade",
-        "lot",
-        "place",
-        "weighed_text",
-        "weighed_g",
-        "weighed_m",
-        "price_text",
-        "price_amount",
-        "price_currency",
-        "price_per",
-        "price_per_quantity",
-        "notes",
-        "shade_key",
-        "lot_key",
-        "place_key",
-        "yarn",
-    ],
+    what: "lot",
+    columns: "shade, lot, place, weighed_text, weighed_g, weighed_m, price_text, \
+              price_amount, price_currency, price_per, price_per_quantity, notes, \
+              shade_key, lot_key, place_key, yarn",
 };
 
 field_columns!(Lot {
@@ -76,8 +61,6 @@ field_columns!(Lot {
     notes: String,
 });
 
-static INSERT: LazyLock<String> = LazyLock::new(|| LOT.insert());
-static UPDATE: LazyLock<String> = LazyLock::new(|| LOT.update_version());
 /// The start of every question for lots, which are fewer than yarns: the cross join
 /// has SQLite begin with them.
 pub(super) static SELECT: LazyLock<String> = LazyLock::new(|| {
@@ -90,19 +73,30 @@ pub(super) static SELECT: LazyLock<String> = LazyLock::new(|| {
 /// The order in which lots are listed.
 const ORDER: &str = "ORDER BY maker_key, name_key, shade_key, lot_key, place_key";
 
-/// The lot and the yarn of a row of [`SELECT`].
-pub(super) fn decode(row: &mut RowReader<'_, '_>) -> Result<(Stored<Lot>, Id<Yarn>), DecodeError> {
-    let lot = stored_part(row)?;
-    let _keys: (String, (String, String)) = row.part()?;
-    Ok((lot, Id::new(row.cell()?)))
-}
+/// What tells lots of one yarn apart, folded: shade, lot and place.
+type LotKeys = (String, String, String);
 
-/// What tells lots of one yarn apart.
-fn keys(shade: &str, lot: Option<&str>, place: &str) -> (String, (String, String)) {
+/// A row of [`SELECT`].
+pub(super) type LotRow = (Stored<Lot>, LotKeys, Id<Yarn>);
+
+fn keys(shade: &str, lot: Option<&str>, place: &str) -> LotKeys {
     (
         name_key(shade),
-        (name_key(lot.unwrap_or("")), name_key(place)),
+        name_key(lot.unwrap_or("")),
+        name_key(place),
     )
+}
+
+impl FromRow for LotName {
+    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+        Ok(Self {
+            id: row.part()?,
+            yarn: row.cell()?,
+            shade: row.cell()?,
+            lot: row.cell()?,
+            place: row.cell()?,
+        })
+    }
 }
 
 fn cells(lot: &Lot, yarn: i64) -> Cells {
@@ -140,22 +134,13 @@ impl Reader<'_> {
         let sql = format!(
             "SELECT stock_lot.id, maker || ', ' || name, shade, coalesce(lot, ''), place FROM stock_lot CROSS JOIN yarn ON yarn.id = stock_lot.yarn {ORDER}"
         );
-        self.db.all("stock_lot", &sql, [], |row| {
-            Ok(LotName {
-                id: Id::new(row.cell()?),
-                yarn: row.cell()?,
-                shade: row.cell()?,
-                lot: row.cell()?,
-                place: row.cell()?,
-            })
-        })
+        self.db.all("stock_lot", &sql, [])
     }
 
     /// The yarns of which there is a lot, by number.
     pub fn yarns_in_stock(&self) -> Result<Vec<Id<Yarn>>, StoreError> {
         let sql = "SELECT DISTINCT yarn FROM stock_lot ORDER BY yarn";
-        self.db
-            .all("stock_lot", sql, [], |row| row.cell().map(Id::new))
+        self.db.all("stock_lot", sql, [])
     }
 
     /// The lots of one yarn.
@@ -167,11 +152,7 @@ impl Reader<'_> {
     /// The lot with this number.
     pub fn lot(&self, id: Id<Lot>) -> Result<LotInStock, StoreError> {
         let found = self.lots_where("WHERE stock_lot.id = ?", [id.number()])?;
-        let gone = StoreError::Gone {
-            what: "lot",
-            id: id.number(),
-        };
-        found.into_iter().next().ok_or(gone)
+        found.into_iter().next().ok_or(LOT.gone(id.number()))
     }
 
     /// The lot of this yarn, shade, lot and place, compared as names are; no
@@ -191,22 +172,16 @@ impl Reader<'_> {
 
     fn lots_where(&self, rest: &str, params: impl Params) -> Result<Vec<LotInStock>, StoreError> {
         let sql = format!("{}{rest}", *SELECT);
-        let found = self.db.all("stock_lot", &sql, params, decode)?;
-        let in_stock = found
-            .into_iter()
-            .map(|(lot, yarn)| self.in_stock(lot, yarn));
+        let found: Vec<LotRow> = self.db.all("stock_lot", &sql, params)?;
+        let found = found.into_iter();
+        let in_stock = found.map(|(lot, _, yarn)| self.in_stock(lot, yarn));
         in_stock.collect()
     }
 
     fn in_stock(&self, lot: Stored<Lot>, yarn: Id<Yarn>) -> Result<LotInStock, StoreError> {
         let skein_mass = self.skein_mass(&lot.record, yarn)?;
         let entries = self.entries(lot.id)?;
-        let damaged = |why: String| StoreError::Damaged {
-            path: self.db.path.to_owned(),
-            table: "stock_entry",
-            id: lot.id.number(),
-            why,
-        };
+        let damaged = |why| self.db.damaged("stock_entry", lot.id.number(), why);
         let balance = fold(&entries, skein_mass).map_err(|why| damaged(why.to_string()))?;
         let opening = entries.into_iter().next();
         let opening = opening.ok_or_else(|| damaged("the lot has no ledger".to_owned()))?;
@@ -239,7 +214,7 @@ impl Writer<'_> {
     ) -> Result<Id<Lot>, StoreError> {
         self.db.whole(|| {
             self.yarn(yarn)?;
-            let added = self.db.insert(&INSERT, cells(lot, yarn.number()).params());
+            let added = self.db.insert(&LOT, &cells(lot, yarn.number()));
             let id = added.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
             let skein_mass = self.skein_mass(lot, yarn)?;
             fold(std::slice::from_ref(opening), skein_mass)?;
@@ -252,12 +227,11 @@ impl Writer<'_> {
     pub fn update_lot(&self, id: Id<Lot>, version: i64, lot: &Lot) -> Result<i64, StoreError> {
         self.db.whole(|| {
             let yarn = self.lot(id)?.yarn;
-            let cells = cells(lot, yarn.number()).and(&id.number()).and(&version);
-            let changed = self.db.run(&UPDATE, cells.params());
-            let rows = changed.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
-            self.found(rows, ("stock_lot", "lot"), id.number())?;
+            let cells = cells(lot, yarn.number());
+            let changed = self.db.update(&LOT, (id.number(), version), cells);
+            let next = changed.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
             self.ledger_still_holds(id, lot, yarn)?;
-            Ok(version + 1)
+            Ok(next)
         })
     }
 }

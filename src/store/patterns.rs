@@ -3,90 +3,59 @@
 use super::{
     Reader, StoreError, Writer, facts,
     name_search::name_key,
-    rows::{Cells, Columns, DecodeError, RowReader},
+    rows::{Cells, field_columns},
     sql::Table,
-    transaction::stored,
 };
-use crate::record::{Id, Name, Need, Pattern, PatternYarn, Printed, Size, Stored};
+use crate::{
+    measure::GristTolerance,
+    record::{
+        Care, Fit, Id, Multiple, Name, Need, Pattern, PatternYarn, Printed, Purpose, Size,
+        StatedGauge, Stored, YarnFacts,
+    },
+};
 use rusqlite::Params;
 use std::sync::LazyLock;
 
 const PATTERN: Table = Table {
     name: "pattern",
-    columns: &[
-        "name",
-        "purpose",
-        "fit",
-        "gauge_text",
-        "gauge_stitches_low",
-        "gauge_stitches_high",
-        "gauge_rows_low",
-        "gauge_rows_high",
-        "gauge_over_m",
-        "gauge_stockinette",
-        "gauge_stitch",
-        "gauge_worked",
-        "gauge_washed",
-        "gauge_strands",
-        "multiple_text",
-        "multiple_stitches",
-        "multiple_plus",
-        "care_text",
-        "care",
-        "tolerance_text",
-        "tolerance_kind",
-        "tolerance",
-        "margin_included",
-        "notes",
-        "name_key",
-    ],
+    what: "pattern",
+    columns: "name, purpose, fit, gauge_text, gauge_stitches_low, gauge_stitches_high, \
+              gauge_rows_low, gauge_rows_high, gauge_over_m, gauge_stockinette, \
+              gauge_stitch, gauge_worked, gauge_washed, gauge_strands, multiple_text, \
+              multiple_stitches, multiple_plus, care_text, care, tolerance_text, \
+              tolerance_kind, tolerance, margin_included, notes, name_key",
 };
 
-static INSERT: LazyLock<String> = LazyLock::new(|| PATTERN.insert());
-static UPDATE: LazyLock<String> = LazyLock::new(|| PATTERN.update_version());
+field_columns!(Pattern {
+    name: Name,
+    purpose: Purpose,
+    fit: Fit,
+    gauge: Option<Printed<StatedGauge>>,
+    multiple: Option<Printed<Multiple>>,
+    care: Option<Printed<Care>>,
+    tolerance: Option<Printed<GristTolerance>>,
+    margin_included: Option<bool>,
+    notes: String,
+} else { sizes, yarns });
+
+field_columns!(PatternYarn {
+    key: Name,
+    called: Option<String>,
+    strands: u8,
+} else { reference, needs });
+
 static SELECT: LazyLock<String> =
     LazyLock::new(|| format!("SELECT id, version, {} FROM pattern ", PATTERN.columns()));
-fn cells(pattern: &Pattern) -> Cells {
-    let mut cells = Cells::of(&pattern.name)
-        .and(&pattern.purpose)
-        .and(&pattern.fit)
-        .and(&pattern.gauge)
-        .and(&pattern.multiple)
-        .and(&pattern.care)
-        .and(&pattern.tolerance)
-        .and(&pattern.margin_included)
-        .and(&pattern.notes);
-    cells.text(&name_key(pattern.name.as_str()));
-    cells
-}
 
-/// The record of a row of [`SELECT`], its sizes and yarns still to come.
-fn decode(row: &mut RowReader<'_, '_>) -> Result<Stored<Pattern>, DecodeError> {
-    stored(row, |row| {
-        Ok(Pattern {
-            name: row.part()?,
-            purpose: row.part()?,
-            fit: row.part()?,
-            gauge: row.part()?,
-            multiple: row.part()?,
-            care: row.part()?,
-            tolerance: row.part()?,
-            margin_included: row.part()?,
-            notes: row.cell()?,
-            sizes: Vec::new(),
-            yarns: Vec::new(),
-        })
-    })
+fn cells(pattern: &Pattern) -> Cells {
+    Cells::of(pattern).and(&name_key(pattern.name.as_str()))
 }
 
 impl Reader<'_> {
     /// The pattern with this number.
     pub fn pattern(&self, id: Id<Pattern>) -> Result<Stored<Pattern>, StoreError> {
         let found = self.patterns_where("WHERE id = ?", [id.number()])?;
-        found.into_iter().next().ok_or(StoreError::Gone {
-            what: "pattern",
-            id: id.number(),
-        })
+        found.into_iter().next().ok_or(PATTERN.gone(id.number()))
     }
 
     /// The pattern of this name; case, accents and punctuation do not count.
@@ -103,8 +72,7 @@ impl Reader<'_> {
     /// Number and name of every pattern, by name.
     pub fn pattern_titles(&self) -> Result<Vec<(Id<Pattern>, String)>, StoreError> {
         let sql = "SELECT id, name FROM pattern ORDER BY name_key";
-        let title = |row: &mut RowReader<'_, '_>| Ok((Id::new(row.cell()?), row.cell()?));
-        self.db.all("pattern", sql, [], title)
+        self.db.all("pattern", sql, [])
     }
 
     fn patterns_where(
@@ -113,7 +81,7 @@ impl Reader<'_> {
         params: impl Params,
     ) -> Result<Vec<Stored<Pattern>>, StoreError> {
         let sql = format!("{}{rest}", *SELECT);
-        let found = self.db.all("pattern", &sql, params, decode)?;
+        let found: Vec<Stored<Pattern>> = self.db.all("pattern", &sql, params)?;
         found.into_iter().map(|found| self.filled(found)).collect()
     }
 
@@ -126,12 +94,8 @@ impl Reader<'_> {
         } = found;
         record.sizes = self.sizes(id.number())?;
         record.yarns = self.roles(id.number())?;
-        let record = record.checked().map_err(|why| StoreError::Damaged {
-            path: self.db.path.to_owned(),
-            table: "pattern",
-            id: id.number(),
-            why: why.to_string(),
-        })?;
+        let damaged = |why: String| self.db.damaged("pattern", id.number(), why);
+        let record = record.checked().map_err(|why| damaged(why.to_string()))?;
         Ok(Stored {
             id,
             version,
@@ -146,7 +110,7 @@ impl Writer<'_> {
     pub fn add_pattern(&self, pattern: &Pattern) -> Result<Id<Pattern>, StoreError> {
         let pattern = pattern.clone().checked()?;
         self.db.whole(|| {
-            let added = self.db.insert(&INSERT, cells(&pattern).params());
+            let added = self.db.insert(&PATTERN, &cells(&pattern));
             let id = added.map_err(|e| e.or_duplicate("a pattern", || pattern.name.to_string()))?;
             self.add_parts(id, &pattern)?;
             Ok(Id::new(id))
@@ -163,14 +127,12 @@ impl Writer<'_> {
         let pattern = pattern.clone().checked()?;
         let number = id.number();
         self.db.whole(|| {
-            let cells = cells(&pattern).and(&number).and(&version);
-            let changed = self.db.run(&UPDATE, cells.params());
-            let rows =
+            let changed = self.db.update(&PATTERN, (number, version), cells(&pattern));
+            let next =
                 changed.map_err(|e| e.or_duplicate("a pattern", || pattern.name.to_string()))?;
-            self.found(rows, ("pattern", "pattern"), number)?;
             self.remove_parts(number)?;
             self.add_parts(number, &pattern)?;
-            Ok(version + 1)
+            Ok(next)
         })
     }
 
@@ -179,53 +141,30 @@ impl Writer<'_> {
         let number = id.number();
         self.db.whole(|| {
             self.remove_parts(number)?;
-            match self.db.run("DELETE FROM pattern WHERE id = ?", [number])? {
-                0 => Err(StoreError::Gone {
-                    what: "pattern",
-                    id: number,
-                }),
-                _ => Ok(()),
-            }
+            self.db.remove(&PATTERN, number)
         })
     }
 }
 
 const SIZE: Table = Table {
     name: "pattern_size",
-    columns: &[
-        "name",
-        "width_text",
-        "width_m",
-        "height_text",
-        "height_m",
-        "cast_on",
-        "row_count",
-        "pattern",
-        "place",
-    ],
+    what: "size",
+    columns: "name, width_text, width_m, height_text, height_m, cast_on, row_count, \
+              pattern, place",
 };
 
 const ROLE: Table = Table {
     name: "pattern_yarn",
-    columns: &["key", "called", "strands", "id", "pattern", "place"],
+    what: "yarn",
+    columns: "key, called, strands, id, pattern, place",
 };
 
 const NEED: Table = Table {
     name: "pattern_need",
-    columns: &[
-        "text",
-        "kind",
-        "low",
-        "high",
-        "skein_m",
-        "pattern_yarn",
-        "place",
-    ],
+    what: "need",
+    columns: "text, kind, low, high, skein_m, pattern_yarn, place",
 };
 
-static ADD_SIZE: LazyLock<String> = LazyLock::new(|| SIZE.insert());
-static ADD_ROLE: LazyLock<String> = LazyLock::new(|| ROLE.insert());
-static ADD_NEED: LazyLock<String> = LazyLock::new(|| NEED.insert());
 static SIZES: LazyLock<String> = LazyLock::new(|| {
     let columns = SIZE.columns();
     format!("SELECT pattern, {columns} FROM pattern_size WHERE pattern = ? ORDER BY place")
@@ -245,47 +184,31 @@ static NEEDS: LazyLock<String> = LazyLock::new(|| {
     )
 });
 
-/// The role of a row of [`ROLES`] with its number, its needs still to come.
-fn decode_role(row: &mut RowReader<'_, '_>) -> Result<(i64, PatternYarn), DecodeError> {
-    let id = row.cell()?;
-    let (key, called, strands): (Name, Option<String>, u8) =
-        (row.part()?, row.cell()?, row.cell()?);
-    let role = PatternYarn {
-        key,
-        called,
-        strands,
-        reference: row.part()?,
-        needs: Vec::new(),
-    };
-    Ok((id, role))
-}
-
-/// A part behind the number of what it belongs to.
-fn decode_part<T: Columns>(row: &mut RowReader<'_, '_>) -> Result<T, DecodeError> {
-    row.cell::<i64>()?;
-    row.part()
-}
-
 impl Reader<'_> {
     /// The sizes of a pattern, in its order.
     pub(super) fn sizes(&self, pattern: i64) -> Result<Vec<Size>, StoreError> {
-        self.db.all("pattern_size", &SIZES, [pattern], decode_part)
+        let rows: Vec<(i64, Size)> = self.db.all("pattern_size", &SIZES, [pattern])?;
+        Ok(rows.into_iter().map(|(_, size)| size).collect())
     }
 
     /// The yarn roles of a pattern, in its order.
     pub(super) fn roles(&self, pattern: i64) -> Result<Vec<PatternYarn>, StoreError> {
-        let roles = self
-            .db
-            .all("pattern_yarn", &ROLES, [pattern], decode_role)?;
-        let with_needs = roles.into_iter().map(|(id, mut role)| {
-            role.needs = self.needs(id)?;
-            Ok(role)
+        let rows: Vec<(i64, PatternYarn, YarnFacts)> =
+            self.db.all("pattern_yarn", &ROLES, [pattern])?;
+        let roles = rows.into_iter().map(|(id, role, reference)| {
+            let needs = self.needs(id)?;
+            Ok(PatternYarn {
+                reference,
+                needs,
+                ..role
+            })
         });
-        with_needs.collect()
+        roles.collect()
     }
 
     fn needs(&self, role: i64) -> Result<Vec<Printed<Need>>, StoreError> {
-        self.db.all("pattern_need", &NEEDS, [role], decode_part)
+        let rows: Vec<(i64, Printed<Need>)> = self.db.all("pattern_need", &NEEDS, [role])?;
+        Ok(rows.into_iter().map(|(_, need)| need).collect())
     }
 }
 
@@ -294,7 +217,7 @@ impl Writer<'_> {
     pub(super) fn add_parts(&self, pattern: i64, record: &Pattern) -> Result<(), StoreError> {
         for (place, size) in (0_i64..).zip(&record.sizes) {
             let cells = Cells::of(size).and(&pattern).and(&place);
-            self.db.run(&ADD_SIZE, cells.params())?;
+            self.db.insert(&SIZE, &cells)?;
         }
         for (place, role) in (0_i64..).zip(&record.yarns) {
             self.add_role(pattern, place, role)?;
@@ -304,16 +227,11 @@ impl Writer<'_> {
 
     fn add_role(&self, pattern: i64, place: i64, role: &PatternYarn) -> Result<(), StoreError> {
         let id = self.add_facts(&role.reference)?;
-        let cells = Cells::of(&role.key)
-            .and(&role.called)
-            .and(&role.strands)
-            .and(&id)
-            .and(&pattern)
-            .and(&place);
-        self.db.run(&ADD_ROLE, cells.params())?;
+        let cells = Cells::of(role).and(&id).and(&pattern).and(&place);
+        self.db.insert(&ROLE, &cells)?;
         for (place, need) in (0_i64..).zip(&role.needs) {
             let cells = Cells::of(need).and(&id).and(&place);
-            self.db.run(&ADD_NEED, cells.params())?;
+            self.db.insert(&NEED, &cells)?;
         }
         Ok(())
     }

@@ -1,12 +1,14 @@
 //! Records as cells of a row: what has a fixed run of columns is [`Columns`], and
 //! is written and read cell by cell in one order.
 
-use crate::{measure::Interval, record::Printed};
-use rusqlite::{
-    Params, Row, Statement, params_from_iter,
-    types::{FromSql, Null, ToSqlOutput, ValueRef},
+use crate::{
+    measure::Interval,
+    record::{Id, Printed, Stored},
 };
-use std::ops::Range;
+use rusqlite::{
+    Params, Row, params_from_iter,
+    types::{FromSql, Null, Value, ValueRef},
+};
 
 /// What is wrong with a row.
 #[derive(Debug)]
@@ -45,13 +47,8 @@ impl<'r, 's> RowReader<'r, 's> {
     }
 
     /// The next record.
-    pub(super) fn part<T: Columns>(&mut self) -> Result<T, DecodeError> {
+    pub(super) fn part<T: FromRow>(&mut self) -> Result<T, DecodeError> {
         T::decode(self)
-    }
-
-    /// Passes a cell by.
-    pub(super) fn pass(&mut self) {
-        self.next += 1;
     }
 
     /// The text of the next cell, not copied.
@@ -66,29 +63,23 @@ impl<'r, 's> RowReader<'r, 's> {
     }
 }
 
+/// What is read from a row, from left to right.
+pub(super) trait FromRow: Sized {
+    /// Reads its cells.
+    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError>;
+}
+
 /// What has a fixed run of columns, of which the first is never NULL.
-pub(super) trait Columns: Sized {
+pub(super) trait Columns: FromRow {
     /// How many columns.
     const WIDTH: usize;
 
     /// Writes the cells.
     fn encode(&self, cells: &mut Cells);
-
-    /// Reads the cells.
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError>;
 }
 
 /// Unknown is NULL in every column.
-impl<T: Columns> Columns for Option<T> {
-    const WIDTH: usize = T::WIDTH;
-
-    fn encode(&self, cells: &mut Cells) {
-        match self {
-            Some(known) => known.encode(cells),
-            None => (0..T::WIDTH).for_each(|_| cells.push(Null)),
-        }
-    }
-
+impl<T: Columns> FromRow for Option<T> {
     fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
         if row.at_null() {
             row.next += T::WIDTH;
@@ -98,7 +89,25 @@ impl<T: Columns> Columns for Option<T> {
     }
 }
 
+impl<T: Columns> Columns for Option<T> {
+    const WIDTH: usize = T::WIDTH;
+
+    fn encode(&self, cells: &mut Cells) {
+        match self {
+            Some(known) => known.encode(cells),
+            None => (0..T::WIDTH).for_each(|_| cells.push(Null)),
+        }
+    }
+}
+
 /// The text, then its meaning.
+impl<T: FromRow> FromRow for Printed<T> {
+    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+        let (text, value): (String, T) = row.part()?;
+        Ok(Self::new(text, value))
+    }
+}
+
 impl<T: Columns> Columns for Printed<T> {
     const WIDTH: usize = 1 + T::WIDTH;
 
@@ -106,10 +115,11 @@ impl<T: Columns> Columns for Printed<T> {
         self.text.encode(cells);
         self.value.encode(cells);
     }
+}
 
+impl<T: FromRow + Copy + PartialOrd + std::fmt::Debug> FromRow for Interval<T> {
     fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        let text: String = row.cell()?;
-        Ok(Self::new(text, row.part()?))
+        Ok(Self::between(row.part()?, row.part()?)?)
     }
 }
 
@@ -120,71 +130,91 @@ impl<T: Columns + Copy + PartialOrd + std::fmt::Debug> Columns for Interval<T> {
         self.low().encode(cells);
         self.high().encode(cells);
     }
+}
 
+impl<T> FromRow for Id<T> {
     fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        Ok(Self::between(row.part()?, row.part()?)?)
+        row.cell().map(Self::new)
     }
 }
 
-/// What comes second follows what comes first.
-impl<A: Columns, B: Columns> Columns for (A, B) {
-    const WIDTH: usize = A::WIDTH + B::WIDTH;
-
-    fn encode(&self, cells: &mut Cells) {
-        self.0.encode(cells);
-        self.1.encode(cells);
-    }
-
+/// The first cells of every record: its number and its version.
+impl<T: FromRow> FromRow for Stored<T> {
     fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        Ok((row.part()?, row.part()?))
+        Ok(Self {
+            id: row.part()?,
+            version: row.cell()?,
+            record: row.part()?,
+        })
     }
 }
 
-impl Columns for String {
-    const WIDTH: usize = 1;
+/// What follows each other.
+macro_rules! tuple_columns {
+    ($($($part:ident $place:tt),*;)*) => {$(
+        impl<$($part: FromRow),*> FromRow for ($($part),*) {
+            fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+                Ok(($(row.part::<$part>()?),*))
+            }
+        }
 
-    fn encode(&self, cells: &mut Cells) {
-        cells.text(self);
-    }
-
-    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-        row.cell()
-    }
-}
-
-/// Plain numbers of one column.
-macro_rules! plain_columns {
-    ($($plain:ty),*) => {$(
-        impl Columns for $plain {
-            const WIDTH: usize = 1;
+        impl<$($part: Columns),*> Columns for ($($part),*) {
+            const WIDTH: usize = 0 $(+ $part::WIDTH)*;
 
             fn encode(&self, cells: &mut Cells) {
-                cells.push(*self);
-            }
-
-            fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
-                row.cell()
+                $(self.$place.encode(cells);)*
             }
         }
     )*};
 }
 
-plain_columns!(f64, u8, u32, i64, bool);
+tuple_columns! {
+    A 0, B 1;
+    A 0, B 1, C 2;
+    A 0, B 1, C 2, D 3;
+}
 
-/// A record whose fields follow each other.
+/// What SQLite knows itself.
+macro_rules! plain_columns {
+    ($($plain:ty),*) => {$(
+        impl FromRow for $plain {
+            fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+                row.cell()
+            }
+        }
+
+        impl Columns for $plain {
+            const WIDTH: usize = 1;
+
+            fn encode(&self, cells: &mut Cells) {
+                cells.push(self.clone());
+            }
+        }
+    )*};
+}
+
+plain_columns!(f64, u8, u32, i64, bool, String);
+
+/// A record whose fields follow each other; what stands in other tables is filled in
+/// later.
 macro_rules! field_columns {
-    ($record:ty { $($field:ident: $part:ty),* $(,)? }) => {
+    ($record:ty { $($field:ident: $part:ty),* $(,)? } $(else { $($later:ident),* })?) => {
+        impl $crate::store::rows::FromRow for $record {
+            fn decode(
+                row: &mut $crate::store::rows::RowReader<'_, '_>,
+            ) -> Result<Self, $crate::store::rows::DecodeError> {
+                Ok(Self {
+                    $($field: row.part::<$part>()?,)*
+                    $($($later: Default::default()),*)?
+                })
+            }
+        }
+
         impl $crate::store::rows::Columns for $record {
             const WIDTH: usize = 0 $(+ <$part as $crate::store::rows::Columns>::WIDTH)*;
 
             fn encode(&self, cells: &mut $crate::store::rows::Cells) {
                 $($crate::store::rows::Columns::encode(&self.$field, cells);)*
-            }
-
-            fn decode(
-                row: &mut $crate::store::rows::RowReader<'_, '_>,
-            ) -> Result<Self, $crate::store::rows::DecodeError> {
-                Ok(Self { $($field: row.part::<$part>()?),* })
             }
         }
     };
@@ -192,22 +222,9 @@ macro_rules! field_columns {
 
 pub(super) use field_columns;
 
-/// One cell that is to be written; of a text, where it stands among the texts.
-#[derive(Debug, Clone)]
-pub(super) enum Cell {
-    Null,
-    Integer(i64),
-    Real(f64),
-    Text(Range<usize>),
-}
-
-/// The cells of a row that is to be written. All texts stand in one string, so
-/// that a row that takes the place of another needs no new memory.
+/// The cells of a row that is to be written.
 #[derive(Debug, Default)]
-pub(super) struct Cells {
-    cells: Vec<Cell>,
-    texts: String,
-}
+pub(super) struct Cells(Vec<Value>);
 
 impl Cells {
     /// The cells of `part`.
@@ -215,22 +232,9 @@ impl Cells {
         Self::default().and(part)
     }
 
-    /// Makes room for another row.
-    pub(super) fn clear(&mut self) {
-        self.cells.clear();
-        self.texts.clear();
-    }
-
     /// One more cell.
-    pub(super) fn push(&mut self, cell: impl Into<Cell>) {
-        self.cells.push(cell.into());
-    }
-
-    /// One more cell, of text.
-    pub(super) fn text(&mut self, text: &str) {
-        let from = self.texts.len();
-        self.texts.push_str(text);
-        self.cells.push(Cell::Text(from..self.texts.len()));
+    pub(super) fn push(&mut self, cell: impl Into<Value>) {
+        self.0.push(cell.into());
     }
 
     /// The cells with those of `part` after them.
@@ -241,55 +245,6 @@ impl Cells {
 
     /// As parameters of a statement.
     pub(super) fn params(&self) -> impl Params {
-        params_from_iter(self.cells.iter().map(|cell| self.bound(cell)))
-    }
-
-    /// Runs a statement with these cells; what is not bound is NULL, and in a
-    /// wide table much is.
-    pub(super) fn run(&self, statement: &mut Statement<'_>) -> rusqlite::Result<usize> {
-        statement.clear_bindings();
-        for (place, cell) in (1..).zip(&self.cells) {
-            if !matches!(cell, Cell::Null) {
-                statement.raw_bind_parameter::<usize, _>(place, self.bound(cell))?;
-            }
-        }
-        statement.raw_execute()
-    }
-
-    fn bound(&self, cell: &Cell) -> ToSqlOutput<'_> {
-        ToSqlOutput::Borrowed(match cell {
-            Cell::Null => ValueRef::Null,
-            Cell::Integer(number) => ValueRef::Integer(*number),
-            Cell::Real(number) => ValueRef::Real(*number),
-            Cell::Text(place) => {
-                let text = self.texts.get(place.clone());
-                text.map_or(ValueRef::Null, |text| ValueRef::Text(text.as_bytes()))
-            }
-        })
+        params_from_iter(&self.0)
     }
 }
-
-impl From<Null> for Cell {
-    fn from(_: Null) -> Self {
-        Self::Null
-    }
-}
-
-impl From<f64> for Cell {
-    fn from(number: f64) -> Self {
-        Self::Real(number)
-    }
-}
-
-/// Numbers that fit.
-macro_rules! integers {
-    ($($number:ty),*) => {$(
-        impl From<$number> for Cell {
-            fn from(number: $number) -> Self {
-                Self::Integer(i64::from(number))
-            }
-        }
-    )*};
-}
-
-integers!(bool, u8, u32, i64);

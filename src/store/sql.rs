@@ -4,10 +4,9 @@
 
 use super::{
     StoreError,
-    facts::BLEND,
-    rows::{DecodeError, RowReader},
+    rows::{Cells, DecodeError, FromRow, RowReader},
 };
-use rusqlite::{Connection, ErrorCode, Params, Row, ffi};
+use rusqlite::{Connection, ErrorCode, Params, ffi};
 use std::path::Path;
 
 /// A connection and the path that its errors name.
@@ -27,56 +26,96 @@ impl Db<'_> {
         done.map_err(|error| at(self.path, error))
     }
 
-    /// Runs an insertion; the new row's number.
-    pub(super) fn insert(&self, sql: &str, params: impl Params) -> Result<i64, StoreError> {
-        self.run(sql, params)?;
+    /// Adds a row; its number.
+    pub(super) fn insert(&self, table: &Table, cells: &Cells) -> Result<i64, StoreError> {
+        self.run(&table.insert(), cells.params())?;
         Ok(self.conn.last_insert_rowid())
     }
 
-    /// Hands each row to `decode` and what that makes of it to `each`. The first
-    /// column of `sql` is the number under which damage is reported.
-    pub(super) fn each<T, E: From<StoreError>>(
+    /// Changes the row with this number, which was read at `version`; its new version.
+    pub(super) fn update(
+        &self,
+        table: &Table,
+        (id, version): (i64, i64),
+        cells: Cells,
+    ) -> Result<i64, StoreError> {
+        let cells = cells.and(&id).and(&version);
+        if self.run(&table.update_version(), cells.params())? > 0 {
+            return Ok(version + 1);
+        }
+        let there = format!("SELECT count(*) FROM {} WHERE id = ?", table.name);
+        Err(match self.number(&there, [id])? {
+            0 => table.gone(id),
+            _ => StoreError::ChangedMeanwhile {
+                what: format!("{} number {id}", table.what),
+            },
+        })
+    }
+
+    /// Removes the row with this number.
+    pub(super) fn remove(&self, table: &Table, id: i64) -> Result<(), StoreError> {
+        let sql = format!("DELETE FROM {} WHERE id = ?", table.name);
+        match self.run(&sql, [id])? {
+            0 => Err(table.gone(id)),
+            _ => Ok(()),
+        }
+    }
+
+    /// Hands each row to `see`. The first column of `sql` is the number under which
+    /// damage is reported.
+    pub(super) fn each_row<E: From<StoreError>>(
         &self,
         table: &'static str,
         sql: &str,
         params: impl Params,
-        decode: impl Fn(&mut RowReader<'_, '_>) -> Result<T, DecodeError>,
-        mut each: impl FnMut(T) -> Result<(), E>,
+        mut see: impl FnMut(&mut RowReader<'_, '_>) -> Result<Result<(), E>, DecodeError>,
     ) -> Result<(), E> {
         let failed = |error| at(self.path, error);
         let mut statement = self.conn.prepare_cached(sql).map_err(failed)?;
         let mut rows = statement.query(params).map_err(failed)?;
         while let Some(row) = rows.next().map_err(failed)? {
-            each(decode(&mut RowReader::new(row)).map_err(|flaw| self.damaged(table, row, flaw))?)?;
+            // A row that has no number is told as number 0.
+            let number = || row.get(0).unwrap_or(0);
+            see(&mut RowReader::new(row))
+                .map_err(|DecodeError(why)| self.damaged(table, number(), why))??;
         }
         Ok(())
     }
 
-    /// All rows.
-    pub(super) fn all<T>(
+    /// Hands what each row says to `each`.
+    pub(super) fn each<T: FromRow, E: From<StoreError>>(
         &self,
         table: &'static str,
         sql: &str,
         params: impl Params,
-        decode: impl Fn(&mut RowReader<'_, '_>) -> Result<T, DecodeError>,
+        mut each: impl FnMut(T) -> Result<(), E>,
+    ) -> Result<(), E> {
+        self.each_row(table, sql, params, |row| row.part().map(&mut each))
+    }
+
+    /// What all rows say.
+    pub(super) fn all<T: FromRow>(
+        &self,
+        table: &'static str,
+        sql: &str,
+        params: impl Params,
     ) -> Result<Vec<T>, StoreError> {
         let mut all = Vec::new();
-        self.each(table, sql, params, decode, |row| {
+        self.each(table, sql, params, |row| {
             all.push(row);
             Ok::<(), StoreError>(())
         })?;
         Ok(all)
     }
 
-    /// The first row, where there is one.
-    pub(super) fn first<T>(
+    /// What the first row says, where there is one.
+    pub(super) fn first<T: FromRow>(
         &self,
         table: &'static str,
         sql: &str,
         params: impl Params,
-        decode: impl Fn(&mut RowReader<'_, '_>) -> Result<T, DecodeError>,
     ) -> Result<Option<T>, StoreError> {
-        Ok(self.all(table, sql, params, decode)?.into_iter().next())
+        Ok(self.all(table, sql, params)?.into_iter().next())
     }
 
     /// The one number that `sql` gives.
@@ -103,17 +142,11 @@ impl Db<'_> {
     }
 
     /// The error of a row that is no valid record.
-    fn damaged(
-        &self,
-        table: &'static str,
-        row: &Row<'_>,
-        DecodeError(why): DecodeError,
-    ) -> StoreError {
+    pub(super) fn damaged(&self, table: &'static str, id: i64, why: String) -> StoreError {
         StoreError::Damaged {
             path: self.path.to_owned(),
             table,
-            // A row that has no number is told as number 0.
-            id: row.get(0).unwrap_or(0),
+            id,
             why,
         }
     }
@@ -155,48 +188,44 @@ fn forbidden(path: std::path::PathBuf, source: rusqlite::Error) -> StoreError {
 pub(super) struct Table {
     /// Its name.
     pub(super) name: &'static str,
-    /// What is written, in the order of the cells.
-    pub(super) columns: &'static [&'static str],
+    /// What people call a row of it.
+    pub(super) what: &'static str,
+    /// What is written, in the order of the cells, with commas between.
+    pub(super) columns: &'static str,
 }
 
 impl Table {
     /// A new row of these cells.
     pub(super) fn insert(&self) -> String {
-        let cells: Vec<&str> = self.columns.iter().map(|column| cell(column)).collect();
-        let (name, columns, cells) = (self.name, self.columns.join(", "), cells.join(", "));
-        format!("INSERT INTO {name} ({columns}) VALUES ({cells})")
+        let (name, columns) = (self.name, self.columns);
+        let cells: Vec<&str> = columns.split(", ").map(|_| "?").collect();
+        format!(
+            "INSERT INTO {name} ({columns}) VALUES ({})",
+            cells.join(", ")
+        )
     }
 
     /// These cells into the row whose id comes after them.
     pub(super) fn update(&self) -> String {
-        let set = self.columns.iter();
-        let set: Vec<String> = set
-            .map(|column| format!("{column} = {}", cell(column)))
-            .collect();
-        format!("UPDATE {} SET {} WHERE id = ?", self.name, set.join(", "))
+        let set = self.columns.replace(", ", " = ?, ");
+        format!("UPDATE {} SET {set} = ? WHERE id = ?", self.name)
     }
 
     /// As [`Table::update`], where the row still has the version that comes last.
-    pub(super) fn update_version(&self) -> String {
+    fn update_version(&self) -> String {
         let plain = self.update();
         plain.replacen(" SET ", " SET version = version + 1, ", 1) + " AND version = ?"
     }
 
     /// The columns, each with the table's name.
     pub(super) fn columns(&self) -> String {
-        let named = self
-            .columns
-            .iter()
-            .map(|column| format!("{}.{column}", self.name));
-        named.collect::<Vec<_>>().join(", ")
+        let columns = self.columns.replace(", ", &format!(", {}.", self.name));
+        format!("{}.{columns}", self.name)
     }
-}
 
-/// A cell to be bound; a blend is looked up by its parts.
-fn cell(column: &str) -> &'static str {
-    if column == BLEND {
-        "(SELECT id FROM blend WHERE parts = ?)"
-    } else {
-        "?"
+    /// The error of a row that is not there.
+    pub(super) fn gone(&self, id: i64) -> StoreError {
+        let what = self.what;
+        StoreError::Gone { what, id }
     }
 }

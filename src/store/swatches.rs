@@ -2,9 +2,8 @@
 
 use super::{
     Reader, StoreError, Writer,
-    rows::{Cells, RowReader, field_columns},
+    rows::{Cells, field_columns},
     sql::Table,
-    transaction::stored_part,
 };
 use crate::{
     measure::{Gauge, NeedleSize},
@@ -14,27 +13,12 @@ use std::{collections::HashSet, sync::LazyLock};
 
 const SWATCH: Table = Table {
     name: "swatch",
-    columns: &[
-        "needle_mm",
-        "before_stitches_low",
-        "before_stitches_high",
-        "before_rows_low",
-        "before_rows_high",
-        "before_over_m",
-        "before_stockinette",
-        "before_stitch",
-        "before_worked",
-        "before_washed",
-        "before_strands",
-        "after_stitches_low",
-        "after_stitches_high",
-        "after_rows_low",
-        "after_rows_high",
-        "after_over_m",
-        "measured_on",
-        "notes",
-        "yarn",
-    ],
+    what: "swatch",
+    columns: "needle_mm, before_stitches_low, before_stitches_high, before_rows_low, \
+              before_rows_high, before_over_m, before_stockinette, before_stitch, \
+              before_worked, before_washed, before_strands, after_stitches_low, \
+              after_stitches_high, after_rows_low, after_rows_high, after_over_m, \
+              measured_on, notes, yarn",
 };
 
 field_columns!(Swatch {
@@ -45,8 +29,6 @@ field_columns!(Swatch {
     notes: String,
 });
 
-static INSERT: LazyLock<String> = LazyLock::new(|| SWATCH.insert());
-static UPDATE: LazyLock<String> = LazyLock::new(|| SWATCH.update_version());
 static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
         "SELECT id, version, {} FROM swatch WHERE yarn = ? ORDER BY id",
@@ -57,37 +39,25 @@ static SELECT: LazyLock<String> = LazyLock::new(|| {
 impl Reader<'_> {
     /// The yarns of which there is a swatch; they are few.
     pub fn yarns_with_swatches(&self) -> Result<HashSet<Id<Yarn>>, StoreError> {
-        let sql = "SELECT DISTINCT yarn FROM swatch";
-        let ids = self
-            .db
-            .all("swatch", sql, [], |row| row.cell().map(Id::new))?;
-        Ok(ids.into_iter().collect())
+        Ok(self.swatched_yarns()?.into_iter().collect())
     }
 
     /// The swatches of a yarn, in the order in which they were kept.
     pub fn swatches_of(&self, yarn: Id<Yarn>) -> Result<Vec<Stored<Swatch>>, StoreError> {
-        self.db.all("swatch", &SELECT, [yarn.number()], stored_part)
+        self.db.all("swatch", &SELECT, [yarn.number()])
     }
 
     /// Every yarn that has a swatch, in the order in which they were kept.
     pub fn swatched_yarns(&self) -> Result<Vec<Id<Yarn>>, StoreError> {
         let sql = "SELECT DISTINCT yarn FROM swatch ORDER BY yarn";
-        self.db
-            .all("swatch", sql, [], |row| Ok(Id::new(row.cell()?)))
+        self.db.all("swatch", sql, [])
     }
 
     /// The yarn that a swatch is of.
     pub fn yarn_of_swatch(&self, id: Id<Swatch>) -> Result<Id<Yarn>, StoreError> {
         let sql = "SELECT id, yarn FROM swatch WHERE id = ?";
-        let yarn = |row: &mut RowReader<'_, '_>| {
-            row.cell::<i64>()?;
-            row.cell().map(Id::new)
-        };
-        let found = self.db.first("swatch", sql, [id.number()], yarn)?;
-        found.ok_or(StoreError::Gone {
-            what: "swatch",
-            id: id.number(),
-        })
+        let found: Option<(i64, Id<Yarn>)> = self.db.first("swatch", sql, [id.number()])?;
+        found.map_or(Err(SWATCH.gone(id.number())), |(_, yarn)| Ok(yarn))
     }
 }
 
@@ -96,7 +66,7 @@ impl Writer<'_> {
     pub fn add_swatch(&self, yarn: Id<Yarn>, swatch: &Swatch) -> Result<Id<Swatch>, StoreError> {
         self.yarn(yarn)?;
         let cells = Cells::of(swatch).and(&yarn.number());
-        self.db.insert(&INSERT, cells.params()).map(Id::new)
+        self.db.insert(&SWATCH, &cells).map(Id::new)
     }
 
     /// Changes a swatch that was read at `version`; its new version.
@@ -107,25 +77,13 @@ impl Writer<'_> {
         swatch: &Swatch,
     ) -> Result<i64, StoreError> {
         let yarn = self.yarn_of_swatch(id)?;
-        let cells = Cells::of(swatch)
-            .and(&yarn.number())
-            .and(&id.number())
-            .and(&version);
-        let rows = self.db.run(&UPDATE, cells.params())?;
-        self.found(rows, ("swatch", "swatch"), id.number())?;
-        Ok(version + 1)
+        let cells = Cells::of(swatch).and(&yarn.number());
+        self.db.update(&SWATCH, (id.number(), version), cells)
     }
 
     /// Forgets a swatch.
     pub fn remove_swatch(&self, id: Id<Swatch>) -> Result<(), StoreError> {
-        let sql = "DELETE FROM swatch WHERE id = ?";
-        match self.db.run(sql, [id.number()])? {
-            0 => Err(StoreError::Gone {
-                what: "swatch",
-                id: id.number(),
-            }),
-            _ => Ok(()),
-        }
+        self.db.remove(&SWATCH, id.number())
     }
 }
 

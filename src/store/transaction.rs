@@ -5,10 +5,8 @@
 use super::{
     StoreError,
     name_search::NameCache,
-    rows::{Columns, DecodeError, RowReader},
     sql::{Db, at},
 };
-use crate::record::{Id, Stored};
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use std::{cell::RefCell, ops::Deref, path::Path};
 
@@ -41,25 +39,6 @@ impl<'a> Reader<'a> {
     }
 }
 
-/// The first cells of every record: its number and its version.
-pub(super) fn stored<T>(
-    row: &mut RowReader<'_, '_>,
-    record: impl FnOnce(&mut RowReader<'_, '_>) -> Result<T, DecodeError>,
-) -> Result<Stored<T>, DecodeError> {
-    Ok(Stored {
-        id: Id::new(row.cell()?),
-        version: row.cell()?,
-        record: record(row)?,
-    })
-}
-
-/// A record that is one run of cells.
-pub(super) fn stored_part<T: Columns>(
-    row: &mut RowReader<'_, '_>,
-) -> Result<Stored<T>, DecodeError> {
-    stored(row, |row| row.part())
-}
-
 /// One transaction that writes.
 pub struct Writer<'a> {
     reader: Reader<'a>,
@@ -87,24 +66,5 @@ impl<'a> Writer<'a> {
         let Reader { db, snapshot, .. } = self.reader;
         let committed = snapshot.map_or(Ok(()), |transaction| transaction.commit());
         committed.map_err(|error| at(db.path, error))
-    }
-
-    /// Of an update that names the version: that it found its row.
-    pub(super) fn found(
-        &self,
-        rows: usize,
-        (table, what): (&'static str, &'static str),
-        id: i64,
-    ) -> Result<(), StoreError> {
-        if rows > 0 {
-            return Ok(());
-        }
-        let there = format!("SELECT count(*) FROM {table} WHERE id = ?");
-        match self.db.number(&there, [id])? {
-            0 => Err(StoreError::Gone { what, id }),
-            _ => Err(StoreError::ChangedMeanwhile {
-                what: format!("{what} number {id}"),
-            }),
-        }
     }
 }

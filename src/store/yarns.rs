@@ -3,18 +3,25 @@
 use super::{
     Reader, StoreError, Writer, facts,
     name_search::{NameKeys, name_key},
-    rows::{Cells, Columns, DecodeError, RowReader},
+    rows::{Cells, field_columns},
     sql::Table,
-    transaction::stored,
 };
 use crate::{
-    record::{Id, Stored, Yarn},
+    record::{Id, Name, Stored, Yarn, YarnFacts},
     trade::Gtin,
 };
 use rusqlite::Params;
 use std::sync::LazyLock;
 
-/// The start of every question for yarns.
+field_columns!(Yarn {
+    maker: Name,
+    name: Name,
+    gtin: Option<Gtin>,
+    discontinued: bool,
+    notes: String,
+} else { facts, shades });
+
+/// The start of every question for yarns, each a yarn and its facts.
 static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
         "SELECT yarn.id, yarn.version, yarn.maker, yarn.name, yarn.gtin, yarn.discontinued, \
@@ -32,43 +39,30 @@ const BY_NAME: &str = "WHERE yarn.maker_key = ? AND yarn.name_key = ?";
 const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
                        = substr('000000' || ?, -14) ORDER BY yarn.id";
 
-/// The record of a row of [`SELECT`], its shades still to come.
-fn decode(row: &mut RowReader<'_, '_>) -> Result<Stored<Yarn>, DecodeError> {
-    stored(row, |row| {
-        Ok(Yarn {
-            maker: row.part()?,
-            name: row.part()?,
-            gtin: row.part()?,
-            discontinued: row.cell()?,
-            notes: row.cell()?,
-            facts: row.part()?,
-            shades: Vec::new(),
-        })
-    })
+fn with_facts((mut yarn, facts): (Stored<Yarn>, YarnFacts)) -> Stored<Yarn> {
+    yarn.record.facts = facts;
+    yarn
 }
 
 impl Reader<'_> {
     /// The yarn with this number.
     pub fn yarn(&self, id: Id<Yarn>) -> Result<Stored<Yarn>, StoreError> {
         let found = self.yarns_where(BY_ID, [id.number()])?;
-        found.into_iter().next().ok_or(StoreError::Gone {
-            what: "yarn",
-            id: id.number(),
-        })
+        found.into_iter().next().ok_or(YARN.gone(id.number()))
     }
 
     /// The yarn with this number as it is judged, its shades left out; none where
     /// the number is that of a pattern's yarn.
     pub fn yarn_to_judge(&self, id: Id<Yarn>) -> Result<Option<Stored<Yarn>>, StoreError> {
-        self.db.first("yarn", &ONE, [id.number()], decode)
+        let found = self.db.first("yarn", &ONE, [id.number()])?;
+        Ok(found.map(with_facts))
     }
 
     /// The folded maker and name of the yarn with this number, which no two yarns
     /// share; none where the number is that of a pattern's yarn.
     pub fn name_keys(&self, id: Id<Yarn>) -> Result<Option<NameKeys>, StoreError> {
         let sql = "SELECT maker_key, name_key FROM yarn WHERE id = ?";
-        let keys = |row: &mut RowReader<'_, '_>| row.part();
-        self.db.first("yarn", sql, [id.number()], keys)
+        self.db.first("yarn", sql, [id.number()])
     }
 
     /// At most `count` yarns by folded maker and name, those after `last`.
@@ -79,8 +73,7 @@ impl Reader<'_> {
     ) -> Result<Vec<(Id<Yarn>, NameKeys)>, StoreError> {
         let sql = "SELECT id, maker_key, name_key FROM yarn \
                    WHERE (maker_key, name_key) > (?, ?) ORDER BY maker_key, name_key LIMIT ?";
-        let both = |row: &mut RowReader<'_, '_>| Ok((Id::new(row.cell()?), row.part()?));
-        self.db.all("yarn", sql, (&last.0, &last.1, count), both)
+        self.db.all("yarn", sql, (&last.0, &last.1, count))
     }
 
     /// The yarn of this maker and name; case, accents and punctuation do not
@@ -127,8 +120,7 @@ impl Reader<'_> {
     /// Number and title of every yarn, in the order of maker and name.
     pub fn yarn_titles(&self) -> Result<Vec<(Id<Yarn>, String)>, StoreError> {
         let sql = "SELECT id, maker || ', ' || name FROM yarn ORDER BY maker_key, name_key";
-        let title = |row: &mut RowReader<'_, '_>| Ok((Id::new(row.cell()?), row.cell()?));
-        self.db.all("yarn", sql, [], title)
+        self.db.all("yarn", sql, [])
     }
 
     /// At most `count` yarns in the order of maker and name, after the first
@@ -136,8 +128,8 @@ impl Reader<'_> {
     pub fn yarns_from(&self, from: usize, count: usize) -> Result<Vec<Stored<Yarn>>, StoreError> {
         let sql = "SELECT id FROM yarn ORDER BY maker_key, name_key LIMIT ? OFFSET ?";
         let limits = [count, from].map(|n| i64::try_from(n).unwrap_or(i64::MAX));
-        let ids: Vec<i64> = self.db.all("yarn", sql, limits, |row| row.cell())?;
-        ids.into_iter().map(|id| self.yarn(Id::new(id))).collect()
+        let ids: Vec<Id<Yarn>> = self.db.all("yarn", sql, limits)?;
+        ids.into_iter().map(|id| self.yarn(id)).collect()
     }
 
     /// Hands maker and name of every yarn to `each`.
@@ -146,14 +138,11 @@ impl Reader<'_> {
         mut each: impl FnMut(String, String),
     ) -> Result<(), E> {
         let sql = "SELECT id, maker, name FROM yarn";
-        let names = |row: &mut RowReader<'_, '_>| {
-            row.cell::<i64>()?;
-            Ok((row.cell()?, row.cell()?))
-        };
-        self.db.each("yarn", sql, [], names, |(maker, name)| {
-            each(maker, name);
-            Ok(())
-        })
+        self.db
+            .each("yarn", sql, [], |(_, maker, name): (i64, _, _)| {
+                each(maker, name);
+                Ok(())
+            })
     }
 
     fn yarns_where(
@@ -176,7 +165,8 @@ impl Reader<'_> {
         mut each: impl FnMut(Stored<Yarn>) -> Result<(), E>,
     ) -> Result<(), E> {
         let sql = format!("{}{rest}", *SELECT);
-        self.db.each("yarn", &sql, params, decode, |mut yarn| {
+        self.db.each("yarn", &sql, params, |row| {
+            let mut yarn = with_facts(row);
             yarn.record.shades = self.shades(yarn.id)?;
             each(yarn)
         })
@@ -184,31 +174,17 @@ impl Reader<'_> {
 
     fn shades(&self, yarn: Id<Yarn>) -> Result<Vec<String>, StoreError> {
         let sql = "SELECT yarn, name FROM shade WHERE yarn = ? ORDER BY place";
-        let name = |row: &mut RowReader<'_, '_>| {
-            row.cell::<i64>()?;
-            row.cell()
-        };
-        self.db.all("shade", sql, [yarn.number()], name)
+        let rows: Vec<(i64, String)> = self.db.all("shade", sql, [yarn.number()])?;
+        Ok(rows.into_iter().map(|(_, name)| name).collect())
     }
 }
 
 /// The columns that are written, after the row's number.
 pub(super) const YARN: Table = Table {
     name: "yarn",
-    columns: &[
-        "maker",
-        "name",
-        "gtin",
-        "discontinued",
-        "notes",
-        "maker_key",
-        "name_key",
-        "id",
-    ],
+    what: "yarn",
+    columns: "maker, name, gtin, discontinued, notes, maker_key, name_key, id",
 };
-
-static INSERT: LazyLock<String> = LazyLock::new(|| YARN.insert());
-static UPDATE: LazyLock<String> = LazyLock::new(|| YARN.update_version());
 
 /// What decides whether two yarns have one name.
 pub(super) fn keys(yarn: &Yarn) -> (String, String) {
@@ -216,20 +192,8 @@ pub(super) fn keys(yarn: &Yarn) -> (String, String) {
 }
 
 /// The cells of a yarn with these keys of maker and name.
-pub(super) fn encode(cells: &mut Cells, yarn: &Yarn, keys: &(String, String), id: i64) {
-    yarn.maker.encode(cells);
-    yarn.name.encode(cells);
-    yarn.gtin.encode(cells);
-    yarn.discontinued.encode(cells);
-    yarn.notes.encode(cells);
-    keys.encode(cells);
-    cells.push(id);
-}
-
-fn cells(yarn: &Yarn, id: i64) -> Cells {
-    let mut cells = Cells::default();
-    encode(&mut cells, yarn, &keys(yarn), id);
-    cells
+pub(super) fn cells(yarn: &Yarn, keys: &NameKeys, id: i64) -> Cells {
+    Cells::of(yarn).and(keys).and(&id)
 }
 
 impl Writer<'_> {
@@ -237,7 +201,7 @@ impl Writer<'_> {
     pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
         self.db.whole(|| {
             let id = self.add_facts(&yarn.facts)?;
-            let added = self.db.run(&INSERT, cells(yarn, id).params());
+            let added = self.db.insert(&YARN, &cells(yarn, &keys(yarn), id));
             added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
             Ok(Id::new(id))
@@ -248,15 +212,14 @@ impl Writer<'_> {
     pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
         let number = id.number();
         self.db.whole(|| {
-            let cells = cells(yarn, number).and(&number).and(&version);
-            let changed = self.db.run(&UPDATE, cells.params());
-            let rows = changed.map_err(|e| e.or_duplicate("a yarn", || yarn.title()))?;
-            self.found(rows, ("yarn", "yarn"), number)?;
+            let cells = cells(yarn, &keys(yarn), number);
+            let changed = self.db.update(&YARN, (number, version), cells);
+            let next = changed.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
             self.change_facts(number, &yarn.facts)?;
             self.db.run("DELETE FROM shade WHERE yarn = ?", [number])?;
             self.add_shades(number, &yarn.shades)?;
             self.ledgers_still_hold(id)?;
-            Ok(version + 1)
+            Ok(next)
         })
     }
 
@@ -382,17 +345,11 @@ mod tests {
         let reader = store.reader().unwrap();
         for rest in [ALL, BY_GTIN, BY_NAME, BY_ID] {
             let sql = format!("EXPLAIN QUERY PLAN {}{rest}", *SELECT);
-            let step = |row: &mut RowReader<'_, '_>| {
-                row.part::<(i64, (i64, i64))>()?;
-                row.cell::<String>()
-            };
             let params = vec!["1"; rest.matches('?').count()];
             let params = rusqlite::params_from_iter(params);
-            let plan = reader
-                .db
-                .all("plan", &sql, params, step)
-                .unwrap()
-                .join("; ");
+            let steps: Vec<(i64, i64, i64, String)> = reader.db.all("plan", &sql, params).unwrap();
+            let plan: Vec<String> = steps.into_iter().map(|step| step.3).collect();
+            let plan = plan.join("; ");
             let through = ["USING INDEX", "USING INTEGER PRIMARY KEY"];
             assert!(
                 through.iter().any(|through| plan.contains(through)),

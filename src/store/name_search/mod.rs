@@ -174,7 +174,7 @@ impl TopHits {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, rows::RowReader, samples::bare};
+    use super::super::{Store, samples::bare};
     use super::*;
     use proptest::prelude::*;
 
@@ -216,8 +216,8 @@ mod tests {
             }
             let reader = store.reader().unwrap();
             let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
-            let both = |row: &mut RowReader<'_, '_>| Ok((row.cell::<i64>()?, row.cell::<String>()?, row.cell::<String>()?));
-            let mut all: Vec<(Rank, i64)> = reader.db.all("yarn", sql, [], both).unwrap().into_iter()
+            let all: Vec<(i64, String, String)> = reader.db.all("yarn", sql, []).unwrap();
+            let mut all: Vec<(Rank, i64)> = all.into_iter()
                 .filter_map(|(id, maker, name)| {
                     Some((matcher::plain_rank(&text, &maker, &name)?, id))
                 })

@@ -7,12 +7,9 @@
 //! removed, and a new yarn has a greater number than all before. So what was only
 //! added is added here too, and all names are read again after any other change.
 
-use super::super::{Reader, StoreError, rows::RowReader};
+use super::super::{Reader, StoreError};
 use rusqlite::Params;
-use std::{
-    cell::RefCell,
-    sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard},
-};
+use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
 /// The most yarns whose names are kept, so that memory stays bounded; some 100
 /// bytes each.
@@ -139,17 +136,13 @@ impl Reader<'_> {
         &self,
         sql: &str,
         params: impl Params,
-        see: impl FnMut(&str, &str),
+        mut see: impl FnMut(&str, &str),
     ) -> Result<(), StoreError> {
-        let see = RefCell::new(see);
-        let decode = |row: &mut RowReader<'_, '_>| {
-            row.pass();
-            let (maker, name) = (row.text()?, row.text()?);
-            (*see.borrow_mut())(maker, name);
-            Ok(())
-        };
-        self.db
-            .each("yarn", sql, params, decode, Ok::<(), StoreError>)
+        self.db.each_row("yarn", sql, params, |row| {
+            row.cell::<i64>()?;
+            see(row.text()?, row.text()?);
+            Ok(Ok(()))
+        })
     }
 }
 
