@@ -102,3 +102,245 @@ impl Search<'_> {
         self.shortlist.add(at_best, entry.yarn)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{super::name_order, *};
+    use crate::{
+        app::{
+            InputReader, QuestionRequest, Source,
+            question::{answer::judged, candidate::Candidate, own_gauge, resolve},
+        },
+        label::cells,
+        matching::{Judgement, rank},
+        measure::{Length, Mass},
+        record::{Id, Name, Printed, Swatch, Yarn, YarnFacts},
+        store::Store,
+    };
+    use proptest::{prelude::*, sample::select};
+
+    const FIBRES: [&str; 6] = [
+        "wool",
+        "cotton",
+        "linen",
+        "75% wool 25% nylon",
+        "50% wool 50% acrylic",
+        "70% mohair 30% silk",
+    ];
+    const BUILT: [&str; 6] = ["plied", "single", "brushed", "chainette", "boucle", "tape"];
+    const WEIGHTS: [&str; 5] = ["grist=4", "grist=0", "gauge=0", "fibre=9", "construction=0"];
+    const TOLERANCES: [&str; 5] = ["8 %", "0 %", "25 %", "15 m/100 g", "400 m/100 g"];
+
+    fn printed<T>(text: &str, read: fn(&str) -> cells::Cell<T>) -> Printed<T> {
+        Printed::new(text, read(text).unwrap().value)
+    }
+
+    fn chosen(texts: &'static [&'static str]) -> impl Strategy<Value = Option<&'static str>> {
+        prop::option::of(select(texts))
+    }
+
+    /// A yarn of a catalogue in which many are alike, and its swatches.
+    fn any_kept() -> impl Strategy<Value = (YarnFacts, Vec<f64>)> {
+        let near = select(vec![
+            56.0, 112.0, 112.5, 118.0, 225.0, 230.0, 330.0, 450.0, 880.0,
+        ]);
+        let metres = prop_oneof![near, (20.0..900.0_f64).prop_map(f64::round)];
+        let swatches =
+            prop_oneof![6 => Just(Vec::new()), 1 => prop::collection::vec(15.0..30.0, 1..3)];
+        let told = (
+            prop::option::weighted(0.9, metres),
+            chosen(&FIBRES),
+            chosen(&BUILT),
+        );
+        let more = (
+            chosen(&["1", "3", "5", "4 ply"]),
+            chosen(&[
+                "22 sts / 10 cm",
+                "24 sts / 4 in",
+                "28-30 sts / 10 cm",
+                "20-22 sts",
+                "18-26 sts / 10 cm",
+                "20-22 sts / 10 cm in garter",
+            ]),
+            chosen(&["machine wash", "hand wash"]),
+        );
+        (told, more, swatches).prop_map(
+            |((metres, fibre, built), (class, gauge, care), swatches)| {
+                let facts = YarnFacts {
+                    length: metres.map(|m| Printed::new("", Length::metres(m).unwrap())),
+                    mass: Some(Printed::new("", Mass::grams(100.0).unwrap())),
+                    blend: fibre.map(|text| printed(text, cells::blend)),
+                    construction: built
+                        .map(|text| Printed::new(text, cells::construction(text).unwrap().value.0)),
+                    class: class.map(|text| printed(text, cells::class)),
+                    gauge: gauge.map(|text| printed(text, cells::gauge)),
+                    care: care.map(|text| printed(text, cells::care)),
+                    ..YarnFacts::default()
+                };
+                (facts, swatches)
+            },
+        )
+    }
+
+    fn any_question() -> impl Strategy<Value = (QuestionRequest, Option<&'static str>)> {
+        let wants = select(vec![
+            "DK 225 m/100 g, 100% wool, 22 sts / 10 cm, plied",
+            "225 m/100 g",
+            "225 m/100 g, 22 sts / 10 cm, machine wash",
+            "450 m/100 g held double, 22 sts / 10 cm, cotton",
+            "brushed 300 m/100 g, 70% mohair 30% silk, class 3",
+            "22 sts / 10 cm, 100% wool",
+            "20-24 sts / 10 cm in garter",
+            "22 sts / 10 cm, 5 ply, boucle",
+            "100% wool, DK",
+        ]);
+        let purpose = prop::option::weighted(0.2, Just("hot pad"));
+        let tolerance = prop::option::of(select(&TOLERANCES[..]));
+        let weight = prop::option::weighted(0.4, select(&WEIGHTS[..]));
+        let own = prop::option::weighted(0.1, Just("23 sts / 10 cm"));
+        let told = (wants, purpose, tolerance, weight, own);
+        told.prop_map(|(wants, purpose, tolerance, weight, own)| {
+            let question = QuestionRequest {
+                wants: Some(wants.to_owned()),
+                purpose: purpose.map(str::to_owned),
+                tolerance: tolerance.map(str::to_owned),
+                weights: weight.into_iter().map(str::to_owned).collect(),
+                ..QuestionRequest::default()
+            };
+            (question, own)
+        })
+    }
+
+    fn resolved(question: &QuestionRequest, own: Option<&str>) -> ResolvedQuestion {
+        let asked = resolve(&mut InputReader::default(), question, None);
+        let mut asked = asked.unwrap().unwrap();
+        let own = own.map(|own| cells::gauge(own).unwrap().value);
+        asked.own_gauge = own.map(|own| own_gauge(own, &asked.roles));
+        asked
+    }
+
+    fn catalogue(yarns: &[(YarnFacts, Vec<f64>)]) -> Store {
+        let mut store = Store::in_memory().unwrap();
+        let kept: Result<(), AppError> = store.write(|writer| {
+            for (number, (facts, swatches)) in yarns.iter().enumerate() {
+                let id = writer.add_yarn(&Yarn {
+                    maker: Name::new("maker", "Quay").unwrap(),
+                    name: Name::new("name", &format!("Dune {}", number * 7 % 31 + number)).unwrap(),
+                    facts: facts.clone(),
+                    gtin: None,
+                    shades: Vec::new(),
+                    discontinued: false,
+                    notes: String::new(),
+                });
+                let Ok(id) = id else { continue };
+                for stitches in swatches {
+                    let text = format!("{stitches} sts / 10 cm");
+                    writer.add_swatch(
+                        id,
+                        &Swatch {
+                            needle: cells::needle("4 mm").unwrap().value,
+                            before: None,
+                            after: Some(cells::gauge(&text).unwrap().value.gauge),
+                            measured_on: String::new(),
+                            notes: String::new(),
+                        },
+                    )?;
+                }
+            }
+            Ok(())
+        });
+        kept.unwrap();
+        store
+    }
+
+    /// The first yarn of any catalogue does not come into question.
+    fn meant(yarn: &Yarn) -> bool {
+        yarn.name.as_str() != "Dune 0"
+    }
+
+    fn found(
+        reader: &Reader<'_>,
+        asked: &ResolvedQuestion,
+        top: usize,
+        batches: Batches,
+    ) -> Nearest {
+        let source = CandidateSource {
+            reader,
+            from: Source::Catalogue,
+            with_reserved: false,
+            top,
+            meant: &meant,
+        };
+        nearest_in(&source, asked, &asked.roles[0], batches).unwrap()
+    }
+
+    /// Every yarn judged, one after the other.
+    fn by_judging_all(
+        reader: &Reader<'_>,
+        asked: &ResolvedQuestion,
+        has_grist: bool,
+        top: usize,
+    ) -> Vec<(Id<Yarn>, Judgement)> {
+        let mut all = Vec::new();
+        let done: Result<(), AppError> = reader.yarns(|yarn| {
+            if !meant(&yarn.record) {
+                return Ok(());
+            }
+            let swatches = reader.swatches_of(yarn.id)?;
+            let name = name_order(&yarn.record);
+            let candidate = Candidate {
+                facts: yarn.record.facts,
+                swatches: swatches.into_iter().map(|kept| kept.record).collect(),
+                ..Candidate::default()
+            };
+            if candidate.facts.grist().is_some() == has_grist {
+                let judgement = judged(asked, &asked.roles[0], &candidate, 1);
+                all.push(((name, yarn.id), judgement));
+            }
+            Ok(())
+        });
+        done.unwrap();
+        let ranked = rank(all, |(name, _)| name.clone(), top).into_iter();
+        ranked.map(|((_, id), judgement)| (id, judgement)).collect()
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(96))]
+        #[test]
+        fn prop_the_answer_is_that_of_judging_every_yarn(
+            yarns in prop::collection::vec(any_kept(), 0..70), (question, own) in any_question(), top in 0_usize..12,
+            pending in 1_usize..90, tied in 0_usize..9, names in 1_u32..9,
+        ) {
+            let batches = Batches { pending, tied, names };
+            let store = catalogue(&yarns);
+            let reader = store.reader().unwrap();
+            let asked = resolved(&question, own);
+            let found = found(&reader, &asked, top, batches);
+            prop_assert_eq!(found.with_grist, by_judging_all(&reader, &asked, true, top));
+            prop_assert_eq!(found.without_grist, by_judging_all(&reader, &asked, false, top));
+        }
+    }
+
+    #[test]
+    fn far_more_yarns_lie_there_than_are_judged() {
+        let facts = |metres: f64| YarnFacts {
+            length: Some(Printed::new("", Length::metres(metres).unwrap())),
+            mass: Some(Printed::new("", Mass::grams(100.0).unwrap())),
+            class: Some(printed("3", cells::class)),
+            ..YarnFacts::default()
+        };
+        let yarns: Vec<_> = (100..400)
+            .map(|m| (facts(f64::from(m)), Vec::new()))
+            .collect();
+        let store = catalogue(&yarns);
+        let question = QuestionRequest {
+            wants: Some("DK 225 m/100 g".to_owned()),
+            ..QuestionRequest::default()
+        };
+        let asked = resolved(&question, None);
+        let reader = store.reader().unwrap();
+        let found = found(&reader, &asked, 3, BATCHES);
+        assert_eq!(found.with_grist.len(), 3);
+        assert!(found.judged < 30, "{} judged", found.judged);
+    }
+}

@@ -4,8 +4,6 @@
 mod blend_groups;
 mod catalogue;
 mod kind_bounds;
-#[cfg(test)]
-mod like_judging_all;
 mod scan_plan;
 mod shortlist;
 
