@@ -23,7 +23,7 @@ enum Piece<'p> {
     PartAt(&'p str, &'p str),
     Said(&'p str),
     Hint(&'p str),
-    Links(&'p [(String, &'p str)]),
+    Links(&'p [(&'p str, &'p str)]),
     Ways(&'p [(&'p str, &'p str, &'p str)]),
     /// Records, and what stands before and behind the number of each in its link.
     Entries(&'p [ListEntry], &'p str, &'p str),
@@ -68,9 +68,15 @@ impl Body {
         self.put(&Piece::Hint(text));
     }
 
-    /// Links in a row.
-    pub(super) fn links(&mut self, links: &[(String, &str)]) {
-        self.put(&Piece::Links(links));
+    /// Links in a row, where there are any.
+    pub(super) fn links<H: AsRef<str>>(&mut self, links: &[(H, &str)]) {
+        let links: Vec<(&str, &str)> = links
+            .iter()
+            .map(|(to, name)| (to.as_ref(), *name))
+            .collect();
+        if !links.is_empty() {
+            self.put(&Piece::Links(&links));
+        }
     }
 
     /// Ways on, each with a word about when it is the one to take.

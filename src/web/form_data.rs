@@ -2,7 +2,7 @@
 //! a question or in the body of a change, and its file. Line breaks of fields are as
 //! they were typed.
 
-use super::refusal::ErrorPage;
+use super::error_page::ErrorPage;
 use crate::app::FormData;
 use axum::{
     body::Bytes,
@@ -28,7 +28,7 @@ impl<S: Send + Sync> FromRequest<S> for FormData {
                 crate::words::safe(name),
                 text.chars().count()
             );
-            return Err(too_long(said));
+            return Err(ErrorPage::too_long(said));
         }
         let pairs = pairs.into_iter();
         Ok(pairs
@@ -37,15 +37,11 @@ impl<S: Send + Sync> FromRequest<S> for FormData {
     }
 }
 
-fn too_long(said: impl Into<String>) -> ErrorPage {
-    ErrorPage::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
-}
-
 fn refused(rejection: FormRejection) -> ErrorPage {
     match rejection.into_response().status() {
-        StatusCode::PAYLOAD_TOO_LARGE => {
-            too_long("What was sent is too long for this form: shorten it, or send it as a file.")
-        }
+        StatusCode::PAYLOAD_TOO_LARGE => ErrorPage::too_long(
+            "What was sent is too long for this form: shorten it, or send it as a file.",
+        ),
         _ => {
             ErrorPage::wrong("What was sent is no form of these pages: go back and send it again.")
         }
@@ -73,9 +69,9 @@ pub(super) async fn file_of(
 
 fn unreadable(error: MultipartError) -> ErrorPage {
     match error.status() {
-        StatusCode::PAYLOAD_TOO_LARGE => {
-            too_long("The file is longer than 24 MiB: part it, or import it with the command line.")
-        }
+        StatusCode::PAYLOAD_TOO_LARGE => ErrorPage::too_long(
+            "The file is longer than 24 MiB: part it, or import it with the command line.",
+        ),
         _ => ErrorPage::wrong("The file did not arrive whole: send it again."),
     }
 }

@@ -1,37 +1,45 @@
 //! Saving, editing and removing of kept records, the same for all of them: the
 //! form, the form again with what is wrong, what someone else has kept meanwhile,
-//! the removal with its tick, and the page that tells what was done.
+//! the removal with its tick.
 
 use super::{
     body::Body,
+    error_page::ErrorPage,
     form::{Field, Form, Group, Head, Kind},
-    layout::Layout,
     links::redirect,
-    preferences::Preferences,
-    refusal::{ErrorPage, FieldError, errors_of, status},
+    refusal::{FieldError, Refusal},
     state::AppState,
+    visit::{PageResult, Saved, Visit},
 };
 use crate::{
-    app::{AppError, FormData, KeptFields, RecordChange, Records},
-    report::{Align, Block, Page, Render, Role, Table},
+    app::{AppError, FormData, KeptFields, Records},
+    report::{Align, Block, Page, Role, Table},
 };
 use axum::{
-    extract::{Path, State},
+    Router,
+    extract::Path,
     http::StatusCode,
     response::Response,
+    routing::{get, post},
 };
 use std::sync::Arc;
+
+/// The button that removes a record, and what it does: gives the page to go on from.
+pub(super) type Removal = (
+    &'static str,
+    fn(&mut Records, i64) -> Result<String, AppError>,
+);
 
 /// A kind of record that is edited in a form.
 pub(super) trait KeptRecord: 'static {
     /// The part of the program that it belongs to.
     const HERE: &'static str;
     /// Where each of them is, by its number.
-    const PATH: &'static str;
+    const PATH: &'static str = Self::HERE;
     /// What stands before its name in a title.
-    const WHAT: &'static str;
-    /// The button that removes one; none where it is not removed.
-    const REMOVE: Option<&'static str>;
+    const WHAT: &'static str = "";
+    /// How one is removed; nothing where it is not.
+    const REMOVAL: Option<Removal>;
 
     /// The form, empty.
     fn form(action: String) -> Form;
@@ -41,13 +49,17 @@ pub(super) trait KeptRecord: 'static {
 
     /// Saves one that was read at a version; gives the page that shows it.
     fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved;
-
-    /// Removes one; gives the page to go on from.
-    fn remove(records: &mut Records, number: i64) -> Result<String, AppError>;
 }
 
-/// The page that shows what was saved, and what was done.
-pub(super) type Saved = Result<(String, RecordChange), AppError>;
+/// Where one is edited, saved and removed.
+pub(super) fn routes<R: KeptRecord>() -> Router<Arc<AppState>> {
+    let path = |what: &str| format!("{}/{{number}}/{what}", R::PATH);
+    let routes = Router::new().route(&path("edit"), get(edit::<R>).post(save::<R>));
+    match R::REMOVAL {
+        Some(_) => routes.route(&path("remove"), post(remove::<R>)),
+        None => routes,
+    }
+}
 
 fn form<R: KeptRecord>(number: i64, version: i64) -> Form {
     R::form(format!("{}/{number}/edit", R::PATH)).hidden("version", version)
@@ -58,18 +70,12 @@ fn title<R: KeptRecord>(kept: &KeptFields) -> String {
 }
 
 /// The form of a kept record.
-pub(super) async fn edit<R: KeptRecord>(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-) -> Result<Response, ErrorPage> {
-    let kept = state
-        .read(move |records| R::kept(records, number))
-        .await??;
+async fn edit<R: KeptRecord>(visit: Visit, Path(number): Path<i64>) -> PageResult {
+    let kept = visit.read(move |records| R::kept(records, number)).await?;
     let form = form::<R>(number, kept.version).filled(&kept.typed);
-    let title = title::<R>(&kept);
-    Ok(form_page((&title, R::HERE), &prefs, form, None, |body| {
-        if let Some(submit) = R::REMOVE {
+    let place = (title::<R>(&kept), R::HERE);
+    Ok(form_page(&visit, place, form, None, |body| {
+        if let Some((submit, _)) = R::REMOVAL {
             body.form(&removal(format!("{}/{number}/remove", R::PATH), submit));
         }
     }))
@@ -77,108 +83,82 @@ pub(super) async fn edit<R: KeptRecord>(
 
 /// Saves a kept record. Where that is refused the form comes again; where someone
 /// else changed the record meanwhile it is one of what is kept now.
-pub(super) async fn save<R: KeptRecord>(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    typed: FormData,
-) -> Result<Response, ErrorPage> {
+async fn save<R: KeptRecord>(visit: Visit, Path(number): Path<i64>, typed: FormData) -> PageResult {
     let read = typed.number("version");
-    let sent = typed.clone();
+    let version = read.unwrap_or(0);
     let saving =
-        move |records: &mut Records| R::save(records, (number, read.unwrap_or_default()), &sent);
-    let error = match keep(&state, &prefs, saving).await? {
+        move |records: &mut Records, typed: &FormData| R::save(records, (number, version), typed);
+    let refusal = match visit.keep(&typed, saving).await? {
         Ok(done) => return Ok(done),
-        Err(error) => error,
+        Err(refusal) => refusal,
     };
-    let kept = state
-        .read(move |records| R::kept(records, number))
-        .await??;
-    let clash = error.is_clash();
+    let kept = visit.read(move |records| R::kept(records, number)).await?;
+    let clash = refusal.is_clash();
     let version = read.filter(|_| !clash).unwrap_or(kept.version);
     let form = form::<R>(number, version).filled(&typed);
     let differing = clash.then(|| differences(&form, &kept.typed));
-    let title = title::<R>(&kept);
-    let page = form_page((&title, R::HERE), &prefs, form, Some(&error), |body| {
+    let place = (title::<R>(&kept), R::HERE);
+    Ok(form_page(&visit, place, form, Some(refusal), |body| {
         if let Some(page) = differing {
             body.told(page);
         }
-    });
-    Ok(page)
+    }))
 }
 
 /// Removes a kept record, where the box was ticked.
-pub(super) async fn remove<R: KeptRecord>(
-    State(state): State<Arc<AppState>>,
+async fn remove<R: KeptRecord>(
+    visit: Visit,
     Path(number): Path<i64>,
     typed: FormData,
-) -> Result<Response, ErrorPage> {
+) -> PageResult {
     if typed.filled("sure").is_none() {
         let said = "Nothing was removed: tick `Yes, remove it for good` and send again.";
         return Err(ErrorPage::wrong(said));
     }
-    let next = state
-        .write(move |records| R::remove(records, number))
+    let Some((_, remove)) = R::REMOVAL else {
+        return Err(ErrorPage::not_found());
+    };
+    let next = visit
+        .state
+        .write(move |records| remove(records, number))
         .await??;
     Ok(redirect(&next))
 }
 
-/// Saves something and goes on to the page that tells so, or gives back why not.
-pub(super) async fn keep(
-    state: &Arc<AppState>,
-    prefs: &Preferences,
-    save: impl FnOnce(&mut Records) -> Saved + Send + 'static,
-) -> Result<Result<Response, AppError>, ErrorPage> {
-    Ok(match state.write(save).await? {
-        Ok((next, change)) => Ok(done(state, &next, change.page(&prefs.style()))?),
-        Err(error) => Err(error),
-    })
-}
-
-/// On to a page that tells what was done.
-pub(super) fn done(state: &AppState, next: &str, told: Page) -> Result<Response, ErrorPage> {
-    let token = state.flashes.insert(told)?;
-    Ok(redirect(&format!("{next}?done={token}")))
-}
-
-/// What was done before this page was asked for, where it is told.
-pub(super) fn flash(state: &AppState, typed: &FormData, body: &mut Body) {
-    if let Some(page) = state.flashes.get(typed.text("done")) {
-        body.told(page);
-    }
-}
-
 /// A page with a form, and what is wrong with what was typed in it.
 pub(super) fn form_page(
-    place: (&str, &'static str),
-    prefs: &Preferences,
+    visit: &Visit,
+    (title, here): (impl AsRef<str>, &'static str),
     form: Form,
-    refused: Option<&AppError>,
-    extra: impl FnOnce(&mut Body),
+    refused: Option<Refusal>,
+    more: impl FnOnce(&mut Body),
 ) -> Response {
-    let style = form.style(prefs);
-    let wrong = match refused {
-        Some(error) => (status(error), errors_of(error, &style)),
-        None => (StatusCode::OK, Vec::new()),
-    };
-    faulty_page(place, prefs, form, wrong, extra)
+    let (status, form, mut body) = refused_form(visit, form, refused);
+    body.heading(title.as_ref());
+    body.form(&form);
+    more(&mut body);
+    visit.page_of(status, (title.as_ref(), here), body)
 }
 
-/// The same with faults that the page found itself.
-pub(super) fn faulty_page(
-    (title, here): (&str, &'static str),
-    prefs: &Preferences,
+/// What [`marked_form`] gives, for what was refused, and the status.
+pub(super) fn refused_form(
+    visit: &Visit,
     form: Form,
-    (status, found): (StatusCode, Vec<FieldError>),
-    extra: impl FnOnce(&mut Body),
-) -> Response {
+    refused: Option<Refusal>,
+) -> (StatusCode, Form, Body) {
+    let style = form.style(&visit.prefs);
+    let found = refused.map(|refusal| refusal.found(&style));
+    let (status, found) = found.unwrap_or((StatusCode::OK, Vec::new()));
+    let (form, body) = marked_form(visit, form, found);
+    (status, form, body)
+}
+
+/// A form with each message beside its field, and a page that begins with all of them.
+pub(super) fn marked_form(visit: &Visit, form: Form, found: Vec<FieldError>) -> (Form, Body) {
     let (form, told) = form.marked(found);
-    let mut body = Body::default();
+    let mut body = visit.body();
     body.faults(&told);
-    body.heading(title);
-    body.form(&form);
-    extra(&mut body);
-    Layout::new(title, here, prefs).page(status, body)
+    (form, body)
 }
 
 /// A button that removes something, folded away.

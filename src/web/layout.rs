@@ -74,10 +74,6 @@ impl Layout {
             Err(_) => StatusCode::INTERNAL_SERVER_ERROR.into_response(),
         }
     }
-
-    pub(super) fn ok(self, body: Body) -> Response {
-        self.page(StatusCode::OK, body)
-    }
 }
 
 const STYLE: &str = include_str!("assets/style.css");

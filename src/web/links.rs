@@ -29,7 +29,7 @@ pub(super) fn redirect(to: &str) -> Response {
 }
 
 /// A file to be kept by whoever asked for it.
-pub(super) fn download(kind: &'static str, name: &str, bytes: Vec<u8>) -> Response {
+pub(super) fn download(kind: &'static str, name: &str, bytes: impl Into<Vec<u8>>) -> Response {
     let headers = [
         (header::CONTENT_TYPE, kind.to_owned()),
         (
@@ -37,7 +37,7 @@ pub(super) fn download(kind: &'static str, name: &str, bytes: Vec<u8>) -> Respon
             format!("attachment; filename*=UTF-8''{name}"),
         ),
     ];
-    (headers, bytes).into_response()
+    (headers, bytes.into()).into_response()
 }
 
 /// A path of this program; anything else is the front page.

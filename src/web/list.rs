@@ -3,80 +3,68 @@
 use super::{
     body::Body,
     form::{Field, Form, Group},
-    layout::Layout,
     links::encoded,
-    preferences::Preferences,
+    visit::{PageResult, Visit},
 };
-use crate::{app::ListPage, report::ListEntry};
-use axum::response::Response;
+use crate::{
+    app::{AppError, FormData, ListPage, Records},
+    report::{ListEntry, Style},
+};
 
 /// Entries on one page of a list.
-pub(super) const PAGE: usize = 40;
+const PAGE: usize = 40;
 
-/// A form with one field that searches a list.
-pub(super) fn search(action: &str, label: &str, text: &str) -> Form {
-    let mut field = Field::line("q", label, "");
-    field.value = text.to_owned();
-    Form::get("search", action, "Search").with(Group::plain(vec![field]))
-}
+/// Of those that a text finds, so many from one on.
+type Browse<T> = fn(&Records, &str, usize, usize) -> Result<ListPage<T>, AppError>;
 
 /// What a list is of, and what is said where it is empty.
-pub(super) struct List<'l> {
+pub(super) struct List<T> {
     pub(super) heading: &'static str,
     pub(super) here: &'static str,
-    pub(super) links: &'l [(&'static str, &'static str)],
+    pub(super) links: &'static [(&'static str, &'static str)],
     /// What the field that searches it takes.
     pub(super) search: &'static str,
     /// Where nothing is kept.
     pub(super) empty: &'static str,
     /// Where nothing is found.
     pub(super) none: &'static str,
+    pub(super) browse: Browse<T>,
+    pub(super) entry: fn(&T, &Style) -> ListEntry,
 }
 
-impl List<'_> {
+impl<T: Send + 'static> List<T> {
     /// One page of it.
-    pub(super) fn page<T>(
-        &self,
-        text: &str,
-        found: &ListPage<T>,
-        entry: impl Fn(&T) -> ListEntry,
-        prefs: &Preferences,
-    ) -> Response {
-        let mut body = Body::default();
+    pub(super) async fn page(&self, visit: Visit, sent: FormData) -> PageResult {
+        let browse = self.browse;
+        let from = sent.number("from").unwrap_or(0);
+        let find =
+            move |records: &Records, sent: &FormData| browse(records, sent.text("q"), from, PAGE);
+        let found = visit.answer(&sent, find).await?;
+        let text = sent.text("q");
+        let mut body = visit.body();
         body.heading(self.heading);
-        let links = self
-            .links
-            .iter()
-            .map(|(to, name)| ((*to).to_owned(), *name));
-        body.links(&links.collect::<Vec<_>>());
-        body.form(&search(self.here, self.search, text));
-        self.entries(&mut body, text, found, entry);
-        Layout::new(self.heading, self.here, prefs).ok(body)
+        body.links(self.links);
+        let search = Field::line("q", self.search, "").holding(text);
+        let form = Form::get("search", self.here, "Search");
+        body.form(&form.with(Group::plain(vec![search])));
+        self.entries(&mut body, text, &found, &visit.style());
+        Ok(visit.page((self.heading, self.here), body))
     }
 
     /// What was found, with links to the pages before and after it.
-    fn entries<T>(
-        &self,
-        body: &mut Body,
-        text: &str,
-        found: &ListPage<T>,
-        entry: impl Fn(&T) -> ListEntry,
-    ) {
+    fn entries(&self, body: &mut Body, text: &str, found: &ListPage<T>, style: &Style) {
         if found.entries.is_empty() {
             let is_searched = !text.trim().is_empty();
             return body.said(if is_searched { self.none } else { self.empty });
         }
-        let entries: Vec<ListEntry> = found.entries.iter().map(entry).collect();
+        let entries = found.entries.iter().map(|one| (self.entry)(one, style));
+        let entries: Vec<ListEntry> = entries.collect();
         body.entries(&entries, &format!("{}/", self.here), "");
         let at = |from: usize| format!("{}?q={}&from={from}", self.here, encoded(text));
         let before = || (at(found.from.saturating_sub(PAGE)), "The ones before");
+        let after = || (at(found.from + PAGE), "The ones after");
         let before = (found.from > 0).then(before);
-        let after = found
-            .more
-            .then(|| (at(found.from + PAGE), "The ones after"));
-        let links: Vec<(String, &str)> = before.into_iter().chain(after).collect();
-        if !links.is_empty() {
-            body.links(&links);
-        }
+        let after = found.more.then(after);
+        body.links(&before.into_iter().chain(after).collect::<Vec<_>>());
     }
 }

@@ -5,33 +5,35 @@
 //! answered by a redirect (303). Nothing is computed here. Every page works
 //! without script, and nothing is fetched from anywhere else.
 
-mod access;
 mod ask;
 mod body;
 mod calculators;
 mod connections;
 mod cross_site;
+mod error_page;
 mod fields;
 mod form;
 mod form_data;
-mod guard;
 mod kept_record;
 mod layout;
 mod links;
 mod list;
+mod passcode;
 mod patterns;
 mod preferences;
 mod refusal;
 mod router;
 mod serve;
+mod session;
 mod state;
 mod stock;
 mod swatches;
 mod tables;
 mod token_store;
+mod visit;
 mod yarns;
 
-pub use access::hashed;
+pub use passcode::hashed;
 pub use router::router;
 pub use serve::{PageServer, serve};
 pub use state::AppState;

@@ -1,70 +1,64 @@
 //! Patterns: listed, looked at, edited as the text of their file.
 
 use super::{
-    body::Body,
+    error_page::ErrorPage,
     form::{Field, Form, Group, Kind},
     form_data::file_of,
-    kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
-    layout::Layout,
+    kept_record::{KeptRecord, Removal, form_page},
     links::{download, encoded},
-    list::search,
-    preferences::Preferences,
-    refusal::{ErrorPage, FieldError, TEXT},
-    state::AppState,
+    list::List,
+    refusal::{FieldError, Refusal, TEXT},
+    visit::{PageResult, Saved, Visit},
 };
 use crate::{
-    app::{self, AppError, FormData, KeptFields, PATTERN_TEXT, Records},
-    report::{ListEntry, Render, pattern_entry},
+    app::{self, AppError, FormData, KeptFields, ListPage, PATTERN_TEXT, PatternChoice, Records},
+    report::{Render, pattern_entry},
+    words::fold,
 };
 use axum::{
-    extract::{Multipart, Path, State},
-    http::StatusCode,
+    extract::{Multipart, Path},
     response::Response,
 };
-use std::sync::Arc;
 
 const HERE: &str = "/patterns";
 
-pub(super) async fn list(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let text = sent.text("q").to_owned();
-    let wanted = crate::words::fold(&text);
-    let kept = state.read(app::pattern_choices).await??;
-    let entries: Vec<ListEntry> = kept
-        .iter()
-        .filter(|pattern| crate::words::fold(&pattern.name).contains(&wanted))
-        .map(pattern_entry)
-        .collect();
-    let mut body = Body::default();
-    flash(&state, &sent, &mut body);
-    body.heading("Patterns");
-    body.links(&[("/patterns/new".to_owned(), "Add a pattern")]);
-    body.form(&search(HERE, "Name", &text));
-    if kept.is_empty() {
-        body.said("No pattern is kept yet: add one.");
-    } else if entries.is_empty() {
-        body.said("No pattern is called that.");
-    } else {
-        body.entries(&entries, "/patterns/", "");
-    }
-    Ok(Layout::new("Patterns", HERE, &prefs).ok(body))
+pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
+    let list = List {
+        heading: "Patterns",
+        here: HERE,
+        links: &[("/patterns/new", "Add a pattern")],
+        search: "Name",
+        empty: "No pattern is kept yet: add one.",
+        none: "No pattern is called that.",
+        browse,
+        entry: |pattern, _| pattern_entry(pattern),
+    };
+    list.page(visit, sent).await
 }
 
-pub(super) async fn show(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let pattern = state
+/// All of them on one page.
+fn browse(
+    records: &Records,
+    text: &str,
+    _: usize,
+    _: usize,
+) -> Result<ListPage<PatternChoice>, AppError> {
+    let wanted = fold(text);
+    let mut entries = app::pattern_choices(records)?;
+    entries.retain(|pattern| fold(&pattern.name).contains(&wanted));
+    Ok(ListPage {
+        entries,
+        from: 0,
+        more: false,
+    })
+}
+
+pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
+    let pattern = visit
         .read(move |records| app::view_pattern(records, number))
-        .await??;
-    let mut body = Body::default();
-    flash(&state, &sent, &mut body);
-    body.written(&pattern.page(&prefs.style()));
+        .await?;
+    let mut body = visit.body();
+    body.written(&pattern.page(&visit.style()));
     body.links(&[
         (format!("/?pattern={number}"), "Ask what yarn would do"),
         (format!("/sheet?pattern={number}"), "Make a materials sheet"),
@@ -73,7 +67,7 @@ pub(super) async fn show(
         (format!("/patterns/{number}/edit"), "Edit"),
         (format!("/patterns/{number}/file"), "As a pattern file"),
     ]);
-    Ok(Layout::new(pattern.0.name.as_str(), HERE, &prefs).ok(body))
+    Ok(visit.page((pattern.0.name.as_str(), HERE), body))
 }
 
 /// A pattern in its form: the text of its file.
@@ -81,9 +75,10 @@ pub(super) struct PatternRecord;
 
 impl KeptRecord for PatternRecord {
     const HERE: &'static str = HERE;
-    const PATH: &'static str = HERE;
-    const WHAT: &'static str = "";
-    const REMOVE: Option<&'static str> = Some("Remove this pattern");
+    const REMOVAL: Option<Removal> = Some(("Remove this pattern", |records, number| {
+        app::remove_pattern_numbered(records, number)?;
+        Ok(HERE.to_owned())
+    }));
 
     fn form(action: String) -> Form {
         let text = Field::new(
@@ -102,21 +97,17 @@ impl KeptRecord for PatternRecord {
     }
 
     fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
-        saved(records, Some(read), typed)
-    }
-
-    fn remove(records: &mut Records, number: i64) -> Result<String, AppError> {
-        app::remove_pattern_numbered(records, number)?;
-        Ok(HERE.to_owned())
+        saved(records, Some(read), typed.text(PATTERN_TEXT))
     }
 }
 
-fn saved(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
-    let (number, change) = app::save_pattern(records, read, typed.text(PATTERN_TEXT))?;
+/// Keeps a pattern as its text says it.
+pub(super) fn saved(records: &mut Records, read: Option<(i64, i64)>, text: &str) -> Saved {
+    let (number, change) = app::save_pattern(records, read, text)?;
     Ok((format!("{HERE}/{number}"), change))
 }
 
-fn sending() -> Form {
+fn upload_form() -> Form {
     let file = Field::new(
         "file",
         "A pattern file",
@@ -127,67 +118,48 @@ fn sending() -> Form {
     form.with(Group::plain(vec![file]))
 }
 
-fn new_page(text: &str, prefs: &Preferences, refused: Option<&AppError>) -> Response {
+fn new_page(visit: &Visit, text: &str, refused: Option<Refusal>) -> Response {
     let typed = [(PATTERN_TEXT, text)].into_iter().collect();
     let form = PatternRecord::form("/patterns/new".to_owned()).filled(&typed);
-    form_page(("Add a pattern", HERE), prefs, form, refused, |body| {
+    form_page(visit, ("Add a pattern", HERE), form, refused, |body| {
         body.part("From a file");
-        body.form(&sending());
+        body.form(&upload_form());
     })
 }
 
 /// What a new pattern may look like.
 const EXAMPLE: &str = include_str!("../../sample-stash/patterns/hobplate.toml");
 
-pub(super) async fn new(prefs: Preferences) -> Response {
-    new_page(EXAMPLE, &prefs, None)
+pub(super) async fn new(visit: Visit) -> Response {
+    new_page(&visit, EXAMPLE, None)
 }
 
-pub(super) async fn upload(prefs: Preferences, mut form: Multipart) -> Result<Response, ErrorPage> {
+pub(super) async fn upload(visit: Visit, mut form: Multipart) -> PageResult {
     let Some((_, bytes)) = file_of(&mut form, |_, _| ()).await? else {
-        return Ok(nothing_sent(&prefs));
+        let fault = FieldError::new("file", "no file was chosen: choose one and send again");
+        let place = ("A pattern from a file", HERE);
+        let refused = Some(fault.into());
+        return Ok(form_page(&visit, place, upload_form(), refused, |_| ()));
     };
-    match String::from_utf8(bytes.to_vec()) {
-        Ok(text) => Ok(new_page(&text.replace("\r\n", "\n"), &prefs, None)),
-        Err(_) => Err(ErrorPage::wrong(
-            "The file is no text in UTF-8: save it as UTF-8 and send it again.",
-        )),
-    }
+    let text = String::from_utf8(bytes.to_vec()).map_err(|_| {
+        ErrorPage::wrong("The file is no text in UTF-8: save it as UTF-8 and send it again.")
+    })?;
+    Ok(new_page(&visit, &text.replace("\r\n", "\n"), None))
 }
 
-fn nothing_sent(prefs: &Preferences) -> Response {
-    let fault = FieldError::new("file", "no file was chosen: choose one and send again");
-    let wrong = (StatusCode::UNPROCESSABLE_ENTITY, vec![fault]);
-    faulty_page(
-        ("A pattern from a file", HERE),
-        prefs,
-        sending(),
-        wrong,
-        |_| (),
-    )
+pub(super) async fn add(visit: Visit, typed: FormData) -> PageResult {
+    let kept = visit.keep(&typed, |records, typed| {
+        saved(records, None, typed.text(PATTERN_TEXT))
+    });
+    let again = |refusal| new_page(&visit, typed.text(PATTERN_TEXT), Some(refusal));
+    Ok(kept.await?.unwrap_or_else(again))
 }
 
-pub(super) async fn add(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    typed: FormData,
-) -> Result<Response, ErrorPage> {
-    let sent = typed.clone();
-    let kept = keep(&state, &prefs, move |records| saved(records, None, &sent)).await?;
-    Ok(kept.unwrap_or_else(|error| new_page(typed.text(PATTERN_TEXT), &prefs, Some(&error))))
-}
-
-pub(super) async fn file(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-) -> Result<Response, ErrorPage> {
-    let kept = state
+pub(super) async fn file(visit: Visit, Path(number): Path<i64>) -> PageResult {
+    let kept = visit
         .read(move |records| app::pattern_to_edit(records, number))
-        .await??;
+        .await?;
     let name = format!("{}.toml", encoded(&kept.title));
-    Ok(download(
-        "application/toml; charset=utf-8",
-        &name,
-        kept.typed.text(PATTERN_TEXT).as_bytes().to_vec(),
-    ))
+    let text = kept.typed.text(PATTERN_TEXT);
+    Ok(download("application/toml; charset=utf-8", &name, text))
 }

@@ -7,11 +7,9 @@ use crate::{
     report::{FieldNames, Style, UnitOrder},
 };
 use axum::{
-    extract::FromRequestParts,
     http::{HeaderMap, header, request::Parts},
     response::Response,
 };
-use std::convert::Infallible;
 
 /// The cookie that says which units come first.
 const UNITS: &str = "units";
@@ -25,19 +23,16 @@ pub(super) struct Preferences {
     pub(super) back: String,
 }
 
-impl<S: Send + Sync> FromRequestParts<S> for Preferences {
-    type Rejection = Infallible;
-
-    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, Infallible> {
+impl Preferences {
+    /// Those of whoever sent this request.
+    pub(super) fn of(parts: &Parts) -> Self {
         let path = parts.uri.path_and_query().map_or("/", |path| path.as_str());
-        Ok(Self {
+        Self {
             yards: cookie(&parts.headers, UNITS) == Some("yards"),
             back: if parts.method.is_safe() { path } else { "/" }.to_owned(),
-        })
+        }
     }
-}
 
-impl Preferences {
     /// How answers are written for this visitor.
     pub(super) fn style(&self) -> Style {
         Style {
@@ -76,7 +71,7 @@ pub(super) fn with_cookie(
     mut response: Response,
     name: &str,
     value: &str,
-    seconds: u32,
+    seconds: u64,
 ) -> Response {
     let cookie = format!("{name}={value}; Path=/; Max-Age={seconds}; HttpOnly; SameSite=Strict");
     if let Ok(value) = cookie.parse() {

@@ -1,101 +1,12 @@
-//! What is refused: as a page that says why and what to do, or field by field in the
-//! form that was sent.
+//! What a form was refused for, field by field, with the links that help.
 
-use super::{body::Body, layout::Layout, links::encoded, preferences::Preferences};
+use super::{error_page::status, links::encoded};
 use crate::{
     app::AppError,
     record::RecordError,
     report::{Style, error_words, fault_words},
 };
-use axum::{
-    http::StatusCode,
-    response::{IntoResponse, Response},
-};
-
-/// A page of bad news.
-#[derive(Debug)]
-pub struct ErrorPage {
-    status: StatusCode,
-    title: &'static str,
-    said: String,
-}
-
-impl ErrorPage {
-    pub(super) fn new(status: StatusCode, title: &'static str, said: impl Into<String>) -> Self {
-        Self {
-            status,
-            title,
-            said: said.into(),
-        }
-    }
-
-    pub(super) fn not_found() -> Self {
-        let said = "There is no such page. Go on from one of the links above.";
-        Self::new(StatusCode::NOT_FOUND, "Not there", said)
-    }
-
-    pub(super) fn busy() -> Self {
-        let said = "Others are using the records just now. Wait a moment and try again.";
-        Self::new(StatusCode::SERVICE_UNAVAILABLE, "Busy", said)
-    }
-
-    pub(super) fn late() -> Self {
-        let said = "This takes longer than a minute. If it changes something it may be done yet: look before you send it again.";
-        Self::new(StatusCode::SERVICE_UNAVAILABLE, "Not done yet", said)
-    }
-
-    pub(super) fn broken() -> Self {
-        Self::failed(
-            "the program made a mistake; nothing was changed. Try again, and tell whoever keeps the program",
-        )
-    }
-
-    pub(super) fn failed(said: &str) -> Self {
-        Self::new(StatusCode::INTERNAL_SERVER_ERROR, "Not done", said)
-    }
-
-    pub(super) fn wrong(said: impl Into<String>) -> Self {
-        Self::new(StatusCode::BAD_REQUEST, "Not understood", said)
-    }
-}
-
-/// The status of what the app refused.
-pub(super) fn status(error: &AppError) -> StatusCode {
-    match error {
-        error if error.is_gone() => StatusCode::NOT_FOUND,
-        error if error.is_clash() => StatusCode::CONFLICT,
-        error if error.is_busy() => StatusCode::SERVICE_UNAVAILABLE,
-        error if error.is_failure() => StatusCode::INTERNAL_SERVER_ERROR,
-        _ => StatusCode::UNPROCESSABLE_ENTITY,
-    }
-}
-
-impl From<AppError> for ErrorPage {
-    fn from(error: AppError) -> Self {
-        let said = error_words(&error, &Preferences::default().style());
-        Self::new(status(&error), "Not done", said)
-    }
-}
-
-impl From<Refusal> for ErrorPage {
-    fn from(refusal: Refusal) -> Self {
-        match refusal {
-            Refusal::App(error, _) => error.into(),
-            Refusal::Page(error) => {
-                Self::new(StatusCode::UNPROCESSABLE_ENTITY, "Not done", error.message)
-            }
-        }
-    }
-}
-
-impl IntoResponse for ErrorPage {
-    fn into_response(self) -> Response {
-        let mut body = Body::default();
-        body.heading(self.title);
-        body.said(&self.said);
-        Layout::titled(self.title).page(self.status, body)
-    }
-}
+use axum::http::StatusCode;
 
 /// The field that a text of several lines is written in.
 pub(super) const TEXT: &str = "text";
@@ -148,6 +59,11 @@ impl From<FieldError> for Refusal {
 }
 
 impl Refusal {
+    /// Whether someone else changed the record meanwhile.
+    pub(super) fn is_clash(&self) -> bool {
+        matches!(self, Self::App(error, _) if error.is_clash())
+    }
+
     /// With links that ask again for each yarn that was perhaps meant.
     pub(super) fn linked(self, link: impl Fn(&str) -> String) -> Self {
         match self {
@@ -174,7 +90,7 @@ impl Refusal {
 }
 
 /// Everything that is wrong, each with the field of its form.
-pub(super) fn errors_of(error: &AppError, style: &Style) -> Vec<FieldError> {
+fn errors_of(error: &AppError, style: &Style) -> Vec<FieldError> {
     match error {
         AppError::Faults(faults) => faults
             .iter()
@@ -189,11 +105,11 @@ fn field(error: &AppError) -> &'static str {
         AppError::Gtin(_) => "yarn",
         AppError::Unknown { what, .. } | AppError::Several { what, .. } => what,
         AppError::Exchange(_) | AppError::Needs(_) => TEXT,
-        other => other.of_record().map_or("", of_record),
+        other => other.of_record().map_or("", field_of_record),
     }
 }
 
-fn of_record(error: &RecordError) -> &'static str {
+fn field_of_record(error: &RecordError) -> &'static str {
     match error {
         RecordError::NothingCounted => "before",
         RecordError::StatedAfterOnly => "after",
@@ -208,18 +124,10 @@ fn of_record(error: &RecordError) -> &'static str {
 /// Names that were perhaps meant, with links that ask again for each.
 pub(super) fn perhaps(error: &AppError, link: impl Fn(&str) -> String) -> Links {
     let names = match error {
-        AppError::Unknown {
-            what: "yarn", near, ..
-        } => near,
-        AppError::Several {
-            what: "yarn",
-            which,
-            ..
-        } => which,
+        AppError::Unknown { what, near, .. } if *what == "yarn" => near,
+        AppError::Several { what, which, .. } if *what == "yarn" => which,
         _ => return Links::new(),
     };
-    names
-        .iter()
-        .map(|name| (link(&encoded(name)), crate::words::safe(name)))
-        .collect()
+    let linked = |name: &String| (link(&encoded(name)), crate::words::safe(name));
+    names.iter().map(linked).collect()
 }

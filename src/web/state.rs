@@ -3,7 +3,7 @@
 //! own, so that waiting for the disk keeps nobody else waiting; one waits for
 //! one's turn without a thread, and is told where the turn does not come.
 
-use super::{access::Access, refusal::ErrorPage, token_store::TokenStore};
+use super::{error_page::ErrorPage, session::Sessions, token_store::TokenStore};
 use crate::{
     app::{AppError, NameCache, Records},
     report::Page,
@@ -55,7 +55,7 @@ pub struct AppState {
     writing: Arc<Semaphore>,
     pub(super) uploads: TokenStore<Upload>,
     pub(super) flashes: TokenStore<Page>,
-    pub(super) access: Option<Access>,
+    pub(super) sessions: Option<Sessions>,
     pub(super) names: Vec<String>,
     /// The names of yarns, for all that read.
     name_cache: NameCache,
@@ -72,7 +72,7 @@ impl AppState {
             writing: Arc::new(Semaphore::new(1)),
             uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
             flashes: TokenStore::new(FLASHES),
-            access: None,
+            sessions: None,
             names: Vec::new(),
             name_cache: NameCache::default(),
         })
@@ -81,7 +81,7 @@ impl AppState {
     /// The same, open only to those who give the passcode with this hash.
     #[must_use]
     pub fn with_passcode(mut self, hash: String) -> Self {
-        self.access = Some(Access::new(hash));
+        self.sessions = Some(Sessions::new(hash));
         self
     }
 

@@ -1,39 +1,23 @@
 //! Stock: listed, bought, and each lot with its ledger.
 
 use super::{
-    body::Body,
+    error_page::ErrorPage,
     fields::field_of,
     form::{Field, Form, Group, Kind},
-    kept_record::{KeptRecord, Saved, faulty_page, flash, form_page, keep},
-    layout::Layout,
-    list::{List, PAGE},
-    preferences::Preferences,
-    refusal::{ErrorPage, Refusal, errors_of, status},
-    state::AppState,
+    kept_record::{KeptRecord, Removal, form_page, refused_form},
+    list::List,
+    refusal::Refusal,
+    visit::{PageResult, Saved, Visit},
 };
 use crate::{
     app::{self, AppError, BuyRequest, EntryKind, EntryRequest, FormData, KeptFields, Records},
     report::{Page, ledger_table, lot_entry},
 };
-use axum::{
-    extract::{Path, State},
-    http::StatusCode,
-    response::Response,
-};
-use std::sync::Arc;
+use axum::{extract::Path, response::Response};
 
 const HERE: &str = "/stock";
 
-pub(super) async fn list(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let (text, from) = (sent.text("q").to_owned(), sent.number("from").unwrap_or(0));
-    let wanted = text.clone();
-    let page = state
-        .read(move |records| app::browse_lots(records, &wanted, from, PAGE))
-        .await??;
+pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Stock",
         here: HERE,
@@ -44,39 +28,30 @@ pub(super) async fn list(
         search: "Yarn, shade, lot or place",
         empty: "Nothing is in stock yet: enter a purchase, or take a table under Tables.",
         none: "No lot holds all these words.",
+        browse: app::browse_lots,
+        entry: lot_entry,
     };
-    let style = prefs.style();
-    Ok(list.page(&text, &page, |lot| lot_entry(lot, &style), &prefs))
+    list.page(visit, sent).await
 }
 
-fn purchase(typed: &FormData) -> Form {
-    Form::asking::<BuyRequest>("buy", "/stock/buy", "Enter the purchase")
-        .posted()
-        .filled(typed)
+fn purchase(visit: &Visit, typed: &FormData, refused: Option<Refusal>) -> Response {
+    let form = Form::asking::<BuyRequest>("buy", "/stock/buy", "Enter the purchase");
+    let form = form.posted().filled(typed);
+    form_page(visit, ("Enter a purchase", HERE), form, refused, |_| ())
 }
 
-const PURCHASE: (&str, &str) = ("Enter a purchase", HERE);
-
-pub(super) async fn new(prefs: Preferences, typed: FormData) -> Response {
-    form_page(PURCHASE, &prefs, purchase(&typed), None, |_| ())
+pub(super) async fn new(visit: Visit, typed: FormData) -> Response {
+    purchase(&visit, &typed, None)
 }
 
-pub(super) async fn buy(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    typed: FormData,
-) -> Result<Response, ErrorPage> {
-    let sent = typed.clone();
-    let buying = move |records: &mut Records| {
-        let change = app::buy(records, &app::from_form(&sent)?)?;
+pub(super) async fn buy(visit: Visit, typed: FormData) -> PageResult {
+    let kept = visit.keep(&typed, |records, typed| {
+        let change = app::buy(records, &app::from_form(typed)?)?;
         Ok((HERE.to_owned(), change))
-    };
-    let kept = keep(&state, &prefs, buying).await?;
-    Ok(kept.unwrap_or_else(|error| {
-        let form = purchase(&typed);
-        let refusal = Refusal::from(error).linked(|name| format!("/stock/buy?yarn={name}"));
-        let found = refusal.found(&form.style(&prefs));
-        faulty_page(PURCHASE, &prefs, form, found, |_| ())
+    });
+    Ok(kept.await?.unwrap_or_else(|refusal| {
+        let refusal = refusal.linked(|name| format!("/stock/buy?yarn={name}"));
+        purchase(&visit, &typed, Some(refusal))
     }))
 }
 
@@ -103,33 +78,16 @@ fn entry(number: i64) -> Form {
     form
 }
 
-pub(super) async fn show(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    lot_page(&state, number, &prefs, &sent, entry(number), None).await
+pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
+    lot_page(&visit, number, entry(number), None).await
 }
 
-async fn lot_page(
-    state: &Arc<AppState>,
-    number: i64,
-    prefs: &Preferences,
-    sent: &FormData,
-    form: Form,
-    refused: Option<&AppError>,
-) -> Result<Response, ErrorPage> {
-    let ledger = state
+async fn lot_page(visit: &Visit, number: i64, form: Form, refused: Option<Refusal>) -> PageResult {
+    let ledger = visit
         .read(move |records| app::ledger(records, number))
-        .await??;
-    let style = form.style(prefs);
-    let found = refused.map(|error| errors_of(error, &style));
-    let (form, told) = form.marked(found.into_iter().flatten().collect());
-    let lot = lot_entry(&ledger.line, &style);
-    let mut body = Body::default();
-    body.faults(&told);
-    flash(state, sent, &mut body);
+        .await?;
+    let lot = lot_entry(&ledger.line, &visit.style());
+    let (status, form, mut body) = refused_form(visit, form, refused);
     body.heading(&lot.title);
     body.said(&lot.words);
     body.links(&[(
@@ -142,43 +100,35 @@ async fn lot_page(
     let mut page = Page::default();
     page.table(ledger_table(&ledger));
     body.written(&page);
-    let status = refused.map_or(StatusCode::OK, status);
-    Ok(Layout::new(&lot.title, HERE, prefs).page(status, body))
+    Ok(visit.page_of(status, (&lot.title, HERE), body))
 }
 
-pub(super) async fn enter(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    typed: FormData,
-) -> Result<Response, ErrorPage> {
+pub(super) async fn enter(visit: Visit, Path(number): Path<i64>, typed: FormData) -> PageResult {
     let Some(kind) = kind(typed.text("kind")) else {
         return Err(ErrorPage::wrong(
             "It is not said what happened: choose used, weighed, reserved or released.",
         ));
     };
-    let sent = typed.clone();
-    let entering = move |records: &mut Records| {
-        let change = app::enter(records, kind, number, &app::from_form(&sent)?)?;
+    let entering = move |records: &mut Records, typed: &FormData| {
+        let change = app::enter(records, kind, number, &app::from_form(typed)?)?;
         Ok((format!("{HERE}/{number}"), change))
     };
-    match keep(&state, &prefs, entering).await? {
+    match visit.keep(&typed, entering).await? {
         Ok(done) => Ok(done),
-        Err(error) => {
+        Err(refusal) => {
             let form = entry(number).filled(&typed);
-            lot_page(&state, number, &prefs, &typed, form, Some(&error)).await
+            lot_page(&visit, number, form, Some(refusal)).await
         }
     }
 }
 
-/// What is kept of a lot beside its ledger, in its form.
+/// What is kept of a lot beside its ledger, in its form. A lot stays with its ledger.
 pub(super) struct LotRecord;
 
 impl KeptRecord for LotRecord {
     const HERE: &'static str = HERE;
-    const PATH: &'static str = HERE;
     const WHAT: &'static str = "a lot of ";
-    const REMOVE: Option<&'static str> = None;
+    const REMOVAL: Option<Removal> = None;
 
     fn form(action: String) -> Form {
         let kinds = app::lot_fields().into_iter();
@@ -196,10 +146,5 @@ impl KeptRecord for LotRecord {
     fn save(records: &mut Records, (number, version): (i64, i64), typed: &FormData) -> Saved {
         let change = app::save_lot(records, number, version, typed)?;
         Ok((format!("{HERE}/{number}"), change))
-    }
-
-    /// A lot stays with its ledger: no page asks for this.
-    fn remove(_: &mut Records, number: i64) -> Result<String, AppError> {
-        Ok(format!("{HERE}/{number}"))
     }
 }

@@ -2,17 +2,12 @@
 
 use super::{
     form::Form,
-    kept_record::{KeptRecord, Saved, form_page, keep},
-    preferences::Preferences,
-    refusal::ErrorPage,
-    state::AppState,
+    kept_record::{KeptRecord, Removal, form_page},
+    refusal::Refusal,
+    visit::{PageResult, Saved, Visit},
 };
 use crate::app::{self, AppError, FormData, KeptFields, Records, SwatchRequest};
-use axum::{
-    extract::{Path, State},
-    response::Response,
-};
-use std::sync::Arc;
+use axum::extract::Path;
 
 const HERE: &str = "/yarns";
 
@@ -23,7 +18,11 @@ impl KeptRecord for SwatchRecord {
     const HERE: &'static str = HERE;
     const PATH: &'static str = "/swatches";
     const WHAT: &'static str = "a swatch of ";
-    const REMOVE: Option<&'static str> = Some("Remove this swatch");
+    const REMOVAL: Option<Removal> = Some(("Remove this swatch", |records, number| {
+        let (yarn, _) = app::swatch_to_edit(records, number)?;
+        app::remove_swatch(records, number)?;
+        Ok(format!("{HERE}/{yarn}"))
+    }));
 
     fn form(action: String) -> Form {
         Form::asking::<SwatchRequest>("swatch", action, "Keep").posted()
@@ -37,12 +36,6 @@ impl KeptRecord for SwatchRecord {
         let (yarn, _) = app::swatch_to_edit(records, read.0)?;
         saved(records, yarn, Some(read), typed)
     }
-
-    fn remove(records: &mut Records, number: i64) -> Result<String, AppError> {
-        let (yarn, _) = app::swatch_to_edit(records, number)?;
-        app::remove_swatch(records, number)?;
-        Ok(format!("{HERE}/{yarn}"))
-    }
 }
 
 fn saved(records: &mut Records, yarn: i64, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
@@ -50,39 +43,23 @@ fn saved(records: &mut Records, yarn: i64, read: Option<(i64, i64)>, typed: &For
     Ok((format!("{HERE}/{yarn}"), change))
 }
 
-pub(super) async fn new(
-    State(state): State<Arc<AppState>>,
-    Path(yarn): Path<i64>,
-    prefs: Preferences,
-) -> Result<Response, ErrorPage> {
-    page(&state, yarn, &prefs, &FormData::default(), None).await
+pub(super) async fn new(visit: Visit, Path(yarn): Path<i64>) -> PageResult {
+    page(&visit, yarn, &FormData::default(), None).await
 }
 
-pub(super) async fn add(
-    State(state): State<Arc<AppState>>,
-    Path(yarn): Path<i64>,
-    prefs: Preferences,
-    typed: FormData,
-) -> Result<Response, ErrorPage> {
-    let sent = typed.clone();
-    let saving = move |records: &mut Records| saved(records, yarn, None, &sent);
-    match keep(&state, &prefs, saving).await? {
+pub(super) async fn add(visit: Visit, Path(yarn): Path<i64>, typed: FormData) -> PageResult {
+    let saving = move |records: &mut Records, typed: &FormData| saved(records, yarn, None, typed);
+    match visit.keep(&typed, saving).await? {
         Ok(done) => Ok(done),
-        Err(error) => page(&state, yarn, &prefs, &typed, Some(&error)).await,
+        Err(refusal) => page(&visit, yarn, &typed, Some(refusal)).await,
     }
 }
 
-async fn page(
-    state: &Arc<AppState>,
-    yarn: i64,
-    prefs: &Preferences,
-    typed: &FormData,
-    refused: Option<&AppError>,
-) -> Result<Response, ErrorPage> {
-    let kept = state
+async fn page(visit: &Visit, yarn: i64, typed: &FormData, refused: Option<Refusal>) -> PageResult {
+    let kept = visit
         .read(move |records| app::yarn_to_edit(records, yarn))
-        .await??;
+        .await?;
     let title = format!("A swatch of {}", kept.title);
     let form = SwatchRecord::form(format!("{HERE}/{yarn}/swatches/new")).filled(typed);
-    Ok(form_page((&title, HERE), prefs, form, refused, |_| ()))
+    Ok(form_page(visit, (title, HERE), form, refused, |_| ()))
 }

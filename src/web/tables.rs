@@ -3,44 +3,35 @@
 
 use super::{
     body::Body,
+    error_page::{ErrorPage, status},
     form::{Field, Form, Group, Kind},
     form_data::file_of,
-    kept_record::{done, flash},
-    layout::Layout,
+    kept_record::marked_form,
     links::download,
-    preferences::Preferences,
-    refusal::{ErrorPage, FieldError, status},
-    state::{AppState, TableKind, Upload},
+    refusal::FieldError,
+    state::{TableKind, Upload},
+    visit::{PageResult, Visit},
 };
 use crate::{
-    app::{self, AppError, Exported, FormData, ImportAnswer, Preview},
+    app::{self, AppError, FormData, ImportAnswer, ImportRow, Preview, Records},
     report::{Render, error_words, preview_notes, row_line},
     words::count_of_items,
 };
-use axum::{
-    body::Bytes,
-    extract::{Multipart, State},
-    http::StatusCode,
-    response::Response,
-};
-use std::sync::Arc;
+use axum::{body::Bytes, extract::Multipart, http::StatusCode, response::Response};
 
 const HERE: &str = "/tables";
 /// How many rows are shown; the bad ones come first where there are more.
 const SHOWN: usize = 400;
 
-fn sending() -> Form {
-    let mut of = Field::new(
-        "of",
-        "What it holds",
-        "",
-        Kind::Radio(vec![
-            ("yarns", "Yarns"),
-            ("stock", "Stock; its yarns must be kept already"),
-            ("swatches", "Swatches; their yarns must be kept already"),
-        ]),
-    );
-    of.value = "yarns".to_owned();
+/// What a table holds, by the name that the form has for it.
+const KINDS: [(&str, &str); 3] = [
+    ("yarns", "Yarns"),
+    ("stock", "Stock; its yarns must be kept already"),
+    ("swatches", "Swatches; their yarns must be kept already"),
+];
+
+fn upload_form() -> Form {
+    let of = Field::new("of", "What it holds", "", Kind::Radio(KINDS.to_vec()));
     let file = Field::new(
         "file",
         "A table (CSV)",
@@ -59,54 +50,40 @@ fn sending() -> Form {
         "This goes for yarns and stock; swatches are only added.",
         Kind::Tick,
     );
-    let form = Form::post("look", "/tables/look", "See what happens").with_upload();
-    form.with(Group::plain(vec![of, file, text, update]))
+    Form::post("look", "/tables/look", "See what happens")
+        .with_upload()
+        .with(Group::plain(vec![of.holding("yarns"), file, text, update]))
 }
 
-pub(super) async fn page(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Response {
-    table_page(
-        &state,
-        &prefs,
-        &sent,
-        sending(),
-        (StatusCode::OK, Vec::new()),
-    )
+pub(super) async fn page(visit: Visit) -> Response {
+    table_page(&visit, upload_form(), (StatusCode::OK, Vec::new()))
 }
 
 fn table_page(
-    state: &AppState,
-    prefs: &Preferences,
-    sent: &FormData,
+    visit: &Visit,
     form: Form,
     (status, found): (StatusCode, Vec<FieldError>),
 ) -> Response {
-    let (form, told) = form.marked(found);
-    let mut body = Body::default();
-    body.faults(&told);
-    flash(state, sent, &mut body);
+    let (form, mut body) = marked_form(visit, form, found);
     body.heading("Tables");
     body.said("Take yarns, stock or swatches from a table, or save all of them as one.");
     body.links(&[
-        ("/yarns.csv".to_owned(), "All yarns (CSV)"),
-        ("/stock.csv".to_owned(), "All stock (CSV)"),
-        ("/swatches.csv".to_owned(), "All swatches (CSV)"),
+        ("/yarns.csv", "All yarns (CSV)"),
+        ("/stock.csv", "All stock (CSV)"),
+        ("/swatches.csv", "All swatches (CSV)"),
     ]);
     body.part("Take a table");
     body.form(&form);
-    Layout::new("Tables", HERE, prefs).page(status, body)
+    visit.page_of(status, ("Tables", HERE), body)
 }
 
-/// The file that was sent, and what was typed beside it.
+/// The file or the text that was sent, and what was typed beside it.
 async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), ErrorPage> {
     let mut typed = FormData::default();
     let file = file_of(form, |name, text| typed.set(name, text)).await?;
     let text = typed.text("text");
-    let pasted =
-        (!text.trim().is_empty()).then(|| ("The text".to_owned(), Bytes::from(text.to_owned())));
+    let pasted = || ("The text".to_owned(), Bytes::from(text.to_owned()));
+    let pasted = (!text.trim().is_empty()).then(pasted);
     let upload = file.or(pasted).map(|(name, bytes)| Upload {
         name,
         kind: match typed.text("of") {
@@ -120,56 +97,40 @@ async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), E
     Ok((upload, typed))
 }
 
-pub(super) async fn look(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    mut form: Multipart,
-) -> Result<Response, ErrorPage> {
-    let (upload, sent) = sent_file(&mut form).await?;
-    let form = sending().filled(&sent);
+pub(super) async fn look(visit: Visit, mut form: Multipart) -> PageResult {
+    let (upload, typed) = sent_file(&mut form).await?;
+    let form = upload_form().filled(&typed);
+    let refused = |form: Form, status, said: String| {
+        table_page(&visit, form, (status, vec![FieldError::new("file", said)]))
+    };
     let Some(upload) = upload else {
-        let fault = FieldError::new(
-            "file",
-            "no file was chosen and no text written: do one of them",
-        );
-        let wrong = (StatusCode::UNPROCESSABLE_ENTITY, vec![fault]);
-        return Ok(table_page(&state, &prefs, &sent, form, wrong));
+        let said = "no file was chosen and no text written: do one of them".to_owned();
+        return Ok(refused(form, StatusCode::UNPROCESSABLE_ENTITY, said));
     };
     let trying = upload.clone();
-    let tried = state.write(move |records| tried(records, &trying)).await?;
-    match tried {
-        Ok(preview) => seen(&state, &prefs, upload, &preview, form),
+    let preview = visit.state.write(move |records| preview(records, &trying));
+    match preview.await? {
+        Ok(preview) => preview_page(&visit, upload, &preview, &form),
         Err(error) => {
-            let fault = FieldError::new("file", error_words(&error, &form.style(&prefs)));
-            Ok(table_page(
-                &state,
-                &prefs,
-                &sent,
-                form,
-                (status(&error), vec![fault]),
-            ))
+            let said = error_words(&error, &form.style(&visit.prefs));
+            Ok(refused(form, status(&error), said))
         }
     }
 }
 
-fn tried(records: &mut app::Records, upload: &Upload) -> Result<Preview, AppError> {
-    let bytes = upload.bytes.as_ref();
+fn preview(records: &mut Records, upload: &Upload) -> Result<Preview, AppError> {
+    let (name, bytes) = (upload.name.as_str(), upload.bytes.as_ref());
     match upload.kind {
-        TableKind::Yarns => app::preview_yarns(records, &upload.name, bytes, upload.update),
-        TableKind::Stock => app::preview_stock(records, &upload.name, bytes, upload.update),
-        TableKind::Swatches => app::preview_swatches(records, &upload.name, bytes),
+        TableKind::Yarns => app::preview_yarns(records, name, bytes, upload.update),
+        TableKind::Stock => app::preview_stock(records, name, bytes, upload.update),
+        TableKind::Swatches => app::preview_swatches(records, name, bytes),
     }
 }
 
 /// What would happen, with the button that makes it happen where it can.
-fn seen(
-    state: &AppState,
-    prefs: &Preferences,
-    upload: Upload,
-    preview: &Preview,
-    again: Form,
-) -> Result<Response, ErrorPage> {
-    let mut body = Body::default();
+fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) -> PageResult {
+    let title = "What happens with this table";
+    let mut body = visit.body();
     if !preview.good {
         let bad = preview.rows.iter().filter(|row| row.is_bad()).count();
         let said = format!(
@@ -178,7 +139,7 @@ fn seen(
         );
         body.faults(&[FieldError::new("", said)]);
     }
-    body.heading("What happens with this table");
+    body.heading(title);
     body.said(&format!(
         "{} to be added, {} to be changed, {} kept already.",
         count_of_items(preview.added, "row"),
@@ -186,106 +147,68 @@ fn seen(
         preview.unchanged
     ));
     if preview.good {
-        let name = state.uploads.insert(upload)?;
+        let name = visit.state.uploads.insert(upload)?;
         body.form(&Form::post("take", "/tables/take", "Take it").hidden("file", name));
-        body.links(&[(HERE.to_owned(), "Leave it")]);
+        body.links(&[(HERE, "Leave it")]);
     }
     rows(&mut body, preview);
     body.written(&preview_notes(preview));
-    if !preview.good {
-        body.part("Send it again");
-        body.form(&again);
+    if preview.good {
+        return Ok(visit.page((title, HERE), body));
     }
-    let status = match preview.good {
-        true => StatusCode::OK,
-        false => StatusCode::UNPROCESSABLE_ENTITY,
-    };
-    Ok(Layout::new("What happens with this table", HERE, prefs).page(status, body))
+    body.part("Send it again");
+    body.form(again);
+    Ok(visit.page_of(StatusCode::UNPROCESSABLE_ENTITY, (title, HERE), body))
 }
 
 fn rows(body: &mut Body, preview: &Preview) {
-    let all = preview.rows.len();
-    let (bad, good) = (rows_that(preview, true), rows_that(preview, false));
-    let shown: Vec<_> = match all > SHOWN {
-        true => bad.chain(good).take(SHOWN).map(row_line).collect(),
-        false => preview.rows.iter().map(row_line).collect(),
-    };
-    if all > SHOWN {
+    let mut rows: Vec<&ImportRow> = preview.rows.iter().collect();
+    if rows.len() > SHOWN {
+        let all = rows.len();
         body.said(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
+        rows.sort_by_key(|row| !row.is_bad());
+        rows.truncate(SHOWN);
     }
-    if !shown.is_empty() {
-        body.rows(&shown);
+    if !rows.is_empty() {
+        body.rows(&rows.into_iter().map(row_line).collect::<Vec<_>>());
     }
 }
 
-fn rows_that(preview: &Preview, are_bad: bool) -> impl Iterator<Item = &app::ImportRow> {
-    preview
-        .rows
-        .iter()
-        .filter(move |row| row.is_bad() == are_bad)
-}
-
-pub(super) async fn take(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let name = sent.text("file").to_owned();
-    let Some(upload) = state.uploads.get(&name) else {
+pub(super) async fn take(visit: Visit, sent: FormData) -> PageResult {
+    let name = sent.text("file");
+    let Some(upload) = visit.state.uploads.get(name) else {
         return Err(ErrorPage::new(
             StatusCode::GONE,
             "No longer there",
             "This table was taken already, or others were sent since. Look under Yarns or Stock, or send it again under Tables.",
         ));
     };
-    let taken = state
-        .write(move |records| taken(records, &upload))
-        .await??;
-    state.uploads.remove(&name);
-    done(&state, HERE, taken.page(&prefs.style()))
+    let taken = visit.state.write(move |records| take_in(records, &upload));
+    let taken = taken.await??;
+    visit.state.uploads.remove(name);
+    visit.done(HERE, taken.page(&visit.style()))
 }
 
-fn taken(records: &mut app::Records, upload: &Upload) -> Result<ImportAnswer, AppError> {
-    let bytes = upload.bytes.as_ref();
+fn take_in(records: &mut Records, upload: &Upload) -> Result<ImportAnswer, AppError> {
+    let (name, bytes) = (upload.name.as_str(), upload.bytes.as_ref());
     match upload.kind {
-        TableKind::Yarns => app::import_yarns(records, &upload.name, bytes, upload.update, |_| ()),
-        TableKind::Stock => app::import_stock(records, &upload.name, bytes, upload.update, |_| ()),
-        TableKind::Swatches => app::import_swatches(records, &upload.name, bytes, |_| ()),
+        TableKind::Yarns => app::import_yarns(records, name, bytes, upload.update, |_| ()),
+        TableKind::Stock => app::import_stock(records, name, bytes, upload.update, |_| ()),
+        TableKind::Swatches => app::import_swatches(records, name, bytes, |_| ()),
     }
 }
 
-/// A table that is saved whole.
-async fn download_table(
-    state: &Arc<AppState>,
-    name: &'static str,
-    write: impl FnOnce(&app::Records, &mut Vec<u8>) -> Result<Exported, AppError> + Send + 'static,
-) -> Result<Response, ErrorPage> {
-    let bytes = state
-        .read(move |records| {
-            let mut bytes = Vec::new();
-            write(records, &mut bytes).map(|_| bytes)
-        })
-        .await??;
+/// All that is kept of one kind, as a file of this name.
+pub(super) async fn file(visit: Visit, name: &'static str, kind: TableKind) -> PageResult {
+    let export = move |records: &Records| {
+        let mut bytes = Vec::new();
+        match kind {
+            TableKind::Yarns => app::export_yarns(records, name, &mut bytes),
+            TableKind::Stock => app::export_stock(records, name, &mut bytes),
+            TableKind::Swatches => app::export_swatches(records, name, &mut bytes),
+        }?;
+        Ok(bytes)
+    };
+    let bytes = visit.read(export).await?;
     Ok(download("text/csv; charset=utf-8", name, bytes))
-}
-
-pub(super) async fn yarns(State(state): State<Arc<AppState>>) -> Result<Response, ErrorPage> {
-    download_table(&state, "yarns.csv", |records, bytes| {
-        app::export_yarns(records, "yarns.csv", bytes)
-    })
-    .await
-}
-
-pub(super) async fn stock(State(state): State<Arc<AppState>>) -> Result<Response, ErrorPage> {
-    download_table(&state, "stock.csv", |records, bytes| {
-        app::export_stock(records, "stock.csv", bytes)
-    })
-    .await
-}
-
-pub(super) async fn swatches(State(state): State<Arc<AppState>>) -> Result<Response, ErrorPage> {
-    download_table(&state, "swatches.csv", |records, bytes| {
-        app::export_swatches(records, "swatches.csv", bytes)
-    })
-    .await
 }

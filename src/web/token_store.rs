@@ -2,7 +2,7 @@
 //! before it is taken, each under a token that cannot be guessed. The oldest go
 //! when there is no room.
 
-use super::refusal::ErrorPage;
+use super::error_page::ErrorPage;
 use std::{
     collections::VecDeque,
     sync::{Mutex, MutexGuard, PoisonError},

@@ -1,40 +1,24 @@
 //! Yarns: listed, looked at, added, edited, removed; their names while one types.
 
 use super::{
-    body::Body,
+    error_page::ErrorPage,
     fields::field_of,
     form::{Field, Form, Group, Kind},
-    kept_record::{KeptRecord, Saved, flash, form_page, keep},
-    layout::Layout,
+    kept_record::{KeptRecord, Removal, form_page},
     links::encoded,
-    list::{List, PAGE},
-    preferences::Preferences,
-    refusal::ErrorPage,
-    state::AppState,
+    list::List,
+    visit::{PageResult, Saved, Visit},
 };
 use crate::{
     app::{self, AppError, FormData, KeptFields, Records},
     report::{ListEntry, Notice, Render, lot_entry, swatch_entry, yarn_entry},
 };
-use axum::{
-    extract::{Path, State},
-    http::header,
-    response::{IntoResponse, Response},
-};
-use std::sync::Arc;
+use axum::{extract::Path, http::header, response::IntoResponse};
 
 const HERE: &str = "/yarns";
+const ADD: (&str, &str) = ("Add a yarn", HERE);
 
-pub(super) async fn list(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let (text, from) = (sent.text("q").to_owned(), sent.number("from").unwrap_or(0));
-    let wanted = text.clone();
-    let page = state
-        .read(move |records| app::browse_yarns(records, &wanted, from, PAGE))
-        .await??;
+pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Yarns",
         here: HERE,
@@ -46,23 +30,18 @@ pub(super) async fn list(
         search: "Maker or name",
         empty: "No yarn is kept yet: add one, or take a table of them under Tables.",
         none: "No yarn is called anything like that.",
+        browse: app::browse_yarns,
+        entry: yarn_entry,
     };
-    let style = prefs.style();
-    Ok(list.page(&text, &page, |yarn| yarn_entry(yarn, &style), &prefs))
+    list.page(visit, sent).await
 }
 
-pub(super) async fn show(
-    State(state): State<Arc<AppState>>,
-    Path(number): Path<i64>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let view = state
+pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
+    let view = visit
         .read(move |records| app::view_yarn(records, number))
-        .await??;
-    let style = prefs.style();
-    let mut body = Body::default();
-    flash(&state, &sent, &mut body);
+        .await?;
+    let style = visit.style();
+    let mut body = visit.body();
     body.written(&view.yarn.page(&style));
     let name = view.yarn.0.title();
     let title = encoded(&name);
@@ -86,7 +65,7 @@ pub(super) async fn show(
     } else {
         body.entries(&swatches, "/swatches/", "/edit");
     }
-    Ok(Layout::new(&name, HERE, &prefs).ok(body))
+    Ok(visit.page((&name, HERE), body))
 }
 
 /// A yarn in its form.
@@ -94,9 +73,10 @@ pub(super) struct YarnRecord;
 
 impl KeptRecord for YarnRecord {
     const HERE: &'static str = HERE;
-    const PATH: &'static str = HERE;
-    const WHAT: &'static str = "";
-    const REMOVE: Option<&'static str> = Some("Remove this yarn");
+    const REMOVAL: Option<Removal> = Some(("Remove this yarn", |records, number| {
+        app::remove_yarn_numbered(records, number)?;
+        Ok(HERE.to_owned())
+    }));
 
     fn form(action: String) -> Form {
         let fields = app::yarn_fields().iter().map(field_of).collect();
@@ -110,11 +90,6 @@ impl KeptRecord for YarnRecord {
     fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
         saved(records, Some(read), typed)
     }
-
-    fn remove(records: &mut Records, number: i64) -> Result<String, AppError> {
-        app::remove_yarn_numbered(records, number)?;
-        Ok(HERE.to_owned())
-    }
 }
 
 fn saved(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
@@ -122,8 +97,8 @@ fn saved(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> S
     Ok((format!("{HERE}/{number}"), change))
 }
 
-fn new_form() -> Form {
-    YarnRecord::form("/yarns/new".to_owned())
+fn new_form(typed: &FormData) -> Form {
+    YarnRecord::form("/yarns/new".to_owned()).filled(typed)
 }
 
 /// A form that was read from its pasted band, to be looked over.
@@ -140,20 +115,18 @@ fn from_band(text: &str) -> Result<(FormData, Vec<String>), AppError> {
     Ok((typed, read.notes))
 }
 
-pub(super) async fn new(prefs: Preferences, sent: FormData) -> Result<Response, ErrorPage> {
-    let band = sent.text("band").to_owned();
-    let mut read = Field::new(
+pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
+    let band = sent.text("band");
+    let field = Field::new(
         "band",
         "What the band says",
         "Write or paste it: the fields below are filled from it, to be looked over.",
         Kind::Area(2),
     );
-    read.value = band.clone();
-    let reader =
-        Form::get("read", "/yarns/new", "Fill the fields from it").with(Group::plain(vec![read]));
-    let mut body = Body::default();
-    body.heading("Add a yarn");
-    body.form(&reader);
+    let reader = Form::get("read", "/yarns/new", "Fill the fields from it");
+    let mut body = visit.body();
+    body.heading(ADD.0);
+    body.form(&reader.with(Group::plain(vec![field.holding(band)])));
     let (typed, notes) = match band.trim() {
         "" => Default::default(),
         band => from_band(band)?,
@@ -164,38 +137,28 @@ pub(super) async fn new(prefs: Preferences, sent: FormData) -> Result<Response, 
             warnings: notes,
             ..Notice::default()
         };
-        body.told(notice.page(&prefs.style()));
+        body.told(notice.page(&visit.style()));
     }
-    body.form(&new_form().filled(&typed));
-    Ok(Layout::new("Add a yarn", HERE, &prefs).ok(body))
+    body.form(&new_form(&typed));
+    Ok(visit.page(ADD, body))
 }
 
-pub(super) async fn add(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    typed: FormData,
-) -> Result<Response, ErrorPage> {
-    let sent = typed.clone();
-    let kept = keep(&state, &prefs, move |records| saved(records, None, &sent)).await?;
-    Ok(kept.unwrap_or_else(|error| {
-        let form = new_form().filled(&typed);
-        form_page(("Add a yarn", HERE), &prefs, form, Some(&error), |_| ())
-    }))
+pub(super) async fn add(visit: Visit, typed: FormData) -> PageResult {
+    let kept = visit.keep(&typed, |records, typed| saved(records, None, typed));
+    Ok(kept
+        .await?
+        .unwrap_or_else(|refusal| form_page(&visit, ADD, new_form(&typed), Some(refusal), |_| ())))
 }
 
 /// How many names are offered.
 const SUGGESTED: usize = 8;
 
 /// Names of yarns while one types.
-pub(super) async fn suggest(
-    State(state): State<Arc<AppState>>,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let text = sent.text("text").to_owned();
-    let names = state
-        .read(move |records| app::suggest_yarns(records, &text, SUGGESTED))
-        .await??;
-    let json = serde_json::to_string(&names)
+pub(super) async fn suggest(visit: Visit, sent: FormData) -> PageResult {
+    let names = visit.answer(&sent, |records, sent| {
+        app::suggest_yarns(records, sent.text("text"), SUGGESTED)
+    });
+    let json = serde_json::to_string(&names.await?)
         .map_err(|_| ErrorPage::failed("the names cannot be written; go on without"))?;
     Ok(([(header::CONTENT_TYPE, "application/json")], json).into_response())
 }

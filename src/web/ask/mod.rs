@@ -7,36 +7,31 @@ mod request;
 use super::{
     body::Body,
     fields::{chance_form, is_chance_asked, pattern_number},
+    kept_record::refused_form,
     layout::Layout,
     links::query_without,
-    preferences::Preferences,
-    refusal::{ErrorPage, Refusal},
-    state::AppState,
+    refusal::Refusal,
+    visit::{PageResult, Visit},
 };
 use crate::{
     app::{self, AppError, CheckAnswer, FindAnswer, FormData, PatternChoice, Records},
     report::{Page, Render, Style, places},
 };
-use axum::{extract::State, response::Response};
+use axum::{http::StatusCode, response::Response};
 use request::Question;
-use std::sync::Arc;
 
 /// The page with the question.
-pub(super) async fn front(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let patterns = state.read(app::pattern_choices).await??;
-    let locked = state.access.is_some();
-    let form = form::question(&patterns).filled(&sent);
-    let mut body = Body::default();
+pub(super) async fn front(visit: Visit, sent: FormData) -> PageResult {
+    let patterns = visit.read(app::pattern_choices).await?;
+    let mut body = visit.body();
     body.heading("What yarn would do?");
-    body.form(&form);
+    body.form(&form::question(&patterns).filled(&sent));
     body.part("Something else?");
     body.said("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
-    body.links(&[("/questions".to_owned(), "More questions")]);
-    Ok(Layout::new("Ask", "/", &prefs).locked(locked).ok(body))
+    body.links(&[("/questions", "More questions")]);
+    let layout = Layout::new("Ask", "/", &visit.prefs);
+    let locked = visit.state.sessions.is_some();
+    Ok(layout.locked(locked).page(StatusCode::OK, body))
 }
 
 /// An answer; or why there is none, with the patterns to choose from then.
@@ -52,16 +47,11 @@ enum Answer {
 }
 
 /// The answer, or the question again with what is wrong with it.
-pub(super) async fn answer(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let typed = sent.clone();
-    let outcome = state.read(move |records| outcome(records, &sent)).await??;
+pub(super) async fn answer(visit: Visit, sent: FormData) -> PageResult {
+    let outcome = visit.answer(&sent, outcome).await?;
     Ok(match outcome.answer {
-        Ok(answer) => answer_page(answer, &typed, &prefs)?,
-        Err(refused) => again(refused, &outcome.patterns, &typed, &prefs),
+        Ok(answer) => answer_page(&visit, answer, &sent)?,
+        Err(refused) => again(&visit, refused, &outcome.patterns, &sent),
     })
 }
 
@@ -90,13 +80,9 @@ fn answer_of(
     })
 }
 
-fn answer_page(
-    answer: Answer,
-    typed: &FormData,
-    prefs: &Preferences,
-) -> Result<Response, ErrorPage> {
-    let mut body = Body::default();
-    let style = form::question(&[]).style(prefs);
+fn answer_page(visit: &Visit, answer: Answer, typed: &FormData) -> PageResult {
+    let mut body = visit.body();
+    let style = form::question(&[]).style(&visit.prefs);
     let title = match answer {
         Answer::One(answer) => {
             body.written(&answer.page(&style));
@@ -108,19 +94,18 @@ fn answer_page(
     body.part_at("correct", "Ask again");
     body.hint("Printed, this page is the answer alone, on one side.");
     correct::form(typed, &mut body)?;
-    body.links(&[(
-        format!("/?{}", query_without(typed, &[])),
-        "Change the question",
-    )]);
-    Ok(Layout::new(&title, "/", prefs).ok(body))
+    let again = format!("/?{}", query_without(typed, &[]));
+    body.links(&[(again, "Change the question")]);
+    Ok(visit.page((&title, "/"), body))
 }
 
 /// The chance of running out is told only to those who ask for it.
 fn offer_chance(typed: &FormData, body: &mut Body) {
     body.part_at("running-out", "The chance of running out");
-    body.hint(match is_chance_asked(typed) {
-        true => "It stands above, and what it counts with under Working. Choose ‘Not asked’ to leave it out.",
-        false => "It is not counted unless you ask. What is taken as uncertain is then named, each with its basis.",
+    body.hint(if is_chance_asked(typed) {
+        "It stands above, and what it counts with under Working. Choose ‘Not asked’ to leave it out."
+    } else {
+        "It is not counted unless you ask. What is taken as uncertain is then named, each with its basis."
     });
     body.form(&chance_form(typed));
 }
@@ -141,27 +126,21 @@ fn several(answers: &[FindAnswer], body: &mut Body, style: &Style) -> String {
 }
 
 fn again(
+    visit: &Visit,
     refused: Refusal,
     patterns: &[PatternChoice],
     typed: &FormData,
-    prefs: &Preferences,
 ) -> Response {
-    let corrected = correct::is_corrected(typed);
-    let form = match corrected {
-        true => correct::as_typed(typed),
-        false => form::question(patterns).filled(typed),
+    let (heading, form) = if correct::is_corrected(typed) {
+        ("Correct what was read", correct::as_typed(typed))
+    } else {
+        let form = form::question(patterns).filled(typed);
+        ("What yarn would do?", form)
     };
     let rest = query_without(typed, &["yarn", "offered"]);
     let refused = refused.linked(|name| format!("/answer?{rest}&offered=one&yarn={name}"));
-    let (status, found) = refused.found(&form.style(prefs));
-    let (form, told) = form.marked(found);
-    let mut body = Body::default();
-    body.faults(&told);
-    body.heading(if corrected {
-        "Correct what was read"
-    } else {
-        "What yarn would do?"
-    });
+    let (status, form, mut body) = refused_form(visit, form, Some(refused));
+    body.heading(heading);
     body.form(&form);
-    Layout::new("Ask", "/", prefs).page(status, body)
+    visit.page_of(status, ("Ask", "/"), body)
 }

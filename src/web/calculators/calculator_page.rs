@@ -5,10 +5,7 @@
 use crate::{
     app::{self, AppError, FormData, PatternChoice, Records},
     report::{Block, Page, Render},
-    web::{
-        body::Body, form::Form, kept_record::faulty_page, layout::Layout, preferences::Preferences,
-        refusal::Refusal,
-    },
+    web::{body::Body, form::Form, kept_record::form_page, refusal::Refusal, visit::Visit},
 };
 use axum::response::Response;
 
@@ -50,31 +47,29 @@ impl CalculatorPage {
     /// request, the answer comes from the app.
     pub(super) fn answered<R: app::Request, A: Render>(
         &self,
-        prefs: &Preferences,
+        visit: &Visit,
         typed: &FormData,
         form: Form,
         answer: impl Fn(&R) -> Result<A, AppError>,
     ) -> Response {
-        if !is_asked(typed) {
-            return self.asked(prefs, &form.hidden(ASKED_FIELD, "yes").filled(typed));
-        }
-        let answer = app::from_form::<R>(typed).and_then(|request| answer(&request));
-        self.written(prefs, typed, form, answer, |_| ())
+        let answer = || app::from_form::<R>(typed).and_then(|request| answer(&request));
+        let answer = is_asked(typed).then(answer);
+        self.maybe_answered(visit, typed, form, answer, |_| ())
     }
 
-    /// The page of an answer about what is kept, where one was asked for. `more`
-    /// stands between answer and form.
-    pub(super) fn about_records<A: Render>(
+    /// The page of an answer, where one was asked for. `more` stands between answer
+    /// and form.
+    pub(super) fn maybe_answered<A: Render>(
         &self,
-        prefs: &Preferences,
+        visit: &Visit,
         typed: &FormData,
         form: Form,
-        answer: Option<Result<A, Refusal>>,
+        answer: Option<Result<A, impl Into<Refusal>>>,
         more: impl FnOnce(&mut Body),
     ) -> Response {
         match answer {
-            None => self.asked(prefs, &form.hidden(ASKED_FIELD, "yes").filled(typed)),
-            Some(answer) => self.written(prefs, typed, form, answer, more),
+            None => self.opened(visit, &form.hidden(ASKED_FIELD, "yes").filled(typed)),
+            Some(answer) => self.written(visit, typed, form, answer, more),
         }
     }
 
@@ -82,7 +77,7 @@ impl CalculatorPage {
     /// between answer and form.
     pub(super) fn written<A: Render>(
         &self,
-        prefs: &Preferences,
+        visit: &Visit,
         typed: &FormData,
         form: Form,
         answer: Result<A, impl Into<Refusal>>,
@@ -91,40 +86,36 @@ impl CalculatorPage {
         let form = form.hidden(ASKED_FIELD, "yes").filled(typed);
         let answer = match answer {
             Ok(answer) => answer,
-            Err(refusal) => return self.refused(prefs, form, refusal),
+            Err(refusal) => return self.refused(visit, form, refusal),
         };
-        let page = answer.page(&form.style(prefs));
-        let mut body = Body::default();
+        let page = answer.page(&form.style(&visit.prefs));
+        let mut body = visit.body();
         body.written(&page);
         more(&mut body);
         body.part_at("again", "Ask again");
         body.form(&form);
-        Layout::new(title_of(&page).unwrap_or(self.title), QUESTIONS, prefs).ok(body)
+        visit.page((title_of(&page).unwrap_or(self.title), QUESTIONS), body)
     }
 
     /// The page of a form that is only opened.
-    pub(super) fn asked(&self, prefs: &Preferences, form: &Form) -> Response {
-        let mut body = Body::default();
+    pub(super) fn opened(&self, visit: &Visit, form: &Form) -> Response {
+        let mut body = visit.body();
         body.heading(self.title);
         body.said(self.intro);
-        let links = self.links.iter();
-        let links: Vec<_> = links.map(|(to, name)| ((*to).to_owned(), *name)).collect();
-        if !links.is_empty() {
-            body.links(&links);
-        }
+        body.links(self.links);
         body.form(form);
-        Layout::new(self.title, QUESTIONS, prefs).ok(body)
+        visit.page((self.title, QUESTIONS), body)
     }
 
     /// The form again, with what is wrong.
     pub(super) fn refused(
         &self,
-        prefs: &Preferences,
+        visit: &Visit,
         form: Form,
         refusal: impl Into<Refusal>,
     ) -> Response {
-        let found = refusal.into().found(&form.style(prefs));
-        faulty_page((self.title, QUESTIONS), prefs, form, found, |_| ())
+        let place = (self.title, QUESTIONS);
+        form_page(visit, place, form, Some(refusal.into()), |_| ())
     }
 }
 

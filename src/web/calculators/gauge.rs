@@ -7,13 +7,10 @@ use crate::{
         fields::{chosen_pattern, pattern_sizes},
         form::{Form, Kind},
         links::query_without,
-        preferences::Preferences,
-        refusal::{ErrorPage, Refusal},
-        state::AppState,
+        refusal::Refusal,
+        visit::{PageResult, Visit},
     },
 };
-use axum::{extract::State, response::Response};
-use std::sync::Arc;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "My gauge is not the pattern's",
@@ -21,19 +18,13 @@ const PAGE: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-pub(super) async fn page(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let typed = sent.clone();
-    let (patterns, answer) = state
-        .read(move |records| looked_up(records, &sent, answer))
-        .await??;
-    let rest = query_without(&typed, &["yarn"]);
+pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
+    let found = visit.answer(&sent, |records, typed| looked_up(records, typed, answer));
+    let (patterns, answer) = found.await?;
+    let rest = query_without(&sent, &["yarn"]);
     let link = |name: &str| format!("/gauge?{rest}&yarn={name}");
     let answer = answer.map(|answer| answer.map_err(|refusal| refusal.linked(link)));
-    Ok(PAGE.about_records(&prefs, &typed, form(&patterns), answer, |_| ()))
+    Ok(PAGE.maybe_answered(&visit, &sent, form(&patterns), answer, |_| ()))
 }
 
 /// One choice stands for pattern and size, and the yarn's swatches count where no
@@ -51,10 +42,8 @@ fn answer(
         fields.set("swatch-of", typed.text("yarn"));
         fields.set("yarn", "");
     }
-    Ok(app::gauge(
-        records,
-        &app::from_form::<GaugeRequest>(&fields)?,
-    )?)
+    let request: GaugeRequest = app::from_form(&fields)?;
+    Ok(app::gauge(records, &request)?)
 }
 
 fn form(patterns: &[PatternChoice]) -> Form {

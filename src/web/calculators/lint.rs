@@ -9,16 +9,11 @@ use crate::{
     web::{
         fields::{chosen_pattern, whole_patterns},
         form::{Field, Form, Group, Kind},
-        preferences::Preferences,
-        refusal::{ErrorPage, Refusal},
-        state::AppState,
+        refusal::Refusal,
+        visit::{PageResult, Visit},
     },
 };
-use axum::{
-    extract::{Multipart, State},
-    response::Response,
-};
-use std::sync::Arc;
+use axum::extract::Multipart;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Look over a pattern or a sheet",
@@ -27,30 +22,20 @@ const PAGE: CalculatorPage = CalculatorPage {
 };
 
 /// The form, perhaps with a pattern chosen by a link.
-pub(super) async fn open(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let patterns = state.read(app::pattern_choices).await??;
-    Ok(PAGE.asked(&prefs, &form(&patterns).filled(&sent)))
+pub(super) async fn open(visit: Visit, sent: FormData) -> PageResult {
+    let patterns = visit.read(app::pattern_choices).await?;
+    Ok(PAGE.opened(&visit, &form(&patterns).filled(&sent)))
 }
 
-pub(super) async fn look(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    mut sent: Multipart,
-) -> Result<Response, ErrorPage> {
+pub(super) async fn look(visit: Visit, mut sent: Multipart) -> PageResult {
     let (text, typed) = text_of(&mut sent).await?;
-    let asked = typed.clone();
-    let (patterns, answer) = state
-        .read(move |records| {
-            let patterns = app::pattern_choices(records)?;
-            let answer = answer(records, &patterns, text, &asked);
-            Ok::<_, AppError>((patterns, answer))
-        })
-        .await??;
-    Ok(PAGE.written(&prefs, &typed, form(&patterns), answer, |_| ()))
+    let found = visit.answer(&typed, |records, typed| {
+        let patterns = app::pattern_choices(records)?;
+        let answer = answer(records, &patterns, text, typed);
+        Ok::<_, AppError>((patterns, answer))
+    });
+    let (patterns, answer) = found.await?;
+    Ok(PAGE.written(&visit, &typed, form(&patterns), answer, |_| ()))
 }
 
 fn answer(

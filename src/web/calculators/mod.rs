@@ -9,7 +9,7 @@ mod one_request;
 mod sheet;
 mod text;
 
-use super::{body::Body, layout::Layout, preferences::Preferences, state::AppState};
+use super::{state::AppState, visit::Visit};
 use axum::{
     Router,
     response::Response,
@@ -96,9 +96,9 @@ const WRITING: [Way; 3] = [
     ),
 ];
 
-async fn questions(prefs: Preferences) -> Response {
+async fn questions(visit: Visit) -> Response {
     let title = "What would you like to know?";
-    let mut body = Body::default();
+    let mut body = visit.body();
     body.heading(title);
     for (head, ways) in [
         ("Before you buy or begin", BEFORE),
@@ -108,5 +108,5 @@ async fn questions(prefs: Preferences) -> Response {
         body.part(head);
         body.ways(&ways);
     }
-    Layout::new(title, calculator_page::QUESTIONS, &prefs).ok(body)
+    visit.page((title, calculator_page::QUESTIONS), body)
 }

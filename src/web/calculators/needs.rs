@@ -1,7 +1,7 @@
 //! Yarn for every size, from what was knitted and weighed.
 
 use super::{
-    calculator_page::{ASKED_FIELD, CalculatorPage, is_asked},
+    calculator_page::{CalculatorPage, is_asked},
     text::{FIELD, PASTED, Text, file_field, pasted_text, text_of},
 };
 use crate::{
@@ -13,18 +13,12 @@ use crate::{
     web::{
         body::Body,
         form::{Choice, Field, Form, Group, Kind},
-        kept_record::keep,
         links::{download, encoded},
-        preferences::Preferences,
-        refusal::ErrorPage,
-        state::AppState,
+        patterns,
+        visit::{PageResult, Visit},
     },
 };
-use axum::{
-    extract::{Multipart, State},
-    response::Response,
-};
-use std::sync::Arc;
+use axum::{extract::Multipart, response::Response};
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from what was weighed",
@@ -35,20 +29,16 @@ const PAGE: CalculatorPage = CalculatorPage {
 /// What such a text may look like.
 const EXAMPLE: &str = include_str!("../../../sample-stash/weighed.toml");
 
-pub(super) async fn open(prefs: Preferences) -> Response {
+pub(super) async fn open(visit: Visit) -> Response {
     let typed = [(FIELD, EXAMPLE)].into_iter().collect();
-    PAGE.asked(&prefs, &form().filled(&typed))
+    PAGE.opened(&visit, &form().filled(&typed))
 }
 
-pub(super) async fn compute(
-    prefs: Preferences,
-    mut sent: Multipart,
-) -> Result<Response, ErrorPage> {
+pub(super) async fn compute(visit: Visit, mut sent: Multipart) -> PageResult {
     let (text, typed) = text_of(&mut sent).await?;
     let answer = answer(text, &typed);
-    Ok(PAGE.written(&prefs, &typed, form(), answer, |body| {
-        offer_pattern(body, &typed);
-    }))
+    let more = |body: &mut Body| offer_pattern(body, &typed);
+    Ok(PAGE.written(&visit, &typed, form(), answer, more))
 }
 
 fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError> {
@@ -59,26 +49,20 @@ fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError>
 }
 
 /// The needs as a pattern: kept here, or as a file.
-pub(super) async fn pattern(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
+pub(super) async fn pattern(visit: Visit, sent: FormData) -> PageResult {
+    let again = |refusal| AS_PATTERN.refused(&visit, as_pattern(&sent).filled(&sent), refusal);
     let (text, answer) = match pattern_of(&sent) {
         Ok(made) => made,
-        Err(error) => return Ok(not_made(&prefs, &sent, error)),
+        Err(error) => return Ok(again(error.into())),
     };
     if sent.text("as") == "file" {
         let name = format!("{}.toml", encoded(answer.pattern.as_str()));
-        let mime = "application/toml; charset=utf-8";
-        return Ok(download(mime, &name, text.into_bytes()));
+        return Ok(download("application/toml; charset=utf-8", &name, text));
     }
-    let saving = move |records: &mut app::Records| {
-        let (number, change) = app::save_pattern(records, None, &text)?;
-        Ok((format!("/patterns/{number}"), change))
-    };
-    let kept = keep(&state, &prefs, saving).await?;
-    Ok(kept.unwrap_or_else(|error| not_made(&prefs, &sent, error)))
+    let kept = visit.keep(&sent, move |records, _| {
+        patterns::saved(records, None, &text)
+    });
+    Ok(kept.await?.unwrap_or_else(again))
 }
 
 fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
@@ -93,10 +77,6 @@ const AS_PATTERN: CalculatorPage = CalculatorPage {
     links: &[],
 };
 
-fn not_made(prefs: &Preferences, typed: &FormData, error: AppError) -> Response {
-    AS_PATTERN.refused(prefs, as_pattern(typed).filled(typed), error)
-}
-
 fn offer_pattern(body: &mut Body, typed: &FormData) {
     body.part_at("pattern", "Take the needs as a pattern");
     body.hint(
@@ -108,9 +88,8 @@ fn offer_pattern(body: &mut Body, typed: &FormData) {
 fn as_pattern(typed: &FormData) -> Form {
     let choose = |words: &[&str]| {
         let each = words.iter().map(|word| Choice::new(*word, *word));
-        let choices: Vec<Choice> = std::iter::once(Choice::new("", "Choose one"))
-            .chain(each)
-            .collect();
+        let choices = std::iter::once(Choice::new("", "Choose one")).chain(each);
+        let choices = choices.collect();
         |field: &mut Field| {
             field.kind = Kind::Choose(choices);
             field.needed = true;
@@ -158,18 +137,13 @@ const BEGINNING: CalculatorPage = CalculatorPage {
 
 /// Needs without writing a text: one kind of piece, weighed in one size. The text
 /// that follows from it stands below the answer, to go on with.
-pub(super) async fn begin(prefs: Preferences, typed: FormData) -> Response {
-    if !is_asked(&typed) {
-        return BEGINNING.asked(
-            &prefs,
-            &beginning().hidden(ASKED_FIELD, "yes").filled(&typed),
-        );
-    }
-    let (text, answer) = match beginning_answer(&typed) {
-        Ok((text, answer)) => (text, Ok(answer)),
-        Err(error) => (String::new(), Err(error)),
+pub(super) async fn begin(visit: Visit, typed: FormData) -> Response {
+    let (text, answer) = match is_asked(&typed).then(|| beginning_answer(&typed)) {
+        Some(Ok((text, answer))) => (text, Some(Ok(answer))),
+        Some(Err(error)) => (String::new(), Some(Err(error))),
+        None => (String::new(), None),
     };
-    BEGINNING.written(&prefs, &typed, beginning(), answer, |body| {
+    BEGINNING.maybe_answered(&visit, &typed, beginning(), answer, |body| {
         let typed = with_text(&typed, text);
         offer_pattern(body, &typed);
         body.part_at("more", "Go on with more pieces and edges");

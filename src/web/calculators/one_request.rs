@@ -3,7 +3,7 @@
 use super::calculator_page::CalculatorPage;
 use crate::{
     app::{self, FormData, LastRequest, SizeRequest, SkeinsRequest, UnlabelledRequest},
-    web::{fields::choose_chance, form::Form, preferences::Preferences},
+    web::{fields::choose_chance, form::Form, visit::Visit},
 };
 use axum::response::Response;
 
@@ -14,10 +14,10 @@ const LAST: CalculatorPage = CalculatorPage {
 };
 
 /// Will what is left of the yarn last?
-pub(super) async fn last(prefs: Preferences, sent: FormData) -> Response {
+pub(super) async fn last(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<LastRequest>("last", "/last", "Will it last?")
         .unfolded(&["What was weighed", "What is still to work"]);
-    LAST.answered(&prefs, &sent, form, app::last)
+    LAST.answered(&visit, &sent, form, app::last)
 }
 
 const SIZE: CalculatorPage = CalculatorPage {
@@ -27,9 +27,9 @@ const SIZE: CalculatorPage = CalculatorPage {
 };
 
 /// Finished size from counts and a gauge.
-pub(super) async fn size(prefs: Preferences, sent: FormData) -> Response {
+pub(super) async fn size(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<SizeRequest>("size", "/size", "How big?");
-    SIZE.answered(&prefs, &sent, form, app::size)
+    SIZE.answered(&visit, &sent, form, app::size)
 }
 
 const SKEINS: CalculatorPage = CalculatorPage {
@@ -39,10 +39,10 @@ const SKEINS: CalculatorPage = CalculatorPage {
 };
 
 /// How many skeins a need takes, and how sure they are to be enough.
-pub(super) async fn skeins(prefs: Preferences, sent: FormData) -> Response {
+pub(super) async fn skeins(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<SkeinsRequest>("skeins", "/skeins", "How many?");
     let form = form.change("sure", choose_chance);
-    SKEINS.answered(&prefs, &sent, form, app::skeins)
+    SKEINS.answered(&visit, &sent, form, app::skeins)
 }
 
 const UNLABELLED: CalculatorPage = CalculatorPage {
@@ -59,7 +59,7 @@ const UNFOLDED: [&str; 3] = [
 ];
 
 /// A ball without a label.
-pub(super) async fn unlabelled(prefs: Preferences, sent: FormData) -> Response {
+pub(super) async fn unlabelled(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<UnlabelledRequest>("unlabelled", "/unlabelled", "What may it be?");
-    UNLABELLED.answered(&prefs, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
+    UNLABELLED.answered(&visit, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
 }

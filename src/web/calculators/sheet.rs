@@ -9,19 +9,15 @@ use crate::{
     report::{Render, Style, html_page, markdown, plain_text, sheet_cells},
     web::{
         body::Body,
+        error_page::ErrorPage,
         fields::{chosen_pattern, whole_patterns},
         form::{Field, Form, Group, Head, Kind},
         links::{download, encoded, query_without},
-        preferences::Preferences,
-        refusal::{ErrorPage, FieldError, Refusal, perhaps},
-        state::AppState,
+        refusal::{FieldError, Refusal, perhaps},
+        visit::{PageResult, Visit},
     },
 };
-use axum::{
-    extract::{Path, State},
-    response::Response,
-};
-use std::sync::Arc;
+use axum::extract::Path;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "A materials sheet",
@@ -38,21 +34,15 @@ const WIDTH: usize = 80;
 
 type Answer = Result<SheetAnswer, Refusal>;
 
-pub(super) async fn page(
-    State(state): State<Arc<AppState>>,
-    prefs: Preferences,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let typed = sent.clone();
-    let (patterns, answer) = state
-        .read(move |records| looked_up(records, &sent, answer))
-        .await??;
-    let answer = answer.map(|answer| answer.map_err(|refusal| in_its_field(refusal, &typed)));
+pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
+    let found = visit.answer(&sent, |records, typed| looked_up(records, typed, answer));
+    let (patterns, answer) = found.await?;
+    let answer = answer.map(|answer| answer.map_err(|refusal| in_its_field(refusal, &sent)));
     let more = |body: &mut Body| {
-        body.links(&files(&typed));
+        body.links(&files(&sent));
         body.hint("Printed, this page is the sheet alone.");
     };
-    Ok(PAGE.about_records(&prefs, &typed, form(&patterns), answer, more))
+    Ok(PAGE.maybe_answered(&visit, &sent, form(&patterns), answer, more))
 }
 
 fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Answer {
@@ -61,14 +51,9 @@ fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> An
 }
 
 /// The sheet as a file: `sheet.md`, `sheet.html`, `sheet.csv` or `sheet.txt`.
-pub(super) async fn file(
-    State(state): State<Arc<AppState>>,
-    Path(kind): Path<String>,
-    sent: FormData,
-) -> Result<Response, ErrorPage> {
-    let (_, answer) = state
-        .read(move |records| looked_up(records, &sent, answer))
-        .await??;
+pub(super) async fn file(visit: Visit, Path(kind): Path<String>, sent: FormData) -> PageResult {
+    let found = visit.answer(&sent, |records, typed| looked_up(records, typed, answer));
+    let (_, answer) = found.await?;
     let Some(sheet) = answer.transpose()? else {
         return Err(ErrorPage::not_found());
     };
@@ -113,18 +98,12 @@ fn in_its_field(refusal: Refusal, typed: &FormData) -> Refusal {
     let Refusal::App(error, _) = &refusal else {
         return refusal;
     };
-    let (AppError::Unknown {
-        what: "yarn", name, ..
-    }
-    | AppError::Several {
-        what: "yarn", name, ..
-    }) = error
+    let (AppError::Unknown { what, name, .. } | AppError::Several { what, name, .. }) = error
     else {
         return refusal;
     };
-    let field = NAMED
-        .into_iter()
-        .find(|field| typed.text(field).contains(name.as_str()));
+    let mut fields = NAMED.into_iter().filter(|_| *what == "yarn");
+    let field = fields.find(|field| typed.text(field).contains(name.as_str()));
     let Some(field) = field else {
         return refusal;
     };

@@ -3,12 +3,12 @@
 use crate::{
     app::{FormData, SourceFile},
     web::{
+        error_page::ErrorPage,
         form::{Field, Kind},
         form_data::file_of,
-        refusal::ErrorPage,
     },
 };
-use axum::{extract::Multipart, http::StatusCode};
+use axum::extract::Multipart;
 
 /// The most bytes of a text; a sheet has some thousand.
 const MOST: usize = 512 * 1024;
@@ -56,12 +56,11 @@ pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, FormD
 }
 
 fn too_long(bytes: usize) -> ErrorPage {
-    let said = format!(
+    ErrorPage::too_long(format!(
         "The text is {} KiB long: no pattern and no sheet is longer than {} KiB. Go back and send a part of it, or use the command line.",
         bytes / 1024,
         MOST / 1024
-    );
-    ErrorPage::new(StatusCode::PAYLOAD_TOO_LARGE, "Too long", said)
+    ))
 }
 
 fn pasted(typed: &FormData) -> Option<Text> {

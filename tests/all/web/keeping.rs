@@ -141,6 +141,8 @@ async fn a_lot_is_bought_used_weighed_reserved_and_released() {
         )
         .await;
     assert_eq!(bought.status, StatusCode::SEE_OTHER, "{}", bought.text);
+    let list = house.get(bought.place()).await;
+    assert!(list.text.contains("role=\"status\""), "{}", list.text);
     for (kind, amount, held) in [
         ("used", "1 skein", "4 skeins held"),
         ("reserved", "2 skeins", "2 skeins of it reserved"),

@@ -1,0 +1,121 @@
+//! One request: what the visitor prefers, the records it is about, and what was
+//! done just before.
+
+use super::{
+    body::Body, error_page::ErrorPage, layout::Layout, links::redirect, preferences::Preferences,
+    refusal::Refusal, state::AppState,
+};
+use crate::{
+    app::{AppError, FormData, RecordChange, Records},
+    report::{Page, Render, Style},
+};
+use axum::{
+    extract::FromRequestParts,
+    http::{StatusCode, request::Parts},
+    response::Response,
+};
+use std::{convert::Infallible, sync::Arc};
+
+/// A page, or one that says why there is none.
+pub(super) type PageResult = Result<Response, ErrorPage>;
+
+/// The page that shows what was saved, and what was done.
+pub(super) type Saved = Result<(String, RecordChange), AppError>;
+
+/// The query of a link to a page that tells what was done.
+const DONE: &str = "done=";
+
+/// One request of a visitor.
+pub(super) struct Visit {
+    pub(super) state: Arc<AppState>,
+    pub(super) prefs: Preferences,
+    /// What was done before this page was asked for.
+    done: Option<Page>,
+}
+
+impl FromRequestParts<Arc<AppState>> for Visit {
+    type Rejection = Infallible;
+
+    async fn from_request_parts(
+        parts: &mut Parts,
+        state: &Arc<AppState>,
+    ) -> Result<Self, Infallible> {
+        let mut fields = parts.uri.query().into_iter().flat_map(|all| all.split('&'));
+        let token = fields.find_map(|field| field.strip_prefix(DONE));
+        Ok(Self {
+            state: Arc::clone(state),
+            prefs: Preferences::of(parts),
+            done: token.and_then(|token| state.flashes.get(token)),
+        })
+    }
+}
+
+impl Visit {
+    /// How answers are written for this visitor.
+    pub(super) fn style(&self) -> Style {
+        self.prefs.style()
+    }
+
+    /// The content of a page, which begins with what was done just before.
+    pub(super) fn body(&self) -> Body {
+        let mut body = Body::default();
+        if let Some(done) = &self.done {
+            body.told(done.clone());
+        }
+        body
+    }
+
+    /// A page in this part of the program.
+    pub(super) fn page(&self, (title, here): (&str, &'static str), body: Body) -> Response {
+        self.page_of(StatusCode::OK, (title, here), body)
+    }
+
+    /// The same with another status.
+    pub(super) fn page_of(
+        &self,
+        status: StatusCode,
+        (title, here): (&str, &'static str),
+        body: Body,
+    ) -> Response {
+        Layout::new(title, here, &self.prefs).page(status, body)
+    }
+
+    /// Looks something up.
+    pub(super) async fn read<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&Records) -> Result<T, AppError> + Send + 'static,
+    ) -> Result<T, ErrorPage> {
+        Ok(self.state.read(work).await??)
+    }
+
+    /// Looks up what was asked for in a form.
+    pub(super) async fn answer<T: Send + 'static>(
+        &self,
+        typed: &FormData,
+        work: impl FnOnce(&Records, &FormData) -> Result<T, AppError> + Send + 'static,
+    ) -> Result<T, ErrorPage> {
+        let typed = typed.clone();
+        self.read(move |records| work(records, &typed)).await
+    }
+
+    /// Saves what was typed and goes on to the page that tells so; or gives back why
+    /// not.
+    pub(super) async fn keep(
+        &self,
+        typed: &FormData,
+        save: impl FnOnce(&mut Records, &FormData) -> Saved + Send + 'static,
+    ) -> Result<Result<Response, Refusal>, ErrorPage> {
+        let typed = typed.clone();
+        let saved = self.state.write(move |records| save(records, &typed));
+        Ok(match saved.await? {
+            Ok((next, change)) => Ok(self.done(&next, change.page(&self.style()))?),
+            Err(error) => Err(error.into()),
+        })
+    }
+
+    /// On to a page that tells what was done.
+    pub(super) fn done(&self, next: &str, told: Page) -> PageResult {
+        let token = self.state.flashes.insert(told)?;
+        Ok(redirect(&format!("{next}?{DONE}{token}")))
+    }
+}
