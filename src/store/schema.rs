@@ -73,6 +73,7 @@ fn failed(path: &Path, why: rusqlite_migration::Error) -> StoreError {
 mod tests {
     use super::super::{Store, samples::*};
     use super::*;
+    use crate::{record::Purpose, trade::Construction};
     use std::{fs, path::PathBuf, time::Duration};
 
     /// Folder and fingerprint of each released migration. A line is added with
@@ -253,6 +254,36 @@ mod tests {
                 .write(|w| w.remove_yarn(crate::record::Id::new(100)))
                 .is_err()
         );
+    }
+
+    /// Ids of removed rows are not used again, a ribbon is no tape, and a purpose of
+    /// today can be kept.
+    #[test]
+    fn more_constructions_and_purposes_leave_the_rest_as_it_was() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("old.db");
+        let wait = Duration::from_millis(60);
+        drop(Store::open_with(&path, wait, &MIGRATIONS[..4]).unwrap());
+        let old = Connection::open(&path).unwrap();
+        old.execute_batch(ROWS[0]).unwrap();
+        old.execute_batch(
+            "UPDATE facts SET construction_text = 'silk Ribbon', construction = 'tape' WHERE id = 1;
+             INSERT INTO facts (id, grist) VALUES (9, NULL);
+             DELETE FROM facts WHERE id = 9;",
+        )
+        .unwrap();
+        drop(old);
+        let mut store = Store::open(&path).unwrap();
+        let read = |store: &Store| store.reader().unwrap().yarn_named("quay", "dune").unwrap();
+        let facts = read(&store).unwrap().record.facts;
+        assert_eq!(facts.construction.unwrap().value, Construction::Ribbon);
+        let new = store.write(|w| w.add_yarn(&bare("Quay", "Reed"))).unwrap();
+        assert_eq!(new.number(), 10);
+        let mut pattern = store.reader().unwrap().patterns().unwrap().remove(0);
+        pattern.record.purpose = Purpose::Felted;
+        let (id, version) = (pattern.id, pattern.version);
+        let changed = store.write(|w| w.update_pattern(id, version, &pattern.record));
+        assert!(changed.is_ok());
     }
 
     #[test]
