@@ -6,15 +6,22 @@ use crate::{
     trade::{
         Construction, Family, Fibre, Hazard,
         hazards::{
-            BURNS, CORDS, ELASTIC, FELTS, GROWS, HALO, MAY_MELT, MELTS, NIGHTWEAR, SUPERWASH_GROWS,
-            WOOL,
+            BURNS, CORDS, FELTING_IS_WANTED, FELTS, GROWS, HALO, LATEX, LOOPS, MAY_BE_LATEX,
+            MAY_MELT, MELTS, NIGHTWEAR, SUPERWASH_GROWS, WOOL,
         },
     },
+    words::fold,
 };
 
 /// Share of a blend from which it grows as its fibre does: common practice, no
 /// source.
 const MOSTLY: f64 = 0.5;
+
+/// Fibres without spring, which a worn piece draws out by its own weight. Common
+/// practice, no source.
+const GROWING: [&str; 7] = [
+    "silk", "alpaca", "cotton", "linen", "viscose", "lyocell", "modal",
+];
 
 /// The cautions that apply, in a fixed order. Melting fibre in a hot pad forbids;
 /// fibre that is not known holds the verdict back.
@@ -22,10 +29,13 @@ pub(super) fn cautions(wanted: &Requirement, offered: &Candidate) -> Vec<Caution
     let applying = [
         (NIGHTWEAR, is_for(wanted, &[Purpose::ChildNightwear])),
         (CORDS, is_for_a_child(wanted)),
-        (HALO, is_for(wanted, &[Purpose::Baby]) && sheds(offered)),
+        (HALO, may_be_for_a_baby(wanted) && sheds(offered)),
+        (LOOPS, may_be_for_a_baby(wanted) && has_loops(offered)),
         (WOOL, is_worn(wanted) && is_new_wool(wanted, offered)),
-        (ELASTIC, is_worn(wanted) && holds(offered, "elastane")),
+        (LATEX, holds(offered, "rubber")),
+        (MAY_BE_LATEX, has_unnamed_elastic(offered)),
         (FELTS, felts(wanted, offered)),
+        (FELTING_IS_WANTED, is_for(wanted, &[Purpose::Felted])),
         (SUPERWASH_GROWS, is_worn(wanted) && is_superwash(offered)),
         (GROWS, is_worn(wanted) && grows(offered)),
     ];
@@ -70,6 +80,14 @@ fn is_for_a_child(wanted: &Requirement) -> bool {
     )
 }
 
+/// Toys and nightwear may be for a baby, where nobody says otherwise.
+fn may_be_for_a_baby(wanted: &Requirement) -> bool {
+    is_for(
+        wanted,
+        &[Purpose::Baby, Purpose::Toy, Purpose::ChildNightwear],
+    )
+}
+
 fn is_worn(wanted: &Requirement) -> bool {
     is_for_a_child(wanted)
         || is_for(
@@ -87,10 +105,30 @@ fn holds(offered: &Candidate, name: &str) -> bool {
     share(offered, |fibre| fibre.name == name) > 0.0
 }
 
-fn sheds(offered: &Candidate) -> bool {
+fn is_built(offered: &Candidate, as_one_of: &[Construction]) -> bool {
     let construction = offered.facts.construction.as_ref();
-    let brushed = construction.is_some_and(|printed| printed.value == Construction::Brushed);
-    brushed || holds(offered, "mohair") || holds(offered, "angora")
+    construction.is_some_and(|printed| as_one_of.contains(&printed.value))
+}
+
+fn sheds(offered: &Candidate) -> bool {
+    is_built(offered, &[Construction::Brushed, Construction::Eyelash])
+        || holds(offered, "mohair")
+        || holds(offered, "angora")
+}
+
+fn has_loops(offered: &Candidate) -> bool {
+    is_built(offered, &[Construction::Boucle])
+}
+
+/// Whether a fibre without a row of the table is called elastic.
+fn has_unnamed_elastic(offered: &Candidate) -> bool {
+    let is_elastic = |fibre: &FibreName| match fibre {
+        FibreName::Other(name) => fold(name).split(' ').any(|word| word.starts_with("elasti")),
+        FibreName::Known(_) => false,
+    };
+    let blend = offered.facts.blend.as_ref();
+    let mut parts = blend.iter().flat_map(|printed| printed.value.parts());
+    parts.any(|part| is_elastic(&part.fibre))
 }
 
 /// Wool for a child, or where the pattern's yarn is not known to hold any.
@@ -101,9 +139,10 @@ fn is_new_wool(wanted: &Requirement, offered: &Candidate) -> bool {
     holds(offered, "wool") && (is_for_a_child(wanted) || !had)
 }
 
-/// Hair that felts, in a piece for the machine, on a yarn that does not take it.
+/// Hair that felts, in a piece for the machine, on a yarn that does not take it;
+/// where felting is wanted, that is no fault.
 fn felts(wanted: &Requirement, offered: &Candidate) -> bool {
-    let for_machine = wanted.care == Some(Care::MachineWash);
+    let for_machine = wanted.care == Some(Care::MachineWash) && !is_for(wanted, &[Purpose::Felted]);
     let hair = |fibre: &Fibre| fibre.family == Family::Animal && fibre.name != "silk";
     for_machine && !takes_machine(offered) && share(offered, hair) > 0.0
 }
@@ -118,7 +157,7 @@ fn is_superwash(offered: &Candidate) -> bool {
 }
 
 fn grows(offered: &Candidate) -> bool {
-    let growing = |fibre: &Fibre| ["silk", "alpaca", "cotton"].contains(&fibre.name);
+    let growing = |fibre: &Fibre| GROWING.contains(&fibre.name);
     share(offered, growing) >= MOSTLY
 }
 
@@ -171,15 +210,79 @@ mod tests {
         }
     }
 
+    /// Common practice, no source.
     #[test]
-    fn halo_is_a_caution_for_babies_only() {
+    fn halo_and_loops_are_cautions_where_a_baby_may_be_near() {
         let mohair = offered().of(&[("mohair", 60.0), ("silk", 40.0)]);
-        assert!(has(&asked(Purpose::Baby, &mohair), HALO));
+        let built = |construction| offered().built(construction);
+        for purpose in [Purpose::Baby, Purpose::Toy, Purpose::ChildNightwear] {
+            for yarn in [
+                mohair.clone(),
+                built(Construction::Brushed),
+                built(Construction::Eyelash),
+            ] {
+                let found = asked(purpose, &yarn);
+                assert!(has(&found, HALO) && !has(&found, LOOPS));
+            }
+            assert!(has(&asked(purpose, &built(Construction::Boucle)), LOOPS));
+        }
         assert!(!has(&asked(Purpose::Garment, &mohair), HALO));
-        assert!(has(
-            &asked(Purpose::Baby, &offered().built(Construction::Brushed)),
-            HALO
-        ));
+        let loops = built(Construction::Boucle);
+        assert!(!has(&asked(Purpose::Garment, &loops), LOOPS));
+        assert!(asked(Purpose::Toy, &built(Construction::Plied)).is_empty());
+    }
+
+    /// Elastodiene is the fibre name for rubber; elastane has no latex. From memory
+    /// and common practice, no source.
+    #[test]
+    fn rubber_is_a_caution_whatever_it_is_for_and_elastane_is_none() {
+        let of = |name| offered().of(&[("cotton", 95.0), (name, 5.0)]);
+        let anything = Requirement {
+            purpose: None,
+            ..wanted()
+        };
+        for name in ["elastodiene", "rubber", "latex"] {
+            assert!(has(&cautions(&anything, &of(name)), LATEX), "{name}");
+            assert!(has(&asked(Purpose::Home, &of(name)), LATEX), "{name}");
+        }
+        assert!(asked(Purpose::Home, &of("elastane")).is_empty());
+        let unnamed = asked(Purpose::Home, &of("elastic thread"));
+        assert!(has(&unnamed, MAY_BE_LATEX) && !has(&unnamed, LATEX));
+    }
+
+    /// Common practice, no source.
+    #[test]
+    fn fibres_without_spring_grow_in_wear_and_together_too() {
+        let grows =
+            |parts: &[(&str, f64)]| has(&asked(Purpose::Garment, &offered().of(parts)), GROWS);
+        for name in GROWING {
+            assert!(grows(&[(name, 100.0)]), "{name}");
+        }
+        assert!(grows(&[("bamboo viscose", 100.0)]));
+        assert!(grows(&[("linen", 30.0), ("cotton", 30.0), ("wool", 40.0)]));
+        for name in ["wool", "acrylic", "nylon", "mohair"] {
+            assert!(!grows(&[(name, 100.0)]), "{name}");
+        }
+    }
+
+    #[test]
+    fn what_is_to_felt_asks_for_a_swatch_and_not_for_a_gentle_wash() {
+        let felted = Requirement {
+            purpose: Some(Purpose::Felted),
+            care: Some(Care::MachineWash),
+            ..wanted()
+        };
+        let found = cautions(&felted, &offered().of(&[("wool", 100.0)]));
+        assert!(has(&found, FELTING_IS_WANTED) && !has(&found, FELTS));
+    }
+
+    /// US CPSC, 16 CFR 1120: none at hood or neck; at waist and bottom 3 in at most
+    /// outside the channel, no knots or toggles.
+    #[test]
+    fn cords_are_spoken_of_at_neck_hood_waist_and_hem() {
+        for word in ["hood", "neck", "waist", "hem", "3 in", "toggles"] {
+            assert!(CORDS.text.contains(word), "{word}");
+        }
     }
 
     #[test]
@@ -225,7 +328,7 @@ mod tests {
         let of = |parts: &[(&str, f64)]| offered().of(parts);
         let cotton = || of(&[("cotton", 100.0)]);
         let superwash = || of(&[("wool", 75.0), ("nylon", 25.0)]).care(Care::MachineWash);
-        let rows: [(Purpose, Candidate, &[Hazard]); 17] = [
+        let rows: [(Purpose, Candidate, &[Hazard]); 18] = [
             (Home, of(&[("wool", 50.0), ("elastane", 50.0)]), &[]),
             (Home, of(&[("alpaca", 100.0)]), &[]),
             (Home, superwash(), &[]),
@@ -234,10 +337,11 @@ mod tests {
             (Accessory, cotton(), &[GROWS]),
             (Garment, of(&[("wool", 51.0), ("cotton", 49.0)]), &[]),
             (Garment, of(&[("wool", 50.0), ("cotton", 50.0)]), &[GROWS]),
+            (Garment, of(&[("wool", 97.0), ("elastane", 3.0)]), &[]),
             (
                 Garment,
-                of(&[("wool", 97.0), ("elastane", 3.0)]),
-                &[ELASTIC],
+                of(&[("wool", 95.0), ("elastodiene", 5.0)]),
+                &[LATEX],
             ),
             (Garment, superwash(), &[SUPERWASH_GROWS]),
             (
@@ -288,14 +392,5 @@ mod tests {
             let yarn = offered().of(&[(other, 100.0)]);
             assert!(!felting(Some(Care::MachineWash), &yarn), "{other}");
         }
-    }
-
-    #[test]
-    fn growth_and_elastic_are_noted_where_they_apply() {
-        let found = asked(
-            Purpose::Garment,
-            &offered().of(&[("cotton", 97.0), ("elastane", 3.0)]),
-        );
-        assert!(has(&found, GROWS) && has(&found, ELASTIC));
     }
 }

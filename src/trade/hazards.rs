@@ -38,12 +38,12 @@ const EXTENSION: &str = "Iowa State University / USDA Cooperative Extension";
 
 /// Melting fibre handled hot.
 pub const MELTS: Hazard = published(
-    "Never for hot pads: fibres of this yarn melt, and what is molten sticks to the skin.",
+    "Never for anything hot: this yarn has fibres that melt, and what is molten sticks to the skin.",
     EXTENSION,
 );
 /// Unknown fibre handled hot.
 pub const MAY_MELT: Hazard = practice(
-    "It is not known whether this yarn melts: do not use it for hot pads until the label or the maker says what it is made of.",
+    "It is not known whether this yarn melts: keep it from anything hot until the label or the maker says what it is made of.",
 );
 /// Fibre that does not melt, handled hot.
 pub const BURNS: Hazard = published(
@@ -52,30 +52,42 @@ pub const BURNS: Hazard = published(
 );
 /// Nightwear of children.
 pub const NIGHTWEAR: Hazard = published(
-    "Rules on flammability hold for children's nightwear: check those of your country, the yarn's label does not show that it passes.",
+    "Children's nightwear must meet rules on flammability, and a yarn's label does not show that it does: check the rules of your country.",
     "16 CFR 1615 and 1616; EN 14878:2007",
 );
 /// Cords on clothes of children.
 pub const CORDS: Hazard = published(
-    "No cords or ties at a child's hood, head or neck: check the rules of your country.",
+    "No cords or ties at a child's hood or neck; at waist and hem only short ends (US: 3 in at most), without knots or toggles. Check the rules of your country.",
     "US CPSC, 16 CFR 1120; Tukes, EN 14682",
 );
 /// Loose fibre near babies.
 pub const HALO: Hazard = practice(
-    "This yarn sheds or has a halo, which trade advice keeps away from babies; ask whoever cares for the baby.",
+    "This yarn sheds: trade advice keeps angora, mohair, brushed and eyelash yarns away from babies. Ask whoever cares for the baby.",
+);
+/// Open loops near babies.
+pub const LOOPS: Hazard = practice(
+    "Small fingers and toes catch in the loops of this yarn: take a smooth one for a baby.",
 );
 /// Wool on the skin.
 pub const WOOL: Hazard = published(
     "Coarse wool can itch next to the skin; true allergy to wool was not found, lanolin reactions are rare. Ask the wearer, and a doctor where skin reacts.",
     "Zallmann et al. 2017, Acta Derm Venereol 97:906-915",
 );
-/// Elastic cores.
-pub const ELASTIC: Hazard = practice(
-    "Some elastic yarns have a core of natural rubber: with a latex allergy, ask the maker.",
+/// Natural rubber; elastane has none.
+pub const LATEX: Hazard = practice(
+    "This yarn has rubber (elastodiene), which may be natural latex: not for anyone with a latex allergy. Ask the maker, and a doctor.",
 );
-/// Felting.
+/// Elastic of which nobody says what it is.
+pub const MAY_BE_LATEX: Hazard = practice(
+    "The label says elastic but not which: it may be rubber latex. With a latex allergy, ask the maker before you touch it.",
+);
+/// Felting that is not wanted.
 pub const FELTS: Hazard = practice(
     "Animal fibre that is not treated for the machine felts and shrinks in it: follow the label, wash a swatch first.",
+);
+/// Felting that is wanted.
+pub const FELTING_IS_WANTED: Hazard = practice(
+    "No label says how far a yarn felts, and shades of one yarn differ: felt a swatch as you will felt the piece, measure it before and after.",
 );
 /// Growth of treated wool.
 pub const SUPERWASH_GROWS: Hazard = practice(
@@ -83,20 +95,23 @@ pub const SUPERWASH_GROWS: Hazard = practice(
 );
 /// Growth in wear.
 pub const GROWS: Hazard = practice(
-    "Silk, alpaca and cotton tend to grow by their own weight in wear: hang the washed swatch before you measure it.",
+    "Silk, alpaca, cotton, linen and viscose (bamboo, lyocell, modal) tend to grow by their own weight in wear: hang the washed swatch before you measure it.",
 );
 
 /// Every caution, in the order in which they are shown.
-pub const ALL: [Hazard; 11] = [
+pub const ALL: [Hazard; 14] = [
     MELTS,
     MAY_MELT,
     BURNS,
     NIGHTWEAR,
     CORDS,
     HALO,
+    LOOPS,
     WOOL,
-    ELASTIC,
+    LATEX,
+    MAY_BE_LATEX,
     FELTS,
+    FELTING_IS_WANTED,
     SUPERWASH_GROWS,
     GROWS,
 ];
