@@ -4,10 +4,10 @@ use super::{Align, Page, Render, Role, Style, Table};
 use crate::{
     app::ConvertAnswer,
     measure::{
-        Mass,
+        Grist, Mass,
         units::{CountSystem, YARD_M},
     },
-    trade::{WeightClass, classes_by_grist},
+    trade::{WeightClass, classes_by_grist, classes_by_other_charts},
     words::{and_list, number, or_list},
 };
 use serde::Serialize;
@@ -49,6 +49,8 @@ struct ConvertFields {
     basis_g: Option<f64>,
     /// Weight classes whose published grist it has; a guideline, never proof.
     weight_classes: Vec<u8>,
+    /// Further classes that other charts of the trade give it.
+    other_weight_classes: Vec<u8>,
     /// What to know.
     warnings: Vec<String>,
 }
@@ -69,7 +71,7 @@ impl Render for ConvertAnswer {
         table.rows = fields.rows();
         page.table(table);
         page.section("Weight class");
-        page.text(Role::Plain, class_sentence(&fields.weight_classes));
+        page.text(Role::Plain, class_sentence(self.grist));
         page.part("To know", Role::Caution, &fields.warnings);
         page
     }
@@ -96,10 +98,8 @@ fn fields(answer: &ConvertAnswer) -> ConvertFields {
         linen_lea: count(CountSystem::Linen),
         m_per_basis: answer.basis.map(per_basis),
         basis_g: answer.basis.map(Mass::as_grams),
-        weight_classes: classes_by_grist(grist)
-            .into_iter()
-            .map(WeightClass::number)
-            .collect(),
+        weight_classes: numbers(classes_by_grist(grist)),
+        other_weight_classes: numbers(classes_by_other_charts(grist)),
         warnings: Style::default().notes(&answer.notes),
     }
 }
@@ -114,14 +114,30 @@ fn title(values: &[String], strands: u8) -> String {
     format!("{}{held}", and_list(values))
 }
 
-fn class_sentence(classes: &[u8]) -> String {
-    let classes: Vec<String> = classes.iter().map(u8::to_string).collect();
+fn numbers(classes: Vec<WeightClass>) -> Vec<u8> {
+    classes.into_iter().map(WeightClass::number).collect()
+}
+
+/// The class, and where the charts of the trade overlap, the other one too.
+fn class_sentence(grist: Grist) -> String {
+    let named = |classes: &[WeightClass]| {
+        let names: Vec<String> = classes.iter().map(ToString::to_string).collect();
+        or_list(&names)
+    };
+    let classes = classes_by_grist(grist);
     if classes.is_empty() {
         return "No published class has this length per mass.".to_owned();
     }
+    let others = match classes_by_other_charts(grist).as_slice() {
+        [] => String::new(),
+        others => format!(
+            "; other charts of the trade call it class {}",
+            named(others)
+        ),
+    };
     format!(
-        "By length per mass alone this is class {} (rough published guideline).",
-        or_list(&classes)
+        "By length per mass alone this is class {}{others}. Such charts are rough guidelines.",
+        named(&classes)
     )
 }
 
@@ -161,5 +177,41 @@ impl ConvertFields {
             rows.push(row("", metres / YARD_M, 2, &per("yd")));
         }
         rows
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{ConvertRequest, convert};
+
+    fn answer(value: &str) -> ConvertAnswer {
+        let values = vec![value.to_owned()];
+        let strands = "1".to_owned();
+        convert(&ConvertRequest {
+            values,
+            strands,
+            basis: None,
+        })
+        .unwrap()
+    }
+
+    /// 220 yd in 100 g: light by the published chart, worsted to many knitters.
+    #[test]
+    fn where_classes_overlap_both_are_named() {
+        let both = answer("220 yd/100 g");
+        let fields = fields(&both);
+        assert_eq!(fields.weight_classes, [3]);
+        assert_eq!(fields.other_weight_classes, [4]);
+        let said = class_sentence(both.grist);
+        assert!(
+            said.contains("3 light") && said.contains("4 medium"),
+            "{said}"
+        );
+        let one = class_sentence(answer("700 m/100 g").grist);
+        assert!(
+            one.contains("0 lace") && !one.contains("other charts"),
+            "{one}"
+        );
     }
 }

@@ -3,6 +3,11 @@
 //! Source: Spin-Off magazine, `Yarn Standards` sheet: yards per pound and wraps
 //! per inch by class, described there as rough guidelines. It follows the older
 //! chart of seven classes, so its last row holds classes 6 and 7.
+//!
+//! Other charts of the trade draw the lines elsewhere: those of a thread maker, of
+//! dyers and shops in the United Kingdom, New Zealand and Australia, of handspinners,
+//! and what knitters call worsted (900 to 1200 yd/lb). [`OTHER_CHARTS`] is as far as
+//! any of them reaches.
 
 use super::WeightClass;
 use crate::measure::Grist;
@@ -37,6 +42,31 @@ pub const CLASS_GRISTS: [ClassGrist; 8] = [
     row(6, None, Some(400.0)),
     row(7, None, Some(400.0)),
 ];
+
+/// How far charts of the trade reach for a class, m/100 g: the least and the most of
+/// any that was seen. No two of them agree.
+pub const OTHER_CHARTS: [(u8, Option<f64>, Option<f64>); 8] = [
+    (0, Some(600.0), None),
+    (1, Some(330.0), Some(600.0)),
+    (2, Some(242.0), Some(400.0)),
+    (3, Some(200.0), Some(300.0)),
+    (4, Some(120.0), Some(242.0)),
+    (5, Some(81.0), Some(130.0)),
+    (6, None, Some(100.0)),
+    (7, None, Some(80.0)),
+];
+
+/// Further classes that other charts give a grist, beside [`classes_by_grist`].
+pub fn classes_by_other_charts(grist: Grist) -> Vec<WeightClass> {
+    let metres = grist.as_metres_per_100_g();
+    let first = classes_by_grist(grist);
+    let reaches = |(_, from, to): &&(u8, Option<f64>, Option<f64>)| {
+        from.is_none_or(|from| metres >= from - 1e-9) && to.is_none_or(|to| metres <= to + 1e-9)
+    };
+    let rows = OTHER_CHARTS.iter().filter(reaches);
+    let classes = rows.filter_map(|(class, _, _)| WeightClass::new(*class));
+    classes.filter(|class| !first.contains(class)).collect()
+}
 
 /// Classes that a grist may belong to. The rows are whole yards per pound; what
 /// lies between two rows, such as 1200.5, belongs to both neighbours.
@@ -93,6 +123,31 @@ mod tests {
             let classes = classes_between(yards, yards);
             let numbers: Vec<u8> = classes.into_iter().map(WeightClass::number).collect();
             assert_eq!(numbers, [class], "{yards} yd/lb");
+        }
+    }
+
+    /// 220 yd in 100 g are 998 yd/lb: light by the published table, and what knitters
+    /// call worsted reaches from 900 to 1200 yd/lb. A chart gives aran 120 to 160
+    /// m/100 g and chunky 110 to 130, another sport 300 to 400 and fingering 330.
+    #[test]
+    fn where_charts_overlap_the_other_class_is_named_too() {
+        let others = |metres: f64| -> Vec<u8> {
+            let grist = Grist::metres_per_gram(metres / 100.0).unwrap();
+            let classes = classes_by_other_charts(grist);
+            classes.into_iter().map(WeightClass::number).collect()
+        };
+        assert_eq!(by_yards(997.9), [3]);
+        for (metres, other) in [
+            (220.0 * YARD_M, [4].as_slice()),
+            (125.0, &[5]),
+            (390.0, &[2]),
+            (350.0, &[1]),
+            (270.0, &[3]),
+            (90.0, &[6]),
+            (160.0, &[]),
+            (700.0, &[]),
+        ] {
+            assert_eq!(others(metres), other, "{metres} m/100 g");
         }
     }
 

@@ -16,7 +16,9 @@ mod weight_class;
 mod wraps;
 
 pub use class_gauge::{CLASS_GAUGES, ClassGauge, classes_by_gauge, classes_by_needle};
-pub use class_grist::{CLASS_GRISTS, ClassGrist, classes_by_grist};
+pub use class_grist::{
+    CLASS_GRISTS, ClassGrist, OTHER_CHARTS, classes_by_grist, classes_by_other_charts,
+};
 pub use class_names::{CLASS_NAMES, PLY_NAMES, class_of_name, class_of_ply};
 pub use construction::{Construction, Group};
 pub use fibre_words::{FIBRE_CODES, FIBRE_WORDS, SHARED_CODES, fibre_of_code, fibre_of_word};
