@@ -36,7 +36,7 @@ pub(crate) fn text_of<T: PartialEq>(
 /// `3`, or `2 or 3`.
 pub(crate) fn class(value: &Classes) -> String {
     let numbers = value.as_slice().iter().map(|class| class.number());
-    or_list(&numbers.map(|n| n.to_string()).collect::<Vec<_>>())
+    or_list(numbers.map(|n| n.to_string()).collect::<Vec<_>>())
 }
 
 /// `48.5 g = 121 m`.

@@ -2,7 +2,10 @@
 
 use crate::words::moves_terminal;
 use serde::Serialize;
-use serde_json::ser::{CharEscape, Formatter, PrettyFormatter, Serializer};
+use serde_json::{
+    Value,
+    ser::{CharEscape, Formatter, PrettyFormatter, Serializer},
+};
 use std::io;
 
 /// Fields as indented JSON with a line break at the end. Numbers are in the unit
@@ -56,6 +59,16 @@ fn escaped(c: char) -> String {
     } else {
         c.to_string()
     }
+}
+
+/// Fields without those of these names that say nothing: `null`, or an empty list.
+pub(super) fn without_empty(mut fields: Value, names: &[&str]) -> Value {
+    if let Value::Object(fields) = &mut fields {
+        let says =
+            |value: &Value| !value.is_null() && value.as_array().is_none_or(|a| !a.is_empty());
+        fields.retain(|name, value| !names.contains(&name.as_str()) || says(value));
+    }
+    fields
 }
 
 #[cfg(test)]

@@ -3,9 +3,10 @@
 //!
 //! Reports hold finished numbers and words; nothing is computed here.
 
-mod amounts;
+mod alternative;
 mod check;
 mod convert;
+mod cover;
 mod demo;
 mod facts_words;
 mod fault;
@@ -22,6 +23,7 @@ mod markdown;
 mod needs;
 mod page;
 mod per_size;
+mod purchase;
 mod rail;
 mod range;
 mod read;
@@ -31,19 +33,15 @@ mod sheet;
 mod size;
 mod skeins;
 mod style;
-mod sure;
 mod terminal;
 mod terminal_table;
 mod unit_order;
 mod unlabelled;
 mod working;
 
-pub use amounts::{metres_and_yards, per_100_g_and_pound, skein_words};
-pub use check::{CheckReport, CoverLine, EstimateLine, RoleHead, SkeinsLine};
 pub use demo::demo_fields;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
-pub use find::{CandidateLine, FindReport};
 pub use html::{entities, escaped, escaped_message, html, html_page, illustrated, places};
 pub use json::json;
 pub use judgement::{
@@ -54,7 +52,7 @@ pub use listing::Notice;
 use listing::{ListFields, list_page};
 pub use markdown::markdown;
 pub use needs::needs_note;
-pub use page::{Align, Block, Page, Role, Table};
+pub use page::{Align, Block, Cell, Columns, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use range::Range;
@@ -62,9 +60,8 @@ pub use records::{
     ListEntry, RowLine, exported_words, ledger_table, lot_entry, pattern_entry, preview_notes,
     row_line, swatch_entry, yarn_entry,
 };
-pub use sheet::{AlternativeLine, MaterialLine, NeedLine, SheetReport, SizeNeed, sheet_cells};
+pub use sheet::sheet_cells;
 pub use style::{FieldNames, Style};
-pub use sure::{ChanceLine, SureLine};
 pub use terminal::{plain_text, terminal};
 pub use unit_order::UnitOrder;
 pub use working::{remark_sentence, working_sentences};

@@ -1,6 +1,6 @@
 //! A page as blocks, whatever it is later written as.
 
-use super::Rail;
+use super::{Rail, SWATCH_LINE, Style};
 
 /// What a piece of text is, so that each writer can show it in its own way.
 /// Never the only carrier of meaning: the words say it too.
@@ -50,6 +50,17 @@ impl Table {
         }
     }
 
+    /// A table with a row for each of these things, to which columns are added.
+    pub fn of<T: Copy>(things: impl IntoIterator<Item = T>) -> Columns<T> {
+        let things: Vec<T> = things.into_iter().collect();
+        let rows = things.iter().map(|_| Vec::new()).collect();
+        let columns = Vec::new();
+        Columns {
+            things,
+            table: Self { columns, rows },
+        }
+    }
+
     /// The table without columns in which no row says anything.
     pub fn without_empty_columns(self) -> Self {
         let says = |place: usize| {
@@ -72,6 +83,92 @@ impl Table {
                 .collect(),
             rows: self.rows.iter().map(pick).collect(),
         }
+    }
+}
+
+/// A table in the making: a row for each thing, and the columns so far.
+pub struct Columns<T> {
+    things: Vec<T>,
+    table: Table,
+}
+
+impl<T: Copy> Columns<T> {
+    /// A column of words.
+    pub fn left<C: Cell>(self, head: &str, cell: impl Fn(T) -> C) -> Self {
+        self.column(head, Align::Left, cell)
+    }
+
+    /// A column of numbers.
+    pub fn right<C: Cell>(self, head: &str, cell: impl Fn(T) -> C) -> Self {
+        self.column(head, Align::Right, cell)
+    }
+
+    /// Two columns of numbers that are one measure in two units: first what is
+    /// metric, then the other, which the style puts in order.
+    pub fn pair<C: Cell>(
+        self,
+        style: &Style,
+        what: &str,
+        [metric, other]: [&str; 2],
+        cells: impl Fn(T) -> [C; 2],
+    ) -> Self {
+        let [first, second] = style.heads(what, metric, other);
+        let ordered = |thing: T| {
+            let [metric, other] = cells(thing);
+            style.ordered(metric, other)
+        };
+        let left = self.right(&first, |thing| {
+            let [cell, _] = ordered(thing);
+            cell
+        });
+        left.right(&second, |thing| {
+            let [_, cell] = ordered(thing);
+            cell
+        })
+    }
+
+    fn column<C: Cell>(mut self, head: &str, align: Align, cell: impl Fn(T) -> C) -> Self {
+        self.table.columns.push((head.to_owned(), align));
+        for (row, thing) in self.table.rows.iter_mut().zip(&self.things) {
+            row.push(cell(*thing).text());
+        }
+        self
+    }
+}
+
+impl<T> From<Columns<T>> for Table {
+    fn from(columns: Columns<T>) -> Self {
+        columns.table
+    }
+}
+
+/// What can stand in a cell of a table; what is not known leaves it empty.
+pub trait Cell {
+    /// The text of the cell.
+    fn text(self) -> String;
+}
+
+impl Cell for String {
+    fn text(self) -> String {
+        self
+    }
+}
+
+impl Cell for &str {
+    fn text(self) -> String {
+        self.to_owned()
+    }
+}
+
+impl Cell for u32 {
+    fn text(self) -> String {
+        self.to_string()
+    }
+}
+
+impl<C: Cell> Cell for Option<C> {
+    fn text(self) -> String {
+        self.map_or_else(String::new, Cell::text)
     }
 }
 
@@ -132,8 +229,21 @@ impl Page {
         }
     }
 
+    /// How an answer was reached, and what to know beside it.
+    pub fn working(&mut self, working: &[String], notes: &[String]) {
+        self.part("Working", Role::Aside, working);
+        self.part("To know", Role::Caution, notes);
+    }
+
+    /// The line that ends every answer about a swap.
+    pub fn swatch(&mut self) {
+        self.section("Before you buy");
+        self.text(Role::Plain, SWATCH_LINE);
+    }
+
     /// Adds a table; nothing for one without rows.
-    pub fn table(&mut self, table: Table) {
+    pub fn table(&mut self, table: impl Into<Table>) {
+        let table = table.into();
         if !table.rows.is_empty() {
             self.blocks
                 .push(Block::Table(table.without_empty_columns()));

@@ -1,19 +1,27 @@
 //! One value a size, as patterns print them.
 
+use crate::words::joined;
+use std::fmt::Display;
+
 /// `4 (5, 6)`.
-pub fn sizes_as_patterns_write_them(counts: &[String]) -> String {
-    match counts {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first, rest @ ..] => format!("{first} ({})", rest.join(", ")),
-    }
+pub fn sizes_as_patterns_write_them(counts: impl IntoIterator<Item = impl Display>) -> String {
+    let mut counts = counts.into_iter();
+    let first = counts.next().map(|first| first.to_string());
+    let rest = joined(counts, ", ");
+    let rest = if rest.is_empty() {
+        rest
+    } else {
+        format!(" ({rest})")
+    };
+    first.unwrap_or_default() + &rest
 }
 
 /// `4 (5, 6) skeins`, `1 skein`.
-pub(super) fn skeins_of_sizes(counts: &[String]) -> String {
-    let one = matches!(counts, [only] if only == "1");
-    let word = if one { "skein" } else { "skeins" };
-    format!("{} {word}", sizes_as_patterns_write_them(counts))
+pub(super) fn skeins_of_sizes(counts: impl IntoIterator<Item = impl Display>) -> String {
+    match sizes_as_patterns_write_them(counts).as_str() {
+        "1" => "1 skein".to_owned(),
+        counts => format!("{counts} skeins"),
+    }
 }
 
 /// `8 (9, 10) skeins` of `8 skeins`, `9 skeins` and `10 skeins`: what all end in is
@@ -26,8 +34,8 @@ pub fn measures_of_sizes(texts: &[String]) -> String {
     let same = |unit: &str| unit.strip_suffix('s').unwrap_or(unit).to_owned();
     let unit = parts.last().map_or("", |(_, unit)| unit);
     if parts.iter().all(|(_, other)| same(other) == same(unit)) {
-        let numbers: Vec<String> = parts.iter().map(|(n, _)| (*n).to_owned()).collect();
-        format!("{} {unit}", sizes_as_patterns_write_them(&numbers))
+        let numbers = parts.iter().map(|(number, _)| number);
+        format!("{} {unit}", sizes_as_patterns_write_them(numbers))
     } else {
         sizes_as_patterns_write_them(texts)
     }
@@ -60,10 +68,7 @@ mod tests {
 
     #[test]
     fn one_skein_of_one_size_is_no_skeins() {
-        let told = |counts: &[&str]| {
-            let counts: Vec<String> = counts.iter().map(ToString::to_string).collect();
-            skeins_of_sizes(&counts)
-        };
+        let told = |counts: &[&str]| skeins_of_sizes(counts);
         assert_eq!(told(&["1"]), "1 skein");
         assert_eq!(told(&["1", "1"]), "1 (1) skeins");
         assert_eq!(told(&["4", "5", "6"]), "4 (5, 6) skeins");

@@ -9,6 +9,6 @@ mod safe;
 pub use did_you_mean::{TYPING_ERROR_LIKENESS, did_you_mean, likeness, names_hint};
 pub use fold::fold;
 pub use phrase::{
-    and_list, count_of, count_of_items, number, or_list, plural, signed, unmistakable,
+    and_list, count_of, count_of_items, joined, number, or_list, plural, signed, unmistakable,
 };
 pub use safe::{moves_terminal, safe};

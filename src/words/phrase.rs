@@ -1,24 +1,29 @@
 //! Lists, plurals and numbers as sentences write them.
 
+use std::fmt::Display;
+
 /// Joins with commas and a last `and`; empty for no items.
-pub fn and_list<S: AsRef<str>>(items: &[S]) -> String {
-    join(items, "and")
+pub fn and_list(items: impl IntoIterator<Item = impl Display>) -> String {
+    listed(items, "and")
 }
 
 /// Joins with commas and a last `or`; empty for no items.
-pub fn or_list<S: AsRef<str>>(items: &[S]) -> String {
-    join(items, "or")
+pub fn or_list(items: impl IntoIterator<Item = impl Display>) -> String {
+    listed(items, "or")
 }
 
-fn join<S: AsRef<str>>(items: &[S], last: &str) -> String {
-    match items {
-        [] => String::new(),
-        [one] => one.as_ref().to_owned(),
-        [head @ .., tail] => {
-            let head: Vec<&str> = head.iter().map(AsRef::as_ref).collect();
-            format!("{} {last} {}", head.join(", "), tail.as_ref())
-        }
+fn listed(items: impl IntoIterator<Item = impl Display>, last: &str) -> String {
+    let mut items: Vec<String> = items.into_iter().map(|item| item.to_string()).collect();
+    match items.pop() {
+        Some(tail) if !items.is_empty() => format!("{} {last} {tail}", items.join(", ")),
+        only => only.unwrap_or_default(),
     }
+}
+
+/// Joins with `between`.
+pub fn joined(items: impl IntoIterator<Item = impl Display>, between: &str) -> String {
+    let items: Vec<String> = items.into_iter().map(|item| item.to_string()).collect();
+    items.join(between)
 }
 
 /// `word` for exactly one, `word` with an `s` (or `es`) otherwise.
@@ -84,10 +89,10 @@ mod tests {
 
     #[test]
     fn lists_read_as_a_sentence_does() {
-        assert_eq!(and_list::<&str>(&[]), "");
-        assert_eq!(and_list(&["a"]), "a");
-        assert_eq!(and_list(&["a", "b", "c"]), "a, b and c");
-        assert_eq!(or_list(&["a", "b"]), "a or b");
+        assert_eq!(and_list([""; 0]), "");
+        assert_eq!(and_list(["a"]), "a");
+        assert_eq!(and_list(["a", "b", "c"]), "a, b and c");
+        assert_eq!(or_list(["a", "b"]), "a or b");
     }
 
     #[test]

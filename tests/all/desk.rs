@@ -116,6 +116,11 @@ pub fn as_number(value: &Value) -> f64 {
         .unwrap_or_else(|| panic!("{value} is no number"))
 }
 
+/// The fields of an answer, as programs get them.
+pub fn fields(answer: &impl understudy::report::Render) -> Value {
+    serde_json::to_value(answer.fields()).unwrap()
+}
+
 /// The number at a JSON pointer.
 pub fn number(answer: &Value, pointer: &str) -> f64 {
     let found = answer.pointer(pointer).and_then(Value::as_f64);

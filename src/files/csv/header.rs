@@ -238,10 +238,10 @@ pub(super) fn least(columns: &[Column]) -> String {
         those.map(|column| column.name).collect()
     };
     match of(Presence::UnlessCount) {
-        unless if unless.is_empty() => and_list(&of(Presence::Required)),
+        unless if unless.is_empty() => and_list(of(Presence::Required)),
         unless => format!(
             "{}, and {} or a yarn `count`",
-            and_list(&of(Presence::Required)),
+            and_list(of(Presence::Required)),
             and_list(&unless)
         ),
     }

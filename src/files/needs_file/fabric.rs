@@ -43,7 +43,7 @@ pub(super) fn read_fabric(keys: &Keys<'_>, sizes: usize, usual: Option<f64>) -> 
     let rows = by_size(keys, "rows", sizes, cells::row_counts);
     let gauges = by_size(keys, "gauge", sizes, cells::gauge);
     if outline.is_none() && !keys.has("rows") {
-        let shapes = or_list(&SHAPES);
+        let shapes = or_list(SHAPES);
         let allowed = format!("give `shape` ({shapes}) with its measures, or `rows`");
         keys.lacks("shape", &allowed);
         return None;
@@ -77,7 +77,7 @@ pub(super) fn per_area(gauge: &Gauge) -> Option<f64> {
 fn without_shape(keys: &Keys<'_>) {
     for key in MEASURES {
         if keys.has(key) {
-            let allowed = format!("add `shape`: {}", or_list(&SHAPES));
+            let allowed = format!("add `shape`: {}", or_list(SHAPES));
             let why = "this measures a shape, and none is given";
             keys.fault(key, "", why, allowed);
         }
@@ -102,7 +102,7 @@ fn keys_of(shape: &str) -> Option<(&'static [&'static str], &'static [&'static s
 
 fn read_outline(keys: &Keys<'_>, shape: &str, sizes: usize) -> Option<Outline> {
     let Some((must, may)) = keys_of(shape) else {
-        let allowed = format!("write {}", or_list(&SHAPES));
+        let allowed = format!("write {}", or_list(SHAPES));
         keys.fault("shape", shape, "there is no such shape", allowed);
         return None;
     };

@@ -15,7 +15,7 @@ use crate::{
     trade::Basis,
 };
 use missing::{measure, why};
-use serde::{Serialize, Serializer};
+use serde::Serialize;
 use values::{measured_words, numbers, tolerance_words};
 
 /// One departure.
@@ -124,14 +124,6 @@ pub fn verdict_words(verdict: Verdict) -> &'static str {
         Verdict::CannotSay => "cannot say",
         Verdict::WillNotWork => "will not work",
     }
-}
-
-/// A verdict as its words, in JSON.
-pub(super) fn serialize_verdict<S: Serializer>(
-    verdict: &Verdict,
-    serializer: S,
-) -> Result<S::Ok, S::Error> {
-    serializer.serialize_str(verdict_words(*verdict))
 }
 
 /// What kind of news a verdict is.

@@ -113,7 +113,7 @@ fn pattern_notice(pattern: &Pattern, style: &Style) -> Notice {
             format!("{}, {}", pattern.purpose.name(), pattern.fit.name()),
         ),
         ("gauge", gauge.unwrap_or_else(|| "not stated".to_owned())),
-        ("sizes", sizes_as_patterns_write_them(&sizes(pattern))),
+        ("sizes", sizes_as_patterns_write_them(sizes(pattern))),
         ("margin in the needs", margin.to_owned()),
     ];
     let details = details

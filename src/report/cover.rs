@@ -1,0 +1,94 @@
+//! What the stash does for one size: lots in the order in which to use them.
+
+use super::Style;
+use crate::{
+    app::{SizeCover, StockLot},
+    measure::units::YARD_M,
+    words::{and_list, count_of, number},
+};
+use serde_json::{Value, json};
+
+/// What the only size of a need is called.
+const ONE_SIZE: &str = "one size";
+
+/// What the lots of one shade do for one size and role.
+pub(super) fn cover_fields(key: &str, found: &SizeCover, style: &Style) -> Value {
+    let cover = &found.cover;
+    json!({
+        "yarn": key,
+        "size": found.size,
+        "shade": cover.shade,
+        "covers": cover.covers(),
+        "lots": lots(found, style),
+        "left_over_m": cover.left_over_m,
+        "missing_m": cover.missing_m,
+        "missing_skeins": cover.missing_skeins,
+        "text": cover_sentence(found, style),
+    })
+}
+
+fn lots(found: &SizeCover, style: &Style) -> Vec<String> {
+    let words =
+        |(held, length): &(StockLot, _)| format!("{}, {}", lot_words(held), style.length(*length));
+    found.cover.lots.iter().map(words).collect()
+}
+
+/// A lot as people find it: its number and where it lies.
+fn lot_words(held: &StockLot) -> String {
+    let number = held.lot.lot.as_deref();
+    let lot = number.map_or("an unnumbered lot".to_owned(), |lot| format!("lot {lot}"));
+    let place = match held.lot.place.as_str() {
+        "" => String::new(),
+        place => format!(", {place}"),
+    };
+    format!("{} of {lot}{place}", held.usable)
+}
+
+/// The same as a sentence.
+pub(super) fn cover_sentence(found: &SizeCover, style: &Style) -> String {
+    let cover = &found.cover;
+    let lots = and_list(lots(found, style));
+    let size = match found.size.as_str() {
+        ONE_SIZE => String::new(),
+        size => format!("Size {size}: "),
+    };
+    let shade = match cover.shade.as_str() {
+        "" => String::new(),
+        shade => format!(" in {shade}"),
+    };
+    match cover.missing_m {
+        Some(_) if lots.is_empty() => format!("{size}Nothing free{shade}."),
+        Some(missing) => {
+            let short = short(missing, cover.missing_skeins, style);
+            format!("{size}Not enough{shade}: {lots}. {short}.")
+        }
+        None => {
+            let left = number(cover.left_over_m.unwrap_or(0.0), 0);
+            let also = also(found);
+            format!("{size}Enough{shade}: {lots}; {left} m left over.{also}")
+        }
+    }
+}
+
+fn short(metres: f64, skeins: Option<u32>, style: &Style) -> String {
+    let [first, second] = style.ordered(
+        format!("{} m", number(metres, 0)),
+        format!("{} yd", number(metres / YARD_M, 0)),
+    );
+    let more = skeins.map(|skeins| format!(", {} more", count_of(f64::from(skeins), "skein")));
+    format!("Short by {first} ({second}){}", more.unwrap_or_default())
+}
+
+/// What to do about several lots, and whether other shades would do.
+fn also(found: &SizeCover) -> String {
+    let mixed = if found.cover.is_mixed() {
+        " Alternate skeins of the lots every few rows."
+    } else {
+        ""
+    };
+    match found.others {
+        0 => mixed.to_owned(),
+        1 => format!("{mixed} Another shade would do too."),
+        n => format!("{mixed} {n} other shades would do too."),
+    }
+}

@@ -1,0 +1,162 @@
+//! What to buy for each size: skeins, the chance of running out with them, and what
+//! a need that is a mass may come to; as fields, tables and sentences.
+
+use super::{Page, Role, Style, Table, json::without_empty, per_size::skeins_of_sizes};
+use crate::{
+    app::{SizeChance, SizeEstimate, SizePurchase},
+    measure::{Length, units::YARD_M},
+    quantity::{ClassReading, MassEstimate},
+    words::{joined, number},
+};
+use serde_json::{Value, json};
+
+/// Skeins of one size and role. Needs are strand metres without the margin;
+/// `fewest_skeins` might do where the need is a range; `one_fewer_lacks_m` is 0
+/// where one skein fewer would do and only the margin would suffer.
+pub(super) fn skeins_fields(key: &str, bought: &SizePurchase) -> Value {
+    let purchase = &bought.purchase;
+    let fields = json!({
+        "size": bought.size,
+        "yarn": key,
+        "skeins": purchase.skeins,
+        "fewest_skeins": bought.is_range().then_some(purchase.fewest),
+        "need_m": purchase.need.buy_for.as_metres(),
+        "need_at_least_m": purchase.need.at_least.as_metres(),
+        "bought_m": purchase.bought.as_metres(),
+        "left_over_m": purchase.left_over_m(),
+        "left_over_skeins": purchase.left_over_skeins(),
+        "one_fewer_lacks_m": purchase.one_fewer_lacks_m().max(0.0),
+        "cost": bought.cost.as_ref().map(ToString::to_string),
+    });
+    without_empty(fields, &["fewest_skeins", "cost"])
+}
+
+/// The skeins of several sizes as a table, and what its columns mean.
+pub(super) fn add_skeins(page: &mut Page, sizes: &[SizePurchase], style: &Style) {
+    let both = |metres: f64| [metres, metres / YARD_M].map(|length| number(length, 0));
+    let table = Table::of(sizes)
+        .left("size", |bought| bought.size.as_str())
+        .pair(style, "need", ["m", "yd"], |bought| {
+            both(bought.purchase.need.buy_for.as_metres())
+        })
+        .right("skeins", |bought| bought.purchase.skeins)
+        .right("perhaps", perhaps)
+        .right("bought m", |bought| {
+            number(bought.purchase.bought.as_metres(), 0)
+        })
+        .pair(style, "left", ["m", "yd"], |bought| {
+            both(bought.purchase.left_over_m())
+        })
+        .right("1 fewer lacks m", |bought| {
+            number(bought.purchase.one_fewer_lacks_m().max(0.0), 0)
+        })
+        .right("cost", |bought| {
+            bought.cost.as_ref().map(ToString::to_string)
+        });
+    page.table(table);
+    if sizes.iter().any(|bought| perhaps(bought).is_some()) {
+        page.text(Role::Aside, "The need is known as a range only (whole skeins of the pattern's yarn, or from and to): `perhaps` is the count at its lower end. Buy for the upper.");
+    }
+}
+
+/// Skeins that might do, where they are fewer.
+fn perhaps(bought: &SizePurchase) -> Option<u32> {
+    let fewest = bought.purchase.fewest;
+    (bought.is_range() && fewest < bought.purchase.skeins).then_some(fewest)
+}
+
+/// Skeins that are as sure as was asked for, for one size and role, and the chance
+/// of running out with counts about them.
+pub(super) fn chance_fields(key: &str, found: &SizeChance) -> Value {
+    let about = found.about.iter();
+    let chance = |(skeins, chance): &(u32, f64)| json!({ "skeins": skeins, "chance_percent": chance * 100.0 });
+    json!({
+        "size": found.size,
+        "yarn": key,
+        "sure_percent": found.sure.as_percent(),
+        "skeins": found.skeins,
+        "chance_percent": found.chance * 100.0,
+        "chances": about.map(chance).collect::<Vec<_>>(),
+    })
+}
+
+/// The chance of running out as a part of a page, where it was asked for.
+pub(super) fn add_chances(page: &mut Page, found: &[SizeChance]) {
+    let Some(first) = found.first() else { return };
+    let chance = |(skeins, chance): &(u32, f64)| format!("{skeins}: {} %", share(*chance));
+    page.section(format!(
+        "To be {} % sure of enough",
+        number(first.sure.as_percent(), 2)
+    ));
+    page.table(
+        Table::of(found)
+            .left("size", |size| size.size.as_str())
+            .right("skeins", |size| size.skeins)
+            .left("chance of running out with so many", |size| {
+                joined(size.about.iter().map(chance), ", ")
+            }),
+    );
+}
+
+/// The same in one sentence, sizes in order; nothing where it was not asked for.
+pub(super) fn chance_sentence(found: &[SizeChance]) -> Option<String> {
+    let sure = number(found.first()?.sure.as_percent(), 2);
+    let most = share(found.iter().map(|size| size.chance).fold(0.0, f64::max));
+    let at_most = if found.len() > 1 { "at most " } else { "" };
+    let skeins = skeins_of_sizes(found.iter().map(|size| size.skeins));
+    Some(format!(
+        "To be {sure} % sure of enough: {skeins}; chance of running out then {at_most}{most} %"
+    ))
+}
+
+/// A chance in percent; never a bare 0 or 100: a chance is not a promise.
+fn share(chance: f64) -> String {
+    match chance * 100.0 {
+        percent if percent < 0.1 => "under 0.1".to_owned(),
+        percent if percent > 99.9 => "over 99.9".to_owned(),
+        percent => number(percent, 1),
+    }
+}
+
+/// What a need stated as a mass alone may be, by one reading of its class; an end
+/// that the table leaves open is `null`. Skeins include the margin.
+pub(super) fn estimate_fields(key: &str, estimate: &SizeEstimate) -> Value {
+    json!({
+        "yarn": key,
+        "size": estimate.size,
+        "basis": basis(&estimate.estimate),
+        "at_least_m": estimate.estimate.at_least.map(Length::as_metres),
+        "at_most_m": estimate.estimate.at_most.map(Length::as_metres),
+        "fewest_skeins": estimate.fewest,
+        "most_skeins": estimate.most,
+    })
+}
+
+/// The same as sentences.
+pub(super) fn estimate_sentences(estimates: &[SizeEstimate], style: &Style) -> Vec<String> {
+    let metres = |end: Option<Length>| end.map_or("an open end".to_owned(), |m| style.length(m));
+    let skeins = |end: Option<u32>| end.map_or("no limit".to_owned(), |n| n.to_string());
+    let sentence = |estimate: &SizeEstimate| {
+        let SizeEstimate {
+            size, fewest, most, ..
+        } = estimate;
+        format!(
+            "Size {size}, {}: from {} to {}; {} to {} skeins.",
+            basis(&estimate.estimate),
+            metres(estimate.estimate.at_least),
+            metres(estimate.estimate.at_most),
+            skeins(*fewest),
+            skeins(*most)
+        )
+    };
+    estimates.iter().map(sentence).collect()
+}
+
+/// The class that an estimate rests on.
+fn basis(estimate: &MassEstimate) -> String {
+    let reading = match estimate.reading {
+        ClassReading::Today => "as the name is used today",
+        ClassReading::OneFiner => "one class finer, as old yarn often is (common practice)",
+    };
+    format!("class {}, {reading}", estimate.class)
+}
