@@ -1,42 +1,6 @@
-//! Records as the fields of a form: each field is a column of the tables, with
-//! what it holds and an example.
+//! What was typed into the fields of a form.
 
-use crate::files::csv::{Column, Presence, STOCK_COLUMNS, YARN_COLUMNS};
 use std::{collections::BTreeMap, str::FromStr};
-
-/// One field: its name and what to write in it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct FieldKind {
-    /// Its name, that of the column.
-    pub name: &'static str,
-    /// What it holds.
-    pub holds: &'static str,
-    /// A text of it.
-    pub example: &'static str,
-    /// Whether it may never be empty.
-    pub needed: bool,
-}
-
-impl FieldKind {
-    fn of(column: &Column) -> Self {
-        Self {
-            name: column.name,
-            holds: column.holds,
-            example: column.example,
-            needed: column.presence != Presence::Optional,
-        }
-    }
-}
-
-/// The fields of a yarn.
-pub fn yarn_fields() -> Vec<FieldKind> {
-    YARN_COLUMNS.iter().map(FieldKind::of).collect()
-}
-
-/// The fields of a lot.
-pub fn lot_fields() -> Vec<FieldKind> {
-    STOCK_COLUMNS.iter().map(FieldKind::of).collect()
-}
 
 /// The text of each field, as typed; a field that is not there is empty.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]

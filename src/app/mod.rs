@@ -40,7 +40,11 @@ mod yarns;
 
 use input::{InputReader, MOST_STRANDS};
 
-pub use crate::{quantity::Keep, record::EntryKind};
+pub use crate::{
+    files::csv::{Column, STOCK_COLUMNS, YARN_COLUMNS, fact_columns},
+    quantity::Keep,
+    record::EntryKind,
+};
 pub use change::{KeptFields, ListPage, RecordChange};
 pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
@@ -48,7 +52,7 @@ pub use demo::{Demo, demo};
 pub use error::AppError;
 pub use export::{Exported, export_stock, export_swatches, export_yarns, text_to_file, to_file};
 pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
-pub use fields::{FieldKind, FormData, lot_fields, yarn_fields};
+pub use fields::FormData;
 pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
 pub use gauge::{
     GaugeAnswer, GaugeRequest, GaugeSource, Growth, NeedAtGauge, OwnGauge, SizeAtGauge,
@@ -85,7 +89,7 @@ pub use question::{
     chance::{ChanceBasis, LabelBasis, SizeChance},
     cover::SizeCover,
 };
-pub use read::{FACT_FIELDS, ReadAnswer, ReadFields, ReadRequest, read, read_fields};
+pub use read::{ReadAnswer, ReadFields, ReadRequest, read, read_fields};
 pub use records::{NameCache, Records};
 pub use request::{Field, FieldInput, Request, fields as request_fields, from_form};
 pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_table};

@@ -10,6 +10,7 @@ pub mod pattern_file;
 pub mod sheet_text;
 mod text;
 mod toml_reader;
+mod value;
 
 pub use error::{CellFault, CellNote, FileError, Place};
 pub use text::FileKind;

@@ -1,7 +1,7 @@
 //! A TOML file read key by key: each value as text with its place, everything that
 //! is wrong with them gathered, keys that nobody asked for among it.
 
-use super::{CellFault, CellNote, FileError, Place, text::text_of};
+use super::{CellFault, CellNote, FileError, Place, text::text_of, value::Value};
 use crate::{
     label::cells::Cell,
     record::{Name, Printed},
@@ -14,12 +14,12 @@ use toml::{
 };
 
 /// Reads a file whole, or says all that is wrong with it, in the order of the file.
-/// `known` are the keys of the file itself; `read` gives `None` only where it has
+/// `known` are the keys of the file itself, with spaces between; `read` gives `None` only where it has
 /// reported why. `file` is what messages call it.
 pub(super) fn read_toml<T>(
     file: &str,
     bytes: &[u8],
-    known: &[&str],
+    known: &str,
     read: impl FnOnce(&Keys<'_>) -> Option<T>,
 ) -> Result<(T, Vec<CellNote>), FileError> {
     let text = text_of(file, bytes)?;
@@ -69,52 +69,29 @@ impl Findings {
     fn placed(mut self, text: &str) -> (Vec<CellFault>, Vec<CellNote>) {
         self.faults.sort_by_key(|(byte, _)| *byte);
         self.notes.sort_by_key(|(byte, _)| *byte);
-        let mut places = Places::new(text);
+        let place = places(text);
         let faults = self.faults.into_iter();
-        let faults = faults.map(|(byte, fault)| fault.at(places.at(byte)));
-        let faults = faults.collect();
-        let mut places = Places::new(text);
+        let faults = faults.map(|(byte, fault)| fault.at(place(byte)));
         let notes = self.notes.into_iter().map(|(byte, note)| CellNote {
-            place: Some(Place::line(places.at(byte).line)),
+            place: Some(Place::line(place(byte).line)),
             ..note
         });
-        (faults, notes.collect())
+        (faults.collect(), notes.collect())
     }
 }
 
-/// Lines and characters of bytes that are asked for in order; the text is gone
-/// through once.
-struct Places<'t> {
-    text: &'t str,
-    byte: usize,
-    line: u64,
-    character: u64,
-}
-
-impl<'t> Places<'t> {
-    fn new(text: &'t str) -> Self {
-        Self {
-            text,
-            byte: 0,
-            line: 1,
-            character: 1,
-        }
-    }
-
-    /// The place of a byte, which lies behind those that were asked for before.
-    fn at(&mut self, byte: usize) -> Place {
-        for letter in self.text.get(self.byte..byte).unwrap_or("").chars() {
-            if letter == '\n' {
-                self.line += 1;
-                self.character = 1;
-            } else {
-                self.character += 1;
-            }
-        }
-        self.byte = self.byte.max(byte);
+/// Lines and characters of bytes; the lines are counted once.
+fn places(text: &str) -> impl Fn(usize) -> Place {
+    let ends = text.match_indices('\n').map(|(byte, _)| byte + 1);
+    let starts: Vec<usize> = std::iter::once(0).chain(ends).collect();
+    let count = |n: usize| u64::try_from(n).unwrap_or(u64::MAX);
+    move |byte| {
+        let before = starts.partition_point(|start| *start <= byte);
+        let start = starts.get(before.saturating_sub(1)).copied();
+        let within = text.get(start.unwrap_or(0)..byte).unwrap_or("");
         Place {
-            line: self.line,
-            character: Some(self.character),
+            line: count(before),
+            character: Some(count(within.chars().count() + 1)),
         }
     }
 }
@@ -144,7 +121,7 @@ impl<'f> Keys<'f> {
         table: &'f DeTable<'f>,
         at: Range<usize>,
         called: String,
-        known: &[&str],
+        known: &str,
         found: &'f RefCell<Findings>,
     ) -> Self {
         let keys = Self {
@@ -154,19 +131,20 @@ impl<'f> Keys<'f> {
             found,
         };
         for (key, _) in table {
-            if !known.contains(&key.get_ref().as_ref()) {
+            if !known.split_whitespace().any(|known| known == key.get_ref()) {
                 keys.unknown(key, known);
             }
         }
         keys
     }
 
-    fn unknown(&self, key: &Spanned<Cow<'_, str>>, known: &[&str]) {
+    fn unknown(&self, key: &Spanned<Cow<'_, str>>, known: &str) {
         let given = key.get_ref().as_ref();
+        let known: Vec<&str> = known.split_whitespace().collect();
         let near = did_you_mean(given, known.iter().copied());
         let near: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
         let allowed = if near.is_empty() {
-            format!("the keys here are {}", or_list(known))
+            format!("the keys here are {}", or_list(&known))
         } else {
             format!("did you mean {}?", or_list(&near))
         };
@@ -258,9 +236,14 @@ impl<'f> Keys<'f> {
         text
     }
 
-    /// A key's value read; `None` where it is not there or bad.
+    /// As [`Self::printed`], read by `read`.
     pub fn value<T>(&self, key: &str, read: impl Fn(&str) -> Cell<T>) -> Option<Printed<T>> {
         self.read(key, &self.text(key)?, read)
+    }
+
+    /// A key's value beside its text; `None` where it is not there or bad.
+    pub fn printed<T: Value>(&self, key: &str) -> Option<Printed<T>> {
+        self.value(key, T::read)
     }
 
     /// A text of this key read; `None` where it is bad.
@@ -340,8 +323,40 @@ impl<'f> Keys<'f> {
         }
     }
 
+    /// Every table of a `[[key]]` read; `None` where one is bad.
+    pub fn each<T>(
+        &self,
+        key: &str,
+        known: &str,
+        read: impl FnMut(&Keys<'f>) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        let read: Vec<Option<T>> = self.tables(key, known).iter().map(read).collect();
+        read.into_iter().collect()
+    }
+
+    /// The same of tables whose names, under `called`, stand once each.
+    pub fn each_named<T>(
+        &self,
+        key: &str,
+        known: &str,
+        (called, name_of): (&str, fn(&T) -> &Name),
+        read: impl FnMut(&Keys<'f>) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        let tables = self.tables(key, known);
+        let read: Vec<Option<T>> = tables.iter().map(read).collect();
+        let mut seen = HashSet::new();
+        for (table, record) in tables.iter().zip(&read) {
+            let name = record.as_ref().map(|record| name_of(record).as_str());
+            if let Some(name) = name.filter(|name| !seen.insert(fold(name))) {
+                let why = "this name stood before";
+                table.fault(called, name, why, "give each its own name");
+            }
+        }
+        read.into_iter().collect()
+    }
+
     /// The tables of a `[[key]]`.
-    pub fn tables(&self, key: &str, known: &[&str]) -> Vec<Keys<'f>> {
+    fn tables(&self, key: &str, known: &str) -> Vec<Keys<'f>> {
         let table = |(index, item): (usize, &'f Spanned<DeValue<'f>>)| {
             let called = format!("{key} {}", index + 1);
             if let Some(table) = item.get_ref().as_table() {
@@ -354,24 +369,6 @@ impl<'f> Keys<'f> {
         };
         let items = self.items(key).into_iter().enumerate();
         items.filter_map(table).collect()
-    }
-}
-
-/// Reports names under `key` that stood before, where they stand again.
-pub(super) fn each_once<'n>(
-    tables: &[Keys<'_>],
-    names: impl Iterator<Item = Option<&'n Name>>,
-    key: &str,
-) {
-    let mut seen = HashSet::new();
-    for (table, name) in tables.iter().zip(names) {
-        let Some(name) = name.map(Name::as_str) else {
-            continue;
-        };
-        if !seen.insert(fold(name)) {
-            let why = "this name stood before";
-            table.fault(key, name, why, "give each its own name");
-        }
     }
 }
 
@@ -395,21 +392,20 @@ mod tests {
 
     #[test]
     fn places_are_counted_in_letters_and_from_one() {
-        let mut places = Places::new("é = 1\n\nb = 2");
+        let place = places("é = 1\n\nb = 2");
         let at = |line, character| Place {
             line,
             character: Some(character),
         };
-        assert_eq!(places.at(0), at(1, 1));
-        assert_eq!(places.at(3), at(1, 3));
-        assert_eq!(places.at(8), at(3, 1));
-        assert_eq!(places.at(8), at(3, 1));
+        assert_eq!(place(0), at(1, 1));
+        assert_eq!(place(3), at(1, 3));
+        assert_eq!(place(8), at(3, 1));
     }
 
     #[test]
     fn many_faults_are_told_in_time_that_grows_with_the_file() {
         let text: String = (0..20_000).map(|n| format!("key{n} = {n}\n")).collect();
-        let read = read_toml("t.toml", text.as_bytes(), &["other"], |_| Some(()));
+        let read = read_toml("t.toml", text.as_bytes(), "other", |_| Some(()));
         let Err(FileError::Faults { faults, .. }) = read else {
             panic!("{read:?}")
         };
@@ -419,12 +415,7 @@ mod tests {
 
     #[test]
     fn what_is_no_toml_is_told_once_a_line() {
-        let read = read_toml(
-            "t.toml",
-            b"a = = =\nb = 1\nc [[ = ]\n",
-            &["b"],
-            |_| Some(()),
-        );
+        let read = read_toml("t.toml", b"a = = =\nb = 1\nc [[ = ]\n", "b", |_| Some(()));
         let Err(FileError::Faults { faults, .. }) = read else {
             panic!("{read:?}")
         };

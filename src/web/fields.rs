@@ -6,7 +6,7 @@ use super::{
     refusal::FieldError,
 };
 use crate::{
-    app::{self, ChanceRequest, FieldKind, FormData, PatternChoice},
+    app::{self, ChanceRequest, Column, FormData, PatternChoice},
     words::safe,
 };
 
@@ -113,24 +113,24 @@ pub(super) fn is_chance_asked(typed: &FormData) -> bool {
 }
 
 /// A field of a record's column.
-pub(super) fn field_of(kind: &FieldKind) -> Field {
-    let holds = capital(&kind.holds.replace('`', ""));
-    let hint = match kind.name {
+pub(super) fn field_of(column: &Column) -> Field {
+    let holds = capital(&column.holds.replace('`', ""));
+    let hint = match column.name {
         "discontinued" => holds,
-        _ => format!("{holds}, as in: {}", kind.example),
+        _ => format!("{holds}, as in: {}", column.example),
     };
-    let shape = match kind.name {
+    let shape = match column.name {
         "notes" => Kind::Area(3),
         "discontinued" => Kind::Radio(vec![("no", "No"), ("yes", "Yes")]),
         _ => Kind::Line,
     };
-    let label = match kind.name {
+    let label = match column.name {
         "gtin" => "article number",
         name => name,
     };
-    let mut field = Field::new(kind.name, &capital(label), &hint, shape);
-    field.needed = kind.needed;
-    if kind.name == "discontinued" {
+    let mut field = Field::new(column.name, &capital(label), &hint, shape);
+    field.needed = column.is_needed();
+    if column.name == "discontinued" {
         field.value = "no".to_owned();
     }
     field

@@ -131,10 +131,10 @@ impl KeptRecord for LotRecord {
     const REMOVAL: Option<Removal> = None;
 
     fn form(action: String) -> Form {
-        let kinds = app::lot_fields().into_iter();
-        let fields = kinds
-            .filter(|kind| !["maker", "name", "amount"].contains(&kind.name))
-            .map(|kind| field_of(&kind))
+        let fields = app::STOCK_COLUMNS
+            .iter()
+            .filter(|column| !["maker", "name", "amount"].contains(&column.name))
+            .map(field_of)
             .collect();
         Form::post("lot", action, "Keep").with(Group::plain(fields))
     }

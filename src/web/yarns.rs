@@ -79,7 +79,7 @@ impl KeptRecord for YarnRecord {
     }));
 
     fn form(action: String) -> Form {
-        let fields = app::yarn_fields().iter().map(field_of).collect();
+        let fields = app::YARN_COLUMNS.iter().map(field_of).collect();
         Form::post("yarn", action, "Keep").with(Group::plain(fields))
     }
 

@@ -67,7 +67,7 @@ pub struct QuestionRequest {
     #[command(flatten, next_help_heading = STRICTNESS)]
     pub chance: ChanceRequest,
     /// What `wants` says, field by field, where it was corrected; `wants` is then
-    /// only shown. `strands` beside [`crate::app::FACT_FIELDS`].
+    /// only shown. `strands` beside [`crate::app::fact_columns`].
     #[arg(skip)]
     pub wants_fields: Option<FormData>,
 }

@@ -2,7 +2,7 @@
 
 use super::super::{AppError, FaultKind, FormData, InputReader};
 use crate::{
-    files::csv::{read_record, record_texts},
+    files::csv::{fact_columns, read_record, record_texts},
     label::{
         band::{BandReading, read_band},
         reading::Note,
@@ -10,25 +10,10 @@ use crate::{
     record::{Name, Yarn, YarnFacts},
 };
 
-/// The fields in which what a band says of a yarn is corrected, in order.
-pub const FACT_FIELDS: [&str; 11] = [
-    "length",
-    "mass",
-    "count",
-    "class",
-    "fibre",
-    "construction",
-    "plies",
-    "gauge",
-    "needle",
-    "care",
-    "price",
-];
-
 /// What was understood of a text, each value in its field.
 #[derive(Debug, Clone, Default)]
 pub struct ReadFields {
-    /// The facts, by [`FACT_FIELDS`].
+    /// The facts, by the names of [`fact_columns`].
     pub facts: FormData,
     /// `gtin`, `shade`, `lot`, `need`, `strands`, `purpose`, `fit`: what is not
     /// said is empty.
@@ -43,7 +28,7 @@ pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
     let known = record_texts(&nameless(band.facts.clone())?);
     let facts = known
         .into_iter()
-        .filter(|(name, text)| FACT_FIELDS.contains(name) && text != UNKNOWN)
+        .filter(|(name, text)| is_fact(name) && text != UNKNOWN)
         .collect();
     Ok(ReadFields {
         facts,
@@ -53,6 +38,10 @@ pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
 }
 
 const UNKNOWN: &str = "unknown";
+
+fn is_fact(name: &str) -> bool {
+    fact_columns().any(|column| column.name == name)
+}
 
 fn more(band: &BandReading) -> FormData {
     let said = [
@@ -101,7 +90,7 @@ pub(in crate::app) fn facts_of(
     let read = read_record::<Yarn>(|column| match (column, typed.text(column).trim()) {
         ("maker" | "name", _) => "-",
         ("length" | "mass", "") => UNKNOWN,
-        (column, text) if FACT_FIELDS.contains(&column) => text,
+        (column, text) if is_fact(column) => text,
         _ => "",
     });
     match read {

@@ -4,7 +4,7 @@ mod fields;
 mod request;
 
 pub(super) use fields::facts_of;
-pub use fields::{FACT_FIELDS, ReadFields, read_fields};
+pub use fields::{ReadFields, read_fields};
 pub use request::ReadRequest;
 
 use crate::label::band::{BandReading, read_band};

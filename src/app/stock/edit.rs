@@ -54,14 +54,14 @@ pub fn save_lot(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{lot_fields, save_yarn, yarn_fields};
+    use crate::app::{STOCK_COLUMNS, YARN_COLUMNS, save_yarn};
 
     #[test]
     fn a_lot_is_moved_once_and_the_second_mover_is_told() {
         let mut records = Records::in_memory().unwrap();
-        let yarn: FormData = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
+        let yarn: FormData = YARN_COLUMNS.iter().map(|f| (f.name, f.example)).collect();
         save_yarn(&mut records, None, &yarn).unwrap();
-        let lot: FormData = lot_fields().iter().map(|f| (f.name, f.example)).collect();
+        let lot: FormData = STOCK_COLUMNS.iter().map(|f| (f.name, f.example)).collect();
         let bought = crate::app::BuyRequest {
             yarn: Some("Zellandine, Orrin DK".to_owned()),
             amount: lot.filled("amount"),

@@ -75,12 +75,12 @@ pub fn save_swatch(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{FormData, save_yarn, yarn_fields};
+    use crate::app::{FormData, YARN_COLUMNS, save_yarn};
 
     #[test]
     fn a_swatch_is_edited_and_the_second_editor_is_told() {
         let mut records = Records::in_memory().unwrap();
-        let yarn: FormData = yarn_fields().iter().map(|f| (f.name, f.example)).collect();
+        let yarn: FormData = YARN_COLUMNS.iter().map(|f| (f.name, f.example)).collect();
         let (yarn, _) = save_yarn(&mut records, None, &yarn).unwrap();
         let mut typed = SwatchRequest {
             needle: Some("4 mm".to_owned()),

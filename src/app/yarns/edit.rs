@@ -36,10 +36,10 @@ pub fn save_yarn(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{app::yarn_fields, store::StoreError};
+    use crate::{app::YARN_COLUMNS, store::StoreError};
 
     fn example() -> FormData {
-        let fields = yarn_fields();
+        let fields = YARN_COLUMNS;
         fields
             .iter()
             .map(|field| (field.name, field.example))

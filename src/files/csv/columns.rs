@@ -1,4 +1,4 @@
-//! The columns of the tables; reader, writer, help and README read these.
+//! The columns of the tables; reader, writer, forms, help and README read these.
 
 use crate::label::cells;
 
@@ -13,7 +13,7 @@ pub enum Presence {
     Optional,
 }
 
-/// One column of a table.
+/// One column of a table, which is a field of a form as well.
 #[derive(Debug, Clone, Copy)]
 pub struct Column {
     /// Its name in the header line.
@@ -24,149 +24,87 @@ pub struct Column {
     pub holds: &'static str,
     /// A cell of it.
     pub example: &'static str,
+    /// Whether a band says it of the yarn itself, so that it is corrected there.
+    pub is_fact: bool,
     /// Whether a text is a value of it, where its unit may stand in the header.
     pub(super) reads: Option<fn(&str) -> bool>,
 }
 
-const fn column(
-    name: &'static str,
-    presence: Presence,
-    holds: &'static str,
-    example: &'static str,
-) -> Column {
-    Column {
-        name,
-        presence,
-        holds,
-        example,
-        reads: None,
-    }
-}
-
 impl Column {
-    const fn with_unit(self, reads: fn(&str) -> bool) -> Self {
-        Self {
-            reads: Some(reads),
-            ..self
-        }
+    /// Whether a field of it may not be left empty.
+    pub fn is_needed(&self) -> bool {
+        self.presence != Presence::Optional
     }
 }
 
-use Presence::{Optional, Required, UnlessCount};
+/// Columns: name, presence, what it holds, a cell of it; in brackets what reads it,
+/// where its unit may stand in the header.
+macro_rules! columns {
+    (@reads) => { None };
+    (@reads $reads:ident) => { Some(|text| cells::$reads(text).is_ok()) };
+    (@is_fact) => { false };
+    (@is_fact fact) => { true };
+    ($($name:literal $presence:ident $holds:literal, $example:literal $(($reads:ident))? $($fact:ident)?;)*) => {
+        &[$(Column {
+            name: $name,
+            presence: Presence::$presence,
+            holds: $holds,
+            example: $example,
+            is_fact: columns!(@is_fact $($fact)?),
+            reads: columns!(@reads $($reads)?),
+        }),*]
+    };
+}
 
 /// The columns of `yarns.csv`, in the order in which they are written.
-pub const YARN_COLUMNS: &[Column] = &[
-    column("maker", Required, "who makes it", "Zellandine"),
-    column("name", Required, "what it is called", "Orrin DK"),
-    column(
-        "length",
-        UnlessCount,
-        "length of one skein, or `unknown`",
-        "125 m",
-    )
-    .with_unit(|text| cells::length(text).is_ok()),
-    column(
-        "mass",
-        UnlessCount,
-        "mass of one skein, or `unknown`",
-        "50 g",
-    )
-    .with_unit(|text| cells::mass(text).is_ok()),
-    column("class", Optional, "weight class, by number or name", "3"),
-    column(
-        "fibre",
-        Optional,
-        "fibres and their shares",
-        "75% wool 25% nylon",
-    ),
-    column("construction", Optional, "how it is built", "plied"),
-    column(
-        "gauge",
-        Optional,
-        "gauge on the label",
-        "22 sts x 30 rows / 10 cm",
-    )
-    .with_unit(|text| cells::gauge(text).is_ok()),
-    column("needle", Optional, "needles on the label", "4 mm")
-        .with_unit(|text| cells::needles(text).is_ok()),
-    column("care", Optional, "washing", "machine wash"),
-    column(
-        "price",
-        Optional,
-        "price of one skein, or of what it says",
-        "6.50 GBP",
-    )
-    .with_unit(|text| cells::price(text).is_ok()),
-    column(
-        "gtin",
-        Optional,
-        "number under the barcode",
-        "5012345678900",
-    ),
-    column("notes", Optional, "anything else", "soft, splits"),
-    column("count", Optional, "yarn count, as on cones", "2/14 Nm"),
-    column("plies", Optional, "singles or strands it is made of", "2"),
-    column(
-        "shades",
-        Optional,
-        "shades it comes in, parted by |",
-        "moss|rust",
-    ),
-    column(
-        "discontinued",
-        Optional,
-        "whether it is no longer made",
-        "no",
-    ),
-];
+pub const YARN_COLUMNS: &[Column] = columns! {
+    "maker" Required "who makes it", "Zellandine";
+    "name" Required "what it is called", "Orrin DK";
+    "length" UnlessCount "length of one skein, or `unknown`", "125 m" (length) fact;
+    "mass" UnlessCount "mass of one skein, or `unknown`", "50 g" (mass) fact;
+    "class" Optional "weight class, by number or name", "3" fact;
+    "fibre" Optional "fibres and their shares", "75% wool 25% nylon" fact;
+    "construction" Optional "how it is built", "plied" fact;
+    "gauge" Optional "gauge on the label", "22 sts x 30 rows / 10 cm" (gauge) fact;
+    "needle" Optional "needles on the label", "4 mm" (needles) fact;
+    "care" Optional "washing", "machine wash" fact;
+    "price" Optional "price of one skein, or of what it says", "6.50 GBP" (price) fact;
+    "gtin" Optional "number under the barcode", "5012345678900";
+    "notes" Optional "anything else", "soft, splits";
+    "count" Optional "yarn count, as on cones", "2/14 Nm" fact;
+    "plies" Optional "singles or strands it is made of", "2" fact;
+    "shades" Optional "shades it comes in, parted by |", "moss|rust";
+    "discontinued" Optional "whether it is no longer made", "no";
+};
+
+/// The columns in which stands what a band says of the yarn itself.
+pub fn fact_columns() -> impl Iterator<Item = &'static Column> {
+    YARN_COLUMNS.iter().filter(|column| column.is_fact)
+}
 
 /// The columns of `stock.csv`, in the order in which they are written.
-pub const STOCK_COLUMNS: &[Column] = &[
-    column("maker", Required, "maker of the yarn", "Zellandine"),
-    column("name", Required, "name of the yarn", "Orrin DK"),
-    column("shade", Optional, "shade, as printed", "moss"),
-    column(
-        "lot",
-        Optional,
-        "dye lot, as printed; empty or `unknown` where the band gives none",
-        "A417",
-    ),
-    column("amount", Required, "skeins, grams or both", "2 + 60 g")
-        .with_unit(|text| cells::stock_amount(text).is_ok()),
-    column(
-        "weighed",
-        Optional,
-        "what one full skein of this lot really holds",
-        "48.5 g = 121 m",
-    )
-    .with_unit(|text| cells::weighed(text).is_ok()),
-    column("place", Optional, "where it is kept", "blue trunk"),
-    column("price", Optional, "what was paid", "6.50 GBP")
-        .with_unit(|text| cells::price(text).is_ok()),
-    column("notes", Optional, "anything else", "gift, no band"),
-];
+pub const STOCK_COLUMNS: &[Column] = columns! {
+    "maker" Required "maker of the yarn", "Zellandine";
+    "name" Required "name of the yarn", "Orrin DK";
+    "shade" Optional "shade, as printed", "moss";
+    "lot" Optional "dye lot, as printed; empty or `unknown` where the band gives none", "A417";
+    "amount" Required "skeins, grams or both", "2 + 60 g" (stock_amount);
+    "weighed" Optional "what one full skein of this lot really holds", "48.5 g = 121 m" (weighed);
+    "place" Optional "where it is kept", "blue trunk";
+    "price" Optional "what was paid", "6.50 GBP" (price);
+    "notes" Optional "anything else", "gift, no band";
+};
 
 /// The columns of `swatches.csv`, in the order in which they are written.
-pub const SWATCH_COLUMNS: &[Column] = &[
-    column("maker", Required, "maker of the yarn", "Zellandine"),
-    column("name", Required, "name of the yarn", "Orrin DK"),
-    column("needle", Required, "needle it was knitted on", "4 mm")
-        .with_unit(|text| cells::needle(text).is_ok()),
-    column(
-        "before",
-        Optional,
-        "gauge before washing, with stitch, flat or round, strands; this, `after` or both",
-        "21 sts x 28 rows / 10 cm, garter, flat",
-    ),
-    column(
-        "after",
-        Optional,
-        "gauge after washing",
-        "20 sts x 28 rows / 10 cm",
-    ),
-    column("day", Optional, "day on which it was counted", "2026-03-01"),
-    column("notes", Optional, "anything else", "blocked hard"),
-];
+pub const SWATCH_COLUMNS: &[Column] = columns! {
+    "maker" Required "maker of the yarn", "Zellandine";
+    "name" Required "name of the yarn", "Orrin DK";
+    "needle" Required "needle it was knitted on", "4 mm" (needle);
+    "before" Optional "gauge before washing, with stitch, flat or round, strands; this, `after` or both", "21 sts x 28 rows / 10 cm, garter, flat";
+    "after" Optional "gauge after washing", "20 sts x 28 rows / 10 cm";
+    "day" Optional "day on which it was counted", "2026-03-01";
+    "notes" Optional "anything else", "blocked hard";
+};
 
 #[cfg(test)]
 mod tests {

@@ -3,7 +3,7 @@
 
 use super::{cell_cache::CellCache, header::Header};
 use crate::{
-    files::{CellFault, CellNote, Place},
+    files::{CellFault, CellNote, Place, value::Value},
     label::{cells::Cell, reading::ReadError},
     record::{Name, Printed},
     words::fold,
@@ -82,6 +82,14 @@ impl<'r> FieldReader<'r> {
 
     /// The value of a field beside its text; `None` where it is empty, unknown or
     /// bad.
+    pub(super) fn printed<T: Value + Clone + 'static>(
+        &mut self,
+        column: &'static str,
+    ) -> Option<Printed<T>> {
+        self.value(column, T::read)
+    }
+
+    /// As [`Self::printed`], read by `read`.
     pub(super) fn value<T: Clone + 'static>(
         &mut self,
         column: &'static str,

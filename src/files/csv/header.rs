@@ -85,10 +85,10 @@ pub(super) fn read_header(
     let (mut notes, mut faults) = (Vec::new(), Vec::new());
     for (index, cell) in cells.iter().enumerate() {
         match placed(index, cell, columns) {
-            Ok(place) if header.column(place.name).is_some() => faults.push(doubled(cell)),
-            Ok(place) => header.places.push(place),
-            Err(HeaderFault::Unknown) => notes.push(unknown(line, index, cell, columns)),
-            Err(HeaderFault::Unit(fault)) => faults.push(fault),
+            None => notes.push(unknown(line, index, cell, columns)),
+            Some(Err(fault)) => faults.push(fault),
+            Some(Ok(place)) if header.column(place.name).is_some() => faults.push(doubled(cell)),
+            Some(Ok(place)) => header.places.push(place),
         }
     }
     faults.extend(missing(&header, columns, &faults));
@@ -100,39 +100,23 @@ pub(super) fn read_header(
     }
 }
 
-enum HeaderFault {
-    Unknown,
-    Unit(CellFault),
-}
-
+/// The column that a cell names, or what is wrong with its unit; none where it names
+/// none.
 fn placed(
     index: usize,
     cell: &str,
     columns: &'static [Column],
-) -> Result<ColumnPlace, HeaderFault> {
-    let (column, unit) = named(cell, columns).ok_or(HeaderFault::Unknown)?;
-    let reads = |unit: &String| {
-        column
-            .reads
-            .is_some_and(|reads| reads(&format!("{PROBE} {unit}")))
-    };
-    match unit {
-        Some(unit) if !reads(&unit) => Err(HeaderFault::Unit(CellFault::new(
-            column.name,
-            cell,
-            format!("`{unit}` is no unit of {}", column.name),
-            format!(
-                "name the column `{}`, alone or with a unit, as in `{}`",
-                column.name,
-                with_unit(column)
-            ),
-        ))),
-        unit => Ok(ColumnPlace {
-            index,
-            name: column.name,
-            unit,
-        }),
+) -> Option<Result<ColumnPlace, CellFault>> {
+    let (column, unit) = named(cell, columns)?;
+    let name = column.name;
+    let reads = |unit: &String| column.reads?(&format!("{PROBE} {unit}")).then_some(());
+    if let Some(unit) = unit.as_ref().filter(|unit| reads(unit).is_none()) {
+        let why = format!("`{unit}` is no unit of {name}");
+        let example = with_unit(column);
+        let allowed = format!("name the column `{name}`, alone or with a unit, as in `{example}`");
+        return Some(Err(CellFault::new(name, cell, why, allowed)));
     }
+    Some(Ok(ColumnPlace { index, name, unit }))
 }
 
 /// The column with the unit of its example: `length (m)`.

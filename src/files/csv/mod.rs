@@ -32,7 +32,7 @@ mod yarns;
 pub(super) use cell_text::unguard;
 pub(super) use row_reader::RowReader;
 
-pub use columns::{Column, Presence, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS};
+pub use columns::{Column, Presence, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns};
 pub use field_reader::FieldReader;
 pub use stock::StockRow;
 pub use swatches::{SwatchRow, swatch_texts};

@@ -4,13 +4,7 @@ use super::{
     STOCK_COLUMNS, columns::Column, field_reader::FieldReader, table_reader::TableRecord,
     table_writer::cell,
 };
-use crate::{
-    label::{
-        canonical,
-        cells::{self, written},
-    },
-    record::{Lot, Name, Printed, StockAmount},
-};
+use crate::record::{Lot, Name, Printed, StockAmount};
 
 /// What is there of one lot of a yarn.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,10 +41,10 @@ impl TableRecord for StockRow {
             self.name.to_string(),
             lot.shade.clone(),
             lot.lot.as_deref().unwrap_or("").to_owned(),
-            cell(Some(&self.amount), cells::stock_amount, ToString::to_string),
-            cell(lot.weighed.as_ref(), cells::weighed, canonical::weighed),
+            cell(Some(&self.amount)),
+            cell(lot.weighed.as_ref()),
             lot.place.clone(),
-            cell(lot.price.as_ref(), cells::price, written::price),
+            cell(lot.price.as_ref()),
             lot.notes.clone(),
         ]
     }
@@ -61,7 +55,7 @@ fn read_amount(fields: &mut FieldReader<'_>) -> Option<Printed<StockAmount>> {
         let allowed = "write what is there, such as `3.5 skeins`, `2 + 60 g` or `340 g`; weigh it where it is not known";
         fields.refuse("amount", "no amount stands here", allowed);
     }
-    fields.value("amount", cells::stock_amount)
+    fields.printed("amount")
 }
 
 fn read_lot(fields: &mut FieldReader<'_>) -> Lot {
@@ -72,8 +66,8 @@ fn read_lot(fields: &mut FieldReader<'_>) -> Lot {
         shade,
         lot: fields.is_given("lot").then_some(lot),
         place,
-        weighed: fields.value("weighed", cells::weighed),
-        price: fields.value("price", cells::price),
+        weighed: fields.printed("weighed"),
+        price: fields.printed("price"),
         notes,
     }
 }

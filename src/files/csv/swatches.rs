@@ -60,12 +60,12 @@ fn read_needle(fields: &mut FieldReader<'_>) -> Option<NeedleSize> {
         let allowed = "write its size, as in `4 mm` or `US 6`";
         fields.refuse("needle", "no needle stands here", allowed);
     }
-    Some(fields.value("needle", cells::needle)?.value)
+    Some(fields.printed("needle")?.value)
 }
 
 /// A gauge that may be missing; `None` where its cell is bad.
 fn gauge(fields: &mut FieldReader<'_>, column: &'static str) -> Option<Option<StatedGauge>> {
-    let read = fields.value(column, cells::gauge).map(|cell| cell.value);
+    let read = fields.printed(column).map(|cell| cell.value);
     (read.is_some() || !fields.is_given(column)).then_some(read)
 }
 

@@ -2,8 +2,10 @@
 
 use super::{cell_text::guard, table_reader::TableRecord};
 use crate::{
-    files::FileError,
-    label::{canonical, cells::Cell},
+    files::{
+        FileError,
+        value::{Value, text_of},
+    },
     record::Printed,
 };
 use std::{
@@ -92,14 +94,9 @@ fn failed(file: &str, error: impl Into<io::Error>) -> FileError {
     }
 }
 
-/// The text of a value: as printed where that reads back to it, else as `write`
-/// writes it; empty for none.
-pub(super) fn cell<T: PartialEq>(
-    value: Option<&Printed<T>>,
-    read: impl Fn(&str) -> Cell<T>,
-    write: impl Fn(&T) -> String,
-) -> String {
-    value.map_or_else(String::new, |value| canonical::text_of(value, read, write))
+/// The text of a value; empty for none.
+pub(super) fn cell<T: Value>(value: Option<&Printed<T>>) -> String {
+    value.map_or_else(String::new, text_of)
 }
 
 #[cfg(test)]
@@ -141,7 +138,7 @@ mod tests {
     /// Texts that the cell reader takes, as printed values.
     fn cell<T: Clone + std::fmt::Debug + 'static>(
         texts: &'static [&'static str],
-        read: fn(&str) -> Cell<T>,
+        read: fn(&str) -> cells::Cell<T>,
     ) -> impl Strategy<Value = Option<Printed<T>>> {
         let printed = move |text: &str| Printed::new(text, read(text).unwrap().value);
         option::of(select(texts).prop_map(printed))

@@ -9,10 +9,8 @@ use super::{
     table_writer::cell,
 };
 use crate::{
-    label::{
-        canonical,
-        cells::{self, written},
-    },
+    files::value::Value,
+    label::{canonical, cells},
     measure::YarnCount,
     record::{Printed, Yarn, YarnFacts, contradictions},
     trade::{Construction, Gtin},
@@ -49,34 +47,23 @@ impl TableRecord for Yarn {
                 text
             }
         };
+        let text = |text: Option<String>| text.unwrap_or_default();
         vec![
             self.maker.to_string(),
             self.name.to_string(),
-            needed(cell(facts.length.as_ref(), cells::length, |v| {
-                written::length(*v)
-            })),
-            needed(cell(facts.mass.as_ref(), cells::mass, |v| {
-                written::mass(*v)
-            })),
-            cell(facts.class.as_ref(), cells::class, canonical::class),
-            cell(facts.blend.as_ref(), cells::blend, written::blend),
-            canonical::construction_text(facts).unwrap_or_default(),
-            cell(facts.gauge.as_ref(), cells::gauge, written::gauge),
-            cell(facts.needles.as_ref(), cells::needles, |v| {
-                written::needles(*v)
-            }),
-            cell(facts.care.as_ref(), cells::care, |care| {
-                care.name().to_owned()
-            }),
-            cell(facts.price.as_ref(), cells::price, written::price),
-            self.gtin
-                .as_ref()
-                .map_or_else(String::new, ToString::to_string),
+            needed(cell(facts.length.as_ref())),
+            needed(cell(facts.mass.as_ref())),
+            cell(facts.class.as_ref()),
+            cell(facts.blend.as_ref()),
+            text(canonical::construction_text(facts)),
+            cell(facts.gauge.as_ref()),
+            cell(facts.needles.as_ref()),
+            cell(facts.care.as_ref()),
+            cell(facts.price.as_ref()),
+            text(self.gtin.as_ref().map(ToString::to_string)),
             self.notes.clone(),
-            cell(facts.count.as_ref(), cells::count, |v| written::count(*v)),
-            facts
-                .plies
-                .map_or_else(String::new, |plies| plies.to_string()),
+            cell(facts.count.as_ref()),
+            text(facts.plies.map(|plies| plies.to_string())),
             write_shades(&self.shades),
             if self.discontinued { "yes" } else { "no" }.to_owned(),
         ]
@@ -85,22 +72,22 @@ impl TableRecord for Yarn {
 
 fn read_facts(fields: &mut FieldReader<'_>) -> YarnFacts {
     let mut counts = Counts::default();
-    counts.extend("count", fields.value("count", cells::count));
-    let length = put_up(fields, "length", cells::length, &mut counts);
-    let mass = put_up(fields, "mass", cells::mass, &mut counts);
+    counts.extend("count", fields.printed("count"));
+    let length = put_up(fields, "length", &mut counts);
+    let mass = put_up(fields, "mass", &mut counts);
     let (construction, plies) = read_construction(fields);
     YarnFacts {
         length,
         mass,
         count: counts.settled(fields),
-        class: fields.value("class", cells::class),
-        blend: fields.value("fibre", cells::blend),
+        class: fields.printed("class"),
+        blend: fields.printed("fibre"),
         construction,
         plies,
-        gauge: fields.value("gauge", cells::gauge),
-        needles: fields.value("needle", cells::needles),
-        care: fields.value("care", cells::care),
-        price: fields.value("price", cells::price),
+        gauge: fields.printed("gauge"),
+        needles: fields.printed("needle"),
+        care: fields.printed("care"),
+        price: fields.printed("price"),
     }
 }
 
@@ -147,13 +134,12 @@ fn must_be_given(fields: &mut FieldReader<'_>, column: &str) {
 }
 
 /// A length or mass, or the yarn count that stands in its place.
-fn put_up<T: Clone + 'static>(
+fn put_up<T: Value + Clone + 'static>(
     fields: &mut FieldReader<'_>,
     column: &'static str,
-    read: fn(&str) -> cells::Cell<T>,
     counts: &mut Counts,
 ) -> Option<Printed<T>> {
-    let error = match fields.try_value(column, read)? {
+    let error = match fields.try_value(column, T::read)? {
         Ok(value) => return Some(value),
         Err(error) => error,
     };

@@ -13,6 +13,11 @@ pub(super) struct SizeValues<T> {
     pub listed: bool,
 }
 
+/// The value in the size at `place`, where it was given.
+pub(super) fn at<T: Clone>(values: &Option<SizeValues<T>>, place: usize) -> Option<T> {
+    values.as_ref()?.values.get(place).cloned()
+}
+
 /// The value of `key` in each of `sizes` sizes; `None` where it is not there or
 /// bad.
 pub(super) fn by_size<T: Clone>(

@@ -1,6 +1,6 @@
 //! The measures and counts of a piece or a swatch.
 
-use super::by_size::{SizeValues, by_size, needed};
+use super::by_size::{SizeValues, at, by_size, needed};
 use crate::{
     files::toml_reader::Keys,
     label::cells,
@@ -48,17 +48,13 @@ pub(super) fn read_fabric(keys: &Keys<'_>, sizes: usize, usual: Option<f64>) -> 
         keys.lacks("shape", &allowed);
         return None;
     }
-    let extents = (0..sizes).map(|place| {
-        let gauge = gauges.as_ref().and_then(|gauges| gauges.values.get(place));
-        Extent {
-            area: outline
-                .as_ref()
-                .and_then(|o| Some(o.shapes.get(place)?.area())),
-            stitches: rows
-                .as_ref()
-                .and_then(|r| Some(stitches_in(r.values.get(place)?))),
-            per_area: gauge.map_or(usual, |stated| per_area(&stated.gauge)),
-        }
+    let extents = (0..sizes).map(|place| Extent {
+        area: outline.as_ref().and_then(|outline| {
+            let shape = outline.shapes.get(place)?;
+            Some(shape.area())
+        }),
+        stitches: at(&rows, place).map(|rows| stitches_in(&rows)),
+        per_area: at(&gauges, place).map_or(usual, |stated| per_area(&stated.gauge)),
     });
     Some(Fabric {
         extents: extents.collect(),
@@ -125,11 +121,10 @@ fn read_outline(keys: &Keys<'_>, shape: &str, sizes: usize) -> Option<Outline> {
     let degrees = by_size(keys, "degrees", sizes, cells::degrees);
     let of = |key: &str, place: usize| {
         let (_, read) = measures.iter().find(|(known, _)| *known == key)?;
-        read.as_ref()?.values.get(place).copied()
+        at(read, place)
     };
-    let turn = |place: usize| degrees.as_ref()?.values.get(place).copied();
     let shapes: Option<Vec<Shape>> = (0..sizes)
-        .map(|place| one_shape(shape, |key| of(key, place), turn(place)))
+        .map(|place| one_shape(shape, |key| of(key, place), at(&degrees, place)))
         .collect();
     let listed = measures
         .iter()

@@ -49,33 +49,6 @@ use crate::{
     record::{Name, Printed, StatedGauge, YarnFacts},
 };
 
-/// Keys of the file itself.
-pub const NEEDS_KEYS: [&str; 10] = [
-    "pattern", "sizes", "gauge", "margin", "step", "yarn", "stitch", "piece", "edge", "sample",
-];
-
-/// Keys of a `[[yarn]]`.
-pub const NEEDS_YARN_KEYS: [&str; 3] = ["key", "called", "put_up"];
-
-/// Keys of a `[[stitch]]`: what it takes of another one, by your own measure.
-pub const STITCH_KEYS: [&str; 3] = ["name", "takes", "of"];
-
-/// Keys of a `[[piece]]`; a swatch in a `[[sample]]` has its measures too.
-pub const PIECE_KEYS: [&str; 14] = [
-    "name", "yarn", "stitch", "shape", "width", "top", "height", "around", "radius", "inner",
-    "degrees", "rows", "gauge", "times",
-];
-
-/// Keys of an `[[edge]]`.
-pub const EDGE_KEYS: [&str; 6] = ["name", "yarn", "length", "takes", "tail", "times"];
-
-/// Keys of a `[[sample]]` beside those of a piece.
-pub const SAMPLE_KEYS: [&str; 21] = [
-    "name", "yarn", "put_up", "before", "after", "mass", "size", "pieces", "edges", "stitch",
-    "shape", "width", "top", "height", "around", "radius", "inner", "degrees", "rows", "gauge",
-    "times",
-];
-
 /// The whole file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NeedsFile {

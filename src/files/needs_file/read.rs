@@ -1,16 +1,15 @@
 //! The file read: what its head declares, pieces and edges.
 
 use super::{
-    EDGE_KEYS, EdgeNeed, NEEDS_KEYS, NEEDS_YARN_KEYS, NeedsFile, NeedsYarn, PIECE_KEYS, PieceNeed,
-    SAMPLE_KEYS, STITCH_KEYS, StitchUse,
-    by_size::{by_size, needed},
+    EdgeNeed, NeedsFile, NeedsYarn, PieceNeed, StitchUse,
+    by_size::{at, by_size, needed},
     fabric::{per_area, read_fabric},
     sample::read_sample,
 };
 use crate::{
     files::{
         CellNote, FileError,
-        toml_reader::{Keys, as_text, each_once, read_toml},
+        toml_reader::{Keys, as_text, read_toml},
     },
     label::cells,
     measure::{Grist, Length},
@@ -20,6 +19,26 @@ use crate::{
 };
 use std::collections::HashSet;
 use toml::de::DeValue;
+
+/// Keys of the file itself.
+const KEYS: &str = "pattern sizes gauge margin step yarn stitch piece edge sample";
+
+/// Keys of a `[[yarn]]`.
+const YARN_KEYS: &str = "key called put_up";
+
+/// Keys of a `[[stitch]]`: what it takes of another one, by your own measure.
+const STITCH_KEYS: &str = "name takes of";
+
+/// Keys of a `[[piece]]`.
+const PIECE_KEYS: &str = "name yarn stitch shape width top height around radius inner degrees \
+                          rows gauge times";
+
+/// Keys of an `[[edge]]`.
+const EDGE_KEYS: &str = "name yarn length takes tail times";
+
+/// Keys of a `[[sample]]`, which has the measures of a piece where it is a swatch.
+const SAMPLE_KEYS: &str = "name yarn put_up before after mass size pieces edges stitch shape \
+                           width top height around radius inner degrees rows gauge times";
 
 /// A file, and what was noticed while reading it.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,7 +52,7 @@ pub struct NeedsReading {
 /// Reads a file of samples and pieces, or says all that is wrong with it. `file` is
 /// what messages call it.
 pub fn read_needs_file(file: &str, bytes: &[u8]) -> Result<NeedsReading, FileError> {
-    let (needs, warnings) = read_toml(file, bytes, &NEEDS_KEYS, read_keys)?;
+    let (needs, warnings) = read_toml(file, bytes, KEYS, read_keys)?;
     Ok(NeedsReading { needs, warnings })
 }
 
@@ -86,26 +105,19 @@ fn read_keys(keys: &Keys<'_>) -> Option<NeedsFile> {
         stitches: Vec::new(),
     };
     read_stitches(keys, &mut named);
-    let tables = keys.tables("piece", &PIECE_KEYS);
-    let pieces: Vec<Option<PieceNeed>> = tables
-        .iter()
-        .map(|piece| read_piece(piece, &mut named))
-        .collect();
-    let pieces: Vec<PieceNeed> = pieces.into_iter().collect::<Option<_>>()?;
-    each_once(
-        &tables,
-        pieces.iter().map(|piece| Some(&piece.name)),
-        "name",
-    );
-    let edges = keys.tables("edge", &EDGE_KEYS);
-    let edges: Vec<Option<EdgeNeed>> = edges.iter().map(|edge| read_edge(edge, &named)).collect();
-    let samples = keys.tables("sample", &SAMPLE_KEYS);
-    let read: Vec<_> = samples
-        .iter()
-        .enumerate()
-        .map(|(place, sample)| read_sample(sample, place, &mut named, &pieces))
-        .collect();
-    for (key, missing) in [("piece", pieces.is_empty()), ("sample", read.is_empty())] {
+    let pieces = keys.each_named(
+        "piece",
+        PIECE_KEYS,
+        ("name", |piece: &PieceNeed| &piece.name),
+        |piece| read_piece(piece, &mut named),
+    )?;
+    let edges = keys.each("edge", EDGE_KEYS, |edge| read_edge(edge, &named));
+    let mut places = 0..;
+    let samples = keys.each("sample", SAMPLE_KEYS, |sample| {
+        read_sample(sample, places.next()?, &mut named, &pieces)
+    });
+    let no_sample = samples.as_ref().is_some_and(Vec::is_empty);
+    for (key, missing) in [("piece", pieces.is_empty()), ("sample", no_sample)] {
         if missing {
             let allowed = format!("begin each with a line `[[{key}]]`");
             keys.lacks(key, &allowed);
@@ -120,8 +132,8 @@ fn read_keys(keys: &Keys<'_>) -> Option<NeedsFile> {
         yarns: named.yarns,
         stitches: named.stitches,
         pieces,
-        edges: edges.into_iter().collect::<Option<_>>()?,
-        samples: read.into_iter().collect::<Option<_>>()?,
+        edges: edges?,
+        samples: samples?,
     })
 }
 
@@ -149,13 +161,12 @@ fn read_sizes(keys: &Keys<'_>) -> Option<Vec<Name>> {
 }
 
 fn read_yarns(keys: &Keys<'_>) -> Option<Vec<NeedsYarn>> {
-    let tables = keys.tables("yarn", &NEEDS_YARN_KEYS);
-    if tables.is_empty() {
+    let yarns = keys.each("yarn", YARN_KEYS, read_yarn)?;
+    if yarns.is_empty() {
         keys.lacks("yarn", "begin each with a line `[[yarn]]`");
         return None;
     }
-    let yarns: Vec<Option<NeedsYarn>> = tables.iter().map(read_yarn).collect();
-    yarns.into_iter().collect()
+    Some(yarns)
 }
 
 fn read_yarn(keys: &Keys<'_>) -> Option<NeedsYarn> {
@@ -179,34 +190,30 @@ fn read_yarn(keys: &Keys<'_>) -> Option<NeedsYarn> {
 
 /// Every `[[stitch]]`; one that takes so many times another names it first.
 fn read_stitches(keys: &Keys<'_>, named: &mut Named) {
-    for table in keys.tables("stitch", &STITCH_KEYS) {
-        let Some(name) = table.name("name", "name the stitch") else {
-            continue;
-        };
-        let other = table.text("of");
-        let takes = table.value("takes", cells::percent);
-        let other_place = other
-            .as_ref()
-            .map(|other| named.stitch(Some(other.text.clone())));
-        let place = named.stitch(Some(name.to_string()));
-        let tied = other_place.and_then(|other| named.stitches.get(other)?.of);
-        let of = match (other_place, takes) {
-            (Some(other), Some(takes)) if other != place && tied.is_none() => {
-                Some((other, takes.value.as_fraction()))
-            }
-            (None, None) => continue,
-            _ => {
-                let allowed =
-                    "as in `takes = \"120 %\"` and `of = \"stockinette\"`, which is weighed itself";
-                let why = "`takes` and `of` go together";
-                table.fault_here(why, allowed);
-                continue;
-            }
-        };
-        if let Some(stitch) = named.stitches.get_mut(place) {
-            stitch.of = of;
+    keys.each("stitch", STITCH_KEYS, |stitch| read_stitch(stitch, named));
+}
+
+fn read_stitch(keys: &Keys<'_>, named: &mut Named) -> Option<()> {
+    let name = keys.name("name", "name the stitch")?;
+    let other = keys.text("of").map(|other| named.stitch(Some(other.text)));
+    let takes = keys.value("takes", cells::percent);
+    let place = named.stitch(Some(name.to_string()));
+    let tied = other.and_then(|other| named.stitches.get(other)?.of);
+    let of = match (other, takes) {
+        (Some(other), Some(takes)) if other != place && tied.is_none() => {
+            (other, takes.value.as_fraction())
         }
-    }
+        (None, None) => return None,
+        _ => {
+            let why = "`takes` and `of` go together";
+            let allowed =
+                "as in `takes = \"120 %\"` and `of = \"stockinette\"`, which is weighed itself";
+            keys.fault_here(why, allowed);
+            return None;
+        }
+    };
+    named.stitches.get_mut(place)?.of = Some(of);
+    Some(())
 }
 
 /// The place of the yarn role that a table names; the first where it names none.
@@ -267,18 +274,9 @@ fn read_edge(keys: &Keys<'_>, named: &Named) -> Option<EdgeNeed> {
     }
     let none = Length::metres(0.0).ok()?;
     let edges = times.iter().enumerate().map(|(place, times)| Edge {
-        length: length
-            .as_ref()
-            .and_then(|l| l.values.get(place).copied())
-            .unwrap_or(none),
-        takes: takes
-            .as_ref()
-            .and_then(|t| t.values.get(place).copied())
-            .unwrap_or(0.0),
-        tail: tail
-            .as_ref()
-            .and_then(|t| t.values.get(place).copied())
-            .unwrap_or(none),
+        length: at(&length, place).unwrap_or(none),
+        takes: at(&takes, place).unwrap_or(0.0),
+        tail: at(&tail, place).unwrap_or(none),
         times: *times,
     });
     Some(EdgeNeed {

@@ -11,7 +11,7 @@ use toml::Value;
 
 /// The gauge with what `stitch`, `worked`, `washed` and `gauge_strands` add.
 pub(super) fn read_gauge(keys: &Keys<'_>) -> Option<Printed<StatedGauge>> {
-    let gauge = keys.value("gauge", cells::gauge);
+    let gauge: Option<Printed<StatedGauge>> = keys.printed("gauge");
     let stitch = keys.text("stitch").map(|text| Stitch::named(&text.text));
     let worked = keys.value("worked", worked).map(|cell| cell.value);
     let washed = keys.yes_no("washed", cells::yes_no);

@@ -1,16 +1,27 @@
 //! A pattern file read.
 
-use super::{PATTERN_KEYS, SIZE_KEYS, YARN_KEYS, gauge::read_gauge, needs::read_needs};
+use super::{gauge::read_gauge, needs::read_needs};
 use crate::{
     files::{
         CellNote, FileError,
-        toml_reader::{Keys, each_once, read_toml},
+        toml_reader::{Keys, read_toml},
     },
     label::cells,
     record::{Fit, Name, Pattern, PatternYarn, Printed, Purpose, Size, YarnFacts, contradictions},
     trade::Construction,
     words::or_list,
 };
+
+/// Keys of the file itself.
+const KEYS: &str = "pattern purpose fit gauge stitch worked washed gauge_strands multiple \
+                    care tolerance margin_included notes size yarn";
+
+/// Keys of a `[[size]]`.
+const SIZE_KEYS: &str = "name width height cast_on rows";
+
+/// Keys of a `[[yarn]]`.
+const YARN_KEYS: &str = "key called put_up length mass count class fibre construction plies \
+                         gauge needle care price strands needs";
 
 /// A pattern, and what was noticed while reading it.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,7 +35,7 @@ pub struct PatternReading {
 /// Reads a pattern file, or says all that is wrong with it. `file` is what
 /// messages call it.
 pub fn read_pattern(file: &str, bytes: &[u8]) -> Result<PatternReading, FileError> {
-    let (pattern, warnings) = read_toml(file, bytes, &PATTERN_KEYS, read_keys)?;
+    let (pattern, warnings) = read_toml(file, bytes, KEYS, read_keys)?;
     Ok(PatternReading { pattern, warnings })
 }
 
@@ -39,23 +50,25 @@ fn read_keys(keys: &Keys<'_>) -> Option<Pattern> {
     let purpose = keys.needed("purpose", &purposes, cells::purpose);
     let fits = names(Fit::ALL.map(Fit::name));
     let fit = keys.needed("fit", &fits, cells::fit);
-    let sizes = read_sizes(keys);
-    let size_names: Vec<Name> = sizes
-        .iter()
-        .flatten()
-        .map(|size| size.name.clone())
-        .collect();
-    let known_sizes = if size_names.len() == sizes.len() {
-        size_names
-    } else {
-        Vec::new()
-    };
-    let yarns = read_yarns(keys, &known_sizes);
+    let sizes = keys.each_named(
+        "size",
+        SIZE_KEYS,
+        ("name", |size: &Size| &size.name),
+        read_size,
+    );
+    let known = sizes.iter().flatten();
+    let known: Vec<Name> = known.map(|size: &Size| size.name.clone()).collect();
+    let yarns = keys.each_named(
+        "yarn",
+        YARN_KEYS,
+        ("key", |yarn: &PatternYarn| &yarn.key),
+        |yarn| read_yarn(yarn, &known),
+    );
     let pattern = Pattern {
         gauge: read_gauge(keys),
-        multiple: keys.value("multiple", cells::multiple),
-        care: keys.value("care", cells::care),
-        tolerance: keys.value("tolerance", cells::tolerance),
+        multiple: keys.printed("multiple"),
+        care: keys.printed("care"),
+        tolerance: keys.printed("tolerance"),
         margin_included: keys.yes_no("margin_included", cells::yes_no),
         notes: keys
             .text("notes")
@@ -63,8 +76,8 @@ fn read_keys(keys: &Keys<'_>) -> Option<Pattern> {
         name: name?,
         purpose: purpose?.value,
         fit: fit?.value,
-        sizes: sizes.into_iter().collect::<Option<_>>()?,
-        yarns: yarns.into_iter().collect::<Option<_>>()?,
+        sizes: sizes?,
+        yarns: yarns?,
     };
     checked(pattern, keys)
 }
@@ -87,37 +100,18 @@ fn names<const N: usize>(names: [&str; N]) -> String {
     format!("write {}", or_list(&quoted))
 }
 
-fn read_sizes(keys: &Keys<'_>) -> Vec<Option<Size>> {
-    let tables = keys.tables("size", &SIZE_KEYS);
-    let sizes: Vec<Option<Size>> = tables.iter().map(|size| read_size(size)).collect();
-    let names = sizes
-        .iter()
-        .map(|size| size.as_ref().map(|size| &size.name));
-    each_once(&tables, names, "name");
-    sizes
-}
-
 fn read_size(keys: &Keys<'_>) -> Option<Size> {
     let name = keys.name(
         "name",
         "write `name = \"M\"`, as the pattern calls the size",
     );
     Some(Size {
-        width: keys.value("width", cells::length),
-        height: keys.value("height", cells::length),
+        width: keys.printed("width"),
+        height: keys.printed("height"),
         cast_on: keys.whole("cast_on"),
         rows: keys.whole("rows"),
         name: name?,
     })
-}
-
-fn read_yarns(keys: &Keys<'_>, sizes: &[Name]) -> Vec<Option<PatternYarn>> {
-    let tables = keys.tables("yarn", &YARN_KEYS);
-    let yarns: Vec<Option<PatternYarn>> =
-        tables.iter().map(|yarn| read_yarn(yarn, sizes)).collect();
-    let names = yarns.iter().map(|yarn| yarn.as_ref().map(|yarn| &yarn.key));
-    each_once(&tables, names, "key");
-    yarns
 }
 
 /// The yarn role, or `None` where something in it is bad.
@@ -142,14 +136,14 @@ fn read_reference(keys: &Keys<'_>) -> YarnFacts {
     let put_up = read_put_up(keys);
     let (construction, plies) = read_construction(keys);
     YarnFacts {
-        class: keys.value("class", cells::class),
-        blend: keys.value("fibre", cells::blend),
+        class: keys.printed("class"),
+        blend: keys.printed("fibre"),
         construction,
         plies,
-        gauge: keys.value("gauge", cells::gauge),
-        needles: keys.value("needle", cells::needles),
-        care: keys.value("care", cells::care),
-        price: keys.value("price", cells::price),
+        gauge: keys.printed("gauge"),
+        needles: keys.printed("needle"),
+        care: keys.printed("care"),
+        price: keys.printed("price"),
         ..put_up
     }
 }
@@ -158,9 +152,9 @@ fn read_reference(keys: &Keys<'_>) -> YarnFacts {
 fn read_put_up(keys: &Keys<'_>) -> YarnFacts {
     let whole = keys.value("put_up", cells::put_up);
     let own = YarnFacts {
-        length: keys.value("length", cells::length),
-        mass: keys.value("mass", cells::mass),
-        count: keys.value("count", cells::count),
+        length: keys.printed("length"),
+        mass: keys.printed("mass"),
+        count: keys.printed("count"),
         ..YarnFacts::default()
     };
     let Some(whole) = whole else { return own };

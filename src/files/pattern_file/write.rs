@@ -2,11 +2,9 @@
 
 use super::{gauge::gauge_and_beyond, needs::one_need};
 use crate::{
-    label::{
-        canonical,
-        cells::{self, Cell, written},
-    },
-    record::{Care, Pattern, PatternYarn, Printed, Size, YarnFacts},
+    files::value::{self, text_of},
+    label::canonical,
+    record::{Pattern, PatternYarn, Printed, Size, YarnFacts},
 };
 use toml::Value;
 
@@ -48,17 +46,8 @@ impl Lines {
         }
     }
 
-    fn printed<T: PartialEq>(
-        &mut self,
-        key: &str,
-        value: Option<&Printed<T>>,
-        read: impl Fn(&str) -> Cell<T>,
-        write: impl Fn(&T) -> String,
-    ) {
-        self.maybe(
-            key,
-            value.map(|value| canonical::text_of(value, read, write)),
-        );
+    fn printed<T: value::Value>(&mut self, key: &str, value: Option<&Printed<T>>) {
+        self.maybe(key, value.map(text_of));
     }
 }
 
@@ -74,19 +63,9 @@ fn head(pattern: &Pattern) -> Lines {
             lines.put(key, value);
         }
     }
-    lines.printed(
-        "multiple",
-        pattern.multiple.as_ref(),
-        cells::multiple,
-        canonical::multiple,
-    );
-    lines.printed("care", pattern.care.as_ref(), cells::care, care_name);
-    lines.printed(
-        "tolerance",
-        pattern.tolerance.as_ref(),
-        cells::tolerance,
-        canonical::tolerance,
-    );
+    lines.printed("multiple", pattern.multiple.as_ref());
+    lines.printed("care", pattern.care.as_ref());
+    lines.printed("tolerance", pattern.tolerance.as_ref());
     lines.maybe("margin_included", pattern.margin_included);
     if !pattern.notes.is_empty() {
         lines.put("notes", pattern.notes.as_str());
@@ -96,12 +75,8 @@ fn head(pattern: &Pattern) -> Lines {
 
 fn size_lines(size: &Size, lines: &mut Lines) {
     lines.put("name", size.name.as_str());
-    lines.printed("width", size.width.as_ref(), cells::length, |v| {
-        written::length(*v)
-    });
-    lines.printed("height", size.height.as_ref(), cells::length, |v| {
-        written::length(*v)
-    });
+    lines.printed("width", size.width.as_ref());
+    lines.printed("height", size.height.as_ref());
     lines.maybe("cast_on", size.cast_on.map(i64::from));
     lines.maybe("rows", size.rows.map(i64::from));
 }
@@ -117,34 +92,17 @@ fn yarn_lines(yarn: &PatternYarn, pattern: &Pattern, lines: &mut Lines) {
 }
 
 fn reference_lines(facts: &YarnFacts, lines: &mut Lines) {
-    lines.printed("length", facts.length.as_ref(), cells::length, |v| {
-        written::length(*v)
-    });
-    lines.printed("mass", facts.mass.as_ref(), cells::mass, |v| {
-        written::mass(*v)
-    });
-    lines.printed("count", facts.count.as_ref(), cells::count, |v| {
-        written::count(*v)
-    });
-    lines.printed(
-        "class",
-        facts.class.as_ref(),
-        cells::class,
-        canonical::class,
-    );
-    lines.printed("fibre", facts.blend.as_ref(), cells::blend, written::blend);
+    lines.printed("length", facts.length.as_ref());
+    lines.printed("mass", facts.mass.as_ref());
+    lines.printed("count", facts.count.as_ref());
+    lines.printed("class", facts.class.as_ref());
+    lines.printed("fibre", facts.blend.as_ref());
     lines.maybe("construction", canonical::construction_text(facts));
     lines.maybe("plies", facts.plies.map(i64::from));
-    lines.printed("gauge", facts.gauge.as_ref(), cells::gauge, written::gauge);
-    lines.printed("needle", facts.needles.as_ref(), cells::needles, |v| {
-        written::needles(*v)
-    });
-    lines.printed("care", facts.care.as_ref(), cells::care, care_name);
-    lines.printed("price", facts.price.as_ref(), cells::price, written::price);
-}
-
-fn care_name(care: &Care) -> String {
-    care.name().to_owned()
+    lines.printed("gauge", facts.gauge.as_ref());
+    lines.printed("needle", facts.needles.as_ref());
+    lines.printed("care", facts.care.as_ref());
+    lines.printed("price", facts.price.as_ref());
 }
 
 /// One text a size; where the line would be long, one a line with its size.
@@ -172,6 +130,7 @@ mod tests {
     use super::*;
     use crate::{
         files::pattern_file::read_pattern,
+        label::cells::{self, Cell},
         record::{Fit, FlatOrRound, Name, Need, Purpose, StatedGauge, Stitch},
     };
     use proptest::{collection::vec, option, prelude::*, sample::select};

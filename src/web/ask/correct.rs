@@ -1,7 +1,7 @@
 //! What was read of a text, field by field, to be corrected and asked again.
 
 use crate::{
-    app::{self, AppError, FACT_FIELDS, FormData, yarn_fields},
+    app::{self, AppError, FormData, fact_columns},
     web::{
         body::Body,
         fields::field_of,
@@ -30,10 +30,10 @@ fn flag(prefix: &str) -> String {
 /// The corrected facts, where they were sent.
 pub(super) fn corrected(typed: &FormData, prefix: &str) -> Option<FormData> {
     typed.filled(&flag(prefix))?;
-    let names = FACT_FIELDS.iter().chain(&["strands"]);
+    let names = fact_columns().map(|column| column.name).chain(["strands"]);
     Some(
         names
-            .map(|name| (*name, typed.text(&format!("{prefix}-{name}"))))
+            .map(|name| (name, typed.text(&format!("{prefix}-{name}"))))
             .collect(),
     )
 }
@@ -96,14 +96,11 @@ pub(super) fn as_typed(typed: &FormData) -> Form {
 }
 
 fn fields(prefix: &str) -> Vec<Field> {
-    let facts = yarn_fields()
-        .into_iter()
-        .filter(|kind| FACT_FIELDS.contains(&kind.name));
-    let mut fields: Vec<Field> = facts
-        .map(|kind| Field {
-            name: format!("{prefix}-{}", kind.name),
+    let mut fields: Vec<Field> = fact_columns()
+        .map(|column| Field {
+            name: format!("{prefix}-{}", column.name),
             needed: false,
-            ..field_of(&kind)
+            ..field_of(column)
         })
         .collect();
     if prefix == "wanted" {
