@@ -5,20 +5,22 @@ use super::{
     token::{ParseResult, Tokens, exact, longest_of, phrases, require, skip, symbol, word, words},
 };
 use crate::record::Care;
+use std::ops::RangeInclusive;
 use winnow::{
     Parser,
-    combinator::{alt, opt, terminated},
+    combinator::{alt, delimited, not, opt, terminated},
 };
 
 /// What is allowed, with examples.
-pub const CARE_ALLOWED: &str = "`machine wash`, `hand wash`, `dry clean` or `30 C`";
+pub const CARE_ALLOWED: &str = "`machine wash`, `hand wash` or `dry clean`";
 
 const WAYS: &[(Care, &[&str])] = &[
     (
         Care::DryClean,
         words! {
             dry clean, dry clean only, dry cleaning, dryclean, chemische reinigung, nettoyage a
-            sec, lavado en seco, lavaggio a secco,
+            sec, lavado en seco, lavaggio a secco, czyszczenie chemiczne, pranie chemiczne,
+            chemicke cisteni, химчистка, kuru temizleme, トライクリーニンク,
         },
     ),
     (
@@ -26,7 +28,10 @@ const WAYS: &[(Care, &[&str])] = &[
         words! {
             hand wash, hand wash only, handwash, hand washing, wash by hand, handwasche, lavage
             a la main, laver a la main, lavado a mano, lavar a mano, lavare a mano, lavaggio a
-            mano, lavar a mao, handwas, handvask, handvatt, handtvatt, kasinpesu,
+            mano, lavar a mao, handwas, handvask, handvatt, handtvatt, kasinpesu, a la main, a
+            mano, a mao, lavable a mano, lavable a la main, lavabile a mano, handvasche, von hand, von hand waschen, recznie, prac recznie, pranie
+            reczne, rucni prani, prat rucne, prat v ruce, rucne, ручная стирка, стирать вручную,
+            стирать руками, вручную, elde yıkama, elde yıkayınız, elde yıka, elde, 手洗い,
         },
     ),
     (
@@ -36,20 +41,42 @@ const WAYS: &[(Care, &[&str])] = &[
             cool, washing machine, superwash, sw, maschinenwasche, maschinenwaschbar, lavable en
             machine, lavage en machine, lavage machine, lavado a maquina, lavabile in lavatrice,
             lavatrice, machinewas, maskinvask, maskintvatt, konepesu, machine, easy care,
-            easycare,
+            easycare, pranie w pralce, prac w pralce, w pralce, prani v pracce, v pracce, машинная
+            стирка, стирать в машине, makinede yıkama, makinede yıkanabilir, makinede, 洗濯機,
         },
     ),
 ];
 const NOT: &[&str] = words! { not, no, non, nicht, ne, dont, never, cannot, pas };
-const WASH: &[&str] = words! { wash, washable, waschen, vask, tvatt };
+const WASH: &[&str] = words! {
+    wash, washable, waschen, vask, tvatt, lavage, laver, lavado, lavar, lavare, lavaggio, lavable,
+    was, wassen, pranie, prac, prani, prat, стирка, стирать, yıkama, pesu,
+};
+const AT: &[&str] = words! { at, bei, to, cool, warm, a, en, w, v, при, op, ved, i };
+/// What is washed so hot or so cool, degrees Celsius.
+const HEATS: RangeInclusive<f64> = 20.0..=95.0;
+/// Why a temperature is no way of washing.
+pub const HEAT: &str = "a temperature says not whether it is washed by hand or in a machine";
 /// Words behind a way of washing that say how.
-const HOW: &[&str] = words! { at, only, cold, warm, cool, cycle, gentle, delicate, wool };
+const HOW: &[&str] = words! {
+    at, only, cold, warm, cool, cycle, gentle, delicate, wool, bei, w, v, при, max, ved, op, til,
+};
 
-/// `machine wash`, `superwash`, `hand wash`, `30°C`; what a label forbids says
-/// not what it allows.
+/// `machine wash`, `superwash`, `hand wash`; what a label forbids says not what it
+/// allows, and a temperature alone not how.
 pub fn care(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Care>> {
     let allowed = allowed.map(|care| Ok(Reading::plain(care)));
-    alt((forbidden.map(Err), allowed)).parse_next(input)
+    let heat = heat
+        .with_span()
+        .map(|((), span)| Err(Refusal::new(span, HEAT, CARE_ALLOWED)));
+    alt((forbidden.map(Err), allowed, heat)).parse_next(input)
+}
+
+/// `30°C`, `wash at 30`: by hand or in a machine, it says not.
+pub fn heat(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let at = || opt(word(AT));
+    let plain = exact.verify(|heat: &f64| HEATS.contains(heat)).void();
+    let wash = (word(WASH), at(), alt((degrees, plain))).void();
+    terminated(alt((wash, degrees)), not((opt(symbol(",;")), way))).parse_next(input)
 }
 
 fn way(input: &mut Tokens<'_>) -> ParseResult<Care> {
@@ -70,10 +97,9 @@ fn forbidden(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
 }
 
 fn allowed(input: &mut Tokens<'_>) -> ParseResult<Care> {
-    let at = opt(word(&["at", "bei", "to", "cool", "warm"]));
-    let heat = (opt((word(WASH), at)), degrees).value(Care::MachineWash);
+    let before = opt((degrees, opt(symbol(",;"))));
     let how = skip(0..4, alt((degrees, word(HOW).void())));
-    terminated(alt((way, heat)), how).parse_next(input)
+    delimited(before, way, how).parse_next(input)
 }
 
 /// `30°C`, `40 °`, `30 C`.
@@ -81,5 +107,5 @@ fn degrees(input: &mut Tokens<'_>) -> ParseResult<()> {
     let value = exact(input)?;
     let sign = (symbol("°"), opt(word(&["c"]))).void();
     alt((sign, word(&["c", "grad", "degrees"]).void())).parse_next(input)?;
-    require((20.0..=95.0).contains(&value))
+    require(HEATS.contains(&value))
 }

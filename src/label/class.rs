@@ -3,8 +3,8 @@
 use super::{
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, exact, joined, longest_of, number, phrase, require, sign_or_word,
-        skip, symbol, word, words,
+        ParseResult, Tokens, exact, joined, lex, longest_of, number, phrase, require, sign_or_word,
+        skip, small_number, symbol, word, words,
     },
 };
 use crate::{
@@ -15,7 +15,7 @@ use crate::{
 use std::ops::Range;
 use winnow::{
     Parser,
-    combinator::{alt, delimited, not, opt, peek, preceded, terminated},
+    combinator::{alt, delimited, eof, not, opt, peek, preceded, terminated},
     error::EmptyError,
 };
 
@@ -26,6 +26,8 @@ pub const CLASS_ALLOWED: &str = "`DK`, `8 ply`, `class 3` or a class from 0 to 7
 const COMMON: &[&str] = words! { fine, light, medium, thread, baby, craft, rug };
 /// Words before the number of a class.
 const LEADS: &[&str] = words! { cyc, class, category, cat, weight, gewichtsklasse };
+
+const PLY: &[&str] = words! { ply, plys, plies };
 
 /// One name as written, and the classes that it may mean.
 #[derive(Debug, Clone)]
@@ -53,6 +55,16 @@ pub fn published_class(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Classes
     .with_span()
     .map(|(named, span)| resolve(&[named], &span))
     .parse_next(input)
+}
+
+/// How many plies a text names that says nothing else: `2 ply`.
+pub fn plies_named(text: &str) -> Option<u8> {
+    let tokens = lex(text);
+    let ply = (opt(symbol("-")), word(PLY));
+    (small_number, ply, eof)
+        .map(|(plies, ..)| plies)
+        .parse(Tokens::new(&tokens))
+        .ok()
 }
 
 fn classes(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<Classes>> {
@@ -131,7 +143,7 @@ fn of_number(input: &mut Tokens<'_>) -> ParseResult<ClassName> {
 /// no class.
 fn ply(input: &mut Tokens<'_>) -> ParseResult<ClassName> {
     let hyphen = || opt(symbol("-"));
-    let unit = (hyphen(), word(&["ply", "plys", "plies"]));
+    let unit = (hyphen(), word(PLY));
     let weight = opt((hyphen(), word(&["weight", "wt"])));
     let number = terminated(exact, (unit, weight)).parse_next(input)?;
     Ok(ClassName {

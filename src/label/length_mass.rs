@@ -173,8 +173,8 @@ fn restated(first: &Measurement, input: &mut Tokens<'_>) -> ParseResult<Measurem
     let joins: Vec<char> = repeat(
         0..4,
         alt((
-            symbol("(/,=~|[-;"),
-            word(&["or", "approx", "ca", "about", "and", "oder", "ou"]).value(' '),
+            symbol("(/,=~|[-;℮"),
+            word(&["or", "approx", "ca", "about", "and", "oder", "ou", "e"]).value(' '),
         )),
     )
     .parse_next(input)?;

@@ -1,17 +1,19 @@
 //! Money and prices: `£6.50`, `6.50 GBP`; `£6.50/50g`, `12,95 €`, `$9 per skein`.
 
 use super::{
-    length_mass::{DualMeasure, dual, unit_word},
+    gauge::is_gauge_word,
+    length_mass::{DualMeasure, dual, is_yarn_unit, unit_word},
+    needles::NEEDLE_WORDS,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        Number, ParseResult, Token, Tokens, any_word, exact, sign_or_word, skein_word, symbol,
-        word, words,
+        Number, ParseResult, Token, Tokens, any_word, exact, one_of, sign_or_word, skein_word,
+        symbol, word, words,
     },
 };
 use crate::{
     measure::{
         Length, Mass, Money,
-        units::{Dimension, Unit},
+        units::{Dimension, Unit, unit},
     },
     record::{Price, PriceBasis},
 };
@@ -34,6 +36,9 @@ const MONEY_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR` or `£6.50`";
 const PRICE_WORDS: &[&str] = words! {
     price, rrp, preis, prix, precio, prezzo, prijs, pris, cost, costs, at
 };
+/// Words on labels that in capitals are codes of currencies, too: these count only
+/// beside cents.
+const WORDS_IN_CAPITALS: &[&str] = &["ALL", "TOP", "CUP", "PEN", "MOP"];
 /// Words between a price and what it buys.
 const PER: &[&str] = words! { per, pro, par, por, je, for, a, al, the };
 
@@ -57,8 +62,13 @@ enum StatedBasis {
     Measured(Box<DualMeasure>),
 }
 
-/// A price and what it buys; a skein where nothing is said.
+/// A price and what it buys; a skein where nothing is said. One without a currency is
+/// recognised and refused.
 pub fn price(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {
+    alt((in_a_currency, without_currency.map(Err))).parse_next(input)
+}
+
+fn in_a_currency(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {
     let several_for = opt((exact, word(&["for", "fur", "pour", "x"])));
     let lead = opt((word(PRICE_WORDS), opt(symbol(":="))));
     let ((several, _, money, for_several, basis), span) =
@@ -70,6 +80,54 @@ pub fn price(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {
         return Ok(Err(Refusal::new(span, why, PRICE_ALLOWED)));
     }
     Ok(money.and_then(|money| resolve(money, basis, &span)))
+}
+
+/// `price 6.50`, `6.50 per ball`, `6,50/50 g`.
+fn without_currency(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
+    let lead = word(PRICE_WORDS).verify(|word: &str| word != "at");
+    let led = (lead, opt(symbol(":=")), digits, not(counted), opt(basis)).void();
+    let bought = basis.verify(|basis| match basis {
+        StatedBasis::Measured(dual) => is_yarn_unit(dual.first.unit),
+        StatedBasis::Unit(unit) => is_yarn_unit(unit),
+        StatedBasis::Skein => true,
+    });
+    let in_cents = (digits.verify(|(_, text)| has_cents(text)), bought).void();
+    let cents = || digits.verify(|(_, text)| has_cents(text));
+    let small = || any_word.verify(|word: &str| is_code(&word.to_uppercase()));
+    let in_small_letters = alt(((cents(), small()).void(), (small(), cents()).void()));
+    let in_small_letters = terminated(in_small_letters, not(counted));
+    let without = "a price without its currency";
+    let (why, span) = alt((
+        led.value(without),
+        in_cents.value(without),
+        in_small_letters.value("the code of a currency is written in capitals"),
+    ))
+    .with_span()
+    .parse_next(input)?;
+    Ok(Refusal::new(span, why, PRICE_ALLOWED))
+}
+
+fn is_code(word: &str) -> bool {
+    Currency::from_code(word).is_some() && unit(&word.to_lowercase()).is_none()
+}
+
+/// Whether two digits stand behind the last mark: `6,50`.
+fn has_cents(text: &str) -> bool {
+    let part = text.rsplit_once(['.', ',']).map(|(_, part)| part);
+    part.is_some_and(|part| part.len() == 2 && part.bytes().all(|b| b.is_ascii_digit()))
+}
+
+/// A word that says what the number before it counts, so that none before the number
+/// is a currency: `TRY 4 MM`.
+fn counted(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let counts = |word: &&str| is_gauge_word(word) || NEEDLE_WORDS.contains(word) || *word == "ply";
+    alt((
+        unit_word.void(),
+        any_word.verify(counts).void(),
+        skein_word.void(),
+        symbol("%×°").void(),
+    ))
+    .parse_next(input)
 }
 
 /// `for 8 balls`, `/ 10 skeins`.
@@ -142,11 +200,24 @@ fn per(
 
 /// Money with its currency before or after it.
 fn money(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Money>> {
-    let sign_first = (sign, digits, opt((no_cents, not(digits))));
-    let sign_last = (digits, opt(no_cents), sign);
+    let whole = || opt((no_cents, not(digits)));
+    let sign_first = (sign, digits, whole()).map(|(sign, digits, _)| (sign, digits));
+    let code_first = (code, digits, whole(), not(counted))
+        .map(|(code, digits, ..)| (code, digits))
+        .verify(is_no_other_word);
+    let sign_last =
+        (digits, opt(no_cents), alt((sign, pence))).map(|(digits, _, sign)| (sign, digits));
+    let code_last = (digits, opt(no_cents), code)
+        .map(|(digits, _, code)| (code, digits))
+        .verify(is_no_other_word);
+    let named = |(code, digits): (&str, _)| {
+        let currency = Currency::from_code(code)?;
+        Some((CurrencySign::Sure(currency), digits))
+    };
     let ((sign, digits), span) = alt((
-        sign_first.map(|(sign, digits, _)| (sign, digits)),
-        sign_last.map(|(digits, _, sign)| (sign, digits)),
+        sign_first,
+        sign_last,
+        alt((code_first, code_last)).verify_map(named),
     ))
     .with_span()
     .parse_next(input)?;
@@ -172,9 +243,33 @@ fn sign(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
         _ => None,
     });
     let dollar_of_a_country = terminated(country, symbol("$")).map(CurrencySign::Sure);
-    let code = terminated(any_word.verify_map(currency_word), opt(symbol(".")));
+    let name = terminated(any_word.verify_map(currency_word), opt(symbol(".")));
     let sign = symbol("£€$¥₹₩₽₺₴").verify_map(currency_symbol);
-    alt((dollar_of_a_country, sign, code)).parse_next(input)
+    alt((dollar_of_a_country, sign, name)).parse_next(input)
+}
+
+/// A code of three letters, in capitals: `TRY`, and not `try`.
+fn code<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t str> {
+    any.verify_map(|token: &'t Token<'t>| {
+        let code = token.text.trim_end_matches('.');
+        let capitals = code.len() == 3 && code.bytes().all(|b| b.is_ascii_uppercase());
+        let unit = token.word().is_some_and(|word| unit(word).is_some());
+        (capitals && !unit).then_some(code)
+    })
+    .parse_next(input)
+}
+
+/// Whether a code that is a word, too, stands beside cents.
+fn is_no_other_word((code, (_, text)): &(&str, (&Number, &str))) -> bool {
+    !WORDS_IN_CAPITALS.contains(code) || has_cents(text)
+}
+
+/// `95p`, `95 pence`; `18 p.` are stitches.
+fn pence(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
+    let letter = |token: &Token<'_>| token.glued && matches!(token.text, "p" | "P");
+    alt((one_of(letter).void(), word(&["pence"]).void()))
+        .value(CurrencySign::Pence)
+        .parse_next(input)
 }
 
 fn currency_symbol(sign: char) -> Option<CurrencySign> {
@@ -199,9 +294,11 @@ fn currency_word(word: &str) -> Option<CurrencySign> {
         "sterling" => Currency::GBP,
         "yen" => Currency::JPY,
         "kr" => return Some(CurrencySign::Krone),
-        "p" | "pence" => return Some(CurrencySign::Pence),
         "dollar" | "dollars" => return Some(DOLLARS),
-        _ if word.len() == 3 => Currency::from_code(&word.to_uppercase())?,
+        "zł" | "zl" | "zloty" | "złotych" => Currency::PLN,
+        "kc" => Currency::CZK,
+        "руб" | "рублеи" => Currency::RUB,
+        "円" => Currency::JPY,
         _ => return None,
     };
     Some(CurrencySign::Sure(sure))
@@ -338,7 +435,9 @@ mod tests {
 
     #[test]
     fn money_that_may_mean_two_things_is_not_taken() {
-        for text in ["£1,250", "49 kr", "6⅓ EUR", "6.50"] {
+        for text in [
+            "£1,250", "49 kr", "6⅓ EUR", "6.50", "TRY 4 MM", "24 ALL", "2 KGS", "4 try",
+        ] {
             assert_eq!(read(text), None, "{text}");
         }
     }

@@ -115,12 +115,12 @@ const FITS: &[(Fit, &[&str])] = &[
         Fit::Fitted,
         words! { close fitting, close fitted, tight fitting, negative ease, fitted, snug },
     ),
-    (
-        Fit::Relaxed,
-        words! { loose fitting, relaxed, loose, oversized },
-    ),
+    (Fit::Relaxed, words! { loose fitting, oversized }),
     (Fit::Unfitted, words! { unfitted, not fitted }),
 ];
+
+/// The same of a thing, and of a yarn or a gauge other things.
+const LOOSE: &[(Fit, &[&str])] = &[(Fit::Relaxed, words! { relaxed, loose })];
 
 /// What the thing is for.
 pub fn purpose(input: &mut Tokens<'_>) -> ParseResult<Purpose> {
@@ -138,8 +138,19 @@ pub fn purpose_alone(input: &mut Tokens<'_>) -> ParseResult<Purpose> {
     .parse_next(input)
 }
 
-/// `fitted`, `relaxed`, `unfitted`.
+/// `fitted`, `relaxed fit`, `unfitted`.
 pub fn fit(input: &mut Tokens<'_>) -> ParseResult<Fit> {
     let named = |input: &mut Tokens<'_>| longest_of(phrases(FITS), input);
-    terminated(named, opt(word(&["fit"]))).parse_next(input)
+    let fit = || word(&["fit"]);
+    alt((terminated(named, opt(fit())), terminated(loose_fit, fit()))).parse_next(input)
+}
+
+/// `relaxed`: how close a thing sits, where one is named.
+pub fn loose_fit(input: &mut Tokens<'_>) -> ParseResult<Fit> {
+    longest_of(phrases(LOOSE), input)
+}
+
+/// A fit where nothing else may stand.
+pub fn fit_alone(input: &mut Tokens<'_>) -> ParseResult<Fit> {
+    alt((fit, loose_fit)).parse_next(input)
 }

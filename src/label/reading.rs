@@ -32,6 +32,8 @@ pub struct NotRead {
     pub text: String,
     /// Why not, and what to write instead.
     pub why: String,
+    /// Whether no grammar knows it: a word, a sign, or a number without its unit.
+    pub unknown: bool,
 }
 
 impl NotRead {
@@ -42,6 +44,44 @@ impl NotRead {
             message: format!("`{}` is not used: {}", self.text, self.why),
         }
     }
+}
+
+/// The most notes, and the most parts of one note, that are told one by one.
+const MOST: usize = 20;
+
+/// What is told of the parts that were not taken: each that was recognised by
+/// itself, all others in one line.
+pub fn left_out(parts: &[NotRead]) -> Vec<Note> {
+    let (unknown, refused): (Vec<&NotRead>, Vec<&NotRead>) =
+        parts.iter().partition(|part| part.unknown);
+    let mut notes: Vec<Note> = refused.into_iter().map(NotRead::note).collect();
+    if let Some(first) = unknown.first() {
+        let shown: Vec<String> = unknown
+            .iter()
+            .take(MOST)
+            .map(|part| format!("\"{}\"", shown(&part.text)))
+            .collect();
+        let more = match unknown.len().saturating_sub(MOST) {
+            0 => String::new(),
+            more => format!(" and {more} more"),
+        };
+        let message = format!("Not understood, left out: {}{more}.", shown.join(", "));
+        notes.push(Note::new(&first.span, message));
+    }
+    capped(notes)
+}
+
+/// The first notes, and how many more there are.
+pub fn capped(mut notes: Vec<Note>) -> Vec<Note> {
+    let more = notes.len().saturating_sub(MOST);
+    if more > 0 {
+        notes.truncate(MOST);
+        notes.push(Note::new(
+            &(0..0),
+            format!("{more} more notes of this kind"),
+        ));
+    }
+    notes
 }
 
 /// A value and what was noticed while reading it.

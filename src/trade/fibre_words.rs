@@ -5,7 +5,7 @@
 //! the words of other languages and the letter codes are from memory and common
 //! practice. Breeds of sheep are wool.
 
-use super::{Fibre, fibre};
+use super::{Fibre, fibre, fibre_words_east::EASTERN_WORDS};
 
 /// Name in the fibre table, and the words that mean it, folded: no accents,
 /// lower case, one word each.
@@ -312,6 +312,7 @@ pub const FIBRE_CODES: &[(&str, &str)] = &[
     ("el", "elastane"),
     ("ea", "elastane"),
     ("ed", "rubber"),
+    ("len", "linen"), // Polish and Czech
 ];
 
 /// Codes that two fibres share, with both.
@@ -320,10 +321,18 @@ pub const SHARED_CODES: &[(&str, &str, &str)] =
 
 /// The fibre that a folded word means.
 pub fn fibre_of_word(word: &str) -> Option<&'static Fibre> {
-    FIBRE_WORDS
-        .iter()
-        .find(|(_, words)| words.contains(&word))
-        .and_then(|(name, _)| fibre(name))
+    let mut rows = FIBRE_WORDS.iter();
+    let mut eastern = EASTERN_WORDS.iter();
+    let western = rows.find(|(_, words)| words.contains(&word));
+    let name = match western {
+        Some((name, _)) => name,
+        None => {
+            &eastern
+                .find(|(_, words)| words.split(' ').any(|known| known == word))?
+                .0
+        }
+    };
+    fibre(name)
 }
 
 /// The fibre that a letter code means.
@@ -345,6 +354,10 @@ mod tests {
             assert!(fibre(name).is_some(), "{name}");
             assert!(words.iter().all(|word| fold(word) == *word), "{name}");
         }
+        for (name, words) in EASTERN_WORDS {
+            assert!(fibre(name).is_some(), "{name}");
+            assert!(words.split(' ').all(|word| fold(word) == word), "{name}");
+        }
         assert!(FIBRE_CODES.iter().all(|(_, name)| fibre(name).is_some()));
     }
 
@@ -353,6 +366,7 @@ mod tests {
         let mut words: Vec<&str> = FIBRE_WORDS
             .iter()
             .flat_map(|(_, words)| words.iter().copied())
+            .chain(EASTERN_WORDS.iter().flat_map(|(_, words)| words.split(' ')))
             .collect();
         let all = words.len();
         words.sort_unstable();

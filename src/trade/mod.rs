@@ -6,6 +6,7 @@ mod class_grist;
 mod class_names;
 mod construction;
 mod fibre_words;
+mod fibre_words_east;
 mod fibres;
 mod gtin;
 pub mod hazards;

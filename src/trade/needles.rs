@@ -14,6 +14,8 @@ pub enum NeedleSystem {
     Us,
     /// Old UK and Canadian numbers: larger is finer.
     OldUk,
+    /// Japanese numbers: larger is thicker.
+    Japanese,
 }
 
 impl NeedleSystem {
@@ -22,6 +24,7 @@ impl NeedleSystem {
         match self {
             Self::Us => "US",
             Self::OldUk => "old UK",
+            Self::Japanese => "Japanese no.",
         }
     }
 }
@@ -44,6 +47,7 @@ const fn row(mm: f64, us: Option<&'static str>, old_uk: Option<&'static str>) ->
 /// Every needle size, finest first.
 pub const NEEDLES: &[NeedleRow] = &[
     row(1.0, Some("0000"), None),
+    row(1.25, Some("0000"), None), // memory; charts differ
     row(1.25, Some("000"), None),
     row(1.5, Some("00"), None),
     row(1.5, Some("000"), None),
@@ -80,9 +84,34 @@ pub fn needle_sizes(system: NeedleSystem, number: &str) -> Vec<f64> {
     let holds = |row: &&NeedleRow| match system {
         NeedleSystem::Us => row.us == Some(number),
         NeedleSystem::OldUk => row.old_uk == Some(number),
+        NeedleSystem::Japanese => false,
     };
-    NEEDLES.iter().filter(holds).map(|row| row.mm).collect()
+    let japanese = JAPANESE.iter().filter(|_| system == NeedleSystem::Japanese);
+    let japanese = japanese.filter(|(known, _)| *known == number);
+    let rows = NEEDLES.iter().filter(holds).map(|row| row.mm);
+    rows.chain(japanese.map(|(_, mm)| *mm)).collect()
 }
+
+/// Japanese numbers and their millimetres: common practice, no source, from memory.
+/// From 7 mm on they are counted in millimetres.
+pub const JAPANESE: &[(&str, f64)] = &[
+    ("0", 2.1),
+    ("1", 2.4),
+    ("2", 2.7),
+    ("3", 3.0),
+    ("4", 3.3),
+    ("5", 3.6),
+    ("6", 3.9),
+    ("7", 4.2),
+    ("8", 4.5),
+    ("9", 4.8),
+    ("10", 5.1),
+    ("11", 5.4),
+    ("12", 5.7),
+    ("13", 6.0),
+    ("14", 6.3),
+    ("15", 6.6),
+];
 
 /// Whether needles of this diameter are made.
 pub fn is_needle_size(mm: f64) -> bool {

@@ -12,9 +12,10 @@ use understudy::{
     words::number,
 };
 
-fn told(band: &BandReading) -> String {
+pub(crate) fn told(band: &BandReading) -> String {
     let mut out = facts(band);
-    out.extend(band.amount.as_ref().map(|amount| {
+    let amounts = band.amount.iter().chain(&band.other_colours);
+    out.extend(amounts.map(|amount| {
         let parts: Vec<String> = amount.parts.iter().map(part).collect();
         let about = if amount.about { "~" } else { "" };
         let plus = amount.plus.map_or(String::new(), |plus| {
@@ -187,7 +188,8 @@ const COLLECTED: &[(&str, &str)] = &[
     ("900-1,100 m", "amount 900-1100 m"),
     ("1 ball each in A, B, C, D", "amount 1 for A B C D"),
     ("2 (2, 3) hanks, 100 g each", "100 g; amount 2|2|3"),
-    ("12 oz", "340.19 g"),
+    // More than a ball weighs, and none is named: what a pattern takes.
+    ("12 oz", "amount 340.19 g; !1"),
     ("22 sts & 30 rows = 10 cm", "22 sts x 30 rows / 10 cm"),
     ("22 m x 30 r = 10 x 10 cm", "22 sts x 30 rows / 10 cm"),
     ("5.5 sts/in", "5.5 sts / 2.54 cm"),
@@ -279,8 +281,10 @@ const KIN: &[(&str, &str)] = &[
     ("3.53oz/100g; 219yds/200m", "200 m; 100 g"),
     ("50 g (1.75 oz.) = approx. 125 m (137 yds)", "125 m; 50 g"),
     ("8 oz cone, 1,800 yds", "1645.92 m; 226.8 g"),
-    ("1,5 kg", "1500 g"),
-    ("1.250 g (44 oz)", "1250 g"),
+    // More than a ball weighs, and none is named: what a pattern takes.
+    ("1,5 kg", "amount 1500 g; !1"),
+    ("1,5 kg cone", "1500 g"),
+    ("1.250 g (44 oz)", "amount 1250 g; !1"),
     ("1150 yd/lb", "2.318 x 1 Metric"),
     ("1800 yds per pound", "3.629 x 1 Metric"),
     ("4.2 m/g", "4.2 x 1 Metric"),
@@ -325,7 +329,7 @@ const KIN: &[(&str, &str)] = &[
     ("takes about 900 yds", "amount ~822.96 m"),
     ("total 1,450 yards", "amount 1325.88 m"),
     ("MC: 3 skeins", "amount 3 for MC"),
-    ("2 balls MC, 1 ball CC", "amount 2 for MC; ?1 ball CC"),
+    ("2 balls MC, 1 ball CC", "amount 2 for MC; amount 1 for CC"),
     ("two and a half skeins", "amount 2.5"),
     ("a quarter of a ball", "amount 0.25"),
     ("1/2 skein", "amount 0.5"),
@@ -446,11 +450,11 @@ const KIN: &[(&str, &str)] = &[
         "100g = ca. 420m, 75 % Schurwolle (superwash), 25 % Polyamid; NS 2-3; 30 M x 42 R = 10x10cm; 40°C",
         "420 m; 100 g; 75% wool, 25% nylon; 30 sts x 42 rows / 10 cm; 2-3 mm; machine wash; !1",
     ),
-    ("MC 400 m, CC 150 m", "amount 400 m for MC; ?CC 150 m"),
-    ("200g A, 100g B", "amount 200 g for A; ?100g B"),
+    ("MC 400 m, CC 150 m", "amount 400 m for MC; amount 150 m for CC"),
+    ("200g A, 100g B", "amount 200 g for A; amount 100 g for B"),
     ("70:30 wool:silk", "70% wool, 30% silk"),
     ("3 for £10", "?3 for £10"),
-    ("1lb 4oz", "566.99 g"),
+    ("1lb 4oz", "amount 566.99 g; !1"),
     ("500 yds + 100 yds", "457.2 m; ?100 yds"),
     ("Lot No. 1234 Shade 05", "shade 05; lot 1234"),
     ("5 hanks (1100 yds)", "amount 5; ?1100 yds"),

@@ -344,7 +344,7 @@ const AMOUNTS: &[(&str, &str)] = &[
     ("7[8:9:10] balls", "amount 7|8|9|10"),
     ("4, 4, 5, 5 balls", "amount 4|4|5|5"),
     ("approx 1200-1350yds", "amount ~1097.28-1234.44 m"),
-    ("MC 3 balls, CC 1 ball", "amount 3 for MC; ?CC 1 ball"),
+    ("MC 3 balls, CC 1 ball", "amount 3 for MC; amount 1 for CC"),
     ("S(M)L: 5(6)7 x 50g", "50 g; amount S 5|M 6|L 7"),
     ("90% of a skein", "amount 0.9"),
     ("5 hanks (1100 yds)", "amount 5; ?1100 yds"),
@@ -375,7 +375,7 @@ const AMOUNTS: &[(&str, &str)] = &[
     ("340 g in total", "amount 340 g"),
     (
         "8 (9, 10) skeins of A, 2 skeins of B",
-        "amount 8|9|10 for A; ?2 skeins of B",
+        "amount 8|9|10 for A; amount 2 for B",
     ),
     // Nothing left is an amount too.
     ("0 skeins", "amount 0"),
@@ -404,7 +404,7 @@ const DAMAGED: &[(&str, &str)] = &[
     ),
     ("\u{feff}50 g", "50 g"),
     // By hand or by machine: it does not say.
-    ("wash at 30", "?wash; ?30"),
+    ("wash at 30", "?wash at 30"),
     ("50 g or 100 g", "50 g; ?100 g"),
     ("not 50 g", "50 g; ?not"),
     ("#REF!", "?#; ?REF; ?!"),
@@ -562,7 +562,7 @@ const SECOND_LOOK: &[(&str, &str)] = &[
         "amount 34 900 m|36 1000 m|38 1100 m",
     ),
     ("S, M, L: 3, 4, 5 skeins", "amount S 3|M 4|L 5"),
-    ("A: 5 skeins, B: 2 skeins", "amount 5 for A; ?B: 2 skeins"),
+    ("A: 5 skeins, B: 2 skeins", "amount 5 for A; amount 2 for B"),
     ("1 kg cone, Nm 2/16, 8000 m/kg", "1000 g; 16 x 2 Metric"),
     (
         "24 sts / 32 rows = 10x10cm on 3.5mm needles in St st",
@@ -694,7 +694,7 @@ const FOURTH: &[(&str, &str)] = &[
     ("10/2 mercerised cotton", "100% cotton; !1; ?10/2"),
     ("8/4 cotton", "8 x 4 Cotton"),
     ("75/25 wool/nylon", "75% wool, 25% nylon"),
-    ("1/2 lb", "226.8 g"),
+    ("1/2 lb", "amount 226.8 g; !1"),
     ("8 balls (50 g = 120 m)", "120 m; 50 g; amount 8"),
     ("8 (9, 10) balls (120 m/50 g)", "120 m; 50 g; amount 8|9|10"),
     ("8 balls (50g, 120m)", "120 m; 50 g; amount 8"),
@@ -746,8 +746,9 @@ const DENIED: &[(&str, &str)] = &[
     ("mohair-look acrylic", "100% acrylic; !1; ?mohair-look"),
     ("silk finish cotton", "100% cotton; !1; ?silk finish"),
     ("wool cycle", "?wool cycle"),
-    ("100% wool. Wash at 30", "100% wool; ?Wash; ?30"),
-    ("Pure new wool. Wash at 40 C", "100% wool; machine wash; !1"),
+    ("100% wool. Wash at 30", "100% wool; ?Wash at 30"),
+    // A temperature says not whether by hand or in a machine.
+    ("Pure new wool. Wash at 40 C", "100% wool; !1; ?Wash at 40 C"),
     ("100% cotton style 1234", "100% cotton; ?style; ?1234"),
     ("do not iron 100% wool", "100% wool; ?do not iron"),
     ("not DK of 100% wool", "100% wool; ?not DK"),

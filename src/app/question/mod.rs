@@ -211,6 +211,7 @@ fn of_text(reader: &mut InputReader, request: &QuestionRequest) -> Option<Wanted
         None => read_band(text),
     };
     reader.band("wants", &band);
+    reader.note("wants", band.unused_colours());
     let needs = match filled(request.need.as_deref()) {
         Some(need) => reader.read("need", cells::needs(need, &band.facts)),
         None => {

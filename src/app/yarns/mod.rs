@@ -10,7 +10,7 @@ use super::{
     AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine, change::whole,
 };
 use crate::{
-    label::{band::read_band, reading::NotRead},
+    label::band::read_band,
     record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
     store::Found,
 };
@@ -135,8 +135,8 @@ pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
 pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<RecordChange, AppError> {
     let read = read_band(&request.band);
     let mut reader = InputReader::default();
-    reader.note("band", read.warnings);
-    reader.note("band", read.not_read.iter().map(NotRead::note));
+    reader.band("band", &read);
+    reader.note("band", read.beside_the_yarn());
     if read.facts == YarnFacts::default() {
         reader.fault("band", FaultKind::SaysNothing(request.band.clone()));
         reader.check()?;

@@ -1,10 +1,10 @@
 //! The forms in which one amount is written, with what one skein of it holds and
 //! which yarn or colour it is for.
 
-use super::sizes::{CountedUnit, SizedNumbers, sized_numbers};
+use super::sizes::{CountedUnit, SizedNumber, SizedNumbers, sized_numbers};
 use crate::label::{
     length_mass::{DualMeasure, dual_of, is_yarn_unit, yarn_dual},
-    range::{NumberRange, number_range},
+    range::{NumberRange, number_range, single_number},
     token::{
         ParseResult, Token, Tokens, exact, fraction, longest_of, number_word, one_of, phrases,
         require, sign_or_word, skein_word, skip, symbol, word, words,
@@ -57,6 +57,7 @@ pub fn draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
         plus,
         times,
         packed,
+        sized_packed,
         |input: &mut Tokens<'_>| listed(input, alone),
         part_of_one,
     ))
@@ -119,6 +120,27 @@ fn packed(input: &mut Tokens<'_>) -> ParseResult<Draft> {
     Ok(Draft {
         each: Some(each),
         ..Draft::skeins(number, span)
+    })
+}
+
+/// `10 (11, 12, 13) 50 g balls`, `8 [9, 10] 2 oz. balls`: sizes, and then the ball.
+fn sized_packed(input: &mut Tokens<'_>) -> ParseResult<Draft> {
+    let one = || single_number.map(|range| SizedNumber { size: None, range });
+    let in_brackets = delimited(
+        symbol("(["),
+        separated(1..40, one(), symbol(",:;/-")),
+        symbol(")]"),
+    );
+    let (first, more): (SizedNumber, Vec<SizedNumber>) = (one(), in_brackets).parse_next(input)?;
+    opt(symbol("×")).parse_next(input)?;
+    let each = terminated(yarn_dual, (opt(symbol("-")), skein_word)).parse_next(input)?;
+    Ok(Draft {
+        each: Some(each),
+        ..Draft::from(SizedNumbers {
+            entries: std::iter::once(first).chain(more).collect(),
+            unit: CountedUnit::Skeins,
+            unclear: None,
+        })
     })
 }
 

@@ -30,7 +30,7 @@ fn both(a: &Part, b: &Part, tokens: &[Token<'_>]) -> Option<Range<usize>> {
 }
 
 fn is_left(part: &Part) -> bool {
-    matches!(part, Part::Left(..))
+    matches!(part, Part::Left(..) | Part::Unknown(..))
 }
 
 fn is_counted(part: &Part) -> bool {

@@ -3,11 +3,14 @@
 
 use super::{
     BandReading,
+    negation::HOLDS_NOT,
     put_up::{Pair, first_pair, pair_first},
-    scan::{Item, Part},
+    scan::{Item, Part, Scan},
 };
 use crate::{
     label::{
+        care::{CARE_ALLOWED, HEAT},
+        class::plies_named,
         fibre::StatedBlend,
         gauge::GaugeOnNeedles,
         needles::Tool,
@@ -15,7 +18,8 @@ use crate::{
         reading::{NotRead, Note, Reading, Refusal},
     },
     measure::Interval,
-    record::{Care, Classes, Printed, StatedGauge},
+    record::{Care, Classes, Fit, Printed, StatedGauge},
+    trade::{Construction, WeightClass, classes_by_grist},
 };
 use std::ops::Range;
 
@@ -23,19 +27,41 @@ use std::ops::Range;
 pub const TWICE: &str = "stated twice with another value; keep the right one";
 
 /// What is known of a band while its parts are taken.
+#[derive(Default)]
 pub struct BandBuilder<'t> {
     pub(super) text: &'t str,
     pub(super) out: BandReading,
-    /// Bytes that are left, and why.
-    left: Vec<(Range<usize>, String)>,
+    /// What is left.
+    left: Vec<Left>,
     /// Fibres without a share.
     bare: Vec<(Reading<StatedBlend>, Range<usize>)>,
     /// Where a count of several skeins ends that says not what one holds.
     pub(super) counted_to: Option<usize>,
     /// The length that was taken for one skein's, where nothing says that it is.
     pub(super) loose_length: Option<Range<usize>>,
+    /// The same of a mass.
+    pub(super) loose_mass: Option<Range<usize>>,
+    /// Whether any length is stated, taken or not.
+    pub(super) has_length: bool,
+    /// Whether the text is about one skein and nothing else.
+    pub(super) of_skein: bool,
+    /// Whether the mass of one skein was said with how many there are: `10 x 50 g`.
+    pub(super) weighed_each: bool,
+    /// Whether rows are counted somewhere by themselves.
+    pub(super) lone_rows: bool,
+    /// Temperatures of a wash that is not named.
+    heats: Vec<Range<usize>>,
+    /// A word that says how close a thing sits where one is named.
+    loose_fit: Option<(Fit, Range<usize>)>,
     /// The first length and mass that stand together.
     pub(super) pair: Option<Pair>,
+}
+
+/// A part that is left.
+struct Left {
+    span: Range<usize>,
+    why: String,
+    unknown: bool,
 }
 
 impl<'t> BandBuilder<'t> {
@@ -43,21 +69,34 @@ impl<'t> BandBuilder<'t> {
     pub fn new(text: &'t str) -> Self {
         Self {
             text,
-            out: BandReading::default(),
-            left: Vec::new(),
-            bare: Vec::new(),
-            counted_to: None,
-            loose_length: None,
-            pair: None,
+            ..Self::default()
+        }
+    }
+
+    /// The same of a text about one skein.
+    pub fn of_skein(text: &'t str) -> Self {
+        Self {
+            of_skein: true,
+            ..Self::new(text)
         }
     }
 
     /// Takes all parts, the first pair of a length and a mass before others.
-    pub fn read(mut self, parts: Vec<Part>) -> BandReading {
+    pub fn read(mut self, scan: Scan) -> BandReading {
+        let parts = scan.parts;
+        self.out.denied = scan.denied;
+        self.lone_rows = parts
+            .iter()
+            .any(|part| matches!(part.item(), Some(Item::LoneRows)));
         self.pair = first_pair(&parts, self.text);
         for part in pair_first(parts, self.text) {
             match part {
                 Part::Left(span, why) => self.leave(&span, why),
+                Part::Unknown(span, why) => self.left.push(Left {
+                    span,
+                    why: why.to_owned(),
+                    unknown: true,
+                }),
                 Part::Found(found, span) => match *found {
                     Err(refusal) => self.refuse(&refusal),
                     Ok(reading) => self.take(reading, &span),
@@ -76,7 +115,11 @@ impl<'t> BandBuilder<'t> {
     }
 
     pub(super) fn leave(&mut self, span: &Range<usize>, why: impl ToString) {
-        self.left.push((span.clone(), why.to_string()));
+        self.left.push(Left {
+            span: span.clone(),
+            why: why.to_string(),
+            unknown: false,
+        });
     }
 
     pub(super) fn warn(&mut self, span: &Range<usize>, message: impl Into<String>) {
@@ -102,6 +145,16 @@ impl<'t> BandBuilder<'t> {
             Item::Amount(stated) => self.amount(stated, span),
             Item::Wraps(range) => self.wraps(&range),
             Item::Class(classes) => self.class(classes, span),
+            Item::WashHeat => self.heats.push(span.clone()),
+            Item::LoneRows => self.leave(
+                span,
+                "rows without their stitches; write `22 sts x 30 rows / 10 cm`",
+            ),
+            Item::Denied(denied) => {
+                self.out.denied.push(denied);
+                self.leave(span, HOLDS_NOT);
+            }
+            Item::LooseFit(fit) => self.loose_fit = Some((fit, span.clone())),
             Item::Gtin(Err(error)) => self.warn(span, error.to_string()),
             other => self.plain_fact(other, span),
         }
@@ -134,6 +187,15 @@ impl<'t> BandBuilder<'t> {
     fn gauge(&mut self, gauge: StatedGauge, span: &Range<usize>) {
         let text = self.printed(span);
         self.out.strands_held = self.out.strands_held.or(gauge.strands);
+        if gauge
+            .stitch
+            .as_ref()
+            .is_some_and(|stitch| stitch.name() == "cabled")
+        {
+            let cabled = Printed::new("cabled", Construction::Cabled);
+            self.out.facts.construction.get_or_insert(cabled);
+            self.warn(span, "`cabled` may be the stitch of the gauge or how the yarn is built: both are kept; write `cable pattern` or `cabled yarn` where it is one of them");
+        }
         if !set_printed(&mut self.out.facts.gauge, text, gauge) {
             self.leave(span, TWICE);
         }
@@ -230,7 +292,7 @@ impl<'t> BandBuilder<'t> {
     }
 
     fn why_no_bare_fibre(&self) -> Option<&'static str> {
-        let share_left = |(span, _): &(Range<usize>, String)| self.printed(span).contains('%');
+        let share_left = |left: &Left| self.printed(&left.span).contains('%');
         let mut blends = self.bare.iter().map(|(stated, _)| &stated.value.blend);
         let first = blends.next();
         if self.out.facts.blend.is_some() {
@@ -246,19 +308,80 @@ impl<'t> BandBuilder<'t> {
 
     fn finish(mut self) -> BandReading {
         self.bare_fibres();
+        self.share_out_length();
         self.drop_doubtful_length();
-        self.left.sort_by_key(|(span, _)| (span.start, span.end));
+        self.mass_of_pattern();
+        self.plies_by_length();
+        self.settle_doubts();
+        self.left
+            .sort_by_key(|left| (left.span.start, left.span.end));
         self.out
             .warnings
             .sort_by_key(|note| (note.span.start, note.span.end));
         let left = merged(std::mem::take(&mut self.left), self.text);
-        let not_read = left.into_iter().map(|(span, why)| NotRead {
-            text: self.printed(&span),
-            span,
-            why,
+        let not_read = left.into_iter().map(|left| NotRead {
+            text: self.printed(&left.span),
+            span: left.span,
+            why: left.why,
+            unknown: left.unknown,
         });
         self.out.not_read = not_read.collect();
         self.out
+    }
+}
+
+impl BandBuilder<'_> {
+    /// A number of plies that the stated length and mass make no class of is how
+    /// many singles are twisted: `2 ply, 80 m/50 g`.
+    fn plies_by_length(&mut self) {
+        let facts = &mut self.out.facts;
+        let Some((class, grist)) = facts.class.as_ref().zip(facts.grist()) else {
+            return;
+        };
+        let far = |class: &WeightClass| {
+            let by_grist = classes_by_grist(grist);
+            by_grist
+                .iter()
+                .all(|other| other.number().abs_diff(class.number()) >= 2)
+        };
+        let Some(plies) =
+            plies_named(&class.text).filter(|_| class.value.as_slice().iter().all(far))
+        else {
+            return;
+        };
+        let text = class.text.clone();
+        let built = match plies {
+            1 => Construction::Single,
+            _ => Construction::Plied,
+        };
+        facts.class = None;
+        facts.plies = facts.plies.or(Some(plies));
+        facts
+            .construction
+            .get_or_insert(Printed::new(text.clone(), built));
+        let at = self.text.find(&text).unwrap_or(0);
+        let message = format!(
+            "`{text}` is read as how the yarn is built, not as a weight class: its length and mass say another thickness"
+        );
+        self.warn(&(at..at + text.len()), message);
+    }
+
+    /// Temperatures and fits that only the rest of the text makes clear.
+    fn settle_doubts(&mut self) {
+        if self.out.facts.care.is_none() {
+            for span in std::mem::take(&mut self.heats) {
+                self.leave(&span, format!("{HEAT}; write {CARE_ALLOWED}"));
+            }
+        }
+        match self.loose_fit.take() {
+            Some((fit, span)) if self.out.purpose.is_some() => {
+                self.plain_fact(Item::Fit(fit), &span);
+            }
+            Some((_, span)) => {
+                self.leave(&span, "it may be said of the yarn, the gauge or the thing; write `relaxed fit` for the thing");
+            }
+            None => {}
+        }
     }
 }
 
@@ -285,20 +408,23 @@ pub fn set_printed<T: PartialEq>(place: &mut Option<Printed<T>>, text: String, v
 }
 
 /// Adjacent parts that were left for one reason are one.
-fn merged(parts: Vec<(Range<usize>, String)>, text: &str) -> Vec<(Range<usize>, String)> {
-    let mut merged: Vec<(Range<usize>, String)> = Vec::new();
-    for (span, why) in parts {
+fn merged(parts: Vec<Left>, text: &str) -> Vec<Left> {
+    let mut merged: Vec<Left> = Vec::new();
+    for part in parts {
         match merged.last_mut() {
-            Some((last, reason)) if span.start < last.end => {
-                last.end = last.end.max(span.end);
-                if *reason != why {
-                    *reason = format!("{reason}; {why}");
+            Some(last) if part.span.start < last.span.end => {
+                last.span.end = last.span.end.max(part.span.end);
+                if !last.why.contains(&part.why) {
+                    last.why = format!("{}; {}", last.why, part.why);
+                    last.unknown = false;
                 }
             }
-            Some((last, reason)) if *reason == why && is_gap(text.get(last.end..span.start)) => {
-                last.end = span.end;
+            Some(last)
+                if last.why == part.why && is_gap(text.get(last.span.end..part.span.start)) =>
+            {
+                last.span.end = part.span.end;
             }
-            _ => merged.push((span, why)),
+            _ => merged.push(part),
         }
     }
     merged

@@ -19,13 +19,16 @@ use winnow::{
 };
 
 const LOT: &[&str] = words! {
-    lot, dyelot, dl, bain, partie, farbpartie, partij, verfbad, bano, bagno, lotto, parti,
-    indfarvning, batch,
+    lot, lots, dyelot, dyelots, dl, bain, partie, farbpartie, partij, verfbad, bano, bagno, lotto,
+    parti, indfarvning, batch, partia, партия, sarze, ロット,
 };
 const SHADE: &[&str] = words! {
     colour, color, col, colourway, colorway, shade, farbe, farb, coloris, couleur, coul, colore,
-    kleur, farve, farge, farg, vari, teinte, sh, clr, tono,
+    kleur, farve, farge, farg, vari, teinte, sh, clr, tono, kolor, barva, цвет, renk, 色番,
 };
+/// Words that deny a dye lot.
+const WITHOUT: &[&str] =
+    words! { no, without, ohne, sans, sin, senza, zonder, uden, uten, utan, bez };
 /// Words between `shade` and its name.
 const NUMBER: &[&str] = words! { no, nr, number, name, num, code };
 const ARTICLE: &[&str] = words! { gtin, ean, upc, barcode };
@@ -69,7 +72,9 @@ fn digits(input: &mut Tokens<'_>) -> ParseResult<String> {
 
 /// A dye lot; `None` inside where the label says that there is none.
 pub fn lot(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
-    preceded((opt(word(&["dye"])), word(LOT)), value).parse_next(input)
+    let named = (opt(word(&["dye"])), word(LOT));
+    let denied = (word(WITHOUT), opt(word(&["dye"])), word(LOT));
+    alt((denied.value(None), preceded(named, value))).parse_next(input)
 }
 
 /// A shade; `None` inside where the label says that there is none.
@@ -113,6 +118,7 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
     let first = one_of(|token| !matches!(token.kind, TokenKind::Symbol(_)));
     let more = repeat::<_, _, (), _, _>(0.., more);
     let tokens = (first, more).take().parse_next(input)?;
+    not(sign_or_word("%", &["percent", "ply"])).parse_next(input)?;
     Ok(text_of(tokens).trim_end_matches('.').to_owned())
 }
 

@@ -10,7 +10,7 @@ mod scan;
 pub use super::amount::{Amount, AmountPart, Quantity};
 
 use super::{
-    reading::{NotRead, Note},
+    reading::{NotRead, Note, capped, left_out},
     token::lex,
 };
 use crate::{
@@ -18,8 +18,10 @@ use crate::{
     measure::Interval,
     record::{Fit, Need, Purpose, YarnFacts},
     trade::Gtin,
+    words::{and_list, count_of},
 };
 use builder::BandBuilder;
+pub use negation::Denied;
 
 /// What a ball band, a materials line or a typed sentence says.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -28,6 +30,8 @@ pub struct BandReading {
     pub facts: YarnFacts,
     /// How much of it there is, or is needed.
     pub amount: Option<Amount>,
+    /// The amounts of further colours: `700 yd in MC and 180 yd in CC`.
+    pub other_colours: Vec<Amount>,
     /// Wraps per inch, where stated; a weak clue to the class.
     pub wraps_per_inch: Option<Interval<f64>>,
     /// Strands to hold together, where stated.
@@ -42,6 +46,8 @@ pub struct BandReading {
     pub purpose: Option<Purpose>,
     /// How close it sits, where stated.
     pub fit: Option<Fit>,
+    /// Fibres and families of fibres that it says are not there, or not wanted.
+    pub denied: Vec<Denied>,
     /// What to know about what was read, in the order of the text.
     pub warnings: Vec<Note>,
     /// What to know of a length that is all that is said of a skein: it may be what
@@ -54,11 +60,60 @@ pub struct BandReading {
 impl BandReading {
     /// What it gave to know, and what of it was not taken.
     pub fn notes(&self) -> Vec<Note> {
-        let left = self.not_read.iter().map(|part| Note {
-            span: part.span.clone(),
-            message: format!("`{}` is not used: {}", part.text, part.why),
-        });
-        self.warnings.iter().cloned().chain(left).collect()
+        let told = capped(self.warnings.clone());
+        told.into_iter().chain(self.not_taken()).collect()
+    }
+
+    /// What there is to know of what was taken.
+    pub fn noticed(&self) -> Vec<Note> {
+        capped(
+            self.warnings
+                .iter()
+                .chain(&self.lone_length)
+                .cloned()
+                .collect(),
+        )
+    }
+
+    /// What of it was not taken: what no grammar knows is one note.
+    pub fn not_taken(&self) -> Vec<Note> {
+        left_out(&self.not_read)
+    }
+
+    /// What it says that is not kept with a yarn: amounts, lot, use.
+    pub fn beside_the_yarn(&self) -> Option<Note> {
+        let amounts = self.amount.iter().chain(&self.other_colours);
+        let lot = self.lot.iter().map(|lot| format!("lot {lot}"));
+        let named = [
+            self.purpose.map(|purpose| purpose.name().to_owned()),
+            self.fit.map(|fit| format!("{} fit", fit.name())),
+            self.strands_held
+                .map(|held| count_of(held.into(), "strand")),
+        ];
+        let said: Vec<String> = amounts
+            .map(|amount| amount.text.clone())
+            .chain(lot)
+            .chain(named.into_iter().flatten())
+            .map(|said| format!("\"{said}\""))
+            .collect();
+        let message = || format!("Understood, but not kept with a yarn: {}.", said.join(", "));
+        (!said.is_empty()).then(|| Note::new(&(0..0), message()))
+    }
+
+    /// What a question about one colour does not use.
+    pub fn unused_colours(&self) -> Option<Note> {
+        let texts: Vec<String> = self
+            .other_colours
+            .iter()
+            .map(|amount| format!("`{}`", amount.text))
+            .collect();
+        let message = || {
+            format!(
+                "{} is not used: ask about one colour at a time",
+                and_list(&texts)
+            )
+        };
+        (!texts.is_empty()).then(|| Note::new(&(0..0), message()))
     }
 
     /// The need of each size that it states, or a note why its amount is not used.
@@ -85,6 +140,11 @@ impl BandReading {
 /// amount; what each of them holds is the put-up.
 pub fn read_band(text: &str) -> BandReading {
     BandBuilder::new(text).read(scan::scan(&lex(text)))
+}
+
+/// The same of a text about one skein, where no mass is too large for one.
+pub fn read_skein(text: &str) -> BandReading {
+    BandBuilder::of_skein(text).read(scan::scan(&lex(text)))
 }
 
 #[cfg(test)]

@@ -1,12 +1,31 @@
 //! Words that turn a fact round: `no wool`, `wool-free`, `mohair look`, `not for
 //! children`, `heavier than DK`. What a yarn is not is no fact about what it is.
 
-use super::scan::{Item, Part};
-use crate::label::token::{Token, says_nothing, words};
+use super::scan::{Item, Part, Scan};
+use crate::{
+    label::token::{
+        ParseResult, Token, Tokens, longest_of, phrases, says_nothing, skip, symbol, word, words,
+    },
+    trade::{Family, Fibre, fibre_of_word},
+};
 use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, opt, preceded, terminated},
+};
+
+/// What a text says is not there, or not wanted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Denied {
+    /// One fibre.
+    Fibre(&'static Fibre),
+    /// All fibres of a family.
+    Family(Family),
+}
 
 const IS_NOT: &str = "it says what the yarn is not; write what it is";
-const HOLDS_NOT: &str = "what a yarn must not hold is not judged: look at the fibres of each yarn that is offered, and write what this one is made of";
+/// Why a fibre that is denied is no part of the blend.
+pub const HOLDS_NOT: &str = "what a yarn must not hold is not judged: look at the fibres of each yarn that is offered, and write what this one is made of";
 const COMPARED: &str = "a comparison is no weight class; write the class, or metres and grams";
 const LOOKS: &str = "it names what the yarn is like or how to treat it; write what it is made of";
 
@@ -14,7 +33,7 @@ const LOOKS: &str = "it names what the yarn is like or how to treat it; write wh
 const NOT: &[&str] = words! {
     nor, noch, ni, no, not, non, never, without, isnt, vegan, imitation, faux, mock, nicht,
     kein, keine, keinen, ohne, sans, pas, sin, senza, zonder, geen, uden, uten, utan, ikke,
-    inte, ej, sem, ilman,
+    inte, ej, sem, ilman, bez, nie, без, не,
 };
 /// Words that deny what follows with one of [`OF`].
 const FREE: &[&str] = &["free", "frei"];
@@ -31,9 +50,39 @@ const LOOK: &[&str] = words! {
     free, like, look, feel, touch, effect, style, finish, imitation, substitute, alternative,
     cycle, programme, program, setting, mode, detergent, soap,
 };
+const FAMILIES: &[(Family, &[&str])] = &[
+    (
+        Family::Animal,
+        words! { animal, animals, animal fibre, animal fibres, animal fiber, animal fibers, tierfasern },
+    ),
+    (
+        Family::Plant,
+        words! { plant fibre, plant fibres, plant fiber, plant fibers, pflanzenfasern },
+    ),
+    (
+        Family::Synthetic,
+        words! {
+            synthetic, synthetics, synthetic fibre, synthetic fibres, synthetic fiber, synthetic
+            fibers, man made fibres, plastic, kunstfaser, kunstfasern, synthetique, synthetiques,
+        },
+    ),
+];
+
+/// `no synthetics`, `free from animal fibres`, `plastic-free`.
+pub fn denied_family(input: &mut Tokens<'_>) -> ParseResult<Denied> {
+    let family = || |input: &mut Tokens<'_>| longest_of(phrases(FAMILIES), input);
+    let free_of = (word(FREE), word(OF)).void();
+    let not = (alt((free_of, word(NOT).void())), skip(0..3, word(BETWEEN)));
+    let free = (opt(symbol("-")), word(FREE));
+    alt((preceded(not, family()), terminated(family(), free)))
+        .map(Denied::Family)
+        .parse_next(input)
+}
+
 /// The parts, where what is denied or only compared with is left, together with the
 /// words that do so.
-pub fn without_denied(parts: Vec<Part>, tokens: &[Token<'_>]) -> Vec<Part> {
+pub fn without_denied(parts: Vec<Part>, tokens: &[Token<'_>]) -> Scan {
+    let mut denied = Vec::new();
     let mut kept: Vec<Part> = Vec::with_capacity(parts.len());
     for part in parts {
         let within = |outer: &Part| outer.span().end >= part.span().end;
@@ -43,6 +92,9 @@ pub fn without_denied(parts: Vec<Part>, tokens: &[Token<'_>]) -> Vec<Part> {
         let also = kept.last().and_then(|last| denied_too(last, &part, tokens));
         match also.or_else(|| denial(&part, tokens)) {
             Some((span, why)) => {
+                if why == HOLDS_NOT {
+                    denied.extend(fibres_in(part.span(), tokens).map(Denied::Fibre));
+                }
                 while kept
                     .last()
                     .is_some_and(|last| last.span().start >= span.start)
@@ -54,7 +106,25 @@ pub fn without_denied(parts: Vec<Part>, tokens: &[Token<'_>]) -> Vec<Part> {
             None => kept.push(part),
         }
     }
-    kept
+    Scan {
+        parts: kept,
+        denied,
+    }
+}
+
+/// The fibres that the words of these bytes name.
+fn fibres_in(span: &Range<usize>, tokens: &[Token<'_>]) -> impl Iterator<Item = &'static Fibre> {
+    let from = tokens.partition_point(|token| token.span.end <= span.start);
+    let within = |token: &&Token<'_>| token.span.start < span.end;
+    let within = tokens
+        .get(from..)
+        .unwrap_or_default()
+        .iter()
+        .take_while(within);
+    let found: Vec<_> = within
+        .filter_map(|token| fibre_of_word(token.word()?))
+        .collect();
+    found.into_iter()
 }
 
 /// `no wool or nylon`: what follows a denial with `or` between is denied, too.
@@ -71,8 +141,16 @@ fn denied_too(last: &Part, part: &Part, tokens: &[Token<'_>]) -> Option<Denial> 
 type Denial = (Range<usize>, &'static str);
 
 fn denial(part: &Part, tokens: &[Token<'_>]) -> Option<Denial> {
-    let (item, span) = (part.item()?, part.span());
+    let span = part.span();
     let (before, rest) = tokens.split_at(tokens.partition_point(|t| t.span.end <= span.start));
+    let refused = || {
+        let refused = matches!(part, Part::Found(found, _) if found.is_err());
+        refused && fibres_in(span, tokens).next().is_some()
+    };
+    let Some(item) = part.item() else {
+        let (start, denies) = denial_before(before).filter(|_| refused())?;
+        return denies.then_some((start..span.end, HOLDS_NOT));
+    };
     if let Some((start, why)) = denied_before(item, before) {
         return Some((start..span.end, why));
     }
@@ -88,27 +166,37 @@ fn denial(part: &Part, tokens: &[Token<'_>]) -> Option<Denial> {
     Some((span.start..look.span.end, why))
 }
 
-/// Where a denial before `item` begins, and why it is one.
-fn denied_before(item: &Item, before: &[Token<'_>]) -> Option<(usize, &'static str)> {
+/// The word before the fillers in front of a part, and the filler behind it.
+fn word_before<'t>(before: &'t [Token<'t>]) -> Option<(&'t Token<'t>, Option<&'t Token<'t>>)> {
     let at = before.len()
         - before
             .iter()
             .rev()
             .take(5)
             .position(|token| !is_silent(token))?;
-    let (word, next) = (before.get(at - 1)?, before.get(at));
-    if ends_sentence(word) {
-        return None;
-    }
+    let word = before.get(at.checked_sub(1)?)?;
+    (!ends_sentence(word)).then_some((word, before.get(at)))
+}
+
+/// Where the word before a part stands, and whether it denies.
+fn denial_before(before: &[Token<'_>]) -> Option<(usize, bool)> {
+    let (word, next) = word_before(before)?;
     let free = word.is_word(FREE) && next.is_some_and(|next| next.is_word(OF));
+    Some((word.span.start, free || word.is_word(NOT)))
+}
+
+/// Where a denial before `item` begins, and why it is one.
+fn denied_before(item: &Item, before: &[Token<'_>]) -> Option<(usize, &'static str)> {
+    let (word, _) = word_before(before)?;
+    let (start, denies) = denial_before(before)?;
     let why = match item {
         Item::Blend(_) if word.is_word(&["like"]) => LOOKS,
         Item::Class(_) if word.is_word(THAN) => COMPARED,
-        Item::Blend(_) if free || word.is_word(NOT) => HOLDS_NOT,
-        _ if can_be_denied(item) && (free || word.is_word(NOT)) => IS_NOT,
+        Item::Blend(_) if denies => HOLDS_NOT,
+        _ if can_be_denied(item) && denies => IS_NOT,
         _ => return None,
     };
-    Some((word.span.start, why))
+    Some((start, why))
 }
 
 fn can_be_denied(item: &Item) -> bool {

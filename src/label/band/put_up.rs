@@ -10,13 +10,15 @@ use crate::{
         amount::StatedAmount,
         length_mass::{DualMeasure, Magnitude, is_yarn_unit},
         reading::Note,
-        token::is_skein_word,
+        token::{is_skein_word, lex},
     },
     measure::{
         Grist, Interval, Length, Mass, YarnCount,
-        units::{CountSystem, Dimension},
+        units::{CountSystem, Dimension, POUND_G, YARD_M},
     },
-    words::fold,
+    record::Printed,
+    trade::CLASS_GRISTS,
+    words::{fold, number},
 };
 use std::ops::Range;
 
@@ -49,6 +51,24 @@ const AT: &[&str] = &[
 
 const ONE_OR_ALL: &str =
     "it may be what one skein holds or what all hold; write `each` or `in total` beside it";
+
+const METRES_OR_STITCHES: &str =
+    "beside rows it may be metres or stitches; write `26 metres`, or `26 sts x 36 rows / 10 cm`";
+
+/// From the least to the most metres per gram of yarn that is sold in balls: super
+/// bulky to cobweb. Common practice, no source.
+const LIKELY_GRISTS: (f64, f64) = (0.5, 16.0);
+
+/// A mass above it, without a length and without the word for a ball, is what a
+/// pattern takes. Common practice, no source.
+const MOST_BALL_G: f64 = 200.0;
+
+/// Whose a length beside several skeins is.
+enum Whose {
+    One,
+    All(f64),
+    Either,
+}
 
 const SUM: &str = "a sum is not read; write the total";
 
@@ -168,10 +188,17 @@ impl BandBuilder<'_> {
                 "yarn is not measured in this unit; write metres or yards",
             );
         }
+        self.has_length |= dual.dimension() == Dimension::Length;
         if self.is_too_little_for_all(dual, span) {
             self.counted_to = None;
         }
+        if self.lone_rows && self.may_be_stitches(dual) {
+            return self.leave(span, METRES_OR_STITCHES);
+        }
         if let Some(why) = self.why_unplaced(span) {
+            if why == ONE_OR_ALL && self.one_or_all(dual) {
+                return;
+            }
             return self.leave(span, why);
         }
         let read = dual.magnitude();
@@ -180,9 +207,15 @@ impl BandBuilder<'_> {
             Ok((value, reading)) => (reading.note_in(&mut self.out.warnings), value),
             Err(refusal) => return self.refuse(&refusal),
         };
-        if magnitude.dimension == Dimension::Length && !self.is_said_of_each(span) {
-            let first = self.out.facts.length.is_none();
-            self.loose_length = first.then(|| span.clone()).or(self.loose_length.take());
+        if !self.is_said_of_each(span) {
+            let facts = &self.out.facts;
+            let (first, loose) = match magnitude.dimension {
+                Dimension::Length => (facts.length.is_none(), &mut self.loose_length),
+                Dimension::Mass => (facts.mass.is_none(), &mut self.loose_mass),
+            };
+            if first {
+                *loose = Some(span.clone());
+            }
         }
         if !self.put_up(&magnitude, value) {
             self.further_quantity(magnitude.dimension, value, span);
@@ -222,6 +255,146 @@ impl BandBuilder<'_> {
             .is_some_and(|(grams, skeins)| grams < LEAST_SKEIN_G * skeins)
     }
 
+    /// Whether it is written as stitches may be, too: `26 m` beside rows.
+    fn may_be_stitches(&self, dual: &DualMeasure) -> bool {
+        let letter =
+            self.printed(&dual.span).ends_with(['m', 'M']) && dual.first.unit.symbol == "m";
+        let magnitude = dual.magnitude().map(|reading| reading.value.high);
+        letter && magnitude.is_ok_and(|metres| metres <= 60.0)
+    }
+
+    /// How many skeins are counted, where that is one number above one.
+    fn several_skeins(&self) -> Option<f64> {
+        let amount = self.out.amount.as_ref()?;
+        let [only] = amount.parts.as_slice() else {
+            return None;
+        };
+        skeins(only).filter(|count| *count > 1.0)
+    }
+
+    /// Whose length it is beside so many skeins of a known mass, as far as its
+    /// length per mass tells.
+    fn whose(&self, metres: f64) -> Option<Whose> {
+        let (count, mass) = self.several_skeins().zip(self.out.facts.mass.as_ref())?;
+        let (least, most) = self.likely_grists();
+        let likely = |metres: f64| (least..=most).contains(&(metres / mass.value.as_grams()));
+        Some(match (likely(metres), likely(metres / count)) {
+            (true, false) => Whose::One,
+            (false, true) => Whose::All(count),
+            _ => Whose::Either,
+        })
+    }
+
+    /// From the least to the most metres per gram of the yarn: of its class, half as
+    /// much again on either side, else of any.
+    fn likely_grists(&self) -> (f64, f64) {
+        const WIDER: f64 = 1.5;
+        let classes = self
+            .out
+            .facts
+            .class
+            .iter()
+            .flat_map(|class| class.value.as_slice());
+        let (mut least, mut most) = LIKELY_GRISTS;
+        let rows: Vec<_> = classes
+            .filter_map(|class| CLASS_GRISTS.iter().find(|row| row.class == class.number()))
+            .collect();
+        let end = |yards: f64| yards * YARD_M / POUND_G;
+        if let Some(fewest) = rows
+            .iter()
+            .map(|row| row.fewest.unwrap_or(0.0))
+            .reduce(f64::min)
+        {
+            least = f64::max(least, end(fewest) / WIDER);
+        }
+        if let Some(largest) = rows
+            .iter()
+            .map(|row| row.most.unwrap_or(f64::MAX))
+            .reduce(f64::max)
+        {
+            most = f64::min(most, end(largest) * WIDER);
+        }
+        (least, most)
+    }
+
+    /// Takes a length in brackets or behind a sign where its length per mass says
+    /// whose it is; false where it says nothing.
+    fn one_or_all(&mut self, dual: &DualMeasure) -> bool {
+        let read = dual.magnitude().and_then(|reading| reading.value.one());
+        let length = dual.dimension() == Dimension::Length && self.out.facts.length.is_none();
+        let Some(metres) = read.ok().filter(|_| length) else {
+            return false;
+        };
+        match self.whose(metres) {
+            Some(Whose::One) => self.set_length(metres, &dual.span),
+            Some(Whose::All(count)) => self.set_length_of_all(metres, count, &dual.span),
+            _ => return false,
+        }
+        true
+    }
+
+    fn set_length(&mut self, metres: f64, span: &Range<usize>) {
+        self.out.facts.length = Length::metres(metres)
+            .ok()
+            .map(|length| Printed::new(self.printed(span), length));
+    }
+
+    fn set_length_of_all(&mut self, metres: f64, count: f64, span: &Range<usize>) {
+        self.set_length(metres / count, span);
+        let message = format!(
+            "`{}` is read as the length of all {}, since one could not be so long",
+            self.printed(span),
+            number(count, 2)
+        );
+        self.warn(span, message);
+    }
+
+    /// `10 x 50 g, 1250 m`: a length that was taken for one skein's, where it is that
+    /// of all, or may be.
+    pub(super) fn share_out_length(&mut self) {
+        let Some(span) = self.loose_length.clone() else {
+            return;
+        };
+        let Some(metres) = self
+            .out
+            .facts
+            .length
+            .as_ref()
+            .map(|length| length.value.as_metres())
+        else {
+            return;
+        };
+        match self.whose(metres) {
+            Some(Whose::All(count)) => self.set_length_of_all(metres, count, &span),
+            Some(Whose::Either) if self.weighed_each => {
+                self.out.facts.length = None;
+                self.leave(&span, ONE_OR_ALL);
+            }
+            _ => {}
+        }
+    }
+
+    /// `12 oz DK`: more than a ball weighs, where none is named, is an amount.
+    pub(super) fn mass_of_pattern(&mut self) {
+        let facts = &self.out.facts;
+        let alone = !self.has_length && facts.length.is_none() && facts.count.is_none();
+        let (Some(span), Some(mass)) = (self.loose_mass.take(), &facts.mass) else {
+            return;
+        };
+        let (grams, ball) = (mass.value, is_skein_named(self.text));
+        let heavy = grams.as_grams() > MOST_BALL_G;
+        if self.of_skein || !alone || !heavy || ball || self.out.amount.is_some() {
+            return;
+        }
+        self.out.facts.mass = None;
+        self.out.amount = Some(self.amount_of(Quantity::Mass(Interval::one(grams)), &span));
+        let message = format!(
+            "`{}` is taken for the amount of yarn; write `ball` or `cone` beside it where it is what one holds",
+            self.printed(&span)
+        );
+        self.warn(&span, message);
+    }
+
     /// The text before `span`.
     fn before(&self, span: &Range<usize>) -> &str {
         self.text.get(..span.start).unwrap_or("").trim_end()
@@ -251,12 +424,15 @@ impl BandBuilder<'_> {
 
     /// Whether a word beside it says that one skein holds it.
     fn is_said_of_each(&self, span: &Range<usize>) -> bool {
-        let before = self.before(span).trim_end_matches(':').to_lowercase();
+        let before = self.before(span).trim_end_matches(':');
         let after = self.text.get(span.end..).unwrap_or("").trim_start();
-        let at = before.rsplit(|c: char| !c.is_alphabetic()).next();
+        let at = before
+            .rsplit(|c: char| !c.is_alphabetic())
+            .next()
+            .map(str::to_lowercase);
         let of_one = after.strip_prefix('/').map(|after| fold(first_word(after)));
         EACH.iter().any(|each| after.starts_with(each))
-            || at.is_some_and(|at| AT.contains(&at))
+            || at.is_some_and(|at| AT.contains(&at.as_str()))
             || of_one.is_some_and(|word| is_skein_word(&word))
     }
 
@@ -332,15 +508,31 @@ impl BandBuilder<'_> {
 
     /// An amount, and what one skein of it holds.
     pub(super) fn amount(&mut self, stated: StatedAmount, span: &Range<usize>) {
-        if let Some(each) = &stated.each
-            && !self.put_up(each, each.low)
-        {
-            return self.leave(span, TWICE);
+        if let Some(each) = &stated.each {
+            self.weighed_each |= each.dimension == Dimension::Mass;
+            if !self.put_up(each, each.low) {
+                return self.leave(span, TWICE);
+            }
         }
         if self.before(span).ends_with('+') {
             return self.leave(span, SUM);
         }
         self.counted_to = not_one_skein(&stated).then_some(span.end);
+        let of_others = |known: &Amount| {
+            let keys = &stated.amount.each_of;
+            !keys.is_empty()
+                && !known.each_of.is_empty()
+                && keys.iter().all(|key| !known.each_of.contains(key))
+        };
+        let known = self.out.amount.iter().chain(&self.out.other_colours);
+        if self.out.amount.is_some() && known.into_iter().all(of_others) {
+            let text = self.printed(span);
+            self.out.other_colours.push(Amount {
+                text,
+                ..stated.amount
+            });
+            return;
+        }
         if self.out.amount.is_some() {
             let why = "a second amount; give each yarn or colour a line of its own";
             return self.leave(span, why);
@@ -363,6 +555,11 @@ fn skeins(part: &AmountPart) -> Option<f64> {
         Quantity::Skeins(skeins) => Some(skeins.low()),
         _ => None,
     }
+}
+
+fn is_skein_named(text: &str) -> bool {
+    let mut tokens = lex(text).into_iter();
+    tokens.any(|token| token.word().is_some_and(is_skein_word))
 }
 
 fn first_word(text: &str) -> &str {

@@ -3,22 +3,22 @@
 use super::{
     ambiguous_slash::without_halves,
     labels::{bare_count, gtin, lone_baby, lot, negative, shade, unplaced},
-    negation::without_denied,
+    negation::{Denied, denied_family, without_denied},
 };
 use crate::{
     label::{
         amount::{StatedAmount, amount},
-        care::care,
+        care::{care, heat},
         class::{class_in_text, published_class},
         construction::construction,
         count::count,
         fibre::{StatedBlend, blend},
-        gauge::{GaugeOnNeedles, gauge, gauge_on_needles},
+        gauge::{GaugeOnNeedles, gauge, gauge_on_needles, lone_rows},
         grist::per_unit,
         length_mass::{DualMeasure, dual},
         needles::{Tool, hook_letter, needle_number, tool},
         price::price,
-        purpose::{fit, purpose},
+        purpose::{fit, loose_fit, purpose},
         range::NumberRange,
         reading::{ReadResult, Reading},
         strands::{strands_held, wraps},
@@ -59,10 +59,18 @@ pub enum Item {
     Construction(Construction, Option<u8>),
     /// Washing.
     Care(Care),
+    /// The temperature of a wash that is not named.
+    WashHeat,
+    /// Rows without stitches.
+    LoneRows,
+    /// A family of fibres that is not there.
+    Denied(Denied),
     /// What it is for.
     Purpose(Purpose),
     /// How close it sits.
     Fit(Fit),
+    /// The same, where a thing is named.
+    LooseFit(Fit),
     /// An amount.
     Amount(StatedAmount),
     /// Wraps per inch.
@@ -82,8 +90,19 @@ pub enum Item {
 pub enum Part {
     /// Something recognised, and its bytes.
     Found(Box<ReadResult<Item>>, Range<usize>),
-    /// Pieces that no grammar knows.
+    /// Recognised, and not taken.
     Left(Range<usize>, &'static str),
+    /// Pieces that no grammar knows.
+    Unknown(Range<usize>, &'static str),
+}
+
+/// What a text was taken apart into.
+#[derive(Debug)]
+pub struct Scan {
+    /// Its parts, in order.
+    pub parts: Vec<Part>,
+    /// What it says is not there.
+    pub denied: Vec<Denied>,
 }
 
 impl Part {
@@ -91,14 +110,14 @@ impl Part {
     pub fn item(&self) -> Option<&Item> {
         match self {
             Self::Found(found, _) => found.as_ref().as_ref().ok().map(|reading| &reading.value),
-            Self::Left(..) => None,
+            Self::Left(..) | Self::Unknown(..) => None,
         }
     }
 
     /// Its bytes.
     pub fn span(&self) -> &Range<usize> {
         match self {
-            Self::Found(_, span) | Self::Left(span, _) => span,
+            Self::Found(_, span) | Self::Left(span, _) | Self::Unknown(span, _) => span,
         }
     }
 }
@@ -128,6 +147,8 @@ const GRAMMARS: &[Grammar] = &[
     |input| read(input, count, Item::Count),
     |input| read(input, per_unit, Item::Grist),
     |input| read(input, blend, Item::Blend),
+    |input| sure(input, denied_family, Item::Denied),
+    |input| sure(input, heat, |()| Item::WashHeat),
     |input| read(input, care, Item::Care),
     |input| {
         sure(input, construction, |(built, plies)| {
@@ -139,9 +160,11 @@ const GRAMMARS: &[Grammar] = &[
     |input| read(input, class_in_text, Item::Class),
     |input| sure(input, purpose, Item::Purpose),
     |input| sure(input, fit, Item::Fit),
+    |input| sure(input, loose_fit, Item::LooseFit),
     |input| read(input, amount, Item::Amount),
     |input| sure(input, dual, Item::Measured),
     |input| sure(input, unit_first, Item::UnitFirst),
+    |input| sure(input, lone_rows, |()| Item::LoneRows),
     |input| bare_count.map(Err).parse_next(input),
     |input| lone_baby.map(Err).parse_next(input),
 ];
@@ -165,7 +188,7 @@ fn sure<T>(
 }
 
 /// Every part of the text, in order; joining words and signs are dropped.
-pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
+pub fn scan(tokens: &[Token<'_>]) -> Scan {
     let mut input = Tokens::new(tokens);
     let mut parts = Vec::new();
     let mut free = true;
@@ -178,7 +201,11 @@ pub fn scan(tokens: &[Token<'_>]) -> Vec<Part> {
         } else {
             input.next_token();
             if !says_nothing(token) {
-                parts.push(Part::Left(token.span.clone(), why_left(token)));
+                let (span, why) = (token.span.clone(), why_left(token));
+                parts.push(match token.number() {
+                    Some(Number::Refused(_)) => Part::Left(span, why),
+                    _ => Part::Unknown(span, why),
+                });
             }
         }
         free = is_sign(token);

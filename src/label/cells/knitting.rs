@@ -5,7 +5,7 @@ use super::{Cell, whole, whole_plain, yarn::any_grist};
 use crate::{
     label::{
         length_mass::one_value,
-        purpose::{fit as fit_words, purpose_alone},
+        purpose::{fit_alone, purpose_alone},
         reading::{ReadError, ReadResult, Reading, Refusal},
         token::{ParseResult, Tokens, any_word, exact, require, sign_or_word, word},
     },
@@ -200,7 +200,7 @@ pub fn fit(text: &str) -> Cell<Fit> {
         text,
         "a fit",
         "`fitted`, `relaxed` or `unfitted`",
-        fit_words,
+        fit_alone,
     )
 }
 

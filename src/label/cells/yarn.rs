@@ -4,7 +4,7 @@
 use super::{Cell, whole, whole_plain};
 use crate::{
     label::{
-        band::read_band,
+        band::read_skein,
         care::{CARE_ALLOWED, care as care_words},
         class::{CLASS_ALLOWED, class_alone},
         construction::{CONSTRUCTION_ALLOWED, construction as construction_words},
@@ -42,7 +42,7 @@ pub fn mass(text: &str) -> Cell<Mass> {
 
 /// A put-up: length, mass or both, both systems allowed; fills `length`, `mass`, `count`.
 pub fn put_up(text: &str) -> Cell<YarnFacts> {
-    let band = read_band(text);
+    let band = read_skein(text);
     let refuse = |span, why: &str| Err(Refusal::new(span, why, PUT_UP_ALLOWED).error(text));
     if let Some(first) = band.not_read.into_iter().next() {
         return refuse(first.span, &first.why);

@@ -27,7 +27,7 @@ pub const BLEND_ALLOWED: &str = "`75% wool, 25% nylon`";
 const NEAR_100: f64 = 3.0;
 
 const PERCENT: &[&str] = words! { percent, pct, prozent };
-const AND: &[&str] = words! { and, und, et, y, e, en, og, och, ja, with, mit };
+const AND: &[&str] = words! { and, und, et, y, e, en, og, och, ja, with, mit, i, a, и, ve };
 const BLENDED: &[&str] = words! { blend, mix, mixture, mischung, melange, rich };
 /// Words that make any fibre after them a guess.
 const GUESS: &[&str] = words! {
@@ -187,7 +187,7 @@ fn resolve(shares: Shares, span: &Range<usize>) -> ReadResult<StatedBlend> {
         return Err(refuse(both));
     }
     let superwash = parts.iter().any(|(_, phrase)| phrase.superwash);
-    let of_fibres = parts.iter().filter_map(|(_, phrase)| phrase.note.clone());
+    let of_fibres = parts.iter().flat_map(|(_, phrase)| phrase.notes.clone());
     let mut notes: Vec<Note> = of_fibres.chain(sum_note(bare, &shares, span)).collect();
     notes.sort_by_key(|note| note.span.start);
     let parts = shares.parts.into_iter().map(|(share, phrase)| BlendPart {

@@ -1,7 +1,9 @@
 //! The words for one fibre: `extra fine superwash merino wool`,
 //! `viscose from bamboo`, `bamboo (viscose)`.
 
-use super::words::{BAMBOO, FREE_OF, MADE_FROM, MATERIAL, OTHER, QUALITIES, STOPS, SUPERWASH};
+use super::words::{
+    BAMBOO, FREE_OF, MADE_FROM, MATERIAL, OTHER, QUALITIES, STOPS, SUPERWASH, UNREAL,
+};
 use crate::{
     label::{
         gauge::is_gauge_word,
@@ -26,7 +28,7 @@ pub struct FibrePhrase {
     /// Whether it is called superwash.
     pub superwash: bool,
     /// What to know about it.
-    pub note: Option<Note>,
+    pub notes: Vec<Note>,
     /// Why its code may be two fibres.
     pub shared_code: Option<String>,
 }
@@ -38,6 +40,8 @@ struct PhraseBuilder {
     bamboo: bool,
     superwash: bool,
     other: Vec<String>,
+    /// Words beside a known fibre that are not known here.
+    unknown: Vec<String>,
     shared: Option<String>,
 }
 
@@ -94,7 +98,11 @@ impl PhraseBuilder {
             if opt(symbol(")")).parse_next(input)?.is_some() {
                 return Ok(());
             }
-            require(self.takes(any_word(input)?, false))?;
+            let word = any_word(input)?;
+            if !self.takes(word, false) {
+                require(self.fibre.is_some() && fibre_of_word(word).is_none())?;
+                self.unknown.push(word.to_owned());
+            }
         }
         Err(EmptyError)
     }
@@ -127,11 +135,17 @@ impl PhraseBuilder {
         let fits = match self.fibre {
             None => !self.bamboo || is_regenerated(fibre),
             Some(known) => known == fibre || fibre.name == "wool" && of_animal(known),
-        } && self.other.is_empty();
-        if fits {
+        };
+        let named_before = match self.other.as_slice() {
+            [] => true,
+            [word] => self.shared.is_none() && !UNREAL.contains(&word.as_str()),
+            _ => false,
+        };
+        if fits && named_before {
             self.fibre = self.fibre.or(Some(fibre));
+            self.unknown.append(&mut self.other);
         }
-        fits
+        fits && named_before
     }
 
     fn takes_unknown(&mut self, word: &str) -> bool {
@@ -174,10 +188,14 @@ impl PhraseBuilder {
             (None, false) if self.other.is_empty() => return None,
             (None, false) => (FibreName::Other(self.other.join(" ")), None),
         };
+        let unknown = self.unknown.join(" ");
+        let unknown = (!unknown.is_empty())
+            .then(|| format!("`{unknown}` beside {named} is not known here: {named} is taken"));
+        let notes = note.map(str::to_owned).into_iter().chain(unknown);
         Some(FibrePhrase {
-            fibre: named,
             superwash: self.superwash,
-            note: note.map(|note| Note::new(span, note)),
+            notes: notes.map(|note| Note::new(span, note)).collect(),
+            fibre: named,
             shared_code: self.shared,
         })
     }

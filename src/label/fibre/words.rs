@@ -10,6 +10,7 @@ pub const QUALITIES: &[&str] = words! {
     wild, raw, long, staple, longstaple, undyed, natural, all, reine, vierge, vergine, virgen,
     pura, puro, pur, merinos, peignee, biologique, biologisch, organico, okologisk, økologisk,
     ekologisk, superkid, super, tops, hair, spun, filament, high, bulk, anti, pilling, peigne,
+    żywa, zywa, dziewicza, owcza, czysta, strizni, merynosow, merynos, чистая, натуральная, saf,
     mercerise, microfibre, microfiber, micro, fein, feine, ren, rein, fin, fibre,
     fiber, fibres, fibers,
 };
@@ -20,6 +21,11 @@ pub const SUPERWASH: &[&str] = words! { superwash, sw, superlavage };
 /// Words beside a number that name no fibre.
 pub const STOPS: &[&str] = words! {
     and, und, et, of, off, margin, more, less, extra, y, e, or, discount, ply, plys, plies,
+};
+/// Words that make a known fibre behind them another: `soy silk`.
+pub const UNREAL: &[&str] = words! {
+    soy, soya, milk, art, artificial, faux, vegan, banana, imitation, mock, rose, pineapple, corn,
+    fake, kunst, other, autres, andere, altre, otras, outras, andre, muut,
 };
 /// Words after which another word completes the name of an unknown fibre.
 pub const OTHER: &[&str] = words! { other, autres, andere, altre, otras, outras, andre, muut };

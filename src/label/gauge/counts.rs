@@ -8,8 +8,8 @@ use crate::{
         length_mass::unit_word,
         range::{NumberRange, counted_range, single_number},
         token::{
-            ParseResult, Token, TokenKind, Tokens, exact, number, one_of, require, sign_or_word,
-            skip, symbol, word, words,
+            ParseResult, Token, TokenKind, Tokens, any_word, exact, number, one_of, require,
+            sign_or_word, skip, symbol, word, words,
         },
     },
     measure::{Over, units::Unit},
@@ -20,30 +20,36 @@ use winnow::{
     error::EmptyError,
 };
 
+/// The most stitches that are counted over one length; common practice, no source.
+const MOST_STITCHES: f64 = 60.0;
+
 /// Words that say that a gauge follows.
 const LEADS: &[&str] = words! {
     gauge, tension, maschenprobe, echantillon, muestra, campione, amostra, stekenverhouding,
-    strikkefasthet, strikkefasthed, masktathet, neuletiheys, tiheys,
+    strikkefasthet, strikkefasthed, masktathet, neuletiheys, tiheys, probka, плотность, ケーシ,
+    標準ケーシ, メリヤス編み,
 };
 const STITCHES: &[&str] = words! {
+    目, oczek, oczka, oka, ocek, петель, петли, ilmek, ilmik,
     st, sts, stitch, stitches, maschen, masche, maille, mailles, punto, puntos, punti, maglia,
     maglie, malha, malhas, ponto, pontos, steek, steken, maske, masker, maskor, silmukka,
     silmukkaa,
 };
-const SHORT_STITCHES: &[&str] = words! { m, s, p, pts };
+const SHORT_STITCHES: &[&str] = words! { m, s, p, pts, п, o, ok };
 const CROCHET: &[&str] = words! { sc, dc, hdc, htr, tr, crochet, crochets };
 const ROUNDS: &[&str] = words! { rnd, rnds, round, rounds, runden, omgange, omganger };
 const ROWS: &[&str] = words! {
     row, rows, reihe, reihen, rang, rangs, rgs, rg, tours, vuelta, vueltas, hilera, hileras,
     pasadas, carreras, filas, ferro, ferri, righe, giri, carreira, carreiras, voltas, naald,
     naalden, nld, rijen, toer, toeren, pind, pinde, pinder, pinne, pinner, omg, varv, kerros,
-    kerrosta, krs, r, p, f, v, n, c, rh, rd,
+    kerrosta, krs, r, p, f, v, n, c, rh, rd, h, 段, rzedow, rzedy, rz, рядов, ряда, ряд, р, sıra,
+    rad, rady, radku,
 };
-const AND: &[&str] = words! { and, und, et, y, e, en, og, och, ja, by, x };
+const AND: &[&str] = words! { and, und, et, y, e, en, og, och, ja, by, x, i, и, ve, a };
 /// Words before the length.
 const OVER: &[&str] = words! {
     to, over, per, on, in, is, equals, measure, sur, auf, su, en, op, pa, por, pour, par, pro,
-    sobre, em, for, make, makes, uber, the, a, each, gives,
+    sobre, em, for, make, makes, uber, the, a, each, gives, na, в, на,
 };
 
 /// A gauge as counted, each number with all that it may mean.
@@ -84,7 +90,7 @@ pub fn is_gauge_word(word: &str) -> bool {
 /// Stitches, and rows and the length they are counted over where stated.
 pub fn gauge_counts(input: &mut Tokens<'_>) -> ParseResult<GaugeCounts> {
     let lead = opt(lead).parse_next(input)?.is_some();
-    let first = opt(terminated(over, opt(symbol(":=,")))).parse_next(input)?;
+    let first = opt(terminated(over, opt(symbol(":=,/")))).parse_next(input)?;
     let found = counts(lead, first, input)?;
     opt(symbol(")")).parse_next(input)?;
     Ok(found)
@@ -104,6 +110,10 @@ fn counts(lead: bool, first: Option<Over>, input: &mut Tokens<'_>) -> ParseResul
         Some(over) => Some(over),
         None => opt(over_after).parse_next(input)?,
     };
+    let (rows, called) = match (rows, over) {
+        (None, Some(over)) => opt(rows_over(over)).parse_next(input)?.unzip(),
+        (rows, _) => (rows, called),
+    };
     let found = GaugeCounts {
         crochet: named == StitchWord::Crochet,
         guessed: named == StitchWord::None && over.is_none() && !lead,
@@ -119,10 +129,11 @@ fn counts(lead: bool, first: Option<Over>, input: &mut Tokens<'_>) -> ParseResul
 /// Whether two bare numbers may end here as a gauge: no word that they count
 /// and no further number follows.
 fn may_end(input: &Tokens<'_>) -> bool {
+    let in_millimetres = || input.get(1).is_some_and(|token| token.is_word(&["mm"]));
     input.first().is_none_or(|token| match &token.kind {
         TokenKind::Word(word) => OVER.contains(&word.as_str()),
         TokenKind::Symbol(sign) => ",;.)=~".contains(*sign),
-        TokenKind::Number(_) => false,
+        TokenKind::Number(_) => in_millimetres(),
     })
 }
 
@@ -131,12 +142,20 @@ impl GaugeCounts {
     fn stands(&self, named: StitchWord, rows_named: bool, lead: bool) -> bool {
         match named {
             StitchWord::Knitted | StitchWord::Crochet => true,
-            StitchWord::Short => lead || rows_named || self.over.is_some(),
+            StitchWord::Short => {
+                lead || self.may_be_stitches() && (rows_named || self.over.is_some())
+            }
             StitchWord::None => {
                 lead || self.rows.is_some()
                     && (rows_named || self.over.is_some() || self.plausible())
             }
         }
+    }
+
+    /// Whether so many may be stitches, and not metres: `142 m, 10 cm`.
+    fn may_be_stitches(&self) -> bool {
+        let readings = self.stitches.readings(None);
+        readings.iter().any(|(_, most)| *most <= MOST_STITCHES)
     }
 
     /// Whether two bare numbers look like stitches and rows: 6 to 45 stitches
@@ -169,6 +188,32 @@ fn stitch_word(input: &mut Tokens<'_>) -> ParseResult<StitchWord> {
     Ok(named.unwrap_or(StitchWord::None))
 }
 
+/// `, 26 rows = 10 cm`, `, 10 cm = 26 rows` behind the stitches over that length.
+fn rows_over(length: Over) -> impl FnMut(&mut Tokens<'_>) -> ParseResult<(NumberRange, bool)> {
+    move |input| {
+        skip(0..3, sign_or_word(",;&+/(", AND)).parse_next(input)?;
+        let before = opt(terminated(over, symbol(":="))).parse_next(input)?;
+        let (range, rounds) = (counted_range, row_word).parse_next(input)?;
+        let after = opt(over_after).parse_next(input)?;
+        require(before.or(after).is_none_or(|over| over == length))?;
+        Ok((range, rounds))
+    }
+}
+
+/// Whether the word counts rounds.
+fn row_word(input: &mut Tokens<'_>) -> ParseResult<bool> {
+    alt((word(ROUNDS).value(true), word(ROWS).value(false))).parse_next(input)
+}
+
+/// `36 r`, `30 rows` without stitches.
+pub fn lone_rows(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let rows = any_word.verify(|word: &str| {
+        word == "r" || word.len() > 1 && ROWS.contains(&word) || ROUNDS.contains(&word)
+    });
+    let per = opt(over_after);
+    (counted_range, rows, per).void().parse_next(input)
+}
+
 /// Rows, and whether they were called rounds where they were called anything.
 fn rows(input: &mut Tokens<'_>) -> ParseResult<(NumberRange, Option<bool>)> {
     let joins: Vec<bool> = repeat(
@@ -180,7 +225,7 @@ fn rows(input: &mut Tokens<'_>) -> ParseResult<(NumberRange, Option<bool>)> {
     )
     .parse_next(input)?;
     let range = alt((before_length, counted_range)).parse_next(input)?;
-    let called = opt(alt((word(ROUNDS).value(true), word(ROWS).value(false)))).parse_next(input)?;
+    let called = opt(row_word).parse_next(input)?;
     if called.is_none() {
         require(joins.contains(&true))?;
         not(unit_word).parse_next(input)?;
@@ -200,12 +245,20 @@ fn over_after(input: &mut Tokens<'_>) -> ParseResult<Over> {
         sign_or_word("/", &["per", "pro", "par", "por"]),
         (word(&["to"]), word(&["the", "an", "one"])).void(),
     ));
-    alt((
+    let length = alt((
         preceded(join, over),
         preceded(per, unit_word).verify_map(|unit| over_of(1.0, unit)),
         word(&["spi"]).verify_map(|_| Over::inches(1.0).ok()),
-    ))
-    .parse_next(input)
+    ));
+    terminated(length, not(other_counts)).parse_next(input)
+}
+
+/// `= 28 sts` behind a length, to which it belongs.
+fn other_counts(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let stitches = alt((word(STITCHES), word(CROCHET), word(SHORT_STITCHES)));
+    (symbol("=:/"), counted_range, stitches)
+        .void()
+        .parse_next(input)
 }
 
 /// The length that `=` or a word before it says is counted over.

@@ -3,7 +3,7 @@
 mod counts;
 mod detail;
 
-pub use counts::is_gauge_word;
+pub use counts::{is_gauge_word, lone_rows};
 
 use super::{
     needles::{Tool, tool},
@@ -28,12 +28,15 @@ pub const GAUGE_ALLOWED: &str = "`22 sts x 30 rows / 10 cm` or `5.5 sts/in`";
 
 /// Words between the counts and the needles.
 const ON: &[&str] = &[
-    "on", "with", "using", "mit", "avec", "con", "com", "pa", "med", "met", "op",
+    "on", "with", "using", "mit", "avec", "con", "com", "pa", "med", "met", "op", "na", "на",
 ];
 
 /// Rows to a stitch that any knitting has: plain fabric 1.2 to 1.5, garter stitch
 /// and brioche about 2. Common practice, no source.
 const ROWS_TO_A_STITCH: (f64, f64) = (0.7, 3.0);
+
+/// More stitches or rows are not counted over one length; common practice, no source.
+const MOST_COUNTED: f64 = 500.0;
 
 /// A gauge with what is said about it.
 pub fn gauge(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedGauge>> {
@@ -113,8 +116,14 @@ fn resolve(
     ))
 }
 
+/// Three decimals are decimals, since nobody counts thousands.
 fn interval(range: &NumberRange) -> Result<Interval<f64>, Refusal> {
-    let (low, high) = range.ends(None, "")?;
+    let mut likely = range.readings(None);
+    likely.retain(|(_, high)| *high <= MOST_COUNTED);
+    let (low, high) = match likely.as_slice() {
+        [one] => *one,
+        _ => range.ends(None, "")?,
+    };
     Interval::between(low, high)
         .map_err(|error| Refusal::new(range.span.clone(), error, GAUGE_ALLOWED))
 }

@@ -17,10 +17,8 @@ use crate::{
     trade::hook_size,
 };
 use meaning::{agreed, compared, paired, spanned};
-use size::{
-    METRIC_WORDS, NEEDLE_WORDS, NeedleStatement, SIZE_WORDS, needle_label, next_statement,
-    statement,
-};
+pub use size::NEEDLE_WORDS;
+use size::{METRIC_WORDS, NeedleStatement, SIZE_WORDS, needle_label, next_statement, statement};
 use std::ops::Range;
 use winnow::{
     Parser,
@@ -32,10 +30,12 @@ pub const NEEDLES_ALLOWED: &str = "`4 mm`, `3.25-3.75 mm`, `US 6` or `old UK 8`"
 
 const HOOK_WORDS: &[&str] = words! {
     hook, hooks, crochet, hakelnadel, crochetage, heklenal, haaknaald, virknal, haeklenal,
-    hæklenal, uncinetto, ganchillo,
+    hæklenal, uncinetto, ganchillo, szydełko, szydełkiem, крючок, hacek, tıg, かき針, カキ針,
 };
 /// Words before a size that say nothing of it.
-const LEADS: &[&str] = words! { knitting, knit, recommended, pair, of, on };
+const LEADS: &[&str] = words! {
+    knitting, knit, recommended, pair, of, on, na, 参考使用針, 使用針, 適正針, 標準針,
+};
 
 /// Needles, or a hook, as written.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,15 +2,19 @@
 
 use crate::{
     label::{
+        gauge::is_gauge_word,
+        length_mass::unit_word,
         range::{NumberRange, counted_range, single_number},
-        token::{ParseResult, Token, Tokens, number, sign_or_word, skip, symbol, word, words},
+        token::{
+            ParseResult, Token, Tokens, any_word, number, sign_or_word, skip, symbol, word, words,
+        },
     },
     trade::NeedleSystem,
     words::number as shown,
 };
 use winnow::{
     Parser,
-    combinator::{alt, delimited, opt, peek, preceded, terminated},
+    combinator::{alt, delimited, not, opt, peek, preceded, terminated},
     token::any,
 };
 
@@ -37,7 +41,7 @@ impl NeedleStatement {
 
 /// Words for needles that say nothing of their size.
 pub const NEEDLE_WORDS: &[&str] = words! {
-    needle, needles, ndl, ndls, circular, circulars, dpn, dpns, straight,
+    needle, needles, ndl, ndls, circular, circulars, dpn, dpns, straight, 棒針, 輪針, 針,
 };
 /// Needle words of countries that count needles in millimetres.
 pub const METRIC_WORDS: &[&str] = words! {
@@ -45,12 +49,13 @@ pub const METRIC_WORDS: &[&str] = words! {
     stricknadeln, stricknadel, aiguille, aiguilles, aig, aguja, agujas, agulha, agulhas, naald,
     naalden, breinaalden, pinde, pind, strikkepinde, strikkepind, nal, pinner, pinne, sticka,
     stickor, puikot, puikoille, puikoilla, rundpind, rundpinde, rundpinne, strikkepinner,
-    rundsticka, puikko, ø, ferri, ferro,
+    rundsticka, puikko, ø, ferri, ferro, drut, druty, drutach, drutami, спицы, спицах, спицами,
+    спиц, sis, sisler, jehlice, jehlicich, jehlic,
 };
 /// Words that say only that a number is a size.
 pub const SIZE_WORDS: &[&str] = words! { size, sz, no, nr, number, num, numero, nro };
 const MILLIMETRES: &[&str] = words! {
-    mm, millimetre, millimetres, millimeter, millimeters
+    mm, millimetre, millimetres, millimeter, millimeters, мм
 };
 const AMERICAN: &[&str] = words! { us, usa, american };
 const BRITISH: &[&str] = words! { uk, canadian, canada, english, imperial, british, cdn };
@@ -83,7 +88,8 @@ fn doubted(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 }
 
 fn millimetres(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
-    let lead = (opt(word(SIZE_WORDS)), opt(word(METRIC_WORDS)));
+    let named = opt(alt((word(METRIC_WORDS), word(&["p"]))));
+    let lead = (opt(word(SIZE_WORDS)), named);
     let unit = (opt(symbol("-")), word(MILLIMETRES));
     let mut range = delimited(lead, counted_range, unit).parse_next(input)?;
     let join = alt((
@@ -103,7 +109,18 @@ fn millimetres(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 }
 
 fn numbered(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
-    alt((system_first, number_first)).parse_next(input)
+    alt((system_first, number_first, japanese)).parse_next(input)
+}
+
+/// `5号`, `5〜6号`, `5号棒針`.
+fn japanese(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
+    let sign = || any_word.verify(|word: &str| word.starts_with('号'));
+    let high = preceded((opt(sign()), symbol("-~")), needle_label);
+    (needle_label, opt(high), sign())
+        .map(|((low, _), high, _)| {
+            NeedleStatement::Numbered(NeedleSystem::Japanese, low, high.map(|(high, _)| high))
+        })
+        .parse_next(input)
 }
 
 fn system(input: &mut Tokens<'_>) -> ParseResult<NeedleSystem> {
@@ -121,12 +138,18 @@ fn system_first(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
     let system = preceded(opt(word(&["size"])), system);
     let sign = alt((sign_or_word("#:", SIZE_WORDS), word(NEEDLE_WORDS).void()));
     let low = preceded(skip(0..3, sign), needle_label);
-    let high = opt(preceded(symbol("-"), needle_label));
-    (system, low, high)
+    let high = preceded(symbol("-"), terminated(needle_label, not(counts_more)));
+    (system, low, opt(high))
         .map(|(system, (low, _), high)| {
             NeedleStatement::Numbered(system, low, high.map(|(high, _)| high))
         })
         .parse_next(input)
+}
+
+/// A word behind a number that makes it no needle: `US 6 - 50 g`, `US 4 - 22 sts`.
+fn counts_more(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let stitches = any_word.verify(|word: &str| is_gauge_word(word));
+    alt((unit_word.void(), stitches.void())).parse_next(input)
 }
 
 /// `6 US`, `size 8 UK`.

@@ -8,9 +8,14 @@ pub fn bytes_while(text: &str, holds: impl Fn(char) -> bool) -> usize {
     text.find(|c| !holds(c)).unwrap_or(text.len())
 }
 
-/// Spaces of every width, and marks without any.
+/// Spaces of every width, marks without any, and marks of a trade name, which say
+/// nothing of a yarn.
 pub fn is_space(c: char) -> bool {
-    c.is_whitespace() || matches!(c, '\u{200B}' | '\u{FEFF}' | '\u{AD}' | '\u{2060}')
+    c.is_whitespace()
+        || matches!(
+            c,
+            '\u{200B}' | '\u{FEFF}' | '\u{AD}' | '\u{2060}' | '™' | '®' | '©'
+        )
 }
 
 pub fn is_letter(c: char) -> bool {
@@ -31,7 +36,7 @@ pub fn look_alike(c: char) -> char {
     match c {
         '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
         '\u{2044}' | '\u{2215}' | '\u{FF0F}' => '/',
-        '≈' | '≃' | '≅' | '∼' => '~',
+        '≈' | '≃' | '≅' | '∼' | '〜' | '～' => '~',
         '″' | '”' | '“' | '„' => '"',
         '′' | '’' | '‘' => '\'',
         '⨯' | '✕' | '╳' | '*' => '×',

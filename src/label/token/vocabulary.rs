@@ -18,7 +18,8 @@ const SKEIN_WORDS: &[&str] = words! {
     kone, ovillo, ovillos, madeja, madejas, gomitolo, gomitoli, matassa, matasse, novelo,
     novelos, meada, meadas, bol, bollen, bolletje, bolletjes, streng, strengen, nogle, nogler,
     nøgle, nøgler, ngl, nøste, nøster, noste, nystan, nyst, harva, harvor, kera, keraa, kerat,
-    vyyhti, vyyhtea, spool, spools, bobbin, bobbins,
+    vyyhti, vyyhtea, spool, spools, bobbin, bobbins, motek, motka, motki, motkow, моток, мотка,
+    мотков, yumak, klubko, klubka, klubek, pradeno, 玉, 玉巻, カセ,
 };
 
 /// Whether the folded word counts skeins.
@@ -56,10 +57,19 @@ const FILLERS: &[&str] = words! {
     een, en, looplengte, lengte, bol, lobelaengde, løbelængde, løbelaengde, langde, laengde,
     loplangd, lopelangd, van, voor, lopelengde, løpelengde, nøgle, nøste, nystan, og, och,
     vaegt, vikt, vekt, pa, kera, ja, noin, paino, pituus, ungefar, omtrent, cirka,
+    // Polish, Czech
+    skład, długosc, dlugosc, waga, w, z, na, i, ok, około, slozeni, delka, hmotnost, navin, ve,
+    około, asi, prumerne, nici, priza, doporucene, zalecane,
+    // Russian
+    состав, вес, длина, нити, в, на, и, для, около, метраж, пряжа, мотке,
+    // Turkish
+    icerik, agırlık, uzunluk, yaklasık,
+    // Japanese
+    約, 糸長, 重量, 重さ, 長さ, 品質, 組成, 素材, 仕立, 標準, 参考, 標準状態重量,
 };
 
 /// Signs that only separate or join.
-const SIGNS: &str = "=~/,;:()[]{}.-+&|·•_<>'\"@";
+const SIGNS: &str = "=~/,;:()[]{}.-+&|·•_<>'\"@℮";
 
 /// Whether the token says nothing by itself.
 pub fn says_nothing(token: &Token<'_>) -> bool {

@@ -3,11 +3,12 @@
 use crate::{
     app::ReadAnswer,
     label::{
-        band::{Amount, AmountPart, BandReading, Quantity},
+        band::{Amount, AmountPart, BandReading, Denied, Quantity},
         reading::NotRead,
     },
     measure::{Interval, Length, YarnCount},
     record::{Blend, Needles, Price, PriceBasis, StatedGauge, YarnFacts},
+    trade::Family,
     words::number,
 };
 use rust_decimal::prelude::ToPrimitive;
@@ -38,6 +39,8 @@ pub(super) struct ReadFields {
     price: Option<PriceFields>,
     /// How much there is, or is needed.
     amount: Option<AmountFields>,
+    /// The amounts of further colours.
+    other_colours: Vec<AmountFields>,
     /// How the yarn is built.
     construction: Option<&'static str>,
     /// Singles or strands of the yarn itself.
@@ -58,6 +61,8 @@ pub(super) struct ReadFields {
     fit: Option<&'static str>,
     /// What to know about what was read.
     warnings: Vec<String>,
+    /// Fibres, and families of fibres, that are said not to be there.
+    denied: Vec<&'static str>,
     /// What was not understood or not taken, and why.
     not_read: Vec<NotReadFields>,
 }
@@ -83,6 +88,7 @@ impl ReadFields {
             wraps_per_inch: band.wraps_per_inch.map(ends),
             price: facts.price.as_ref().map(|it| price_fields(&it.value)),
             amount: band.amount.as_ref().map(amount_fields),
+            other_colours: band.other_colours.iter().map(amount_fields).collect(),
             construction: facts.construction.as_ref().map(|it| it.value.name()),
             plies: facts.plies,
             care: facts.care.as_ref().map(|it| it.value.name()),
@@ -93,13 +99,24 @@ impl ReadFields {
             purpose: band.purpose.map(|purpose| purpose.name()),
             fit: band.fit.map(|fit| fit.name()),
             warnings: warnings(band),
+            denied: band.denied.iter().map(denied).collect(),
             not_read: band.not_read.iter().map(not_read).collect(),
         }
     }
 }
 
+fn denied(denied: &Denied) -> &'static str {
+    match denied {
+        Denied::Fibre(fibre) => fibre.name,
+        Denied::Family(Family::Animal) => "animal",
+        Denied::Family(Family::Plant) => "plant",
+        Denied::Family(Family::Regenerated) => "regenerated",
+        Denied::Family(Family::Synthetic) => "synthetic",
+    }
+}
+
 /// What to know about what was read.
-pub(super) fn warnings(band: &BandReading) -> Vec<String> {
+fn warnings(band: &BandReading) -> Vec<String> {
     let notes = band.warnings.iter().chain(&band.lone_length);
     notes.map(|note| note.message.clone()).collect()
 }

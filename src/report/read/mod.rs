@@ -9,7 +9,10 @@ use super::{
 };
 use crate::{
     app::ReadAnswer,
-    label::band::{Amount, AmountPart, BandReading, Quantity},
+    label::{
+        band::{Amount, AmountPart, BandReading, Quantity},
+        reading::Note,
+    },
     measure::{
         Interval, Length, Mass, YarnCount,
         units::{OUNCE_G, YARD_M},
@@ -17,7 +20,7 @@ use crate::{
     record::{Blend, Price, StatedGauge},
     words::{and_list, count_of, number, or_list},
 };
-use fields::{ReadFields, price_fields, warnings};
+use fields::{ReadFields, price_fields};
 use serde::Serialize;
 
 impl Render for ReadAnswer {
@@ -36,11 +39,11 @@ impl Render for ReadAnswer {
             page.text(Role::Doubtful, "Nothing was understood.");
         }
         page.table(table);
-        page.part("To know", Role::Caution, &warnings(&self.band));
-        let left = self.band.not_read.iter();
-        let left: Vec<String> = left
-            .map(|part| format!("`{}`: {}", part.text, part.why))
-            .collect();
+        let texts = |notes: Vec<Note>| -> Vec<String> {
+            notes.into_iter().map(|note| note.message).collect()
+        };
+        page.part("To know", Role::Caution, &texts(self.band.noticed()));
+        let left = texts(self.band.not_taken());
         page.part("Not understood, or not taken", Role::Doubtful, &left);
         page
     }
@@ -97,10 +100,7 @@ fn of_use(band: &BandReading, style: &Style) -> Vec<(&'static str, Option<String
     let facts = &band.facts;
     let named = |name: Option<&'static str>| name.map(str::to_owned);
     vec![
-        (
-            "amount",
-            band.amount.as_ref().map(|it| amount_words(it, style)),
-        ),
+        ("amount", amounts_words(band, style)),
         (
             "construction",
             named(facts.construction.as_ref().map(|it| it.value.name())),
@@ -182,6 +182,13 @@ fn gauge_words(stated: &StatedGauge) -> String {
         range_words(stated.gauge.stitches()),
         rows.unwrap_or_default()
     )
+}
+
+/// The amounts of all colours.
+fn amounts_words(band: &BandReading, style: &Style) -> Option<String> {
+    let amounts = band.amount.iter().chain(&band.other_colours);
+    let words: Vec<String> = amounts.map(|amount| amount_words(amount, style)).collect();
+    (!words.is_empty()).then(|| words.join("; "))
 }
 
 fn amount_words(amount: &Amount, style: &Style) -> String {
