@@ -54,7 +54,7 @@ const MOST: usize = 20;
 pub fn left_out(parts: &[NotRead]) -> Vec<Note> {
     let (unknown, refused): (Vec<&NotRead>, Vec<&NotRead>) =
         parts.iter().partition(|part| part.unknown);
-    let mut notes: Vec<Note> = refused.into_iter().map(NotRead::note).collect();
+    let mut notes = capped(refused.into_iter().map(NotRead::note).collect());
     if let Some(first) = unknown.first() {
         let shown: Vec<String> = unknown
             .iter()
@@ -68,7 +68,7 @@ pub fn left_out(parts: &[NotRead]) -> Vec<Note> {
         let message = format!("Not understood, left out: {}{more}.", shown.join(", "));
         notes.push(Note::new(&first.span, message));
     }
-    capped(notes)
+    notes
 }
 
 /// The first notes, and how many more there are.

@@ -450,7 +450,10 @@ const KIN: &[(&str, &str)] = &[
         "100g = ca. 420m, 75 % Schurwolle (superwash), 25 % Polyamid; NS 2-3; 30 M x 42 R = 10x10cm; 40°C",
         "420 m; 100 g; 75% wool, 25% nylon; 30 sts x 42 rows / 10 cm; 2-3 mm; machine wash; !1",
     ),
-    ("MC 400 m, CC 150 m", "amount 400 m for MC; amount 150 m for CC"),
+    (
+        "MC 400 m, CC 150 m",
+        "amount 400 m for MC; amount 150 m for CC",
+    ),
     ("200g A, 100g B", "amount 200 g for A; amount 100 g for B"),
     ("70:30 wool:silk", "70% wool, 30% silk"),
     ("3 for £10", "?3 for £10"),

@@ -19,6 +19,7 @@ mod desk;
 mod fuzzed;
 mod house;
 mod label_forms;
+mod misread_forms;
 mod outside;
 mod program;
 mod readme;

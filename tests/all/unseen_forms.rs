@@ -748,7 +748,10 @@ const DENIED: &[(&str, &str)] = &[
     ("wool cycle", "?wool cycle"),
     ("100% wool. Wash at 30", "100% wool; ?Wash at 30"),
     // A temperature says not whether by hand or in a machine.
-    ("Pure new wool. Wash at 40 C", "100% wool; !1; ?Wash at 40 C"),
+    (
+        "Pure new wool. Wash at 40 C",
+        "100% wool; !1; ?Wash at 40 C",
+    ),
     ("100% cotton style 1234", "100% cotton; ?style; ?1234"),
     ("do not iron 100% wool", "100% wool; ?do not iron"),
     ("not DK of 100% wool", "100% wool; ?not DK"),

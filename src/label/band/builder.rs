@@ -9,8 +9,6 @@ use super::{
 };
 use crate::{
     label::{
-        care::{CARE_ALLOWED, HEAT},
-        class::plies_named,
         fibre::StatedBlend,
         gauge::GaugeOnNeedles,
         needles::Tool,
@@ -19,7 +17,7 @@ use crate::{
     },
     measure::Interval,
     record::{Care, Classes, Fit, Printed, StatedGauge},
-    trade::{Construction, WeightClass, classes_by_grist},
+    trade::Construction,
 };
 use std::ops::Range;
 
@@ -32,9 +30,9 @@ pub struct BandBuilder<'t> {
     pub(super) text: &'t str,
     pub(super) out: BandReading,
     /// What is left.
-    left: Vec<Left>,
+    pub(super) left: Vec<Left>,
     /// Fibres without a share.
-    bare: Vec<(Reading<StatedBlend>, Range<usize>)>,
+    pub(super) bare: Vec<(Reading<StatedBlend>, Range<usize>)>,
     /// Where a count of several skeins ends that says not what one holds.
     pub(super) counted_to: Option<usize>,
     /// The length that was taken for one skein's, where nothing says that it is.
@@ -50,18 +48,18 @@ pub struct BandBuilder<'t> {
     /// Whether rows are counted somewhere by themselves.
     pub(super) lone_rows: bool,
     /// Temperatures of a wash that is not named.
-    heats: Vec<Range<usize>>,
+    pub(super) heats: Vec<Range<usize>>,
     /// A word that says how close a thing sits where one is named.
-    loose_fit: Option<(Fit, Range<usize>)>,
+    pub(super) loose_fit: Option<(Fit, Range<usize>)>,
     /// The first length and mass that stand together.
     pub(super) pair: Option<Pair>,
 }
 
 /// A part that is left.
-struct Left {
-    span: Range<usize>,
-    why: String,
-    unknown: bool,
+pub(super) struct Left {
+    pub(super) span: Range<usize>,
+    pub(super) why: String,
+    pub(super) unknown: bool,
 }
 
 impl<'t> BandBuilder<'t> {
@@ -161,7 +159,7 @@ impl<'t> BandBuilder<'t> {
     }
 
     /// Facts that only have to be unsaid so far.
-    fn plain_fact(&mut self, item: Item, span: &Range<usize>) {
+    pub(super) fn plain_fact(&mut self, item: Item, span: &Range<usize>) {
         let text = self.printed(span);
         let out = &mut self.out;
         let fits = match item {
@@ -270,40 +268,13 @@ impl<'t> BandBuilder<'t> {
         }
     }
 
-    fn set_blend(&mut self, blend: Reading<StatedBlend>, span: &Range<usize>) {
+    pub(super) fn set_blend(&mut self, blend: Reading<StatedBlend>, span: &Range<usize>) {
         let text = self.printed(span);
         if set_printed(&mut self.out.facts.blend, text, blend.value.blend) {
             self.out.warnings.extend(blend.notes);
         } else {
             self.leave(span, TWICE);
         }
-    }
-
-    /// A fibre named without a share counts only where no shares are stated,
-    /// readable or not, and no other fibre is named.
-    fn bare_fibres(&mut self) {
-        let why = self.why_no_bare_fibre();
-        for (blend, span) in std::mem::take(&mut self.bare) {
-            match why {
-                Some(why) => self.leave(&span, why),
-                None => self.set_blend(blend, &span),
-            }
-        }
-    }
-
-    fn why_no_bare_fibre(&self) -> Option<&'static str> {
-        let share_left = |left: &Left| self.printed(&left.span).contains('%');
-        let mut blends = self.bare.iter().map(|(stated, _)| &stated.value.blend);
-        let first = blends.next();
-        if self.out.facts.blend.is_some() {
-            return Some("a fibre named beside a blend that is stated with shares; leave it out");
-        }
-        if self.left.iter().any(share_left) {
-            return Some("the shares beside it are not read; write such as `75% wool, 25% nylon`");
-        }
-        blends
-            .any(|blend| Some(blend) != first)
-            .then_some("several fibres are named without their shares; write each share")
     }
 
     fn finish(mut self) -> BandReading {
@@ -327,61 +298,6 @@ impl<'t> BandBuilder<'t> {
         });
         self.out.not_read = not_read.collect();
         self.out
-    }
-}
-
-impl BandBuilder<'_> {
-    /// A number of plies that the stated length and mass make no class of is how
-    /// many singles are twisted: `2 ply, 80 m/50 g`.
-    fn plies_by_length(&mut self) {
-        let facts = &mut self.out.facts;
-        let Some((class, grist)) = facts.class.as_ref().zip(facts.grist()) else {
-            return;
-        };
-        let far = |class: &WeightClass| {
-            let by_grist = classes_by_grist(grist);
-            by_grist
-                .iter()
-                .all(|other| other.number().abs_diff(class.number()) >= 2)
-        };
-        let Some(plies) =
-            plies_named(&class.text).filter(|_| class.value.as_slice().iter().all(far))
-        else {
-            return;
-        };
-        let text = class.text.clone();
-        let built = match plies {
-            1 => Construction::Single,
-            _ => Construction::Plied,
-        };
-        facts.class = None;
-        facts.plies = facts.plies.or(Some(plies));
-        facts
-            .construction
-            .get_or_insert(Printed::new(text.clone(), built));
-        let at = self.text.find(&text).unwrap_or(0);
-        let message = format!(
-            "`{text}` is read as how the yarn is built, not as a weight class: its length and mass say another thickness"
-        );
-        self.warn(&(at..at + text.len()), message);
-    }
-
-    /// Temperatures and fits that only the rest of the text makes clear.
-    fn settle_doubts(&mut self) {
-        if self.out.facts.care.is_none() {
-            for span in std::mem::take(&mut self.heats) {
-                self.leave(&span, format!("{HEAT}; write {CARE_ALLOWED}"));
-            }
-        }
-        match self.loose_fit.take() {
-            Some((fit, span)) if self.out.purpose.is_some() => {
-                self.plain_fact(Item::Fit(fit), &span);
-            }
-            Some((_, span)) => {
-                self.leave(&span, "it may be said of the yarn, the gauge or the thing; write `relaxed fit` for the thing");
-            }
-            None => {}
-        }
     }
 }
 

@@ -6,6 +6,8 @@ mod labels;
 mod negation;
 mod put_up;
 mod scan;
+mod whole_text;
+mod whose_length;
 
 pub use super::amount::{Amount, AmountPart, Quantity};
 
