@@ -2,7 +2,7 @@
 //! sure to be of enough, and those of a record's columns.
 
 use super::{
-    form::{Choice, Field, Form, Group, Kind},
+    form::{Field, Form, Head, Kind},
     refusal::FieldError,
 };
 use crate::{
@@ -10,28 +10,22 @@ use crate::{
     words::safe,
 };
 
-/// Every pattern and each of its sizes, after a choice of none.
-pub(super) fn pattern_sizes(none: &str, patterns: &[PatternChoice]) -> Vec<Choice> {
-    let each = patterns.iter().flat_map(|pattern| {
-        let name = safe(&pattern.name);
-        let whole = Choice::new(pattern.number.to_string(), format!("{name}, every size"));
-        let sizes = pattern.sizes.iter().enumerate().map(move |(place, size)| {
-            Choice::new(
-                format!("{}:{place}", pattern.number),
-                format!("{name}, size {}", safe(size)),
-            )
-        });
-        std::iter::once(whole).chain(sizes).collect::<Vec<_>>()
-    });
-    std::iter::once(Choice::new("", none)).chain(each).collect()
-}
-
-/// Every pattern, after a choice of none.
-pub(super) fn whole_patterns(none: &str, patterns: &[PatternChoice]) -> Vec<Choice> {
-    let each = patterns
-        .iter()
-        .map(|pattern| Choice::new(pattern.number.to_string(), safe(&pattern.name)));
-    std::iter::once(Choice::new("", none)).chain(each).collect()
+/// One of the patterns; with sizes, each of those beside the whole.
+pub(super) fn pattern_choice(none: &str, patterns: &[PatternChoice], with_sizes: bool) -> Kind {
+    let mut choices = Vec::new();
+    for pattern in patterns {
+        let (number, name) = (pattern.number, safe(&pattern.name));
+        if !with_sizes {
+            choices.push((number.to_string(), name));
+            continue;
+        }
+        choices.push((number.to_string(), format!("{name}, every size")));
+        for (place, size) in pattern.sizes.iter().enumerate() {
+            let label = format!("{name}, size {}", safe(size));
+            choices.push((format!("{number}:{place}"), label));
+        }
+    }
+    Kind::one_of(none, choices)
 }
 
 /// The number of the pattern that is chosen.
@@ -40,39 +34,40 @@ pub(super) fn pattern_number(typed: &FormData) -> Option<i64> {
     chosen.split(':').next()?.parse().ok()
 }
 
-/// Names of the pattern and the size that were chosen: `12`, or `12:3` for the
-/// fourth size of that pattern.
-pub(super) fn chosen_pattern(
+/// The fields with the names of the pattern and the size that are chosen as `12`, or
+/// `12:3` for the fourth size of that pattern.
+pub(super) fn with_pattern(
     typed: &FormData,
     patterns: &[PatternChoice],
-) -> Result<(Option<String>, Option<String>), FieldError> {
+) -> Result<FormData, FieldError> {
+    let mut named = typed.clone();
+    named.set("size", "");
     let Some(choice) = typed.filled("pattern") else {
-        return Ok((None, None));
+        return Ok(named);
+    };
+    let gone = || {
+        let said = "this pattern or size is no longer kept: choose another";
+        FieldError::new("pattern", said)
     };
     let number = pattern_number(typed);
-    let size = choice.split_once(':').map(|(_, size)| size);
-    let pattern = patterns
-        .iter()
-        .find(|pattern| Some(pattern.number) == number);
-    let size = size.map(|size| {
-        let place: usize = size.parse().ok()?;
-        pattern?.sizes.get(place)
-    });
-    match (pattern, size) {
-        (Some(pattern), None) => Ok((Some(pattern.name.clone()), None)),
-        (Some(pattern), Some(Some(size))) => Ok((Some(pattern.name.clone()), Some(size.clone()))),
-        _ => Err(FieldError::new(
-            "pattern",
-            "this pattern or size is no longer kept: choose another",
-        )),
+    let mut patterns = patterns.iter();
+    let pattern = patterns.find(|pattern| Some(pattern.number) == number);
+    let pattern = pattern.ok_or_else(gone)?;
+    named.set("pattern", pattern.name.as_str());
+    if let Some((_, place)) = choice.split_once(':') {
+        let size = place
+            .parse()
+            .ok()
+            .and_then(|place: usize| pattern.sizes.get(place));
+        named.set("size", size.ok_or_else(gone)?.as_str());
     }
+    Ok(named)
 }
 
 /// The fields that ask for it.
 const CHANCE: [&str; 2] = ["sure", "own-use"];
 
-const HOW_SURE: [(&str, &str); 4] = [
-    ("", "Not asked"),
+const HOW_SURE: [(&str, &str); 3] = [
     ("90%", "90 % sure"),
     ("95%", "95 % sure"),
     ("99%", "99 % sure"),
@@ -83,16 +78,14 @@ const HOW_SURE: [(&str, &str); 4] = [
 pub(super) fn chance_fields() -> Vec<Field> {
     let fields = app::request_fields::<ChanceRequest>().into_iter();
     let mut fields: Vec<Field> = fields.map(Field::from).collect();
-    for field in fields.iter_mut().filter(|field| field.name == "sure") {
-        choose_chance(field);
-    }
+    let sure = fields.iter_mut().find(|field| field.name == "sure");
+    sure.into_iter().for_each(choose_chance);
     fields
 }
 
 /// How sure to be as one of a few.
 pub(super) fn choose_chance(field: &mut Field) {
-    let choices = HOW_SURE.map(|(value, label)| Choice::new(value, label));
-    field.kind = Kind::Choose(choices.into());
+    field.kind = Kind::one_of("Not asked", HOW_SURE);
 }
 
 /// A form that asks the same question again with the chance, or without it.
@@ -104,7 +97,7 @@ pub(super) fn chance_form(typed: &FormData) -> Form {
         Form::get("chance", "/answer", "Tell the chance"),
         |form, (name, text)| form.hidden(name, text),
     );
-    form.with(Group::plain(chance_fields())).filled(typed)
+    form.with(Head::None, chance_fields()).filled(typed)
 }
 
 /// Whether the chance was asked for.

@@ -60,7 +60,7 @@ pub(super) enum Kind {
     /// Several lines.
     Area(usize),
     /// One of a list.
-    Choose(Vec<Choice>),
+    Choose(Vec<(String, String)>),
     /// One of a few.
     Radio(Vec<(&'static str, &'static str)>),
     /// Yes or no.
@@ -71,18 +71,16 @@ pub(super) enum Kind {
     Secret,
 }
 
-/// One of a list.
-pub(super) struct Choice {
-    pub(super) value: String,
-    pub(super) label: String,
-}
-
-impl Choice {
-    pub(super) fn new(value: impl Into<String>, label: impl Into<String>) -> Self {
-        Self {
-            value: value.into(),
-            label: label.into(),
-        }
+impl Kind {
+    /// One of these, or none.
+    pub(super) fn one_of<V: Into<String>, L: Into<String>>(
+        none: &str,
+        choices: impl IntoIterator<Item = (V, L)>,
+    ) -> Self {
+        let choices = choices.into_iter();
+        let choices = choices.map(|(value, label)| (value.into(), label.into()));
+        let none = (String::new(), none.to_owned());
+        Self::Choose(std::iter::once(none).chain(choices).collect())
     }
 }
 
@@ -133,14 +131,12 @@ impl From<app::Field> for Field {
         let mut chosen = None;
         let kind = match field.input {
             FieldInput::Switch => Kind::Tick,
+            FieldInput::Choice(values) if field.default.is_none() => {
+                Kind::one_of("Not said", values)
+            }
             FieldInput::Choice(values) => {
-                let none = field.default.is_none();
-                let none = none.then(|| Choice::new("", "Not said"));
-                let values = values
-                    .into_iter()
-                    .map(|(value, label)| Choice::new(value, label));
                 chosen = field.default;
-                Kind::Choose(none.into_iter().chain(values).collect())
+                Kind::Choose(values)
             }
             FieldInput::Text { value } if value == "TEXT" => Kind::Area(3),
             FieldInput::Text { value } if value == "YARN" => Kind::Names,
@@ -155,17 +151,6 @@ impl From<app::Field> for Field {
 }
 
 impl Group {
-    pub(super) fn plain(fields: Vec<Field>) -> Self {
-        Self {
-            head: Head::None,
-            fields,
-        }
-    }
-
-    pub(super) fn new(head: Head, fields: Vec<Field>) -> Self {
-        Self { head, fields }
-    }
-
     /// A folded group is open where something is said or wrong in it.
     fn is_open(&self) -> bool {
         let says = |field: &Field| field.error.is_some() || !field.value.is_empty();
@@ -213,7 +198,7 @@ impl Form {
             let head = heading.map_or(Head::None, Head::Folded);
             match self.groups.iter_mut().find(|group| group.head == head) {
                 Some(group) => group.fields.push(Field::from(field)),
-                None => self.groups.push(Group::new(head, vec![Field::from(field)])),
+                None => self = self.with(head, vec![Field::from(field)]),
             }
         }
         self
@@ -288,8 +273,9 @@ impl Form {
         }
     }
 
-    pub(super) fn with(mut self, group: Group) -> Self {
-        self.groups.push(group);
+    /// With these fields below a head.
+    pub(super) fn with(mut self, head: Head, fields: Vec<Field>) -> Self {
+        self.groups.push(Group { head, fields });
         self
     }
 

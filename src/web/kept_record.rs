@@ -5,7 +5,7 @@
 use super::{
     body::Body,
     error_page::ErrorPage,
-    form::{Field, Form, Group, Head, Kind},
+    form::{Field, Form, Head, Kind},
     links::redirect,
     refusal::{FieldError, Refusal},
     state::AppState,
@@ -164,8 +164,7 @@ pub(super) fn marked_form(visit: &Visit, form: Form, found: Vec<FieldError>) -> 
 /// A button that removes something, folded away.
 fn removal(action: String, submit: &'static str) -> Form {
     let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
-    Form::post("remove", action, submit)
-        .with(Group::new(Head::Folded("Remove".to_owned()), vec![sure]))
+    Form::post("remove", action, submit).with(Head::Folded("Remove".to_owned()), vec![sure])
 }
 
 /// What someone else has kept meanwhile, field by field where it differs from the

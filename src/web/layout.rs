@@ -1,12 +1,15 @@
 //! What stands around the content of every page, and the files that it links to,
 //! which are inside the program.
 
-use super::{body::Body, preferences::Preferences};
+use super::{body::Body, preferences::Preferences, state::AppState};
 use askama::Template;
 use axum::{
+    Router,
     http::{StatusCode, header},
     response::{Html, IntoResponse, Response},
+    routing::get,
 };
+use std::sync::Arc;
 
 /// The pages that every page links to.
 const NAV: [(&str, &str); 6] = [
@@ -19,7 +22,7 @@ const NAV: [(&str, &str); 6] = [
 ];
 
 /// A page without its content.
-#[derive(Template)]
+#[derive(Default, Template)]
 #[template(path = "layout.html", config = "src/web/askama.toml")]
 pub(super) struct Layout {
     title: String,
@@ -28,21 +31,19 @@ pub(super) struct Layout {
     back: String,
     yards: bool,
     faulty: bool,
-    bare: bool,
-    locked: bool,
+    /// Without links, for those who may not come in yet.
+    pub(super) bare: bool,
+    /// With a button that ends the session of this device.
+    pub(super) locked: bool,
 }
 
 impl Layout {
+    /// For anybody.
     pub(super) fn titled(title: &str) -> Self {
         Self {
             title: crate::words::safe(title),
-            here: "",
-            body: String::new(),
             back: "/".to_owned(),
-            yards: false,
-            faulty: false,
-            bare: false,
-            locked: false,
+            ..Self::default()
         }
     }
 
@@ -56,16 +57,6 @@ impl Layout {
         }
     }
 
-    /// Without links, for those who may not come in yet.
-    pub(super) fn bare(self) -> Self {
-        Self { bare: true, ..self }
-    }
-
-    /// With a button that ends the session of this device, where there is one.
-    pub(super) fn locked(self, locked: bool) -> Self {
-        Self { locked, ..self }
-    }
-
     pub(super) fn page(mut self, status: StatusCode, body: Body) -> Response {
         self.faulty = body.is_faulty();
         self.body = body.into_html();
@@ -76,26 +67,32 @@ impl Layout {
     }
 }
 
-const STYLE: &str = include_str!("assets/style.css");
-const SCRIPT: &str = include_str!("assets/script.js");
-const ICON: &str = include_str!("assets/icon.svg");
+/// Where each file is, its kind and its text.
+const ASSETS: [(&str, &str, &str); 3] = [
+    (
+        "/style.css",
+        "text/css; charset=utf-8",
+        include_str!("assets/style.css"),
+    ),
+    (
+        "/script.js",
+        "text/javascript; charset=utf-8",
+        include_str!("assets/script.js"),
+    ),
+    (
+        "/icon.svg",
+        "image/svg+xml",
+        include_str!("assets/icon.svg"),
+    ),
+];
 
-fn asset(kind: &'static str, text: &'static str) -> Response {
-    let headers = [
-        (header::CONTENT_TYPE, kind),
-        (header::CACHE_CONTROL, "no-cache"),
-    ];
-    (headers, text).into_response()
-}
-
-pub(super) async fn style() -> Response {
-    asset("text/css; charset=utf-8", STYLE)
-}
-
-pub(super) async fn script() -> Response {
-    asset("text/javascript; charset=utf-8", SCRIPT)
-}
-
-pub(super) async fn icon() -> Response {
-    asset("image/svg+xml", ICON)
+pub(super) fn assets() -> Router<Arc<AppState>> {
+    let routes = ASSETS.into_iter();
+    routes.fold(Router::new(), |router, (path, kind, text)| {
+        let headers = [
+            (header::CONTENT_TYPE, kind),
+            (header::CACHE_CONTROL, "no-cache"),
+        ];
+        router.route(path, get(async move || (headers, text)))
+    })
 }

@@ -2,7 +2,7 @@
 
 use super::{
     body::Body,
-    form::{Field, Form, Group},
+    form::{Field, Form, Head},
     links::encoded,
     visit::{PageResult, Visit},
 };
@@ -46,7 +46,7 @@ impl<T: Send + 'static> List<T> {
         body.links(self.links);
         let search = Field::line("q", self.search, "").holding(text);
         let form = Form::get("search", self.here, "Search");
-        body.form(&form.with(Group::plain(vec![search])));
+        body.form(&form.with(Head::None, vec![search]));
         self.entries(&mut body, text, &found, &visit.style());
         Ok(visit.page((self.heading, self.here), body))
     }

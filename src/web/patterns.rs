@@ -2,7 +2,7 @@
 
 use super::{
     error_page::ErrorPage,
-    form::{Field, Form, Group, Kind},
+    form::{Field, Form, Head, Kind},
     form_data::file_of,
     kept_record::{KeptRecord, Removal, form_page},
     links::{download, encoded},
@@ -88,7 +88,7 @@ impl KeptRecord for PatternRecord {
             Kind::Area(24),
         );
         Form::post("pattern", action, "Keep")
-            .with(Group::plain(vec![text.needed()]))
+            .with(Head::None, vec![text.needed()])
             .replaced(&[(TEXT, PATTERN_TEXT)])
     }
 
@@ -115,7 +115,7 @@ fn upload_form() -> Form {
         Kind::File,
     );
     let form = Form::post("send", "/patterns/upload", "Send the file").with_upload();
-    form.with(Group::plain(vec![file]))
+    form.with(Head::None, vec![file])
 }
 
 fn new_page(visit: &Visit, text: &str, refused: Option<Refusal>) -> Response {

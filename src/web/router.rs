@@ -51,9 +51,7 @@ fn questions() -> Router<Arc<AppState>> {
         .route("/units", post(preferences::put_units_first))
         .route("/enter", get(session::ask_passcode).post(session::log_in))
         .route("/leave", post(session::log_out))
-        .route("/style.css", get(layout::style))
-        .route("/script.js", get(layout::script))
-        .route("/icon.svg", get(layout::icon))
+        .merge(layout::assets())
         .merge(calculators::pages())
         .layer(DefaultBodyLimit::max(FORM))
 }

@@ -4,7 +4,7 @@
 use super::{
     body::Body,
     error_page::ErrorPage,
-    form::{Field, Form, Group, Kind},
+    form::{Field, Form, Head, Kind},
     layout::Layout,
     links::redirect,
     passcode::{Passcode, Try},
@@ -82,13 +82,15 @@ fn passcode_page(status: StatusCode, faults: Vec<FieldError>) -> Response {
         "It was set where the program runs.",
         Kind::Secret,
     );
-    let form = Form::post("enter", "/enter", "Come in").with(Group::plain(vec![secret.needed()]));
+    let form = Form::post("enter", "/enter", "Come in").with(Head::None, vec![secret.needed()]);
     let (form, told) = form.marked(faults);
     let mut body = Body::default();
     body.faults(&told);
     body.heading("Passcode");
     body.form(&form);
-    Layout::titled("Passcode").bare().page(status, body)
+    let mut layout = Layout::titled("Passcode");
+    layout.bare = true;
+    layout.page(status, body)
 }
 
 pub(super) async fn ask_passcode() -> Response {

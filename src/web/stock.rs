@@ -3,7 +3,7 @@
 use super::{
     error_page::ErrorPage,
     fields::field_of,
-    form::{Field, Form, Group, Kind},
+    form::{Field, Form, Head, Kind},
     kept_record::{KeptRecord, Removal, form_page, refused_form},
     list::List,
     refusal::Refusal,
@@ -71,11 +71,9 @@ fn kind(name: &str) -> Option<EntryKind> {
 
 fn entry(number: i64) -> Form {
     let what = Field::new("kind", "What happened", "", Kind::Radio(KINDS.to_vec()));
-    let mut form =
-        Form::asking::<EntryRequest>("entry", format!("{HERE}/{number}"), "Enter").posted();
-    form.groups
-        .insert(0, Group::plain(vec![what.holding("used")]));
-    form
+    Form::post("entry", format!("{HERE}/{number}"), "Enter")
+        .with(Head::None, vec![what.holding("used")])
+        .with_request::<EntryRequest>()
 }
 
 pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
@@ -136,7 +134,7 @@ impl KeptRecord for LotRecord {
             .filter(|column| !["maker", "name", "amount"].contains(&column.name))
             .map(field_of)
             .collect();
-        Form::post("lot", action, "Keep").with(Group::plain(fields))
+        Form::post("lot", action, "Keep").with(Head::None, fields)
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {

@@ -4,7 +4,7 @@
 use super::{
     body::Body,
     error_page::{ErrorPage, status},
-    form::{Field, Form, Group, Kind},
+    form::{Field, Form, Head, Kind},
     form_data::file_of,
     kept_record::marked_form,
     links::download,
@@ -52,7 +52,7 @@ fn upload_form() -> Form {
     );
     Form::post("look", "/tables/look", "See what happens")
         .with_upload()
-        .with(Group::plain(vec![of.holding("yarns"), file, text, update]))
+        .with(Head::None, vec![of.holding("yarns"), file, text, update])
 }
 
 pub(super) async fn page(visit: Visit) -> Response {

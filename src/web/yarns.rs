@@ -3,7 +3,7 @@
 use super::{
     error_page::ErrorPage,
     fields::field_of,
-    form::{Field, Form, Group, Kind},
+    form::{Field, Form, Head, Kind},
     kept_record::{KeptRecord, Removal, form_page},
     links::encoded,
     list::List,
@@ -80,7 +80,7 @@ impl KeptRecord for YarnRecord {
 
     fn form(action: String) -> Form {
         let fields = app::YARN_COLUMNS.iter().map(field_of).collect();
-        Form::post("yarn", action, "Keep").with(Group::plain(fields))
+        Form::post("yarn", action, "Keep").with(Head::None, fields)
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
@@ -126,7 +126,7 @@ pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
     let reader = Form::get("read", "/yarns/new", "Fill the fields from it");
     let mut body = visit.body();
     body.heading(ADD.0);
-    body.form(&reader.with(Group::plain(vec![field.holding(band)])));
+    body.form(&reader.with(Head::None, vec![field.holding(band)]));
     let (typed, notes) = match band.trim() {
         "" => Default::default(),
         band => from_band(band)?,

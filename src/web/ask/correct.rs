@@ -5,7 +5,7 @@ use crate::{
     web::{
         body::Body,
         fields::field_of,
-        form::{Field, Form, Group, Head},
+        form::{Field, Form, Head},
     },
 };
 
@@ -83,7 +83,7 @@ pub(super) fn as_typed(typed: &FormData) -> Form {
             shown.extend(fields.iter().map(|field| field.name.clone()));
             form = form
                 .hidden(&flag(prefix), "yes")
-                .with(Group::new(Head::Legend(head.to_owned()), fields));
+                .with(Head::Legend(head.to_owned()), fields);
         }
     }
     for (name, text) in typed.iter() {

@@ -4,8 +4,8 @@ use crate::{
     app::{self, CheckRequest, PatternChoice},
     record::{Care, Fit, Purpose},
     web::{
-        fields::{chance_fields, pattern_sizes},
-        form::{Choice, Field, Form, Group, Head, Kind},
+        fields::{chance_fields, pattern_choice},
+        form::{Field, Form, Head, Kind},
     },
 };
 
@@ -31,12 +31,9 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
         asked.into_iter().partition(|field| field.name == "yarn");
     let folded = Head::Folded("How strictly, and other settings".to_owned());
     let form = Form::get("ask", "/answer", "Answer")
-        .with(legend("What the pattern wants", in_form(wanted)))
-        .with(legend("What is offered", offered(in_form(yarn))))
-        .with(Group::new(
-            folded,
-            in_form(settings).chain(chance_fields()).collect(),
-        ));
+        .with(legend("What the pattern wants"), in_form(wanted).collect())
+        .with(legend("What is offered"), offered(in_form(yarn)))
+        .with(folded, in_form(settings).chain(chance_fields()).collect());
     of_this_page(form, patterns)
 }
 
@@ -59,10 +56,9 @@ fn offered(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
 
 /// What is chosen here, and typed on a command line.
 fn of_this_page(form: Form, patterns: &[PatternChoice]) -> Form {
-    let with_sizes = pattern_sizes("None: the text below", patterns);
     form.change("pattern", |field| {
         field.label = "A kept pattern and size".to_owned();
-        field.kind = Kind::Choose(with_sizes);
+        field.kind = pattern_choice("None: the text below", patterns, true);
     })
     .change("wants", |field| {
         field.label = "Or what the pattern says of its yarn".to_owned();
@@ -83,12 +79,13 @@ fn of_this_page(form: Form, patterns: &[PatternChoice]) -> Form {
 
 /// One of a few words, on a page.
 fn choose(field: &mut Field, words: &[&str]) {
-    let none = Choice::new("", "As the pattern says");
-    let words = words.iter().map(|word| Choice::new(*word, *word));
     field.hint = String::new();
-    field.kind = Kind::Choose(std::iter::once(none).chain(words).collect());
+    field.kind = Kind::one_of(
+        "As the pattern says",
+        words.iter().map(|word| (*word, *word)),
+    );
 }
 
-fn legend(text: &str, fields: impl IntoIterator<Item = Field>) -> Group {
-    Group::new(Head::Legend(text.to_owned()), fields.into_iter().collect())
+fn legend(text: &str) -> Head {
+    Head::Legend(text.to_owned())
 }

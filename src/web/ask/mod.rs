@@ -29,9 +29,9 @@ pub(super) async fn front(visit: Visit, sent: FormData) -> PageResult {
     body.part("Something else?");
     body.said("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
     body.links(&[("/questions", "More questions")]);
-    let layout = Layout::new("Ask", "/", &visit.prefs);
-    let locked = visit.state.sessions.is_some();
-    Ok(layout.locked(locked).page(StatusCode::OK, body))
+    let mut layout = Layout::new("Ask", "/", &visit.prefs);
+    layout.locked = visit.state.sessions.is_some();
+    Ok(layout.page(StatusCode::OK, body))
 }
 
 /// An answer; or why there is none, with the patterns to choose from then.

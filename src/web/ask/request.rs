@@ -5,7 +5,7 @@ use super::correct;
 use crate::{
     app::{CheckRequest, FindRequest, FormData, PatternChoice, from_form},
     web::{
-        fields::chosen_pattern,
+        fields::with_pattern,
         refusal::{FieldError, Refusal},
     },
 };
@@ -23,14 +23,11 @@ pub(super) enum Question {
 
 /// Reads the question of the form.
 pub(super) fn question(typed: &FormData, patterns: &[PatternChoice]) -> Result<Question, Refusal> {
-    let (pattern, size) = chosen_pattern(typed, patterns)?;
+    let mut fields = with_pattern(typed, patterns)?;
     let candidates = candidates(typed)?;
-    let mut fields = typed.clone();
     if typed.filled("wants").is_none() {
         fields.set("need", "");
     }
-    fields.set("pattern", pattern.unwrap_or_else(String::new));
-    fields.set("size", size.unwrap_or_else(String::new));
     fields.set("top", TOP);
     let wants_fields = correct::corrected(typed, "wanted");
     match candidates {

@@ -4,8 +4,8 @@ use super::calculator_page::{CalculatorPage, looked_up};
 use crate::{
     app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
-        fields::{chosen_pattern, pattern_sizes},
-        form::{Form, Kind},
+        fields::{pattern_choice, with_pattern},
+        form::Form,
         links::query_without,
         refusal::Refusal,
         visit::{PageResult, Visit},
@@ -34,10 +34,7 @@ fn answer(
     patterns: &[PatternChoice],
     typed: &FormData,
 ) -> Result<GaugeAnswer, Refusal> {
-    let (pattern, size) = chosen_pattern(typed, patterns)?;
-    let mut fields = typed.clone();
-    fields.set("pattern", pattern.unwrap_or_else(String::new));
-    fields.set("size", size.unwrap_or_else(String::new));
+    let mut fields = with_pattern(typed, patterns)?;
     if typed.filled("own-gauge").is_none() {
         fields.set("swatch-of", typed.text("yarn"));
         fields.set("yarn", "");
@@ -52,7 +49,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
         .change("pattern", |field| {
             field.label = "The pattern and size".to_owned();
             field.hint = hint_of(patterns).to_owned();
-            field.kind = Kind::Choose(pattern_sizes("Choose one", patterns));
+            field.kind = pattern_choice("Choose one", patterns, true);
         })
         .change("yarn", |field| {
             field.label = "The yarn you knit with".to_owned();

@@ -7,8 +7,8 @@ use super::{
 use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
-        fields::{chosen_pattern, whole_patterns},
-        form::{Field, Form, Group, Kind},
+        fields::{pattern_choice, with_pattern},
+        form::{Field, Form, Head, Kind},
         refusal::Refusal,
         visit::{PageResult, Visit},
     },
@@ -44,9 +44,8 @@ fn answer(
     text: Option<Text>,
     typed: &FormData,
 ) -> Result<LintAnswer, Refusal> {
-    let (pattern, _) = chosen_pattern(typed, patterns)?;
     let request = LintRequest {
-        pattern,
+        pattern: with_pattern(typed, patterns)?.filled("pattern"),
         is_pattern: text.as_ref().and_then(|text| is_pattern(text, typed)),
         file: text.map(|text| text.file),
     };
@@ -72,14 +71,13 @@ fn form(patterns: &[PatternChoice]) -> Form {
         ]),
     );
     let text = Field::new(FIELD, "The text", "", Kind::Area(12));
-    let choices = whole_patterns("None", patterns);
+    let choice = pattern_choice("None", patterns, false);
     Form::post("lint", "/lint", "Look it over")
         .with_upload()
-        .with(Group::plain(vec![
-            text,
-            of.holding("sheet"),
-            file_field("Or a file"),
-        ]))
+        .with(
+            Head::None,
+            vec![text, of.holding("sheet"), file_field("Or a file")],
+        )
         .with_request::<LintRequest>()
-        .change("pattern", |field| field.kind = Kind::Choose(choices))
+        .change("pattern", |field| field.kind = choice)
 }

@@ -12,7 +12,7 @@ use crate::{
     report::needs_note,
     web::{
         body::Body,
-        form::{Choice, Field, Form, Group, Kind},
+        form::{Field, Form, Head, Kind},
         links::{download, encoded},
         patterns,
         visit::{PageResult, Visit},
@@ -87,11 +87,9 @@ fn offer_pattern(body: &mut Body, typed: &FormData) {
 
 fn as_pattern(typed: &FormData) -> Form {
     let choose = |words: &[&str]| {
-        let each = words.iter().map(|word| Choice::new(*word, *word));
-        let choices = std::iter::once(Choice::new("", "Choose one")).chain(each);
-        let choices = choices.collect();
+        let choice = Kind::one_of("Choose one", words.iter().map(|word| (*word, *word)));
         |field: &mut Field| {
-            field.kind = Kind::Choose(choices);
+            field.kind = choice;
             field.needed = true;
         }
     };
@@ -111,7 +109,7 @@ fn as_pattern(typed: &FormData) -> Form {
         .with_request::<NeedsPatternRequest>()
         .change("purpose", choose(&app::purposes()))
         .change("fit", choose(&app::fits()))
-        .with(Group::plain(vec![how.holding("kept")]))
+        .with(Head::None, vec![how.holding("kept")])
         .replaced(&[("", "as"), (FIELD, "as")])
 }
 
@@ -125,7 +123,7 @@ fn form() -> Form {
     );
     Form::post("needs", "/needs", "What does every size take?")
         .with_upload()
-        .with(Group::plain(vec![text.needed(), file_field("Or a file")]))
+        .with(Head::None, vec![text.needed(), file_field("Or a file")])
         .with_request::<NeedsRequest>()
 }
 

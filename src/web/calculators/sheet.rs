@@ -10,8 +10,8 @@ use crate::{
     web::{
         body::Body,
         error_page::ErrorPage,
-        fields::{chosen_pattern, whole_patterns},
-        form::{Field, Form, Group, Head, Kind},
+        fields::{pattern_choice, with_pattern},
+        form::{Field, Form, Head, Kind},
         links::{download, encoded, query_without},
         refusal::{FieldError, Refusal, perhaps},
         visit::{PageResult, Visit},
@@ -114,33 +114,30 @@ fn in_its_field(refusal: Refusal, typed: &FormData) -> Refusal {
 }
 
 fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, Refusal> {
-    let (pattern, _) = chosen_pattern(typed, patterns)?;
-    let Some(pattern) = pattern else {
-        return Err(FieldError::new("pattern", "no pattern is chosen: choose one").into());
-    };
+    let mut fields = with_pattern(typed, patterns)?;
     let named: Vec<String> = NAMED
         .iter()
         .filter_map(|field| typed.filled(field))
         .collect();
-    let mut fields = typed.clone();
-    fields.set("pattern", pattern);
-    match (typed.text("from"), named.is_empty()) {
-        ("named", true) => {
-            return Err(FieldError::new(
-                NAMED[0],
-                "no yarn is named: name one, or choose the best of what is kept above",
-            )
-            .into());
+    let wrong = match (typed.text("from"), named.is_empty()) {
+        _ if typed.filled("pattern").is_none() => {
+            Some(("pattern", "no pattern is chosen: choose one"))
         }
-        ("named", false) => fields.set("from", ""),
-        (_, false) => {
-            return Err(FieldError::new(
-                "from",
-                "yarns are named below as well: empty those fields, or choose ‘The yarns that I name below’",
-            )
-            .into());
-        }
-        (_, true) => {}
+        ("named", true) => Some((
+            NAMED[0],
+            "no yarn is named: name one, or choose the best of what is kept above",
+        )),
+        ("named", false) | (_, true) => None,
+        (_, false) => Some((
+            "from",
+            "yarns are named below as well: empty those fields, or choose ‘The yarns that I name below’",
+        )),
+    };
+    if let Some((field, said)) = wrong {
+        return Err(FieldError::new(field, said).into());
+    }
+    if !named.is_empty() {
+        fields.set("from", "");
     }
     let request: SheetRequest = from_form(&fields)?;
     Ok(SheetRequest {
@@ -165,16 +162,13 @@ fn form(patterns: &[PatternChoice]) -> Form {
         fields.partition(|field| ["pattern", "from"].contains(&field.name.as_str()));
     let folded = |text: &str| Head::Folded(text.to_owned());
     Form::get("sheet", "/sheet", "Make the sheet")
-        .with(Group::plain(asked))
-        .with(Group::new(folded("Name the yarns"), named()))
-        .with(Group::new(
-            folded("How many, how strictly, one yarn only"),
-            further,
-        ))
+        .with(Head::None, asked)
+        .with(folded("Name the yarns"), named())
+        .with(folded("How many, how strictly, one yarn only"), further)
         .change("pattern", |field| {
             field.label = "The pattern".to_owned();
             field.hint = hint_of(patterns).to_owned();
-            field.kind = Kind::Choose(whole_patterns("Choose one", patterns));
+            field.kind = pattern_choice("Choose one", patterns, false);
         })
         .change("from", |field| {
             field.label = "Alternatives".to_owned();
