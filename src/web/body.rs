@@ -24,7 +24,6 @@ enum Piece<'p> {
     Said(&'p str),
     Hint(&'p str),
     Links(&'p [(&'p str, &'p str)]),
-    Ways(&'p [(&'p str, &'p str, &'p str)]),
     /// Records, and what stands before and behind the number of each in its link.
     Entries(&'p [ListEntry], &'p str, &'p str),
     /// HTML of `report`.
@@ -79,9 +78,9 @@ impl Body {
         }
     }
 
-    /// Ways on, each with a word about when it is the one to take.
-    pub(super) fn ways(&mut self, ways: &[(&str, &str, &str)]) {
-        self.put(&Piece::Ways(ways));
+    /// HTML that is a file of the program.
+    pub(super) fn fixed(&mut self, html: &'static str) {
+        self.out.push_str(html);
     }
 
     /// A page that is written as this visitor wants it.
@@ -118,8 +117,19 @@ impl Body {
     }
 
     /// Records, each with a link to its page: its number between `base` and `after`.
-    pub(super) fn entries(&mut self, entries: &[ListEntry], base: &str, after: &str) {
-        self.put(&Piece::Entries(entries, base, after));
+    /// Where there are none, `none` is said.
+    pub(super) fn entries(
+        &mut self,
+        entries: impl IntoIterator<Item = ListEntry>,
+        (base, after): (&str, &str),
+        none: &str,
+    ) {
+        let entries: Vec<ListEntry> = entries.into_iter().collect();
+        if entries.is_empty() {
+            self.said(none);
+        } else {
+            self.put(&Piece::Entries(&entries, base, after));
+        }
     }
 
     pub(super) fn rows(&mut self, rows: &[RowLine]) {

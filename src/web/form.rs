@@ -9,7 +9,7 @@ use crate::{
 use askama::Template;
 
 /// A form; it is shown by its template.
-#[derive(Template)]
+#[derive(Default, Template)]
 #[template(path = "form.html", config = "src/web/askama.toml")]
 pub(super) struct Form {
     pub(super) id: &'static str,
@@ -41,6 +41,7 @@ pub(super) enum Head {
 }
 
 /// One field.
+#[derive(Default)]
 pub(super) struct Field {
     pub(super) name: String,
     pub(super) label: String,
@@ -52,8 +53,10 @@ pub(super) struct Field {
 }
 
 /// How a field is filled.
+#[derive(Default)]
 pub(super) enum Kind {
     /// One line.
+    #[default]
     Line,
     /// The name of a yarn, offered while one types.
     Names,
@@ -90,23 +93,15 @@ impl Field {
             name: name.to_owned(),
             label: label.to_owned(),
             hint: hint.to_owned(),
-            value: String::new(),
             kind,
-            needed: false,
-            error: None,
+            ..Self::default()
         }
-    }
-
-    pub(super) fn line(name: &str, label: &str, hint: &str) -> Self {
-        Self::new(name, label, hint, Kind::Line)
     }
 
     /// Filled from the start.
-    pub(super) fn holding(self, value: impl Into<String>) -> Self {
-        Self {
-            value: value.into(),
-            ..self
-        }
+    pub(super) fn holding(mut self, value: impl Into<String>) -> Self {
+        self.value = value.into();
+        self
     }
 
     /// What it is called within a sentence: its label without a capital.
@@ -117,11 +112,9 @@ impl Field {
         })
     }
 
-    pub(super) fn needed(self) -> Self {
-        Self {
-            needed: true,
-            ..self
-        }
+    pub(super) fn needed(mut self) -> Self {
+        self.needed = true;
+        self
     }
 }
 
@@ -159,26 +152,19 @@ impl Group {
 }
 
 impl Form {
-    /// A form that changes something.
-    pub(super) fn post(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
-        Self {
-            id,
-            action: action.into(),
-            post: true,
-            upload: false,
-            hidden: Vec::new(),
-            groups: Vec::new(),
-            submit,
-            stand_ins: Vec::new(),
-        }
-    }
-
     /// A form that asks something.
     pub(super) fn get(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
         Self {
-            post: false,
-            ..Self::post(id, action, submit)
+            id,
+            action: action.into(),
+            submit,
+            ..Self::default()
         }
+    }
+
+    /// A form that changes something.
+    pub(super) fn post(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
+        Self::get(id, action, submit).posted()
     }
 
     /// A form that asks something, with the fields of a request: those without a
@@ -205,16 +191,15 @@ impl Form {
     }
 
     /// The same as a form that changes something.
-    pub(super) fn posted(self) -> Self {
-        Self { post: true, ..self }
+    pub(super) fn posted(mut self) -> Self {
+        self.post = true;
+        self
     }
 
     /// The same as a form that may send a file.
-    pub(super) fn with_upload(self) -> Self {
-        Self {
-            upload: true,
-            ..self
-        }
+    pub(super) fn with_upload(mut self) -> Self {
+        self.upload = true;
+        self
     }
 
     /// With parts of these names not folded away.

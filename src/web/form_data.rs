@@ -2,7 +2,7 @@
 //! a question or in the body of a change, and its file. Line breaks of fields are as
 //! they were typed.
 
-use super::error_page::ErrorPage;
+use super::{error_page::ErrorPage, refusal::TEXT};
 use crate::app::FormData;
 use axum::{
     body::Bytes,
@@ -15,6 +15,9 @@ use axum::{
 
 /// The most characters of one field. A materials line has some hundred.
 const MOST: usize = 200_000;
+
+/// What messages call a text that was pasted.
+pub(super) const PASTED: &str = "The text";
 
 impl<S: Send + Sync> FromRequest<S> for FormData {
     type Rejection = ErrorPage;
@@ -42,29 +45,51 @@ fn refused(rejection: FormRejection) -> ErrorPage {
         StatusCode::PAYLOAD_TOO_LARGE => ErrorPage::too_long(
             "What was sent is too long for this form: shorten it, or send it as a file.",
         ),
-        _ => {
-            ErrorPage::wrong("What was sent is no form of these pages: go back and send it again.")
-        }
+        _ => no_form(),
     }
 }
 
-/// The name and the bytes of the file that a form sent.
-pub(super) async fn file_of(
-    form: &mut Multipart,
-    mut other: impl FnMut(&str, String),
-) -> Result<Option<(String, Bytes)>, ErrorPage> {
-    let mut found = None;
-    while let Some(part) = form.next_field().await.map_err(unreadable)? {
-        let name = part.name().unwrap_or_default().to_owned();
-        match part.file_name().map(str::to_owned) {
-            Some(file) => {
+fn no_form() -> ErrorPage {
+    ErrorPage::wrong("What was sent is no form of these pages: go back and send it again.")
+}
+
+/// What a form sent that may have a file.
+#[derive(Default)]
+pub(super) struct SentForm {
+    pub(super) typed: FormData,
+    /// Name and bytes of the file, where one was chosen.
+    pub(super) file: Option<(String, Bytes)>,
+}
+
+impl<S: Send + Sync> FromRequest<S> for SentForm {
+    type Rejection = ErrorPage;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, ErrorPage> {
+        let parts = Multipart::from_request(request, state).await;
+        let mut parts = parts.map_err(|_| no_form())?;
+        let mut sent = Self::default();
+        while let Some(part) = parts.next_field().await.map_err(unreadable)? {
+            let name = part.name().map_or_else(String::new, str::to_owned);
+            if let Some(file) = part.file_name().map(str::to_owned) {
                 let bytes = part.bytes().await.map_err(unreadable)?;
-                found = (!file.is_empty()).then_some((file, bytes));
+                sent.file = (!file.is_empty()).then_some((file, bytes));
+            } else {
+                let text = part.text().await.map_err(unreadable)?;
+                sent.typed.set(&name, text.replace("\r\n", "\n"));
             }
-            None => other(&name, part.text().await.map_err(unreadable)?),
         }
+        Ok(sent)
     }
-    Ok(found)
+}
+
+impl SentForm {
+    /// The file, or the text that was pasted instead, with what messages call it.
+    pub(super) fn file_or_text(&self) -> Option<(String, Bytes)> {
+        let text = self.typed.text(TEXT);
+        let pasted = || (PASTED.to_owned(), Bytes::from(text.to_owned()));
+        let pasted = (!text.trim().is_empty()).then(pasted);
+        self.file.clone().or(pasted)
+    }
 }
 
 fn unreadable(error: MultipartError) -> ErrorPage {

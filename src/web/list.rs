@@ -1,8 +1,7 @@
 //! Lists of kept records, a page at a time, with a form that searches them.
 
 use super::{
-    body::Body,
-    form::{Field, Form, Head},
+    form::{Field, Form, Head, Kind},
     links::encoded,
     visit::{PageResult, Visit},
 };
@@ -44,27 +43,25 @@ impl<T: Send + 'static> List<T> {
         let mut body = visit.body();
         body.heading(self.heading);
         body.links(self.links);
-        let search = Field::line("q", self.search, "").holding(text);
+        let search = Field::new("q", self.search, "", Kind::Line).holding(text);
         let form = Form::get("search", self.here, "Search");
         body.form(&form.with(Head::None, vec![search]));
-        self.entries(&mut body, text, &found, &visit.style());
+        let is_searched = !text.trim().is_empty();
+        let none = if is_searched { self.none } else { self.empty };
+        let style = visit.style();
+        let entries = found.entries.iter().map(|one| (self.entry)(one, &style));
+        body.entries(entries, (&format!("{}/", self.here), ""), none);
+        body.links(&self.beside(text, &found));
         Ok(visit.page((self.heading, self.here), body))
     }
 
-    /// What was found, with links to the pages before and after it.
-    fn entries(&self, body: &mut Body, text: &str, found: &ListPage<T>, style: &Style) {
-        if found.entries.is_empty() {
-            let is_searched = !text.trim().is_empty();
-            return body.said(if is_searched { self.none } else { self.empty });
-        }
-        let entries = found.entries.iter().map(|one| (self.entry)(one, style));
-        let entries: Vec<ListEntry> = entries.collect();
-        body.entries(&entries, &format!("{}/", self.here), "");
+    /// Links to the pages before and after what was found.
+    fn beside(&self, text: &str, found: &ListPage<T>) -> Vec<(String, &'static str)> {
         let at = |from: usize| format!("{}?q={}&from={from}", self.here, encoded(text));
         let before = || (at(found.from.saturating_sub(PAGE)), "The ones before");
         let after = || (at(found.from + PAGE), "The ones after");
         let before = (found.from > 0).then(before);
         let after = found.more.then(after);
-        body.links(&before.into_iter().chain(after).collect::<Vec<_>>());
+        before.into_iter().chain(after).collect()
     }
 }

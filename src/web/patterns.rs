@@ -3,7 +3,7 @@
 use super::{
     error_page::ErrorPage,
     form::{Field, Form, Head, Kind},
-    form_data::file_of,
+    form_data::SentForm,
     kept_record::{KeptRecord, Removal, form_page},
     links::{download, encoded},
     list::List,
@@ -15,10 +15,7 @@ use crate::{
     report::{Render, pattern_entry},
     words::fold,
 };
-use axum::{
-    extract::{Multipart, Path},
-    response::Response,
-};
+use axum::{extract::Path, response::Response};
 
 const HERE: &str = "/patterns";
 
@@ -134,8 +131,8 @@ pub(super) async fn new(visit: Visit) -> Response {
     new_page(&visit, EXAMPLE, None)
 }
 
-pub(super) async fn upload(visit: Visit, mut form: Multipart) -> PageResult {
-    let Some((_, bytes)) = file_of(&mut form, |_, _| ()).await? else {
+pub(super) async fn upload(visit: Visit, sent: SentForm) -> PageResult {
+    let Some((_, bytes)) = sent.file else {
         let fault = FieldError::new("file", "no file was chosen: choose one and send again");
         let place = ("A pattern from a file", HERE);
         let refused = Some(fault.into());

@@ -11,14 +11,10 @@ use crate::{
 use axum::body::Bytes;
 use std::{
     path::{Path, PathBuf},
-    sync::{Arc, Mutex, PoisonError},
+    sync::{Arc, Mutex, MutexGuard, PoisonError},
     time::Duration,
 };
-use tokio::{
-    sync::{OwnedSemaphorePermit, Semaphore},
-    task::spawn_blocking,
-    time::timeout,
-};
+use tokio::{sync::Semaphore, task::spawn_blocking, time::timeout};
 
 /// Connections that read at once.
 const READERS: usize = 3;
@@ -49,10 +45,9 @@ pub(super) struct Upload {
 /// The records and what is held of them for the pages.
 pub struct AppState {
     path: PathBuf,
-    writer: Mutex<Records>,
+    writer: Arc<tokio::sync::Mutex<Records>>,
     readers: Mutex<Vec<Records>>,
     reading: Arc<Semaphore>,
-    writing: Arc<Semaphore>,
     pub(super) uploads: TokenStore<Upload>,
     pub(super) flashes: TokenStore<Page>,
     pub(super) sessions: Option<Sessions>,
@@ -66,10 +61,9 @@ impl AppState {
     pub fn open(path: &Path) -> Result<Self, AppError> {
         Ok(Self {
             path: path.to_owned(),
-            writer: Mutex::new(Records::open(path)?),
-            readers: Mutex::new(Vec::new()),
+            writer: Arc::new(tokio::sync::Mutex::new(Records::open(path)?)),
+            readers: Mutex::default(),
             reading: Arc::new(Semaphore::new(READERS)),
-            writing: Arc::new(Semaphore::new(1)),
             uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
             flashes: TokenStore::new(FLASHES),
             sessions: None,
@@ -98,12 +92,13 @@ impl AppState {
         work: impl FnOnce(&Records) -> T + Send + 'static,
     ) -> Result<T, ErrorPage> {
         let state = Arc::clone(self);
-        let turn = turn(&self.reading).await?;
+        let turn = turn(Arc::clone(&self.reading).acquire_owned()).await?;
         let done = spawn_blocking(move || {
             let _turn = turn;
-            let records = state.reader()?;
+            let kept = state.readers().pop();
+            let records = kept.map_or_else(|| state.new_reader(), Ok)?;
             let done = work(&records);
-            state.back(records);
+            state.readers().push(records);
             Ok::<T, AppError>(done)
         });
         Ok(done.await.map_err(|_| ErrorPage::broken())??)
@@ -111,48 +106,30 @@ impl AppState {
 
     /// Changes something; one at a time.
     pub(super) async fn write<T: Send + 'static>(
-        self: &Arc<Self>,
+        &self,
         work: impl FnOnce(&mut Records) -> T + Send + 'static,
     ) -> Result<T, ErrorPage> {
-        let state = Arc::clone(self);
-        let turn = turn(&self.writing).await?;
-        let done = spawn_blocking(move || {
-            let _turn = turn;
-            let mut records = state.writer.lock().unwrap_or_else(PoisonError::into_inner);
-            work(&mut records)
-        });
+        let mut records = turn(Arc::clone(&self.writer).lock_owned()).await?;
+        let done = spawn_blocking(move || work(&mut records));
         done.await.map_err(|_| ErrorPage::broken())
     }
 
     /// Waits until nothing is being changed.
     pub(super) async fn at_rest(&self) {
-        drop(self.writing.acquire().await);
+        drop(self.writer.lock().await);
     }
 
-    fn reader(&self) -> Result<Records, AppError> {
-        let kept = self
-            .readers
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .pop();
-        let open =
-            || Ok(Records::open_existing(&self.path)?.with_name_cache(self.name_cache.clone()));
-        kept.map_or_else(open, Ok)
+    fn readers(&self) -> MutexGuard<'_, Vec<Records>> {
+        self.readers.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn back(&self, records: Records) {
-        self.readers
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .push(records);
+    fn new_reader(&self) -> Result<Records, AppError> {
+        Ok(Records::open_existing(&self.path)?.with_name_cache(self.name_cache.clone()))
     }
 }
 
 /// One's turn; held by the work itself, which goes on when nobody waits for its
 /// answer any longer.
-async fn turn(turns: &Arc<Semaphore>) -> Result<OwnedSemaphorePermit, ErrorPage> {
-    match timeout(TURN, Arc::clone(turns).acquire_owned()).await {
-        Ok(Ok(turn)) => Ok(turn),
-        _ => Err(ErrorPage::busy()),
-    }
+async fn turn<T>(next: impl Future<Output = T>) -> Result<T, ErrorPage> {
+    timeout(TURN, next).await.map_err(|_| ErrorPage::busy())
 }

@@ -5,7 +5,7 @@ use super::{
     body::Body,
     error_page::{ErrorPage, status},
     form::{Field, Form, Head, Kind},
-    form_data::file_of,
+    form_data::SentForm,
     kept_record::marked_form,
     links::download,
     refusal::FieldError,
@@ -17,7 +17,7 @@ use crate::{
     report::{Render, error_words, preview_notes, row_line},
     words::count_of_items,
 };
-use axum::{body::Bytes, extract::Multipart, http::StatusCode, response::Response};
+use axum::{http::StatusCode, response::Response};
 
 const HERE: &str = "/tables";
 /// How many rows are shown; the bad ones come first where there are more.
@@ -77,33 +77,27 @@ fn table_page(
     visit.page_of(status, ("Tables", HERE), body)
 }
 
-/// The file or the text that was sent, and what was typed beside it.
-async fn sent_file(form: &mut Multipart) -> Result<(Option<Upload>, FormData), ErrorPage> {
-    let mut typed = FormData::default();
-    let file = file_of(form, |name, text| typed.set(name, text)).await?;
-    let text = typed.text("text");
-    let pasted = || ("The text".to_owned(), Bytes::from(text.to_owned()));
-    let pasted = (!text.trim().is_empty()).then(pasted);
-    let upload = file.or(pasted).map(|(name, bytes)| Upload {
+/// The file or the text that was sent.
+fn upload(sent: &SentForm) -> Option<Upload> {
+    let (name, bytes) = sent.file_or_text()?;
+    Some(Upload {
         name,
-        kind: match typed.text("of") {
+        kind: match sent.typed.text("of") {
             "stock" => TableKind::Stock,
             "swatches" => TableKind::Swatches,
             _ => TableKind::Yarns,
         },
-        update: !typed.text("update").is_empty(),
+        update: sent.typed.filled("update").is_some(),
         bytes,
-    });
-    Ok((upload, typed))
+    })
 }
 
-pub(super) async fn look(visit: Visit, mut form: Multipart) -> PageResult {
-    let (upload, typed) = sent_file(&mut form).await?;
-    let form = upload_form().filled(&typed);
+pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
+    let form = upload_form().filled(&sent.typed);
     let refused = |form: Form, status, said: String| {
         table_page(&visit, form, (status, vec![FieldError::new("file", said)]))
     };
-    let Some(upload) = upload else {
+    let Some(upload) = upload(&sent) else {
         let said = "no file was chosen and no text written: do one of them".to_owned();
         return Ok(refused(form, StatusCode::UNPROCESSABLE_ENTITY, said));
     };

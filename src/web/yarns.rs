@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, FormData, KeptFields, Records},
-    report::{ListEntry, Notice, Render, lot_entry, swatch_entry, yarn_entry},
+    report::{Notice, Render, lot_entry, swatch_entry, yarn_entry},
 };
 use axum::{extract::Path, http::header, response::IntoResponse};
 
@@ -52,19 +52,12 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         (format!("/yarns/{number}/swatches/new"), "Keep a swatch"),
     ]);
     body.part("In stock");
-    let lots: Vec<ListEntry> = view.lots.iter().map(|lot| lot_entry(lot, &style)).collect();
-    if lots.is_empty() {
-        body.said("None of it.");
-    } else {
-        body.entries(&lots, "/stock/", "");
-    }
+    let lots = view.lots.iter().map(|lot| lot_entry(lot, &style));
+    body.entries(lots, ("/stock/", ""), "None of it.");
     body.part("Swatches");
-    let swatches: Vec<ListEntry> = view.swatches.iter().map(swatch_entry).collect();
-    if swatches.is_empty() {
-        body.said("No swatch of it is kept yet.");
-    } else {
-        body.entries(&swatches, "/swatches/", "/edit");
-    }
+    let swatches = view.swatches.iter().map(swatch_entry);
+    let none = "No swatch of it is kept yet.";
+    body.entries(swatches, ("/swatches/", "/edit"), none);
     Ok(visit.page((&name, HERE), body))
 }
 

@@ -5,7 +5,7 @@ use crate::{
     web::{
         body::Body,
         fields::field_of,
-        form::{Field, Form, Head},
+        form::{Field, Form, Head, Kind},
     },
 };
 
@@ -104,16 +104,20 @@ fn fields(prefix: &str) -> Vec<Field> {
         })
         .collect();
     if prefix == "wanted" {
-        fields.push(Field::line(
-            "wanted-strands",
-            "Strands",
-            "Strands held together, as in: 2",
-        ));
-        fields.push(Field::line(
-            "need",
-            "Need",
-            "How much it takes, for each size, as in: 6 (7, 8) skeins",
-        ));
+        for (name, label, hint) in [
+            (
+                "wanted-strands",
+                "Strands",
+                "Strands held together, as in: 2",
+            ),
+            (
+                "need",
+                "Need",
+                "How much it takes, for each size, as in: 6 (7, 8) skeins",
+            ),
+        ] {
+            fields.push(Field::new(name, label, hint, Kind::Line));
+        }
     }
     fields
 }

@@ -9,11 +9,11 @@ use crate::{
     web::{
         fields::{pattern_choice, with_pattern},
         form::{Field, Form, Head, Kind},
+        form_data::SentForm,
         refusal::Refusal,
         visit::{PageResult, Visit},
     },
 };
-use axum::extract::Multipart;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Look over a pattern or a sheet",
@@ -27,8 +27,8 @@ pub(super) async fn open(visit: Visit, sent: FormData) -> PageResult {
     Ok(PAGE.opened(&visit, &form(&patterns).filled(&sent)))
 }
 
-pub(super) async fn look(visit: Visit, mut sent: Multipart) -> PageResult {
-    let (text, typed) = text_of(&mut sent).await?;
+pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
+    let (text, typed) = text_of(sent)?;
     let found = visit.answer(&typed, |records, typed| {
         let patterns = app::pattern_choices(records)?;
         let answer = answer(records, &patterns, text, typed);
@@ -54,7 +54,7 @@ fn answer(
 
 /// A file goes by its own name; of a pasted text it is said what it is.
 fn is_pattern(text: &Text, typed: &FormData) -> Option<bool> {
-    (!text.sent).then(|| typed.text("of") == "pattern")
+    (!text.is_file).then(|| typed.text("of") == "pattern")
 }
 
 fn form(patterns: &[PatternChoice]) -> Form {

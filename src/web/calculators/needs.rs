@@ -2,7 +2,7 @@
 
 use super::{
     calculator_page::{CalculatorPage, is_asked},
-    text::{FIELD, PASTED, Text, file_field, pasted_text, text_of},
+    text::{FIELD, Text, file_field, pasted_text, text_of},
 };
 use crate::{
     app::{
@@ -13,12 +13,13 @@ use crate::{
     web::{
         body::Body,
         form::{Field, Form, Head, Kind},
+        form_data::{PASTED, SentForm},
         links::{download, encoded},
         patterns,
         visit::{PageResult, Visit},
     },
 };
-use axum::{extract::Multipart, response::Response};
+use axum::response::Response;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from what was weighed",
@@ -34,8 +35,8 @@ pub(super) async fn open(visit: Visit) -> Response {
     PAGE.opened(&visit, &form().filled(&typed))
 }
 
-pub(super) async fn compute(visit: Visit, mut sent: Multipart) -> PageResult {
-    let (text, typed) = text_of(&mut sent).await?;
+pub(super) async fn compute(visit: Visit, sent: SentForm) -> PageResult {
+    let (text, typed) = text_of(sent)?;
     let answer = answer(text, &typed);
     let more = |body: &mut Body| offer_pattern(body, &typed);
     Ok(PAGE.written(&visit, &typed, form(), answer, more))

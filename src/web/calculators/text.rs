@@ -5,22 +5,18 @@ use crate::{
     web::{
         error_page::ErrorPage,
         form::{Field, Kind},
-        form_data::file_of,
+        form_data::SentForm,
     },
 };
-use axum::extract::Multipart;
 
 /// The most bytes of a text; a sheet has some thousand.
 const MOST: usize = 512 * 1024;
-
-/// What messages call a text that was pasted.
-pub(super) const PASTED: &str = "The text";
 
 /// A text that was sent.
 pub(super) struct Text {
     pub(super) file: SourceFile,
     /// Whether it was a file, and not pasted.
-    pub(super) sent: bool,
+    pub(super) is_file: bool,
 }
 
 /// The field that the text is pasted into.
@@ -28,31 +24,21 @@ pub(super) use crate::web::refusal::TEXT as FIELD;
 
 /// What a form with a text sent. The text of a file takes the place of what was
 /// pasted, so that the form shows it.
-pub(super) async fn text_of(form: &mut Multipart) -> Result<(Option<Text>, FormData), ErrorPage> {
-    let mut typed = FormData::default();
-    let file = file_of(form, |name, text| {
-        typed.set(name, text.replace("\r\n", "\n"));
-    })
-    .await?;
-    let pasted_bytes = typed.text(FIELD).len();
-    let bytes = file.as_ref().map_or(pasted_bytes, |(_, bytes)| bytes.len());
-    if bytes > MOST {
-        return Err(too_long(bytes));
-    }
-    let text = match file {
-        Some((name, bytes)) => {
-            if let Ok(text) = std::str::from_utf8(&bytes) {
-                typed.set(FIELD, text.replace("\r\n", "\n"));
-            }
-            let bytes = bytes.to_vec();
-            Some(Text {
-                file: SourceFile { name, bytes },
-                sent: true,
-            })
-        }
-        None => pasted(&typed),
+pub(super) fn text_of(sent: SentForm) -> Result<(Option<Text>, FormData), ErrorPage> {
+    let found = sent.file_or_text();
+    let (mut typed, is_file) = (sent.typed, sent.file.is_some());
+    let Some((name, bytes)) = found else {
+        return Ok((None, typed));
     };
-    Ok((text, typed))
+    if bytes.len() > MOST {
+        return Err(too_long(bytes.len()));
+    }
+    if let Ok(text) = std::str::from_utf8(&bytes) {
+        typed.set(FIELD, text.replace("\r\n", "\n"));
+    }
+    let bytes = bytes.to_vec();
+    let file = SourceFile { name, bytes };
+    Ok((Some(Text { file, is_file }), typed))
 }
 
 fn too_long(bytes: usize) -> ErrorPage {
@@ -61,14 +47,6 @@ fn too_long(bytes: usize) -> ErrorPage {
         bytes / 1024,
         MOST / 1024
     ))
-}
-
-fn pasted(typed: &FormData) -> Option<Text> {
-    let text = typed.text(FIELD);
-    (!text.trim().is_empty()).then(|| Text {
-        file: pasted_text(PASTED, text),
-        sent: false,
-    })
 }
 
 /// A text that was pasted or made, and what messages call it.
