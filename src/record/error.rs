@@ -59,6 +59,38 @@ pub enum RecordError {
         /// What the ledger says is there.
         held: String,
     },
+    /// More reserved of a lot than is left of it and not reserved yet.
+    #[error(
+        "{asked} is more than can still be reserved ({free} free, {reserved} reserved already): reserve less, or release some first"
+    )]
+    MoreThanFree {
+        /// What was to be reserved.
+        asked: String,
+        /// What is left and not reserved.
+        free: String,
+        /// What is reserved.
+        reserved: String,
+    },
+    /// More used of a lot than is left and not reserved.
+    #[error(
+        "{asked} is more than is free to use ({free} free, {reserved} reserved): release what you mean to use first, then enter it as used"
+    )]
+    UsesReserved {
+        /// What was to be used.
+        asked: String,
+        /// What is left and not reserved.
+        free: String,
+        /// What is reserved.
+        reserved: String,
+    },
+    /// More released of a lot than is reserved.
+    #[error("{asked} is more than is reserved ({reserved}): release at most that")]
+    MoreThanReserved {
+        /// What was to be released.
+        asked: String,
+        /// What is reserved.
+        reserved: String,
+    },
     /// Skeins and grams that cannot be compared.
     #[error(
         "skeins and grams of this lot cannot be compared: its skein has no known mass; weigh one full skein first"

@@ -286,12 +286,38 @@ impl Balance {
                 held,
                 reserved: reserved.plus(amount)?,
             }
-            .promised(skein_mass)?,
+            .promised(skein_mass)
+            .map_err(|why| self.more_than_free(why, amount, skein_mass))?,
             EntryKind::Released => Self {
                 held,
-                reserved: reserved.less(amount, skein_mass)?,
+                reserved: reserved
+                    .less(amount, skein_mass)
+                    .map_err(|why| self.more_than_reserved(why, amount))?,
             },
         })
+    }
+
+    /// The same of an entry that is new: what is used is not reserved as well. Older
+    /// ledgers may hold such a line, and still add up.
+    pub fn after_new(
+        self,
+        kind: EntryKind,
+        amount: StockAmount,
+        skein_mass: Option<Mass>,
+    ) -> Result<Self, RecordError> {
+        let after = self.after(kind, amount, skein_mass)?;
+        if kind != EntryKind::Used || after.reserved.is_nothing() {
+            return Ok(after);
+        }
+        let refused = |why| match why {
+            RecordError::MoreThanHeld { .. } => RecordError::UsesReserved {
+                asked: amount.to_string(),
+                free: self.free_words(skein_mass),
+                reserved: self.reserved.to_string(),
+            },
+            other => other,
+        };
+        after.promised(skein_mass).map_err(refused)
     }
 
     /// What is on the shelf and not promised; nothing where more is promised
@@ -300,6 +326,37 @@ impl Balance {
         match self.held.less(self.reserved, skein_mass) {
             Err(RecordError::MoreThanHeld { .. }) => Ok(StockAmount::default()),
             free => free,
+        }
+    }
+
+    fn free_words(self, skein_mass: Option<Mass>) -> String {
+        let free = self.free(skein_mass);
+        free.map_or_else(|why| why.to_string(), |free| free.to_string())
+    }
+
+    fn more_than_free(
+        self,
+        why: RecordError,
+        asked: StockAmount,
+        skein_mass: Option<Mass>,
+    ) -> RecordError {
+        match why {
+            RecordError::MoreThanHeld { .. } => RecordError::MoreThanFree {
+                asked: asked.to_string(),
+                free: self.free_words(skein_mass),
+                reserved: self.reserved.to_string(),
+            },
+            other => other,
+        }
+    }
+
+    fn more_than_reserved(self, why: RecordError, asked: StockAmount) -> RecordError {
+        match why {
+            RecordError::MoreThanHeld { .. } => RecordError::MoreThanReserved {
+                asked: asked.to_string(),
+                reserved: self.reserved.to_string(),
+            },
+            other => other,
         }
     }
 
@@ -393,6 +450,47 @@ mod tests {
             (EntryKind::Released, amount(1.0, 0.0)),
         ];
         assert_eq!(after(&entries, fifty()).unwrap().reserved, amount(1.0, 0.0));
+    }
+
+    #[test]
+    fn what_cannot_be_reserved_or_released_is_told_by_what_is_left_and_reserved() {
+        let bought = (EntryKind::Bought, amount(3.0, 0.0));
+        let one = (EntryKind::Reserved, amount(1.0, 0.0));
+        let told = |kind| {
+            let entries = [bought, one, (kind, amount(4.0, 0.0))];
+            after(&entries, fifty()).unwrap_err().to_string()
+        };
+        assert_eq!(
+            told(EntryKind::Reserved),
+            "4 skeins is more than can still be reserved (2 skeins free, 1 skein reserved already): reserve less, or release some first"
+        );
+        assert_eq!(
+            told(EntryKind::Released),
+            "4 skeins is more than is reserved (1 skein): release at most that"
+        );
+    }
+
+    #[test]
+    fn what_is_reserved_is_not_used_before_it_is_released() {
+        let entries = [
+            (EntryKind::Bought, amount(3.0, 0.0)),
+            (EntryKind::Reserved, amount(2.0, 0.0)),
+        ];
+        let balance = after(&entries, fifty()).unwrap();
+        let used =
+            |skeins, grams| balance.after_new(EntryKind::Used, amount(skeins, grams), fifty());
+        assert_eq!(used(1.0, 0.0).unwrap().held, amount(2.0, 0.0));
+        for refused in [used(2.0, 0.0), used(0.0, 51.0)] {
+            let told = refused.unwrap_err().to_string();
+            assert!(told.contains("1 skein free, 2 skeins reserved"), "{told}");
+            assert!(told.contains("release"), "{told}");
+        }
+        // A ledger that was written before this rule is read as it is.
+        assert!(
+            balance
+                .after(EntryKind::Used, amount(2.0, 0.0), fifty())
+                .is_ok()
+        );
     }
 
     #[test]

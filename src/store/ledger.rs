@@ -56,12 +56,12 @@ impl Reader<'_> {
 
 impl Writer<'_> {
     /// Adds a line to a lot's ledger; what it adds up to then. Refused where
-    /// more is taken or promised than is there.
+    /// more is taken or promised than is there, or used that is promised.
     pub fn add_entry(&self, lot: Id<Lot>, entry: &Entry) -> Result<Balance, StoreError> {
         let kept = self.lot(lot)?;
         let after = kept
             .balance
-            .after(entry.kind, entry.amount.value, kept.skein_mass)?;
+            .after_new(entry.kind, entry.amount.value, kept.skein_mass)?;
         self.add_line(lot, entry)?;
         Ok(after)
     }

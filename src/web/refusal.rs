@@ -113,9 +113,12 @@ fn field_of_record(error: &RecordError) -> &'static str {
     match error {
         RecordError::NothingCounted => "before",
         RecordError::StatedAfterOnly => "after",
-        RecordError::MoreThanHeld { .. } | RecordError::NoSkeinMass | RecordError::Amount(_) => {
-            "amount"
-        }
+        RecordError::MoreThanHeld { .. }
+        | RecordError::MoreThanFree { .. }
+        | RecordError::UsesReserved { .. }
+        | RecordError::MoreThanReserved { .. }
+        | RecordError::NoSkeinMass
+        | RecordError::Amount(_) => "amount",
         RecordError::OverNoLength { when } | RecordError::WashedOtherwise { when, .. } => when,
         _ => "",
     }
