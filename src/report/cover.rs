@@ -1,6 +1,6 @@
 //! What the stash does for one size: lots in the order in which to use them.
 
-use super::Style;
+use super::{Style, json::without_empty};
 use crate::{
     app::{SizeCover, StockLot},
     measure::units::YARD_M,
@@ -14,17 +14,19 @@ const ONE_SIZE: &str = "one size";
 /// What the lots of one shade do for one size and role.
 pub(super) fn cover_fields(key: &str, found: &SizeCover, style: &Style) -> Value {
     let cover = &found.cover;
-    json!({
+    let fields = json!({
         "yarn": key,
         "size": found.size,
         "shade": cover.shade,
         "covers": cover.covers(),
+        "after": found.after,
         "lots": lots(found, style),
         "left_over_m": cover.left_over_m,
         "missing_m": cover.missing_m,
         "missing_skeins": cover.missing_skeins,
         "text": cover_sentence(found, style),
-    })
+    });
+    without_empty(fields, &["after"])
 }
 
 fn lots(found: &SizeCover, style: &Style) -> Vec<String> {
@@ -56,8 +58,12 @@ pub(super) fn cover_sentence(found: &SizeCover, style: &Style) -> String {
         "" => String::new(),
         shade => format!(" in {shade}"),
     };
+    let shade = shade + &after(&found.after);
     match cover.missing_m {
-        Some(_) if lots.is_empty() => format!("{size}Nothing free{shade}."),
+        Some(missing) if lots.is_empty() => {
+            let short = short(missing, cover.missing_skeins, style);
+            format!("{size}Nothing free{shade}. {short}.")
+        }
         Some(missing) => {
             let short = short(missing, cover.missing_skeins, style);
             format!("{size}Not enough{shade}: {lots}. {short}.")
@@ -67,6 +73,15 @@ pub(super) fn cover_sentence(found: &SizeCover, style: &Style) -> String {
             let also = also(found);
             format!("{size}Enough{shade}: {lots}; {left} m left over.{also}")
         }
+    }
+}
+
+/// That yarns of the pattern use the shade too, and come first.
+pub(super) fn after(yarns: &[String]) -> String {
+    if yarns.is_empty() {
+        String::new()
+    } else {
+        format!(" once yarn {} has its share", and_list(yarns))
     }
 }
 

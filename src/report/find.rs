@@ -2,7 +2,7 @@
 
 use super::{
     Page, Render, Role, SWATCH_LINE, Style, Table, caution_text,
-    cover::cover_sentence,
+    cover::{after, cover_sentence},
     facts_words::facts_in_style,
     json::without_empty,
     judgement::{news, verdict_words},
@@ -228,17 +228,27 @@ fn covered(answer: &FindAnswer, found: &CandidateAnswer, style: &Style) -> Optio
     match (found.cover.as_slice(), names.len()) {
         ([], _) => None,
         ([one], _) => Some(cover_sentence(one, style)),
-        (all, covered) if covered == all.len() => {
-            Some("The stash covers every size, margin included.".to_owned())
-        }
+        (all, covered) if covered == all.len() => Some(format!(
+            "The stash covers every size, margin included{}.",
+            after_others(found)
+        )),
         ([first, ..], 0) => {
             let first = cover_sentence(first, style);
             Some(format!("The stash covers no size. {first}"))
         }
         _ => Some(format!(
-            "Of {} sizes the stash covers {}, margin included.",
+            "Of {} sizes the stash covers {}, margin included{}.",
             answer.sizes,
-            and_list(names)
+            and_list(names),
+            after_others(found)
         )),
     }
+}
+
+/// That other yarns of the pattern come first.
+fn after_others(found: &CandidateAnswer) -> String {
+    let covers = found.cover.iter();
+    let mut yarns: Vec<String> = covers.flat_map(|cover| cover.after.clone()).collect();
+    yarns.dedup();
+    after(&yarns)
 }

@@ -160,6 +160,56 @@ fn every_question_changes_the_need_for_a_gauge_alike() {
     }
 }
 
+/// Three skeins of 164 m are enough for either colour of the hat, and not for both.
+#[test]
+fn no_skein_is_promised_to_two_colours() {
+    let desk = Desk::with_sample();
+    desk.write("y.toml", "pattern = \"Two\"\npurpose = \"accessory\"\nfit = \"relaxed\"\n[[size]]\nname = \"one\"\n[[yarn]]\nkey = \"MC\"\nput_up = \"164 m / 100 g\"\nneeds = \"300 m\"\n[[yarn]]\nkey = \"CC\"\nput_up = \"164 m / 100 g\"\nneeds = \"200 m\"\n");
+    desk.write(
+        "q.csv",
+        "maker,name,length,mass\nThimblewick,Oddskein,164 m,100 g\n",
+    );
+    for [kind, file] in [["pattern", "y.toml"], ["yarns", "q.csv"]] {
+        desk.text(&["import", kind, file]);
+    }
+    desk.text(&["stock", "buy", "Oddskein", "3 skeins", "--shade", "moss"]);
+    let one_shade = desk.json(&["check", "--pattern", "Two", "--yarn", "Oddskein"]);
+    let [main, contrast] = &one_shade["cover"].as_array().unwrap()[..] else {
+        panic!("each colour has a line: {one_shade}")
+    };
+    assert_eq!(
+        (&main["covers"], &contrast["covers"]),
+        (&Value::Bool(true), &Value::Bool(false))
+    );
+    // 492 m less 330 m leave 162 of 220 m.
+    assert!(near(&contrast["missing_m"], 220.0 - (492.0 - 330.0)));
+    assert_eq!(contrast["after"][0], "MC");
+    assert!(
+        contrast["text"]
+            .as_str()
+            .unwrap()
+            .contains("once yarn MC has its share")
+    );
+    let found = desk.json(&["find", "--pattern", "Two", "--from", "stash"]);
+    let of = |role: usize| {
+        let candidates = found[role]["candidates"].as_array().unwrap();
+        let ours = candidates
+            .iter()
+            .find(|line| line["candidate"] == "Thimblewick, Oddskein");
+        ours.unwrap()["enough_in_stock"].clone()
+    };
+    assert_eq!((of(0), of(1)), (Value::Bool(true), Value::Bool(false)));
+    desk.text(&["stock", "buy", "Oddskein", "2 skeins", "--shade", "rust"]);
+    let two_shades = desk.json(&["check", "--pattern", "Two", "--yarn", "Oddskein"]);
+    let covers = |line: usize| two_shades["cover"][line]["covers"].clone();
+    assert_eq!(
+        (covers(0), covers(1)),
+        (Value::Bool(true), Value::Bool(true))
+    );
+    assert_eq!(two_shades["cover"][1]["shade"], "rust");
+    assert_eq!(two_shades["cover"][1]["after"], Value::Null);
+}
+
 #[test]
 fn convert_has_the_fields_that_stay() {
     let answer = Desk::empty().json(&["convert", "230 m/100 g"]);

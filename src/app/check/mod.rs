@@ -13,6 +13,7 @@ use super::{
         amounts::{KnittingPlan, SizeEstimate, role_estimates},
         answer::{CandidateAnswer, Remark, RemedyAnswer, Working, best_plan, judged, plan_with},
         candidate::Candidate,
+        cover::Allotted,
         own_gauge, resolve,
     },
 };
@@ -136,17 +137,16 @@ fn candidate(
     reader.keep(found)
 }
 
-/// The roles in order: a shade that covers one is taken for the next.
+/// The roles in order: what of the stash one is given is not there for the next.
 fn roles(
     asked: &ResolvedQuestion,
     candidate: &Candidate,
     strands: u8,
 ) -> Result<Vec<RoleAnswer>, AppError> {
-    let (mut answers, mut taken) = (Vec::new(), Vec::new());
+    let (mut answers, mut allotted) = (Vec::new(), Allotted::default());
     for role in &asked.roles {
-        let answer = role_answer(asked, role, candidate, strands, &taken)?;
-        let first = answer.offered.cover.first();
-        taken.extend(first.map(|cover| cover.cover.shade.clone()));
+        let answer = role_answer(asked, role, candidate, strands, &allotted)?;
+        allotted.give(&role.key, &candidate.title, &answer.offered.cover);
         answers.push(answer);
     }
     Ok(answers)
@@ -157,7 +157,7 @@ fn role_answer(
     role: &Role,
     candidate: &Candidate,
     strands: u8,
-    taken: &[String],
+    allotted: &Allotted,
 ) -> Result<RoleAnswer, AppError> {
     let judgement = judged(asked, role, candidate, strands);
     let gauge_change = asked.gauge_change(role, &judgement);
@@ -174,7 +174,7 @@ fn role_answer(
         gauge_change,
         remedies: remedies.collect::<Result<_, _>>()?,
         estimates: role_estimates(asked, role, candidate),
-        offered: CandidateAnswer::new(asked, role, candidate.clone(), (judgement, plan), taken)?,
+        offered: CandidateAnswer::new(asked, role, candidate.clone(), (judgement, plan), allotted)?,
     })
 }
 

@@ -11,6 +11,7 @@ use super::{
         ResolvedQuestion, Role,
         amounts::KnittingPlan,
         answer::{CandidateAnswer, Working, best_plan},
+        cover::{Allotted, SizeCover},
         resolve,
     },
 };
@@ -53,6 +54,22 @@ pub struct FindAnswer {
     pub notes: Vec<FieldNote>,
 }
 
+impl FindAnswer {
+    /// For each size the best candidate that the stash has enough of is given its
+    /// lots, so that the roles after it are not offered the same.
+    fn allot(&self, allotted: &mut Allotted) {
+        let mut given: Vec<&str> = Vec::new();
+        for found in self.candidates.iter().chain(&self.without_grist) {
+            let enough = found.cover.iter().filter(|it| it.cover.covers());
+            let first = enough.filter(|it| !given.contains(&it.size.as_str()));
+            let first: Vec<SizeCover> = first.cloned().collect();
+            allotted.give(&self.role, &found.candidate.title, &first);
+            let sizes = found.cover.iter().filter(|it| it.cover.covers());
+            given.extend(sizes.map(|it| it.size.as_str()));
+        }
+    }
+}
+
 /// The best candidates for every role that the question asks about.
 pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>, AppError> {
     let mut input = InputReader::default();
@@ -73,7 +90,13 @@ pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>,
         asked: &asked,
         notes: &input.notes,
     };
-    asked.roles.iter().map(|role| search.answer(role)).collect()
+    let (mut answers, mut allotted) = (Vec::new(), Allotted::default());
+    for role in &asked.roles {
+        let answer = search.answer(role, &allotted)?;
+        answer.allot(&mut allotted);
+        answers.push(answer);
+    }
+    Ok(answers)
 }
 
 struct Search<'a> {
@@ -83,7 +106,7 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    fn answer(&self, role: &Role) -> Result<FindAnswer, AppError> {
+    fn answer(&self, role: &Role, allotted: &Allotted) -> Result<FindAnswer, AppError> {
         let asked = self.asked;
         let found = self.among.best(asked, role)?;
         let all = match self.among.from {
@@ -101,8 +124,8 @@ impl Search<'_> {
             margin: asked.margin,
             judged: found.judged,
             passed_over: all.saturating_sub(found.judged),
-            candidates: self.candidates(role, found.with_grist)?,
-            without_grist: self.candidates(role, found.without_grist)?,
+            candidates: self.candidates(role, found.with_grist, allotted)?,
+            without_grist: self.candidates(role, found.without_grist, allotted)?,
             working: self.working(role),
             notes: self.notes.to_vec(),
         })
@@ -125,11 +148,12 @@ impl Search<'_> {
         &self,
         role: &Role,
         found: Vec<(Id<Yarn>, Judgement)>,
+        allotted: &Allotted,
     ) -> Result<Vec<CandidateAnswer>, AppError> {
         let answer = |(id, judgement): (Id<Yarn>, Judgement)| {
             let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
             let candidate = self.among.candidate(id)?;
-            CandidateAnswer::new(self.asked, role, candidate, (judgement, plan), &[])
+            CandidateAnswer::new(self.asked, role, candidate, (judgement, plan), allotted)
         };
         found.into_iter().map(answer).collect()
     }

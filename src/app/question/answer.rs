@@ -5,7 +5,7 @@ use super::{
     amounts::{KnittingPlan, SizePurchase, purchases},
     candidate::Candidate,
     chance::{ChanceBasis, SizeChance},
-    cover::{SizeCover, size_covers},
+    cover::{Allotted, SizeCover, size_covers},
 };
 use crate::{
     app::{AppError, GaugeChange},
@@ -32,13 +32,14 @@ pub struct CandidateAnswer {
 }
 
 impl CandidateAnswer {
-    /// Counts what a judged candidate takes; shades that are `taken` do not count.
+    /// Counts what a judged candidate takes; what of the stash is `allotted` to
+    /// other roles does not count.
     pub(in crate::app) fn new(
         asked: &ResolvedQuestion,
         role: &Role,
         candidate: Candidate,
         (judgement, plan): (Judgement, KnittingPlan),
-        taken: &[String],
+        allotted: &Allotted,
     ) -> Result<Self, AppError> {
         let skeins = purchases(asked, role, &candidate, plan)?;
         let chances = asked.confidence.iter();
@@ -46,7 +47,7 @@ impl CandidateAnswer {
             chances: chances
                 .flat_map(|sure| sure.chances(&skeins, &candidate.facts))
                 .collect(),
-            cover: size_covers(&candidate, &skeins, taken)?,
+            cover: size_covers(&candidate, &skeins, allotted)?,
             candidate,
             judgement,
             plan,

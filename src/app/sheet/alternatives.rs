@@ -9,6 +9,7 @@ use crate::{
             amounts::KnittingPlan,
             answer::{CandidateAnswer, Remark, Working, best_plan, judged},
             candidate::Candidate,
+            cover::Allotted,
         },
     },
     matching::{Judgement, Verdict, rank},
@@ -61,7 +62,13 @@ impl Alternatives {
             key: role.key.clone(),
             pattern_put_up: put_up,
             length_at_put_up: at_put_up.transpose()?,
-            answer: CandidateAnswer::new(asked, role, candidate, (judgement, plan), &[])?,
+            answer: CandidateAnswer::new(
+                asked,
+                role,
+                candidate,
+                (judgement, plan),
+                &Allotted::default(),
+            )?,
         });
         Ok(())
     }
