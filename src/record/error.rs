@@ -1,5 +1,6 @@
 //! Why something is no valid record.
 
+use super::StockAmount;
 use crate::measure::MeasureError;
 
 /// Why something is no valid record.
@@ -65,11 +66,11 @@ pub enum RecordError {
     )]
     MoreThanFree {
         /// What was to be reserved.
-        asked: String,
+        asked: StockAmount,
         /// What is left and not reserved.
-        free: String,
+        free: StockAmount,
         /// What is reserved.
-        reserved: String,
+        reserved: StockAmount,
     },
     /// More used of a lot than is left and not reserved.
     #[error(
@@ -77,19 +78,19 @@ pub enum RecordError {
     )]
     UsesReserved {
         /// What was to be used.
-        asked: String,
+        asked: StockAmount,
         /// What is left and not reserved.
-        free: String,
+        free: StockAmount,
         /// What is reserved.
-        reserved: String,
+        reserved: StockAmount,
     },
     /// More released of a lot than is reserved.
     #[error("{asked} is more than is reserved ({reserved}): release at most that")]
     MoreThanReserved {
         /// What was to be released.
-        asked: String,
+        asked: StockAmount,
         /// What is reserved.
-        reserved: String,
+        reserved: StockAmount,
     },
     /// Skeins and grams that cannot be compared.
     #[error(

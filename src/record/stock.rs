@@ -311,9 +311,9 @@ impl Balance {
         }
         let refused = |why| match why {
             RecordError::MoreThanHeld { .. } => RecordError::UsesReserved {
-                asked: amount.to_string(),
-                free: self.free_words(skein_mass),
-                reserved: self.reserved.to_string(),
+                asked: amount,
+                free: self.free(skein_mass).unwrap_or_default(),
+                reserved: self.reserved,
             },
             other => other,
         };
@@ -329,11 +329,6 @@ impl Balance {
         }
     }
 
-    fn free_words(self, skein_mass: Option<Mass>) -> String {
-        let free = self.free(skein_mass);
-        free.map_or_else(|why| why.to_string(), |free| free.to_string())
-    }
-
     fn more_than_free(
         self,
         why: RecordError,
@@ -342,9 +337,9 @@ impl Balance {
     ) -> RecordError {
         match why {
             RecordError::MoreThanHeld { .. } => RecordError::MoreThanFree {
-                asked: asked.to_string(),
-                free: self.free_words(skein_mass),
-                reserved: self.reserved.to_string(),
+                asked,
+                free: self.free(skein_mass).unwrap_or_default(),
+                reserved: self.reserved,
             },
             other => other,
         }
@@ -353,8 +348,8 @@ impl Balance {
     fn more_than_reserved(self, why: RecordError, asked: StockAmount) -> RecordError {
         match why {
             RecordError::MoreThanHeld { .. } => RecordError::MoreThanReserved {
-                asked: asked.to_string(),
-                reserved: self.reserved.to_string(),
+                asked,
+                reserved: self.reserved,
             },
             other => other,
         }
