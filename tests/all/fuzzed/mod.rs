@@ -1,7 +1,12 @@
 //! What the fuzz targets of `tests/fuzz` check, on what they found, on any bytes
-//! and on words of labels in any order: the same checks, so that none drifts.
+//! and on words of labels in any order, alone and in the place of values of the
+//! sample files: the same checks, so that none drifts.
 
+mod file_faults;
 mod read_band;
+mod read_needs;
+mod read_pattern;
+mod read_sheet;
 mod read_table;
 
 use proptest::prelude::*;
@@ -15,6 +20,14 @@ const FOUND_IN_BANDS: &[&str] = &[
     "1,3022211111111\"5p\"0,32ne5",
     "7*7777777777777 oz 3*7777777777777 oz",
 ];
+
+/// Files with values in whose place others are put.
+const PATTERN_FILES: [&str; 3] = [
+    include_str!("../../../sample-stash/patterns/jotterhelm.toml"),
+    include_str!("../../../sample-stash/patterns/mirrowhist.toml"),
+    include_str!("../../../sample-stash/patterns/skerrablet.toml"),
+];
+const NEEDS_FILE: &str = include_str!("../../../sample-stash/weighed.toml");
 
 /// The plain words that the fuzzer is given.
 fn words() -> Vec<String> {
@@ -36,6 +49,21 @@ fn text_of_words() -> impl Strategy<Value = String> {
     pieces.prop_map(|all| all.into_iter().map(|(piece, gap)| piece + gap).collect())
 }
 
+/// `file`, in which a few values are words of labels in any order.
+fn with_other_values(file: &'static str) -> impl Strategy<Value = String> {
+    let lines: Vec<&str> = file.lines().collect();
+    let changes = prop::collection::vec((0..lines.len(), text_of_words()), 1..4);
+    changes.prop_map(move |changes| {
+        let mut lines: Vec<String> = lines.iter().map(|line| (*line).to_owned()).collect();
+        for (at, text) in changes {
+            if let Some((key, _)) = lines[at].split_once(" = ") {
+                lines[at] = format!("{key} = {text:?}");
+            }
+        }
+        lines.join("\n")
+    })
+}
+
 #[test]
 fn what_fuzzing_found_holds() {
     assert!(words().len() > 50);
@@ -49,6 +77,9 @@ proptest! {
     fn prop_any_bytes_hold(data in prop::collection::vec(any::<u8>(), 0..300)) {
         read_band::check(&data);
         read_table::check(&data);
+        read_pattern::check(&data);
+        read_needs::check(&data);
+        read_sheet::check(&data);
     }
 
     #[test]
@@ -61,5 +92,23 @@ proptest! {
         let cells: Vec<String> = cells.iter().map(|cell| cell.replace(['\n', '"'], " ")).collect();
         let table = format!("maker,name,length,mass,fibre,gauge,notes\nA,B,{}\n", cells.join(","));
         read_table::check(table.as_bytes());
+    }
+
+    #[test]
+    fn prop_words_of_labels_hold_as_a_sheet(lines in prop::collection::vec(text_of_words(), 0..5)) {
+        read_sheet::check(lines.join("\n").as_bytes());
+        read_sheet::check(lines.join(",").as_bytes());
+    }
+
+    #[test]
+    fn prop_words_of_labels_hold_in_a_pattern_file(
+        file in prop::sample::select(PATTERN_FILES.to_vec()).prop_flat_map(with_other_values),
+    ) {
+        read_pattern::check(file.as_bytes());
+    }
+
+    #[test]
+    fn prop_words_of_labels_hold_in_a_needs_file(file in with_other_values(NEEDS_FILE)) {
+        read_needs::check(file.as_bytes());
     }
 }
