@@ -306,6 +306,15 @@ impl DualMeasure {
         }
     }
 
+    /// The second statement, m or g, where it lies more than [`APART`] from the one
+    /// that counts.
+    pub fn other_value(&self) -> Option<f64> {
+        let (metric, other) = self.metric_first();
+        let (_, value) = metric.ends(other).ok()?;
+        let (_, restated) = other?.ends(Some(metric)).ok()?;
+        ((restated / value - 1.0).abs() > APART).then_some(restated)
+    }
+
     /// A note where `metric` and `other` differ by more than [`APART`].
     fn compare(
         &self,

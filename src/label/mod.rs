@@ -15,6 +15,7 @@ mod care;
 pub mod cells;
 mod class;
 mod construction;
+pub mod contradiction;
 mod count;
 mod fibre;
 mod gauge;

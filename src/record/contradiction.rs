@@ -7,7 +7,6 @@ use super::{Classes, YarnFacts};
 use crate::{
     measure::{Grist, Interval, units::INCH_M},
     trade::{Construction, WeightClass, classes_by_gauge, classes_by_grist, classes_by_needle},
-    words::{number, or_list},
 };
 
 /// How far put-up and yarn count may lie apart. Common practice, no source:
@@ -17,8 +16,60 @@ const COUNT_APART: f64 = 0.10;
 /// Four inches in metres, over which the classes state their stitches.
 const FOUR_INCHES_M: f64 = 4.0 * INCH_M;
 
-/// What of these facts cannot all be true, a sentence each.
-pub fn contradictions(facts: &YarnFacts) -> Vec<String> {
+/// Two values of one label that cannot both be true.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Contradiction {
+    /// Two lengths of one skein, or two masses.
+    PutUp {
+        /// As printed, both.
+        text: String,
+        /// Length per mass by the value that is used, where known.
+        used: Option<Grist>,
+        /// The same by the other one.
+        other: Option<Grist>,
+    },
+    /// Length and mass, and the yarn count.
+    PutUpAndCount {
+        /// By length and mass.
+        put_up: Grist,
+        /// The count as printed.
+        count: String,
+        /// By the count.
+        counted: Grist,
+    },
+    /// Class, and length per mass.
+    ClassAndGrist {
+        /// As printed.
+        classes: Classes,
+        /// Length per mass.
+        grist: Grist,
+        /// Classes of that.
+        by_grist: Vec<WeightClass>,
+    },
+    /// Class and gauge.
+    ClassAndGauge {
+        /// As printed.
+        classes: Classes,
+        /// The gauge as printed.
+        gauge: String,
+        /// Classes of that.
+        by_gauge: Vec<WeightClass>,
+    },
+    /// Needles and gauge.
+    NeedlesAndGauge {
+        /// The needles as printed.
+        needles: String,
+        /// Classes of those.
+        by_needle: Vec<WeightClass>,
+        /// The gauge as printed.
+        gauge: String,
+        /// Classes of that.
+        by_gauge: Vec<WeightClass>,
+    },
+}
+
+/// What of these facts cannot all be true.
+pub fn contradictions(facts: &YarnFacts) -> Vec<Contradiction> {
     [
         put_up_against_count(facts),
         class_against_grist(facts),
@@ -30,33 +81,27 @@ pub fn contradictions(facts: &YarnFacts) -> Vec<String> {
     .collect()
 }
 
-fn put_up_against_count(facts: &YarnFacts) -> Option<String> {
+fn put_up_against_count(facts: &YarnFacts) -> Option<Contradiction> {
     let (length, mass) = facts.length.as_ref().zip(facts.mass.as_ref())?;
     let put_up = Grist::of(length.value, mass.value).ok()?;
     let count = facts.count.as_ref()?;
     let counted = count.value.grist();
     let apart = put_up.as_metres_per_gram() / counted.as_metres_per_gram() - 1.0;
-    (apart.abs() > COUNT_APART + 1e-9).then(|| {
-        format!(
-            "length and mass give {}, the yarn count {} gives {}: check which of the three was misread",
-            per_100_g(put_up),
-            count.text,
-            per_100_g(counted),
-        )
+    (apart.abs() > COUNT_APART + 1e-9).then(|| Contradiction::PutUpAndCount {
+        put_up,
+        count: count.text.clone(),
+        counted,
     })
 }
 
-fn class_against_grist(facts: &YarnFacts) -> Option<String> {
-    let class = &facts.class.as_ref()?.value;
+fn class_against_grist(facts: &YarnFacts) -> Option<Contradiction> {
+    let classes = &facts.class.as_ref()?.value;
     let grist = facts.grist().filter(|_| !has_uneven_build(facts))?;
     let by_grist = classes_by_grist(grist);
-    far_apart(class.as_slice(), &by_grist).then(|| {
-        format!(
-            "class {} does not go with {}, which is that of class {}: check class, length and mass",
-            named(class.as_slice()),
-            per_100_g(grist),
-            named(&by_grist),
-        )
+    far_apart(classes.as_slice(), &by_grist).then(|| Contradiction::ClassAndGrist {
+        classes: classes.clone(),
+        grist,
+        by_grist,
     })
 }
 
@@ -66,32 +111,29 @@ fn has_uneven_build(facts: &YarnFacts) -> bool {
     construction.is_some_and(|built| !built.comparable_by_grist(Construction::Plied))
 }
 
-fn class_against_gauge(facts: &YarnFacts) -> Option<String> {
-    let class = &facts.class.as_ref()?.value;
-    let (text, stitches) = plain_gauge(facts)?;
+fn class_against_gauge(facts: &YarnFacts) -> Option<Contradiction> {
+    let classes = &facts.class.as_ref()?.value;
+    let (gauge, stitches) = plain_gauge(facts)?;
     let by_gauge = classes_by_gauge(stitches);
-    (!may_be_lace(class) && far_apart(class.as_slice(), &by_gauge)).then(|| {
-        format!(
-            "class {} does not go with the gauge {text}, which is that of class {}: check both",
-            named(class.as_slice()),
-            named(&by_gauge),
-        )
+    let apart = !may_be_lace(classes) && far_apart(classes.as_slice(), &by_gauge);
+    apart.then(|| Contradiction::ClassAndGauge {
+        classes: classes.clone(),
+        gauge: gauge.to_owned(),
+        by_gauge,
     })
 }
 
-fn gauge_against_needles(facts: &YarnFacts) -> Option<String> {
+fn gauge_against_needles(facts: &YarnFacts) -> Option<Contradiction> {
     let needles = facts.needles.as_ref()?;
-    let (text, stitches) = plain_gauge(facts)?;
+    let (gauge, stitches) = plain_gauge(facts)?;
     let by_gauge = classes_by_gauge(stitches);
     let by_needle = classes_by_needle(needles.value);
     let lace = by_gauge.iter().any(|class| class.number() == 0);
-    (!lace && far_apart(&by_gauge, &by_needle)).then(|| {
-        format!(
-            "needles {} go with class {}, the gauge {text} with class {}: check both",
-            needles.text,
-            named(&by_needle),
-            named(&by_gauge),
-        )
+    (!lace && far_apart(&by_gauge, &by_needle)).then(|| Contradiction::NeedlesAndGauge {
+        needles: needles.text.clone(),
+        by_needle,
+        gauge: gauge.to_owned(),
+        by_gauge,
     })
 }
 
@@ -115,15 +157,6 @@ fn may_be_lace(class: &Classes) -> bool {
 
 fn far_apart(some: &[WeightClass], others: &[WeightClass]) -> bool {
     WeightClass::nearest(some, others).is_some_and(|(_, _, steps)| steps > 1)
-}
-
-fn named(classes: &[WeightClass]) -> String {
-    let names: Vec<String> = classes.iter().map(ToString::to_string).collect();
-    or_list(&names)
-}
-
-fn per_100_g(grist: Grist) -> String {
-    format!("{} m/100 g", number(grist.as_metres_per_100_g(), 0))
 }
 
 #[cfg(test)]
@@ -162,7 +195,7 @@ mod tests {
 
     #[test]
     fn a_label_that_agrees_with_itself_raises_no_question() {
-        assert_eq!(contradictions(&dk()), Vec::<String>::new());
+        assert_eq!(contradictions(&dk()), []);
         assert!(contradictions(&YarnFacts::default()).is_empty());
     }
 
@@ -177,11 +210,18 @@ mod tests {
             count: count(4.0),
             ..dk()
         };
+        let found = contradictions(&far);
+        let [
+            Contradiction::PutUpAndCount {
+                put_up, counted, ..
+            },
+        ] = found.as_slice()
+        else {
+            panic!("{found:?}")
+        };
         assert_eq!(
-            contradictions(&far),
-            [
-                "length and mass give 250 m/100 g, the yarn count Nm 4 gives 400 m/100 g: check which of the three was misread"
-            ]
+            (put_up.as_metres_per_gram(), counted.as_metres_per_gram()),
+            (2.5, 4.0)
         );
     }
 
@@ -191,11 +231,21 @@ mod tests {
             class: class(5),
             ..dk()
         };
+        let of = |number| vec![WeightClass::new(number).unwrap()];
+        let classes = Classes::new(of(5)).unwrap();
         assert_eq!(
             contradictions(&facts),
             [
-                "class 5 bulky does not go with 250 m/100 g, which is that of class 2 fine: check class, length and mass",
-                "class 5 bulky does not go with the gauge 22 sts / 10 cm, which is that of class 3 light: check both",
+                Contradiction::ClassAndGrist {
+                    classes: classes.clone(),
+                    grist: facts.grist().unwrap(),
+                    by_grist: of(2),
+                },
+                Contradiction::ClassAndGauge {
+                    classes,
+                    gauge: "22 sts / 10 cm".to_owned(),
+                    by_gauge: of(3),
+                },
             ]
         );
     }

@@ -17,7 +17,7 @@ mod swatch;
 mod yarn;
 
 pub use blend::{Blend, BlendPart, FibreName};
-pub use contradiction::contradictions;
+pub use contradiction::{Contradiction, contradictions};
 pub use error::RecordError;
 pub use facts::Printed;
 pub use facts::{Classes, Needles, YarnFacts};

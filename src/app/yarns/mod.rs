@@ -10,7 +10,7 @@ use super::{
     AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine, change::whole,
 };
 use crate::{
-    label::band::read_band,
+    label::{band::read_band, contradiction::contradiction_text},
     record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
     store::Found,
 };
@@ -153,7 +153,8 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
     records
         .store_mut()?
         .write(|writer| writer.add_yarn(&yarn).map_err(AppError::from))?;
-    reader.note("", contradictions(&yarn.facts).into_iter().map(whole));
+    let found = contradictions(&yarn.facts).into_iter();
+    reader.note("", found.map(|found| whole(contradiction_text(&found))));
     Ok(RecordChange::YarnKept {
         yarn: Box::new(yarn),
         notes: reader.notes,

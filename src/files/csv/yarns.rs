@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     files::value::Value,
-    label::{canonical, cells},
+    label::{canonical, cells, contradiction::contradiction_text},
     measure::YarnCount,
     record::{Printed, Yarn, YarnFacts, contradictions},
     trade::{Construction, Gtin},
@@ -24,8 +24,8 @@ impl TableRecord for Yarn {
         let facts = read_facts(fields);
         let gtin = read_gtin(fields);
         let discontinued = fields.value("discontinued", cells::yes_no);
-        for sentence in contradictions(&facts) {
-            fields.note("", sentence);
+        for found in contradictions(&facts) {
+            fields.note("", contradiction_text(&found));
         }
         Some(Self {
             maker: maker?,

@@ -11,7 +11,7 @@ use crate::{
         CellNote, FileError,
         toml_reader::{Keys, as_text, read_toml},
     },
-    label::cells,
+    label::{cells, contradiction::contradiction_text},
     measure::{Grist, Length},
     quantity::Edge,
     record::{Name, contradictions},
@@ -173,8 +173,8 @@ fn read_yarn(keys: &Keys<'_>) -> Option<NeedsYarn> {
     let key = keys.name("key", "name the yarn as the pattern does: A, B, MC");
     let allowed = "write length and mass of one skein, as in `120 m / 50 g`";
     let facts = keys.needed("put_up", allowed, cells::put_up)?.value;
-    for sentence in contradictions(&facts) {
-        keys.note(sentence);
+    for found in contradictions(&facts) {
+        keys.note(contradiction_text(&found));
     }
     let Some(grist) = facts.grist() else {
         keys.lacks("the length per mass", allowed);

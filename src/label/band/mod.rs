@@ -5,6 +5,7 @@ mod builder;
 mod labels;
 mod negation;
 mod put_up;
+mod restated;
 mod scan;
 mod whole_text;
 mod whose_length;

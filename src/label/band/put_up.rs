@@ -196,6 +196,9 @@ impl BandBuilder<'_> {
                 *loose = Some(span.clone());
             }
         }
+        if self.restates(magnitude.dimension, span) {
+            return;
+        }
         if !self.put_up(&magnitude, value) {
             self.further_quantity(magnitude.dimension, value, span);
         }

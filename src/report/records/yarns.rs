@@ -3,7 +3,7 @@
 use super::{ListEntry, filled};
 use crate::{
     app::{ListedYarn, YarnAnswer, YarnList},
-    record::contradictions,
+    label::contradiction::{contradiction_text, contradictions},
     report::{
         Align, ListFields, Notice, Page, Render, Style, Table, facts_words::facts_in_style,
         list_page,
@@ -136,7 +136,8 @@ fn yarn_notice(YarnAnswer(yarn): &YarnAnswer, style: &Style) -> Notice {
     ];
     let more = more.into_iter();
     details.extend(more.filter_map(|(what, text)| Some((what.to_owned(), text?))));
-    let mut warnings = contradictions(facts);
+    let found = contradictions(facts);
+    let mut warnings: Vec<String> = found.iter().map(contradiction_text).collect();
     if yarn.discontinued {
         warnings.push("This yarn is no longer made.".to_owned());
     }
