@@ -2,7 +2,7 @@
 
 use super::{
     AppError, BestRequest, CheckAnswer, CheckRequest, FindAnswer, FindRequest, QuestionRequest,
-    Records, check, find, import_patterns, import_stock, import_yarns,
+    Records, TableKind, check, find, import_patterns, import_table,
 };
 
 const YARNS: &str = include_str!("../../sample-stash/yarns.csv");
@@ -69,8 +69,22 @@ pub fn demo() -> Result<Demo, AppError> {
 
 fn sample() -> Result<Records, AppError> {
     let mut records = Records::in_memory()?;
-    import_yarns(&mut records, "yarns.csv", YARNS.as_bytes(), false, |_| ())?;
-    import_stock(&mut records, "stock.csv", STOCK.as_bytes(), false, |_| ())?;
+    import_table(
+        &mut records,
+        TableKind::Yarns,
+        "yarns.csv",
+        YARNS.as_bytes(),
+        false,
+        |_| (),
+    )?;
+    import_table(
+        &mut records,
+        TableKind::Stock,
+        "stock.csv",
+        STOCK.as_bytes(),
+        false,
+        |_| (),
+    )?;
     let files = PATTERNS.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec()));
     import_patterns(&mut records, &files, false)?;
     Ok(records)

@@ -1,6 +1,6 @@
 //! Tables of what is kept, and files written whole or not at all.
 
-use super::{AppError, Records};
+use super::{AppError, Records, TableKind};
 use crate::{
     files::{
         FileError,
@@ -8,7 +8,7 @@ use crate::{
         csv::{StockRow, SwatchRow, TableWriter, write_records},
     },
     record::{Name, Printed, Yarn},
-    store::LotInStock,
+    store::{LotInStock, Reader},
 };
 use std::{
     io::{self, Write},
@@ -29,61 +29,44 @@ pub enum Exported {
     Pattern(Name),
 }
 
-/// Writes every yarn as a table.
-pub fn export_yarns(
+/// Writes all of one kind as a table: lots with what is there now, swatches yarn by yarn.
+pub fn export_table(
     records: &Records,
+    kind: TableKind,
     file: &str,
     target: impl Write,
 ) -> Result<Exported, AppError> {
-    let mut table = TableWriter::new(file, target)?;
     let reader = records.store()?.reader()?;
-    reader.yarns(|yarn| Ok::<(), AppError>(table.add(&yarn.record)?))?;
-    Ok(Exported::Table {
-        rows: table.finish()?,
-        what: "yarn",
-    })
+    let rows = match kind {
+        TableKind::Yarns => {
+            let mut table = TableWriter::new(file, target)?;
+            reader.yarns(|yarn| Ok::<(), AppError>(table.add(&yarn.record)?))?;
+            table.finish()?
+        }
+        TableKind::Stock => write_records(file, target, &stock_rows(&reader)?)?,
+        TableKind::Swatches => write_records(file, target, &swatch_rows(&reader)?)?,
+    };
+    let what = kind.row();
+    Ok(Exported::Table { rows, what })
 }
 
-/// Writes every lot as a table, with what is there now.
-pub fn export_stock(
-    records: &Records,
-    file: &str,
-    target: impl Write,
-) -> Result<Exported, AppError> {
-    let reader = records.store()?.reader()?;
-    let mut rows = Vec::new();
-    for stock in reader.lots()? {
-        let yarn = reader.yarn(stock.yarn)?.record;
-        rows.push(stock_row(yarn, stock));
-    }
-    Ok(Exported::Table {
-        rows: write_records(file, target, &rows)?,
-        what: "lot",
-    })
+fn stock_rows(reader: &Reader<'_>) -> Result<Vec<StockRow>, AppError> {
+    let lots = reader.lots()?.into_iter();
+    let row = |stock: LotInStock| Ok(stock_row(reader.yarn(stock.yarn)?.record, stock));
+    lots.map(row).collect()
 }
 
-/// Writes every swatch as a table, yarn by yarn.
-pub fn export_swatches(
-    records: &Records,
-    file: &str,
-    target: impl Write,
-) -> Result<Exported, AppError> {
-    let reader = records.store()?.reader()?;
+fn swatch_rows(reader: &Reader<'_>) -> Result<Vec<SwatchRow>, AppError> {
     let mut rows = Vec::new();
     for id in reader.swatched_yarns()? {
         let yarn = reader.yarn(id)?.record;
-        for swatch in reader.swatches_of(id)? {
-            rows.push(SwatchRow {
-                maker: yarn.maker.clone(),
-                name: yarn.name.clone(),
-                swatch: swatch.record,
-            });
-        }
+        rows.extend(reader.swatches_of(id)?.into_iter().map(|swatch| SwatchRow {
+            maker: yarn.maker.clone(),
+            name: yarn.name.clone(),
+            swatch: swatch.record,
+        }));
     }
-    Ok(Exported::Table {
-        rows: write_records(file, target, &rows)?,
-        what: "swatch",
-    })
+    Ok(rows)
 }
 
 fn stock_row(yarn: Yarn, stock: LotInStock) -> StockRow {

@@ -50,7 +50,7 @@ pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
 pub use demo::{Demo, demo};
 pub use error::AppError;
-pub use export::{Exported, export_stock, export_swatches, export_yarns, text_to_file, to_file};
+pub use export::{Exported, export_table, text_to_file, to_file};
 pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
 pub use fields::FormData;
 pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
@@ -61,8 +61,8 @@ pub use gauge::{
 pub use gauge_change::{GaugeChange, GaugeReading};
 pub use import::{
     BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, Listed, NearName,
-    NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, import_stock, import_swatches,
-    import_yarns, preview_stock, preview_swatches, preview_yarns,
+    NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, TableKind, import_table,
+    preview_table,
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{

@@ -2,12 +2,10 @@
 //! tests call it without a server.
 
 use super::{
-    ask, calculators, cross_site,
-    error_page::ErrorPage,
-    kept_record, layout, patterns, preferences, session,
-    state::{AppState, TableKind},
-    stock, swatches, tables, yarns,
+    ask, calculators, cross_site, error_page::ErrorPage, kept_record, layout, patterns,
+    preferences, session, state::AppState, stock, swatches, tables, yarns,
 };
+use crate::app::TableKind;
 use axum::{
     Router,
     extract::{DefaultBodyLimit, Request},

@@ -5,7 +5,7 @@
 
 use super::{error_page::ErrorPage, session::Sessions, token_store::TokenStore};
 use crate::{
-    app::{AppError, NameCache, Records},
+    app::{AppError, NameCache, Records, TableKind},
     report::Page,
 };
 use axum::body::Bytes;
@@ -24,14 +24,6 @@ const TURN: Duration = Duration::from_secs(20);
 const FILES: usize = 16 * 1024 * 1024;
 /// Pages of what was done that are held until they are shown.
 const FLASHES: usize = 64;
-
-/// What a table holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum TableKind {
-    Yarns,
-    Stock,
-    Swatches,
-}
 
 /// A file that was sent, and what it is a table of.
 #[derive(Clone)]

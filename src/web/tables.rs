@@ -9,11 +9,11 @@ use super::{
     kept_record::marked_form,
     links::download,
     refusal::FieldError,
-    state::{TableKind, Upload},
+    state::Upload,
     visit::{PageResult, Visit},
 };
 use crate::{
-    app::{self, AppError, FormData, ImportAnswer, ImportRow, Preview, Records},
+    app::{self, AppError, FormData, ImportAnswer, ImportRow, Preview, Records, TableKind},
     report::{Render, error_words, preview_notes, row_line},
     words::count_of_items,
 };
@@ -114,11 +114,7 @@ pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
 
 fn preview(records: &mut Records, upload: &Upload) -> Result<Preview, AppError> {
     let (name, bytes) = (upload.name.as_str(), upload.bytes.as_ref());
-    match upload.kind {
-        TableKind::Yarns => app::preview_yarns(records, name, bytes, upload.update),
-        TableKind::Stock => app::preview_stock(records, name, bytes, upload.update),
-        TableKind::Swatches => app::preview_swatches(records, name, bytes),
-    }
+    app::preview_table(records, upload.kind, name, bytes, upload.update)
 }
 
 /// What would happen, with the button that makes it happen where it can.
@@ -185,22 +181,14 @@ pub(super) async fn take(visit: Visit, sent: FormData) -> PageResult {
 
 fn take_in(records: &mut Records, upload: &Upload) -> Result<ImportAnswer, AppError> {
     let (name, bytes) = (upload.name.as_str(), upload.bytes.as_ref());
-    match upload.kind {
-        TableKind::Yarns => app::import_yarns(records, name, bytes, upload.update, |_| ()),
-        TableKind::Stock => app::import_stock(records, name, bytes, upload.update, |_| ()),
-        TableKind::Swatches => app::import_swatches(records, name, bytes, |_| ()),
-    }
+    app::import_table(records, upload.kind, name, bytes, upload.update, |_| ())
 }
 
 /// All that is kept of one kind, as a file of this name.
 pub(super) async fn file(visit: Visit, name: &'static str, kind: TableKind) -> PageResult {
     let export = move |records: &Records| {
         let mut bytes = Vec::new();
-        match kind {
-            TableKind::Yarns => app::export_yarns(records, name, &mut bytes),
-            TableKind::Stock => app::export_stock(records, name, &mut bytes),
-            TableKind::Swatches => app::export_swatches(records, name, &mut bytes),
-        }?;
+        app::export_table(records, kind, name, &mut bytes)?;
         Ok(bytes)
     };
     let bytes = visit.read(export).await?;

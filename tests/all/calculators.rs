@@ -633,7 +633,15 @@ fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
     let desk = Desk::empty();
     let mut records = understudy::app::Records::open(&desk.db()).unwrap();
     let yarns = include_str!("../../sample-stash/yarns.csv");
-    understudy::app::import_yarns(&mut records, "y", yarns.as_bytes(), false, |_| ()).unwrap();
+    understudy::app::import_table(
+        &mut records,
+        understudy::app::TableKind::Yarns,
+        "y",
+        yarns.as_bytes(),
+        false,
+        |_| (),
+    )
+    .unwrap();
     let question = understudy::app::QuestionRequest {
         wants: Some("120 m/50 g, 22 sts / 10 cm, 100% wool".to_owned()),
         need: Some("8 (9, 10) skeins".to_owned()),

@@ -15,14 +15,11 @@ pub use outcome::{ImportAnswer, ImportNote, Listed, Preview};
 pub use row::{
     BadRows, Difference, FieldChange, ImportRow, RowChange, RowFate, RowFault, RowFaultKind,
 };
-pub use stock::{import_stock, preview_stock};
-pub use swatches::{import_swatches, preview_swatches};
-pub use yarns::{import_yarns, preview_yarns};
 
 use super::{AppError, Records};
 use crate::{
-    files::csv::{Rows, TableRecord, read_table},
-    record::Name,
+    files::csv::{Rows, StockRow, SwatchRow, TableRecord, read_table},
+    record::{Name, Yarn},
     store::{NewYarns, StoreError, Writer},
     words::did_you_mean,
 };
@@ -30,10 +27,30 @@ use id_set::IdSet;
 use outcome::Outcome;
 use std::io::Read;
 
+/// What one table holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TableKind {
+    /// Yarns.
+    Yarns,
+    /// Lots; their yarns must be kept.
+    Stock,
+    /// Swatches; their yarns must be kept.
+    Swatches,
+}
+
+impl TableKind {
+    /// What one row is.
+    pub(super) fn row(self) -> &'static str {
+        match self {
+            Self::Yarns => "yarn",
+            Self::Stock => "lot",
+            Self::Swatches => "swatch",
+        }
+    }
+}
+
 /// A kind of record that is taken from a table of its own.
 trait Import: TableRecord {
-    /// What one of it is called.
-    const WHAT: &'static str;
     /// What is kept of it already.
     type KeptRecord;
 
@@ -65,30 +82,28 @@ enum Standing<K> {
     /// It is kept already and says the same.
     Same,
     /// It is kept already and says something else.
-    Differs(Differing<K>),
+    Differs(K, RowChange),
     /// It cannot be taken.
     Refused(RowFaultKind),
 }
 
-/// What is kept, and how a row differs from it.
-struct Differing<K> {
-    kept: K,
-    change: RowChange,
-}
-
-/// Takes a table. A record that is kept already stays as it is; where the file says
-/// otherwise, that is an error unless `update`. `progress` is told the bytes read.
-fn import<T: Import>(
+/// Imports a table. A record that is kept already stays as it is, stock also when some
+/// of it was used since; where the file says otherwise, that is an error unless
+/// `update`: then an amount of stock is entered as weighed. A swatch that is not kept is
+/// added beside those of its yarn, since one may knit several. `progress` is told the
+/// bytes read.
+pub fn import_table(
     records: &mut Records,
+    kind: TableKind,
     file: &str,
     source: impl Read,
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<ImportAnswer, AppError> {
-    let rows = read_table::<T>(file, source, progress)?;
     let store = records.store_mut()?;
     let outcome = store.write(|writer| {
-        let outcome = take_rows(rows, writer, Outcome::new(file, T::WHAT), update)?;
+        let outcome = Outcome::new(file, kind.row());
+        let outcome = take(kind, writer, outcome, source, update, progress)?;
         if outcome.bad.is_empty() {
             Ok(outcome)
         } else {
@@ -112,19 +127,18 @@ impl From<StoreError> for TrialEnd {
     }
 }
 
-/// What taking a table would do, row by row; everything is done in one transaction
+/// What importing a table would do, row by row; everything is done in one transaction
 /// that is then taken back.
-fn preview<T: Import>(
+pub fn preview_table(
     records: &mut Records,
+    kind: TableKind,
     file: &str,
     source: impl Read,
     update: bool,
 ) -> Result<Preview, AppError> {
-    let rows = read_table::<T>(file, source, |_| ())?;
-    let store = records.store_mut()?;
-    let ended = store.write(|writer| {
-        let outcome = Outcome::new(file, T::WHAT).row_by_row();
-        let taken = take_rows(rows, writer, outcome, update);
+    let ended = records.store_mut()?.write(|writer| {
+        let outcome = Outcome::new(file, kind.row()).row_by_row();
+        let taken = take(kind, writer, outcome, source, update, |_| ());
         Err::<(), TrialEnd>(match taken {
             Ok(outcome) => TrialEnd::Tried(Box::new(outcome)),
             Err(error) => TrialEnd::Failed(error),
@@ -134,6 +148,31 @@ fn preview<T: Import>(
         Err(TrialEnd::Tried(outcome)) => Ok(outcome.preview()),
         Err(TrialEnd::Failed(error)) => Err(error),
         Ok(()) => Ok(Preview::default()),
+    }
+}
+
+fn take(
+    kind: TableKind,
+    writer: &Writer<'_>,
+    outcome: Outcome,
+    source: impl Read,
+    update: bool,
+    progress: impl FnMut(u64),
+) -> Result<Outcome, AppError> {
+    let file = outcome.file().to_owned();
+    match kind {
+        TableKind::Yarns => {
+            let rows = read_table::<Yarn>(&file, source, progress)?;
+            take_rows(rows, writer, outcome, update)
+        }
+        TableKind::Stock => {
+            let rows = read_table::<StockRow>(&file, source, progress)?;
+            take_rows(rows, writer, outcome, update)
+        }
+        TableKind::Swatches => {
+            let rows = read_table::<SwatchRow>(&file, source, progress)?;
+            take_rows(rows, writer, outcome, update)
+        }
     }
 }
 
@@ -161,25 +200,26 @@ fn take_rows<T: Import>(
                     line,
                     kind: RowFaultKind::Unread(fault),
                 };
-                outcome.refuse(line, || None, faults.into_iter().map(unread).collect());
+                let faults = faults.into_iter().map(unread).collect();
+                outcome.take(line, || None, RowFate::Refused(faults));
                 continue;
             }
             Ok(record) => record,
         };
-        let title = || record.title();
-        match record.add(&mut batch)? {
-            Standing::Added(beside) => outcome.add(line, title, beside),
-            Standing::Same => outcome.leave(line, title),
-            Standing::Differs(found) if update => {
-                record.replace(found.kept, &batch)?;
-                outcome.change(line, title, found.change);
+        let fate = match record.add(&mut batch)? {
+            Standing::Added(beside) => {
+                outcome.note_beside(line, beside);
+                RowFate::Added
             }
-            Standing::Differs(found) => {
-                let why = RowFaultKind::Differs(found.change);
-                outcome.refuse(line, || Some(title()), fault(why));
+            Standing::Same => RowFate::Unchanged,
+            Standing::Differs(kept, change) if update => {
+                record.replace(kept, &batch)?;
+                RowFate::Changed(change)
             }
-            Standing::Refused(why) => outcome.refuse(line, || Some(title()), fault(why)),
-        }
+            Standing::Differs(_, change) => RowFate::Refused(fault(RowFaultKind::Differs(change))),
+            Standing::Refused(why) => RowFate::Refused(fault(why)),
+        };
+        outcome.take(line, || Some(record.title()), fate);
     }
     outcome.names = batch.names;
     Ok(outcome)
@@ -202,14 +242,21 @@ fn yarn_title(maker: &Name, name: &Name) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{import_yarns, list_yarns, preview_yarns};
+    use crate::app::list_yarns;
 
     const TABLE: &str = "maker,name,length,mass\nQuenby,Sandgate,125 m,50 g\n";
 
     #[test]
     fn a_trial_tells_what_an_import_would_do_and_writes_nothing() {
         let mut records = Records::in_memory().unwrap();
-        let tried = preview_yarns(&mut records, "y.csv", TABLE.as_bytes(), false).unwrap();
+        let tried = preview_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            TABLE.as_bytes(),
+            false,
+        )
+        .unwrap();
         assert!(tried.good);
         assert_eq!((tried.added, tried.rows[0].line), (1, 2));
         assert_eq!(tried.rows[0].fate, RowFate::Added);
@@ -220,9 +267,23 @@ mod tests {
     fn a_trial_tells_the_errors_of_the_import() {
         let mut records = Records::in_memory().unwrap();
         let bad = format!("{TABLE}Quenby,Moor,long,50 g\n");
-        let tried = preview_yarns(&mut records, "y.csv", bad.as_bytes(), false).unwrap();
+        let tried = preview_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            bad.as_bytes(),
+            false,
+        )
+        .unwrap();
         assert!(!tried.good && !tried.rows[0].is_bad() && tried.rows[1].is_bad());
-        let told = import_yarns(&mut records, "y.csv", bad.as_bytes(), false, |_| ());
+        let told = import_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            bad.as_bytes(),
+            false,
+            |_| (),
+        );
         let Err(AppError::BadRows(bad)) = told else {
             panic!("{told:?}");
         };
@@ -232,11 +293,33 @@ mod tests {
     #[test]
     fn a_row_that_differs_is_bad_unless_it_may_replace() {
         let mut records = Records::in_memory().unwrap();
-        import_yarns(&mut records, "y.csv", TABLE.as_bytes(), false, |_| ()).unwrap();
+        import_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            TABLE.as_bytes(),
+            false,
+            |_| (),
+        )
+        .unwrap();
         let other = TABLE.replace("125", "120");
-        let tried = preview_yarns(&mut records, "y.csv", other.as_bytes(), false).unwrap();
+        let tried = preview_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            other.as_bytes(),
+            false,
+        )
+        .unwrap();
         assert!(!tried.good);
-        let tried = preview_yarns(&mut records, "y.csv", other.as_bytes(), true).unwrap();
+        let tried = preview_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            other.as_bytes(),
+            true,
+        )
+        .unwrap();
         let length = FieldChange {
             field: "length",
             texts: Some(["125 m", "120 m"].map(|text| Some(text.to_owned()))),

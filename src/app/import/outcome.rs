@@ -3,7 +3,7 @@
 use super::{
     AppError,
     near_names::{NearNames, NewNames},
-    row::{BadRows, ImportRow, RowChange, RowFate, RowFault},
+    row::{BadRows, ImportRow, RowChange, RowFate},
 };
 use crate::{files::CellNote, store::Reader};
 
@@ -115,6 +115,11 @@ impl Outcome {
         }
     }
 
+    /// The file, as messages call it.
+    pub(super) fn file(&self) -> &str {
+        &self.answer.file
+    }
+
     /// The same, with what becomes of each row.
     pub(super) fn row_by_row(self) -> Self {
         Self {
@@ -130,57 +135,33 @@ impl Outcome {
         }
     }
 
-    /// Counts a row that was added, beside another of this yarn where one is named.
-    pub(super) fn add(
-        &mut self,
-        line: u64,
-        title: impl FnOnce() -> String,
-        beside: Option<String>,
-    ) {
-        self.answer.added += 1;
+    /// Keeps a note about a row that was added beside another of the yarn that is named.
+    pub(super) fn note_beside(&mut self, line: u64, beside: Option<String>) {
         if let Some(yarn) = beside {
             let notes = &mut self.answer.notes;
             notes.push(|| ImportNote::BesideAnother { line, yarn });
         }
-        self.tell(line, || Some(title()), || RowFate::Added);
     }
 
-    /// Counts a row that changed nothing.
-    pub(super) fn leave(&mut self, line: u64, title: impl FnOnce() -> String) {
-        self.answer.unchanged += 1;
-        self.tell(line, || Some(title()), || RowFate::Unchanged);
-    }
-
-    /// Counts a row that changed what is kept.
-    pub(super) fn change(&mut self, line: u64, title: impl FnOnce() -> String, change: RowChange) {
-        self.answer.changed += 1;
-        self.answer.changes.push(|| change.clone());
-        self.tell(line, || Some(title()), || RowFate::Changed(change));
-    }
-
-    /// Keeps a row that keeps the file out.
-    pub(super) fn refuse(
+    /// Counts a row; `title` is what people call its record, where it was read.
+    pub(super) fn take(
         &mut self,
         line: u64,
         title: impl FnOnce() -> Option<String>,
-        faults: Vec<RowFault>,
+        fate: RowFate,
     ) {
-        self.tell(line, title, || RowFate::Refused(faults.clone()));
-        self.bad.add(faults);
-    }
-
-    fn tell(
-        &mut self,
-        line: u64,
-        title: impl FnOnce() -> Option<String>,
-        fate: impl FnOnce() -> RowFate,
-    ) {
+        match &fate {
+            RowFate::Added => self.answer.added += 1,
+            RowFate::Unchanged => self.answer.unchanged += 1,
+            RowFate::Changed(change) => {
+                self.answer.changed += 1;
+                self.answer.changes.push(|| change.clone());
+            }
+            RowFate::Refused(faults) => self.bad.add(faults),
+        }
         if let Some(rows) = &mut self.rows {
-            rows.push(ImportRow {
-                line,
-                title: title(),
-                fate: fate(),
-            });
+            let title = title();
+            rows.push(ImportRow { line, title, fate });
         }
     }
 

@@ -116,7 +116,7 @@ impl BadRows {
         }
     }
 
-    pub(super) fn add(&mut self, faults: Vec<RowFault>) {
+    pub(super) fn add(&mut self, faults: &[RowFault]) {
         for fault in faults {
             if self.last != Some(fault.line) {
                 self.rows = self.rows.saturating_add(1);
@@ -124,7 +124,7 @@ impl BadRows {
             }
             self.differing |= matches!(fault.kind, RowFaultKind::Differs(_));
             if self.faults.len() < LISTED {
-                self.faults.push(fault);
+                self.faults.push(fault.clone());
             } else {
                 self.more += 1;
             }

@@ -1,42 +1,15 @@
 //! Stock from a table: each row is one lot in one place.
 
 use super::{
-    Batch, Difference, Differing, Import, ImportAnswer, Preview, RowChange, RowFaultKind, Standing,
-    no_such_yarn, yarn_title,
+    Batch, Difference, Import, RowChange, RowFaultKind, Standing, no_such_yarn, yarn_title,
 };
 use crate::{
-    app::{AppError, Records, today::today},
+    app::{AppError, today::today},
     files::csv::StockRow,
     record::{Entry, EntryKind, Lot},
     store::LotInStock,
 };
-use std::io::Read;
-
-/// Imports a table of stock. A lot that is kept already stays as it is, also when
-/// some of it was used since; where the file says otherwise, that is an error unless
-/// `update`: then the amount is entered as weighed.
-pub fn import_stock(
-    records: &mut Records,
-    file: &str,
-    source: impl Read,
-    update: bool,
-    progress: impl FnMut(u64),
-) -> Result<ImportAnswer, AppError> {
-    super::import::<StockRow>(records, file, source, update, progress)
-}
-
-/// What importing a table of stock would do, row by row; nothing is written.
-pub fn preview_stock(
-    records: &mut Records,
-    file: &str,
-    source: impl Read,
-    update: bool,
-) -> Result<Preview, AppError> {
-    super::preview::<StockRow>(records, file, source, update)
-}
-
 impl Import for StockRow {
-    const WHAT: &'static str = "lot";
     type KeptRecord = LotInStock;
 
     fn title(&self) -> String {
@@ -70,7 +43,7 @@ impl Import for StockRow {
         };
         let title = self.lot.title(&yarn.record.title());
         let change = RowChange { title, difference };
-        Ok(Standing::Differs(Differing { kept, change }))
+        Ok(Standing::Differs(kept, change))
     }
 
     fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError> {

@@ -1,38 +1,14 @@
 //! Swatches from a table.
 
-use super::{
-    Batch, Import, ImportAnswer, Preview, Standing, id_set::IdSet, no_such_yarn, yarn_title,
-};
+use super::{Batch, Import, Standing, id_set::IdSet, no_such_yarn, yarn_title};
 use crate::{
-    app::{AppError, Records},
+    app::AppError,
     files::csv::{SwatchRow, swatch_texts},
     record::{Id, Stored, Swatch},
 };
-use std::{convert::Infallible, io::Read};
-
-/// Imports a table of swatches of kept yarns. A swatch that is kept already stays
-/// as it is; any other is added beside those of its yarn, since one may knit
-/// several. `progress` is told the bytes read.
-pub fn import_swatches(
-    records: &mut Records,
-    file: &str,
-    source: impl Read,
-    progress: impl FnMut(u64),
-) -> Result<ImportAnswer, AppError> {
-    super::import::<SwatchRow>(records, file, source, false, progress)
-}
-
-/// What importing a table of swatches would do, row by row; nothing is written.
-pub fn preview_swatches(
-    records: &mut Records,
-    file: &str,
-    source: impl Read,
-) -> Result<Preview, AppError> {
-    super::preview::<SwatchRow>(records, file, source, false)
-}
+use std::convert::Infallible;
 
 impl Import for SwatchRow {
-    const WHAT: &'static str = "swatch";
     /// A swatch is added beside those that are kept; none is ever replaced.
     type KeptRecord = Infallible;
 
@@ -83,7 +59,8 @@ fn is_alike(kept: &Stored<Swatch>, row: &SwatchRow, seen: &IdSet) -> bool {
 mod tests {
     use super::*;
     use crate::app::{
-        ImportNote, RowFault, RowFaultKind, export_swatches, import_yarns, list_swatches,
+        ImportNote, Records, RowFault, RowFaultKind, TableKind, export_table, import_table,
+        list_swatches, preview_table,
     };
 
     const YARNS: &str =
@@ -96,19 +73,27 @@ mod tests {
 
     fn shelf() -> Records {
         let mut records = Records::in_memory().unwrap();
-        import_yarns(&mut records, "y.csv", YARNS.as_bytes(), false, |_| ()).unwrap();
+        import_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            YARNS.as_bytes(),
+            false,
+            |_| (),
+        )
+        .unwrap();
         records
     }
 
     fn taken(records: &mut Records, table: &[u8]) -> usize {
-        import_swatches(records, "w.csv", table, |_| ())
+        import_table(records, TableKind::Swatches, "w.csv", table, false, |_| ())
             .unwrap()
             .added
     }
 
     fn exported(records: &Records) -> Vec<u8> {
         let mut bytes = Vec::new();
-        export_swatches(records, "w.csv", &mut bytes).unwrap();
+        export_table(records, TableKind::Swatches, "w.csv", &mut bytes).unwrap();
         bytes
     }
 
@@ -152,9 +137,24 @@ mod tests {
         let mut records = shelf();
         taken(&mut records, SWATCHES.as_bytes());
         let edited = SWATCHES.replacen("grew", "grew a lot", 1);
-        let tried = preview_swatches(&mut records, "w.csv", edited.as_bytes()).unwrap();
+        let tried = preview_table(
+            &mut records,
+            TableKind::Swatches,
+            "w.csv",
+            edited.as_bytes(),
+            false,
+        )
+        .unwrap();
         assert_eq!((tried.added, tried.unchanged), (1, 3));
-        let answer = import_swatches(&mut records, "w.csv", edited.as_bytes(), |_| ()).unwrap();
+        let answer = import_table(
+            &mut records,
+            TableKind::Swatches,
+            "w.csv",
+            edited.as_bytes(),
+            false,
+            |_| (),
+        )
+        .unwrap();
         let beside = ImportNote::BesideAnother {
             line: 2,
             yarn: "Quenby, Sandgate".to_owned(),
@@ -166,7 +166,15 @@ mod tests {
     fn a_swatch_of_an_unknown_yarn_keeps_the_file_out() {
         let mut records = shelf();
         let bad = format!("{SWATCHES}Sandgote,Quenby,4 mm,20 sts / 10 cm,,,\n");
-        let told = import_swatches(&mut records, "w.csv", bad.as_bytes(), |_| ()).unwrap_err();
+        let told = import_table(
+            &mut records,
+            TableKind::Swatches,
+            "w.csv",
+            bad.as_bytes(),
+            false,
+            |_| (),
+        )
+        .unwrap_err();
         let AppError::BadRows(bad) = told else {
             panic!("{told:?}");
         };

@@ -1,41 +1,12 @@
 //! Yarns from a table.
 
-use super::{
-    Batch, Difference, Differing, FieldChange, Import, ImportAnswer, Preview, RowChange,
-    RowFaultKind, Standing,
-};
+use super::{Batch, Difference, FieldChange, Import, RowChange, RowFaultKind, Standing};
 use crate::{
-    app::{AppError, Records},
+    app::AppError,
     record::{Stored, Yarn},
     store::InsertOutcome,
 };
-use std::io::Read;
-
-/// Imports a table of yarns. A yarn that is kept already stays as it is; where
-/// the file says otherwise, that is an error unless `update`. `progress` is told
-/// the bytes read.
-pub fn import_yarns(
-    records: &mut Records,
-    file: &str,
-    source: impl Read,
-    update: bool,
-    progress: impl FnMut(u64),
-) -> Result<ImportAnswer, AppError> {
-    super::import::<Yarn>(records, file, source, update, progress)
-}
-
-/// What importing a table of yarns would do, row by row; nothing is written.
-pub fn preview_yarns(
-    records: &mut Records,
-    file: &str,
-    source: impl Read,
-    update: bool,
-) -> Result<Preview, AppError> {
-    super::preview::<Yarn>(records, file, source, update)
-}
-
 impl Import for Yarn {
-    const WHAT: &'static str = "yarn";
     type KeptRecord = Stored<Yarn>;
 
     fn title(&self) -> String {
@@ -64,7 +35,7 @@ impl Import for Yarn {
             title: self.title(),
             difference: Difference::Yarn(changes),
         };
-        Ok(Standing::Differs(Differing { kept, change }))
+        Ok(Standing::Differs(kept, change))
     }
 
     fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError> {
@@ -77,7 +48,7 @@ impl Import for Yarn {
 fn differences(kept: &Yarn, new: &Yarn) -> Vec<FieldChange> {
     let mut found = Vec::new();
     macro_rules! compare {
-        ($($field:ident),*) => {$(
+        ($($field:ident)*) => {$(
             let text = |yarn: &Yarn| yarn.facts.$field.as_ref().map(|printed| printed.text.clone());
             if kept.facts.$field != new.facts.$field {
                 let texts = Some([text(kept), text(new)]);
@@ -85,18 +56,7 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<FieldChange> {
             }
         )*};
     }
-    compare!(
-        length,
-        mass,
-        count,
-        class,
-        blend,
-        construction,
-        gauge,
-        needles,
-        care,
-        price
-    );
+    compare! { length mass count class blend construction gauge needles care price }
     let differ = [
         ("plies", kept.facts.plies != new.facts.plies),
         ("gtin", kept.gtin != new.gtin),
@@ -118,7 +78,7 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<FieldChange> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::RowFault;
+    use crate::app::{Records, RowFault, TableKind, import_table};
     use std::fmt::Write as _;
 
     /// More rows than after which the indexes are built at the end.
@@ -134,7 +94,14 @@ mod tests {
 
     /// How many were added, changed and left.
     fn import(records: &mut Records, table: &str) -> Result<[usize; 3], Box<RowFault>> {
-        match import_yarns(records, "y.csv", table.as_bytes(), false, |_| ()) {
+        match import_table(
+            records,
+            TableKind::Yarns,
+            "y.csv",
+            table.as_bytes(),
+            false,
+            |_| (),
+        ) {
             Ok(done) => Ok([done.added, done.changed, done.unchanged]),
             Err(AppError::BadRows(bad)) => Err(bad.faults()[0].clone().into()),
             Err(other) => panic!("{other}"),

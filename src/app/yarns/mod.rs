@@ -180,14 +180,30 @@ pub fn remove_yarn_numbered(records: &mut Records, number: i64) -> Result<(), Ap
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{import_stock, import_yarns};
+    use crate::app::{TableKind, import_table};
 
     fn shelf() -> Records {
         let mut records = Records::in_memory().unwrap();
         let yarns = include_str!("../../../sample-stash/yarns.csv");
-        import_yarns(&mut records, "y", yarns.as_bytes(), false, |_| ()).unwrap();
+        import_table(
+            &mut records,
+            TableKind::Yarns,
+            "y",
+            yarns.as_bytes(),
+            false,
+            |_| (),
+        )
+        .unwrap();
         let stock = include_str!("../../../sample-stash/stock.csv");
-        import_stock(&mut records, "s", stock.as_bytes(), false, |_| ()).unwrap();
+        import_table(
+            &mut records,
+            TableKind::Stock,
+            "s",
+            stock.as_bytes(),
+            false,
+            |_| (),
+        )
+        .unwrap();
         records
     }
 

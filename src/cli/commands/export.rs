@@ -1,7 +1,7 @@
 //! `export`
 
 use crate::{
-    app::{self, AppError, Exported},
+    app::{self, AppError, Exported, Records, TableKind},
     cli::{
         db::Db,
         output::{Failure, Output},
@@ -52,19 +52,24 @@ struct Target {
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let records = db.existing()?;
     match arguments.what {
-        Action::Yarns(target) => written(&target, output, |file, out| {
-            app::export_yarns(&records, file, out)
-        }),
-        Action::Stock(target) => written(&target, output, |file, out| {
-            app::export_stock(&records, file, out)
-        }),
-        Action::Swatches(target) => written(&target, output, |file, out| {
-            app::export_swatches(&records, file, out)
-        }),
+        Action::Yarns(target) => table(TableKind::Yarns, &target, output, &records),
+        Action::Stock(target) => table(TableKind::Stock, &target, output, &records),
+        Action::Swatches(target) => table(TableKind::Swatches, &target, output, &records),
         Action::Pattern { name, target } => written(&target, output, |file, out| {
             app::export_pattern(&records, &name, file, out)
         }),
     }
+}
+
+fn table(
+    kind: TableKind,
+    target: &Target,
+    output: &Output,
+    records: &Records,
+) -> Result<(), Failure> {
+    written(target, output, |file, out| {
+        app::export_table(records, kind, file, out)
+    })
 }
 
 fn written(

@@ -1,7 +1,7 @@
 //! `import`
 
 use crate::{
-    app::{self, AppError, ImportAnswer, Records},
+    app::{self, TableKind},
     cli::{
         db::Db,
         output::{Failure, Output, progress_bar},
@@ -47,48 +47,20 @@ struct Files {
     update: bool,
 }
 
-type Import = fn(
-    &mut Records,
-    &str,
-    Box<dyn Read>,
-    bool,
-    &mut dyn FnMut(u64),
-) -> Result<ImportAnswer, AppError>;
-
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.what {
-        Action::Yarns(files) => tables(
-            &files,
-            db,
-            output,
-            |records, file, source, update, progress| {
-                app::import_yarns(records, file, source, update, progress)
-            },
-        ),
-        Action::Stock(files) => tables(
-            &files,
-            db,
-            output,
-            |records, file, source, update, progress| {
-                app::import_stock(records, file, source, update, progress)
-            },
-        ),
-        Action::Swatches { files } => tables(
-            &Files {
-                files,
-                update: false,
-            },
-            db,
-            output,
-            |records, file, source, _, progress| {
-                app::import_swatches(records, file, source, progress)
-            },
-        ),
+        Action::Yarns(files) => tables(TableKind::Yarns, &files, db, output),
+        Action::Stock(files) => tables(TableKind::Stock, &files, db, output),
+        Action::Swatches { files } => {
+            let update = false;
+            let files = Files { files, update };
+            tables(TableKind::Swatches, &files, db, output)
+        }
         Action::Pattern(files) => patterns(&files, db, output),
     }
 }
 
-fn tables(files: &Files, db: &Db, output: &Output, import: Import) -> Result<(), Failure> {
+fn tables(kind: TableKind, files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
     let sources = files
         .files
         .iter()
@@ -98,12 +70,13 @@ fn tables(files: &Files, db: &Db, output: &Output, import: Import) -> Result<(),
     let mut answers = Vec::new();
     for (path, (source, bytes)) in files.files.iter().zip(sources) {
         let bar = progress_bar(bytes, "reading");
-        let done = import(
+        let done = app::import_table(
             &mut records,
+            kind,
             &path.display().to_string(),
             source,
             files.update,
-            &mut |read| bar.set_position(read),
+            |read| bar.set_position(read),
         );
         bar.finish_and_clear();
         answers.push(done?);

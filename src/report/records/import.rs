@@ -261,7 +261,7 @@ pub fn exported_words(exported: &Exported) -> String {
 mod tests {
     use super::*;
     use crate::{
-        app::{AppError, Records, import_swatches, import_yarns, preview_yarns},
+        app::{AppError, Records, TableKind, import_table, preview_table},
         report::error_words,
     };
 
@@ -270,12 +270,27 @@ mod tests {
 
     fn shelf() -> Records {
         let mut records = Records::in_memory().unwrap();
-        import_yarns(&mut records, "y.csv", TABLE.as_bytes(), false, |_| ()).unwrap();
+        import_table(
+            &mut records,
+            TableKind::Yarns,
+            "y.csv",
+            TABLE.as_bytes(),
+            false,
+            |_| (),
+        )
+        .unwrap();
         records
     }
 
     fn taken(table: &str, update: bool) -> Result<Notice, String> {
-        let done = import_yarns(&mut shelf(), "y.csv", table.as_bytes(), update, |_| ());
+        let done = import_table(
+            &mut shelf(),
+            TableKind::Yarns,
+            "y.csv",
+            table.as_bytes(),
+            update,
+            |_| (),
+        );
         let told = |error: AppError| error_words(&error, &Style::default());
         done.map(|done| import_notice(&done)).map_err(told)
     }
@@ -321,7 +336,14 @@ mod tests {
     #[test]
     fn a_trial_words_its_errors_as_the_import_does() {
         let bad = format!("{TABLE}Quenby,Moor,long,50 g\n");
-        let tried = preview_yarns(&mut shelf(), "y.csv", bad.as_bytes(), false).unwrap();
+        let tried = preview_table(
+            &mut shelf(),
+            TableKind::Yarns,
+            "y.csv",
+            bad.as_bytes(),
+            false,
+        )
+        .unwrap();
         let line = row_line(&tried.rows[1]);
         assert!(line.bad);
         assert!(taken(&bad, false).unwrap_err().contains(&line.fate));
@@ -334,7 +356,14 @@ mod tests {
         assert!(told[0].contains("has both `Sandgaet` and `Sandgate`"));
         let mut records = shelf();
         let mut add = |table: &str| {
-            let done = import_swatches(&mut records, "w.csv", table.as_bytes(), |_| ());
+            let done = import_table(
+                &mut records,
+                TableKind::Swatches,
+                "w.csv",
+                table.as_bytes(),
+                false,
+                |_| (),
+            );
             import_notice(&done.unwrap()).warnings
         };
         add(SWATCHES);
@@ -348,7 +377,14 @@ mod tests {
     #[test]
     fn a_swatch_of_an_unknown_yarn_asks_what_was_meant() {
         let bad = SWATCHES.replace("Sandgate", "Sandgote");
-        let done = import_swatches(&mut shelf(), "w.csv", bad.as_bytes(), |_| ());
+        let done = import_table(
+            &mut shelf(),
+            TableKind::Swatches,
+            "w.csv",
+            bad.as_bytes(),
+            false,
+            |_| (),
+        );
         let told = error_words(&done.unwrap_err(), &Style::default());
         let why = "line 2: `Quenby, Sandgote`: no yarn of this maker and name is kept; import the yarn first, or did you mean Quenby, Sandgate?";
         assert!(told.contains(why), "{told}");

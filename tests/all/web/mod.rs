@@ -133,8 +133,24 @@ pub const PAD: &str = include_str!("../../../sample-stash/patterns/hobplate.toml
 /// Takes the yarns and the stock of the sample stash in, and these patterns.
 pub fn fill(desk: &Desk, patterns: &[&str]) {
     let mut records = Records::open(&desk.db()).unwrap();
-    app::import_yarns(&mut records, "y", YARNS.as_bytes(), false, |_| ()).unwrap();
-    app::import_stock(&mut records, "s", STOCK.as_bytes(), false, |_| ()).unwrap();
+    app::import_table(
+        &mut records,
+        understudy::app::TableKind::Yarns,
+        "y",
+        YARNS.as_bytes(),
+        false,
+        |_| (),
+    )
+    .unwrap();
+    app::import_table(
+        &mut records,
+        understudy::app::TableKind::Stock,
+        "s",
+        STOCK.as_bytes(),
+        false,
+        |_| (),
+    )
+    .unwrap();
     for text in patterns {
         app::save_pattern(&mut records, None, text).unwrap();
     }

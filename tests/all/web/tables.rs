@@ -57,7 +57,14 @@ async fn bad_rows_are_told_as_the_command_line_words_them_and_nothing_can_be_tak
         .await;
     assert_eq!(seen.status, StatusCode::UNPROCESSABLE_ENTITY);
     let mut records = understudy::app::Records::in_memory().unwrap();
-    let told = understudy::app::import_yarns(&mut records, "b.csv", bad.as_bytes(), false, |_| ());
+    let told = understudy::app::import_table(
+        &mut records,
+        understudy::app::TableKind::Yarns,
+        "b.csv",
+        bad.as_bytes(),
+        false,
+        |_| (),
+    );
     let told = error_words(&told.unwrap_err(), &Style::default());
     let line = told.lines().nth(1).unwrap().trim();
     assert!(
