@@ -60,6 +60,7 @@ fn judging(bencher: Bencher<'_, '_>, text: &str) {
         swatches: Vec::new(),
         measured: None,
         strands: 1,
+        doubts: Vec::new(),
     };
     bencher.bench(|| judge(black_box(&wanted), black_box(&offered), &settings));
 }

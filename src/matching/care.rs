@@ -2,35 +2,62 @@
 
 use super::{
     Candidate, Criterion, Departure, Evidence, Measured, Missing, Requirement, Tolerance,
+    felting::{FELTS_FROM, felting_share},
     terms::Outcome,
 };
 use crate::record::Care;
 
-/// What not taking the machine wash that is asked for counts.
+/// What not taking the machine wash that is asked for counts, and what fibre that
+/// felts counts where its label does not say.
 const NOT_TAKEN: f64 = 1.25;
 
-/// Departure: 1.25 where the pattern asks for machine wash and the yarn does not
-/// take it, else 0; tolerance 1. Where the pattern asks nothing it is not asked.
+/// What other fibre counts where its label does not say: most takes it (common
+/// practice, no source).
+const NOT_STATED: f64 = 0.5;
+
+/// Departure, tolerance 1: where the pattern asks for machine wash 1.25 where the yarn
+/// does not take it, or where that is not stated and its fibre felts; 0.5 where it is
+/// not stated and the fibre does not felt; else 0. Where the pattern asks nothing it
+/// is not asked.
 pub(super) fn care(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let Some(asked) = wanted.care else {
         return Outcome::NotAsked;
     };
     let Some(care) = offered.facts.care.as_ref().map(|care| care.value) else {
-        return Outcome::NotJudged(Missing::Care(asked));
+        return not_stated(asked, offered);
     };
     let taken = asked != Care::MachineWash || care == Care::MachineWash;
     let dry_only = asked == Care::HandWash && care == Care::DryClean;
-    Outcome::Judged(Departure {
+    let departure = if taken { 0.0 } else { NOT_TAKEN };
+    let evidence = dry_only.then_some(Evidence::DryCleanOnly);
+    Outcome::Judged(departs(asked, departure, (Some(care), evidence)))
+}
+
+fn not_stated(asked: Care, offered: &Candidate) -> Outcome {
+    let (Some(blend), Care::MachineWash) = (&offered.facts.blend, asked) else {
+        return Outcome::NotJudged(Missing::Care(asked));
+    };
+    let departure = if felting_share(&blend.value) >= FELTS_FROM - 1e-9 {
+        NOT_TAKEN
+    } else {
+        NOT_STATED
+    };
+    Outcome::Judged(departs(asked, departure, (None, None)))
+}
+
+fn departs(
+    asked: Care,
+    departure: f64,
+    (care, evidence): (Option<Care>, Option<Evidence>),
+) -> Departure {
+    Departure {
         criterion: Criterion::Care,
-        departure: if taken { 0.0 } else { NOT_TAKEN },
-        wanted: Measured::Care(asked),
+        departure,
+        wanted: Measured::Care(Some(asked)),
         offered: Measured::Care(care),
         tolerance: Tolerance::One,
-        evidence: dry_only
-            .then_some(Evidence::DryCleanOnly)
-            .into_iter()
-            .collect(),
-    })
+        evidence: evidence.into_iter().collect(),
+    }
 }
 
 #[cfg(test)]
@@ -75,6 +102,22 @@ mod tests {
         ] {
             assert_eq!(notes(asked_for, care_of), []);
         }
+    }
+
+    /// A quarter of wool is enough to felt; silk and cotton do not. Common practice, no
+    /// source.
+    #[test]
+    fn where_the_label_is_silent_fibre_that_felts_counts_as_not_taking_it() {
+        let found = |parts: &[(&str, f64)]| {
+            let outcome = care(&asked(Care::MachineWash), &offered().of(parts));
+            outcome.judged().departure
+        };
+        assert_eq!(found(&[("wool", 100.0)]), 1.25);
+        assert_eq!(found(&[("wool", 25.0), ("cotton", 75.0)]), 1.25);
+        assert_eq!(found(&[("wool", 24.0), ("cotton", 76.0)]), 0.5);
+        assert_eq!(found(&[("silk", 100.0)]), 0.5);
+        let by_hand = care(&asked(Care::HandWash), &offered().of(&[("wool", 100.0)]));
+        assert_eq!(by_hand, Outcome::NotJudged(Missing::Care(Care::HandWash)));
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! How differently two yarns are built.
 
 use super::{
-    Candidate, Criterion, Departure, Measured, Missing, Requirement, Side, Tolerance,
+    Candidate, Criterion, Departure, Evidence, Measured, Missing, Requirement, Side, Tolerance,
     terms::Outcome,
 };
 use crate::{
@@ -19,21 +19,24 @@ pub(super) fn construction_departure(a: Construction, b: Construction) -> f64 {
     }
 }
 
-/// Departure of the constructions.
+/// Departure of the constructions. What the pattern does not state is taken as plied,
+/// which most yarns are (common practice, no source).
 pub(super) fn construction(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let of = |facts: &YarnFacts| facts.construction.as_ref().map(|printed| printed.value);
-    let (reference, candidate) = match (of(&wanted.facts), of(&offered.facts)) {
-        (Some(reference), Some(candidate)) => (reference, candidate),
-        (None, _) => return Outcome::NotJudged(Missing::Construction(Side::Reference)),
-        (_, None) => return Outcome::NotJudged(Missing::Construction(Side::Candidate)),
+    let Some(candidate) = of(&offered.facts) else {
+        return Outcome::NotJudged(Missing::Construction(Side::Candidate));
     };
+    let reference = of(&wanted.facts);
+    let assumed = Evidence::ConstructionNotStated(Side::Reference);
+    let evidence = reference.is_none().then_some(assumed);
+    let reference = reference.unwrap_or(Construction::Plied);
     Outcome::Judged(Departure {
         criterion: Criterion::Construction,
         departure: construction_departure(candidate, reference),
         wanted: Measured::Construction(reference),
         offered: Measured::Construction(candidate),
         tolerance: Tolerance::One,
-        evidence: Vec::new(),
+        evidence: evidence.into_iter().collect(),
     })
 }
 

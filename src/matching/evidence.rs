@@ -25,6 +25,28 @@ pub struct HeldGrist {
     pub one: Grist,
     /// Of all of them.
     pub together: Grist,
+    /// That of the pattern's fibres which would be as thick, where the two blends
+    /// are not equally dense.
+    pub as_thick_as: Option<Grist>,
+}
+
+impl HeldGrist {
+    /// What counts against `wanted`: the nearer of length per mass itself and at equal
+    /// thickness.
+    pub fn nearer_to(&self, wanted: &Self) -> Grist {
+        let off = |grist: Grist| {
+            (grist.as_metres_per_gram() - wanted.together.as_metres_per_gram()).abs()
+        };
+        let thick = self
+            .as_thick_as
+            .filter(|thick| off(*thick) < off(self.together));
+        thick.unwrap_or(self.together)
+    }
+
+    /// How far it lies above (or below) `wanted`, as a share of that, by what counts.
+    pub fn off(&self, wanted: &Self) -> f64 {
+        self.nearer_to(wanted).as_metres_per_gram() / wanted.together.as_metres_per_gram() - 1.0
+    }
 }
 
 /// Where a gauge comes from.
@@ -96,6 +118,17 @@ pub enum Evidence {
     SeveralClasses(String, Classes),
     /// One property of two blends.
     FibreProperty(PropertyComparison),
+    /// The yarn holds an elastic fibre, which stays out of the averages.
+    Elastic(Side),
+    /// The two blends are not equally dense.
+    EqualThickness {
+        /// How far length per mass lies from what is wanted, as a share of it.
+        by_length: f64,
+        /// The same of what would be as thick of the pattern's fibres.
+        by_thickness: f64,
+        /// That length per mass.
+        as_thick_as: Grist,
+    },
     /// The label allows dry cleaning only, where washing by hand is asked for.
     DryCleanOnly,
 }
@@ -107,10 +140,10 @@ pub enum FibreProperty {
     Recovery,
     /// Extension at break, %.
     Extension,
-    /// Density, g/cm3.
-    Density,
     /// Moisture regain, %.
     Regain,
+    /// Share that is synthetic, %.
+    SyntheticShare,
 }
 
 /// Two blends by one property.
@@ -131,7 +164,7 @@ pub struct PropertyValues {
     pub candidate: f64,
     /// Of the pattern's yarn.
     pub reference: f64,
-    /// How far apart, in tolerances.
+    /// How far apart, in tolerances, times what it counts at this fit.
     pub departure: f64,
 }
 

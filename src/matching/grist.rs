@@ -3,6 +3,7 @@
 use super::{
     Candidate, Criterion, Departure, Evidence, HeldGrist, Measured, Missing, Requirement, Settings,
     Side, Tolerance,
+    prediction::densities,
     terms::{Outcome, in_tolerances},
 };
 use crate::{measure::Grist, record::YarnFacts, trade::Construction};
@@ -19,16 +20,43 @@ fn held(facts: &YarnFacts, strands: u8) -> Option<HeldGrist> {
         strands,
         one,
         together,
+        as_thick_as: None,
     })
 }
 
-/// Departure: |g_c - g_r| / tolerance, both with their strands held together, in
-/// m/g. The tolerance is a share of g_r or a length per mass.
+/// Ratio of densities from which thickness is looked at beside length per mass.
+const DENSER: f64 = 1.02;
+
+/// Length per mass, m/g, of the pattern's fibres that would be as thick:
+/// g_c rho_c / rho_r, packing taken as equal, rho the densities of candidate and
+/// reference; none where these are not known or differ by 2 % or less. Metres per
+/// gram compare thickness only among fibres that are equally dense.
+pub(super) fn as_thick_as(grist: f64, densities: Option<(f64, f64)>) -> Option<f64> {
+    let (candidate, reference) = densities?;
+    let ratio = candidate / reference;
+    (ratio.max(1.0 / ratio) > DENSER + 1e-9).then_some(grist * ratio)
+}
+
+/// Departure: the smaller of |g_c - g_r| and the same at equal thickness
+/// ([`as_thick_as`]) / tolerance, all m/g, strands held together.
+pub(super) fn grist_departure(
+    (candidate, reference): (f64, f64),
+    densities: Option<(f64, f64)>,
+    tolerance: f64,
+) -> f64 {
+    let plain = in_tolerances(candidate - reference, tolerance);
+    let thick = as_thick_as(candidate, densities);
+    thick.map_or(plain, |thick| {
+        plain.min(in_tolerances(thick - reference, tolerance))
+    })
+}
+
+/// The tolerance is a share of g_r or a length per mass. See [`grist_departure`].
 pub(super) fn grist(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Outcome {
     let Some(reference) = held(&wanted.facts, wanted.strands) else {
         return Outcome::NotJudged(Missing::Grist(Side::Reference));
     };
-    let Some(candidate) = held(&offered.facts, offered.strands) else {
+    let Some(mut candidate) = held(&offered.facts, offered.strands) else {
         return Outcome::NotJudged(Missing::Grist(Side::Candidate));
     };
     if !are_comparable(&wanted.facts, &offered.facts) {
@@ -38,18 +66,26 @@ pub(super) fn grist(wanted: &Requirement, offered: &Candidate, settings: &Settin
         });
     }
     let tolerance = settings.tolerance.around(reference.together);
-    let difference =
-        candidate.together.as_metres_per_gram() - reference.together.as_metres_per_gram();
+    let densities = densities(&wanted.facts, &offered.facts);
+    let grists = (
+        candidate.together.as_metres_per_gram(),
+        reference.together.as_metres_per_gram(),
+    );
+    candidate.as_thick_as =
+        as_thick_as(grists.0, densities).and_then(|thick| Grist::metres_per_gram(thick).ok());
     Outcome::Judged(Departure {
         criterion: Criterion::Grist,
-        departure: in_tolerances(difference, tolerance),
+        departure: grist_departure(grists, densities, tolerance),
         wanted: Measured::Grist(reference),
         offered: Measured::Grist(candidate),
         tolerance: Tolerance::Grist {
             stated: settings.tolerance,
             metres_per_gram: tolerance,
         },
-        evidence: evidence(&wanted.facts, &offered.facts),
+        evidence: at_equal_thickness(&candidate, &reference)
+            .into_iter()
+            .chain(evidence(&wanted.facts, &offered.facts))
+            .collect(),
     })
 }
 
@@ -64,10 +100,30 @@ fn stated(facts: &YarnFacts) -> Option<Construction> {
     facts.construction.as_ref().map(|printed| printed.value)
 }
 
+/// How far a judged length per mass lies above (or below) what is wanted, as a share
+/// of that, by what counts.
+pub(super) fn off(found: &Departure) -> Option<f64> {
+    match (&found.wanted, &found.offered) {
+        (Measured::Grist(wanted), Measured::Grist(offered)) => Some(offered.off(wanted)),
+        _ => None,
+    }
+}
+
 /// Whether both grists are known but say nothing of each other.
 pub(super) fn is_known_but_not_comparable(wanted: &Requirement, offered: &Candidate) -> bool {
     let known = wanted.facts.grist().is_some() && offered.facts.grist().is_some();
     known && !are_comparable(&wanted.facts, &offered.facts)
+}
+
+fn at_equal_thickness(candidate: &HeldGrist, reference: &HeldGrist) -> Option<Evidence> {
+    let as_thick_as = candidate.as_thick_as?;
+    let by =
+        |grist: Grist| grist.as_metres_per_gram() / reference.together.as_metres_per_gram() - 1.0;
+    Some(Evidence::EqualThickness {
+        by_length: by(candidate.together),
+        by_thickness: by(as_thick_as),
+        as_thick_as,
+    })
 }
 
 fn evidence(wanted: &YarnFacts, offered: &YarnFacts) -> Vec<Evidence> {
@@ -117,6 +173,47 @@ mod tests {
         };
         assert_eq!(stated, settings().tolerance);
         assert!((metres_per_gram - 0.16).abs() < 1e-9);
+    }
+
+    /// Common practice, no source: cotton of 207 m/100 g is as thick as wool of 240.
+    /// Densities: Morton & Hearle 2008, table 5.1: cotton 1.52, wool 1.31, acrylic 1.19.
+    #[test]
+    fn the_smaller_of_length_per_mass_and_thickness_counts() {
+        let wool = wanted().put_up(240.0, 100.0).of(&[("wool", 100.0)]);
+        let found = |metres: f64, fibre: &str| {
+            judged(
+                &wool,
+                &offered().put_up(metres, 100.0).of(&[(fibre, 100.0)]),
+            )
+        };
+        let cotton = found(207.0, "cotton");
+        let thick: f64 = 207.0 * 1.52 / 1.31;
+        assert!((cotton.departure - (thick / 240.0 - 1.0).abs() / 0.08).abs() < 1e-9);
+        assert!((off(&cotton).unwrap() - (thick / 240.0 - 1.0)).abs() < 1e-9);
+        assert!(matches!(
+            cotton.evidence[0],
+            Evidence::EqualThickness { by_length, .. } if (by_length + 0.1375).abs() < 1e-9
+        ));
+        // plain length is nearer
+        assert!((found(240.0, "cotton").departure).abs() < 1e-9);
+        assert!(found(264.0, "acrylic").departure < 1e-2);
+    }
+
+    #[test]
+    fn thickness_is_compared_from_a_density_two_percent_off() {
+        for (ratio, compared) in [
+            (1.02, false),
+            (1.0201, true),
+            (1.0 / 1.02, false),
+            (0.98, true),
+        ] {
+            assert_eq!(
+                as_thick_as(2.0, Some((ratio, 1.0))).is_some(),
+                compared,
+                "{ratio}"
+            );
+        }
+        assert_eq!(as_thick_as(2.0, None), None);
     }
 
     /// Common practice, worked example: 600 m/100 g held double is 300 m/100 g.

@@ -1,64 +1,155 @@
 //! The one way in: judging a candidate.
 
 use super::{
-    Candidate, Judgement, Remedy, Requirement, Settings, Severity, Verdict,
-    assess::assess,
+    Candidate, Condition, Criterion, Judgement, Remedy, Requirement, Settings, Severity, Verdict,
+    Weights,
+    assess::{Assessment, assess},
+    condition::{caps, conditions},
     grist::is_known_but_not_comparable,
     hazard::cautions,
-    judgement::overall,
+    judgement::{NOT_JUDGED, overall},
+    purpose_rules::rules,
     remedies::{StrandsPlan, for_gauge, strands_plans},
-    verdict::{Plan, verdict},
 };
 
 /// Judges what is offered against what is wanted.
 pub fn judge(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Judgement {
     let assessed = assess(wanted, offered, settings);
     let cautions = cautions(wanted, offered);
-    let for_gauge = for_gauge(wanted, offered, &assessed);
-    let strands = strands_plans(wanted, offered, settings, &assessed);
-    let as_offered = Plan {
-        assessed: &assessed,
-        mends_gauge: !for_gauge.is_empty(),
-    };
     let severity = cautions.iter().map(|caution| caution.severity).max();
-    let severity = severity.unwrap_or(Severity::Beside);
-    let verdict = verdict(severity, as_offered, &plans(&strands));
+    let rules = rules(wanted, offered);
+    let way = way(wanted, offered, settings, &assessed).held_back(caps(offered, rules.caps));
+    let severity = if rules.bar.is_some() {
+        Some(Severity::Forbids)
+    } else {
+        severity
+    };
+    let verdict = with_severity(way.verdict, severity.unwrap_or(Severity::Beside));
+    let has_way = verdict == Verdict::CouldWork;
     let departures = assessed.departures.iter();
     let departures = departures.map(|found| (found.criterion, found.departure));
     Judgement {
         verdict,
-        overall: overall(departures, &settings.weights, 0.0),
-        remedies: remedies(verdict, strands, for_gauge),
+        overall: overall(departures, &settings.weights),
+        for_ranking: for_ranking(&assessed, &settings.weights),
+        bar: rules.bar,
+        conditions: way.conditions.into_iter().filter(|_| has_way).collect(),
+        remedies: way.remedies.into_iter().filter(|_| has_way).collect(),
         cautions,
-        gauge_ratio: assessed.gauge.map(|expected| expected.ratio),
+        gauge_ratio: way
+            .gauge_ratio
+            .or(assessed.gauge.map(|expected| expected.ratio)),
         grist_not_comparable: is_known_but_not_comparable(wanted, offered),
         departures: assessed.departures,
         not_judged: assessed.not_judged,
     }
 }
 
-/// Strands are planned only where their gauge is within or can be mended.
-fn plans(strands: &[StrandsPlan]) -> Vec<Plan<'_>> {
-    let plan = |held| Plan {
-        assessed: held,
-        mends_gauge: true,
-    };
-    strands.iter().map(|held| plan(&held.assessed)).collect()
+/// Over all that was asked, in the order of criteria.
+fn for_ranking(assessed: &Assessment, weights: &Weights) -> f64 {
+    let asked = Criterion::ALL.into_iter().filter_map(|criterion| {
+        let mut missing = assessed.not_judged.iter();
+        let is_missing = missing.any(|missing| missing.criterion() == criterion);
+        let departure = assessed.departure(criterion);
+        let counted = departure.or_else(|| is_missing.then_some(NOT_JUDGED))?;
+        Some((criterion, counted))
+    });
+    overall(asked, weights).unwrap_or(0.0)
 }
 
-/// Strands first, then needle, counts, size; nothing for a yarn that will not do.
-fn remedies(verdict: Verdict, strands: Vec<StrandsPlan>, for_gauge: Vec<Remedy>) -> Vec<Remedy> {
-    if verdict == Verdict::WillNotWork {
-        return Vec::new();
+/// A way of using the candidate, and what it comes to.
+struct Way {
+    verdict: Verdict,
+    conditions: Vec<Condition>,
+    remedies: Vec<Remedy>,
+    /// gauge_c / gauge_r in the strands of this way, where they are not as offered.
+    gauge_ratio: Option<f64>,
+}
+
+impl Way {
+    fn without_remedies(verdict: Verdict) -> Self {
+        Self {
+            verdict,
+            conditions: Vec::new(),
+            remedies: Vec::new(),
+            gauge_ratio: None,
+        }
     }
-    let strands = strands.into_iter().map(|plan| plan.remedy);
-    strands.chain(for_gauge).collect()
+
+    /// The same under conditions that hold a good verdict back.
+    fn held_back(mut self, caps: impl Iterator<Item = Condition>) -> Self {
+        self.conditions.extend(caps);
+        if self.verdict == Verdict::ShouldWork && !self.conditions.is_empty() {
+            self.verdict = Verdict::CouldWork;
+        }
+        self
+    }
+}
+
+/// Without grist and gauge nothing can be said. Where every reason against it is met
+/// as offered, it should or could work; else it could in strands in which it is met.
+fn way(
+    wanted: &Requirement,
+    offered: &Candidate,
+    settings: &Settings,
+    assessed: &Assessment,
+) -> Way {
+    let has = |criterion| assessed.departure(criterion).is_some();
+    if !has(Criterion::Grist) && !has(Criterion::Gauge) {
+        return Way::without_remedies(Verdict::CannotSay);
+    }
+    let remedies = for_gauge(wanted, offered, assessed);
+    match conditions(assessed, &remedies) {
+        Some(none) if none.is_empty() => Way::without_remedies(Verdict::ShouldWork),
+        Some(conditions) => Way {
+            verdict: Verdict::CouldWork,
+            conditions,
+            remedies,
+            gauge_ratio: None,
+        },
+        None => in_strands(strands_plans(wanted, offered, settings, assessed)),
+    }
+}
+
+/// The best number of strands, and the others behind it; then what mends the gauge
+/// of the best.
+fn in_strands(plans: Vec<StrandsPlan>) -> Way {
+    let met = plans.iter().find_map(|plan| {
+        let Remedy::HoldStrands { strands, .. } = plan.remedy else {
+            return None;
+        };
+        let conditions = conditions(&plan.assessed, &plan.for_gauge)?;
+        let ratio = plan.assessed.gauge.as_ref().map(|gauge| gauge.ratio);
+        Some((strands, conditions, (plan.for_gauge.clone(), ratio)))
+    });
+    let Some((strands, conditions, (for_gauge, gauge_ratio))) = met else {
+        return Way::without_remedies(Verdict::WillNotWork);
+    };
+    let held = plans.into_iter().map(|plan| plan.remedy);
+    Way {
+        verdict: Verdict::CouldWork,
+        conditions: std::iter::once(Condition::Strands(strands))
+            .chain(conditions)
+            .collect(),
+        remedies: held.chain(for_gauge).collect(),
+        gauge_ratio,
+    }
+}
+
+/// A hazard forbids whatever the departures, and one that cannot be ruled out holds
+/// a good verdict back.
+fn with_severity(verdict: Verdict, severity: Severity) -> Verdict {
+    match severity {
+        Severity::Forbids => Verdict::WillNotWork,
+        Severity::Withholds => verdict.max(Verdict::CannotSay),
+        Severity::Beside => verdict,
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::{
-        Criterion, Evidence, FibreProperty, Missing, NoPrediction, Reason, Side, Turn,
+        Doubt, Evidence, FibreProperty, Missing, NoPrediction, Reason, Side, Turn,
         samples::{Build, offered, settings, size, wanted},
     };
     use super::*;
@@ -112,7 +203,7 @@ mod tests {
     fn the_reason_that_lies_farthest_comes_first() {
         let thicker = dk_offered().put_up(102.5, 50.0);
         let judgement = judge(&dk_wanted(), &thicker, &settings());
-        assert_eq!(judgement.verdict, Verdict::WillNotWork);
+        assert_eq!(judgement.verdict, Verdict::CouldWork);
         assert!(first_is(&judgement, Criterion::Grist));
         assert!(judgement.remedies.is_empty());
     }
@@ -206,17 +297,115 @@ mod tests {
     }
 
     #[test]
-    fn a_soft_criterion_may_lie_outside_up_to_twice_its_tolerance() {
-        let cotton = dk_offered().of(&[("cotton", 100.0)]);
-        assert_eq!(
-            judge(&dk_wanted(), &cotton, &settings()).verdict,
-            Verdict::CouldWork
-        );
-        let linen = dk_offered().of(&[("linen", 100.0)]);
-        assert_eq!(
-            judge(&dk_wanted(), &linen, &settings()).verdict,
-            Verdict::WillNotWork
-        );
+    fn fibre_construction_class_and_care_never_rule_a_yarn_out() {
+        let asked = Requirement {
+            care: Some(Care::MachineWash),
+            ..dk_wanted()
+        };
+        for (yarn, criterion) in [
+            (dk_offered().of(&[("linen", 100.0)]), Criterion::Fibre),
+            (
+                dk_offered().built(Construction::Chenille),
+                Criterion::Construction,
+            ),
+            (dk_offered().class(&[6]), Criterion::WeightClass),
+            (dk_offered().care(Care::DryClean), Criterion::Care),
+            (dk_offered(), Criterion::Care),
+        ] {
+            let judgement = judge(&asked, &yarn, &settings());
+            assert_eq!(judgement.verdict, Verdict::CouldWork, "{criterion:?}");
+            assert!(
+                judgement
+                    .conditions
+                    .contains(&Condition::Departs(criterion))
+            );
+        }
+    }
+
+    /// 8 % and the 20 % that are the widest published: at the edge, a step within, a
+    /// step beyond, either way.
+    #[test]
+    fn beyond_the_tolerance_another_cloth_could_be_liked_up_to_a_fifth() {
+        use Verdict::{CouldWork, ShouldWork, WillNotWork};
+        for (percent, verdict) in [
+            (7.9, ShouldWork),
+            (8.0, ShouldWork),
+            (8.1, CouldWork),
+            (19.9, CouldWork),
+            (20.0, CouldWork),
+            (20.1, WillNotWork),
+        ] {
+            for sign in [-1.0, 1.0] {
+                let yarn = dk_offered().put_up(112.5 * (1.0 + sign * percent / 100.0), 50.0);
+                let judgement = judge(&dk_wanted(), &yarn, &settings());
+                assert_eq!(judgement.verdict, verdict, "{percent} % {sign}");
+                let liked = judgement
+                    .conditions
+                    .iter()
+                    .find_map(|condition| match condition {
+                        Condition::Cloth(off) => Some(*off),
+                        _ => None,
+                    });
+                let expected = (verdict == CouldWork).then_some(sign * percent / 100.0);
+                assert_eq!(liked.is_some(), expected.is_some());
+                assert!((liked.unwrap_or(0.0) - expected.unwrap_or(0.0)).abs() < 1e-9);
+            }
+        }
+    }
+
+    /// Length per mass a tenth off: one needle, or two, still mend the gauge; where only
+    /// other counts would, it is another project.
+    #[test]
+    fn with_length_per_mass_beyond_only_a_needle_mends_the_gauge() {
+        let verdict = |stitches: f64, metres: f64| {
+            let yarn = dk_offered().put_up(metres, 50.0).label_gauge(stitches);
+            judge(&dk_wanted(), &yarn, &settings()).verdict
+        };
+        assert_eq!(verdict(21.0, 102.0), Verdict::CouldWork);
+        assert_eq!(verdict(19.0, 112.5), Verdict::CouldWork);
+        assert_eq!(verdict(19.0, 102.0), Verdict::WillNotWork);
+        // counts may be reworked within a factor of 1.25
+        assert_eq!(verdict(17.6, 112.5), Verdict::CouldWork);
+        assert_eq!(verdict(17.5, 112.5), Verdict::WillNotWork);
+        assert_eq!(verdict(27.5, 112.5), Verdict::CouldWork);
+        assert_eq!(verdict(27.6, 112.5), Verdict::WillNotWork);
+    }
+
+    #[test]
+    fn a_predicted_gauge_never_rules_a_yarn_out() {
+        let unlabelled = offered()
+            .put_up(112.5, 50.0)
+            .of(&[("polypropylene", 100.0)])
+            .built(Construction::Plied);
+        let dense = dk_wanted().of(&[("cotton", 100.0)]).label_gauge(40.0);
+        let judgement = judge(&dense, &unlabelled, &settings());
+        assert_eq!(judgement.verdict, Verdict::CouldWork);
+    }
+
+    #[test]
+    fn an_unknown_fibre_or_a_doubtful_label_holds_back() {
+        let mut bare = dk_offered();
+        bare.facts.blend = None;
+        let fibre = Condition::Missing(Missing::Fibre(Side::Candidate));
+        let doubt = |doubt: Doubt| Candidate {
+            doubts: vec![doubt],
+            ..dk_offered()
+        };
+        for (yarn, condition) in [
+            (bare, fibre),
+            (
+                doubt(Doubt::Material("fun fur".into())),
+                Condition::Doubt(Doubt::Material("fun fur".into())),
+            ),
+            (
+                doubt(Doubt::Contradiction("120 yd".into())),
+                Condition::Doubt(Doubt::Contradiction("120 yd".into())),
+            ),
+        ] {
+            let judgement = judge(&dk_wanted(), &yarn, &settings());
+            assert_eq!(judgement.verdict, Verdict::CouldWork);
+            assert_eq!(judgement.conditions, [condition]);
+        }
     }
 
     #[test]
@@ -280,12 +469,17 @@ mod tests {
     fn a_stated_tolerance_wins() {
         let off = dk_offered().put_up(125.0, 50.0);
         let verdict = |percent| judge(&dk_wanted(), &off, &with_tolerance(percent)).verdict;
-        assert_eq!(verdict(8.0), Verdict::WillNotWork);
+        // beyond the tolerance, within 20 %: for those who like a lighter cloth
+        assert_eq!(verdict(8.0), Verdict::CouldWork);
         assert_eq!(verdict(12.0), Verdict::ShouldWork);
+        let far = dk_offered().put_up(145.0, 50.0);
+        let verdict = |percent| judge(&dk_wanted(), &far, &with_tolerance(percent)).verdict;
+        assert_eq!(verdict(12.0), Verdict::WillNotWork);
+        assert_eq!(verdict(30.0), Verdict::ShouldWork);
     }
 
     #[test]
-    fn washing_that_is_not_asked_is_not_missing() {
+    fn washing_that_is_not_asked_is_not_missing_and_of_unknown_fibre_it_is() {
         let judgement = judge(&dk_wanted(), &dk_offered(), &settings());
         let care = |missing: &Missing| missing.criterion() == Criterion::Care;
         assert!(!judgement.not_judged.iter().any(care));
@@ -293,7 +487,10 @@ mod tests {
             care: Some(Care::MachineWash),
             ..dk_wanted()
         };
-        let judgement = judge(&asked, &dk_offered(), &settings());
+        // of a fibre that is known it is judged by whether that felts
+        let mut bare = dk_offered();
+        bare.facts.blend = None;
+        let judgement = judge(&asked, &bare, &settings());
         assert!(judgement.not_judged.iter().any(care));
     }
 
@@ -342,6 +539,20 @@ mod tests {
             let judgement = judge(&wanted, &yarn, &settings());
             prop_assert_eq!(judgement.verdict, Verdict::ShouldWork);
             prop_assert_eq!(judgement.overall, Some(0.0));
+        }
+
+        #[test]
+        fn prop_could_work_always_comes_with_conditions_and_no_other_verdict_does(
+            yarn in any_offered(), purpose in prop::option::of(0..Purpose::ALL.len()), wash in any::<bool>(),
+        ) {
+            let wanted = Requirement {
+                purpose: purpose.map(|place| Purpose::ALL[place]),
+                care: wash.then_some(Care::MachineWash),
+                ..dk_wanted()
+            };
+            let judgement = judge(&wanted, &yarn, &settings());
+            let could = judgement.verdict == Verdict::CouldWork;
+            prop_assert_eq!(could, !judgement.conditions.is_empty(), "{:?}", judgement);
         }
 
         #[test]

@@ -2,7 +2,7 @@
 //! words.
 
 use super::{
-    Criterion, Evidence, HeldGrist, Missing, Remedy, Weights,
+    Bar, Condition, Criterion, Evidence, HeldGrist, Missing, Remedy, Weights,
     terms::{is_judged_enough, is_within},
 };
 use crate::{
@@ -53,8 +53,8 @@ pub enum Measured {
     Fibre(Blend),
     /// How it is built.
     Construction(Construction),
-    /// Washing.
-    Care(Care),
+    /// Washing, where it is stated.
+    Care(Option<Care>),
 }
 
 /// The tolerance of a departure.
@@ -118,16 +118,24 @@ pub struct Judgement {
     pub verdict: Verdict,
     /// Weighted root mean square of the departures; `None` where none is judged.
     pub overall: Option<f64>,
+    /// What orders candidates: [`Self::overall`] with what could not be judged; never
+    /// shown.
+    pub for_ranking: f64,
     /// In the order of [`Criterion::ALL`].
     pub departures: Vec<Departure>,
     /// In the order of [`Criterion::ALL`].
     pub not_judged: Vec<Missing>,
+    /// The rule of the purpose by which it will not work.
+    pub bar: Option<Bar>,
+    /// What has to be met for it to work; never empty where it could.
+    pub conditions: Vec<Condition>,
     /// What would bring it within, with numbers.
     pub remedies: Vec<Remedy>,
     /// Cautions that go with this yarn for this purpose.
     pub cautions: Vec<Caution>,
     /// Gauge that the candidate is expected to give over that of the pattern
-    /// (gauge_c / gauge_r), where known: the k of a reworked pattern.
+    /// (gauge_c / gauge_r), where known: the k of a reworked pattern. In the strands in
+    /// which it would be held.
     pub gauge_ratio: Option<f64>,
     /// Whether grist is known but the constructions cannot be compared by it.
     pub grist_not_comparable: bool,
@@ -138,6 +146,8 @@ pub struct Judgement {
 pub enum Reason<'a> {
     /// A caution that decides.
     Caution(&'a Caution),
+    /// A rule of the purpose.
+    Bar(&'a Bar),
     /// Something that would have to be known for a firmer answer.
     Missing(&'a Missing),
     /// A departure, outside its tolerance or within.
@@ -158,6 +168,7 @@ impl Judgement {
         outside.sort_by(|a, b| b.departure.total_cmp(&a.departure));
         deciding
             .map(Reason::Caution)
+            .chain(self.bar.iter().map(Reason::Bar))
             .chain(self.missing_for_more().into_iter().map(Reason::Missing))
             .chain(outside.into_iter().chain(within).map(Reason::Departure))
             .collect()
@@ -180,16 +191,19 @@ impl Judgement {
     }
 }
 
-/// D = sqrt(sum(w a^2) / sum(w)) over the criteria that were judged, a departure
-/// in tolerances, w weight; `None` where none was, or all weights are 0. It orders
-/// candidates and is never shown as a mark. `unseen` is weight beside theirs, of
-/// criteria that may be judged and depart by nothing.
+/// What a criterion that could not be judged counts in the order of candidates, so
+/// that little knowledge never wins over a good match.
+pub(super) const NOT_JUDGED: f64 = 0.5;
+
+/// D = sqrt(sum(w a^2) / sum(w)) over the criteria that are given, a departure
+/// in tolerances, w weight; `None` where none is, or all weights are 0. Over those
+/// that were judged it is shown, but not as a mark; with [`NOT_JUDGED`] for those that
+/// could not be it orders candidates.
 pub(super) fn overall(
     departures: impl Iterator<Item = (Criterion, f64)>,
     weights: &Weights,
-    unseen: f64,
 ) -> Option<f64> {
-    let (mut squares, mut sum) = (0.0, unseen);
+    let (mut squares, mut sum) = (0.0, 0.0);
     for (criterion, departure) in departures {
         let weight = weights.of(criterion);
         squares += weight * departure.powi(2);
@@ -203,7 +217,7 @@ mod tests {
     use super::*;
 
     fn of(departures: &[(Criterion, f64)], weights: &Weights) -> Option<f64> {
-        overall(departures.iter().copied(), weights, 0.0)
+        overall(departures.iter().copied(), weights)
     }
 
     #[test]
@@ -225,12 +239,5 @@ mod tests {
         let departures = [(Criterion::Grist, 0.5), (Criterion::Fibre, 9.0)];
         assert_eq!(of(&departures, &weights), Some(0.5));
         assert_eq!(of(&departures[1..], &weights), None);
-    }
-
-    #[test]
-    fn what_is_not_seen_may_depart_by_nothing() {
-        let one = || [(Criterion::Grist, 3.0)].into_iter();
-        assert_eq!(overall(one(), &Weights::default(), 5.0), Some(2.0));
-        assert_eq!(overall([].into_iter(), &Weights::default(), 5.0), Some(0.0));
     }
 }

@@ -6,11 +6,14 @@
 mod assess;
 mod bounds;
 mod care;
+mod condition;
 mod construction;
 mod criterion;
 mod evidence;
 mod expected_gauge;
+mod felting;
 mod fibre;
+mod fit;
 mod gauge;
 mod grist;
 mod hazard;
@@ -18,6 +21,7 @@ mod judge;
 mod judgement;
 mod known_gauge;
 mod prediction;
+mod purpose_rules;
 mod rank;
 mod remedies;
 mod remedy;
@@ -25,19 +29,24 @@ mod requirement;
 #[cfg(test)]
 pub(crate) mod samples;
 mod terms;
-mod verdict;
+mod tolerance;
 mod weight_class;
+mod weights;
 
-pub use bounds::{AtBest, Bounds, KindBound, Range};
+pub use bounds::{AtBest, Bounds, KindBound, Range, Thickness};
+pub use condition::Condition;
 pub use criterion::Criterion;
 pub use evidence::{
     Evidence, FibreProperty, FoundGauge, GaugeSource, HeldGrist, Missing, NoPrediction,
     PropertyComparison, PropertyValues, Side,
 };
+pub use fit::usual_fit;
 pub use judge::judge;
 pub use judgement::{
     Caution, Departure, Judgement, Measured, Reason, Severity, Tolerance, Verdict,
 };
+pub use purpose_rules::{Bar, Cap};
 pub use rank::{Best, rank};
 pub use remedy::{Remedy, Rework, Turn};
-pub use requirement::{Candidate, Requirement, Settings, Weights};
+pub use requirement::{Candidate, Doubt, Requirement, Settings};
+pub use weights::Weights;

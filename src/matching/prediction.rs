@@ -68,7 +68,7 @@ pub(super) fn predict(
 }
 
 /// Densities of candidate and reference, where both are known.
-fn densities(wanted: &YarnFacts, offered: &YarnFacts) -> Option<(f64, f64)> {
+pub(super) fn densities(wanted: &YarnFacts, offered: &YarnFacts) -> Option<(f64, f64)> {
     let of = |facts: &YarnFacts| facts.blend.as_ref().and_then(|b| density(&b.value));
     of(offered).zip(of(wanted))
 }

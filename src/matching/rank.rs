@@ -4,8 +4,8 @@ use super::{AtBest, Judgement, Verdict};
 use ordered_float::OrderedFloat;
 use std::{cmp::Ordering, collections::BinaryHeap};
 
-/// The `keep` best of `judged`: by verdict, then overall departure (none last),
-/// then `key`. Give a key that no two candidates share, such as (name, id).
+/// The `keep` best of `judged`: by verdict, then overall departure with what could not
+/// be judged, then `key`. Give a key that no two candidates share, such as (name, id).
 pub fn rank<T, K: Ord>(
     judged: impl IntoIterator<Item = (T, Judgement)>,
     key: impl Fn(&T) -> K,
@@ -34,7 +34,7 @@ impl<T, K: Ord> Best<T, K> {
 
     /// One more candidate; `key` decides between equals.
     pub fn offer(&mut self, item: T, key: K, judgement: Judgement) {
-        let place = (judgement.verdict, overall(&judgement), key);
+        let place = (judgement.verdict, OrderedFloat(judgement.for_ranking), key);
         self.heap.push(Ranked {
             place,
             item,
@@ -81,10 +81,6 @@ impl<T, K: Ord> Best<T, K> {
 /// Relative slack where a bound meets a departure, for rounding only.
 const SLACK: f64 = 1e-9;
 
-fn overall(judgement: &Judgement) -> OrderedFloat<f64> {
-    OrderedFloat(judgement.overall.unwrap_or(f64::INFINITY))
-}
-
 /// A candidate that compares by its place alone.
 struct Ranked<T, K> {
     place: (Verdict, OrderedFloat<f64>, K),
@@ -117,12 +113,15 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    fn judgement(verdict: Verdict, overall: Option<f64>) -> Judgement {
+    fn judgement(verdict: Verdict, for_ranking: f64) -> Judgement {
         Judgement {
             verdict,
-            overall,
+            overall: None,
+            for_ranking,
             departures: Vec::new(),
             not_judged: Vec::new(),
+            bar: None,
+            conditions: Vec::new(),
             remedies: Vec::new(),
             cautions: Vec::new(),
             gauge_ratio: None,
@@ -138,11 +137,11 @@ mod tests {
     #[test]
     fn verdict_comes_before_departure_and_departure_before_name() {
         let items = vec![
-            (1, judgement(Verdict::CouldWork, Some(0.1))),
-            (2, judgement(Verdict::ShouldWork, Some(0.9))),
-            (4, judgement(Verdict::ShouldWork, Some(0.2))),
-            (3, judgement(Verdict::ShouldWork, Some(0.2))),
-            (5, judgement(Verdict::CannotSay, None)),
+            (1, judgement(Verdict::CouldWork, 0.1)),
+            (2, judgement(Verdict::ShouldWork, 0.9)),
+            (4, judgement(Verdict::ShouldWork, 0.2)),
+            (3, judgement(Verdict::ShouldWork, 0.2)),
+            (5, judgement(Verdict::CannotSay, 0.0)),
         ];
         assert_eq!(ranked(items.clone(), 10), [3, 4, 2, 1, 5]);
         assert_eq!(ranked(items.clone(), 2), [3, 4]);
@@ -153,9 +152,9 @@ mod tests {
     fn only_what_may_beat_the_worst_of_the_best_has_a_place() {
         let at_best = |verdict, least| AtBest { verdict, least };
         let mut best: Best<(), u32> = Best::new(2);
-        best.offer((), 1, judgement(Verdict::ShouldWork, Some(0.5)));
+        best.offer((), 1, judgement(Verdict::ShouldWork, 0.5));
         assert!(!best.has_no_place_for(at_best(Verdict::WillNotWork, 9.0)));
-        best.offer((), 2, judgement(Verdict::CouldWork, Some(0.4)));
+        best.offer((), 2, judgement(Verdict::CouldWork, 0.4));
         assert!(!best.has_no_place_for(at_best(Verdict::ShouldWork, 9.0)));
         assert!(!best.has_no_place_for(at_best(Verdict::CouldWork, 0.3)));
         // As good: its name may come first.
@@ -175,7 +174,7 @@ mod tests {
         ) {
             let verdicts = [Verdict::ShouldWork, Verdict::CouldWork, Verdict::WillNotWork];
             let items: Vec<(u32, Judgement)> = (0..).zip(departures).map(|(id, (v, d))| {
-                (id, judgement(verdicts[usize::from(v)], Some(f64::from(d))))
+                (id, judgement(verdicts[usize::from(v)], f64::from(d)))
             }).collect();
             let backwards: Vec<_> = items.iter().rev().cloned().collect();
             prop_assert_eq!(ranked(items, keep), ranked(backwards, keep));

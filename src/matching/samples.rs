@@ -37,6 +37,7 @@ pub(crate) fn offered() -> Candidate {
         swatches: Vec::new(),
         measured: None,
         strands: 1,
+        doubts: Vec::new(),
     }
 }
 

@@ -2,7 +2,9 @@
 //! row of a table for programs.
 
 use super::{
-    Style, Table, departure_in_short, judgement::verdict_words, purchase::skeins_fields,
+    Style, Table, departure_in_short,
+    judgement::{conditions_of, criterion_words, verdict_words},
+    purchase::skeins_fields,
     remedy_text, sizes_as_patterns_write_them,
 };
 use crate::{
@@ -31,6 +33,7 @@ pub(super) fn fields(found: &Alternative, style: &Style) -> Value {
         "verdict": verdict_words(answer.judgement.verdict),
         "overall": answer.judgement.overall,
         "departs": departs(&answer.judgement, style),
+        "conditions": conditions_of(answer, style),
         "to_do": to_do(found, style),
         "discontinued": answer.candidate.discontinued,
     })
@@ -168,7 +171,7 @@ fn departs(judgement: &Judgement, style: &Style) -> Vec<String> {
         .into_iter()
         .map(|departure| departure_in_short(departure, style));
     let missing = judgement.not_judged.iter();
-    let missing = and_list(missing.map(|missing| missing.criterion().name()));
+    let missing = and_list(missing.map(|missing| criterion_words(missing.criterion())));
     let missing = (!missing.is_empty()).then(|| format!("not judged: {missing}"));
     told.chain(missing).collect()
 }

@@ -7,7 +7,7 @@ use super::{
     facts_words::facts_in_style,
     gauge_change::GaugeChangeFields,
     json::without_empty,
-    judgement::{news, verdict_words},
+    judgement::{condition_sentences, news, verdict_words},
     purchase::{
         add_chances, add_skeins, chance_fields, estimate_fields, estimate_sentences, skeins_fields,
     },
@@ -30,6 +30,7 @@ impl Render for CheckAnswer {
             "pattern": self.pattern,
             "verdict": verdict_words(self.verdict()),
             "overall": self.overall(),
+            "conditions": all_conditions(self, style),
             "roles": self.roles.iter().map(|role| head(self, role, style)).collect::<Vec<_>>(),
             "departures": lines(self, |role| &role.offered.judgement.departures,
                 |key, found| DepartureLine::new(key, found, style)),
@@ -94,8 +95,32 @@ fn head(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Value {
         "offered": offered(answer, style),
         "verdict": verdict_words(judgement.verdict),
         "overall": judgement.overall,
+        "conditions": conditions(role, style),
         "reasons": reason_sentences(judgement, style),
     })
+}
+
+/// What has to be met for one role, with the skeins that result.
+fn conditions(role: &RoleAnswer, style: &Style) -> Vec<String> {
+    let remedies = role.remedies.iter();
+    let remedies = remedies.map(|found| RemedyLine::new(&role.key, found, style).sentence());
+    condition_sentences(&role.offered, &remedies.collect::<Vec<_>>(), style)
+}
+
+/// What has to be met for all roles, each once.
+fn all_conditions(answer: &CheckAnswer, style: &Style) -> Vec<String> {
+    let roles = answer.roles.iter();
+    each_once(roles.flat_map(|role| conditions(role, style)))
+}
+
+fn each_once(texts: impl Iterator<Item = String>) -> Vec<String> {
+    let mut once = Vec::new();
+    for text in texts {
+        if !once.contains(&text) {
+            once.push(text);
+        }
+    }
+    once
 }
 
 /// What the pattern says of its yarn.
@@ -117,17 +142,12 @@ fn offered(answer: &CheckAnswer, style: &Style) -> String {
 
 /// The cautions of all roles, each once.
 fn cautions(answer: &CheckAnswer) -> Vec<String> {
-    let mut told = Vec::new();
-    for caution in lines(
+    let cautions = lines(
         answer,
         |role| &role.offered.judgement.cautions,
         |_, it| caution_text(it),
-    ) {
-        if !told.contains(&caution) {
-            told.push(caution);
-        }
-    }
-    told
+    );
+    each_once(cautions.into_iter())
 }
 
 fn warnings(answer: &CheckAnswer, style: &Style) -> Vec<String> {
@@ -147,6 +167,7 @@ fn add_verdict(page: &mut Page, answer: &CheckAnswer, role: &RoleAnswer, style: 
         news(verdict),
         format!("Verdict: {}", verdict_words(verdict)),
     );
+    page.items(news(verdict), &conditions(role, style));
     page.items(Role::Plain, &reason_sentences(judgement, style));
     page.text(Role::Plain, format!("Wanted: {}", wanted(role, style)));
     page.text(Role::Plain, format!("Offered: {}", offered(answer, style)));
@@ -211,7 +232,7 @@ fn departure(line: &DepartureLine, style: &Style) -> Block {
     );
     let numbers = [
         line.wanted_number,
-        line.offered_number,
+        line.as_thick_as_number.or(line.offered_number),
         line.tolerance_number,
     ];
     match (numbers, line.unit) {

@@ -5,13 +5,13 @@ use super::{
     cover::{after, cover_sentence},
     facts_words::facts_in_style,
     json::without_empty,
-    judgement::{news, verdict_words},
+    judgement::{conditions_of, criterion_words, news, verdict_words},
     purchase::{chance_fields, chance_sentence},
     reason_sentences, remedy_text, sizes_as_patterns_write_them, working_sentences,
 };
 use crate::{
     app::{CandidateAnswer, FindAnswer, SizeCover, Source},
-    matching::Criterion,
+    matching::{Criterion, Missing},
     measure::Grist,
     words::{and_list, count_of, number},
 };
@@ -141,9 +141,8 @@ fn add_list(page: &mut Page, answer: &FindAnswer, found: &[CandidateAnswer], sty
             news(verdict),
             format!("{place} {title}: {}", verdict_words(verdict)),
         );
-        let told = reasons(found, style)
-            .into_iter()
-            .chain(chance_sentence(&found.chances));
+        let told = reasons_and_conditions(found, style);
+        let told = told.into_iter().chain(chance_sentence(&found.chances));
         let told = told
             .chain(covered(answer, found, style))
             .chain(cautions(found));
@@ -182,7 +181,9 @@ fn candidate(answer: &FindAnswer, found: &CandidateAnswer, style: &Style) -> Val
         "costs": costs(found),
         "enough_in_stock": enough(found),
         "cover": covered(answer, found, style),
+        "conditions": conditions_of(found, style),
         "reasons": reasons(found, style),
+        "not_judged": not_judged(found).map(Criterion::name).collect::<Vec<_>>(),
         "cautions": cautions(found),
         "discontinued": candidate.discontinued,
     });
@@ -215,6 +216,21 @@ fn reasons(found: &CandidateAnswer, style: &Style) -> Vec<String> {
     first
         .chain(remedy.map(|remedy| remedy_text(remedy, style)))
         .collect()
+}
+
+/// The weightiest reason, what has to be met, and what is not known.
+fn reasons_and_conditions(found: &CandidateAnswer, style: &Style) -> Vec<String> {
+    let mut reasons = reason_sentences(&found.judgement, style);
+    reasons.truncate(1);
+    reasons.extend(conditions_of(found, style));
+    let not_known = and_list(not_judged(found).map(criterion_words));
+    reasons.extend((!not_known.is_empty()).then(|| format!("Not known: {not_known}.")));
+    reasons
+}
+
+fn not_judged(found: &CandidateAnswer) -> impl Iterator<Item = Criterion> {
+    let missing = found.judgement.not_judged.iter();
+    missing.map(Missing::criterion)
 }
 
 fn cautions(found: &CandidateAnswer) -> Vec<String> {

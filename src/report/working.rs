@@ -25,6 +25,17 @@ fn sentence(working: &Working, style: &Style) -> String {
             number(share.as_percent(), 2),
             style.field("tolerance")
         ),
+        Working::UsualFit(fit, None) => format!(
+            "Assumed: {} fit (you did not say). Set your own with {}.",
+            fit.name(),
+            style.field("fit")
+        ),
+        Working::UsualFit(fit, Some(purpose)) => format!(
+            "Assumed: {} fit (you did not say), as is usual for: {}. Set your own with {}.",
+            fit.name(),
+            purpose.name(),
+            style.field("fit")
+        ),
         Working::MarginIncluded => {
             "No margin is added: the pattern says that its needs hold one.".to_owned()
         }

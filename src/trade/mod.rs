@@ -11,6 +11,7 @@ mod fibres;
 mod gtin;
 pub mod hazards;
 mod label_tolerance;
+mod material_words;
 mod needles;
 mod plain_knit;
 mod weight_class;
@@ -28,6 +29,7 @@ pub use gtin::{Gtin, GtinError};
 pub use hazards::Hazard;
 pub use hazards::{BURN_CAUTIONS, BURN_SIGNS, BurnSign};
 pub use label_tolerance::{LABEL_TOLERANCES, LabelTolerance, tolerable_shortfall};
+pub use material_words::names_material;
 pub use needles::{COMMON_NEEDLES_MM, needle_steps_from};
 pub use needles::{
     HOOK_LETTERS, NEEDLES, NeedleRow, NeedleSystem, hook_size, is_needle_size, needle_sizes,

@@ -16,6 +16,7 @@
 mod bad_input;
 mod calculators;
 mod desk;
+mod expert_swaps;
 mod fuzzed;
 mod house;
 mod label_forms;

@@ -14,6 +14,7 @@ from fractions import Fraction
 
 WEIGHTS = {"grist": 4, "gauge": 3, "weight class": 1, "fibre": 2, "construction": 1, "care": 1}
 GAUGE_TOLERANCE = {"fitted": 0.025, "relaxed": 0.04, "unfitted": 0.08}
+FIBRE_WEIGHTS = {"fitted": (1, 0.5), "relaxed": (0.7, 0.5), "unfitted": (0.3, 0.3)}
 SMOOTH = {None, "plied", "cabled", "single", "roving"}
 GROUP = {
     "plied": "spun", "cabled": "spun", "single": "single", "roving": "single",
@@ -107,21 +108,30 @@ def density(blend, fibres):
     return 1 / mean(blend, lambda name: 1 / fibres[name]["density"])
 
 
-def fibre_departure(a, b, fibres):
+def fibre_departure(a, b, fibres, fit):
+    """The part that departs most, each times its weight; elastic fibres stay out of
+    recovery and extension."""
     if a == b:
         return 0.0
-    both = {
-        key: (mean(a, lambda n: fibres[n][key]), mean(b, lambda n: fibres[n][key]))
-        for key in ("recovery", "extension", "regain")
-    }
-    parts = [abs(math.log(density(a, fibres) / density(b, fibres))) / (2 * math.log(1.05))]
-    if None not in both["recovery"]:
-        parts.append(abs(both["recovery"][0] - both["recovery"][1]) / 20)
-    if None not in both["extension"]:
-        parts.append(abs(math.log(both["extension"][0] / both["extension"][1])) / math.log(2))
-    if None not in both["regain"]:
-        parts.append(abs(both["regain"][0] - both["regain"][1]) / 12)
-    return math.sqrt(sum(part * part for part in parts) / len(parts))
+
+    def value(key):
+        def of(name):
+            elastic = (fibres[name]["extension"] or 0) > 100
+            return None if elastic and key != "regain" else fibres[name][key]
+
+        return of
+
+    def part(key, scale, weight):
+        x, y = mean(a, value(key)), mean(b, value(key))
+        return None if x is None or y is None else scale(x, y) * weight
+
+    spring, moisture = FIBRE_WEIGHTS[fit]
+    parts = [
+        part("recovery", lambda x, y: abs(x - y) / 15, spring),
+        part("extension", lambda x, y: abs(math.log(x / y)) / math.log(2), spring),
+        part("regain", lambda x, y: abs(x - y) / 12, moisture),
+    ]
+    return max((p for p in parts if p is not None), default=None)
 
 
 def grist(yarn):
@@ -152,16 +162,30 @@ def departures(wanted, offered, fibres):
     found = {}
     comparable = offered["construction"] in SMOOTH
     if comparable:
-        found["grist"] = abs(grist(offered) / grist(wanted) - 1) / wanted["tolerance"]
+        ratio = grist(offered) / grist(wanted)
+        off = abs(ratio - 1)
+        if wanted["blend"] and offered["blend"]:
+            denser = density(offered["blend"], fibres) / density(wanted["blend"], fibres)
+            if max(denser, 1 / denser) > 1.02:
+                off = min(off, abs(ratio * denser - 1))
+        found["grist"] = off / wanted["tolerance"]
     ratio = gauge_ratio(wanted, offered, fibres, comparable)
     if ratio is not None:
-        found["gauge"] = abs(ratio - 1) / GAUGE_TOLERANCE[wanted["fit"]]
+        tolerance = GAUGE_TOLERANCE[wanted["fit"]]
+        # of thickness, or of a label for another number of strands
+        strands = offered["strands"] > 1 or wanted["strands"] > 1 and wanted["gauge_of"] == "label"
+        if offered["stitches"] is None or strands:
+            tolerance = max(tolerance, 0.1)
+        found["gauge"] = abs(ratio - 1) / tolerance
     if wanted["classes"] and offered["classes"] and wanted["strands"] == offered["strands"]:
         pairs = [abs(a - b) for a in wanted["classes"] for b in offered["classes"]]
         found["weight class"] = min(pairs)
     if wanted["blend"] and offered["blend"]:
-        found["fibre"] = fibre_departure(offered["blend"], wanted["blend"], fibres)
-    a, b = GROUP.get(wanted["construction"]), GROUP.get(offered["construction"])
+        fibre = fibre_departure(offered["blend"], wanted["blend"], fibres, wanted["fit"])
+        if fibre is not None:
+            found["fibre"] = fibre
+    # what the pattern does not state is plied
+    a, b = GROUP.get(wanted["construction"] or "plied"), GROUP.get(offered["construction"])
     if a and b:
         spun = {a, b} == {"spun", "single"}
         found["construction"] = 0 if a == b else 0.5 if spun else 1.25
@@ -178,9 +202,13 @@ def rank(wanted, candidates, fibres):
         squares = sum(WEIGHTS[name] * d * d for name, d in found.items())
         overall = math.sqrt(squares / weight) if weight else None
         enough = "grist" in found and ("gauge" in found or "weight class" in found)
+        # what a yarn is made of has to be known
+        enough = enough and offered["blend"] and ("fibre" in found or not wanted["blend"])
         should = enough and all(d <= 1 + 1e-9 for d in found.values())
-        answers.append({"departures": found, "overall": overall, "should_work": should})
-        last = math.inf if overall is None else overall
+        answers.append({"departures": found, "overall": overall, "should_work": bool(should)})
+        asked = [name for name in WEIGHTS if name != "care"]
+        squares = sum(WEIGHTS[name] * found.get(name, 0.5) ** 2 for name in asked)
+        last = math.sqrt(squares / sum(WEIGHTS[name] for name in asked))
         places.append((offered["verdict"], last, offered["name"], place))
     return {"judged": answers, "order": [place for *_, place in sorted(places)]}
 

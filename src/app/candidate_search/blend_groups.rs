@@ -5,7 +5,7 @@
 
 use super::super::AppError;
 use crate::{
-    matching::Bounds,
+    matching::{Bounds, Thickness},
     store::{BlendFilter, NO_BLEND, Reader},
 };
 
@@ -14,6 +14,8 @@ pub(super) struct BlendGroup {
     pub(super) blends: BlendFilter,
     /// How far they depart on fibre at least, in tolerances.
     pub(super) least: f64,
+    /// How thick they are beside what is wanted.
+    pub(super) thickness: Thickness,
 }
 
 /// Of more blends it would take too long to tell how far each departs.
@@ -25,18 +27,31 @@ pub(super) fn blend_groups(
     bounds: &Bounds<'_>,
 ) -> Result<Vec<BlendGroup>, AppError> {
     let (mut near, mut least) = (Vec::new(), f64::INFINITY);
+    let (mut near_thickness, mut far_thickness) = (Thickness::EQUAL, Thickness::EQUAL);
     let blends = reader.blends(MOST + 1)?;
     let is_too_many = blends.len() > MOST;
     for (number, blend) in blends {
-        match bounds.of_fibre(Some(blend), None).fibre_departure() {
-            Some(departure) if departure > 0.0 => least = least.min(departure),
-            _ => near.push(number),
+        let kind = bounds.of_fibre(Some(blend), None);
+        match kind.fibre_departure() {
+            Some(departure) if departure > 0.0 => {
+                least = least.min(departure);
+                far_thickness = far_thickness.with(&kind, bounds);
+            }
+            _ => {
+                near.push(number);
+                near_thickness = near_thickness.with(&kind, bounds);
+            }
         }
     }
     if is_too_many || least.is_infinite() {
         return Ok(vec![BlendGroup {
             blends: BlendFilter::all_but(&[]),
             least: 0.0,
+            thickness: if is_too_many {
+                bounds.any_thickness()
+            } else {
+                near_thickness
+            },
         }]);
     }
     if reader.has_yarn_without_blend()? {
@@ -45,10 +60,12 @@ pub(super) fn blend_groups(
     let far = BlendGroup {
         blends: BlendFilter::all_but(&near),
         least,
+        thickness: far_thickness,
     };
     let near = (!near.is_empty()).then(|| BlendGroup {
         blends: BlendFilter::only(&near),
         least: 0.0,
+        thickness: near_thickness,
     });
     Ok(near.into_iter().chain([far]).collect())
 }

@@ -50,7 +50,9 @@ fn scans_of<'g>(
     let rest = without_gauge_range(scans.is_empty(), with_grist);
     scans.push(scan(bounds.with_neither(group.least), rest, false));
     if with_grist {
-        let by_grist = bounds.grist_ranges(group.least).into_iter();
+        let by_grist = bounds
+            .grist_ranges(group.least, group.thickness)
+            .into_iter();
         scans.extend(
             by_grist
                 .map(|(at_best, (from, to))| scan(at_best, ScanRange::Grist { from, to }, true)),

@@ -165,7 +165,7 @@ fn role_answer(
     let plan = best_plan(&judgement, KnittingPlan { strands, factor });
     let remedies = judgement.remedies.iter();
     let remedies = remedies.map(|remedy| {
-        let plan = plan_with(asked, role, &judgement, (remedy, strands))?;
+        let plan = plan_with(asked, role, &judgement, (remedy, plan.strands))?;
         RemedyAnswer::new(asked, role, candidate, (remedy, plan))
     });
     Ok(RoleAnswer {

@@ -12,6 +12,7 @@ use crate::{
     matching::{self, Judgement, Remedy, Verdict, judge},
     measure::{Length, Ratio},
     quantity::{GaugeRatio, IntendedSize, Keep},
+    record::{Fit, Purpose},
 };
 
 /// What one candidate comes to for one role.
@@ -106,6 +107,8 @@ pub enum Working {
     MarginIncluded,
     /// The pattern's needs hold no margin: so much is added.
     MarginNotIncluded(Ratio),
+    /// How close it sits is not stated: taken from what it is for.
+    UsualFit(Fit, Option<Purpose>),
     /// Whether the needs hold a margin is not stated: so much is added.
     MarginNotStated(Ratio),
     /// The need of a role is counted in skeins of this length.
@@ -149,6 +152,7 @@ pub(in crate::app) fn judged(
         swatches: candidate.swatches.clone(),
         measured: asked.own_gauge.clone(),
         strands,
+        doubts: candidate.doubts.clone(),
     };
     judge(&role.wanted, &offered, &asked.settings)
 }

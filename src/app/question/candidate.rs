@@ -1,6 +1,7 @@
 //! A candidate yarn with what is kept of it.
 
 use crate::{
+    matching::Doubt,
     measure::{Grist, Length, Mass},
     record::{Lot, Price, StockAmount, Swatch, YarnFacts},
 };
@@ -18,6 +19,8 @@ pub struct Candidate {
     pub swatches: Vec<Swatch>,
     /// What of it may be used.
     pub lots: Vec<StockLot>,
+    /// What of its label leaves its facts in doubt.
+    pub doubts: Vec<Doubt>,
     /// Whether it is kept, so that stock can be spoken of.
     pub kept: bool,
 }

@@ -6,10 +6,11 @@ use super::{
 };
 use crate::{
     app::{AppError, Fault, FaultKind, InputReader, QuestionFault, Records, input::filled},
-    label::band::read_band,
+    label::band::{BandReading, read_band},
+    matching::Doubt,
     record::{Pattern, Stored, Yarn, YarnFacts},
     store::{Found, Hit, Reader},
-    trade::{Gtin, GtinError},
+    trade::{Gtin, GtinError, names_material},
     words::did_you_mean,
 };
 
@@ -141,9 +142,17 @@ fn of_band(text: &str, input: &mut InputReader) -> Option<Candidate> {
     input.band("yarn", &band);
     Some(Candidate {
         title: format!("\"{}\"", text.trim()),
+        doubts: doubts(&band),
         facts: band.facts,
         ..Candidate::default()
     })
+}
+
+/// Words that name a fibre or a build and were not understood.
+fn doubts(band: &BandReading) -> Vec<Doubt> {
+    let left = band.not_read.iter().map(|part| &part.text);
+    let materials = left.filter(|text| names_material(text));
+    materials.cloned().map(Doubt::Material).collect()
 }
 
 fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
@@ -241,6 +250,7 @@ pub(in crate::app) fn candidate_of(
         discontinued: yarn.record.discontinued,
         swatches,
         lots,
+        doubts: Vec::new(),
         kept: true,
     })
 }

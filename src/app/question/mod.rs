@@ -18,7 +18,7 @@ use super::{
 };
 use crate::{
     label::{band::read_band, cells},
-    matching::{Judgement, Requirement, Settings},
+    matching::{Judgement, Requirement, Settings, usual_fit},
     measure::Ratio,
     quantity::GaugeRatio,
     record::{Care, Fit, Need, Pattern, Purpose, StatedGauge, Stitch},
@@ -51,6 +51,8 @@ pub(in crate::app) struct Role {
     pub(in crate::app) wanted: Requirement,
     /// One need a size; empty where none is stated.
     pub(in crate::app) needs: Vec<Need>,
+    /// Whether the fit is stated, not taken from what it is for.
+    fit_is_stated: bool,
 }
 
 impl ResolvedQuestion {
@@ -130,9 +132,11 @@ pub(in crate::app) fn resolve(
     let size = chosen_size(request, &sizes)?;
     working.extend(roles.iter().filter_map(in_skeins));
     let roles = roles.into_iter().map(|role| overrides.settle(role, size));
+    let roles: Vec<Role> = roles.collect();
+    working.extend(roles.iter().find_map(taken_fit));
     Ok(Some(ResolvedQuestion {
         title,
-        roles: roles.collect(),
+        roles,
         sizes,
         size,
         settings: Settings { tolerance, weights },
@@ -142,6 +146,12 @@ pub(in crate::app) fn resolve(
         confidence,
         working,
     }))
+}
+
+/// The fit that was taken from what it is for, where none is stated.
+fn taken_fit(role: &Role) -> Option<Working> {
+    let wanted = &role.wanted;
+    (!role.fit_is_stated).then_some(Working::UsualFit(wanted.fit, wanted.purpose))
 }
 
 /// What a skein of the need is, where the need is counted in skeins.
@@ -188,6 +198,7 @@ fn of_pattern(
                 size: None,
             },
             needs: yarn.needs.iter().map(|need| need.value).collect(),
+            fit_is_stated: true,
         })
         .collect();
     if let (true, Some(given)) = (roles.is_empty(), wanted_key) {
@@ -237,13 +248,14 @@ fn of_text(reader: &mut InputReader, request: &QuestionRequest) -> Option<Wanted
             facts,
             strands: band.strands_held.unwrap_or(1),
             gauge,
-            fit: band.fit.unwrap_or(Fit::Fitted),
+            fit: band.fit.unwrap_or_else(|| usual_fit(band.purpose)),
             purpose: band.purpose,
             multiple: None,
             sizes: Vec::new(),
             size: None,
         },
         needs: needs.into_iter().map(|(_, need)| need).collect(),
+        fit_is_stated: band.fit.is_some(),
     };
     Some((format!("\"{text}\""), vec![role], sizes))
 }
@@ -283,8 +295,13 @@ impl Overrides {
 
     fn settle(&self, mut role: Role, size: Option<usize>) -> Role {
         let wanted = &mut role.wanted;
-        wanted.fit = self.fit.unwrap_or(wanted.fit);
         wanted.purpose = self.purpose.or(wanted.purpose);
+        role.fit_is_stated |= self.fit.is_some();
+        wanted.fit = match self.fit {
+            Some(fit) => fit,
+            None if role.fit_is_stated => wanted.fit,
+            None => usual_fit(wanted.purpose),
+        };
         wanted.care = self.care.or(wanted.care);
         wanted.size = size;
         role

@@ -5,13 +5,14 @@ use super::{
     super::{
         Criterion, Severity, Verdict,
         expected_gauge::label_reference,
+        grist::{as_thick_as, grist_departure},
         judgement::overall,
         known_gauge::of_label_gauge,
         prediction::{gauge_ratio, is_predictable},
-        terms::{in_tolerances, is_within},
-        verdict::is_soft,
+        terms::is_within,
+        tolerance::widest_around,
     },
-    AtBest, Bounds, KindBound,
+    AtBest, Bounds, KindBound, Range, WIDER,
     kind::Glimpse,
     ratio,
 };
@@ -42,7 +43,9 @@ impl Bounds<'_> {
         gauge: Option<&StatedGauge>,
     ) -> [Glimpse; 6] {
         let by_grist = self.grist.zip(grist);
-        let by_grist = by_grist.map(|((g, tolerance), grist)| in_tolerances(grist - g, tolerance));
+        let by_grist = by_grist.map(|((g, tolerance), grist)| {
+            grist_departure((grist, g), self.densities(kind), tolerance)
+        });
         [
             by_grist.map_or(Glimpse::NotJudged, Glimpse::Departs),
             self.by_gauge(kind, grist, gauge),
@@ -68,51 +71,55 @@ impl Bounds<'_> {
         let ratio = gauge.and_then(|gauge| {
             let own = of_label_gauge(gauge, 1);
             let reference = label_reference(&own, self.pattern.as_ref(), self.label.as_ref())?;
-            Some(ratio(own.found.per_10_cm, reference.found.per_10_cm))
+            let is_predicted = own.is_predicted || reference.is_predicted;
+            Some((
+                ratio(own.found.per_10_cm, reference.found.per_10_cm),
+                is_predicted,
+            ))
         });
         let ratio = ratio.or_else(|| {
             let grists = (grist?, self.grist?.0);
-            let densities = kind.density.zip(self.density).unwrap_or((1.0, 1.0));
-            is_predictable(grists).then(|| gauge_ratio(grists, densities))
+            let densities = self.densities(kind).unwrap_or((1.0, 1.0));
+            is_predictable(grists).then(|| (gauge_ratio(grists, densities), true))
         });
-        ratio.map_or(Glimpse::NotJudged, |ratio| {
-            Glimpse::Departs(self.gauge_departure(ratio))
+        ratio.map_or(Glimpse::NotJudged, |(ratio, is_predicted)| {
+            Glimpse::Departs(self.gauge_departure(ratio, is_predicted))
         })
     }
 
     fn overall(&self, glimpses: &[Glimpse; 6]) -> f64 {
-        let weights = &self.settings.weights;
-        let each = || Criterion::ALL.into_iter().zip(glimpses);
-        let not_told = each().filter(|(_, glimpse)| **glimpse == Glimpse::NotTold);
-        let departures = each().filter_map(|(criterion, glimpse)| {
-            let departure = glimpse.departure()?;
-            Some((criterion, departure))
-        });
-        let unseen = not_told.map(|(criterion, _)| weights.of(criterion)).sum();
-        overall(departures, weights, unseen).unwrap_or(f64::INFINITY)
+        let each = Criterion::ALL.into_iter().zip(glimpses);
+        let counted = each.filter_map(|(criterion, glimpse)| Some((criterion, glimpse.counted()?)));
+        overall(counted, &self.settings.weights).unwrap_or(0.0)
     }
 
+    /// Densities of a kind and of what is wanted, where both are known.
+    fn densities(&self, kind: &KindBound) -> Option<(f64, f64)> {
+        kind.density.zip(self.density)
+    }
+
+    /// Conditions are looked at only so far that they never speak better of a yarn
+    /// than it deserves, not of what a rule or a remedy makes of it.
     fn verdict(&self, kind: &KindBound, glimpses: &[Glimpse; 6], grist: Option<f64>) -> Verdict {
-        let [by_grist, gauge, class, soft @ ..] = *glimpses;
-        let mut others = soft.into_iter().chain([class]);
-        let is_far = others
-            .clone()
-            .filter_map(Glimpse::departure)
-            .any(|departure| !is_soft(departure));
-        let is_outside = others.any(Glimpse::is_beyond) || gauge.is_beyond();
-        let says_nothing = gauge == Glimpse::NotJudged;
-        let is_enough = !says_nothing || class != Glimpse::NotJudged;
+        let [by_grist, gauge, class, ..] = *glimpses;
+        let is_outside = kind.is_held_back || glimpses.iter().any(Glimpse::is_beyond);
+        let is_enough = gauge != Glimpse::NotJudged || class != Glimpse::NotJudged;
         let verdict = match by_grist.departure() {
-            None if says_nothing || is_far => Verdict::CannotSay,
+            None if gauge == Glimpse::NotJudged => Verdict::CannotSay,
             None => Verdict::CouldWork,
-            Some(departure) if is_within(departure) && !is_far => {
+            Some(departure) if is_within(departure) => {
                 if is_outside || !is_enough {
                     Verdict::CouldWork
                 } else {
                     Verdict::ShouldWork
                 }
             }
-            Some(_) if grist.is_some_and(|g| self.strands_meet((g, g))) => Verdict::CouldWork,
+            Some(_) if grist.is_some_and(|g| self.may_be_liked(g, self.densities(kind))) => {
+                Verdict::CouldWork
+            }
+            Some(_) if grist.is_some_and(|g| self.strands_meet(self.reach(g, kind))) => {
+                Verdict::CouldWork
+            }
             Some(_) => Verdict::WillNotWork,
         };
         match kind.severity {
@@ -120,5 +127,20 @@ impl Bounds<'_> {
             Severity::Withholds => verdict.max(Verdict::CannotSay),
             Severity::Forbids => Verdict::WillNotWork,
         }
+    }
+
+    /// Whether a length per mass beyond the tolerance lies within the widest that is
+    /// published, by what counts.
+    fn may_be_liked(&self, grist: f64, densities: Option<(f64, f64)>) -> bool {
+        self.grist.is_some_and(|(wanted, _)| {
+            let widest = widest_around(wanted) * (1.0 + WIDER);
+            is_within(grist_departure((grist, wanted), densities, widest))
+        })
+    }
+
+    /// From one to the other of a length per mass and that at equal thickness.
+    fn reach(&self, grist: f64, kind: &KindBound) -> Range {
+        let thick = as_thick_as(grist, self.densities(kind)).unwrap_or(grist);
+        (grist.min(thick), grist.max(thick))
     }
 }

@@ -2,13 +2,16 @@
 
 use super::{
     super::{
-        Candidate, Severity,
+        Candidate, Cap, Severity,
         care::care,
+        condition::holds_back,
         construction::construction,
         fibre::fibre,
         grist::are_comparable,
         hazard::cautions,
+        judgement::NOT_JUDGED,
         prediction::density,
+        purpose_rules::rules,
         terms::{Outcome, is_within},
         weight_class::weight_class,
     },
@@ -26,6 +29,8 @@ pub(super) enum Glimpse {
     Departs(f64),
     /// It is not judged.
     NotJudged,
+    /// Nobody asks for it.
+    NotAsked,
     /// It may be judged, and may depart by nothing.
     NotTold,
 }
@@ -34,14 +39,25 @@ impl Glimpse {
     fn new(outcome: &Outcome) -> Self {
         match outcome {
             Outcome::Judged(found) => Self::Departs(found.departure),
-            Outcome::NotJudged(_) | Outcome::NotAsked => Self::NotJudged,
+            Outcome::NotJudged(_) => Self::NotJudged,
+            Outcome::NotAsked => Self::NotAsked,
         }
     }
 
     pub(super) fn departure(self) -> Option<f64> {
         match self {
             Self::Departs(departure) => Some(departure),
-            Self::NotJudged | Self::NotTold => None,
+            Self::NotJudged | Self::NotAsked | Self::NotTold => None,
+        }
+    }
+
+    /// What it counts at least in the order of candidates; none where nobody asks.
+    pub(super) fn counted(self) -> Option<f64> {
+        match self {
+            Self::Departs(departure) => Some(departure),
+            Self::NotJudged => Some(NOT_JUDGED),
+            Self::NotTold => Some(0.0),
+            Self::NotAsked => None,
         }
     }
 
@@ -49,7 +65,7 @@ impl Glimpse {
         if self == Self::NotJudged { other } else { self }
     }
 
-    pub(super) fn is_beyond(self) -> bool {
+    pub(super) fn is_beyond(&self) -> bool {
         self.departure().is_some_and(|found| !is_within(found))
     }
 }
@@ -64,6 +80,9 @@ pub struct KindBound {
     /// g/cm3, where known.
     pub(super) density: Option<f64>,
     pub(super) severity: Severity,
+    /// Whether something holds a good verdict back: a fibre that is not known, what the
+    /// purpose is wary of.
+    pub(super) is_held_back: bool,
     /// Whether their length per mass says something beside what is wanted.
     pub is_comparable: bool,
 }
@@ -76,6 +95,7 @@ impl KindBound {
         care: Glimpse::NotJudged,
         density: None,
         severity: Severity::Beside,
+        is_held_back: false,
         is_comparable: true,
     };
 
@@ -94,6 +114,7 @@ impl KindBound {
             care: self.care.or(other.care),
             density: self.density.or(other.density),
             severity: self.severity.max(other.severity),
+            is_held_back: self.is_held_back || other.is_held_back,
             is_comparable: self.is_comparable && other.is_comparable,
         }
     }
@@ -119,7 +140,9 @@ impl Bounds<'_> {
             construction: built.map(unprinted),
             ..YarnFacts::default()
         });
+        let caps = rules(self.wanted, &offered).caps;
         KindBound {
+            is_held_back: caps.iter().any(is_of_build),
             construction: Glimpse::new(&construction(self.wanted, &offered)),
             is_comparable: self.grist.is_some()
                 && are_comparable(&self.wanted.facts, &offered.facts),
@@ -137,13 +160,27 @@ impl Bounds<'_> {
         });
         let cautions = cautions(self.wanted, &offered);
         let severity = cautions.iter().map(|caution| caution.severity).max();
+        let rules = rules(self.wanted, &offered);
+        let severity = severity.filter(|_| rules.bar.is_none());
+        let otherwise = rules.bar.map_or(Severity::Beside, |_| Severity::Forbids);
+        let fibre = fibre(self.wanted, &offered);
         KindBound {
-            fibre: Glimpse::new(&fibre(self.wanted, &offered)),
+            is_held_back: !rules.caps.is_empty() || holds_back(&fibre),
+            fibre: Glimpse::new(&fibre),
             care: Glimpse::new(&care(self.wanted, &offered)),
             density,
-            severity: severity.unwrap_or(Severity::Beside),
+            severity: severity.unwrap_or(otherwise),
             ..KindBound::UNKNOWN
         }
+    }
+}
+
+/// Whether a cap tells of the build alone: a blend that is not known has others.
+fn is_of_build(cap: &Cap) -> bool {
+    match cap {
+        Cap::HeelsWear { loose, .. } => loose.is_some(),
+        Cap::Sheds | Cap::Loops => true,
+        Cap::NearHeat | Cap::MayNotFelt => false,
     }
 }
 
@@ -153,6 +190,7 @@ fn one_strand(facts: YarnFacts) -> Candidate {
         swatches: Vec::new(),
         measured: None,
         strands: 1,
+        doubts: Vec::new(),
     }
 }
 

@@ -4,17 +4,54 @@
 use super::{
     super::{
         Criterion, Verdict,
-        gauge::tolerance as gauge_tolerance,
+        fibre::is_asked as is_fibre_asked,
+        gauge::tolerance_on,
         judgement::overall,
         terms::{SEVERAL_STRANDS, in_tolerances},
+        tolerance::widest_around,
     },
-    AtBest, Bounds, WIDER, band, meets, ratio,
+    AtBest, Bounds, KindBound, WIDER, band, meets, ratio,
 };
-use crate::measure::Interval;
+use crate::{measure::Interval, trade::FIBRES};
 
 /// Yarns from one length per mass, m/g, or gauge, stitches over 10 cm, to another,
 /// which is not among them.
 pub type Range = (f64, f64);
+
+/// The least and the most that yarns are denser than what is wanted, as ratios; 1 is
+/// always among them, since plain length per mass counts as well.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Thickness {
+    least: f64,
+    most: f64,
+}
+
+impl Thickness {
+    /// Of yarns that are as dense.
+    pub const EQUAL: Self = Self {
+        least: 1.0,
+        most: 1.0,
+    };
+
+    /// The same with yarns of one more kind.
+    #[must_use]
+    pub fn with(self, kind: &KindBound, bounds: &Bounds<'_>) -> Self {
+        let ratio = kind.density.zip(bounds.density).map_or(1.0, |(c, r)| c / r);
+        self.with_ratio(ratio)
+    }
+
+    fn with_ratio(self, ratio: f64) -> Self {
+        Self {
+            least: self.least.min(ratio),
+            most: self.most.max(ratio),
+        }
+    }
+
+    /// All that may count of a range of length per mass.
+    fn reach(self, (low, high): Range) -> Range {
+        (low * self.least, high * self.most)
+    }
+}
 
 /// How many times farther each further range reaches.
 const FARTHER: f64 = 1.5;
@@ -23,22 +60,31 @@ const FARTHER: f64 = 1.5;
 const END: f64 = 1e9;
 
 impl Bounds<'_> {
+    /// The thickness of any yarn.
+    pub fn any_thickness(&self) -> Thickness {
+        let densities = FIBRES.iter().map(|fibre| fibre.density.value);
+        let ratios = densities.filter_map(|density| Some(density / self.density?));
+        ratios.fold(Thickness::EQUAL, Thickness::with_ratio)
+    }
+
     /// Ranges of length per mass that hold all yarns, and what those that can be
-    /// compared do in each at best, departing on fibre by `fibre` or more; none where
-    /// no length per mass is wanted.
-    pub fn grist_ranges(&self, fibre: f64) -> Vec<(AtBest, Range)> {
+    /// compared and are so thick do in each at best, departing on fibre by `fibre` or
+    /// more; none where no length per mass is wanted.
+    pub fn grist_ranges(&self, fibre: f64, thickness: Thickness) -> Vec<(AtBest, Range)> {
         let Some((wanted, tolerance)) = self.grist else {
             return Vec::new();
         };
         let width = (tolerance / 64.0).max(wanted * 1e-4);
         let mut cuts = cuts_around((wanted, wanted), width);
         let strands = std::iter::once(1).chain(SEVERAL_STRANDS);
-        cuts.extend(strands.flat_map(|strands| {
-            let (low, high) = band((wanted, tolerance), strands);
-            [low, high]
+        let bands = strands.map(|strands| band((wanted, tolerance), strands));
+        let widest = band((wanted, widest_around(wanted)), 1);
+        cuts.extend(bands.chain([widest]).flat_map(|(low, high)| {
+            let thick = [low / thickness.most, high / thickness.least];
+            thick.into_iter().chain([low, high])
         }));
         let bounded = ranges(cuts).into_iter();
-        let bounded = bounded.map(|range| (self.at_grist(range, fibre), range));
+        let bounded = bounded.map(|range| (self.at_grist(thickness.reach(range), fibre), range));
         bounded.collect()
     }
 
@@ -52,7 +98,9 @@ impl Bounds<'_> {
             } else {
                 Verdict::CouldWork
             }
-        } else if self.strands_meet((low, high)) {
+        } else if meets((low, high), band((wanted, widest_around(wanted)), 1))
+            || self.strands_meet((low, high))
+        {
             Verdict::CouldWork
         } else {
             Verdict::WillNotWork
@@ -70,7 +118,7 @@ impl Bounds<'_> {
         if !self.knows_gauge() || !self.gauge_is_on_label {
             return Vec::new();
         }
-        let tolerance = gauge_tolerance(self.wanted.fit);
+        let tolerance = tolerance_on(self.wanted.fit, false);
         let references = self.references();
         let cuts = references.flat_map(|wanted| {
             let width = wanted.low() * tolerance / 4.0;
@@ -96,7 +144,10 @@ impl Bounds<'_> {
     fn at_gauge(&self, (low, high): Range, fibre: f64) -> AtBest {
         let of = |wanted: Interval<f64>| {
             let range = Interval::between(low * (1.0 - WIDER), high * (1.0 + WIDER));
-            range.map_or(0.0, |range| self.gauge_departure(ratio(range, wanted)))
+            // a label's gauge of other strands is a prediction
+            range.map_or(0.0, |range| {
+                self.gauge_departure(ratio(range, wanted), true)
+            })
         };
         let departure = self.references().map(of).fold(f64::INFINITY, f64::min);
         AtBest {
@@ -120,29 +171,28 @@ impl Bounds<'_> {
         }
     }
 
-    fn may_judge(&self, criterion: Criterion) -> bool {
-        let facts = &self.wanted.facts;
+    fn is_asked(&self, criterion: Criterion) -> bool {
         match criterion {
-            Criterion::Grist => self.grist.is_some(),
-            Criterion::Gauge => self.knows_gauge(),
-            Criterion::WeightClass => facts.class.is_some(),
-            Criterion::Fibre => facts.blend.is_some(),
-            Criterion::Construction => facts.construction.is_some(),
             Criterion::Care => self.wanted.care.is_some(),
+            Criterion::Fibre => is_fibre_asked(self.wanted.purpose),
+            Criterion::Grist
+            | Criterion::Gauge
+            | Criterion::WeightClass
+            | Criterion::Construction => true,
         }
     }
 
     /// D >= sqrt((w a^2 + w_f f^2) / sum of w), a the departure on one criterion, f
-    /// that on fibre, the sum over all criteria that what is wanted allows to judge.
+    /// that on fibre, the sum over all criteria that are asked.
     fn by_one(&self, criterion: Criterion, departure: f64, fibre: f64) -> f64 {
-        let judged = Criterion::ALL.into_iter();
-        let judged = judged.filter(|each| self.may_judge(*each));
-        let departures = judged.map(|each| match each {
+        let asked = Criterion::ALL.into_iter();
+        let asked = asked.filter(|each| self.is_asked(*each));
+        let departures = asked.map(|each| match each {
             _ if each == criterion => (each, departure),
             Criterion::Fibre => (each, fibre),
             _ => (each, 0.0),
         });
-        overall(departures, &self.settings.weights, 0.0).unwrap_or(0.0)
+        overall(departures, &self.settings.weights).unwrap_or(0.0)
     }
 }
 

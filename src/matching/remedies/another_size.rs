@@ -5,7 +5,7 @@ use crate::{
     matching::{
         Remedy, Requirement,
         expected_gauge::ExpectedGauge,
-        gauge::tolerance,
+        gauge::tolerance_on,
         terms::{in_tolerances, is_within},
     },
     record::Size,
@@ -30,7 +30,8 @@ pub(super) fn another_size(wanted: &Requirement, expected: &ExpectedGauge) -> Op
         .filter(|(index, _)| *index != chosen)
         .filter_map(|(index, size)| Some((index, size, width_m(size, wanted)? * factor)))
         .min_by(|(_, _, a), (_, _, b)| off(*a).total_cmp(&off(*b)))?;
-    is_within(in_tolerances(off(width_m), tolerance(wanted.fit))).then(|| Remedy::AnotherSize {
+    let tolerance = tolerance_on(wanted.fit, false);
+    is_within(in_tolerances(off(width_m), tolerance)).then(|| Remedy::AnotherSize {
         knit: size.name.to_string(),
         instead_of: target.name.to_string(),
         index,

@@ -13,6 +13,8 @@ use super::{Candidate, Criterion, Remedy, Requirement, Settings, assess::Assessm
 pub(super) struct StrandsPlan {
     pub(super) remedy: Remedy,
     pub(super) assessed: Assessment,
+    /// What mends the gauge so, where that lies outside.
+    pub(super) for_gauge: Vec<Remedy>,
 }
 
 /// Numbers of strands that would do, best first.

@@ -4,7 +4,7 @@ use crate::{
     matching::{
         Candidate, Remedy, Requirement, Turn,
         expected_gauge::ExpectedGauge,
-        gauge::tolerance,
+        gauge::tolerance_on,
         terms::{in_tolerances, is_within},
     },
     measure::NeedleSize,
@@ -56,7 +56,8 @@ fn brings_within(wanted: &Requirement, expected: &ExpectedGauge, turn: Turn, ste
         Turn::Down => expected.offered + shift,
     };
     let off = then / expected.wanted - 1.0;
-    is_within(in_tolerances(off, tolerance(wanted.fit)))
+    let tolerance = tolerance_on(wanted.fit, expected.is_predicted);
+    is_within(in_tolerances(off, tolerance))
 }
 
 fn signed(turn: Turn, steps: u8) -> Option<i8> {

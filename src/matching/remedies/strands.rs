@@ -54,7 +54,8 @@ fn plan(
         return None;
     }
     let assessed = assess(wanted, &held, settings);
-    if assessed.is_beyond(Criterion::Gauge) && for_gauge(wanted, &held, &assessed).is_empty() {
+    let for_gauge = for_gauge(wanted, &held, &assessed);
+    if assessed.is_beyond(Criterion::Gauge) && for_gauge.is_empty() {
         return None;
     }
     let remedy = Remedy::HoldStrands {
@@ -62,7 +63,12 @@ fn plan(
         grist: effective(&offered.facts, strands)?,
         departure,
     };
-    Some((departure, StrandsPlan { remedy, assessed }))
+    let plan = StrandsPlan {
+        remedy,
+        assessed,
+        for_gauge,
+    };
+    Some((departure, plan))
 }
 
 #[cfg(test)]

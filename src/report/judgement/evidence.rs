@@ -3,13 +3,14 @@
 use super::values::{classes_words, property_words, stitches};
 use crate::{
     matching::{Evidence, FoundGauge, GaugeSource, PropertyComparison, Side},
-    measure::NeedleSize,
+    measure::{Grist, NeedleSize},
     record::FlatOrRound,
+    report::Style,
     words::{count_of, number},
 };
 
 /// The sentence of one piece of evidence.
-pub(super) fn sentence(evidence: &Evidence) -> String {
+pub(super) fn sentence(evidence: &Evidence, style: &Style) -> String {
     match evidence {
         Evidence::YarnCount(side, count) => format!(
             "length per mass of {} comes from its yarn count {count}; twist take-up is not taken off",
@@ -50,10 +51,41 @@ pub(super) fn sentence(evidence: &Evidence) -> String {
             classes_words(classes)
         ),
         Evidence::FibreProperty(found) => property(found),
+        Evidence::Elastic(side) => format!(
+            "{} is elastic: its elastic fibre stays out of recovery and stretch",
+            yarn(*side)
+        ),
+        Evidence::EqualThickness {
+            by_length,
+            by_thickness,
+            as_thick_as,
+        } => equal_thickness((*by_length, *by_thickness), *as_thick_as, style),
         Evidence::DryCleanOnly => {
             "its label allows dry cleaning only: wash a swatch before you trust it".to_owned()
         }
     }
+}
+
+fn equal_thickness(
+    (by_length, by_thickness): (f64, f64),
+    as_thick_as: Grist,
+    style: &Style,
+) -> String {
+    let percent = |off: f64| {
+        let side = if off < 0.0 { "below" } else { "above" };
+        format!("{} % {side}", number(off.abs() * 100.0, 1))
+    };
+    let denser = if by_thickness > by_length {
+        "denser"
+    } else {
+        "lighter"
+    };
+    format!(
+        "its fibre is {denser} than that of the pattern's yarn, so it is as thick as {} of that: {} what is wanted by thickness, {} by length; the nearer counts",
+        style.grist_alone(as_thick_as),
+        percent(by_thickness),
+        percent(by_length),
+    )
 }
 
 /// `the pattern's yarn` or `this yarn`.
@@ -163,7 +195,11 @@ mod tests {
     fn notes(wanted: &Requirement, offered: &Candidate, criterion: Criterion) -> Vec<String> {
         let judgement = judge(wanted, offered, &settings());
         let found = judgement.departure(criterion).unwrap();
-        found.evidence.iter().map(sentence).collect()
+        found.evidence.iter().map(told).collect()
+    }
+
+    fn told(evidence: &Evidence) -> String {
+        sentence(evidence, &Style::default())
     }
 
     fn gauge_notes(wanted: &Requirement, offered: &Candidate) -> String {
@@ -184,7 +220,7 @@ mod tests {
     fn a_yarn_count_and_an_unstated_construction_are_told() {
         let count = Evidence::YarnCount(Side::Candidate, "2/14 Nm".to_owned());
         assert_eq!(
-            sentence(&count),
+            told(&count),
             "length per mass of this yarn comes from its yarn count 2/14 Nm; twist take-up is not taken off"
         );
         let wanted = wanted().put_up(350.0, 50.0).built(Construction::Plied);
@@ -227,7 +263,7 @@ mod tests {
             (GaugeSource::Pattern, FlatOrRound::InTheRound),
         ];
         assert_eq!(
-            sentence(&Evidence::FlatAgainstRound(both)),
+            told(&Evidence::FlatAgainstRound(both)),
             format!(
                 "your washed swatch was worked {}, the pattern's gauge {}: gauge can differ between the two",
                 FlatOrRound::Flat.name(),
@@ -239,10 +275,10 @@ mod tests {
     #[test]
     fn what_is_assumed_of_a_gauge_is_told() {
         let length = Evidence::GaugeLengthNotStated(GaugeSource::CandidateLabel);
-        assert!(sentence(&length).contains("10 cm is taken"));
-        let thickness = sentence(&Evidence::PredictedFromThickness);
+        assert!(told(&length).contains("10 cm is taken"));
+        let thickness = told(&Evidence::PredictedFromThickness);
         assert!(thickness.contains("predicted from thickness"));
-        assert!(sentence(&Evidence::EqualDensity).contains("equal density"));
+        assert!(told(&Evidence::EqualDensity).contains("equal density"));
     }
 
     #[test]

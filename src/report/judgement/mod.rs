@@ -1,12 +1,15 @@
 //! A judgement in words: its fields for programs, and every sentence about it.
 //! One function for each kind of reason, note, thing to measure and remedy.
 
+mod conditions;
 mod evidence;
+mod hand;
 mod missing;
 mod reasons;
 mod remedies;
 mod values;
 
+pub(in crate::report) use conditions::{condition_sentences, conditions_of};
 pub use remedies::{RemedyLine, RemedySkeins, ReworkLine, remedy_text};
 
 use super::{Role, Style};
@@ -16,6 +19,7 @@ use crate::{
 };
 use missing::{measure, why};
 use serde::Serialize;
+pub(in crate::report) use values::criterion_words;
 use values::{measured_words, numbers, tolerance_words};
 
 /// One departure.
@@ -37,6 +41,9 @@ pub struct DepartureLine {
     pub wanted_number: Option<f64>,
     /// See `wanted_number`.
     pub offered_number: Option<f64>,
+    /// Length per mass of the pattern's fibres that would be as thick, where that
+    /// counts; in `unit`.
+    pub as_thick_as_number: Option<f64>,
     /// See `wanted_number`.
     pub tolerance_number: Option<f64>,
     /// Unit of the three numbers.
@@ -58,9 +65,14 @@ impl DepartureLine {
             tolerance: tolerance_words(departure, style),
             wanted_number: numbers.map(|rail| rail.wanted),
             offered_number: numbers.map(|rail| rail.offered),
+            as_thick_as_number: values::as_thick_as(departure),
             tolerance_number: numbers.map(|rail| rail.tolerance),
             unit: numbers.map(|rail| rail.unit),
-            notes: departure.evidence.iter().map(evidence::sentence).collect(),
+            notes: departure
+                .evidence
+                .iter()
+                .map(|evidence| evidence::sentence(evidence, style))
+                .collect(),
         }
     }
 }

@@ -3,11 +3,12 @@
 use super::{
     caution_text,
     evidence::property,
+    hand::small_difference,
     missing::{measure, why},
     values::{measured_words, numbers, tolerance_words},
 };
 use crate::{
-    matching::{Criterion, Departure, Evidence, Reason},
+    matching::{Bar, Criterion, Departure, Evidence, Measured, Reason},
     report::Style,
     words::{count_of, number},
 };
@@ -16,6 +17,7 @@ use crate::{
 pub(super) fn sentence(reason: Reason<'_>, style: &Style) -> String {
     match reason {
         Reason::Caution(caution) => caution_text(caution),
+        Reason::Bar(bar) => bar_sentence(bar),
         Reason::Missing(missing) => format!("{}; {}", why(missing, style), measure(missing)),
         Reason::Departure(departure) => departed(departure, style),
     }
@@ -26,7 +28,11 @@ fn departed(departure: &Departure, style: &Style) -> String {
     let offered = measured_words(&departure.offered, style);
     let by = number(departure.departure, 2);
     match departure.criterion {
-        Criterion::Grist => compared("length per mass", departure, style),
+        Criterion::Grist => format!(
+            "{}{}",
+            compared("length per mass", departure, style),
+            thickness(departure, style)
+        ),
         Criterion::Gauge => compared("gauge", departure, style),
         other if departure.departure == 0.0 => {
             format!("{}: {offered}, where {wanted} is wanted", other.name())
@@ -40,13 +46,73 @@ fn departed(departure: &Departure, style: &Style) -> String {
             "fibre: {offered} departs from {wanted} by {by} tolerances{}",
             farthest(&departure.evidence)
         ),
-        Criterion::Construction => {
-            format!("construction: {offered} is not {wanted}, {by} tolerances")
-        }
-        Criterion::Care => {
-            format!("care: the pattern asks for {wanted}, the label allows only {offered}")
-        }
+        Criterion::Construction => format!(
+            "construction: {offered} is not {wanted}, {by} tolerances{}",
+            small_difference_of(departure)
+        ),
+        Criterion::Care => washed(departure, &wanted),
     }
+}
+
+fn bar_sentence(bar: &Bar) -> String {
+    let Bar::DoesNotFelt { share, is_treated } = bar;
+    let why = if *is_treated {
+        "it was treated for the machine".to_owned()
+    } else {
+        format!(
+            "{} % of it is fibre that felts, and 80 % or more is needed",
+            number(share * 100.0, 0)
+        )
+    };
+    format!("it will not felt: {why}; choose wool that is washed by hand")
+}
+
+fn washed(departure: &Departure, wanted: &str) -> String {
+    match &departure.offered {
+        Measured::Care(None) => {
+            format!(
+                "care: the pattern asks for {wanted}, and the label does not say whether it takes it"
+            )
+        }
+        offered => format!(
+            "care: the pattern asks for {wanted}, the label allows only {}",
+            measured_words(offered, &Style::default())
+        ),
+    }
+}
+
+fn small_difference_of(departure: &Departure) -> &'static str {
+    match departure.offered {
+        Measured::Construction(built) if is_within(departure) => small_difference(built),
+        _ => "",
+    }
+}
+
+fn is_within(departure: &Departure) -> bool {
+    departure.departure <= 1.0
+}
+
+/// What counts at equal thickness, where that is nearer.
+fn thickness(departure: &Departure, style: &Style) -> String {
+    let (Measured::Grist(wanted), Measured::Grist(offered)) =
+        (&departure.wanted, &departure.offered)
+    else {
+        return String::new();
+    };
+    let nearer = offered.nearer_to(wanted);
+    if nearer == offered.together {
+        return String::new();
+    }
+    format!(
+        "; by thickness it counts as {}, {} % off, since its fibre is {}",
+        style.grist_alone(nearer),
+        number(offered.off(wanted).abs() * 100.0, 1),
+        if nearer > offered.together {
+            "denser"
+        } else {
+            "lighter"
+        }
+    )
 }
 
 /// The property on which two blends lie farthest apart.
@@ -110,7 +176,7 @@ mod tests {
     fn the_farthest_part_of_the_fibres_is_named() {
         assert_eq!(
             reasons(&dk(wanted()), &dk(offered()).of(&[("cotton", 100.0)]))[0],
-            "fibre: 100% cotton departs from 100% wool by 1.6 tolerances; most in stretch before breaking: 7.1 % against 42.5 %, 2.58 tolerances"
+            "fibre: 100% cotton departs from 100% wool by 1.81 tolerances; most in stretch before breaking: 7.1 % against 42.5 %, 1.81 tolerances"
         );
     }
 

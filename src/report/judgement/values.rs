@@ -3,10 +3,18 @@
 use crate::{
     matching::{Criterion, Departure, FibreProperty, HeldGrist, Measured, Tolerance},
     measure::{GristTolerance, Interval},
-    record::Classes,
+    record::{Care, Classes},
     report::{Rail, Style},
     words::{count_of, number, or_list},
 };
+
+/// What people call a criterion.
+pub(in crate::report) fn criterion_words(criterion: Criterion) -> &'static str {
+    match criterion {
+        Criterion::Grist => "length per mass",
+        other => other.name(),
+    }
+}
 
 /// `225 m/100 g`, `22 sts per 10 cm (predicted)`, `100% wool`.
 pub(super) fn measured_words(measured: &Measured, style: &Style) -> String {
@@ -23,7 +31,7 @@ pub(super) fn measured_words(measured: &Measured, style: &Style) -> String {
         Measured::WeightClass { classes, .. } => classes_words(classes),
         Measured::Fibre(blend) => blend.to_string(),
         Measured::Construction(construction) => construction.name().to_owned(),
-        Measured::Care(care) => care.name().to_owned(),
+        Measured::Care(care) => care.map_or("not stated", Care::name).to_owned(),
     }
 }
 
@@ -60,11 +68,8 @@ pub(super) fn property_words(property: FibreProperty) -> (&'static str, &'static
     match property {
         FibreProperty::Recovery => ("recovery from 5 % strain", "%"),
         FibreProperty::Extension => ("stretch before breaking", "%"),
-        FibreProperty::Density => (
-            "density, which sets thickness at equal length per mass",
-            "g/cm3",
-        ),
         FibreProperty::Regain => ("moisture regain", "%"),
+        FibreProperty::SyntheticShare => ("synthetic share", "%"),
     }
 }
 
@@ -79,16 +84,28 @@ pub(super) fn tolerance_words(departure: &Departure, style: &Style) -> String {
             format!("{} % ({} fit)", number(share * 100.0, 1), fit.name())
         }
         (Tolerance::One, Criterion::Fibre) => {
-            "1 (root mean square of recovery, stretch, thickness and moisture)".to_owned()
+            "1 (the part that differs most decides)".to_owned()
         }
         (Tolerance::One, Criterion::Construction) => {
             "1 (same group 0, plied against single 0.5, across groups 1.25)".to_owned()
         }
         (Tolerance::One, Criterion::Care) => {
-            "1 (a machine wash that the yarn does not take counts 1.25)".to_owned()
+            "1 (a machine wash that the yarn does not take counts 1.25, or 0.5 where that is not stated of fibre that does not felt)".to_owned()
         }
         (Tolerance::One, _) => count_of(1.0, "step"),
     }
+}
+
+/// Length per mass of the pattern's fibres that would be as thick, m/100 g, where
+/// that counts.
+pub(super) fn as_thick_as(departure: &Departure) -> Option<f64> {
+    let (Measured::Grist(wanted), Measured::Grist(offered)) =
+        (&departure.wanted, &departure.offered)
+    else {
+        return None;
+    };
+    let nearer = offered.nearer_to(wanted);
+    (nearer != offered.together).then(|| nearer.as_metres_per_100_g())
 }
 
 /// Both values and the tolerance in one unit, where they are numbers.

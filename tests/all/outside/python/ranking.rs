@@ -231,6 +231,7 @@ impl Round {
             swatches: Vec::new(),
             measured: None,
             strands: case.strands,
+            doubts: Vec::new(),
         };
         let wanted = self.wanted();
         self.candidates
