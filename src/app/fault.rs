@@ -180,6 +180,18 @@ impl From<GaugeFault> for FaultKind {
     }
 }
 
+impl From<LastFault> for FaultKind {
+    fn from(fault: LastFault) -> Self {
+        Self::Last(fault)
+    }
+}
+
+impl From<TextFault> for FaultKind {
+    fn from(fault: TextFault) -> Self {
+        Self::Text(fault)
+    }
+}
+
 impl Fault {
     /// A fault of a field.
     pub fn new(field: &str, kind: impl Into<FaultKind>) -> Self {

@@ -41,10 +41,10 @@ pub(super) struct InputReader {
 
 impl InputReader {
     /// The value of a field that must be there; `None` is a fault that is kept.
-    pub(super) fn required<T>(
+    pub(super) fn required<'t, T>(
         &mut self,
         field: &str,
-        text: Option<&str>,
+        text: impl FieldText<'t>,
         read: impl Fn(&str) -> Result<Reading<T>, ReadError>,
     ) -> Option<T> {
         match filled(text) {
@@ -57,10 +57,10 @@ impl InputReader {
     }
 
     /// The value of a field that may be empty; what is not read is kept as a fault.
-    pub(super) fn optional<T>(
+    pub(super) fn optional<'t, T>(
         &mut self,
         field: &str,
-        text: Option<&str>,
+        text: impl FieldText<'t>,
         read: impl Fn(&str) -> Result<Reading<T>, ReadError>,
     ) -> Option<T> {
         filled(text).and_then(|text| self.read(field, read(text)))
@@ -90,15 +90,16 @@ impl InputReader {
     }
 
     /// Keeps a fault where a field is empty that must be filled.
-    pub(super) fn must_fill(&mut self, field: &str, text: &Option<String>) {
-        if !is_given(text) {
+    pub(super) fn must_fill<'t>(&mut self, field: &str, text: impl FieldText<'t>) {
+        if filled(text).is_none() {
             self.fault(field, FaultKind::Missing);
         }
     }
 
     /// A count of stitches, rows or turns, as people can count them: above 0.
-    pub(super) fn count(&mut self, field: &str, text: Option<&str>) -> Option<f64> {
+    pub(super) fn count<'t>(&mut self, field: &str, text: impl FieldText<'t>) -> Option<f64> {
         const MOST: f64 = 1e6;
+        let text = text.text();
         let count = self.optional(field, text, cells::plain_number)?;
         if count > 0.0 {
             return Some(count);
@@ -109,12 +110,13 @@ impl InputReader {
     }
 
     /// A whole number within a range.
-    pub(super) fn whole<N: Copy + FromStr + PartialOrd + Into<u16>>(
+    pub(super) fn whole<'t, N: Copy + FromStr + PartialOrd + Into<u16>>(
         &mut self,
         field: &str,
-        text: Option<&str>,
+        text: impl FieldText<'t>,
         range: RangeInclusive<N>,
     ) -> Option<N> {
+        let text = text.text();
         let number = filled(text)?.parse().ok();
         let number = number.filter(|number| range.contains(number));
         if number.is_none() {
@@ -126,21 +128,32 @@ impl InputReader {
     }
 
     /// Keeps a fault where a field is filled without the one that it needs.
-    pub(super) fn only_with(
+    pub(super) fn only_with<'t>(
         &mut self,
-        (field, text): (&str, Option<&str>),
-        (other, other_text): (&'static str, Option<&str>),
+        (field, text): (&str, impl FieldText<'t>),
+        (other, other_text): (&'static str, impl FieldText<'t>),
     ) {
         if filled(text).is_some() && filled(other_text).is_none() {
             self.fault(field, FaultKind::OnlyWith(other));
         }
     }
 
-    /// Keeps a fault where one of two fields is filled without the other.
-    pub(super) fn together(
+    /// Keeps a fault where a field is filled beside one that it cannot stand with.
+    pub(super) fn not_with<'t>(
         &mut self,
-        one: (&'static str, Option<&str>),
-        other: (&'static str, Option<&str>),
+        (field, text): (&str, impl FieldText<'t>),
+        (other, other_text): (&'static str, impl FieldText<'t>),
+    ) {
+        if filled(text).is_some() && filled(other_text).is_some() {
+            self.fault(field, FaultKind::NotWith(other));
+        }
+    }
+
+    /// Keeps a fault where one of two fields is filled without the other.
+    pub(super) fn together<'t, T: FieldText<'t> + Copy>(
+        &mut self,
+        one: (&'static str, T),
+        other: (&'static str, T),
     ) {
         self.only_with(one, other);
         self.only_with(other, one);
@@ -194,14 +207,32 @@ fn given(text: Option<&str>) -> String {
     text.map_or_else(String::new, |text| text.trim().to_owned())
 }
 
+/// The text of a field, where it has one.
+pub(super) trait FieldText<'t> {
+    /// As it was typed.
+    fn text(self) -> Option<&'t str>;
+}
+
+impl<'t> FieldText<'t> for Option<&'t str> {
+    fn text(self) -> Option<&'t str> {
+        self
+    }
+}
+
+impl<'t> FieldText<'t> for &'t Option<String> {
+    fn text(self) -> Option<&'t str> {
+        self.as_deref()
+    }
+}
+
 /// Whether anything is written in a field.
 pub(super) fn is_given(text: &Option<String>) -> bool {
-    filled(text.as_deref()).is_some()
+    filled(text).is_some()
 }
 
 /// The text without spaces around it; nothing where it is empty.
-pub(super) fn filled(text: Option<&str>) -> Option<&str> {
-    text.map(str::trim).filter(|text| !text.is_empty())
+pub(super) fn filled<'t>(text: impl FieldText<'t>) -> Option<&'t str> {
+    text.text().map(str::trim).filter(|text| !text.is_empty())
 }
 
 #[cfg(test)]

@@ -18,7 +18,7 @@ pub(super) fn tolerance(
     pattern: Option<&Pattern>,
     working: &mut Vec<Working>,
 ) -> GristTolerance {
-    let stated = reader.optional("tolerance", request.tolerance.as_deref(), cells::tolerance);
+    let stated = reader.optional("tolerance", &request.tolerance, cells::tolerance);
     let of_pattern = pattern.and_then(|pattern| pattern.tolerance.as_ref());
     match (stated, of_pattern) {
         (Some(stated), _) => stated,

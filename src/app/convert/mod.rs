@@ -36,8 +36,8 @@ pub fn convert(request: &ConvertRequest) -> Result<ConvertAnswer, AppError> {
         .iter()
         .filter_map(|text| reader.required("value", Some(text.as_str()), cells::grist))
         .collect();
-    let strands = reader.whole("strands", Some(&request.strands), 1..=MOST_STRANDS);
-    let basis = reader.optional("basis", request.basis.as_deref(), cells::mass);
+    let strands = reader.whole("strands", Some(request.strands.as_str()), 1..=MOST_STRANDS);
+    let basis = reader.optional("basis", &request.basis, cells::mass);
     let strands = strands.unwrap_or(1);
     let ends: Vec<Grist> = grists
         .iter()

@@ -106,25 +106,18 @@ pub fn last(request: &LastRequest) -> Result<LastAnswer, AppError> {
     refuse_conflicts(&mut reader, request);
     let weighing = Weighing::read(&mut reader, request)?;
     let grist = grist(&mut reader, request);
-    let core_g = grams(&mut reader, "tare", request.tare.as_deref());
-    let keep_g = grams(&mut reader, "keep", request.keep.as_deref());
+    let core_g = grams(&mut reader, "tare", &request.tare);
+    let keep_g = grams(&mut reader, "keep", &request.keep);
     let left = left(&mut reader, request, core_g + keep_g);
-    let rows = reader.count("rows", request.rows.as_deref());
-    let ahead = reader.optional(
-        "rows-left",
-        request.rows_left.as_deref(),
-        cells::plain_number,
-    );
+    let rows = reader.count("rows", &request.rows);
+    let ahead = reader.optional("rows-left", &request.rows_left, cells::plain_number);
     let course = course(&mut reader, request, rows);
     let row_use = row_use(&mut reader, request, &weighing, (core_g, grist, rows))?;
     if let Some(((RowUse::Weighed { before, .. }, _), left)) = row_use.as_ref().zip(left) {
         let before_g = before.value;
         if before_g <= left.as_grams() {
             let left_g = left.as_grams();
-            reader.fault(
-                "left",
-                FaultKind::Last(LastFault::NothingUsed { before_g, left_g }),
-            );
+            reader.fault("left", LastFault::NothingUsed { before_g, left_g });
         }
     }
     let (((row_use, source), left), course) = reader.checked(row_use.zip(left).zip(course))?;
@@ -169,17 +162,12 @@ fn rows_ahead(remaining: &RemainingYarn, rows: f64) -> RowsAhead {
 
 /// Nothing that was typed is left unused.
 fn refuse_conflicts(reader: &mut InputReader, request: &LastRequest) {
-    let [before, label, row_takes] =
-        [&request.before, &request.label, &request.row_takes].map(is_given);
-    for (field, given, other, also) in [
-        ("label", label, "before", before),
-        ("row-takes", row_takes, "before", before),
-        ("row-takes", row_takes, "label", label),
-    ] {
-        if given && also {
-            reader.fault(field, FaultKind::NotWith(other));
-        }
-    }
+    let before = ("before", &request.before);
+    let label = ("label", &request.label);
+    let row_takes = ("row-takes", &request.row_takes);
+    reader.not_with(label, before);
+    reader.not_with(row_takes, before);
+    reader.not_with(row_takes, label);
     for (field, text, shapes) in [
         (
             "each",
@@ -201,14 +189,14 @@ fn refuse_conflicts(reader: &mut InputReader, request: &LastRequest) {
     }
 }
 
-fn grams(reader: &mut InputReader, field: &str, text: Option<&str>) -> f64 {
+fn grams(reader: &mut InputReader, field: &str, text: &Option<String>) -> f64 {
     let mass = reader.optional(field, text, cells::mass);
     mass.map_or(0.0, Mass::as_grams)
 }
 
 /// Length per mass of a put-up that was given for metres.
 fn grist(reader: &mut InputReader, request: &LastRequest) -> Option<Grist> {
-    let put_up = reader.optional("put-up", request.put_up.as_deref(), cells::put_up)?;
+    let put_up = reader.optional("put-up", &request.put_up, cells::put_up)?;
     let grist = put_up.grist();
     if grist.is_none() {
         reader.fault("put-up", FaultKind::NoLengthPerMass);
@@ -218,23 +206,20 @@ fn grist(reader: &mut InputReader, request: &LastRequest) -> Option<Grist> {
 
 /// What is left, of which `not_knit` g are core or kept.
 fn left(reader: &mut InputReader, request: &LastRequest, not_knit: f64) -> Option<Mass> {
-    let left = reader.required("left", request.left.as_deref(), cells::mass)?;
+    let left = reader.required("left", &request.left, cells::mass)?;
     if left.as_grams() <= not_knit {
         let left_g = left.as_grams();
         let kept_g = not_knit;
-        reader.fault(
-            "left",
-            FaultKind::Last(LastFault::NothingToKnit { left_g, kept_g }),
-        );
+        reader.fault("left", LastFault::NothingToKnit { left_g, kept_g });
     }
     Some(left)
 }
 
 /// The course of the rows, by the shape and what was said of it.
 fn course(reader: &mut InputReader, request: &LastRequest, rows: Option<f64>) -> Option<RowCourse> {
-    let stitches = reader.count("stitches", request.stitches.as_deref());
-    let each = reader.count("each", request.each.as_deref());
-    let done = reader.count("rows-done", request.rows_done.as_deref());
+    let stitches = reader.count("stitches", &request.stitches);
+    let each = reader.count("each", &request.each);
+    let done = reader.count("rows-done", &request.rows_done);
     let mut needed = |field: &str, text: &Option<String>, value: Option<f64>| {
         if value.is_none() && !is_given(text) {
             let value = request.shape.name();
@@ -269,10 +254,7 @@ fn course(reader: &mut InputReader, request: &LastRequest, rows: Option<f64>) ->
     };
     let behind = rows.map(|rows| (rows, course.now - course.each * rows));
     if let Some((rows, stitches)) = behind.filter(|(_, stitches)| *stitches < -1e-9) {
-        reader.fault(
-            "rows",
-            FaultKind::Last(LastFault::FewerThanNoStitches { rows, stitches }),
-        );
+        reader.fault("rows", LastFault::FewerThanNoStitches { rows, stitches });
     }
     Some(course)
 }

@@ -44,8 +44,8 @@ pub enum RowUseSource {
 impl Weighing {
     /// From the steps of the scale and the share of damp, as typed.
     pub(super) fn read(reader: &mut InputReader, request: &LastRequest) -> Result<Self, AppError> {
-        let scale = reader.optional("scale", request.scale.as_deref(), cells::mass);
-        let damp = reader.optional("damp", request.damp.as_deref(), cells::percent);
+        let scale = reader.optional("scale", &request.scale, cells::mass);
+        let damp = reader.optional("damp", &request.damp, cells::percent);
         Ok(Self {
             scale: scale.map_or_else(|| Mass::grams(USUAL_SCALE_G), Ok)?,
             damp: damp.map_or_else(|| Ratio::percent(USUAL_DAMP_PERCENT), Ok)?,
@@ -85,15 +85,15 @@ pub(super) fn row_use(
     weighing: &Weighing,
     (core_g, grist, rows): (f64, Option<Grist>, Option<f64>),
 ) -> Result<Option<(RowUse, RowUseSource)>, AppError> {
-    let own = reader.optional("row-takes", request.row_takes.as_deref(), cells::step);
+    let own = reader.optional("row-takes", &request.row_takes, cells::step);
     if is_given(&request.row_takes) {
         let own = own
             .map(|step| own_figure(reader, step, grist))
             .transpose()?;
         return Ok(own.flatten().map(|own| (own, RowUseSource::OwnFigure)));
     }
-    let before = reader.optional("before", request.before.as_deref(), cells::mass);
-    let label = reader.optional("label", request.label.as_deref(), cells::mass);
+    let before = reader.optional("before", &request.before, cells::mass);
+    let label = reader.optional("label", &request.label, cells::mass);
     let given = [("before", &request.before), ("label", &request.label)];
     match given.into_iter().find(|(_, text)| is_given(text)) {
         None => reader.fault(
@@ -110,10 +110,7 @@ pub(super) fn row_use(
         (None, Some(stated)) => {
             let shortfall = tolerable_shortfall(stated);
             if shortfall.is_none() {
-                reader.fault(
-                    "label",
-                    FaultKind::Last(LastFault::NoLabelTolerance(stated)),
-                );
+                reader.fault("label", LastFault::NoLabelTolerance(stated));
             }
             shortfall.map(|shortfall| {
                 let source = RowUseSource::Label { stated, shortfall };
@@ -135,7 +132,7 @@ fn own_figure(
         (Step::Mass(mass), _) => mass,
         (Step::Length(length), Some(grist)) => length.mass_at(grist)?,
         (Step::Length(_), None) => {
-            reader.fault("row-takes", FaultKind::Last(LastFault::LengthWithoutPutUp));
+            reader.fault("row-takes", LastFault::LengthWithoutPutUp);
             return Ok(None);
         }
     };

@@ -214,8 +214,8 @@ fn computed(
 impl NeedsRequest {
     /// Margin and step, where they are typed.
     fn read(&self, reader: &mut InputReader) -> (Option<Ratio>, Option<Step>) {
-        let margin = reader.optional("margin", self.margin.as_deref(), cells::percent);
-        let step = reader.optional("step", self.step.as_deref(), cells::step);
+        let margin = reader.optional("margin", &self.margin, cells::percent);
+        let step = reader.optional("step", &self.step, cells::step);
         (margin, step)
     }
 }

@@ -44,8 +44,8 @@ pub fn needs_pattern(
     note: impl Fn(&NeedsAnswer) -> String,
 ) -> Result<(String, NeedsAnswer), AppError> {
     let mut reader = InputReader::default();
-    let purpose = reader.required("purpose", stated.purpose.as_deref(), cells::purpose);
-    let fit = reader.required("fit", stated.fit.as_deref(), cells::fit);
+    let purpose = reader.required("purpose", &stated.purpose, cells::purpose);
+    let fit = reader.required("fit", &stated.fit, cells::fit);
     let (file, answer) = computed(reader, request)?;
     let (purpose, fit) = InputReader::default().checked(purpose.zip(fit))?;
     let notes = note(&answer);

@@ -38,19 +38,16 @@ fn read_pattern(reader: &mut InputReader, request: &NeedsTemplateRequest) -> usi
     let sizes = lines(&request.sizes);
     let mut seen = HashSet::new();
     for size in sizes.iter().filter(|size| !seen.insert(fold(size))) {
-        reader.fault(
-            "sizes",
-            FaultKind::Text(TextFault::RepeatedName(size.clone())),
-        );
+        reader.fault("sizes", TextFault::RepeatedName(size.clone()));
     }
     if sizes.len() > 1 {
         reader.must_fill("size", &request.size);
     }
-    let put_up = reader.required("put-up", request.put_up.as_deref(), cells::put_up);
+    let put_up = reader.required("put-up", &request.put_up, cells::put_up);
     if put_up.is_some_and(|put_up| put_up.grist().is_none()) {
         reader.fault("put-up", FaultKind::NoLengthPerMass);
     }
-    reader.optional("gauge", request.gauge.as_deref(), cells::gauge);
+    reader.optional("gauge", &request.gauge, cells::gauge);
     sizes.len().max(1)
 }
 
@@ -65,10 +62,7 @@ fn read_piece(reader: &mut InputReader, request: &NeedsTemplateRequest, sizes: u
         let lines = lines(text);
         if lines.len() > 1 && lines.len() != sizes {
             let lines = lines.len();
-            reader.fault(
-                field,
-                FaultKind::Text(TextFault::LinesForSizes { lines, sizes }),
-            );
+            reader.fault(field, TextFault::LinesForSizes { lines, sizes });
         }
         for line in lines {
             reader.read(field, cells::length(&line));
@@ -134,5 +128,5 @@ fn fault(error: CellFault) -> Fault {
         Some(key) => key,
         None => "",
     };
-    Fault::new(field, FaultKind::Text(TextFault::InFile(error)))
+    Fault::new(field, TextFault::InFile(error))
 }

@@ -56,7 +56,7 @@ pub struct SheetAnswer {
 pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, AppError> {
     let mut reader = InputReader::default();
     let (from, top) = request.best.read(&mut reader, request.most);
-    let Some(name) = filled(request.pattern.as_deref()) else {
+    let Some(name) = filled(&request.pattern) else {
         reader.fault("pattern", FaultKind::Missing);
         return reader.checked(None);
     };

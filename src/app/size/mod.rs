@@ -30,8 +30,8 @@ pub struct SizeAnswer {
 /// refused: 10 cm and 4 in differ by 1.6 %.
 pub fn size(request: &SizeRequest) -> Result<SizeAnswer, AppError> {
     let mut reader = InputReader::default();
-    let stitches = reader.count("stitches", request.stitches.as_deref());
-    let rows = reader.count("rows", request.rows.as_deref());
+    let stitches = reader.count("stitches", &request.stitches);
+    let rows = reader.count("rows", &request.rows);
     let gauge = gauge(&mut reader, request);
     if request.stitches.is_none() && request.rows.is_none() {
         reader.fault("stitches", FaultKind::OneNeeded(&["stitches", "rows"]));
@@ -48,9 +48,8 @@ pub fn size(request: &SizeRequest) -> Result<SizeAnswer, AppError> {
 
 /// The gauge, with a length and with what the request counts.
 fn gauge(reader: &mut InputReader, request: &SizeRequest) -> Option<Gauge> {
-    let typed = request.gauge.as_deref();
-    let gauge = reader.required("gauge", typed, cells::gauge)?.gauge;
-    let given = typed.map(str::to_owned)?;
+    let gauge = reader.required("gauge", &request.gauge, cells::gauge)?.gauge;
+    let given = request.gauge.clone()?;
     if gauge.over().is_none() {
         reader.fault("gauge", GaugeFault::OverNoLength(given));
     } else if request.rows.is_some() && gauge.rows().is_none() {

@@ -125,10 +125,10 @@ struct Tools {
 }
 
 fn tools(request: &UnlabelledRequest, reader: &mut InputReader) -> Result<Tools, AppError> {
-    let scale = reader.optional("scale", request.scale.as_deref(), cells::mass);
+    let scale = reader.optional("scale", &request.scale, cells::mass);
     let scale = scale.map_or_else(|| Mass::grams(USUAL_SCALE_GRAMS), Ok)?;
-    let fine_scale = reader.optional("fine-scale", request.fine_scale.as_deref(), cells::mass);
-    let ruler = reader.optional("ruler", request.ruler.as_deref(), cells::percent);
+    let fine_scale = reader.optional("fine-scale", &request.fine_scale, cells::mass);
+    let ruler = reader.optional("ruler", &request.ruler, cells::percent);
     Ok(Tools {
         scale,
         fine_scale: fine_scale.unwrap_or(scale),
@@ -138,7 +138,7 @@ fn tools(request: &UnlabelledRequest, reader: &mut InputReader) -> Result<Tools,
 
 /// What of the ball is yarn, g.
 fn net_grams(request: &UnlabelledRequest, reader: &mut InputReader) -> Option<f64> {
-    let (mass, tare) = (request.mass.as_deref(), request.tare.as_deref());
+    let (mass, tare) = (&request.mass, &request.tare);
     reader.only_with(("tare", tare), ("mass", mass));
     let mass = reader.optional("mass", mass, cells::mass);
     let tare = reader.optional("tare", tare, cells::mass);
@@ -149,11 +149,14 @@ fn net_grams(request: &UnlabelledRequest, reader: &mut InputReader) -> Option<f6
     Some(net)
 }
 
+/// What was measured, of which the true value lies within so much.
+fn within(value: f64, by: f64) -> Measurement {
+    let doubts = vec![Doubt::Within(by)];
+    Measurement { value, doubts }
+}
+
 fn on_scale(grams: f64, scale: Mass) -> Measurement {
-    Measurement {
-        value: grams,
-        doubts: vec![Doubt::Within(scale.as_grams() / 2.0)],
-    }
+    within(grams, scale.as_grams() / 2.0)
 }
 
 /// What was measured, by each way that was given.
@@ -162,13 +165,11 @@ fn methods(
     tools: &Tools,
     reader: &mut InputReader,
 ) -> Vec<(Method, BallMethod)> {
-    let by_ruler = |length: Length| Measurement {
-        value: length.as_metres(),
-        doubts: vec![Doubt::Within(
-            length.as_metres() * tools.ruler.as_fraction(),
-        )],
+    let by_ruler = |length: Length| {
+        let metres = length.as_metres();
+        within(metres, metres * tools.ruler.as_fraction())
     };
-    let (length, weighs) = (request.length.as_deref(), request.weighs.as_deref());
+    let (length, weighs) = (&request.length, &request.weighs);
     reader.together(("length", length), ("weighs", weighs));
     let length = reader.optional("length", length, cells::length);
     let weighs = reader.optional("weighs", weighs, cells::mass);
@@ -178,18 +179,14 @@ fn methods(
         (Method::MeasuredOff, BallMethod::Measured { length, mass })
     });
     let balance = reader
-        .optional("balance", request.balance.as_deref(), cells::length)
+        .optional("balance", &request.balance, cells::length)
         .map(|strand| (Method::Balance, BallMethod::Balance(by_ruler(strand))));
-    let (turns, reel) = (request.turns.as_deref(), request.reel.as_deref());
+    let (turns, reel) = (&request.turns, &request.reel);
     reader.together(("turns", turns), ("reel", reel));
     let turns = reader.count("turns", turns);
     let reel = reader.optional("reel", reel, cells::length);
     let turned = turns.zip(reel).map(|(turns, reel)| {
-        let doubts = vec![Doubt::Within(0.5)];
-        let turns = Measurement {
-            value: turns,
-            doubts,
-        };
+        let turns = within(turns, 0.5);
         let reel = by_ruler(reel);
         (Method::Turns, BallMethod::Turns { turns, reel })
     });
@@ -201,7 +198,7 @@ fn methods(
 
 /// Wraps, and the length that they fill.
 fn wraps(request: &UnlabelledRequest, reader: &mut InputReader) -> Option<(f64, Length)> {
-    let (wraps, over) = (request.wraps.as_deref(), request.over.as_deref());
+    let (wraps, over) = (&request.wraps, &request.over);
     reader.together(("wraps", wraps), ("over", over));
     let wraps = reader.count("wraps", wraps);
     let over = reader.optional("over", over, cells::length);
