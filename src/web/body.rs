@@ -21,7 +21,7 @@ enum Piece<'p> {
     Part(&'p str),
     /// A part with a name.
     PartAt(&'p str, &'p str),
-    Said(&'p str),
+    Text(&'p str),
     Hint(&'p str),
     Links(&'p [(&'p str, &'p str)]),
     /// Records, and what stands before and behind the number of each in its link.
@@ -29,7 +29,7 @@ enum Piece<'p> {
     /// HTML of `report`.
     Answer(&'p str),
     /// HTML of `report` about what was done.
-    Told(&'p str),
+    Notice(&'p str),
     Form(&'p Form),
     Faults(&'p [FieldError]),
     Rows(&'p [RowLine]),
@@ -58,8 +58,8 @@ impl Body {
     }
 
     /// Paragraphs, one a line.
-    pub(super) fn said(&mut self, text: &str) {
-        self.put(&Piece::Said(text));
+    pub(super) fn text(&mut self, text: &str) {
+        self.put(&Piece::Text(text));
     }
 
     /// A paragraph that paper does without.
@@ -84,24 +84,24 @@ impl Body {
     }
 
     /// A page that is written as this visitor wants it.
-    pub(super) fn written(&mut self, page: &Page) {
-        self.drawn(std::slice::from_ref(page), &[]);
+    pub(super) fn report(&mut self, page: &Page) {
+        self.reports(std::slice::from_ref(page), &[]);
     }
 
     /// Pages that are written as this visitor wants them, with a picture for each.
-    pub(super) fn drawn(&mut self, pages: &[Page], pictures: &[String]) {
+    pub(super) fn reports(&mut self, pages: &[Page], pictures: &[String]) {
         self.put(&Piece::Answer(&illustrated(pages, pictures)));
     }
 
     /// What was done, told where a reader of the screen hears it.
-    pub(super) fn told(&mut self, page: Page) {
+    pub(super) fn notice(&mut self, page: Page) {
         let blocks = page.blocks.into_iter().map(|block| match block {
             Block::Title(text) => Block::Text(Role::Plain, text),
             Block::Section(text) => Block::Text(Role::Caution, format!("{text}:")),
             other => other,
         });
         let blocks = blocks.collect();
-        self.put(&Piece::Told(&report::html(&[Page { blocks }])));
+        self.put(&Piece::Notice(&report::html(&[Page { blocks }])));
     }
 
     pub(super) fn form(&mut self, form: &Form) {
@@ -126,7 +126,7 @@ impl Body {
     ) {
         let entries: Vec<ListEntry> = entries.into_iter().collect();
         if entries.is_empty() {
-            self.said(none);
+            self.text(none);
         } else {
             self.put(&Piece::Entries(&entries, base, after));
         }

@@ -25,9 +25,9 @@ const HEADERS: [(HeaderName, &str); 5] = [
     (header::CACHE_CONTROL, "no-store"),
 ];
 
-/// The pages, kept from other sites. What changes something and comes from a page of
+/// Keeps the pages from other sites. What changes something and comes from a page of
 /// another site, which the browser tells by `Sec-Fetch-Site` and `Origin`, is refused.
-pub(super) fn checked(
+pub(super) fn protect(
     pages: Router<Arc<AppState>>,
     state: &Arc<AppState>,
 ) -> Router<Arc<AppState>> {

@@ -92,7 +92,7 @@ impl IntoResponse for ErrorPage {
     fn into_response(self) -> Response {
         let mut body = Body::default();
         body.heading(self.title);
-        body.said(&self.said);
+        body.text(&self.said);
         Layout::titled(self.title).page(self.status, body)
     }
 }

@@ -100,7 +100,7 @@ async fn save<R: KeptRecord>(visit: Visit, Path(number): Path<i64>, typed: FormD
     let place = (title::<R>(&kept), R::HERE);
     Ok(form_page(&visit, place, form, Some(refusal), |body| {
         if let Some(page) = differing {
-            body.told(page);
+            body.notice(page);
         }
     }))
 }

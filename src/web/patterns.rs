@@ -55,7 +55,7 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         .read(move |records| app::view_pattern(records, number))
         .await?;
     let mut body = visit.body();
-    body.written(&pattern.page(&visit.style()));
+    body.report(&pattern.page(&visit.style()));
     body.links(&[
         (format!("/?pattern={number}"), "Ask what yarn would do"),
         (format!("/sheet?pattern={number}"), "Make a materials sheet"),
@@ -94,12 +94,12 @@ impl KeptRecord for PatternRecord {
     }
 
     fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
-        saved(records, Some(read), typed.text(PATTERN_TEXT))
+        save(records, Some(read), typed.text(PATTERN_TEXT))
     }
 }
 
 /// Keeps a pattern as its text says it.
-pub(super) fn saved(records: &mut Records, read: Option<(i64, i64)>, text: &str) -> Saved {
+pub(super) fn save(records: &mut Records, read: Option<(i64, i64)>, text: &str) -> Saved {
     let (number, change) = app::save_pattern(records, read, text)?;
     Ok((format!("{HERE}/{number}"), change))
 }
@@ -146,7 +146,7 @@ pub(super) async fn upload(visit: Visit, sent: SentForm) -> PageResult {
 
 pub(super) async fn add(visit: Visit, typed: FormData) -> PageResult {
     let kept = visit.keep(&typed, |records, typed| {
-        saved(records, None, typed.text(PATTERN_TEXT))
+        save(records, None, typed.text(PATTERN_TEXT))
     });
     let again = |refusal| new_page(&visit, typed.text(PATTERN_TEXT), Some(refusal));
     Ok(kept.await?.unwrap_or_else(again))

@@ -35,14 +35,13 @@ impl Preferences {
 
     /// How answers are written for this visitor.
     pub(super) fn style(&self) -> Style {
-        Style {
-            units: if self.yards {
-                UnitOrder::YardsFirst
-            } else {
-                UnitOrder::MetricFirst
-            },
-            fields: FieldNames::Labels(Vec::new()),
-        }
+        let units = if self.yards {
+            UnitOrder::YardsFirst
+        } else {
+            UnitOrder::MetricFirst
+        };
+        let fields = FieldNames::Labels(Vec::new());
+        Style { units, fields }
     }
 }
 

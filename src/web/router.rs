@@ -32,7 +32,7 @@ pub fn router(state: Arc<AppState>) -> Router {
         .method_not_allowed_fallback(async || ErrorPage::not_found())
         .layer(from_fn_with_state(Arc::clone(&state), session::door))
         .layer(from_fn(patient));
-    cross_site::checked(pages, &state).with_state(state)
+    cross_site::protect(pages, &state).with_state(state)
 }
 
 /// Answers in any case before long. What was begun on the records goes on.

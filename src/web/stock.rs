@@ -87,7 +87,7 @@ async fn lot_page(visit: &Visit, number: i64, form: Form, refused: Option<Refusa
     let lot = lot_entry(&ledger.line, &visit.style());
     let (status, form, mut body) = refused_form(visit, form, refused);
     body.heading(&lot.title);
-    body.said(&lot.words);
+    body.text(&lot.words);
     body.links(&[(
         format!("{HERE}/{number}/edit"),
         "Edit shade, lot, place and so on",
@@ -97,7 +97,7 @@ async fn lot_page(visit: &Visit, number: i64, form: Form, refused: Option<Refusa
     body.part("Everything that was entered");
     let mut page = Page::default();
     page.table(ledger_table(&ledger));
-    body.written(&page);
+    body.report(&page);
     Ok(visit.page_of(status, (&lot.title, HERE), body))
 }
 

@@ -34,11 +34,11 @@ impl KeptRecord for SwatchRecord {
 
     fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
         let (yarn, _) = app::swatch_to_edit(records, read.0)?;
-        saved(records, yarn, Some(read), typed)
+        save(records, yarn, Some(read), typed)
     }
 }
 
-fn saved(records: &mut Records, yarn: i64, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
+fn save(records: &mut Records, yarn: i64, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
     let change = app::save_swatch(records, yarn, read, &app::from_form(typed)?)?;
     Ok((format!("{HERE}/{yarn}"), change))
 }
@@ -48,7 +48,7 @@ pub(super) async fn new(visit: Visit, Path(yarn): Path<i64>) -> PageResult {
 }
 
 pub(super) async fn add(visit: Visit, Path(yarn): Path<i64>, typed: FormData) -> PageResult {
-    let saving = move |records: &mut Records, typed: &FormData| saved(records, yarn, None, typed);
+    let saving = move |records: &mut Records, typed: &FormData| save(records, yarn, None, typed);
     match visit.keep(&typed, saving).await? {
         Ok(done) => Ok(done),
         Err(refusal) => page(&visit, yarn, &typed, Some(refusal)).await,

@@ -66,7 +66,7 @@ fn table_page(
 ) -> Response {
     let (form, mut body) = marked_form(visit, form, found);
     body.heading("Tables");
-    body.said("Take yarns, stock or swatches from a table, or save all of them as one.");
+    body.text("Take yarns, stock or swatches from a table, or save all of them as one.");
     body.links(&[
         ("/yarns.csv", "All yarns (CSV)"),
         ("/stock.csv", "All stock (CSV)"),
@@ -130,7 +130,7 @@ fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) 
         body.faults(&[FieldError::new("", said)]);
     }
     body.heading(title);
-    body.said(&format!(
+    body.text(&format!(
         "{} to be added, {} to be changed, {} kept already.",
         count_of_items(preview.added, "row"),
         preview.changed,
@@ -142,7 +142,7 @@ fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) 
         body.links(&[(HERE, "Leave it")]);
     }
     rows(&mut body, preview);
-    body.written(&preview_notes(preview));
+    body.report(&preview_notes(preview));
     if preview.good {
         return Ok(visit.page((title, HERE), body));
     }
@@ -155,7 +155,7 @@ fn rows(body: &mut Body, preview: &Preview) {
     let mut rows: Vec<&ImportRow> = preview.rows.iter().collect();
     if rows.len() > SHOWN {
         let all = rows.len();
-        body.said(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
+        body.text(&format!("Of {all} rows these are {SHOWN}, bad ones first."));
         rows.sort_by_key(|row| !row.is_bad());
         rows.truncate(SHOWN);
     }

@@ -60,7 +60,7 @@ impl Visit {
     pub(super) fn body(&self) -> Body {
         let mut body = Body::default();
         if let Some(done) = &self.done {
-            body.told(done.clone());
+            body.notice(done.clone());
         }
         body
     }

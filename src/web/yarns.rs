@@ -42,7 +42,7 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         .await?;
     let style = visit.style();
     let mut body = visit.body();
-    body.written(&view.yarn.page(&style));
+    body.report(&view.yarn.page(&style));
     let name = view.yarn.0.title();
     let title = encoded(&name);
     body.links(&[
@@ -81,11 +81,11 @@ impl KeptRecord for YarnRecord {
     }
 
     fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
-        saved(records, Some(read), typed)
+        save(records, Some(read), typed)
     }
 }
 
-fn saved(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
+fn save(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> Saved {
     let (number, change) = app::save_yarn(records, read, typed)?;
     Ok((format!("{HERE}/{number}"), change))
 }
@@ -130,14 +130,14 @@ pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
             warnings: notes,
             ..Notice::default()
         };
-        body.told(notice.page(&visit.style()));
+        body.notice(notice.page(&visit.style()));
     }
     body.form(&new_form(&typed));
     Ok(visit.page(ADD, body))
 }
 
 pub(super) async fn add(visit: Visit, typed: FormData) -> PageResult {
-    let kept = visit.keep(&typed, |records, typed| saved(records, None, typed));
+    let kept = visit.keep(&typed, |records, typed| save(records, None, typed));
     Ok(kept
         .await?
         .unwrap_or_else(|refusal| form_page(&visit, ADD, new_form(&typed), Some(refusal), |_| ())))

@@ -48,7 +48,9 @@ pub fn size(request: &SizeRequest) -> Result<SizeAnswer, AppError> {
 
 /// The gauge, with a length and with what the request counts.
 fn gauge(reader: &mut InputReader, request: &SizeRequest) -> Option<Gauge> {
-    let gauge = reader.required("gauge", &request.gauge, cells::gauge)?.gauge;
+    let gauge = reader
+        .required("gauge", &request.gauge, cells::gauge)?
+        .gauge;
     let given = request.gauge.clone()?;
     if gauge.over().is_none() {
         reader.fault("gauge", GaugeFault::OverNoLength(given));

@@ -27,7 +27,7 @@ pub(super) async fn front(visit: Visit, sent: FormData) -> PageResult {
     body.heading("What yarn would do?");
     body.form(&form::question(&patterns).filled(&sent));
     body.part("Something else?");
-    body.said("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
+    body.text("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
     body.links(&[("/questions", "More questions")]);
     let mut layout = Layout::new("Ask", "/", &visit.prefs);
     layout.locked = visit.state.sessions.is_some();
@@ -85,7 +85,7 @@ fn answer_page(visit: &Visit, answer: Answer, typed: &FormData) -> PageResult {
     let style = form::question(&[]).style(&visit.prefs);
     let title = match answer {
         Answer::One(answer) => {
-            body.written(&answer.page(&style));
+            body.report(&answer.page(&style));
             format!("{} for {}", answer.candidate.title, answer.pattern)
         }
         Answer::Several(answers) => several(&answers, &mut body, &style),
@@ -121,7 +121,7 @@ fn several(answers: &[FindAnswer], body: &mut Body, style: &Style) -> String {
     };
     let pages: Vec<Page> = answers.iter().map(|answer| answer.page(style)).collect();
     let pictures: Vec<String> = (1..).zip(answers).map(|(n, one)| places(one, n)).collect();
-    body.drawn(&pages, &pictures);
+    body.reports(&pages, &pictures);
     title
 }
 

@@ -29,14 +29,14 @@ pub(super) fn is_asked(typed: &FormData) -> bool {
 }
 
 /// The kept patterns, and the answer where one is asked for.
-pub(super) type LookedUp<A> = (Vec<PatternChoice>, Option<Result<A, Refusal>>);
+pub(super) type Lookup<A> = (Vec<PatternChoice>, Option<Result<A, Refusal>>);
 
 /// Reads both at one moment.
-pub(super) fn looked_up<A>(
+pub(super) fn look_up<A>(
     records: &Records,
     typed: &FormData,
     answer: impl Fn(&Records, &[PatternChoice], &FormData) -> Result<A, Refusal>,
-) -> Result<LookedUp<A>, AppError> {
+) -> Result<Lookup<A>, AppError> {
     let patterns = app::pattern_choices(records)?;
     let answer = is_asked(typed).then(|| answer(records, &patterns, typed));
     Ok((patterns, answer))
@@ -45,7 +45,7 @@ pub(super) fn looked_up<A>(
 impl CalculatorPage {
     /// The page of a question that needs no records: the form is that of its
     /// request, the answer comes from the app.
-    pub(super) fn answered<R: app::Request, A: Render>(
+    pub(super) fn answer<R: app::Request, A: Render>(
         &self,
         visit: &Visit,
         typed: &FormData,
@@ -54,12 +54,12 @@ impl CalculatorPage {
     ) -> Response {
         let answer = || app::from_form::<R>(typed).and_then(|request| answer(&request));
         let answer = is_asked(typed).then(answer);
-        self.maybe_answered(visit, typed, form, answer, |_| ())
+        self.show(visit, typed, form, answer, |_| ())
     }
 
     /// The page of an answer, where one was asked for. `more` stands between answer
     /// and form.
-    pub(super) fn maybe_answered<A: Render>(
+    pub(super) fn show<A: Render>(
         &self,
         visit: &Visit,
         typed: &FormData,
@@ -68,14 +68,14 @@ impl CalculatorPage {
         more: impl FnOnce(&mut Body),
     ) -> Response {
         match answer {
-            None => self.opened(visit, &form.hidden(ASKED_FIELD, "yes").filled(typed)),
-            Some(answer) => self.written(visit, typed, form, answer, more),
+            None => self.show_form(visit, &form.hidden(ASKED_FIELD, "yes").filled(typed)),
+            Some(answer) => self.show_answer(visit, typed, form, answer, more),
         }
     }
 
     /// The page of an answer or of what was wrong, and the form. `more` stands
     /// between answer and form.
-    pub(super) fn written<A: Render>(
+    pub(super) fn show_answer<A: Render>(
         &self,
         visit: &Visit,
         typed: &FormData,
@@ -86,11 +86,11 @@ impl CalculatorPage {
         let form = form.hidden(ASKED_FIELD, "yes").filled(typed);
         let answer = match answer {
             Ok(answer) => answer,
-            Err(refusal) => return self.refused(visit, form, refusal),
+            Err(refusal) => return self.show_refusal(visit, form, refusal),
         };
         let page = answer.page(&form.style(&visit.prefs));
         let mut body = visit.body();
-        body.written(&page);
+        body.report(&page);
         more(&mut body);
         body.part_at("again", "Ask again");
         body.form(&form);
@@ -98,17 +98,17 @@ impl CalculatorPage {
     }
 
     /// The page of a form that is only opened.
-    pub(super) fn opened(&self, visit: &Visit, form: &Form) -> Response {
+    pub(super) fn show_form(&self, visit: &Visit, form: &Form) -> Response {
         let mut body = visit.body();
         body.heading(self.title);
-        body.said(self.intro);
+        body.text(self.intro);
         body.links(self.links);
         body.form(form);
         visit.page((self.title, QUESTIONS), body)
     }
 
     /// The form again, with what is wrong.
-    pub(super) fn refused(
+    pub(super) fn show_refusal(
         &self,
         visit: &Visit,
         form: Form,

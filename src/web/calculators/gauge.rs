@@ -1,6 +1,6 @@
 //! My gauge is not the pattern's.
 
-use super::calculator_page::{CalculatorPage, looked_up};
+use super::calculator_page::{CalculatorPage, look_up};
 use crate::{
     app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
@@ -19,12 +19,12 @@ const PAGE: CalculatorPage = CalculatorPage {
 };
 
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
-    let found = visit.answer(&sent, |records, typed| looked_up(records, typed, answer));
+    let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
     let (patterns, answer) = found.await?;
     let rest = query_without(&sent, &["yarn"]);
     let link = |name: &str| format!("/gauge?{rest}&yarn={name}");
     let answer = answer.map(|answer| answer.map_err(|refusal| refusal.linked(link)));
-    Ok(PAGE.maybe_answered(&visit, &sent, form(&patterns), answer, |_| ()))
+    Ok(PAGE.show(&visit, &sent, form(&patterns), answer, |_| ()))
 }
 
 /// One choice stands for pattern and size, and the yarn's swatches count where no

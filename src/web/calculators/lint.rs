@@ -24,7 +24,7 @@ const PAGE: CalculatorPage = CalculatorPage {
 /// The form, perhaps with a pattern chosen by a link.
 pub(super) async fn open(visit: Visit, sent: FormData) -> PageResult {
     let patterns = visit.read(app::pattern_choices).await?;
-    Ok(PAGE.opened(&visit, &form(&patterns).filled(&sent)))
+    Ok(PAGE.show_form(&visit, &form(&patterns).filled(&sent)))
 }
 
 pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
@@ -35,7 +35,7 @@ pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
         Ok::<_, AppError>((patterns, answer))
     });
     let (patterns, answer) = found.await?;
-    Ok(PAGE.written(&visit, &typed, form(&patterns), answer, |_| ()))
+    Ok(PAGE.show_answer(&visit, &typed, form(&patterns), answer, |_| ()))
 }
 
 fn answer(

@@ -32,14 +32,14 @@ const EXAMPLE: &str = include_str!("../../../sample-stash/weighed.toml");
 
 pub(super) async fn open(visit: Visit) -> Response {
     let typed = [(FIELD, EXAMPLE)].into_iter().collect();
-    PAGE.opened(&visit, &form().filled(&typed))
+    PAGE.show_form(&visit, &form().filled(&typed))
 }
 
 pub(super) async fn compute(visit: Visit, sent: SentForm) -> PageResult {
     let (text, typed) = text_of(sent)?;
     let answer = answer(text, &typed);
     let more = |body: &mut Body| offer_pattern(body, &typed);
-    Ok(PAGE.written(&visit, &typed, form(), answer, more))
+    Ok(PAGE.show_answer(&visit, &typed, form(), answer, more))
 }
 
 fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError> {
@@ -51,7 +51,7 @@ fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError>
 
 /// The needs as a pattern: kept here, or as a file.
 pub(super) async fn pattern(visit: Visit, sent: FormData) -> PageResult {
-    let again = |refusal| AS_PATTERN.refused(&visit, as_pattern(&sent).filled(&sent), refusal);
+    let again = |refusal| AS_PATTERN.show_refusal(&visit, as_pattern(&sent).filled(&sent), refusal);
     let (text, answer) = match pattern_of(&sent) {
         Ok(made) => made,
         Err(error) => return Ok(again(error.into())),
@@ -61,7 +61,7 @@ pub(super) async fn pattern(visit: Visit, sent: FormData) -> PageResult {
         return Ok(download("application/toml; charset=utf-8", &name, text));
     }
     let kept = visit.keep(&sent, move |records, _| {
-        patterns::saved(records, None, &text)
+        patterns::save(records, None, &text)
     });
     Ok(kept.await?.unwrap_or_else(again))
 }
@@ -142,7 +142,7 @@ pub(super) async fn begin(visit: Visit, typed: FormData) -> Response {
         Some(Err(error)) => (String::new(), Some(Err(error))),
         None => (String::new(), None),
     };
-    BEGINNING.maybe_answered(&visit, &typed, beginning(), answer, |body| {
+    BEGINNING.show(&visit, &typed, beginning(), answer, |body| {
         let typed = with_text(&typed, text);
         offer_pattern(body, &typed);
         body.part_at("more", "Go on with more pieces and edges");

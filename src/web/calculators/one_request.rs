@@ -17,7 +17,7 @@ const LAST: CalculatorPage = CalculatorPage {
 pub(super) async fn last(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<LastRequest>("last", "/last", "Will it last?")
         .unfolded(&["What was weighed", "What is still to work"]);
-    LAST.answered(&visit, &sent, form, app::last)
+    LAST.answer(&visit, &sent, form, app::last)
 }
 
 const SIZE: CalculatorPage = CalculatorPage {
@@ -29,7 +29,7 @@ const SIZE: CalculatorPage = CalculatorPage {
 /// Finished size from counts and a gauge.
 pub(super) async fn size(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<SizeRequest>("size", "/size", "How big?");
-    SIZE.answered(&visit, &sent, form, app::size)
+    SIZE.answer(&visit, &sent, form, app::size)
 }
 
 const SKEINS: CalculatorPage = CalculatorPage {
@@ -42,7 +42,7 @@ const SKEINS: CalculatorPage = CalculatorPage {
 pub(super) async fn skeins(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<SkeinsRequest>("skeins", "/skeins", "How many?");
     let form = form.change("sure", choose_chance);
-    SKEINS.answered(&visit, &sent, form, app::skeins)
+    SKEINS.answer(&visit, &sent, form, app::skeins)
 }
 
 const UNLABELLED: CalculatorPage = CalculatorPage {
@@ -61,5 +61,5 @@ const UNFOLDED: [&str; 3] = [
 /// A ball without a label.
 pub(super) async fn unlabelled(visit: Visit, sent: FormData) -> Response {
     let form = Form::asking::<UnlabelledRequest>("unlabelled", "/unlabelled", "What may it be?");
-    UNLABELLED.answered(&visit, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
+    UNLABELLED.answer(&visit, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
 }

@@ -1,7 +1,7 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
 use super::{
-    calculator_page::{CalculatorPage, looked_up},
+    calculator_page::{CalculatorPage, look_up},
     gauge::hint_of,
 };
 use crate::{
@@ -35,14 +35,14 @@ const WIDTH: usize = 80;
 type Answer = Result<SheetAnswer, Refusal>;
 
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
-    let found = visit.answer(&sent, |records, typed| looked_up(records, typed, answer));
+    let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
     let (patterns, answer) = found.await?;
     let answer = answer.map(|answer| answer.map_err(|refusal| in_its_field(refusal, &sent)));
     let more = |body: &mut Body| {
         body.links(&files(&sent));
         body.hint("Printed, this page is the sheet alone.");
     };
-    Ok(PAGE.maybe_answered(&visit, &sent, form(&patterns), answer, more))
+    Ok(PAGE.show(&visit, &sent, form(&patterns), answer, more))
 }
 
 fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Answer {
@@ -52,17 +52,17 @@ fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> An
 
 /// The sheet as a file: `sheet.md`, `sheet.html`, `sheet.csv` or `sheet.txt`.
 pub(super) async fn file(visit: Visit, Path(kind): Path<String>, sent: FormData) -> PageResult {
-    let found = visit.answer(&sent, |records, typed| looked_up(records, typed, answer));
+    let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
     let (_, answer) = found.await?;
     let Some(sheet) = answer.transpose()? else {
         return Err(ErrorPage::not_found());
     };
-    let (mime, bytes) = written(&sheet, &kind)?;
+    let (mime, bytes) = content(&sheet, &kind)?;
     let name = format!("{}-{kind}", encoded(&sheet.pattern));
     Ok(download(mime, &name, bytes))
 }
 
-fn written(sheet: &SheetAnswer, kind: &str) -> Result<(&'static str, Vec<u8>), ErrorPage> {
+fn content(sheet: &SheetAnswer, kind: &str) -> Result<(&'static str, Vec<u8>), ErrorPage> {
     let page = sheet.page(&Style::default());
     Ok(match kind {
         "sheet.md" => ("text/markdown; charset=utf-8", markdown(&page).into_bytes()),
