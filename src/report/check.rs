@@ -5,7 +5,7 @@ use super::{
     caution_text,
     cover::{cover_fields, cover_sentence},
     facts_words::facts_in_style,
-    gauge_change::GaugeChangeFields,
+    gauge_change::gauge_change_fields,
     json::without_empty,
     judgement::{condition_sentences, news, verdict_words},
     purchase::{
@@ -40,7 +40,7 @@ impl Render for CheckAnswer {
                 |key, found| RemedyLine::new(key, found, style)),
             "cautions": cautions(self),
             "margin_percent": self.margin.as_percent(),
-            "gauge_change": self.gauge_change.as_ref().map(GaugeChangeFields::new),
+            "gauge_change": self.gauge_change.as_ref().map(gauge_change_fields),
             "skeins": lines(self, |role| &role.offered.skeins, skeins_fields),
             "sure": lines(self, |role| &role.offered.chances, chance_fields),
             "estimates": lines(self, |role| &role.estimates, estimate_fields),

@@ -7,33 +7,18 @@ use crate::{
     quantity::GaugeRatio,
     words::number,
 };
-use serde::Serialize;
+use serde_json::{Value, json};
 
-/// What another gauge does to the need.
-#[derive(Debug, Clone, Serialize)]
-pub struct GaugeChangeFields {
-    /// Own / pattern's stitches per length.
-    stitch_ratio: f64,
-    /// Own / pattern's rows per length, where both are known.
-    row_ratio: Option<f64>,
-    /// What is kept: `stitches`, `counts` or `size`.
-    keep: &'static str,
-    /// Whether nobody said so.
-    keep_assumed: bool,
-    /// What the need is multiplied by.
-    need_factor: f64,
-}
-
-impl GaugeChangeFields {
-    pub(super) fn new(change: &GaugeChange) -> Self {
-        Self {
-            stitch_ratio: change.ratio.stitches,
-            row_ratio: change.ratio.rows,
-            keep: keep_name(change.reading.keep),
-            keep_assumed: change.reading.is_assumed,
-            need_factor: change.need_factor(),
-        }
-    }
+/// What another gauge does to the need: own / pattern's count per length, rows where
+/// both are known, what is kept and whether nobody said so.
+pub(super) fn gauge_change_fields(change: &GaugeChange) -> Value {
+    json!({
+        "stitch_ratio": change.ratio.stitches,
+        "row_ratio": change.ratio.rows,
+        "keep": keep_name(change.reading.keep),
+        "keep_assumed": change.reading.is_assumed,
+        "need_factor": change.need_factor(),
+    })
 }
 
 /// What is kept, as it is typed.

@@ -61,6 +61,11 @@ fn escaped(c: char) -> String {
     }
 }
 
+/// The fields of each of these things.
+pub(super) fn list<T>(things: &[T], fields: impl Fn(&T) -> Value) -> Value {
+    things.iter().map(fields).collect()
+}
+
 /// Fields without those of these names that say nothing: `null`, or an empty list.
 pub(super) fn without_empty(mut fields: Value, names: &[&str]) -> Value {
     if let Value::Object(fields) = &mut fields {

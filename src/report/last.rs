@@ -1,89 +1,54 @@
 //! Whether what is left of a yarn lasts.
 
-use super::{Align, Page, Range, Render, Role, Style, Table};
+use super::{
+    Page, Render, Role, Style, Table,
+    range::{range_fields, range_words},
+};
 use crate::{
     app::{LastAnswer, LastFault, RowShape, RowUseSource, RowsAhead, Weighing, YarnLasts},
     measure::units::YARD_M,
     words::{count_of, number},
 };
 use serde::Serialize;
-
-/// Fields of the answer to `last`.
-#[derive(Debug, Serialize)]
-struct LastFields {
-    /// Yarn that is left to knit with, g; core and what is kept taken off.
-    left_g: f64,
-    /// The same in m, where the length per mass is known.
-    left_m: Option<f64>,
-    /// What is kept for the bind-off, g.
-    keep_g: f64,
-    /// What a row takes as it is now, g.
-    row_now_g: f64,
-    /// The same in m.
-    row_now_m: Option<f64>,
-    /// Rows that what is left makes.
-    rows_remain: Range,
-    /// Whole rows that are safe: the low end of `rows_remain`.
-    stop_after_rows: f64,
-    /// Rows after which a narrowing piece has no stitches left.
-    ends_after_rows: Option<f64>,
-    /// Rows still to work, where stated.
-    rows_left: Option<f64>,
-    /// What those take, g.
-    takes_g: Option<f64>,
-    /// The same in m.
-    takes_m: Option<f64>,
-    /// To spare after them, g; below zero where it does not last.
-    spare_g: Option<Range>,
-    /// The same in m.
-    spare_m: Option<Range>,
-    /// Rows to spare after them.
-    spare_rows: Option<Range>,
-    /// Whether it lasts.
-    lasts: Option<&'static str>,
-    /// Rows of a triangle that are done, %.
-    rows_done_percent: Option<f64>,
-    /// Yarn of a triangle that is used, %.
-    yarn_done_percent: Option<f64>,
-    /// What was counted, a sentence each.
-    working: Vec<String>,
-    /// What to know.
-    warnings: Vec<String>,
-}
+use serde_json::json;
 
 impl Render for LastAnswer {
+    /// Core and what is kept are taken off what is left; `stop_after_rows` is the low
+    /// end of `rows_remain`; after `ends_after_rows` a narrowing piece has no stitches
+    /// left; what is spare is below zero where the yarn does not last; of a triangle,
+    /// how much of its rows and of its yarn is done.
     fn fields(&self) -> impl Serialize {
         let ahead = self.ahead.as_ref();
         let metres = |grams| self.metres(grams);
         let spare_m = |ahead: &RowsAhead| {
             let per_gram = self.grist?.as_metres_per_gram();
-            Some(Range::from(ahead.spare_g).times(per_gram))
+            Some(range_fields(ahead.spare_g.times(per_gram)))
         };
-        LastFields {
-            left_g: self.left_g,
-            left_m: metres(self.left_g),
-            keep_g: self.keep_g,
-            row_now_g: self.row_now_g,
-            row_now_m: metres(self.row_now_g),
-            rows_remain: self.rows_remain.into(),
-            stop_after_rows: stop_after(self),
-            ends_after_rows: self.ends_after_rows,
-            rows_left: ahead.map(|ahead| ahead.rows),
-            takes_g: ahead.map(|ahead| ahead.takes_g),
-            takes_m: ahead.and_then(|ahead| metres(ahead.takes_g)),
-            spare_g: ahead.map(|ahead| ahead.spare_g.into()),
-            spare_m: ahead.and_then(spare_m),
-            spare_rows: ahead.map(|ahead| ahead.spare_rows.into()),
-            lasts: ahead.map(|ahead| match ahead.lasts {
+        json!({
+            "left_g": self.left_g,
+            "left_m": metres(self.left_g),
+            "keep_g": self.keep_g,
+            "row_now_g": self.row_now_g,
+            "row_now_m": metres(self.row_now_g),
+            "rows_remain": range_fields(self.rows_remain),
+            "stop_after_rows": stop_after(self),
+            "ends_after_rows": self.ends_after_rows,
+            "rows_left": ahead.map(|ahead| ahead.rows),
+            "takes_g": ahead.map(|ahead| ahead.takes_g),
+            "takes_m": ahead.and_then(|ahead| metres(ahead.takes_g)),
+            "spare_g": ahead.map(|ahead| range_fields(ahead.spare_g)),
+            "spare_m": ahead.and_then(spare_m),
+            "spare_rows": ahead.map(|ahead| range_fields(ahead.spare_rows)),
+            "lasts": ahead.map(|ahead| match ahead.lasts {
                 YarnLasts::Yes => "yes",
                 YarnLasts::No => "no",
                 YarnLasts::TooClose => "too close to say",
             }),
-            rows_done_percent: self.triangle_done.map(|(rows, _)| rows * 100.0),
-            yarn_done_percent: self.triangle_done.map(|(_, yarn)| yarn * 100.0),
-            working: working(self),
-            warnings: Style::default().notes(&self.notes),
-        }
+            "rows_done_percent": self.triangle_done.map(|(rows, _)| rows * 100.0),
+            "yarn_done_percent": self.triangle_done.map(|(_, yarn)| yarn * 100.0),
+            "working": working(self),
+            "warnings": Style::default().notes(&self.notes),
+        })
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -118,8 +83,7 @@ impl Render for LastAnswer {
                 ),
             );
         }
-        page.part("Working", Role::Aside, &working(self));
-        page.part("To know", Role::Caution, &style.notes(&self.notes));
+        page.working(&working(self), &style.notes(&self.notes));
         page
     }
 }
@@ -130,56 +94,38 @@ impl LastAnswer {
     }
 
     fn table(&self, style: &Style) -> Table {
-        let [first, second] = style.ordered("m", "yd");
-        let mut table = Table::new(&[
-            ("", Align::Left),
-            ("rows", Align::Right),
-            ("g", Align::Right),
-            (first, Align::Right),
-            (second, Align::Right),
-        ]);
+        let per_gram = self.grist.map(|grist| grist.as_metres_per_gram());
         let lengths = |grams: f64, places| {
-            let Some(metres) = self.metres(grams) else {
-                return [String::new(), String::new()];
-            };
-            style.ordered(number(metres, places), number(metres / YARD_M, places))
+            let metres = self.metres(grams);
+            [1.0, YARD_M].map(|unit_m| metres.map(|metres| number(metres / unit_m, places)))
         };
-        let mut row = |what: &str, rows: String, grams: String, [first, second]: [String; 2]| {
-            let what = what.to_owned();
-            table.rows.push(vec![what, rows, grams, first, second]);
-        };
-        row(
-            "a row takes now",
-            "1".to_owned(),
-            number(self.row_now_g, 3),
-            lengths(self.row_now_g, 2),
-        );
-        row(
-            "left to knit with",
-            Range::from(self.rows_remain).words(1),
-            number(self.left_g, 2),
-            lengths(self.left_g, 1),
-        );
+        let (now, left) = (self.row_now_g, self.left_g);
+        let (remain, left_length) = (range_words(self.rows_remain, 1), lengths(left, 1));
+        let mut rows = vec![
+            (
+                "a row takes now",
+                "1".to_owned(),
+                number(now, 3),
+                lengths(now, 2),
+            ),
+            ("left to knit with", remain, number(left, 2), left_length),
+        ];
         if let Some(ahead) = &self.ahead {
-            row(
-                "still to work",
-                number(ahead.rows, 1),
-                number(ahead.takes_g, 2),
-                lengths(ahead.takes_g, 1),
-            );
-            let spare = Range::from(ahead.spare_g);
-            let length = |unit_m: f64| match self.grist {
-                Some(grist) => spare.times(grist.as_metres_per_gram() / unit_m).words(1),
-                None => String::new(),
-            };
-            row(
-                "to spare",
-                Range::from(ahead.spare_rows).words(1),
-                spare.words(1),
-                style.ordered(length(1.0), length(YARD_M)),
-            );
+            let (takes, spare) = (ahead.takes_g, ahead.spare_g);
+            let (to_work, takes_length) = (number(ahead.rows, 1), lengths(takes, 1));
+            rows.push(("still to work", to_work, number(takes, 2), takes_length));
+            let spare_length = [1.0, YARD_M].map(|unit_m| {
+                per_gram.map(|per_gram| range_words(spare.times(per_gram / unit_m), 1))
+            });
+            let spare_rows = range_words(ahead.spare_rows, 1);
+            rows.push(("to spare", spare_rows, range_words(spare, 1), spare_length));
         }
-        table
+        let columns = Table::of(&rows)
+            .left("", |(what, ..)| *what)
+            .right("rows", |(_, rows, ..)| rows.as_str())
+            .right("g", |(_, _, grams, _)| grams.as_str())
+            .pair(style, "", ["m", "yd"], |(.., lengths)| lengths.clone());
+        columns.into()
     }
 }
 

@@ -1,27 +1,17 @@
-//! Lists of what is kept, and short notices of what was done.
+//! Lists of records, and short notices of what was done.
 
-use super::{Align, Page, Render, Role, Style, Table};
+use super::{Page, Render, Role, Style, Table, json::list};
 use serde::Serialize;
+use serde_json::{Value, json};
 
 /// The fields of a list of records.
-#[derive(Debug, Serialize)]
-pub(super) struct ListFields<T> {
-    rows: Vec<T>,
-    warnings: Vec<String>,
-}
-
-impl<T> ListFields<T> {
-    pub(super) fn new(rows: impl IntoIterator<Item = T>) -> Self {
-        Self {
-            rows: rows.into_iter().collect(),
-            warnings: Vec::new(),
-        }
-    }
+pub(super) fn list_fields<T>(records: &[T], row: impl Fn(&T) -> Value) -> Value {
+    json!({ "rows": list(records, row), "warnings": [] })
 }
 
 /// The page of a list of records; `empty` is said where there is nothing.
-pub(super) fn list_page(title: impl Into<String>, table: Table, empty: &str) -> Page {
-    let mut page = Page::titled(title);
+pub(super) fn list_page(title: impl Into<String>, table: impl Into<Table>, empty: &str) -> Page {
+    let (mut page, table) = (Page::titled(title), table.into());
     if table.rows.is_empty() {
         page.text(Role::Plain, empty);
     }
@@ -54,13 +44,11 @@ impl Notice {
     /// The page, as short as it is.
     pub(super) fn as_page(&self) -> Page {
         let mut page = Page::titled(self.done.clone());
-        let mut table = Table::new(&[("", Align::Left), ("", Align::Left)]);
-        table.rows = self
-            .details
-            .iter()
-            .map(|(what, value)| vec![what.clone(), value.clone()])
-            .collect();
-        page.table(table);
+        page.table(
+            Table::of(&self.details)
+                .left("", |(what, _)| what.as_str())
+                .left("", |(_, value)| value.as_str()),
+        );
         page.part("To know", Role::Caution, &self.warnings);
         page
     }

@@ -49,13 +49,11 @@ pub use judgement::{
     departure_in_short, reason_sentences, remedy_text, verdict_words,
 };
 pub use listing::Notice;
-use listing::{ListFields, list_page};
 pub use markdown::markdown;
 pub use needs::needs_note;
 pub use page::{Align, Block, Cell, Columns, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
-pub use range::Range;
 pub use records::{
     ListEntry, RowLine, exported_words, ledger_table, lot_entry, pattern_entry, preview_notes,
     row_line, swatch_entry, yarn_entry,

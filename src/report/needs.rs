@@ -1,11 +1,11 @@
 //! Needs of every size from what was knitted and weighed.
 
 use super::{
-    Align, Page, Render, Role, Style, Table, per_size::skeins_of_sizes,
+    Page, Render, Role, Style, Table, json::list, per_size::skeins_of_sizes,
     sizes_as_patterns_write_them,
 };
 use crate::{
-    app::{NeedsAnswer, SampleCheck, StatedNeeds, StitchRate, YarnNeed},
+    app::{NeedsAnswer, SampleCheck, StatedNeeds, YarnNeed},
     files::needs_file::NeedsYarn,
     label::cells::Step,
     measure::units::YARD_M,
@@ -13,59 +13,33 @@ use crate::{
     words::{number, signed},
 };
 use serde::Serialize;
-
-/// Fields of the answer to `needs`.
-#[derive(Debug, Serialize)]
-struct NeedsFields<'a> {
-    /// The pattern.
-    pattern: &'a str,
-    /// `area` or `stitches`: what yarn was computed by.
-    basis: &'static str,
-    /// Margin, %.
-    margin_percent: f64,
-    /// The yarn roles.
-    yarns: Vec<YarnFields<'a>>,
-    /// What each stitch takes.
-    rates: &'a [StitchRate],
-    /// How well the samples predict each other; empty for one sample.
-    left_out: &'a [SampleCheck],
-    /// The need of each yarn and size.
-    needs: &'a [YarnNeed],
-    /// How the answer was derived.
-    working: Vec<String>,
-    /// What to know.
-    warnings: Vec<String>,
-}
-
-/// One yarn role.
-#[derive(Debug, Serialize)]
-struct YarnFields<'a> {
-    /// Its key.
-    yarn: &'a str,
-    /// What it is called.
-    called: Option<&'a str>,
-    /// One skein, in words.
-    put_up: String,
-}
+use serde_json::json;
 
 impl Render for NeedsAnswer {
+    /// `left_out` says how well the samples predict each other.
     fn fields(&self) -> impl Serialize {
-        let style = Style::default();
-        let yarn = |yarn| YarnFields::new(yarn, &style);
-        NeedsFields {
-            pattern: self.pattern.as_str(),
-            basis: match self.basis {
+        let style = &Style::default();
+        let yarn = |yarn: &NeedsYarn| {
+            json!({
+                "yarn": yarn.key.as_str(),
+                "called": yarn.called.as_deref(),
+                "put_up": put_up(yarn, style),
+            })
+        };
+        json!({
+            "pattern": self.pattern.as_str(),
+            "basis": match self.basis {
                 Basis::Area => "area",
                 Basis::Stitches => "stitches",
             },
-            margin_percent: self.stated.margin.as_percent(),
-            yarns: self.yarns.iter().map(yarn).collect(),
-            rates: &self.rates,
-            left_out: &self.samples,
-            needs: &self.needs,
-            working: self.working(&style),
-            warnings: self.warnings(&style),
-        }
+            "margin_percent": self.stated.margin.as_percent(),
+            "yarns": list(&self.yarns, yarn),
+            "rates": self.rates,
+            "left_out": self.samples,
+            "needs": self.needs,
+            "working": self.working(style),
+            "warnings": self.warnings(style),
+        })
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -79,19 +53,8 @@ impl Render for NeedsAnswer {
         page.table(self.rates_table());
         let samples: Vec<String> = self.samples.iter().map(sample_words).collect();
         page.part("Each sample foretold by the others", Role::Plain, &samples);
-        page.part("Working", Role::Aside, &self.working(style));
-        page.part("To know", Role::Caution, &self.warnings(style));
+        page.working(&self.working(style), &self.warnings(style));
         page
-    }
-}
-
-impl<'a> YarnFields<'a> {
-    fn new(yarn: &'a NeedsYarn, style: &Style) -> Self {
-        Self {
-            yarn: yarn.key.as_str(),
-            called: yarn.called.as_deref(),
-            put_up: put_up(yarn, style),
-        }
     }
 }
 
@@ -114,87 +77,68 @@ impl NeedsAnswer {
         let of_yarn = |need: &&YarnNeed| need.yarn == yarn.key.as_str();
         let needs: Vec<&YarnNeed> = self.needs.iter().filter(of_yarn).collect();
         let each = |value: fn(&YarnNeed) -> String| {
-            let values: Vec<String> = needs.iter().map(|need| value(need)).collect();
-            sizes_as_patterns_write_them(&values)
+            sizes_as_patterns_write_them(needs.iter().map(|need| value(need)))
         };
         let [first, second] = style.ordered(
             format!("{} m", each(|need| number(need.stated_m, 0))),
             format!("{} yd", each(|need| number(need.stated_m / YARD_M, 0))),
         );
         let skeins = |need: &&YarnNeed| need.skeins.map_or("?".to_owned(), |n| n.to_string());
-        let skeins: Vec<String> = needs.iter().map(skeins).collect();
         let called = yarn.called.iter().map(|called| format!(", {called}"));
         format!(
             "{}{}: {first}, {second}, {} g; {} of {}",
             yarn.key,
             called.collect::<String>(),
             each(|need| number(need.stated_g, 0)),
-            skeins_of_sizes(&skeins),
+            skeins_of_sizes(needs.iter().map(skeins)),
             put_up(yarn, style)
         )
     }
 
     fn needs_table(&self, style: &Style) -> Table {
-        let fabric = match self.basis {
-            Basis::Area => "fabric cm2",
-            Basis::Stitches => "stitches",
+        let (fabric, per_unit) = match self.basis {
+            Basis::Area => ("fabric cm2", 1e4),
+            Basis::Stitches => ("stitches", 1.0),
         };
-        let [first, second] = style.ordered("m", "yd");
-        let stated = format!("stated {first}");
-        let mut table = Table::new(&[
-            ("size", Align::Left),
-            ("yarn", Align::Left),
-            (fabric, Align::Right),
-            ("need m", Align::Right),
-            ("g", Align::Right),
-            ("edges m", Align::Right),
-            ("growth", Align::Right),
-            (&stated, Align::Right),
-            (second, Align::Right),
-            ("g", Align::Right),
-            ("skeins", Align::Right),
-            ("geometry", Align::Right),
-        ]);
-        let needs = self.needs.iter();
-        table.rows = needs.map(|need| self.needs_row(need, style)).collect();
-        table
-    }
-
-    fn needs_row(&self, need: &YarnNeed, style: &Style) -> Vec<String> {
-        let fabric = match self.basis {
-            Basis::Area => need.fabric * 1e4,
-            Basis::Stitches => need.fabric,
-        };
-        let [first, second] = style.ordered(need.stated_m, need.stated_m / YARD_M);
         let percent = |percent: f64| format!("{} %", signed(percent, 1));
-        vec![
-            need.size.clone(),
-            need.yarn.clone(),
-            number(fabric, 0),
-            number(need.need_m, 1),
-            number(need.need_g, 1),
-            number(need.edges_m, 1),
-            format!("x {}", number(need.growth, 3)),
-            number(first, 0),
-            number(second, 0),
-            number(need.stated_g, 0),
-            need.skeins.map_or_else(String::new, |n| n.to_string()),
-            need.geometry_percent.map_or_else(String::new, percent),
-        ]
+        let columns = Table::of(&self.needs)
+            .left("size", |need| need.size.as_str())
+            .left("yarn", |need| need.yarn.as_str())
+            .right(fabric, |need| number(need.fabric * per_unit, 0))
+            .right("need m", |need| number(need.need_m, 1))
+            .right("g", |need| number(need.need_g, 1))
+            .right("edges m", |need| number(need.edges_m, 1))
+            .right("growth", |need| format!("x {}", number(need.growth, 3)))
+            .pair(style, "stated", ["m", "yd"], |need| {
+                [need.stated_m, need.stated_m / YARD_M].map(|length| number(length, 0))
+            })
+            .right("g", |need| number(need.stated_g, 0))
+            .right("skeins", |need| need.skeins)
+            .right("geometry", |need| need.geometry_percent.map(percent));
+        columns.into()
     }
 
     fn rates_table(&self) -> Table {
-        let mut table = Table::new(&[
-            ("stitch", Align::Left),
-            ("m per m2", Align::Right),
-            ("g per m2", Align::Right),
-            ("cm per stitch", Align::Right),
-            ("stitches per g", Align::Right),
-            ("x plain knitting", Align::Right),
-            ("", Align::Left),
-        ]);
-        table.rows = self.rates.iter().map(rate_row).collect();
-        table
+        let show = |value: Option<f64>, places| value.map(|value| number(value, places));
+        let columns = Table::of(&self.rates)
+            .left("stitch", |rate| rate.stitch.as_str())
+            .right("m per m2", |rate| show(rate.m_per_m2, 1))
+            .right("g per m2", |rate| show(rate.g_per_m2, 1))
+            .right("cm per stitch", |rate| {
+                show(rate.m_per_stitch.map(|metres| metres * 100.0), 2)
+            })
+            .right("stitches per g", |rate| {
+                show(rate.g_per_stitch.map(|grams| 1.0 / grams), 1)
+            })
+            .right("x plain knitting", |rate| show(rate.plain_knit_factor, 3))
+            .left("", |rate| {
+                if rate.learned {
+                    "weighed"
+                } else {
+                    "your figure"
+                }
+            });
+        columns.into()
     }
 
     /// How the answer was derived, a sentence each.
@@ -268,25 +212,6 @@ fn outside_geometry(need: &YarnNeed) -> Option<String> {
         signed(need.outside_geometry()?, 1),
         number(GEOMETRY_TOLERANCE * 100.0, 0)
     ))
-}
-
-fn rate_row(rate: &StitchRate) -> Vec<String> {
-    let show =
-        |value: Option<f64>, places| value.map_or_else(String::new, |value| number(value, places));
-    let learned = if rate.learned {
-        "weighed"
-    } else {
-        "your figure"
-    };
-    vec![
-        rate.stitch.clone(),
-        show(rate.m_per_m2, 1),
-        show(rate.g_per_m2, 1),
-        show(rate.m_per_stitch.map(|metres| metres * 100.0), 2),
-        show(rate.g_per_stitch.map(|grams| 1.0 / grams), 1),
-        show(rate.plain_knit_factor, 3),
-        learned.to_owned(),
-    ]
 }
 
 fn sample_words(check: &SampleCheck) -> String {

@@ -1,46 +1,16 @@
-//! A figure with the interval about it.
+//! A figure with the interval that holds it.
 
 use crate::{quantity::Estimate, words::number};
-use serde::Serialize;
+use serde_json::{Value, json};
 
 /// A figure and the interval that holds it 95 times in 100.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Range {
-    /// The figure.
-    pub value: f64,
-    /// The lower end.
-    pub low: f64,
-    /// The upper end.
-    pub high: f64,
+pub(super) fn range_fields(estimate: Estimate) -> Value {
+    json!({ "value": estimate.value, "low": estimate.low, "high": estimate.high })
 }
 
-impl From<Estimate> for Range {
-    fn from(estimate: Estimate) -> Self {
-        Self {
-            value: estimate.value,
-            low: estimate.low,
-            high: estimate.high,
-        }
-    }
-}
-
-impl Range {
-    /// All three times `factor`, which is not negative.
-    pub fn times(self, factor: f64) -> Self {
-        Self {
-            value: self.value * factor,
-            low: self.low * factor,
-            high: self.high * factor,
-        }
-    }
-
-    /// `12.4 (11 to 13.8)`.
-    pub fn words(self, places: usize) -> String {
-        format!(
-            "{} ({} to {})",
-            number(self.value, places),
-            number(self.low, places),
-            number(self.high, places)
-        )
-    }
+/// `12.4 (11 to 13.8)`.
+pub(super) fn range_words(estimate: Estimate, places: usize) -> String {
+    let Estimate { value, low, high } = estimate;
+    let [value, low, high] = [value, low, high].map(|figure| number(figure, places));
+    format!("{value} ({low} to {high})")
 }

@@ -2,7 +2,7 @@
 
 use super::{
     Page, Render, Role, Style,
-    gauge_change::GaugeChangeFields,
+    gauge_change::gauge_change_fields,
     json::without_empty,
     purchase::{
         add_chances, add_skeins, chance_fields, estimate_fields, estimate_sentences, skeins_fields,
@@ -32,7 +32,7 @@ impl Render for SkeinsAnswer {
                 "estimates": lines(&self.estimates, estimate_fields),
                 "put_up": put_up_words(self, style),
                 "margin_percent": self.margin.as_percent(),
-                "gauge_change": self.gauge_change.as_ref().map(GaugeChangeFields::new),
+                "gauge_change": self.gauge_change.as_ref().map(gauge_change_fields),
                 "sure": lines(&self.sure, chance_fields),
                 "working": working(self, style),
                 "warnings": style.notes(&self.notes),

@@ -1,6 +1,10 @@
 //! A ball without a label.
 
-use super::{Align, Page, Range, Render, Role, Style, Table};
+use super::{
+    Page, Render, Role, Style, Table,
+    json::list,
+    range::{range_fields, range_words},
+};
 use crate::{
     app::{Method, MethodResult, UnlabelledAnswer},
     measure::units::{POUND_G, YARD_M},
@@ -9,77 +13,24 @@ use crate::{
     words::{number, or_list},
 };
 use serde::Serialize;
-
-/// Fields of the answer to `unlabelled`.
-#[derive(Debug, Serialize)]
-struct UnlabelledFields {
-    /// Yarn on the scale, core taken off, g.
-    net_g: Option<f64>,
-    /// What each way tells.
-    methods: Vec<MethodFields>,
-    /// Classes that are possible, by what was measured where something was.
-    weight_classes: Vec<u8>,
-    /// The fibre: never told by these ways.
-    fibre: Option<String>,
-    /// The burn test, where asked for.
-    burn: Option<BurnFields>,
-    /// What was counted.
-    working: Vec<String>,
-    /// What to know.
-    warnings: Vec<String>,
-}
-
-/// What one way of finding out tells.
-#[derive(Debug, Serialize)]
-struct MethodFields {
-    /// The way.
-    method: &'static str,
-    /// Whether it measures length per mass; wraps only guess.
-    measured: bool,
-    /// Length per mass, m/100 g.
-    grist_m_per_100g: Option<Range>,
-    /// Length of the ball, m.
-    length_m: Option<Range>,
-    /// Classes that are possible by it.
-    classes: Vec<u8>,
-}
-
-/// Signs near a flame, with the cautions that go before them.
-#[derive(Debug, Serialize)]
-struct BurnFields {
-    /// What goes before.
-    cautions: [&'static str; 4],
-    /// Signs of groups of fibres.
-    signs: Vec<SignFields>,
-}
-
-/// Signs of one group.
-#[derive(Debug, Serialize)]
-struct SignFields {
-    /// The fibres.
-    fibres: &'static str,
-    /// In the flame and beside it.
-    in_flame: &'static str,
-    /// The smell.
-    smell: &'static str,
-    /// What is left.
-    residue: &'static str,
-}
+use serde_json::{Value, json};
 
 impl Render for UnlabelledAnswer {
+    /// `net_g` is the yarn on the scale, core taken off; `weight_classes` go by what
+    /// was measured where something was; the fibre is never told by these ways.
     fn fields(&self) -> impl Serialize {
-        UnlabelledFields {
-            net_g: self.net_grams,
-            methods: self.results.iter().map(method_fields).collect(),
-            weight_classes: numbers(&self.classes),
-            fibre: None,
-            burn: self.burn.then(|| BurnFields {
-                cautions: BURN_CAUTIONS,
-                signs: BURN_SIGNS.iter().map(sign_fields).collect(),
-            }),
-            working: working(self),
-            warnings: warnings(self, &Style::default()),
-        }
+        json!({
+            "net_g": self.net_grams,
+            "methods": list(&self.results, method_fields),
+            "weight_classes": numbers(&self.classes),
+            "fibre": null,
+            "burn": self.burn.then(|| json!({
+                "cautions": BURN_CAUTIONS,
+                "signs": list(&BURN_SIGNS, sign_fields),
+            })),
+            "working": working(self),
+            "warnings": warnings(self, &Style::default()),
+        })
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -98,31 +49,30 @@ impl Render for UnlabelledAnswer {
             let signs = BURN_SIGNS.each_ref().map(sign_words);
             page.part("Signs near a flame, of groups only", Role::Plain, &signs);
         }
-        page.part("Working", Role::Aside, &working(self));
-        page.part("To know", Role::Caution, &warnings(self, style));
+        page.working(&working(self), &warnings(self, style));
         page
     }
 }
 
-fn method_fields(result: &MethodResult) -> MethodFields {
-    MethodFields {
-        method: method_name(result.method),
-        measured: result.method.measures(),
-        grist_m_per_100g: result
-            .metres_per_gram
-            .map(|grist| grist.times(100.0).into()),
-        length_m: result.metres.map(Range::from),
-        classes: numbers(&result.classes),
-    }
+/// What one way of finding out tells; wraps measure nothing and only guess.
+fn method_fields(result: &MethodResult) -> Value {
+    let per_100_g = result.metres_per_gram.map(|grist| grist.times(100.0));
+    json!({
+        "method": method_name(result.method),
+        "measured": result.method.measures(),
+        "grist_m_per_100g": per_100_g.map(range_fields),
+        "length_m": result.metres.map(range_fields),
+        "classes": numbers(&result.classes),
+    })
 }
 
-fn sign_fields(sign: &BurnSign) -> SignFields {
-    SignFields {
-        fibres: sign.fibres,
-        in_flame: sign.in_flame,
-        smell: sign.smell,
-        residue: sign.residue,
-    }
+fn sign_fields(sign: &BurnSign) -> Value {
+    json!({
+        "fibres": sign.fibres,
+        "in_flame": sign.in_flame,
+        "smell": sign.smell,
+        "residue": sign.residue,
+    })
 }
 
 fn numbers(classes: &[WeightClass]) -> Vec<u8> {
@@ -138,55 +88,39 @@ fn method_name(method: Method) -> &'static str {
     }
 }
 
-fn class_words(classes: &[WeightClass]) -> String {
-    let classes: Vec<String> = numbers(classes).iter().map(u8::to_string).collect();
-    or_list(&classes)
-}
-
 fn class_sentence(classes: &[WeightClass]) -> String {
     if classes.is_empty() {
         return "Not known: no way that was given tells the length per mass.".to_owned();
     }
     format!(
         "Class {} is possible (rough published guideline); knit a swatch to know how it works up.",
-        class_words(classes)
+        or_list(numbers(classes))
     )
 }
 
-fn table(results: &[MethodResult], style: &Style) -> Table {
-    let grist = style.ordered("m/100 g", "yd/lb");
-    let length = style.heads("length", "m", "yd");
-    let mut table = Table::new(&[
-        ("by", Align::Left),
-        (grist[0], Align::Right),
-        (grist[1], Align::Right),
-        (length[0].as_str(), Align::Right),
-        (length[1].as_str(), Align::Right),
-        ("classes", Align::Left),
-    ]);
-    table.rows = results.iter().map(|result| row(result, style)).collect();
-    table
-}
-
 /// A measured figure with its interval; of a guess only the interval.
-fn row(result: &MethodResult, style: &Style) -> Vec<String> {
-    let show = |estimate: Option<Estimate>, factor: f64| match estimate.map(|it| it.times(factor)) {
-        None => String::new(),
-        Some(known) if result.method.measures() => Range::from(known).words(0),
-        Some(guess) => format!("{} to {}", number(guess.low, 0), number(guess.high, 0)),
+fn table(results: &[MethodResult], style: &Style) -> Table {
+    let show = |result: &MethodResult, estimate: Option<Estimate>, factor: f64| {
+        let estimate = estimate.map(|estimate| estimate.times(factor));
+        estimate.map(|known| {
+            if result.method.measures() {
+                range_words(known, 0)
+            } else {
+                format!("{} to {}", number(known.low, 0), number(known.high, 0))
+            }
+        })
     };
-    let grist = |factor| show(result.metres_per_gram, factor);
-    let [grist, other_grist] = style.ordered(grist(100.0), grist(POUND_G / YARD_M));
-    let length = |factor| show(result.metres, factor);
-    let [length, other_length] = style.ordered(length(1.0), length(1.0 / YARD_M));
-    vec![
-        method_name(result.method).to_owned(),
-        grist,
-        other_grist,
-        length,
-        other_length,
-        class_words(&result.classes),
-    ]
+    let columns = Table::of(results)
+        .left("by", |result| method_name(result.method))
+        .pair(style, "", ["m/100 g", "yd/lb"], |result| {
+            let factors = [100.0, POUND_G / YARD_M];
+            factors.map(|factor| show(result, result.metres_per_gram, factor))
+        })
+        .pair(style, "length", ["m", "yd"], |result| {
+            [1.0, 1.0 / YARD_M].map(|factor| show(result, result.metres, factor))
+        })
+        .left("classes", |result| or_list(numbers(&result.classes)));
+    columns.into()
 }
 
 fn sign_words(sign: &BurnSign) -> String {

@@ -3,19 +3,18 @@
 mod fields;
 mod words;
 
-use super::{Align, Page, Render, Role, SWATCH_LINE, Style, Table, gauge_words};
+use super::{Columns, Page, Render, Role, Style, Table, gauge_words};
 use crate::{
-    app::{GaugeAnswer, Keep, NeedAtGauge, SizeAtGauge},
+    app::{GaugeAnswer, Keep, SizeAtGauge},
     measure::Length,
     quantity::{FinishedSize, Purchase},
-    words::{number, signed},
+    words::{joined, number, signed},
 };
-use fields::GaugeFields;
 use serde::Serialize;
 
 impl Render for GaugeAnswer {
     fn fields(&self) -> impl Serialize {
-        GaugeFields::new(self)
+        fields::fields(self)
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -41,38 +40,26 @@ impl Render for GaugeAnswer {
         }
         page.section("Your tendency against labels");
         page.text(Role::Aside, words::tendency(self, style));
-        page.part("Working", Role::Aside, &words::working(self, style));
-        page.part("To know", Role::Caution, &words::warnings(self, style));
-        page.section("Before you buy");
-        page.text(Role::Plain, SWATCH_LINE);
+        page.working(&words::working(self, style), &words::warnings(self, style));
+        page.swatch();
         page
     }
 }
 
-/// A table whose cells for measures come in pairs, `None` among the heads.
-fn sized(heads: &[(&str, Align)], style: &Style) -> Table {
-    let mut columns = Vec::new();
-    for (head, align) in heads {
-        match head.strip_suffix(" cm") {
-            Some(what) => columns.extend(style.heads(what, "cm", "in").map(|head| (head, *align))),
-            None => columns.push(((*head).to_owned(), *align)),
-        }
-    }
-    let columns: Vec<(&str, Align)> = columns
-        .iter()
-        .map(|(head, align)| (head.as_str(), *align))
-        .collect();
-    Table::new(&columns)
-}
-
-/// Width and height in centimetres and in inches, in the order preferred.
-fn measures(size: &FinishedSize, style: &Style) -> [String; 2] {
-    let each = |in_unit: fn(Length) -> f64| {
+/// A column of widths and heights in centimetres, and one in inches.
+fn measured<T: Copy>(
+    columns: Columns<T>,
+    style: &Style,
+    what: &str,
+    size: impl Fn(T) -> FinishedSize,
+) -> Columns<T> {
+    let each = |size: FinishedSize, in_unit: fn(Length) -> f64| {
         let known = [size.width, size.height].into_iter().flatten();
-        let known: Vec<String> = known.map(|length| number(in_unit(length), 1)).collect();
-        known.join(" x ")
+        joined(known.map(|length| number(in_unit(length), 1)), " x ")
     };
-    style.ordered(each(centimetres), each(Length::as_inches))
+    columns.pair(style, what, ["cm", "in"], |thing| {
+        [centimetres, Length::as_inches].map(|in_unit| each(size(thing), in_unit))
+    })
 }
 
 fn centimetres(length: Length) -> f64 {
@@ -88,95 +75,53 @@ fn counts_head(keep: Keep) -> &'static str {
 }
 
 fn counts_kept(answer: &GaugeAnswer, style: &Style) -> Table {
-    let heads = [
-        ("size", Align::Left),
-        ("wanted cm", Align::Right),
-        ("comes out cm", Align::Right),
-    ];
-    let mut table = sized(&heads, style);
-    table.columns.push(("off cm".to_owned(), Align::Right));
-    let row = |size: &SizeAtGauge| {
-        let comes_out = match answer.reading.keep {
-            Keep::Counts => &size.counts_kept,
-            Keep::Size | Keep::Stitches => &size.stitches_kept,
-        };
-        let widths = comes_out.width.zip(size.intended.size.width);
-        let off = widths.map(|(kept, wanted)| (kept.as_metres() - wanted.as_metres()) * 100.0);
-        let [wanted, other_wanted] = measures(&size.intended.size, style);
-        let [kept, other_kept] = measures(comes_out, style);
-        let off = off.map_or_else(String::new, |off| signed(off, 1));
-        vec![
-            size.name.clone(),
-            wanted,
-            other_wanted,
-            kept,
-            other_kept,
-            off,
-        ]
+    let comes_out = |size: &SizeAtGauge| match answer.reading.keep {
+        Keep::Counts => size.counts_kept,
+        Keep::Size | Keep::Stitches => size.stitches_kept,
     };
-    table.rows = answer.sizes.iter().map(row).collect();
-    table
+    let off = |size: &SizeAtGauge| {
+        let widths = comes_out(size).width.zip(size.intended.size.width);
+        widths.map(|(kept, wanted)| signed((kept.as_metres() - wanted.as_metres()) * 100.0, 1))
+    };
+    let columns = Table::of(&answer.sizes).left("size", |size| size.name.as_str());
+    let columns = measured(columns, style, "wanted", |size| size.intended.size);
+    let columns = measured(columns, style, "comes out", comes_out);
+    columns.right("off cm", off).into()
 }
 
 /// The size whose counts come nearest; nothing where no width is known.
 fn instead(sizes: &[SizeAtGauge], style: &Style) -> Table {
-    let heads = [
-        ("wanted", Align::Left),
-        ("knit", Align::Left),
-        ("comes out cm", Align::Right),
-    ];
-    let mut table = sized(&heads, style);
-    let row = |size: &SizeAtGauge| {
-        let (other, comes_out) = size.instead.as_ref()?;
-        let knit = if *other == size.name {
-            "this size"
-        } else {
-            other
-        };
-        let [first, second] = measures(comes_out, style);
-        Some(vec![size.name.clone(), knit.to_owned(), first, second])
-    };
-    table.rows = sizes.iter().filter_map(row).collect();
-    table
+    let known = sizes
+        .iter()
+        .filter_map(|size| Some((size, size.instead.as_ref()?)));
+    let columns = Table::of(known)
+        .left("wanted", |(size, _)| size.name.as_str())
+        .left("knit", |(size, (other, _))| {
+            if *other == size.name {
+                "this size"
+            } else {
+                other
+            }
+        });
+    measured(columns, style, "comes out", |(_, (_, size))| *size).into()
 }
 
 fn reworked(sizes: &[SizeAtGauge], style: &Style) -> Table {
-    let heads = [
-        ("size", Align::Left),
-        ("stitches", Align::Right),
-        ("become", Align::Right),
-        ("rows", Align::Right),
-        ("become", Align::Right),
-        ("measures cm", Align::Right),
-    ];
-    let mut table = sized(&heads, style);
-    let count = |count: Option<u32>| count.map_or_else(String::new, |count| count.to_string());
-    let row = |size: &SizeAtGauge| {
-        let (from, to) = (size.intended.counts, size.reworked);
-        let [first, second] = measures(&size.size_kept, style);
-        vec![
-            size.name.clone(),
-            count(from.stitches),
-            count(to.stitches),
-            count(from.rows),
-            count(to.rows),
-            first,
-            second,
-        ]
-    };
-    table.rows = sizes.iter().map(row).collect();
-    table
+    let columns = Table::of(sizes)
+        .left("size", |size| size.name.as_str())
+        .right("stitches", |size| size.intended.counts.stitches)
+        .right("become", |size| size.reworked.stitches)
+        .right("rows", |size| size.intended.counts.rows)
+        .right("become", |size| size.reworked.rows);
+    measured(columns, style, "measures", |size| size.size_kept).into()
 }
 
 fn before_washing(sizes: &[SizeAtGauge], style: &Style) -> Table {
-    let heads = [("size", Align::Left), ("before washing cm", Align::Right)];
-    let mut table = sized(&heads, style);
-    let row = |size: &SizeAtGauge| {
-        let [first, second] = measures(size.before_washing.as_ref()?, style);
-        Some(vec![size.name.clone(), first, second])
-    };
-    table.rows = sizes.iter().filter_map(row).collect();
-    table
+    let known = sizes
+        .iter()
+        .filter_map(|size| Some((size, size.before_washing?)));
+    let columns = Table::of(known).left("size", |(size, _)| size.name.as_str());
+    measured(columns, style, "before washing", |(_, before)| before).into()
 }
 
 fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
@@ -200,34 +145,24 @@ fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
 
 /// What each size and yarn takes, one column for each way to knit it.
 fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table {
-    let keep = answer.reading.keep;
-    let kept = if keep == Keep::Counts {
+    let all_counts = answer.reading.keep == Keep::Counts;
+    let kept = if all_counts {
         "counts kept"
     } else {
         "stitches kept"
     };
-    let mut table = Table::new(&[
-        ("size", Align::Left),
-        ("yarn", Align::Left),
-        ("pattern's gauge", Align::Right),
-        (kept, Align::Right),
-        ("other size", Align::Right),
-        ("size kept", Align::Right),
-    ]);
-    let row = |need: &NeedAtGauge| {
-        vec![
-            need.size.clone(),
-            need.yarn.clone(),
-            words(&need.at_pattern_gauge),
-            words(if keep == Keep::Counts {
+    let columns = Table::of(&answer.needs)
+        .left("size", |need| need.size.as_str())
+        .left("yarn", |need| need.yarn.as_str())
+        .right("pattern's gauge", |need| words(&need.at_pattern_gauge))
+        .right(kept, |need| {
+            words(if all_counts {
                 &need.counts_kept
             } else {
                 &need.stitches_kept
-            }),
-            need.instead.as_ref().map_or_else(String::new, &words),
-            words(&need.size_kept),
-        ]
-    };
-    table.rows = answer.needs.iter().map(row).collect();
-    table
+            })
+        })
+        .right("other size", |need| need.instead.as_ref().map(&words))
+        .right("size kept", |need| words(&need.size_kept));
+    columns.into()
 }

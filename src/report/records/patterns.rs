@@ -5,65 +5,47 @@ use crate::{
     app::{PatternAnswer, PatternChoice, PatternList},
     record::{Pattern, PatternYarn},
     report::{
-        Align, ListFields, Notice, Page, Render, Style, Table, facts_words::facts_in_style,
-        gauge_words, list_page, measures_of_sizes, sizes_as_patterns_write_them,
+        Notice, Page, Render, Style, Table,
+        facts_words::facts_in_style,
+        gauge_words,
+        listing::{list_fields, list_page},
+        measures_of_sizes, sizes_as_patterns_write_them,
     },
 };
 use serde::Serialize;
-
-/// Fields of one pattern of a list.
-#[derive(Debug, Serialize)]
-struct PatternFields {
-    /// Its name.
-    name: String,
-    /// What it is for.
-    purpose: &'static str,
-    /// Sizes in order.
-    sizes: Vec<String>,
-    /// Keys of its yarns.
-    yarns: Vec<String>,
-}
-
-impl PatternFields {
-    fn new(pattern: &Pattern) -> Self {
-        let yarns = pattern.yarns.iter().map(|yarn| yarn.key.to_string());
-        Self {
-            name: pattern.name.to_string(),
-            purpose: pattern.purpose.name(),
-            sizes: sizes(pattern),
-            yarns: yarns.collect(),
-        }
-    }
-}
+use serde_json::json;
 
 fn sizes(pattern: &Pattern) -> Vec<String> {
     let sizes = pattern.sizes.iter().map(|size| size.name.to_string());
     sizes.collect()
 }
 
+/// Keys of its yarns.
+fn keys(pattern: &Pattern) -> Vec<String> {
+    let yarns = pattern.yarns.iter();
+    yarns.map(|yarn| yarn.key.to_string()).collect()
+}
+
 impl Render for PatternList {
     fn fields(&self) -> impl Serialize {
-        ListFields::new(self.0.iter().map(PatternFields::new))
+        list_fields(&self.0, |pattern| {
+            json!({
+                "name": pattern.name.to_string(),
+                "purpose": pattern.purpose.name(),
+                "sizes": sizes(pattern),
+                "yarns": keys(pattern),
+            })
+        })
     }
 
     fn page(&self, _: &Style) -> Page {
-        let mut table = Table::new(&[
-            ("pattern", Align::Left),
-            ("for", Align::Left),
-            ("sizes", Align::Left),
-            ("yarns", Align::Left),
-        ]);
-        let patterns = self.0.iter().map(PatternFields::new);
-        table.rows = patterns
-            .map(|row| {
-                vec![
-                    row.name,
-                    row.purpose.to_owned(),
-                    sizes_as_patterns_write_them(&row.sizes),
-                    row.yarns.join(", "),
-                ]
+        let table = Table::of(&self.0)
+            .left("pattern", |pattern| pattern.name.to_string())
+            .left("for", |pattern| pattern.purpose.name())
+            .left("sizes", |pattern| {
+                sizes_as_patterns_write_them(sizes(pattern))
             })
-            .collect();
+            .left("yarns", |pattern| keys(pattern).join(", "));
         let empty = "No pattern is kept yet: import one with `import pattern FILE`.";
         list_page("Patterns", table, empty)
     }

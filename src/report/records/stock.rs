@@ -3,60 +3,14 @@
 use super::{ListEntry, filled};
 use crate::{
     app::{Ledger, StockLine, StockList},
-    report::{Align, ListFields, Page, Render, Style, Table, list_page},
-    words::number,
+    report::{
+        Page, Render, Style, Table,
+        listing::{list_fields, list_page},
+    },
+    words::{joined, number},
 };
 use serde::Serialize;
-
-/// Fields of one lot of a list.
-#[derive(Debug, Serialize)]
-struct LotFields<'l> {
-    /// Its number, by which entries name it.
-    number: i64,
-    /// The yarn.
-    yarn: &'l str,
-    /// Its shade.
-    shade: &'l str,
-    /// Its dye lot.
-    lot: Option<&'l str>,
-    /// Where it is kept.
-    place: &'l str,
-    /// What is there.
-    held: String,
-    /// What of it is reserved.
-    reserved: String,
-    /// Length of what is there, m.
-    held_m: Option<f64>,
-}
-
-impl<'l> LotFields<'l> {
-    fn new(line: &'l StockLine) -> Self {
-        Self {
-            number: line.number,
-            yarn: &line.yarn,
-            shade: &line.lot.shade,
-            lot: line.lot.lot.as_deref(),
-            place: &line.lot.place,
-            held: line.balance.held.to_string(),
-            reserved: reserved(line).unwrap_or_default(),
-            held_m: line.length.map(|length| length.as_metres()),
-        }
-    }
-
-    fn row(self) -> Vec<String> {
-        vec![
-            self.number.to_string(),
-            self.yarn.to_owned(),
-            self.shade.to_owned(),
-            self.lot.map_or_else(String::new, str::to_owned),
-            self.place.to_owned(),
-            self.held,
-            self.held_m
-                .map_or_else(String::new, |metres| number(metres, 0)),
-            self.reserved,
-        ]
-    }
-}
+use serde_json::json;
 
 /// What of a lot is reserved, where anything is.
 pub(in crate::report) fn reserved(line: &StockLine) -> Option<String> {
@@ -65,23 +19,34 @@ pub(in crate::report) fn reserved(line: &StockLine) -> Option<String> {
 }
 
 impl Render for StockList {
+    /// `number` is what entries name a lot by.
     fn fields(&self) -> impl Serialize {
-        ListFields::new(self.lots.iter().map(LotFields::new))
+        list_fields(&self.lots, |line| {
+            json!({
+                "number": line.number,
+                "yarn": line.yarn,
+                "shade": line.lot.shade,
+                "lot": line.lot.lot,
+                "place": line.lot.place,
+                "held": line.balance.held.to_string(),
+                "reserved": reserved(line).unwrap_or_default(),
+                "held_m": line.length.map(|length| length.as_metres()),
+            })
+        })
     }
 
     fn page(&self, _: &Style) -> Page {
-        let mut table = Table::new(&[
-            ("no", Align::Right),
-            ("yarn", Align::Left),
-            ("shade", Align::Left),
-            ("lot", Align::Left),
-            ("place", Align::Left),
-            ("held", Align::Left),
-            ("m", Align::Right),
-            ("reserved", Align::Left),
-        ]);
-        let lots = self.lots.iter();
-        table.rows = lots.map(|line| LotFields::new(line).row()).collect();
+        let table = Table::of(&self.lots)
+            .right("no", |line| line.number.to_string())
+            .left("yarn", |line| line.yarn.as_str())
+            .left("shade", |line| line.lot.shade.as_str())
+            .left("lot", |line| line.lot.lot.as_deref())
+            .left("place", |line| line.lot.place.as_str())
+            .left("held", |line| line.balance.held.to_string())
+            .right("m", |line| {
+                line.length.map(|length| number(length.as_metres(), 0))
+            })
+            .left("reserved", reserved);
         let title = match &self.yarn {
             Some(yarn) => format!("Stock of {yarn}"),
             None => "Stock".to_owned(),
@@ -104,31 +69,21 @@ pub fn lot_entry(line: &StockLine, style: &Style) -> ListEntry {
     ListEntry {
         number: line.number,
         title: line.title(),
-        words: words.into_iter().flatten().collect::<Vec<_>>().join("; "),
+        words: joined(words.into_iter().flatten(), "; "),
     }
 }
 
-/// Fields of one line of a ledger.
-#[derive(Debug, Serialize)]
-struct LedgerFields<'l> {
-    /// The day.
-    on: &'l str,
-    /// What happened.
-    kind: &'static str,
-    /// How much, as typed.
-    amount: &'l str,
-    /// What for, or anything else.
-    notes: &'l str,
-}
-
 impl Render for Ledger {
+    /// The day, what happened, how much as typed, and what for.
     fn fields(&self) -> impl Serialize {
-        ListFields::new(self.entries.iter().map(|entry| LedgerFields {
-            on: &entry.on,
-            kind: entry.kind.name(),
-            amount: &entry.amount.text,
-            notes: &entry.notes,
-        }))
+        list_fields(&self.entries, |entry| {
+            json!({
+                "on": entry.on,
+                "kind": entry.kind.name(),
+                "amount": entry.amount.text,
+                "notes": entry.notes,
+            })
+        })
     }
 
     fn page(&self, _: &Style) -> Page {
@@ -143,22 +98,10 @@ impl Render for Ledger {
 
 /// Everything that was entered of a lot.
 pub fn ledger_table(ledger: &Ledger) -> Table {
-    let mut table = Table::new(&[
-        ("day", Align::Left),
-        ("what", Align::Left),
-        ("how much", Align::Left),
-        ("notes", Align::Left),
-    ]);
-    let entries = ledger.entries.iter();
-    table.rows = entries
-        .map(|entry| {
-            vec![
-                entry.on.clone(),
-                entry.kind.name().to_owned(),
-                entry.amount.text.clone(),
-                entry.notes.clone(),
-            ]
-        })
-        .collect();
-    table
+    let columns = Table::of(&ledger.entries)
+        .left("day", |entry| entry.on.as_str())
+        .left("what", |entry| entry.kind.name())
+        .left("how much", |entry| entry.amount.text.as_str())
+        .left("notes", |entry| entry.notes.as_str());
+    columns.into()
 }

@@ -4,64 +4,16 @@ use super::{ListEntry, filled};
 use crate::{
     app::{ListedYarn, YarnAnswer, YarnList},
     label::contradiction::{contradiction_text, contradictions},
+    measure::Grist,
     report::{
-        Align, ListFields, Notice, Page, Render, Style, Table, facts_words::facts_in_style,
-        list_page,
+        Notice, Page, Render, Style, Table,
+        facts_words::facts_in_style,
+        listing::{list_fields, list_page},
     },
-    words::number,
+    words::{joined, number},
 };
 use serde::Serialize;
-
-/// Fields of one yarn of a list.
-#[derive(Debug, Serialize)]
-struct YarnFields {
-    /// Who makes it.
-    maker: String,
-    /// What it is called.
-    name: String,
-    /// Length per mass.
-    m_per_100g: Option<f64>,
-    /// Weight classes that it may have.
-    weight_classes: Vec<u8>,
-    /// Fibres, in words.
-    blend: Option<String>,
-    /// Whether it is no longer made.
-    discontinued: bool,
-    /// Whether it was found by likeness to the text only.
-    by_likeness: bool,
-}
-
-impl YarnFields {
-    fn new(listed: &ListedYarn) -> Self {
-        let yarn = &listed.yarn.record;
-        let classes = yarn.facts.class.iter();
-        let blend = yarn.facts.blend.as_ref();
-        Self {
-            maker: yarn.maker.to_string(),
-            name: yarn.name.to_string(),
-            m_per_100g: yarn.facts.grist().map(|grist| grist.as_metres_per_100_g()),
-            weight_classes: classes
-                .flat_map(|class| class.value.as_slice())
-                .map(|class| class.number())
-                .collect(),
-            blend: blend.map(|blend| blend.value.to_string()),
-            discontinued: yarn.discontinued,
-            by_likeness: listed.by_likeness,
-        }
-    }
-
-    fn row(self, listed: &ListedYarn) -> Vec<String> {
-        let classes: Vec<String> = self.weight_classes.iter().map(u8::to_string).collect();
-        vec![
-            format!("{}, {}", self.maker, self.name),
-            self.m_per_100g
-                .map_or_else(String::new, |metres| number(metres, 0)),
-            classes.join(" or "),
-            self.blend.unwrap_or_default(),
-            remarks(listed).join(", "),
-        ]
-    }
-}
+use serde_json::json;
 
 fn remarks(listed: &ListedYarn) -> Vec<&'static str> {
     let gone = listed.yarn.record.discontinued.then_some("no longer made");
@@ -69,21 +21,49 @@ fn remarks(listed: &ListedYarn) -> Vec<&'static str> {
     gone.into_iter().chain(like).collect()
 }
 
+fn grist(listed: &ListedYarn) -> Option<f64> {
+    let grist = listed.yarn.record.facts.grist();
+    grist.map(Grist::as_metres_per_100_g)
+}
+
+/// Weight classes that it may have.
+fn classes(listed: &ListedYarn) -> Vec<u8> {
+    let classes = listed.yarn.record.facts.class.iter();
+    let classes = classes.flat_map(|class| class.value.as_slice());
+    classes.map(|class| class.number()).collect()
+}
+
+fn blend(listed: &ListedYarn) -> Option<String> {
+    let blend = listed.yarn.record.facts.blend.as_ref();
+    blend.map(|blend| blend.value.to_string())
+}
+
 impl Render for YarnList {
+    /// `by_likeness` were found by likeness to the text only.
     fn fields(&self) -> impl Serialize {
-        ListFields::new(self.yarns.iter().map(YarnFields::new))
+        list_fields(&self.yarns, |listed| {
+            let yarn = &listed.yarn.record;
+            json!({
+                "maker": yarn.maker.to_string(),
+                "name": yarn.name.to_string(),
+                "m_per_100g": grist(listed),
+                "weight_classes": classes(listed),
+                "blend": blend(listed),
+                "discontinued": yarn.discontinued,
+                "by_likeness": listed.by_likeness,
+            })
+        })
     }
 
     fn page(&self, _: &Style) -> Page {
-        let mut table = Table::new(&[
-            ("yarn", Align::Left),
-            ("m/100 g", Align::Right),
-            ("class", Align::Left),
-            ("fibre", Align::Left),
-            ("", Align::Left),
-        ]);
-        let yarns = self.yarns.iter();
-        table.rows = yarns.map(|yarn| YarnFields::new(yarn).row(yarn)).collect();
+        let table = Table::of(&self.yarns)
+            .left("yarn", |listed| listed.yarn.record.title())
+            .right("m/100 g", |listed| {
+                grist(listed).map(|metres| number(metres, 0))
+            })
+            .left("class", |listed| joined(classes(listed), " or "))
+            .left("fibre", blend)
+            .left("", |listed| remarks(listed).join(", "));
         let empty = match &self.text {
             Some(text) => format!("No yarn is called anything like `{text}`."),
             None => "No yarn is kept yet: import a table with `import yarns FILE`, or add one with `yarn add`.".to_owned(),
