@@ -83,11 +83,10 @@ pub(super) fn sentence(found: &Alternative, style: &Style) -> String {
 pub(super) fn offered(found: &[&Alternative], put_up_mass: Option<Mass>, style: &Style) -> Table {
     let grams = put_up_mass.map_or(100.0, Mass::as_grams);
     let length = |metres: f64| {
-        let [first, second] = style.ordered(
+        style.pair(
             format!("{} m", number(metres, 1)),
             format!("{} yd", number(metres / YARD_M, 0)),
-        );
-        format!("{first} ({second})")
+        )
     };
     let columns = Table::of(found.iter().copied())
         .left("alternative", |found| {

@@ -11,7 +11,7 @@ use super::{
     purchase::{
         add_chances, add_skeins, chance_fields, estimate_fields, estimate_sentences, skeins_fields,
     },
-    reason_sentences, remark_sentence, working_sentences,
+    reason_sentences, what_to_know, working_sentences,
 };
 use crate::{
     app::{CheckAnswer, RoleAnswer},
@@ -47,7 +47,7 @@ impl Render for CheckAnswer {
             "cover": lines(self, |role| &role.offered.cover,
                 |key, found| cover_fields(key, found, style)),
             "working": working_sentences(&self.working, style),
-            "warnings": warnings(self, style),
+            "warnings": what_to_know(&self.notes, &self.remarks, style),
             "swatch": SWATCH_LINE,
         });
         without_empty(fields, &["gauge_change", "sure"])
@@ -67,7 +67,7 @@ impl Render for CheckAnswer {
         page.part("Cautions", Role::Caution, &cautions(self));
         page.working(
             &working_sentences(&self.working, style),
-            &warnings(self, style),
+            &what_to_know(&self.notes, &self.remarks, style),
         );
         page.swatch();
         page
@@ -148,16 +148,6 @@ fn cautions(answer: &CheckAnswer) -> Vec<String> {
         |_, it| caution_text(it),
     );
     each_once(cautions.into_iter())
-}
-
-fn warnings(answer: &CheckAnswer, style: &Style) -> Vec<String> {
-    let remarks = answer.remarks.iter();
-    let remarks = remarks.map(|remark| remark_sentence(remark, style));
-    style
-        .notes(&answer.notes)
-        .into_iter()
-        .chain(remarks)
-        .collect()
 }
 
 fn add_verdict(page: &mut Page, answer: &CheckAnswer, role: &RoleAnswer, style: &Style) {

@@ -66,6 +66,7 @@ impl Render for ConvertAnswer {
     }
 }
 
+#[rustfmt::skip] // A row for each unit.
 fn rows(grist: Grist) -> [Row; 13] {
     let count = |system| grist.as_count(system);
     let (metres, yards) = (grist.as_metres_per_100_g(), grist.as_yards_per_pound());
@@ -76,55 +77,13 @@ fn rows(grist: Grist) -> [Row; 13] {
         ("yd_per_oz", "", yards / 16.0, 1, "yd/oz"),
         ("yd_per_lb", "", yards, 1, "yd/lb"),
         ("tex", "tex", grist.as_tex(), 2, "g per 1000 m"),
-        (
-            "dtex",
-            "dtex",
-            count(CountSystem::Decitex),
-            1,
-            "g per 10000 m",
-        ),
-        (
-            "denier",
-            "denier",
-            count(CountSystem::Denier),
-            1,
-            "g per 9000 m",
-        ),
-        (
-            "metric_count",
-            "metric count Nm",
-            count(CountSystem::Metric),
-            3,
-            "m per g",
-        ),
-        (
-            "cotton_count",
-            "cotton count Ne",
-            count(CountSystem::Cotton),
-            3,
-            "hanks of 840 yd per lb",
-        ),
-        (
-            "worsted_count",
-            "worsted count NeK",
-            count(CountSystem::Worsted),
-            3,
-            "hanks of 560 yd per lb",
-        ),
-        (
-            "woollen_run",
-            "woollen run",
-            count(CountSystem::WoollenRun),
-            3,
-            "runs of 1600 yd per lb",
-        ),
-        (
-            "linen_lea",
-            "linen lea",
-            count(CountSystem::Linen),
-            3,
-            "leas of 300 yd per lb",
-        ),
+        ("dtex", "dtex", count(CountSystem::Decitex), 1, "g per 10000 m"),
+        ("denier", "denier", count(CountSystem::Denier), 1, "g per 9000 m"),
+        ("metric_count", "metric count Nm", count(CountSystem::Metric), 3, "m per g"),
+        ("cotton_count", "cotton count Ne", count(CountSystem::Cotton), 3, "hanks of 840 yd per lb"),
+        ("worsted_count", "worsted count NeK", count(CountSystem::Worsted), 3, "hanks of 560 yd per lb"),
+        ("woollen_run", "woollen run", count(CountSystem::WoollenRun), 3, "runs of 1600 yd per lb"),
+        ("linen_lea", "linen lea", count(CountSystem::Linen), 3, "leas of 300 yd per lb"),
     ]
 }
 
@@ -157,7 +116,9 @@ fn class_sentence(grist: Grist) -> String {
         none if none.is_empty() => none,
         others => format!("; other charts of the trade call it class {others}"),
     };
-    format!("By length per mass alone this is class {classes}{others}. Such charts are rough guidelines.")
+    format!(
+        "By length per mass alone this is class {classes}{others}. Such charts are rough guidelines."
+    )
 }
 
 #[cfg(test)]

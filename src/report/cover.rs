@@ -86,12 +86,12 @@ pub(super) fn after(yarns: &[String]) -> String {
 }
 
 fn short(metres: f64, skeins: Option<u32>, style: &Style) -> String {
-    let [first, second] = style.ordered(
+    let metres = style.pair(
         format!("{} m", number(metres, 0)),
         format!("{} yd", number(metres / YARD_M, 0)),
     );
     let more = skeins.map(|skeins| format!(", {} more", count_of(f64::from(skeins), "skein")));
-    format!("Short by {first} ({second}){}", more.unwrap_or_default())
+    format!("Short by {metres}{}", more.unwrap_or_default())
 }
 
 /// What to do about several lots, and whether other shades would do.

@@ -2,9 +2,9 @@
 
 use super::Style;
 use crate::{
-    measure::{Gauge, Interval, Length, Mass, units::INCH_M},
-    record::{Classes, Needles, StatedGauge, YarnFacts},
-    words::{number, or_list},
+    measure::{Gauge, Interval, units::INCH_M},
+    record::{Classes, Needles, Printed, StatedGauge, YarnFacts},
+    words::{joined, number, or_list},
 };
 
 /// `225 m/100 g (1116 yd/lb); 112 m / 50 g a skein; class 3 light; ...`.
@@ -18,68 +18,51 @@ pub(super) fn facts_in_style(
     gauge: Option<&StatedGauge>,
     style: &Style,
 ) -> String {
-    let gauge = gauge.or(facts.gauge.as_ref().map(|gauge| &gauge.value));
-    let parts = [
+    let gauge = gauge.or(value(&facts.gauge));
+    let skein = style.skein(value(&facts.length).copied(), value(&facts.mass).copied());
+    known_words([
         facts.grist().map(|grist| style.grist(grist)),
-        of_skein(facts, style),
-        facts.class.as_ref().map(|class| class_words(&class.value)),
-        facts.blend.as_ref().map(|blend| blend.value.to_string()),
-        facts
-            .construction
-            .as_ref()
-            .map(|construction| construction.value.name().to_owned()),
+        (!skein.is_empty()).then(|| format!("skein of {skein}")),
+        value(&facts.class).map(class_words),
+        value(&facts.blend).map(ToString::to_string),
+        value(&facts.construction).map(|built| built.name().to_owned()),
         gauge.map(|gauge| gauge_words(&gauge.gauge)),
-        facts
-            .needles
-            .as_ref()
-            .map(|needles| needle_words(&needles.value)),
-        facts.care.as_ref().map(|care| care.value.name().to_owned()),
-    ];
-    let known: Vec<String> = parts.into_iter().flatten().collect();
-    if known.is_empty() {
-        "nothing is known of it".to_owned()
-    } else {
-        known.join("; ")
+        value(&facts.needles).map(needle_words),
+        value(&facts.care).map(|care| care.name().to_owned()),
+    ])
+}
+
+/// The meaning of what was printed.
+pub(super) fn value<T>(printed: &Option<Printed<T>>) -> Option<&T> {
+    printed.as_ref().map(|printed| &printed.value)
+}
+
+fn known_words<const N: usize>(parts: [Option<String>; N]) -> String {
+    match joined(parts.into_iter().flatten(), "; ") {
+        none if none.is_empty() => "nothing is known of it".to_owned(),
+        known => known,
     }
 }
 
 /// A yarn as the materials list of a pattern prints it:
 /// `100% wool; 120 m (131 yd) per 50 g (1.76 oz); class 3 light`.
 pub(super) fn material_words(facts: &YarnFacts, style: &Style) -> String {
-    let parts = [
-        facts.blend.as_ref().map(|blend| blend.value.to_string()),
-        put_up(facts.skein_length(), facts.skein_mass(), style),
-        facts.class.as_ref().map(|class| class_words(&class.value)),
-    ];
-    let known: Vec<String> = parts.into_iter().flatten().collect();
-    if known.is_empty() {
-        "nothing is known of it".to_owned()
-    } else {
-        known.join("; ")
-    }
-}
-
-fn put_up(length: Option<Length>, mass: Option<Mass>, style: &Style) -> Option<String> {
-    let length = length.map(|length| style.length(length));
-    let mass = mass.map(|mass| style.mass(mass));
-    match (length, mass) {
+    let length = facts.skein_length().map(|length| style.length(length));
+    let mass = facts.skein_mass().map(|mass| style.mass(mass));
+    let put_up = match (length, mass) {
         (Some(length), Some(mass)) => Some(format!("{length} per {mass}")),
         (length, mass) => length.or(mass),
-    }
-}
-
-fn of_skein(facts: &YarnFacts, style: &Style) -> Option<String> {
-    let words = style.skein(
-        facts.length.as_ref().map(|l| l.value),
-        facts.mass.as_ref().map(|m| m.value),
-    );
-    (!words.is_empty()).then(|| format!("skein of {words}"))
+    };
+    known_words([
+        value(&facts.blend).map(ToString::to_string),
+        put_up,
+        value(&facts.class).map(class_words),
+    ])
 }
 
 /// `class 1 super fine or 2 fine`.
 pub fn class_words(classes: &Classes) -> String {
-    let names: Vec<String> = classes.as_slice().iter().map(ToString::to_string).collect();
-    format!("class {}", or_list(&names))
+    format!("class {}", or_list(classes.as_slice()))
 }
 
 /// `22 stitches x 30 rows over 10 cm`.

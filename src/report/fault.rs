@@ -5,7 +5,7 @@ use crate::{
     app::{AppError, Fault, FaultKind, GaugeFault, QuestionFault, TextFault},
     files::CellFault,
     measure::NeedleSize,
-    words::{count_of_items, number, or_list, safe},
+    words::{count_of_items, joined, number, or_list, safe},
 };
 
 /// An error as people read it: every fault of a request on a line of its own.
@@ -15,27 +15,20 @@ pub fn error_words(error: &AppError, style: &Style) -> String {
         AppError::BadRows(bad) => return bad_rows_words(bad, style),
         other => return format!("{other}{}", way_out(other, style)),
     };
-    let lines: Vec<String> = faults.iter().map(|fault| named(fault, style)).collect();
-    lines.join("\n")
+    joined(faults.iter().map(|fault| named(fault, style)), "\n")
 }
 
 /// What to do about an error that names no field, where a field helps.
 fn way_out(error: &AppError, style: &Style) -> String {
+    let field = |name| style.field(name);
     match error {
-        AppError::NoRecords => format!(
-            ", or type the facts with {} and {}",
-            style.field("wants"),
-            style.field("yarn")
-        ),
-        AppError::NoHome => format!(
-            ": say where the records are with {} FILE",
-            style.field("db")
-        ),
+        AppError::NoRecords => {
+            let (wants, yarn) = (field("wants"), field("yarn"));
+            format!(", or type the facts with {wants} and {yarn}")
+        }
+        AppError::NoHome => format!(": say where the records are with {} FILE", field("db")),
         AppError::PatternDiffers(_) => {
-            format!(
-                ": import again with {} to replace it",
-                style.field("update")
-            )
+            format!(": import again with {} to replace it", field("update"))
         }
         _ => String::new(),
     }
@@ -68,30 +61,28 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         ),
         FaultKind::OneNeeded(fields) => one_needed(fields, style),
         FaultKind::OneGroupNeeded(groups) => one_group_needed(groups, style),
-        FaultKind::NothingLeft(other) => format!(
-            "is as much as {}, or more: nothing is left",
-            style.field(other)
-        ),
-        FaultKind::OnlyWith(other) => format!(
-            "says nothing without {0}: give both, or neither",
-            style.field(other)
-        ),
-        FaultKind::OnlyWithChoice { field, values } => format!(
-            "says nothing without {}: choose that, or leave this out",
-            style.choice(field, values)
-        ),
+        FaultKind::NothingLeft(other) => {
+            let other = style.field(other);
+            format!("is as much as {other}, or more: nothing is left")
+        }
+        FaultKind::OnlyWith(other) => {
+            let other = style.field(other);
+            format!("says nothing without {other}: give both, or neither")
+        }
+        FaultKind::OnlyWithChoice { field, values } => {
+            let choice = style.choice(field, values);
+            format!("says nothing without {choice}: choose that, or leave this out")
+        }
         FaultKind::NeededWith(other) => {
             format!("nothing is written, and {} needs it", style.field(other))
         }
-        FaultKind::NeededFor { field, value } => format!(
-            "nothing is written, and {} needs it",
-            style.choice(field, &[value])
-        ),
+        FaultKind::NeededFor { field, value } => {
+            let choice = style.choice(field, &[value]);
+            format!("nothing is written, and {choice} needs it")
+        }
         FaultKind::NotWith(other) => {
-            format!(
-                "cannot stand beside {}: give one of them",
-                style.field(other)
-            )
+            let other = style.field(other);
+            format!("cannot stand beside {other}: give one of them")
         }
         FaultKind::Question(fault) => question_words(fault, style),
         FaultKind::NoLengthPerMass => {
@@ -243,21 +234,16 @@ fn no_swatch(yarn: &str, needle: Option<NeedleSize>, style: &Style) -> String {
 
 /// `give --stitches, --rows or both`.
 fn one_needed(fields: &[&str], style: &Style) -> String {
-    let mut names: Vec<String> = fields.iter().map(|field| style.field(field)).collect();
-    if names.len() == 2 {
-        names.push("both".to_owned());
-    }
-    format!("give {}", or_list(&names))
+    let both = (fields.len() == 2).then(|| "both".to_owned());
+    let names = fields.iter().map(|field| style.field(field));
+    format!("give {}", or_list(names.chain(both)))
 }
 
 /// `give at least one of: --length with --weighs, or --balance`.
 fn one_group_needed(groups: &[&[&str]], style: &Style) -> String {
-    let group = |fields: &&[&str]| {
-        let names: Vec<String> = fields.iter().map(|field| style.field(field)).collect();
-        names.join(" with ")
-    };
-    let groups: Vec<String> = groups.iter().map(group).collect();
-    format!("give at least one of: {}", or_list(&groups))
+    let group = |fields: &&[&str]| joined(fields.iter().map(|field| style.field(field)), " with ");
+    let groups = or_list(groups.iter().map(group));
+    format!("give at least one of: {groups}")
 }
 
 #[cfg(test)]

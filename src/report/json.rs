@@ -2,11 +2,7 @@
 
 use crate::words::moves_terminal;
 use serde::Serialize;
-use serde_json::{
-    Value,
-    ser::{CharEscape, Formatter, PrettyFormatter, Serializer},
-};
-use std::io;
+use serde_json::Value;
 
 /// Fields as indented JSON with a line break at the end. Numbers are in the unit
 /// that the field's name ends with; what is not known is `null`.
@@ -14,41 +10,23 @@ use std::io;
 /// JSON itself escapes only part of what moves a terminal; the rest is escaped
 /// here too, so that the text is the same fields and safe to look at.
 pub fn json<T: Serialize + ?Sized>(fields: &T) -> Result<String, serde_json::Error> {
-    let mut text = Vec::new();
-    let pretty = PositiveZero(PrettyFormatter::new());
-    fields.serialize(&mut Serializer::with_formatter(&mut text, pretty))?;
-    let text = String::from_utf8_lossy(&text);
+    let text = serde_json::to_string_pretty(&without_signed_zero(serde_json::to_value(fields)?))?;
     Ok(text.chars().map(escaped).collect::<String>() + "\n")
 }
 
-/// Indented JSON in which nothing is `-0.0`: a difference of nothing has no sign.
-struct PositiveZero(PrettyFormatter<'static>);
-
-/// Passes each call on as it is.
-macro_rules! as_pretty {
-    ($($name:ident($($argument:ident: $kind:ty),*);)+) => {
-        $(fn $name<W: ?Sized + io::Write>(&mut self, writer: &mut W $(, $argument: $kind)*) -> io::Result<()> {
-            self.0.$name(writer $(, $argument)*)
-        })+
-    };
-}
-
-impl Formatter for PositiveZero {
-    fn write_f64<W: ?Sized + io::Write>(&mut self, writer: &mut W, value: f64) -> io::Result<()> {
-        self.0.write_f64(writer, value + 0.0)
-    }
-
-    as_pretty! {
-        begin_array();
-        end_array();
-        begin_array_value(first: bool);
-        end_array_value();
-        begin_object();
-        end_object();
-        begin_object_key(first: bool);
-        begin_object_value();
-        end_object_value();
-        write_char_escape(escape: CharEscape);
+/// Nothing is `-0.0`: a difference of nothing has no sign.
+fn without_signed_zero(value: Value) -> Value {
+    match value {
+        Value::Number(number) if number.as_f64() == Some(0.0) && number.is_f64() => {
+            Value::from(0.0)
+        }
+        Value::Array(values) => values.into_iter().map(without_signed_zero).collect(),
+        Value::Object(fields) => {
+            let fields = fields.into_iter();
+            let unsigned = fields.map(|(name, value)| (name, without_signed_zero(value)));
+            Value::Object(unsigned.collect())
+        }
+        other => other,
     }
 }
 

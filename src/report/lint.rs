@@ -5,119 +5,97 @@ use crate::{
     app::{Finding, FindingKind, LintAnswer, LintSubject},
     quantity::{CountMisfit, Misfit},
     record::Pattern,
-    words::{count_of, count_of_items, number},
+    words::{count_of, count_of_items, joined, number},
 };
 use serde::Serialize;
+use serde_json::{Value, json};
 
-/// Fields of the answer to `lint`.
-#[derive(Debug, Serialize)]
-struct LintFields {
-    /// What was looked through: a file, or a kept pattern.
-    of: String,
-    /// The pattern that a sheet was held against.
-    against: Option<String>,
-    /// What was found, in the order of the lines.
-    findings: Vec<FindingFields>,
-}
-
-/// One thing that does not agree.
-#[derive(Debug, Serialize)]
-struct FindingFields {
-    /// The line of the file, from 1.
-    line: Option<u64>,
-    /// Which part of it, where that has a name.
-    place: String,
-    /// What kind of finding.
-    kind: &'static str,
-    /// What was given.
-    given: String,
-    /// What it should be.
-    should_be: String,
-}
+/// What does not agree: which part of the file, where that has a name, what kind of
+/// finding, what was given, and what it should be.
+type Words = (String, &'static str, String, String);
 
 impl Render for LintAnswer {
+    /// `of` is a file or a kept pattern, `against` the pattern that a sheet was held
+    /// against; findings come in the order of the lines, which count from 1.
     fn fields(&self) -> impl Serialize {
-        fields(self, &Style::default())
+        let (of, against, _) = subject(self);
+        let findings = findings(self, &Style::default()).into_iter();
+        let findings = findings.map(|(line, (place, kind, given, should_be))| {
+            json!({
+                "line": line,
+                "place": place,
+                "kind": kind,
+                "given": given,
+                "should_be": should_be,
+            })
+        });
+        json!({ "of": of, "against": against, "findings": findings.collect::<Value>() })
     }
 
     fn page(&self, style: &Style) -> Page {
-        let fields = fields(self, style);
-        let against = fields.against.iter();
-        let against: String = against
-            .map(|pattern| format!(", held against {pattern}"))
-            .collect();
-        let mut page = Page::titled(format!("{}{against}", fields.of));
-        if fields.findings.is_empty() {
+        let (of, against, _) = subject(self);
+        let findings = findings(self, style);
+        let against = against.map(|pattern| format!(", held against {pattern}"));
+        let mut page = Page::titled(format!("{of}{}", against.unwrap_or_default()));
+        if findings.is_empty() {
             page.text(Role::Good, "Nothing was found that disagrees.");
         } else {
-            page.text(Role::Bad, count_of_items(fields.findings.len(), "finding"));
+            page.text(Role::Bad, count_of_items(findings.len(), "finding"));
         }
-        let findings = fields.findings.iter();
-        let sentences: Vec<String> = findings.map(|found| found.sentence(&fields.of)).collect();
+        let findings = findings.iter();
+        let sentences: Vec<String> = findings
+            .map(|(line, words)| sentence(&of, *line, words))
+            .collect();
         page.items(Role::Plain, &sentences);
         page
     }
 }
 
-fn fields(answer: &LintAnswer, style: &Style) -> LintFields {
-    let (of, against, pattern) = match &answer.subject {
+/// What was looked through, the pattern that a sheet was held against, and the
+/// pattern that was looked through.
+fn subject(answer: &LintAnswer) -> (String, Option<String>, Option<&Pattern>) {
+    match &answer.subject {
         LintSubject::KeptPattern(pattern) => {
             (format!("pattern {}", pattern.name), None, Some(pattern))
         }
-        LintSubject::PatternFile { file, pattern } => (file.clone(), None, pattern.as_ref()),
+        LintSubject::PatternFile { file, pattern } => (file.clone(), None, pattern.as_deref()),
         LintSubject::Sheet { file, against } => {
             let against = against.as_ref().map(ToString::to_string);
             (file.clone(), against, None)
         }
-    };
-    let pattern = pattern.map(AsRef::as_ref);
-    let findings = answer.findings.iter();
-    LintFields {
-        of,
-        against,
-        findings: findings
-            .filter_map(|finding| finding_fields(finding, pattern, style))
-            .collect(),
     }
 }
 
-impl FindingFields {
-    fn sentence(&self, of: &str) -> String {
-        let line = self.line.map(|line| format!("{of}, line {line}"));
-        let place = (!self.place.is_empty()).then(|| self.place.clone());
-        let at: Vec<String> = line.into_iter().chain(place).collect();
-        format!(
-            "{}: {}: given {}; should be {}",
-            at.join(", "),
-            self.kind,
-            self.given,
-            self.should_be
-        )
-    }
+fn findings(answer: &LintAnswer, style: &Style) -> Vec<(Option<u64>, Words)> {
+    let (_, _, pattern) = subject(answer);
+    let findings = answer.findings.iter();
+    findings
+        .filter_map(|finding| Some((finding.line, finding_words(finding, pattern, style)?)))
+        .collect()
+}
+
+fn sentence(of: &str, line: Option<u64>, (place, kind, given, should_be): &Words) -> String {
+    let line = line.map(|line| format!("{of}, line {line}"));
+    let place = (!place.is_empty()).then(|| place.clone());
+    let at = joined(line.into_iter().chain(place), ", ");
+    format!("{at}: {kind}: given {given}; should be {should_be}")
 }
 
 /// A finding in words; `None` of a figure that the pattern does not have.
-fn finding_fields(
-    finding: &Finding,
-    pattern: Option<&Pattern>,
-    style: &Style,
-) -> Option<FindingFields> {
-    let (place, kind, given, should_be) = match &finding.kind {
+fn finding_words(finding: &Finding, pattern: Option<&Pattern>, style: &Style) -> Option<Words> {
+    Some(match &finding.kind {
         FindingKind::Unreadable(fault) => {
-            let given = if fault.given.is_empty() {
-                fault.why.clone()
-            } else {
-                format!("{}: {}", fault.given, fault.why)
+            let given = match fault.given.as_str() {
+                "" => fault.why.clone(),
+                given => format!("{given}: {}", fault.why),
             };
             let place = fault.field.clone();
             (place, "not readable", given, fault.allowed.clone())
         }
-        FindingKind::UnitsDisagree { key, pair } => (
-            key.clone(),
-            "units disagree",
-            pair.given.clone(),
-            pair.expected.clone(),
-        ),
+        FindingKind::UnitsDisagree { key, pair } => {
+            let (given, expected) = (pair.given.clone(), pair.expected.clone());
+            (key.clone(), "units disagree", given, expected)
+        }
         FindingKind::Misfit(misfit) => misfit_words(misfit, pattern?, style)?,
         FindingKind::CalledNoLongerMade {
             yarn,
@@ -133,13 +111,6 @@ fn finding_fields(
             let (kind, given, should_be) = sheet_words(of_sheet, style)?;
             (String::new(), kind, given, should_be)
         }
-    };
-    Some(FindingFields {
-        line: finding.line,
-        place,
-        kind,
-        given,
-        should_be,
     })
 }
 
@@ -191,11 +162,7 @@ fn sheet_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, Strin
 
 /// What contradicts itself in a pattern: place, kind, what was given, what it
 /// should be.
-fn misfit_words(
-    misfit: &Misfit,
-    pattern: &Pattern,
-    style: &Style,
-) -> Option<(String, &'static str, String, String)> {
+fn misfit_words(misfit: &Misfit, pattern: &Pattern, style: &Style) -> Option<Words> {
     let size_name = |size: usize| Some(&pattern.sizes.get(size)?.name);
     let at_size = |size: usize, key: &str| Some(format!("size {}, {key}", size_name(size)?));
     let at_need = |yarn: usize, size: usize| {

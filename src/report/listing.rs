@@ -30,26 +30,55 @@ pub struct Notice {
     pub warnings: Vec<String>,
 }
 
-impl Render for Notice {
-    fn fields(&self) -> impl Serialize {
+impl Notice {
+    /// A notice of one sentence.
+    pub(super) fn of(done: impl Into<String>) -> Self {
+        let done = done.into();
+        Self {
+            done,
+            ..Self::default()
+        }
+    }
+
+    /// The notice with one more name and what it comes to.
+    pub(super) fn detail(mut self, what: impl Into<String>, value: impl Into<String>) -> Self {
+        self.details.push((what.into(), value.into()));
         self
     }
 
-    fn page(&self, _: &Style) -> Page {
-        self.as_page()
+    /// The notice with what to know about it.
+    pub(super) fn knowing(mut self, warnings: impl IntoIterator<Item = String>) -> Self {
+        self.warnings.extend(warnings);
+        self
     }
 }
 
-impl Notice {
-    /// The page, as short as it is.
-    pub(super) fn as_page(&self) -> Page {
-        let mut page = Page::titled(self.done.clone());
+/// An answer that says what was done, or what is kept of one thing.
+pub(super) trait ShortAnswer {
+    /// The answer in a style.
+    fn notice(&self, style: &Style) -> Notice;
+}
+
+impl ShortAnswer for Notice {
+    fn notice(&self, _: &Style) -> Notice {
+        self.clone()
+    }
+}
+
+impl<T: ShortAnswer> Render for T {
+    fn fields(&self) -> impl Serialize {
+        self.notice(&Style::default())
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let notice = self.notice(style);
+        let mut page = Page::titled(notice.done);
         page.table(
-            Table::of(&self.details)
+            Table::of(&notice.details)
                 .left("", |(what, _)| what.as_str())
                 .left("", |(_, value)| value.as_str()),
         );
-        page.part("To know", Role::Caution, &self.warnings);
+        page.part("To know", Role::Caution, &notice.warnings);
         page
     }
 }

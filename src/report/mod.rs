@@ -62,6 +62,7 @@ pub use sheet::sheet_cells;
 pub use style::{FieldNames, Style};
 pub use terminal::{plain_text, terminal};
 pub use unit_order::UnitOrder;
+use working::what_to_know;
 pub use working::{remark_sentence, working_sentences};
 
 /// The line that ends every answer about a swap.

@@ -3,7 +3,7 @@
 
 use super::{
     Page, Render, Role, Style, Table,
-    facts_words::{over_words, range_words},
+    facts_words::{over_words, range_words, value},
     json::list,
     per_size::skeins_of_sizes,
 };
@@ -17,7 +17,7 @@ use crate::{
         Interval, Length, Mass, YarnCount,
         units::{OUNCE_G, YARD_M},
     },
-    record::{Blend, BlendPart, Price, PriceBasis, Printed, StatedGauge, YarnFacts},
+    record::{Blend, BlendPart, Price, PriceBasis, StatedGauge, YarnFacts},
     trade::Family,
     words::{and_list, count_of, joined, number, or_list},
 };
@@ -71,6 +71,7 @@ impl Render for ReadAnswer {
 
 /// Each thing that a text can say, in order: its name for programs, what people
 /// call it, and what is said. Length and mass are one field and two lines.
+#[rustfmt::skip] // A row for each fact.
 fn facts(band: &BandReading, style: &Style) -> Vec<(&'static str, &'static str, Said)> {
     let facts = &band.facts;
     let for_people = |words: Option<String>| (Value::Null, words);
@@ -84,82 +85,26 @@ fn facts(band: &BandReading, style: &Style) -> Vec<(&'static str, &'static str, 
         ("put_up", "", (put_up(facts), None)),
         ("", "length of one skein", for_people(length)),
         ("", "mass of one skein", for_people(mass)),
-        (
-            "yarn_count",
-            "yarn count",
-            said(value(&facts.count), count, count_words),
-        ),
-        (
-            "grist_m_per_g",
-            "length per mass",
-            (json!(per_gram), grist.map(|it| style.grist(it))),
-        ),
-        (
-            "blend",
-            "fibre",
-            said(value(&facts.blend), blend, blend_words),
-        ),
-        (
-            "gauge",
-            "gauge",
-            said(value(&facts.gauge), gauge, gauge_words),
-        ),
-        (
-            "needles_mm",
-            "needle",
-            said(needles.as_ref(), ends, millimetres),
-        ),
+        ("yarn_count", "yarn count", said(value(&facts.count), count, count_words)),
+        ("grist_m_per_g", "length per mass", (json!(per_gram), grist.map(|it| style.grist(it)))),
+        ("blend", "fibre", said(value(&facts.blend), blend, blend_words)),
+        ("gauge", "gauge", said(value(&facts.gauge), gauge, gauge_words)),
+        ("needles_mm", "needle", said(needles.as_ref(), ends, millimetres)),
         ("weight_classes", "weight class", classes(facts)),
-        (
-            "wraps_per_inch",
-            "wraps per inch",
-            said(band.wraps_per_inch.as_ref(), ends, |it| range_words(*it)),
-        ),
-        (
-            "price",
-            "price",
-            said(value(&facts.price), price, price_words),
-        ),
+        ("wraps_per_inch", "wraps per inch", said(band.wraps_per_inch.as_ref(), ends, |it| range_words(*it))),
+        ("price", "price", said(value(&facts.price), price, price_words)),
         ("amount", "amount", amounts(band, style)),
-        (
-            "other_colours",
-            "",
-            (list(&band.other_colours, amount), None),
-        ),
-        (
-            "construction",
-            "construction",
-            plain(value(&facts.construction).map(|it| it.name())),
-        ),
+        ("other_colours", "", (list(&band.other_colours, amount), None)),
+        ("construction", "construction", plain(value(&facts.construction).map(|it| it.name()))),
         ("plies", "plies", plain(facts.plies)),
-        (
-            "care",
-            "care",
-            plain(value(&facts.care).map(|care| care.name())),
-        ),
-        (
-            "strands_held",
-            "strands held together",
-            plain(band.strands_held),
-        ),
-        (
-            "gtin",
-            "article number",
-            plain(band.gtin.as_ref().map(ToString::to_string)),
-        ),
+        ("care", "care", plain(value(&facts.care).map(|care| care.name()))),
+        ("strands_held", "strands held together", plain(band.strands_held)),
+        ("gtin", "article number", plain(band.gtin.as_ref().map(ToString::to_string))),
         ("shade", "shade", plain(band.shade.as_ref())),
         ("lot", "dye lot", plain(band.lot.as_ref())),
-        (
-            "purpose",
-            "for",
-            plain(band.purpose.map(|purpose| purpose.name())),
-        ),
+        ("purpose", "for", plain(band.purpose.map(|purpose| purpose.name()))),
         ("fit", "fit", plain(band.fit.map(|fit| fit.name()))),
     ]
-}
-
-fn value<T>(printed: &Option<Printed<T>>) -> Option<&T> {
-    printed.as_ref().map(|printed| &printed.value)
 }
 
 fn said<T>(fact: Option<&T>, fields: fn(&T) -> Value, words: impl Fn(&T) -> String) -> Said {
@@ -403,9 +348,8 @@ fn both(
             format!("{low} to {high}")
         }
     };
-    let [first, second] = style.ordered(
+    style.pair(
         format!("{} {metric}", ends(1.0, 1)),
         format!("{} {fellow}", ends(factor, places)),
-    );
-    format!("{first} ({second})")
+    )
 }

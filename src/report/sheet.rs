@@ -4,7 +4,7 @@
 use super::{
     Page, Render, Role, SWATCH_LINE, Style, Table, alternative, caution_text,
     facts_words::material_words, gauge_words, judgement::news, per_size::skeins_of_sizes,
-    remark_sentence, sizes_as_patterns_write_them, working_sentences,
+    sizes_as_patterns_write_them, what_to_know, working_sentences,
 };
 use crate::{
     app::{Alternative, Material, SheetAnswer},
@@ -38,7 +38,7 @@ impl Render for SheetAnswer {
             "substitution": SUBSTITUTION_LINE,
             "swatch": SWATCH_LINE,
             "working": working_sentences(&self.working, style),
-            "warnings": warnings(self, style),
+            "warnings": what_to_know(&self.notes, &self.remarks, style),
         })
     }
 
@@ -69,7 +69,7 @@ impl Render for SheetAnswer {
         );
         page.working(
             &working_sentences(&self.working, style),
-            &warnings(self, style),
+            &what_to_know(&self.notes, &self.remarks, style),
         );
         page
     }
@@ -80,16 +80,6 @@ pub fn sheet_cells(answer: &SheetAnswer) -> (Vec<String>, Vec<Vec<String>>) {
     let cells = alternative::cells(&answer.alternatives, &answer.sizes);
     let heads = cells.columns.into_iter().map(|(head, _)| head);
     (heads.collect(), cells.rows)
-}
-
-fn warnings(answer: &SheetAnswer, style: &Style) -> Vec<String> {
-    let remarks = answer.remarks.iter();
-    let remarks = remarks.map(|remark| remark_sentence(remark, style));
-    style
-        .notes(&answer.notes)
-        .into_iter()
-        .chain(remarks)
-        .collect()
 }
 
 /// One of the pattern's own yarns; `called` is the yarn of the sample; `skeins` are

@@ -5,7 +5,7 @@ use crate::{
     app::FieldNote,
     measure::{Grist, GristTolerance, Length, Mass},
     report::{Rail, UnitOrder},
-    words::{number, or_list},
+    words::{joined, number, or_list},
 };
 
 /// What the fields of a request are called.
@@ -53,8 +53,8 @@ impl Style {
         match &self.fields {
             FieldNames::Options => format!("--{field} {}", or_list(values)),
             FieldNames::Labels(_) => {
-                let values: Vec<String> = values.iter().map(|v| format!("‘{v}’")).collect();
-                format!("{} under {}", or_list(&values), self.field(field))
+                let values = or_list(values.iter().map(|value| format!("‘{value}’")));
+                format!("{values} under {}", self.field(field))
             }
         }
     }
@@ -102,27 +102,28 @@ impl Style {
 
     /// `230 m/100 g (1141 yd/lb)`, or the other way round.
     pub fn grist(&self, grist: Grist) -> String {
-        self.pair(
-            format!("{} m/100 g", number(grist.as_metres_per_100_g(), 1)),
-            format!("{} yd/lb", number(grist.as_yards_per_pound(), 0)),
-        )
+        let [first, second] = self.grists(grist);
+        format!("{first} ({second})")
     }
 
     /// `100 m (109 yd), 50 g`, of a skein; what is not known is left out.
     pub fn skein(&self, length: Option<Length>, mass: Option<Mass>) -> String {
         let length = length.map(|length| self.length(length));
         let mass = mass.map(|mass| format!("{} g", number(mass.as_grams(), 1)));
-        let parts: Vec<String> = length.into_iter().chain(mass).collect();
-        parts.join(", ")
+        joined(length.into_iter().chain(mass), ", ")
     }
 
     /// A length per mass in one unit only: `230 m/100 g`, or `1141 yd/lb`.
     pub fn grist_alone(&self, grist: Grist) -> String {
-        let [first, _] = self.ordered(
+        let [first, _] = self.grists(grist);
+        first
+    }
+
+    fn grists(&self, grist: Grist) -> [String; 2] {
+        self.ordered(
             format!("{} m/100 g", number(grist.as_metres_per_100_g(), 1)),
             format!("{} yd/lb", number(grist.as_yards_per_pound(), 0)),
-        );
-        first
+        )
     }
 
     /// `50 g (1.76 oz)`, or the other way round.
@@ -172,7 +173,8 @@ impl Style {
         }
     }
 
-    fn pair(&self, metric: String, other: String) -> String {
+    /// Both units of one amount, the preferred one first and the other in brackets.
+    pub(super) fn pair(&self, metric: String, other: String) -> String {
         let [first, second] = self.ordered(metric, other);
         format!("{first} ({second})")
     }

@@ -2,7 +2,7 @@
 
 use super::{Style, gauge_change::gauge_change_sentence};
 use crate::{
-    app::{ChanceBasis, LabelBasis, Remark, Working},
+    app::{ChanceBasis, FieldNote, LabelBasis, Remark, Working},
     words::number,
 };
 
@@ -95,6 +95,12 @@ fn label(label: LabelBasis) -> String {
         LabelBasis::NotCounted => "Chance, label: not counted, since the mass of a skein is not known or no tolerance is published for it.".to_owned(),
         LabelBasis::EachYarn => "Chance, label: the mass of a skein is taken as normal about its label, with what that may fall short (Directive 76/211/EEC, Annex I; at most 1 in 40 by more, UK packers' rules) / 1.96, and its length with it; not counted where the mass is not known or no tolerance is published for it.".to_owned(),
     }
+}
+
+/// What was noticed about what was read, and what to know beside it.
+pub(super) fn what_to_know(notes: &[FieldNote], remarks: &[Remark], style: &Style) -> Vec<String> {
+    let remarks = remarks.iter().map(|remark| remark_sentence(remark, style));
+    style.notes(notes).into_iter().chain(remarks).collect()
 }
 
 /// What to know beside an answer.

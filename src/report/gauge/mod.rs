@@ -135,11 +135,10 @@ fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
     page.text(Role::Plain, "That is, without the margin:");
     page.table(each_way(answer, |bought| {
         let need = bought.need.buy_for;
-        let [first, second] = style.ordered(
+        style.pair(
             format!("{} m", number(need.as_metres(), 0)),
             format!("{} yd", number(need.as_yards(), 0)),
-        );
-        format!("{first} ({second})")
+        )
     }));
 }
 

@@ -7,39 +7,23 @@ use crate::{
         RowFaultKind,
     },
     files::{CellFault, CellNote, Place},
-    report::{Notice, Page, Render, Role, Style},
-    words::{count_of, count_of_items, or_list},
+    report::{Notice, Page, Role, Style, listing::ShortAnswer},
+    words::{count_of, count_of_items, joined, or_list},
 };
-use serde::Serialize;
 
-impl Render for ImportAnswer {
-    fn fields(&self) -> impl Serialize {
-        import_notice(self)
-    }
-
-    fn page(&self, _: &Style) -> Page {
-        import_notice(self).as_page()
-    }
-}
-
-fn import_notice(answer: &ImportAnswer) -> Notice {
-    let mut warnings: Vec<String> = answer.notes.shown.iter().map(note_words).collect();
-    warnings.extend(near_words(&answer.near));
-    warnings.extend(and_more(answer.notes.more, "like these"));
-    let changes = answer.changes.shown.iter();
-    warnings.extend(changes.map(|change| format!("changed: {}", change_words(change))));
-    warnings.extend(and_more(answer.changes.more, "changes"));
-    let details = [
-        ("added", answer.added),
-        ("changed", answer.changed),
-        ("already kept, unchanged", answer.unchanged),
-    ];
-    Notice {
-        done: format!("{} imported", answer.file),
-        details: details
-            .map(|(what, count)| (what.to_owned(), count_of_items(count, answer.what)))
-            .into(),
-        warnings,
+impl ShortAnswer for ImportAnswer {
+    fn notice(&self, _: &Style) -> Notice {
+        let count = |count| count_of_items(count, self.what);
+        let changes = self.changes.shown.iter();
+        Notice::of(format!("{} imported", self.file))
+            .detail("added", count(self.added))
+            .detail("changed", count(self.changed))
+            .detail("already kept, unchanged", count(self.unchanged))
+            .knowing(self.notes.shown.iter().map(note_words))
+            .knowing(near_words(&self.near))
+            .knowing(and_more(self.notes.more, "like these"))
+            .knowing(changes.map(|change| format!("changed: {}", change_words(change))))
+            .knowing(and_more(self.changes.more, "changes"))
     }
 }
 
@@ -92,10 +76,7 @@ fn change_words(change: &RowChange) -> String {
 
 fn difference_words(difference: &Difference) -> String {
     match difference {
-        Difference::Yarn(changes) => {
-            let changes: Vec<String> = changes.iter().map(field_words).collect();
-            changes.join(", ")
-        }
+        Difference::Yarn(changes) => joined(changes.iter().map(field_words), ", "),
         Difference::Held { kept, stated } => format!("{kept} -> {stated}"),
     }
 }
@@ -133,12 +114,11 @@ fn row_fault_words(fault: &RowFault) -> String {
     let (given, why, allowed) = match &fault.kind {
         RowFaultKind::Unread(fault) => return fault.to_string(),
         RowFaultKind::NoSuchYarn { yarn, near } => {
-            let import = "import the yarn first";
-            let allowed = if near.is_empty() {
-                import.to_owned()
-            } else {
-                format!("{import}, or did you mean {}?", or_list(near))
+            let or = match or_list(near) {
+                none if none.is_empty() => none,
+                near => format!(", or did you mean {near}?"),
             };
+            let allowed = format!("import the yarn first{or}");
             let why = "no yarn of this maker and name is kept";
             (yarn, why.to_owned(), allowed)
         }
@@ -196,10 +176,7 @@ pub fn row_line(row: &ImportRow) -> RowLine {
         RowFate::Added => "will be added".to_owned(),
         RowFate::Unchanged => "is kept already, stays as it is".to_owned(),
         RowFate::Changed(change) => format!("will be changed: {}", change_words(change)),
-        RowFate::Refused(faults) => {
-            let each: Vec<String> = faults.iter().map(row_fault_words).collect();
-            each.join("; ")
-        }
+        RowFate::Refused(faults) => joined(faults.iter().map(row_fault_words), "; "),
     };
     RowLine {
         line: row.line,
@@ -217,32 +194,19 @@ pub fn preview_notes(preview: &Preview) -> Page {
     page
 }
 
-impl Render for PatternsImport {
-    fn fields(&self) -> impl Serialize {
-        patterns_notice(self)
-    }
-
-    fn page(&self, _: &Style) -> Page {
-        patterns_notice(self).as_page()
-    }
-}
-
-fn patterns_notice(import: &PatternsImport) -> Notice {
-    let fate = |fate: &PatternFate| match fate {
-        PatternFate::Added => "added",
-        PatternFate::Unchanged => "already kept, unchanged",
-        PatternFate::Replaced => "replaced",
-    };
-    let patterns = import.patterns.iter();
-    let notes = import.notes.iter();
-    Notice {
-        done: "Patterns imported".to_owned(),
-        details: patterns
-            .map(|(name, done)| (name.to_string(), fate(done).to_owned()))
-            .collect(),
-        warnings: notes
-            .map(|(file, note)| format!("{file}: {note}"))
-            .collect(),
+impl ShortAnswer for PatternsImport {
+    fn notice(&self, _: &Style) -> Notice {
+        let notice = Notice::of("Patterns imported");
+        let notice = self.patterns.iter().fold(notice, |notice, (name, fate)| {
+            let done = match fate {
+                PatternFate::Added => "added",
+                PatternFate::Unchanged => "already kept, unchanged",
+                PatternFate::Replaced => "replaced",
+            };
+            notice.detail(name.to_string(), done)
+        });
+        let notes = self.notes.iter();
+        notice.knowing(notes.map(|(file, note)| format!("{file}: {note}")))
     }
 }
 
@@ -292,7 +256,8 @@ mod tests {
             |_| (),
         );
         let told = |error: AppError| error_words(&error, &Style::default());
-        done.map(|done| import_notice(&done)).map_err(told)
+        done.map(|done| done.notice(&Style::default()))
+            .map_err(told)
     }
 
     #[test]
@@ -364,7 +329,7 @@ mod tests {
                 false,
                 |_| (),
             );
-            import_notice(&done.unwrap()).warnings
+            done.unwrap().notice(&Style::default()).warnings
         };
         add(SWATCHES);
         let told = add(&SWATCHES.replace("22 sts", "21 sts"));

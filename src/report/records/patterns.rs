@@ -3,12 +3,12 @@
 use super::ListEntry;
 use crate::{
     app::{PatternAnswer, PatternChoice, PatternList},
-    record::{Pattern, PatternYarn},
+    record::Pattern,
     report::{
         Notice, Page, Render, Style, Table,
         facts_words::facts_in_style,
         gauge_words,
-        listing::{list_fields, list_page},
+        listing::{ShortAnswer, list_fields, list_page},
         measures_of_sizes, sizes_as_patterns_write_them,
     },
 };
@@ -70,54 +70,31 @@ pub fn pattern_entry(pattern: &PatternChoice) -> ListEntry {
     }
 }
 
-impl Render for PatternAnswer {
-    fn fields(&self) -> impl Serialize {
-        pattern_notice(&self.0, &Style::default())
+impl ShortAnswer for PatternAnswer {
+    /// What is kept of one pattern.
+    fn notice(&self, style: &Style) -> Notice {
+        let pattern = &self.0;
+        let gauge = pattern.gauge.as_ref();
+        let gauge = gauge.map(|gauge| gauge_words(&gauge.value.gauge));
+        let margin = match pattern.margin_included {
+            Some(true) => "included",
+            Some(false) => "not included",
+            None => "not stated",
+        };
+        let worn = format!("{}, {}", pattern.purpose.name(), pattern.fit.name());
+        let notice = Notice::of(pattern.name.to_string())
+            .detail("for", worn)
+            .detail("gauge", gauge.unwrap_or_else(|| "not stated".to_owned()))
+            .detail("sizes", sizes_as_patterns_write_them(sizes(pattern)))
+            .detail("margin in the needs", margin);
+        pattern.yarns.iter().fold(notice, |notice, yarn| {
+            let needs: Vec<String> = yarn.needs.iter().map(|need| need.text.clone()).collect();
+            let called = yarn.called.as_ref().map(|called| format!("{called}: "));
+            let known = facts_in_style(&yarn.reference, None, style);
+            let known = called.unwrap_or_default() + &known;
+            notice
+                .detail(format!("yarn {}", yarn.key), known)
+                .detail(format!("needs of {}", yarn.key), measures_of_sizes(&needs))
+        })
     }
-
-    fn page(&self, style: &Style) -> Page {
-        pattern_notice(&self.0, style).as_page()
-    }
-}
-
-/// What is kept of one pattern.
-fn pattern_notice(pattern: &Pattern, style: &Style) -> Notice {
-    let gauge = pattern.gauge.as_ref();
-    let gauge = gauge.map(|gauge| gauge_words(&gauge.value.gauge));
-    let margin = match pattern.margin_included {
-        Some(true) => "included",
-        Some(false) => "not included",
-        None => "not stated",
-    };
-    let details = [
-        (
-            "for",
-            format!("{}, {}", pattern.purpose.name(), pattern.fit.name()),
-        ),
-        ("gauge", gauge.unwrap_or_else(|| "not stated".to_owned())),
-        ("sizes", sizes_as_patterns_write_them(sizes(pattern))),
-        ("margin in the needs", margin.to_owned()),
-    ];
-    let details = details
-        .map(|(what, text)| (what.to_owned(), text))
-        .into_iter();
-    let yarns = pattern.yarns.iter();
-    Notice {
-        done: pattern.name.to_string(),
-        details: details
-            .chain(yarns.flat_map(|yarn| yarn_details(yarn, style)))
-            .collect(),
-        warnings: Vec::new(),
-    }
-}
-
-fn yarn_details(yarn: &PatternYarn, style: &Style) -> [(String, String); 2] {
-    let needs: Vec<String> = yarn.needs.iter().map(|need| need.text.clone()).collect();
-    let called = yarn.called.as_ref();
-    let called = called.map_or_else(String::new, |called| format!("{called}: "));
-    let known = facts_in_style(&yarn.reference, None, style);
-    [
-        (format!("yarn {}", yarn.key), format!("{called}{known}")),
-        (format!("needs of {}", yarn.key), measures_of_sizes(&needs)),
-    ]
 }

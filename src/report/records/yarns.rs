@@ -8,7 +8,7 @@ use crate::{
     report::{
         Notice, Page, Render, Style, Table,
         facts_words::facts_in_style,
-        listing::{list_fields, list_page},
+        listing::{ShortAnswer, list_fields, list_page},
     },
     words::{joined, number},
 };
@@ -84,46 +84,34 @@ pub fn yarn_entry(listed: &ListedYarn, style: &Style) -> ListEntry {
     }
 }
 
-impl Render for YarnAnswer {
-    fn fields(&self) -> impl Serialize {
-        yarn_notice(self, &Style::default())
-    }
-
-    fn page(&self, style: &Style) -> Page {
-        yarn_notice(self, style).as_page()
-    }
-}
-
-/// What is kept of one yarn, and where its label contradicts itself.
-fn yarn_notice(YarnAnswer(yarn): &YarnAnswer, style: &Style) -> Notice {
-    let facts = &yarn.facts;
-    let mut details = vec![("known".to_owned(), facts_in_style(facts, None, style))];
-    macro_rules! printed {
-        ($($field:ident $label:literal),*) => {$(
-            if let Some(printed) = &facts.$field {
-                details.push((format!("{} as printed", $label), printed.text.clone()));
-            }
-        )*};
-    }
-    printed!(length "length", mass "mass", count "count", class "class", blend "fibre", construction "construction", gauge "gauge", needles "needle", care "care", price "price");
-    let more = [
-        (
-            "article number",
-            yarn.gtin.as_ref().map(ToString::to_string),
-        ),
-        ("shades", filled(&yarn.shades.join(", "))),
-        ("notes", filled(&yarn.notes)),
-    ];
-    let more = more.into_iter();
-    details.extend(more.filter_map(|(what, text)| Some((what.to_owned(), text?))));
-    let found = contradictions(facts);
-    let mut warnings: Vec<String> = found.iter().map(contradiction_text).collect();
-    if yarn.discontinued {
-        warnings.push("This yarn is no longer made.".to_owned());
-    }
-    Notice {
-        done: yarn.title(),
-        details,
-        warnings,
+impl ShortAnswer for YarnAnswer {
+    /// What is kept of one yarn, and where its label contradicts itself.
+    fn notice(&self, style: &Style) -> Notice {
+        let (yarn, facts) = (&self.0, &self.0.facts);
+        let known = facts_in_style(facts, None, style);
+        let mut notice = Notice::of(yarn.title()).detail("known", known);
+        macro_rules! printed {
+            ($($field:ident $label:literal),*) => {$(
+                if let Some(printed) = &facts.$field {
+                    notice = notice.detail(format!("{} as printed", $label), &printed.text);
+                }
+            )*};
+        }
+        printed!(length "length", mass "mass", count "count", class "class", blend "fibre", construction "construction", gauge "gauge", needles "needle", care "care", price "price");
+        let gtin = yarn.gtin.as_ref();
+        let more = [
+            ("article number", gtin.map(ToString::to_string)),
+            ("shades", filled(&yarn.shades.join(", "))),
+            ("notes", filled(&yarn.notes)),
+        ];
+        for (what, text) in more {
+            notice = text
+                .into_iter()
+                .fold(notice, |notice, text| notice.detail(what, text));
+        }
+        let gone = "This yarn is no longer made.".to_owned();
+        notice
+            .knowing(contradictions(facts).iter().map(contradiction_text))
+            .knowing(yarn.discontinued.then_some(gone))
     }
 }
