@@ -131,9 +131,7 @@ pub fn remove_pattern(records: &mut Records, name: &str) -> Result<RecordChange,
 
 /// Removes the pattern with this number.
 pub fn remove_pattern_numbered(records: &mut Records, number: i64) -> Result<(), AppError> {
-    records.store_mut()?.write(|writer| {
-        writer
-            .remove_pattern(Id::new(number))
-            .map_err(AppError::from)
-    })
+    Ok(records
+        .store_mut()?
+        .write(|writer| writer.remove_pattern(Id::new(number)))?)
 }

@@ -39,11 +39,9 @@ pub fn save_lot(
         column => typed.text(column),
     });
     let (row, notes) = read_from_form(read)?;
-    records.store_mut()?.write(|writer| {
-        writer
-            .update_lot(Id::new(number), version, &row.lot)
-            .map_err(AppError::from)
-    })?;
+    records
+        .store_mut()?
+        .write(|writer| writer.update_lot(Id::new(number), version, &row.lot))?;
     Ok(RecordChange::LotChanged {
         number,
         yarn: kept.title,

@@ -58,7 +58,7 @@ pub fn enter(
     let id = Id::<Lot>::new(lot);
     records
         .store_mut()?
-        .write(|writer| writer.add_entry(id, &entry).map_err(AppError::from))?;
+        .write(|writer| writer.add_entry(id, &entry))?;
     entered(records, id, kind, reader.notes)
 }
 

@@ -22,7 +22,7 @@ pub fn add_swatch(
     let yarn = records.yarn_named(yarn)?;
     records
         .store_mut()?
-        .write(|writer| writer.add_swatch(yarn.id, &swatch).map_err(AppError::from))?;
+        .write(|writer| writer.add_swatch(yarn.id, &swatch))?;
     Ok(RecordChange::SwatchKept {
         yarn: yarn.record.title(),
         swatch: Box::new(swatch),
@@ -64,10 +64,8 @@ pub fn list_swatches(records: &Records, yarn: &str) -> Result<SwatchList, AppErr
 
 /// Removes a swatch.
 pub fn remove_swatch(records: &mut Records, number: i64) -> Result<RecordChange, AppError> {
-    records.store_mut()?.write(|writer| {
-        writer
-            .remove_swatch(Id::new(number))
-            .map_err(AppError::from)
-    })?;
+    records
+        .store_mut()?
+        .write(|writer| writer.remove_swatch(Id::new(number)))?;
     Ok(RecordChange::SwatchRemoved { number })
 }

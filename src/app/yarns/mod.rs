@@ -152,7 +152,7 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
     };
     records
         .store_mut()?
-        .write(|writer| writer.add_yarn(&yarn).map_err(AppError::from))?;
+        .write(|writer| writer.add_yarn(&yarn))?;
     let found = contradictions(&yarn.facts).into_iter();
     reader.note("", found.map(|found| whole(contradiction_text(&found))));
     Ok(RecordChange::YarnKept {
@@ -172,9 +172,9 @@ pub fn remove_yarn(records: &mut Records, text: &str) -> Result<RecordChange, Ap
 
 /// Removes the yarn with this number, unless stock or a swatch refers to it.
 pub fn remove_yarn_numbered(records: &mut Records, number: i64) -> Result<(), AppError> {
-    records
+    Ok(records
         .store_mut()?
-        .write(|writer| writer.remove_yarn(Id::new(number)).map_err(AppError::from))
+        .write(|writer| writer.remove_yarn(Id::new(number)))?)
 }
 
 #[cfg(test)]
