@@ -2,7 +2,10 @@
 
 use super::{
     reading::{ReadResult, Reading, Refusal},
-    token::{ParseResult, Tokens, exact, longest_of, phrases, require, skip, symbol, word, words},
+    token::{
+        ParseResult, Tokens, any_word, exact, longest_of, phrases, require, skip, symbol, word,
+        words,
+    },
 };
 use crate::record::Care;
 use std::ops::RangeInclusive;
@@ -41,12 +44,12 @@ const WAYS: &[(Care, &[&str])] = &[
             cool, washing machine, superwash, sw, maschinenwasche, maschinenwaschbar, lavable en
             machine, lavage en machine, lavage machine, lavado a maquina, lavabile in lavatrice,
             lavatrice, machinewas, maskinvask, maskintvatt, konepesu, machine, easy care,
-            easycare, pranie w pralce, prac w pralce, w pralce, prani v pracce, v pracce, машинная
-            стирка, стирать в машине, makinede yıkama, makinede yıkanabilir, makinede, 洗濯機,
+            easycare, pranie w pralce, prac w pralce, w pralce, prani v pracce, prat v pracce, машинная
+            стирка, стирать в машине, makinede yıkama, makinede yıkanabilir, 洗濯機, wollwaschgang,
         },
     ),
 ];
-const NOT: &[&str] = words! { not, no, non, nicht, ne, dont, never, cannot, pas };
+const NOT: &[&str] = words! { not, no, non, nicht, ne, dont, never, cannot, pas, nie, не };
 const WASH: &[&str] = words! {
     wash, washable, waschen, vask, tvatt, lavage, laver, lavado, lavar, lavare, lavaggio, lavable,
     was, wassen, pranie, prac, prani, prat, стирка, стирать, yıkama, pesu,
@@ -85,7 +88,7 @@ fn way(input: &mut Tokens<'_>) -> ParseResult<Care> {
 
 fn forbidden(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
     let not = (opt(word(&["do", "bitte"])), word(NOT), opt(symbol("-")));
-    let ((), span) = (not, opt(word(&["be", "to", "pas"])), way)
+    let ((), span) = (not, opt(word(&["be", "to", "pas", "wolno"])), way)
         .void()
         .with_span()
         .parse_next(input)?;
@@ -98,7 +101,9 @@ fn forbidden(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
 
 fn allowed(input: &mut Tokens<'_>) -> ParseResult<Care> {
     let before = opt((degrees, opt(symbol(",;"))));
-    let how = skip(0..4, alt((degrees, word(HOW).void())));
+    let round = exact.verify(|heat: &f64| HEATS.contains(heat) && heat % 10.0 == 0.0);
+    let bare = (round, not(alt((any_word.void(), symbol("%×/").void())))).void();
+    let how = skip(0..4, alt((degrees, bare, word(HOW).void())));
     delimited(before, way, how).parse_next(input)
 }
 

@@ -297,6 +297,7 @@ fn currency_word(word: &str) -> Option<CurrencySign> {
         "dollar" | "dollars" => return Some(DOLLARS),
         "zł" | "zl" | "zloty" | "złotych" => Currency::PLN,
         "kc" => Currency::CZK,
+        "tl" => Currency::TRY,
         "руб" | "рублеи" => Currency::RUB,
         "円" => Currency::JPY,
         _ => return None,

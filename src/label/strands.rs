@@ -37,7 +37,9 @@ pub fn strands_held(input: &mut Tokens<'_>) -> ParseResult<u8> {
     let together = || opt(word(&["together"]));
     let times = |input: &mut Tokens<'_>| longest_of(phrases(TIMES), input);
     let alone = |input: &mut Tokens<'_>| longest_of(phrases(ALONE), input);
-    let used = word(&["held", "hold", "holding", "used", "knit", "knitted"]);
+    let used = word(&[
+        "held", "hold", "holding", "used", "using", "knit", "knitted",
+    ]);
     let strand = alt((word(STRANDS), word(&["strand"])));
     let strands = (word(STRANDS), opt(word(&["held"])), together());
     let one_strand = (word(&["strand"]), word(&["held", "together"]));

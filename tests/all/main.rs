@@ -19,6 +19,7 @@ mod desk;
 mod expert_swaps;
 mod fuzzed;
 mod house;
+mod invented_forms;
 mod label_forms;
 mod misread_forms;
 mod outside;

@@ -13,7 +13,7 @@ use crate::label::{
 use crate::measure::units::Dimension;
 use winnow::{
     Parser,
-    combinator::{alt, delimited, opt, peek, preceded, separated, terminated},
+    combinator::{alt, delimited, not, opt, peek, preceded, separated, terminated},
 };
 
 /// What was recognised, each number with all that it may mean.
@@ -66,7 +66,9 @@ pub fn draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
 
 /// `~`, `about`, `ca.`.
 pub fn about(input: &mut Tokens<'_>) -> ParseResult<()> {
-    skip(1..3, sign_or_word("~", ABOUT)).parse_next(input)
+    let capital = one_of(|token| token.is_capitalised() && token.is_word(&["c"]));
+    let word = preceded(not(capital), word(ABOUT)).void();
+    skip(1..3, alt((symbol("~").void(), word))).parse_next(input)
 }
 
 /// `2 + 60 g`, `1 full + ~60g`, `3 skeins and 40 g`.
@@ -215,9 +217,19 @@ pub fn of_key(input: &mut Tokens<'_>) -> ParseResult<String> {
 /// A key that patterns give to a yarn: `MC`, `CC2`, `A` to `H`.
 pub fn colour_key(input: &mut Tokens<'_>) -> ParseResult<String> {
     const KEYS: [&str; 10] = ["MC", "CC", "A", "B", "C", "D", "E", "F", "G", "H"];
-    key.verify(|key: &str| KEYS.contains(&key.trim_end_matches(|c: char| c.is_ascii_digit())))
-        .parse_next(input)
+    let named = |input: &mut Tokens<'_>| longest_of(phrases(NAMED_KEYS), input);
+    let known = |key: &str| KEYS.contains(&key.trim_end_matches(|c: char| c.is_ascii_digit()));
+    alt((key.verify(known), named.map(str::to_owned))).parse_next(input)
 }
+
+/// Keys that patterns spell out.
+const NAMED_KEYS: &[(&str, &[&str])] = &[
+    ("MC", words! { main colour, main color, main yarn, main }),
+    (
+        "CC",
+        words! { contrast colour, contrast color, contrasting colour, contrasting color, contrast },
+    ),
+];
 
 /// `of 182 m`, `, 100 g each`, `à 50 g`, `(50 g each)`.
 fn of_each(input: &mut Tokens<'_>) -> ParseResult<DualMeasure> {

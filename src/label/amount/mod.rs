@@ -101,8 +101,12 @@ fn read(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<StatedAmo
 /// An amount with the words around it that make it one.
 fn marked_draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
     let marked = opt(lead).parse_next(input)?.is_some() || alone;
+    let key = || opt(terminated(colour_key, opt(symbol(":="))));
+    let key_first = key().parse_next(input)?;
     let about = opt(about).parse_next(input)?.is_some();
-    let key_before = opt(terminated(colour_key, opt(symbol(":=")))).parse_next(input)?;
+    let key_before = key()
+        .map(|key| key_first.clone().or(key))
+        .parse_next(input)?;
     let mut draft = draft(input, marked)?;
     draft.about |= about;
     if draft.each_of.is_empty() {

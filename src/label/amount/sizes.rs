@@ -219,7 +219,9 @@ fn is_of_sizes(items: &[Item<'_>], unit: Option<CountedUnit>) -> bool {
     let list = bracket || numbers > 2 || skeins || shared;
     let complete = units == 0 || units == numbers || bracket || numbers > 2 || shared;
     let unit_first = units == 1 && items.first().is_some_and(|item| item.unit.is_some());
-    let mixed = joins.contains(&',') && joins.contains(&'/') || joins.contains(&':');
+    let colons = joins.iter().filter(|join| **join == ':').count();
+    let some_colons = colons > 0 && !(skeins && numbers > 2 && colons == joins.len());
+    let mixed = joins.contains(&',') && joins.contains(&'/') || some_colons;
     let other = dash_pair || spaced || fraction && !skeins || !bracket && (unit_first || mixed);
     !other && list && complete
 }

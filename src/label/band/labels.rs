@@ -4,7 +4,7 @@
 use crate::{
     label::{
         fibre::blend,
-        length_mass::unit_word,
+        length_mass::{is_yarn_unit, unit_word},
         reading::Refusal,
         token::{
             ParseResult, Token, TokenKind, Tokens, exact, one_of, require, sign_or_word, skip,
@@ -108,7 +108,7 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
     let next = |token: &Token<'_>| match &token.kind {
         TokenKind::Symbol(sign) => token.glued && "-/.".contains(*sign),
         TokenKind::Number(_) => token.glued,
-        TokenKind::Word(word) => token.glued || token.is_capitalised() && !ends_name(word),
+        TokenKind::Word(word) => !ends_name(word) && (token.glued || token.is_capitalised()),
     };
     let more = |input: &mut Tokens<'_>| {
         let token = one_of(next).parse_next(input)?;
@@ -119,7 +119,10 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
     let more = repeat::<_, _, (), _, _>(0.., more);
     let tokens = (first, more).take().parse_next(input)?;
     not(sign_or_word("%", &["percent", "ply"])).parse_next(input)?;
-    Ok(text_of(tokens).trim_end_matches('.').to_owned())
+    if tokens.last().is_some_and(Token::is_digits) {
+        not(unit_word.verify(|unit| is_yarn_unit(unit))).parse_next(input)?;
+    }
+    Ok(text_of(tokens).trim_end_matches(['.', '/', '-']).to_owned())
 }
 
 /// Whether a capitalised word says something new, and is no part of a name.

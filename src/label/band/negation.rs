@@ -29,6 +29,8 @@ pub const HOLDS_NOT: &str = "what a yarn must not hold is not judged: look at th
 const COMPARED: &str = "a comparison is no weight class; write the class, or metres and grams";
 const LOOKS: &str = "it names what the yarn is like or how to treat it; write what it is made of";
 
+const STRAND: &str = "it names another strand, which is held with this yarn";
+
 /// Words that deny what follows.
 const NOT: &[&str] = words! {
     nor, noch, ni, no, not, non, never, without, isnt, vegan, imitation, faux, mock, nicht,
@@ -191,6 +193,7 @@ fn denied_before(item: &Item, before: &[Token<'_>]) -> Option<(usize, &'static s
     let (start, denies) = denial_before(before)?;
     let why = match item {
         Item::Blend(_) if word.is_word(&["like"]) => LOOKS,
+        Item::Blend(blend) if blend.bare && word.is_word(&["strand"]) => STRAND,
         Item::Class(_) if word.is_word(THAN) => COMPARED,
         Item::Blend(_) if denies => HOLDS_NOT,
         _ if can_be_denied(item) && denies => IS_NOT,
@@ -208,6 +211,7 @@ fn can_be_denied(item: &Item) -> bool {
             | Item::Construction(..)
             | Item::Strands(_)
             | Item::Fit(_)
+            | Item::Care(_)
     )
 }
 

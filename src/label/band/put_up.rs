@@ -4,6 +4,7 @@ use super::{
     Amount, AmountPart, Quantity,
     builder::{BandBuilder, TWICE, set_printed},
     scan::{Item, Part},
+    whose_length::METRES_OR_STITCHES,
 };
 use crate::{
     label::{
@@ -23,7 +24,7 @@ use std::ops::Range;
 const LEAST_SKEIN_G: f64 = 20.0;
 
 /// How far two statements of a length per mass may lie apart as one.
-const APART: f64 = 0.015;
+pub(super) const APART: f64 = 0.015;
 
 /// Words after a quantity that say that one skein holds it.
 const EACH: [&str; 4] = ["each", "ea", "je", "per "];
@@ -49,9 +50,10 @@ const AT: &[&str] = &[
 pub(super) const ONE_OR_ALL: &str =
     "it may be what one skein holds or what all hold; write `each` or `in total` beside it";
 
-const METRES_OR_STITCHES: &str =
-    "beside rows it may be metres or stitches; write `26 metres`, or `26 sts x 36 rows / 10 cm`";
+/// More colours than a pattern has.
+const MOST_COLOURS: usize = 60;
 
+const LESS: &str = "a difference is not read; write what is left of it";
 const SUM: &str = "a sum is not read; write the total";
 
 /// What is said of a further quantity.
@@ -205,6 +207,9 @@ impl BandBuilder<'_> {
     }
 
     fn further_quantity(&mut self, dimension: Dimension, value: f64, span: &Range<usize>) {
+        if dimension == Dimension::Mass && self.is_mass_of_all(value) {
+            return;
+        }
         let quantity = match dimension {
             Dimension::Length => {
                 Length::metres(value).map(|length| Quantity::Length(Interval::one(length)))
@@ -237,14 +242,6 @@ impl BandBuilder<'_> {
             .is_some_and(|(grams, skeins)| grams < LEAST_SKEIN_G * skeins)
     }
 
-    /// Whether it is written as stitches may be, too: `26 m` beside rows.
-    fn may_be_stitches(&self, dual: &DualMeasure) -> bool {
-        let letter =
-            self.printed(&dual.span).ends_with(['m', 'M']) && dual.first.unit.symbol == "m";
-        let magnitude = dual.magnitude().map(|reading| reading.value.high);
-        letter && magnitude.is_ok_and(|metres| metres <= 60.0)
-    }
-
     /// The text before `span`.
     fn before(&self, span: &Range<usize>) -> &str {
         self.text.get(..span.start).unwrap_or("").trim_end()
@@ -256,6 +253,12 @@ impl BandBuilder<'_> {
         let before = self.before(span);
         if before.ends_with('+') {
             return Some(SUM);
+        }
+        if [" less", " minus"]
+            .iter()
+            .any(|less| before.ends_with(less))
+        {
+            return Some(LESS);
         }
         if [" or", " oder", " ou"]
             .iter()
@@ -356,7 +359,8 @@ impl BandBuilder<'_> {
                 && keys.iter().all(|key| !known.each_of.contains(key))
         };
         let known = self.out.amount.iter().chain(&self.out.other_colours);
-        if self.out.amount.is_some() && known.into_iter().all(of_others) {
+        let few = self.out.other_colours.len() < MOST_COLOURS;
+        if self.out.amount.is_some() && few && known.into_iter().all(of_others) {
             let text = self.printed(span);
             self.out.other_colours.push(Amount {
                 text,

@@ -3,7 +3,7 @@
 
 use super::{
     builder::BandBuilder,
-    put_up::{ONE_OR_ALL, is_not_one, skeins},
+    put_up::{APART, ONE_OR_ALL, is_not_one, skeins},
 };
 use crate::{
     label::{
@@ -21,6 +21,10 @@ use crate::{
     words::number,
 };
 use std::ops::Range;
+
+/// Why metres beside rows are left.
+pub(super) const METRES_OR_STITCHES: &str =
+    "beside rows it may be metres or stitches; write `26 metres`, or `26 sts x 36 rows / 10 cm`";
 
 /// From the least to the most metres per gram of yarn that is sold in balls: super
 /// bulky to cobweb. Common practice, no source.
@@ -41,6 +45,14 @@ enum Whose {
 }
 
 impl BandBuilder<'_> {
+    /// Whether it is written as stitches may be, too: `26 m` beside rows.
+    pub(super) fn may_be_stitches(&self, dual: &DualMeasure) -> bool {
+        let letter =
+            self.printed(&dual.span).ends_with(['m', 'M']) && dual.first.unit.symbol == "m";
+        let magnitude = dual.magnitude().map(|reading| reading.value.high);
+        letter && magnitude.is_ok_and(|metres| metres <= 60.0)
+    }
+
     /// How many skeins are counted, where that is one number above one.
     fn several_skeins(&self) -> Option<f64> {
         let amount = self.out.amount.as_ref()?;
@@ -99,6 +111,9 @@ impl BandBuilder<'_> {
     /// whose it is; false where it says nothing.
     pub(super) fn one_or_all(&mut self, dual: &DualMeasure) -> bool {
         let read = dual.magnitude().and_then(|reading| reading.value.one());
+        if dual.dimension() == Dimension::Mass {
+            return read.is_ok_and(|grams| self.is_mass_of_all(grams));
+        }
         let length = dual.dimension() == Dimension::Length && self.out.facts.length.is_none();
         let Some(metres) = read.ok().filter(|_| length) else {
             return false;
@@ -109,6 +124,20 @@ impl BandBuilder<'_> {
             _ => return false,
         }
         true
+    }
+
+    /// `12 balls 50 g = 600 g`: what all of them weigh says nothing new.
+    pub(super) fn is_mass_of_all(&self, grams: f64) -> bool {
+        let one = self
+            .out
+            .facts
+            .mass
+            .as_ref()
+            .map(|mass| mass.value.as_grams());
+        let all = one
+            .zip(self.several_skeins())
+            .map(|(one, count)| one * count);
+        all.is_some_and(|all| (all / grams - 1.0).abs() <= APART)
     }
 
     fn set_length(&mut self, metres: f64, span: &Range<usize>) {

@@ -64,7 +64,11 @@ pub fn blend(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedBlend>> {
 
 /// A number that may be a share, and whether it is said to be one.
 fn percent(input: &mut Tokens<'_>) -> ParseResult<(f64, bool)> {
+    let before = opt(symbol("%")).parse_next(input)?;
     let (share, sign) = (exact, opt(sign_or_word("%", PERCENT))).parse_next(input)?;
+    if before.is_some() {
+        return require(sign.is_none()).map(|()| (share, true));
+    }
     if sign.is_none() {
         not(unit_word).parse_next(input)?;
     }

@@ -10,7 +10,7 @@ pub const QUALITIES: &[&str] = words! {
     wild, raw, long, staple, longstaple, undyed, natural, all, reine, vierge, vergine, virgen,
     pura, puro, pur, merinos, peignee, biologique, biologisch, organico, okologisk, økologisk,
     ekologisk, superkid, super, tops, hair, spun, filament, high, bulk, anti, pilling, peigne,
-    żywa, zywa, dziewicza, owcza, czysta, strizni, merynosow, merynos, чистая, натуральная, saf,
+    żywa, zywa, dziewicza, owcza, down, czysta, strizni, merynosow, merynos, чистая, натуральная, saf,
     mercerise, microfibre, microfiber, micro, fein, feine, ren, rein, fin, fibre,
     fiber, fibres, fibers,
 };

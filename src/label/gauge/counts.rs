@@ -272,7 +272,7 @@ fn over(input: &mut Tokens<'_>) -> ParseResult<Over> {
     let join = skip(1..3, sign_or_word("/(=,~", &["or"]));
     let (first, second) = (side, opt(preceded(join, side))).parse_next(input)?;
     opt(symbol(")")).parse_next(input)?;
-    opt(word(&["square", "sq"])).parse_next(input)?;
+    opt(word(&["square", "sq", "平方", "四方"])).parse_next(input)?;
     let metric = second.filter(|(_, unit)| unit.symbol != "in");
     let (side, unit) = metric.unwrap_or(first);
     over_of(side, unit).ok_or(EmptyError)

@@ -9,7 +9,9 @@ mod size;
 use super::{
     range::number_range,
     reading::{ReadResult, Reading, Refusal},
-    token::{ParseResult, Tokens, any_word, number, require, sign_or_word, symbol, word, words},
+    token::{
+        ParseResult, Tokens, any_word, number, require, sign_or_word, skip, symbol, word, words,
+    },
 };
 use crate::{
     measure::{Interval, NeedleSize},
@@ -139,9 +141,19 @@ pub fn hook_letter(input: &mut Tokens<'_>) -> ParseResult<()> {
     require(before.or(after).is_some())
 }
 
+/// `szydełko 3,5`, `かぎ針 4/0号`: a hook and its number.
+pub fn hook_number(input: &mut Tokens<'_>) -> ParseResult<()> {
+    let sign = skip(0..3, sign_or_word(":#", SIZE_WORDS));
+    let japanese = any_word.verify(|word: &str| word.starts_with('号'));
+    let size = (number, opt((symbol("/-"), number)), opt(japanese));
+    (word(HOOK_WORDS), sign, size, not(any_word))
+        .void()
+        .parse_next(input)
+}
+
 /// Needles, where a hook is none.
 pub fn only_needles(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Needles>> {
-    let lettered = hook_letter.map(|()| Ok(Reading::plain(Tool::Hook)));
+    let lettered = alt((hook_letter, hook_number)).map(|()| Ok(Reading::plain(Tool::Hook)));
     let (tool, span) = alt((lettered, tool, needle_number))
         .with_span()
         .parse_next(input)?;

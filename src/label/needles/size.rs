@@ -59,6 +59,7 @@ const MILLIMETRES: &[&str] = words! {
 };
 const AMERICAN: &[&str] = words! { us, usa, american };
 const BRITISH: &[&str] = words! { uk, canadian, canada, english, imperial, british, cdn };
+const PAIR: &[&str] = words! { and, und, et, y, og, och };
 const OR: &[&str] = words! { or, oder, ou, o };
 
 /// Another statement of the same size: `(old 8)`, `/US 6`, `, UK 8`.
@@ -91,10 +92,17 @@ fn millimetres(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
     let named = opt(alt((word(METRIC_WORDS), word(&["p"]))));
     let lead = (opt(word(SIZE_WORDS)), named);
     let unit = (opt(symbol("-")), word(MILLIMETRES));
-    let mut range = delimited(lead, counted_range, unit).parse_next(input)?;
+    let either = (number, preceded(word(OR), number)).with_span();
+    let either = either.map(|((low, high), span)| NumberRange {
+        low: low.clone(),
+        high: Some(high.clone()),
+        span,
+    });
+    let sizes = alt((either, counted_range));
+    let mut range = delimited(lead, sizes, unit).parse_next(input)?;
     let join = alt((
         sign_or_word("-", &["or", "to"]).value(false),
-        word(&["and"]).value(true),
+        sign_or_word("&", PAIR).value(true),
     ));
     let second = opt((join, terminated(counted_range, word(&["mm"])))).parse_next(input)?;
     let Some((pair, high)) = second.filter(|_| range.high.is_none()) else {
@@ -173,7 +181,7 @@ fn unnamed(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 /// `Ø 5`, `aiguilles 4-4,5`, `p. nr. 4`.
 fn in_metric_words(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
     let pinde = (word(&["p"]), peek(word(&["nr"]))).void();
-    let sign = alt((sign_or_word(":.°", SIZE_WORDS), word(&["n"]).void()));
+    let sign = alt((sign_or_word(":.°", SIZE_WORDS), word(&["n", "c"]).void()));
     let lead = (alt((word(METRIC_WORDS).void(), pinde)), skip(0..3, sign));
     let range = alt((counted_range.verify(is_one_pair), single_number));
     delimited(lead, range, opt(word(&["mm"])))

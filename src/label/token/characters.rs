@@ -22,6 +22,12 @@ pub fn is_letter(c: char) -> bool {
     c.is_alphabetic() && c != 'º' || unicode_normalization::char::is_combining_mark(c)
 }
 
+/// Letters of Japanese, which stand beside Latin ones without a space.
+pub fn is_eastern(c: char) -> bool {
+    matches!(c, '\u{3005}' | '\u{3040}'..='\u{30FF}' | '\u{3400}'..='\u{9FFF}')
+        || matches!(c, '\u{3099}' | '\u{309A}')
+}
+
 pub fn is_apostrophe(c: char) -> bool {
     matches!(c, '\'' | '\u{2019}')
 }
@@ -43,6 +49,12 @@ pub fn look_alike(c: char) -> char {
         'º' | '˚' => '°',
         '∅' | '⌀' => 'ø',
         '＝' => '=',
+        '、' | '，' => ',',
+        '。' | '．' => '.',
+        '：' => ':',
+        '（' => '(',
+        '）' => ')',
+        '・' => '·',
         '％' => '%',
         c => c,
     }

@@ -7,7 +7,7 @@ use super::{
     Number, Token, TokenKind,
     characters::{
         bytes_while, damaged, ends_abbreviation, exponent, fraction_after, is_apostrophe,
-        is_letter, is_space, look_alike, plain_marks, run_of_digits,
+        is_eastern, is_letter, is_space, look_alike, plain_marks, run_of_digits,
     },
     number::vulgar,
 };
@@ -78,7 +78,10 @@ impl<'t> Lexer<'t> {
 
     fn word(&mut self) {
         let rest = self.rest();
-        let letters = bytes_while(rest, |c| is_letter(c) || is_apostrophe(c));
+        let eastern = rest.chars().next().is_some_and(is_eastern);
+        let letters = bytes_while(rest, |c| {
+            is_eastern(c) == eastern && is_letter(c) || is_apostrophe(c)
+        });
         let word = rest
             .get(..letters)
             .unwrap_or("")
@@ -201,6 +204,18 @@ mod tests {
             .iter()
             .filter_map(|token| token.number()?.one())
             .collect()
+    }
+
+    #[test]
+    fn letters_of_two_scripts_part_without_a_space() {
+        assert_eq!(
+            kinds("40g玉巻(約80m)"),
+            ["40", "g", "玉巻", "(", "約", "80", "m", ")"]
+        );
+        assert_eq!(
+            kinds("ポリエステル70%、"),
+            ["ポリエステル", "70", "%", "、"]
+        );
     }
 
     #[test]
