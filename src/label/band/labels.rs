@@ -120,7 +120,7 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
     let tokens = (first, more).take().parse_next(input)?;
     not(sign_or_word("%", &["percent", "ply"])).parse_next(input)?;
     if tokens.last().is_some_and(Token::is_digits) {
-        not(unit_word.verify(|unit| is_yarn_unit(unit))).parse_next(input)?;
+        not(unit_word.verify(is_yarn_unit)).parse_next(input)?;
     }
     Ok(text_of(tokens).trim_end_matches(['.', '/', '-']).to_owned())
 }
