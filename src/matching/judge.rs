@@ -1,8 +1,8 @@
 //! The one way in: judging a candidate.
 
 use super::{
-    Candidate, Condition, Criterion, Judgement, Remedy, Requirement, Settings, Severity, Verdict,
-    Weights,
+    Candidate, Condition, Criterion, Doubt, Judgement, Remedy, Requirement, Settings, Severity,
+    Verdict, Weights,
     assess::{Assessment, assess},
     condition::{caps, conditions},
     grist::is_known_but_not_comparable,
@@ -42,6 +42,7 @@ pub fn judge(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> 
         grist_not_comparable: is_known_but_not_comparable(wanted, offered),
         departures: assessed.departures,
         not_judged: assessed.not_judged,
+        doubts: offered.doubts.clone(),
     }
 }
 
@@ -79,11 +80,19 @@ impl Way {
     /// The same under conditions that hold a good verdict back.
     fn held_back(mut self, caps: impl Iterator<Item = Condition>) -> Self {
         self.conditions.extend(caps);
+        self.conditions
+            .sort_by_key(|condition| !is_about_the_label(condition));
         if self.verdict == Verdict::ShouldWork && !self.conditions.is_empty() {
             self.verdict = Verdict::CouldWork;
         }
         self
     }
+}
+
+/// Whether a condition says that the label contradicts itself: that goes first, since
+/// all numbers hang on it.
+fn is_about_the_label(condition: &Condition) -> bool {
+    matches!(condition, Condition::Doubt(Doubt::Contradiction(_)))
 }
 
 /// Without grist and gauge nothing can be said. Where every reason against it is met
@@ -149,13 +158,13 @@ fn with_severity(verdict: Verdict, severity: Severity) -> Verdict {
 #[cfg(test)]
 mod tests {
     use super::super::{
-        Doubt, Evidence, FibreProperty, Missing, NoPrediction, Reason, Side, Turn,
+        Evidence, FibreProperty, Missing, NoPrediction, Reason, Side, Turn,
         samples::{Build, offered, settings, size, wanted},
     };
     use super::*;
     use crate::{
         measure::{GristTolerance, Ratio},
-        record::{Care, Fit, Purpose, StatedGauge, Stitch},
+        record::{Care, Contradiction, Fit, Purpose, StatedGauge, Stitch},
         trade::{Construction, FIBRES, hazards::MELTS},
     };
     use proptest::prelude::*;
@@ -382,6 +391,32 @@ mod tests {
         assert_eq!(judgement.verdict, Verdict::CouldWork);
     }
 
+    fn two_lengths() -> Contradiction {
+        Contradiction::PutUp {
+            text: "112.5 m, 112.5 yd".to_owned(),
+            used: None,
+            other: None,
+        }
+    }
+
+    /// It goes before all other conditions, and is a reason where there is none.
+    #[test]
+    fn a_label_that_contradicts_itself_is_spoken_of_first_whatever_the_verdict() {
+        let doubt = Doubt::Contradiction(two_lengths());
+        let doubtful = |yarn: Candidate| Candidate {
+            doubts: vec![doubt.clone()],
+            ..yarn
+        };
+        let linen = doubtful(dk_offered().of(&[("linen", 100.0)]));
+        let judgement = judge(&dk_wanted(), &linen, &settings());
+        assert_eq!(judgement.conditions[0], Condition::Doubt(doubt.clone()));
+        assert!(judgement.conditions.len() > 1);
+        let far = doubtful(dk_offered().put_up(50.0, 50.0));
+        let judgement = judge(&dk_wanted(), &far, &settings());
+        assert_eq!(judgement.verdict, Verdict::WillNotWork);
+        assert_eq!(judgement.reasons()[0], Reason::Doubt(&doubt));
+    }
+
     #[test]
     fn an_unknown_fibre_or_a_doubtful_label_holds_back() {
         let mut bare = dk_offered();
@@ -398,8 +433,8 @@ mod tests {
                 Condition::Doubt(Doubt::Material("fun fur".into())),
             ),
             (
-                doubt(Doubt::Contradiction("120 yd".into())),
-                Condition::Doubt(Doubt::Contradiction("120 yd".into())),
+                doubt(Doubt::Contradiction(two_lengths())),
+                Condition::Doubt(Doubt::Contradiction(two_lengths())),
             ),
         ] {
             let judgement = judge(&dk_wanted(), &yarn, &settings());

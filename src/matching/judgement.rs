@@ -2,7 +2,7 @@
 //! words.
 
 use super::{
-    Bar, Condition, Criterion, Evidence, HeldGrist, Missing, Remedy, Weights,
+    Bar, Condition, Criterion, Doubt, Evidence, HeldGrist, Missing, Remedy, Weights,
     terms::{is_judged_enough, is_within},
 };
 use crate::{
@@ -139,6 +139,8 @@ pub struct Judgement {
     pub gauge_ratio: Option<f64>,
     /// Whether grist is known but the constructions cannot be compared by it.
     pub grist_not_comparable: bool,
+    /// What of the label leaves the facts of the yarn in doubt.
+    pub doubts: Vec<Doubt>,
 }
 
 /// One reason for a verdict.
@@ -148,6 +150,8 @@ pub enum Reason<'a> {
     Caution(&'a Caution),
     /// A rule of the purpose.
     Bar(&'a Bar),
+    /// What of the label is in doubt, where that is no condition already.
+    Doubt(&'a Doubt),
     /// Something that would have to be known for a firmer answer.
     Missing(&'a Missing),
     /// A departure, outside its tolerance or within.
@@ -155,7 +159,8 @@ pub enum Reason<'a> {
 }
 
 impl Judgement {
-    /// Why, the weightiest first: the cautions that decide; then what is missing, where
+    /// Why, the weightiest first: the cautions and rules that decide; then what of the
+    /// label is in doubt; then what is missing, where
     /// that decides; then what lies outside, the farthest first; then what lies within,
     /// in the order of the criteria.
     pub fn reasons(&self) -> Vec<Reason<'_>> {
@@ -166,9 +171,11 @@ impl Judgement {
         let (within, mut outside): (Vec<&Departure>, Vec<&Departure>) =
             self.departures.iter().partition(|d| is_within(d.departure));
         outside.sort_by(|a, b| b.departure.total_cmp(&a.departure));
+        let in_doubt = self.verdict != Verdict::CouldWork;
         deciding
             .map(Reason::Caution)
             .chain(self.bar.iter().map(Reason::Bar))
+            .chain(self.doubts.iter().filter(|_| in_doubt).map(Reason::Doubt))
             .chain(self.missing_for_more().into_iter().map(Reason::Missing))
             .chain(outside.into_iter().chain(within).map(Reason::Departure))
             .collect()

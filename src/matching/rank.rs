@@ -126,6 +126,7 @@ mod tests {
             cautions: Vec::new(),
             gauge_ratio: None,
             grist_not_comparable: false,
+            doubts: Vec::new(),
         }
     }
 

@@ -3,7 +3,7 @@
 use super::Weights;
 use crate::{
     measure::GristTolerance,
-    record::{Care, Fit, Multiple, Purpose, Size, StatedGauge, Swatch, YarnFacts},
+    record::{Care, Contradiction, Fit, Multiple, Purpose, Size, StatedGauge, Swatch, YarnFacts},
 };
 
 /// What one yarn role of a pattern wants.
@@ -45,12 +45,12 @@ pub struct Candidate {
 }
 
 /// What of a label leaves the facts of a yarn in doubt.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Doubt {
     /// A word that names a fibre or a build and was not understood.
     Material(String),
-    /// Two of its values disagree: what the label room says of it.
-    Contradiction(String),
+    /// Two of its values disagree.
+    Contradiction(Contradiction),
 }
 
 /// How strictly to judge.

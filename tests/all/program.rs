@@ -844,3 +844,28 @@ fn the_demo_runs_from_nothing() {
     let json = Desk::empty().json(&["demo"]);
     assert_eq!(json["hazard"]["verdict"], "will not work");
 }
+
+/// A yarn whose label prints 120 m and 120 yd does not come first, and its condition
+/// says which was used and what the other would give.
+#[test]
+fn a_label_that_contradicts_itself_is_told_wherever_the_yarn_is_offered() {
+    let desk = Desk::with_sample();
+    let tells = |line: &Value| {
+        assert_eq!(line["verdict"], "could work, if ...", "{line}");
+        let first = line["conditions"][0].as_str().unwrap();
+        for word in ["120 m (120 yd)", "240 m/100 g", "219 m/100 g"] {
+            assert!(first.contains(word), "{first}");
+        }
+    };
+    let pattern = ["--pattern", "Skerrablet", "--size", "M"];
+    let find: Vec<&str> = ["find"].into_iter().chain(pattern).collect();
+    let from = ["--from", "stash", "--top", "30"];
+    let found = desk.json(&[&find[..], &from].concat());
+    let lines = found["candidates"].as_array().unwrap();
+    let place = |name: &str| lines.iter().position(|line| line["candidate"] == name);
+    let odd = place("Drummelaine, Zibberlow DK").unwrap();
+    assert!(place("Thrumwick Yard, Grundlin DK").unwrap() < odd);
+    tells(&lines[odd]);
+    let check: Vec<&str> = ["check"].into_iter().chain(pattern).collect();
+    tells(&desk.json(&[&check[..], &["--yarn", "Zibberlow DK"]].concat()));
+}

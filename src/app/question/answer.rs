@@ -9,7 +9,8 @@ use super::{
 };
 use crate::{
     app::{AppError, GaugeChange},
-    matching::{self, Judgement, Remedy, Verdict, judge},
+    label::contradiction::contradictions,
+    matching::{self, Doubt, Judgement, Remedy, Verdict, judge},
     measure::{Length, Ratio},
     quantity::{GaugeRatio, IntendedSize, Keep},
     record::{Fit, Purpose},
@@ -152,9 +153,17 @@ pub(in crate::app) fn judged(
         swatches: candidate.swatches.clone(),
         measured: asked.own_gauge.clone(),
         strands,
-        doubts: candidate.doubts.clone(),
+        doubts: doubts(candidate),
     };
     judge(&role.wanted, &offered, &asked.settings)
+}
+
+/// What of its label is in doubt: what was found when it was read, and what of its
+/// values disagrees.
+fn doubts(candidate: &Candidate) -> Vec<Doubt> {
+    let found = contradictions(&candidate.facts).into_iter();
+    let found = found.map(Doubt::Contradiction);
+    candidate.doubts.iter().cloned().chain(found).collect()
 }
 
 /// How a candidate is knitted once the remedy is taken.

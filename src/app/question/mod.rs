@@ -12,16 +12,22 @@ mod request;
 pub use request::{ChanceRequest, QuestionRequest};
 
 use super::{
-    AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, corrected,
+    AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, change::whole, corrected,
     criterion_weights::weights, gauge_change::ratio_of, input::filled, margin::margin,
     skeins::size_name, tolerance::tolerance,
 };
 use crate::{
-    label::{band::read_band, cells},
+    label::{
+        band::read_band,
+        cells,
+        contradiction::{self, contradiction_text},
+    },
     matching::{Judgement, Requirement, Settings, usual_fit},
     measure::Ratio,
     quantity::GaugeRatio,
-    record::{Care, Fit, Need, Pattern, Purpose, StatedGauge, Stitch},
+    record::{
+        self, Care, Contradiction, Fit, Need, Pattern, Purpose, StatedGauge, Stitch, YarnFacts,
+    },
     words::{did_you_mean, fold},
 };
 use answer::Working;
@@ -134,6 +140,7 @@ pub(in crate::app) fn resolve(
     let roles = roles.into_iter().map(|role| overrides.settle(role, size));
     let roles: Vec<Role> = roles.collect();
     working.extend(roles.iter().find_map(taken_fit));
+    note_contradictions(reader, &roles, pattern.is_some());
     Ok(Some(ResolvedQuestion {
         title,
         roles,
@@ -146,6 +153,19 @@ pub(in crate::app) fn resolve(
         confidence,
         working,
     }))
+}
+
+/// Says where the label of what is wanted contradicts itself; of a text, what its two
+/// lengths or masses are was said when it was read.
+fn note_contradictions(reader: &mut InputReader, roles: &[Role], is_pattern: bool) {
+    let (field, find): (_, fn(&YarnFacts) -> Vec<Contradiction>) = if is_pattern {
+        ("pattern", contradiction::contradictions)
+    } else {
+        ("wants", record::contradictions)
+    };
+    for found in roles.iter().flat_map(|role| find(&role.wanted.facts)) {
+        reader.note(field, [whole(contradiction_text(&found))]);
+    }
 }
 
 /// The fit that was taken from what it is for, where none is stated.

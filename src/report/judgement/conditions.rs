@@ -8,6 +8,7 @@ use super::{
 };
 use crate::{
     app::CandidateAnswer,
+    label::contradiction::contradiction_text,
     matching::{Cap, Condition, Criterion, Departure, Doubt, HeldGrist, Measured, Remedy},
     record::Care,
     report::{Style, sizes_as_patterns_write_them},
@@ -189,6 +190,9 @@ fn doubt_sentence(doubt: &Doubt) -> String {
         Doubt::Material(word) => format!(
             "If you find out what `{word}` is: it names a fibre or a build that was not understood, so it is not judged."
         ),
-        Doubt::Contradiction(text) => format!("If its label was read right: {text}."),
+        Doubt::Contradiction(found) => format!(
+            "If its label, which contradicts itself, was read right: {}.",
+            contradiction_text(found)
+        ),
     }
 }

@@ -8,7 +8,8 @@ use super::{
     values::{measured_words, numbers, tolerance_words},
 };
 use crate::{
-    matching::{Bar, Criterion, Departure, Evidence, Measured, Reason},
+    label::contradiction::contradiction_text,
+    matching::{Bar, Criterion, Departure, Doubt, Evidence, Measured, Reason},
     report::Style,
     words::{count_of, number},
 };
@@ -18,6 +19,7 @@ pub(super) fn sentence(reason: Reason<'_>, style: &Style) -> String {
     match reason {
         Reason::Caution(caution) => caution_text(caution),
         Reason::Bar(bar) => bar_sentence(bar),
+        Reason::Doubt(doubt) => doubt_reason(doubt),
         Reason::Missing(missing) => format!("{}; {}", why(missing, style), measure(missing)),
         Reason::Departure(departure) => departed(departure, style),
     }
@@ -51,6 +53,20 @@ fn departed(departure: &Departure, style: &Style) -> String {
             small_difference_of(departure)
         ),
         Criterion::Care => washed(departure, &wanted),
+    }
+}
+
+fn doubt_reason(doubt: &Doubt) -> String {
+    match doubt {
+        Doubt::Material(word) => {
+            format!("`{word}` names a fibre or a build that was not understood")
+        }
+        Doubt::Contradiction(found) => {
+            format!(
+                "the label contradicts itself: {}",
+                contradiction_text(found)
+            )
+        }
     }
 }
 
