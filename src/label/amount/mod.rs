@@ -7,12 +7,16 @@ use super::{
     length_mass::{DualMeasure, Magnitude, dual},
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Token, Tokens, require, sign_or_word, skip, symbol, text_of, word, words,
+        Number, ParseResult, Token, Tokens, require, sign_or_word, skip, symbol, text_of, word,
+        words,
     },
 };
-use crate::measure::{
-    Interval, Length, Mass, MeasureError,
-    units::{Dimension, Unit},
+use crate::{
+    measure::{
+        Interval, Length, Mass, MeasureError,
+        units::{Dimension, Habit, Unit},
+    },
+    words::number,
 };
 pub use sizes::{CountedUnit, SizedNumber, SizedNumbers, sized_numbers};
 
@@ -25,6 +29,11 @@ use winnow::{
 
 /// What is allowed, with examples.
 pub const AMOUNT_ALLOWED: &str = "`3.5 skeins`, `2 + 60 g`, `340 g` or `6 (7, 8) skeins`";
+
+/// What anybody knits takes some length between these, m: common practice, no source.
+const PLAUSIBLE_NEED_M: (f64, f64) = (10.0, 10_000.0);
+/// The same as a mass, g.
+const PLAUSIBLE_NEED_G: (f64, f64) = (5.0, 5_000.0);
 
 /// Words that say that an amount follows.
 const LEADS: &[&str] = words! {
@@ -90,6 +99,55 @@ pub fn amount(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedAmount>> {
 /// An amount where only one may stand: also a lone `340 g`, `2`, `900-1100 m`.
 pub fn amount_alone(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedAmount>> {
     read(input, true)
+}
+
+/// What a pattern takes: as [`amount_alone`], and where a mark before three digits
+/// may part thousands or decimals, that which anybody knits.
+pub fn need_alone(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedAmount>> {
+    let draft = |input: &mut Tokens<'_>| marked_draft(input, true);
+    let ((mut draft, tokens), span) = draft.with_taken().with_span().parse_next(input)?;
+    let note = settle(&mut draft.numbers).map(|what| Note::new(&span, what));
+    let stated = resolve(draft, &span, tokens);
+    Ok(stated.map(|stated| Reading::new(stated.value, note.into_iter().chain(stated.notes))))
+}
+
+/// Gives unclear numbers the one meaning that is a need; what that is.
+fn settle(numbers: &mut SizedNumbers) -> Option<String> {
+    let CountedUnit::Unit(unit) = numbers.unit else {
+        return None;
+    };
+    let (low, high) = match unit.dimension {
+        Dimension::Length => PLAUSIBLE_NEED_M,
+        Dimension::Mass => PLAUSIBLE_NEED_G,
+    };
+    let is_need = |value: f64| (low..=high).contains(&(value * unit.factor));
+    let entries = numbers.entries.iter_mut();
+    let all = entries.flat_map(|entry| [Some(&mut entry.range.low), entry.range.high.as_mut()]);
+    let mut unclear: Vec<&mut Number> = all
+        .flatten()
+        .filter(|number| matches!(number, Number::Either { mark, .. } if *mark != ',' || unit.habit == Habit::Metric))
+        .collect();
+    let both = |number: &&mut Number| match **number {
+        Number::Either {
+            decimal, thousands, ..
+        } => Some((decimal, thousands)),
+        _ => None,
+    };
+    let meanings: Vec<(f64, f64)> = unclear.iter().filter_map(both).collect();
+    let decimals = meanings.iter().all(|(decimal, _)| is_need(*decimal));
+    let thousands = meanings.iter().all(|(_, thousands)| is_need(*thousands));
+    if meanings.is_empty() || decimals == thousands {
+        return None;
+    }
+    let meant: Vec<f64> = meanings
+        .iter()
+        .map(|(decimal, large)| if thousands { *large } else { *decimal })
+        .collect();
+    for (number, value) in unclear.iter_mut().zip(&meant) {
+        **number = Number::One(*value);
+    }
+    let told: Vec<String> = meant.iter().map(|value| number(*value, 3)).collect();
+    Some(format!("read as {} {}", told.join(", "), unit.symbol))
 }
 
 fn read(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<StatedAmount>> {

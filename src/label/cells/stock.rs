@@ -4,7 +4,7 @@
 use super::{Cell, whole};
 use crate::{
     label::{
-        amount::{AmountPart, Quantity, StatedAmount, amount_alone},
+        amount::{AmountPart, Quantity, StatedAmount, amount_alone, need_alone},
         length_mass::{DualMeasure, Magnitude, dual},
         reading::{Note, ReadResult, Reading, Refusal},
         token::{ParseResult, Tokens, skip_fillers},
@@ -87,7 +87,7 @@ fn mass_and_length(mass: &DualMeasure, length: Option<&DualMeasure>) -> ReadResu
 /// Skeins without a put-up of their own are those of `reference`.
 pub fn needs(text: &str, reference: &YarnFacts) -> Cell<Vec<(Option<String>, Need)>> {
     whole(text, "a need for each size", NEEDS_ALLOWED, |input| {
-        let stated = amount_alone(input)?;
+        let stated = need_alone(input)?;
         Ok(stated.and_then(|stated| needs_of(stated, reference, &(0..text.len()))))
     })
 }
