@@ -90,6 +90,13 @@ pub enum RowFaultKind {
     RepeatedYarn(String),
     /// A row before it is of the same lot in the same place.
     RepeatedLot(String),
+    /// It may be a lot that is kept, whose dye lot it names otherwise.
+    LotRenamed {
+        /// The number of that lot.
+        number: i64,
+        /// The lot as it is kept.
+        title: String,
+    },
     /// It differs from what is kept, and nothing may be replaced.
     Differs(RowChange),
 }

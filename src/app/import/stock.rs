@@ -6,8 +6,9 @@ use super::{
 use crate::{
     app::{AppError, today::today},
     files::csv::StockRow,
-    record::{Entry, EntryKind, Lot},
+    record::{Entry, EntryKind, Id, Lot, Yarn},
     store::LotInStock,
+    words::fold,
 };
 impl Import for StockRow {
     type KeptRecord = LotInStock;
@@ -26,6 +27,14 @@ impl Import for StockRow {
             shade, lot, place, ..
         } = &self.lot;
         let Some(kept) = writer.lot_named(yarn.id, shade, lot.as_deref(), place)? else {
+            if let Some(twin) = self.likely_twin(yarn.id, batch)? {
+                let title = twin.lot.record.title(&yarn.record.title());
+                let fault = RowFaultKind::LotRenamed {
+                    number: twin.lot.id.number(),
+                    title,
+                };
+                return Ok(Standing::Refused(fault));
+            }
             let added = writer.add_lot(yarn.id, &self.lot, &entry(self, EntryKind::Bought))?;
             batch.seen.insert(added.number());
             return Ok(Standing::Added(None));
@@ -56,6 +65,35 @@ impl Import for StockRow {
             batch.writer.add_entry(kept.lot.id, &weighed)?;
         }
         Ok(())
+    }
+}
+
+impl StockRow {
+    /// The kept lot that this row may be under another name: of the same shade and
+    /// amount, in the same place, where only one of the two has a dye lot.
+    fn likely_twin(
+        &self,
+        yarn: Id<Yarn>,
+        batch: &Batch<'_>,
+    ) -> Result<Option<LotInStock>, AppError> {
+        let Lot {
+            shade, lot, place, ..
+        } = &self.lot;
+        let kept = match lot {
+            Some(_) => batch.writer.lot_named(yarn, shade, None, place)?,
+            None => {
+                let lots = batch.writer.lots_of(yarn)?.into_iter();
+                let here = |kept: &LotInStock| {
+                    let lot = &kept.lot.record;
+                    fold(&lot.shade) == fold(shade) && fold(&lot.place) == fold(place)
+                };
+                lots.filter(here).find(|kept| has_amount(kept, self))
+            }
+        };
+        let is_twin = |kept: &LotInStock| {
+            has_amount(kept, self) && !batch.seen.contains(kept.lot.id.number())
+        };
+        Ok(kept.filter(is_twin))
     }
 }
 

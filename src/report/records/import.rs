@@ -131,6 +131,15 @@ fn row_fault_words(fault: &RowFault) -> String {
             let allowed = "add the amounts, or give them different places";
             (title, why.to_owned(), allowed.to_owned())
         }
+        RowFaultKind::LotRenamed { number, title } => {
+            let why = format!(
+                "{title}, number {number}, is in stock with the same amount, and one of the two has no dye lot: it may be the same yarn"
+            );
+            let allowed = format!(
+                "write the dye lot that number {number} has, or correct it there; if it is more yarn, enter it with `stock buy`"
+            );
+            (title, why, allowed)
+        }
         RowFaultKind::Differs(change) => {
             let (why, allowed) = differing_words(&change.difference);
             (&change.title, why, allowed.to_owned())
