@@ -136,8 +136,5 @@ pub(super) fn read_from_form<T>(
 
 /// A note about the whole of what was given.
 pub(super) fn whole(message: String) -> Note {
-    Note {
-        span: 0..0,
-        message,
-    }
+    Note::new(&(0..0), message)
 }

@@ -11,6 +11,8 @@ pub struct Note {
     pub span: Range<usize>,
     /// A sentence for the person who wrote the text.
     pub message: String,
+    /// Whether it says that the text contradicts itself.
+    pub is_contradiction: bool,
 }
 
 impl Note {
@@ -19,6 +21,15 @@ impl Note {
         Self {
             span: span.clone(),
             message: message.into(),
+            is_contradiction: false,
+        }
+    }
+
+    /// The same of what contradicts itself in `span`.
+    pub fn contradiction(span: &Range<usize>, message: impl Into<String>) -> Self {
+        Self {
+            is_contradiction: true,
+            ..Self::new(span, message)
         }
     }
 }
@@ -39,10 +50,10 @@ pub struct NotRead {
 impl NotRead {
     /// What is said where the rest of the text is used.
     pub fn note(&self) -> Note {
-        Note {
-            span: self.span.clone(),
-            message: format!("`{}` is not used: {}", self.text, self.why),
-        }
+        Note::new(
+            &self.span,
+            format!("`{}` is not used: {}", self.text, self.why),
+        )
     }
 }
 

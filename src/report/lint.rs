@@ -1,11 +1,11 @@
 //! What was found in a pattern file or a materials sheet.
 
-use super::{Page, Render, Role, Style};
+use super::{Page, Render, Role, Style, gauge_words, sizes_as_patterns_write_them};
 use crate::{
     app::{Finding, FindingKind, LintAnswer, LintSubject},
     quantity::{CountMisfit, Misfit},
     record::Pattern,
-    words::{count_of, count_of_items, joined, number},
+    words::{and_list, count_of, count_of_items, joined, number},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -126,6 +126,33 @@ fn sheet_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, Strin
             format!("{stated}: {}", count_of_items(*values, "size")),
             sizes.map_or_else(String::new, |sizes| count_of_items(sizes, "size")),
         ),
+        FindingKind::SizeNotNamed { missing } => (
+            "size missing",
+            "a line of sizes".to_owned(),
+            format!("{} as well", and_list(missing)),
+        ),
+        FindingKind::Shares { given, sum } => (
+            "shares of fibres",
+            format!("{given}: {} % together", number(*sum, 1)),
+            "100 % together".to_owned(),
+        ),
+        FindingKind::NeedlesDisagree { given, why } => (
+            "needles disagree",
+            given.clone(),
+            format!("one needle ({why})"),
+        ),
+        FindingKind::OtherGauge { given, pattern } => {
+            ("another gauge", given.clone(), gauge_words(pattern))
+        }
+        FindingKind::OtherNeed { given, yarn, needs } => {
+            let needs: Vec<String> = needs.iter().map(|need| number(*need, 0)).collect();
+            let needs = sizes_as_patterns_write_them(&needs);
+            (
+                "another need",
+                given.clone(),
+                format!("{needs} m of {yarn}"),
+            )
+        }
         FindingKind::NotGrowing { stated } => (
             "does not grow",
             stated.clone(),

@@ -163,7 +163,7 @@ fn every_question_changes_the_need_for_a_gauge_alike() {
 /// Three skeins of 164 m are enough for either colour of the hat, and not for both.
 #[test]
 fn no_skein_is_promised_to_two_colours() {
-    let desk = Desk::with_sample();
+    let desk = Desk::empty();
     desk.write("y.toml", "pattern = \"Two\"\npurpose = \"accessory\"\nfit = \"relaxed\"\n[[size]]\nname = \"one\"\n[[yarn]]\nkey = \"MC\"\nput_up = \"164 m / 100 g\"\nneeds = \"300 m\"\n[[yarn]]\nkey = \"CC\"\nput_up = \"164 m / 100 g\"\nneeds = \"200 m\"\n");
     desk.write(
         "q.csv",
@@ -208,6 +208,52 @@ fn no_skein_is_promised_to_two_colours() {
     );
     assert_eq!(two_shades["cover"][1]["shade"], "rust");
     assert_eq!(two_shades["cover"][1]["after"], Value::Null);
+}
+
+#[test]
+fn a_comma_in_a_need_parts_thousands_where_nothing_else_can_be_meant() {
+    let desk = Desk::empty();
+    let of = |need: &str| {
+        desk.json(&[
+            "skeins",
+            "--need",
+            need,
+            "--put-up",
+            "120 m/50 g",
+            "--margin",
+            "0%",
+        ])["need_m"]
+            .clone()
+    };
+    assert!(near(&of("1,400 m"), 1400.0));
+    assert!(near(&of("1.400 m"), 1400.0));
+    assert!(near(&of("1,400 yds"), 1400.0 * 0.9144));
+    assert!(near(&of("900 (1,050, 1,200) m"), 900.0));
+    // 12.5 m would be a little, 12,500 m more than anybody knits; 2.5 km may be 2500 m.
+    assert!(near(&of("12,500 m"), 12.5));
+    desk.run(&["skeins", "--need", "1,400", "--put-up", "120 m/50 g"])
+        .code(2);
+}
+
+#[test]
+fn a_lot_whose_dye_lot_was_added_in_a_table_is_not_bought_again() {
+    let desk = Desk::with_sample();
+    desk.write(
+        "y.csv",
+        "maker,name,length,mass\nThimblewick,Oddskein,164 m,100 g\n",
+    );
+    let table = |lot: &str| {
+        format!("maker,name,shade,lot,amount\nThimblewick,Oddskein,moss,{lot},4 skeins\n")
+    };
+    desk.write("one.csv", &table(""));
+    desk.write("two.csv", &table("A417"));
+    desk.text(&["import", "yarns", "y.csv"]);
+    desk.text(&["import", "stock", "one.csv"]);
+    desk.run(&["import", "stock", "two.csv"])
+        .code(1)
+        .stderr("may be the same yarn");
+    let rows = desk.json(&["stock", "list", "Oddskein"]);
+    assert_eq!(rows["rows"].as_array().unwrap().len(), 1);
 }
 
 #[test]

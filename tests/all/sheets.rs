@@ -608,6 +608,61 @@ fn patterns_come_out_as_the_worked_examples_say() {
 }
 
 #[test]
+fn sizes_without_measures_are_named_not_tabled() {
+    let desk = Desk::empty();
+    desk.write("p.toml", "pattern = \"Bare\"\npurpose = \"garment\"\nfit = \"relaxed\"\ngauge = \"22 sts x 30 rows / 10 cm\"\n[[size]]\nname = \"one\"\n[[yarn]]\nkey = \"A\"\nput_up = \"120 m / 50 g\"\nneeds = \"900 m\"\n");
+    desk.text(&["import", "pattern", "p.toml"]);
+    let text = desk.text(&[
+        "gauge",
+        "--pattern",
+        "Bare",
+        "--own-gauge",
+        "20 sts x 27 rows / 10 cm",
+    ]);
+    assert!(text.contains("is not known: the pattern gives"), "{text}");
+    assert!(
+        !text.contains("knit instead") && text.contains("stitches kept"),
+        "{text}"
+    );
+}
+
+#[test]
+fn a_swatch_of_one_yarn_counts_no_skeins_of_another() {
+    let desk = Desk::with_sample();
+    let typed = [
+        "gauge",
+        "--pattern",
+        "Skerrablet",
+        "--swatch-of",
+        "Hathrel DK",
+        "--yarn",
+        "Umberlin DK",
+    ];
+    desk.run(&typed).code(2).stderr("--yarn");
+}
+
+#[test]
+fn a_sheet_is_held_against_the_gauge_needs_and_sizes_of_its_pattern() {
+    let desk = Desk::with_sample();
+    desk.write("s.txt", "Sizes: XS (S, M, L, XL)\nGauge: 20 sts x 28 rows / 10 cm\nNeedles: US 8 / 5.5 mm\nYarn A: 70% wool, 20% nylon, 120 m / 50 g\nNeeded: 900 (1000, 1200, 1320, 1560, 1680) m\n");
+    assert_eq!(
+        kinds(&desk, &["s.txt", "--pattern", "Skerrablet"]),
+        [
+            "1 size missing",
+            "2 another gauge",
+            "3 needles disagree",
+            "4 shares of fibres",
+            "5 another need"
+        ]
+    );
+    desk.write("good.txt", "Sizes: XS (S, M, L, XL, 2XL)\nGauge: 22 sts x 30 rows / 4 in\nNeedles: US 6 / 4 mm\nNeeded: 960 (1080, 1200, 1320, 1560, 1680) m\nTo buy: 1056 (1188, 1320, 1452, 1716, 1848) m\n");
+    assert_eq!(
+        kinds(&desk, &["good.txt", "--pattern", "Skerrablet"]),
+        Vec::<String>::new()
+    );
+}
+
+#[test]
 fn a_gauge_that_says_nothing_of_its_length_is_refused() {
     let desk = Desk::with_sample();
     desk.run(&["gauge", "--pattern", "Skerrablet", "--own-gauge", "22 sts"])

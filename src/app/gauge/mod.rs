@@ -157,6 +157,9 @@ impl TypedGauge {
         let needle = request.needle.as_deref();
         match (filled(own), filled(swatch_of)) {
             (Some(_), Some(_)) => reader.fault("swatch-of", FaultKind::NotWith("own-gauge")),
+            (None, Some(_)) if filled(request.yarn.as_deref()).is_some() => {
+                reader.fault("yarn", FaultKind::NotWith("swatch-of"));
+            }
             (None, None) => reader.fault(
                 "own-gauge",
                 GaugeFault::Unknown {

@@ -1,6 +1,7 @@
 //! A pattern file or a materials sheet, looked through for what contradicts
 //! itself, its pattern or the records.
 
+mod of_line;
 mod of_pattern;
 mod of_sheet;
 mod request;
@@ -14,7 +15,7 @@ use crate::{
         pattern_file::{read_pattern, write_pattern},
         sheet_text::{UnitPair, read_sheet},
     },
-    measure::Length,
+    measure::{Gauge, Length},
     quantity::Misfit,
     record::{Name, Pattern},
     words::fold,
@@ -90,6 +91,41 @@ pub enum FindingKind {
         values: usize,
         /// Sizes that there are, where that is known.
         sizes: Option<usize>,
+    },
+    /// Sizes of the pattern that a line of sizes leaves out.
+    SizeNotNamed {
+        /// Their names.
+        missing: Vec<String>,
+    },
+    /// Shares of fibres that make no whole.
+    Shares {
+        /// The fibres, as written.
+        given: String,
+        /// What the shares sum to, %.
+        sum: f64,
+    },
+    /// A number and millimetres that name different needles.
+    NeedlesDisagree {
+        /// Both, as written.
+        given: String,
+        /// What they mean.
+        why: String,
+    },
+    /// A gauge that is not the pattern's.
+    OtherGauge {
+        /// As written.
+        given: String,
+        /// That of the pattern.
+        pattern: Gauge,
+    },
+    /// Lengths of yarn that are not the needs of the pattern.
+    OtherNeed {
+        /// As written.
+        given: String,
+        /// Key of the yarn.
+        yarn: Name,
+        /// What each size of the pattern needs, m.
+        needs: Vec<f64>,
     },
     /// A list of a sheet in which a larger size takes no more.
     NotGrowing {

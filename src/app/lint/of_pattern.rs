@@ -1,8 +1,9 @@
 //! What contradicts itself in a pattern.
 
-use super::{DiscontinuedYarn, Finding, FindingKind};
+use super::{DiscontinuedYarn, Finding, FindingKind, of_line};
 use crate::{
     files::sheet_text::unit_pairs,
+    label::band::read_band,
     quantity::{Misfit, misfits},
     record::{Pattern, PatternYarn},
 };
@@ -46,13 +47,19 @@ fn units(text: &str) -> impl Iterator<Item = Finding> {
         let key = key.trim();
         // What speaks of gauge is known by its key.
         let pairs = unit_pairs(if key == "gauge" { line } else { value });
-        pairs.into_iter().map(move |pair| Finding {
-            line: Some(number),
-            kind: FindingKind::UnitsDisagree {
+        let pairs = pairs
+            .into_iter()
+            .map(move |pair| FindingKind::UnitsDisagree {
                 key: key.to_owned(),
                 pair,
-            },
-        })
+            });
+        let band = (key == "needle").then(|| read_band(line));
+        let needles = band.iter().map(|band| of_line::needles(line, band));
+        let line = Some(number);
+        let kinds = pairs.chain(needles.flatten());
+        kinds
+            .map(move |kind| Finding { line, kind })
+            .collect::<Vec<_>>()
     })
 }
 

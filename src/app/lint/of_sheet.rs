@@ -1,6 +1,6 @@
 //! What contradicts itself, its pattern or the records in a materials sheet.
 
-use super::{DiscontinuedYarn, Finding, FindingKind};
+use super::{DiscontinuedYarn, Finding, FindingKind, of_line};
 use crate::{
     files::sheet_text::{SheetLine, Stated, StatedKind},
     measure::Length,
@@ -23,7 +23,8 @@ pub(super) fn findings(
         }
         let role = pattern.and_then(|pattern| role_of(pattern, line).or(headed));
         let kinds = of_line(line, sizes, role, discontinued);
-        found.extend(kinds.into_iter().map(|kind| Finding {
+        let facts = of_line::findings(line, pattern, sizes);
+        found.extend(kinds.into_iter().chain(facts).map(|kind| Finding {
             line: Some(line.number),
             kind,
         }));
@@ -113,7 +114,10 @@ fn of_line(
     });
     let short = not_covered(line, &stated, role);
     let found = units.chain(missing).chain(stuck);
-    found.chain(short).chain(discontinued).collect()
+    let needs = role.and_then(|role| Some((role, role_needs(role)?)));
+    let other = needs.map(|(role, needs)| of_line::other_needs(&stated, role, &needs));
+    let found = found.chain(short).chain(other.into_iter().flatten());
+    found.chain(discontinued).collect()
 }
 
 /// Whether each size takes more than the one before. Whole skeins may stay the

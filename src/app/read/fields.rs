@@ -1,12 +1,9 @@
 //! A band or a materials line read, field by field, to be corrected.
 
-use super::super::{AppError, FaultKind, FormData, InputReader};
+use super::super::{AppError, FaultKind, FormData, InputReader, change::whole};
 use crate::{
     files::csv::{fact_columns, read_record, record_texts},
-    label::{
-        band::{BandReading, read_band},
-        reading::Note,
-    },
+    label::band::{BandReading, read_band},
     record::{Name, Yarn, YarnFacts},
 };
 
@@ -95,10 +92,7 @@ pub(in crate::app) fn facts_of(
     });
     match read {
         Ok((yarn, notes)) => {
-            let notes = notes.iter().map(|note| Note {
-                span: 0..0,
-                message: note.to_string(),
-            });
+            let notes = notes.iter().map(|note| whole(note.to_string()));
             reader.note("", notes);
             Some(yarn.facts)
         }

@@ -126,10 +126,10 @@ impl BandReading {
         };
         match cells::needs(&amount.text, &self.facts) {
             Ok(reading) => Ok(reading.value),
-            Err(error) => Err(Note {
-                span: 0..amount.text.len(),
-                message: format!("the amount is not used: {error}"),
-            }),
+            Err(error) => Err(Note::new(
+                &(0..amount.text.len()),
+                format!("the amount is not used: {error}"),
+            )),
         }
     }
 }

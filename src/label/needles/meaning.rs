@@ -125,7 +125,7 @@ pub fn compared(
         .map(|meanings| {
             let words: Vec<String> = meanings.into_iter().map(|(_, _, words)| words).collect();
             let (words, low) = (or_list(&words), shown(low, 2));
-            Note::new(
+            Note::contradiction(
                 span,
                 format!("{words} is not {low} mm: the millimetres are taken"),
             )

@@ -26,23 +26,50 @@ impl Render for GaugeAnswer {
         page.text(Role::Plain, format!("The pattern's gauge: {pattern}"));
         let source = words::source(&self.own.source);
         page.text(Role::Plain, format!("Your gauge: {own}; {source}"));
-        page.section(counts_head(self.reading.keep));
-        page.table(counts_kept(self, style));
-        page.section("Which size to knit instead");
-        page.table(instead(&self.sizes, style));
-        page.section("To keep the size");
-        page.table(reworked(&self.sizes, style));
+        sizes(self, &mut page, style);
         needs(self, &mut page, style);
         if let Some(growth) = &self.own.growth {
             page.section("In the wash");
             page.text(Role::Plain, words::growth(growth));
-            page.table(before_washing(&self.sizes, style));
+            filled(&mut page, before_washing(&self.sizes, style));
         }
         page.section("Your tendency against labels");
         page.text(Role::Aside, words::tendency(self, style));
         page.working(&words::working(self, style), &words::warnings(self, style));
         page.swatch();
         page
+    }
+}
+
+/// What the sizes come out at, and how to keep them; where no size has measures or
+/// counts, what is missing.
+fn sizes(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
+    let is_known = |size: &SizeAtGauge| {
+        let (meant, counts) = (&size.intended.size, size.intended.counts);
+        let measures = meant.width.is_some() || meant.height.is_some();
+        measures || counts.stitches.is_some() || counts.rows.is_some()
+    };
+    if !answer.sizes.iter().any(is_known) {
+        let missing = "What the sizes come out at is not known: the pattern gives no width, height, cast-on or rows for them. Add those to its sizes.";
+        page.text(Role::Caution, missing);
+        return;
+    }
+    page.section(counts_head(answer.reading.keep));
+    page.table(counts_kept(answer, style));
+    let instead = instead(&answer.sizes, style);
+    if !instead.rows.is_empty() {
+        page.section("Which size to knit instead");
+        page.table(instead);
+    }
+    page.section("To keep the size");
+    page.table(reworked(&answer.sizes, style));
+}
+
+/// A table, where it says anything beyond the names of sizes.
+fn filled(page: &mut Page, table: Table) {
+    let says = |row: &Vec<String>| row.iter().skip(1).any(|cell| !cell.is_empty());
+    if table.rows.iter().any(says) {
+        page.table(table);
     }
 }
 
