@@ -245,8 +245,8 @@ fn a_lot_whose_dye_lot_was_added_in_a_table_is_not_bought_again() {
     let table = |lot: &str| {
         format!("maker,name,shade,lot,amount\nThimblewick,Oddskein,moss,{lot},4 skeins\n")
     };
-    desk.write("one.csv", &table(""));
-    desk.write("two.csv", &table("A417"));
+    desk.write("one.csv", table(""));
+    desk.write("two.csv", table("A417"));
     desk.text(&["import", "yarns", "y.csv"]);
     desk.text(&["import", "stock", "one.csv"]);
     desk.run(&["import", "stock", "two.csv"])
