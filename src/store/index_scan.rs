@@ -14,6 +14,7 @@ use crate::{
     record::{Blend, Care, Classes, Id, StatedGauge, Yarn},
     trade::Construction,
 };
+use rusqlite::types::Value;
 
 /// Class, construction, blend and washing, as they stand in the index.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -42,7 +43,7 @@ pub struct IndexEntry {
     pub yarn: Id<Yarn>,
     /// Length per mass, m/g.
     pub grist: Option<f64>,
-    /// The gauge of its label: stitches, stitch and strands.
+    /// The gauge of its label, where that is read: stitches, stitch and strands.
     pub gauge: Option<StatedGauge>,
     /// What else stands in the index.
     pub kind: Kind,
@@ -90,60 +91,73 @@ pub const NO_BLEND: i64 = 0;
 
 /// Yarns of which blends are looked at.
 #[derive(Debug, Clone, PartialEq)]
-pub struct BlendFilter {
-    /// A list as JSON.
-    listed: String,
-    is_listed: bool,
+pub enum BlendFilter {
+    /// Of any or none.
+    Any,
+    /// Those of the blends of these numbers.
+    Only(Vec<i64>),
+    /// Those of all other blends.
+    AllBut(Vec<i64>),
 }
 
 impl BlendFilter {
-    /// Those of the blends of these numbers.
-    pub fn only(blends: &[i64]) -> Self {
-        Self {
-            listed: format!("{blends:?}"),
-            is_listed: true,
-        }
-    }
-
-    /// Those of all other blends.
-    pub fn all_but(blends: &[i64]) -> Self {
-        Self {
-            is_listed: false,
-            ..Self::only(blends)
+    /// The condition, and its list as JSON; nothing where none rules a yarn out, since
+    /// to look a blend up takes longer than to read it.
+    fn condition(&self) -> Option<(&'static str, String)> {
+        const LISTED: &str = " AND coalesce(blend, 0) IN (SELECT value FROM json_each(?))";
+        const NOT_LISTED: &str = " AND coalesce(blend, 0) NOT IN (SELECT value FROM json_each(?))";
+        match self {
+            Self::Any => None,
+            Self::Only(blends) => Some((LISTED, format!("{blends:?}"))),
+            Self::AllBut(blends) => Some((NOT_LISTED, format!("{blends:?}"))),
         }
     }
 }
 
-/// What is read of every yarn, from where.
-macro_rules! entries {
-    ($index:literal, $where:literal) => {
-        concat!(
-            "SELECT id, grist, gauge_stitches_low, gauge_stitches_high, gauge_over_m, ",
-            "gauge_stockinette, gauge_stitch, gauge_strands, classes, construction, blend, care ",
-            "FROM facts INDEXED BY ",
-            $index,
-            " WHERE ",
-            $where,
-            " AND (coalesce(blend, 0) IN (SELECT value FROM json_each(?))) = ?"
-        )
-    };
+/// What is read of every yarn.
+const ENTRY: &str = "id, grist, classes, construction, blend, care";
+/// And where its gauge is looked at: half of the time of a scan.
+const GAUGE: &str = ", gauge_stitches_low, gauge_stitches_high, gauge_over_m, \
+                     gauge_stockinette, gauge_stitch, gauge_strands";
+
+impl ScanRange {
+    /// The index in which the yarns stand, which of it, and the parameters of that.
+    fn place(self) -> (&'static str, Vec<Value>) {
+        match self {
+            Self::Grist { from, to } => (
+                "facts_by_grist WHERE grist >= ? AND grist < ?",
+                vec![from.into(), to.into()],
+            ),
+            Self::Gauge {
+                spread,
+                from,
+                to,
+                with_grist,
+            } => (
+                BY_GAUGE,
+                vec![
+                    i64::from(spread).into(),
+                    from.into(),
+                    to.into(),
+                    i64::from(with_grist).into(),
+                ],
+            ),
+            Self::NoGauge => (
+                "facts_by_grist WHERE grist IS NOT NULL AND gauge_stitches_low IS NULL",
+                vec![],
+            ),
+            Self::Neither => (
+                "facts_by_grist WHERE grist IS NULL AND gauge_stitches_low IS NULL",
+                vec![],
+            ),
+            Self::AnyGrist => ("facts_by_grist WHERE grist IS NOT NULL", vec![]),
+            Self::NoGrist => ("facts_by_grist WHERE grist IS NULL", vec![]),
+        }
+    }
 }
 
-const GRIST: &str = entries!("facts_by_grist", "grist >= ? AND grist < ?");
-const NO_GAUGE: &str = entries!(
-    "facts_by_grist",
-    "grist IS NOT NULL AND gauge_stitches_low IS NULL"
-);
-const NEITHER: &str = entries!(
-    "facts_by_grist",
-    "grist IS NULL AND gauge_stitches_low IS NULL"
-);
-const ANY_GRIST: &str = entries!("facts_by_grist", "grist IS NOT NULL");
-const NO_GRIST: &str = entries!("facts_by_grist", "grist IS NULL");
 /// In the words of the index.
-const GAUGE: &str = entries!(
-    "facts_by_gauge",
-    "gauge_stitches_low IS NOT NULL AND
+const BY_GAUGE: &str = "facts_by_gauge WHERE gauge_stitches_low IS NOT NULL AND
      CASE WHEN coalesce(gauge_strands, 1) <> 1 THEN 3
           WHEN gauge_stitches_high <= gauge_stitches_low THEN 0
           WHEN gauge_stitches_high <= gauge_stitches_low * 1.1 THEN 1
@@ -151,20 +165,47 @@ const GAUGE: &str = entries!(
           ELSE 3 END = ?
      AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) >= ?
      AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) < ?
-     AND (grist IS NOT NULL) = ?"
-);
+     AND (grist IS NOT NULL) = ?";
+
+/// What is looked at in the index.
+#[derive(Debug, Clone, Copy)]
+pub struct IndexScan<'b> {
+    /// Which yarns.
+    pub range: ScanRange,
+    /// Of which blends.
+    pub blends: &'b BlendFilter,
+    /// Whether their gauge is read.
+    pub with_gauge: bool,
+}
+
+impl IndexScan<'_> {
+    fn sql(&self) -> (String, Vec<Value>) {
+        let (place, mut params) = self.range.place();
+        let gauge = if self.with_gauge { GAUGE } else { "" };
+        let mut sql = format!("SELECT {ENTRY}{gauge} FROM facts INDEXED BY {place}");
+        if let Some((condition, listed)) = self.blends.condition() {
+            sql.push_str(condition);
+            params.push(listed.into());
+        }
+        (sql, params)
+    }
+}
 
 impl FromRow for IndexEntry {
     fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
         Ok(Self {
             yarn: row.part()?,
             grist: row.cell()?,
-            gauge: decode_gauge(row)?,
             kind: Kind {
                 classes: row.cell()?,
                 construction: row.part()?,
                 blend: row.cell()?,
                 care: row.part()?,
+            },
+            gauge: if row.is_at_end() {
+                None
+            } else {
+                decode_gauge(row)?
             },
         })
     }
@@ -184,35 +225,15 @@ fn decode_gauge(row: &mut RowReader<'_, '_>) -> Result<Option<StatedGauge>, Deco
 }
 
 impl Reader<'_> {
-    /// Hands what there is to look at of these blends to `each`.
+    /// Hands what there is to look at to `each`.
     pub fn scan_index<E: From<StoreError>>(
         &self,
-        range: ScanRange,
-        blends: &BlendFilter,
+        scan: &IndexScan<'_>,
         each: impl FnMut(IndexEntry) -> Result<(), E>,
     ) -> Result<(), E> {
-        let db = &self.db;
-        let (listed, is_listed) = (&blends.listed, blends.is_listed);
-        let whole = match range {
-            ScanRange::Grist { from, to } => {
-                let params = (from, to, listed, is_listed);
-                return db.each("facts", GRIST, params, each);
-            }
-            ScanRange::Gauge {
-                spread,
-                from,
-                to,
-                with_grist,
-            } => {
-                let params = (spread, from, to, with_grist, listed, is_listed);
-                return db.each("facts", GAUGE, params, each);
-            }
-            ScanRange::NoGauge => NO_GAUGE,
-            ScanRange::Neither => NEITHER,
-            ScanRange::AnyGrist => ANY_GRIST,
-            ScanRange::NoGrist => NO_GRIST,
-        };
-        db.each("facts", whole, (listed, is_listed), each)
+        let (sql, params) = scan.sql();
+        self.db
+            .each("facts", &sql, rusqlite::params_from_iter(params), each)
     }
 
     /// At most so many blends, with their numbers.
@@ -279,14 +300,22 @@ mod tests {
         store
     }
 
+    fn scan(range: ScanRange, blends: &BlendFilter) -> IndexScan<'_> {
+        IndexScan {
+            range,
+            blends,
+            with_gauge: true,
+        }
+    }
+
     fn seen(store: &Store, range: ScanRange) -> Vec<String> {
-        seen_of(store, range, &BlendFilter::all_but(&[]))
+        seen_of(store, range, &BlendFilter::Any)
     }
 
     fn seen_of(store: &Store, range: ScanRange, blends: &BlendFilter) -> Vec<String> {
         let reader = store.reader().unwrap();
         let mut names = Vec::new();
-        let done: Result<(), StoreError> = reader.scan_index(range, blends, |entry| {
+        let done: Result<(), StoreError> = reader.scan_index(&scan(range, blends), |entry| {
             let yarn = reader.yarn_to_judge(entry.yarn)?.unwrap().record;
             let grist = yarn.facts.grist();
             assert_eq!(entry.grist, grist.map(|grist| grist.as_metres_per_gram()));
@@ -309,6 +338,26 @@ mod tests {
         assert_eq!(seen(&store(), ScanRange::NoGauge), ["thick", "fine"]);
         assert_eq!(seen(&store(), ScanRange::Neither), ["unknown"]);
         assert_eq!(seen(&store(), ScanRange::AnyGrist).len(), 8);
+    }
+
+    #[test]
+    fn a_gauge_is_read_where_that_is_asked() {
+        let store = store();
+        let reader = store.reader().unwrap();
+        let blends = BlendFilter::Any;
+        for with_gauge in [true, false] {
+            let scan = IndexScan {
+                with_gauge,
+                ..scan(ScanRange::AnyGrist, &blends)
+            };
+            let mut gauges = 0;
+            let done: Result<(), StoreError> = reader.scan_index(&scan, |entry| {
+                gauges += usize::from(entry.gauge.is_some());
+                Ok(())
+            });
+            done.unwrap();
+            assert_eq!(gauges, if with_gauge { 6 } else { 0 });
+        }
     }
 
     #[test]
@@ -344,10 +393,10 @@ mod tests {
         assert!(lacks_blend(&store));
         let number = store.reader().unwrap().blends(9).unwrap()[0].0;
         let of = |blends: BlendFilter| seen_of(&store, ScanRange::AnyGrist, &blends);
-        assert_eq!(of(BlendFilter::only(&[number])), ["of a blend"]);
-        assert_eq!(of(BlendFilter::all_but(&[number])), ["bare"]);
-        assert_eq!(of(BlendFilter::only(&[NO_BLEND])), ["bare"]);
-        assert_eq!(of(BlendFilter::only(&[NO_BLEND, number])).len(), 2);
+        assert_eq!(of(BlendFilter::Only(vec![number])), ["of a blend"]);
+        assert_eq!(of(BlendFilter::AllBut(vec![number])), ["bare"]);
+        assert_eq!(of(BlendFilter::Only(vec![NO_BLEND])), ["bare"]);
+        assert_eq!(of(BlendFilter::Only(vec![NO_BLEND, number])).len(), 2);
     }
 
     #[test]
@@ -360,7 +409,7 @@ mod tests {
         let reader = store.reader().unwrap();
         let mut entries = Vec::new();
         let done: Result<(), StoreError> =
-            reader.scan_index(all, &BlendFilter::all_but(&[]), |entry| {
+            reader.scan_index(&scan(all, &BlendFilter::Any), |entry| {
                 entries.push(entry);
                 Ok(())
             });
@@ -376,15 +425,34 @@ mod tests {
     fn a_look_reads_nothing_but_the_index() {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
-        for sql in [GRIST, GAUGE, NO_GAUGE, NEITHER, ANY_GRIST, NO_GRIST] {
-            let params = vec!["1"; sql.matches('?').count()];
+        let (from, to) = (1.0, 2.0);
+        let gauge = ScanRange::Gauge {
+            spread: 0,
+            from,
+            to,
+            with_grist: true,
+        };
+        let ranges = [
+            ScanRange::Grist { from, to },
+            gauge,
+            ScanRange::NoGauge,
+            ScanRange::Neither,
+            ScanRange::AnyGrist,
+            ScanRange::NoGrist,
+        ];
+        let filters = [BlendFilter::Any, BlendFilter::AllBut(vec![1])];
+        let scans = ranges
+            .iter()
+            .flat_map(|range| filters.each_ref().map(|blends| scan(*range, blends)));
+        for scan in scans {
+            let (sql, params) = scan.sql();
             let plan = format!("EXPLAIN QUERY PLAN {sql}");
             let params = rusqlite::params_from_iter(params);
             let steps: Vec<(i64, i64, i64, String)> = reader.db.all("plan", &plan, params).unwrap();
             let plan: Vec<String> = steps.into_iter().map(|step| step.3).collect();
             let plan = plan.join("; ");
             assert!(plan.contains("COVERING INDEX facts_by_"), "{sql}: {plan}");
-            let whole = sql == ANY_GRIST || sql == NO_GAUGE;
+            let whole = matches!(scan.range, ScanRange::AnyGrist | ScanRange::NoGauge);
             assert!(whole || plan.starts_with("SEARCH"), "{sql}: {plan}");
         }
     }

@@ -38,7 +38,9 @@ mod test_files;
 pub use bulk_insert::{InsertOutcome, NewYarns};
 pub use database::Store;
 pub use error::StoreError;
-pub use index_scan::{BlendFilter, GAUGE_SPREADS, IndexEntry, Kind, NO_BLEND, ScanRange};
+pub use index_scan::{
+    BlendFilter, GAUGE_SPREADS, IndexEntry, IndexScan, Kind, NO_BLEND, ScanRange,
+};
 pub use lots::{LotInStock, LotName};
 pub use name_search::{Found, Hit, NameCache, NameKeys, name_key};
 pub use transaction::{Reader, Writer};

@@ -39,6 +39,11 @@ impl<'r, 's> RowReader<'r, 's> {
         Self { row, next: 0 }
     }
 
+    /// Whether every cell is read.
+    pub(super) fn is_at_end(&self) -> bool {
+        self.next >= self.row.as_ref().column_count()
+    }
+
     /// The next cell.
     pub(super) fn cell<T: FromSql>(&mut self) -> Result<T, DecodeError> {
         let cell = self.row.get(self.next)?;

@@ -45,7 +45,7 @@ pub(super) fn blend_groups(
     }
     if is_too_many || least.is_infinite() {
         return Ok(vec![BlendGroup {
-            blends: BlendFilter::all_but(&[]),
+            blends: BlendFilter::Any,
             least: 0.0,
             thickness: if is_too_many {
                 bounds.any_thickness()
@@ -57,15 +57,18 @@ pub(super) fn blend_groups(
     if reader.has_yarn_without_blend()? {
         near.push(NO_BLEND);
     }
-    let far = BlendGroup {
-        blends: BlendFilter::all_but(&near),
+    let far = |blends| BlendGroup {
+        blends,
         least,
         thickness: far_thickness,
     };
-    let near = (!near.is_empty()).then(|| BlendGroup {
-        blends: BlendFilter::only(&near),
+    if near.is_empty() {
+        return Ok(vec![far(BlendFilter::Any)]);
+    }
+    let near_group = BlendGroup {
+        blends: BlendFilter::Only(near.clone()),
         least: 0.0,
         thickness: near_thickness,
-    });
-    Ok(near.into_iter().chain([far]).collect())
+    };
+    Ok(vec![near_group, far(BlendFilter::AllBut(near))])
 }

@@ -18,7 +18,7 @@ use super::{
 };
 use crate::{
     matching::Bounds,
-    store::{IndexEntry, Reader},
+    store::{IndexEntry, IndexScan, Reader},
 };
 
 /// The best yarns for a role, of those with and of those without a length per
@@ -78,7 +78,12 @@ impl Search<'_> {
 
     fn scan(&mut self, scan: &RangeScan<'_>, with_grist: bool) -> Result<(), AppError> {
         let reader = self.reader;
-        reader.scan_index(scan.range, &scan.group.blends, |entry| {
+        let index_scan = IndexScan {
+            range: scan.range,
+            blends: &scan.group.blends,
+            with_gauge: self.bounds.look_at_gauge(),
+        };
+        reader.scan_index(&index_scan, |entry| {
             self.consider(&entry, with_grist.then_some(scan.by_grist))
         })?;
         self.shortlist.judge_pending()

@@ -83,6 +83,11 @@ impl<'a> Bounds<'a> {
         in_tolerances(ratio - 1.0, tolerance_on(self.wanted.fit, is_predicted))
     }
 
+    /// Whether the gauge of a label says anything.
+    pub fn look_at_gauge(&self) -> bool {
+        self.knows_gauge() && self.gauge_is_on_label
+    }
+
     fn knows_gauge(&self) -> bool {
         self.pattern.is_some() || self.label.is_some()
     }

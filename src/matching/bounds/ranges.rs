@@ -6,7 +6,7 @@ use super::{
         Criterion, Verdict,
         fibre::is_asked as is_fibre_asked,
         gauge::tolerance_on,
-        judgement::overall,
+        judgement::{NOT_JUDGED, overall},
         terms::{SEVERAL_STRANDS, in_tolerances},
         tolerance::widest_around,
     },
@@ -182,12 +182,24 @@ impl Bounds<'_> {
         }
     }
 
+    /// Whether what is wanted lacks what every yarn would be compared with.
+    fn is_never_judged(&self, criterion: Criterion) -> bool {
+        match criterion {
+            Criterion::Grist => self.grist.is_none(),
+            Criterion::Gauge => !self.knows_gauge(),
+            Criterion::Fibre => self.wanted.facts.blend.is_none(),
+            Criterion::WeightClass | Criterion::Construction | Criterion::Care => false,
+        }
+    }
+
     /// D >= sqrt((w a^2 + w_f f^2) / sum of w), a the departure on one criterion, f
-    /// that on fibre, the sum over all criteria that are asked.
+    /// that on fibre, the sum over all criteria that are asked; what is judged of no
+    /// yarn counts as it does in the order of candidates.
     fn by_one(&self, criterion: Criterion, departure: f64, fibre: f64) -> f64 {
         let asked = Criterion::ALL.into_iter();
         let asked = asked.filter(|each| self.is_asked(*each));
         let departures = asked.map(|each| match each {
+            _ if self.is_never_judged(each) => (each, NOT_JUDGED),
             _ if each == criterion => (each, departure),
             Criterion::Fibre => (each, fibre),
             _ => (each, 0.0),
