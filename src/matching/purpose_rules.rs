@@ -136,3 +136,128 @@ fn felted(offered: &Candidate) -> Rules {
             .collect(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{
+        super::samples::{Build, offered, wanted},
+        *,
+    };
+
+    fn of(purpose: Purpose, offered: &Candidate) -> Rules {
+        let wanted = Requirement {
+            purpose: Some(purpose),
+            ..wanted()
+        };
+        rules(&wanted, offered)
+    }
+
+    fn holds_back(purpose: Purpose, offered: &Candidate) -> bool {
+        !of(purpose, offered).caps.is_empty()
+    }
+
+    fn mixed(first: (&str, f64), rest: &str) -> Candidate {
+        offered().of(&[first, (rest, 100.0 - first.1)])
+    }
+
+    #[test]
+    fn a_tenth_of_hard_fibre_keeps_heels_and_less_does_not() {
+        for (share, held) in [(9.9, true), (10.0, false), (10.1, false)] {
+            for hard in HARD {
+                let yarn = mixed((hard, share), "cotton");
+                assert_eq!(holds_back(Purpose::Socks, &yarn), held, "{hard} {share}");
+            }
+        }
+        assert!(holds_back(
+            Purpose::Socks,
+            &mixed(("acrylic", 25.0), "wool")
+        ));
+        assert!(!holds_back(
+            Purpose::Garment,
+            &offered().of(&[("wool", 100.0)])
+        ));
+    }
+
+    #[test]
+    fn socks_of_little_twist_wear_through_whatever_the_fibre() {
+        let nylon = || mixed(("nylon", 25.0), "wool");
+        for (built, held) in [
+            (Construction::Single, true),
+            (Construction::Roving, true),
+            (Construction::Plied, false),
+            (Construction::Cabled, false),
+        ] {
+            assert_eq!(
+                holds_back(Purpose::Socks, &nylon().built(built)),
+                held,
+                "{built:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn four_fifths_have_to_felt_and_none_of_it_treated() {
+        let bar = |yarn: &Candidate| of(Purpose::Felted, yarn).bar;
+        for (share, barred) in [(79.9, true), (80.0, false), (80.1, false)] {
+            for other in ["silk", "nylon"] {
+                let found = bar(&mixed(("wool", share), other));
+                assert_eq!(found.is_some(), barred, "{other} {share}");
+            }
+        }
+        let treated = offered().of(&[("wool", 100.0)]).care(Care::MachineWash);
+        assert!(matches!(
+            bar(&treated),
+            Some(Bar::DoesNotFelt {
+                is_treated: true,
+                ..
+            })
+        ));
+        assert_eq!(
+            bar(&offered().of(&[("alpaca", 100.0)]).care(Care::HandWash)),
+            None
+        );
+    }
+
+    #[test]
+    fn fibre_that_is_not_known_may_felt() {
+        for yarn in [offered(), mixed(("moss", 40.0), "wool")] {
+            let found = of(Purpose::Felted, &yarn);
+            assert_eq!(
+                (found.bar, found.caps.as_slice()),
+                (None, &[Cap::MayNotFelt][..])
+            );
+        }
+        let mostly_cotton = mixed(("moss", 40.0), "cotton");
+        assert!(of(Purpose::Felted, &mostly_cotton).bar.is_some());
+    }
+
+    #[test]
+    fn near_heat_cotton_and_wool_are_usual() {
+        assert!(!holds_back(
+            Purpose::HotPad,
+            &mixed(("cotton", 60.0), "wool")
+        ));
+        for other in ["linen", "viscose", "silk"] {
+            assert!(
+                holds_back(Purpose::HotPad, &mixed((other, 1.0), "cotton")),
+                "{other}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_sheds_or_has_loops_is_held_back_for_babies_only() {
+        for (built, cap) in [
+            (Construction::Brushed, Some(Cap::Sheds)),
+            (Construction::Eyelash, Some(Cap::Sheds)),
+            (Construction::Boucle, Some(Cap::Loops)),
+            (Construction::Plied, None),
+        ] {
+            let yarn = offered().of(&[("wool", 100.0)]).built(built);
+            let expected: Vec<Cap> = cap.into_iter().collect();
+            assert_eq!(of(Purpose::Baby, &yarn).caps, expected, "{built:?}");
+            assert!(of(Purpose::Child, &yarn).caps.is_empty());
+        }
+        assert!(holds_back(Purpose::Baby, &mixed(("angora", 5.0), "wool")));
+    }
+}

@@ -34,7 +34,14 @@ impl<T, K: Ord> Best<T, K> {
 
     /// One more candidate; `key` decides between equals.
     pub fn offer(&mut self, item: T, key: K, judgement: Judgement) {
-        let place = (judgement.verdict, OrderedFloat(judgement.for_ranking), key);
+        self.offer_of_stock(item, key, judgement, true);
+    }
+
+    /// The same of one that is in stock: of a verdict those that cover the need come
+    /// first.
+    pub fn offer_of_stock(&mut self, item: T, key: K, judgement: Judgement, covers: bool) {
+        let departure = OrderedFloat(judgement.for_ranking);
+        let place = (judgement.verdict, !covers, departure, key);
         self.heap.push(Ranked {
             place,
             item,
@@ -52,7 +59,7 @@ impl<T, K: Ord> Best<T, K> {
             return false;
         }
         self.heap.peek().is_none_or(|worst| {
-            let (verdict, departure, _) = worst.place;
+            let (verdict, _, departure, _) = worst.place;
             let slack = at_best.least * (1.0 - SLACK);
             (verdict, departure) < (at_best.verdict, OrderedFloat(slack))
         })
@@ -62,7 +69,7 @@ impl<T, K: Ord> Best<T, K> {
     /// but for a worse verdict.
     pub fn has_no_place_for_key(&self, at_best: AtBest, key: &K) -> bool {
         let is_after = |worst: &Ranked<T, K>| {
-            let (verdict, departure, last) = &worst.place;
+            let (verdict, _, departure, last) = &worst.place;
             ((*verdict, *departure), last) < (at_best.order(), key)
         };
         self.has_no_place_for(at_best)
@@ -83,7 +90,8 @@ const SLACK: f64 = 1e-9;
 
 /// A candidate that compares by its place alone.
 struct Ranked<T, K> {
-    place: (Verdict, OrderedFloat<f64>, K),
+    /// Verdict, whether the need is not covered, departure, key.
+    place: (Verdict, bool, OrderedFloat<f64>, K),
     item: T,
     judgement: Judgement,
 }
@@ -147,6 +155,20 @@ mod tests {
         assert_eq!(ranked(items.clone(), 10), [3, 4, 2, 1, 5]);
         assert_eq!(ranked(items.clone(), 2), [3, 4]);
         assert!(ranked(items, 0).is_empty());
+    }
+
+    #[test]
+    fn of_the_stash_what_covers_the_need_comes_before_what_is_nearer() {
+        let mut best = Best::new(4);
+        for (id, verdict, departure, covers) in [
+            (1, Verdict::ShouldWork, 0.1, false),
+            (2, Verdict::ShouldWork, 0.4, true),
+            (3, Verdict::CouldWork, 0.0, true),
+        ] {
+            best.offer_of_stock(id, id, judgement(verdict, departure), covers);
+        }
+        let order = best.in_order().into_iter().map(|(id, _)| id);
+        assert_eq!(order.collect::<Vec<_>>(), [2, 1, 3]);
     }
 
     #[test]

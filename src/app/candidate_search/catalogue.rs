@@ -110,7 +110,7 @@ impl Search<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::{super::name_order, *};
+    use super::{super::tie_order, *};
     use crate::{
         app::{
             InputReader, QuestionRequest, Source,
@@ -234,7 +234,7 @@ mod tests {
                     facts: facts.clone(),
                     gtin: None,
                     shades: Vec::new(),
-                    discontinued: false,
+                    discontinued: number % 3 == 0,
                     notes: String::new(),
                 });
                 let Ok(id) = id else { continue };
@@ -292,7 +292,7 @@ mod tests {
                 return Ok(());
             }
             let swatches = reader.swatches_of(yarn.id)?;
-            let name = name_order(&yarn.record);
+            let order = tie_order(&yarn.record);
             let candidate = Candidate {
                 facts: yarn.record.facts,
                 swatches: swatches.into_iter().map(|kept| kept.record).collect(),
@@ -300,12 +300,12 @@ mod tests {
             };
             if candidate.facts.grist().is_some() == has_grist {
                 let judgement = judged(asked, &asked.roles[0], &candidate, 1);
-                all.push(((name, yarn.id), judgement));
+                all.push(((order, yarn.id), judgement));
             }
             Ok(())
         });
         done.unwrap();
-        let ranked = rank(all, |(name, _)| name.clone(), top).into_iter();
+        let ranked = rank(all, |(order, _)| order.clone(), top).into_iter();
         ranked.map(|((_, id), judgement)| (id, judgement)).collect()
     }
 

@@ -1,5 +1,6 @@
-//! The best yarns for a role, of the catalogue or of the stash: by verdict, then
-//! overall departure, then folded maker and name.
+//! The best yarns for a role, of the catalogue or of the stash: by verdict, then of the
+//! stash whether it covers the need, then overall departure, then those still made,
+//! then folded maker and name.
 
 mod blend_groups;
 mod catalogue;
@@ -10,7 +11,12 @@ mod shortlist;
 use super::{
     AppError, Source,
     question::{
-        ResolvedQuestion, Role, answer::judged, candidate::Candidate, lookup::candidate_of,
+        ResolvedQuestion, Role,
+        amounts::{KnittingPlan, purchases},
+        answer::{best_plan, judged},
+        candidate::Candidate,
+        cover::{Allotted, size_covers},
+        lookup::candidate_of,
     },
 };
 use crate::{
@@ -63,7 +69,7 @@ impl CandidateSource<'_> {
             if !(self.meant)(&yarn.record) {
                 continue;
             }
-            let order = name_order(&yarn.record);
+            let order = tie_order(&yarn.record);
             let candidate = candidate_of(self.reader, yarn, self.with_reserved)?;
             if candidate.lots.is_empty() {
                 continue;
@@ -74,7 +80,8 @@ impl CandidateSource<'_> {
                 Some(_) => &mut with,
                 None => &mut without,
             };
-            best.offer(id, order, judgement);
+            let covers = covers(asked, role, &candidate, &judgement)?;
+            best.offer_of_stock(id, order, judgement, covers);
         }
         Ok(Nearest {
             with_grist: with.in_order(),
@@ -84,7 +91,29 @@ impl CandidateSource<'_> {
     }
 }
 
-/// What decides between yarns that are as good, as the records keep it.
-fn name_order(yarn: &Yarn) -> NameKeys {
-    (name_key(yarn.maker.as_str()), name_key(yarn.name.as_str()))
+/// Whether what is in stock covers all that is asked about; so where no need is known.
+fn covers(
+    asked: &ResolvedQuestion,
+    role: &Role,
+    candidate: &Candidate,
+    judgement: &Judgement,
+) -> Result<bool, AppError> {
+    let plan = best_plan(judgement, KnittingPlan::AS_WRITTEN);
+    let bought = purchases(asked, role, candidate, plan)?;
+    let covers = size_covers(candidate, &bought, &Allotted::default())?;
+    Ok(covers.iter().all(|cover| cover.cover.covers()))
+}
+
+/// What decides between yarns that are as good: those that are still made first, then
+/// the name as the records keep it.
+type TieOrder = (bool, NameKeys);
+
+fn tie_order(yarn: &Yarn) -> TieOrder {
+    let name = (name_key(yarn.maker.as_str()), name_key(yarn.name.as_str()));
+    (yarn.discontinued, name)
+}
+
+/// The first place among equals that a yarn of this name may have.
+fn first_of_name(name: NameKeys) -> TieOrder {
+    (false, name)
 }

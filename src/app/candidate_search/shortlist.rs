@@ -7,7 +7,7 @@ use super::{
         AppError,
         question::{ResolvedQuestion, Role, answer::judged, candidate::Candidate},
     },
-    CandidateSource, name_order,
+    CandidateSource, TieOrder, first_of_name, tie_order,
 };
 use crate::{
     matching::{AtBest, Best, Judgement},
@@ -41,7 +41,7 @@ pub(super) struct Shortlist<'a> {
     batches: Batches,
     /// Yarns with swatches, of which the index tells too little.
     swatched: HashSet<Id<Yarn>>,
-    best: Best<Id<Yarn>, NameKeys>,
+    best: Best<Id<Yarn>, TieOrder>,
     /// Yarns that may have a place among the best.
     pending: Vec<(AtBest, Id<Yarn>)>,
     judged: u64,
@@ -141,7 +141,10 @@ impl<'a> Shortlist<'a> {
         }
         named.sort_by(|(a, _), (b, _)| a.cmp(b));
         for (name, id) in named {
-            if self.best.has_no_place_for_key(at_best, &name) {
+            if self
+                .best
+                .has_no_place_for_key(at_best, &first_of_name(name))
+            {
                 break;
             }
             self.judge(id)?;
@@ -162,7 +165,10 @@ impl<'a> Shortlist<'a> {
                 return Ok(());
             };
             for (id, name) in names {
-                if self.best.has_no_place_for_key(at_best, &name) {
+                if self
+                    .best
+                    .has_no_place_for_key(at_best, &first_of_name(name))
+                {
                     return Ok(());
                 }
                 if ids.contains(&id) {
@@ -182,7 +188,7 @@ impl<'a> Shortlist<'a> {
         if !(self.source.meant)(&yarn.record) {
             return Ok(());
         }
-        let name = name_order(&yarn.record);
+        let order = tie_order(&yarn.record);
         let mut candidate = Candidate {
             facts: yarn.record.facts,
             ..Candidate::default()
@@ -192,7 +198,7 @@ impl<'a> Shortlist<'a> {
             candidate.swatches = swatches.into_iter().map(|kept| kept.record).collect();
         }
         let judgement = judged(self.asked, self.role, &candidate, 1);
-        self.best.offer(yarn.id, name, judgement);
+        self.best.offer(yarn.id, order, judgement);
         self.judged += 1;
         Ok(())
     }

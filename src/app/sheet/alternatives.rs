@@ -175,12 +175,12 @@ fn ranked(
     let mut both = Vec::new();
     for (id, judgement) in found.with_grist.into_iter().chain(found.without_grist) {
         if works(&judgement) {
-            let order = among.reader.name_keys(id)?;
-            both.push(((order, among.candidate(id)?), judgement));
+            let candidate = among.candidate(id)?;
+            let order = (candidate.discontinued, among.reader.name_keys(id)?);
+            both.push(((order, candidate), judgement));
         }
     }
-    let order = |(order, _): &(Option<(String, String)>, Candidate)| order.clone();
-    let ranked = rank(both, order, among.top).into_iter();
+    let ranked = rank(both, |(order, _): &(_, Candidate)| order.clone(), among.top).into_iter();
     Ok(ranked
         .map(|((_, candidate), judgement)| (candidate, judgement))
         .collect())
