@@ -7,7 +7,7 @@ use super::{
     facts_words::facts_in_style,
     gauge_change::gauge_change_fields,
     json::without_empty,
-    judgement::{condition_sentences, news, verdict_words},
+    judgement::{condition_sentences, news, reasons_beside_conditions, verdict_words},
     purchase::{
         add_chances, add_skeins, chance_fields, estimate_fields, estimate_sentences, skeins_fields,
     },
@@ -158,7 +158,7 @@ fn add_verdict(page: &mut Page, answer: &CheckAnswer, role: &RoleAnswer, style: 
         format!("Verdict: {}", verdict_words(verdict)),
     );
     page.items(news(verdict), &conditions(role, style));
-    page.items(Role::Plain, &reason_sentences(judgement, style));
+    page.items(Role::Plain, &reasons_beside_conditions(judgement, style));
     page.text(Role::Plain, format!("Wanted: {}", wanted(role, style)));
     page.text(Role::Plain, format!("Offered: {}", offered(answer, style)));
 }

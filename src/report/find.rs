@@ -5,7 +5,7 @@ use super::{
     cover::{after, cover_sentence},
     facts_words::facts_in_style,
     json::without_empty,
-    judgement::{conditions_of, criterion_words, news, verdict_words},
+    judgement::{conditions_of, criterion_words, news, reasons_beside_conditions, verdict_words},
     purchase::{chance_fields, chance_sentence},
     reason_sentences, remedy_text, sizes_as_patterns_write_them, working_sentences,
 };
@@ -220,7 +220,7 @@ fn reasons(found: &CandidateAnswer, style: &Style) -> Vec<String> {
 
 /// The weightiest reason, what has to be met, and what is not known.
 fn reasons_and_conditions(found: &CandidateAnswer, style: &Style) -> Vec<String> {
-    let mut reasons = reason_sentences(&found.judgement, style);
+    let mut reasons = reasons_beside_conditions(&found.judgement, style);
     reasons.truncate(1);
     reasons.extend(conditions_of(found, style));
     let not_known = and_list(not_judged(found).map(criterion_words));

@@ -167,7 +167,7 @@ fn no_skein_is_promised_to_two_colours() {
     desk.write("y.toml", "pattern = \"Two\"\npurpose = \"accessory\"\nfit = \"relaxed\"\n[[size]]\nname = \"one\"\n[[yarn]]\nkey = \"MC\"\nput_up = \"164 m / 100 g\"\nneeds = \"300 m\"\n[[yarn]]\nkey = \"CC\"\nput_up = \"164 m / 100 g\"\nneeds = \"200 m\"\n");
     desk.write(
         "q.csv",
-        "maker,name,length,mass\nThimblewick,Oddskein,164 m,100 g\n",
+        "maker,name,length,mass,fibre,construction\nThimblewick,Oddskein,164 m,100 g,100% wool,plied\n",
     );
     for [kind, file] in [["pattern", "y.toml"], ["yarns", "q.csv"]] {
         desk.text(&["import", kind, file]);
@@ -484,14 +484,21 @@ fn find_lists_the_stash_in_order_and_says_what_it_covers() {
         .map(|line| line["candidate"].as_str().unwrap())
         .collect();
     assert!(
-        names.contains(&"Vorrelith, Hathrel DK") && names.contains(&"Thrumwick Yard, Grundlin DK"),
+        names.contains(&"Vorrelith, Hathrel DK") && names.contains(&"Drummelaine, Zibberlow DK"),
         "{names:?}"
     );
-    let overall: Vec<f64> = lines
+    // of a verdict what is enough comes first, then what is nearer
+    let places: Vec<(bool, f64)> = lines
         .iter()
-        .map(|line| line["overall"].as_f64().unwrap())
+        .map(|line| {
+            (
+                line["enough_in_stock"] != true,
+                line["overall"].as_f64().unwrap(),
+            )
+        })
         .collect();
-    assert!(overall.is_sorted(), "{overall:?}");
+    assert!(places.is_sorted(), "{places:?}");
+    assert!(places[0] < places[3] && places[3].0, "{places:?}");
     let hathrel = lines
         .iter()
         .find(|line| line["candidate"] == "Vorrelith, Hathrel DK")

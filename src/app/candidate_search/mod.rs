@@ -48,10 +48,16 @@ pub(super) struct Nearest {
 
 impl CandidateSource<'_> {
     /// The best for a role.
-    pub(super) fn best(&self, asked: &ResolvedQuestion, role: &Role) -> Result<Nearest, AppError> {
+    /// What of the stash is `allotted` to roles before does not cover this one.
+    pub(super) fn best(
+        &self,
+        asked: &ResolvedQuestion,
+        role: &Role,
+        allotted: &Allotted,
+    ) -> Result<Nearest, AppError> {
         match self.from {
             Source::Catalogue => catalogue::nearest(self, asked, role),
-            Source::Stash => self.of_stash(asked, role),
+            Source::Stash => self.of_stash(asked, role, allotted),
         }
     }
 
@@ -61,7 +67,12 @@ impl CandidateSource<'_> {
     }
 
     /// Every yarn of which something may be used is judged.
-    fn of_stash(&self, asked: &ResolvedQuestion, role: &Role) -> Result<Nearest, AppError> {
+    fn of_stash(
+        &self,
+        asked: &ResolvedQuestion,
+        role: &Role,
+        allotted: &Allotted,
+    ) -> Result<Nearest, AppError> {
         let (mut with, mut without) = (Best::new(self.top), Best::new(self.top));
         let mut count = 0;
         for id in self.reader.yarns_in_stock()? {
@@ -80,7 +91,7 @@ impl CandidateSource<'_> {
                 Some(_) => &mut with,
                 None => &mut without,
             };
-            let covers = covers(asked, role, &candidate, &judgement)?;
+            let covers = covers((asked, allotted), role, &candidate, &judgement)?;
             best.offer_of_stock(id, order, judgement, covers);
         }
         Ok(Nearest {
@@ -93,14 +104,14 @@ impl CandidateSource<'_> {
 
 /// Whether what is in stock covers all that is asked about; so where no need is known.
 fn covers(
-    asked: &ResolvedQuestion,
+    (asked, allotted): (&ResolvedQuestion, &Allotted),
     role: &Role,
     candidate: &Candidate,
     judgement: &Judgement,
 ) -> Result<bool, AppError> {
     let plan = best_plan(judgement, KnittingPlan::AS_WRITTEN);
     let bought = purchases(asked, role, candidate, plan)?;
-    let covers = size_covers(candidate, &bought, &Allotted::default())?;
+    let covers = size_covers(candidate, &bought, allotted)?;
     Ok(covers.iter().all(|cover| cover.cover.covers()))
 }
 

@@ -108,7 +108,7 @@ struct Search<'a> {
 impl Search<'_> {
     fn answer(&self, role: &Role, allotted: &Allotted) -> Result<FindAnswer, AppError> {
         let asked = self.asked;
-        let found = self.among.best(asked, role)?;
+        let found = self.among.best(asked, role, allotted)?;
         let all = match self.among.from {
             Source::Catalogue => self.among.reader.count_yarns()?,
             Source::Stash => found.judged,

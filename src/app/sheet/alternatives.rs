@@ -168,7 +168,7 @@ fn ranked(
     asked: &ResolvedQuestion,
     role: &Role,
 ) -> Result<Vec<(Candidate, Judgement)>, AppError> {
-    let found = among.best(asked, role)?;
+    let found = among.best(asked, role, &Allotted::default())?;
     let works = |judgement: &Judgement| {
         matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
     };

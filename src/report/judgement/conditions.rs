@@ -48,7 +48,7 @@ fn sentence(
         Condition::SwatchGauge => swatch_gauge(departure(Criterion::Gauge)),
         Condition::Departs(criterion) => departure(*criterion).map_or(String::new(), accepted),
         Condition::Missing(missing) => format!(
-            "If what is not known turns out right: {}; {}.",
+            "If you find it out first: {}; {}.",
             why(missing, style),
             measure(missing)
         ),

@@ -58,7 +58,7 @@ fn in_hand(property: FibreProperty, values: PropertyValues) -> &'static str {
 fn figures(part: &PropertyComparison, values: PropertyValues) -> String {
     let (name, unit) = property_words(part.property);
     format!(
-        "{name} {} {unit}, where {} {unit} is wanted",
+        "{name} {} {unit} against {} {unit}",
         number(values.candidate, 1),
         number(values.reference, 1)
     )

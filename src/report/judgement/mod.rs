@@ -14,7 +14,7 @@ pub use remedies::{RemedyLine, RemedySkeins, ReworkLine, remedy_text};
 
 use super::{Role, Style};
 use crate::{
-    matching::{Caution, Departure, Judgement, Missing, Verdict},
+    matching::{Caution, Condition, Departure, Judgement, Missing, Reason, Verdict},
     trade::Basis,
 };
 use missing::{measure, why};
@@ -107,6 +107,24 @@ pub fn reason_sentences(judgement: &Judgement, style: &Style) -> Vec<String> {
     let reasons = judgement.reasons();
     let sentence = |reason| reasons::sentence(reason, style);
     reasons.into_iter().map(sentence).collect()
+}
+
+/// The same without those that the conditions say already.
+pub fn reasons_beside_conditions(judgement: &Judgement, style: &Style) -> Vec<String> {
+    let is_met = |reason: &Reason<'_>| {
+        judgement
+            .conditions
+            .iter()
+            .any(|condition| match (condition, reason) {
+                (Condition::Missing(met), Reason::Missing(missing)) => met == *missing,
+                _ => false,
+            })
+    };
+    let reasons = judgement.reasons().into_iter();
+    let beside = reasons.filter(|reason| !is_met(reason));
+    beside
+        .map(|reason| reasons::sentence(reason, style))
+        .collect()
 }
 
 /// `gauge 1.3 (24 sts per 10 cm; wanted 22 sts per 10 cm)`.
