@@ -9,7 +9,7 @@
 use divan::{Bencher, black_box};
 use understudy::{
     label::{band::read_band, cells},
-    matching::{Bounds, Candidate, KindBound, Requirement, Settings, Weights, judge},
+    matching::{Bounds, Candidate, FibreLimits, KindBound, Requirement, Settings, Weights, judge},
     measure::{GristTolerance, Length, Ratio},
     quantity::purchase,
     record::{Fit, NeedRange, YarnFacts},
@@ -49,6 +49,7 @@ fn settings() -> Settings {
     Settings {
         tolerance: GristTolerance::Share(Ratio::percent(8.0).unwrap()),
         weights: Weights::default(),
+        limits: FibreLimits::default(),
     }
 }
 

@@ -5,7 +5,6 @@ use crate::{
     measure::{Gauge, Over},
     quantity::{GaugeRatio, Keep},
 };
-use clap::builder::PossibleValue;
 
 /// What is kept at the own gauge, and whether somebody said so.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,7 +32,7 @@ impl GaugeChange {
 }
 
 impl GaugeReading {
-    /// One of [`keep_values`], or nothing.
+    /// One of the values of a request's `keep`, or nothing.
     pub(super) fn new(typed: Option<&str>) -> Self {
         let keep = match typed {
             Some("size") => Some(Keep::Size),
@@ -46,17 +45,6 @@ impl GaugeReading {
             is_assumed: keep.is_none(),
         }
     }
-}
-
-/// What may be kept at another gauge.
-pub(super) fn keep_values() -> [PossibleValue; 3] {
-    [
-        PossibleValue::new("stitches")
-            .help("The stitch counts; lengths are worked until they measure"),
-        PossibleValue::new("counts")
-            .help("All counts, of stitches and rows; the finished size changes"),
-        PossibleValue::new("size").help("The finished size; counts are reworked"),
-    ]
 }
 
 /// Own / pattern's gauge, where a gauge that does not say over what length counts as

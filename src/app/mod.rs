@@ -11,6 +11,7 @@ mod demo;
 mod error;
 mod export;
 mod fault;
+mod fibre_limits;
 mod fields;
 mod find;
 mod gauge;

@@ -1,8 +1,8 @@
 //! The one way in: judging a candidate.
 
 use super::{
-    Candidate, Condition, Criterion, Doubt, Judgement, Remedy, Requirement, Settings, Severity,
-    Verdict, Weights,
+    Bar, Candidate, Condition, Criterion, Doubt, Judgement, Remedy, Requirement, Settings,
+    Severity, Verdict, Weights,
     assess::{Assessment, assess},
     condition::{caps, conditions},
     grist::is_known_but_not_comparable,
@@ -16,14 +16,10 @@ use super::{
 pub fn judge(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> Judgement {
     let assessed = assess(wanted, offered, settings);
     let cautions = cautions(wanted, offered);
-    let severity = cautions.iter().map(|caution| caution.severity).max();
-    let rules = rules(wanted, offered);
+    let rules = rules(wanted, offered, &settings.limits);
+    let severities = cautions.iter().map(|caution| caution.severity);
+    let severity = severities.chain(rules.bar.iter().map(Bar::severity)).max();
     let way = way(wanted, offered, settings, &assessed).held_back(caps(offered, rules.caps));
-    let severity = if rules.bar.is_some() {
-        Some(Severity::Forbids)
-    } else {
-        severity
-    };
     let verdict = with_severity(way.verdict, severity.unwrap_or(Severity::Beside));
     let has_way = verdict == Verdict::CouldWork;
     let departures = assessed.departures.iter();

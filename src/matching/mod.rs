@@ -13,6 +13,7 @@ mod evidence;
 mod expected_gauge;
 mod felting;
 mod fibre;
+mod fibre_limits;
 mod fit;
 mod gauge;
 mod grist;
@@ -40,6 +41,7 @@ pub use evidence::{
     Evidence, FibreProperty, FoundGauge, GaugeSource, HeldGrist, Missing, NoPrediction,
     PropertyComparison, PropertyValues, Side,
 };
+pub use fibre_limits::{Exclusion, FibreLimits};
 pub use fit::usual_fit;
 pub use judge::judge;
 pub use judgement::{

@@ -1,17 +1,20 @@
-//! What a purpose forbids whatever the numbers say, and what it is wary of.
+//! What a purpose or the asker forbids whatever the numbers say, and what a purpose is
+//! wary of.
 //!
 //! Common practice, no source. Fibres that melt near heat are a hazard
 //! (`hazard`), which forbids them.
 
-use super::{Candidate, Requirement, felting::felting_share};
+use super::{Candidate, Exclusion, FibreLimits, Requirement, Severity, felting::felting_share};
 use crate::{
     record::{Blend, Care, FibreName, Purpose},
     trade::{Construction, Fibre, Group},
 };
 
-/// A rule of the purpose by which a yarn will not work.
+/// A rule by which a yarn will not work.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Bar {
+    /// The asker must keep away from it.
+    Excluded(Exclusion),
     /// Too little of it felts.
     DoesNotFelt {
         /// Share that felts, 0 to 1.
@@ -57,8 +60,28 @@ const FELTS_ENOUGH: f64 = 0.80;
 /// Fibres that shed.
 const SHEDDING: [&str; 2] = ["angora", "mohair"];
 
-/// The rules of the purpose that apply.
-pub(super) fn rules(wanted: &Requirement, offered: &Candidate) -> Rules {
+impl Bar {
+    /// What it does to the verdict: of a fibre that is not known nothing is said.
+    pub(super) fn severity(&self) -> Severity {
+        match self {
+            Self::Excluded(Exclusion::FibreNotKnown) => Severity::Withholds,
+            Self::Excluded(_) | Self::DoesNotFelt { .. } => Severity::Forbids,
+        }
+    }
+}
+
+/// The rules of the asker and of the purpose that apply.
+pub(super) fn rules(wanted: &Requirement, offered: &Candidate, limits: &FibreLimits) -> Rules {
+    let of_purpose = of_purpose(wanted, offered);
+    let excluded = limits.exclusion(blend(offered)).map(Bar::Excluded);
+    Rules {
+        bar: excluded.or(of_purpose.bar),
+        ..of_purpose
+    }
+}
+
+/// The rules of the purpose alone.
+pub(super) fn of_purpose(wanted: &Requirement, offered: &Candidate) -> Rules {
     let caps = |caps: Vec<Cap>| Rules { bar: None, caps };
     match wanted.purpose {
         Some(Purpose::Socks) => caps(heels(offered).into_iter().collect()),
@@ -149,7 +172,7 @@ mod tests {
             purpose: Some(purpose),
             ..wanted()
         };
-        rules(&wanted, offered)
+        of_purpose(&wanted, offered)
     }
 
     fn holds_back(purpose: Purpose, offered: &Candidate) -> bool {

@@ -1,6 +1,6 @@
 //! What is asked: what the pattern wants, what is offered, and how strictly.
 
-use super::Weights;
+use super::{FibreLimits, Weights};
 use crate::{
     measure::GristTolerance,
     record::{Care, Contradiction, Fit, Multiple, Purpose, Size, StatedGauge, Swatch, YarnFacts},
@@ -60,4 +60,6 @@ pub struct Settings {
     pub tolerance: GristTolerance,
     /// What each criterion counts in the overall departure.
     pub weights: Weights,
+    /// Fibres that must not be in it, or that alone may be.
+    pub limits: FibreLimits,
 }

@@ -1,6 +1,6 @@
 //! Yarns and wishes for the tests of this room.
 
-use super::{Candidate, Requirement, Settings, Weights};
+use super::{Candidate, FibreLimits, Requirement, Settings, Weights};
 use crate::{
     measure::{Gauge, GristTolerance, Interval, Length, Mass, NeedleSize, Over, Ratio},
     record::{
@@ -14,6 +14,7 @@ pub(crate) fn settings() -> Settings {
     Settings {
         tolerance: GristTolerance::Share(Ratio::percent(8.0).unwrap()),
         weights: Weights::default(),
+        limits: FibreLimits::default(),
     }
 }
 

@@ -7,12 +7,13 @@ use super::{
     json::without_empty,
     judgement::{conditions_of, criterion_words, news, reasons_beside_conditions, verdict_words},
     purchase::{chance_fields, chance_sentence},
-    reason_sentences, remedy_text, sizes_as_patterns_write_them, working_sentences,
+    reason_sentences, remedy_text, sizes_as_patterns_write_them, why_left_out, working_sentences,
 };
 use crate::{
-    app::{CandidateAnswer, FindAnswer, SizeCover, Source},
-    matching::{Criterion, Missing},
+    app::{CandidateAnswer, FindAnswer, SizeCover, Source, Working},
+    matching::{Criterion, Exclusion, FibreLimits, Missing},
     measure::Grist,
+    trade::FibreGroup,
     words::{and_list, count_of, number},
 };
 use serde::Serialize;
@@ -36,6 +37,9 @@ impl Render for FindAnswer {
             "tolerance": style.tolerance(self.tolerance),
             "size": self.size,
             "margin_percent": self.margin.as_percent(),
+            "without": limits(self, |limits| &limits.without),
+            "only": limits(self, |limits| &limits.only),
+            "left_out": left_out(self),
             "judged": self.judged,
             "passed_over": self.passed_over,
             "candidates": lines(&self.candidates),
@@ -69,6 +73,26 @@ impl Render for FindAnswer {
         page.swatch();
         page
     }
+}
+
+/// The fibres that the question keeps away from, or alone allows.
+fn limits(answer: &FindAnswer, of: fn(&FibreLimits) -> &Vec<FibreGroup>) -> Vec<&'static str> {
+    let groups = answer.working.iter().filter_map(|working| match working {
+        Working::FibreLimits(limits) => Some(of(limits)),
+        _ => None,
+    });
+    groups.flatten().map(|group| group.name()).collect()
+}
+
+/// Yarns that were left out for what they hold, by reason.
+fn left_out(answer: &FindAnswer) -> Vec<Value> {
+    let counts = answer.working.iter().filter_map(|working| match working {
+        Working::LeftOut(counts) => Some(counts),
+        _ => None,
+    });
+    let field =
+        |(why, count): &(Exclusion, u64)| json!({"why": why_left_out(*why), "yarns": count});
+    counts.flatten().map(field).collect()
 }
 
 fn source(source: Source) -> &'static str {

@@ -63,7 +63,7 @@ pub use style::{FieldNames, Style};
 pub use terminal::{plain_text, terminal};
 pub use unit_order::UnitOrder;
 use working::what_to_know;
-pub use working::{remark_sentence, working_sentences};
+pub use working::{remark_sentence, why_left_out, working_sentences};
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";

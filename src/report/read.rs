@@ -10,7 +10,7 @@ use super::{
 use crate::{
     app::ReadAnswer,
     label::{
-        band::{Amount, AmountPart, BandReading, Denied, Quantity},
+        band::{Amount, AmountPart, BandReading, Quantity},
         reading::{NotRead, Note},
     },
     measure::{
@@ -18,7 +18,6 @@ use crate::{
         units::{OUNCE_G, YARD_M},
     },
     record::{Blend, BlendPart, Price, PriceBasis, StatedGauge, YarnFacts},
-    trade::Family,
     words::{and_list, count_of, joined, number, or_list},
 };
 use rust_decimal::prelude::ToPrimitive;
@@ -39,7 +38,14 @@ impl Render for ReadAnswer {
             put(name, value);
         }
         put("warnings", json!(warnings(&self.band)));
-        put("denied", self.band.denied.iter().map(denied).collect());
+        put(
+            "denied",
+            self.band
+                .denied
+                .iter()
+                .map(|group| Value::from(group.name()))
+                .collect(),
+        );
         put("not_read", list(&self.band.not_read, not_read));
         fields
     }
@@ -122,17 +128,6 @@ fn classes(facts: &YarnFacts) -> Said {
     let classes: Vec<u8> = classes.map(|class| class.number()).collect();
     let words = (!classes.is_empty()).then(|| or_list(&classes));
     (json!(classes), words)
-}
-
-/// A fibre, or a family of fibres, that is said not to be there.
-fn denied(denied: &Denied) -> Value {
-    Value::from(match denied {
-        Denied::Fibre(fibre) => fibre.name,
-        Denied::Family(Family::Animal) => "animal",
-        Denied::Family(Family::Plant) => "plant",
-        Denied::Family(Family::Regenerated) => "regenerated",
-        Denied::Family(Family::Synthetic) => "synthetic",
-    })
 }
 
 /// What to know about what was read.

@@ -1,9 +1,11 @@
 //! How an answer was reached and what to know beside it, a sentence each.
 
-use super::{Style, gauge_change::gauge_change_sentence};
+use super::{Style, gauge_change::gauge_change_sentence, judgement::group_words};
 use crate::{
     app::{ChanceBasis, FieldNote, LabelBasis, Remark, Working},
-    words::number,
+    matching::{Exclusion, FibreLimits},
+    trade::FibreGroup,
+    words::{and_list, number},
 };
 
 /// How an answer was reached.
@@ -56,6 +58,8 @@ fn sentence(working: &Working, style: &Style) -> String {
         Working::DiscontinuedLeftOut(count) => {
             format!("Yarns that are no longer made were left out ({count}).")
         }
+        Working::FibreLimits(limits) => limits_sentence(limits),
+        Working::LeftOut(counts) => left_out_sentence(counts),
         Working::AtAnotherGauge(change) => gauge_change_sentence(change, style),
         Working::Chance(basis) => chance(basis).join(" "),
     }
@@ -122,5 +126,30 @@ pub fn remark_sentence(remark: &Remark, style: &Style) -> String {
         Remark::NothingFor(role) => {
             format!("Nothing that is kept should or could work for yarn {role}.")
         }
+    }
+}
+
+fn limits_sentence(limits: &FibreLimits) -> String {
+    let words = |groups: &[FibreGroup]| and_list(groups.iter().copied().map(group_words));
+    let without = (!limits.without.is_empty()).then(|| format!("No {}.", words(&limits.without)));
+    let only = (!limits.only.is_empty()).then(|| format!("Only {}.", words(&limits.only)));
+    let told = "A yarn of unknown fibre does not pass. For an allergy, go by the label of each ball and ask a doctor: records may be wrong, and traces are not printed.";
+    let said = without.into_iter().chain(only).chain([told.to_owned()]);
+    said.collect::<Vec<_>>().join(" ")
+}
+
+fn left_out_sentence(counts: &[(Exclusion, u64)]) -> String {
+    let told = counts
+        .iter()
+        .map(|(why, count)| format!("{count} ({})", why_left_out(*why)));
+    format!("Yarns left out: {}.", and_list(told))
+}
+
+/// Why a yarn was left out, in a word or two.
+pub fn why_left_out(exclusion: Exclusion) -> String {
+    match exclusion {
+        Exclusion::Holds(group) => group_words(group),
+        Exclusion::HoldsOther(fibre) => fibre.name.to_owned(),
+        Exclusion::FibreNotKnown => "fibre not known".to_owned(),
     }
 }

@@ -101,6 +101,15 @@ pub enum BlendFilter {
 }
 
 impl BlendFilter {
+    /// Those of all but these blends.
+    pub fn all_but(blends: Vec<i64>) -> Self {
+        if blends.is_empty() {
+            Self::Any
+        } else {
+            Self::AllBut(blends)
+        }
+    }
+
     /// The condition, and its list as JSON; nothing where none rules a yarn out, since
     /// to look a blend up takes longer than to read it.
     fn condition(&self) -> Option<(&'static str, String)> {
@@ -241,6 +250,24 @@ impl Reader<'_> {
         let sql = "SELECT id, parts FROM blend LIMIT ?";
         let most = i64::try_from(most).unwrap_or(i64::MAX);
         self.db.all("blend", sql, [most])
+    }
+
+    /// How many yarns there are of each blend; of those without one in the end.
+    pub fn count_by_blend(&self) -> Result<Vec<(Option<Blend>, u64)>, StoreError> {
+        let sql = "SELECT count(*), parts FROM facts JOIN yarn USING (id) \
+                   JOIN blend ON blend.id = facts.blend GROUP BY facts.blend";
+        let counted: Vec<(i64, Blend)> = self.db.all("blend", sql, [])?;
+        let sql = "SELECT count(*) FROM facts JOIN yarn USING (id) WHERE blend IS NULL";
+        let without = self.db.number(sql, [])?;
+        let counted = counted
+            .into_iter()
+            .map(|(count, blend)| (Some(blend), count));
+        let all = counted
+            .chain([(None, without)])
+            .filter(|(_, count)| *count > 0);
+        Ok(all
+            .map(|(blend, count)| (blend, count.unsigned_abs()))
+            .collect())
     }
 
     /// Whether a blend is not known of any yarn.

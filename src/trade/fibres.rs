@@ -69,6 +69,45 @@ pub enum Family {
     Synthetic,
 }
 
+impl Family {
+    /// The word used here.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Animal => "animal",
+            Self::Plant => "plant",
+            Self::Regenerated => "regenerated",
+            Self::Synthetic => "synthetic",
+        }
+    }
+}
+
+/// One fibre, or all of a family.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum FibreGroup {
+    /// One fibre.
+    Fibre(&'static Fibre),
+    /// All fibres of a family.
+    Family(Family),
+}
+
+impl FibreGroup {
+    /// Whether a fibre belongs to it.
+    pub fn holds(self, fibre: &Fibre) -> bool {
+        match self {
+            Self::Fibre(one) => one == fibre,
+            Self::Family(family) => family == fibre.family,
+        }
+    }
+
+    /// The word used here.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Fibre(fibre) => fibre.name,
+            Self::Family(family) => family.name(),
+        }
+    }
+}
+
 /// One fibre of the table; two are the same when their names are.
 #[derive(Debug)]
 pub struct Fibre {

@@ -24,7 +24,7 @@ pub use class_grist::{
 pub use class_names::{CLASS_NAMES, PLY_NAMES, class_of_name, class_of_ply};
 pub use construction::{Construction, Group};
 pub use fibre_words::{FIBRE_CODES, FIBRE_WORDS, SHARED_CODES, fibre_of_code, fibre_of_word};
-pub use fibres::{Basis, FIBRES, Family, Fibre, Figure, fibre};
+pub use fibres::{Basis, FIBRES, Family, Fibre, FibreGroup, Figure, fibre};
 pub use gtin::{Gtin, GtinError};
 pub use hazards::Hazard;
 pub use hazards::{BURN_CAUTIONS, BURN_SIGNS, BurnSign};

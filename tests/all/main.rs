@@ -17,6 +17,7 @@ mod bad_input;
 mod calculators;
 mod desk;
 mod expert_swaps;
+mod fibre_limits;
 mod fuzzed;
 mod house;
 mod invented_forms;

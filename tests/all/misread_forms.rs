@@ -3,8 +3,8 @@
 
 use crate::label_forms::check;
 use understudy::{
-    label::band::{Denied, read_band},
-    trade::Family,
+    label::band::read_band,
+    trade::{Family, FibreGroup},
 };
 
 /// Prices, care, lots, plies, amounts, gauges and needles.
@@ -195,9 +195,9 @@ fn of_many_notes_the_first_and_a_count_are_told() {
 #[test]
 fn what_is_denied_is_kept_as_a_fact() {
     let denied = |text: &str| -> Vec<String> {
-        let name = |denied: &Denied| match denied {
-            Denied::Fibre(fibre) => fibre.name.to_owned(),
-            Denied::Family(family) => format!("{family:?}"),
+        let name = |denied: &FibreGroup| match denied {
+            FibreGroup::Fibre(fibre) => fibre.name.to_owned(),
+            FibreGroup::Family(family) => format!("{family:?}"),
         };
         read_band(text).denied.iter().map(name).collect()
     };

@@ -10,14 +10,14 @@ use super::{
         AppError,
         question::{ResolvedQuestion, Role},
     },
-    CandidateSource, Nearest,
+    CandidateSource, LeftOut, Nearest,
     blend_groups::{BlendGroup, blend_groups},
     kind_bounds::KindBounds,
     scan_plan::{RangeScan, scan_plan},
     shortlist::{BATCHES, Batches, Shortlist},
 };
 use crate::{
-    matching::Bounds,
+    matching::{Bounds, FibreLimits},
     store::{IndexEntry, IndexScan, Reader},
 };
 
@@ -44,7 +44,7 @@ pub(super) fn nearest_in(
         kinds: KindBounds::default(),
         shortlist: Shortlist::new(source, asked, role, batches)?,
     };
-    let groups = blend_groups(source.reader, &search.bounds)?;
+    let groups = blend_groups(source.reader, &search.bounds, &asked.settings.limits)?;
     search.scan_all(true, &groups)?;
     let with_grist = search.shortlist.take_in_order();
     search.scan_all(false, &groups)?;
@@ -52,7 +52,19 @@ pub(super) fn nearest_in(
         with_grist,
         without_grist: search.shortlist.take_in_order(),
         judged: search.shortlist.judged(),
+        left_out: left_out(source.reader, &asked.settings.limits)?,
     })
+}
+
+/// How many yarns the limits leave out, by reason.
+fn left_out(reader: &Reader<'_>, limits: &FibreLimits) -> Result<LeftOut, AppError> {
+    let mut left_out = LeftOut::default();
+    if !limits.is_empty() {
+        for (blend, yarns) in reader.count_by_blend()? {
+            left_out.add(limits.exclusion(blend.as_ref()), yarns);
+        }
+    }
+    Ok(left_out)
 }
 
 struct Search<'a> {
@@ -110,7 +122,10 @@ impl Search<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::{super::tie_order, *};
+    use super::{
+        super::{exclusion, tie_order},
+        *,
+    };
     use crate::{
         app::{
             InputReader, QuestionRequest, Source,
@@ -198,18 +213,23 @@ mod tests {
             "20-24 sts / 10 cm in garter",
             "22 sts / 10 cm, 5 ply, boucle",
             "100% wool, DK",
+            "DK 225 m/100 g, no wool, 22 sts / 10 cm",
         ]);
         let purpose = prop::option::weighted(0.2, Just("hot pad"));
         let tolerance = prop::option::of(select(&TOLERANCES[..]));
         let weight = prop::option::weighted(0.4, select(&WEIGHTS[..]));
         let own = prop::option::weighted(0.1, Just("23 sts / 10 cm"));
-        let told = (wants, purpose, tolerance, weight, own);
-        told.prop_map(|(wants, purpose, tolerance, weight, own)| {
+        let without = prop::option::weighted(0.2, select(vec!["wool", "animal, nylon"]));
+        let only = prop::option::weighted(0.1, select(vec!["cotton", "plant or animal"]));
+        let told = (wants, purpose, tolerance, weight, own, without, only);
+        told.prop_map(|(wants, purpose, tolerance, weight, own, without, only)| {
             let question = QuestionRequest {
                 wants: Some(wants.to_owned()),
                 purpose: purpose.map(str::to_owned),
                 tolerance: tolerance.map(str::to_owned),
                 weights: weight.into_iter().map(str::to_owned).collect(),
+                without: without.into_iter().map(str::to_owned).collect(),
+                only: only.into_iter().map(str::to_owned).collect(),
                 ..QuestionRequest::default()
             };
             (question, own)
@@ -288,7 +308,8 @@ mod tests {
     ) -> Vec<(Id<Yarn>, Judgement)> {
         let mut all = Vec::new();
         let done: Result<(), AppError> = reader.yarns(|yarn| {
-            if !meant(&yarn.record) {
+            let limits = &asked.settings.limits;
+            if !meant(&yarn.record) || exclusion(limits, &yarn.record).is_some() {
                 return Ok(());
             }
             let swatches = reader.swatches_of(yarn.id)?;

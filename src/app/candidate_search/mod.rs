@@ -13,15 +13,15 @@ use super::{
     question::{
         ResolvedQuestion, Role,
         amounts::{KnittingPlan, purchases},
-        answer::{best_plan, judged},
+        answer::{Working, best_plan, judged},
         candidate::Candidate,
         cover::{Allotted, size_covers},
         lookup::candidate_of,
     },
 };
 use crate::{
-    matching::{Best, Judgement},
-    record::{Id, Yarn},
+    matching::{Best, Exclusion, FibreLimits, Judgement},
+    record::{Blend, Id, Yarn, YarnFacts},
     store::{NameKeys, Reader, name_key},
 };
 
@@ -44,6 +44,28 @@ pub(super) struct Nearest {
     /// Those without.
     pub(super) without_grist: Vec<(Id<Yarn>, Judgement)>,
     pub(super) judged: u64,
+    /// Those that were not judged for what they hold.
+    pub(super) left_out: LeftOut,
+}
+
+/// How many yarns were left out, by reason.
+#[derive(Debug, Default)]
+pub(super) struct LeftOut(Vec<(Exclusion, u64)>);
+
+impl LeftOut {
+    fn add(&mut self, why: Option<Exclusion>, yarns: u64) {
+        let Some(why) = why else { return };
+        match self.0.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, count)) => *count = count.saturating_add(yarns),
+            None => self.0.push((why, yarns)),
+        }
+    }
+
+    /// What an answer says of it: the commonest reason first.
+    pub(super) fn working(mut self) -> Option<Working> {
+        self.0.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+        (!self.0.is_empty()).then_some(Working::LeftOut(self.0))
+    }
 }
 
 impl CandidateSource<'_> {
@@ -74,7 +96,7 @@ impl CandidateSource<'_> {
         allotted: &Allotted,
     ) -> Result<Nearest, AppError> {
         let (mut with, mut without) = (Best::new(self.top), Best::new(self.top));
-        let mut count = 0;
+        let (mut count, mut left_out) = (0, LeftOut::default());
         for id in self.reader.yarns_in_stock()? {
             let yarn = self.reader.yarn(id)?;
             if !(self.meant)(&yarn.record) {
@@ -83,6 +105,11 @@ impl CandidateSource<'_> {
             let order = tie_order(&yarn.record);
             let candidate = candidate_of(self.reader, yarn, self.with_reserved)?;
             if candidate.lots.is_empty() {
+                continue;
+            }
+            let excluded = asked.settings.limits.exclusion(blend_of(&candidate.facts));
+            if excluded.is_some() {
+                left_out.add(excluded, 1);
                 continue;
             }
             count += 1;
@@ -98,8 +125,17 @@ impl CandidateSource<'_> {
             with_grist: with.in_order(),
             without_grist: without.in_order(),
             judged: count,
+            left_out,
         })
     }
+}
+
+fn blend_of(facts: &YarnFacts) -> Option<&Blend> {
+    facts.blend.as_ref().map(|printed| &printed.value)
+}
+
+fn exclusion(limits: &FibreLimits, yarn: &Yarn) -> Option<Exclusion> {
+    limits.exclusion(blend_of(&yarn.facts))
 }
 
 /// Whether what is in stock covers all that is asked about; so where no need is known.

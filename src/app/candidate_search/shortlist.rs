@@ -7,7 +7,7 @@ use super::{
         AppError,
         question::{ResolvedQuestion, Role, answer::judged, candidate::Candidate},
     },
-    CandidateSource, TieOrder, first_of_name, tie_order,
+    CandidateSource, TieOrder, exclusion, first_of_name, tie_order,
 };
 use crate::{
     matching::{AtBest, Best, Judgement},
@@ -185,7 +185,8 @@ impl<'a> Shortlist<'a> {
     }
 
     fn judge_yarn(&mut self, yarn: Stored<Yarn>) -> Result<(), AppError> {
-        if !(self.source.meant)(&yarn.record) {
+        let limits = &self.asked.settings.limits;
+        if !(self.source.meant)(&yarn.record) || exclusion(limits, &yarn.record).is_some() {
             return Ok(());
         }
         let order = tie_order(&yarn.record);

@@ -1,6 +1,6 @@
 //! What `check` is asked.
 
-use crate::app::{FormData, QuestionRequest, gauge_change::keep_values};
+use crate::app::{FormData, QuestionRequest, gauge::keep_values};
 use clap::Args;
 
 /// The part of the form for how the candidate is worked.

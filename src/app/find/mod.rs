@@ -126,7 +126,11 @@ impl Search<'_> {
             passed_over: all.saturating_sub(found.judged),
             candidates: self.candidates(role, found.with_grist, allotted)?,
             without_grist: self.candidates(role, found.without_grist, allotted)?,
-            working: self.working(role),
+            working: self
+                .working(role)
+                .into_iter()
+                .chain(found.left_out.working())
+                .collect(),
             notes: self.notes.to_vec(),
         })
     }

@@ -7,6 +7,7 @@ mod sizes;
 
 pub use own_gauge::{GaugeSource, Growth, OwnGauge, SwatchDifference};
 pub use request::GaugeRequest;
+pub(in crate::app) use request::keep_values;
 pub use sizes::{NeedAtGauge, SizeAtGauge};
 
 use super::{

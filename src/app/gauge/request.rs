@@ -1,7 +1,6 @@
 //! What `gauge` is asked.
 
-use crate::app::gauge_change::keep_values;
-use clap::Args;
+use clap::{Args, builder::PossibleValue};
 
 /// The part of the form for what only few need.
 const FURTHER: &str = "Which swatch, what you keep, margin, one yarn only, your habit";
@@ -54,4 +53,15 @@ pub struct GaugeRequest {
     /// always better.
     #[arg(long, help_heading = FURTHER)]
     pub own_tendency: bool,
+}
+
+/// What may be kept at another gauge.
+pub(in crate::app) fn keep_values() -> [PossibleValue; 3] {
+    [
+        PossibleValue::new("stitches")
+            .help("The stitch counts; lengths are worked until they measure"),
+        PossibleValue::new("counts")
+            .help("All counts, of stitches and rows; the finished size changes"),
+        PossibleValue::new("size").help("The finished size; counts are reworked"),
+    ]
 }

@@ -10,7 +10,7 @@ use super::{
 use crate::{
     app::{AppError, GaugeChange},
     label::contradiction::contradictions,
-    matching::{self, Doubt, Judgement, Remedy, Verdict, judge},
+    matching::{self, Doubt, Exclusion, FibreLimits, Judgement, Remedy, Verdict, judge},
     measure::{Length, Ratio},
     quantity::{GaugeRatio, IntendedSize, Keep},
     record::{Fit, Purpose},
@@ -122,6 +122,10 @@ pub enum Working {
     SkeinsOfSheet,
     /// So many yarns that are no longer made were left out.
     DiscontinuedLeftOut(u64),
+    /// The asker keeps away from some fibres.
+    FibreLimits(FibreLimits),
+    /// So many yarns were left out for what they hold.
+    LeftOut(Vec<(Exclusion, u64)>),
 }
 
 /// What to know beside an answer.

@@ -13,8 +13,8 @@ pub use request::{ChanceRequest, QuestionRequest};
 
 use super::{
     AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, change::whole, corrected,
-    criterion_weights::weights, gauge_change::ratio_of, input::filled, margin::margin,
-    skeins::size_name, tolerance::tolerance,
+    criterion_weights::weights, fibre_limits::fibre_limits, gauge_change::ratio_of, input::filled,
+    margin::margin, skeins::size_name, tolerance::tolerance,
 };
 use crate::{
     label::{
@@ -28,6 +28,7 @@ use crate::{
     record::{
         self, Care, Contradiction, Fit, Need, Pattern, Purpose, StatedGauge, Stitch, YarnFacts,
     },
+    trade::FibreGroup,
     words::{did_you_mean, fold},
 };
 use answer::Working;
@@ -123,13 +124,15 @@ pub(in crate::app) fn resolve(
     pattern: Option<&Pattern>,
 ) -> Result<Option<ResolvedQuestion>, AppError> {
     let mut working = Vec::new();
+    let mut denied = Vec::new();
     let wanted = match pattern {
         Some(pattern) => of_pattern(reader, request, pattern),
-        None => of_text(reader, request),
+        None => of_text(reader, request, &mut denied),
     };
     let tolerance = tolerance(reader, request, pattern, &mut working);
     let margin = margin(reader, request.margin.as_deref(), pattern, &mut working);
     let weights = weights(reader, request);
+    let limits = fibre_limits(reader, request, &denied, &mut working);
     let overrides = Overrides::read(reader, request);
     let confidence = Confidence::read(reader, &request.chance);
     let Some((title, roles, sizes)) = wanted else {
@@ -146,7 +149,11 @@ pub(in crate::app) fn resolve(
         roles,
         sizes,
         size,
-        settings: Settings { tolerance, weights },
+        settings: Settings {
+            tolerance,
+            weights,
+            limits,
+        },
         margin,
         own_gauge: None,
         reading: GaugeReading::new(None),
@@ -235,13 +242,19 @@ fn of_pattern(
     Some((pattern.name.to_string(), roles, sizes.collect()))
 }
 
-fn of_text(reader: &mut InputReader, request: &QuestionRequest) -> Option<Wanted> {
+/// What the text denies is put to `denied`.
+fn of_text(
+    reader: &mut InputReader,
+    request: &QuestionRequest,
+    denied: &mut Vec<FibreGroup>,
+) -> Option<Wanted> {
     let text = filled(request.wants.as_deref())?;
     let band = match &request.wants_fields {
         Some(typed) => corrected::wanted(typed, reader)?,
         None => read_band(text),
     };
     reader.band("wants", &band);
+    denied.extend(&band.denied);
     reader.note("wants", band.unused_colours());
     let needs = match filled(request.need.as_deref()) {
         Some(need) => reader.read("need", cells::needs(need, &band.facts)),

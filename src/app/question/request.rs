@@ -55,6 +55,16 @@ pub struct QuestionRequest {
     /// One of: machine wash, hand wash, dry clean. As the pattern says, where it is empty.
     #[arg(long, value_name = "CARE", help_heading = STRICTNESS)]
     pub care: Option<String>,
+    /// Fibres to keep away from
+    ///
+    /// Fibres or families, as in: wool, mohair, animal, synthetic, latex. A yarn of unknown fibre does not pass.
+    #[arg(long, value_name = "FIBRES", help_heading = STRICTNESS)]
+    pub without: Vec<String>,
+    /// The only fibres that may be in it
+    ///
+    /// As in: cotton, linen; or plant
+    #[arg(long, value_name = "FIBRES", help_heading = STRICTNESS)]
+    pub only: Vec<String>,
     /// What a criterion counts in the order of answers
     ///
     /// As in: fibre=3

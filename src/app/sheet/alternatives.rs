@@ -145,7 +145,7 @@ fn best(
             top: source.top,
             meant: &meant,
         };
-        let best = ranked(&among, asked, role)?;
+        let best = ranked(&among, asked, role, &mut found)?;
         let nothing = best
             .is_empty()
             .then(|| Remark::NothingFor(role.key.clone()));
@@ -162,18 +162,22 @@ fn best(
 }
 
 /// The best that should or could work, with and without a length per mass in
-/// one order.
+/// one order; how many were left out is told in `found`.
 fn ranked(
     among: &CandidateSource<'_>,
     asked: &ResolvedQuestion,
     role: &Role,
+    found: &mut Alternatives,
 ) -> Result<Vec<(Candidate, Judgement)>, AppError> {
-    let found = among.best(asked, role, &Allotted::default())?;
+    let best = among.best(asked, role, &Allotted::default())?;
+    let left_out = best.left_out.working();
+    let left_out = left_out.filter(|told| !found.working.contains(told));
+    found.working.extend(left_out);
     let works = |judgement: &Judgement| {
         matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
     };
     let mut both = Vec::new();
-    for (id, judgement) in found.with_grist.into_iter().chain(found.without_grist) {
+    for (id, judgement) in best.with_grist.into_iter().chain(best.without_grist) {
         if works(&judgement) {
             let candidate = among.candidate(id)?;
             let order = (candidate.discontinued, among.reader.name_keys(id)?);

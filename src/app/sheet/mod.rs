@@ -98,6 +98,8 @@ fn question(request: &SheetRequest) -> QuestionRequest {
         role: request.role.clone(),
         tolerance: request.tolerance.clone(),
         margin: request.margin.clone(),
+        without: request.without.clone(),
+        only: request.only.clone(),
         ..QuestionRequest::default()
     }
 }

@@ -32,6 +32,16 @@ pub struct SheetRequest {
     /// As in: 8%, or 15 m/100 g. The pattern's, or 8 %, where it is empty.
     #[arg(long, value_name = "TOLERANCE")]
     pub tolerance: Option<String>,
+    /// Fibres to keep away from
+    ///
+    /// Fibres or families, as in: wool, mohair, animal, synthetic, latex
+    #[arg(long, value_name = "FIBRES")]
+    pub without: Vec<String>,
+    /// The only fibres that may be in it
+    ///
+    /// As in: cotton, linen; or plant
+    #[arg(long, value_name = "FIBRES")]
+    pub only: Vec<String>,
     /// What to buy beyond the need
     ///
     /// 10 % where it is empty, or none where the pattern includes one

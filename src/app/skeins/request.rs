@@ -1,6 +1,6 @@
 //! What `skeins` is asked.
 
-use crate::app::{ChanceRequest, gauge_change::keep_values};
+use crate::app::{ChanceRequest, gauge::keep_values};
 use clap::Args;
 
 /// The part of the form for what only few need.

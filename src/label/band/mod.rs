@@ -20,11 +20,10 @@ use crate::{
     label::cells,
     measure::Interval,
     record::{Fit, Need, Purpose, YarnFacts},
-    trade::Gtin,
+    trade::{FibreGroup, Gtin},
     words::{and_list, count_of},
 };
 use builder::BandBuilder;
-pub use negation::Denied;
 
 /// What a ball band, a materials line or a typed sentence says.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -50,7 +49,7 @@ pub struct BandReading {
     /// How close it sits, where stated.
     pub fit: Option<Fit>,
     /// Fibres and families of fibres that it says are not there, or not wanted.
-    pub denied: Vec<Denied>,
+    pub denied: Vec<FibreGroup>,
     /// What to know about what was read, in the order of the text.
     pub warnings: Vec<Note>,
     /// What to know of a length that is all that is said of a skein: it may be what

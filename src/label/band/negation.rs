@@ -3,34 +3,28 @@
 
 use super::scan::{Item, Part, Scan};
 use crate::{
-    label::token::{
-        ParseResult, Token, Tokens, longest_of, phrases, says_nothing, skip, symbol, word, words,
+    label::{
+        fibre::{family, fibre_phrase},
+        token::{ParseResult, Token, Tokens, says_nothing, skip, symbol, word, words},
     },
-    trade::{Family, Fibre, fibre_of_word},
+    trade::{Family, Fibre, FibreGroup, fibre_of_word},
 };
 use std::ops::Range;
 use winnow::{
     Parser,
-    combinator::{alt, opt, preceded, terminated},
+    combinator::{alt, not, opt, peek, preceded, terminated},
 };
-
-/// What a text says is not there, or not wanted.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Denied {
-    /// One fibre.
-    Fibre(&'static Fibre),
-    /// All fibres of a family.
-    Family(Family),
-}
 
 const IS_NOT: &str = "it says what the yarn is not; write what it is";
 /// Why a fibre that is denied is no part of the blend.
-pub const HOLDS_NOT: &str = "what a yarn must not hold is not judged: look at the fibres of each yarn that is offered, and write what this one is made of";
+pub const HOLDS_NOT: &str = "it says what the yarn must not hold, so it is no part of the blend";
 const COMPARED: &str = "a comparison is no weight class; write the class, or metres and grams";
 const LOOKS: &str = "it names what the yarn is like or how to treat it; write what it is made of";
 
 const STRAND: &str = "it names another strand, which is held with this yarn";
 
+/// Said alone, that no animal fibre is wanted.
+const VEGAN: &[&str] = words! { vegan, vegane, vegano, vegansk, veganistisch, weganska };
 /// Words that deny what follows.
 const NOT: &[&str] = words! {
     nor, noch, ni, no, not, non, never, without, isnt, vegan, imitation, faux, mock, nicht,
@@ -52,32 +46,14 @@ const LOOK: &[&str] = words! {
     free, like, look, feel, touch, effect, style, finish, imitation, substitute, alternative,
     cycle, programme, program, setting, mode, detergent, soap,
 };
-const FAMILIES: &[(Family, &[&str])] = &[
-    (
-        Family::Animal,
-        words! { animal, animals, animal fibre, animal fibres, animal fiber, animal fibers, tierfasern },
-    ),
-    (
-        Family::Plant,
-        words! { plant fibre, plant fibres, plant fiber, plant fibers, pflanzenfasern },
-    ),
-    (
-        Family::Synthetic,
-        words! {
-            synthetic, synthetics, synthetic fibre, synthetic fibres, synthetic fiber, synthetic
-            fibers, man made fibres, plastic, kunstfaser, kunstfasern, synthetique, synthetiques,
-        },
-    ),
-];
-
 /// `no synthetics`, `free from animal fibres`, `plastic-free`.
-pub fn denied_family(input: &mut Tokens<'_>) -> ParseResult<Denied> {
-    let family = || |input: &mut Tokens<'_>| longest_of(phrases(FAMILIES), input);
+pub fn denied_family(input: &mut Tokens<'_>) -> ParseResult<FibreGroup> {
     let free_of = (word(FREE), word(OF)).void();
-    let not = (alt((free_of, word(NOT).void())), skip(0..3, word(BETWEEN)));
+    let negative = (alt((free_of, word(NOT).void())), skip(0..3, word(BETWEEN)));
     let free = (opt(symbol("-")), word(FREE));
-    alt((preceded(not, family()), terminated(family(), free)))
-        .map(Denied::Family)
+    let vegan = (word(VEGAN), not(peek(fibre_phrase))).value(Family::Animal);
+    alt((preceded(negative, family), terminated(family, free), vegan))
+        .map(FibreGroup::Family)
         .parse_next(input)
 }
 
@@ -95,7 +71,7 @@ pub fn without_denied(parts: Vec<Part>, tokens: &[Token<'_>]) -> Scan {
         match also.or_else(|| denial(&part, tokens)) {
             Some((span, why)) => {
                 if why == HOLDS_NOT {
-                    denied.extend(fibres_in(part.span(), tokens).map(Denied::Fibre));
+                    denied.extend(fibres_in(part.span(), tokens).map(FibreGroup::Fibre));
                 }
                 while kept
                     .last()

@@ -3,7 +3,7 @@
 use super::{
     ambiguous_slash::without_halves,
     labels::{bare_count, gtin, lone_baby, lot, negative, shade, unplaced},
-    negation::{Denied, denied_family, without_denied},
+    negation::{denied_family, without_denied},
 };
 use crate::{
     label::{
@@ -27,7 +27,7 @@ use crate::{
     },
     measure::{Grist, YarnCount},
     record::{Care, Classes, Fit, Price, Purpose, StatedGauge},
-    trade::{Construction, Gtin, GtinError},
+    trade::{Construction, FibreGroup, Gtin, GtinError},
 };
 use std::ops::Range;
 use winnow::{Parser, stream::Stream};
@@ -64,7 +64,7 @@ pub enum Item {
     /// Rows without stitches.
     LoneRows,
     /// A family of fibres that is not there.
-    Denied(Denied),
+    Denied(FibreGroup),
     /// What it is for.
     Purpose(Purpose),
     /// How close it sits.
@@ -102,7 +102,7 @@ pub struct Scan {
     /// Its parts, in order.
     pub parts: Vec<Part>,
     /// What it says is not there.
-    pub denied: Vec<Denied>,
+    pub denied: Vec<FibreGroup>,
 }
 
 impl Part {

@@ -14,8 +14,8 @@ pub use knitting::{
 };
 pub use stock::{needs, stock_amount, weighed};
 pub use yarn::{
-    blend, care, class, construction, count, gauge, grist, length, mass, needle, needles, price,
-    put_up,
+    blend, care, class, construction, count, fibre_groups, gauge, grist, length, mass, needle,
+    needles, price, put_up,
 };
 
 use super::{

@@ -9,7 +9,9 @@ use crate::{
         class::{CLASS_ALLOWED, class_alone},
         construction::{CONSTRUCTION_ALLOWED, construction as construction_words},
         count::{COUNT_ALLOWED, count as yarn_count},
-        fibre::{BLEND_ALLOWED, blend as stated_blend},
+        fibre::{
+            BLEND_ALLOWED, GROUPS_ALLOWED, blend as stated_blend, fibre_groups as groups_of_fibres,
+        },
         gauge::{GAUGE_ALLOWED, gauge as stated_gauge},
         grist::{GRIST_ALLOWED, per_mass, per_unit},
         length_mass::one_value,
@@ -20,7 +22,7 @@ use crate::{
     },
     measure::{Grist, Length, Mass, NeedleSize, YarnCount, units::Dimension},
     record::{Blend, Care, Classes, Needles, Price, StatedGauge, YarnFacts},
-    trade::Construction,
+    trade::{Construction, FibreGroup},
 };
 use winnow::{Parser, combinator::alt};
 
@@ -91,6 +93,11 @@ pub fn class(text: &str) -> Cell<Classes> {
 pub fn blend(text: &str) -> Cell<Blend> {
     let stated = whole(text, "a blend of fibres", BLEND_ALLOWED, stated_blend)?;
     Ok(stated.map(|stated| stated.blend))
+}
+
+/// `wool, mohair`, `animal`.
+pub fn fibre_groups(text: &str) -> Cell<Vec<FibreGroup>> {
+    whole_plain(text, "fibres", GROUPS_ALLOWED, groups_of_fibres)
 }
 
 /// `plied`, `3 plied` (second value: number of plies, where given).

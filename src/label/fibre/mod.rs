@@ -1,6 +1,7 @@
 //! Fibres with their shares: `75% wool 25% nylon`, `75/25 wool/nylon`,
 //! `laine 60 acrylique 40`; and fibres that are only guessed at.
 
+mod group;
 mod phrase;
 mod words;
 
@@ -13,7 +14,9 @@ use crate::{
     record::{Blend, BlendPart},
     words::number,
 };
-use phrase::{FibrePhrase, fibre_beside_share, fibre_phrase};
+pub use group::{GROUPS_ALLOWED, family, fibre_groups};
+pub use phrase::fibre_phrase;
+use phrase::{FibrePhrase, fibre_beside_share};
 use std::ops::Range;
 use winnow::{
     Parser,

@@ -11,7 +11,7 @@ use super::{
         hazard::cautions,
         judgement::NOT_JUDGED,
         prediction::density,
-        purpose_rules::rules,
+        purpose_rules::of_purpose,
         terms::{Outcome, is_within},
         weight_class::weight_class,
     },
@@ -140,7 +140,7 @@ impl Bounds<'_> {
             construction: built.map(unprinted),
             ..YarnFacts::default()
         });
-        let caps = rules(self.wanted, &offered).caps;
+        let caps = of_purpose(self.wanted, &offered).caps;
         KindBound {
             is_held_back: caps.iter().any(is_of_build),
             construction: Glimpse::new(&construction(self.wanted, &offered)),
@@ -160,7 +160,7 @@ impl Bounds<'_> {
         });
         let cautions = cautions(self.wanted, &offered);
         let severity = cautions.iter().map(|caution| caution.severity).max();
-        let rules = rules(self.wanted, &offered);
+        let rules = of_purpose(self.wanted, &offered);
         let severity = severity.filter(|_| rules.bar.is_none());
         let otherwise = rules.bar.map_or(Severity::Beside, |_| Severity::Forbids);
         let fibre = fibre(self.wanted, &offered);

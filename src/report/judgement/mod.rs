@@ -10,6 +10,7 @@ mod remedies;
 mod values;
 
 pub(in crate::report) use conditions::{condition_sentences, conditions_of};
+pub(in crate::report) use reasons::group_words;
 pub use remedies::{RemedyLine, RemedySkeins, ReworkLine, remedy_text};
 
 use super::{Role, Style};

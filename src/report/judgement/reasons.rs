@@ -9,8 +9,9 @@ use super::{
 };
 use crate::{
     label::contradiction::contradiction_text,
-    matching::{Bar, Criterion, Departure, Doubt, Evidence, Measured, Reason},
+    matching::{Bar, Criterion, Departure, Doubt, Evidence, Exclusion, Measured, Reason},
     report::Style,
+    trade::FibreGroup,
     words::{count_of, number},
 };
 
@@ -71,7 +72,10 @@ fn doubt_reason(doubt: &Doubt) -> String {
 }
 
 fn bar_sentence(bar: &Bar) -> String {
-    let Bar::DoesNotFelt { share, is_treated } = bar;
+    let (share, is_treated) = match bar {
+        Bar::Excluded(exclusion) => return excluded_sentence(*exclusion),
+        Bar::DoesNotFelt { share, is_treated } => (share, is_treated),
+    };
     let why = if *is_treated {
         "it was treated for the machine".to_owned()
     } else {
@@ -81,6 +85,31 @@ fn bar_sentence(bar: &Bar) -> String {
         )
     };
     format!("it will not felt: {why}; choose wool that is washed by hand")
+}
+
+fn excluded_sentence(exclusion: Exclusion) -> String {
+    match exclusion {
+        Exclusion::Holds(group) => {
+            format!("it holds {}, which you must avoid", group_words(group))
+        }
+        Exclusion::HoldsOther(fibre) => {
+            format!(
+                "it holds {}, which is none of the fibres you allow",
+                fibre.name
+            )
+        }
+        Exclusion::FibreNotKnown => "it is not known what all of it is made of, and you must \
+             avoid some fibres; read its label, or ask the maker"
+            .to_owned(),
+    }
+}
+
+/// A fibre or a family in words: `wool`, `animal fibre`.
+pub(in crate::report) fn group_words(group: FibreGroup) -> String {
+    match group {
+        FibreGroup::Fibre(fibre) => fibre.name.to_owned(),
+        FibreGroup::Family(family) => format!("{} fibre", family.name()),
+    }
 }
 
 fn washed(departure: &Departure, wanted: &str) -> String {

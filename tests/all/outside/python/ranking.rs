@@ -5,7 +5,9 @@ use proptest::{collection::btree_map, option, prelude::*, sample::select};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 use understudy::{
-    matching::{Candidate, Judgement, Requirement, Settings, Verdict, Weights, judge, rank},
+    matching::{
+        Candidate, FibreLimits, Judgement, Requirement, Settings, Verdict, Weights, judge, rank,
+    },
     measure::{Gauge, GristTolerance, Interval, Length, Mass, Over, Ratio},
     record::{Blend, BlendPart, Classes, FibreName, Fit, Printed, StatedGauge, YarnFacts},
     trade::{Construction, FIBRES, WeightClass, fibre},
@@ -225,6 +227,7 @@ impl Round {
         let settings = Settings {
             tolerance: GristTolerance::Share(Ratio::percent(self.percent).unwrap()),
             weights: Weights::default(),
+            limits: FibreLimits::default(),
         };
         let offered = |case: &Case| Candidate {
             facts: case.facts(),
