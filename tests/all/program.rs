@@ -190,7 +190,7 @@ fn no_skein_is_promised_to_two_colours() {
             .unwrap()
             .contains("once yarn MC has its share")
     );
-    let found = desk.json(&["find", "--pattern", "Two", "--from", "stash"]);
+    let found = desk.json(&["find", "--pattern", "Two", "--from", "stash", "--top", "60"]);
     let of = |role: usize| {
         let candidates = found[role]["candidates"].as_array().unwrap();
         let ours = candidates
