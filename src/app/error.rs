@@ -35,6 +35,14 @@ pub enum AppError {
         /// What is wrong.
         source: io::Error,
     },
+    /// The file that keeps the passcode holds something else.
+    #[error("the passcode in {} is damaged, so nobody can come in with it: set it again with `understudy serve --set-passcode`", .0.display())]
+    PasscodeDamaged(PathBuf),
+    /// Other machines are to come in, and nothing says with what.
+    #[error(
+        "other machines may come in only with a passcode, and none is set for these records: run `understudy serve --set-passcode` first"
+    )]
+    NoPasscode,
     /// A pattern file that differs from the pattern of its name.
     #[error("pattern {0} is kept already and differs from the file")]
     PatternDiffers(Name),
@@ -137,6 +145,7 @@ impl AppError {
             Self::Faults(_)
                 | Self::NoRecords
                 | Self::NoHome
+                | Self::NoPasscode
                 | Self::Gtin(_)
                 | Self::Record(
                     RecordError::NothingCounted

@@ -75,7 +75,7 @@ pub use needs::{
     NeedsAnswer, NeedsError, NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest, SampleCheck,
     StatedNeeds, StitchRate, YarnNeed, fits, needs, needs_pattern, needs_template, purposes,
 };
-pub use passcode::{keep_passcode, kept_passcode};
+pub use passcode::{damaged_passcode, keep_passcode, kept_passcode};
 pub use patterns::{
     PATTERN_TEXT, PatternAnswer, PatternChoice, PatternFate, PatternList, PatternsImport,
     export_pattern, import_patterns, list_patterns, pattern_choice, pattern_choices,

@@ -2,13 +2,14 @@
 //! how long it lasts, and how all of them end. What is asked in them is left to
 //! the router.
 
-use axum::Router;
+use super::sender::Peer;
+use axum::{Extension, Router};
 use hyper::server::conn::http1;
 use hyper_util::{
     rt::{TokioIo, TokioTimer},
     service::TowerToHyperService,
 };
-use std::{io, pin::pin, sync::Arc, time::Duration};
+use std::{io, net::SocketAddr, pin::pin, sync::Arc, time::Duration};
 use tokio::{
     net::{TcpListener, TcpStream},
     sync::{Notify, OwnedSemaphorePermit, Semaphore},
@@ -65,12 +66,13 @@ impl Connections {
     /// room waits until there is.
     pub(super) async fn open(&self, listener: TcpListener, router: Router) {
         loop {
-            let stream = accepted(&listener).await;
+            let (stream, from) = accepted(&listener).await;
             let Some(slot) = self.slot().await else {
                 return;
             };
             let leave = Arc::clone(&self.leave).notified_owned();
-            let (router, limits) = (router.clone(), self.limits);
+            let router = router.clone().layer(Extension(Peer(from.ip())));
+            let limits = self.limits;
             tokio::spawn(async move {
                 conversation(stream, router, limits, leave).await;
                 drop(slot);
@@ -95,11 +97,11 @@ impl Connections {
     }
 }
 
-/// The next connection. What fails with one of them is no matter of the next.
-async fn accepted(listener: &TcpListener) -> TcpStream {
+/// The next connection, and from where. What fails with one of them is no matter of the next.
+async fn accepted(listener: &TcpListener) -> (TcpStream, SocketAddr) {
     loop {
         match listener.accept().await {
-            Ok((stream, _)) => return stream,
+            Ok(accepted) => return accepted,
             Err(error) if is_of_one(&error) => {}
             // Such as too many open files: others are closed before long.
             Err(_) => sleep(Duration::from_secs(1)).await,

@@ -23,6 +23,7 @@ mod patterns;
 mod preferences;
 mod refusal;
 mod router;
+mod sender;
 mod serve;
 mod session;
 mod state;
@@ -30,6 +31,7 @@ mod stock;
 mod swatches;
 mod tables;
 mod token_store;
+mod tries;
 mod visit;
 mod yarns;
 

@@ -1,84 +1,130 @@
-//! The passcode that other machines give: hashed with Argon2id, tried a few times a
-//! minute at most.
+//! The passcode that other machines give: hashed with Argon2id, read anew for each
+//! try, so that one that is set while the pages are open holds at once.
 
+use super::tries::Tries;
+use crate::app::{AppError, damaged_passcode, kept_passcode};
 use argon2::{
     Argon2,
     password_hash::{PasswordHasher, PasswordVerifier, phc::PasswordHash},
 };
 use std::{
-    sync::{Mutex, MutexGuard, PoisonError},
-    time::{Duration, Instant},
+    net::IpAddr,
+    path::{Path, PathBuf},
+    sync::{Arc, Mutex, MutexGuard, PoisonError},
+    time::Instant,
 };
+use tokio::task::spawn_blocking;
 
-/// Wrong tries within a while, after which nobody's try is looked at.
-const TRIES: usize = 5;
-const WHILE: Duration = Duration::from_secs(60);
-/// The fewest characters of a passcode.
+/// The fewest characters of a passcode, without spaces.
 const FEWEST: usize = 8;
+/// The fewest different ones.
+const FEWEST_DIFFERENT: usize = 5;
+/// Rows of keys and orders that everybody tries first.
+const ROWS: [&str; 5] = [
+    "abcdefghijklmnopqrstuvwxyz",
+    "01234567890",
+    "qwertyuiopasdfghjklzxcvbnm",
+    "qwertzuiopasdfghjklyxcvbnm",
+    "azertyuiopqsdfghjklmwxcvbn",
+];
+/// Words that everybody tries first, alone or with a few digits behind.
+const WORDS: [&str; 12] = [
+    "passcode",
+    "password",
+    "passwort",
+    "passphrase",
+    "understudy",
+    "knitting",
+    "knitter",
+    "letmein",
+    "welcome",
+    "yarnshop",
+    "changeme",
+    "iloveyou",
+];
 
 /// What came of a try.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, PartialEq, Eq)]
 pub(super) enum Try {
-    /// The passcode.
-    Right,
+    /// The passcode; with its hash.
+    Right(String),
     /// Another one.
     Wrong,
     /// Not looked at: there were too many.
     TooMany,
+    /// The file that keeps it is gone or damaged.
+    NotReadable,
 }
 
-/// The passcode, by its hash.
+/// The passcode, by the file that keeps its hash.
 pub(super) struct Passcode {
-    hash: String,
-    /// When tries were wrong, or are not known to be right yet.
-    wrong: Mutex<Vec<Instant>>,
+    records: PathBuf,
+    tries: Mutex<Tries>,
     /// One try is looked at at a time: each look takes some 19 MiB.
-    looking: Mutex<()>,
+    looking: Arc<tokio::sync::Mutex<()>>,
 }
 
 impl Passcode {
-    pub(super) fn new(hash: String) -> Self {
-        Self {
-            hash,
-            wrong: Mutex::default(),
-            looking: Mutex::default(),
+    /// That of these records; refused where none is set or its file is damaged.
+    pub(super) fn of(records: &Path) -> Result<Self, AppError> {
+        let passcode = Self {
+            records: records.to_owned(),
+            tries: Mutex::default(),
+            looking: Arc::default(),
+        };
+        passcode.hash().map(|_| passcode)
+    }
+
+    /// The hash that is kept now. Its file is some hundred bytes long.
+    pub(super) fn hash(&self) -> Result<String, AppError> {
+        let kept = kept_passcode(&self.records)?.ok_or(AppError::NoPasscode)?;
+        match PasswordHash::new(&kept) {
+            Ok(_) => Ok(kept),
+            Err(_) => Err(damaged_passcode(&self.records)),
         }
     }
 
     /// Whether this is the passcode; takes a while. A try is counted before it is
-    /// looked at, so that many at once gain nothing.
-    pub(super) fn look_at(&self, given: &str) -> Try {
-        {
-            let mut wrong = locked(&self.wrong);
-            wrong.retain(|when| when.elapsed() < WHILE);
-            if wrong.len() >= TRIES {
-                return Try::TooMany;
-            }
-            wrong.push(Instant::now());
+    /// looked at, so that many at once gain nothing, and stays counted where nobody
+    /// waits for its answer.
+    pub(super) async fn look_at(&self, given: String, from: IpAddr) -> Try {
+        if !self.tries().reserve(from, Instant::now()) {
+            return Try::TooMany;
         }
-        let _alone = locked(&self.looking);
-        let is_right = |hash| {
-            let verified = Argon2::default().verify_password(given.as_bytes(), &hash);
-            verified.is_ok()
+        let alone = Arc::clone(&self.looking).lock_owned().await;
+        let Ok(hash) = self.hash() else {
+            return Try::NotReadable;
         };
-        if !PasswordHash::new(&self.hash).is_ok_and(is_right) {
+        let look = spawn_blocking(move || {
+            let _alone = alone;
+            is_hash_of(&hash, &given).then_some(hash)
+        });
+        let Ok(Some(hash)) = look.await else {
             return Try::Wrong;
-        }
-        locked(&self.wrong).pop();
-        Try::Right
+        };
+        self.tries().was_right(from);
+        Try::Right(hash)
+    }
+
+    fn tries(&self) -> MutexGuard<'_, Tries> {
+        self.tries.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
-fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
-    mutex.lock().unwrap_or_else(PoisonError::into_inner)
+fn is_hash_of(hash: &str, given: &str) -> bool {
+    let is_right = |hash| {
+        let verified = Argon2::default().verify_password(given.as_bytes(), &hash);
+        verified.is_ok()
+    };
+    PasswordHash::new(hash).is_ok_and(is_right)
 }
 
-/// The hash of a passcode, to be kept; refused where it is too short.
+/// The hash of a passcode, to be kept; refused where it is easy to guess, with what
+/// to choose.
 pub fn hashed(passcode: &str) -> Result<String, String> {
-    let given = passcode.chars().count();
-    if given < FEWEST {
+    if let Some(weakness) = weakness(passcode) {
         return Err(format!(
-            "a passcode of {given} characters is too short: give at least {FEWEST}, for example three words"
+            "this passcode is easy to guess: {weakness}; choose at least {FEWEST} characters that nobody would try, for example three words that have nothing to do with each other"
         ));
     }
     let hash: Result<PasswordHash, _> = Argon2::default().hash_password(passcode.as_bytes());
@@ -86,18 +132,90 @@ pub fn hashed(passcode: &str) -> Result<String, String> {
         .map_err(|error| format!("the passcode cannot be hashed: {error}; try again"))
 }
 
+/// Why a passcode would be guessed before long.
+fn weakness(passcode: &str) -> Option<String> {
+    let mut letters: Vec<char> = passcode.to_lowercase().chars().collect();
+    letters.retain(|letter| !letter.is_whitespace());
+    let text: String = letters.iter().collect();
+    let word = text.trim_end_matches(|letter: char| !letter.is_alphabetic());
+    let given = letters.len();
+    letters.sort_unstable();
+    letters.dedup();
+    if given < FEWEST {
+        Some(format!("it has {given} characters besides spaces"))
+    } else if letters.len() < FEWEST_DIFFERENT {
+        Some(format!("it has only {} different ones", letters.len()))
+    } else if text.chars().all(|letter| letter.is_numeric()) {
+        Some("it has digits only".to_owned())
+    } else if ROWS.iter().any(|row| is_along(row, &text)) {
+        Some("its characters follow each other on the keyboard or in the alphabet".to_owned())
+    } else if WORDS.contains(&word) {
+        Some("many people choose it".to_owned())
+    } else {
+        None
+    }
+}
+
+/// Whether a text runs along a row, onwards or backwards.
+fn is_along(row: &str, text: &str) -> bool {
+    let backwards: String = text.chars().rev().collect();
+    row.contains(text) || row.contains(&backwards)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::keep_passcode;
+    use std::net::Ipv4Addr;
+
+    const HERE: IpAddr = IpAddr::V4(Ipv4Addr::LOCALHOST);
+
+    fn kept(text: &str) -> (tempfile::TempDir, Passcode) {
+        let folder = tempfile::tempdir().unwrap();
+        let records = folder.path().join("r.db");
+        keep_passcode(&records, &hashed(text).unwrap()).unwrap();
+        let passcode = Passcode::of(&records).unwrap();
+        (folder, passcode)
+    }
+
+    async fn is_right(passcode: &Passcode, given: &str) -> bool {
+        let tried = passcode.look_at(given.to_owned(), HERE).await;
+        matches!(tried, Try::Right(_))
+    }
+
+    #[tokio::test]
+    async fn only_the_passcode_that_is_kept_now_is_right() {
+        let (folder, passcode) = kept("three small words");
+        assert!(is_right(&passcode, "three small words").await);
+        assert!(!is_right(&passcode, "three small sword").await);
+        let other = hashed("four larger words").unwrap();
+        keep_passcode(&folder.path().join("r.db"), &other).unwrap();
+        assert!(!is_right(&passcode, "three small words").await);
+        assert!(is_right(&passcode, "four larger words").await);
+    }
 
     #[test]
-    fn only_the_right_passcode_is_right_and_tries_are_limited() {
-        let passcode = Passcode::new(hashed("three small words").unwrap());
-        assert_eq!(passcode.look_at("three small words"), Try::Right);
-        for _ in 0..TRIES {
-            assert_eq!(passcode.look_at("three small sword"), Try::Wrong);
+    fn weak_ones_are_refused_with_what_to_choose() {
+        for weak in [
+            "short",
+            "12345678",
+            "19850412",
+            "        ",
+            "a        b",
+            "aaaaaaaaaaaa",
+            "abcabcabc",
+            "abcdefgh",
+            "Qwertzuiop",
+            "poiuytrewq",
+            "Password123!",
+            "knitting",
+        ] {
+            let told = hashed(weak).unwrap_err();
+            assert!(told.contains("three words"), "{weak}: {told}");
+            assert!(!told.contains(weak), "a secret is never shown again");
         }
-        assert_eq!(passcode.look_at("three small words"), Try::TooMany);
-        assert!(hashed("short").unwrap_err().contains("at least 8"));
+        for good in ["three small words", "wool7kettle", "schön grün Tisch"] {
+            assert!(hashed(good).is_ok(), "{good}");
+        }
     }
 }

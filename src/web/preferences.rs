@@ -51,7 +51,11 @@ pub(super) async fn put_units_first(sent: FormData) -> Response {
         "yards" => "yards",
         _ => "metres",
     };
-    with_cookie(redirect(own(sent.text("back"))), UNITS, units, 31_536_000)
+    let lasting = Lasting {
+        seconds: 31_536_000,
+        is_secure: false,
+    };
+    with_cookie(redirect(own(sent.text("back"))), (UNITS, units), lasting)
 }
 
 /// The value of a cookie.
@@ -65,14 +69,22 @@ pub(super) fn cookie<'h>(headers: &'h HeaderMap, name: &str) -> Option<&'h str> 
         .find_map(|(known, value)| (known == name).then_some(value))
 }
 
+/// How long a cookie is kept, and whether it is only sent encrypted.
+pub(super) struct Lasting {
+    pub(super) seconds: u64,
+    pub(super) is_secure: bool,
+}
+
 /// The response with a cookie that no script reads and no other site sends.
 pub(super) fn with_cookie(
     mut response: Response,
-    name: &str,
-    value: &str,
-    seconds: u64,
+    (name, value): (&str, &str),
+    lasting: Lasting,
 ) -> Response {
-    let cookie = format!("{name}={value}; Path=/; Max-Age={seconds}; HttpOnly; SameSite=Strict");
+    let secure = if lasting.is_secure { "; Secure" } else { "" };
+    let seconds = lasting.seconds;
+    let cookie =
+        format!("{name}={value}; Path=/; Max-Age={seconds}; HttpOnly; SameSite=Strict{secure}");
     if let Ok(value) = cookie.parse() {
         response.headers_mut().insert(header::SET_COOKIE, value);
     }

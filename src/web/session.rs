@@ -8,8 +8,9 @@ use super::{
     layout::Layout,
     links::redirect,
     passcode::{Passcode, Try},
-    preferences::{cookie, with_cookie},
+    preferences::{Lasting, cookie, with_cookie},
     refusal::FieldError,
+    sender::Sender,
     state::AppState,
     token_store::TokenStore,
     visit::PageResult,
@@ -25,7 +26,6 @@ use std::{
     sync::Arc,
     time::{Duration, Instant},
 };
-use tokio::task::spawn_blocking;
 
 /// The cookie that holds a session.
 const SESSION: &str = "session";
@@ -37,21 +37,32 @@ const STAY: Duration = Duration::from_secs(12 * 3600);
 /// Who may come in.
 pub(super) struct Sessions {
     passcode: Passcode,
-    since: TokenStore<Instant>,
+    open: TokenStore<Session>,
+}
+
+/// A device that came in.
+#[derive(Clone)]
+struct Session {
+    since: Instant,
+    /// The hash of the passcode that it gave: another passcode ends the session.
+    hash: String,
 }
 
 impl Sessions {
-    pub(super) fn new(hash: String) -> Self {
+    pub(super) fn new(passcode: Passcode) -> Self {
         Self {
-            passcode: Passcode::new(hash),
-            since: TokenStore::new(DEVICES),
+            passcode,
+            open: TokenStore::new(DEVICES),
         }
     }
 
     /// Whether a request comes from a device that came in and has not left.
     fn is_in(&self, headers: &HeaderMap) -> bool {
-        let since = cookie(headers, SESSION).and_then(|session| self.since.get(session));
-        since.is_some_and(|since| since.elapsed() < STAY)
+        let session = cookie(headers, SESSION).and_then(|token| self.open.get(token));
+        session.is_some_and(|session| {
+            let is_known = |hash| session.hash == hash;
+            session.since.elapsed() < STAY && self.passcode.hash().is_ok_and(is_known)
+        })
     }
 }
 
@@ -75,7 +86,10 @@ pub(super) async fn door(
     ErrorPage::new(StatusCode::FORBIDDEN, "Locked", said).into_response()
 }
 
-fn passcode_page(status: StatusCode, faults: Vec<FieldError>) -> Response {
+/// What is said where nothing keeps others from reading along.
+const IN_THE_CLEAR: &str = "This connection is not encrypted: whoever shares the network can read the passcode and all that you send. Use it only in a network whose users you trust, or behind a proxy with TLS, as the README shows.";
+
+fn passcode_page(sender: Sender, status: StatusCode, faults: Vec<FieldError>) -> Response {
     let secret = Field::new(
         "passcode",
         "Passcode",
@@ -87,31 +101,38 @@ fn passcode_page(status: StatusCode, faults: Vec<FieldError>) -> Response {
     let mut body = Body::default();
     body.faults(&told);
     body.heading("Passcode");
+    if !sender.is_encrypted {
+        body.text(IN_THE_CLEAR);
+    }
     body.form(&form);
     let mut layout = Layout::titled("Passcode");
     layout.bare = true;
     layout.page(status, body)
 }
 
-pub(super) async fn ask_passcode() -> Response {
-    passcode_page(StatusCode::OK, Vec::new())
+pub(super) async fn ask_passcode(sender: Sender) -> Response {
+    passcode_page(sender, StatusCode::OK, Vec::new())
 }
 
-pub(super) async fn log_in(State(state): State<Arc<AppState>>, sent: FormData) -> PageResult {
-    let trying = Arc::clone(&state);
-    let look = spawn_blocking(move || {
-        let sessions = trying.sessions.as_ref()?;
-        Some(sessions.passcode.look_at(sent.text("passcode")))
-    });
-    let (Some(sessions), Some(tried)) = (&state.sessions, look.await.unwrap_or(Some(Try::Wrong)))
-    else {
+pub(super) async fn log_in(
+    State(state): State<Arc<AppState>>,
+    sender: Sender,
+    sent: FormData,
+) -> PageResult {
+    let Some(sessions) = &state.sessions else {
         return Ok(redirect("/"));
     };
-    let (status, said) = match tried {
-        Try::Right => {
-            let session = sessions.since.insert(Instant::now())?;
-            return Ok(with_session("/", &session, STAY));
+    let given = sent.text("passcode").to_owned();
+    let (status, said) = match sessions.passcode.look_at(given, sender.address).await {
+        Try::Right(hash) => {
+            let since = Instant::now();
+            let token = sessions.open.insert(Session { since, hash })?;
+            return Ok(with_session("/", (&token, STAY), sender));
         }
+        Try::NotReadable => (
+            StatusCode::INTERNAL_SERVER_ERROR,
+            "the file of the passcode is gone or damaged: set it again where the program runs, with `understudy serve --set-passcode`",
+        ),
         Try::TooMany => (
             StatusCode::TOO_MANY_REQUESTS,
             "too many wrong tries: wait a minute and try again",
@@ -121,38 +142,57 @@ pub(super) async fn log_in(State(state): State<Arc<AppState>>, sent: FormData) -
             "this is not the passcode: look at it again, capitals count",
         ),
     };
-    Ok(passcode_page(
-        status,
-        vec![FieldError::new("passcode", said)],
-    ))
+    let fault = FieldError::new("passcode", said);
+    Ok(passcode_page(sender, status, vec![fault]))
 }
 
-pub(super) async fn log_out(State(state): State<Arc<AppState>>, headers: HeaderMap) -> Response {
-    if let (Some(sessions), Some(session)) = (&state.sessions, cookie(&headers, SESSION)) {
-        sessions.since.remove(session);
+pub(super) async fn log_out(
+    State(state): State<Arc<AppState>>,
+    sender: Sender,
+    headers: HeaderMap,
+) -> Response {
+    if let (Some(sessions), Some(token)) = (&state.sessions, cookie(&headers, SESSION)) {
+        sessions.open.remove(token);
     }
-    with_session("/enter", "", Duration::ZERO)
+    with_session("/enter", ("", Duration::ZERO), sender)
 }
 
-fn with_session(to: &str, session: &str, stay: Duration) -> Response {
-    with_cookie(redirect(to), SESSION, session, stay.as_secs())
+/// On to a page, with the session in a cookie that goes the way it came.
+fn with_session(to: &str, (token, stay): (&str, Duration), sender: Sender) -> Response {
+    let lasting = Lasting {
+        seconds: stay.as_secs(),
+        is_secure: sender.is_encrypted,
+    };
+    with_cookie(redirect(to), (SESSION, token), lasting)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{app::keep_passcode, web::hashed};
     use axum::http::{HeaderValue, header};
 
+    fn with(token: &str) -> HeaderMap {
+        let cookie = HeaderValue::from_str(&format!("session={token}")).unwrap();
+        HeaderMap::from_iter([(header::COOKIE, cookie)])
+    }
+
     #[test]
-    fn a_session_ends_when_its_device_leaves() {
-        let sessions = Sessions::new(String::new());
-        let session = sessions.since.insert(Instant::now()).unwrap();
-        let with = |token: &str| {
-            let cookie = HeaderValue::from_str(&format!("session={token}")).unwrap();
-            HeaderMap::from_iter([(header::COOKIE, cookie)])
+    fn a_session_ends_when_its_device_leaves_or_the_passcode_changes() {
+        let folder = tempfile::tempdir().unwrap();
+        let records = folder.path().join("r.db");
+        let keep = |text| keep_passcode(&records, &hashed(text).unwrap()).unwrap();
+        keep("three small words");
+        let sessions = Sessions::new(Passcode::of(&records).unwrap());
+        let come_in = || {
+            let (since, hash) = (Instant::now(), sessions.passcode.hash().unwrap());
+            sessions.open.insert(Session { since, hash }).unwrap()
         };
-        assert!(sessions.is_in(&with(&session)) && !sessions.is_in(&with("another")));
-        sessions.since.remove(&session);
-        assert!(!sessions.is_in(&with(&session)));
+        let (one, other) = (come_in(), come_in());
+        assert!(sessions.is_in(&with(&one)) && !sessions.is_in(&with("another")));
+        sessions.open.remove(&one);
+        assert!(!sessions.is_in(&with(&one)) && sessions.is_in(&with(&other)));
+        keep("four larger words");
+        assert!(!sessions.is_in(&with(&other)));
     }
 }

@@ -3,7 +3,9 @@
 //! own, so that waiting for the disk keeps nobody else waiting; one waits for
 //! one's turn without a thread, and is told where the turn does not come.
 
-use super::{error_page::ErrorPage, session::Sessions, token_store::TokenStore};
+use super::{
+    error_page::ErrorPage, passcode::Passcode, session::Sessions, token_store::TokenStore,
+};
 use crate::{
     app::{AppError, NameCache, Records, TableKind},
     report::Page,
@@ -44,6 +46,7 @@ pub struct AppState {
     pub(super) flashes: TokenStore<Page>,
     pub(super) sessions: Option<Sessions>,
     pub(super) names: Vec<String>,
+    pub(super) is_behind_proxy: bool,
     /// The names of yarns, for all that read.
     name_cache: NameCache,
 }
@@ -60,14 +63,22 @@ impl AppState {
             flashes: TokenStore::new(FLASHES),
             sessions: None,
             names: Vec::new(),
+            is_behind_proxy: false,
             name_cache: NameCache::default(),
         })
     }
 
-    /// The same, open only to those who give the passcode with this hash.
+    /// The same, open only to those who give the passcode of these records. Refused
+    /// where none is set, or its file is damaged.
+    pub fn with_passcode(mut self) -> Result<Self, AppError> {
+        self.sessions = Some(Sessions::new(Passcode::of(&self.path)?));
+        Ok(self)
+    }
+
+    /// The same behind a proxy on this machine, which says who asks and how.
     #[must_use]
-    pub fn with_passcode(mut self, hash: String) -> Self {
-        self.sessions = Some(Sessions::new(hash));
+    pub fn behind_proxy(mut self) -> Self {
+        self.is_behind_proxy = true;
         self
     }
 

@@ -8,7 +8,7 @@ use crate::{
     },
     web::{self, AppState, PageServer},
 };
-use clap::Args;
+use clap::{ArgGroup, Args};
 use std::{
     io::{self, BufRead},
     net::{Ipv4Addr, SocketAddr},
@@ -17,6 +17,7 @@ use std::{
 
 /// Open the program as a page in the browser of this machine
 #[derive(Debug, Args)]
+#[command(group = ArgGroup::new("others").args(["listen", "behind_proxy"]).multiple(true))]
 pub(crate) struct Arguments {
     /// Port on this machine; 0 takes any that is free
     #[arg(
@@ -29,30 +30,44 @@ pub(crate) struct Arguments {
     /// Listen to other machines at this address, as in "192.168.1.5:8765"; a passcode must be set
     #[arg(long, value_name = "ADDRESS")]
     listen: Option<SocketAddr>,
+    /// A proxy on this machine passes on what others ask, as the README shows; a passcode must be set
+    #[arg(long)]
+    behind_proxy: bool,
     /// A name by which other machines call this one
-    #[arg(long = "name", value_name = "NAME", requires = "listen")]
+    #[arg(long = "name", value_name = "NAME", requires = "others")]
     names: Vec<String>,
     /// Set the passcode that other machines must give: one line on standard input
-    #[arg(long, conflicts_with_all = ["listen", "port"])]
+    #[arg(long, conflicts_with_all = ["listen", "port", "behind_proxy"])]
     set_passcode: bool,
 }
+
+/// What is said where others could come in past the proxy.
+const NO_PROXY: &str = "with --behind-proxy only the proxy on this machine may come in: leave --listen out, or give it an address of this machine such as 127.0.0.1:8765";
+
+/// What is said where nothing keeps others from reading along.
+const IN_THE_CLEAR: &str = "what goes to other machines is not encrypted, the passcode neither: do this only in a network whose users you trust, or use a proxy with TLS and --behind-proxy (the README shows how)";
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let path = db.path()?;
     if arguments.set_passcode {
-        return set_passcode(&path, output);
+        return set_passcode(&path, db, output);
     }
-    let shop = AppState::open(&path)?.with_names(arguments.names);
-    let (shop, address) = match arguments.listen {
-        Some(address) if !address.ip().is_loopback() => {
-            (shop.with_passcode(passcode(&path)?), address)
-        }
-        Some(address) => (shop, address),
-        None => (
-            shop,
-            SocketAddr::from((Ipv4Addr::LOCALHOST, arguments.port)),
-        ),
-    };
+    let here = SocketAddr::from((Ipv4Addr::LOCALHOST, arguments.port));
+    let address = arguments.listen.unwrap_or(here);
+    let is_open = !address.ip().is_loopback();
+    let mut shop = AppState::open(&path)?.with_names(arguments.names);
+    if is_open && arguments.behind_proxy {
+        return Err(Failure::Usage(NO_PROXY.to_owned()));
+    }
+    if is_open || arguments.behind_proxy {
+        shop = shop.with_passcode()?;
+    }
+    if arguments.behind_proxy {
+        shop = shop.behind_proxy();
+    }
+    if is_open {
+        remark(IN_THE_CLEAR);
+    }
     let listening = PageServer::at(address).map_err(|error| no_address(address, &error))?;
     output.text(&format!(
         "Open http://{} in a browser. Ctrl-C stops.\n",
@@ -68,23 +83,18 @@ fn no_address(address: SocketAddr, error: &io::Error) -> Failure {
     ))
 }
 
-/// The hash that other machines' passcodes are compared with.
-fn passcode(path: &Path) -> Result<String, Failure> {
-    app::kept_passcode(path)?.ok_or_else(|| {
-        Failure::Usage(
-            "other machines may come in only with a passcode, and none is set: run `understudy serve --set-passcode` first"
-                .to_owned(),
-        )
-    })
-}
-
-fn set_passcode(path: &Path, output: &Output) -> Result<(), Failure> {
+fn set_passcode(path: &Path, db: &Db, output: &Output) -> Result<(), Failure> {
     remark("write the passcode and press Enter");
     let mut line = String::new();
-    io::stdin().lock().read_line(&mut line)?;
+    let read = io::stdin().lock().read_line(&mut line);
+    read.map_err(|error| {
+        Failure::Usage(format!(
+            "the passcode cannot be read ({error}): write one line of text"
+        ))
+    })?;
     let passcode = line.trim_end_matches(['\r', '\n']);
     let hash = web::hashed(passcode).map_err(Failure::Usage)?;
-    app::Records::open(path)?;
+    db.open()?;
     app::keep_passcode(path, &hash)?;
     output.text("The passcode is set.\n")
 }

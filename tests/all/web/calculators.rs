@@ -560,8 +560,7 @@ async fn the_page_of_questions_leads_to_each_and_each_is_guarded() {
         let empty = House::empty().get(path).await;
         assert_eq!(empty.status, StatusCode::OK, "{path} of empty records");
     }
-    let hash = understudy::web::hashed("three small words").unwrap();
-    let locked = House::with(|shop| shop.with_passcode(hash));
+    let locked = House::locked("three small words");
     for path in PAGES {
         let page = locked.get(path).await;
         assert_eq!(

@@ -1,6 +1,7 @@
 //! What stands before every page.
 
-use super::{House, getting, posting, query};
+use super::{Answered, House, getting, lock, posting, query};
+use crate::desk::Desk;
 use axum::{
     body::Body,
     http::{Request, StatusCode, header},
@@ -122,8 +123,7 @@ async fn too_much_is_refused_and_what_is_no_form_is_told() {
 
 #[tokio::test]
 async fn with_a_passcode_nothing_is_shown_before_it_is_given() {
-    let hash = understudy::web::hashed("three small words").unwrap();
-    let house = House::with(|shop| shop.with_passcode(hash));
+    let house = House::locked("three small words");
     for path in PAGES {
         let page = house.get(path).await;
         assert_eq!(
@@ -172,8 +172,7 @@ async fn with_a_passcode_nothing_is_shown_before_it_is_given() {
 
 #[tokio::test]
 async fn tries_of_the_passcode_are_limited() {
-    let hash = understudy::web::hashed("three small words").unwrap();
-    let house = House::with(|shop| shop.with_passcode(hash));
+    let house = House::locked("three small words");
     for _ in 0..5 {
         house.post("/enter", &[("passcode", "a wrong guess")]).await;
     }
@@ -181,6 +180,121 @@ async fn tries_of_the_passcode_are_limited() {
         .post("/enter", &[("passcode", "three small words")])
         .await;
     assert_eq!(right.status, StatusCode::TOO_MANY_REQUESTS);
+}
+
+/// Sends a passcode as a proxy passes it on, from this address.
+async fn try_from(house: &House, from: &str, passcode: &str) -> Answered {
+    let request = posting("/enter")
+        .header("x-forwarded-for", format!("203.0.113.9, {from}"))
+        .header("x-forwarded-proto", "https")
+        .body(Body::from(query(&[("passcode", passcode)])));
+    house.ask(request.unwrap()).await
+}
+
+fn behind_proxy() -> House {
+    let desk = Desk::empty();
+    lock(&desk, "three small words");
+    House::on(desk, |shop| shop.with_passcode().unwrap().behind_proxy())
+}
+
+#[tokio::test]
+async fn of_a_burst_of_guesses_five_are_looked_at_and_the_right_one_behind_them_is_not_let_in() {
+    let house = House::locked("three small words");
+    let mut burst = tokio::task::JoinSet::new();
+    for number in 0..250 {
+        let router = house.router.clone();
+        burst.spawn(async move {
+            let guess = match number {
+                249 => "three small words".to_owned(),
+                _ => format!("guess {number}"),
+            };
+            let body = Body::from(query(&[("passcode", &guess)]));
+            let request = posting("/enter").body(body).unwrap();
+            tower::ServiceExt::oneshot(router, request)
+                .await
+                .unwrap()
+                .status()
+        });
+    }
+    let statuses = burst.join_all().await;
+    let many = |status| statuses.iter().filter(|one| **one == status).count();
+    assert_eq!(many(StatusCode::FORBIDDEN), 5);
+    assert_eq!(many(StatusCode::TOO_MANY_REQUESTS), 245);
+}
+
+#[tokio::test]
+async fn one_who_guesses_keeps_nobody_else_out() {
+    let house = behind_proxy();
+    for _ in 0..6 {
+        try_from(&house, "192.0.2.1", "a wrong guess").await;
+    }
+    let same = try_from(&house, "192.0.2.1", "three small words").await;
+    assert_eq!(same.status, StatusCode::TOO_MANY_REQUESTS);
+    let other = try_from(&house, "192.0.2.2", "three small words").await;
+    assert_eq!(other.status, StatusCode::SEE_OTHER);
+}
+
+#[tokio::test]
+async fn without_a_proxy_an_address_that_is_claimed_is_not_believed() {
+    let house = House::locked("three small words");
+    for number in 0..6 {
+        try_from(&house, &format!("192.0.2.{number}"), "a wrong guess").await;
+    }
+    let other = try_from(&house, "192.0.2.9", "three small words").await;
+    assert_eq!(other.status, StatusCode::TOO_MANY_REQUESTS);
+}
+
+#[tokio::test]
+async fn another_passcode_holds_at_once_and_ends_every_session() {
+    let house = House::locked("three small words");
+    let come_in = async |passcode: &str| house.post("/enter", &[("passcode", passcode)]).await;
+    let inside = come_in("three small words").await;
+    let session = inside.headers[header::SET_COOKIE].to_str().unwrap();
+    let session = session.split(';').next().unwrap().to_owned();
+    let look = async || {
+        let request = getting("/yarns").header(header::COOKIE, &session);
+        house.ask(request.body(Body::empty()).unwrap()).await.status
+    };
+    assert_eq!(look().await, StatusCode::OK);
+    lock(&house.desk, "four larger words");
+    assert_eq!(look().await, StatusCode::SEE_OTHER);
+    let before = come_in("three small words").await;
+    assert_eq!(before.status, StatusCode::FORBIDDEN);
+    let now = come_in("four larger words").await;
+    assert_eq!(now.status, StatusCode::SEE_OTHER);
+}
+
+#[tokio::test]
+async fn a_passcode_that_travels_in_the_clear_is_told_and_its_cookie_goes_as_it_came() {
+    const CLEAR: &str = "This connection is not encrypted";
+    let plain = House::locked("three small words");
+    assert!(plain.get("/enter").await.text.contains(CLEAR));
+    let house = behind_proxy();
+    assert!(house.get("/enter").await.text.contains(CLEAR));
+    let page = getting("/enter").header("x-forwarded-proto", "https");
+    let page = house.ask(page.body(Body::empty()).unwrap()).await;
+    assert!(!page.text.contains(CLEAR));
+    for (house, is_secure) in [(&house, true), (&plain, false)] {
+        let inside = try_from(house, "192.0.2.1", "three small words").await;
+        let cookie = inside.headers[header::SET_COOKIE].to_str().unwrap();
+        assert_eq!(cookie.contains("; Secure"), is_secure, "{cookie}");
+    }
+}
+
+#[test]
+fn pages_for_others_do_not_start_without_a_sound_passcode() {
+    let desk = Desk::empty();
+    for how in [["--listen", "0.0.0.0:0"], ["--behind-proxy", "--port=0"]] {
+        let start = || desk.run(&[&["serve"], &how[..]].concat());
+        start().code(2).stderr("--set-passcode");
+        let file = desk.write("records.db.passcode", "not a hash");
+        start().code(1).stderr("is damaged").stderr(&file);
+        std::fs::remove_file(file).unwrap();
+    }
+    lock(&desk, "three small words");
+    desk.run(&["serve", "--behind-proxy", "--listen", "0.0.0.0:0"])
+        .code(2)
+        .stderr("leave --listen out");
 }
 
 #[tokio::test]

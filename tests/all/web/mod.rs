@@ -48,8 +48,18 @@ impl House {
         Self::with(|shop| shop)
     }
 
-    pub fn with(change: impl FnOnce(AppState) -> AppState) -> Self {
+    /// Open to those who give this passcode.
+    pub fn locked(passcode: &str) -> Self {
         let desk = Desk::empty();
+        lock(&desk, passcode);
+        Self::on(desk, |shop| shop.with_passcode().unwrap())
+    }
+
+    pub fn with(change: impl FnOnce(AppState) -> AppState) -> Self {
+        Self::on(Desk::empty(), change)
+    }
+
+    pub fn on(desk: Desk, change: impl FnOnce(AppState) -> AppState) -> Self {
         let shop = AppState::open(&desk.db()).unwrap();
         let router = router(Arc::new(change(shop)));
         Self { desk, router }
@@ -106,6 +116,12 @@ impl House {
             .body(Body::from(body));
         self.ask(request.unwrap()).await
     }
+}
+
+/// Sets the passcode of these records.
+pub fn lock(desk: &Desk, passcode: &str) {
+    let hash = understudy::web::hashed(passcode).unwrap();
+    app::keep_passcode(&desk.db(), &hash).unwrap();
 }
 
 pub fn getting(path: &str) -> axum::http::request::Builder {
