@@ -108,6 +108,23 @@ pub fn to_file<T>(
     } else {
         ExistingFile::Refuse
     };
+    written_whole(path, if_there, write)
+}
+
+/// Writes a file for its owner alone, in the place of one that is there.
+pub(super) fn private_file<T>(
+    path: &Path,
+    write: impl FnOnce(&mut dyn Write) -> Result<T, AppError>,
+) -> Result<T, AppError> {
+    written_whole(path, ExistingFile::ReplacePrivate, write)
+}
+
+/// The error of `write` itself, where that is what kept the file from being written.
+fn written_whole<T>(
+    path: &Path,
+    if_there: ExistingFile,
+    write: impl FnOnce(&mut dyn Write) -> Result<T, AppError>,
+) -> Result<T, AppError> {
     let mut refused = None;
     let written = write_atomically(path, if_there, |target| {
         write(target).map_err(|error| {

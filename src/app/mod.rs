@@ -45,6 +45,7 @@ pub use crate::{
     files::csv::{Column, STOCK_COLUMNS, YARN_COLUMNS, fact_columns},
     quantity::Keep,
     record::EntryKind,
+    store::open_ordinary,
 };
 pub use change::{KeptFields, ListPage, RecordChange};
 pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};

@@ -1,7 +1,7 @@
 //! The hash of the passcode that other machines must give, in a file beside the
 //! records. What the hash is made of is for the web to know.
 
-use super::{AppError, to_file};
+use super::{AppError, export::private_file};
 use std::{
     fs, io,
     path::{Path, PathBuf},
@@ -34,7 +34,7 @@ pub fn damaged_passcode(records: &Path) -> AppError {
 /// Keeps a hash in the place of the one that was there.
 pub fn keep_passcode(records: &Path, hash: &str) -> Result<(), AppError> {
     let path = beside(records);
-    to_file(&path, true, |file| {
+    private_file(&path, |file| {
         file.write_all(hash.as_bytes())
             .map_err(|error| failed(&path, "written", error))
     })

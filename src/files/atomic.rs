@@ -5,8 +5,9 @@
 //! the old file or the new one, whenever the power fails.
 
 use super::FileError;
+use crate::store::{belongs_to_database, beside, folder_of, keep_names, refuse_special};
 use std::{
-    fs::{self, File},
+    fs::{self, Permissions},
     io::{self, BufWriter, Write},
     path::{Path, PathBuf},
 };
@@ -17,35 +18,54 @@ use tempfile::NamedTempFile;
 pub enum ExistingFile {
     /// Replace it; it keeps its permissions.
     Replace,
+    /// Replace it by a file that only its owner may read.
+    ReplacePrivate,
     /// Leave it and refuse.
     Refuse,
 }
 
 /// Writes the file at `path` with what `write` writes. Where `write` or the
-/// disk fails, what stood at `path` before still stands there.
+/// disk fails, what stood at `path` before still stands there. Records and what
+/// SQLite keeps beside them are never replaced, nor what is no file.
 pub fn write_atomically<T>(
     path: &Path,
     if_there: ExistingFile,
     write: impl FnOnce(&mut dyn Write) -> Result<T, FileError>,
 ) -> Result<T, FileError> {
     let target = behind_links(path);
-    if if_there == ExistingFile::Refuse && target.exists() {
-        return Err(is_there(path));
-    }
     let failed = |source| FileError::Write {
         file: path.display().to_string(),
         source,
     };
+    may_be_written(path, &target, if_there)?;
     let temporary = beside(&target).map_err(failed)?;
     let mut buffer = BufWriter::new(temporary);
     let given = write(&mut buffer)?;
     let temporary = buffer.into_inner().map_err(|e| failed(e.into_error()))?;
+    if if_there != ExistingFile::ReplacePrivate {
+        open_to_others(&temporary, &target).map_err(failed)?;
+    }
     temporary.as_file().sync_all().map_err(failed)?;
     put_in_place(temporary, &target, if_there).map_err(|source| match source.kind() {
         io::ErrorKind::AlreadyExists => is_there(path),
         _ => failed(source),
     })?;
     Ok(given)
+}
+
+fn may_be_written(path: &Path, target: &Path, if_there: ExistingFile) -> Result<(), FileError> {
+    let file = || path.display().to_string();
+    refuse_special(target).map_err(|source| FileError::Write {
+        file: file(),
+        source,
+    })?;
+    if if_there == ExistingFile::Refuse && target.exists() {
+        return Err(is_there(path));
+    }
+    if belongs_to_database(target) {
+        return Err(FileError::Records { file: file() });
+    }
+    Ok(())
 }
 
 fn is_there(path: &Path) -> FileError {
@@ -59,42 +79,33 @@ fn behind_links(path: &Path) -> PathBuf {
     fs::canonicalize(path).unwrap_or_else(|_| path.to_owned())
 }
 
-fn folder_of(target: &Path) -> &Path {
-    match target.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    }
+/// Lets others do what they may with the file that is there.
+fn open_to_others(temporary: &NamedTempFile, target: &Path) -> io::Result<()> {
+    let mode = match fs::metadata(target) {
+        Ok(there) => there.permissions(),
+        Err(_) => usual_mode(folder_of(target))?,
+    };
+    temporary.as_file().set_permissions(mode)
 }
 
-fn beside(target: &Path) -> io::Result<NamedTempFile> {
+/// What the mask of the system allows, which only a new file tells.
+fn usual_mode(folder: &Path) -> io::Result<Permissions> {
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".understudy-");
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt;
-        builder.permissions(fs::Permissions::from_mode(0o666));
+        builder.permissions(Permissions::from_mode(0o666));
     }
-    let temporary = builder.tempfile_in(folder_of(target))?;
-    if let Ok(old) = fs::metadata(target) {
-        temporary.as_file().set_permissions(old.permissions())?;
-    }
-    Ok(temporary)
+    let probe = builder.tempfile_in(folder)?;
+    Ok(probe.as_file().metadata()?.permissions())
 }
 
 fn put_in_place(temporary: NamedTempFile, target: &Path, if_there: ExistingFile) -> io::Result<()> {
     match if_there {
-        ExistingFile::Replace => temporary.persist(target)?,
+        ExistingFile::Replace | ExistingFile::ReplacePrivate => temporary.persist(target)?,
         ExistingFile::Refuse => temporary.persist_noclobber(target)?,
     };
-    keep_name(folder_of(target))
-}
-
-/// Brings the folder's own list of names to the disk, where the system can.
-fn keep_name(folder: &Path) -> io::Result<()> {
-    if cfg!(unix) {
-        File::open(folder)?.sync_all()?;
-    }
-    Ok(())
+    keep_names(folder_of(target))
 }
 
 #[cfg(test)]
@@ -171,5 +182,28 @@ mod tests {
             fs::metadata(&path).unwrap().permissions().mode() & 0o777,
             0o640
         );
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_new_file_follows_the_mask_and_a_private_one_is_for_its_owner() {
+        use std::os::unix::fs::PermissionsExt;
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let mode = |name: &str| fs::metadata(at(name)).unwrap().permissions().mode() & 0o777;
+        fs::write(at("usual"), "").unwrap();
+        put(&at("new.csv"), "one", ExistingFile::Refuse).unwrap();
+        assert_eq!(mode("new.csv"), mode("usual"));
+        fs::write(at("secret"), "").unwrap();
+        put(&at("secret"), "two", ExistingFile::ReplacePrivate).unwrap();
+        assert_eq!(mode("secret"), 0o600);
+    }
+
+    #[test]
+    fn a_folder_is_not_replaced_by_a_file() {
+        let folder = tempfile::tempdir().unwrap();
+        let error = put(folder.path(), "x", ExistingFile::Replace).unwrap_err();
+        assert!(error.to_string().contains("it is a folder"), "{error}");
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
     }
 }

@@ -32,6 +32,14 @@ pub enum FileError {
         /// The file, as the person named it.
         file: String,
     },
+    /// Records, or what SQLite keeps beside them, stand there.
+    #[error(
+        "{file} holds records or belongs to a file that does, and was left as it is: give another name"
+    )]
+    Records {
+        /// The file, as the person named it.
+        file: String,
+    },
     /// Not UTF-8 text.
     #[error("{file}{}: this is {found}, not UTF-8 text; {}", at_line(*line), found.remedy())]
     NotText {

@@ -4,8 +4,12 @@
 //! Source: the database file format of SQLite, www.sqlite.org/fileformat2.html,
 //! section 1.3, from memory, checked by a test against the library.
 
-use super::{StoreError, schema::APPLICATION_ID};
-use std::{fs::File, io::Read, path::Path};
+use super::{
+    StoreError,
+    schema::APPLICATION_ID,
+    temporary::{open_ordinary, without_side_ending},
+};
+use std::{io::Read, path::Path};
 
 /// How a SQLite file begins.
 const MAGIC: &[u8; 16] = b"SQLite format 3\0";
@@ -50,6 +54,23 @@ pub(super) fn inspect(path: &Path, newest: u32) -> Result<Kind, StoreError> {
     }
 }
 
+/// The format of a file that must be there and have something in it.
+pub(super) fn existing(path: &Path, newest: u32) -> Result<u32, StoreError> {
+    let path_again = || path.to_owned();
+    if !path.exists() {
+        return Err(StoreError::Missing { path: path_again() });
+    }
+    match inspect(path, newest)? {
+        Kind::Empty => Err(StoreError::NotADatabase { path: path_again() }),
+        Kind::Ours { format } => Ok(format),
+    }
+}
+
+/// Whether the file is written through a log beside it.
+pub(super) fn is_logged(path: &Path) -> bool {
+    read(path).is_ok_and(|header| header.get(18) == Some(&2))
+}
+
 fn known(
     file: u32,
     program: u32,
@@ -67,8 +88,30 @@ fn known(
 
 fn read(path: &Path) -> std::io::Result<Vec<u8>> {
     let mut header = Vec::new();
-    File::open(path)?.take(LENGTH).read_to_end(&mut header)?;
+    let file = open_ordinary(path)?;
+    file.take(LENGTH).read_to_end(&mut header)?;
     Ok(header)
+}
+
+/// How a database and its side files begin: the file itself, a journal, a
+/// write-ahead log with sums in either order of bytes.
+const BEGINNINGS: [&[u8]; 4] = [
+    MAGIC,
+    b"\xd9\xd5\x05\xf9\x20\xa1\x63\xd7",
+    b"\x37\x7f\x06\x82",
+    b"\x37\x7f\x06\x83",
+];
+
+/// Whether a database may be lost when something else is written to `path`: it is
+/// one, by whatever name, or has the name of a side file of one.
+pub fn belongs_to_database(path: &Path) -> bool {
+    let begins = |path: &Path| {
+        let header = read(path).unwrap_or_default();
+        BEGINNINGS
+            .iter()
+            .any(|beginning| header.starts_with(beginning))
+    };
+    begins(path) || begins(&without_side_ending(path))
 }
 
 /// Four bytes, the most significant first.
@@ -80,6 +123,24 @@ fn number(header: &[u8], at: usize) -> Option<i32> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn records_and_their_side_files_are_known_by_any_name() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let conn = rusqlite::Connection::open(at("a.db")).unwrap();
+        let logged = "PRAGMA journal_mode = WAL; CREATE TABLE notes (text)";
+        conn.execute_batch(logged).unwrap();
+        std::fs::hard_link(at("a.db"), at("table.csv")).unwrap();
+        std::fs::hard_link(at("a.db-wal"), at("log.csv")).unwrap();
+        std::fs::write(at("yarns.csv"), "maker,name\n").unwrap();
+        for name in ["a.db", "a.db-wal", "a.db-journal", "table.csv", "log.csv"] {
+            assert!(belongs_to_database(&at(name)), "{name}");
+        }
+        for name in ["yarns.csv", "yarns.csv-wal", "none.csv"] {
+            assert!(!belongs_to_database(&at(name)), "{name}");
+        }
+    }
 
     #[test]
     fn the_header_says_what_the_library_wrote() {

@@ -27,6 +27,7 @@ mod rows;
 mod schema;
 mod sql;
 mod swatches;
+mod temporary;
 mod transaction;
 mod yarns;
 
@@ -38,9 +39,11 @@ mod test_files;
 pub use bulk_insert::{InsertOutcome, NewYarns};
 pub use database::Store;
 pub use error::StoreError;
+pub use header::belongs_to_database;
 pub use index_scan::{
     BlendFilter, GAUGE_SPREADS, IndexEntry, IndexScan, Kind, NO_BLEND, ScanRange,
 };
 pub use lots::{LotInStock, LotName};
 pub use name_search::{Found, Hit, NameCache, NameKeys, name_key};
+pub use temporary::{NotAFile, beside, folder_of, keep_names, open_ordinary, refuse_special};
 pub use transaction::{Reader, Writer};

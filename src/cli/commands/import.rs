@@ -9,7 +9,6 @@ use crate::{
 };
 use clap::{Args, Subcommand};
 use std::{
-    fs::File,
     io::{self, BufReader, Read},
     path::{Path, PathBuf},
 };
@@ -109,12 +108,9 @@ pub(super) fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
     if path == Path::new("-") {
         return Ok((Box::new(io::stdin().lock()), 0));
     }
-    let file = File::open(path).map_err(|error| unreadable(path, &error))?;
+    let file = app::open_ordinary(path).map_err(|error| unreadable(path, &error))?;
     let about = file.metadata().map_err(|error| unreadable(path, &error))?;
-    match about.is_dir() {
-        true => Err(unreadable(path, &io::Error::other("it is a folder"))),
-        false => Ok((Box::new(BufReader::new(file)), about.len())),
-    }
+    Ok((Box::new(BufReader::new(file)), about.len()))
 }
 
 fn unreadable(path: &Path, error: &io::Error) -> Failure {
