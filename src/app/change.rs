@@ -71,6 +71,8 @@ pub enum RecordChange {
     BackedUp {
         /// The file.
         to: PathBuf,
+        /// What is wrong with the records in it.
+        problems: Vec<String>,
     },
     /// The records were restored.
     Restored {

@@ -1,8 +1,8 @@
 //! The user's records, where there are any.
 
-use super::AppError;
+use super::{AppError, today::today};
 pub use crate::store::NameCache;
-use crate::store::Store;
+use crate::store::{DailyBackups, Store, StoreError};
 use std::path::{Path, PathBuf};
 
 /// The user's records: the file they are kept in, opened or not.
@@ -28,6 +28,22 @@ impl Records {
         Ok(Self {
             store: Some(Store::open_existing(path)?),
         })
+    }
+
+    /// Opens the records at `path` to look them through: nothing is changed.
+    pub fn open_unchanged(path: &Path) -> Result<Self, AppError> {
+        Ok(Self {
+            store: Some(Store::open_unchanged(path)?),
+        })
+    }
+
+    /// The same, with a backup beside them after the first change of each day and of
+    /// each month; `failed` hears why one could not be made.
+    #[must_use]
+    pub fn with_daily_backups(self, failed: fn(&StoreError)) -> Self {
+        let daily = DailyBackups { today, failed };
+        let store = self.store.map(|store| store.with_daily_backups(daily));
+        Self { store }
     }
 
     /// The same, keeping the names of yarns in memory from one search to the next,

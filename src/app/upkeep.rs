@@ -1,28 +1,36 @@
 //! Backups, restoring, and whether the records are sound.
 
 use super::{AppError, RecordChange, Records};
+use crate::store::SoundBackup;
 use std::path::{Path, PathBuf};
 
-/// Writes a backup to a new file. `progress` is told pages done and in all.
+/// Writes a backup to a new file and looks it through. `progress` is told pages
+/// done and in all.
 pub fn backup(
     records: &Records,
     to: &Path,
     progress: impl FnMut(u64, u64),
 ) -> Result<RecordChange, AppError> {
-    records.store()?.backup_to(to, progress)?;
-    Ok(RecordChange::BackedUp { to: to.to_owned() })
+    let problems = records.store()?.backup_to(to, progress)?;
+    Ok(RecordChange::BackedUp {
+        to: to.to_owned(),
+        problems,
+    })
 }
 
-/// Puts a backup in the place of the records; a copy of them is kept.
-pub fn restore(
-    records: &mut Records,
+/// Puts a backup in the place of the records, which are opened only once the backup
+/// was found sound; a copy of them is kept.
+pub fn restore<E: From<AppError>>(
     from: &Path,
+    open: impl FnOnce() -> Result<Records, E>,
     progress: impl FnMut(u64, u64),
-) -> Result<RecordChange, AppError> {
-    let kept = records.store_mut()?.restore_from(from, progress)?;
+) -> Result<RecordChange, E> {
+    let backup = SoundBackup::open(from).map_err(AppError::from)?;
+    let mut records = open()?;
+    let kept = records.store_mut()?.restore_from(&backup, progress);
     Ok(RecordChange::Restored {
         from: from.to_owned(),
-        kept,
+        kept: kept.map_err(AppError::from)?,
     })
 }
 

@@ -24,6 +24,10 @@ pub(super) struct Cli {
     #[arg(long, global = true, conflicts_with = "json")]
     pub(super) markdown: bool,
 
+    /// Leave out the backup that is made beside the records after the first change of a day
+    #[arg(long, global = true)]
+    pub(super) no_backup: bool,
+
     #[command(subcommand)]
     pub(super) command: Command,
 }

@@ -7,11 +7,13 @@ use std::path::PathBuf;
 /// The file that was named, or the usual one.
 pub(super) struct Db {
     named: Option<PathBuf>,
+    backs_up: bool,
 }
 
 impl Db {
-    pub(super) fn new(named: Option<PathBuf>) -> Self {
-        Self { named }
+    /// `backs_up`: whether the first change of a day is followed by a backup.
+    pub(super) fn new(named: Option<PathBuf>, backs_up: bool) -> Self {
+        Self { named, backs_up }
     }
 
     /// The file itself.
@@ -31,12 +33,28 @@ impl Db {
                 copy.display()
             ));
         }
-        Ok(records)
+        Ok(self.backing_up(records))
     }
 
     /// Records that must be there.
     pub(super) fn existing(&self) -> Result<Records, Failure> {
-        Ok(Records::open_existing(&self.path()?)?)
+        Ok(self.backing_up(Records::open_existing(&self.path()?)?))
+    }
+
+    /// Records that must be there, to be looked through and not changed.
+    pub(super) fn unchanged(&self) -> Result<Records, Failure> {
+        Ok(Records::open_unchanged(&self.path()?)?)
+    }
+
+    fn backing_up(&self, records: Records) -> Records {
+        if !self.backs_up {
+            return records;
+        }
+        records.with_daily_backups(|why| {
+            super::output::remark(&format!(
+                "the change is kept, and today's backup could not be made: {why}"
+            ));
+        })
     }
 
     /// Records where there are any, for questions that may need none.

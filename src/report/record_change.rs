@@ -37,7 +37,14 @@ impl ShortAnswer for RecordChange {
                 Notice::of(format!("Pattern {name} kept")).knowing(notes.clone())
             }
             Self::PatternRemoved { name } => Notice::of(format!("Pattern {name} removed")),
-            Self::BackedUp { to } => Notice::of(format!("Backup written to {}", to.display())),
+            Self::BackedUp { to, problems } if problems.is_empty() => {
+                Notice::of(format!("Backup written to {}", to.display()))
+            }
+            Self::BackedUp { to, problems } => Notice::of(format!(
+                "Backup written to {}, with faults that your records have: restore an older backup",
+                to.display()
+            ))
+            .knowing(problems.clone()),
             Self::Restored { from, kept } => {
                 let notice = Notice::of(format!("Records restored from {}", from.display()));
                 kept.iter().fold(notice, |notice, copy| {

@@ -1,60 +1,71 @@
 //! All records as a file of their own, and such a file put in their place.
-//!
-//! Copies are made through SQLite's online backup, which is right even while others
-//! read and write the file.
 
 use super::{
-    Store, StoreError,
-    busy_retry::BusyRetry,
-    check,
-    header::{self, Kind},
-    schema::{MIGRATIONS, newest},
-    sql::at,
-};
-use rusqlite::{
-    Connection, OpenFlags,
-    backup::{Backup, StepResult},
+    Store, StoreError, check,
+    copy::{copy, copy_to, keep_copy},
+    schema::MIGRATIONS,
 };
 use std::{
-    ffi::OsString,
-    fs::{self, File},
+    fs,
     path::{Path, PathBuf},
-    time::Duration,
 };
 
+/// A backup that was looked through and found sound, to be put in the place of
+/// records.
+#[derive(Debug)]
+pub struct SoundBackup(Store);
+
+impl SoundBackup {
+    /// Looks the backup at `path` through as [`Store::check`] does; it is not changed.
+    pub fn open(path: &Path) -> Result<Self, StoreError> {
+        let store = Store::open_unchanged(path)?;
+        let problems = store.check()?;
+        if problems.is_empty() {
+            return Ok(Self(store));
+        }
+        let path = path.to_owned();
+        Err(StoreError::Unsound { path, problems })
+    }
+}
+
 impl Store {
-    /// Writes a copy of all records to `to`, which must not exist; `progress`
-    /// hears how much of how much is done.
-    pub fn backup_to(&self, to: &Path, progress: impl FnMut(u64, u64)) -> Result<(), StoreError> {
+    /// Writes a copy of all records to `to`, which must not exist, and looks it
+    /// through: what is wrong with the records is wrong with it, a sentence each.
+    /// `progress` hears how much of how much is done.
+    pub fn backup_to(
+        &self,
+        to: &Path,
+        progress: impl FnMut(u64, u64),
+    ) -> Result<Vec<String>, StoreError> {
         let moment = self.reader()?;
         moment.count_yarns()?;
-        copy_to(&self.conn, to, self.busy_timeout, progress)
+        copy_to(&self.conn, to, self.busy_timeout, progress, check::all)
     }
 
-    /// Puts the records of the backup at `from` in the place of these, after
-    /// looking the backup over and keeping a copy of these, whose name it gives.
+    /// Puts the records of a backup in the place of these, after keeping a copy of
+    /// these, whose name it gives.
     pub fn restore_from(
         &mut self,
-        from: &Path,
+        backup: &SoundBackup,
         progress: impl FnMut(u64, u64),
     ) -> Result<Option<PathBuf>, StoreError> {
-        if fs::canonicalize(from)
-            .ok()
-            .is_some_and(|from| fs::canonicalize(&self.path).is_ok_and(|path| path == from))
-        {
+        let from = &backup.0.path;
+        if is_same_file(from, &self.path) {
             let path = from.to_owned();
             return Err(StoreError::Itself { path });
         }
-        let source = sound(from)?;
-        let kept = if self.is_file() {
-            let copy = keep_copy(&self.conn, &self.path, "restore", self.busy_timeout);
-            Some(copy?)
-        } else {
-            None
+        let kept = match self.is_file() {
+            true => Some(keep_copy(
+                &self.conn,
+                &self.path,
+                "restore",
+                self.busy_timeout,
+            )?),
+            false => None,
         };
         self.conn.flush_prepared_statement_cache();
         copy(
-            &source,
+            &backup.0.conn,
             &mut self.conn,
             &self.path,
             self.busy_timeout,
@@ -67,160 +78,16 @@ impl Store {
     }
 }
 
-/// A backup that is whole, ours and not newer than this program.
-fn sound(path: &Path) -> Result<Connection, StoreError> {
-    if !path.exists() {
-        let path = path.to_owned();
-        return Err(StoreError::Missing { path });
-    }
-    if header::inspect(path, newest(MIGRATIONS))? == Kind::Empty {
-        let path = path.to_owned();
-        return Err(StoreError::NotADatabase { path });
-    }
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
-    let problems = check::file(&conn, path)?;
-    if problems.is_empty() {
-        Ok(conn)
-    } else {
-        let path = path.to_owned();
-        Err(StoreError::Unsound { path, problems })
-    }
-}
-
-/// Pages copied between two reports, 1 MiB.
-const PAGES: i32 = 256;
-
-/// Copies all of `from` over all of `to`, telling done and total pages.
-/// `path` is the file that an error names.
-pub(super) fn copy(
-    from: &Connection,
-    to: &mut Connection,
-    path: &Path,
-    busy_timeout: Duration,
-    mut progress: impl FnMut(u64, u64),
-) -> Result<(), StoreError> {
-    let failed = |error| at(path, error);
-    let backup = Backup::new(from, to).map_err(failed)?;
-    let mut retry = BusyRetry::new(busy_timeout);
-    loop {
-        match backup.step(PAGES).map_err(failed)? {
-            StepResult::Done => break,
-            StepResult::Busy | StepResult::Locked if !retry.wait() => {
-                let path = path.to_owned();
-                return Err(StoreError::Locked { path });
-            }
-            _ => {}
-        }
-        report(&backup, &mut progress);
-    }
-    report(&backup, &mut progress);
-    Ok(())
-}
-
-fn report(backup: &Backup<'_, '_>, progress: &mut impl FnMut(u64, u64)) {
-    let pages = backup.progress();
-    let [total, left] = [pages.pagecount, pages.remaining].map(|n| u64::from(n.unsigned_abs()));
-    progress(total.saturating_sub(left), total);
-}
-
-/// Writes a copy of `from` to `to`, which must not exist: first under a name of
-/// its own beside it, then whole under its name.
-pub(super) fn copy_to(
-    from: &Connection,
-    to: &Path,
-    busy_timeout: Duration,
-    progress: impl FnMut(u64, u64),
-) -> Result<(), StoreError> {
-    if fs::symlink_metadata(to).is_ok() {
-        return Err(StoreError::Exists {
-            path: to.to_owned(),
-        });
-    }
-    let part = with_ending(to, &format!(".part-{}", std::process::id()));
-    let written = write(from, &part, busy_timeout, progress).and_then(|()| settle(&part, to));
-    if written.is_err() {
-        // Nothing is lost with a part; that it cannot be removed is no news
-        // beside the error that is reported.
-        let _ = fs::remove_file(&part);
-    }
-    written
-}
-
-fn write(
-    from: &Connection,
-    part: &Path,
-    busy_timeout: Duration,
-    progress: impl FnMut(u64, u64),
-) -> Result<(), StoreError> {
-    File::create(part).map_err(file_error("write", part))?;
-    let failed = |error| at(part, error);
-    let mut to = Connection::open(part).map_err(failed)?;
-    copy(from, &mut to, part, busy_timeout, progress)?;
-    // A copy is one file, without the side files of write-ahead logging.
-    to.pragma_update_and_check(None, "journal_mode", "DELETE", |_| Ok(()))
-        .map_err(failed)?;
-    drop(to);
-    let whole = File::open(part).and_then(|file| file.sync_all());
-    whole.map_err(file_error("write", part))
-}
-
-/// Gives the part its name; a link does not replace a file that came meanwhile.
-fn settle(part: &Path, to: &Path) -> Result<(), StoreError> {
-    match fs::hard_link(part, to) {
-        Ok(()) => fs::remove_file(part).map_err(file_error("remove", part)),
-        Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => {
-            Err(StoreError::Exists {
-                path: to.to_owned(),
-            })
-        }
-        Err(_) => fs::rename(part, to).map_err(file_error("write", to)),
-    }
-}
-
-/// Keeps a copy beside `path` as `<file>.before-<what>`, numbered where that
-/// name is taken; where it stands.
-pub(super) fn keep_copy(
-    conn: &Connection,
-    path: &Path,
-    what: &str,
-    busy_timeout: Duration,
-) -> Result<PathBuf, StoreError> {
-    let first = with_ending(path, &format!(".before-{what}"));
-    let others = (2_u32..).map(|n| with_ending(path, &format!(".before-{what}.{n}")));
-    for to in std::iter::once(first).chain(others) {
-        match copy_to(conn, &to, busy_timeout, |_, _| {}) {
-            Err(StoreError::Exists { .. }) => {}
-            done => return done.map(|()| to),
-        }
-    }
-    Err(StoreError::Exists {
-        path: path.to_owned(),
-    })
-}
-
-fn with_ending(path: &Path, ending: &str) -> PathBuf {
-    let mut name: OsString = path.as_os_str().to_owned();
-    name.push(ending);
-    PathBuf::from(name)
-}
-
-/// An error of the file system.
-pub(super) fn file_error(
-    doing: &'static str,
-    path: &Path,
-) -> impl FnOnce(std::io::Error) -> StoreError {
-    move |source| StoreError::File {
-        doing,
-        path: path.to_owned(),
-        source,
-    }
+fn is_same_file(one: &Path, other: &Path) -> bool {
+    let behind = |path: &Path| fs::canonicalize(path).ok();
+    behind(one).is_some_and(|one| Some(one) == behind(other))
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::{samples::*, test_files::*};
     use super::*;
+    use rusqlite::Connection;
     use std::ffi::OsStr;
 
     #[test]
@@ -263,7 +130,8 @@ mod tests {
         store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
         let other = quick(&file(&folder));
         for ending in ["restore", "restore.2"] {
-            let kept = store.restore_from(&backup, |_, _| {}).unwrap().unwrap();
+            let sound = SoundBackup::open(&backup).unwrap();
+            let kept = store.restore_from(&sound, |_, _| {}).unwrap().unwrap();
             let name = format!("records.db.before-{ending}");
             assert_eq!(kept.file_name(), Some(OsStr::new(&name)));
             assert_eq!((count(&store), count(&other)), (1, 1));
@@ -277,14 +145,11 @@ mod tests {
     #[test]
     fn what_is_no_sound_backup_is_not_restored() {
         let folder = folder();
-        let mut store = stocked(&file(&folder));
         let from = folder.path().join("from.db");
-        let mut refused = |doing: &dyn Fn()| {
+        let refused = |doing: &dyn Fn()| {
             let _ = fs::remove_file(&from);
             doing();
-            let why = store.restore_from(&from, |_, _| {}).unwrap_err();
-            assert_eq!(count(&store), 1);
-            why
+            SoundBackup::open(&from).unwrap_err()
         };
         let made = |sql: &str| {
             drop(stocked(&from));
@@ -312,7 +177,14 @@ mod tests {
             cut,
             StoreError::Unsound { .. } | StoreError::Corrupt { .. }
         ));
-        let itself = store.restore_from(&file(&folder), |_, _| {});
+        let uncounted = refused(&|| made("UPDATE tally SET yarns = 7"));
+        assert!(
+            matches!(uncounted, StoreError::Unsound { .. }),
+            "{uncounted}"
+        );
+        let mut store = stocked(&file(&folder));
+        let own = SoundBackup::open(&file(&folder)).unwrap();
+        let itself = store.restore_from(&own, |_, _| {});
         assert!(matches!(itself, Err(StoreError::Itself { .. })));
         assert!(!names(&folder).iter().any(|name| name.contains("before")));
     }
@@ -325,8 +197,65 @@ mod tests {
         store.backup_to(&backup, |_, _| {}).unwrap();
         let other = Connection::open(file(&folder)).unwrap();
         other.execute_batch("BEGIN IMMEDIATE").unwrap();
-        let refused = store.restore_from(&backup, |_, _| {}).unwrap_err();
+        let sound = SoundBackup::open(&backup).unwrap();
+        let refused = store.restore_from(&sound, |_, _| {}).unwrap_err();
         assert!(matches!(refused, StoreError::Locked { .. }), "{refused}");
         assert_eq!(count(&store), 1);
+    }
+
+    /// Names in the making cannot be foreseen; the one that was used before could.
+    #[cfg(unix)]
+    #[test]
+    fn a_backup_is_not_written_through_a_link_and_is_for_its_owner_alone() {
+        use std::os::unix::fs::{PermissionsExt, symlink};
+        let folder = folder();
+        let at = |name: &str| folder.path().join(name);
+        fs::write(at("mine"), "mine").unwrap();
+        symlink(at("mine"), at(&format!("b.db.part-{}", std::process::id()))).unwrap();
+        symlink(at("nowhere"), at("link.db")).unwrap();
+        let store = stocked(&file(&folder));
+        store.backup_to(&at("b.db"), |_, _| {}).unwrap();
+        assert_eq!(fs::read_to_string(at("mine")).unwrap(), "mine");
+        let through = store.backup_to(&at("link.db"), |_, _| {});
+        assert!(matches!(through, Err(StoreError::Exists { .. })));
+        assert!(!at("nowhere").exists());
+        for name in ["b.db", "records.db", "records.db-wal"] {
+            let mode = fs::metadata(at(name)).unwrap().permissions().mode();
+            assert_eq!(mode & 0o777, 0o600, "{name}");
+        }
+    }
+
+    #[test]
+    fn a_backup_says_what_is_wrong_with_the_records_in_it() {
+        let folder = folder();
+        let store = stocked(&file(&folder));
+        raw(&file(&folder), "UPDATE tally SET yarns = 7");
+        let problems = store.backup_to(&folder.path().join("b.db"), |_, _| {});
+        assert_eq!(problems.unwrap(), store.check().unwrap());
+        assert!(!store.check().unwrap().is_empty());
+    }
+
+    #[test]
+    fn a_name_that_records_need_for_themselves_is_no_name_for_a_backup() {
+        let folder = folder();
+        let store = stocked(&file(&folder));
+        let refused = store.backup_to(&folder.path().join("records.db-journal"), |_, _| {});
+        assert!(matches!(refused, Err(StoreError::SideFile { .. })));
+    }
+
+    #[test]
+    fn looking_a_backup_through_changes_nothing_in_it_or_beside_it() {
+        let folder = folder();
+        let to = folder.path().join("b.db");
+        let old = &MIGRATIONS[..MIGRATIONS.len() - 1];
+        drop(Store::open_with(&file(&folder), SHORT, old).unwrap());
+        let conn = Connection::open(file(&folder)).unwrap();
+        copy_to(&conn, &to, SHORT, |_, _| {}, |_, _| Ok(())).unwrap();
+        drop(conn);
+        let before = (fs::read(&to).unwrap(), names(&folder));
+        let looked = Store::open_unchanged(&to).unwrap();
+        assert_eq!(looked.check().unwrap(), Vec::<String>::new());
+        drop(looked);
+        assert_eq!((fs::read(&to).unwrap(), names(&folder)), before);
     }
 }

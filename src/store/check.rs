@@ -1,12 +1,30 @@
 //! Looking the whole file over: SQLite's own checks, then what only we know.
 
-use super::{Reader, StoreError, sql::Db};
+use super::{Reader, StoreError, kept_text, schema_check, sql::Db};
 use crate::{
     measure::Grist,
     record::{Id, Lot, Pattern},
 };
-use rusqlite::Connection;
+use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
+
+/// What is wrong with the file, its tables and its records, a sentence each. Where
+/// pages are damaged nothing else is looked at.
+pub(super) fn all(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
+    let problems = file(conn, path)?;
+    if !problems.is_empty() {
+        return Ok(problems);
+    }
+    let reader = Reader::begin(conn, path, TransactionBehavior::Deferred)?;
+    let mut problems = schema_check::differences(reader.db)?;
+    match reader.check_records() {
+        Ok(more) => problems.extend(more),
+        // A table that is missing or another has been told.
+        Err(StoreError::Sqlite { .. }) if !problems.is_empty() => {}
+        Err(other) => return Err(other),
+    }
+    Ok(problems)
+}
 
 /// What is wrong with the file itself, a sentence each.
 pub(super) fn file(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
@@ -37,6 +55,8 @@ impl Reader<'_> {
             self.pattern(Id::<Pattern>::new(id)).map(|_| None)
         })?);
         problems.extend(self.check_swatches()?);
+        problems.extend(kept_text::astray_keys(self.db)?);
+        problems.extend(kept_text::read_otherwise(self.db)?);
         Ok(problems)
     }
 

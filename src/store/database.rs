@@ -3,13 +3,15 @@
 
 use super::{
     Reader, StoreError, Writer,
-    backup::{file_error, keep_copy},
     busy_retry::switch_to_wal,
     check,
-    header::{self, Kind},
+    copy::{file_error, keep_copy},
+    daily::DailyBackups,
+    header,
     name_search::NameCache,
     schema::{APPLICATION_ID, MIGRATIONS, migrate, newest},
     sql::at,
+    temporary::{folder_of, sweep},
 };
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 use std::{
@@ -17,9 +19,10 @@ use std::{
     path::{Path, PathBuf},
     time::Duration,
 };
+use tempfile::TempDir;
 
 /// How long a file that someone else writes is waited for.
-const BUSY_TIMEOUT: Duration = Duration::from_secs(5);
+pub(super) const BUSY_TIMEOUT: Duration = Duration::from_secs(5);
 
 /// The records, kept in one file through one connection.
 #[derive(Debug)]
@@ -29,6 +32,9 @@ pub struct Store {
     pub(super) busy_timeout: Duration,
     kept_copy: Option<PathBuf>,
     names: Option<NameCache>,
+    pub(super) daily: Option<DailyBackups>,
+    /// Where a copy lies that is read in the place of the file.
+    _folder: Option<TempDir>,
 }
 
 impl Store {
@@ -39,14 +45,8 @@ impl Store {
 
     /// Opens a file that must be there.
     pub fn open_existing(path: &Path) -> Result<Self, StoreError> {
-        let path = path.to_owned();
-        if !path.exists() {
-            return Err(StoreError::Missing { path });
-        }
-        match header::inspect(&path, newest(MIGRATIONS))? {
-            Kind::Empty => Err(StoreError::NotADatabase { path }),
-            Kind::Ours { .. } => Self::open(&path),
-        }
+        header::existing(path, newest(MIGRATIONS))?;
+        Self::open(path)
     }
 
     /// Records that are kept only as long as the store lives.
@@ -66,13 +66,17 @@ impl Store {
         } else {
             start(path)?;
         }
+        sweep(folder_of(path));
         let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let conn = Connection::open_with_flags(path, flags).map_err(|error| at(path, error))?;
         if conn.is_readonly("main").map_err(|error| at(path, error))? {
-            let path = path.to_owned();
-            return Err(StoreError::ReadOnly { path });
+            return Self::read_only(path, busy_timeout, steps);
         }
-        Self::ready(conn, path.to_owned(), busy_timeout, steps)
+        match Self::ready(conn, path.to_owned(), busy_timeout, steps) {
+            // The file may be written, its folder may not.
+            Err(StoreError::ReadOnly { .. }) => Self::read_only(path, busy_timeout, steps),
+            done => done,
+        }
     }
 
     /// Sets the connection up and brings the file to the newest format.
@@ -83,15 +87,29 @@ impl Store {
         steps: &[&str],
     ) -> Result<Self, StoreError> {
         settings(&conn, busy_timeout).map_err(|error| at(&path, error))?;
-        let mut store = Self {
+        let mut store = Self::of(conn, path, busy_timeout);
+        store.bring_to_newest(steps)?;
+        Ok(store)
+    }
+
+    pub(super) fn of(conn: Connection, path: PathBuf, busy_timeout: Duration) -> Self {
+        Self {
             conn,
             path,
             busy_timeout,
             kept_copy: None,
             names: None,
-        };
-        store.bring_to_newest(steps)?;
-        Ok(store)
+            daily: None,
+            _folder: None,
+        }
+    }
+
+    /// The same, with a folder that is gone with the store.
+    pub(super) fn holding(self, folder: Option<TempDir>) -> Self {
+        Self {
+            _folder: folder,
+            ..self
+        }
     }
 
     /// Migrates where the format is older, after keeping a copy.
@@ -151,18 +169,14 @@ impl Store {
         let mut writer = Writer::begin(&self.conn, &self.path)?;
         let done = work(&mut writer)?;
         writer.commit()?;
+        self.back_up_today();
         Ok(done)
     }
 
     /// What is wrong with the file and its records, a sentence each; empty when
     /// all is sound.
     pub fn check(&self) -> Result<Vec<String>, StoreError> {
-        let file = check::file(&self.conn, &self.path)?;
-        if file.is_empty() {
-            self.reader()?.check_records()
-        } else {
-            Ok(file)
-        }
+        check::all(&self.conn, &self.path)
     }
 
     pub(super) fn is_file(&self) -> bool {
@@ -171,9 +185,9 @@ impl Store {
 }
 
 /// Statements kept ready.
-const STATEMENTS: usize = 64;
+pub(super) const STATEMENTS: usize = 64;
 
-/// A new empty file, and its folder.
+/// A new empty file for its owner alone, as its side files will be; and its folder.
 pub(super) fn start(path: &Path) -> Result<(), StoreError> {
     let folder = path
         .parent()
@@ -182,8 +196,13 @@ pub(super) fn start(path: &Path) -> Result<(), StoreError> {
         fs::create_dir_all(folder).map_err(file_error("make the folder", folder))?;
     }
     let mut options = fs::OpenOptions::new();
-    let made = options.write(true).create(true).truncate(false).open(path);
-    made.map_err(file_error("write", path))?;
+    options.write(true).create(true).truncate(false);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt;
+        options.mode(0o600);
+    }
+    options.open(path).map_err(file_error("write", path))?;
     Ok(())
 }
 
@@ -378,7 +397,7 @@ mod tests {
     }
 
     #[test]
-    fn a_write_protected_file_is_told_as_such() {
+    fn a_write_protected_file_is_read_and_not_written() {
         let folder = folder();
         let mut store = stocked(&file(&folder));
         store.conn.pragma_update(None, "query_only", true).unwrap();
@@ -390,15 +409,30 @@ mod tests {
         let mut rights = fs::metadata(file(&folder)).unwrap().permissions();
         rights.set_readonly(true);
         fs::set_permissions(file(&folder), rights).unwrap();
-        // The superuser may write all the same.
-        if fs::OpenOptions::new()
-            .write(true)
-            .open(file(&folder))
-            .is_err()
-        {
-            let refused = refusal(&folder, &file(&folder));
-            assert!(matches!(refused, StoreError::ReadOnly { .. }), "{refused}");
-        }
+        // The superuser may write all the same; he reads as others do.
+        let before = (fs::read(file(&folder)).unwrap(), names(&folder));
+        let mut store = Store::read_only(&file(&folder), SHORT, MIGRATIONS).unwrap();
+        assert_eq!(count(&store), 1);
+        let refused = store.write(|w| w.add_yarn(&bare("Quay", "Dune")));
+        assert!(matches!(refused, Err(StoreError::ReadOnly { .. })));
+        drop(store);
+        assert_eq!((fs::read(file(&folder)).unwrap(), names(&folder)), before);
+    }
+
+    #[test]
+    fn what_only_the_log_holds_is_read_where_nothing_may_be_written() {
+        let folder = folder();
+        let path = file(&folder);
+        let store = stocked(&path);
+        let copy = folder.path().join("copy.db");
+        fs::copy(&path, &copy).unwrap();
+        fs::copy(
+            folder.path().join("records.db-wal"),
+            folder.path().join("copy.db-wal"),
+        )
+        .unwrap();
+        let read = Store::read_only(&copy, SHORT, MIGRATIONS).unwrap();
+        assert_eq!((count(&read), count(&store)), (1, 1));
     }
 
     #[test]

@@ -52,6 +52,12 @@ pub enum StoreError {
         /// The file.
         path: PathBuf,
     },
+    /// A name that SQLite gives to what it keeps beside a database.
+    #[error("{} is a name that records need for themselves; give another name", path.display())]
+    SideFile {
+        /// The file.
+        path: PathBuf,
+    },
     /// A file that would be put in its own place.
     #[error("{} is the file in use itself; give a backup of it", path.display())]
     Itself {

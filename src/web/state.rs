@@ -54,9 +54,14 @@ pub struct AppState {
 impl AppState {
     /// Opens the records at `path`; begins new ones where there are none.
     pub fn open(path: &Path) -> Result<Self, AppError> {
-        Ok(Self {
+        Ok(Self::of(path, Records::open(path)?))
+    }
+
+    /// The records at `path`, which are open already.
+    pub fn of(path: &Path, records: Records) -> Self {
+        Self {
             path: path.to_owned(),
-            writer: Arc::new(tokio::sync::Mutex::new(Records::open(path)?)),
+            writer: Arc::new(tokio::sync::Mutex::new(records)),
             readers: Mutex::default(),
             reading: Arc::new(Semaphore::new(READERS)),
             uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
@@ -65,7 +70,7 @@ impl AppState {
             names: Vec::new(),
             is_behind_proxy: false,
             name_cache: NameCache::default(),
-        })
+        }
     }
 
     /// The same, open only to those who give the passcode of these records. Refused

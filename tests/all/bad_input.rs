@@ -502,11 +502,11 @@ fn write_protected_records_are_told_and_not_written() {
         "y.csv",
         format!("{HEADER}\nVorrelith,Other,125 m,50 g,100% wool,\n"),
     );
-    for arguments in [&["import", "yarns", "y.csv"][..], &["yarn", "list"]] {
-        run_as_a_guest(&desk, arguments)
-            .code(1)
-            .stderr("cannot be written");
-    }
+    run_as_a_guest(&desk, &["import", "yarns", "y.csv"])
+        .code(1)
+        .stderr("cannot be written");
+    // Looking needs no right to write; it was refused once, for want of side files.
+    run_as_a_guest(&desk, &["yarn", "list"]).code(0);
     assert_eq!(fs::read(desk.db()).unwrap(), kept);
 }
 

@@ -26,6 +26,7 @@ mod misread_forms;
 mod outside;
 mod program;
 mod readme;
+mod records_safety;
 mod reliability;
 mod sample_stash;
 mod sheets;

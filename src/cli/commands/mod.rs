@@ -49,7 +49,7 @@ pub(super) enum Command {
 
 /// Does what was asked.
 pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
-    let db = Db::new(cli.db);
+    let db = Db::new(cli.db, !cli.no_backup);
     match cli.command {
         Command::Demo(_) => program::demo(output),
         Command::Check(request) => questions::check(&request, &db, output),

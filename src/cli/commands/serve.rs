@@ -55,7 +55,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
     let here = SocketAddr::from((Ipv4Addr::LOCALHOST, arguments.port));
     let address = arguments.listen.unwrap_or(here);
     let is_open = !address.ip().is_loopback();
-    let mut shop = AppState::open(&path)?.with_names(arguments.names);
+    let mut shop = AppState::of(&path, db.open()?).with_names(arguments.names);
     if is_open && arguments.behind_proxy {
         return Err(Failure::Usage(NO_PROXY.to_owned()));
     }

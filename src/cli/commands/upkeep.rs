@@ -1,7 +1,7 @@
 //! Commands that keep the file of records safe: backup, restore, verify.
 
 use crate::{
-    app,
+    app::{self, RecordChange},
     cli::{
         db::Db,
         output::{Failure, Output, progress_bar},
@@ -24,7 +24,12 @@ pub(super) fn backup(arguments: &BackupArguments, db: &Db, output: &Output) -> R
         bar.set_position(pages);
     });
     bar.finish_and_clear();
-    output.answer(&done?)
+    let done = done?;
+    output.answer(&done)?;
+    match done {
+        RecordChange::BackedUp { problems, .. } if !problems.is_empty() => Err(Failure::Told),
+        _ => Ok(()),
+    }
 }
 
 /// Put a backup in the place of the records; a copy of them is kept beside
@@ -40,10 +45,14 @@ pub(super) fn restore(
     output: &Output,
 ) -> Result<(), Failure> {
     let bar = progress_bar(1, "restoring");
-    let done = app::restore(&mut db.open()?, &arguments.file, |pages, all| {
-        bar.set_length(all);
-        bar.set_position(pages);
-    });
+    let done = app::restore(
+        &arguments.file,
+        || db.open(),
+        |pages, all| {
+            bar.set_length(all);
+            bar.set_position(pages);
+        },
+    );
     bar.finish_and_clear();
     output.answer(&done?)
 }
@@ -53,7 +62,7 @@ pub(super) fn restore(
 pub(crate) struct VerifyArguments {}
 
 pub(super) fn verify(db: &Db, output: &Output) -> Result<(), Failure> {
-    let found = app::verify(&db.existing()?)?;
+    let found = app::verify(&db.unchanged()?)?;
     output.answer(&found)?;
     if found.problems.is_empty() {
         Ok(())

@@ -301,7 +301,8 @@ mod tests {
         store.backup_to(&copy, |_, _| ()).unwrap();
         let sedge = add(&mut store, "Quay", "Sedge").number();
         assert_eq!(found(&store, "quay"), [reed, sedge]);
-        store.restore_from(&copy, |_, _| ()).unwrap();
+        let sound = crate::store::SoundBackup::open(&copy).unwrap();
+        store.restore_from(&sound, |_, _| ()).unwrap();
         assert_eq!(found(&store, "quay"), [reed]);
     }
 
@@ -315,7 +316,8 @@ mod tests {
         writes.backup_to(&copy, |_, _| ()).unwrap();
         let sedge = add(&mut writes, "Quay", "Sedge");
         assert_eq!(found(&looks, "sedge"), [sedge.number()]);
-        writes.restore_from(&copy, |_, _| ()).unwrap();
+        let sound = crate::store::SoundBackup::open(&copy).unwrap();
+        writes.restore_from(&sound, |_, _| ()).unwrap();
         assert_eq!(add(&mut writes, "Quay", "Dune"), sedge);
         assert_eq!(found(&looks, "dune"), [sedge.number()]);
         assert!(found(&looks, "sedge").is_empty());
