@@ -58,6 +58,14 @@ pub enum FileError {
         /// The columns that are asked for.
         columns: String,
     },
+    /// A file that is longer than any of its kind.
+    #[error("{file} is longer than {} KiB: no file of this kind is so long; give a part of it", most / 1024)]
+    TooLong {
+        /// The file.
+        file: String,
+        /// The most bytes that it may have.
+        most: usize,
+    },
     /// A double quote that is never closed, so that rows run into each other.
     #[error(
         "{file}, line {line}: the double quote that opens a cell here is not closed within {} KiB; close it, or write a double quote that belongs to the text twice", most / 1024
@@ -84,13 +92,25 @@ pub enum FileError {
     },
     /// Faults for which the whole file is refused: those of a header line, or
     /// all of a pattern file.
-    #[error("{}", listed(file, faults))]
+    #[error("{}", listed(file, faults, *more))]
     Faults {
         /// The file.
         file: String,
-        /// Every one that was found, in the order of the file; never empty.
+        /// The first that were found, in the order of the file; never empty.
         faults: Vec<CellFault>,
+        /// How many more were counted.
+        more: usize,
     },
+}
+
+impl FileError {
+    /// A file of more than `most` bytes.
+    pub(super) fn too_long(file: &str, most: usize) -> Self {
+        Self::TooLong {
+            file: file.to_owned(),
+            most,
+        }
+    }
 }
 
 fn at_line(line: Option<u64>) -> String {
@@ -98,10 +118,10 @@ fn at_line(line: Option<u64>) -> String {
 }
 
 /// How many faults of a file are listed; the rest is counted.
-const LISTED: usize = 20;
+pub(super) const LISTED: usize = 20;
 
-fn listed(file: &str, faults: &[CellFault]) -> String {
-    if let [one] = faults {
+fn listed(file: &str, faults: &[CellFault], more: usize) -> String {
+    if let ([one], 0) = (faults, more) {
         return format!("{file}, {one}");
     }
     let counted = |count: usize, what| {
@@ -110,14 +130,12 @@ fn listed(file: &str, faults: &[CellFault]) -> String {
     };
     let first = faults.iter().take(LISTED);
     let lines: String = first.map(|fault| format!("\n  {fault}")).collect();
-    let more = match faults.len().saturating_sub(LISTED) {
+    let all = faults.len() + more;
+    let more = match all.saturating_sub(LISTED) {
         0 => String::new(),
         more => format!("\n  and {}", counted(more, "more fault")),
     };
-    format!(
-        "{file} has {}:{lines}{more}",
-        counted(faults.len(), "fault")
-    )
+    format!("{file} has {}:{lines}{more}", counted(all, "fault"))
 }
 
 /// Where something stands in a file.
@@ -166,6 +184,8 @@ pub struct CellFault {
 
 /// The most characters of a bad value that are shown.
 const SHOWN: usize = 60;
+/// The most characters of what may be written instead, which may list names.
+const ALLOWED: usize = 600;
 
 impl CellFault {
     /// A fault of `field`, that of the whole record where it is empty.
@@ -178,9 +198,9 @@ impl CellFault {
         Self {
             place: None,
             field: safe(field),
-            given: shortened(given),
+            given: shortened(given, SHOWN),
             why: why.into(),
-            allowed: allowed.into(),
+            allowed: within(allowed.into(), ALLOWED),
         }
     }
 
@@ -209,13 +229,19 @@ impl CellFault {
     }
 }
 
-/// `text` safe to show, its end cut where it is long.
-fn shortened(text: &str) -> String {
-    let shown = safe(text);
-    let cut = shown.char_indices().nth(SHOWN);
-    match cut.and_then(|(byte, _)| shown.get(..byte)) {
+/// `text` safe to show, its end cut where it is long. It is cut before it is looked
+/// through, since it may be a whole file.
+fn shortened(text: &str, most: usize) -> String {
+    let cut = text.char_indices().nth(most + 1);
+    let start = cut.and_then(|(byte, _)| text.get(..byte));
+    within(safe(start.unwrap_or(text)), most)
+}
+
+fn within(text: String, most: usize) -> String {
+    let cut = text.char_indices().nth(most);
+    match cut.and_then(|(byte, _)| text.get(..byte)) {
         Some(start) => format!("{start}..."),
-        None => shown,
+        None => text,
     }
 }
 
@@ -274,7 +300,7 @@ mod tests {
     #[test]
     fn many_faults_are_listed_as_far_as_one_can_read_them() {
         let fault = |line| CellFault::new("a", "", "it is wrong", "mend it").at(Place::line(line));
-        let told = listed("f", &(1..=23).map(fault).collect::<Vec<_>>());
+        let told = listed("f", &(1..=20).map(fault).collect::<Vec<_>>(), 3);
         assert!(told.starts_with("f has 23 faults:\n  line 1, a: it is wrong; mend it\n"));
         assert!(told.ends_with("line 20, a: it is wrong; mend it\n  and 3 more faults"));
     }

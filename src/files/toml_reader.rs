@@ -1,17 +1,36 @@
 //! A TOML file read key by key: each value as text with its place, everything that
 //! is wrong with them gathered, keys that nobody asked for among it.
 
-use super::{CellFault, CellNote, FileError, Place, text::text_of, value::Value};
+use super::{CellFault, CellNote, FileError, Place, error::LISTED, text::text_of, value::Value};
 use crate::{
     label::cells::Cell,
     record::{Name, Printed},
     words::{did_you_mean, fold, or_list},
 };
-use std::{borrow::Cow, cell::RefCell, collections::HashSet, ops::Range};
+use std::{
+    borrow::Cow,
+    cell::RefCell,
+    collections::{BTreeMap, HashSet},
+    ops::Range,
+};
 use toml::{
     Spanned,
     de::{DeTable, DeValue, Error},
 };
+
+/// The most bytes of a file. A pattern of twenty sizes and ten yarns has some ten
+/// thousand; more is no pattern, and would take long to say so.
+pub(super) const MOST_BYTES: usize = 1024 * 1024;
+
+/// The most tables of one kind, and the most sizes: patterns have some twenty. What
+/// is held against each other, table by table, stays within reach so.
+pub(super) const MOST_TABLES: usize = 200;
+
+/// The most bytes of a value with a grammar: needs of twenty sizes take some hundred.
+const MOST_VALUE: usize = 4 * 1024;
+
+/// The most notes that are told; the rest is counted.
+const NOTES: usize = 100;
 
 /// Reads a file whole, or says all that is wrong with it, in the order of the file.
 /// `known` are the keys of the file itself, with spaces between; `read` gives `None` only where it has
@@ -22,77 +41,120 @@ pub(super) fn read_toml<T>(
     known: &str,
     read: impl FnOnce(&Keys<'_>) -> Option<T>,
 ) -> Result<(T, Vec<CellNote>), FileError> {
+    if bytes.len() > MOST_BYTES {
+        return Err(FileError::too_long(file, MOST_BYTES));
+    }
     let text = text_of(file, bytes)?;
     let found = RefCell::default();
+    let lines = Lines::of(text);
     let (tree, errors) = DeTable::parse_recoverable(text);
-    for error in &errors {
-        no_toml(text, error, &found);
-    }
+    no_toml(&lines, &errors, &found);
     let keys = || Keys::new(tree.get_ref(), 0..0, String::new(), known, &found);
     let value = errors.is_empty().then(keys).and_then(|keys| read(&keys));
-    let (faults, notes) = found.into_inner().placed(text);
+    let found = found.into_inner();
+    let count = found.count;
+    let (faults, notes) = found.placed(&lines);
     match value {
         Some(value) if faults.is_empty() => Ok((value, notes)),
         _ => Err(FileError::Faults {
             file: file.to_owned(),
+            more: count.saturating_sub(faults.len()),
             faults,
         }),
     }
 }
 
 /// Reports what is no TOML, the first of each line.
-fn no_toml(text: &str, error: &Error, found: &RefCell<Findings>) {
-    let start = error.span().map_or(0, |span| span.start);
-    let rest = text.get(start..).unwrap_or("");
-    let given = rest.lines().next().unwrap_or("");
-    let allowed = "write `key = \"text\"`, one a line; text in double quotes, numbers, true and false without";
-    let fault = CellFault::new("", given, error.message(), allowed);
-    let mut found = found.borrow_mut();
-    let last = found.faults.last().map_or(0, |(last, _)| *last);
-    let is_of_new_line = text
-        .get(last.min(start)..start.max(last))
-        .is_none_or(|between| between.contains('\n'));
-    if found.faults.is_empty() || is_of_new_line {
-        found.faults.push((start, fault));
+fn no_toml(lines: &Lines<'_>, errors: &[Error], found: &RefCell<Findings>) {
+    let mut seen = HashSet::new();
+    for error in errors {
+        let start = error.span().map_or(0, |span| span.start);
+        if seen.insert(lines.number(start)) {
+            found.borrow_mut().fault(start, || {
+                let allowed = "write `key = \"text\"`, one a line; text in double quotes, numbers, true and false without";
+                CellFault::new("", lines.rest(start), error.message(), allowed)
+            });
+        }
     }
 }
 
-/// What was found in a file, each with the byte at which it stands.
+/// What was found in a file, each with the byte at which it stands. The first faults
+/// of the file are held, and all are counted: their number may be that of its lines.
 #[derive(Default)]
 struct Findings {
-    faults: Vec<(usize, CellFault)>,
+    /// By their byte, and the order in which they were found.
+    faults: BTreeMap<(usize, usize), CellFault>,
+    count: usize,
     notes: Vec<(usize, CellNote)>,
 }
 
 impl Findings {
+    /// Counts a fault; it is made only where it is one of the first of the file.
+    fn fault(&mut self, byte: usize, fault: impl FnOnce() -> CellFault) {
+        let place = (byte, self.count);
+        self.count += 1;
+        let full = self.faults.len() >= LISTED;
+        let last = self.faults.last_key_value().map(|(last, _)| *last);
+        if full && last.is_some_and(|last| last < place) {
+            return;
+        }
+        self.faults.insert(place, fault());
+        if full {
+            self.faults.pop_last();
+        }
+    }
+
     /// Everything in the order of the file, with its place.
-    fn placed(mut self, text: &str) -> (Vec<CellFault>, Vec<CellNote>) {
-        self.faults.sort_by_key(|(byte, _)| *byte);
+    fn placed(mut self, lines: &Lines<'_>) -> (Vec<CellFault>, Vec<CellNote>) {
         self.notes.sort_by_key(|(byte, _)| *byte);
-        let place = places(text);
         let faults = self.faults.into_iter();
-        let faults = faults.map(|(byte, fault)| fault.at(place(byte)));
-        let notes = self.notes.into_iter().map(|(byte, note)| CellNote {
-            place: Some(Place::line(place(byte).line)),
+        let faults = faults.map(|((byte, _), fault)| fault.at(lines.place(byte)));
+        let more = self.notes.len().saturating_sub(NOTES);
+        let notes = self.notes.into_iter().take(NOTES);
+        let notes = notes.map(|(byte, note)| CellNote {
+            place: Some(Place::line(lines.number(byte))),
             ..note
         });
-        (faults.collect(), notes.collect())
+        let more = (more > 0).then(|| CellNote::new(None, "", format!("{more} more notes")));
+        (faults.collect(), notes.chain(more).collect())
     }
 }
 
-/// Lines and characters of bytes; the lines are counted once.
-fn places(text: &str) -> impl Fn(usize) -> Place {
-    let ends = text.match_indices('\n').map(|(byte, _)| byte + 1);
-    let starts: Vec<usize> = std::iter::once(0).chain(ends).collect();
-    let count = |n: usize| u64::try_from(n).unwrap_or(u64::MAX);
-    move |byte| {
-        let before = starts.partition_point(|start| *start <= byte);
-        let start = starts.get(before.saturating_sub(1)).copied();
-        let within = text.get(start.unwrap_or(0)..byte).unwrap_or("");
+/// The lines of a text, counted once.
+struct Lines<'t> {
+    text: &'t str,
+    /// The byte at which each starts.
+    starts: Vec<usize>,
+}
+
+impl<'t> Lines<'t> {
+    fn of(text: &'t str) -> Self {
+        let ends = text.match_indices('\n').map(|(byte, _)| byte + 1);
+        let starts = std::iter::once(0).chain(ends).collect();
+        Self { text, starts }
+    }
+
+    /// The line of a byte, from 1.
+    fn number(&self, byte: usize) -> u64 {
+        let before = self.starts.partition_point(|start| *start <= byte);
+        u64::try_from(before).unwrap_or(u64::MAX)
+    }
+
+    /// Line and character of a byte.
+    fn place(&self, byte: usize) -> Place {
+        let before = self.starts.partition_point(|start| *start <= byte);
+        let start = self.starts.get(before.saturating_sub(1)).copied();
+        let within = self.text.get(start.unwrap_or(0)..byte).unwrap_or("");
         Place {
-            line: count(before),
-            character: Some(count(within.chars().count() + 1)),
+            line: self.number(byte),
+            character: u64::try_from(within.chars().count() + 1).ok(),
         }
+    }
+
+    /// What stands in its line from a byte on.
+    fn rest(&self, byte: usize) -> &'t str {
+        let rest = self.text.get(byte..).unwrap_or("");
+        rest.lines().next().unwrap_or("")
     }
 }
 
@@ -169,8 +231,8 @@ impl<'f> Keys<'f> {
         why: impl Into<String>,
         allowed: impl Into<String>,
     ) {
-        let fault = CellFault::new(&self.named(key), given, why, allowed);
-        self.found.borrow_mut().faults.push((at.start, fault));
+        let fault = || CellFault::new(&self.named(key), given, why, allowed);
+        self.found.borrow_mut().fault(at.start, fault);
     }
 
     /// Reports what is wrong with a key's value.
@@ -206,7 +268,7 @@ impl<'f> Keys<'f> {
 
     /// Whether nothing is wrong with the file so far.
     pub fn is_sound(&self) -> bool {
-        self.found.borrow().faults.is_empty()
+        self.found.borrow().count == 0
     }
 
     /// A key's value as it stands.
@@ -253,6 +315,12 @@ impl<'f> Keys<'f> {
         text: &Text,
         read: impl Fn(&str) -> Cell<T>,
     ) -> Option<Printed<T>> {
+        if text.text.len() > MOST_VALUE {
+            let why = format!("this is {} bytes long", text.text.len());
+            let allowed = format!("write at most {MOST_VALUE} bytes");
+            self.fault_at(&text.at, key, &text.text, why, allowed);
+            return None;
+        }
         match read(&text.text) {
             Ok(reading) => {
                 for note in reading.notes {
@@ -261,9 +329,8 @@ impl<'f> Keys<'f> {
                 Some(Printed::new(text.text.clone(), reading.value))
             }
             Err(error) => {
-                let fault = CellFault::from_reading(&self.named(key), error);
-                let at = text.at.start;
-                self.found.borrow_mut().faults.push((at, fault));
+                let fault = || CellFault::from_reading(&self.named(key), error);
+                self.found.borrow_mut().fault(text.at.start, fault);
                 None
             }
         }
@@ -367,8 +434,13 @@ impl<'f> Keys<'f> {
             self.fault_at(&item.span(), &called, given, "this is no table", allowed);
             None
         };
-        let items = self.items(key).into_iter().enumerate();
-        items.filter_map(table).collect()
+        let items = self.items(key);
+        if items.len() > MOST_TABLES {
+            let why = format!("there are {} of them", items.len());
+            self.fault(key, "", why, format!("write at most {MOST_TABLES}"));
+            return Vec::new();
+        }
+        items.into_iter().enumerate().filter_map(table).collect()
     }
 }
 
@@ -392,33 +464,77 @@ mod tests {
 
     #[test]
     fn places_are_counted_in_letters_and_from_one() {
-        let place = places("é = 1\n\nb = 2");
+        let lines = Lines::of("é = 1\n\nb = 2");
         let at = |line, character| Place {
             line,
             character: Some(character),
         };
-        assert_eq!(place(0), at(1, 1));
-        assert_eq!(place(3), at(1, 3));
-        assert_eq!(place(8), at(3, 1));
+        assert_eq!(lines.place(0), at(1, 1));
+        assert_eq!(lines.place(3), at(1, 3));
+        assert_eq!(lines.place(8), at(3, 1));
+    }
+
+    /// Faults of `text` that are told, and how many there are more.
+    fn faults(text: &str) -> (Vec<CellFault>, usize) {
+        match read_toml("t.toml", text.as_bytes(), "other", |_| Some(())) {
+            Err(FileError::Faults { faults, more, .. }) => (faults, more),
+            read => panic!("{read:?}"),
+        }
     }
 
     #[test]
-    fn many_faults_are_told_in_time_that_grows_with_the_file() {
+    fn the_first_faults_of_a_file_are_told_and_the_rest_is_counted() {
         let text: String = (0..20_000).map(|n| format!("key{n} = {n}\n")).collect();
-        let read = read_toml("t.toml", text.as_bytes(), "other", |_| Some(()));
-        let Err(FileError::Faults { faults, .. }) = read else {
-            panic!("{read:?}")
-        };
-        assert_eq!(faults.len(), 20_000);
-        assert_eq!(faults[19_999].place.unwrap().line, 20_000);
+        let (faults, more) = faults(&text);
+        assert_eq!((faults.len(), more), (LISTED, 20_000 - LISTED));
+        let lines: Vec<u64> = faults.iter().map(|f| f.place.unwrap().line).collect();
+        assert_eq!(lines, (1..=20).collect::<Vec<u64>>());
+    }
+
+    /// Every fault of such a line was told with the whole rest of the line, 10.8 s for
+    /// 32 KB.
+    #[test]
+    fn a_line_of_nothing_but_faults_is_one_fault_and_its_message_short() {
+        for line in ["=", "\"\\q", "[", "a = \"\\q\\q"] {
+            let (faults, more) = faults(&line.repeat(10_000));
+            assert_eq!((faults.len(), more), (1, 0), "{line}");
+            assert!(faults[0].to_string().len() < 600, "{line}");
+        }
+    }
+
+    #[test]
+    fn a_fault_that_is_only_counted_costs_no_message() {
+        let made = RefCell::new(0);
+        let mut found = Findings::default();
+        for byte in 0..1_000 {
+            found.fault(byte, || {
+                *made.borrow_mut() += 1;
+                CellFault::new("", "", "wrong", "right")
+            });
+        }
+        assert_eq!((found.count, made.into_inner()), (1_000, LISTED));
+    }
+
+    #[test]
+    fn a_file_too_long_a_value_too_long_and_too_many_tables_are_refused() {
+        let long = "#".repeat(MOST_BYTES + 1);
+        let read = read_toml("t.toml", long.as_bytes(), "", |_| Some(()));
+        assert!(matches!(read, Err(FileError::TooLong { .. })), "{read:?}");
+        let value = format!("a = \"{}\"", "m".repeat(MOST_VALUE + 1));
+        let read = read_toml("t.toml", value.as_bytes(), "a", |keys| {
+            keys.value("a", crate::label::cells::mass)
+        });
+        assert!(read.unwrap_err().to_string().contains("4096"));
+        let tables = "[[a]]\n".repeat(MOST_TABLES + 1);
+        let read = read_toml("t.toml", tables.as_bytes(), "a", |keys| {
+            keys.each("a", "", |_| Some(()))
+        });
+        assert!(read.unwrap_err().to_string().contains("201 of them"));
     }
 
     #[test]
     fn what_is_no_toml_is_told_once_a_line() {
-        let read = read_toml("t.toml", b"a = = =\nb = 1\nc [[ = ]\n", "b", |_| Some(()));
-        let Err(FileError::Faults { faults, .. }) = read else {
-            panic!("{read:?}")
-        };
+        let (faults, _) = faults("a = = =\nother = 1\nc [[ = ]\n");
         let lines: Vec<u64> = faults.iter().map(|f| f.place.unwrap().line).collect();
         assert_eq!(lines, [1, 3]);
     }

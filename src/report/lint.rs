@@ -16,7 +16,7 @@ type Words = (String, &'static str, String, String);
 
 impl Render for LintAnswer {
     /// `of` is a file or a kept pattern, `against` the pattern that a sheet was held
-    /// against; findings come in the order of the lines, which count from 1.
+    /// against; findings come in the order of the lines, which count from 1; `more` are counted only.
     fn fields(&self) -> impl Serialize {
         let (of, against, _) = subject(self);
         let findings = findings(self, &Style::default()).into_iter();
@@ -29,7 +29,12 @@ impl Render for LintAnswer {
                 "should_be": should_be,
             })
         });
-        json!({ "of": of, "against": against, "findings": findings.collect::<Value>() })
+        json!({
+            "of": of,
+            "against": against,
+            "findings": findings.collect::<Value>(),
+            "more": self.more,
+        })
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -40,13 +45,20 @@ impl Render for LintAnswer {
         if findings.is_empty() {
             page.text(Role::Good, "Nothing was found that disagrees.");
         } else {
-            page.text(Role::Bad, count_of_items(findings.len(), "finding"));
+            page.text(
+                Role::Bad,
+                count_of_items(findings.len() + self.more, "finding"),
+            );
         }
         let findings = findings.iter();
         let sentences: Vec<String> = findings
             .map(|(line, words)| sentence(&of, *line, words))
             .collect();
         page.items(Role::Plain, &sentences);
+        if self.more > 0 {
+            let more = count_of_items(self.more, "more finding");
+            page.text(Role::Plain, format!("And {more}: correct these first."));
+        }
         page
     }
 }

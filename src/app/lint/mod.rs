@@ -28,6 +28,8 @@ pub struct LintAnswer {
     pub subject: LintSubject,
     /// What was found, in the order of the lines.
     pub findings: Vec<Finding>,
+    /// Keys of a pattern file that are not read, beyond those that are told.
+    pub more: usize,
 }
 
 /// What was looked through.
@@ -163,6 +165,7 @@ pub fn lint(records: &Records, request: &LintRequest) -> Result<LintAnswer, AppE
             pattern.ok_or_else(|| refused("text", FaultKind::Text(TextFault::NothingToRead)))?;
         return Ok(LintAnswer {
             findings: of_kept(&pattern, &discontinued),
+            more: 0,
             subject: LintSubject::KeptPattern(Box::new(pattern)),
         });
     };
@@ -177,6 +180,7 @@ pub fn lint(records: &Records, request: &LintRequest) -> Result<LintAnswer, AppE
     let lines = read_sheet(&file.name, &file.bytes)?;
     Ok(LintAnswer {
         findings: of_sheet::findings(&lines, pattern.as_ref(), &discontinued),
+        more: 0,
         subject: LintSubject::Sheet {
             file: file.name.clone(),
             against: pattern.map(|pattern| pattern.name),
@@ -196,18 +200,18 @@ fn is_called_pattern(file: &str) -> bool {
 
 /// A pattern file; one that is refused is all that is wrong with it.
 fn of_file(file: &SourceFile, discontinued: &[DiscontinuedYarn]) -> Result<LintAnswer, AppError> {
-    let (pattern, findings) = match read_pattern(&file.name, &file.bytes) {
+    let (pattern, findings, more) = match read_pattern(&file.name, &file.bytes) {
         Ok(reading) => {
             let text = String::from_utf8_lossy(&file.bytes);
             let findings = of_pattern::findings(&reading.pattern, &text, discontinued);
-            (Some(Box::new(reading.pattern)), findings)
+            (Some(Box::new(reading.pattern)), findings, 0)
         }
-        Err(FileError::Faults { faults, .. }) => {
+        Err(FileError::Faults { faults, more, .. }) => {
             let unreadable = |fault: CellFault| Finding {
                 line: fault.place.map(|place| place.line),
                 kind: FindingKind::Unreadable(fault),
             };
-            (None, faults.into_iter().map(unreadable).collect())
+            (None, faults.into_iter().map(unreadable).collect(), more)
         }
         Err(other) => return Err(other.into()),
     };
@@ -215,6 +219,7 @@ fn of_file(file: &SourceFile, discontinued: &[DiscontinuedYarn]) -> Result<LintA
     Ok(LintAnswer {
         subject: LintSubject::PatternFile { file, pattern },
         findings,
+        more,
     })
 }
 
@@ -235,10 +240,15 @@ pub(super) struct DiscontinuedYarn {
 }
 
 impl DiscontinuedYarn {
-    /// Whether `text` names it, maker and name.
+    /// Whether a text that was made ready by [`to_search`] names it, maker and name.
     pub(super) fn is_named_in(&self, text: &str) -> bool {
-        format!(" {} ", fold(text)).contains(&format!(" {} ", self.folded))
+        text.contains(&self.folded)
     }
+}
+
+/// A text in which kept yarns are looked for: folded, a space around each word.
+pub(super) fn to_search(text: &str) -> String {
+    format!(" {} ", fold(text))
 }
 
 fn no_longer_made(records: &Records) -> Result<Vec<DiscontinuedYarn>, AppError> {
@@ -250,7 +260,7 @@ fn no_longer_made(records: &Records) -> Result<Vec<DiscontinuedYarn>, AppError> 
         if yarn.record.discontinued {
             let title = yarn.record.title();
             discontinued.push(DiscontinuedYarn {
-                folded: fold(&title),
+                folded: to_search(&title),
                 title,
             });
         }

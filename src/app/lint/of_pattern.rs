@@ -1,12 +1,13 @@
 //! What contradicts itself in a pattern.
 
-use super::{DiscontinuedYarn, Finding, FindingKind, of_line};
+use super::{DiscontinuedYarn, Finding, FindingKind, of_line, to_search};
 use crate::{
     files::sheet_text::unit_pairs,
     label::band::read_band,
     quantity::{Misfit, misfits},
     record::{Pattern, PatternYarn},
 };
+use std::collections::HashMap;
 
 /// Findings in a pattern, `text` being its file.
 pub(super) fn findings(
@@ -14,14 +15,15 @@ pub(super) fn findings(
     text: &str,
     discontinued: &[DiscontinuedYarn],
 ) -> Vec<Finding> {
+    let lines = KeyLines::of(text);
     let misfits = misfits(pattern).into_iter().map(|misfit| Finding {
-        line: line_of_misfit(text, &misfit),
+        line: line_of_misfit(&lines, &misfit),
         kind: FindingKind::Misfit(misfit),
     });
     let yarns = pattern.yarns.iter().enumerate();
     let no_longer_made = yarns.filter_map(|(place, yarn)| {
         Some(Finding {
-            line: line_of(text, "yarn", place, "called"),
+            line: lines.of_key("yarn", place, "called"),
             kind: no_longer_made(yarn, discontinued)?,
         })
     });
@@ -32,7 +34,8 @@ pub(super) fn findings(
 
 fn no_longer_made(yarn: &PatternYarn, discontinued: &[DiscontinuedYarn]) -> Option<FindingKind> {
     let called = yarn.called.as_deref()?;
-    let discontinued = discontinued.iter().find(|yarn| yarn.is_named_in(called))?;
+    let text = to_search(called);
+    let discontinued = discontinued.iter().find(|yarn| yarn.is_named_in(&text))?;
     Some(FindingKind::CalledNoLongerMade {
         yarn: yarn.key.clone(),
         called: called.to_owned(),
@@ -63,7 +66,7 @@ fn units(text: &str) -> impl Iterator<Item = Finding> {
     })
 }
 
-fn line_of_misfit(text: &str, misfit: &Misfit) -> Option<u64> {
+fn line_of_misfit(lines: &KeyLines<'_>, misfit: &Misfit) -> Option<u64> {
     let (table, place, key) = match *misfit {
         Misfit::CastOn { size, .. } | Misfit::Multiple { size, .. } => ("size", size, "cast_on"),
         Misfit::Rows { size, .. } => ("size", size, "rows"),
@@ -71,26 +74,42 @@ fn line_of_misfit(text: &str, misfit: &Misfit) -> Option<u64> {
             ("yarn", yarn, "needs")
         }
     };
-    line_of(text, table, place, key)
+    lines.of_key(table, place, key)
 }
 
-/// The line of `key` in the table `[[kind]]` number `place` (from 0); that of the
-/// table where the key is not found.
-fn line_of(text: &str, kind: &str, place: usize, key: &str) -> Option<u64> {
-    let head = format!("[[{kind}]]");
-    let mut lines = (1u64..).zip(text.lines());
-    let (at, _) = lines
-        .by_ref()
-        .filter(|(_, line)| line.trim() == head)
-        .nth(place)?;
-    let is_key = |line: &str| {
-        line.split_once('=')
-            .is_some_and(|(found, _)| found.trim() == key)
-    };
-    let of_key = lines
-        .take_while(|(_, line)| !line.trim_start().starts_with("[["))
-        .find(|(_, line)| is_key(line));
-    Some(of_key.map_or(at, |(number, _)| number))
+/// The lines of the keys of a file, looked up once for all findings.
+#[derive(Default)]
+struct KeyLines<'t> {
+    /// Lines of the tables of each kind, in their order.
+    tables: HashMap<&'t str, Vec<u64>>,
+    /// The first line of each key of the table that begins in a line.
+    keys: HashMap<(u64, &'t str), u64>,
+}
+
+impl<'t> KeyLines<'t> {
+    fn of(text: &'t str) -> Self {
+        let mut lines = Self::default();
+        let mut table = 0;
+        for (number, line) in (1u64..).zip(text.lines()) {
+            let line = line.trim();
+            if let Some(head) = line.strip_prefix("[[") {
+                table = number;
+                let kind = head.strip_suffix("]]").unwrap_or("");
+                lines.tables.entry(kind).or_default().push(number);
+            } else if let Some((key, _)) = line.split_once('=') {
+                lines.keys.entry((table, key.trim())).or_insert(number);
+            }
+        }
+        lines
+    }
+
+    /// The line of `key` in the table `[[kind]]` number `place` (from 0); that of the
+    /// table where the key is not found.
+    fn of_key(&self, kind: &str, place: usize, key: &str) -> Option<u64> {
+        let table = *self.tables.get(kind)?.get(place)?;
+        let of_key = self.keys.get(&(table, key));
+        Some(of_key.copied().unwrap_or(table))
+    }
 }
 
 #[cfg(test)]
@@ -100,9 +119,10 @@ mod tests {
     #[test]
     fn a_key_is_found_in_its_own_table() {
         let text = "pattern = \"x\"\n\n[[size]]\nname = \"S\"\n[[size]]\nname = \"M\"\ncast_on = 9\n\n[[yarn]]\nkey = \"A\"\n";
-        assert_eq!(line_of(text, "size", 1, "cast_on"), Some(7));
-        assert_eq!(line_of(text, "size", 0, "cast_on"), Some(3));
-        assert_eq!(line_of(text, "yarn", 0, "key"), Some(10));
-        assert_eq!(line_of(text, "yarn", 1, "key"), None);
+        let lines = KeyLines::of(text);
+        assert_eq!(lines.of_key("size", 1, "cast_on"), Some(7));
+        assert_eq!(lines.of_key("size", 0, "cast_on"), Some(3));
+        assert_eq!(lines.of_key("yarn", 0, "key"), Some(10));
+        assert_eq!(lines.of_key("yarn", 1, "key"), None);
     }
 }

@@ -1,6 +1,6 @@
 //! What contradicts itself, its pattern or the records in a materials sheet.
 
-use super::{DiscontinuedYarn, Finding, FindingKind, of_line};
+use super::{DiscontinuedYarn, Finding, FindingKind, of_line, to_search};
 use crate::{
     files::sheet_text::{SheetLine, Stated, StatedKind},
     measure::Length,
@@ -106,9 +106,11 @@ fn of_line(
     let stuck = stuck.map(|list| FindingKind::NotGrowing {
         stated: list.text.clone(),
     });
-    let discontinued = discontinued
-        .iter()
-        .filter(|yarn| yarn.is_named_in(&line.text));
+    let text = match discontinued {
+        [] => String::new(),
+        _ => to_search(&line.text),
+    };
+    let discontinued = discontinued.iter().filter(|yarn| yarn.is_named_in(&text));
     let discontinued = discontinued.map(|yarn| FindingKind::NamedNoLongerMade {
         title: yarn.title.clone(),
     });

@@ -92,11 +92,16 @@ fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
     output.answer(&app::import_patterns(&mut db.open()?, &read, files.update)?)
 }
 
+/// The most bytes that are read of a file before it is looked at: more than any kind
+/// may have, so that its reader refuses it, and a stream without end ends.
+const MOST_READ: u64 = 4 * 1024 * 1024;
+
 /// The name of a file, as messages call it, and its bytes.
 pub(super) fn whole_file(path: &Path) -> Result<app::SourceFile, Failure> {
     let mut bytes = Vec::new();
     opened(path)?
         .0
+        .take(MOST_READ)
         .read_to_end(&mut bytes)
         .map_err(|error| unreadable(path, &error))?;
     let name = path.display().to_string();

@@ -90,6 +90,7 @@ pub fn read_table<'a, T: TableRecord>(
     let cells: Vec<&str> = reader.cells().iter().map(str::trim).collect();
     let read = read_header(line, &cells, T::COLUMNS);
     let (header, notes) = read.map_err(|faults| FileError::Faults {
+        more: 0,
         file: file.to_owned(),
         faults,
     })?;

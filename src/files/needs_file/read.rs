@@ -9,7 +9,7 @@ use super::{
 use crate::{
     files::{
         CellNote, FileError,
-        toml_reader::{Keys, as_text, read_toml},
+        toml_reader::{Keys, MOST_TABLES, as_text, read_toml},
     },
     label::{cells, contradiction::contradiction_text},
     measure::{Grist, Length},
@@ -55,6 +55,10 @@ pub fn read_needs_file(file: &str, bytes: &[u8]) -> Result<NeedsReading, FileErr
     let (needs, warnings) = read_toml(file, bytes, KEYS, read_keys)?;
     Ok(NeedsReading { needs, warnings })
 }
+
+/// The most stitches that a file may name: what each takes is learned from all that
+/// was weighed, in work that grows with their square.
+const MOST_STITCHES: usize = 40;
 
 /// What a stitch is called that is not named.
 const MAIN_STITCH: &str = "main stitch";
@@ -116,6 +120,7 @@ fn read_keys(keys: &Keys<'_>) -> Option<NeedsFile> {
     let samples = keys.each("sample", SAMPLE_KEYS, |sample| {
         read_sample(sample, places.next()?, &mut named, &pieces)
     });
+    few_stitches(keys, &named);
     let no_sample = samples.as_ref().is_some_and(Vec::is_empty);
     for (key, missing) in [("piece", pieces.is_empty()), ("sample", no_sample)] {
         if missing {
@@ -137,6 +142,14 @@ fn read_keys(keys: &Keys<'_>) -> Option<NeedsFile> {
     })
 }
 
+fn few_stitches(keys: &Keys<'_>, named: &Named) {
+    let stitches = named.stitches.len();
+    if stitches > MOST_STITCHES {
+        let why = format!("{stitches} stitches are named");
+        keys.fault_here(why, format!("name at most {MOST_STITCHES}"));
+    }
+}
+
 fn read_sizes(keys: &Keys<'_>) -> Option<Vec<Name>> {
     let allowed = "write `sizes = [\"S\", \"M\"]`, as the pattern calls them";
     let Some(value) = keys.get("sizes") else {
@@ -151,10 +164,11 @@ fn read_sizes(keys: &Keys<'_>) -> Option<Vec<Name>> {
     };
     let mut seen = HashSet::new();
     let sound = texts.filter(|names| {
-        !names.is_empty() && names.iter().all(|name| seen.insert(fold(name.as_str())))
+        (1..=MOST_TABLES).contains(&names.len())
+            && names.iter().all(|name| seen.insert(fold(name.as_str())))
     });
     if sound.is_none() {
-        let why = "this is no list of names, each once";
+        let why = format!("this is no list of at most {MOST_TABLES} names, each once");
         keys.fault("sizes", "", why, allowed);
     }
     sound

@@ -11,6 +11,7 @@ use crate::{
     measure::{Grist, Mass},
     words::{fold, or_list},
 };
+use std::collections::HashMap;
 use toml::{Spanned, de::DeValue};
 
 /// The sample, or `None` where something in it is bad.
@@ -140,19 +141,29 @@ fn read_size(keys: &Keys<'_>, named: &Named) -> Option<usize> {
 }
 
 fn read_piece_names(keys: &Keys<'_>, yarn: usize, pieces: &[PieceNeed]) -> Option<Vec<usize>> {
-    let of_yarn = pieces.iter().filter(|piece| piece.yarn == yarn);
-    let known: Vec<&str> = of_yarn.map(|piece| piece.name.as_str()).collect();
+    let of_yarn = || {
+        let pieces = pieces.iter().enumerate();
+        pieces.filter(|(_, piece)| piece.yarn == yarn)
+    };
+    let known: Vec<&str> = of_yarn().map(|(_, piece)| piece.name.as_str()).collect();
     let allowed = format!("write a list of {}", or_list(&known));
+    let items = keys.items("pieces");
+    if items.len() > pieces.len() {
+        let why = format!("this names {} of {} pieces", items.len(), pieces.len());
+        keys.fault("pieces", "", why, allowed);
+        return None;
+    }
+    let places: HashMap<String, usize> = of_yarn()
+        .map(|(place, piece)| (fold(piece.name.as_str()), place))
+        .collect();
     let place_of = |item: &Spanned<DeValue<'_>>| {
         let given = as_text(item).map_or_else(String::new, |text| text.text);
-        let is_named =
-            |piece: &PieceNeed| piece.yarn == yarn && fold(piece.name.as_str()) == fold(&given);
-        let place = pieces.iter().position(is_named);
+        let place = places.get(&fold(&given)).copied();
         if place.is_none() {
             let why = "there is no such piece of this yarn";
             keys.fault_at(&item.span(), "pieces", &given, why, allowed.as_str());
         }
         place
     };
-    keys.items("pieces").into_iter().map(place_of).collect()
+    items.into_iter().map(place_of).collect()
 }

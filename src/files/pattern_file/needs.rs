@@ -120,12 +120,15 @@ fn in_order_of(
             return Err(format!("the pattern has no size `{size}`"));
         }
     }
+    let named: Vec<(String, &Printed<Need>)> = needs
+        .iter()
+        .filter_map(|(name, need)| Some((fold(name.as_deref()?), need)))
+        .collect();
     let of = |size: &Name| {
-        let mut those = needs
-            .iter()
-            .filter(|(name, _)| name.as_deref().map(fold) == Some(fold(size.as_str())));
+        let wanted = fold(size.as_str());
+        let mut those = named.iter().filter(|(name, _)| *name == wanted);
         match (those.next(), those.next()) {
-            (Some((_, need)), None) => Ok(need.clone()),
+            (Some((_, need)), None) => Ok((*need).clone()),
             (None, _) => Err(format!("size `{size}` has no amount")),
             _ => Err(format!("size `{size}` has two amounts")),
         }

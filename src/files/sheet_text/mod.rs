@@ -50,8 +50,15 @@ impl SheetLine {
     }
 }
 
+/// The most bytes of a sheet: one of twenty sizes, ten yarns and forty alternatives
+/// has some hundred thousand.
+const MOST_BYTES: usize = 2 * 1024 * 1024;
+
 /// The lines of a sheet that hold anything. `file` is what messages call it.
 pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Vec<SheetLine>, FileError> {
+    if bytes.len() > MOST_BYTES {
+        return Err(FileError::too_long(file, MOST_BYTES));
+    }
     let text = text_of(file, bytes)?;
     if rows::is_table(text) {
         rows::table_lines(file, text)
