@@ -9,7 +9,7 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(name = "understudy", version, max_term_width = 100)]
 #[command(
-    after_help = "Only a washed swatch proves a swap. Exit status: 0 done, 1 refused or failed, 2 wrong usage."
+    after_help = "Only a washed swatch proves a swap. Exit status: 0 done, 1 refused or failed, 2 wrong usage, 3 changed or written as asked but the answer could not be written to standard output."
 )]
 pub(super) struct Cli {
     /// File that holds your records [default: understudy.db in your data directory]

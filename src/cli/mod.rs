@@ -13,7 +13,8 @@ use std::{ffi::OsString, process::ExitCode};
 pub use arguments::command;
 
 /// Runs the program with `arguments` (the first is its name). Exit status 0
-/// done, 1 refused or failed, 2 wrong usage. A closed pipe is quiet.
+/// done, 1 refused or failed, 2 wrong usage, 3 changed as asked but the answer could
+/// not be written. A closed pipe is quiet.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     let cli = match Cli::try_parse_from(arguments) {
         Ok(cli) => cli,

@@ -18,6 +18,9 @@ const USUAL_WIDTH: usize = 80;
 /// Columns beyond which lines are hard to follow.
 const WIDEST: usize = 100;
 
+/// The exit status of a change that was kept and whose answer could not be written.
+const RECORDED: u8 = 3;
+
 /// Why a command ended without success.
 #[derive(Debug)]
 pub(super) enum Failure {
@@ -29,6 +32,13 @@ pub(super) enum Failure {
     Refused(String),
     /// The answer could not be written.
     Write(io::Error),
+    /// What was asked is done and stays done; only the answer could not be written.
+    Recorded {
+        /// Why it could not be written.
+        error: io::Error,
+        /// The answer.
+        said: String,
+    },
     /// The answer was given, and is bad news.
     Told,
 }
@@ -100,6 +110,30 @@ impl Output {
         }
     }
 
+    /// Writes what was changed. Where that fails the change is kept all the same: what
+    /// was done is told on standard error, so that nobody does it again.
+    pub(super) fn change(&self, answer: &impl Render) -> Result<(), Failure> {
+        self.changes(std::slice::from_ref(answer))
+    }
+
+    /// Writes several changes, as [`Output::change`] does one.
+    pub(super) fn changes(&self, answers: &[impl Render]) -> Result<(), Failure> {
+        match self.answers(answers) {
+            Err(Failure::Write(error)) if error.kind() != ErrorKind::BrokenPipe => {
+                let words = |answer| self.plain(answer);
+                let said = answers.iter().map(words).collect();
+                Err(Failure::Recorded { error, said })
+            }
+            written => written,
+        }
+    }
+
+    /// An answer as text without colour.
+    fn plain(&self, answer: &impl Render) -> String {
+        let text = terminal(&answer.page(&Style::default()), self.width);
+        anstream::adapter::strip_str(&text).to_string()
+    }
+
     /// Writes bytes as they are.
     pub(super) fn bytes(&self, bytes: &[u8]) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
@@ -132,6 +166,13 @@ impl Output {
             Failure::Usage(said) => (said.clone(), 2),
             Failure::Refused(said) => (said.clone(), 1),
             Failure::Write(error) => (format!("the answer could not be written: {error}"), 1),
+            Failure::Recorded { error, said } => (
+                format!(
+                    "this was done and is kept, only the answer could not be written to standard output ({error}); do not do it again:\n{}",
+                    said.trim_end()
+                ),
+                RECORDED,
+            ),
             Failure::App(error) => (
                 error_words(error, &Style::default()),
                 if error.is_usage() { 2 } else { 1 },

@@ -782,6 +782,40 @@ fn a_closed_pipe_is_quiet() {
 }
 
 #[test]
+fn a_change_whose_answer_cannot_be_written_is_told_and_has_a_status_of_its_own() {
+    let desk = Desk::empty();
+    let full = |arguments: &[&str]| {
+        let disk = fs::OpenOptions::new().write(true).open("/dev/full");
+        Outcome::of(desk.command(arguments).stdout(disk.unwrap()))
+    };
+    let told = full(&["import", "yarns", &sample("yarns.csv")]);
+    told.code(3)
+        .stderr("do not do it again")
+        .stderr("yarns.csv imported");
+    let told = full(&["stock", "buy", "Umberlin DK", "5 skeins"]);
+    told.code(3).stderr("lot number").stderr("5 skeins");
+    let told = full(&["stock", "use", "1", "2 skeins", "--json"]);
+    told.code(3).stderr("used, entered").stderr("3 skeins");
+    let ledger = desk.text(&["stock", "ledger", "1"]);
+    assert_eq!(ledger.matches("used").count(), 1, "{ledger}");
+    // A question changes nothing, and may be asked again.
+    full(&["stock", "list"])
+        .code(1)
+        .stderr("could not be written");
+}
+
+#[test]
+fn files_that_were_taken_before_a_bad_one_are_told() {
+    let desk = Desk::empty();
+    let bad = desk.write("bad.csv", "maker,name,length,mass\nQuenby,Moor,long,50 g\n");
+    let good = sample("yarns.csv");
+    desk.run(&["import", "yarns", &good, &bad])
+        .code(1)
+        .stdout("yarns.csv imported")
+        .stderr("bad.csv has 1 bad row");
+}
+
+#[test]
 fn text_to_a_pipe_has_no_colour_and_fits_eighty_columns_where_it_is_prose() {
     let text = Desk::with_sample().text(&[
         "check",

@@ -101,16 +101,17 @@ pub fn import_table(
     progress: impl FnMut(u64),
 ) -> Result<ImportAnswer, AppError> {
     let store = records.store_mut()?;
-    let outcome = store.write(|writer| {
+    // The answer is made before the rows are kept for good: what is told as failed
+    // was not taken.
+    store.write(|writer| {
         let outcome = Outcome::new(file, kind.row());
         let outcome = take(kind, writer, outcome, source, update, progress)?;
         if outcome.bad.is_empty() {
-            Ok(outcome)
+            outcome.answer(writer)
         } else {
             Err(AppError::BadRows(outcome.bad))
         }
-    })?;
-    outcome.answer(&records.store()?.reader()?)
+    })
 }
 
 /// Why a trial ended.

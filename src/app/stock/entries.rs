@@ -8,6 +8,7 @@ use crate::{
         reading::{ReadError, Reading},
     },
     record::{Entry, EntryKind, Id, Lot, Printed, StockAmount},
+    store::Reader,
 };
 
 /// Enters a purchase: a new lot, or more of one that is kept.
@@ -30,14 +31,13 @@ pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, 
         on: today(),
         notes: lot.notes.clone(),
     };
-    let id = records.store_mut()?.write(|writer| {
-        match writer.lot_named(yarn.id, &lot.shade, lot.lot.as_deref(), &lot.place)? {
-            Some(kept) => writer.add_entry(kept.lot.id, &entry).map(|_| kept.lot.id),
-            None => writer.add_lot(yarn.id, &lot, &entry),
-        }
-        .map_err(AppError::from)
-    })?;
-    entered(records, id, entry.kind, reader.notes)
+    records.store_mut()?.write(|writer| {
+        let id = match writer.lot_named(yarn.id, &lot.shade, lot.lot.as_deref(), &lot.place)? {
+            Some(kept) => writer.add_entry(kept.lot.id, &entry).map(|_| kept.lot.id)?,
+            None => writer.add_lot(yarn.id, &lot, &entry)?,
+        };
+        entered(writer, id, entry.kind, reader.notes)
+    })
 }
 
 /// Enters what was used, weighed, reserved or released of a lot.
@@ -56,10 +56,10 @@ pub fn enter(
         notes: trimmed(request.what_for.as_deref()),
     };
     let id = Id::<Lot>::new(lot);
-    records
-        .store_mut()?
-        .write(|writer| writer.add_entry(id, &entry))?;
-    entered(records, id, kind, reader.notes)
+    records.store_mut()?.write(|writer| {
+        writer.add_entry(id, &entry)?;
+        entered(writer, id, kind, reader.notes)
+    })
 }
 
 /// The text of a field that may be empty.
@@ -82,16 +82,17 @@ fn printed<T>(
     text.clone().map(|text| Printed::new(text, value))
 }
 
+/// What was entered. It is made before the entry is kept for good: what is told as
+/// failed was not entered.
 fn entered(
-    records: &Records,
+    reader: &Reader<'_>,
     id: Id<Lot>,
     kind: EntryKind,
     notes: Vec<FieldNote>,
 ) -> Result<RecordChange, AppError> {
-    let reader = records.store()?.reader()?;
     Ok(RecordChange::Entered {
         kind,
-        line: Box::new(line(&reader, reader.lot(id)?)?),
+        line: Box::new(line(reader, reader.lot(id)?)?),
         notes,
     })
 }

@@ -83,7 +83,7 @@ fn written(
         return output.bytes(&text);
     };
     let holds = app::to_file(path, target.replace, |out| write(&shown(path), out))?;
-    output.answer(&Notice {
+    output.change(&Notice {
         done: format!("{} written", shown(path)),
         details: vec![("holds".to_owned(), exported_words(&holds))],
         ..Notice::default()

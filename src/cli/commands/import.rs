@@ -78,9 +78,22 @@ fn tables(kind: TableKind, files: &Files, db: &Db, output: &Output) -> Result<()
             |read| bar.set_position(read),
         );
         bar.finish_and_clear();
-        answers.push(done?);
+        match done {
+            Ok(answer) => answers.push(answer),
+            Err(error) => return Err(refused_after(&answers, error, output)),
+        }
     }
-    output.answers(&answers)
+    output.changes(&answers)
+}
+
+/// Why a file was refused, once it is told which were taken before it: those stay.
+fn refused_after(taken: &[app::ImportAnswer], error: app::AppError, output: &Output) -> Failure {
+    if !taken.is_empty()
+        && let Err(unwritten) = output.changes(taken)
+    {
+        output.failure(&unwritten);
+    }
+    error.into()
 }
 
 fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
@@ -89,7 +102,7 @@ fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
         .iter()
         .map(|path| whole_file(path).map(|file| (file.name, file.bytes)))
         .collect::<Result<Vec<_>, Failure>>()?;
-    output.answer(&app::import_patterns(&mut db.open()?, &read, files.update)?)
+    output.change(&app::import_patterns(&mut db.open()?, &read, files.update)?)
 }
 
 /// The most bytes that are read of a file before it is looked at: more than any kind

@@ -45,9 +45,9 @@ pub(super) fn yarn(arguments: YarnArguments, db: &Db, output: &Output) -> Result
             output.answer(&app::list_yarns(&db.existing()?, text.as_deref(), top)?)
         }
         YarnAction::Show { yarn } => output.answer(&app::show_yarn(&db.existing()?, &yarn)?),
-        YarnAction::Add(request) => output.answer(&app::add_yarn(&mut db.open()?, &request)?),
+        YarnAction::Add(request) => output.change(&app::add_yarn(&mut db.open()?, &request)?),
         YarnAction::Remove { yarn } => {
-            output.answer(&app::remove_yarn(&mut db.existing()?, &yarn)?)
+            output.change(&app::remove_yarn(&mut db.existing()?, &yarn)?)
         }
     }
 }
@@ -96,7 +96,7 @@ pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Resu
             output.answer(&app::list_stock(&db.existing()?, yarn.as_deref())?)
         }
         StockAction::Ledger { lot } => output.answer(&app::ledger(&db.existing()?, lot)?),
-        StockAction::Buy(buy) => output.answer(&app::buy(&mut db.existing()?, &buy)?),
+        StockAction::Buy(buy) => output.change(&app::buy(&mut db.existing()?, &buy)?),
         StockAction::Use(entry) => enter(EntryKind::Used, &entry, db, output),
         StockAction::Weigh(entry) => enter(EntryKind::Weighed, &entry, db, output),
         StockAction::Reserve(entry) => enter(EntryKind::Reserved, &entry, db, output),
@@ -106,7 +106,7 @@ pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Resu
 
 fn enter(kind: EntryKind, entry: &LotEntry, db: &Db, output: &Output) -> Result<(), Failure> {
     let mut records = db.existing()?;
-    output.answer(&app::enter(&mut records, kind, entry.lot, &entry.request)?)
+    output.change(&app::enter(&mut records, kind, entry.lot, &entry.request)?)
 }
 
 /// Keep the swatches of a yarn: the answers trust them before any label
@@ -140,11 +140,11 @@ enum SwatchAction {
 pub(super) fn swatch(arguments: SwatchArguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.action {
         SwatchAction::Add { yarn, swatch } => {
-            output.answer(&app::add_swatch(&mut db.existing()?, &yarn, &swatch)?)
+            output.change(&app::add_swatch(&mut db.existing()?, &yarn, &swatch)?)
         }
         SwatchAction::List { yarn } => output.answer(&app::list_swatches(&db.existing()?, &yarn)?),
         SwatchAction::Remove { number } => {
-            output.answer(&app::remove_swatch(&mut db.existing()?, number)?)
+            output.change(&app::remove_swatch(&mut db.existing()?, number)?)
         }
     }
 }
@@ -181,7 +181,7 @@ pub(super) fn pattern(
         PatternAction::List => output.answer(&app::list_patterns(&db.existing()?)?),
         PatternAction::Show { name } => output.answer(&app::show_pattern(&db.existing()?, &name)?),
         PatternAction::Remove { name } => {
-            output.answer(&app::remove_pattern(&mut db.existing()?, &name)?)
+            output.change(&app::remove_pattern(&mut db.existing()?, &name)?)
         }
     }
 }

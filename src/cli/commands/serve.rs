@@ -6,6 +6,7 @@ use crate::{
         db::Db,
         output::{Failure, Output, remark},
     },
+    report::Notice,
     web::{self, AppState, PageServer},
 };
 use clap::{ArgGroup, Args};
@@ -96,5 +97,8 @@ fn set_passcode(path: &Path, db: &Db, output: &Output) -> Result<(), Failure> {
     let hash = web::hashed(passcode).map_err(Failure::Usage)?;
     db.open()?;
     app::keep_passcode(path, &hash)?;
-    output.text("The passcode is set.\n")
+    output.change(&Notice {
+        done: "The passcode is set".to_owned(),
+        ..Notice::default()
+    })
 }

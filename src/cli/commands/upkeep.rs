@@ -25,7 +25,7 @@ pub(super) fn backup(arguments: &BackupArguments, db: &Db, output: &Output) -> R
     });
     bar.finish_and_clear();
     let done = done?;
-    output.answer(&done)?;
+    output.change(&done)?;
     match done {
         RecordChange::BackedUp { problems, .. } if !problems.is_empty() => Err(Failure::Told),
         _ => Ok(()),
@@ -54,7 +54,7 @@ pub(super) fn restore(
         },
     );
     bar.finish_and_clear();
-    output.answer(&done?)
+    output.change(&done?)
 }
 
 /// Look the records through: is the file sound, do the ledgers add up?
