@@ -1,7 +1,10 @@
 //! A form as data: every form of the program is shown by one template, so that
 //! each field has its label, its hint and its message beside it.
 
-use super::{body::filters, preferences::Preferences, refusal::FieldError};
+use super::{
+    body::filters, once::ONCE, preferences::Preferences, refusal::FieldError,
+    token_store::random_token,
+};
 use crate::{
     app::{self, FieldInput, FormData},
     report::{FieldNames, Style},
@@ -162,7 +165,7 @@ impl Form {
         }
     }
 
-    /// A form that changes something.
+    /// A form that sends much, or a secret.
     pub(super) fn post(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
         Self::get(id, action, submit).posted()
     }
@@ -190,10 +193,19 @@ impl Form {
         self
     }
 
-    /// The same as a form that changes something.
+    /// The same as a form whose fields are not shown in the address.
     pub(super) fn posted(mut self) -> Self {
         self.post = true;
         self
+    }
+
+    /// The same as a form that changes records once, however often it is sent.
+    pub(super) fn once(self) -> Self {
+        // Without random numbers nothing is saved: that is told when it is sent.
+        match random_token() {
+            Ok(token) => self.posted().hidden(ONCE, token),
+            Err(_) => self.posted(),
+        }
     }
 
     /// The same as a form that may send a file.

@@ -6,7 +6,7 @@ use super::{
     body::Body,
     error_page::ErrorPage,
     form::{Field, Form, Head, Kind},
-    links::redirect,
+    once::Done,
     refusal::{FieldError, Refusal},
     state::AppState,
     visit::{PageResult, Saved, Visit},
@@ -118,11 +118,11 @@ async fn remove<R: KeptRecord>(
     let Some((_, remove)) = R::REMOVAL else {
         return Err(ErrorPage::not_found());
     };
-    let next = visit
-        .state
-        .write(move |records| remove(records, number))
-        .await??;
-    Ok(redirect(&next))
+    let removing = move |records: &mut Records, _: &FormData| {
+        let next = remove(records, number)?;
+        Ok::<_, AppError>(Done { next, told: None })
+    };
+    Ok(visit.once(&typed, removing).await??)
 }
 
 /// A page with a form, and what is wrong with what was typed in it.
@@ -164,7 +164,9 @@ pub(super) fn marked_form(visit: &Visit, form: Form, found: Vec<FieldError>) -> 
 /// A button that removes something, folded away.
 fn removal(action: String, submit: &'static str) -> Form {
     let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
-    Form::post("remove", action, submit).with(Head::Folded("Remove".to_owned()), vec![sure])
+    Form::get("remove", action, submit)
+        .once()
+        .with(Head::Folded("Remove".to_owned()), vec![sure])
 }
 
 /// What someone else has kept meanwhile, field by field where it differs from the

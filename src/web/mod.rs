@@ -18,6 +18,7 @@ mod kept_record;
 mod layout;
 mod links;
 mod list;
+mod once;
 mod passcode;
 mod patterns;
 mod preferences;

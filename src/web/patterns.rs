@@ -84,7 +84,8 @@ impl KeptRecord for PatternRecord {
             "One line for each thing that the pattern says; the example shows how.",
             Kind::Area(24),
         );
-        Form::post("pattern", action, "Keep")
+        Form::get("pattern", action, "Keep")
+            .once()
             .with(Head::None, vec![text.needed()])
             .replaced(&[(TEXT, PATTERN_TEXT)])
     }

@@ -4,7 +4,8 @@
 //! one's turn without a thread, and is told where the turn does not come.
 
 use super::{
-    error_page::ErrorPage, passcode::Passcode, session::Sessions, token_store::TokenStore,
+    error_page::ErrorPage, once::ChangesDone, passcode::Passcode, session::Sessions,
+    token_store::TokenStore,
 };
 use crate::{
     app::{AppError, NameCache, Records, TableKind},
@@ -44,6 +45,8 @@ pub struct AppState {
     reading: Arc<Semaphore>,
     pub(super) uploads: TokenStore<Upload>,
     pub(super) flashes: TokenStore<Page>,
+    /// What forms led to that may come twice.
+    pub(super) changes: ChangesDone,
     pub(super) sessions: Option<Sessions>,
     pub(super) names: Vec<String>,
     pub(super) is_behind_proxy: bool,
@@ -66,6 +69,7 @@ impl AppState {
             reading: Arc::new(Semaphore::new(READERS)),
             uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
             flashes: TokenStore::new(FLASHES),
+            changes: ChangesDone::default(),
             sessions: None,
             names: Vec::new(),
             is_behind_proxy: false,

@@ -36,7 +36,7 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
 
 fn purchase(visit: &Visit, typed: &FormData, refused: Option<Refusal>) -> Response {
     let form = Form::asking::<BuyRequest>("buy", "/stock/buy", "Enter the purchase");
-    let form = form.posted().filled(typed);
+    let form = form.once().filled(typed);
     form_page(visit, ("Enter a purchase", HERE), form, refused, |_| ())
 }
 
@@ -71,7 +71,8 @@ fn kind(name: &str) -> Option<EntryKind> {
 
 fn entry(number: i64) -> Form {
     let what = Field::new("kind", "What happened", "", Kind::Radio(KINDS.to_vec()));
-    Form::post("entry", format!("{HERE}/{number}"), "Enter")
+    Form::get("entry", format!("{HERE}/{number}"), "Enter")
+        .once()
         .with(Head::None, vec![what.holding("used")])
         .with_request::<EntryRequest>()
 }
@@ -134,7 +135,9 @@ impl KeptRecord for LotRecord {
             .filter(|column| !["maker", "name", "amount"].contains(&column.name))
             .map(field_of)
             .collect();
-        Form::post("lot", action, "Keep").with(Head::None, fields)
+        Form::get("lot", action, "Keep")
+            .once()
+            .with(Head::None, fields)
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {

@@ -8,6 +8,7 @@ use super::{
     form_data::SentForm,
     kept_record::marked_form,
     links::download,
+    once::Done,
     refusal::FieldError,
     state::Upload,
     visit::{PageResult, Visit},
@@ -18,6 +19,7 @@ use crate::{
     words::count_of_items,
 };
 use axum::{http::StatusCode, response::Response};
+use std::sync::Arc;
 
 const HERE: &str = "/tables";
 /// How many rows are shown; the bad ones come first where there are more.
@@ -138,7 +140,11 @@ fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) 
     ));
     if preview.good {
         let name = visit.state.uploads.insert(upload)?;
-        body.form(&Form::post("take", "/tables/take", "Take it").hidden("file", name));
+        body.form(
+            &Form::get("take", "/tables/take", "Take it")
+                .once()
+                .hidden("file", name),
+        );
         body.links(&[(HERE, "Leave it")]);
     }
     rows(&mut body, preview);
@@ -165,18 +171,26 @@ fn rows(body: &mut Body, preview: &Preview) {
 }
 
 pub(super) async fn take(visit: Visit, sent: FormData) -> PageResult {
-    let name = sent.text("file");
-    let Some(upload) = visit.state.uploads.get(name) else {
-        return Err(ErrorPage::new(
-            StatusCode::GONE,
-            "No longer there",
-            "This table was taken already, or others were sent since. Look under Yarns or Stock, or send it again under Tables.",
-        ));
+    let (state, style) = (Arc::clone(&visit.state), visit.style());
+    let taking = move |records: &mut Records, sent: &FormData| {
+        let name = sent.text("file");
+        let upload = state.uploads.get(name).ok_or_else(no_longer_there)?;
+        let taken = take_in(records, &upload)?;
+        state.uploads.remove(name);
+        Ok(Done {
+            next: HERE.to_owned(),
+            told: Some(taken.page(&style)),
+        })
     };
-    let taken = visit.state.write(move |records| take_in(records, &upload));
-    let taken = taken.await??;
-    visit.state.uploads.remove(name);
-    visit.done(HERE, taken.page(&visit.style()))
+    visit.once(&sent, taking).await?
+}
+
+fn no_longer_there() -> ErrorPage {
+    ErrorPage::new(
+        StatusCode::GONE,
+        "No longer there",
+        "This table was taken already, or others were sent since. Look under Yarns or Stock, or send it again under Tables.",
+    )
 }
 
 fn take_in(records: &mut Records, upload: &Upload) -> Result<ImportAnswer, AppError> {

@@ -60,7 +60,7 @@ impl<T: Clone> TokenStore<T> {
 }
 
 /// 128 random bits in hexadecimal.
-fn random_token() -> Result<String, ErrorPage> {
+pub(super) fn random_token() -> Result<String, ErrorPage> {
     let mut bytes = [0_u8; 16];
     getrandom::fill(&mut bytes)
         .map_err(|_| ErrorPage::failed("the machine gives no random numbers; try again"))?;

@@ -2,8 +2,14 @@
 //! done just before.
 
 use super::{
-    body::Body, error_page::ErrorPage, layout::Layout, links::redirect, preferences::Preferences,
-    refusal::Refusal, state::AppState,
+    body::Body,
+    error_page::ErrorPage,
+    layout::Layout,
+    links::redirect,
+    once::{Done, SentOnce},
+    preferences::Preferences,
+    refusal::Refusal,
+    state::AppState,
 };
 use crate::{
     app::{AppError, FormData, RecordChange, Records},
@@ -105,16 +111,46 @@ impl Visit {
         typed: &FormData,
         save: impl FnOnce(&mut Records, &FormData) -> Saved + Send + 'static,
     ) -> Result<Result<Response, Refusal>, ErrorPage> {
-        let typed = typed.clone();
-        let saved = self.state.write(move |records| save(records, &typed));
-        Ok(match saved.await? {
-            Ok((next, change)) => Ok(self.done(&next, change.page(&self.style()))?),
-            Err(error) => Err(error.into()),
+        let style = self.style();
+        let saving = move |records: &mut Records, typed: &FormData| {
+            let (next, change) = save(records, typed)?;
+            let told = Some(change.page(&style));
+            Ok::<_, AppError>(Done { next, told })
+        };
+        Ok(self.once(typed, saving).await?.map_err(Refusal::from))
+    }
+
+    /// Changes something and goes on to the page that tells so; or gives back why not.
+    /// The same form sent again changes nothing and goes on as the first did. One that
+    /// comes while the first is under way waits for it, since only one writes.
+    pub(super) async fn once<E: Send + 'static>(
+        &self,
+        typed: &FormData,
+        change: impl FnOnce(&mut Records, &FormData) -> Result<Done, E> + Send + 'static,
+    ) -> Result<Result<Response, E>, ErrorPage> {
+        let (state, typed) = (Arc::clone(&self.state), typed.clone());
+        let done = self.state.write(move |records| {
+            let sent = SentOnce::of(&typed);
+            if let Some(earlier) = sent.as_ref().and_then(|sent| state.changes.earlier(sent)) {
+                return Ok(earlier);
+            }
+            let done = change(records, &typed)?;
+            if let Some(sent) = sent {
+                state.changes.remember(sent, done.clone());
+            }
+            Ok(done)
+        });
+        Ok(match done.await? {
+            Ok(done) => Ok(self.go_on(done)?),
+            Err(error) => Err(error),
         })
     }
 
-    /// On to a page that tells what was done.
-    pub(super) fn done(&self, next: &str, told: Page) -> PageResult {
+    /// On to the page that tells what was done.
+    fn go_on(&self, Done { next, told }: Done) -> PageResult {
+        let Some(told) = told else {
+            return Ok(redirect(&next));
+        };
         let token = self.state.flashes.insert(told)?;
         Ok(redirect(&format!("{next}?{DONE}{token}")))
     }

@@ -73,7 +73,9 @@ impl KeptRecord for YarnRecord {
 
     fn form(action: String) -> Form {
         let fields = app::YARN_COLUMNS.iter().map(field_of).collect();
-        Form::post("yarn", action, "Keep").with(Head::None, fields)
+        Form::get("yarn", action, "Keep")
+            .once()
+            .with(Head::None, fields)
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {

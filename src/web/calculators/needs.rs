@@ -103,7 +103,7 @@ fn as_pattern(typed: &FormData) -> Form {
             ("file", "Save it as a pattern file"),
         ]),
     );
-    let form = Form::post("as-pattern", "/needs/pattern", "Take it");
+    let form = Form::get("as-pattern", "/needs/pattern", "Take it").once();
     [FIELD, "margin", "step"]
         .into_iter()
         .fold(form, |form, name| form.hidden(name, typed.text(name)))

@@ -394,3 +394,70 @@ async fn lists_have_pages() {
             .contains("only like what was typed")
     );
 }
+
+/// The fields of a form as it was shown, with its token.
+async fn token_of(house: &House, path: &str) -> String {
+    filled(&house.get(path).await.text, "once").to_owned()
+}
+
+#[tokio::test]
+async fn a_form_that_is_sent_twice_changes_once_and_tells_the_same() {
+    let house = House::empty();
+    let once = token_of(&house, "/yarns/new").await;
+    let yarn = with(&YARN, "once", &once);
+    // Both at once, as by a double click.
+    let (first, second) = tokio::join!(
+        house.post("/yarns/new", &yarn),
+        house.post("/yarns/new", &yarn)
+    );
+    for answer in [&first, &second] {
+        assert_eq!(answer.status, StatusCode::SEE_OTHER, "{}", answer.text);
+        assert!(answer.place().starts_with("/yarns/1?done="));
+        let told = house.get(answer.place()).await.text;
+        assert!(told.contains("Quenby, Sandgate kept"));
+    }
+    let once = token_of(&house, "/stock/buy").await;
+    let bought = [
+        ("yarn", "Quenby, Sandgate"),
+        ("amount", "5 skeins"),
+        ("once", &once),
+    ];
+    house.post("/stock/buy", &bought).await;
+    let again = house.post("/stock/buy", &bought).await;
+    assert!(house.get(again.place()).await.text.contains("5 skeins"));
+    let once = token_of(&house, "/stock/1").await;
+    let used = |amount| [("kind", "used"), ("amount", amount), ("once", &*once)];
+    house.post("/stock/1", &used("1 skein")).await;
+    house.post("/stock/1", &used("1 skein")).await;
+    assert!(house.get("/stock/1").await.text.contains("4 skeins held"));
+    // Going back and writing something else is a change of its own.
+    house.post("/stock/1", &used("2 skeins")).await;
+    assert!(house.get("/stock/1").await.text.contains("2 skeins held"));
+}
+
+#[tokio::test]
+async fn a_swatch_that_is_sent_twice_is_kept_and_removed_once() {
+    let house = House::empty();
+    house.post("/yarns/new", &YARN).await;
+    let once = token_of(&house, "/yarns/1/swatches/new").await;
+    let swatch = [
+        ("needle", "4 mm"),
+        ("before", "22 sts / 10 cm"),
+        ("once", &once),
+    ];
+    for _ in 0..2 {
+        let kept = house.post("/yarns/1/swatches/new", &swatch).await;
+        assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    }
+    assert_eq!(
+        house.get("/swatches/2/edit").await.status,
+        StatusCode::NOT_FOUND
+    );
+    let page = house.get("/swatches/1/edit").await.text;
+    let removal = page.split("id=\"remove\"").nth(1).unwrap();
+    let sure = [("sure", "yes"), ("once", filled(removal, "once"))];
+    for _ in 0..2 {
+        let removed = house.post("/swatches/1/remove", &sure).await;
+        assert_eq!(removed.place(), "/yarns/1");
+    }
+}
