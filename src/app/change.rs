@@ -41,6 +41,9 @@ pub enum RecordChange {
         /// What was noticed.
         notes: Vec<FieldNote>,
     },
+    /// It was made before under the same text, and is not made again; how things are
+    /// now.
+    MadeBefore(Box<RecordChange>),
     /// A swatch was added or changed.
     SwatchKept {
         /// Its yarn.

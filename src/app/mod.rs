@@ -22,6 +22,7 @@ mod last;
 mod lint;
 mod margin;
 mod needs;
+mod once;
 mod passcode;
 mod patterns;
 mod question;

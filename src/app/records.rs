@@ -1,6 +1,10 @@
 //! The user's records, where there are any.
 
-use super::{AppError, today::today};
+use super::{
+    AppError,
+    once::{OnceChange, OnceText},
+    today::today,
+};
 pub use crate::store::NameCache;
 use crate::store::{DailyBackups, Store, StoreError};
 use std::path::{Path, PathBuf};
@@ -8,33 +12,51 @@ use std::path::{Path, PathBuf};
 /// The user's records: the file they are kept in, opened or not.
 pub struct Records {
     store: Option<Store>,
+    once: OnceText,
 }
 
 impl Records {
+    fn of(store: Option<Store>) -> Self {
+        Self {
+            store,
+            once: OnceText::default(),
+        }
+    }
+
+    /// The same for one command whose changes are made once under this text, where
+    /// there is one.
+    #[must_use]
+    pub fn once(self, text: Option<String>) -> Self {
+        let once = OnceText::new(text);
+        Self { once, ..self }
+    }
+
+    /// The next change under the text of this command.
+    pub(super) fn next_change<'w>(
+        &mut self,
+        what: impl IntoIterator<Item = &'w str>,
+    ) -> OnceChange {
+        self.once.next(what)
+    }
+
     /// No records: for questions whose facts are all typed.
     pub fn none() -> Self {
-        Self { store: None }
+        Self::of(None)
     }
 
     /// Opens the records at `path`; begins new ones where there are none.
     pub fn open(path: &Path) -> Result<Self, AppError> {
-        Ok(Self {
-            store: Some(Store::open(path)?),
-        })
+        Ok(Self::of(Some(Store::open(path)?)))
     }
 
     /// Opens the records at `path`; refused where there are none.
     pub fn open_existing(path: &Path) -> Result<Self, AppError> {
-        Ok(Self {
-            store: Some(Store::open_existing(path)?),
-        })
+        Ok(Self::of(Some(Store::open_existing(path)?)))
     }
 
     /// Opens the records at `path` to look them through: nothing is changed.
     pub fn open_unchanged(path: &Path) -> Result<Self, AppError> {
-        Ok(Self {
-            store: Some(Store::open_unchanged(path)?),
-        })
+        Ok(Self::of(Some(Store::open_unchanged(path)?)))
     }
 
     /// The same, with a backup beside them after the first change of each day and of
@@ -43,7 +65,7 @@ impl Records {
     pub fn with_daily_backups(self, failed: fn(&StoreError)) -> Self {
         let daily = DailyBackups { today, failed };
         let store = self.store.map(|store| store.with_daily_backups(daily));
-        Self { store }
+        Self { store, ..self }
     }
 
     /// The same, keeping the names of yarns in memory from one search to the next,
@@ -51,7 +73,7 @@ impl Records {
     #[must_use]
     pub fn with_name_cache(self, names: NameCache) -> Self {
         let store = self.store.map(|store| store.with_name_cache(names));
-        Self { store }
+        Self { store, ..self }
     }
 
     /// Opens the records at `path` where there are any.
@@ -65,9 +87,7 @@ impl Records {
 
     /// New records that are gone with the program.
     pub fn in_memory() -> Result<Self, AppError> {
-        Ok(Self {
-            store: Some(Store::in_memory()?),
-        })
+        Ok(Self::of(Some(Store::in_memory()?)))
     }
 
     /// A copy that was kept because the file was brought to a newer format.

@@ -3,6 +3,7 @@
 mod arguments;
 mod commands;
 mod db;
+mod once;
 mod output;
 
 use arguments::Cli;

@@ -12,6 +12,10 @@ use crate::{
     words::number,
 };
 
+/// What is said where the same text was given before.
+pub(super) const MADE_BEFORE: &str =
+    "recorded before under the same text of --once: nothing was changed now";
+
 impl ShortAnswer for RecordChange {
     fn notice(&self, style: &Style) -> Notice {
         match self {
@@ -25,6 +29,7 @@ impl ShortAnswer for RecordChange {
                 notes,
             } => Notice::of(format!("Lot {number} of {yarn} changed")).knowing(style.notes(notes)),
             Self::Entered { kind, line, notes } => entered(*kind, line).knowing(style.notes(notes)),
+            Self::MadeBefore(change) => change.notice(style).knowing([MADE_BEFORE.to_owned()]),
             Self::SwatchKept {
                 yarn,
                 swatch,

@@ -78,6 +78,16 @@ pub enum StoreError {
         /// What is wrong, a sentence each.
         problems: Vec<String>,
     },
+    /// A text that names another change.
+    #[error(
+        "`{text}` was given for another change before ({what}); give this one a text of its own"
+    )]
+    OnceTaken {
+        /// The text.
+        text: String,
+        /// The change that was made under it.
+        what: String,
+    },
     /// No room left.
     #[error("there is no room left for {}; free some space and try again", path.display())]
     Full {

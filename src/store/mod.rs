@@ -25,6 +25,7 @@ mod kept_text;
 mod ledger;
 mod lots;
 mod name_search;
+mod once;
 mod patterns;
 mod read_only;
 mod rows;
@@ -52,5 +53,6 @@ pub use index_scan::{
 };
 pub use lots::{LotInStock, LotName};
 pub use name_search::{Found, Hit, NameCache, NameKeys, name_key};
+pub use once::OnceKey;
 pub use temporary::{NotAFile, beside, folder_of, keep_names, open_ordinary, refuse_special};
 pub use transaction::{Reader, Writer};

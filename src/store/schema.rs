@@ -18,6 +18,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0003-names-marked/up.sql"),
     include_str!("../../migrations/0004-search-indexes/up.sql"),
     include_str!("../../migrations/0005-more-constructions-and-purposes/up.sql"),
+    include_str!("../../migrations/0006-changes-once/up.sql"),
 ];
 
 /// The newest format of `steps`.
@@ -87,6 +88,7 @@ mod tests {
             "0005-more-constructions-and-purposes",
             13_111_247_000_373_172_168,
         ),
+        ("0006-changes-once", 3_423_180_700_316_546_881),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -126,6 +128,9 @@ mod tests {
         "
         UPDATE facts SET construction_text = 'chenille', construction = 'chenille' WHERE id = 2;
         UPDATE pattern SET purpose = 'socks';
+    ",
+        "
+        INSERT INTO once (text, part, what, result) VALUES ('till 7', 0, 'used', '1');
     ",
     ];
 

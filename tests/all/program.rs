@@ -816,6 +816,45 @@ fn files_that_were_taken_before_a_bad_one_are_told() {
 }
 
 #[test]
+fn a_change_under_a_text_of_its_own_is_made_once() {
+    const BEFORE: &str = "recorded before under the same text";
+    let desk = Desk::empty();
+    let yarns = sample("yarns.csv");
+    let import = ["import", "yarns", yarns.as_str(), "--once", "list 1"];
+    let first = desk.json(&import);
+    let second = desk.json(&import);
+    assert_eq!(first["details"], second["details"]);
+    assert!(second["warnings"][0].as_str().unwrap().contains(BEFORE));
+    let buy = [
+        "stock",
+        "buy",
+        "Umberlin DK",
+        "5 skeins",
+        "--once",
+        "till 7",
+    ];
+    desk.run(&buy).success();
+    desk.run(&buy).success().stdout(BEFORE).stdout("5 skeins");
+    let used = ["stock", "use", "1", "2 skeins", "--once", "scarf"];
+    desk.run(&used).success();
+    desk.run(&used).success().stdout(BEFORE).stdout("3 skeins");
+    desk.run(&["stock", "use", "1", "1 skein", "--once", "scarf"])
+        .code(1)
+        .stderr("another change");
+    let ledger = desk.text(&["stock", "ledger", "1"]);
+    assert_eq!(ledger.matches("used").count(), 1, "{ledger}");
+    let swatches = "maker,name,needle,before\nYeltamar,Umberlin DK,4 mm,21 sts / 10 cm\n";
+    let swatches = desk.write("swatches.csv", swatches);
+    let pattern = sample("patterns/hobplate.toml");
+    for import in [["swatches", &swatches], ["pattern", &pattern]] {
+        let once = ["--once", import[0]];
+        let again = || desk.run(&[&["import"], &import[..], &once].concat());
+        again().success();
+        again().success().stdout(BEFORE);
+    }
+}
+
+#[test]
 fn text_to_a_pipe_has_no_colour_and_fits_eighty_columns_where_it_is_prose() {
     let text = Desk::with_sample().text(&[
         "check",

@@ -100,14 +100,21 @@ pub fn import_table(
     update: bool,
     progress: impl FnMut(u64),
 ) -> Result<ImportAnswer, AppError> {
+    let replacing = if update { "update" } else { "" };
+    let once = records.next_change(["import", kind.row(), file, replacing]);
     let store = records.store_mut()?;
     // The answer is made before the rows are kept for good: what is told as failed
     // was not taken.
     store.write(|writer| {
+        if let Some(counts) = once.earlier(writer)? {
+            return Ok(ImportAnswer::before(file, kind.row(), &counts));
+        }
         let outcome = Outcome::new(file, kind.row());
         let outcome = take(kind, writer, outcome, source, update, progress)?;
         if outcome.bad.is_empty() {
-            outcome.answer(writer)
+            let answer = outcome.answer(writer)?;
+            once.keep(writer, &answer.counts())?;
+            Ok(answer)
         } else {
             Err(AppError::BadRows(outcome.bad))
         }

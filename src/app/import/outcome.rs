@@ -71,6 +71,31 @@ pub struct ImportAnswer {
     pub changes: Listed<RowChange>,
     /// Names of added yarns that are nearly those of others.
     pub near: NearNames,
+    /// Whether all this was done before under the same text, and is not done again.
+    pub made_before: bool,
+}
+
+impl ImportAnswer {
+    /// What an import came to that was made before.
+    pub(super) fn before(file: &str, what: &'static str, counts: &[i64]) -> Self {
+        let mut counts = counts.iter().map(|count| usize::try_from(*count));
+        let mut next = || counts.next().and_then(Result::ok).unwrap_or_default();
+        Self {
+            file: file.to_owned(),
+            what,
+            added: next(),
+            changed: next(),
+            unchanged: next(),
+            made_before: true,
+            ..Self::default()
+        }
+    }
+
+    /// How many rows were added, changed and kept already.
+    pub(super) fn counts(&self) -> [i64; 3] {
+        [self.added, self.changed, self.unchanged]
+            .map(|count| i64::try_from(count).unwrap_or(i64::MAX))
+    }
 }
 
 /// What an import would do.

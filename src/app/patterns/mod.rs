@@ -24,6 +24,8 @@ pub struct PatternsImport {
     pub patterns: Vec<(Name, PatternFate)>,
     /// What was noticed in each file.
     pub notes: Vec<(String, CellNote)>,
+    /// Whether this was done before under the same text, and is not done again.
+    pub made_before: bool,
 }
 
 /// What was done with a pattern.
@@ -52,14 +54,27 @@ pub fn import_patterns(
         notes.extend(warnings.map(|note| (file.clone(), note)));
         read.push(reading.pattern);
     }
-    let patterns = records.store_mut()?.write(|writer| {
+    let names = read.iter().map(|pattern| pattern.name.as_str());
+    let once = records.next_change(std::iter::once("import").chain(names));
+    records.store_mut()?.write(|writer| {
+        let made_before = once.earlier(writer)?.is_some();
         let kept = read.iter().map(|pattern| {
-            let fate = keep(writer, pattern, update)?;
+            let fate = match made_before {
+                true => PatternFate::Unchanged,
+                false => keep(writer, pattern, update)?,
+            };
             Ok((pattern.name.clone(), fate))
         });
-        kept.collect::<Result<_, AppError>>()
-    })?;
-    Ok(PatternsImport { patterns, notes })
+        let patterns = kept.collect::<Result<_, AppError>>()?;
+        if !made_before {
+            once.keep(writer, &[])?;
+        }
+        Ok(PatternsImport {
+            patterns,
+            notes,
+            made_before,
+        })
+    })
 }
 
 fn keep(writer: &Writer<'_>, pattern: &Pattern, update: bool) -> Result<PatternFate, AppError> {

@@ -31,11 +31,17 @@ pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, 
         on: today(),
         notes: lot.notes.clone(),
     };
+    let once = records.next_change(said_of(request));
     records.store_mut()?.write(|writer| {
+        if let Some(&[lot]) = once.earlier(writer)?.as_deref() {
+            let change = entered(writer, Id::new(lot), entry.kind, reader.notes)?;
+            return Ok(RecordChange::MadeBefore(Box::new(change)));
+        }
         let id = match writer.lot_named(yarn.id, &lot.shade, lot.lot.as_deref(), &lot.place)? {
             Some(kept) => writer.add_entry(kept.lot.id, &entry).map(|_| kept.lot.id)?,
             None => writer.add_lot(yarn.id, &lot, &entry)?,
         };
+        once.keep(writer, &[id.number()])?;
         entered(writer, id, entry.kind, reader.notes)
     })
 }
@@ -56,10 +62,33 @@ pub fn enter(
         notes: trimmed(request.what_for.as_deref()),
     };
     let id = Id::<Lot>::new(lot);
+    let number = lot.to_string();
+    let once = records.next_change([kind.name(), &number, &entry.amount.text, &entry.notes]);
     records.store_mut()?.write(|writer| {
+        if once.earlier(writer)?.is_some() {
+            let change = entered(writer, id, kind, reader.notes)?;
+            return Ok(RecordChange::MadeBefore(Box::new(change)));
+        }
         writer.add_entry(id, &entry)?;
+        once.keep(writer, &[lot])?;
         entered(writer, id, kind, reader.notes)
     })
+}
+
+/// Everything that a purchase says, to tell it from others.
+fn said_of(request: &BuyRequest) -> impl Iterator<Item = &str> {
+    let said = [
+        &request.yarn,
+        &request.amount,
+        &request.shade,
+        &request.lot,
+        &request.place,
+        &request.weighed,
+        &request.price,
+        &request.notes,
+    ];
+    let said = said.into_iter().filter_map(Option::as_deref);
+    std::iter::once(EntryKind::Bought.name()).chain(said)
 }
 
 /// The text of a field that may be empty.

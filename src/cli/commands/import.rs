@@ -4,6 +4,7 @@ use crate::{
     app::{self, TableKind},
     cli::{
         db::Db,
+        once::Once,
         output::{Failure, Output, progress_bar},
     },
 };
@@ -31,6 +32,8 @@ enum Action {
         /// Files to read; `-` is standard input
         #[arg(value_name = "FILE", required = true)]
         files: Vec<PathBuf>,
+        #[command(flatten)]
+        once: Once,
     },
     /// Patterns from pattern files (TOML)
     Pattern(Files),
@@ -44,28 +47,34 @@ struct Files {
     /// Replace what is kept and differs
     #[arg(long)]
     update: bool,
+    #[command(flatten)]
+    once: Once,
 }
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.what {
-        Action::Yarns(files) => tables(TableKind::Yarns, &files, db, output),
-        Action::Stock(files) => tables(TableKind::Stock, &files, db, output),
-        Action::Swatches { files } => {
+        Action::Yarns(files) => tables(TableKind::Yarns, files, db, output),
+        Action::Stock(files) => tables(TableKind::Stock, files, db, output),
+        Action::Swatches { files, once } => {
             let update = false;
-            let files = Files { files, update };
-            tables(TableKind::Swatches, &files, db, output)
+            let files = Files {
+                files,
+                update,
+                once,
+            };
+            tables(TableKind::Swatches, files, db, output)
         }
-        Action::Pattern(files) => patterns(&files, db, output),
+        Action::Pattern(files) => patterns(files, db, output),
     }
 }
 
-fn tables(kind: TableKind, files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
+fn tables(kind: TableKind, files: Files, db: &Db, output: &Output) -> Result<(), Failure> {
     let sources = files
         .files
         .iter()
         .map(|path| opened(path))
         .collect::<Result<Vec<_>, Failure>>()?;
-    let mut records = db.open()?;
+    let mut records = db.open()?.once(files.once.text);
     let mut answers = Vec::new();
     for (path, (source, bytes)) in files.files.iter().zip(sources) {
         let bar = progress_bar(bytes, "reading");
@@ -96,13 +105,17 @@ fn refused_after(taken: &[app::ImportAnswer], error: app::AppError, output: &Out
     error.into()
 }
 
-fn patterns(files: &Files, db: &Db, output: &Output) -> Result<(), Failure> {
+fn patterns(files: Files, db: &Db, output: &Output) -> Result<(), Failure> {
     let read = files
         .files
         .iter()
         .map(|path| whole_file(path).map(|file| (file.name, file.bytes)))
         .collect::<Result<Vec<_>, Failure>>()?;
-    output.change(&app::import_patterns(&mut db.open()?, &read, files.update)?)
+    output.change(&app::import_patterns(
+        &mut db.open()?.once(files.once.text),
+        &read,
+        files.update,
+    )?)
 }
 
 /// The most bytes that are read of a file before it is looked at: more than any kind

@@ -4,6 +4,7 @@ use crate::{
     app::{self, EntryKind},
     cli::{
         db::Db,
+        once::Once,
         output::{Failure, Output},
     },
 };
@@ -71,7 +72,7 @@ enum StockAction {
         /// Number of the lot, as `stock list` shows it
         lot: i64,
     },
-    Buy(app::BuyRequest),
+    Buy(Purchase),
     /// Enter what was used
     Use(LotEntry),
     /// Enter what is there, once weighed
@@ -82,12 +83,23 @@ enum StockAction {
     Release(LotEntry),
 }
 
+/// Enter a purchase: a new lot, or more of one that is kept
+#[derive(Debug, Args)]
+struct Purchase {
+    #[command(flatten)]
+    request: app::BuyRequest,
+    #[command(flatten)]
+    once: Once,
+}
+
 #[derive(Debug, Args)]
 struct LotEntry {
     /// Number of the lot, as `stock list` shows it
     lot: i64,
     #[command(flatten)]
     request: app::EntryRequest,
+    #[command(flatten)]
+    once: Once,
 }
 
 pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Result<(), Failure> {
@@ -96,16 +108,19 @@ pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Resu
             output.answer(&app::list_stock(&db.existing()?, yarn.as_deref())?)
         }
         StockAction::Ledger { lot } => output.answer(&app::ledger(&db.existing()?, lot)?),
-        StockAction::Buy(buy) => output.change(&app::buy(&mut db.existing()?, &buy)?),
-        StockAction::Use(entry) => enter(EntryKind::Used, &entry, db, output),
-        StockAction::Weigh(entry) => enter(EntryKind::Weighed, &entry, db, output),
-        StockAction::Reserve(entry) => enter(EntryKind::Reserved, &entry, db, output),
-        StockAction::Release(entry) => enter(EntryKind::Released, &entry, db, output),
+        StockAction::Buy(Purchase { request, once }) => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::buy(&mut records, &request)?)
+        }
+        StockAction::Use(entry) => enter(EntryKind::Used, entry, db, output),
+        StockAction::Weigh(entry) => enter(EntryKind::Weighed, entry, db, output),
+        StockAction::Reserve(entry) => enter(EntryKind::Reserved, entry, db, output),
+        StockAction::Release(entry) => enter(EntryKind::Released, entry, db, output),
     }
 }
 
-fn enter(kind: EntryKind, entry: &LotEntry, db: &Db, output: &Output) -> Result<(), Failure> {
-    let mut records = db.existing()?;
+fn enter(kind: EntryKind, entry: LotEntry, db: &Db, output: &Output) -> Result<(), Failure> {
+    let mut records = db.existing()?.once(entry.once.text);
     output.change(&app::enter(&mut records, kind, entry.lot, &entry.request)?)
 }
 

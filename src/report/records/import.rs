@@ -7,7 +7,7 @@ use crate::{
         RowFaultKind,
     },
     files::{CellFault, CellNote, Place},
-    report::{Notice, Page, Role, Style, listing::ShortAnswer},
+    report::{Notice, Page, Role, Style, listing::ShortAnswer, record_change::MADE_BEFORE},
     words::{count_of, count_of_items, joined, or_list},
 };
 
@@ -19,12 +19,17 @@ impl ShortAnswer for ImportAnswer {
             .detail("added", count(self.added))
             .detail("changed", count(self.changed))
             .detail("already kept, unchanged", count(self.unchanged))
+            .knowing(made_before_words(self.made_before))
             .knowing(self.notes.shown.iter().map(note_words))
             .knowing(near_words(&self.near))
             .knowing(and_more(self.notes.more, "like these"))
             .knowing(changes.map(|change| format!("changed: {}", change_words(change))))
             .knowing(and_more(self.changes.more, "changes"))
     }
+}
+
+fn made_before_words(made_before: bool) -> Option<String> {
+    made_before.then(|| MADE_BEFORE.to_owned())
 }
 
 fn and_more(more: u64, what: &str) -> Option<String> {
@@ -215,7 +220,9 @@ impl ShortAnswer for PatternsImport {
             notice.detail(name.to_string(), done)
         });
         let notes = self.notes.iter();
-        notice.knowing(notes.map(|(file, note)| format!("{file}: {note}")))
+        notice
+            .knowing(made_before_words(self.made_before))
+            .knowing(notes.map(|(file, note)| format!("{file}: {note}")))
     }
 }
 
