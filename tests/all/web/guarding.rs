@@ -6,6 +6,11 @@ use axum::{
     body::Body,
     http::{Request, StatusCode, header},
 };
+use std::{
+    io::{Read, Write},
+    net::TcpStream,
+    time::Duration,
+};
 
 const PAGES: [&str; 12] = [
     "/",
@@ -220,6 +225,47 @@ async fn of_a_burst_of_guesses_five_are_looked_at_and_the_right_one_behind_them_
     let many = |status| statuses.iter().filter(|one| **one == status).count();
     assert_eq!(many(StatusCode::FORBIDDEN), 5);
     assert_eq!(many(StatusCode::TOO_MANY_REQUESTS), 245);
+}
+
+/// The program itself: each guess is held back but for its last letter, then all are
+/// let go.
+#[test]
+fn guesses_that_are_held_back_and_let_go_at_once_gain_nothing() {
+    let desk = Desk::empty();
+    lock(&desk, "three small words");
+    let (_running, base) = desk.serve(&["--behind-proxy", "--port", "0"]);
+    let address = base.split('/').nth(2).unwrap();
+    let guesses = (0..249).map(|number| format!("guess {number}"));
+    let guesses = guesses.chain(["three small words".to_owned()]);
+    let mut held: Vec<(TcpStream, u8)> = guesses
+        .map(|guess| {
+            let body = query(&[("passcode", &guess)]);
+            let (last, body) = body.as_bytes().split_last().unwrap();
+            let mut socket = TcpStream::connect(address).unwrap();
+            let most = Some(Duration::from_secs(60));
+            socket.set_read_timeout(most).unwrap();
+            let head = format!(
+                "POST /enter HTTP/1.1\r\nHost: {address}\r\nSec-Fetch-Site: same-origin\r\nConnection: close\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: {}\r\n\r\n",
+                body.len() + 1
+            );
+            socket.write_all(head.as_bytes()).unwrap();
+            socket.write_all(body).unwrap();
+            (socket, *last)
+        })
+        .collect();
+    for (socket, last) in &mut held {
+        socket.write_all(&[*last]).unwrap();
+    }
+    let statuses: Vec<String> = held
+        .into_iter()
+        .map(|(mut socket, _)| {
+            let mut answer = Vec::new();
+            socket.read_to_end(&mut answer).unwrap();
+            String::from_utf8_lossy(&answer[9..12]).into_owned()
+        })
+        .collect();
+    let many = |status| statuses.iter().filter(|one| *one == status).count();
+    assert_eq!((many("403"), many("429")), (5, 245), "{statuses:?}");
 }
 
 #[tokio::test]
