@@ -25,7 +25,7 @@ fn held(facts: &YarnFacts, strands: u8) -> Option<HeldGrist> {
 }
 
 /// Ratio of densities from which thickness is looked at beside length per mass.
-const DENSER: f64 = 1.02;
+pub(super) const DENSER: f64 = 1.02;
 
 /// Length per mass, m/g, of the pattern's fibres that would be as thick:
 /// g_c rho_c / rho_r, packing taken as equal, rho the densities of candidate and

@@ -94,7 +94,7 @@ impl Bounds<'_> {
     }
 
     /// Densities of a kind and of what is wanted, where both are known.
-    fn densities(&self, kind: &KindBound) -> Option<(f64, f64)> {
+    pub(super) fn densities(&self, kind: &KindBound) -> Option<(f64, f64)> {
         kind.density.zip(self.density)
     }
 

@@ -99,9 +99,10 @@ impl KindBound {
         is_comparable: true,
     };
 
-    /// How far they depart on fibre, where that is judged.
-    pub fn fibre_departure(&self) -> Option<f64> {
-        self.fibre.departure()
+    /// How far they depart on fibre, in tolerances, as it counts in the order of
+    /// candidates; 0 where nobody asks.
+    pub fn fibre_departure(&self) -> f64 {
+        self.fibre.counted().unwrap_or(0.0)
     }
 
     /// What two parts of a kind make together.

@@ -191,10 +191,10 @@ mod tests {
             let bounds = Bounds::new(&wanted, &settings, false);
             let holds_in = |(_, (low, high)): &(AtBest, Range), value| (*low..*high).contains(&value);
             let kind = kind(&bounds, &yarn.facts);
-            let fibre = kind.fibre_departure().unwrap_or(0.0);
+            let fibre = kind.fibre_departure();
             if kind.is_comparable {
                 let grist = yarn.facts.grist().unwrap().as_metres_per_gram();
-                let thickness = Thickness::EQUAL.with(&kind, &bounds);
+                let thickness = Thickness::of(&kind, &bounds);
                 for (least, thickness) in [(0.0, bounds.any_thickness()), (fibre, thickness)] {
                     let ranges = bounds.grist_ranges(least, thickness);
                     let mut around = ranges.iter().filter(|range| holds_in(range, grist));
@@ -291,7 +291,11 @@ mod tests {
     fn ranges_turn_where_one_to_four_strands_come_within() {
         let (wanted, settings) = (dk_wanted(), settings());
         let bounds = Bounds::new(&wanted, &settings, false);
-        let verdict = |grist: f64| bounds.at_grist((grist, grist), 0.0).verdict;
+        let verdict = |grist: f64| {
+            bounds
+                .at_grist((grist, grist), Thickness::EQUAL, 0.0)
+                .verdict
+        };
         assert_eq!(verdict(1.7999), Verdict::WillNotWork);
         assert_eq!(verdict(1.8), Verdict::CouldWork);
         assert_eq!(verdict(2.0699), Verdict::CouldWork);

@@ -6,8 +6,9 @@ use super::{
         Criterion, Verdict,
         fibre::is_asked as is_fibre_asked,
         gauge::tolerance_on,
+        grist::{DENSER, as_thick_as},
         judgement::{NOT_JUDGED, overall},
-        terms::{SEVERAL_STRANDS, in_tolerances},
+        terms::{SEVERAL_STRANDS, in_tolerances, is_within},
         tolerance::widest_around,
     },
     AtBest, Bounds, KindBound, WIDER, band, meets, ratio,
@@ -18,8 +19,7 @@ use crate::{measure::Interval, trade::FIBRES};
 /// which is not among them.
 pub type Range = (f64, f64);
 
-/// The least and the most that yarns are denser than what is wanted, as ratios; 1 is
-/// always among them, since plain length per mass counts as well.
+/// The least and the most that yarns are denser than what is wanted, as ratios.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Thickness {
     least: f64,
@@ -28,30 +28,49 @@ pub struct Thickness {
 
 impl Thickness {
     /// Of yarns that are as dense.
-    pub const EQUAL: Self = Self {
-        least: 1.0,
-        most: 1.0,
-    };
+    pub const EQUAL: Self = Self::of_ratio(1.0);
 
-    /// The same with yarns of one more kind.
-    #[must_use]
-    pub fn with(self, kind: &KindBound, bounds: &Bounds<'_>) -> Self {
-        let ratio = kind.density.zip(bounds.density).map_or(1.0, |(c, r)| c / r);
-        self.with_ratio(ratio)
-    }
-
-    fn with_ratio(self, ratio: f64) -> Self {
+    const fn of_ratio(ratio: f64) -> Self {
         Self {
-            least: self.least.min(ratio),
-            most: self.most.max(ratio),
+            least: ratio,
+            most: ratio,
         }
     }
 
-    /// All that may count of a range of length per mass.
+    /// Of yarns of a kind; equal where their density does not count.
+    pub fn of(kind: &KindBound, bounds: &Bounds<'_>) -> Self {
+        let densities = bounds.densities(kind).filter(|_| bounds.grist.is_some());
+        as_thick_as(1.0, densities).map_or(Self::EQUAL, Self::of_ratio)
+    }
+
+    /// Of these yarns and others.
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            least: self.least.min(other.least),
+            most: self.most.max(other.most),
+        }
+    }
+
+    /// At which of the steps, each [`DENSER`] times the one before, the least is.
+    pub fn step(self) -> i64 {
+        let mut step = 0;
+        let mut ratio = self.least.max(1.0 / self.least);
+        while ratio > DENSER && step < MOST_STEPS {
+            ratio /= DENSER;
+            step += 1;
+        }
+        if self.least < 1.0 { -step } else { step }
+    }
+
+    /// Length per mass at equal thickness.
     fn reach(self, (low, high): Range) -> Range {
         (low * self.least, high * self.most)
     }
 }
+
+/// More steps than lie between any two fibres.
+const MOST_STEPS: i64 = 100;
 
 /// How many times farther each further range reaches.
 const FARTHER: f64 = 1.5;
@@ -64,7 +83,8 @@ impl Bounds<'_> {
     pub fn any_thickness(&self) -> Thickness {
         let densities = FIBRES.iter().map(|fibre| fibre.density.value);
         let ratios = densities.filter_map(|density| Some(density / self.density?));
-        ratios.fold(Thickness::EQUAL, Thickness::with_ratio)
+        let each = ratios.map(Thickness::of_ratio);
+        each.fold(Thickness::EQUAL, Thickness::and)
     }
 
     /// Ranges of length per mass that hold all yarns, and what those that can be
@@ -76,6 +96,10 @@ impl Bounds<'_> {
         };
         let width = (tolerance / 64.0).max(wanted * 1e-4);
         let mut cuts = cuts_around((wanted, wanted), width);
+        if thickness != Thickness::EQUAL {
+            let ends = (wanted / thickness.most, wanted / thickness.least);
+            cuts.extend(cuts_around(ends, width));
+        }
         let strands = std::iter::once(1).chain(SEVERAL_STRANDS);
         let bands = strands.map(|strands| band((wanted, tolerance), strands));
         let widest = band((wanted, widest_around(wanted)), 1);
@@ -84,30 +108,39 @@ impl Bounds<'_> {
             thick.into_iter().chain([low, high])
         }));
         let bounded = ranges(cuts).into_iter();
-        let bounded = bounded.map(|range| (self.at_grist(thickness.reach(range), fibre), range));
+        let bounded = bounded.map(|range| (self.at_grist(range, thickness, fibre), range));
         bounded.collect()
     }
 
-    pub(super) fn at_grist(&self, (low, high): Range, fibre: f64) -> AtBest {
+    /// Plain length per mass counts, or that at equal thickness, whichever is nearer.
+    pub(super) fn at_grist(&self, range: Range, thickness: Thickness, fibre: f64) -> AtBest {
         let (wanted, tolerance) = self.grist.unwrap_or((0.0, f64::INFINITY));
-        let distance = (low - wanted).max(wanted - high).max(0.0);
-        let has_class = self.wanted.facts.class.is_some();
-        let verdict = if meets((low, high), band((wanted, tolerance), 1)) {
-            if self.knows_gauge() || has_class {
-                Verdict::ShouldWork
-            } else {
-                Verdict::CouldWork
-            }
-        } else if meets((low, high), band((wanted, widest_around(wanted)), 1))
-            || self.strands_meet((low, high))
+        let both = [range, thickness.reach(range)];
+        let distances = both.map(|(low, high)| (low - wanted).max(wanted - high).max(0.0));
+        let distance = distances.into_iter().fold(f64::INFINITY, f64::min);
+        let is_in = |band| both.iter().any(|range| meets(*range, band));
+        let verdict = if is_in(band((wanted, tolerance), 1)) {
+            self.best_within(fibre)
+        } else if is_in(band((wanted, widest_around(wanted)), 1))
+            || both.iter().any(|range| self.strands_meet(*range))
         {
             Verdict::CouldWork
         } else {
             Verdict::WillNotWork
         };
         let departure = in_tolerances(distance, tolerance);
-        let least = self.by_one(Criterion::Grist, departure, fibre);
+        let least = self.least(departure, 0.0, fibre);
         AtBest { verdict, least }
+    }
+
+    /// The best verdict on yarns whose length per mass is within its tolerance.
+    fn best_within(&self, fibre: f64) -> Verdict {
+        let is_enough = self.knows_gauge() || !self.is_never_judged(Criterion::WeightClass);
+        if is_enough && is_within(fibre) {
+            Verdict::ShouldWork
+        } else {
+            Verdict::CouldWork
+        }
     }
 
     /// Ranges of the lower end of a label gauge, whose higher end is at most `widest`
@@ -152,7 +185,7 @@ impl Bounds<'_> {
         let departure = self.references().map(of).fold(f64::INFINITY, f64::min);
         AtBest {
             verdict: Verdict::CouldWork,
-            least: self.by_one(Criterion::Gauge, departure, fibre),
+            least: self.least(NOT_JUDGED, departure, fibre),
         }
     }
 
@@ -160,15 +193,13 @@ impl Bounds<'_> {
     /// at best, departing on fibre by `fibre` or more; any such yarn where the
     /// label's gauge does not count.
     pub fn with_neither(&self, fibre: f64) -> AtBest {
-        let verdict = if self.knows_gauge() && !self.gauge_is_on_label {
-            Verdict::CouldWork
+        let (verdict, gauge) = if self.knows_gauge() && !self.gauge_is_on_label {
+            (Verdict::CouldWork, 0.0)
         } else {
-            Verdict::CannotSay
+            (Verdict::CannotSay, NOT_JUDGED)
         };
-        AtBest {
-            verdict,
-            least: self.by_one(Criterion::Fibre, fibre, fibre),
-        }
+        let least = self.least(NOT_JUDGED, gauge, fibre);
+        AtBest { verdict, least }
     }
 
     fn is_asked(&self, criterion: Criterion) -> bool {
@@ -188,21 +219,23 @@ impl Bounds<'_> {
             Criterion::Grist => self.grist.is_none(),
             Criterion::Gauge => !self.knows_gauge(),
             Criterion::Fibre => self.wanted.facts.blend.is_none(),
-            Criterion::WeightClass | Criterion::Construction | Criterion::Care => false,
+            Criterion::WeightClass => self.wanted.facts.class.is_none() || self.wanted.strands != 1,
+            Criterion::Construction | Criterion::Care => false,
         }
     }
 
-    /// D >= sqrt((w a^2 + w_f f^2) / sum of w), a the departure on one criterion, f
-    /// that on fibre, the sum over all criteria that are asked; what is judged of no
-    /// yarn counts as it does in the order of candidates.
-    fn by_one(&self, criterion: Criterion, departure: f64, fibre: f64) -> f64 {
+    /// D >= sqrt((w_g g^2 + w_s s^2 + w_f f^2) / sum of w), g the departure on length
+    /// per mass, s that on gauge, f that on fibre, the sum over all criteria that are
+    /// asked; what is not judged counts as it does in the order of candidates.
+    fn least(&self, grist: f64, gauge: f64, fibre: f64) -> f64 {
         let asked = Criterion::ALL.into_iter();
         let asked = asked.filter(|each| self.is_asked(*each));
         let departures = asked.map(|each| match each {
             _ if self.is_never_judged(each) => (each, NOT_JUDGED),
-            _ if each == criterion => (each, departure),
+            Criterion::Grist => (each, grist),
+            Criterion::Gauge => (each, gauge),
             Criterion::Fibre => (each, fibre),
-            _ => (each, 0.0),
+            Criterion::WeightClass | Criterion::Construction | Criterion::Care => (each, 0.0),
         });
         overall(departures, &self.settings.weights).unwrap_or(0.0)
     }
