@@ -1,7 +1,7 @@
 //! Backups, restoring, and whether the records are sound.
 
 use super::{AppError, RecordChange, Records};
-use crate::store::SoundBackup;
+use crate::store::{SoundBackup, Store, StoreError};
 use std::path::{Path, PathBuf};
 
 /// Writes a backup to a new file and looks it through. `progress` is told pages
@@ -18,20 +18,20 @@ pub fn backup(
     })
 }
 
-/// Puts a backup in the place of the records, which are opened only once the backup
-/// was found sound; a copy of them is kept.
-pub fn restore<E: From<AppError>>(
+/// Puts a backup in the place of the records at `path`, which are opened only once
+/// the backup was found sound; they are kept beside it.
+pub fn restore(
+    path: &Path,
     from: &Path,
-    open: impl FnOnce() -> Result<Records, E>,
     progress: impl FnMut(u64, u64),
-) -> Result<RecordChange, E> {
-    let backup = SoundBackup::open(from).map_err(AppError::from)?;
-    let mut records = open()?;
-    let kept = records.store_mut()?.restore_from(&backup, progress);
-    Ok(RecordChange::Restored {
-        from: from.to_owned(),
-        kept: kept.map_err(AppError::from)?,
-    })
+) -> Result<RecordChange, AppError> {
+    let backup = SoundBackup::open(from)?;
+    let kept = match Store::open(path) {
+        Err(StoreError::Corrupt { .. }) => Some(backup.replace_damaged(path, progress)?),
+        store => store?.restore_from(&backup, progress)?,
+    };
+    let from = from.to_owned();
+    Ok(RecordChange::Restored { from, kept })
 }
 
 /// Answer to [`verify`].

@@ -2,8 +2,9 @@
 
 use super::{
     Store, StoreError, check,
-    copy::{copy, copy_to, keep_copy},
+    copy::{copy, copy_to, file_error, keep_copy, kept_names, with_ending},
     schema::MIGRATIONS,
+    temporary::SIDE_FILES,
 };
 use std::{
     fs,
@@ -26,6 +27,37 @@ impl SoundBackup {
         let path = path.to_owned();
         Err(StoreError::Unsound { path, problems })
     }
+
+    /// Puts it in the place of records that are too damaged to be opened; they stay
+    /// beside it under the name that is given.
+    pub fn replace_damaged(
+        &self,
+        path: &Path,
+        progress: impl FnMut(u64, u64),
+    ) -> Result<PathBuf, StoreError> {
+        let kept = put_aside(path)?;
+        copy_to(&self.0.conn, path, self.0.busy_timeout, progress, |_, _| {
+            Ok(())
+        })?;
+        Ok(kept)
+    }
+}
+
+/// Gives the file and its side files names that are free, `<file>.before-restore`.
+fn put_aside(path: &Path) -> Result<PathBuf, StoreError> {
+    let is_free = |to: &PathBuf| fs::symlink_metadata(to).is_err();
+    let mut names = kept_names(path, "restore").filter(is_free);
+    let kept = names.next().ok_or_else(|| StoreError::Exists {
+        path: path.to_owned(),
+    })?;
+    for ending in SIDE_FILES.into_iter().chain([""]) {
+        let from = with_ending(path, ending);
+        if from.exists() {
+            let moved = fs::rename(&from, with_ending(&kept, ending));
+            moved.map_err(file_error("rename", &from))?;
+        }
+    }
+    Ok(kept)
 }
 
 impl Store {
@@ -257,5 +289,22 @@ mod tests {
         assert_eq!(looked.check().unwrap(), Vec::<String>::new());
         drop(looked);
         assert_eq!((fs::read(&to).unwrap(), names(&folder)), before);
+    }
+
+    #[test]
+    fn records_too_damaged_to_open_are_put_aside_for_a_backup() {
+        let folder = folder();
+        let (path, backup) = (file(&folder), folder.path().join("b.db"));
+        stocked(&path).backup_to(&backup, |_, _| {}).unwrap();
+        let whole = fs::read(&path).unwrap();
+        fs::write(&path, &whole[..whole.len() / 2]).unwrap();
+        assert!(matches!(
+            Store::open(&path),
+            Err(StoreError::Corrupt { .. })
+        ));
+        let sound = SoundBackup::open(&backup).unwrap();
+        let kept = sound.replace_damaged(&path, |_, _| {}).unwrap();
+        assert_eq!(fs::read(kept).unwrap().len(), whole.len() / 2);
+        assert_eq!(count(&Store::open(&path).unwrap()), 1);
     }
 }

@@ -113,9 +113,7 @@ pub(super) fn keep_copy(
     what: &str,
     busy_timeout: Duration,
 ) -> Result<PathBuf, StoreError> {
-    let first = with_ending(path, &format!(".before-{what}"));
-    let others = (2_u32..).map(|n| with_ending(path, &format!(".before-{what}.{n}")));
-    for to in std::iter::once(first).chain(others) {
+    for to in kept_names(path, what) {
         match copy_to(conn, &to, busy_timeout, |_, _| {}, |_, _| Ok(())) {
             Err(StoreError::Exists { .. }) => {}
             done => return done.map(|()| to),
@@ -123,6 +121,15 @@ pub(super) fn keep_copy(
     }
     Err(StoreError::Exists {
         path: path.to_owned(),
+    })
+}
+
+/// `<file>.before-<what>`, then the same with numbers from 2.
+pub(super) fn kept_names(path: &Path, what: &str) -> impl Iterator<Item = PathBuf> {
+    let first = with_ending(path, &format!(".before-{what}"));
+    (1_u32..).map(move |n| match n {
+        1 => first.clone(),
+        n => with_ending(&first, &format!(".{n}")),
     })
 }
 

@@ -6,53 +6,99 @@
 use super::{StoreError, name_search::name_key, sql::Db};
 use crate::label::cells;
 
-/// A table, the text of a name in it, and its folded name.
-const KEYS: [(&str, &str, &str); 6] = [
-    ("yarn", "maker", "maker_key"),
-    ("yarn", "name", "name_key"),
-    ("stock_lot", "shade", "shade_key"),
-    ("stock_lot", "coalesce(lot, '')", "lot_key"),
-    ("stock_lot", "place", "place_key"),
-    ("pattern", "name", "name_key"),
+/// What people call a row of a table.
+struct Titled {
+    table: &'static str,
+    title: &'static str,
+}
+
+const YARN: Titled = Titled {
+    table: "yarn",
+    title: "maker || ', ' || name",
+};
+
+const PATTERN: Titled = Titled {
+    table: "pattern",
+    title: "'pattern ' || name",
+};
+
+const LOT: Titled = Titled {
+    table: "stock_lot",
+    title: "'lot ' || id",
+};
+
+const ENTRY: Titled = Titled {
+    table: "stock_entry",
+    title: "'line ' || id || ' of the ledger of lot ' || lot",
+};
+
+/// Facts of a yarn or of one that a pattern asks for.
+const FACTS: Titled = Titled {
+    table: "facts",
+    title: "coalesce((SELECT maker || ', ' || name FROM yarn WHERE yarn.id = facts.id), \
+            (SELECT 'pattern ' || name FROM pattern JOIN pattern_yarn \
+             ON pattern_yarn.pattern = pattern.id WHERE pattern_yarn.id = facts.id), 'number ' || id)",
+};
+
+/// The text of a name in a table, and its folded name.
+const KEYS: [(Titled, &str, &str); 6] = [
+    (YARN, "maker", "maker_key"),
+    (YARN, "name", "name_key"),
+    (LOT, "shade", "shade_key"),
+    (LOT, "coalesce(lot, '')", "lot_key"),
+    (LOT, "place", "place_key"),
+    (PATTERN, "name", "name_key"),
 ];
 
 /// Names that would not be found, a sentence each.
 pub(super) fn astray_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
     let mut problems = Vec::new();
-    for (table, text, key) in KEYS {
-        let sql = format!("SELECT id, {text}, {key} FROM {table}");
-        db.each(table, &sql, [], |(id, text, key): (i64, String, String)| {
+    for (Titled { table, title }, text, key) in KEYS {
+        let sql = format!("SELECT id, {title}, {text}, {key} FROM {table}");
+        let row = |(_, title, text, key): (i64, String, String, String)| {
             if name_key(&text) != key {
                 problems.push(format!(
-                    "row {id} of `{table}`: `{text}` is not found by its name; save it again"
+                    "{title}: `{text}` is not found by its name; save it again"
                 ));
             }
             Ok::<(), StoreError>(())
-        })?;
+        };
+        db.each(table, &sql, [], row)?;
     }
     Ok(problems)
 }
 
-/// A table, a text in it, the number beside it, and how the text is read.
+/// A text, the number beside it, how the text is read, and what to do about it.
 type KeptNumber = (
-    &'static str,
+    Titled,
     &'static str,
     &'static str,
     fn(&str) -> Option<f64>,
+    &'static str,
 );
 
+const SAVE: &str = "correct it or save it again";
+const RESTORE: &str = "restore a backup";
+
 const NUMBERS: [KeptNumber; 6] = [
-    ("facts", "length_text", "length_m", length),
-    ("facts", "mass_text", "mass_g", mass),
-    ("stock_lot", "weighed_text", "weighed_g", weighed),
+    (FACTS, "length_text", "length_m", length, SAVE),
+    (FACTS, "mass_text", "mass_g", mass, SAVE),
+    (FACTS, "needle_text", "needle_low_mm", needle, SAVE),
+    (LOT, "weighed_text", "weighed_g", weighed, SAVE),
     (
-        "stock_entry",
+        ENTRY,
         "amount_text",
         "milliskeins * 1.0",
         milliskeins,
+        RESTORE,
     ),
-    ("stock_entry", "amount_text", "milligrams * 1.0", milligrams),
-    ("facts", "needle_text", "needle_low_mm", needle),
+    (
+        ENTRY,
+        "amount_text",
+        "milligrams * 1.0",
+        milligrams,
+        RESTORE,
+    ),
 ];
 
 fn length(text: &str) -> Option<f64> {
@@ -82,19 +128,26 @@ fn milligrams(text: &str) -> Option<f64> {
 /// Texts that say another number than the one beside them, a sentence each.
 pub(super) fn read_otherwise(db: Db<'_>) -> Result<Vec<String>, StoreError> {
     let mut problems = Vec::new();
-    for (table, text, number, read) in NUMBERS {
-        let sql = format!("SELECT id, {text}, {number} FROM {table} WHERE {text} IS NOT NULL");
-        db.each(table, &sql, [], |(id, text, kept): (i64, String, f64)| {
-            if read(&text).is_some_and(|read| (read - kept).abs() > 1e-6 * read.abs().max(1.0)) {
+    for (Titled { table, title }, text, number, read, remedy) in NUMBERS {
+        let sql =
+            format!("SELECT id, {title}, {text}, {number} FROM {table} WHERE {text} IS NOT NULL");
+        let row = |(_, title, text, kept): (i64, String, String, f64)| {
+            if read(&text).is_some_and(|read| differ(read, kept)) {
                 problems.push(format!(
-                    "row {id} of `{table}`: `{text}` is not the number that is kept beside it; restore a backup"
+                    "{title}: the number kept for `{text}` is another; {remedy}"
                 ));
             }
             Ok::<(), StoreError>(())
-        })?;
+        };
+        db.each(table, &sql, [], row)?;
     }
     problems.dedup();
     Ok(problems)
+}
+
+/// By more than the last digits, in which versions of the program may differ.
+fn differ(one: f64, other: f64) -> bool {
+    (one - other).abs() > 1e-6 * one.abs().max(1.0)
 }
 
 #[cfg(test)]
@@ -127,10 +180,10 @@ mod tests {
         store.conn.execute_batch(&altered).unwrap();
         let problems = store.check().unwrap();
         for told in [
-            "of `stock_entry`: `1 skein`",
-            "of `facts`: `125 m`",
-            "of `stock_lot`: `red`",
-            "of `yarn`: ",
+            "line 2 of the ledger of lot 1: the number kept for `1 skein`",
+            "the number kept for `125 m` is another",
+            "lot 1: `red` is not found",
+            "is not found by its name",
         ] {
             assert!(
                 problems.iter().any(|problem| problem.contains(told)),

@@ -51,7 +51,17 @@ fn no_output_is_written_over_records_or_what_belongs_to_them() {
         refused(&desk, &["export", "yarns", name, "--replace"], why);
         refused(
             &desk,
-            &["needs", samples, "--pattern", name, "--replace"],
+            &[
+                "needs",
+                samples,
+                "--purpose",
+                "garment",
+                "--fit",
+                "relaxed",
+                "--pattern",
+                name,
+                "--replace",
+            ],
             why,
         );
     }

@@ -45,14 +45,10 @@ pub(super) fn restore(
     output: &Output,
 ) -> Result<(), Failure> {
     let bar = progress_bar(1, "restoring");
-    let done = app::restore(
-        &arguments.file,
-        || db.open(),
-        |pages, all| {
-            bar.set_length(all);
-            bar.set_position(pages);
-        },
-    );
+    let done = app::restore(&db.path()?, &arguments.file, |pages, all| {
+        bar.set_length(all);
+        bar.set_position(pages);
+    });
     bar.finish_and_clear();
     output.change(&done?)
 }
