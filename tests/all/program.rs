@@ -798,6 +798,13 @@ fn a_change_whose_answer_cannot_be_written_is_told_and_has_a_status_of_its_own()
     told.code(3).stderr("used, entered").stderr("3 skeins");
     let ledger = desk.text(&["stock", "ledger", "1"]);
     assert_eq!(ledger.matches("used").count(), 1, "{ledger}");
+    let told = full(&["export", "yarns", "out.csv"]);
+    told.code(3).stderr("out.csv written");
+    let weighed = sample("weighed.toml");
+    let mut needs = vec!["needs", &weighed, "--pattern", "out.toml"];
+    needs.extend(["--purpose", "garment", "--fit", "relaxed"]);
+    full(&needs).code(3).stderr("do not do it again");
+    assert!(desk.path("out.toml").exists());
     // A question changes nothing, and may be asked again.
     full(&["stock", "list"])
         .code(1)

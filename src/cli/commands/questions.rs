@@ -74,7 +74,7 @@ pub(super) fn needs(arguments: NeedsArguments, output: &Output) -> Result<(), Fa
     };
     let (text, answer) = app::needs_pattern(&request, &arguments.stated, needs_note)?;
     app::text_to_file(path, arguments.replace, &text)?;
-    output.answer(&answer)?;
+    output.change(&answer)?;
     remark(&format!("the needs were written to {}", path.display()));
     Ok(())
 }
