@@ -15,6 +15,9 @@ use tempfile::NamedTempFile;
 /// How the name of a file in the making begins.
 const PREFIX: &str = ".understudy-";
 
+/// How many letters and figures at random come after it.
+const RANDOM: usize = 12;
+
 /// The age from which a file in the making that nobody holds was left behind: a
 /// moment passes between making and locking one.
 const LEFT_BEHIND: Duration = Duration::from_secs(2);
@@ -56,6 +59,7 @@ pub fn beside(target: &Path) -> io::Result<NamedTempFile> {
     sweep(folder);
     let made = tempfile::Builder::new()
         .prefix(PREFIX)
+        .rand_bytes(RANDOM)
         .tempfile_in(folder)?;
     // A system that has no such locks only loses the sweeping.
     drop(made.as_file().try_lock());
@@ -85,12 +89,19 @@ pub(super) fn sweep(folder: &Path) {
         return;
     };
     let names = entries.flatten().map(|entry| entry.file_name());
-    let ours = names.filter(|name| name.to_string_lossy().starts_with(PREFIX));
-    for path in ours.map(|name| folder.join(name)) {
-        if is_left_behind(&path) {
+    for path in names.map(|name| folder.join(name)) {
+        if is_in_the_making(&without_side_ending(&path)) && is_left_behind(&path) {
             drop(fs::remove_file(path));
         }
     }
+}
+
+/// By its name, which nobody gives to a file of one's own.
+fn is_in_the_making(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    name.strip_prefix(PREFIX).is_some_and(|random| {
+        random.len() == RANDOM && random.bytes().all(|byte| byte.is_ascii_alphanumeric())
+    })
 }
 
 fn is_left_behind(path: &Path) -> bool {
@@ -137,15 +148,22 @@ mod tests {
         let mut wal = held.path().as_os_str().to_owned();
         wal.push("-wal");
         old(Path::new(&wal));
-        for name in [".understudy-left", ".understudy-left-wal", "yarns.csv"] {
+        for name in [
+            ".understudy-left00000000",
+            ".understudy-left00000000-wal",
+            ".understudy-notes",
+            "yarns.csv",
+        ] {
             old(&at(name));
         }
-        fs::write(at(".understudy-new"), "").unwrap();
+        fs::write(at(".understudy-new000000000"), "").unwrap();
         sweep(folder.path());
         let there = |name: &str| at(name).exists();
         assert!(held.path().exists() && Path::new(&wal).exists());
-        assert!(!there(".understudy-left") && !there(".understudy-left-wal"));
-        assert!(there("yarns.csv") && there(".understudy-new"));
+        assert!(!there(".understudy-left00000000") && !there(".understudy-left00000000-wal"));
+        assert!(
+            there("yarns.csv") && there(".understudy-notes") && there(".understudy-new000000000")
+        );
     }
 
     #[cfg(unix)]

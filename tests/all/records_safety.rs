@@ -189,8 +189,8 @@ fn pipes_and_folders_are_refused_at_once_wherever_a_file_is_named() {
 #[test]
 fn what_a_killed_run_left_is_swept_at_the_next_start() {
     let desk = Desk::with_sample();
-    desk.write(".understudy-abc", "half");
-    desk.write(".understudy-abc-wal", "half");
+    desk.write(".understudy-abcdefghijkl", "half");
+    desk.write(".understudy-abcdefghijkl-wal", "half");
     std::thread::sleep(std::time::Duration::from_millis(2100));
     desk.text(&["yarn", "list"]);
     assert_eq!(of_kind(&desk, ".understudy-"), 0);
