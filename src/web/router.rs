@@ -9,6 +9,7 @@ use crate::app::TableKind;
 use axum::{
     Router,
     extract::{DefaultBodyLimit, Request},
+    http::{StatusCode, header},
     middleware::{Next, from_fn, from_fn_with_state},
     response::{IntoResponse, Response},
     routing::{get, post},
@@ -38,7 +39,21 @@ pub fn router(state: Arc<AppState>) -> Router {
 /// Answers in any case before long. What was begun on the records goes on.
 async fn patient(request: Request, next: Next) -> Response {
     let answer = timeout(PATIENCE, next.run(request)).await;
-    answer.unwrap_or_else(|_| ErrorPage::late().into_response())
+    answer.map_or_else(|_| ErrorPage::late().into_response(), as_page)
+}
+
+/// What was refused before any page saw it, such as a number in a path that is none,
+/// as a page of this program.
+fn as_page(answer: Response) -> Response {
+    let kind = answer.headers().get(header::CONTENT_TYPE);
+    let is_text = kind.is_none_or(|kind| kind.as_bytes().starts_with(b"text/plain"));
+    match answer.status() {
+        status if !status.is_client_error() || !is_text => answer,
+        StatusCode::PAYLOAD_TOO_LARGE => {
+            ErrorPage::too_long("What was sent is too long: send a part of it.").into_response()
+        }
+        _ => ErrorPage::not_found().into_response(),
+    }
 }
 
 fn questions() -> Router<Arc<AppState>> {

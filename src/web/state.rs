@@ -21,6 +21,8 @@ use tokio::{sync::Semaphore, task::spawn_blocking, time::timeout};
 
 /// Connections that read at once.
 const READERS: usize = 3;
+/// Texts that are read at once for an answer without records.
+const COMPUTING: usize = 2;
 /// How long one waits for one's turn.
 const TURN: Duration = Duration::from_secs(20);
 /// Bytes of files that are held while they are looked over.
@@ -43,6 +45,7 @@ pub struct AppState {
     writer: Arc<tokio::sync::Mutex<Records>>,
     readers: Mutex<Vec<Records>>,
     reading: Arc<Semaphore>,
+    computing: Arc<Semaphore>,
     pub(super) uploads: TokenStore<Upload>,
     pub(super) flashes: TokenStore<Page>,
     /// What forms led to that may come twice.
@@ -67,6 +70,7 @@ impl AppState {
             writer: Arc::new(tokio::sync::Mutex::new(records)),
             readers: Mutex::default(),
             reading: Arc::new(Semaphore::new(READERS)),
+            computing: Arc::new(Semaphore::new(COMPUTING)),
             uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
             flashes: TokenStore::new(FLASHES),
             changes: ChangesDone::default(),
@@ -114,6 +118,20 @@ impl AppState {
             Ok::<T, AppError>(done)
         });
         Ok(done.await.map_err(|_| ErrorPage::broken())??)
+    }
+
+    /// Computes something for which no record is needed, off the thread that serves
+    /// everyone. What it reads is limited in size, so that it ends by itself.
+    pub(super) async fn compute<T: Send + 'static>(
+        &self,
+        work: impl FnOnce() -> T + Send + 'static,
+    ) -> Result<T, ErrorPage> {
+        let turn = turn(Arc::clone(&self.computing).acquire_owned()).await?;
+        let done = spawn_blocking(move || {
+            let _turn = turn;
+            work()
+        });
+        done.await.map_err(|_| ErrorPage::broken())
     }
 
     /// Changes something; one at a time.

@@ -23,7 +23,7 @@ pub fn moves_terminal(c: char) -> bool {
 
 /// Unicode's explicit direction marks and the byte order mark.
 fn turns_direction(c: char) -> bool {
-    matches!(c, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
+    matches!(c, '\u{061C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}')
 }
 
 #[cfg(test)]
@@ -35,6 +35,7 @@ mod tests {
         assert_eq!(safe("a\u{1b}[31mb"), "a\\u{1b}[31mb");
         assert_eq!(safe("a\nb"), "a b");
         assert_eq!(safe("a\u{202e}b"), "a\\u{202e}b");
+        assert_eq!(safe("a\u{61c}b"), "a\\u{61c}b");
         assert_eq!(safe("Wölle ½ שלום"), "Wölle ½ שלום");
     }
 }

@@ -192,12 +192,7 @@ mod tests {
     use super::*;
 
     fn line(text: &str) -> SheetLine {
-        SheetLine {
-            number: 1,
-            text: text.to_owned(),
-            cells: vec![text.to_owned()],
-            is_heading: false,
-        }
+        SheetLine::new(1, vec![text.to_owned()], false)
     }
 
     #[test]

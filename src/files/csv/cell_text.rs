@@ -31,8 +31,20 @@ pub(in crate::files) fn unguard(cell: &str) -> &str {
 }
 
 fn wants_guard(text: &str) -> bool {
-    let start = text.trim_start_matches(['"', ' ']);
+    let start = text.trim_start_matches(says_nothing);
     text.starts_with(GUARD) || start.starts_with(starts_formula) || text.trim() != text
+}
+
+/// Whether a spreadsheet may look past the character for the start of a formula: a
+/// quote, a space of any width, a character that nobody sees.
+fn says_nothing(c: char) -> bool {
+    let is_break = matches!(c, '\t' | '\r' | '\n');
+    let is_unseen = matches!(
+        c,
+        '\u{00AD}' | '\u{061C}' | '\u{180E}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}'
+            | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}'
+    );
+    c == '"' || is_unseen || !is_break && (c.is_whitespace() || c.is_control())
 }
 
 fn starts_formula(c: char) -> bool {
@@ -78,7 +90,21 @@ mod tests {
     #[test]
     fn what_a_spreadsheet_would_run_is_guarded() {
         for text in [
-            "=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\"=1\"", " =1", "＝1",
+            "=1+1",
+            "+1",
+            "-1",
+            "@SUM(A1)",
+            "\t=1",
+            "\r=1",
+            "\"=1\"",
+            " =1",
+            "＝1",
+            "\u{200b}=1",
+            "\u{feff}+1",
+            "\u{61c}-1",
+            "\u{a0}@A1",
+            "\u{ad}\u{2060}=1",
+            "\u{1}=1",
         ] {
             assert_eq!(guard(text), format!("'{text}"), "{text:?}");
         }

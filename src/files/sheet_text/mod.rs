@@ -12,6 +12,7 @@ mod unit_pairs;
 use super::{FileError, text::text_of};
 use crate::label::band::read_band;
 use crate::measure::Length;
+use std::cell::OnceCell;
 
 pub use stated::{Stated, StatedKind};
 pub use unit_pairs::{UnitPair, unit_pairs};
@@ -27,17 +28,34 @@ pub struct SheetLine {
     pub cells: Vec<String>,
     /// Whether it is the head of a part.
     pub is_heading: bool,
+    /// Its quantities, found once: they are asked for several times.
+    stated: OnceCell<Vec<Stated>>,
 }
 
 impl SheetLine {
+    /// A line of these cells.
+    pub fn new(number: u64, cells: Vec<String>, is_heading: bool) -> Self {
+        Self {
+            number,
+            text: cells.join(" | "),
+            cells,
+            is_heading,
+            stated: OnceCell::new(),
+        }
+    }
+
     /// Quantities with a unit, in the order of the line.
     pub fn stated(&self) -> Vec<Stated> {
-        stated::stated(&self.text)
+        self.stated_once().to_vec()
+    }
+
+    fn stated_once(&self) -> &[Stated] {
+        self.stated.get_or_init(|| stated::stated(&self.text))
     }
 
     /// Units that disagree.
     pub fn pairs(&self) -> Vec<UnitPair> {
-        unit_pairs(&self.text)
+        unit_pairs::pairs_of(&self.text, self.stated_once())
     }
 
     /// Length of one skein: of the first cell that reads as a put-up with length

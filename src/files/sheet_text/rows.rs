@@ -54,12 +54,7 @@ fn line_of_row(heads: &[String], row: &csv::StringRecord, number: u64) -> SheetL
         .map(|(_, cell)| cell.to_owned())
         .collect();
     told.extend(listed(&counts));
-    SheetLine {
-        number,
-        text: told.join(" | "),
-        cells: told,
-        is_heading: false,
-    }
+    SheetLine::new(number, told, false)
 }
 
 fn listed(counts: &[&str]) -> Option<String> {
@@ -94,12 +89,7 @@ pub(super) fn text_lines(text: &str) -> Vec<SheetLine> {
             .enumerate()
             .map(|(place, cell)| with_unit(heads.get(place), cell))
             .collect();
-        lines.push(SheetLine {
-            number,
-            text: cells.join(" | "),
-            cells,
-            is_heading: line.starts_with('#'),
-        });
+        lines.push(SheetLine::new(number, cells, line.starts_with('#')));
     }
     lines
 }

@@ -29,8 +29,15 @@ pub struct UnitPair {
 /// lengths are named at 2.5 cm an inch by the trade (`4 in (10 cm)`): that is no
 /// disagreement in a line about gauge or needles.
 pub fn unit_pairs(line: &str) -> Vec<UnitPair> {
+    pairs_of(line, &stated(line))
+}
+
+/// The same of a line whose quantities are known.
+pub(super) fn pairs_of(line: &str, found: &[Stated]) -> Vec<UnitPair> {
+    if found.len() < 2 {
+        return Vec::new();
+    }
     let tokens = lex(line);
-    let found = stated(line);
     let is_of_gauge = tokens.iter().filter_map(Token::word).any(speaks_of_gauge);
     let neighbours = found.iter().zip(found.iter().skip(1));
     neighbours

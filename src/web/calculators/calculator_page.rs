@@ -5,7 +5,13 @@
 use crate::{
     app::{self, AppError, FormData, PatternChoice, Records},
     report::{Block, Page, Render},
-    web::{body::Body, form::Form, kept_record::form_page, refusal::Refusal, visit::Visit},
+    web::{
+        body::Body,
+        form::Form,
+        kept_record::form_page,
+        refusal::Refusal,
+        visit::{PageResult, Visit},
+    },
 };
 use axum::response::Response;
 
@@ -45,16 +51,20 @@ pub(super) fn look_up<A>(
 impl CalculatorPage {
     /// The page of a question that needs no records: the form is that of its
     /// request, the answer comes from the app.
-    pub(super) fn answer<R: app::Request, A: Render>(
+    pub(super) async fn answer<R: app::Request, A: Render + Send + 'static>(
         &self,
         visit: &Visit,
         typed: &FormData,
         form: Form,
-        answer: impl Fn(&R) -> Result<A, AppError>,
-    ) -> Response {
-        let answer = || app::from_form::<R>(typed).and_then(|request| answer(&request));
-        let answer = is_asked(typed).then(answer);
-        self.show(visit, typed, form, answer, |_| ())
+        answer: impl Fn(&R) -> Result<A, AppError> + Send + 'static,
+    ) -> PageResult {
+        let asked = typed.clone();
+        let answer = move || {
+            let answer = || app::from_form::<R>(&asked).and_then(|request| answer(&request));
+            is_asked(&asked).then(answer)
+        };
+        let answer = visit.state.compute(answer).await?;
+        Ok(self.show(visit, typed, form, answer, |_| ()))
     }
 
     /// The page of an answer, where one was asked for. `more` stands between answer

@@ -37,7 +37,8 @@ pub(super) async fn open(visit: Visit) -> Response {
 
 pub(super) async fn compute(visit: Visit, sent: SentForm) -> PageResult {
     let (text, typed) = text_of(sent)?;
-    let answer = answer(text, &typed);
+    let asked = typed.clone();
+    let answer = visit.state.compute(move || answer(text, &asked)).await?;
     let more = |body: &mut Body| offer_pattern(body, &typed);
     Ok(PAGE.show_answer(&visit, &typed, form(), answer, more))
 }
@@ -52,7 +53,9 @@ fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError>
 /// The needs as a pattern: kept here, or as a file.
 pub(super) async fn pattern(visit: Visit, sent: FormData) -> PageResult {
     let again = |refusal| AS_PATTERN.show_refusal(&visit, as_pattern(&sent).filled(&sent), refusal);
-    let (text, answer) = match pattern_of(&sent) {
+    let asked = sent.clone();
+    let made = visit.state.compute(move || pattern_of(&asked)).await?;
+    let (text, answer) = match made {
         Ok(made) => made,
         Err(error) => return Ok(again(error.into())),
     };
@@ -136,18 +139,20 @@ const BEGINNING: CalculatorPage = CalculatorPage {
 
 /// Needs without writing a text: one kind of piece, weighed in one size. The text
 /// that follows from it stands below the answer, to go on with.
-pub(super) async fn begin(visit: Visit, typed: FormData) -> Response {
-    let (text, answer) = match is_asked(&typed).then(|| beginning_answer(&typed)) {
+pub(super) async fn begin(visit: Visit, typed: FormData) -> PageResult {
+    let asked = typed.clone();
+    let answer = move || is_asked(&asked).then(|| beginning_answer(&asked));
+    let (text, answer) = match visit.state.compute(answer).await? {
         Some(Ok((text, answer))) => (text, Some(Ok(answer))),
         Some(Err(error)) => (String::new(), Some(Err(error))),
         None => (String::new(), None),
     };
-    BEGINNING.show(&visit, &typed, beginning(), answer, |body| {
+    Ok(BEGINNING.show(&visit, &typed, beginning(), answer, |body| {
         let typed = with_text(&typed, text);
         offer_pattern(body, &typed);
         body.part_at("more", "Go on with more pieces and edges");
         body.form(&form().filled(&typed));
-    })
+    }))
 }
 
 /// The text that the form amounts to, and what follows from it.

@@ -3,9 +3,12 @@
 use super::calculator_page::CalculatorPage;
 use crate::{
     app::{self, FormData, LastRequest, SizeRequest, SkeinsRequest, UnlabelledRequest},
-    web::{fields::choose_chance, form::Form, visit::Visit},
+    web::{
+        fields::choose_chance,
+        form::Form,
+        visit::{PageResult, Visit},
+    },
 };
-use axum::response::Response;
 
 const LAST: CalculatorPage = CalculatorPage {
     title: "Will it last?",
@@ -14,10 +17,10 @@ const LAST: CalculatorPage = CalculatorPage {
 };
 
 /// Will what is left of the yarn last?
-pub(super) async fn last(visit: Visit, sent: FormData) -> Response {
+pub(super) async fn last(visit: Visit, sent: FormData) -> PageResult {
     let form = Form::asking::<LastRequest>("last", "/last", "Will it last?")
         .unfolded(&["What was weighed", "What is still to work"]);
-    LAST.answer(&visit, &sent, form, app::last)
+    LAST.answer(&visit, &sent, form, app::last).await
 }
 
 const SIZE: CalculatorPage = CalculatorPage {
@@ -27,9 +30,9 @@ const SIZE: CalculatorPage = CalculatorPage {
 };
 
 /// Finished size from counts and a gauge.
-pub(super) async fn size(visit: Visit, sent: FormData) -> Response {
+pub(super) async fn size(visit: Visit, sent: FormData) -> PageResult {
     let form = Form::asking::<SizeRequest>("size", "/size", "How big?");
-    SIZE.answer(&visit, &sent, form, app::size)
+    SIZE.answer(&visit, &sent, form, app::size).await
 }
 
 const SKEINS: CalculatorPage = CalculatorPage {
@@ -39,10 +42,10 @@ const SKEINS: CalculatorPage = CalculatorPage {
 };
 
 /// How many skeins a need takes, and how sure they are to be enough.
-pub(super) async fn skeins(visit: Visit, sent: FormData) -> Response {
+pub(super) async fn skeins(visit: Visit, sent: FormData) -> PageResult {
     let form = Form::asking::<SkeinsRequest>("skeins", "/skeins", "How many?");
     let form = form.change("sure", choose_chance);
-    SKEINS.answer(&visit, &sent, form, app::skeins)
+    SKEINS.answer(&visit, &sent, form, app::skeins).await
 }
 
 const UNLABELLED: CalculatorPage = CalculatorPage {
@@ -59,7 +62,9 @@ const UNFOLDED: [&str; 3] = [
 ];
 
 /// A ball without a label.
-pub(super) async fn unlabelled(visit: Visit, sent: FormData) -> Response {
+pub(super) async fn unlabelled(visit: Visit, sent: FormData) -> PageResult {
     let form = Form::asking::<UnlabelledRequest>("unlabelled", "/unlabelled", "What may it be?");
-    UNLABELLED.answer(&visit, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
+    UNLABELLED
+        .answer(&visit, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
+        .await
 }

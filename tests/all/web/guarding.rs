@@ -126,6 +126,48 @@ async fn too_much_is_refused_and_what_is_no_form_is_told() {
     );
 }
 
+/// Read at once, a text held the thread that serves everyone; now its answer is not
+/// there yet when it is asked for the first time.
+#[tokio::test]
+async fn a_text_is_read_off_the_thread_that_serves_everyone() {
+    let house = House::empty();
+    let weighed = include_bytes!("../../../sample-stash/weighed.toml");
+    for path in ["/needs", "/lint"] {
+        let file = ("weighed.txt", weighed.as_slice());
+        let answer = house.send(path, &[], file);
+        tokio::select! {
+            biased;
+            _ = answer => panic!("{path} was computed on the serving thread"),
+            () = std::future::ready(()) => {}
+        }
+        let answer = house.send(path, &[], file).await;
+        assert_eq!(answer.status, StatusCode::OK, "{path}");
+    }
+}
+
+#[tokio::test]
+async fn a_wrong_number_in_a_path_gets_a_page_of_the_program_and_heads_are_answered() {
+    let house = House::sample();
+    for path in [
+        "/yarns/abc",
+        "/patterns/99999999999999999999",
+        "/stock/x/edit",
+    ] {
+        let wrong = house.get(path).await;
+        assert_eq!(wrong.status, StatusCode::NOT_FOUND, "{path}");
+        assert!(wrong.text.contains("There is no such page"), "{path}");
+    }
+    for path in ["/", "/yarns", "/yarns/1", "/needs", "/yarns.csv"] {
+        let head = Request::head(path).header(header::HOST, "localhost");
+        let head = house.ask(head.body(Body::empty()).unwrap()).await;
+        assert_eq!(
+            (head.status, head.text.as_str()),
+            (StatusCode::OK, ""),
+            "{path}"
+        );
+    }
+}
+
 #[tokio::test]
 async fn with_a_passcode_nothing_is_shown_before_it_is_given() {
     let house = House::locked("three small words");
