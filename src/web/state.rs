@@ -23,6 +23,8 @@ use tokio::{sync::Semaphore, task::spawn_blocking, time::timeout};
 const READERS: usize = 3;
 /// Texts that are read at once for an answer without records.
 const COMPUTING: usize = 2;
+/// Bytes of files that are under way to here, all together.
+const RECEIVING: usize = 64 * 1024 * 1024;
 /// How long one waits for one's turn.
 const TURN: Duration = Duration::from_secs(20);
 /// Bytes of files that are held while they are looked over.
@@ -46,6 +48,7 @@ pub struct AppState {
     readers: Mutex<Vec<Records>>,
     reading: Arc<Semaphore>,
     computing: Arc<Semaphore>,
+    pub(super) receiving: Arc<Semaphore>,
     pub(super) uploads: TokenStore<Upload>,
     pub(super) flashes: TokenStore<Page>,
     /// What forms led to that may come twice.
@@ -71,6 +74,7 @@ impl AppState {
             readers: Mutex::default(),
             reading: Arc::new(Semaphore::new(READERS)),
             computing: Arc::new(Semaphore::new(COMPUTING)),
+            receiving: Arc::new(Semaphore::new(RECEIVING)),
             uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
             flashes: TokenStore::new(FLASHES),
             changes: ChangesDone::default(),
