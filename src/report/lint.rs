@@ -165,6 +165,13 @@ fn sheet_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, Strin
                 format!("{needs} m of {yarn}"),
             )
         }
+        other => return yarn_words(other, style),
+    })
+}
+
+/// The same of what is said of needs and alternatives.
+fn yarn_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, String, String)> {
+    Some(match kind {
         FindingKind::NotGrowing { stated } => (
             "does not grow",
             stated.clone(),

@@ -4,7 +4,7 @@
 use super::{
     BandReading,
     negation::HOLDS_NOT,
-    put_up::{Pair, first_pair, pair_first},
+    pair::{Pair, first_pair, pair_first},
     scan::{Item, Part, Scan},
 };
 use crate::{

@@ -4,6 +4,7 @@ mod ambiguous_slash;
 mod builder;
 mod labels;
 mod negation;
+mod pair;
 mod put_up;
 mod restated;
 mod scan;
