@@ -138,7 +138,8 @@ fn exclusion(limits: &FibreLimits, yarn: &Yarn) -> Option<Exclusion> {
     limits.exclusion(blend_of(&yarn.facts))
 }
 
-/// Whether what is in stock covers all that is asked about; so where no need is known.
+/// Whether what is in stock covers all that is asked about: so where no need is stated,
+/// not so where nobody knows how far a skein goes.
 fn covers(
     (asked, allotted): (&ResolvedQuestion, &Allotted),
     role: &Role,
@@ -148,7 +149,8 @@ fn covers(
     let plan = best_plan(judgement, KnittingPlan::AS_WRITTEN);
     let bought = purchases(asked, role, candidate, plan)?;
     let covers = size_covers(candidate, &bought, allotted)?;
-    Ok(covers.iter().all(|cover| cover.cover.covers()))
+    let is_enough = covers.iter().all(|cover| cover.cover.covers());
+    Ok(is_enough && (role.needs.is_empty() || !covers.is_empty()))
 }
 
 /// What decides between yarns that are as good: those that are still made first, then
