@@ -317,6 +317,26 @@ mod tests {
         );
     }
 
+    /// By hand: cotton of 1.52 g/cm3 beside wool of 1.31 is as thick at 225 m/100 g as
+    /// wool of 261, at 194 as wool of 225; between them, at 209, it is 0.9 off by
+    /// length and 0.97 by thickness, of 18 m/100 g.
+    #[test]
+    fn between_the_plain_length_per_mass_and_that_as_thick_a_yarn_is_off_by_both() {
+        let (wanted, settings) = (dk_wanted(), settings());
+        let bounds = Bounds::new(&wanted, &settings, false);
+        let cotton = yarn(225.0).of(&[("cotton", 100.0)]).facts;
+        let thickness = Thickness::of(&kind(&bounds, &cotton), &bounds);
+        let least = |low, high| bounds.at_grist((low, high), thickness, 0.0).least;
+        let exact = least(2.25, 2.25);
+        assert_eq!(least(1.93, 1.95), exact);
+        let between = least(2.08, 2.09);
+        let plain = bounds.at_grist((2.08, 2.09), Thickness::EQUAL, 0.0);
+        assert_eq!(between, plain.least);
+        assert!(between > exact + 0.1, "{between} beside {exact}");
+        assert_eq!(Thickness::EQUAL.step(), 0);
+        assert_eq!(thickness.step(), 7);
+    }
+
     #[test]
     fn what_is_not_comparable_by_grist_is_what_is_built_otherwise() {
         let settings = settings();
