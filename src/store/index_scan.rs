@@ -5,7 +5,7 @@
 //! [`Reader::name_keys`] tell them apart.
 
 use super::{
-    Reader, StoreError,
+    NameKeys, Reader, StoreError,
     columns::classes_of_bits,
     rows::{DecodeError, FromRow, RowReader},
 };
@@ -130,6 +130,11 @@ const GAUGE: &str = ", gauge_stitches_low, gauge_stitches_high, gauge_over_m, \
                      gauge_stockinette, gauge_stitch, gauge_strands";
 
 impl ScanRange {
+    /// Whether it tells neither lengths per mass nor gauges apart.
+    pub fn is_whole(self) -> bool {
+        matches!(self, Self::AnyGrist | Self::NoGrist)
+    }
+
     /// The index in which the yarns stand, which of it, and the parameters of that.
     fn place(self) -> (&'static str, Vec<Value>) {
         match self {
@@ -245,6 +250,20 @@ impl Reader<'_> {
             .each("facts", &sql, rusqlite::params_from_iter(params), each)
     }
 
+    /// At most `count` yarns by folded maker and name, those after `last`, and what the
+    /// index tells of them.
+    pub fn index_entries_after(
+        &self,
+        last: &NameKeys,
+        count: u32,
+    ) -> Result<Vec<(NameKeys, IndexEntry)>, StoreError> {
+        let sql = format!(
+            "SELECT maker_key, name_key, {ENTRY}{GAUGE} FROM yarn JOIN facts USING (id) \
+             WHERE (maker_key, name_key) > (?, ?) ORDER BY maker_key, name_key LIMIT ?"
+        );
+        self.db.all("yarn", &sql, (&last.0, &last.1, count))
+    }
+
     /// At most so many blends, with their numbers.
     pub fn blends(&self, most: usize) -> Result<Vec<(i64, Blend)>, StoreError> {
         let sql = "SELECT id, parts FROM blend LIMIT ?";
@@ -352,6 +371,38 @@ mod tests {
         });
         done.unwrap();
         names
+    }
+
+    #[test]
+    fn entries_by_name_are_those_of_the_index_in_the_order_of_names() {
+        let store = store();
+        let reader = store.reader().unwrap();
+        let mut by_name = Vec::new();
+        let mut last = NameKeys::default();
+        loop {
+            let entries = reader.index_entries_after(&last, 2).unwrap();
+            let Some((end, _)) = entries.last().cloned() else {
+                break;
+            };
+            by_name.extend(entries);
+            last = end;
+        }
+        assert!(by_name.is_sorted_by(|(a, _), (b, _)| a < b));
+        let mut by_name: Vec<_> = by_name.into_iter().map(|(_, entry)| entry).collect();
+        let mut scanned = Vec::new();
+        for range in [ScanRange::AnyGrist, ScanRange::NoGrist] {
+            let each = |entry| {
+                scanned.push(entry);
+                Ok::<_, StoreError>(())
+            };
+            let scan = scan(range, &BlendFilter::Any);
+            reader.scan_index(&scan, each).unwrap();
+        }
+        for entries in [&mut by_name, &mut scanned] {
+            entries.sort_by_key(|entry: &IndexEntry| entry.yarn.number());
+        }
+        assert!(by_name.len() > 5);
+        assert_eq!(by_name, scanned);
     }
 
     #[test]

@@ -17,8 +17,8 @@ use super::{
     shortlist::{BATCHES, Batches, Shortlist},
 };
 use crate::{
-    matching::{Bounds, FibreLimits},
-    store::{IndexEntry, IndexScan, Reader},
+    matching::{AtBest, Bounds, FibreLimits},
+    store::{IndexEntry, IndexScan, NameKeys, Reader},
 };
 
 /// The best yarns for a role, of those with and of those without a length per
@@ -43,6 +43,7 @@ pub(super) fn nearest_in(
         bounds: Bounds::new(&role.wanted, &asked.settings, is_measured),
         kinds: KindBounds::default(),
         shortlist: Shortlist::new(source, asked, role, batches)?,
+        names: batches.names,
     };
     let groups = blend_groups(source.reader, &search.bounds, &asked.settings.limits)?;
     search.scan_all(true, &groups)?;
@@ -72,20 +73,63 @@ struct Search<'a> {
     bounds: Bounds<'a>,
     kinds: KindBounds,
     shortlist: Shortlist<'a>,
+    /// Names that are read at a time.
+    names: u32,
 }
+
+/// So many times names are read before all yarns are scanned after all: together a
+/// small part of the time of a scan of a million yarns.
+const LOOKS_BY_NAME: usize = 16;
 
 impl Search<'_> {
     /// Judges the yarns with swatches, of which the index tells too little; then the
     /// others, the likeliest ranges first.
     fn scan_all(&mut self, with_grist: bool, groups: &[BlendGroup]) -> Result<(), AppError> {
         self.shortlist.judge_swatched(with_grist)?;
-        for scan in scan_plan(&self.bounds, with_grist, groups) {
+        let scans = scan_plan(&self.bounds, with_grist, groups);
+        let whole = scans.first().filter(|scan| scan.range.is_whole());
+        if let Some(best) = whole.map(|scan| scan.at_best)
+            && self.fill_by_name(best, with_grist)?
+        {
+            return Ok(());
+        }
+        for scan in scans {
             if self.shortlist.has_no_place_for(scan.at_best) {
                 break;
             }
             self.scan(&scan, with_grist)?;
         }
         Ok(())
+    }
+
+    /// Where neither length per mass nor gauge tells yarns apart, there may be many that
+    /// do as well as any; judges the first of them in the order of names. Whether they
+    /// leave no place to others.
+    fn fill_by_name(&mut self, best: AtBest, with_grist: bool) -> Result<bool, AppError> {
+        let mut last = NameKeys::default();
+        for _ in 0..LOOKS_BY_NAME {
+            let entries = self.reader.index_entries_after(&last, self.names)?;
+            for (name, entry) in entries {
+                if self.shortlist.has_no_place_for_name(best, &name) {
+                    return Ok(true);
+                }
+                if entry.grist.is_some() == with_grist {
+                    self.judge_if_best(best, &entry)?;
+                }
+                last = name;
+            }
+        }
+        Ok(false)
+    }
+
+    fn judge_if_best(&mut self, best: AtBest, entry: &IndexEntry) -> Result<(), AppError> {
+        let kind = self.kinds.of(entry.kind, &self.bounds, self.reader)?;
+        let gauge = entry.gauge.as_ref();
+        let at_best = self.bounds.at_best(&kind, entry.grist, gauge);
+        if at_best.order() > best.order() || self.shortlist.is_judged(entry.yarn) {
+            return Ok(());
+        }
+        self.shortlist.judge_by_name(entry.yarn)
     }
 
     fn scan(&mut self, scan: &RangeScan<'_>, with_grist: bool) -> Result<(), AppError> {
@@ -104,7 +148,7 @@ impl Search<'_> {
     /// Keeps a yarn in mind where it may have a place. Of yarns with a length per
     /// mass those are meant of which that is judged, or is not, as `by_grist` says.
     fn consider(&mut self, entry: &IndexEntry, by_grist: Option<bool>) -> Result<(), AppError> {
-        if self.shortlist.has_swatch(entry.yarn) {
+        if self.shortlist.is_judged(entry.yarn) {
             return Ok(());
         }
         let kind = self.kinds.of(entry.kind, &self.bounds, self.reader)?;

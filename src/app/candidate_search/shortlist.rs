@@ -41,6 +41,8 @@ pub(super) struct Shortlist<'a> {
     batches: Batches,
     /// Yarns with swatches, of which the index tells too little.
     swatched: HashSet<Id<Yarn>>,
+    /// Yarns that were judged in the order of names.
+    by_name: HashSet<Id<Yarn>>,
     best: Best<Id<Yarn>, TieOrder>,
     /// Yarns that may have a place among the best.
     pending: Vec<(AtBest, Id<Yarn>)>,
@@ -60,6 +62,7 @@ impl<'a> Shortlist<'a> {
             role,
             batches,
             swatched: source.reader.yarns_with_swatches()?,
+            by_name: HashSet::new(),
             best: Best::new(source.top),
             pending: Vec::new(),
             judged: 0,
@@ -81,8 +84,21 @@ impl<'a> Shortlist<'a> {
         self.best.has_no_place_for(at_best)
     }
 
-    pub(super) fn has_swatch(&self, id: Id<Yarn>) -> bool {
-        self.swatched.contains(&id)
+    /// The same of yarns of this name and later ones, of which none beats `at_best`.
+    pub(super) fn has_no_place_for_name(&self, at_best: AtBest, name: &NameKeys) -> bool {
+        self.best
+            .has_no_place_for_key(at_best, &first_of_name(name.clone()))
+    }
+
+    /// Whether a yarn is judged before any scan.
+    pub(super) fn is_judged(&self, id: Id<Yarn>) -> bool {
+        self.swatched.contains(&id) || self.by_name.contains(&id)
+    }
+
+    /// Judges one that no scan has to judge again.
+    pub(super) fn judge_by_name(&mut self, id: Id<Yarn>) -> Result<(), AppError> {
+        self.by_name.insert(id);
+        self.judge(id)
     }
 
     /// Judges the yarns with swatches that have a length per mass, or those that have
@@ -194,7 +210,7 @@ impl<'a> Shortlist<'a> {
             facts: yarn.record.facts,
             ..Candidate::default()
         };
-        if self.has_swatch(yarn.id) {
+        if self.swatched.contains(&yarn.id) {
             let swatches = self.source.reader.swatches_of(yarn.id)?;
             candidate.swatches = swatches.into_iter().map(|kept| kept.record).collect();
         }
