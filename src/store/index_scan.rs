@@ -15,9 +15,10 @@ use crate::{
     trade::Construction,
 };
 use rusqlite::types::Value;
+use std::hash::{Hash, Hasher};
 
 /// Class, construction, blend and washing, as they stand in the index.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Kind {
     /// Bit n: class n is possible.
     pub classes: Option<u8>,
@@ -33,6 +34,22 @@ impl Kind {
     /// The classes that are possible.
     pub fn class(self) -> Option<Classes> {
         self.classes.and_then(classes_of_bits)
+    }
+
+    /// All of it in one number, which few other kinds share.
+    fn packed(self) -> u64 {
+        let classes = self.classes.map_or(0, |bits| u64::from(bits) + 1);
+        let construction = self.construction.map_or(0, |built| built as u64 + 1);
+        let care = self.care.map_or(0, |care| care as u64 + 1);
+        let blend = self.blend.map_or(0, i64::unsigned_abs);
+        classes | construction << 9 | care << 15 | blend << 18
+    }
+}
+
+/// Of one number, since it is looked up for every yarn of a scan.
+impl Hash for Kind {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        state.write_u64(self.packed());
     }
 }
 
