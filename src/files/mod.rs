@@ -9,6 +9,7 @@ pub mod needs_file;
 pub mod pattern_file;
 pub mod sheet_text;
 mod text;
+mod toml_findings;
 mod toml_reader;
 mod value;
 
