@@ -3,13 +3,10 @@
 use super::{InputReader, QuestionRequest, question::answer::Working};
 use crate::{
     label::cells,
+    matching::DEFAULT_TOLERANCE,
     measure::{GristTolerance, Ratio},
     record::Pattern,
 };
-
-/// Tolerance on grist where none is stated, %. A rule of common practice allows
-/// 5.6 to 8.5 % either way on a worsted yarn (no source).
-const DEFAULT_TOLERANCE: u8 = 8;
 
 /// The tolerance that is asked for, else the pattern's, else the default.
 pub(super) fn tolerance(

@@ -51,4 +51,5 @@ pub use purpose_rules::{Bar, Cap};
 pub use rank::{Best, rank};
 pub use remedy::{Remedy, Rework, Turn};
 pub use requirement::{Candidate, Doubt, Requirement, Settings};
+pub use tolerance::DEFAULT_TOLERANCE;
 pub use weights::Weights;

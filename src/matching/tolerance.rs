@@ -1,6 +1,9 @@
-//! The widest tolerance on length per mass that is published: how far a yarn may
-//! lie for those who like another cloth. The usual tolerance is where it is read
-//! (`app/tolerance.rs`).
+//! The tolerances on length per mass: the default, and the widest that is published,
+//! how far a yarn may lie for those who like another cloth.
+
+/// Tolerance where none is stated, %. A rule of common practice allows 5.6 to 8.5 %
+/// either way on a worsted yarn (no source).
+pub const DEFAULT_TOLERANCE: u8 = 8;
 
 /// As a share of what is wanted (common practice, no source: 20 %, of bulky yarn
 /// 15 %).

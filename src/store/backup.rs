@@ -3,7 +3,7 @@
 use super::{
     Store, StoreError, check,
     copy::{copy, copy_to, file_error, keep_copy, kept_names, with_ending},
-    schema::MIGRATIONS,
+    migrations::MIGRATIONS,
     temporary::SIDE_FILES,
 };
 use std::{

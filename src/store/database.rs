@@ -5,11 +5,11 @@ use super::{
     Reader, StoreError, Writer,
     busy_retry::switch_to_wal,
     check,
-    copy::{file_error, keep_copy},
+    copy::file_error,
     daily::DailyBackups,
     header,
+    migrations::{APPLICATION_ID, MIGRATIONS, newest},
     name_search::NameCache,
-    schema::{APPLICATION_ID, MIGRATIONS, migrate, newest},
     sql::at,
     temporary::{folder_of, sweep},
 };
@@ -30,7 +30,7 @@ pub struct Store {
     pub(super) conn: Connection,
     pub(super) path: PathBuf,
     pub(super) busy_timeout: Duration,
-    kept_copy: Option<PathBuf>,
+    pub(super) kept_copy: Option<PathBuf>,
     names: Option<NameCache>,
     pub(super) daily: Option<DailyBackups>,
     /// Where a copy lies that is read in the place of the file.
@@ -110,28 +110,6 @@ impl Store {
             _folder: folder,
             ..self
         }
-    }
-
-    /// Migrates where the format is older, after keeping a copy.
-    pub(super) fn bring_to_newest(&mut self, steps: &[&str]) -> Result<(), StoreError> {
-        let format: u32 = self
-            .conn
-            .pragma_query_value(None, "user_version", |row| row.get(0))
-            .map_err(|error| at(&self.path, error))?;
-        let newest = newest(steps);
-        if format > newest {
-            return Err(StoreError::Newer {
-                path: self.path.clone(),
-                file: format,
-                program: newest,
-            });
-        }
-        if (1..newest).contains(&format) && self.is_file() {
-            let what = newest.to_string();
-            let copy = keep_copy(&self.conn, &self.path, &what, self.busy_timeout)?;
-            self.kept_copy = Some(copy);
-        }
-        migrate(&mut self.conn, &self.path, steps)
     }
 
     /// The same, keeping the names of yarns in memory from one search to the next,

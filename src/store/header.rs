@@ -6,7 +6,7 @@
 
 use super::{
     StoreError,
-    schema::APPLICATION_ID,
+    migrations::APPLICATION_ID,
     temporary::{open_ordinary, without_side_ending},
 };
 use std::{io::Read, path::Path};

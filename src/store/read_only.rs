@@ -9,7 +9,7 @@ use super::{
     copy::{copy, file_error, with_ending},
     database::{BUSY_TIMEOUT, STATEMENTS},
     header,
-    schema::{MIGRATIONS, migrate, newest},
+    migrations::{MIGRATIONS, migrate, newest},
     sql::at,
 };
 use rusqlite::{Connection, OpenFlags};

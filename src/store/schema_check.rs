@@ -2,7 +2,7 @@
 
 use super::{
     StoreError,
-    schema::{MIGRATIONS, migrate},
+    migrations::{MIGRATIONS, migrate},
     sql::{Db, at},
 };
 use rusqlite::Connection;

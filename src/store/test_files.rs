@@ -1,6 +1,6 @@
 //! Records in files of a temporary folder, for the store's tests.
 
-use super::{Store, samples::full, schema::MIGRATIONS};
+use super::{Store, migrations::MIGRATIONS, samples::full};
 use crate::record::{Id, Stored, Yarn};
 use rusqlite::Connection;
 use std::{

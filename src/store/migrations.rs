@@ -1,9 +1,10 @@
-//! The formats of the file: frozen, numbered migrations.
+//! The formats of the file: frozen, numbered migrations, and the copy that is kept
+//! before the first of them runs.
 //!
 //! A migration that was ever released is never edited; what changes is a new
 //! folder of `migrations/` and one more line here.
 
-use super::{StoreError, sql::at};
+use super::{Store, StoreError, copy::keep_copy, sql::at};
 use rusqlite::{Connection, TransactionBehavior};
 use rusqlite_migration::{M, Migrations};
 use std::path::Path;
@@ -24,6 +25,30 @@ pub(super) const MIGRATIONS: &[&str] = &[
 /// The newest format of `steps`.
 pub(super) fn newest(steps: &[&str]) -> u32 {
     u32::try_from(steps.len()).unwrap_or(u32::MAX)
+}
+
+impl Store {
+    /// Migrates where the format is older, after keeping a copy.
+    pub(super) fn bring_to_newest(&mut self, steps: &[&str]) -> Result<(), StoreError> {
+        let format: u32 = self
+            .conn
+            .pragma_query_value(None, "user_version", |row| row.get(0))
+            .map_err(|error| at(&self.path, error))?;
+        let newest = newest(steps);
+        if format > newest {
+            return Err(StoreError::Newer {
+                path: self.path.clone(),
+                file: format,
+                program: newest,
+            });
+        }
+        if (1..newest).contains(&format) && self.is_file() {
+            let what = newest.to_string();
+            let copy = keep_copy(&self.conn, &self.path, &what, self.busy_timeout)?;
+            self.kept_copy = Some(copy);
+        }
+        migrate(&mut self.conn, &self.path, steps)
+    }
 }
 
 /// Brings the file to the newest format of `steps`, all of them or none. Where
