@@ -306,7 +306,7 @@ impl DualMeasure {
         }
     }
 
-    /// The second statement, m or g, where it lies more than [`APART`] from the one
+    /// The second statement, m or g, where it lies more than `APART` from the one
     /// that counts.
     pub fn other_value(&self) -> Option<f64> {
         let (metric, other) = self.metric_first();

@@ -52,7 +52,7 @@ impl Thickness {
         }
     }
 
-    /// At which of the steps, each [`DENSER`] times the one before, the least is.
+    /// At which of the steps, each `DENSER` times the one before, the least is.
     pub fn step(self) -> i64 {
         let mut step = 0;
         let mut ratio = self.least.max(1.0 / self.least);

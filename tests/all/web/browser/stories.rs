@@ -208,7 +208,7 @@ async fn a_customer_asks_about_a_hot_pad_and_something_for_a_nursery() {
     visit.type_into("ask-band", acrylic).await;
     visit.click("#ask button").await;
     let answer = visit.told("Verdict: will not work").await;
-    assert!(answer.contains("Never for hot pads"), "{answer}");
+    assert!(answer.contains("Never for anything hot"), "{answer}");
     assert!(answer.contains("sticks to the skin"), "{answer}");
     visit.look("answer-hazard").await;
     visit.fill("correct-offered-fibre", "100% cotton").await;
@@ -232,7 +232,7 @@ async fn a_customer_asks_about_a_hot_pad_and_something_for_a_nursery() {
     visit.type_into("ask-purpose", "baby").await;
     visit.click("#ask button").await;
     let answer = visit.told("No cords or ties at a child's hood").await;
-    assert!(answer.contains("keeps away from babies"), "{answer}");
+    assert!(answer.contains("away from babies"), "{answer}");
     assert!(answer.contains("EN 14682"), "{answer}");
     visit.look("answer-baby").await;
 }
