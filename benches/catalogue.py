@@ -30,7 +30,7 @@ FIBRES = [
 ]
 SMOOTH = ["plied", "plied", "plied", "plied", "3 plied", "cabled", "single", ""]
 OTHER = ["brushed", "boucle", "chainette", "blown", "slub", "tape"]
-CARE = ["machine wash", "hand wash", "", "dry clean", "30 C"]
+CARE = ["machine wash", "hand wash", "", "dry clean", "machine wash, 30 C"]
 COLUMNS = "maker,name,length,mass,class,fibre,construction,gauge,needle,care,price,gtin,notes".split(",")
 
 

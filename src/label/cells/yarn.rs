@@ -5,7 +5,7 @@ use super::{Cell, whole, whole_plain};
 use crate::{
     label::{
         band::read_skein,
-        care::{CARE_ALLOWED, care as care_words},
+        care::{CARE_ALLOWED, care as care_words, heat},
         class::{CLASS_ALLOWED, class_alone},
         construction::{CONSTRUCTION_ALLOWED, construction as construction_words},
         count::{COUNT_ALLOWED, count as yarn_count},
@@ -18,13 +18,16 @@ use crate::{
         needles::{NEEDLES_ALLOWED, only_needles},
         price::{PRICE_ALLOWED, price as stated_price},
         reading::{ReadResult, Reading, Refusal},
-        token::{ParseResult, Tokens},
+        token::{ParseResult, Tokens, symbol},
     },
     measure::{Grist, Length, Mass, NeedleSize, YarnCount, units::Dimension},
     record::{Blend, Care, Classes, Needles, Price, StatedGauge, YarnFacts},
     trade::{Construction, FibreGroup},
 };
-use winnow::{Parser, combinator::alt};
+use winnow::{
+    Parser,
+    combinator::{alt, opt, terminated},
+};
 
 const LENGTH_ALLOWED: &str = "`125 m`, `137 yd` or `1 1/2 yd`";
 const MASS_ALLOWED: &str = "`50 g`, `1 3/4 oz` or `50 g (1.75 oz)`";
@@ -110,9 +113,13 @@ pub fn construction(text: &str) -> Cell<(Construction, Option<u8>)> {
     )
 }
 
-/// `machine wash`, `superwash`, `hand wash`, `dry clean`, `30 C`.
+/// `machine wash`, `superwash`, `hand wash`, `dry clean`; `machine wash, 30 C`, where the
+/// temperature adds nothing.
 pub fn care(text: &str) -> Cell<Care> {
-    whole(text, "a way of washing", CARE_ALLOWED, care_words)
+    whole(text, "a way of washing", CARE_ALLOWED, |input| {
+        let temperature = opt((opt(symbol(",;")), heat));
+        terminated(care_words, temperature).parse_next(input)
+    })
 }
 
 /// `22 sts x 30 rows / 10 cm`, with stitch, flat or round, washed, strands where stated.
@@ -140,4 +147,22 @@ pub fn needle(text: &str) -> Cell<NeedleSize> {
 /// `6.50 GBP`, `12,95 €`, `£6.50/50g`.
 pub fn price(text: &str) -> Cell<Price> {
     whole(text, "a price", PRICE_ALLOWED, stated_price)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_temperature_beside_a_way_of_washing_adds_nothing_and_alone_is_refused() {
+        for text in [
+            "machine wash, 30 C",
+            "machine wash 30 C",
+            "Machine wash 40°C",
+        ] {
+            assert_eq!(care(text).unwrap().value, Care::MachineWash, "{text}");
+        }
+        assert_eq!(care("hand wash, 30°C").unwrap().value, Care::HandWash);
+        assert!(care("30 C").is_err());
+    }
 }
