@@ -97,7 +97,7 @@ print(f"{rows} yarns, load {os.getloadavg()[0]:.1f} on {os.cpu_count()} processo
 print(f"{'':<52}{'wall':>13}{'processor':>13}{'memory':>12}")
 
 records, plain = fresh("records.db"), fresh("plain.db")
-imported = run([program, "--db", records, "import", "yarns", table])
+imported = run([program, "--db", records, "--no-backup", "import", "yarns", table])
 by_sqlite = run(["sqlite3", plain, "-cmd", ".mode csv", f".import {table} yarns"])
 told("import yarns", imported)
 told("sqlite3 .import of the same file, no check", by_sqlite)
@@ -123,7 +123,7 @@ compared("  ratio to the plain table", found, texts)
 tie = "225 m/100 g, DK, 22 sts / 10 cm, 100% hemp, plied, machine wash"
 gauge = "22 sts / 10 cm, 100% wool"
 at_random = fresh("random.db")
-subprocess.run([program, "--db", at_random, "import", "yarns", random_gauges], check=True, stdout=subprocess.DEVNULL)
+subprocess.run([program, "--db", at_random, "--no-backup", "import", "yarns", random_gauges], check=True, stdout=subprocess.DEVNULL)
 for kept, where in ((records, ""), (at_random, ", gauges at random")):
     for what, text in (("where many tie", tie), ("by gauge alone", gauge)):
         find = [program, "--db", kept, "find", "--wants", text, "--top", "20"]
@@ -134,7 +134,7 @@ for kept, where in ((records, ""), (at_random, ", gauges at random")):
         compared(f"  ratio; {read_in_full(answer)} yarns read in full", found, scanned)
 
 names = fresh("names.db")
-imported = run([program, "--db", names, "import", "yarns", small])
+imported = run([program, "--db", names, "--no-backup", "import", "yarns", small])
 every = "SELECT sum(length(maker_key) + length(name_key)) FROM yarn INDEXED BY yarn_by_name"
 for text in ("Dumardor, Bababababa Fine", "Dumrdor Bababbaba Fnie"):
     shown, read = both([program, "--db", names, "yarn", "show", text], ["sqlite3", names, every], 7)
