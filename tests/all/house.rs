@@ -47,27 +47,27 @@ const TABLES: [&str; 4] = [
     "store/samples.rs",
 ];
 
-struct Source {
-    room: String,
+pub struct Source {
+    pub room: String,
     path: PathBuf,
     text: String,
 }
 
 impl Source {
     /// The text before its tests.
-    fn code(&self) -> &str {
+    pub fn code(&self) -> &str {
         self.text
             .split("#[cfg(test)]\nmod tests")
             .next()
             .unwrap_or_default()
     }
 
-    fn named(&self) -> String {
+    pub fn named(&self) -> String {
         self.path.display().to_string()
     }
 }
 
-fn sources() -> Vec<Source> {
+pub fn sources() -> Vec<Source> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut found = Vec::new();
     walk(&root, &root, &mut found);
@@ -335,7 +335,7 @@ const NAMES: [&str; 3] = ["weight class", "one size", "Umberlin DK"];
 
 /// Every string literal of Rust code and the line that it begins on; comments
 /// and attributes are passed over, so that what `#[error]` says is none.
-fn literals(code: &str) -> Vec<(usize, String)> {
+pub fn literals(code: &str) -> Vec<(usize, String)> {
     let mut found = Vec::new();
     let mut rest = code;
     while let Some(at) = rest.find(['"', '/', '\'', '#', 'r']) {

@@ -29,6 +29,7 @@ mod readme;
 mod records_safety;
 mod reliability;
 mod sample_stash;
+mod sayings;
 mod sheets;
 mod unseen_forms;
 mod web;
