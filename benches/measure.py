@@ -63,9 +63,9 @@ def compared(what, mine, other):
 
 def fresh(name):
     path = os.path.join(folder, name)
-    for ending in ("", "-wal", "-shm"):
-        if os.path.exists(path + ending):
-            os.remove(path + ending)
+    kept = (f for f in os.listdir(folder) if f == name or f.startswith((name + "-", name + ".")))
+    for file in list(kept):
+        os.remove(os.path.join(folder, file))
     return path
 
 
@@ -102,6 +102,10 @@ by_sqlite = run(["sqlite3", plain, "-cmd", ".mode csv", f".import {table} yarns"
 told("import yarns", imported)
 told("sqlite3 .import of the same file, no check", by_sqlite)
 compared("  ratio", imported, by_sqlite)
+backed_up = run([program, "--db", fresh("backed-up.db"), "import", "yarns", table])
+told("import yarns, with the backups of day and month", backed_up)
+compared("  ratio to .import", backed_up, by_sqlite)
+compared("  ratio to the import without", backed_up, imported)
 by_copy = run(["sqlite3", fresh("copy.db"), copying(records)])
 told("sqlite3, the imported rows again, all checks", by_copy)
 compared("  ratio", imported, by_copy)

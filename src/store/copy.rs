@@ -98,6 +98,9 @@ fn write<T>(
 ) -> Result<T, StoreError> {
     let failed = |error| at(part, error);
     let mut to = Connection::open(part).map_err(failed)?;
+    // The whole file is brought to the disk at once, before it has its name.
+    to.pragma_update(None, "synchronous", "OFF")
+        .map_err(failed)?;
     copy(from, &mut to, part, busy_timeout, progress)?;
     // A copy is one file, without the side files of write-ahead logging.
     to.pragma_update_and_check(None, "journal_mode", "DELETE", |_| Ok(()))

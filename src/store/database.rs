@@ -6,7 +6,7 @@ use super::{
     busy_retry::switch_to_wal,
     check,
     copy::file_error,
-    daily::DailyBackups,
+    daily::{DailyBackups, part_from_others},
     header,
     migrations::{APPLICATION_ID, MIGRATIONS, newest},
     name_search::NameCache,
@@ -63,6 +63,7 @@ impl Store {
     ) -> Result<Self, StoreError> {
         if path.exists() {
             header::inspect(path, newest(steps))?;
+            part_from_others(path).map_err(file_error("write", path))?;
         } else {
             start(path)?;
         }
