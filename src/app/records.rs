@@ -1,10 +1,6 @@
 //! The user's records, where there are any.
 
-use super::{
-    AppError,
-    once::{OnceChange, OnceText},
-    today::today,
-};
+use super::{AppError, once::OnceText, today::today};
 pub use crate::store::NameCache;
 use crate::store::{DailyBackups, Store, StoreError};
 use std::path::{Path, PathBuf};
@@ -12,7 +8,7 @@ use std::path::{Path, PathBuf};
 /// The user's records: the file they are kept in, opened or not.
 pub struct Records {
     store: Option<Store>,
-    once: OnceText,
+    pub(super) once: OnceText,
 }
 
 impl Records {
@@ -29,14 +25,6 @@ impl Records {
     pub fn once(self, text: Option<String>) -> Self {
         let once = OnceText::new(text);
         Self { once, ..self }
-    }
-
-    /// The next change under the text of this command.
-    pub(super) fn next_change<'w>(
-        &mut self,
-        what: impl IntoIterator<Item = &'w str>,
-    ) -> OnceChange {
-        self.once.next(what)
     }
 
     /// No records: for questions whose facts are all typed.

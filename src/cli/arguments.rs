@@ -1,7 +1,7 @@
 //! What can be typed.
 
 use super::commands::Command;
-use clap::{CommandFactory, Parser};
+use clap::{Args, CommandFactory, Parser, builder::NonEmptyStringValueParser};
 use std::path::PathBuf;
 
 /// Says what other yarn would do for a knitting pattern, how much of it each
@@ -30,6 +30,14 @@ pub(super) struct Cli {
 
     #[command(subcommand)]
     pub(super) command: Command,
+}
+
+/// A text that stands for one change.
+#[derive(Debug, Default, Args)]
+pub(super) struct Once {
+    /// A text of your own for this change, such as the number of a receipt: given again, the change is not made twice
+    #[arg(id = "once", long = "once", value_name = "TEXT", value_parser = NonEmptyStringValueParser::new())]
+    pub(super) text: Option<String>,
 }
 
 /// The whole command line, for completions and man pages.

@@ -3,7 +3,6 @@
 mod arguments;
 mod commands;
 mod db;
-mod once;
 mod output;
 
 use arguments::Cli;

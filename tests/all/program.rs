@@ -864,6 +864,46 @@ fn a_change_under_a_text_of_its_own_is_made_once() {
 }
 
 #[test]
+fn yarns_swatches_and_patterns_too_are_kept_and_removed_once_under_a_text() {
+    const BEFORE: &str = "recorded before under the same text";
+    let desk = Desk::empty();
+    let label = "50 g = 125 m, 100% wool";
+    let yarn = ["yarn", "add", label, "--maker", "Quenby", "--name", "Moor"];
+    let pattern = sample("patterns/hobplate.toml");
+    desk.run(&["import", "pattern", &pattern]).success();
+    let changes: [&[&str]; 5] = [
+        &yarn,
+        &[
+            "swatch",
+            "add",
+            "Moor",
+            "--needle",
+            "4 mm",
+            "--before",
+            "21 sts / 10 cm",
+        ],
+        &["swatch", "remove", "1"],
+        &["yarn", "remove", "Moor"],
+        &["pattern", "remove", "hobplate"],
+    ];
+    for (place, change) in changes.into_iter().enumerate() {
+        let text = format!("change {place}");
+        let once = [change, &["--once", &text]].concat();
+        let first = desk.json(&once);
+        let again = desk.json(&once);
+        assert_eq!(first["done"], again["done"], "{change:?}");
+        assert!(again["warnings"][0].as_str().unwrap().contains(BEFORE));
+    }
+    desk.run(&["yarn", "remove", "Moor"]).code(1);
+    desk.run(&["pattern", "remove", "Other", "--once", "change 4"])
+        .code(1)
+        .stderr("another change");
+    desk.run(&[&yarn[..], &["--once", "change 0"]].concat())
+        .code(1)
+        .stderr("yarn");
+}
+
+#[test]
 fn text_to_a_pipe_has_no_colour_and_fits_eighty_columns_where_it_is_prose() {
     let text = Desk::with_sample().text(&[
         "check",

@@ -101,23 +101,21 @@ pub fn import_table(
     progress: impl FnMut(u64),
 ) -> Result<ImportAnswer, AppError> {
     let replacing = if update { "update" } else { "" };
-    let once = records.next_change(["import", kind.row(), file, replacing]);
-    let store = records.store_mut()?;
     // The answer is made before the rows are kept for good: what is told as failed
     // was not taken.
-    store.write(|writer| {
-        if let Some(counts) = once.earlier(writer)? {
-            return Ok(ImportAnswer::before(file, kind.row(), &counts));
+    let what = ["import", kind.row(), file, replacing];
+    records.once_under_text(what, |writer, made| {
+        if let Some(counts) = made {
+            let answer = ImportAnswer::before(file, kind.row(), counts);
+            return Ok((counts.to_owned(), answer));
         }
         let outcome = Outcome::new(file, kind.row());
         let outcome = take(kind, writer, outcome, source, update, progress)?;
-        if outcome.bad.is_empty() {
-            let answer = outcome.answer(writer)?;
-            once.keep(writer, &answer.counts())?;
-            Ok(answer)
-        } else {
-            Err(AppError::BadRows(outcome.bad))
+        if !outcome.bad.is_empty() {
+            return Err(AppError::BadRows(outcome.bad));
         }
+        let answer = outcome.answer(writer)?;
+        Ok((answer.counts(), answer))
     })
 }
 

@@ -5,7 +5,7 @@ use super::{
     near_names::{NearNames, NewNames},
     row::{BadRows, ImportRow, RowChange, RowFate},
 };
-use crate::{files::CellNote, store::Reader};
+use crate::{files::CellNote, store::Reader, words::joined};
 
 /// How many notes are shown, and how many changes; the rest is counted.
 const SHOWN: usize = 200;
@@ -77,8 +77,8 @@ pub struct ImportAnswer {
 
 impl ImportAnswer {
     /// What an import came to that was made before.
-    pub(super) fn before(file: &str, what: &'static str, counts: &[i64]) -> Self {
-        let mut counts = counts.iter().map(|count| usize::try_from(*count));
+    pub(super) fn before(file: &str, what: &'static str, counts: &str) -> Self {
+        let mut counts = counts.split(' ').map(str::parse);
         let mut next = || counts.next().and_then(Result::ok).unwrap_or_default();
         Self {
             file: file.to_owned(),
@@ -92,9 +92,9 @@ impl ImportAnswer {
     }
 
     /// How many rows were added, changed and kept already.
-    pub(super) fn counts(&self) -> [i64; 3] {
-        [self.added, self.changed, self.unchanged]
-            .map(|count| i64::try_from(count).unwrap_or(i64::MAX))
+    pub(super) fn counts(&self) -> String {
+        let counts = [self.added, self.changed, self.unchanged];
+        joined(counts.map(|count| count.to_string()), " ")
     }
 }
 

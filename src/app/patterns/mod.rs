@@ -6,7 +6,7 @@ pub use edit::{
     PATTERN_TEXT, PatternChoice, pattern_choice, pattern_choices, pattern_to_edit, save_pattern,
 };
 
-use super::{AppError, Exported, RecordChange, Records};
+use super::{AppError, Exported, RecordChange, Records, question::lookup::pattern_in};
 use crate::{
     files::{
         CellNote, FileError,
@@ -55,9 +55,9 @@ pub fn import_patterns(
         read.push(reading.pattern);
     }
     let names = read.iter().map(|pattern| pattern.name.as_str());
-    let once = records.next_change(std::iter::once("import").chain(names));
-    records.store_mut()?.write(|writer| {
-        let made_before = once.earlier(writer)?.is_some();
+    let what = std::iter::once("import").chain(names);
+    records.once_under_text(what, |writer, made| {
+        let made_before = made.is_some();
         let kept = read.iter().map(|pattern| {
             let fate = match made_before {
                 true => PatternFate::Unchanged,
@@ -66,14 +66,12 @@ pub fn import_patterns(
             Ok((pattern.name.clone(), fate))
         });
         let patterns = kept.collect::<Result<_, AppError>>()?;
-        if !made_before {
-            once.keep(writer, &[])?;
-        }
-        Ok(PatternsImport {
+        let answer = PatternsImport {
             patterns,
             notes,
             made_before,
-        })
+        };
+        Ok((String::new(), answer))
     })
 }
 
@@ -137,10 +135,16 @@ pub fn view_pattern(records: &Records, number: i64) -> Result<PatternAnswer, App
 
 /// Removes a pattern from the records.
 pub fn remove_pattern(records: &mut Records, name: &str) -> Result<RecordChange, AppError> {
-    let kept = records.pattern_named(name)?;
-    remove_pattern_numbered(records, kept.id.number())?;
-    Ok(RecordChange::PatternRemoved {
-        name: kept.record.name.to_string(),
+    records.change_once(["remove", "pattern", name], |writer, made| {
+        let name = match made {
+            Some(name) => name.to_owned(),
+            None => {
+                let kept = pattern_in(writer, name)?;
+                writer.remove_pattern(kept.id)?;
+                kept.record.name.to_string()
+            }
+        };
+        Ok((name.clone(), RecordChange::PatternRemoved { name }))
     })
 }
 

@@ -42,25 +42,7 @@ impl Records {
 
     /// The kept pattern of this name.
     pub(in crate::app) fn pattern_named(&self, name: &str) -> Result<Stored<Pattern>, AppError> {
-        let reader = self.store()?.reader()?;
-        if let Some(found) = reader.pattern_named(name)? {
-            return Ok(found);
-        }
-        let names: Vec<String> = reader
-            .pattern_titles()?
-            .into_iter()
-            .map(|(_, name)| name)
-            .collect();
-        let near = did_you_mean(name, names.iter().map(String::as_str))
-            .into_iter()
-            .map(str::to_owned)
-            .collect();
-        Err(AppError::Unknown {
-            what: "pattern",
-            name: name.to_owned(),
-            near,
-            all: names,
-        })
+        pattern_in(&self.store()?.reader()?, name)
     }
 
     /// The kept yarn that `text` names: by article number, by name, or by words
@@ -102,6 +84,25 @@ impl Records {
             (_, kept) => Err(kept.unwrap_or_else(|| nothing_read(text))),
         }
     }
+}
+
+/// The kept pattern of this name.
+pub(in crate::app) fn pattern_in(
+    reader: &Reader<'_>,
+    name: &str,
+) -> Result<Stored<Pattern>, AppError> {
+    if let Some(found) = reader.pattern_named(name)? {
+        return Ok(found);
+    }
+    let titles = reader.pattern_titles()?.into_iter();
+    let all: Vec<String> = titles.map(|(_, name)| name).collect();
+    let near = did_you_mean(name, all.iter().map(String::as_str)).into_iter();
+    Err(AppError::Unknown {
+        what: "pattern",
+        name: name.to_owned(),
+        near: near.map(str::to_owned).collect(),
+        all,
+    })
 }
 
 /// Whether all of a text is facts, so that it is no part of a name: `cotton`.
@@ -155,7 +156,8 @@ fn doubts(band: &BandReading) -> Vec<Doubt> {
     materials.cloned().map(Doubt::Material).collect()
 }
 
-fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
+/// The kept yarn that a text names, as [`Records::yarn_named`] tells.
+pub(in crate::app) fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
     if let Some(yarn) = titled(reader, text)? {
         let found = Found::Exact;
         return Ok(Hit { yarn, found });

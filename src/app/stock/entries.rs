@@ -2,13 +2,15 @@
 
 use super::{BuyRequest, EntryRequest, line};
 use crate::{
-    app::{AppError, FieldNote, InputReader, RecordChange, Records, today::today},
+    app::{
+        AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, today::today,
+    },
     label::{
         cells,
         reading::{ReadError, Reading},
     },
-    record::{Entry, EntryKind, Id, Lot, Printed, StockAmount},
-    store::Reader,
+    record::{Entry, EntryKind, Id, Lot, Printed, StockAmount, Yarn},
+    store::{Reader, Writer},
 };
 
 /// Enters a purchase: a new lot, or more of one that is kept.
@@ -31,19 +33,29 @@ pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, 
         on: today(),
         notes: lot.notes.clone(),
     };
-    let once = records.next_change(said_of(request));
-    records.store_mut()?.write(|writer| {
-        if let Some(&[lot]) = once.earlier(writer)?.as_deref() {
-            let change = entered(writer, Id::new(lot), entry.kind, reader.notes)?;
-            return Ok(RecordChange::MadeBefore(Box::new(change)));
-        }
-        let id = match writer.lot_named(yarn.id, &lot.shade, lot.lot.as_deref(), &lot.place)? {
-            Some(kept) => writer.add_entry(kept.lot.id, &entry).map(|_| kept.lot.id)?,
-            None => writer.add_lot(yarn.id, &lot, &entry)?,
+    records.change_once(said_of(request), |writer, made| {
+        let id = match number_made(made) {
+            Some(number) => Id::new(number),
+            None => bought(writer, yarn.id, &lot, &entry)?,
         };
-        once.keep(writer, &[id.number()])?;
-        entered(writer, id, entry.kind, reader.notes)
+        let change = entered(writer, id, entry.kind, reader.notes)?;
+        Ok((id.number().to_string(), change))
     })
+}
+
+/// The lot that a purchase goes to, with its entry.
+fn bought(
+    writer: &Writer<'_>,
+    yarn: Id<Yarn>,
+    lot: &Lot,
+    entry: &Entry,
+) -> Result<Id<Lot>, AppError> {
+    let kept = writer.lot_named(yarn, &lot.shade, lot.lot.as_deref(), &lot.place)?;
+    let Some(kept) = kept else {
+        return Ok(writer.add_lot(yarn, lot, entry)?);
+    };
+    writer.add_entry(kept.lot.id, entry)?;
+    Ok(kept.lot.id)
 }
 
 /// Enters what was used, weighed, reserved or released of a lot.
@@ -63,15 +75,13 @@ pub fn enter(
     };
     let id = Id::<Lot>::new(lot);
     let number = lot.to_string();
-    let once = records.next_change([kind.name(), &number, &entry.amount.text, &entry.notes]);
-    records.store_mut()?.write(|writer| {
-        if once.earlier(writer)?.is_some() {
-            let change = entered(writer, id, kind, reader.notes)?;
-            return Ok(RecordChange::MadeBefore(Box::new(change)));
+    let what = [kind.name(), &number, &entry.amount.text, &entry.notes];
+    records.change_once(what, |writer, made| {
+        if made.is_none() {
+            writer.add_entry(id, &entry)?;
         }
-        writer.add_entry(id, &entry)?;
-        once.keep(writer, &[lot])?;
-        entered(writer, id, kind, reader.notes)
+        let change = entered(writer, id, kind, reader.notes)?;
+        Ok((number.clone(), change))
     })
 }
 

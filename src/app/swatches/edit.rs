@@ -1,18 +1,17 @@
 //! A swatch as a form, and back.
 
-use super::{SwatchRequest, read_swatch};
+use super::{SwatchRequest, read_swatch, swatch_in};
 use crate::{
     app::{AppError, KeptFields, RecordChange, Records},
     label::cells::written,
     measure::Interval,
-    record::{Id, StatedGauge, Stored, Swatch},
-    store::Reader,
+    record::{Id, StatedGauge},
 };
 
 /// The swatch with this number and the number of its yarn.
 pub fn swatch_to_edit(records: &Records, number: i64) -> Result<(i64, KeptFields), AppError> {
     let reader = records.store()?.reader()?;
-    let (yarn, swatch) = found(&reader, number)?;
+    let (yarn, swatch) = swatch_in(&reader, Id::new(number))?;
     let measured = &swatch.record;
     let after = measured.after.map(StatedGauge::bare);
     let text = |gauge: Option<&StatedGauge>| gauge.map_or_else(String::new, written::gauge);
@@ -30,20 +29,6 @@ pub fn swatch_to_edit(records: &Records, number: i64) -> Result<(i64, KeptFields
     Ok((yarn.number(), edit))
 }
 
-fn found(
-    reader: &Reader<'_>,
-    number: i64,
-) -> Result<(Id<crate::record::Yarn>, Stored<Swatch>), AppError> {
-    let yarn = reader.yarn_of_swatch(Id::new(number))?;
-    let mut swatches = reader.swatches_of(yarn)?.into_iter();
-    let swatch = swatches.find(|swatch| swatch.id.number() == number);
-    let gone = crate::store::StoreError::Gone {
-        what: "swatch",
-        id: number,
-    };
-    Ok((yarn, swatch.ok_or(gone)?))
-}
-
 /// Keeps a new swatch of the yarn with this number, or changes one of it that
 /// was read at a version.
 pub fn save_swatch(
@@ -59,7 +44,7 @@ pub fn save_swatch(
                 writer.add_swatch(Id::new(yarn), &swatch)?;
             }
             Some((number, version)) => {
-                swatch.measured_on = found(writer, number)?.1.record.measured_on;
+                swatch.measured_on = swatch_in(writer, Id::new(number))?.1.record.measured_on;
                 writer.update_swatch(Id::new(number), version, &swatch)?;
             }
         }

@@ -6,10 +6,13 @@ mod request;
 pub use edit::{save_swatch, swatch_to_edit};
 pub use request::SwatchRequest;
 
-use super::{AppError, FieldNote, InputReader, RecordChange, Records, today::today};
+use super::{
+    AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, today::today,
+};
 use crate::{
     label::cells,
-    record::{Id, Stored, Swatch},
+    record::{Id, Stored, Swatch, Yarn},
+    store::{Reader, StoreError},
 };
 
 /// Keeps a swatch of a kept yarn.
@@ -19,14 +22,28 @@ pub fn add_swatch(
     request: &SwatchRequest,
 ) -> Result<RecordChange, AppError> {
     let (swatch, notes) = read_swatch(request)?;
-    let yarn = records.yarn_named(yarn)?;
-    records
-        .store_mut()?
-        .write(|writer| writer.add_swatch(yarn.id, &swatch))?;
-    Ok(RecordChange::SwatchKept {
-        yarn: yarn.record.title(),
-        swatch: Box::new(swatch),
-        notes,
+    let kept = records.yarn_named(yarn)?;
+    let said = [
+        &request.needle,
+        &request.before,
+        &request.after,
+        &request.notes,
+    ];
+    let said = said.into_iter().filter_map(Option::as_deref);
+    let what = ["add", "swatch", yarn].into_iter().chain(said);
+    records.change_once(what, |writer, made| {
+        let id = match number_made(made) {
+            Some(number) => Id::new(number),
+            None => writer.add_swatch(kept.id, &swatch)?,
+        };
+        let swatch = Box::new(swatch_in(writer, id)?.1.record);
+        let yarn = kept.record.title();
+        let change = RecordChange::SwatchKept {
+            yarn,
+            swatch,
+            notes,
+        };
+        Ok((id.number().to_string(), change))
     })
 }
 
@@ -62,10 +79,24 @@ pub fn list_swatches(records: &Records, yarn: &str) -> Result<SwatchList, AppErr
     })
 }
 
+/// The swatch with this number, and its yarn.
+fn swatch_in(reader: &Reader<'_>, id: Id<Swatch>) -> Result<(Id<Yarn>, Stored<Swatch>), AppError> {
+    let yarn = reader.yarn_of_swatch(id)?;
+    let mut swatches = reader.swatches_of(yarn)?.into_iter();
+    let gone = StoreError::Gone {
+        what: "swatch",
+        id: id.number(),
+    };
+    Ok((yarn, swatches.find(|swatch| swatch.id == id).ok_or(gone)?))
+}
+
 /// Removes a swatch.
 pub fn remove_swatch(records: &mut Records, number: i64) -> Result<RecordChange, AppError> {
-    records
-        .store_mut()?
-        .write(|writer| writer.remove_swatch(Id::new(number)))?;
-    Ok(RecordChange::SwatchRemoved { number })
+    let text = number.to_string();
+    records.change_once(["remove", "swatch", &text], |writer, made| {
+        if made.is_none() {
+            writer.remove_swatch(Id::new(number))?;
+        }
+        Ok((text.clone(), RecordChange::SwatchRemoved { number }))
+    })
 }

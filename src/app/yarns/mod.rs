@@ -8,6 +8,7 @@ pub use request::AddYarnRequest;
 
 use super::{
     AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine, change::whole,
+    once::number_made, question::lookup::yarn_in,
 };
 use crate::{
     label::{band::read_band, contradiction::contradiction_text},
@@ -150,23 +151,39 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
         discontinued: false,
         notes: request.notes.trim().to_owned(),
     };
-    records
-        .store_mut()?
-        .write(|writer| writer.add_yarn(&yarn))?;
     let found = contradictions(&yarn.facts).into_iter();
     reader.note("", found.map(|found| whole(contradiction_text(&found))));
-    Ok(RecordChange::YarnKept {
-        yarn: Box::new(yarn),
-        notes: reader.notes,
+    let AddYarnRequest {
+        maker,
+        name,
+        band,
+        notes,
+    } = request;
+    let what = ["add", "yarn", maker, name, band, notes];
+    records.change_once(what, |writer, made| {
+        let id = match number_made(made) {
+            Some(number) => Id::new(number),
+            None => writer.add_yarn(&yarn)?,
+        };
+        let yarn = Box::new(writer.yarn(id)?.record);
+        let notes = reader.notes;
+        let change = RecordChange::YarnKept { yarn, notes };
+        Ok((id.number().to_string(), change))
     })
 }
 
 /// Removes a yarn that no lot and no swatch refers to.
 pub fn remove_yarn(records: &mut Records, text: &str) -> Result<RecordChange, AppError> {
-    let yarn = records.yarn_named(text)?;
-    remove_yarn_numbered(records, yarn.id.number())?;
-    Ok(RecordChange::YarnRemoved {
-        title: yarn.record.title(),
+    records.change_once(["remove", "yarn", text], |writer, made| {
+        let title = match made {
+            Some(title) => title.to_owned(),
+            None => {
+                let yarn = yarn_in(writer, text)?.yarn;
+                writer.remove_yarn(yarn.id)?;
+                yarn.record.title()
+            }
+        };
+        Ok((title.clone(), RecordChange::YarnRemoved { title }))
     })
 }
 

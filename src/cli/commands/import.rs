@@ -3,8 +3,8 @@
 use crate::{
     app::{self, TableKind},
     cli::{
+        arguments::Once,
         db::Db,
-        once::Once,
         output::{Failure, Output, progress_bar},
     },
 };

@@ -3,8 +3,8 @@
 use crate::{
     app::{self, EntryKind},
     cli::{
+        arguments::Once,
         db::Db,
-        once::Once,
         output::{Failure, Output},
     },
 };
@@ -32,11 +32,19 @@ enum YarnAction {
         /// Its name or article number
         yarn: String,
     },
-    Add(app::AddYarnRequest),
+    /// Keep one yarn, from what its band says
+    Add {
+        #[command(flatten)]
+        request: app::AddYarnRequest,
+        #[command(flatten)]
+        once: Once,
+    },
     /// Remove a yarn that is not in stock and has no swatch
     Remove {
         /// Its name or article number
         yarn: String,
+        #[command(flatten)]
+        once: Once,
     },
 }
 
@@ -46,9 +54,13 @@ pub(super) fn yarn(arguments: YarnArguments, db: &Db, output: &Output) -> Result
             output.answer(&app::list_yarns(&db.existing()?, text.as_deref(), top)?)
         }
         YarnAction::Show { yarn } => output.answer(&app::show_yarn(&db.existing()?, &yarn)?),
-        YarnAction::Add(request) => output.change(&app::add_yarn(&mut db.open()?, &request)?),
-        YarnAction::Remove { yarn } => {
-            output.change(&app::remove_yarn(&mut db.existing()?, &yarn)?)
+        YarnAction::Add { request, once } => {
+            let mut records = db.open()?.once(once.text);
+            output.change(&app::add_yarn(&mut records, &request)?)
+        }
+        YarnAction::Remove { yarn, once } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::remove_yarn(&mut records, &yarn)?)
         }
     }
 }
@@ -139,6 +151,8 @@ enum SwatchAction {
         yarn: String,
         #[command(flatten)]
         swatch: app::SwatchRequest,
+        #[command(flatten)]
+        once: Once,
     },
     /// The swatches of a yarn
     List {
@@ -149,17 +163,21 @@ enum SwatchAction {
     Remove {
         /// Its number, as `swatch list` shows it
         number: i64,
+        #[command(flatten)]
+        once: Once,
     },
 }
 
 pub(super) fn swatch(arguments: SwatchArguments, db: &Db, output: &Output) -> Result<(), Failure> {
     match arguments.action {
-        SwatchAction::Add { yarn, swatch } => {
-            output.change(&app::add_swatch(&mut db.existing()?, &yarn, &swatch)?)
+        SwatchAction::Add { yarn, swatch, once } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::add_swatch(&mut records, &yarn, &swatch)?)
         }
         SwatchAction::List { yarn } => output.answer(&app::list_swatches(&db.existing()?, &yarn)?),
-        SwatchAction::Remove { number } => {
-            output.change(&app::remove_swatch(&mut db.existing()?, number)?)
+        SwatchAction::Remove { number, once } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::remove_swatch(&mut records, number)?)
         }
     }
 }
@@ -184,6 +202,8 @@ enum PatternAction {
     Remove {
         /// Its name
         name: String,
+        #[command(flatten)]
+        once: Once,
     },
 }
 
@@ -195,8 +215,9 @@ pub(super) fn pattern(
     match arguments.action {
         PatternAction::List => output.answer(&app::list_patterns(&db.existing()?)?),
         PatternAction::Show { name } => output.answer(&app::show_pattern(&db.existing()?, &name)?),
-        PatternAction::Remove { name } => {
-            output.change(&app::remove_pattern(&mut db.existing()?, &name)?)
+        PatternAction::Remove { name, once } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::remove_pattern(&mut records, &name)?)
         }
     }
 }
