@@ -2,8 +2,7 @@
 
 use super::{AppError, Fault, FaultKind, FieldNote, FormData, StockLine};
 use crate::{
-    files::csv::RecordReading,
-    label::reading::Note,
+    files::{CellNote, csv::RecordReading},
     record::{EntryKind, Swatch, Yarn},
 };
 use std::path::PathBuf;
@@ -63,7 +62,7 @@ pub enum RecordChange {
         /// Its name.
         name: String,
         /// What was noticed in its text.
-        notes: Vec<String>,
+        notes: Vec<CellNote>,
     },
     /// A pattern was removed.
     PatternRemoved {
@@ -134,12 +133,7 @@ pub(super) fn read_from_form<T>(
     })?;
     let notes = notes.into_iter().map(|note| FieldNote {
         field: note.field,
-        note: whole(note.message),
+        kind: note.kind,
     });
     Ok((record, notes.collect()))
-}
-
-/// A note about the whole of what was given.
-pub(super) fn whole(message: String) -> Note {
-    Note::new(&(0..0), message)
 }

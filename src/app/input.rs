@@ -5,7 +5,7 @@ use super::{AppError, Fault, FaultKind};
 use crate::label::{
     band::BandReading,
     cells,
-    reading::{Note, ReadError, Reading},
+    reading::{NoteKind, ReadError, Reading},
 };
 use std::{ops::RangeInclusive, str::FromStr};
 
@@ -13,12 +13,12 @@ use std::{ops::RangeInclusive, str::FromStr};
 pub(super) const MOST_STRANDS: u8 = 99;
 
 /// Something noticed while a field was read.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FieldNote {
     /// The field, as the request names it.
     pub field: String,
     /// What was noticed.
-    pub note: Note,
+    pub kind: NoteKind,
 }
 
 /// A file that is read for an answer, or a text that was pasted: what messages
@@ -160,10 +160,14 @@ impl InputReader {
     }
 
     /// Keeps what was noticed about a field.
-    pub(super) fn note(&mut self, field: &str, notes: impl IntoIterator<Item = Note>) {
+    pub(super) fn note<N: Into<NoteKind>>(
+        &mut self,
+        field: &str,
+        notes: impl IntoIterator<Item = N>,
+    ) {
         self.notes.extend(notes.into_iter().map(|note| FieldNote {
             field: field.to_owned(),
-            note,
+            kind: note.into(),
         }));
     }
 

@@ -2,7 +2,7 @@
 
 use crate::{
     files::text::FileKind,
-    label::reading::ReadError,
+    label::reading::{NoteKind, ReadError},
     words::{count_of, safe},
 };
 use std::{fmt, io};
@@ -89,6 +89,18 @@ pub enum FileError {
         line: u64,
         /// The most bytes that one row may have.
         most: u64,
+    },
+    /// A line that is longer than any of a sheet.
+    #[error(
+        "{file}, line {line}: the line is longer than {} KiB; give each yarn or sentence a line of its own", most / 1024
+    )]
+    LongLine {
+        /// The file.
+        file: String,
+        /// The line.
+        line: u64,
+        /// The most bytes that it may have.
+        most: usize,
     },
     /// Faults for which the whole file is refused: those of a header line, or
     /// all of a pattern file.
@@ -253,31 +265,29 @@ impl fmt::Display for CellFault {
 }
 
 /// Something to know about a value that was read.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CellNote {
     /// Where it stands; `None` in a form.
     pub place: Option<Place>,
     /// The column, key or field; empty where it is about the whole record.
     pub field: String,
-    /// A sentence.
-    pub message: String,
+    /// What there is to know.
+    pub kind: NoteKind,
 }
 
 impl CellNote {
     /// A remark on `field`.
-    pub fn new(place: impl Into<Option<Place>>, field: &str, message: impl Into<String>) -> Self {
+    pub fn new(place: impl Into<Option<Place>>, field: &str, kind: impl Into<NoteKind>) -> Self {
         Self {
             place: place.into(),
             field: safe(field),
-            message: message.into(),
+            kind: kind.into(),
         }
     }
-}
 
-impl fmt::Display for CellNote {
-    /// "line 3, class: ...".
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&placed(self.place, &self.field, &self.message))
+    /// What it says, in `words`, behind its place: "line 3, class: ...".
+    pub fn placed(&self, words: &str) -> String {
+        placed(self.place, &self.field, words)
     }
 }
 

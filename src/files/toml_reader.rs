@@ -5,10 +5,10 @@ use super::{
     CellFault, CellNote, FileError,
     text::text_of,
     toml_findings::{Findings, Lines},
-    value::Value,
+    value::{Value, too_long},
 };
 use crate::{
-    label::cells::Cell,
+    label::{cells::Cell, reading::NoteKind},
     record::{Name, Printed},
     words::{did_you_mean, fold, or_list},
 };
@@ -25,9 +25,6 @@ pub(super) const MOST_BYTES: usize = 1024 * 1024;
 /// The most tables of one kind, and the most sizes: patterns have some twenty. What
 /// is held against each other, table by table, stays within reach so.
 pub(super) const MOST_TABLES: usize = 200;
-
-/// The most bytes of a value with a grammar: needs of twenty sizes take some hundred.
-const MOST_VALUE: usize = 4 * 1024;
 
 /// Reads a file whole, or says all that is wrong with it, in the order of the file.
 /// `known` are the keys of the file itself, with spaces between; `read` gives `None` only where it has
@@ -174,12 +171,12 @@ impl<'f> Keys<'f> {
     }
 
     /// Reports something to know about the table.
-    pub fn note(&self, message: impl Into<String>) {
-        self.note_at(&self.at, "", message);
+    pub fn note(&self, kind: impl Into<NoteKind>) {
+        self.note_at(&self.at, "", kind);
     }
 
-    fn note_at(&self, at: &Range<usize>, key: &str, message: impl Into<String>) {
-        let note = CellNote::new(None, &self.named(key), message);
+    fn note_at(&self, at: &Range<usize>, key: &str, kind: impl Into<NoteKind>) {
+        let note = CellNote::new(None, &self.named(key), kind);
         self.found.borrow_mut().notes.push((at.start, note));
     }
 
@@ -232,16 +229,14 @@ impl<'f> Keys<'f> {
         text: &Text,
         read: impl Fn(&str) -> Cell<T>,
     ) -> Option<Printed<T>> {
-        if text.text.len() > MOST_VALUE {
-            let why = format!("this is {} bytes long", text.text.len());
-            let allowed = format!("write at most {MOST_VALUE} bytes");
+        if let Some((why, allowed)) = too_long(&text.text) {
             self.fault_at(&text.at, key, &text.text, why, allowed);
             return None;
         }
         match read(&text.text) {
             Ok(reading) => {
                 for note in reading.notes {
-                    self.note_at(&text.at, key, note.message);
+                    self.note_at(&text.at, key, note);
                 }
                 Some(Printed::new(text.text.clone(), reading.value))
             }
@@ -426,7 +421,10 @@ mod tests {
         let long = "#".repeat(MOST_BYTES + 1);
         let read = read_toml("t.toml", long.as_bytes(), "", |_| Some(()));
         assert!(matches!(read, Err(FileError::TooLong { .. })), "{read:?}");
-        let value = format!("a = \"{}\"", "m".repeat(MOST_VALUE + 1));
+        let value = format!(
+            "a = \"{}\"",
+            "m".repeat(super::super::value::MOST_VALUE + 1)
+        );
         let read = read_toml("t.toml", value.as_bytes(), "a", |keys| {
             keys.value("a", crate::label::cells::mass)
         });

@@ -19,6 +19,17 @@ pub(super) trait Value: PartialEq + Sized {
     fn write(&self) -> String;
 }
 
+/// The most bytes of a text with a grammar: needs of twenty sizes take some hundred.
+pub(super) const MOST_VALUE: usize = 4 * 1024;
+
+/// Why a text is too long for one value, and what may be written.
+pub(super) fn too_long(text: &str) -> Option<(String, String)> {
+    (text.len() > MOST_VALUE).then(|| {
+        let why = format!("this is {} bytes long", text.len());
+        (why, format!("write at most {MOST_VALUE} bytes"))
+    })
+}
+
 /// The text of a value: as printed where that reads back to it, else as it is written.
 pub(super) fn text_of<T: Value>(printed: &Printed<T>) -> String {
     canonical::text_of(printed, T::read, T::write)

@@ -5,7 +5,7 @@
 
 use super::{
     range::{NumberRange, number_range},
-    reading::{Note, ReadResult, Reading, Refusal},
+    reading::{Clash, Note, ReadResult, Reading, Refusal},
     token::{
         ParseResult, Tokens, any_word, exact, number, require, sign_or_word, symbol, word, words,
     },
@@ -335,7 +335,7 @@ impl DualMeasure {
             metric.text_of(value),
             swapped(self.dimension(), ratio),
         );
-        Ok(Some(Note::new(&self.span, message)))
+        Ok(Some(Note::clash(Clash::Quantity, &self.span, message)))
     }
 }
 

@@ -1,8 +1,35 @@
 //! What reading gives: a value with notes, or why a part of the text that was
 //! recognised is not taken.
 
-use crate::words::safe;
+use crate::{record::Contradiction, words::safe};
 use std::ops::Range;
+
+/// What is told of something that was read, for whoever shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NoteKind {
+    /// A sentence.
+    Text(String),
+    /// Values that cannot all be true; how they are written is the reader's choice.
+    Contradiction(Box<Contradiction>),
+}
+
+impl From<String> for NoteKind {
+    fn from(text: String) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl From<Note> for NoteKind {
+    fn from(note: Note) -> Self {
+        Self::Text(note.message)
+    }
+}
+
+impl From<Contradiction> for NoteKind {
+    fn from(found: Contradiction) -> Self {
+        Self::Contradiction(Box::new(found))
+    }
+}
 
 /// Something worth telling about a part of the text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -11,8 +38,17 @@ pub struct Note {
     pub span: Range<usize>,
     /// A sentence for the person who wrote the text.
     pub message: String,
-    /// Whether it says that the text contradicts itself.
-    pub is_contradiction: bool,
+    /// Which statements contradict each other, where it says that.
+    pub clash: Option<Clash>,
+}
+
+/// What may be stated twice and not agree.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Clash {
+    /// The size of needles.
+    Needles,
+    /// A length or a mass: [`super::contradiction::contradictions`] finds it again.
+    Quantity,
 }
 
 impl Note {
@@ -21,14 +57,14 @@ impl Note {
         Self {
             span: span.clone(),
             message: message.into(),
-            is_contradiction: false,
+            clash: None,
         }
     }
 
-    /// The same of what contradicts itself in `span`.
-    pub fn contradiction(span: &Range<usize>, message: impl Into<String>) -> Self {
+    /// The same of two statements in `span` that do not agree.
+    pub fn clash(clash: Clash, span: &Range<usize>, message: impl Into<String>) -> Self {
         Self {
-            is_contradiction: true,
+            clash: Some(clash),
             ..Self::new(span, message)
         }
     }

@@ -80,7 +80,7 @@ pub struct FoundGauge {
 pub enum Evidence {
     /// Length per mass comes from a yarn count, as printed.
     YarnCount(Side, String),
-    /// A construction that is not stated counts as smooth.
+    /// A construction that is not stated counts as plied.
     ConstructionNotStated(Side),
     /// Two gauges in one stitch.
     GaugesCompared {

@@ -5,6 +5,7 @@
 
 mod alternative;
 mod check;
+mod contradiction;
 mod convert;
 mod cover;
 mod demo;

@@ -167,7 +167,7 @@ impl NeedsAnswer {
     }
 
     fn warnings(&self, style: &Style) -> Vec<String> {
-        let file = self.file_notes.iter().map(ToString::to_string);
+        let file = self.file_notes.iter().map(|note| style.cell_note(note));
         let outside = self.needs.iter().filter_map(outside_geometry);
         let pieces = self.one_measure_grows.iter().map(|piece| {
             format!(

@@ -39,7 +39,8 @@ impl ShortAnswer for RecordChange {
                 .knowing(style.notes(notes)),
             Self::SwatchRemoved { number } => Notice::of(format!("Swatch {number} removed")),
             Self::PatternKept { name, notes } => {
-                Notice::of(format!("Pattern {name} kept")).knowing(notes.clone())
+                let notes = notes.iter().map(|note| style.cell_note(note));
+                Notice::of(format!("Pattern {name} kept")).knowing(notes)
             }
             Self::PatternRemoved { name } => Notice::of(format!("Pattern {name} removed")),
             Self::BackedUp { to, problems } if problems.is_empty() => {

@@ -3,8 +3,10 @@
 
 use crate::{
     app::FieldNote,
+    files::CellNote,
+    label::reading::NoteKind,
     measure::{Grist, GristTolerance, Length, Mass},
-    report::{Rail, UnitOrder},
+    report::{Rail, UnitOrder, contradiction::contradiction_words},
     words::{joined, number, or_list},
 };
 
@@ -70,10 +72,23 @@ impl Style {
     /// What was noticed, as sentences: `--need: ...`.
     pub fn notes(&self, notes: &[FieldNote]) -> Vec<String> {
         let sentence = |found: &FieldNote| match found.field.as_str() {
-            "" => found.note.message.clone(),
-            field => format!("{}: {}", self.label(field), found.note.message),
+            "" => self.note(&found.kind),
+            field => format!("{}: {}", self.label(field), self.note(&found.kind)),
         };
         notes.iter().map(sentence).collect()
+    }
+
+    /// What was noticed, as a sentence.
+    pub fn note(&self, kind: &NoteKind) -> String {
+        match kind {
+            NoteKind::Text(text) => text.clone(),
+            NoteKind::Contradiction(found) => contradiction_words(found, self),
+        }
+    }
+
+    /// What was noticed of a cell or a key: "line 3, class: ...".
+    pub fn cell_note(&self, note: &CellNote) -> String {
+        note.placed(&self.note(&note.kind))
     }
 
     /// Two texts of the same value, the preferred one first.

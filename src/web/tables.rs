@@ -148,7 +148,7 @@ fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) 
         body.links(&[(HERE, "Leave it")]);
     }
     rows(&mut body, preview);
-    body.report(&preview_notes(preview));
+    body.report(&preview_notes(preview, &visit.style()));
     if preview.good {
         return Ok(visit.page((title, HERE), body));
     }

@@ -39,7 +39,7 @@ impl<T> Listed<T> {
 }
 
 /// What was noticed while a table was taken.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum ImportNote {
     /// Something about a cell or a row.
     Cell(CellNote),

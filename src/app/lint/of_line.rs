@@ -5,7 +5,10 @@ use super::FindingKind;
 use crate::{
     app::gauge_change::ratio_of,
     files::sheet_text::{SheetLine, Stated, StatedKind},
-    label::band::{BandReading, read_band},
+    label::{
+        band::{BandReading, read_band},
+        reading::{Clash, Note},
+    },
     quantity::GaugeRatio,
     record::{Pattern, PatternYarn},
     trade::fibre_of_word,
@@ -80,7 +83,8 @@ fn shares_of(text: &str) -> Vec<f64> {
 
 /// Numbers of needles that name another one.
 pub(super) fn needles(text: &str, band: &BandReading) -> impl Iterator<Item = FindingKind> {
-    let apart = band.warnings.iter().filter(|note| note.is_contradiction);
+    let needles = |note: &&Note| note.clash == Some(Clash::Needles);
+    let apart = band.warnings.iter().filter(needles);
     apart.map(|note| FindingKind::NeedlesDisagree {
         given: text.get(note.span.clone()).unwrap_or(text).to_owned(),
         why: note.message.clone(),

@@ -37,7 +37,7 @@ pub fn save_pattern(
     })?;
     let change = RecordChange::PatternKept {
         name: pattern.name.to_string(),
-        notes: reading.warnings.iter().map(ToString::to_string).collect(),
+        notes: reading.warnings,
     };
     Ok((number, change))
 }

@@ -12,16 +12,12 @@ mod request;
 pub use request::{ChanceRequest, QuestionRequest};
 
 use super::{
-    AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, change::whole, corrected,
+    AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, corrected,
     criterion_weights::weights, fibre_limits::fibre_limits, gauge_change::ratio_of, input::filled,
     margin::margin, skeins::size_name, tolerance::tolerance,
 };
 use crate::{
-    label::{
-        band::read_band,
-        cells,
-        contradiction::{self, contradiction_text},
-    },
+    label::{band::read_band, cells, contradiction},
     matching::{Judgement, Requirement, Settings, usual_fit},
     measure::Ratio,
     quantity::GaugeRatio,
@@ -170,9 +166,8 @@ fn note_contradictions(reader: &mut InputReader, roles: &[Role], is_pattern: boo
     } else {
         ("wants", record::contradictions)
     };
-    for found in roles.iter().flat_map(|role| find(&role.wanted.facts)) {
-        reader.note(field, [whole(contradiction_text(&found))]);
-    }
+    let found = roles.iter().flat_map(|role| find(&role.wanted.facts));
+    reader.note(field, found);
 }
 
 /// The fit that was taken from what it is for, where none is stated.

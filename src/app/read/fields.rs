@@ -1,9 +1,15 @@
 //! A band or a materials line read, field by field, to be corrected.
 
-use super::super::{AppError, FaultKind, FormData, InputReader, change::whole};
+use super::super::{AppError, FaultKind, FormData, InputReader};
 use crate::{
-    files::csv::{fact_columns, read_record, record_texts},
-    label::band::{BandReading, read_band},
+    files::{
+        CellNote,
+        csv::{fact_columns, read_record, record_texts},
+    },
+    label::{
+        band::{BandReading, read_band},
+        reading::NoteKind,
+    },
     record::{Name, Yarn, YarnFacts},
 };
 
@@ -92,8 +98,7 @@ pub(in crate::app) fn facts_of(
     });
     match read {
         Ok((yarn, notes)) => {
-            let notes = notes.iter().map(|note| whole(note.to_string()));
-            reader.note("", notes);
+            reader.note("", notes.into_iter().filter_map(with_field));
             Some(yarn.facts)
         }
         Err(faults) => {
@@ -103,6 +108,15 @@ pub(in crate::app) fn facts_of(
             }
             None
         }
+    }
+}
+
+/// A sentence with the name of its field before it. What contradicts itself is found
+/// again, and told, where the facts are used.
+fn with_field(note: CellNote) -> Option<String> {
+    match &note.kind {
+        NoteKind::Text(text) => Some(note.placed(text)),
+        NoteKind::Contradiction(_) => None,
     }
 }
 

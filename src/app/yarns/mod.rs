@@ -7,11 +7,11 @@ pub use edit::{save_yarn, yarn_to_edit};
 pub use request::AddYarnRequest;
 
 use super::{
-    AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine, change::whole,
+    AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine,
     once::number_made, question::lookup::yarn_in,
 };
 use crate::{
-    label::{band::read_band, contradiction::contradiction_text},
+    label::band::read_band,
     record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
     store::Found,
 };
@@ -151,8 +151,7 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
         discontinued: false,
         notes: request.notes.trim().to_owned(),
     };
-    let found = contradictions(&yarn.facts).into_iter();
-    reader.note("", found.map(|found| whole(contradiction_text(&found))));
+    reader.note("", contradictions(&yarn.facts));
     let AddYarnRequest {
         maker,
         name,

@@ -3,8 +3,14 @@
 
 use super::{cell_cache::CellCache, header::Header};
 use crate::{
-    files::{CellFault, CellNote, Place, value::Value},
-    label::{cells::Cell, reading::ReadError},
+    files::{
+        CellFault, CellNote, Place,
+        value::{Value, too_long},
+    },
+    label::{
+        cells::Cell,
+        reading::{NoteKind, ReadError},
+    },
     record::{Name, Printed},
     words::fold,
 };
@@ -109,6 +115,10 @@ impl<'r> FieldReader<'r> {
         if text.is_empty() {
             return None;
         }
+        if let Some((why, allowed)) = too_long(&text) {
+            self.refuse(column, why, allowed);
+            return None;
+        }
         let new = |text: &str| (fold(text) != UNKNOWN).then(|| read(text));
         let cell = match self.cache {
             Some(cache) => cache.borrow_mut().recall(column, &text, new)?,
@@ -116,7 +126,7 @@ impl<'r> FieldReader<'r> {
         };
         Some(cell.map(|reading| {
             for note in reading.notes {
-                self.note(column, note.message);
+                self.note(column, note);
             }
             Printed::new(text, reading.value)
         }))
@@ -155,8 +165,8 @@ impl<'r> FieldReader<'r> {
     }
 
     /// Reports something to know.
-    pub(super) fn note(&mut self, column: &str, message: impl Into<String>) {
-        self.notes.push(CellNote::new(self.place, column, message));
+    pub(super) fn note(&mut self, column: &str, kind: impl Into<NoteKind>) {
+        self.notes.push(CellNote::new(self.place, column, kind));
     }
 
     /// The record where nothing is wrong, else every fault in the order of the

@@ -237,6 +237,7 @@ mod tests {
         super::{STOCK_COLUMNS, YARN_COLUMNS},
         *,
     };
+    use crate::label::reading::NoteKind;
 
     fn read(cells: &[&str]) -> Result<(Header, Vec<CellNote>), Vec<CellFault>> {
         read_header(1, cells, YARN_COLUMNS)
@@ -284,7 +285,13 @@ mod tests {
     #[test]
     fn an_unknown_column_is_named_and_the_near_one_asked_about() {
         let (_, notes) = read(&["maker", "name", "count", "fiber", "zodiac", ""]).unwrap();
-        let texts: Vec<String> = notes.iter().map(ToString::to_string).collect();
+        let texts: Vec<String> = notes
+            .iter()
+            .map(|note| match &note.kind {
+                NoteKind::Text(text) => note.placed(text),
+                other => panic!("{other:?}"),
+            })
+            .collect();
         assert_eq!(
             texts,
             [

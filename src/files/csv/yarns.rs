@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     files::value::Value,
-    label::{canonical, cells, contradiction::contradiction_text},
+    label::{canonical, cells},
     measure::YarnCount,
     record::{Printed, Yarn, YarnFacts, contradictions},
     trade::{Construction, Gtin},
@@ -25,7 +25,7 @@ impl TableRecord for Yarn {
         let gtin = read_gtin(fields);
         let discontinued = fields.value("discontinued", cells::yes_no);
         for found in contradictions(&facts) {
-            fields.note("", contradiction_text(&found));
+            fields.note("", found);
         }
         Some(Self {
             maker: maker?,
@@ -280,6 +280,13 @@ mod tests {
             assert_eq!(count.value.system(), CountSystem::Metric);
             assert_eq!(yarn.facts.length, None);
         }
+    }
+
+    #[test]
+    fn a_cell_longer_than_any_value_is_refused_unread() {
+        let cells = format!("V,O,{},50 g", "1 ".repeat(3000));
+        let faults = faults(SHORT, &cells);
+        assert!(faults[0].contains("write at most 4096 bytes"), "{faults:?}");
     }
 
     #[test]

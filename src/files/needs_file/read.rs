@@ -11,7 +11,7 @@ use crate::{
         CellNote, FileError,
         toml_reader::{Keys, MOST_TABLES, as_text, read_toml},
     },
-    label::{cells, contradiction::contradiction_text},
+    label::cells,
     measure::{Grist, Length},
     quantity::Edge,
     record::{Name, contradictions},
@@ -188,7 +188,7 @@ fn read_yarn(keys: &Keys<'_>) -> Option<NeedsYarn> {
     let allowed = "write length and mass of one skein, as in `120 m / 50 g`";
     let facts = keys.needed("put_up", allowed, cells::put_up)?.value;
     for found in contradictions(&facts) {
-        keys.note(contradiction_text(&found));
+        keys.note(found);
     }
     let Some(grist) = facts.grist() else {
         keys.lacks("the length per mass", allowed);

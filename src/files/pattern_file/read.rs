@@ -6,7 +6,7 @@ use crate::{
         CellNote, FileError,
         toml_reader::{Keys, read_toml},
     },
-    label::{cells, contradiction::contradiction_text},
+    label::cells,
     record::{Fit, Name, Pattern, PatternYarn, Printed, Purpose, Size, YarnFacts, contradictions},
     trade::Construction,
     words::or_list,
@@ -119,7 +119,7 @@ fn read_yarn(keys: &Keys<'_>, sizes: &[Name]) -> Option<PatternYarn> {
     let key = keys.name("key", "name the yarn as the pattern does: A, B, MC, CC1");
     let reference = read_reference(keys);
     for found in contradictions(&reference) {
-        keys.note(contradiction_text(&found));
+        keys.note(found);
     }
     let strands = keys.whole::<u8>("strands").unwrap_or(1);
     let needs = read_needs(keys, &reference, sizes);

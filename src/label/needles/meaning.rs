@@ -2,7 +2,7 @@
 
 use super::size::NeedleStatement;
 use crate::{
-    label::reading::Note,
+    label::reading::{Clash, Note},
     trade::{NeedleSystem, is_needle_size, needle_sizes},
     words::{number as shown, or_list},
 };
@@ -125,7 +125,8 @@ pub fn compared(
         .map(|meanings| {
             let words: Vec<String> = meanings.into_iter().map(|(_, _, words)| words).collect();
             let (words, low) = (or_list(&words), shown(low, 2));
-            Note::contradiction(
+            Note::clash(
+                Clash::Needles,
                 span,
                 format!("{words} is not {low} mm: the millimetres are taken"),
             )

@@ -8,10 +8,9 @@ use super::{
 };
 use crate::{
     app::CandidateAnswer,
-    label::contradiction::contradiction_text,
     matching::{Cap, Condition, Criterion, Departure, Doubt, HeldGrist, Measured, Remedy},
     record::Care,
-    report::{Style, sizes_as_patterns_write_them},
+    report::{Style, contradiction::contradiction_words, sizes_as_patterns_write_them},
     words::{capitalized, number, uncapitalized},
 };
 
@@ -53,7 +52,7 @@ fn sentence(
             measure(missing)
         ),
         Condition::Cap(cap) => cap_sentence(cap),
-        Condition::Doubt(doubt) => doubt_sentence(doubt),
+        Condition::Doubt(doubt) => doubt_sentence(doubt, style),
     }
 }
 
@@ -185,14 +184,14 @@ fn cap_sentence(cap: &Cap) -> String {
     }
 }
 
-fn doubt_sentence(doubt: &Doubt) -> String {
+fn doubt_sentence(doubt: &Doubt, style: &Style) -> String {
     match doubt {
         Doubt::Material(word) => format!(
             "If you find out what `{word}` is: it names a fibre or a build that was not understood, so it is not judged."
         ),
         Doubt::Contradiction(found) => format!(
             "If its label, which contradicts itself, was read right: {}.",
-            contradiction_text(found)
+            contradiction_words(found, style)
         ),
     }
 }

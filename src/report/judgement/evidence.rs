@@ -17,7 +17,7 @@ pub(super) fn sentence(evidence: &Evidence, style: &Style) -> String {
             yarn(*side)
         ),
         Evidence::ConstructionNotStated(side) => format!(
-            "the construction of {} is not stated and taken as smooth",
+            "the construction of {} is not stated and taken as plied",
             yarn(*side)
         ),
         Evidence::GaugesCompared {
@@ -226,7 +226,7 @@ mod tests {
         let wanted = wanted().put_up(350.0, 50.0).built(Construction::Plied);
         assert_eq!(
             notes(&wanted, &offered().put_up(700.0, 100.0), Criterion::Grist),
-            ["the construction of this yarn is not stated and taken as smooth"]
+            ["the construction of this yarn is not stated and taken as plied"]
         );
     }
 

@@ -8,9 +8,8 @@ use super::{
     values::{measured_words, numbers, tolerance_words},
 };
 use crate::{
-    label::contradiction::contradiction_text,
     matching::{Bar, Criterion, Departure, Doubt, Evidence, Exclusion, Measured, Reason},
-    report::Style,
+    report::{Style, contradiction::contradiction_words},
     trade::FibreGroup,
     words::{count_of, number},
 };
@@ -20,7 +19,7 @@ pub(super) fn sentence(reason: Reason<'_>, style: &Style) -> String {
     match reason {
         Reason::Caution(caution) => caution_text(caution),
         Reason::Bar(bar) => bar_sentence(bar),
-        Reason::Doubt(doubt) => doubt_reason(doubt),
+        Reason::Doubt(doubt) => doubt_reason(doubt, style),
         Reason::Missing(missing) => format!("{}; {}", why(missing, style), measure(missing)),
         Reason::Departure(departure) => departed(departure, style),
     }
@@ -57,7 +56,7 @@ fn departed(departure: &Departure, style: &Style) -> String {
     }
 }
 
-fn doubt_reason(doubt: &Doubt) -> String {
+fn doubt_reason(doubt: &Doubt, style: &Style) -> String {
     match doubt {
         Doubt::Material(word) => {
             format!("`{word}` names a fibre or a build that was not understood")
@@ -65,7 +64,7 @@ fn doubt_reason(doubt: &Doubt) -> String {
         Doubt::Contradiction(found) => {
             format!(
                 "the label contradicts itself: {}",
-                contradiction_text(found)
+                contradiction_words(found, style)
             )
         }
     }

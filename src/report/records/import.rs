@@ -6,13 +6,13 @@ use crate::{
         NearNames, PatternFate, PatternsImport, Preview, RowChange, RowFate, RowFault,
         RowFaultKind,
     },
-    files::{CellFault, CellNote, Place},
+    files::{CellFault, Place},
     report::{Notice, Page, Role, Style, listing::ShortAnswer, record_change::MADE_BEFORE},
     words::{count_of, count_of_items, joined, or_list},
 };
 
 impl ShortAnswer for ImportAnswer {
-    fn notice(&self, _: &Style) -> Notice {
+    fn notice(&self, style: &Style) -> Notice {
         let count = |count| count_of_items(count, self.what);
         let changes = self.changes.shown.iter();
         Notice::of(format!("{} imported", self.file))
@@ -20,7 +20,7 @@ impl ShortAnswer for ImportAnswer {
             .detail("changed", count(self.changed))
             .detail("already kept, unchanged", count(self.unchanged))
             .knowing(made_before_words(self.made_before))
-            .knowing(self.notes.shown.iter().map(note_words))
+            .knowing(self.notes.shown.iter().map(|note| note_words(note, style)))
             .knowing(near_words(&self.near))
             .knowing(and_more(self.notes.more, "like these"))
             .knowing(changes.map(|change| format!("changed: {}", change_words(change))))
@@ -36,14 +36,14 @@ fn and_more(more: u64, what: &str) -> Option<String> {
     (more > 0).then(|| format!("and {more} more {what}"))
 }
 
-fn note_words(note: &ImportNote) -> String {
+fn note_words(note: &ImportNote, style: &Style) -> String {
     match note {
-        ImportNote::Cell(note) => note.to_string(),
+        ImportNote::Cell(note) => style.cell_note(note),
         ImportNote::BesideAnother { line, yarn } => {
             let message = format!(
                 "another swatch of {yarn} on this needle and day is kept: this one is added beside it"
             );
-            CellNote::new(Place::line(*line), "", message).to_string()
+            format!("line {line}: {message}")
         }
     }
 }
@@ -201,15 +201,16 @@ pub fn row_line(row: &ImportRow) -> RowLine {
 }
 
 /// What was noticed while an import was tried.
-pub fn preview_notes(preview: &Preview) -> Page {
-    let notes: Vec<String> = preview.notes.iter().map(note_words).collect();
+pub fn preview_notes(preview: &Preview, style: &Style) -> Page {
+    let notes = preview.notes.iter().map(|note| note_words(note, style));
+    let notes: Vec<String> = notes.collect();
     let mut page = Page::default();
     page.part("To know", Role::Caution, &notes);
     page
 }
 
 impl ShortAnswer for PatternsImport {
-    fn notice(&self, _: &Style) -> Notice {
+    fn notice(&self, style: &Style) -> Notice {
         let notice = Notice::of("Patterns imported");
         let notice = self.patterns.iter().fold(notice, |notice, (name, fate)| {
             let done = match fate {
@@ -222,7 +223,7 @@ impl ShortAnswer for PatternsImport {
         let notes = self.notes.iter();
         notice
             .knowing(made_before_words(self.made_before))
-            .knowing(notes.map(|(file, note)| format!("{file}: {note}")))
+            .knowing(notes.map(|(file, note)| format!("{file}: {}", style.cell_note(note))))
     }
 }
 

@@ -3,10 +3,11 @@
 use super::{ListEntry, filled};
 use crate::{
     app::{ListedYarn, YarnAnswer, YarnList},
-    label::contradiction::{contradiction_text, contradictions},
+    label::contradiction::contradictions,
     measure::Grist,
     report::{
         Notice, Page, Render, Style, Table,
+        contradiction::contradiction_words,
         facts_words::facts_in_style,
         listing::{ShortAnswer, list_fields, list_page},
     },
@@ -110,8 +111,9 @@ impl ShortAnswer for YarnAnswer {
                 .fold(notice, |notice, text| notice.detail(what, text));
         }
         let gone = "This yarn is no longer made.".to_owned();
+        let found = contradictions(facts);
         notice
-            .knowing(contradictions(facts).iter().map(contradiction_text))
+            .knowing(found.iter().map(|found| contradiction_words(found, style)))
             .knowing(yarn.discontinued.then_some(gone))
     }
 }

@@ -94,6 +94,17 @@ impl House {
 
     /// Sends a form with a file.
     pub async fn send(&self, path: &str, fields: &[(&str, &str)], file: (&str, &[u8])) -> Answered {
+        self.send_with("", path, fields, file).await
+    }
+
+    /// The same with a cookie.
+    pub async fn send_with(
+        &self,
+        cookie: &str,
+        path: &str,
+        fields: &[(&str, &str)],
+        file: (&str, &[u8]),
+    ) -> Answered {
         let mut body = Vec::new();
         for (name, text) in fields {
             body.extend(
@@ -112,6 +123,7 @@ impl House {
         let request = Request::post(path)
             .header(header::HOST, "localhost:8765")
             .header("sec-fetch-site", "same-origin")
+            .header(header::COOKIE, cookie)
             .header(header::CONTENT_TYPE, "multipart/form-data; boundary=edge")
             .body(Body::from(body));
         self.ask(request.unwrap()).await

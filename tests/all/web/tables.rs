@@ -188,3 +188,18 @@ async fn swatches_are_seen_and_taken_and_taken_again_change_nothing() {
     assert_eq!(seen.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(seen.text.contains("line 2, needle"), "{}", seen.text);
 }
+
+#[tokio::test]
+async fn what_contradicts_itself_in_a_table_is_told_in_the_units_of_the_visitor() {
+    let table = b"maker,name,length,mass,class\nQuenby,Moor,125 m,50 g,bulky\n";
+    for (cookie, told, other) in [
+        ("", "250 m/100 g", "yd/lb"),
+        ("units=yards", "1240 yd/lb", "m/100 g"),
+    ] {
+        let seen = House::empty()
+            .send_with(cookie, "/tables/look", &[("of", "yarns")], ("y.csv", table))
+            .await;
+        assert!(seen.text.contains(told), "{}", seen.text);
+        assert!(!seen.text.contains(other), "{}", seen.text);
+    }
+}
