@@ -20,6 +20,10 @@ use crate::{
     record::{Name, Pattern},
     words::fold,
 };
+use std::{
+    collections::{BTreeSet, HashMap, HashSet},
+    iter,
+};
 
 /// Answer to [`lint`].
 #[derive(Debug, Clone)]
@@ -28,7 +32,7 @@ pub struct LintAnswer {
     pub subject: LintSubject,
     /// What was found, in the order of the lines.
     pub findings: Vec<Finding>,
-    /// Keys of a pattern file that are not read, beyond those that are told.
+    /// Findings beyond those that are told.
     pub more: usize,
 }
 
@@ -154,6 +158,9 @@ pub enum FindingKind {
     },
 }
 
+/// The most findings of a sheet that are told; the rest is counted.
+const MOST_FINDINGS: usize = 200;
+
 /// Everything that was found, in the order of the lines.
 pub fn lint(records: &Records, request: &LintRequest) -> Result<LintAnswer, AppError> {
     let named = request.pattern.as_deref();
@@ -178,9 +185,12 @@ pub fn lint(records: &Records, request: &LintRequest) -> Result<LintAnswer, AppE
         return of_file(file, &discontinued);
     }
     let lines = read_sheet(&file.name, &file.bytes)?;
+    let mut findings = of_sheet::findings(&lines, pattern.as_ref(), &discontinued);
+    let more = findings.len().saturating_sub(MOST_FINDINGS);
+    findings.truncate(MOST_FINDINGS);
     Ok(LintAnswer {
-        findings: of_sheet::findings(&lines, pattern.as_ref(), &discontinued),
-        more: 0,
+        findings,
+        more,
         subject: LintSubject::Sheet {
             file: file.name.clone(),
             against: pattern.map(|pattern| pattern.name),
@@ -199,7 +209,7 @@ fn is_called_pattern(file: &str) -> bool {
 }
 
 /// A pattern file; one that is refused is all that is wrong with it.
-fn of_file(file: &SourceFile, discontinued: &[DiscontinuedYarn]) -> Result<LintAnswer, AppError> {
+fn of_file(file: &SourceFile, discontinued: &DiscontinuedYarns) -> Result<LintAnswer, AppError> {
     let (pattern, findings, more) = match read_pattern(&file.name, &file.bytes) {
         Ok(reading) => {
             let text = String::from_utf8_lossy(&file.bytes);
@@ -224,7 +234,7 @@ fn of_file(file: &SourceFile, discontinued: &[DiscontinuedYarn]) -> Result<LintA
 }
 
 /// A kept pattern, as its file would be; lines are left out, since there is none.
-fn of_kept(pattern: &Pattern, discontinued: &[DiscontinuedYarn]) -> Vec<Finding> {
+fn of_kept(pattern: &Pattern, discontinued: &DiscontinuedYarns) -> Vec<Finding> {
     let text = write_pattern(pattern);
     let mut findings = of_pattern::findings(pattern, &text, discontinued);
     for finding in &mut findings {
@@ -233,38 +243,77 @@ fn of_kept(pattern: &Pattern, discontinued: &[DiscontinuedYarn]) -> Vec<Finding>
     findings
 }
 
-/// A kept yarn that is no longer made, as it may stand in a text.
-pub(super) struct DiscontinuedYarn {
-    pub(super) title: String,
-    folded: String,
+/// The kept yarns that are no longer made, by their folded titles, maker and name: a
+/// text is looked through once, however many there are.
+#[derive(Default)]
+pub(super) struct DiscontinuedYarns {
+    titles: HashMap<String, String>,
+    /// How many words a title has.
+    lengths: BTreeSet<usize>,
 }
 
-impl DiscontinuedYarn {
-    /// Whether a text that was made ready by [`to_search`] names it, maker and name.
-    pub(super) fn is_named_in(&self, text: &str) -> bool {
-        text.contains(&self.folded)
+impl DiscontinuedYarns {
+    fn insert(&mut self, title: String) {
+        let folded = fold(&title);
+        self.lengths.insert(folded.split(' ').count());
+        self.titles.insert(folded, title);
+    }
+
+    /// The titles that a text names, in the order of the text, each once.
+    pub(super) fn named_in(&self, text: &str) -> Vec<&str> {
+        let mut named = Vec::new();
+        if self.titles.is_empty() {
+            return named;
+        }
+        let folded = fold(text);
+        let ends = || folded.match_indices(' ').map(|(byte, _)| byte);
+        let starts: Vec<usize> = iter::once(0).chain(ends().map(|end| end + 1)).collect();
+        let ends: Vec<usize> = ends().chain([folded.len()]).collect();
+        for (word, start) in starts.iter().enumerate() {
+            let last = self
+                .lengths
+                .iter()
+                .filter_map(|words| ends.get(word + words - 1));
+            let found = last.filter_map(|end| self.titles.get(folded.get(*start..*end)?));
+            named.extend(found.map(String::as_str));
+        }
+        let mut told = HashSet::new();
+        named.retain(|title| told.insert(*title));
+        named
     }
 }
 
-/// A text in which kept yarns are looked for: folded, a space around each word.
-pub(super) fn to_search(text: &str) -> String {
-    format!(" {} ", fold(text))
-}
-
-fn no_longer_made(records: &Records) -> Result<Vec<DiscontinuedYarn>, AppError> {
-    let mut discontinued = Vec::new();
+fn no_longer_made(records: &Records) -> Result<DiscontinuedYarns, AppError> {
+    let mut discontinued = DiscontinuedYarns::default();
     let Some(store) = records.maybe() else {
         return Ok(discontinued);
     };
     store.reader()?.yarns(|yarn| {
         if yarn.record.discontinued {
-            let title = yarn.record.title();
-            discontinued.push(DiscontinuedYarn {
-                folded: to_search(&title),
-                title,
-            });
+            discontinued.insert(yarn.record.title());
         }
         Ok::<(), AppError>(())
     })?;
     Ok(discontinued)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn yarns_are_found_by_their_whole_titles_wherever_they_stand() {
+        let mut yarns = DiscontinuedYarns::default();
+        assert!(yarns.named_in("anything").is_empty());
+        for title in ["Quenby, Moor", "Quenby, Moor DK", "Orrin, Férn"] {
+            yarns.insert(title.to_owned());
+        }
+        let named = yarns.named_in("use Quenby Moor (Quenby moor!) or ORRIN fern");
+        assert_eq!(named, ["Quenby, Moor", "Orrin, Férn"]);
+        assert_eq!(yarns.named_in("Quenby Moorland, Fern"), Vec::<&str>::new());
+        assert_eq!(
+            yarns.named_in("Quenby Moor DK"),
+            ["Quenby, Moor", "Quenby, Moor DK"]
+        );
+    }
 }

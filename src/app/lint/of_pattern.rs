@@ -1,6 +1,6 @@
 //! What contradicts itself in a pattern.
 
-use super::{DiscontinuedYarn, Finding, FindingKind, of_line, to_search};
+use super::{DiscontinuedYarns, Finding, FindingKind, of_line};
 use crate::{
     files::sheet_text::unit_pairs,
     label::band::read_band,
@@ -13,7 +13,7 @@ use std::collections::HashMap;
 pub(super) fn findings(
     pattern: &Pattern,
     text: &str,
-    discontinued: &[DiscontinuedYarn],
+    discontinued: &DiscontinuedYarns,
 ) -> Vec<Finding> {
     let lines = KeyLines::of(text);
     let misfits = misfits(pattern).into_iter().map(|misfit| Finding {
@@ -32,14 +32,13 @@ pub(super) fn findings(
     findings
 }
 
-fn no_longer_made(yarn: &PatternYarn, discontinued: &[DiscontinuedYarn]) -> Option<FindingKind> {
+fn no_longer_made(yarn: &PatternYarn, discontinued: &DiscontinuedYarns) -> Option<FindingKind> {
     let called = yarn.called.as_deref()?;
-    let text = to_search(called);
-    let discontinued = discontinued.iter().find(|yarn| yarn.is_named_in(&text))?;
+    let named = discontinued.named_in(called);
     Some(FindingKind::CalledNoLongerMade {
         yarn: yarn.key.clone(),
         called: called.to_owned(),
-        title: discontinued.title.clone(),
+        title: (*named.first()?).to_owned(),
     })
 }
 

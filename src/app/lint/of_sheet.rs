@@ -1,6 +1,6 @@
 //! What contradicts itself, its pattern or the records in a materials sheet.
 
-use super::{DiscontinuedYarn, Finding, FindingKind, of_line, to_search};
+use super::{DiscontinuedYarns, Finding, FindingKind, of_line};
 use crate::{
     files::sheet_text::{SheetLine, Stated, StatedKind},
     measure::Length,
@@ -12,7 +12,7 @@ use crate::{
 pub(super) fn findings(
     lines: &[SheetLine],
     pattern: Option<&Pattern>,
-    discontinued: &[DiscontinuedYarn],
+    discontinued: &DiscontinuedYarns,
 ) -> Vec<Finding> {
     let sizes = pattern.map_or_else(|| usual_sizes(lines), |pattern| Some(pattern.sizes.len()));
     let mut found = Vec::new();
@@ -87,7 +87,7 @@ fn of_line(
     line: &SheetLine,
     sizes: Option<usize>,
     role: Option<&PatternYarn>,
-    discontinued: &[DiscontinuedYarn],
+    discontinued: &DiscontinuedYarns,
 ) -> Vec<FindingKind> {
     let stated = line.stated();
     let pairs = line.pairs().into_iter();
@@ -106,13 +106,9 @@ fn of_line(
     let stuck = stuck.map(|list| FindingKind::NotGrowing {
         stated: list.text.clone(),
     });
-    let text = match discontinued {
-        [] => String::new(),
-        _ => to_search(&line.text),
-    };
-    let discontinued = discontinued.iter().filter(|yarn| yarn.is_named_in(&text));
-    let discontinued = discontinued.map(|yarn| FindingKind::NamedNoLongerMade {
-        title: yarn.title.clone(),
+    let named = discontinued.named_in(&line.text).into_iter();
+    let discontinued = named.map(|title| FindingKind::NamedNoLongerMade {
+        title: title.to_owned(),
     });
     let short = not_covered(line, &stated, role);
     let found = units.chain(missing).chain(stuck);

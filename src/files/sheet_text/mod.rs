@@ -72,15 +72,47 @@ impl SheetLine {
 /// has some hundred thousand.
 const MOST_BYTES: usize = 2 * 1024 * 1024;
 
+/// The most bytes of one line: a row of twenty sizes in both systems has a thousand.
+const MOST_LINE: usize = 16 * 1024;
+
 /// The lines of a sheet that hold anything. `file` is what messages call it.
 pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Vec<SheetLine>, FileError> {
     if bytes.len() > MOST_BYTES {
         return Err(FileError::too_long(file, MOST_BYTES));
     }
     let text = text_of(file, bytes)?;
-    if rows::is_table(text) {
-        rows::table_lines(file, text)
-    } else {
-        Ok(rows::text_lines(text))
+    let lines = match rows::is_table(text) {
+        true => rows::table_lines(file, text)?,
+        false => rows::text_lines(text),
+    };
+    match lines.iter().find(|line| line.text.len() > MOST_LINE) {
+        Some(long) => Err(FileError::LongLine {
+            file: file.to_owned(),
+            line: long.number,
+            most: MOST_LINE,
+        }),
+        None => Ok(lines),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_longer_than_any_is_refused_with_its_number() {
+        let long = "1 ".repeat(MOST_LINE);
+        for text in [
+            format!("A: 120 m\n\n{long}\n"),
+            format!("yarn,skeins M\nA,8\n{long},9\n"),
+        ] {
+            let error = read_sheet("s.txt", text.as_bytes())
+                .unwrap_err()
+                .to_string();
+            assert!(
+                error.starts_with("s.txt, line 3: the line is longer than 16 KiB"),
+                "{error}"
+            );
+        }
     }
 }

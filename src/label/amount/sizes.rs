@@ -8,13 +8,12 @@ use crate::{
         length_mass::unit_word,
         range::{NumberRange, number_range},
         token::{
-            Number, ParseResult, Token, Tokens, one_of, require, skein_word, skip, symbol, word,
-            words,
+            Number, ParseResult, Token, TokenKind, Tokens, one_of, require, skein_word, skip,
+            symbol, text_of, word, words,
         },
     },
     measure::units::Unit,
 };
-use std::ops::Range;
 use winnow::{
     Parser,
     combinator::{alt, not, opt, peek, preceded, repeat, terminated},
@@ -52,13 +51,23 @@ pub struct SizedNumbers {
     pub unclear: Option<String>,
 }
 
-/// A number of a list, with the signs before it.
+/// A number of a list, with the signs before it. It borrows all: a list is read at
+/// every number of a text, and mostly is none.
 struct Item<'t> {
-    joins: Vec<char>,
-    number: Number,
-    text: &'t str,
-    span: Range<usize>,
+    joins: &'t [Token<'t>],
+    number: &'t Number,
+    token: &'t Token<'t>,
     unit: Option<CountedUnit>,
+}
+
+impl Item<'_> {
+    /// The signs before the number.
+    fn joins(&self) -> impl Iterator<Item = char> {
+        self.joins.iter().filter_map(|token| match token.kind {
+            TokenKind::Symbol(sign) => Some(sign),
+            _ => None,
+        })
+    }
 }
 
 impl SizedNumbers {
@@ -98,18 +107,19 @@ fn counted_unit(input: &mut Tokens<'_>) -> ParseResult<CountedUnit> {
     preceded(opt(word(&["full", "whole"])), unit).parse_next(input)
 }
 
-/// `XS/S 7 M 8 L 9 XL 10 balls`.
+/// `XS/S 7 M 8 L 9 XL 10 balls`, `34in 6 balls, 36in 7 balls`.
 fn named(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
     let found: Vec<(SizedNumber, Option<CountedUnit>)> =
         repeat(2..40, named_number).parse_next(input)?;
     let units = || found.iter().filter_map(|(_, unit)| *unit);
     let unit = units().next_back().unwrap_or(CountedUnit::Unstated);
     let entries: Vec<SizedNumber> = found.iter().map(|(entry, _)| entry.clone()).collect();
-    let in_figures = |entry: &SizedNumber| {
-        let size = entry.size.as_ref();
-        size.is_some_and(|size| size.chars().all(|c| c.is_ascii_digit()))
+    let begins = |of: fn(char) -> bool| {
+        let mut sizes = entries.iter().filter_map(|entry| entry.size.as_deref());
+        sizes.any(|size| size.starts_with(|c: char| c.is_ascii_digit()) && size.ends_with(of))
     };
-    require(unit != CountedUnit::Unstated || !entries.iter().any(in_figures))?;
+    require(unit != CountedUnit::Unstated || !begins(|c| c.is_ascii_digit()))?;
+    require(unit == CountedUnit::Skeins || !begins(|c| "nm\"".contains(c)))?;
     Ok(SizedNumbers {
         entries,
         unit,
@@ -126,11 +136,15 @@ fn named_number(input: &mut Tokens<'_>) -> ParseResult<(SizedNumber, Option<Coun
     Ok((SizedNumber { size, range }, unit))
 }
 
-/// `XS`, `M:`, or a size of figures, which wants its colon: `34:`.
+/// `XS`, `M:`, a size of figures, which wants its colon, as in `34:`, or a measure of
+/// the body: `34in`.
 fn size_label(input: &mut Tokens<'_>) -> ParseResult<String> {
+    let of_body = |unit: &&Unit| matches!(unit.symbol, "in" | "cm");
+    let measure = (figures, unit_word.verify(of_body)).take().map(text_of);
     alt((
         terminated(size_name, opt(symbol(":=-"))),
         terminated(figures, symbol(":")),
+        terminated(measure, opt(symbol(":=-"))),
     ))
     .parse_next(input)
 }
@@ -161,7 +175,7 @@ fn headed(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
 
 /// `6 (7, 8, 9) skeins`, `6-7-8 balls`, `600 m (700 m, 800 m)`.
 fn list(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
-    let first = item(Vec::new(), input)?;
+    let first = item(&[], input)?;
     let more: Vec<Item<'_>> = repeat(1..60, next_item).parse_next(input)?;
     let items: Vec<Item<'_>> = std::iter::once(first).chain(more).collect();
     let closes: Vec<char> = repeat(0..3, symbol(")]-")).parse_next(input)?;
@@ -174,34 +188,42 @@ fn list(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
 }
 
 fn next_item<'t>(input: &mut Tokens<'t>) -> ParseResult<Item<'t>> {
-    let mut joins: Vec<char> = repeat(0..4, symbol("(),[]-/;")).parse_next(input)?;
-    if joins.is_empty() {
-        joins.extend(opt(symbol(":")).parse_next(input)?);
+    if is_number_next(input) {
+        return item(&[], input);
     }
+    let signs = skip(1..4, symbol("(),[]-/;")).take();
+    let joins = alt((signs, symbol(":").take())).parse_next(input)?;
     item(joins, input)
 }
 
-fn item<'t>(joins: Vec<char>, input: &mut Tokens<'t>) -> ParseResult<Item<'t>> {
+fn item<'t>(joins: &'t [Token<'t>], input: &mut Tokens<'t>) -> ParseResult<Item<'t>> {
     let token = one_of(|token| token.number().is_some()).parse_next(input)?;
+    let unit = match is_number_next(input) {
+        true => None,
+        false => opt(counted_unit).parse_next(input)?,
+    };
     Ok(Item {
         joins,
-        number: token.number().cloned().ok_or(EmptyError)?,
-        text: token.text,
-        span: token.span.clone(),
-        unit: opt(counted_unit).parse_next(input)?,
+        number: token.number().ok_or(EmptyError)?,
+        token,
+        unit,
     })
+}
+
+fn is_number_next(input: &Tokens<'_>) -> bool {
+    input.first().is_some_and(|token| token.number().is_some())
 }
 
 /// Whether one quantity stands before a bracket that does not close behind the
 /// number in it, as in `100 g (3 light)`.
 fn opens_something_else(items: &[Item<'_>], closes: &[char]) -> bool {
     matches!(items, [Item { unit: Some(_), .. }, Item { joins, unit: None, .. }]
-        if joins.contains(&'(') && !closes.contains(&')'))
+        if joins.iter().any(|join| join.is('(')) && !closes.contains(&')'))
 }
 
 /// Whether these numbers are sizes, and not two numbers side by side.
 fn is_of_sizes(items: &[Item<'_>], unit: Option<CountedUnit>) -> bool {
-    let joins: Vec<char> = items.iter().flat_map(|item| item.joins.clone()).collect();
+    let joins: Vec<char> = items.iter().flat_map(Item::joins).collect();
     let bracket = joins.iter().any(|join| matches!(join, '(' | '['));
     let spaces = items
         .iter()
@@ -228,23 +250,23 @@ fn is_of_sizes(items: &[Item<'_>], unit: Option<CountedUnit>) -> bool {
 
 /// Dashes beside commas make ranges, dashes alone make sizes.
 fn arranged(items: Vec<Item<'_>>, unit: CountedUnit) -> SizedNumbers {
-    let joins: Vec<char> = items.iter().flat_map(|item| item.joins.clone()).collect();
+    let joins: Vec<char> = items.iter().flat_map(Item::joins).collect();
     let ranges = joins.contains(&',') && joins.contains(&'-');
     let unclear = unclear(&items, &joins, unit);
     let mut entries: Vec<SizedNumber> = Vec::with_capacity(items.len());
     for item in items {
-        let joined = ranges && item.joins == ['-'];
+        let joined = ranges && item.joins().eq(['-']);
         match entries.last_mut() {
             Some(entry) if joined && entry.range.high.is_none() => {
-                entry.range.high = Some(item.number);
-                entry.range.span.end = item.span.end;
+                entry.range.high = Some(item.number.clone());
+                entry.range.span.end = item.token.span.end;
             }
             _ => entries.push(SizedNumber {
                 size: None,
                 range: NumberRange {
-                    low: item.number,
+                    low: item.number.clone(),
                     high: None,
-                    span: item.span,
+                    span: item.token.span.clone(),
                 },
             }),
         }
@@ -268,10 +290,10 @@ fn unclear(items: &[Item<'_>], joins: &[char], unit: CountedUnit) -> Option<Stri
     let in_bracket = unit == CountedUnit::Skeins && bracket;
     let glued = items
         .iter()
-        .find(|item| in_bracket && item.text.contains(','))?;
+        .find(|item| in_bracket && item.token.text.contains(','))?;
     Some(format!(
         "`{}` may be one number or two sizes; put a space after a comma between sizes",
-        glued.text
+        glued.token.text
     ))
 }
 

@@ -20,19 +20,27 @@ pub fn require(condition: bool) -> ParseResult<()> {
     condition.then_some(()).ok_or(EmptyError)
 }
 
+/// The token that stands here: every grammar looks at its text through this, so that
+/// tests can count the work of reading.
+fn here<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t Token<'t>> {
+    #[cfg(test)]
+    super::work::count();
+    any.parse_next(input)
+}
+
 /// One token of which `holds` is true.
 pub fn one_of<'t>(
     holds: impl Fn(&Token<'t>) -> bool,
 ) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<&'t Token<'t>> {
     move |input| {
-        any.verify(|token: &&Token<'t>| holds(token))
+        here.verify(|token: &&Token<'t>| holds(token))
             .parse_next(input)
     }
 }
 
 /// A number.
 pub fn number<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t Number> {
-    any.verify_map(|token: &'t Token<'t>| token.number())
+    here.verify_map(|token: &'t Token<'t>| token.number())
         .parse_next(input)
 }
 
@@ -79,7 +87,7 @@ pub fn small_number(input: &mut Tokens<'_>) -> ParseResult<u8> {
 
 /// Any word.
 pub fn any_word<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t str> {
-    any.verify_map(|token: &'t Token<'t>| token.word())
+    here.verify_map(|token: &'t Token<'t>| token.word())
         .parse_next(input)
 }
 
@@ -97,7 +105,7 @@ pub fn word<'t>(
 /// One of these symbols.
 pub fn symbol<'t>(symbols: &'static str) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<char> {
     move |input| {
-        any.verify_map(|token: &Token<'_>| symbols.chars().find(|c| token.is(*c)))
+        here.verify_map(|token: &Token<'_>| symbols.chars().find(|c| token.is(*c)))
             .parse_next(input)
     }
 }
@@ -146,13 +154,16 @@ pub fn longest<'t>(
 }
 
 /// What the longest phrase that stands here means; of equally long ones the first.
+/// Most places of a text begin none of a table, which its first words tell.
 pub fn longest_of<T>(
     phrases: impl Iterator<Item = (&'static str, T)>,
     input: &mut Tokens<'_>,
 ) -> ParseResult<T> {
-    let here = input.clone();
-    let behind = |name| phrase(name).parse_peek(here.clone()).ok();
+    let start = input.clone();
+    let first = any_word.parse_peek(start.clone())?.1;
+    let behind = |name| phrase(name).parse_peek(start.clone()).ok();
     let (rest, meaning) = phrases
+        .filter(|(name, _)| name.starts_with(first))
         .filter_map(|(name, meaning)| behind(name).map(|(rest, ())| (rest, meaning)))
         .min_by_key(|(rest, _)| rest.len())
         .ok_or(EmptyError)?;
