@@ -1,6 +1,10 @@
 //! What was read of a text and then corrected field by field.
 
-use super::{FormData, InputReader, question::candidate::Candidate, read::facts_of};
+use super::{
+    FormData, InputReader,
+    question::{candidate::Candidate, lookup::doubts_of},
+    read::facts_of,
+};
 use crate::label::band::BandReading;
 
 /// What is wanted, from its fields; nothing where a fault was found in them.
@@ -18,9 +22,11 @@ pub(super) fn offered(
     typed: &FormData,
     reader: &mut InputReader,
 ) -> Option<Candidate> {
+    let facts = facts_of(typed, "offered-", reader)?;
     Some(Candidate {
         title: format!("\"{}\"", title.trim()),
-        facts: facts_of(typed, "offered-", reader)?,
+        doubts: doubts_of(&facts),
+        facts,
         ..Candidate::default()
     })
 }

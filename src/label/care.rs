@@ -1,7 +1,7 @@
 //! How a yarn may be washed, in words.
 
 use super::{
-    reading::{ReadResult, Reading, Refusal},
+    reading::{Note, ReadResult, Reading, Refusal},
     token::{
         ParseResult, Tokens, any_word, exact, longest_of, phrases, require, skip, symbol, word,
         words,
@@ -63,6 +63,17 @@ pub const HEAT: &str = "a temperature says not whether it is washed by hand or i
 const HOW: &[&str] = words! {
     at, only, cold, warm, cool, cycle, gentle, delicate, wool, bei, w, v, при, max, ved, op, til,
 };
+
+/// A bare temperature where only washing is told. Earlier versions took it for a
+/// machine wash, so that their exports hold it.
+pub fn heat_alone(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Care>> {
+    let span = heat.span().parse_next(input)?;
+    let message = format!("{HEAT}: taken as a machine wash; write {CARE_ALLOWED} to be sure");
+    Ok(Ok(Reading::new(
+        Care::MachineWash,
+        [Note::new(&span, message)],
+    )))
+}
 
 /// `machine wash`, `superwash`, `hand wash`; what a label forbids says not what it
 /// allows, and a temperature alone not how.

@@ -6,8 +6,8 @@ use super::{
     needles::NEEDLE_WORDS,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        Number, ParseResult, Token, Tokens, any_word, exact, one_of, sign_or_word, skein_word,
-        symbol, word, words,
+        Number, ParseResult, Token, Tokens, any_word, exact, one_of, require, sign_or_word,
+        skein_word, symbol, word, words,
     },
 };
 use crate::{
@@ -36,6 +36,8 @@ const MONEY_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR` or `£6.50`";
 const PRICE_WORDS: &[&str] = words! {
     price, rrp, preis, prix, precio, prezzo, prijs, pris, cost, costs, at
 };
+/// Money where a price is told, else a mass.
+const POUNDS: &[&str] = words! { pound, pounds };
 /// Words on labels that in capitals are codes of currencies, too: these count only
 /// beside cents.
 const WORDS_IN_CAPITALS: &[&str] = &["ALL", "TOP", "CUP", "PEN", "MOP"];
@@ -65,7 +67,24 @@ enum StatedBasis {
 /// A price and what it buys; a skein where nothing is said. One without a currency is
 /// recognised and refused.
 pub fn price(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {
-    alt((in_a_currency, without_currency.map(Err))).parse_next(input)
+    let pounds = |input: &mut Tokens<'_>| in_pounds(input, false);
+    alt((in_a_currency, pounds, without_currency.map(Err))).parse_next(input)
+}
+
+/// A price where only one may stand: also `5 pounds`.
+pub fn price_alone(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {
+    alt((price, |input: &mut Tokens<'_>| in_pounds(input, true))).parse_next(input)
+}
+
+/// `price 5 pounds a ball`: without a word that says so it may be a mass.
+fn in_pounds(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<Price>> {
+    let lead = opt((word(PRICE_WORDS), opt(symbol(":="))));
+    let pounds = terminated(digits, word(POUNDS)).with_span();
+    let ((lead, (digits, of_money), basis), span) =
+        (lead, pounds, opt(basis)).with_span().parse_next(input)?;
+    require(alone || lead.is_some())?;
+    let money = in_currency(CurrencySign::Sure(Currency::GBP), digits, &of_money);
+    Ok(money.and_then(|money| resolve(money, basis, &span)))
 }
 
 fn in_a_currency(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {

@@ -1020,6 +1020,17 @@ fn the_demo_runs_from_nothing() {
     assert_eq!(json["hazard"]["verdict"], "will not work");
 }
 
+/// What two lengths of a band that do not agree give is said once, with the verdict.
+#[test]
+fn a_contradiction_is_told_once_in_an_answer() {
+    let desk = Desk::empty();
+    let wants = ["--wants", "125 m/50 g, 100% wool, 22 sts / 10 cm"];
+    let yarn = ["--yarn", "DK, 120 m/50 g, 120 yd, 100% wool"];
+    let text = desk.text(&[&["check"], &wants[..], &yarn].concat());
+    assert_eq!(text.matches("219").count(), 1, "{text}");
+    assert!(!text.contains("131.23 yd"), "{text}");
+}
+
 /// A yarn whose label prints 120 m and 120 yd does not come first, and its condition
 /// says which was used and what the other would give.
 #[test]

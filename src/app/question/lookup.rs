@@ -6,11 +6,14 @@ use super::{
 };
 use crate::{
     app::{AppError, Fault, FaultKind, InputReader, QuestionFault, Records, input::filled},
-    label::band::{BandReading, read_band},
+    label::{
+        band::{materials_beside, read_band},
+        reading::Clash,
+    },
     matching::Doubt,
     record::{Pattern, Stored, Yarn, YarnFacts},
     store::{Found, Hit, Reader},
-    trade::{Gtin, GtinError, names_material},
+    trade::{Gtin, GtinError},
     words::did_you_mean,
 };
 
@@ -135,25 +138,25 @@ fn nothing_read(text: &str) -> AppError {
     AppError::Faults(vec![Fault::new("yarn", kind)])
 }
 
+/// Two lengths or masses that do not agree are a doubt of the judgement, and told there.
 fn of_band(text: &str, input: &mut InputReader) -> Option<Candidate> {
-    let band = read_band(text);
+    let mut band = read_band(text);
     if band.facts == YarnFacts::default() {
         return None;
     }
+    band.warnings
+        .retain(|note| note.clash != Some(Clash::Quantity));
     input.band("yarn", &band);
     Some(Candidate {
         title: format!("\"{}\"", text.trim()),
-        doubts: doubts(&band),
+        doubts: band
+            .materials()
+            .map(str::to_owned)
+            .map(Doubt::Material)
+            .collect(),
         facts: band.facts,
         ..Candidate::default()
     })
-}
-
-/// Words that name a fibre or a build and were not understood.
-fn doubts(band: &BandReading) -> Vec<Doubt> {
-    let left = band.not_read.iter().map(|part| &part.text);
-    let materials = left.filter(|text| names_material(text));
-    materials.cloned().map(Doubt::Material).collect()
 }
 
 /// The kept yarn that a text names, as [`Records::yarn_named`] tells.
@@ -224,6 +227,12 @@ fn one_of(text: &str, hits: Vec<Hit>) -> Result<Hit, AppError> {
     }
 }
 
+/// What of facts that were read before is in doubt.
+pub(in crate::app) fn doubts_of(facts: &YarnFacts) -> Vec<Doubt> {
+    let materials = materials_beside(facts).into_iter();
+    materials.map(Doubt::Material).collect()
+}
+
 /// A kept yarn as a candidate.
 pub(in crate::app) fn candidate_of(
     reader: &Reader<'_>,
@@ -248,11 +257,11 @@ pub(in crate::app) fn candidate_of(
     lots.retain(|held| !held.usable.is_nothing());
     Ok(Candidate {
         title: yarn.record.title(),
-        facts: yarn.record.facts,
         discontinued: yarn.record.discontinued,
         swatches,
         lots,
-        doubts: Vec::new(),
+        doubts: doubts_of(&yarn.record.facts),
+        facts: yarn.record.facts,
         kept: true,
     })
 }

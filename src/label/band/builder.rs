@@ -277,6 +277,20 @@ impl<'t> BandBuilder<'t> {
         }
     }
 
+    /// Keeps words that name a material beside the fibres, so that whoever reads these
+    /// later meets them as well.
+    fn keep_materials(&mut self) {
+        let materials: Vec<String> = self.out.materials().map(str::to_owned).collect();
+        let Some(blend) = &mut self.out.facts.blend else {
+            return;
+        };
+        for material in materials {
+            if !material.contains(|c: char| c.is_ascii_digit()) {
+                blend.text = format!("{}, {material}", blend.text);
+            }
+        }
+    }
+
     fn finish(mut self) -> BandReading {
         self.bare_fibres();
         self.share_out_length();
@@ -297,6 +311,7 @@ impl<'t> BandBuilder<'t> {
             unknown: left.unknown,
         });
         self.out.not_read = not_read.collect();
+        self.keep_materials();
         self.out
     }
 }

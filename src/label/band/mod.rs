@@ -21,7 +21,7 @@ use crate::{
     label::cells,
     measure::Interval,
     record::{Fit, Need, Purpose, YarnFacts},
-    trade::{FibreGroup, Gtin},
+    trade::{FibreGroup, Gtin, names_material},
     words::{and_list, count_of},
 };
 use builder::BandBuilder;
@@ -81,6 +81,12 @@ impl BandReading {
     /// What of it was not taken: what no grammar knows is one note.
     pub fn not_taken(&self) -> Vec<Note> {
         left_out(&self.not_read)
+    }
+
+    /// Words that name a fibre or a build and were not understood.
+    pub fn materials(&self) -> impl Iterator<Item = &str> {
+        let left = self.not_read.iter().map(|part| part.text.as_str());
+        left.filter(|text| names_material(text))
     }
 
     /// What it says that is not kept with a yarn: amounts, lot, use.
@@ -145,6 +151,15 @@ pub fn read_band(text: &str) -> BandReading {
     BandBuilder::new(text).read(scan::scan(&lex(text)))
 }
 
+/// The same words beside the fibres of a label that was read before.
+pub fn materials_beside(facts: &YarnFacts) -> Vec<String> {
+    let text = facts.blend.as_ref().map(|blend| blend.text.as_str());
+    let Some(text) = text.filter(|text| names_material(text)) else {
+        return Vec::new();
+    };
+    read_band(text).materials().map(str::to_owned).collect()
+}
+
 /// The same of a text about one skein, where no mass is too large for one.
 pub fn read_skein(text: &str) -> BandReading {
     BandBuilder::of_skein(text).read(scan::scan(&lex(text)))
@@ -153,6 +168,7 @@ pub fn read_skein(text: &str) -> BandReading {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::label::token::work;
     use proptest::prelude::*;
 
     /// Pieces of labels in any order, so that grammars meet in odd places.
@@ -308,6 +324,104 @@ mod tests {
             end = left.span.end;
         }
         Ok(())
+    }
+
+    /// The most looks that one piece of text takes, on average.
+    const MOST_LOOKS: usize = 2000;
+
+    /// Work for each piece of text, whatever stands there again and again: reading goes
+    /// on from where it has got to.
+    #[test]
+    fn a_text_makes_work_in_proportion_to_its_length() {
+        let pieces = [
+            "1 ",
+            "1,",
+            "1/",
+            "1-",
+            "1(",
+            "1:",
+            "1 m ",
+            "1 S ",
+            "S 1 ",
+            "g 1 ",
+            "1 % ",
+            "wool ",
+            "( ",
+            "1 x ",
+            "1 sts ",
+            "mm 1 ",
+            "US 1 ",
+            "no ",
+            "lot 1-",
+            "1/1 ",
+            "6 (7, ",
+            "% wool ",
+            "ply 1 ",
+            "col A",
+            "1 each in A, ",
+            "; ",
+            "not ",
+            "£1 ",
+            "qwert ",
+            "held ",
+            "34in 6 ",
+        ];
+        let looks = |text: &str| work::of(|| drop(read_band(text)));
+        for one in pieces {
+            let (short, long) = (looks(&one.repeat(200)), looks(&one.repeat(400)));
+            assert!(
+                long <= 2 * short + 50 * MOST_LOOKS,
+                "{one:?}: {short}, {long}"
+            );
+            for other in pieces {
+                let text = format!("{one}{other}").repeat(60);
+                let (looks, pieces) = (looks(&text), lex(&text).len());
+                assert!(looks <= MOST_LOOKS * pieces, "{looks} looks for {text:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn pounds_without_a_word_beside_them_are_asked_about() {
+        for text in ["5 pounds", "DK, 5 pounds each", "wool 100%; 2 pounds"] {
+            let read = read_band(text);
+            assert_eq!(read.facts.mass, None, "{text}");
+            assert!(read.not_read[0].why.contains("money"), "{text}");
+        }
+        for text in [
+            "1 pound cone",
+            "2 pounds of wool",
+            "1150 yd / 1 pound",
+            "5 lb",
+        ] {
+            let read = read_band(text);
+            assert!(read.facts.mass.is_some() || read.amount.is_some(), "{text}");
+        }
+        let price = read_band("price 5 pounds a ball").facts.price.unwrap();
+        assert_eq!(price.value.money.to_string(), "5 GBP");
+    }
+
+    #[test]
+    fn sizes_may_be_named_by_the_body() {
+        let amount = read_band("34in 6 balls, 36in 7 balls").amount.unwrap();
+        let sizes = amount.parts.iter().map(|part| part.size.as_deref());
+        assert_eq!(sizes.collect::<Vec<_>>(), [Some("34in"), Some("36in")]);
+        let gauge = read_band("10 cm 50 g, 4 in 100 g");
+        assert_eq!(
+            gauge.amount.and_then(|amount| amount.parts[0].size.clone()),
+            None
+        );
+    }
+
+    #[test]
+    fn words_of_a_material_are_found_again_beside_the_fibres() {
+        let band = read_band("fun fur 100% acrylic, 80 m/50 g");
+        assert_eq!(
+            band.facts.blend.as_ref().unwrap().text,
+            "100% acrylic, fun fur"
+        );
+        assert_eq!(materials_beside(&band.facts), ["fun fur"]);
+        assert!(materials_beside(&read_band("100% acrylic, soft").facts).is_empty());
     }
 
     /// Found by fuzzing: a second amount whose mass is not possible was left twice.

@@ -16,6 +16,7 @@ use crate::{
         Grist, Interval, Length, Mass, YarnCount,
         units::{CountSystem, Dimension},
     },
+    trade::fibre_of_word,
     words::fold,
 };
 use std::ops::Range;
@@ -53,6 +54,7 @@ pub(super) const ONE_OR_ALL: &str =
 /// More colours than a pattern has.
 const MOST_COLOURS: usize = 60;
 
+const MONEY: &str = "it may be a mass or money; write `5 lb`, or `5 GBP` for a price";
 const LESS: &str = "a difference is not read; write what is left of it";
 const SUM: &str = "a sum is not read; write the total";
 
@@ -78,6 +80,9 @@ impl BandBuilder<'_> {
                 span,
                 "yarn is not measured in this unit; write metres or yards",
             );
+        }
+        if self.may_be_money(dual, span) {
+            return self.leave(span, MONEY);
         }
         self.has_length |= dual.dimension() == Dimension::Length;
         if self.is_too_little_for_all(dual, span) {
@@ -114,6 +119,19 @@ impl BandBuilder<'_> {
         if !self.put_up(&magnitude, value) {
             self.further_quantity(magnitude.dimension, value, span);
         }
+    }
+
+    /// `5 pounds`, where neither a length nor the word for what it is of stands beside it.
+    fn may_be_money(&self, dual: &DualMeasure, span: &Range<usize>) -> bool {
+        let in_pair = self
+            .pair
+            .as_ref()
+            .is_some_and(|pair| pair.span.start <= span.start && span.end <= pair.span.end);
+        let text = fold(&self.printed(&dual.span));
+        let spelt = text.ends_with("pound") || text.ends_with("pounds");
+        let after = fold(first_word(self.text.get(span.end..).unwrap_or("")));
+        let of_yarn = after == "of" || is_skein_word(&after) || fibre_of_word(&after).is_some();
+        spelt && !in_pair && !of_yarn && !self.of_skein
     }
 
     fn further_quantity(&mut self, dimension: Dimension, value: f64, span: &Range<usize>) {

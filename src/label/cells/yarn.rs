@@ -5,18 +5,19 @@ use super::{Cell, whole, whole_plain};
 use crate::{
     label::{
         band::read_skein,
-        care::{CARE_ALLOWED, care as care_words, heat},
+        care::{CARE_ALLOWED, care as care_words, heat, heat_alone},
         class::{CLASS_ALLOWED, class_alone},
         construction::{CONSTRUCTION_ALLOWED, construction as construction_words},
         count::{COUNT_ALLOWED, count as yarn_count},
         fibre::{
             BLEND_ALLOWED, GROUPS_ALLOWED, blend as stated_blend, fibre_groups as groups_of_fibres,
+            material_beside,
         },
         gauge::{GAUGE_ALLOWED, gauge as stated_gauge},
         grist::{GRIST_ALLOWED, per_mass, per_unit},
         length_mass::one_value,
         needles::{NEEDLES_ALLOWED, only_needles},
-        price::{PRICE_ALLOWED, price as stated_price},
+        price::{PRICE_ALLOWED, price_alone},
         reading::{ReadResult, Reading, Refusal},
         token::{ParseResult, Tokens, symbol},
     },
@@ -92,10 +93,16 @@ pub fn class(text: &str) -> Cell<Classes> {
     whole(text, "a weight class", CLASS_ALLOWED, class_alone)
 }
 
-/// `75% wool 25% nylon`.
+/// `75% wool 25% nylon`; `100% acrylic, fun fur`, with a word about what is not known.
 pub fn blend(text: &str) -> Cell<Blend> {
-    let stated = whole(text, "a blend of fibres", BLEND_ALLOWED, stated_blend)?;
-    Ok(stated.map(|stated| stated.blend))
+    whole(text, "a blend of fibres", BLEND_ALLOWED, |input| {
+        let stated = stated_blend(input)?;
+        let beside = opt(material_beside).parse_next(input)?;
+        Ok(stated.map(|stated| {
+            let notes = stated.notes.into_iter().chain(beside);
+            Reading::new(stated.value.blend, notes)
+        }))
+    })
 }
 
 /// `wool, mohair`, `animal`.
@@ -114,11 +121,11 @@ pub fn construction(text: &str) -> Cell<(Construction, Option<u8>)> {
 }
 
 /// `machine wash`, `superwash`, `hand wash`, `dry clean`; `machine wash, 30 C`, where the
-/// temperature adds nothing.
+/// temperature adds nothing; `30 C`, with a word about it.
 pub fn care(text: &str) -> Cell<Care> {
     whole(text, "a way of washing", CARE_ALLOWED, |input| {
         let temperature = opt((opt(symbol(",;")), heat));
-        terminated(care_words, temperature).parse_next(input)
+        alt((heat_alone, terminated(care_words, temperature))).parse_next(input)
     })
 }
 
@@ -146,7 +153,7 @@ pub fn needle(text: &str) -> Cell<NeedleSize> {
 
 /// `6.50 GBP`, `12,95 €`, `£6.50/50g`.
 pub fn price(text: &str) -> Cell<Price> {
-    whole(text, "a price", PRICE_ALLOWED, stated_price)
+    whole(text, "a price", PRICE_ALLOWED, price_alone)
 }
 
 #[cfg(test)]
@@ -154,7 +161,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_temperature_beside_a_way_of_washing_adds_nothing_and_alone_is_refused() {
+    fn a_temperature_beside_a_way_of_washing_adds_nothing_and_alone_is_a_machine_wash_with_a_word()
+    {
         for text in [
             "machine wash, 30 C",
             "machine wash 30 C",
@@ -163,6 +171,29 @@ mod tests {
             assert_eq!(care(text).unwrap().value, Care::MachineWash, "{text}");
         }
         assert_eq!(care("hand wash, 30°C").unwrap().value, Care::HandWash);
-        assert!(care("30 C").is_err());
+        for text in ["30 C", "40°C", "wash at 30"] {
+            let alone = care(text).unwrap();
+            assert_eq!(alone.value, Care::MachineWash, "{text}");
+            assert!(alone.notes[0].message.contains("by hand or in a machine"));
+        }
+    }
+
+    #[test]
+    fn words_of_a_material_stay_beside_the_fibres_and_come_back() {
+        let read = blend("100% acrylic, fun fur").unwrap();
+        assert_eq!(read.value.to_string(), "100% acrylic");
+        assert!(
+            read.notes[0].message.contains("`fun fur`"),
+            "{:?}",
+            read.notes
+        );
+        assert!(blend("100% acrylic, second hand").is_err());
+    }
+
+    #[test]
+    fn pounds_are_money_in_a_cell_of_prices() {
+        let money = |text: &str| price(text).unwrap().value.money.to_string();
+        assert_eq!(money("5 pounds"), "5 GBP");
+        assert_eq!(money("5.50 pounds per ball"), "5.50 GBP");
     }
 }

@@ -8,10 +8,14 @@ mod words;
 use super::{
     length_mass::unit_word,
     reading::{Note, ReadResult, Reading, Refusal},
-    token::{ParseResult, Tokens, exact, joined, require, sign_or_word, skip, symbol, word, words},
+    token::{
+        ParseResult, Tokens, exact, is_sign, joined, one_of, require, sign_or_word, skip,
+        skip_fillers, symbol, text_of, word, words,
+    },
 };
 use crate::{
     record::{Blend, BlendPart},
+    trade::names_material,
     words::number,
 };
 pub use group::{GROUPS_ALLOWED, family, fibre_groups};
@@ -28,6 +32,9 @@ pub const BLEND_ALLOWED: &str = "`75% wool, 25% nylon`";
 
 /// How far shares may lie from 100 without `%` signs, points.
 const NEAR_100: f64 = 3.0;
+
+/// The most pieces of text that name one material.
+const MOST_MATERIAL: usize = 8;
 
 const PERCENT: &[&str] = words! { percent, pct, prozent };
 const AND: &[&str] = words! { and, und, et, y, e, en, og, och, ja, with, mit, i, a, и, ve };
@@ -63,6 +70,18 @@ pub fn blend(input: &mut Tokens<'_>) -> ParseResult<ReadResult<StatedBlend>> {
         .with_span()
         .map(|(shares, span)| resolve(shares, &span));
     alt((doubtful.map(Err), shares)).parse_next(input)
+}
+
+/// Words behind a blend that name a fibre or a build of which nothing is known here:
+/// `, fun fur`.
+pub fn material_beside(input: &mut Tokens<'_>) -> ParseResult<Note> {
+    let word = one_of(|token| token.word().is_some() || is_sign(token));
+    let words = skip(1..=MOST_MATERIAL, word).take().with_span();
+    let (words, span) = preceded(skip_fillers, words).parse_next(input)?;
+    let text = text_of(words);
+    require(names_material(&text))?;
+    let message = format!("`{text}` is not known here: kept beside the fibres, not judged");
+    Ok(Note::new(&span, message))
 }
 
 /// A number that may be a share, and whether it is said to be one.
