@@ -6,7 +6,7 @@ use super::{
     needles::NEEDLE_WORDS,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        Number, ParseResult, Token, Tokens, any_word, exact, one_of, require, sign_or_word,
+        Number, ParseResult, Token, TokenKind, Tokens, any_word, exact, one_of, require, sign_or_word,
         skein_word, symbol, word, words,
     },
 };
@@ -55,6 +55,23 @@ enum CurrencySign {
 
 const DOLLARS: CurrencySign =
     CurrencySign::Several(Currency::USD, "US, Canadian, Australian and other dollars");
+
+/// Signs and names of currencies.
+const CURRENCIES: &[(CurrencySign, &[&str])] = &[
+    (CurrencySign::Sure(Currency::GBP), &["£", "sterling"]),
+    (CurrencySign::Sure(Currency::EUR), &["€", "euro", "euros"]),
+    (CurrencySign::Sure(Currency::INR), &["₹"]),
+    (CurrencySign::Sure(Currency::KRW), &["₩"]),
+    (CurrencySign::Sure(Currency::RUB), &["₽", "руб", "рублеи"]),
+    (CurrencySign::Sure(Currency::TRY), &["₺", "tl"]),
+    (CurrencySign::Sure(Currency::UAH), &["₴"]),
+    (CurrencySign::Sure(Currency::PLN), words! { zł, zl, zloty, złotych }),
+    (CurrencySign::Sure(Currency::CZK), &["kc"]),
+    (CurrencySign::Sure(Currency::JPY), &["yen", "円"]),
+    (CurrencySign::Several(Currency::JPY, "yen and yuan"), &["¥"]),
+    (DOLLARS, &["$", "dollar", "dollars"]),
+    (CurrencySign::Krone, &["kr"]),
+];
 
 /// What a price buys, as written.
 #[derive(Clone)]
@@ -262,9 +279,18 @@ fn sign(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
         _ => None,
     });
     let dollar_of_a_country = terminated(country, symbol("$")).map(CurrencySign::Sure);
-    let name = terminated(any_word.verify_map(currency_word), opt(symbol(".")));
-    let sign = symbol("£€$¥₹₩₽₺₴").verify_map(currency_symbol);
-    alt((dollar_of_a_country, sign, name)).parse_next(input)
+    let named = terminated(any.verify_map(currency_named), opt(symbol(".")));
+    alt((dollar_of_a_country, named)).parse_next(input)
+}
+
+fn currency_named(token: &Token<'_>) -> Option<CurrencySign> {
+    let is_name = |name: &&str| match token.kind {
+        TokenKind::Symbol(sign) => name.chars().eq([sign]),
+        _ => token.word() == Some(*name),
+    };
+    let mut currencies = CURRENCIES.iter();
+    let found = currencies.find(|(_, names)| names.iter().any(is_name))?;
+    Some(found.0)
 }
 
 /// A code of three letters, in capitals: `TRY`, and not `try`.
@@ -289,39 +315,6 @@ fn pence(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
     alt((one_of(letter).void(), word(&["pence"]).void()))
         .value(CurrencySign::Pence)
         .parse_next(input)
-}
-
-fn currency_symbol(sign: char) -> Option<CurrencySign> {
-    let sure = match sign {
-        '£' => Currency::GBP,
-        '€' => Currency::EUR,
-        '₹' => Currency::INR,
-        '₩' => Currency::KRW,
-        '₽' => Currency::RUB,
-        '₺' => Currency::TRY,
-        '₴' => Currency::UAH,
-        '$' => return Some(DOLLARS),
-        '¥' => return Some(CurrencySign::Several(Currency::JPY, "yen and yuan")),
-        _ => return None,
-    };
-    Some(CurrencySign::Sure(sure))
-}
-
-fn currency_word(word: &str) -> Option<CurrencySign> {
-    let sure = match word {
-        "euro" | "euros" => Currency::EUR,
-        "sterling" => Currency::GBP,
-        "yen" => Currency::JPY,
-        "kr" => return Some(CurrencySign::Krone),
-        "dollar" | "dollars" => return Some(DOLLARS),
-        "zł" | "zl" | "zloty" | "złotych" => Currency::PLN,
-        "kc" => Currency::CZK,
-        "tl" => Currency::TRY,
-        "руб" | "рублеи" => Currency::RUB,
-        "円" => Currency::JPY,
-        _ => return None,
-    };
-    Some(CurrencySign::Sure(sure))
 }
 
 fn in_currency(

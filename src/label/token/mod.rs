@@ -7,28 +7,6 @@ mod number;
 mod parser;
 mod vocabulary;
 
-/// How often grammars look at a token: the work that a text makes, whatever the machine.
-#[cfg(test)]
-pub(crate) mod work {
-    use std::cell::Cell;
-
-    thread_local! {
-        static LOOKS: Cell<usize> = const { Cell::new(0) };
-    }
-
-    /// Counts one look.
-    pub(super) fn count() {
-        LOOKS.set(LOOKS.get() + 1);
-    }
-
-    /// How many looks something takes.
-    pub fn of(done: impl FnOnce()) -> usize {
-        LOOKS.set(0);
-        done();
-        LOOKS.get()
-    }
-}
-
 pub use lexer::lex;
 pub use number::{Number, common_fraction};
 pub use parser::{
@@ -133,4 +111,26 @@ pub fn text_of(tokens: &[Token<'_>]) -> String {
         text.push_str(token.text);
     }
     text
+}
+
+/// How often grammars look at a token: the work that a text makes, whatever the machine.
+#[cfg(test)]
+pub(crate) mod work {
+    use std::cell::Cell;
+
+    thread_local! {
+        static LOOKS: Cell<usize> = const { Cell::new(0) };
+    }
+
+    /// Counts one look.
+    pub(super) fn count() {
+        LOOKS.set(LOOKS.get() + 1);
+    }
+
+    /// How many looks something takes.
+    pub fn of(done: impl FnOnce()) -> usize {
+        LOOKS.set(0);
+        done();
+        LOOKS.get()
+    }
 }
