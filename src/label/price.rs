@@ -6,8 +6,8 @@ use super::{
     needles::NEEDLE_WORDS,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        Number, ParseResult, Token, TokenKind, Tokens, any_word, exact, one_of, require, sign_or_word,
-        skein_word, symbol, word, words,
+        Number, ParseResult, Token, TokenKind, Tokens, any_word, exact, one_of, require,
+        sign_or_word, skein_word, symbol, word, words,
     },
 };
 use crate::{
@@ -65,7 +65,10 @@ const CURRENCIES: &[(CurrencySign, &[&str])] = &[
     (CurrencySign::Sure(Currency::RUB), &["₽", "руб", "рублеи"]),
     (CurrencySign::Sure(Currency::TRY), &["₺", "tl"]),
     (CurrencySign::Sure(Currency::UAH), &["₴"]),
-    (CurrencySign::Sure(Currency::PLN), words! { zł, zl, zloty, złotych }),
+    (
+        CurrencySign::Sure(Currency::PLN),
+        words! { zł, zl, zloty, złotych },
+    ),
     (CurrencySign::Sure(Currency::CZK), &["kc"]),
     (CurrencySign::Sure(Currency::JPY), &["yen", "円"]),
     (CurrencySign::Several(Currency::JPY, "yen and yuan"), &["¥"]),

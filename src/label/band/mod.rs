@@ -368,13 +368,13 @@ mod tests {
         ];
         let looks = |text: &str| work::of(|| drop(read_band(text)));
         for one in pieces {
-            let (short, long) = (looks(&one.repeat(200)), looks(&one.repeat(400)));
+            let (short, long) = (looks(&one.repeat(100)), looks(&one.repeat(200)));
             assert!(
                 long <= 2 * short + 50 * MOST_LOOKS,
                 "{one:?}: {short}, {long}"
             );
-            for other in pieces {
-                let text = format!("{one}{other}").repeat(60);
+            for other in pieces.iter().step_by(5) {
+                let text = format!("{one}{other}").repeat(30);
                 let (looks, pieces) = (looks(&text), lex(&text).len());
                 assert!(looks <= MOST_LOOKS * pieces, "{looks} looks for {text:?}");
             }
@@ -398,7 +398,7 @@ mod tests {
             assert!(read.facts.mass.is_some() || read.amount.is_some(), "{text}");
         }
         let price = read_band("price 5 pounds a ball").facts.price.unwrap();
-        assert_eq!(price.value.money.to_string(), "5 GBP");
+        assert_eq!(price.value.money.to_string(), "5.00 GBP");
     }
 
     #[test]

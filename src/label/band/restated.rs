@@ -2,7 +2,11 @@
 //! `120 m/50 g, 131 yd`.
 
 use super::builder::BandBuilder;
-use crate::{label::cells, measure::units::Dimension, record::Printed};
+use crate::{
+    label::{cells, reading::Note},
+    measure::units::Dimension,
+    record::Printed,
+};
 use std::ops::Range;
 
 impl BandBuilder<'_> {
@@ -19,9 +23,11 @@ impl BandBuilder<'_> {
             Dimension::Mass => join(&mut facts.mass, " = ", &second, cells::mass),
         };
         let Some(notes) = notes else { return false };
-        for message in notes {
-            self.warn(span, message);
-        }
+        let notes = notes.into_iter().map(|note| Note {
+            span: span.clone(),
+            ..note
+        });
+        self.out.warnings.extend(notes);
         true
     }
 }
@@ -32,7 +38,7 @@ fn join<T: PartialEq>(
     sign: &str,
     second: &str,
     read: fn(&str) -> cells::Cell<T>,
-) -> Option<Vec<String>> {
+) -> Option<Vec<Note>> {
     let known = first.as_mut()?;
     if read(second).is_ok_and(|same| same.value == known.value) {
         return None;
@@ -40,6 +46,5 @@ fn join<T: PartialEq>(
     let both = format!("{}{sign}{second}", known.text);
     let reading = read(&both).ok()?;
     *known = Printed::new(both, reading.value);
-    let notes = reading.notes.into_iter();
-    Some(notes.map(|note| note.message).collect())
+    Some(reading.notes)
 }

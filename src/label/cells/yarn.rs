@@ -193,7 +193,7 @@ mod tests {
     #[test]
     fn pounds_are_money_in_a_cell_of_prices() {
         let money = |text: &str| price(text).unwrap().value.money.to_string();
-        assert_eq!(money("5 pounds"), "5 GBP");
+        assert_eq!(money("5 pounds"), "5.00 GBP");
         assert_eq!(money("5.50 pounds per ball"), "5.50 GBP");
     }
 }
