@@ -25,6 +25,11 @@ impl ErrorPage {
         }
     }
 
+    #[cfg(test)]
+    pub(super) fn status(&self) -> StatusCode {
+        self.status
+    }
+
     pub(super) fn not_found() -> Self {
         let said = "There is no such page. Go on from one of the links above.";
         Self::new(StatusCode::NOT_FOUND, "Not there", said)

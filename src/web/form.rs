@@ -2,8 +2,10 @@
 //! each field has its label, its hint and its message beside it.
 
 use super::{
-    body::filters, once::ONCE, preferences::Preferences, refusal::FieldError,
-    token_store::random_token,
+    body::filters,
+    held::{ONCE, random_token},
+    preferences::Preferences,
+    refusal::FieldError,
 };
 use crate::{
     app::{self, FieldInput, FormData},

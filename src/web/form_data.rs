@@ -1,38 +1,45 @@
 //! What a form sent, taken from the request: its fields by name, in the query of
 //! a question or in the body of a change, and its file. Line breaks of fields are as
-//! they were typed.
+//! they were typed. All that is under way to here shares one room; what is too long,
+//! or finds no room, is read to its end all the same and kept out of memory, since a
+//! browser shows an answer only when it has sent everything.
 
-use super::{error_page::ErrorPage, refusal::TEXT, state::AppState};
+use super::{error_page::ErrorPage, peer::Peer, refusal::TEXT, state::AppState};
 use crate::app::FormData;
 use axum::{
-    body::Bytes,
-    extract::{
-        Form, FromRequest, Multipart, Request,
-        multipart::{Field, MultipartError},
-        rejection::FormRejection,
-    },
+    body::{Body, Bytes, HttpBody},
+    extract::{Form, FromRequest, Multipart, Request, multipart::MultipartError},
     http::{Method, StatusCode},
-    response::IntoResponse,
 };
-use std::sync::Arc;
+use hyper::body::Frame;
+use std::{
+    pin::Pin,
+    sync::{Arc, OnceLock},
+    task::{Context, Poll, ready},
+};
 use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 
+/// The most bytes of a form.
+const FORM: usize = 512 * 1024;
+/// The most bytes of a form with a file: 100,000 yarns take some 12 MiB.
+const FILE: usize = 24 * 1024 * 1024;
 /// The most characters of one field. A materials line has some hundred.
 const MOST: usize = 200_000;
 
 /// What messages call a text that was pasted.
 pub(super) const PASTED: &str = "The text";
 
-impl<S: Send + Sync> FromRequest<S> for FormData {
+impl FromRequest<Arc<AppState>> for FormData {
     type Rejection = ErrorPage;
 
-    async fn from_request(mut request: Request, state: &S) -> Result<Self, ErrorPage> {
+    async fn from_request(mut request: Request, state: &Arc<AppState>) -> Result<Self, ErrorPage> {
         // Who asks only for the head of a page asks for the same page.
         if request.method() == Method::HEAD {
             *request.method_mut() = Method::GET;
         }
+        let (arrival, request) = Arrival::of(request, &state.receiving, FORM);
         let form = Form::<Vec<(String, String)>>::from_request(request, state).await;
-        let Form(pairs) = form.map_err(refused)?;
+        let Form(pairs) = arrival.end(form.map_err(|_| no_form()))?;
         if let Some((name, text)) = pairs.iter().find(|(_, text)| text.chars().count() > MOST) {
             let said = format!(
                 "The field `{}` holds {} characters: write at most {MOST}.",
@@ -45,15 +52,6 @@ impl<S: Send + Sync> FromRequest<S> for FormData {
         Ok(pairs
             .map(|(name, text)| (name, text.replace("\r\n", "\n")))
             .collect())
-    }
-}
-
-fn refused(rejection: FormRejection) -> ErrorPage {
-    match rejection.into_response().status() {
-        StatusCode::PAYLOAD_TOO_LARGE => ErrorPage::too_long(
-            "What was sent is too long for this form: shorten it, or send it as a file.",
-        ),
-        _ => no_form(),
     }
 }
 
@@ -73,67 +71,164 @@ impl FromRequest<Arc<AppState>> for SentForm {
     type Rejection = ErrorPage;
 
     async fn from_request(request: Request, state: &Arc<AppState>) -> Result<Self, ErrorPage> {
-        let mut room = Room::of(&state.receiving);
-        let parts = Multipart::from_request(request, state).await;
-        let mut parts = parts.map_err(|_| no_form())?;
-        let mut sent = Self::default();
-        while let Some(mut part) = parts.next_field().await.map_err(unreadable)? {
-            let name = part.name().map_or_else(String::new, str::to_owned);
-            if let Some(file) = part.file_name().map(str::to_owned) {
-                let bytes = received(&mut part, &mut room).await?;
-                sent.file = (!file.is_empty()).then_some((file, bytes.into()));
-            } else {
-                let bytes = received(&mut part, &mut room).await?;
-                let text = String::from_utf8_lossy(&bytes);
-                sent.typed.set(&name, text.replace("\r\n", "\n"));
+        let (arrival, request) = Arrival::of(request, &state.receiving, FILE);
+        arrival.end(parts(request, state).await)
+    }
+}
+
+async fn parts(request: Request, state: &Arc<AppState>) -> Result<SentForm, ErrorPage> {
+    let parts = Multipart::from_request(request, state).await;
+    let mut parts = parts.map_err(|_| no_form())?;
+    let mut sent = SentForm::default();
+    while let Some(part) = parts.next_field().await.map_err(not_whole)? {
+        let name = part.name().map_or_else(String::new, str::to_owned);
+        let file = part.file_name().map(str::to_owned);
+        let bytes = part.bytes().await.map_err(not_whole)?;
+        if let Some(file) = file {
+            sent.file = (!file.is_empty()).then_some((file, bytes));
+        } else {
+            let text = String::from_utf8_lossy(&bytes);
+            sent.typed.set(&name, text.replace("\r\n", "\n"));
+        }
+    }
+    Ok(sent)
+}
+
+fn not_whole(_: MultipartError) -> ErrorPage {
+    ErrorPage::wrong("The file did not arrive whole: send it again.")
+}
+
+/// Why what is sent is kept out.
+#[derive(Debug, Clone, Copy)]
+enum Overflow {
+    /// The form may not be so long.
+    TooLong(usize),
+    /// Others take the room for all that is under way.
+    NoRoom,
+}
+
+impl From<Overflow> for ErrorPage {
+    fn from(overflow: Overflow) -> Self {
+        match overflow {
+            Overflow::TooLong(FILE) => Self::too_long(
+                "The file is longer than 24 MiB: split it, or import it with the command line.",
+            ),
+            Overflow::TooLong(_) => Self::too_long(
+                "What was sent is too long for this form: shorten it, or send it as a file.",
+            ),
+            Overflow::NoRoom => {
+                let said = "Others are sending files just now. Wait a moment and send yours again.";
+                Self::new(StatusCode::SERVICE_UNAVAILABLE, "Busy", said)
             }
         }
-        Ok(sent)
     }
 }
 
-/// All of a part, as far as there is room for it.
-async fn received(part: &mut Field<'_>, room: &mut Room) -> Result<Vec<u8>, ErrorPage> {
-    let mut bytes = Vec::new();
-    while let Some(chunk) = part.chunk().await.map_err(unreadable)? {
-        room.take(chunk.len())?;
-        bytes.extend_from_slice(&chunk);
-    }
-    Ok(bytes)
+/// A form that is under way.
+struct Arrival {
+    overflow: Arc<OnceLock<Overflow>>,
+    peer: Option<Peer>,
 }
 
-/// What one who sends holds of the room for all that is under way; given back when
-/// all of it has come, or when it never will.
-struct Room {
+impl Arrival {
+    /// That of a request, with the request whose body is to be read.
+    fn of(request: Request, all: &Arc<Semaphore>, most: usize) -> (Self, Request) {
+        let arrival = Self {
+            overflow: Arc::default(),
+            peer: request.extensions().get().cloned(),
+        };
+        let (all, overflow) = (Arc::clone(all), Arc::clone(&arrival.overflow));
+        let bounded = |body| Bounded {
+            body,
+            most,
+            arrived: 0,
+            all,
+            held: None,
+            overflow,
+        };
+        (arrival, request.map(|body| Body::new(bounded(body))))
+    }
+
+    /// Once all of it has come; from now on its sender waits for us.
+    fn end<T>(self, read: Result<T, ErrorPage>) -> Result<T, ErrorPage> {
+        if let Some(peer) = self.peer {
+            peer.pace.work();
+        }
+        read.map_err(|error| {
+            self.overflow
+                .get()
+                .map_or(error, |&overflow| overflow.into())
+        })
+    }
+}
+
+/// A body, as far as it is short enough and there is room for it. Its room is given
+/// back when all of it has come, or when it never will.
+struct Bounded {
+    body: Body,
+    most: usize,
+    arrived: usize,
+    /// Room for all bodies.
     all: Arc<Semaphore>,
     held: Option<OwnedSemaphorePermit>,
+    overflow: Arc<OnceLock<Overflow>>,
 }
 
-impl Room {
-    fn of(all: &Arc<Semaphore>) -> Self {
-        Self {
-            all: Arc::clone(all),
-            held: None,
-        }
+impl Bounded {
+    /// Whether so many bytes more may be kept. Nobody waits for room: who waits holds
+    /// what others wait for.
+    fn keeps(&mut self, bytes: usize) -> bool {
+        self.arrived = self.arrived.saturating_add(bytes);
+        let overflow = if self.overflow.get().is_some() {
+            return false;
+        } else if self.arrived > self.most {
+            Overflow::TooLong(self.most)
+        } else if self.take(bytes) {
+            return true;
+        } else {
+            Overflow::NoRoom
+        };
+        self.overflow.get_or_init(|| overflow);
+        false
     }
 
-    /// Room for so many bytes more. Nobody waits for it: who waits holds what others
-    /// wait for.
-    fn take(&mut self, bytes: usize) -> Result<(), ErrorPage> {
+    fn take(&mut self, bytes: usize) -> bool {
         let bytes = u32::try_from(bytes).unwrap_or(u32::MAX);
-        let taken = Arc::clone(&self.all).try_acquire_many_owned(bytes);
-        let taken = taken.map_err(|_| others_send())?;
+        let Ok(taken) = Arc::clone(&self.all).try_acquire_many_owned(bytes) else {
+            return false;
+        };
         match &mut self.held {
             Some(held) => held.merge(taken),
             held => *held = Some(taken),
         }
-        Ok(())
+        true
     }
 }
 
-fn others_send() -> ErrorPage {
-    let said = "Others are sending files just now. Wait a moment and send yours again.";
-    ErrorPage::new(StatusCode::SERVICE_UNAVAILABLE, "Busy", said)
+impl HttpBody for Bounded {
+    type Data = Bytes;
+    type Error = axum::Error;
+
+    fn poll_frame(
+        mut self: Pin<&mut Self>,
+        context: &mut Context<'_>,
+    ) -> Poll<Option<Result<Frame<Bytes>, axum::Error>>> {
+        loop {
+            let frame = ready!(Pin::new(&mut self.body).poll_frame(context));
+            match &frame {
+                Some(Ok(sent)) => {
+                    let bytes = sent.data_ref().map_or(0, Bytes::len);
+                    if self.keeps(bytes) {
+                        return Poll::Ready(frame);
+                    }
+                }
+                None if self.overflow.get().is_some() => {
+                    return Poll::Ready(Some(Err(axum::Error::new("kept out"))));
+                }
+                _ => return Poll::Ready(frame),
+            }
+        }
+    }
 }
 
 impl SentForm {
@@ -146,29 +241,38 @@ impl SentForm {
     }
 }
 
-fn unreadable(error: MultipartError) -> ErrorPage {
-    match error.status() {
-        StatusCode::PAYLOAD_TOO_LARGE => ErrorPage::too_long(
-            "The file is longer than 24 MiB: part it, or import it with the command line.",
-        ),
-        _ => ErrorPage::wrong("The file did not arrive whole: send it again."),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    #[test]
-    fn all_that_is_under_way_shares_one_room_and_gives_it_back() {
-        let all = Arc::new(Semaphore::new(10));
-        let (mut one, mut other) = (Room::of(&all), Room::of(&all));
-        assert!(one.take(4).is_ok() && one.take(2).is_ok());
-        assert!(other.take(5).is_err());
-        assert!(other.take(4).is_ok());
-        drop(one);
-        assert!(other.take(6).is_ok());
-        drop(other);
-        assert_eq!(all.available_permits(), 10);
+    fn body(all: &Arc<Semaphore>, most: usize) -> (Arrival, Request) {
+        Arrival::of(Request::new(Body::from("0123456789")), all, most)
+    }
+
+    async fn read(request: Request) -> Result<Bytes, ErrorPage> {
+        let read = Bytes::from_request(request, &()).await;
+        read.map_err(|_| no_form())
+    }
+
+    #[tokio::test]
+    async fn all_that_is_under_way_shares_one_room_and_gives_it_back() {
+        let all = Arc::new(Semaphore::new(12));
+        let others = Arc::clone(&all).try_acquire_many_owned(4).unwrap();
+        let (arrival, request) = body(&all, FORM);
+        let busy = arrival.end(read(request).await).unwrap_err();
+        assert_eq!(busy.status(), StatusCode::SERVICE_UNAVAILABLE);
+        drop(others);
+        let (arrival, request) = body(&all, FORM);
+        assert_eq!(arrival.end(read(request).await).unwrap(), "0123456789");
+        assert_eq!(all.available_permits(), 12);
+    }
+
+    #[tokio::test]
+    async fn what_is_too_long_takes_no_room() {
+        let all = Arc::new(Semaphore::new(12));
+        let (arrival, request) = body(&all, 9);
+        let refused = arrival.end(read(request).await).unwrap_err();
+        assert_eq!(refused.status(), StatusCode::PAYLOAD_TOO_LARGE);
+        assert_eq!(all.available_permits(), 12);
     }
 }

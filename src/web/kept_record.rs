@@ -6,7 +6,7 @@ use super::{
     body::Body,
     error_page::ErrorPage,
     form::{Field, Form, Head, Kind},
-    once::Done,
+    held::Done,
     refusal::{FieldError, Refusal},
     state::AppState,
     visit::{PageResult, Saved, Visit},

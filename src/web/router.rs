@@ -9,7 +9,7 @@ use crate::app::TableKind;
 use axum::{
     Router,
     extract::{DefaultBodyLimit, Request},
-    http::{StatusCode, header},
+    http::header,
     middleware::{Next, from_fn, from_fn_with_state},
     response::{IntoResponse, Response},
     routing::{get, post},
@@ -17,10 +17,6 @@ use axum::{
 use std::{sync::Arc, time::Duration};
 use tokio::time::timeout;
 
-/// The most bytes of a form.
-const FORM: usize = 512 * 1024;
-/// The most bytes of a file: 100,000 yarns take some 12 MiB.
-const FILE: usize = 24 * 1024 * 1024;
 /// How long an answer may take.
 const PATIENCE: Duration = Duration::from_secs(60);
 
@@ -32,7 +28,9 @@ pub fn router(state: Arc<AppState>) -> Router {
         .fallback(async || ErrorPage::not_found())
         .method_not_allowed_fallback(async || ErrorPage::not_found())
         .layer(from_fn_with_state(Arc::clone(&state), session::door))
-        .layer(from_fn(patient));
+        .layer(from_fn(patient))
+        // Each form has its own limit, which is told on a page.
+        .layer(DefaultBodyLimit::disable());
     cross_site::protect(pages, &state).with_state(state)
 }
 
@@ -47,12 +45,10 @@ async fn patient(request: Request, next: Next) -> Response {
 fn as_page(answer: Response) -> Response {
     let kind = answer.headers().get(header::CONTENT_TYPE);
     let is_text = kind.is_none_or(|kind| kind.as_bytes().starts_with(b"text/plain"));
-    match answer.status() {
-        status if !status.is_client_error() || !is_text => answer,
-        StatusCode::PAYLOAD_TOO_LARGE => {
-            ErrorPage::too_long("What was sent is too long: send a part of it.").into_response()
-        }
-        _ => ErrorPage::not_found().into_response(),
+    if answer.status().is_client_error() && is_text {
+        ErrorPage::not_found().into_response()
+    } else {
+        answer
     }
 }
 
@@ -66,7 +62,6 @@ fn questions() -> Router<Arc<AppState>> {
         .route("/leave", post(session::log_out))
         .merge(layout::assets())
         .merge(calculators::pages())
-        .layer(DefaultBodyLimit::max(FORM))
 }
 
 fn records() -> Router<Arc<AppState>> {
@@ -88,7 +83,6 @@ fn records() -> Router<Arc<AppState>> {
         .merge(kept_record::routes::<swatches::SwatchRecord>())
         .merge(kept_record::routes::<stock::LotRecord>())
         .merge(kept_record::routes::<patterns::PatternRecord>())
-        .layer(DefaultBodyLimit::max(FORM))
 }
 
 fn files() -> Router<Arc<AppState>> {
@@ -103,5 +97,4 @@ fn files() -> Router<Arc<AppState>> {
         .route("/yarns.csv", table("yarns.csv", TableKind::Yarns))
         .route("/stock.csv", table("stock.csv", TableKind::Stock))
         .route("/swatches.csv", table("swatches.csv", TableKind::Swatches))
-        .layer(DefaultBodyLimit::max(FILE))
 }

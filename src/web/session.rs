@@ -5,14 +5,14 @@ use super::{
     body::Body,
     error_page::ErrorPage,
     form::{Field, Form, Head, Kind},
+    held::Held,
     layout::Layout,
     links::redirect,
     passcode::{Passcode, Try},
+    peer::Sender,
     preferences::{Lasting, cookie, with_cookie},
     refusal::FieldError,
-    sender::Sender,
     state::AppState,
-    token_store::TokenStore,
     visit::PageResult,
 };
 use crate::app::FormData;
@@ -37,7 +37,7 @@ const STAY: Duration = Duration::from_secs(12 * 3600);
 /// Who may come in.
 pub(super) struct Sessions {
     passcode: Passcode,
-    open: TokenStore<Session>,
+    open: Held<Session>,
 }
 
 /// A device that came in.
@@ -52,7 +52,7 @@ impl Sessions {
     pub(super) fn new(passcode: Passcode) -> Self {
         Self {
             passcode,
-            open: TokenStore::new(DEVICES),
+            open: Held::new(DEVICES),
         }
     }
 

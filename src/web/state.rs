@@ -4,8 +4,10 @@
 //! one's turn without a thread, and is told where the turn does not come.
 
 use super::{
-    error_page::ErrorPage, once::ChangesDone, passcode::Passcode, session::Sessions,
-    token_store::TokenStore,
+    error_page::ErrorPage,
+    held::{Done, Held, SentOnce},
+    passcode::Passcode,
+    session::Sessions,
 };
 use crate::{
     app::{AppError, NameCache, Records, TableKind},
@@ -29,6 +31,8 @@ const RECEIVING: usize = 64 * 1024 * 1024;
 const TURN: Duration = Duration::from_secs(20);
 /// Bytes of files that are held while they are looked over.
 const FILES: usize = 16 * 1024 * 1024;
+/// Changes by forms that are remembered.
+const CHANGES: usize = 512;
 /// Pages of what was done that are held until they are shown.
 const FLASHES: usize = 64;
 
@@ -49,10 +53,10 @@ pub struct AppState {
     reading: Arc<Semaphore>,
     computing: Arc<Semaphore>,
     pub(super) receiving: Arc<Semaphore>,
-    pub(super) uploads: TokenStore<Upload>,
-    pub(super) flashes: TokenStore<Page>,
+    pub(super) uploads: Held<Upload>,
+    pub(super) flashes: Held<Page>,
     /// What forms led to that may come twice.
-    pub(super) changes: ChangesDone,
+    pub(super) changes: Held<Done, SentOnce>,
     pub(super) sessions: Option<Sessions>,
     pub(super) names: Vec<String>,
     pub(super) is_behind_proxy: bool,
@@ -75,9 +79,9 @@ impl AppState {
             reading: Arc::new(Semaphore::new(READERS)),
             computing: Arc::new(Semaphore::new(COMPUTING)),
             receiving: Arc::new(Semaphore::new(RECEIVING)),
-            uploads: TokenStore::with_weight(FILES, |file| file.bytes.len()),
-            flashes: TokenStore::new(FLASHES),
-            changes: ChangesDone::default(),
+            uploads: Held::with_weight(FILES, |file| file.bytes.len()),
+            flashes: Held::new(FLASHES),
+            changes: Held::new(CHANGES),
             sessions: None,
             names: Vec::new(),
             is_behind_proxy: false,

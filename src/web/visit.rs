@@ -4,9 +4,9 @@
 use super::{
     body::Body,
     error_page::ErrorPage,
+    held::{Done, SentOnce},
     layout::Layout,
     links::redirect,
-    once::{Done, SentOnce},
     preferences::Preferences,
     refusal::Refusal,
     state::AppState,
@@ -131,12 +131,12 @@ impl Visit {
         let (state, typed) = (Arc::clone(&self.state), typed.clone());
         let done = self.state.write(move |records| {
             let sent = SentOnce::of(&typed);
-            if let Some(earlier) = sent.as_ref().and_then(|sent| state.changes.earlier(sent)) {
+            if let Some(earlier) = sent.as_ref().and_then(|sent| state.changes.get(sent)) {
                 return Ok(earlier);
             }
             let done = change(records, &typed)?;
             if let Some(sent) = sent {
-                state.changes.remember(sent, done.clone());
+                state.changes.insert_as(sent, done.clone());
             }
             Ok(done)
         });

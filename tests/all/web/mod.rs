@@ -3,6 +3,7 @@
 
 mod asking;
 mod browser;
+mod burdens;
 mod calculators;
 mod guarding;
 mod keeping;

@@ -1,4 +1,4 @@
-//! The program itself: slow senders, and the stop in good order.
+//! The program itself: its stop in good order.
 
 use super::query;
 use crate::desk::{Desk, Running};
@@ -11,14 +11,14 @@ use std::{
 use understudy::app::{self, Records};
 
 /// The program on records of its own; ends with its test.
-struct Server {
-    running: Running,
-    address: String,
-    desk: Desk,
+pub(super) struct Server {
+    pub(super) running: Running,
+    pub(super) address: String,
+    pub(super) desk: Desk,
 }
 
 impl Server {
-    fn begin() -> Self {
+    pub(super) fn begin() -> Self {
         let desk = Desk::empty();
         let (running, base) = desk.serve(&["--port", "0"]);
         let address = base.split('/').nth(2).unwrap().to_owned();
@@ -29,20 +29,20 @@ impl Server {
         }
     }
 
-    fn connect(&self) -> TcpStream {
+    pub(super) fn connect(&self) -> TcpStream {
         let socket = TcpStream::connect(&self.address).unwrap();
         let most = Some(Duration::from_secs(30));
         socket.set_read_timeout(most).unwrap();
         socket
     }
 
-    fn signal(&self, name: &str) {
+    pub(super) fn signal(&self, name: &str) {
         let id = self.running.0.id().to_string();
         let told = Command::new("kill").args(["-s", name, &id]).status();
         assert!(told.unwrap().success());
     }
 
-    fn ended(&mut self) -> ExitStatus {
+    pub(super) fn ended(&mut self) -> ExitStatus {
         let begin = Instant::now();
         while begin.elapsed() < Duration::from_secs(30) {
             if let Some(status) = self.running.0.try_wait().unwrap() {
@@ -53,24 +53,27 @@ impl Server {
         panic!("the server does not stop");
     }
 
-    fn yarns(&self) -> usize {
+    pub(super) fn yarns(&self) -> usize {
         let records = Records::open_existing(&self.desk.db()).unwrap();
         let page = app::browse_yarns(&records, "", 0, 10).unwrap();
         page.entries.len()
     }
 }
 
-/// A purchase form's head and body.
-fn post(path: &str, fields: &[(&str, &str)]) -> (String, String) {
+/// The head of a form that is sent, and its body.
+pub(super) fn post(path: &str, fields: &[(&str, &str)]) -> (String, String) {
     let body = query(fields);
-    let head = format!(
-        "POST {path} HTTP/1.1\r\nHost: localhost\r\nSec-Fetch-Site: same-origin\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: {}\r\n\r\n",
-        body.len()
-    );
+    let head = head(path, "application/x-www-form-urlencoded", body.len());
     (head, body)
 }
 
-const YARN: [(&str, &str); 4] = [
+pub(super) fn head(path: &str, kind: &str, length: usize) -> String {
+    format!(
+        "POST {path} HTTP/1.1\r\nHost: localhost\r\nSec-Fetch-Site: same-origin\r\nContent-Type: {kind}\r\nContent-Length: {length}\r\n\r\n"
+    )
+}
+
+pub(super) const YARN: [(&str, &str); 4] = [
     ("maker", "Quenby"),
     ("name", "Sandgate"),
     ("length", "125 m"),
