@@ -1,22 +1,25 @@
 #!/usr/bin/env python3
 """Loads `understudy serve` on loopback and compares it with a static file.
 
-    cargo build --profile quick && UNDERSTUDY=target/quick/understudy benches/serve.py [YARNS] [SECONDS]
+    cargo build --profile quick && UNDERSTUDY=target/quick/understudy benches/serve.py [YARNS] [SECONDS] [READERS] [soak]
 
 Makes records with YARNS invented yarns (100,000). For SECONDS (20) each it asks
 at 50 requests a second, then as fast as 4 and 32 connections can; the same for
 suggestions of names, well typed and misspelt, and for the program's own style
 sheet, served from memory.
-Then 32 readers and 4 writers go at once for three times SECONDS: every write
-that was taken must be in the records, and nothing but a stated `Busy` may be
-refused. Prints p50 and p99, rates, memory and the load of the machine. A late
-answer counts from when it was due. Everything stops by itself.
+Then READERS (32) readers and 4 writers go at once for three times SECONDS: every
+write that was taken must be in the records, and nothing but a stated `Busy` may be
+refused; with `soak` there is nothing else. Prints p50 and p99, rates, the memory in
+use ten times along the way, its peak and the load of the machine. A late answer
+counts from when it was due. Everything stops by itself.
 """
 import http.client, os, random, re, subprocess, sys, tempfile, threading, time
 from urllib.parse import urlencode
 
 YARNS = int(sys.argv[1]) if len(sys.argv) > 1 else 100_000
 SECONDS = int(sys.argv[2]) if len(sys.argv) > 2 else 20
+READERS = int(sys.argv[3]) if len(sys.argv) > 3 else 32
+SOAK_ONLY = sys.argv[4:] == ["soak"]
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 PROGRAM = os.environ.get("UNDERSTUDY", os.path.join(ROOT, "target/release/understudy"))
 PATTERN = os.path.join(ROOT, "sample-stash/patterns/skerrablet.toml")
@@ -100,7 +103,7 @@ def post(connection, path, fields):
     return time.perf_counter() - start, answer.status, answer.read()
 
 
-def soak(port, readers=32, writers=4):
+def soak(port, pid, readers=READERS, writers=4):
     until = time.perf_counter() + 3 * SECONDS
     reads, writes, busy, taken, wrong = [], [], [], [], []
     lists = lambda: f"/yarns?from={40 * random.randrange(YARNS // 40 or 1)}"
@@ -138,7 +141,12 @@ def soak(port, readers=32, writers=4):
     threads = [threading.Thread(target=read, args=(n,)) for n in range(readers)]
     threads += [threading.Thread(target=write, args=(n,)) for n in range(writers)]
     [thread.start() for thread in threads]
+    along = []
+    for _ in range(10):
+        time.sleep(3 * SECONDS / 10)
+        along.append(memory(pid, "VmRSS"))
     [thread.join() for thread in threads]
+    print("memory along the way, MiB:", *(f"{mib:.0f}" for mib in along))
     connection = http.client.HTTPConnection("127.0.0.1", port)
     kept = ""
     for path in ("/yarns.csv", "/stock.csv"):
@@ -152,8 +160,19 @@ def soak(port, readers=32, writers=4):
           f"{len(busy)} stated busy, {len(wrong)} other refusals {wrong[:3]}")
 
 
-def memory(pid):
-    return int(re.search(r"VmHWM:\s+(\d+)", open(f"/proc/{pid}/status").read()).group(1)) / 1024
+def memory(pid, what="VmHWM"):
+    return int(re.search(what + r":\s+(\d+)", open(f"/proc/{pid}/status").read()).group(1)) / 1024
+
+
+def paces(port, pid):
+    still = paced(port, lambda: "/style.css")
+    still_rate = hurried(port, lambda: "/style.css")
+    for what, path in (("answer", answer_path), ("suggestion", suggest_path), ("misspelt suggestion", misspelt_path)):
+        p50, p99, size = paced(port, path)
+        rate, all_rate = hurried(port, path), hurried(port, path, 32)
+        print(f"{what}: p50 {p50:.1f} ms, p99 {p99:.1f} ms at 50/s ({size} bytes); {rate:.0f}/s by 4, {all_rate:.0f}/s by 32; "
+              f"against a static file of {still[2]} bytes: p99 x{p99 / still[1]:.1f}, rate /{still_rate / rate:.1f}")
+    print(f"peak memory {memory(pid):.0f} MiB with {YARNS} yarns")
 
 
 with tempfile.TemporaryDirectory() as folder:
@@ -162,15 +181,9 @@ with tempfile.TemporaryDirectory() as folder:
     server = subprocess.Popen([PROGRAM, "--db", db, "serve", "--port", "0"], stdout=subprocess.PIPE, text=True)
     try:
         port = int(re.search(r":(\d+) ", server.stdout.readline()).group(1))
-        still = paced(port, lambda: "/style.css")
-        still_rate = hurried(port, lambda: "/style.css")
-        for what, path in (("answer", answer_path), ("suggestion", suggest_path), ("misspelt suggestion", misspelt_path)):
-            p50, p99, size = paced(port, path)
-            rate, all_rate = hurried(port, path), hurried(port, path, 32)
-            print(f"{what}: p50 {p50:.1f} ms, p99 {p99:.1f} ms at 50/s ({size} bytes); {rate:.0f}/s by 4, {all_rate:.0f}/s by 32; "
-                  f"against a static file of {still[2]} bytes: p99 x{p99 / still[1]:.1f}, rate /{still_rate / rate:.1f}")
-        print(f"peak memory {memory(server.pid):.0f} MiB with {YARNS} yarns")
-        soak(port)
+        if not SOAK_ONLY:
+            paces(port, server.pid)
+        soak(port, server.pid)
         print(f"peak memory {memory(server.pid):.0f} MiB after all of it, load {os.getloadavg()[0]:.1f} after")
     finally:
         server.terminate()
