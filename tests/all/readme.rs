@@ -140,3 +140,30 @@ fn every_room_is_in_the_contributors_guide() {
         );
     }
 }
+
+/// The text of every source file in a folder, its folders among it.
+fn sources(folder: &Path) -> String {
+    let entries = fs::read_dir(folder).unwrap();
+    let text = |path: &Path| match path.extension() {
+        _ if path.is_dir() => sources(path),
+        Some(end) if end == "rs" => fs::read_to_string(path).unwrap(),
+        _ => String::new(),
+    };
+    entries.map(|entry| text(&entry.unwrap().path())).collect()
+}
+
+#[test]
+fn every_test_in_the_table_of_what_was_tried_is_there() {
+    let table = fs::read_to_string(root().join("docs/what-was-tried.md")).unwrap();
+    let sources = sources(&root().join("src")) + &sources(&root().join("tests"));
+    let quoted = table.split('`').skip(1).step_by(2);
+    let is_test = |name: &&str| {
+        let mut letters = name.chars();
+        name.contains('_') && letters.all(|c| matches!(c, 'a'..='z' | '0'..='9' | '_'))
+    };
+    let tests: Vec<&str> = quoted.filter(is_test).collect();
+    assert!(tests.len() > 40, "{}", tests.len());
+    for name in tests {
+        assert!(sources.contains(&format!("fn {name}(")), "{name}");
+    }
+}
