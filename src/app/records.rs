@@ -1,7 +1,8 @@
-//! The user's records, where there are any.
+//! The user's records, where there are any; and the clock, read in one place.
 
-use super::{AppError, once::OnceText, today::today};
 pub use crate::store::NameCache;
+
+use super::{AppError, once::OnceText};
 use crate::store::{DailyBackups, Store, StoreError};
 use std::path::{Path, PathBuf};
 
@@ -102,4 +103,9 @@ impl Records {
     pub(super) fn store_mut(&mut self) -> Result<&mut Store, AppError> {
         self.store.as_mut().ok_or(AppError::NoRecords)
     }
+}
+
+/// Today as `YYYY-MM-DD`, in the time zone of the machine.
+pub(super) fn today() -> String {
+    jiff::ZonedDateTime::now().date().to_string()
 }

@@ -4,11 +4,11 @@ use super::{
     Candidate, Criterion, Departure, Missing, Requirement, Settings,
     care::care,
     construction::construction,
+    criterion::{Outcome, is_within},
     expected_gauge::{ExpectedGauge, expected_gauge},
     fibre::fibre,
     gauge::gauge,
     grist::grist,
-    terms::{Outcome, is_within},
     weight_class::weight_class,
 };
 

@@ -2,8 +2,8 @@
 
 use super::{
     Candidate, Criterion, Departure, Evidence, Measured, Missing, Requirement, Tolerance,
-    felting::{FELTS_FROM, felting_share},
-    terms::Outcome,
+    criterion::Outcome,
+    purpose_rules::{FELTS_FROM, felting_share},
 };
 use crate::record::Care;
 

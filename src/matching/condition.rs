@@ -10,9 +10,9 @@
 use super::{
     Candidate, Cap, Criterion, Doubt, Missing, Remedy, Side,
     assess::Assessment,
+    criterion::{Outcome, is_judged_enough, is_within},
     grist::off,
-    terms::{Outcome, is_judged_enough, is_within},
-    tolerance::is_within_widest,
+    settings::is_within_widest,
 };
 
 /// Something that has to be met for a yarn to work.

@@ -9,8 +9,8 @@
 
 use super::{
     Candidate, Criterion, Departure, Evidence, FibreProperty, Measured, Missing,
-    PropertyComparison, PropertyValues, Requirement, Side, Tolerance, prediction::ENOUGH,
-    terms::Outcome,
+    PropertyComparison, PropertyValues, Requirement, Side, Tolerance, criterion::Outcome,
+    prediction::ENOUGH,
 };
 use crate::{
     record::{Blend, FibreName, Fit, Purpose},

@@ -2,8 +2,8 @@
 
 use super::{
     Criterion, Departure, Measured, Missing, Requirement, Tolerance,
+    criterion::{Outcome, in_tolerances},
     expected_gauge::ExpectedGauge,
-    terms::{Outcome, in_tolerances},
 };
 use crate::record::Fit;
 
@@ -110,7 +110,7 @@ mod tests {
             for (stitches, within) in [(edge - 0.01, true), (edge, true), (edge + 0.01, false)] {
                 let expected = expected_gauge(&wanted, &offered().label_gauge(stitches));
                 let found = gauge(&wanted, &expected).judged();
-                let is_within = super::super::terms::is_within(found.departure);
+                let is_within = super::super::criterion::is_within(found.departure);
                 assert_eq!(is_within, within, "{fit:?} {stitches}");
             }
         }

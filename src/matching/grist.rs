@@ -3,8 +3,8 @@
 use super::{
     Candidate, Criterion, Departure, Evidence, HeldGrist, Measured, Missing, Requirement, Settings,
     Side, Tolerance,
+    criterion::{Outcome, in_tolerances},
     prediction::densities,
-    terms::{Outcome, in_tolerances},
 };
 use crate::{measure::Grist, record::YarnFacts, trade::Construction};
 

@@ -3,7 +3,7 @@
 
 use super::{
     Bar, Condition, Criterion, Doubt, Evidence, HeldGrist, Missing, Remedy, Weights,
-    terms::{is_judged_enough, is_within},
+    criterion::{is_judged_enough, is_within},
 };
 use crate::{
     measure::{GristTolerance, Interval},

@@ -11,10 +11,8 @@ mod construction;
 mod criterion;
 mod evidence;
 mod expected_gauge;
-mod felting;
 mod fibre;
 mod fibre_limits;
-mod fit;
 mod gauge;
 mod grist;
 mod hazard;
@@ -25,14 +23,11 @@ mod prediction;
 mod purpose_rules;
 mod rank;
 mod remedies;
-mod remedy;
 mod requirement;
 #[cfg(test)]
 pub(crate) mod samples;
-mod terms;
-mod tolerance;
+mod settings;
 mod weight_class;
-mod weights;
 
 pub use bounds::{AtBest, Bounds, KindBound, Range, Thickness};
 pub use condition::Condition;
@@ -42,14 +37,12 @@ pub use evidence::{
     PropertyComparison, PropertyValues, Side,
 };
 pub use fibre_limits::{Exclusion, FibreLimits};
-pub use fit::usual_fit;
 pub use judge::judge;
 pub use judgement::{
     Caution, Departure, Judgement, Measured, Reason, Severity, Tolerance, Verdict,
 };
 pub use purpose_rules::{Bar, Cap};
 pub use rank::{Best, rank};
-pub use remedy::{Remedy, Rework, Turn};
-pub use requirement::{Candidate, Doubt, Requirement, Settings};
-pub use tolerance::DEFAULT_TOLERANCE;
-pub use weights::Weights;
+pub use remedies::{Remedy, Rework, Turn};
+pub use requirement::{Candidate, Doubt, Requirement, Settings, usual_fit};
+pub use settings::{DEFAULT_TOLERANCE, Weights};

@@ -4,10 +4,10 @@
 //! Common practice, no source. Fibres that melt near heat are a hazard
 //! (`hazard`), which forbids them.
 
-use super::{Candidate, Exclusion, FibreLimits, Requirement, Severity, felting::felting_share};
+use super::{Candidate, Exclusion, FibreLimits, Requirement, Severity};
 use crate::{
     record::{Blend, Care, FibreName, Purpose},
-    trade::{Construction, Fibre, Group},
+    trade::{Construction, Family, Fibre, Group},
 };
 
 /// A rule by which a yarn will not work.
@@ -160,12 +160,23 @@ fn felted(offered: &Candidate) -> Rules {
     }
 }
 
+/// Share of felting fibre from which a cloth felts in the machine: common practice,
+/// no source.
+pub(super) const FELTS_FROM: f64 = 0.25;
+
+/// Share of a blend, 0 to 1, that felts unless it was treated: hair, not silk.
+pub(super) fn felting_share(blend: &Blend) -> f64 {
+    blend.share_where(felts)
+}
+
+fn felts(fibre: &Fibre) -> bool {
+    fibre.family == Family::Animal && fibre.name != "silk"
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{
-        super::samples::{Build, offered, wanted},
-        *,
-    };
+    use super::*;
+    use crate::matching::samples::{Build, blend, offered, wanted};
 
     fn of(purpose: Purpose, offered: &Candidate) -> Rules {
         let wanted = Requirement {
@@ -282,5 +293,16 @@ mod tests {
             assert!(of(Purpose::Child, &yarn).caps.is_empty());
         }
         assert!(holds_back(Purpose::Baby, &mixed(("angora", 5.0), "wool")));
+    }
+
+    #[test]
+    fn hair_felts_and_silk_and_plants_do_not() {
+        let half = blend(&[
+            ("wool", 30.0),
+            ("alpaca", 20.0),
+            ("silk", 30.0),
+            ("cotton", 20.0),
+        ]);
+        assert!((felting_share(&half) - 0.5).abs() < 1e-12);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{
     Candidate, Criterion, Departure, Evidence, Measured, Missing, Requirement, Side, Tolerance,
-    terms::Outcome,
+    criterion::Outcome,
 };
 use crate::{
     record::{Classes, Printed},

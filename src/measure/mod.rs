@@ -6,24 +6,17 @@
 //! the trade and live in `trade`.
 
 mod count;
-mod currency;
 mod gauge;
 mod grist;
 mod interval;
-mod length;
-mod mass;
 mod quantity;
 
 pub mod units;
 
 pub use count::YarnCount;
-pub use currency::Money;
 pub use gauge::{Gauge, Over};
 pub use grist::Grist;
 pub use grist::GristTolerance;
 pub use interval::Interval;
-pub use length::Length;
-pub use mass::Mass;
-pub use quantity::MeasureError;
-pub use quantity::NeedleSize;
-pub use quantity::Ratio;
+pub use quantity::{Length, Mass, MeasureError, NeedleSize, Ratio};
+pub use units::Money;

@@ -1,8 +1,9 @@
 //! The shape that every scalar quantity shares, what can be wrong with its
-//! number, and the quantities that are no more than that: shares and needle sizes.
-//! Millimetres are the only stored key of a needle: numbers and letters of the
-//! markets are aliases and live in `trade`.
+//! number, and the quantities that are little more than that: lengths, masses, shares and
+//! needle sizes. Millimetres are the only stored key of a needle: numbers and letters of
+//! the markets are aliases and live in `trade`.
 
+use super::{Grist, units};
 use crate::words::number;
 
 /// Declares a quantity: a finite `f64` in `$low..=$high` of the canonical unit,
@@ -91,6 +92,45 @@ quantity!(
     NeedleSize, "needle", "mm", millimetres, as_millimetres, 0.5, 60.0
 );
 
+quantity!(
+    /// A length in metres, not negative.
+    Length, "length", "m", metres, as_metres, 0.0, 1e9
+);
+
+impl Length {
+    /// The length in yards (1 yd = 0.9144 m exactly).
+    pub fn as_yards(self) -> f64 {
+        self.as_metres() / units::YARD_M
+    }
+
+    /// The length in inches (1 in = 0.0254 m exactly).
+    pub fn as_inches(self) -> f64 {
+        self.as_metres() / units::INCH_M
+    }
+
+    /// The mass of this length of a yarn: length / grist.
+    pub fn mass_at(self, grist: Grist) -> Result<Mass, super::MeasureError> {
+        Mass::grams(self.as_metres() / grist.as_metres_per_gram())
+    }
+}
+
+quantity!(
+    /// A mass in grams, not negative.
+    Mass, "mass", "g", grams, as_grams, 0.0, 1e9
+);
+
+impl Mass {
+    /// The mass in ounces avoirdupois (16 oz = 453.59237 g exactly).
+    pub fn as_ounces(self) -> f64 {
+        self.as_grams() / units::OUNCE_G
+    }
+
+    /// The length of this mass of a yarn: mass x grist.
+    pub fn length_at(self, grist: Grist) -> Result<Length, MeasureError> {
+        Length::metres(self.as_grams() * grist.as_metres_per_gram())
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -102,5 +142,20 @@ mod tests {
         assert!((ten.as_percent() - 10.0).abs() < 1e-12);
         assert!(Ratio::percent(-0.1).is_err() && Ratio::percent(10_001.0).is_err());
         assert!(Ratio::fraction(f64::NAN).is_err());
+    }
+
+    /// International yard and inch: 0.9144 m and 0.0254 m exactly.
+    #[test]
+    fn a_metre_has_its_yards_and_inches() {
+        let metre = Length::metres(1.0).unwrap();
+        assert!((metre.as_yards() - 1.093_613_298).abs() < 5e-10);
+        assert!((metre.as_inches() - 39.370_078_740).abs() < 5e-10);
+    }
+
+    /// International avoirdupois ounce: 28.349523125 g exactly.
+    #[test]
+    fn a_hundred_grams_are_three_and_a_half_ounces() {
+        let ounces = Mass::grams(100.0).unwrap().as_ounces();
+        assert!((ounces - 3.527_396).abs() < 5e-7);
     }
 }

@@ -3,6 +3,9 @@
 //! Factors are exact definitions built from each other: 1 yd = 0.9144 m and
 //! 1 lb = 453.59237 g (international yard and pound, 1959).
 
+use iso_currency::Currency;
+use rust_decimal::Decimal;
+
 /// Metres in a yard, exact.
 pub const YARD_M: f64 = 0.9144;
 /// Metres in an inch, exact.
@@ -351,5 +354,30 @@ impl CountSystem {
             Self::WoollenCut | Self::Linen => yards_per_pound(300.0),
             Self::YorkshireSkein => yards_per_pound(256.0),
         }
+    }
+}
+
+/// An amount of money. Exact: never a float.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Money {
+    /// The amount in units of the currency.
+    pub amount: Decimal,
+    /// ISO 4217 currency.
+    pub currency: Currency,
+}
+
+impl std::fmt::Display for Money {
+    /// `12.95 EUR`, with at least the currency's own decimals. Three decimals get a
+    /// fourth where the currency has fewer, since one mark before three digits may
+    /// part thousands.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let places = u32::from(self.currency.exponent().unwrap_or(2));
+        let mut amount = self.amount.normalize();
+        if amount.scale() < places {
+            amount.rescale(places);
+        } else if amount.scale() == 3 && places < 3 {
+            amount.rescale(4);
+        }
+        write!(f, "{amount} {}", self.currency.code())
     }
 }

@@ -6,17 +6,16 @@
 //! yarn.
 
 use super::{
-    super::{
+    CandidateSource, LeftOut, Nearest,
+    blend_groups::{BlendGroup, blend_groups},
+    scan_plan::{RangeScan, scan_plan},
+    shortlist::{BATCHES, Batches, KindBounds, Shortlist},
+};
+use crate::{
+    app::{
         AppError,
         question::{ResolvedQuestion, Role},
     },
-    CandidateSource, LeftOut, Nearest,
-    blend_groups::{BlendGroup, blend_groups},
-    kind_bounds::KindBounds,
-    scan_plan::{RangeScan, scan_plan},
-    shortlist::{BATCHES, Batches, Shortlist},
-};
-use crate::{
     matching::{AtBest, Bounds, FibreLimits},
     store::{IndexEntry, IndexScan, NameKeys, Reader},
 };

@@ -4,7 +4,6 @@
 
 mod blend_groups;
 mod catalogue;
-mod kind_bounds;
 mod scan_plan;
 mod shortlist;
 

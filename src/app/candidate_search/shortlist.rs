@@ -1,20 +1,23 @@
 //! The best yarns of those looked at so far. What may have a place is kept in mind,
 //! and judged in full, the likeliest first, of equals in the order of their names: so
-//! of thousands that are as good only those are read that are listed.
+//! of thousands that are as good only those are read that are listed. And the bounds of
+//! the kinds that a search has met, remembered.
 
-use super::{
-    super::{
+use super::{CandidateSource, TieOrder, exclusion, first_of_name, tie_order};
+use crate::{
+    app::{
         AppError,
         question::{ResolvedQuestion, Role, answer::judged, candidate::Candidate},
     },
-    CandidateSource, TieOrder, exclusion, first_of_name, tie_order,
+    matching::{AtBest, Best, Bounds, Judgement, KindBound},
+    record::{Care, Id, Stored, Yarn},
+    store::{Kind, NameKeys, Reader},
+    trade::Construction,
 };
-use crate::{
-    matching::{AtBest, Best, Judgement},
-    record::{Id, Stored, Yarn},
-    store::NameKeys,
+use std::{
+    collections::{HashMap, HashSet},
+    hash::Hash,
 };
-use std::collections::HashSet;
 
 /// How many yarns are handled at a time; the answer does not depend on it.
 #[derive(Debug, Clone, Copy)]
@@ -219,4 +222,59 @@ impl<'a> Shortlist<'a> {
         self.judged += 1;
         Ok(())
     }
+}
+
+/// Kinds that are remembered; more are computed anew.
+const MOST: usize = 50_000;
+
+/// Bounds of whole kinds, and of their parts, of which there are far fewer.
+#[derive(Default)]
+pub(super) struct KindBounds {
+    kinds: HashMap<Kind, KindBound>,
+    classes: HashMap<Option<u8>, KindBound>,
+    constructions: HashMap<Option<Construction>, KindBound>,
+    fibres: HashMap<(Option<i64>, Option<Care>), KindBound>,
+}
+
+impl KindBounds {
+    /// The bound of a kind, as `bounds` compute it.
+    pub(super) fn of(
+        &mut self,
+        kind: Kind,
+        bounds: &Bounds<'_>,
+        reader: &Reader<'_>,
+    ) -> Result<KindBound, AppError> {
+        let Self {
+            kinds,
+            classes,
+            constructions,
+            fibres,
+        } = self;
+        remembered(kinds, kind, || {
+            let class = || Ok(bounds.of_class(kind.class()));
+            let built = || Ok(bounds.of_construction(kind.construction));
+            let fibre = || {
+                let blend = kind.blend.map(|number| reader.blend(number)).transpose()?;
+                Ok(bounds.of_fibre(blend.flatten(), kind.care))
+            };
+            Ok(remembered(classes, kind.classes, class)?
+                .with(&remembered(constructions, kind.construction, built)?)
+                .with(&remembered(fibres, (kind.blend, kind.care), fibre)?))
+        })
+    }
+}
+
+fn remembered<K: Hash + Eq>(
+    known: &mut HashMap<K, KindBound>,
+    key: K,
+    compute: impl FnOnce() -> Result<KindBound, AppError>,
+) -> Result<KindBound, AppError> {
+    if let Some(bound) = known.get(&key) {
+        return Ok(*bound);
+    }
+    let bound = compute()?;
+    if known.len() < MOST {
+        known.insert(key, bound);
+    }
+    Ok(bound)
 }

@@ -15,8 +15,10 @@ use super::{
     Records,
     gauge_change::ratio_of,
     input::filled,
-    margin::margin,
-    question::{ResolvedQuestion, answer::Working, candidate::Candidate, own_gauge, resolve},
+    question::{
+        ResolvedQuestion, answer::Working, candidate::Candidate, own_gauge, resolve,
+        settings::margin,
+    },
 };
 use crate::{
     label::cells,

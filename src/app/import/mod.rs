@@ -2,7 +2,6 @@
 //! swatches go one way: a row is read, held against what is kept, and added, changed
 //! or refused. A trial does the same and takes it back.
 
-mod id_set;
 mod near_names;
 mod outcome;
 mod row;
@@ -23,9 +22,8 @@ use crate::{
     store::{NewYarns, StoreError, Writer},
     words::did_you_mean,
 };
-use id_set::IdSet;
 use outcome::Outcome;
-use std::io::Read;
+use std::{collections::HashMap, io::Read};
 
 /// What one table holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -245,10 +243,33 @@ fn yarn_title(maker: &Name, name: &Name) -> String {
     [maker.as_str(), name.as_str()].join(", ")
 }
 
+/// A set of numbers.
+#[derive(Debug, Default)]
+pub(super) struct IdSet(HashMap<i64, u64>);
+
+impl IdSet {
+    /// Adds a number; whether it is new.
+    pub(super) fn insert(&mut self, number: i64) -> bool {
+        let bits = self.0.entry(number.div_euclid(64)).or_default();
+        let bit = 1_u64 << number.rem_euclid(64);
+        let is_new = *bits & bit == 0;
+        *bits |= bit;
+        is_new
+    }
+
+    /// Whether a number is in it.
+    pub(super) fn contains(&self, number: i64) -> bool {
+        let bits = self.0.get(&number.div_euclid(64));
+        bits.is_some_and(|bits| bits & (1_u64 << number.rem_euclid(64)) != 0)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::app::list_yarns;
+    use proptest::prelude::*;
+    use std::collections::HashSet;
 
     const TABLE: &str = "maker,name,length,mass\nQuenby,Sandgate,125 m,50 g\n";
 
@@ -336,5 +357,17 @@ mod tests {
         };
         assert!(tried.good);
         assert_eq!(tried.rows[0].fate, RowFate::Changed(change));
+    }
+
+    proptest! {
+        #[test]
+        fn prop_it_is_a_set(numbers in prop::collection::vec(-200_i64..200, 0..300)) {
+            let (mut seen, mut set) = (IdSet::default(), HashSet::new());
+            for number in numbers {
+                prop_assert_eq!(seen.insert(number), set.insert(number));
+                prop_assert!(seen.contains(number));
+                prop_assert_eq!(seen.contains(201), false);
+            }
+        }
     }
 }

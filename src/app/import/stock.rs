@@ -4,7 +4,7 @@ use super::{
     Batch, Difference, Import, RowChange, RowFaultKind, Standing, no_such_yarn, yarn_title,
 };
 use crate::{
-    app::{AppError, today::today},
+    app::{AppError, records::today},
     files::csv::StockRow,
     record::{Entry, EntryKind, Id, Lot, Yarn},
     store::LotInStock,

@@ -1,6 +1,6 @@
 //! Swatches from a table.
 
-use super::{Batch, Import, Standing, id_set::IdSet, no_such_yarn, yarn_title};
+use super::{Batch, IdSet, Import, Standing, no_such_yarn, yarn_title};
 use crate::{
     app::AppError,
     files::csv::{SwatchRow, swatch_texts},

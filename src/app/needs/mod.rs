@@ -12,7 +12,7 @@ pub use pattern_file::{fits, needs_pattern, purposes};
 pub use request::{NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest};
 pub use template::needs_template;
 
-use super::{AppError, FieldNote, InputReader, margin::DEFAULT_MARGIN};
+use super::{AppError, FieldNote, InputReader, question::settings::DEFAULT_MARGIN};
 use crate::{
     files::{
         CellNote,

@@ -8,13 +8,13 @@ pub(in crate::app) mod chance;
 pub(in crate::app) mod cover;
 pub(in crate::app) mod lookup;
 mod request;
+pub(in crate::app) mod settings;
 
 pub use request::{ChanceRequest, QuestionRequest};
 
 use super::{
     AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, corrected,
-    criterion_weights::weights, fibre_limits::fibre_limits, gauge_change::ratio_of, input::filled,
-    margin::margin, skeins::size_name, tolerance::tolerance,
+    gauge_change::ratio_of, input::filled, skeins::size_name,
 };
 use crate::{
     label::{band::read_band, cells, contradiction},
@@ -29,6 +29,7 @@ use crate::{
 };
 use answer::Working;
 use chance::Confidence;
+use settings::{fibre_limits, margin, tolerance, weights};
 
 /// A question, read.
 #[derive(Debug, Clone)]

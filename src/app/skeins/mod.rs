@@ -7,10 +7,10 @@ pub use request::SkeinsRequest;
 use super::{
     AppError, FaultKind, FieldNote, GaugeChange, GaugeReading, InputReader, MOST_STRANDS,
     gauge_change::ratio_of,
-    margin::DEFAULT_MARGIN,
     question::{
         amounts::{SizeEstimate, SizePurchase, size_estimates},
         chance::{ChanceBasis, Confidence, SizeChance},
+        settings::DEFAULT_MARGIN,
     },
 };
 use crate::{

@@ -3,7 +3,7 @@
 use super::{BuyRequest, EntryRequest, line};
 use crate::{
     app::{
-        AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, today::today,
+        AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, records::today,
     },
     label::{
         cells,

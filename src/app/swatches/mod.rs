@@ -7,7 +7,7 @@ pub use edit::{save_swatch, swatch_to_edit};
 pub use request::SwatchRequest;
 
 use super::{
-    AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, today::today,
+    AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, records::today,
 };
 use crate::{
     label::cells,

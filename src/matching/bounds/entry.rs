@@ -1,22 +1,20 @@
 //! What one yarn does at best, told from all that stands of it in the index: how far
 //! it departs exactly, and a verdict that it does not beat.
 
-use super::{
-    super::{
+use super::{AtBest, Bounds, KindBound, Range, WIDER, kind::Glimpse, ratio};
+use crate::{
+    matching::{
         Criterion, Severity, Verdict,
+        criterion::is_within,
         expected_gauge::label_reference,
         grist::{as_thick_as, grist_departure},
         judgement::overall,
         known_gauge::of_label_gauge,
         prediction::{gauge_ratio, is_predictable},
-        terms::is_within,
-        tolerance::widest_around,
+        settings::widest_around,
     },
-    AtBest, Bounds, KindBound, Range, WIDER,
-    kind::Glimpse,
-    ratio,
+    record::StatedGauge,
 };
-use crate::record::StatedGauge;
 
 impl Bounds<'_> {
     /// What a yarn of this kind, length per mass, m/g, and label gauge does at best,

@@ -1,23 +1,21 @@
 //! What class, construction, blend and washing make of every yarn that has them.
 
-use super::{
-    super::{
+use super::Bounds;
+use crate::{
+    matching::{
         Candidate, Cap, Severity,
         care::care,
         condition::holds_back,
         construction::construction,
+        criterion::{Outcome, is_within},
         fibre::fibre,
         grist::are_comparable,
         hazard::cautions,
         judgement::NOT_JUDGED,
         prediction::density,
         purpose_rules::of_purpose,
-        terms::{Outcome, is_within},
         weight_class::weight_class,
     },
-    Bounds,
-};
-use crate::{
     record::{Blend, Care, Classes, Printed, YarnFacts},
     trade::Construction,
 };

@@ -17,12 +17,12 @@ pub use ranges::{Range, Thickness};
 
 use super::{
     Requirement, Settings, Verdict,
+    criterion::{SEVERAL_STRANDS, in_tolerances},
     expected_gauge::nearer_ends,
     gauge::tolerance_on,
     grist::effective,
     known_gauge::{KnownGauge, of_pattern, of_reference_label},
     prediction::density,
-    terms::{SEVERAL_STRANDS, in_tolerances},
 };
 use crate::measure::Interval;
 use ordered_float::OrderedFloat;

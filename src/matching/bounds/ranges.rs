@@ -1,19 +1,20 @@
 //! Ranges of length per mass and of gauge, and what the yarns in each, and those in
 //! none, do at best.
 
-use super::{
-    super::{
+use super::{AtBest, Bounds, KindBound, WIDER, band, meets, ratio};
+use crate::{
+    matching::{
         Criterion, Verdict,
+        criterion::{SEVERAL_STRANDS, in_tolerances, is_within},
         fibre::is_asked as is_fibre_asked,
         gauge::tolerance_on,
         grist::{DENSER, as_thick_as},
         judgement::{NOT_JUDGED, overall},
-        terms::{SEVERAL_STRANDS, in_tolerances, is_within},
-        tolerance::widest_around,
+        settings::widest_around,
     },
-    AtBest, Bounds, KindBound, WIDER, band, meets, ratio,
+    measure::Interval,
+    trade::FIBRES,
 };
-use crate::{measure::Interval, trade::FIBRES};
 
 /// Yarns from one length per mass, m/g, or gauge, stitches over 10 cm, to another,
 /// which is not among them.

@@ -4,9 +4,9 @@ use super::rework::is_one_fabric;
 use crate::{
     matching::{
         Remedy, Requirement,
+        criterion::{in_tolerances, is_within},
         expected_gauge::ExpectedGauge,
         gauge::tolerance_on,
-        terms::{in_tolerances, is_within},
     },
     record::Size,
 };

@@ -3,9 +3,9 @@
 use crate::{
     matching::{
         Candidate, Remedy, Requirement, Turn,
+        criterion::{in_tolerances, is_within},
         expected_gauge::ExpectedGauge,
         gauge::tolerance_on,
-        terms::{in_tolerances, is_within},
     },
     measure::NeedleSize,
     trade::needle_steps_from,

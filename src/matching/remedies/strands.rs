@@ -4,8 +4,8 @@ use super::{StrandsPlan, for_gauge};
 use crate::matching::{
     Candidate, Criterion, Remedy, Requirement, Settings,
     assess::{Assessment, assess},
+    criterion::{Outcome, SEVERAL_STRANDS, is_within},
     grist::{effective, grist},
-    terms::{Outcome, SEVERAL_STRANDS, is_within},
 };
 
 /// Two to four strands with which length per mass is within its tolerance and

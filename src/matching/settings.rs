@@ -1,7 +1,25 @@
-//! What each criterion counts in the overall departure, and what it counts where
-//! nobody says otherwise.
+//! How strictly is judged where nobody says: the default tolerance on length per mass and
+//! the widest that is published, and what each criterion counts in the overall departure.
 
 use super::Criterion;
+
+/// Tolerance where none is stated, %. A rule of common practice allows 5.6 to 8.5 %
+/// either way on a worsted yarn (no source).
+pub const DEFAULT_TOLERANCE: u8 = 8;
+
+/// As a share of what is wanted (common practice, no source: 20 %, of bulky yarn
+/// 15 %).
+const WIDEST: f64 = 0.20;
+
+/// Whether a difference, as a share of what is wanted, lies within it.
+pub(super) fn is_within_widest(off: f64) -> bool {
+    off.abs() <= WIDEST * (1.0 + 1e-9)
+}
+
+/// The same around a length per mass, m/g.
+pub(super) fn widest_around(wanted: f64) -> f64 {
+    WIDEST * wanted
+}
 
 /// What each criterion counts in the overall departure; not negative.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,5 +76,18 @@ impl Weights {
         };
         *weighed = weight;
         Some(self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fifth_either_way_is_within_and_a_step_more_is_not() {
+        for (off, within) in [(0.2, true), (-0.2, true), (0.2001, false), (-0.2001, false)] {
+            assert_eq!(is_within_widest(off), within, "{off}");
+        }
+        assert_eq!(widest_around(2.0), 0.4);
     }
 }
