@@ -29,8 +29,9 @@ use tokio::{
     time::{sleep, timeout},
 };
 
-/// The most bytes of the head of a request: the longest text of a question, and some.
-const HEAD: usize = 256 * 1024;
+/// The most bytes of the head of a request, so that all of them together stay under
+/// 32 MiB. An address alone has at most 64 KiB; beyond, hyper answers 414.
+const HEAD: usize = 128 * 1024;
 /// How long a newcomer waits before another one is asked to give way.
 const MOMENT: Duration = Duration::from_millis(100);
 

@@ -14,7 +14,8 @@ use tokio::{
 
 /// How long a change that is under way may take beyond that once the program is to
 /// stop. All of it together leaves some of the ten seconds that a machine gives when it
-/// is shut down, since the program is slow under load; a change that is not done then is taken back whole.
+/// is shut down, since the program is slow under load; a change that is not done then
+/// is taken back whole.
 const LAST_CHANGE: Duration = Duration::from_secs(3);
 /// How long the answer to that change may take to arrive.
 const LAST_WORD: Duration = Duration::from_millis(500);
