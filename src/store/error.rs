@@ -134,8 +134,8 @@ pub enum StoreError {
         /// What refers to it.
         by: String,
     },
-    /// A record with this name is kept already; case, accents and punctuation
-    /// do not tell names apart.
+    /// A record with this name is kept already; neither case nor spaces tell names
+    /// apart.
     #[error("{what} `{name}` is kept already; change that one, or give another name")]
     Duplicate {
         /// What kind of record.

@@ -5,6 +5,7 @@
 
 use super::{StoreError, name_search::name_key, sql::Db};
 use crate::label::cells;
+use rusqlite::{Connection, Row};
 
 /// What people call a row of a table.
 struct Titled {
@@ -49,6 +50,28 @@ const KEYS: [(Titled, &str, &str); 6] = [
     (LOT, "place", "place_key"),
     (PATTERN, "name", "name_key"),
 ];
+
+/// Writes the keys of names that have another, as a migration leaves them.
+pub(super) fn write_keys(conn: &Connection) -> rusqlite::Result<()> {
+    for (Titled { table, .. }, text, key) in KEYS {
+        let mut names = conn.prepare(&format!("SELECT id, {text}, {key} FROM {table}"))?;
+        let cells = |row: &Row<'_>| Ok((row.get(0)?, row.get(1)?, row.get(2)?));
+        let astray = names.query_map([], cells)?.filter_map(|row| match row {
+            Ok((id, text, key)) => {
+                let (id, text, key): (i64, String, String) = (id, text, key);
+                Some(Ok((name_key(&text), id)))
+                    .filter(|row| !matches!(row, Ok((new, _)) if *new == key))
+            }
+            Err(error) => Some(Err(error)),
+        });
+        let astray: Vec<(String, i64)> = astray.collect::<rusqlite::Result<_>>()?;
+        let mut write = conn.prepare(&format!("UPDATE {table} SET {key} = ? WHERE id = ?"))?;
+        for row in astray {
+            write.execute(row)?;
+        }
+    }
+    Ok(())
+}
 
 /// Names that would not be found, a sentence each.
 pub(super) fn astray_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {

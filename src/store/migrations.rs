@@ -4,8 +4,8 @@
 //! A migration that was ever released is never edited; what changes is a new
 //! folder of `migrations/` and one more line here.
 
-use super::{Store, StoreError, copy::keep_copy, sql::at};
-use rusqlite::{Connection, TransactionBehavior};
+use super::{Store, StoreError, copy::keep_copy, kept_text::write_keys, sql::at};
+use rusqlite::{Connection, Transaction, TransactionBehavior};
 use rusqlite_migration::{M, Migrations};
 use std::path::Path;
 
@@ -20,7 +20,21 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0004-search-indexes/up.sql"),
     include_str!("../../migrations/0005-more-constructions-and-purposes/up.sql"),
     include_str!("../../migrations/0006-changes-once/up.sql"),
+    include_str!("../../migrations/0007-names-in-full/up.sql"),
 ];
+
+/// What the program writes itself after the SQL of a step, by the step's number.
+type Work = fn(&Connection) -> rusqlite::Result<()>;
+const AFTER: [(usize, Work); 1] = [(7, write_keys)];
+
+fn step(number: usize, sql: &str) -> M<'_> {
+    let work = AFTER.iter().find(|(after, _)| *after == number);
+    let step = match work {
+        Some((_, work)) => M::up_with_hook(sql, |conn: &Transaction<'_>| Ok(work(conn)?)),
+        None => M::up(sql),
+    };
+    step.foreign_key_check()
+}
 
 /// The newest format of `steps`.
 pub(super) fn newest(steps: &[&str]) -> u32 {
@@ -60,8 +74,8 @@ pub(super) fn migrate(
     path: &Path,
     steps: &[&str],
 ) -> Result<(), StoreError> {
-    let step = |sql| M::up(sql).foreign_key_check();
-    let migrations = Migrations::new(steps.iter().copied().map(step).collect());
+    let steps = (1..).zip(steps).map(|(number, sql)| step(number, sql));
+    let migrations = Migrations::new(steps.collect());
     conn.set_transaction_behavior(TransactionBehavior::Immediate);
     if migrations.pending_migrations(conn) == Ok(0) {
         return Ok(());
@@ -114,6 +128,7 @@ mod tests {
             13_111_247_000_373_172_168,
         ),
         ("0006-changes-once", 3_423_180_700_316_546_881),
+        ("0007-names-in-full", 567_052_668_601_603_910),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -156,6 +171,13 @@ mod tests {
     ",
         "
         INSERT INTO once (text, part, what, result) VALUES ('till 7', 0, 'used', '1');
+        UPDATE yarn SET name = 'D\u{fc}nes+', name_key = 'dunes' WHERE id = 1;
+        UPDATE stock_lot SET shade = 'red/', shade_key = 'red', lot = '12-3', lot_key = '12 3';
+        UPDATE pattern SET name = 'Bollard!', name_key = 'bollard';
+    ",
+        "
+        INSERT INTO stock_entry (lot, kind, amount_text, milliskeins, milligrams, on_day, notes)
+            VALUES (1, 'used', '1', 1000, 0, '2026-03-02', '');
     ",
     ];
 
@@ -209,13 +231,11 @@ mod tests {
         for format in 0..=MIGRATIONS.len() {
             let folder = tempfile::tempdir().unwrap();
             let path = folder.path().join("old.db");
-            let old = Store::open_with(&path, Duration::from_millis(60), &MIGRATIONS[..format]);
-            drop(old);
-            for rows in &ROWS[..format] {
-                Connection::open(&path)
-                    .unwrap()
-                    .execute_batch(rows)
-                    .unwrap();
+            for (format, rows) in (1..=format).zip(ROWS) {
+                let wait = Duration::from_millis(60);
+                drop(Store::open_with(&path, wait, &MIGRATIONS[..format]).unwrap());
+                let old = Connection::open(&path).unwrap();
+                old.execute_batch(rows).unwrap();
             }
             let mut store = Store::open(&path).unwrap();
             assert_eq!(store.check().unwrap(), Vec::<String>::new());
@@ -314,6 +334,37 @@ mod tests {
         let (id, version) = (pattern.id, pattern.version);
         let changed = store.write(|w| w.update_pattern(id, version, &pattern.record));
         assert!(changed.is_ok());
+    }
+
+    /// Two lots and two yarns that were different stay so, and what was one name finds
+    /// both that it may be.
+    #[test]
+    fn keys_of_old_names_are_those_of_new_ones() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("old.db");
+        let wait = Duration::from_millis(60);
+        drop(Store::open_with(&path, wait, &MIGRATIONS[..6]).unwrap());
+        let old = Connection::open(&path).unwrap();
+        old.execute_batch(ROWS[0]).unwrap();
+        old.execute_batch("UPDATE yarn SET name = 'C+', name_key = 'c' WHERE id = 1")
+            .unwrap();
+        drop(old);
+        let mut store = Store::open(&path).unwrap();
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        store.write(|w| w.add_yarn(&bare("Quay", "C"))).unwrap();
+        let again = store.write(|w| w.add_yarn(&bare("QUAY", " c+")));
+        assert!(matches!(again, Err(StoreError::Duplicate { .. })));
+        let reader = store.reader().unwrap();
+        assert_eq!(reader.search_yarns("c", 9).unwrap().len(), 2);
+        assert_eq!(
+            reader
+                .yarn_named("Quay", "C+")
+                .unwrap()
+                .unwrap()
+                .id
+                .number(),
+            1
+        );
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer, facts,
-    name_search::name_key,
+    name_search::{name_key, searched_part},
     rows::{Cells, field_columns},
     sql::Table,
 };
@@ -58,10 +58,24 @@ impl Reader<'_> {
         found.into_iter().next().ok_or(PATTERN.gone(id.number()))
     }
 
-    /// The pattern of this name; case, accents and punctuation do not count.
+    /// The pattern of this name; neither case nor spaces count.
     pub fn pattern_named(&self, name: &str) -> Result<Option<Stored<Pattern>>, StoreError> {
         let found = self.patterns_where("WHERE name_key = ?", [name_key(name)])?;
         Ok(found.into_iter().next())
+    }
+
+    /// The pattern of this name; else the only one whose name differs from it in
+    /// accents and signs.
+    pub fn pattern_meant(&self, name: &str) -> Result<Option<Stored<Pattern>>, StoreError> {
+        let found = self.pattern_named(name)?;
+        if found.is_some() {
+            return Ok(found);
+        }
+        let key = name_key(name);
+        let alike = "WHERE name_key >= ?1 AND name_key < ?1 || ' '";
+        let mut alike = self.patterns_where(alike, [searched_part(&key)])?;
+        let only = alike.pop();
+        Ok(only.filter(|_| alike.is_empty()))
     }
 
     /// Every pattern, by name.
@@ -340,6 +354,21 @@ mod tests {
         keep(&mut store, &full_pattern("Bollard"));
         let again = store.write(|w| w.add_pattern(&bare_pattern("bollard")));
         assert!(matches!(again, Err(StoreError::Duplicate { .. })));
+    }
+
+    #[test]
+    fn patterns_that_differ_in_signs_are_two_and_found_by_each_other() {
+        let mut store = Store::in_memory().unwrap();
+        let plus = keep(&mut store, &bare_pattern("Wrap+"));
+        let meant = |store: &Store, name: &str| {
+            let found = store.reader().unwrap().pattern_meant(name).unwrap();
+            found.map(|pattern| pattern.id)
+        };
+        assert_eq!(meant(&store, "wrap"), Some(plus));
+        let plain = keep(&mut store, &bare_pattern("Wrap"));
+        assert_eq!(meant(&store, "wrap"), Some(plain));
+        assert_eq!(meant(&store, "WRAP+"), Some(plus));
+        assert_eq!(meant(&store, "wrap-"), None);
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer, facts,
-    name_search::{NameKeys, name_key},
+    name_search::{NameKeys, name_key, searched_part},
     rows::{Cells, field_columns},
     sql::Table,
 };
@@ -36,6 +36,9 @@ static ONE: LazyLock<String> = LazyLock::new(|| format!("{}{BY_ID}", *SELECT));
 const ALL: &str = "ORDER BY yarn.maker_key, yarn.name_key";
 const BY_ID: &str = "WHERE yarn.id = ?";
 const BY_NAME: &str = "WHERE yarn.maker_key = ? AND yarn.name_key = ?";
+/// Keys that begin with what is searched, alone or with a whole name after it.
+const ALIKE: &str = "WHERE yarn.maker_key >= ?1 AND yarn.maker_key < ?1 || ' ' \
+                     AND yarn.name_key >= ?2 AND yarn.name_key < ?2 || ' '";
 const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
                        = substr('000000' || ?, -14) ORDER BY yarn.id";
 
@@ -76,13 +79,20 @@ impl Reader<'_> {
         self.db.all("yarn", sql, (&last.0, &last.1, count))
     }
 
-    /// The yarn of this maker and name; case, accents and punctuation do not
-    /// count, and nothing is taken for nearly the same.
+    /// The yarn of this maker and name; else the only one whose maker and name differ
+    /// from these in accents and signs.
     pub fn yarn_named(&self, maker: &str, name: &str) -> Result<Option<Stored<Yarn>>, StoreError> {
-        self.yarn_of_keys(&name_key(maker), &name_key(name))
+        let keys = [name_key(maker), name_key(name)];
+        let found = self.yarn_of_keys(&keys[0], &keys[1])?;
+        if found.is_some() {
+            return Ok(found);
+        }
+        let mut alike = self.yarns_where(ALIKE, keys.each_ref().map(|key| searched_part(key)))?;
+        let only = alike.pop();
+        Ok(only.filter(|_| alike.is_empty()))
     }
 
-    /// The same by the folded maker and name.
+    /// The yarn of these keys of maker and name.
     pub(super) fn yarn_of_keys(
         &self,
         maker: &str,
@@ -285,19 +295,27 @@ mod tests {
     }
 
     #[test]
-    fn case_accents_and_punctuation_do_not_make_another_yarn() {
+    fn case_and_spaces_do_not_make_another_yarn_and_signs_do() {
         let mut store = Store::in_memory().unwrap();
-        let id = keep(&mut store, &bare("Köhler", "Ferry Lane"));
-        let again = store.write(|w| w.add_yarn(&bare("KOHLER", "ferry-lane")));
+        let id = keep(&mut store, &bare("K\u{f6}hler", "Ferry Lane"));
+        let again = store.write(|w| w.add_yarn(&bare("K\u{d6}HLER", "ferry  lane")));
         let told = again.unwrap_err().to_string();
         assert_eq!(
             told,
-            "a yarn `KOHLER, ferry-lane` is kept already; change that one, or give another name"
+            "a yarn `K\u{d6}HLER, ferry lane` is kept already; change that one, or give another name"
         );
-        let reader = store.reader().unwrap();
-        let named = reader.yarn_named("kohler", "FERRY LANE").unwrap();
-        assert_eq!(named.unwrap().id, id);
-        assert!(reader.yarn_named("kohler", "Fery Lane").unwrap().is_none());
+        let named = |store: &Store, maker: &str, name: &str| {
+            let found = store.reader().unwrap().yarn_named(maker, name).unwrap();
+            found.map(|yarn| yarn.id)
+        };
+        assert_eq!(named(&store, "kohler", "FERRY-LANE"), Some(id));
+        assert_eq!(named(&store, "kohler", "Fery Lane"), None);
+        let other = keep(&mut store, &bare("Kohler", "Ferry-Lane"));
+        assert_eq!(named(&store, "kohler", "ferry-lane"), Some(other));
+        assert_eq!(named(&store, "k\u{f6}hler", "ferry lane"), Some(id));
+        // Two are as near.
+        assert_eq!(named(&store, "kohler", "ferry lane"), None);
+        assert_eq!(store.check().unwrap(), Vec::<String>::new());
     }
 
     #[test]

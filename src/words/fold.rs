@@ -12,6 +12,17 @@ pub fn fold(name: &str) -> String {
     }
 }
 
+/// A name with all that tells it from others: accents and signs, but neither case nor
+/// spaces nor how an accented letter is composed.
+pub fn lower_name(name: &str) -> String {
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let lower = words.join(" ").to_lowercase();
+    match lower.is_ascii() {
+        true => lower,
+        false => lower.nfc().collect(),
+    }
+}
+
 /// Plain letters need no table; most names are made of them alone.
 fn fold_ascii(name: &str) -> String {
     let mut folded = String::with_capacity(name.len());
@@ -46,6 +57,12 @@ mod tests {
         fn prop_plain_letters_fold_as_any_letters_do(name in "[ -~\\t]{0,24}") {
             prop_assert_eq!(fold_ascii(&name), fold_any(&name));
         }
+    }
+
+    #[test]
+    fn case_spaces_and_composition_do_not_count_in_a_whole_name() {
+        assert_eq!(lower_name(" O\u{308}land  C+ "), "\u{f6}land c+");
+        assert_ne!(lower_name("C"), lower_name("C+"));
     }
 
     #[test]

@@ -9,7 +9,7 @@ mod safe;
 
 pub use did_you_mean::{TYPING_ERROR_LIKENESS, did_you_mean, likeness, names_hint};
 pub use first_letter::{capitalized, uncapitalized};
-pub use fold::fold;
+pub use fold::{fold, lower_name};
 pub use phrase::{
     and_list, count_of, count_of_items, joined, number, or_list, plural, signed, unmistakable,
 };

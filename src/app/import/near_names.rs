@@ -1,7 +1,11 @@
 //! Names that may be one yarn written twice.
 
 use super::AppError;
-use crate::{record::Yarn, store::Reader, words::fold};
+use crate::{
+    record::Yarn,
+    store::Reader,
+    words::{fold, lower_name},
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// New names that are compared; of more, nothing is said.
@@ -137,7 +141,10 @@ fn like(
         .into_iter()
         .flatten()
         .map(String::as_str);
-    let of_name = names.filter(|other| slipped(&fold(name), &fold(other)));
+    let of_name = names.filter(|other| {
+        let [one, two] = [fold(name), fold(other)];
+        slipped(&one, &two) || (one == two && lower_name(name) != lower_name(other))
+    });
     let of_name = of_name.map(|other| NearName::Yarns {
         maker: maker.to_owned(),
         names: in_order(name, other),
@@ -193,6 +200,16 @@ mod tests {
             names: ["Sandgaet", "Sandgate"].map(str::to_owned),
         };
         assert_eq!(told[0], near);
+    }
+
+    #[test]
+    fn names_that_differ_in_signs_only_are_told() {
+        let all = [
+            title("Quenby", "C"),
+            title("Quenby", "C+"),
+            title("Quenby", "c"),
+        ];
+        assert_eq!(near_names(&all, &all).unwrap().len(), 2);
     }
 
     #[test]

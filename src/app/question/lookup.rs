@@ -94,7 +94,7 @@ pub(in crate::app) fn pattern_in(
     reader: &Reader<'_>,
     name: &str,
 ) -> Result<Stored<Pattern>, AppError> {
-    if let Some(found) = reader.pattern_named(name)? {
+    if let Some(found) = reader.pattern_meant(name)? {
         return Ok(found);
     }
     let titles = reader.pattern_titles()?.into_iter();

@@ -12,13 +12,12 @@ pub use name_cache::NameCache;
 use super::{Reader, StoreError};
 use crate::{
     record::{Stored, Yarn},
-    words::{TYPING_ERROR_LIKENESS, fold},
+    words::{TYPING_ERROR_LIKENESS, fold, lower_name},
 };
 use matcher::{Matcher, Rank};
 
-/// What decides whether two names are the same: the folded name; a name of
-/// nothing but marks is compared as it stands.
-pub fn name_key(name: &str) -> String {
+/// What of a name is searched: the folded name; one of nothing but marks as it is.
+fn searched(name: &str) -> String {
     let folded = fold(name);
     if folded.is_empty() {
         name.trim().to_lowercase()
@@ -27,7 +26,40 @@ pub fn name_key(name: &str) -> String {
     }
 }
 
-/// Folded maker and name of a yarn; no two yarns share both.
+/// Stands between the two parts of a key, and sorts before a space.
+const WHOLE: char = '\u{1f}';
+
+/// What decides whether two names are the same, which those are that differ in case
+/// and spaces at most. What is searched comes first, so that names are sorted as they
+/// are found; the whole name comes after it where it is another.
+pub fn name_key(name: &str) -> String {
+    let mut key = searched(name);
+    let whole = lower_name(name);
+    if whole != key {
+        key.push(WHOLE);
+        key.push_str(&whole);
+    }
+    key
+}
+
+/// The part of a key that is searched.
+pub(super) fn searched_part(key: &str) -> &str {
+    key.split_once(WHOLE).map_or(key, |(searched, _)| searched)
+}
+
+/// The whole name of a key, in lower case.
+fn whole_part(key: &str) -> &str {
+    key.split_once(WHOLE).map_or(key, |(_, whole)| whole)
+}
+
+/// Whether `text`, in lower case, is this name with or without its maker, to the sign.
+fn is_whole(text: &str, maker: &str, name: &str) -> bool {
+    let (maker, name) = (whole_part(maker), whole_part(name));
+    let before = text.strip_suffix(name);
+    before.is_some_and(|before| before.is_empty() || before.strip_suffix(' ') == Some(maker))
+}
+
+/// Keys of maker and name of a yarn; no two yarns share both.
 pub type NameKeys = (String, String);
 
 /// How a yarn was found, best first.
@@ -73,23 +105,27 @@ impl Reader<'_> {
     }
 
     fn hits(&self, text: &str, limit: usize, likeness: Likeness) -> Result<Vec<Hit>, StoreError> {
-        let text = name_key(text);
+        let whole = lower_name(text);
+        let text = searched(text);
         if text.is_empty() || limit == 0 {
             return Ok(Vec::new());
         }
         let mut matcher = Matcher::new(&text);
         let mut top = TopHits::new(limit, likeness);
-        self.each_name(|maker, name| {
+        self.each_name(|maker_key, name_key| {
+            let (maker, name) = (searched_part(maker_key), searched_part(name_key));
             let like = |matcher: &mut Matcher<'_>| {
                 let least = top.least_likeness()?;
                 matcher.likeness(maker, name, least)
             };
             let rank = matcher.held(maker, name).or_else(|| like(&mut matcher));
             if let Some(rank) = rank {
-                top.add(rank, maker, name);
+                top.add(rank, maker_key, name_key);
             }
         })?;
-        let hits = top.in_order().into_iter();
+        let mut hits = top.in_order();
+        put_whole_first(&mut hits, &whole);
+        let hits = hits.into_iter();
         hits.filter_map(|hit| self.hit(&hit).transpose()).collect()
     }
 
@@ -116,6 +152,19 @@ impl TopHit {
 
     fn is_only_like(&self) -> bool {
         self.rank.0 == Found::ByLikeness
+    }
+}
+
+/// Where the text is the whole name of some, those come first, and others that differ
+/// from it in accents or signs only hold its words.
+fn put_whole_first(hits: &mut [TopHit], whole: &str) {
+    let is_meant = |hit: &TopHit| is_whole(whole, &hit.maker, &hit.name);
+    if hits.iter().any(is_meant) {
+        let others = |hit: &&mut TopHit| hit.rank.0 == Found::Exact && !is_meant(hit);
+        hits.iter_mut()
+            .filter(others)
+            .for_each(|hit| hit.rank.0 = Found::Contains);
+        hits.sort_by_key(|hit| hit.rank.0);
     }
 }
 
@@ -217,13 +266,16 @@ mod tests {
             let reader = store.reader().unwrap();
             let sql = "SELECT id, maker_key, name_key FROM yarn ORDER BY maker_key, name_key";
             let all: Vec<(i64, String, String)> = reader.db.all("yarn", sql, []).unwrap();
-            let mut all: Vec<(Rank, i64)> = all.into_iter()
+            let mut all: Vec<(Rank, bool, i64)> = all.into_iter()
                 .filter_map(|(id, maker, name)| {
-                    Some((matcher::plain_rank(&text, &maker, &name)?, id))
+                    let rank = matcher::plain_rank(&text, searched_part(&maker), searched_part(&name))?;
+                    Some((rank, !is_whole(&text, &maker, &name), id))
                 })
                 .collect();
-            all.sort_by_key(|(rank, _)| *rank);
-            let best: Vec<i64> = all.into_iter().take(limit).map(|(_, id)| id).collect();
+            all.sort_by_key(|(rank, ..)| *rank);
+            all.truncate(limit);
+            all.sort_by_key(|(rank, is_other, _)| (*rank, rank.0 == Found::Exact && *is_other));
+            let best: Vec<i64> = all.into_iter().map(|(.., id)| id).collect();
             let found = reader.search_yarns(&text, limit).unwrap();
             let numbers = |hits: &[Hit]| hits.iter().map(|hit| hit.yarn.id.number()).collect::<Vec<i64>>();
             prop_assert_eq!(numbers(&found), best);
@@ -246,6 +298,44 @@ mod tests {
         ];
         assert_eq!(found("ferry LANE"), both);
         assert_eq!(found("kohler, ferry lane"), both);
+    }
+
+    #[test]
+    fn a_name_to_the_sign_comes_before_those_that_differ_in_signs() {
+        let mut store = Store::in_memory().unwrap();
+        for name in ["C", "C+", "\u{d6}land", "Oland"] {
+            store.write(|w| w.add_yarn(&bare("Quay", name))).unwrap();
+        }
+        let reader = store.reader().unwrap();
+        for (text, first, other) in [
+            ("c+", "C+", "C"),
+            ("quay c", "C", "C+"),
+            ("\u{f6}land", "\u{d6}land", "Oland"),
+            ("OLAND", "Oland", "\u{d6}land"),
+        ] {
+            let hits = reader.search_yarns(text, 2).unwrap().into_iter();
+            let hits: Vec<_> = hits
+                .map(|hit| (hit.yarn.record.name.to_string(), hit.found))
+                .collect();
+            assert_eq!(
+                hits,
+                [told(first, Found::Exact), told(other, Found::Contains)],
+                "{text}"
+            );
+        }
+        let both = reader.search_yarns("c-", 2).unwrap();
+        assert!(both.len() == 2 && both.iter().all(|hit| hit.found == Found::Exact));
+    }
+
+    proptest! {
+        #[test]
+        fn prop_only_case_and_spaces_make_no_other_name(a in "[ -~\u{e0}-\u{fc}]{1,4}", b in "[ -~\u{e0}-\u{fc}]{1,4}") {
+            let [a, b] = [a, b].map(|text| text.split_whitespace().collect::<Vec<_>>().join(" "));
+            prop_assert_eq!(a.to_lowercase() == b.to_lowercase(), name_key(&a) == name_key(&b));
+            let key = name_key(&a);
+            prop_assert_eq!(searched_part(&key), searched(&a));
+            prop_assert_eq!(name_key(whole_part(&key)), key.clone());
+        }
     }
 
     #[test]
