@@ -4,7 +4,9 @@
 //! A migration that was ever released is never edited; what changes is a new
 //! folder of `migrations/` and one more line here.
 
-use super::{Store, StoreError, copy::keep_copy, kept_text::write_keys, sql::at};
+use super::{
+    Store, StoreError, copy::keep_copy, kept_text::write_keys, ledger::seal_lines, sql::at,
+};
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use rusqlite_migration::{M, Migrations};
 use std::path::Path;
@@ -21,11 +23,12 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0005-more-constructions-and-purposes/up.sql"),
     include_str!("../../migrations/0006-changes-once/up.sql"),
     include_str!("../../migrations/0007-names-in-full/up.sql"),
+    include_str!("../../migrations/0008-ledger-sealed/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
 type Work = fn(&Connection) -> rusqlite::Result<()>;
-const AFTER: [(usize, Work); 1] = [(7, write_keys)];
+const AFTER: [(usize, Work); 2] = [(7, write_keys), (8, seal_lines)];
 
 fn step(number: usize, sql: &str) -> M<'_> {
     let work = AFTER.iter().find(|(after, _)| *after == number);
@@ -129,6 +132,7 @@ mod tests {
         ),
         ("0006-changes-once", 3_423_180_700_316_546_881),
         ("0007-names-in-full", 567_052_668_601_603_910),
+        ("0008-ledger-sealed", 2_847_910_250_664_214_352),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -178,6 +182,9 @@ mod tests {
         "
         INSERT INTO stock_entry (lot, kind, amount_text, milliskeins, milligrams, on_day, notes)
             VALUES (1, 'used', '1', 1000, 0, '2026-03-02', '');
+    ",
+        "
+        UPDATE tally SET renamed = 7;
     ",
     ];
 
