@@ -3,7 +3,7 @@
 use super::{AppError, Fault, FaultKind, FieldNote, FormData, StockLine};
 use crate::{
     files::{CellNote, csv::RecordReading},
-    record::{EntryKind, Swatch, Yarn},
+    record::{EntryKind, StockAmount, Swatch, Yarn},
 };
 use std::path::PathBuf;
 
@@ -35,6 +35,8 @@ pub enum RecordChange {
     Entered {
         /// What happened.
         kind: EntryKind,
+        /// How much.
+        amount: StockAmount,
         /// The lot, with what is left of it.
         line: Box<StockLine>,
         /// What was noticed.

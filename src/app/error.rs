@@ -23,7 +23,7 @@ pub enum AppError {
     #[error("there are no records yet: import yarns first")]
     NoRecords,
     /// Nothing says where the records are.
-    #[error("no home directory is known")]
+    #[error("your home folder is not known")]
     NoHome,
     /// The file that keeps the passcode fails.
     #[error("the passcode in {} cannot be {doing}: {source}; check the permissions of its folder", path.display())]
@@ -36,15 +36,15 @@ pub enum AppError {
         source: io::Error,
     },
     /// The file that keeps the passcode holds something else.
-    #[error("the passcode in {} is damaged, so nobody can come in with it: set it again with `understudy serve --set-passcode`", .0.display())]
+    #[error("the passcode in {} is damaged, so nobody can log in: set it again with `understudy serve --set-passcode`", .0.display())]
     PasscodeDamaged(PathBuf),
     /// Other machines are to come in, and nothing says with what.
     #[error(
-        "other machines may come in only with a passcode, and none is set for these records: run `understudy serve --set-passcode` first"
+        "other machines need a passcode, and none is set for these records: run `understudy serve --set-passcode` first"
     )]
     NoPasscode,
     /// A pattern file that differs from the pattern of its name.
-    #[error("pattern {0} is kept already and differs from the file")]
+    #[error("you already have a pattern {0}, and it differs from the file")]
     PatternDiffers(Name),
     /// A name that is not known.
     #[error("there is no {what} `{name}`{}", names_hint(near, all))]
@@ -69,7 +69,7 @@ pub enum AppError {
         which: Vec<String>,
     },
     /// Rows that keep a whole file out.
-    #[error("{}: {} bad rows", .0.file(), .0.rows())]
+    #[error("{}: {} rows with faults", .0.file(), .0.rows())]
     BadRows(BadRows),
     /// An article number that cannot be one.
     #[error(transparent)]

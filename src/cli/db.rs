@@ -29,7 +29,7 @@ impl Db {
         let records = Records::open(&self.path()?)?;
         if let Some(copy) = records.kept_copy() {
             super::output::remark(&format!(
-                "the records were brought to this version's format; a copy from before is {}",
+                "your records were updated to the format of this version; the copy from before is {}",
                 copy.display()
             ));
         }
@@ -52,7 +52,7 @@ impl Db {
         }
         records.with_daily_backups(|why| {
             super::output::remark(&format!(
-                "the change is kept, and today's backup could not be made: {why}"
+                "the change is saved, but today's backup failed: {why}"
             ));
         })
     }

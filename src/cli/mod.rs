@@ -3,10 +3,11 @@
 mod arguments;
 mod commands;
 mod db;
+mod help;
 mod output;
 
 use arguments::Cli;
-use clap::Parser;
+use clap::FromArgMatches;
 use output::Output;
 use std::{ffi::OsString, process::ExitCode};
 
@@ -16,7 +17,8 @@ pub use arguments::command;
 /// done, 1 refused or failed, 2 wrong usage, 3 changed as asked but the answer could
 /// not be written. A closed pipe is quiet.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
-    let cli = match Cli::try_parse_from(arguments) {
+    let matches = command().try_get_matches_from(arguments);
+    let cli = match matches.and_then(|matches| Cli::from_arg_matches(&matches)) {
         Ok(cli) => cli,
         Err(told) => return output::told_by_clap(&told),
     };

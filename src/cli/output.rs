@@ -168,7 +168,7 @@ impl Output {
             Failure::Write(error) => (format!("the answer could not be written: {error}"), 1),
             Failure::Recorded { error, said } => (
                 format!(
-                    "this was done and is kept, only the answer could not be written to standard output ({error}); do not do it again:\n{}",
+                    "this is done and saved, do not do it again. Only the answer could not be written to standard output ({error}):\n{}",
                     said.trim_end()
                 ),
                 RECORDED,

@@ -80,7 +80,7 @@ pub enum FileError {
     },
     /// A row that is longer than any row of a table.
     #[error(
-        "{file}, line {line}: the row that starts here is longer than {} KiB; this is no table of yarns or stock", most / 1024
+        "{file}, line {line}: the row that starts here is longer than {} KiB; this is not a table of yarns or stock", most / 1024
     )]
     LongRow {
         /// The file.

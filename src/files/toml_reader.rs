@@ -65,7 +65,7 @@ fn no_toml(lines: &Lines<'_>, errors: &[Error], found: &RefCell<Findings>) {
         let start = error.span().map_or(0, |span| span.start);
         if seen.insert(lines.number(start)) {
             found.borrow_mut().fault(start, || {
-                let allowed = "write `key = \"text\"`, one a line; text in double quotes, numbers, true and false without";
+                let allowed = "write `key = \"text\"`, one per line; text in double quotes, numbers, true and false without";
                 CellFault::new("", lines.rest(start), error.message(), allowed)
             });
         }
@@ -207,7 +207,7 @@ impl<'f> Keys<'f> {
         if text.is_none() {
             let given = value.get_ref().type_str();
             let allowed = "write text in double quotes";
-            self.fault(key, given, "this is no text", allowed);
+            self.fault(key, given, "this is not text", allowed);
         }
         text
     }
@@ -278,7 +278,7 @@ impl<'f> Keys<'f> {
         let number = text.trim().parse().ok().filter(|n| *n >= N::from(1));
         if number.is_none() {
             let allowed = "write a whole number from 1";
-            self.fault(key, &text, "this is no number of these", allowed);
+            self.fault(key, &text, "this is not a whole number", allowed);
         }
         number
     }
@@ -327,7 +327,7 @@ impl<'f> Keys<'f> {
         for (table, record) in tables.iter().zip(&read) {
             let name = record.as_ref().map(|record| name_of(record).as_str());
             if let Some(name) = name.filter(|name| !seen.insert(fold(name))) {
-                let why = "this name stood before";
+                let why = "this name is there twice";
                 table.fault(called, name, why, "give each its own name");
             }
         }
@@ -343,7 +343,7 @@ impl<'f> Keys<'f> {
             }
             let given = item.get_ref().type_str();
             let allowed = format!("begin each with a line `[[{key}]]`");
-            self.fault_at(&item.span(), &called, given, "this is no table", allowed);
+            self.fault_at(&item.span(), &called, given, "this is not a table", allowed);
             None
         };
         let items = self.items(key);

@@ -63,6 +63,6 @@ values! {
     Price: cells::price, written::price;
     Multiple: cells::multiple, canonical::multiple;
     GristTolerance: cells::tolerance, canonical::tolerance;
-    StockAmount: cells::stock_amount, ToString::to_string;
+    StockAmount: cells::new_amount, ToString::to_string;
     (Mass, Option<Length>): cells::weighed, canonical::weighed;
 }

@@ -58,7 +58,7 @@ const AT: &[&str] = words! { at, bei, to, cool, warm, a, en, w, v, при, op, v
 /// What is washed so hot or so cool, degrees Celsius.
 const HEATS: RangeInclusive<f64> = 20.0..=95.0;
 /// Why a temperature is no way of washing.
-pub const HEAT: &str = "a temperature says not whether it is washed by hand or in a machine";
+pub const HEAT: &str = "a temperature does not say whether to wash by hand or by machine";
 /// Words behind a way of washing that say how.
 const HOW: &[&str] = words! {
     at, only, cold, warm, cool, cycle, gentle, delicate, wool, bei, w, v, при, max, ved, op, til,
@@ -105,8 +105,8 @@ fn forbidden(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
         .parse_next(input)?;
     Ok(Refusal::new(
         span,
-        "it says how the yarn may not be washed",
-        format!("how it may be: {CARE_ALLOWED}"),
+        "it says how not to wash the yarn",
+        format!("how to wash it: {CARE_ALLOWED}"),
     ))
 }
 

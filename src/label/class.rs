@@ -203,9 +203,7 @@ fn resolve(names: &[ClassName], span: &Range<usize>) -> ReadResult<Classes> {
     let refuse = |why: String| Refusal::new(span.clone(), why, CLASS_ALLOWED);
     if let Some(unknown) = names.iter().find(|named| named.classes.is_empty()) {
         let name = &unknown.name;
-        return Err(refuse(format!(
-            "{name} is no market's class name that is known here"
-        )));
+        return Err(refuse(format!("{name} is not a known class name")));
     }
     let all = || names.iter().flat_map(|named| named.classes.iter().copied());
     let of_all = |class: &u8| names.iter().all(|named| named.classes.contains(class));

@@ -175,7 +175,7 @@ fn resolve(
     let ((single, plies), note) = single_and_plies(numbers, system).map_err(&refuse)?;
     let plies = whole(plies).ok_or_else(|| {
         refuse(format!(
-            "{plies} is no number of singles: 1 to 255 are read"
+            "{plies} is not a possible number of singles: only 1 to 255 are"
         ))
     })?;
     let value = YarnCount::new(single, plies, system)

@@ -328,7 +328,7 @@ impl DualMeasure {
             return Ok(None);
         }
         let message = format!(
-            "{} is {}, not {}: {} is taken{}",
+            "{} is {}, not {}: used {}{}",
             metric.text_of(value),
             other.text_of(value),
             other.text_of(restated),
@@ -345,7 +345,7 @@ fn swapped(dimension: Dimension, ratio: f64) -> &'static str {
     let near = |wanted: f64| (ratio / wanted - 1.0).abs() <= APART;
     let swapped = near(0.9144 * 0.9144) || near(0.9144) || near(1.0 / 0.9144);
     if dimension == Dimension::Length && swapped {
-        "; yards and metres may be swapped"
+        "; perhaps yards and metres are swapped"
     } else {
         ""
     }
@@ -361,13 +361,13 @@ impl Magnitude {
         let refuse = |why, allowed: String| Err(Refusal::new(self.span.clone(), why, allowed));
         if self.high <= 0.0 {
             let allowed = format!(
-                "a number above zero, such as `50 {unit}`, or nothing where it is not known"
+                "a number above zero, such as `50 {unit}`, or leave it empty if you do not know"
             );
-            return refuse(format!("0 {unit} is no {what}"), allowed);
+            return refuse(format!("0 {unit} is not a {what}"), allowed);
         }
         if self.low != self.high {
             return refuse(
-                format!("one {what} is asked for, and this is a range"),
+                format!("this is a range, and one {what} is needed"),
                 format!("one number, such as `50 {unit}`"),
             );
         }

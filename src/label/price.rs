@@ -206,7 +206,7 @@ fn resolve(
     span: &Range<usize>,
 ) -> ReadResult<Price> {
     if money.value.amount <= Decimal::ZERO {
-        let why = "a price of nothing is no price";
+        let why = "a price of 0 is not a price";
         return Err(Refusal::new(span.clone(), why, PRICE_ALLOWED));
     }
     let mut notes = Vec::new();
@@ -337,17 +337,14 @@ fn in_currency(
         }
     };
     let exact = to_the_last_digit(number, text, currency)
-        .ok_or_else(|| refuse("its mark before three digits may part thousands or decimals"))?;
+        .ok_or_else(|| refuse("its mark before three digits may separate thousands or decimals"))?;
     let amount = match sign {
         CurrencySign::Pence => exact / Decimal::ONE_HUNDRED,
         _ => exact,
     };
     let note = several.map(|which| {
         let taken = currency.code();
-        Note::new(
-            span,
-            format!("the sign stands for {which}: {taken} is taken"),
-        )
+        Note::new(span, format!("the sign can mean {which}: assumed {taken}"))
     });
     Ok(Reading::new(Money { amount, currency }, note))
 }

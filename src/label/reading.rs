@@ -185,7 +185,7 @@ impl<T> Reading<T> {
 
 /// Text that is no such quantity, or may be several.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{given}` is not read: {why}; write {allowed}")]
+#[error("`{given}` is not understood: {why}; write {allowed}")]
 pub struct ReadError {
     /// Bytes of the text that are at fault.
     pub span: Range<usize>,

@@ -4,7 +4,7 @@ use super::{Length, Mass, MeasureError, Ratio, quantity::quantity, units};
 
 quantity!(
     /// Length per mass in metres per gram (numerically the metric count, Nm).
-    Grist, "grist", "m/g", metres_per_gram, as_metres_per_gram, 1e-4, 1e4
+    Grist, "metres per gram", "m/g", metres_per_gram, as_metres_per_gram, 1e-4, 1e4
 );
 
 impl Grist {

@@ -41,7 +41,7 @@ pub(crate) use quantity;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum MeasureError {
     /// Not a finite number, or outside what the quantity allows.
-    #[error("{what} {given} {unit} is not possible: give a number from {} to {} {unit}", number(*low, 6), number(*high, 6))]
+    #[error("{what} {given} {unit} is out of range: write a number from {} to {} {unit}", number(*low, 6), number(*high, 6))]
     OutOfRange {
         /// The quantity, as people call it.
         what: &'static str,

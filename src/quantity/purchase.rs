@@ -11,10 +11,12 @@ use rust_decimal::{Decimal, RoundingStrategy};
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum QuantityError {
     /// A skein without length.
-    #[error("a skein of 0 m covers nothing: give the length of one skein")]
+    #[error("a ball of 0 m has no yarn: write the length of one ball")]
     EmptySkein,
     /// More skeins than anyone counts.
-    #[error("{0} m in skeins of {1} m is more than can be counted: check the need and the put-up")]
+    #[error(
+        "{0} m in balls of {1} m are too many to count: check the yarn needed and the length of one ball"
+    )]
     TooMany(f64, f64),
     /// A quantity that is not possible.
     #[error(transparent)]

@@ -7,7 +7,7 @@ use crate::measure::MeasureError;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum RecordError {
     /// A name without a visible character, or longer than is kept.
-    #[error("{what} has {given} characters: give 1 to {most}")]
+    #[error("{what} has {given} characters: write 1 to {most}")]
     NameLength {
         /// What is named.
         what: &'static str,
@@ -18,15 +18,15 @@ pub enum RecordError {
     },
     /// Shares of a blend that do not make a whole.
     #[error(
-        "the shares of the blend sum to {0} %: they must sum to 100 %, or lie within 3 points of it; correct the shares"
+        "the shares of the fibres add up to {0} %: correct them so that they add up to 100 %, give or take 3"
     )]
     Shares(String),
     /// A blend without a fibre, or a share that is not above 0 %.
-    #[error("a blend needs at least one fibre, each with a share above 0 %")]
+    #[error("name at least one fibre, each with a share above 0 %")]
     EmptyBlend,
     /// A pattern whose needs do not follow its sizes.
     #[error(
-        "yarn {key} has {given} needs for {sizes} sizes: give one for each size, in the order of the sizes"
+        "yarn {key} has {given} amounts for {sizes} sizes: write one for each size, in the same order"
     )]
     NeedsPerSize {
         /// Key of the pattern yarn.
@@ -37,7 +37,7 @@ pub enum RecordError {
         sizes: usize,
     },
     /// Two things of one list share a name.
-    #[error("{what} `{name}` stands twice: give each its own name")]
+    #[error("{what} `{name}` is there twice: give each its own name")]
     Twice {
         /// What is named.
         what: &'static str,
@@ -53,7 +53,9 @@ pub enum RecordError {
         part: &'static str,
     },
     /// More taken from a lot than it holds.
-    #[error("{asked} is more than the lot holds ({held}): weigh what is left and enter that")]
+    #[error(
+        "{asked} is more than you have in this lot ({held}): weigh what is left and record that"
+    )]
     MoreThanHeld {
         /// What was to be taken.
         asked: String,
@@ -62,7 +64,7 @@ pub enum RecordError {
     },
     /// More reserved of a lot than is left of it and not reserved yet.
     #[error(
-        "{asked} is more than can still be reserved ({free} free, {reserved} reserved already): reserve less, or release some first"
+        "{asked} is more than you can still reserve ({free} free, {reserved} reserved already): reserve less, or release some first"
     )]
     MoreThanFree {
         /// What was to be reserved.
@@ -74,7 +76,7 @@ pub enum RecordError {
     },
     /// More used of a lot than is left and not reserved.
     #[error(
-        "{asked} is more than is free to use ({free} free, {reserved} reserved): release what you mean to use first, then enter it as used"
+        "{asked} is more than is free to use ({free} free, {reserved} reserved): release what you want to use first, then record it as used"
     )]
     UsesReserved {
         /// What was to be used.
@@ -94,21 +96,21 @@ pub enum RecordError {
     },
     /// Skeins and grams that cannot be compared.
     #[error(
-        "skeins and grams of this lot cannot be compared: its skein has no known mass; weigh one full skein first"
+        "balls and grams of this lot cannot be compared: the weight of one ball is not known; weigh a full one first"
     )]
     NoSkeinMass,
     /// A swatch of which nothing was counted.
     #[error("a swatch needs the gauge before washing, after it, or both")]
     NothingCounted,
     /// A swatch whose counts could be over any length.
-    #[error("the gauge {when} washing says no length: add `/ 10 cm` or `/ 4 in`")]
+    #[error("the gauge {when} washing does not say over what length: add `/ 10 cm` or `/ 4 in`")]
     OverNoLength {
         /// `before` or `after`.
         when: &'static str,
     },
     /// A gauge in the place of the other one.
     #[error(
-        "the gauge {when} washing says that it was counted {other} it: give it as the other one"
+        "the gauge {when} washing says that it was counted {other} washing: write it as the other one"
     )]
     WashedOtherwise {
         /// `before` or `after`.
@@ -118,11 +120,11 @@ pub enum RecordError {
     },
     /// Stitch, flat or round, or strands that only the washed counts state.
     #[error(
-        "the gauge after washing states what the gauge before washing does not: state stitch, flat or round, and strands with the gauge before washing, where they hold for both"
+        "stitch, flat or round, and strands count for both gauges: write them with the gauge before washing"
     )]
     StatedAfterOnly,
     /// An amount of stock that is no amount.
-    #[error("an amount of stock is not negative and holds at most 1000000 skeins or 1000 kg: {0}")]
+    #[error("{0} is out of range: write at most 1000000 skeins or 1000 kg, and nothing below 0")]
     Amount(String),
     /// A quantity that is not possible.
     #[error(transparent)]

@@ -411,7 +411,7 @@ mod tests {
         let error = after(&entries, fifty()).unwrap_err().to_string();
         assert_eq!(
             error,
-            "2 skeins is more than the lot holds (1 skein): weigh what is left and enter that"
+            "2 skeins is more than you have in this lot (1 skein): weigh what is left and record that"
         );
         let entries = [
             (EntryKind::Bought, amount(1.0, 0.0)),

@@ -48,7 +48,7 @@ impl Render for ConvertAnswer {
             let metres = in_basis(self.grist, *basis);
             let per = |unit: &str| format!("{unit} per {} g", number(basis.as_grams(), 3));
             [
-                ("on the basis asked for", number(metres, 2), per("m")),
+                ("in the weight you asked for", number(metres, 2), per("m")),
                 ("", number(metres / YARD_M, 2), per("yd")),
             ]
         });
@@ -61,7 +61,7 @@ impl Render for ConvertAnswer {
         );
         page.section("Weight class");
         page.text(Role::Plain, class_sentence(self.grist));
-        page.part("To know", Role::Caution, &style.notes(&self.notes));
+        page.part("Notes", Role::Caution, &style.notes(&self.notes));
         page
     }
 }
@@ -71,7 +71,7 @@ fn rows(grist: Grist) -> [Row; 13] {
     let count = |system| grist.as_count(system);
     let (metres, yards) = (grist.as_metres_per_100_g(), grist.as_yards_per_pound());
     [
-        ("m_per_100g", "length per mass", metres, 1, "m/100 g"),
+        ("m_per_100g", "length and weight", metres, 1, "m/100 g"),
         ("m_per_50g", "", metres / 2.0, 1, "m/50 g"),
         ("yd_per_100g", "", metres / YARD_M, 1, "yd/100 g"),
         ("yd_per_oz", "", yards / 16.0, 1, "yd/oz"),
@@ -110,14 +110,14 @@ fn numbers(classes: Vec<WeightClass>) -> Vec<u8> {
 fn class_sentence(grist: Grist) -> String {
     let classes = or_list(classes_by_grist(grist));
     if classes.is_empty() {
-        return "No published class has this length per mass.".to_owned();
+        return "No published weight class fits these metres per 100 g.".to_owned();
     }
     let others = match or_list(classes_by_other_charts(grist)) {
         none if none.is_empty() => none,
-        others => format!("; other charts of the trade call it class {others}"),
+        others => format!("; other charts call it class {others}"),
     };
     format!(
-        "By length per mass alone this is class {classes}{others}. Such charts are rough guidelines."
+        "By metres per 100 g alone this is class {classes}{others}. Such charts are only a rough guide."
     )
 }
 

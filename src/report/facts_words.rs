@@ -73,7 +73,7 @@ pub fn gauge_words(gauge: &Gauge) -> String {
         .unwrap_or_default();
     let over = match gauge.over() {
         Some(over) => format!("over {}", over_words(over.as_metres())),
-        None => "(over what length is not stated)".to_owned(),
+        None => "(it does not say over what length)".to_owned(),
     };
     format!("{} stitches{rows} {over}", range_words(gauge.stitches()))
 }

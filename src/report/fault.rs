@@ -49,54 +49,54 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         FaultKind::Unread(error) => error.to_string(),
         FaultKind::Cell(fault) => fault.message(),
         FaultKind::SaysNothing(band) => says_nothing(band),
-        FaultKind::Missing => "nothing is given here: write it, or choose one".to_owned(),
+        FaultKind::Missing => "missing: write it, or choose one".to_owned(),
         FaultKind::NotOneOf { given, allowed } => {
             let (given, allowed) = (safe(given), or_list(allowed));
-            format!("`{given}` is none of these: write {allowed}")
+            format!("`{given}` is not one of the choices: write {allowed}")
         }
         FaultKind::OutOfRange { given, low, high } => out_of_range(given, *low, *high),
         FaultKind::NotWhole { given, low, high } => format!(
-            "`{}` is not possible: write a whole number from {low} to {high}",
+            "`{}` is out of range: write a whole number from {low} to {high}",
             safe(given)
         ),
         FaultKind::OneNeeded(fields) => one_needed(fields, style),
         FaultKind::OneGroupNeeded(groups) => one_group_needed(groups, style),
         FaultKind::NothingLeft(other) => {
             let other = style.field(other);
-            format!("is as much as {other}, or more: nothing is left")
+            format!("this is as much as {other} or more, so nothing is left: check both")
         }
         FaultKind::OnlyWith(other) => {
             let other = style.field(other);
-            format!("says nothing without {other}: give both, or neither")
+            format!("this needs {other} too: write both, or neither")
         }
         FaultKind::OnlyWithChoice { field, values } => {
             let choice = style.choice(field, values);
-            format!("says nothing without {choice}: choose that, or leave this out")
+            format!("this needs {choice}: choose that, or leave this out")
         }
         FaultKind::NeededWith(other) => {
-            format!("nothing is written, and {} needs it", style.field(other))
+            format!("missing, and {} needs it", style.field(other))
         }
         FaultKind::NeededFor { field, value } => {
             let choice = style.choice(field, &[value]);
-            format!("nothing is written, and {choice} needs it")
+            format!("missing, and {choice} needs it")
         }
         FaultKind::NotWith(other) => {
             let other = style.field(other);
-            format!("cannot stand beside {other}: give one of them")
+            format!("this does not go with {other}: write one of the two")
         }
         FaultKind::Question(fault) => question_words(fault, style),
         FaultKind::NoLengthPerMass => {
-            "gives no length per mass: write both, as in `125 m/50 g`".to_owned()
+            "length and weight are both needed: write them as in `125 m/50 g`".to_owned()
         }
         FaultKind::Last(fault) => last_fault_words(fault, style),
         FaultKind::Text(fault) => text_words(fault),
         FaultKind::Gauge(fault) => gauge_words(fault, style),
         FaultKind::NoSkeinLength => {
-            "gives no length: write the length of one skein, as in `125 m` or `125 m/50 g`"
+            "the length is missing: write the length of one ball, as in `125 m` or `125 m/50 g`"
                 .to_owned()
         }
         FaultKind::MassWithoutGrist { class } => format!(
-            "a need given as a mass wants the length per mass of the pattern's yarn: write it, as in `125 m/50 g`, or give {}, as in `DK`, for estimates",
+            "the yarn needed is a weight: write length and weight of one ball of the pattern's yarn, as in `125 m/50 g`, or write {}, as in `DK`, for an estimate",
             style.field(class)
         ),
         FaultKind::Form(kind) => format!("this form cannot be read ({kind}): open it again"),
@@ -105,7 +105,7 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
 
 fn says_nothing(band: &str) -> String {
     format!(
-        "`{}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool, DK`",
+        "`{}` does not describe a yarn: write what its label says, as in `50 g = 125 m, 100% wool, DK`",
         safe(band)
     )
 }
@@ -114,19 +114,20 @@ fn says_nothing(band: &str) -> String {
 fn question_words(fault: &QuestionFault, style: &Style) -> String {
     match fault {
         QuestionFault::OneOfTwo([one, other]) => format!(
-            "say what is wanted: give either {} or {}",
+            "say what the pattern wants: write one of {} or {}",
             style.field(one),
             style.field(other)
         ),
         QuestionFault::NotSure(percent) => format!(
-            "{} % is not possible: give from 50 % to less than 100 %",
+            "{} % is out of range: write 50 % to less than 100 %",
             number(*percent, 4)
         ),
         QuestionFault::OwnUseTooFar => {
-            "more than 50 %: give how far your use lies from a stated need 95 times in 100, as in `5%`".to_owned()
+            "more than 50 %: write how much more or less you use than patterns say, as in `5%`"
+                .to_owned()
         }
         QuestionFault::Weight { given, criteria } => format!(
-            "`{}` is not read: write a criterion and a number from 0 to 1000, as in `fibre=3`; criteria are {}",
+            "`{}` is not understood: write a criterion and a number from 0 to 1000, as in `fibre=3`; criteria are {}",
             safe(given),
             or_list(criteria)
         ),
@@ -141,7 +142,7 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             or_list(keys)
         ),
         QuestionFault::NoYarn(given) => format!(
-            "`{}` says nothing of a yarn: write what its band says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
+            "`{}` does not describe a yarn: write what its label says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
             safe(given)
         ),
     }
@@ -151,7 +152,7 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
 fn text_words(fault: &TextFault) -> String {
     match fault {
         TextFault::RepeatedName(name) => format!(
-            "`{}` stands here twice: each line has a name of its own",
+            "`{}` is there twice: give each line its own name",
             safe(name)
         ),
         TextFault::LinesForSizes { lines, sizes } => format!(
@@ -161,10 +162,10 @@ fn text_words(fault: &TextFault) -> String {
         ),
         TextFault::InFile(fault) => in_file(fault),
         TextFault::NothingToRead => {
-            "nothing is written: give a text, a file or a kept pattern to look through".to_owned()
+            "there is nothing to check: give a text, a file or one of your patterns".to_owned()
         }
         TextFault::PatternFile(file) => format!(
-            "{} is a pattern file: look it through by itself, or give a sheet",
+            "{} is a pattern file: check it by itself, or give a sheet",
             safe(file)
         ),
     }
@@ -178,16 +179,16 @@ fn gauge_words(fault: &GaugeFault, style: &Style) -> String {
             safe(given)
         ),
         GaugeFault::WithoutRows(given) => format!(
-            "`{}` states no rows: add them, as in `22 sts x 30 rows / 10 cm`",
+            "`{}` has no rows: add them, as in `22 sts x 30 rows / 10 cm`",
             safe(given)
         ),
         GaugeFault::Unknown { swatch_of } => format!(
-            "no gauge is known yet: write yours, or give {}, one of which a swatch is kept",
+            "your gauge is not known: write it, or give {}, a yarn that you have a swatch of",
             style.field(swatch_of)
         ),
         GaugeFault::NoSwatch { yarn, needle } => no_swatch(yarn, *needle, style),
         GaugeFault::NotInPattern(pattern) => format!(
-            "pattern {} states no gauge: add `gauge = \"22 sts x 30 rows / 10 cm\"` {}",
+            "pattern {} has no gauge: add `gauge = \"22 sts x 30 rows / 10 cm\"` {}",
             safe(pattern),
             style.either(
                 "to its file and import it with --update",
@@ -213,7 +214,7 @@ fn in_file(fault: &CellFault) -> String {
 
 fn out_of_range(given: &str, low: f64, high: f64) -> String {
     format!(
-        "{} cannot be counted: give a number above {} and up to {}",
+        "{} is out of range: write a number above {} and up to {}",
         safe(given),
         number(low, 0),
         number(high, 0)
@@ -223,7 +224,7 @@ fn out_of_range(given: &str, low: f64, high: f64) -> String {
 fn no_swatch(yarn: &str, needle: Option<NeedleSize>, style: &Style) -> String {
     let needle = needle.map(|needle| format!(" on {} mm", number(needle.as_millimetres(), 2)));
     format!(
-        "no swatch of {}{} is kept: keep one {}, give {}, or let its label and your tendency stand in with {}",
+        "you have no swatch of {}{}: save one {}, write {}, or use its label with {}",
         safe(yarn),
         needle.unwrap_or_default(),
         style.either("with `swatch add`", "on the page of that yarn"),

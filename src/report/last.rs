@@ -52,7 +52,7 @@ impl Render for LastAnswer {
     }
 
     fn page(&self, style: &Style) -> Page {
-        let mut page = Page::titled("Will it last?");
+        let mut page = Page::titled("How far will it go?");
         if let Some(ahead) = &self.ahead {
             let (role, words) = verdict(ahead);
             page.text(role, words);

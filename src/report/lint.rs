@@ -40,10 +40,10 @@ impl Render for LintAnswer {
     fn page(&self, style: &Style) -> Page {
         let (of, against, _) = subject(self);
         let findings = findings(self, style);
-        let against = against.map(|pattern| format!(", held against {pattern}"));
+        let against = against.map(|pattern| format!(", compared with {pattern}"));
         let mut page = Page::titled(format!("{of}{}", against.unwrap_or_default()));
         if findings.is_empty() {
-            page.text(Role::Good, "Nothing was found that disagrees.");
+            page.text(Role::Good, "No mistakes found.");
         } else {
             page.text(
                 Role::Bad,
@@ -117,7 +117,7 @@ fn finding_words(finding: &Finding, pattern: Option<&Pattern>, style: &Style) ->
             format!("yarn {yarn}, called"),
             "no longer made",
             called.clone(),
-            format!("a yarn that is made; {title} is kept as no longer made"),
+            format!("a yarn that readers can buy; {title} is discontinued"),
         ),
         of_sheet => {
             let (kind, given, should_be) = sheet_words(of_sheet, style)?;
@@ -192,7 +192,7 @@ fn yarn_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, String
                 style.length(*held)
             ),
             format!(
-                "{} for {}, without a margin",
+                "{} for {}, without spare",
                 count_of((need.as_metres() / skein.as_metres()).ceil(), "skein"),
                 style.length(*need)
             ),
@@ -200,7 +200,7 @@ fn yarn_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, String
         FindingKind::NamedNoLongerMade { title } => (
             "no longer made",
             title.clone(),
-            "a yarn that readers can buy, or a word that this one is gone".to_owned(),
+            "a yarn that readers can buy, or a note that this one is discontinued".to_owned(),
         ),
         _ => return None,
     })
@@ -243,7 +243,7 @@ fn misfit_words(misfit: &Misfit, pattern: &Pattern, style: &Style) -> Option<Wor
             let (larger, less) = (&needs.get(size)?.text, &needs.get(before)?.text);
             let smaller = size_name(before)?;
             let given = format!("{larger}, as against {less} for size {smaller}");
-            let should_be = format!("more than size {smaller} takes");
+            let should_be = format!("more than for size {smaller}");
             (at_need(yarn, size)?, "does not grow", given, should_be)
         }
         Misfit::NotCovered {
@@ -254,7 +254,7 @@ fn misfit_words(misfit: &Misfit, pattern: &Pattern, style: &Style) -> Option<Wor
             held,
         } => {
             let skeins = count_of(count, "skein");
-            let given = format!("{skeins} of the stated put-up, {}", style.length(held));
+            let given = format!("{skeins} of the length given, {}", style.length(held));
             let should_be = format!("at least {}", style.length(needed));
             (at_need(yarn, size)?, "not covered", given, should_be)
         }
@@ -265,7 +265,7 @@ fn misfit_words(misfit: &Misfit, pattern: &Pattern, style: &Style) -> Option<Wor
 fn counts_words(what: &str, counts: CountMisfit, wanted: &str) -> (String, String) {
     let count = |count: u32| count_of(f64::from(count), what);
     let given = format!(
-        "{}, which measure {} cm at the stated gauge",
+        "{}, which measure {} cm at the gauge given",
         count(counts.stated),
         number(counts.measures.as_metres() * 100.0, 1)
     );

@@ -28,6 +28,10 @@ pub struct Notice {
     pub details: Vec<(String, String)>,
     /// What to know.
     pub warnings: Vec<String>,
+    /// The one of the details that the sentence says already: people do not read it
+    /// twice.
+    #[serde(skip)]
+    pub said: Option<&'static str>,
 }
 
 impl Notice {
@@ -44,6 +48,13 @@ impl Notice {
     pub(super) fn detail(mut self, what: impl Into<String>, value: impl Into<String>) -> Self {
         self.details.push((what.into(), value.into()));
         self
+    }
+
+    /// The notice with a detail for programs, which its sentence says already.
+    pub(super) fn said_already(self, what: &'static str, value: impl Into<String>) -> Self {
+        let mut notice = self.detail(what, value);
+        notice.said = Some(what);
+        notice
     }
 
     /// The notice with what to know about it.
@@ -73,12 +84,14 @@ impl<T: ShortAnswer> Render for T {
     fn page(&self, style: &Style) -> Page {
         let notice = self.notice(style);
         let mut page = Page::titled(notice.done);
+        let details = notice.details.iter();
+        let unsaid = details.filter(|(what, _)| notice.said != Some(what.as_str()));
         page.table(
-            Table::of(&notice.details)
+            Table::of(unsaid)
                 .left("", |(what, _)| what.as_str())
                 .left("", |(_, value)| value.as_str()),
         );
-        page.part("To know", Role::Caution, &notice.warnings);
+        page.part("Notes", Role::Caution, &notice.warnings);
         page
     }
 }

@@ -68,9 +68,9 @@ impl Render for ReadAnswer {
         let texts = |notes: Vec<Note>| -> Vec<String> {
             notes.into_iter().map(|note| note.message).collect()
         };
-        page.part("To know", Role::Caution, &texts(self.band.noticed()));
+        page.part("Notes", Role::Caution, &texts(self.band.noticed()));
         let left = texts(self.band.not_taken());
-        page.part("Not understood, or not taken", Role::Doubtful, &left);
+        page.part("Not understood, or not used", Role::Doubtful, &left);
         page
     }
 }
@@ -92,7 +92,7 @@ fn facts(band: &BandReading, style: &Style) -> Vec<(&'static str, &'static str, 
         ("", "length of one skein", for_people(length)),
         ("", "mass of one skein", for_people(mass)),
         ("yarn_count", "yarn count", said(value(&facts.count), count, count_words)),
-        ("grist_m_per_g", "length per mass", (json!(per_gram), grist.map(|it| style.grist(it)))),
+        ("grist_m_per_g", "metres per 100 g", (json!(per_gram), grist.map(|it| style.grist(it)))),
         ("blend", "fibre", said(value(&facts.blend), blend, blend_words)),
         ("gauge", "gauge", said(value(&facts.gauge), gauge, gauge_words)),
         ("needles_mm", "needle", said(needles.as_ref(), ends, millimetres)),
@@ -216,7 +216,7 @@ fn gauge_words(stated: &StatedGauge) -> String {
     let rows = rows.map(|rows| format!(" x {} rows", range_words(rows)));
     let over = match stated.gauge.over() {
         Some(over) => over_words(over.as_metres()),
-        None => "a length that is not stated".to_owned(),
+        None => "a length that is not given".to_owned(),
     };
     let washed = |washed| if washed { "washed" } else { "not washed" };
     let said = [

@@ -8,18 +8,18 @@ use super::{
 };
 use crate::{
     app::{RecordChange, Soundness, StockLine},
-    record::EntryKind,
+    record::{EntryKind, StockAmount},
     words::number,
 };
 
 /// What is said where the same text was given before.
 pub(super) const MADE_BEFORE: &str =
-    "recorded before under the same text of --once: nothing was changed now";
+    "already recorded with the same text of --once: nothing was changed";
 
 impl ShortAnswer for RecordChange {
     fn notice(&self, style: &Style) -> Notice {
         match self {
-            Self::YarnKept { yarn, notes } => Notice::of(format!("{} kept", yarn.title()))
+            Self::YarnKept { yarn, notes } => Notice::of(format!("{} saved", yarn.title()))
                 .detail("known", facts_in_style(&yarn.facts, None, style))
                 .knowing(style.notes(notes)),
             Self::YarnRemoved { title } => Notice::of(format!("{title} removed")),
@@ -28,19 +28,24 @@ impl ShortAnswer for RecordChange {
                 yarn,
                 notes,
             } => Notice::of(format!("Lot {number} of {yarn} changed")).knowing(style.notes(notes)),
-            Self::Entered { kind, line, notes } => entered(*kind, line).knowing(style.notes(notes)),
+            Self::Entered {
+                kind,
+                amount,
+                line,
+                notes,
+            } => entered(*kind, *amount, line).knowing(style.notes(notes)),
             Self::MadeBefore(change) => change.notice(style).knowing([MADE_BEFORE.to_owned()]),
             Self::SwatchKept {
                 yarn,
                 swatch,
                 notes,
-            } => Notice::of(format!("Swatch of {yarn} kept"))
+            } => Notice::of(format!("Swatch of {yarn} saved"))
                 .detail("measured", swatch_words(swatch))
                 .knowing(style.notes(notes)),
             Self::SwatchRemoved { number } => Notice::of(format!("Swatch {number} removed")),
             Self::PatternKept { name, notes } => {
                 let notes = notes.iter().map(|note| style.cell_note(note));
-                Notice::of(format!("Pattern {name} kept")).knowing(notes)
+                Notice::of(format!("Pattern {name} saved")).knowing(notes)
             }
             Self::PatternRemoved { name } => Notice::of(format!("Pattern {name} removed")),
             Self::BackedUp { to, problems } if problems.is_empty() => {
@@ -61,16 +66,20 @@ impl ShortAnswer for RecordChange {
     }
 }
 
-fn entered(kind: EntryKind, line: &StockLine) -> Notice {
+/// `Recorded: 2 skeins used. Left: 3 skeins (360 m).`
+fn entered(kind: EntryKind, amount: StockAmount, line: &StockLine) -> Notice {
     let length = line.length.map(|length| number(length.as_metres(), 0));
     let length = length.map_or_else(String::new, |metres| format!(" ({metres} m)"));
     let shade = match line.lot.shade.as_str() {
         "" => String::new(),
         shade => format!(", {shade}"),
     };
-    let notice = Notice::of(format!("{}{shade}: {}, entered", line.yarn, kind.name()))
+    let left = format!("{}{length}", line.balance.held);
+    let done = format!("Recorded: {amount} {}. Left: {left}.", kind.name());
+    let notice = Notice::of(done)
+        .detail("yarn", format!("{}{shade}", line.yarn))
         .detail("lot number", line.number.to_string())
-        .detail("now held", format!("{}{length}", line.balance.held));
+        .said_already("now held", left);
     match reserved(line) {
         Some(reserved) => notice.detail("reserved", reserved),
         None => notice,

@@ -37,7 +37,7 @@ impl Render for SizeAnswer {
             Role::Aside,
             "Size = count / (count per length). A gauge over 4 in is kept over 4 in (10.16 cm).",
         );
-        page.part("To know", Role::Caution, &style.notes(&self.notes));
+        page.part("Notes", Role::Caution, &style.notes(&self.notes));
         page
     }
 }

@@ -42,7 +42,7 @@ impl Render for UnlabelledAnswer {
         page.section("Weight class");
         page.text(Role::Plain, class_sentence(&self.classes));
         page.section("Fibre");
-        page.text(Role::Plain, "Unknown: nothing that was measured tells it. Record it as `unknown`, and wash a swatch before you trust it with heat or a machine.");
+        page.text(Role::Plain, "Not known: measuring cannot show it. Record it as `unknown`, and wash a swatch before you trust it with heat or a machine.");
         if self.burn {
             let cautions = BURN_CAUTIONS.map(str::to_owned);
             page.part("Before a burn test", Role::Caution, &cautions);
@@ -90,7 +90,7 @@ fn method_name(method: Method) -> &'static str {
 
 fn class_sentence(classes: &[WeightClass]) -> String {
     if classes.is_empty() {
-        return "Not known: no way that was given tells the length per mass.".to_owned();
+        return "Not known: nothing you measured gives metres per 100 g.".to_owned();
     }
     format!(
         "Class {} is possible (rough published guideline); knit a swatch to know how it works up.",
@@ -139,13 +139,13 @@ fn working(answer: &UnlabelledAnswer) -> Vec<String> {
             number(answer.fine_scale.as_grams(), 4)
         ),
         format!(
-            "Ruler: a measured length is taken to be good to {} % either way (common practice, no source; yarn stretches under the hand).",
+            "Ruler: a measured length is assumed right to within {} % either way (common practice, no source; yarn stretches under the hand).",
             number(answer.ruler.as_percent(), 2)
         ),
     ];
     let methods = answer.results.iter().map(|result| result.method);
     said.extend(methods.filter_map(method_working).map(str::to_owned));
-    said.push("Measured intervals hold the truth 95 times in 100 where these doubts are all there are. The mass is that of today's damp.".to_owned());
+    said.push("The true value is within the range 95 times in 100, if nothing else is wrong. Damp yarn weighs more.".to_owned());
     said
 }
 
@@ -157,7 +157,7 @@ fn method_working(method: Method) -> Option<&'static str> {
         ),
         Method::Turns => Some("Turns: counted to half a turn."),
         Method::Wraps => Some(
-            "Wraps: hand wraps lie at 0.31 to 0.41 times the square root of yards per pound (computed from published tables), counted to half a wrap; the middle means nothing, and wraps alone never settle a class.",
+            "Wraps: hand wraps are 0.31 to 0.41 times the square root of yards per pound (computed from published tables), counted to half a wrap; the middle means nothing, and wraps alone never prove a class.",
         ),
     }
 }
@@ -165,7 +165,7 @@ fn method_working(method: Method) -> Option<&'static str> {
 fn warnings(answer: &UnlabelledAnswer, style: &Style) -> Vec<String> {
     let apart = answer.apart.map(|(one, other)| {
         format!(
-            "`{}` and `{}` do not agree within their intervals: measure again, with the yarn neither stretched nor slack.",
+            "`{}` and `{}` do not agree: measure again, with the yarn neither stretched nor slack.",
             method_name(one),
             method_name(other)
         )

@@ -115,7 +115,7 @@ impl Reader<'_> {
         Ok(differs.then(|| {
             let title = yarn.title();
             format!(
-                "the grist kept for `{title}` is not that of its length and mass; save it again"
+                "the metres per gram of `{title}` do not fit its length and weight; save it again"
             )
         }))
     }
@@ -134,7 +134,7 @@ impl Reader<'_> {
         let kept = self.db.number("SELECT count(*) FROM yarn", [])?;
         let differs = told != kept.unsigned_abs();
         Ok(differs
-            .then(|| format!("{told} yarns are counted and {kept} are kept; restore a backup")))
+            .then(|| format!("{told} yarns are counted but {kept} are there; restore a backup")))
     }
 
     /// That no facts are left without their yarn.

@@ -19,7 +19,7 @@ pub enum StoreError {
         path: PathBuf,
     },
     /// Not a SQLite file.
-    #[error("{} is no SQLite database, so it was left as it is; give the file that holds your records", path.display())]
+    #[error("{} is not a SQLite database, so it was left as it is; give the file that holds your records", path.display())]
     NotADatabase {
         /// The file.
         path: PathBuf,
@@ -53,7 +53,7 @@ pub enum StoreError {
         path: PathBuf,
     },
     /// A name that SQLite gives to what it keeps beside a database.
-    #[error("{} is a name that records need for themselves; give another name", path.display())]
+    #[error("the program needs the name {} for itself; use another name", path.display())]
     SideFile {
         /// The file.
         path: PathBuf,
@@ -79,9 +79,7 @@ pub enum StoreError {
         problems: Vec<String>,
     },
     /// A text that names another change.
-    #[error(
-        "`{text}` was given for another change before ({what}); give this one a text of its own"
-    )]
+    #[error("`{text}` was used for another change before ({what}); use another text for this one")]
     OnceTaken {
         /// The text.
         text: String,
@@ -95,7 +93,7 @@ pub enum StoreError {
         path: PathBuf,
     },
     /// The disk failed while SQLite read or wrote.
-    #[error("{}: the disk refused ({source}), so nothing of this was kept; see that it has room and allows files of this size, and try again", path.display())]
+    #[error("{}: the disk refused ({source}), so nothing was saved; check that it has room and allows files of this size, and try again", path.display())]
     Disk {
         /// The file.
         path: PathBuf,
@@ -121,7 +119,7 @@ pub enum StoreError {
         id: i64,
     },
     /// Someone changed the record after it was read.
-    #[error("{what} was changed by someone else meanwhile; look at it again and repeat the change")]
+    #[error("someone else changed {what} meanwhile; open it again and repeat your change")]
     ChangedMeanwhile {
         /// Which record.
         what: String,
@@ -136,7 +134,7 @@ pub enum StoreError {
     },
     /// A record with this name is kept already; neither case nor spaces tell names
     /// apart.
-    #[error("{what} `{name}` is kept already; change that one, or give another name")]
+    #[error("there is already {what} `{name}`; change that one, or use another name")]
     Duplicate {
         /// What kind of record.
         what: &'static str,
@@ -144,7 +142,7 @@ pub enum StoreError {
         name: String,
     },
     /// A change after which the ledger of a lot would no longer add up.
-    #[error("with this change the stock ledger of {lot} would no longer add up: {why}")]
+    #[error("this change does not fit the other entries of {lot}: {why}")]
     Ledger {
         /// The lot.
         lot: String,
@@ -164,7 +162,7 @@ pub enum StoreError {
         why: String,
     },
     /// A value that a rule of the database forbids.
-    #[error("{}: the record was not kept, a rule forbids it: {rule}; correct the value", path.display())]
+    #[error("{}: the record was not saved, because a rule forbids it: {rule}; correct the value", path.display())]
     Refused {
         /// The file.
         path: PathBuf,

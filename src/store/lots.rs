@@ -305,7 +305,7 @@ mod tests {
         let again = store.write(|w| w.add_lot(yarn, &lot("heather", Some("")), &opening));
         assert_eq!(
             again.unwrap_err().to_string(),
-            "a lot `shade heather` is kept already; change that one, or give another name"
+            "there is already a lot `shade heather`; change that one, or use another name"
         );
         assert_eq!(store.reader().unwrap().lots().unwrap().len(), 1);
     }

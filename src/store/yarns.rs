@@ -302,7 +302,7 @@ mod tests {
         let told = again.unwrap_err().to_string();
         assert_eq!(
             told,
-            "a yarn `K\u{d6}HLER, ferry lane` is kept already; change that one, or give another name"
+            "there is already a yarn `K\u{d6}HLER, ferry lane`; change that one, or use another name"
         );
         let named = |store: &Store, maker: &str, name: &str| {
             let found = store.reader().unwrap().yarn_named(maker, name).unwrap();
@@ -401,7 +401,7 @@ mod tests {
         assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 1);
         let spoilt: Done = store.write(|w| w.db.run("UPDATE tally SET yarns = 7", []).map(|_| ()));
         spoilt.unwrap();
-        let told = "7 yarns are counted and 1 are kept; restore a backup";
+        let told = "7 yarns are counted but 1 are there; restore a backup";
         assert_eq!(store.check().unwrap(), [told]);
     }
 
@@ -414,7 +414,7 @@ mod tests {
         let problems = store.check().unwrap();
         assert_eq!(
             problems,
-            ["the grist kept for `Quay, Dune` is not that of its length and mass; save it again"]
+            ["the metres per gram of `Quay, Dune` do not fit its length and weight; save it again"]
         );
     }
 

@@ -10,12 +10,10 @@ pub struct Gtin(String);
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum GtinError {
     /// Something that is not a digit, or a wrong number of digits.
-    #[error("`{0}` is no article number: one has 8, 12, 13 or 14 digits")]
+    #[error("`{0}` is not a barcode number: it needs 8, 12, 13 or 14 digits")]
     Shape(String),
     /// The last digit does not fit the others.
-    #[error(
-        "`{given}` fails its check digit: the last digit would be {expected}; read the digits again"
-    )]
+    #[error("`{given}` is misread: its last digit should be {expected}; read the digits again")]
     CheckDigit {
         /// What was given.
         given: String,

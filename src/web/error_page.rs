@@ -31,8 +31,8 @@ impl ErrorPage {
     }
 
     pub(super) fn not_found() -> Self {
-        let said = "There is no such page. Go on from one of the links above.";
-        Self::new(StatusCode::NOT_FOUND, "Not there", said)
+        let said = "This page does not exist. Use one of the links above.";
+        Self::new(StatusCode::NOT_FOUND, "Not found", said)
     }
 
     pub(super) fn busy() -> Self {
@@ -41,13 +41,13 @@ impl ErrorPage {
     }
 
     pub(super) fn late() -> Self {
-        let said = "This takes longer than a minute. If it changes something it may be done yet: look before you send it again.";
+        let said = "This takes longer than a minute. It may still finish: check your records before you send it again.";
         Self::new(StatusCode::SERVICE_UNAVAILABLE, "Not done yet", said)
     }
 
     pub(super) fn broken() -> Self {
         Self::failed(
-            "the program made a mistake; nothing was changed. Try again, and tell whoever keeps the program",
+            "the program made a mistake; nothing was changed. Try again, and tell whoever looks after the program",
         )
     }
 

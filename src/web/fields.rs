@@ -46,7 +46,7 @@ pub(super) fn with_pattern(
         return Ok(named);
     };
     let gone = || {
-        let said = "this pattern or size is no longer kept: choose another";
+        let said = "this pattern or size is no longer there: choose another";
         FieldError::new("pattern", said)
     };
     let number = pattern_number(typed);

@@ -178,13 +178,14 @@ fn differences(form: &Form, kept: &FormData) -> Page {
     table.rows = differing
         .map(|field| {
             vec![
-                format!("{}, as kept now", field.name_in_words()),
+                format!("{}, as saved now", field.name_in_words()),
                 kept.text(&field.name).to_owned(),
             ]
         })
         .collect();
-    let said = "Your changes are in the form and not kept yet. What someone else has kept meanwhile differs so:";
-    let warning = "Keeping the form now puts it in the place of that.";
+    let said =
+        "Your changes are in the form and not saved yet. Someone else saved these meanwhile:";
+    let warning = "If you save the form now, it replaces them.";
     Page {
         blocks: vec![
             Block::Text(Role::Plain, said.to_owned()),

@@ -15,7 +15,7 @@ use std::sync::Arc;
 const NAV: [(&str, &str); 6] = [
     ("/", "Ask"),
     ("/yarns", "Yarns"),
-    ("/stock", "Stock"),
+    ("/stock", "Stash"),
     ("/patterns", "Patterns"),
     ("/tables", "Tables"),
     ("/questions", "More"),

@@ -25,7 +25,7 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         here: HERE,
         links: &[("/patterns/new", "Add a pattern")],
         search: "Name",
-        empty: "No pattern is kept yet: add one.",
+        empty: "You have no patterns yet: add one.",
         none: "No pattern is called that.",
         browse,
         entry: |pattern, _| pattern_entry(pattern),
@@ -57,12 +57,12 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let mut body = visit.body();
     body.report(&pattern.page(&visit.style()));
     body.links(&[
-        (format!("/?pattern={number}"), "Ask what yarn would do"),
+        (format!("/?pattern={number}"), "Find a yarn for it"),
         (format!("/sheet?pattern={number}"), "Make a materials sheet"),
-        (format!("/gauge?pattern={number}"), "My gauge is another"),
-        (format!("/lint?pattern={number}"), "Look it over"),
+        (format!("/gauge?pattern={number}"), "My gauge differs"),
+        (format!("/lint?pattern={number}"), "Check it"),
         (format!("/patterns/{number}/edit"), "Edit"),
-        (format!("/patterns/{number}/file"), "As a pattern file"),
+        (format!("/patterns/{number}/file"), "Export (pattern file)"),
     ]);
     Ok(visit.page((pattern.0.name.as_str(), HERE), body))
 }
@@ -84,7 +84,7 @@ impl KeptRecord for PatternRecord {
             "One line for each thing that the pattern says; the example shows how.",
             Kind::Area(24),
         );
-        Form::get("pattern", action, "Keep")
+        Form::get("pattern", action, "Save")
             .once()
             .with(Head::None, vec![text.needed()])
             .replaced(&[(TEXT, PATTERN_TEXT)])
@@ -109,7 +109,7 @@ fn upload_form() -> Form {
     let file = Field::new(
         "file",
         "A pattern file",
-        "Its text is shown in the form, to be looked over.",
+        "Its text appears in the form; check it before you save.",
         Kind::File,
     );
     let form = Form::post("send", "/patterns/upload", "Send the file").with_upload();
@@ -140,7 +140,7 @@ pub(super) async fn upload(visit: Visit, sent: SentForm) -> PageResult {
         return Ok(form_page(&visit, place, upload_form(), refused, |_| ()));
     };
     let text = String::from_utf8(bytes.to_vec()).map_err(|_| {
-        ErrorPage::wrong("The file is no text in UTF-8: save it as UTF-8 and send it again.")
+        ErrorPage::wrong("The file is not UTF-8 text: save it as UTF-8 and send it again.")
     })?;
     Ok(new_page(&visit, &text.replace("\r\n", "\n"), None))
 }

@@ -93,10 +93,10 @@ fn passcode_page(sender: Sender, status: StatusCode, faults: Vec<FieldError>) ->
     let secret = Field::new(
         "passcode",
         "Passcode",
-        "It was set where the program runs.",
+        "Whoever runs the program set it.",
         Kind::Secret,
     );
-    let form = Form::post("enter", "/enter", "Come in").with(Head::None, vec![secret.needed()]);
+    let form = Form::post("enter", "/enter", "Log in").with(Head::None, vec![secret.needed()]);
     let (form, told) = form.marked(faults);
     let mut body = Body::default();
     body.faults(&told);

@@ -19,15 +19,15 @@ const HERE: &str = "/stock";
 
 pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
-        heading: "Stock",
+        heading: "Stash",
         here: HERE,
         links: &[
-            ("/stock/buy", "Enter a purchase"),
-            ("/stock.csv", "All stock as a table (CSV)"),
+            ("/stock/buy", "Add yarn you bought"),
+            ("/stock.csv", "Export the stash (CSV)"),
         ],
         search: "Yarn, shade, lot or place",
-        empty: "Nothing is in stock yet: enter a purchase, or take a table under Tables.",
-        none: "No lot holds all these words.",
+        empty: "Your stash is empty: add yarn you bought, or import a table under Tables.",
+        none: "No lot has all these words.",
         browse: app::browse_lots,
         entry: lot_entry,
     };
@@ -35,9 +35,9 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
 }
 
 fn purchase(visit: &Visit, typed: &FormData, refused: Option<Refusal>) -> Response {
-    let form = Form::asking::<BuyRequest>("buy", "/stock/buy", "Enter the purchase");
+    let form = Form::asking::<BuyRequest>("buy", "/stock/buy", "Add to the stash");
     let form = form.once().filled(typed);
-    form_page(visit, ("Enter a purchase", HERE), form, refused, |_| ())
+    form_page(visit, ("Add yarn you bought", HERE), form, refused, |_| ())
 }
 
 pub(super) async fn new(visit: Visit, typed: FormData) -> Response {
@@ -57,10 +57,10 @@ pub(super) async fn buy(visit: Visit, typed: FormData) -> PageResult {
 
 /// What may be entered of a lot, and how it is called.
 const KINDS: [(&str, &str); 4] = [
-    ("used", "Used: so much was taken"),
-    ("weighed", "Weighed: so much is there now"),
-    ("reserved", "Reserved: so much is promised"),
-    ("released", "Released: so much is promised no longer"),
+    ("used", "Used"),
+    ("weighed", "Weighed: this much is left"),
+    ("reserved", "Reserved"),
+    ("released", "Released: free again"),
 ];
 
 fn kind(name: &str) -> Option<EntryKind> {
@@ -71,7 +71,7 @@ fn kind(name: &str) -> Option<EntryKind> {
 
 fn entry(number: i64) -> Form {
     let what = Field::new("kind", "What happened", "", Kind::Radio(KINDS.to_vec()));
-    Form::get("entry", format!("{HERE}/{number}"), "Enter")
+    Form::get("entry", format!("{HERE}/{number}"), "Record")
         .once()
         .with(Head::None, vec![what.holding("used")])
         .with_request::<EntryRequest>()
@@ -91,11 +91,11 @@ async fn lot_page(visit: &Visit, number: i64, form: Form, refused: Option<Refusa
     body.text(&lot.words);
     body.links(&[(
         format!("{HERE}/{number}/edit"),
-        "Edit shade, lot, place and so on",
+        "Edit shade, lot, place and more",
     )]);
-    body.part("Enter what happened");
+    body.part("Record a change");
     body.form(&form);
-    body.part("Everything that was entered");
+    body.part("All entries");
     let mut page = Page::default();
     page.table(ledger_table(&ledger));
     body.report(&page);
@@ -105,7 +105,7 @@ async fn lot_page(visit: &Visit, number: i64, form: Form, refused: Option<Refusa
 pub(super) async fn enter(visit: Visit, Path(number): Path<i64>, typed: FormData) -> PageResult {
     let Some(kind) = kind(typed.text("kind")) else {
         return Err(ErrorPage::wrong(
-            "It is not said what happened: choose used, weighed, reserved or released.",
+            "Say what happened: choose used, weighed, reserved or released.",
         ));
     };
     let entering = move |records: &mut Records, typed: &FormData| {
@@ -135,7 +135,7 @@ impl KeptRecord for LotRecord {
             .filter(|column| !["maker", "name", "amount"].contains(&column.name))
             .map(field_of)
             .collect();
-        Form::get("lot", action, "Keep")
+        Form::get("lot", action, "Save")
             .once()
             .with(Head::None, fields)
     }

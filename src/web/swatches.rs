@@ -25,7 +25,7 @@ impl KeptRecord for SwatchRecord {
     }));
 
     fn form(action: String) -> Form {
-        Form::asking::<SwatchRequest>("swatch", action, "Keep").once()
+        Form::asking::<SwatchRequest>("swatch", action, "Save").once()
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {

@@ -28,8 +28,8 @@ const SHOWN: usize = 400;
 /// What a table holds, by the name that the form has for it.
 const KINDS: [(&str, &str); 3] = [
     ("yarns", "Yarns"),
-    ("stock", "Stock; its yarns must be kept already"),
-    ("swatches", "Swatches; their yarns must be kept already"),
+    ("stock", "Stock; import its yarns first"),
+    ("swatches", "Swatches; import their yarns first"),
 ];
 
 fn upload_form() -> Form {
@@ -37,7 +37,7 @@ fn upload_form() -> Form {
     let file = Field::new(
         "file",
         "A table (CSV)",
-        "Nothing of it is kept before you have seen what happens.",
+        "You see what will change before anything is saved.",
         Kind::File,
     );
     let text = Field::new(
@@ -48,8 +48,8 @@ fn upload_form() -> Form {
     );
     let update = Field::new(
         "update",
-        "Replace what is kept and differs",
-        "This goes for yarns and stock; swatches are only added.",
+        "Replace records that differ",
+        "For yarns and stock; swatches are only added.",
         Kind::Tick,
     );
     Form::post("look", "/tables/look", "See what happens")
@@ -68,13 +68,13 @@ fn table_page(
 ) -> Response {
     let (form, mut body) = marked_form(visit, form, found);
     body.heading("Tables");
-    body.text("Take yarns, stock or swatches from a table, or save all of them as one.");
+    body.text("Import yarns, stock or swatches from a table, or export them all.");
     body.links(&[
-        ("/yarns.csv", "All yarns (CSV)"),
-        ("/stock.csv", "All stock (CSV)"),
-        ("/swatches.csv", "All swatches (CSV)"),
+        ("/yarns.csv", "Export all yarns (CSV)"),
+        ("/stock.csv", "Export the stash (CSV)"),
+        ("/swatches.csv", "Export all swatches (CSV)"),
     ]);
-    body.part("Take a table");
+    body.part("Import a table");
     body.form(&form);
     visit.page_of(status, ("Tables", HERE), body)
 }
@@ -100,7 +100,7 @@ pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
         table_page(&visit, form, (status, vec![FieldError::new("file", said)]))
     };
     let Some(upload) = upload(&sent) else {
-        let said = "no file was chosen and no text written: do one of them".to_owned();
+        let said = "there is no file and no text: choose a file or write a text".to_owned();
         return Ok(refused(form, StatusCode::UNPROCESSABLE_ENTITY, said));
     };
     let trying = upload.clone();
@@ -126,14 +126,14 @@ fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) 
     if !preview.good {
         let bad = preview.rows.iter().filter(|row| row.is_bad()).count();
         let said = format!(
-            "{} keeps this table out: correct it in the file, and send it again. Nothing of it was taken.",
-            count_of_items(bad, "bad row")
+            "{}; nothing was imported. Correct the file and send it again.",
+            count_of_items(bad, "row with faults")
         );
         body.faults(&[FieldError::new("", said)]);
     }
     body.heading(title);
     body.text(&format!(
-        "{} to be added, {} to be changed, {} kept already.",
+        "{} will be added, {} changed, {} already there.",
         count_of_items(preview.added, "row"),
         preview.changed,
         preview.unchanged
@@ -141,11 +141,11 @@ fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) 
     if preview.good {
         let name = visit.state.uploads.insert(upload)?;
         body.form(
-            &Form::get("take", "/tables/take", "Take it")
+            &Form::get("take", "/tables/take", "Import it")
                 .once()
                 .hidden("file", name),
         );
-        body.links(&[(HERE, "Leave it")]);
+        body.links(&[(HERE, "Do not import")]);
     }
     rows(&mut body, preview);
     body.report(&preview_notes(preview, &visit.style()));
@@ -189,7 +189,7 @@ fn no_longer_there() -> ErrorPage {
     ErrorPage::new(
         StatusCode::GONE,
         "No longer there",
-        "This table was taken already, or others were sent since. Look under Yarns or Stock, or send it again under Tables.",
+        "This table was already imported, or others were sent since. Look under Yarns or Stash, or send it again under Tables.",
     )
 }
 

@@ -24,12 +24,12 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         here: HERE,
         links: &[
             ("/yarns/new", "Add a yarn"),
-            ("/yarns.csv", "All yarns as a table (CSV)"),
-            ("/swatches.csv", "All swatches as a table (CSV)"),
+            ("/yarns.csv", "Export all yarns (CSV)"),
+            ("/swatches.csv", "Export all swatches (CSV)"),
         ],
         search: "Maker or name",
-        empty: "No yarn is kept yet: add one, or take a table of them under Tables.",
-        none: "No yarn is called anything like that.",
+        empty: "You have no yarns yet: add one, or import a table under Tables.",
+        none: "No yarn has a name like that.",
         browse: app::browse_yarns,
         entry: yarn_entry,
     };
@@ -46,17 +46,17 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let name = view.yarn.0.title();
     let title = encoded(&name);
     body.links(&[
-        (format!("/?offered=one&yarn={title}"), "Ask about it"),
+        (format!("/?offered=one&yarn={title}"), "Will it work?"),
         (format!("/yarns/{number}/edit"), "Edit"),
-        (format!("/stock/buy?yarn={title}"), "Enter a purchase"),
-        (format!("/yarns/{number}/swatches/new"), "Keep a swatch"),
+        (format!("/stock/buy?yarn={title}"), "Add yarn you bought"),
+        (format!("/yarns/{number}/swatches/new"), "Add a swatch"),
     ]);
     body.part("In stock");
     let lots = view.lots.iter().map(|lot| lot_entry(lot, &style));
     body.entries(lots, ("/stock/", ""), "None of it.");
     body.part("Swatches");
     let swatches = view.swatches.iter().map(swatch_entry);
-    let none = "No swatch of it is kept yet.";
+    let none = "No swatch of it yet.";
     body.entries(swatches, ("/swatches/", "/edit"), none);
     Ok(visit.page((&name, HERE), body))
 }
@@ -73,7 +73,7 @@ impl KeptRecord for YarnRecord {
 
     fn form(action: String) -> Form {
         let fields = app::YARN_COLUMNS.iter().map(field_of).collect();
-        Form::get("yarn", action, "Keep")
+        Form::get("yarn", action, "Save")
             .once()
             .with(Head::None, fields)
     }
@@ -114,8 +114,8 @@ pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
     let band = sent.text("band");
     let field = Field::new(
         "band",
-        "What the band says",
-        "Write or paste it: the fields below are filled from it, to be looked over.",
+        "What the label says",
+        "Write or paste it. It fills the fields below; check them before you save.",
         Kind::Area(2),
     );
     let reader = Form::get("read", "/yarns/new", "Fill the fields from it");
@@ -128,7 +128,7 @@ pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
     };
     if !notes.is_empty() {
         let notice = Notice {
-            done: "Read from the band".to_owned(),
+            done: "Read from the label".to_owned(),
             warnings: notes,
             ..Notice::default()
         };

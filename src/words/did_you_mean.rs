@@ -27,7 +27,7 @@ pub fn did_you_mean<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -
 /// same, `all` those that there are, where they are few enough to list.
 pub fn names_hint(near: &[String], all: &[String]) -> String {
     match (near, all) {
-        ([], []) => ": list what is kept to see the names".to_owned(),
+        ([], []) => ": list them to see the names".to_owned(),
         ([], all) => format!(": there are {}", and_list(all)),
         (near, _) => format!("; did you mean {}?", or_list(near)),
     }

@@ -105,7 +105,10 @@ fn one_bad_row_keeps_the_whole_file_out_and_all_bad_rows_are_counted() {
     }
     desk.write("y.csv", &text);
     let complaint = refused(&desk, &["import", "yarns", "y.csv"]);
-    assert!(complaint.contains("has 6000 bad rows"), "{complaint:.200}");
+    assert!(
+        complaint.contains("6000 rows with faults"),
+        "{complaint:.200}"
+    );
     assert!(complaint.contains("more faults"), "the rest is counted");
     assert_eq!(yarns_kept(&desk), 0);
 }

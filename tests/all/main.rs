@@ -19,6 +19,7 @@ mod desk;
 mod expert_swaps;
 mod fibre_limits;
 mod fuzzed;
+mod help;
 mod house;
 mod invented_forms;
 mod label_forms;

@@ -597,7 +597,7 @@ fn the_ledger_remembers_and_reserved_yarn_does_not_count_unless_asked() {
     );
     desk.run(&["stock", "use", &lot, "99 skeins"])
         .code(1)
-        .stderr("more than the lot holds");
+        .stderr("more than you have in this lot");
     let kinds: Vec<Value> = desk.json(&["stock", "ledger", &lot])["rows"]
         .as_array()
         .unwrap()
@@ -605,6 +605,29 @@ fn the_ledger_remembers_and_reserved_yarn_does_not_count_unless_asked() {
         .map(|row| row["kind"].clone())
         .collect();
     assert_eq!(kinds, ["bought", "used", "reserved"]);
+}
+
+/// Of a rest on the scale nobody means skeins; elsewhere 73.5 may be either.
+#[test]
+fn a_weight_without_a_unit_is_grams_on_the_scale_and_asked_elsewhere() {
+    let desk = Desk::with_sample();
+    let held = || desk.json(&["stock", "list", "Hathrel DK"])["rows"][0]["held"].clone();
+    let lot = desk.json(&["stock", "list", "Hathrel DK"])["rows"][0]["number"].to_string();
+    for action in ["use", "reserve"] {
+        desk.run(&["stock", action, &lot, "73.5"])
+            .code(2)
+            .stderr("`73.5` is not understood: it has no unit; write `73.5 g` or `73.5 skeins`");
+    }
+    desk.run(&["stock", "use", &lot, "2"])
+        .success()
+        .stdout("Recorded: 2 skeins used. Left: 4 skeins");
+    desk.run(&["stock", "weigh", &lot, "73.5"])
+        .success()
+        .stdout("Recorded: 73.5 g weighed. Left: 73.5 g")
+        .stdout("no unit: read as grams");
+    assert_eq!(held(), "73.5 g");
+    desk.run(&["stock", "weigh", &lot, "12"]).success();
+    assert_eq!(held(), "12 g");
 }
 
 #[test]
@@ -665,7 +688,10 @@ fn a_bad_table_is_refused_whole_with_every_bad_row() {
     for line in ["line 3, length", "line 4, mass", "line 5, length"] {
         assert!(error.contains(line), "{error}");
     }
-    assert!(desk.text(&["yarn", "list"]).contains("No yarn is kept yet"));
+    assert!(
+        desk.text(&["yarn", "list"])
+            .contains("You have no yarns yet")
+    );
 }
 
 #[test]
@@ -797,7 +823,9 @@ fn a_change_whose_answer_cannot_be_written_is_told_and_has_a_status_of_its_own()
     let told = full(&["stock", "buy", "Umberlin DK", "5 skeins"]);
     told.code(3).stderr("lot number").stderr("5 skeins");
     let told = full(&["stock", "use", "1", "2 skeins", "--json"]);
-    told.code(3).stderr("used, entered").stderr("3 skeins");
+    told.code(3)
+        .stderr("Recorded: 2 skeins used.")
+        .stderr("3 skeins");
     let ledger = desk.text(&["stock", "ledger", "1"]);
     assert_eq!(ledger.matches("used").count(), 1, "{ledger}");
     let told = full(&["export", "yarns", "out.csv"]);
@@ -821,12 +849,12 @@ fn files_that_were_taken_before_a_bad_one_are_told() {
     desk.run(&["import", "yarns", &good, &bad])
         .code(1)
         .stdout("yarns.csv imported")
-        .stderr("bad.csv has 1 bad row");
+        .stderr("bad.csv: 1 row with faults");
 }
 
 #[test]
 fn a_change_under_a_text_of_its_own_is_made_once() {
-    const BEFORE: &str = "recorded before under the same text";
+    const BEFORE: &str = "already recorded with the same text";
     let desk = Desk::empty();
     let yarns = sample("yarns.csv");
     let import = ["import", "yarns", yarns.as_str(), "--once", "list 1"];
@@ -932,7 +960,7 @@ fn foreign_newer_truncated_and_missing_databases_are_told_and_left_alone() {
     );
     desk.run(&["--db", &text, "yarn", "list"])
         .code(1)
-        .stderr("no SQLite database");
+        .stderr("not a SQLite database");
     assert!(
         fs::read_to_string(&text)
             .unwrap()

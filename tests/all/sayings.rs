@@ -69,12 +69,13 @@ impl Saying {
     }
 }
 
-/// A place (help, pages, the demo, or a room of the source) and a text there.
-type Place = (String, String);
+/// A place (help, pages, the demo, or a room of the source), a text there, and
+/// where exactly it is.
+type Place = (String, String, String);
 
 fn help_of(command: &clap::Command, found: &mut Vec<Place>) {
     let text = command.clone().render_long_help().to_string();
-    found.push(("help".to_owned(), text));
+    found.push(("help".to_owned(), text, command.get_name().to_owned()));
     for inner in command.get_subcommands() {
         help_of(inner, found);
     }
@@ -141,7 +142,11 @@ async fn pages() -> Vec<Place> {
     for path in PAGES.iter().chain(&["/needs", "/lint", "/nowhere"]) {
         for house in [&sample, &empty] {
             let page = house.get(path).await;
-            found.push(("pages".to_owned(), read_aloud(&page.text)));
+            found.push((
+                "pages".to_owned(),
+                read_aloud(&page.text),
+                (*path).to_owned(),
+            ));
         }
     }
     found
@@ -158,7 +163,7 @@ fn of_source(source: &Source) -> Vec<Place> {
     let spoken = literals(source.code()).into_iter().chain(errors);
     spoken
         .filter(|(_, text)| text.trim().contains(' ') || is_label(text))
-        .map(|(line, text)| (place.clone(), format!("{text} ({}:{line})", source.named())))
+        .map(|(line, text)| (place.clone(), text, format!("{}:{line}", source.named())))
         .collect()
 }
 
@@ -169,7 +174,8 @@ fn of_sources() -> Vec<Place> {
 }
 
 fn demo() -> Place {
-    ("demo".to_owned(), Desk::empty().text(&["demo"]))
+    let text = Desk::empty().text(&["demo"]);
+    ("demo".to_owned(), text, String::new())
 }
 
 #[tokio::test]
@@ -182,7 +188,7 @@ async fn people_read_no_retired_saying() {
         .collect();
     let sayings = sayings();
     let (mut seen, mut found) = (BTreeSet::new(), BTreeSet::new());
-    for (place, text) in &places {
+    for (place, text, at) in &places {
         let spoken = words(text);
         for saying in sayings.iter().filter(|saying| saying.is_in(&spoken)) {
             let entry = (place.clone(), saying.title());
@@ -190,7 +196,7 @@ async fn people_read_no_retired_saying() {
                 seen.insert(entry);
             } else {
                 found.insert(format!(
-                    "{place},{}: say: {}\n    in {text:.300}",
+                    "{place},{}: say: {} ({at})\n    in {text:.300}",
                     saying.title(),
                     saying.instead
                 ));

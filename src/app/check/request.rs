@@ -6,7 +6,7 @@ use clap::Args;
 /// The part of the form for how the candidate is worked.
 const WORKED: &str = "How strictly, and other settings";
 
-/// Will this yarn do for this pattern, and how many skeins does each size take?
+/// Will this yarn work for this pattern, and how many balls does each size need?
 #[derive(Debug, Clone, Default, Args)]
 pub struct CheckRequest {
     /// What is wanted, and how strictly.
@@ -14,23 +14,22 @@ pub struct CheckRequest {
     pub question: QuestionRequest,
     /// The yarn
     ///
-    /// Its name, the digits under its barcode, or what its band says
+    /// Its name, the digits under its barcode, or what its label says
     #[arg(long, value_name = "YARN", allow_hyphen_values = true, required = true, help_heading = None::<&str>)]
     pub yarn: Option<String>,
-    /// Strands of the yarn held together
+    /// Strands of this yarn held together
     ///
-    /// As in: 2. One where it is empty.
+    /// As in: 2. If empty: 1.
     #[arg(long, value_name = "N", help_heading = WORKED)]
     pub strands: Option<String>,
-    /// The gauge you measured of this yarn, washed
+    /// Your gauge with this yarn, washed
     ///
     /// As in: 20 sts x 28 rows / 10 cm
     #[arg(long, value_name = "GAUGE", help_heading = WORKED)]
     pub own_gauge: Option<String>,
-    /// What you keep at that gauge
+    /// What stays the same at your gauge
     ///
-    /// The stitch counts where it is empty, as most patterns mean it: lengths are worked
-    /// until they measure
+    /// If empty: the stitch counts, as most patterns mean it: you knit to a length
     #[arg(long, value_parser = keep_values(), help_heading = WORKED)]
     pub keep: Option<String>,
     /// What the band says, field by field, where it was corrected; `yarn` is then

@@ -3,7 +3,7 @@
 use crate::app::{InputReader, QuestionRequest};
 use clap::{Args, builder::PossibleValue};
 
-/// Which of your yarns would do best for this pattern?
+/// Which of your yarns work best for this pattern?
 #[derive(Debug, Clone, Default, Args)]
 pub struct FindRequest {
     /// What is wanted, and how strictly.
@@ -22,15 +22,15 @@ pub struct BestRequest {
     pub from: Option<String>,
     /// How many of the best to show
     ///
-    /// 5 where it is empty
+    /// If empty: 5
     #[arg(long, value_name = "N", default_value = "5", help_heading = None::<&str>)]
     pub top: Option<String>,
 }
 
 fn sources() -> [PossibleValue; 2] {
     [
-        PossibleValue::new("stash").help("Yarns of which something is in stock"),
-        PossibleValue::new("catalogue").help("Every kept yarn"),
+        PossibleValue::new("stash").help("Yarns in your stash"),
+        PossibleValue::new("catalogue").help("All your yarns"),
     ]
 }
 

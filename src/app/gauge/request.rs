@@ -3,24 +3,24 @@
 use clap::{Args, builder::PossibleValue};
 
 /// The part of the form for what only few need.
-const FURTHER: &str = "Which swatch, what you keep, margin, one yarn only, your habit";
+const FURTHER: &str = "Which swatch, what stays the same, spare yarn, one yarn only, your habit";
 
-/// My gauge is not the pattern's: sizes, counts and skeins at it
+/// My gauge is not the pattern's: which size to knit, which counts, how many balls
 #[derive(Debug, Clone, Default, Args)]
 pub struct GaugeRequest {
-    /// A kept pattern
+    /// One of your patterns
     #[arg(long, value_name = "NAME", required = true)]
     pub pattern: Option<String>,
-    /// The yarn whose kept swatch counts
+    /// The yarn whose swatch counts
     #[arg(long, value_name = "YARN", allow_hyphen_values = true)]
     pub swatch_of: Option<String>,
-    /// The yarn that a measured gauge is of; skeins are counted in it
+    /// The yarn you knit with; balls are counted in it
     #[arg(long, value_name = "YARN", allow_hyphen_values = true)]
     pub yarn: Option<String>,
     /// The gauge you measured
     ///
-    /// Instead of kept swatches, as in: 21 sts x 28 rows / 10 cm. Add ‘before washing’
-    /// where it was not washed yet.
+    /// Used instead of your swatches, as in: 21 sts x 28 rows / 10 cm. Add ‘before washing’
+    /// if it is not washed yet.
     #[arg(long, value_name = "GAUGE")]
     pub own_gauge: Option<String>,
     /// Only this size
@@ -31,10 +31,9 @@ pub struct GaugeRequest {
     /// As in: 4 mm, or US 6
     #[arg(long, value_name = "NEEDLE", help_heading = FURTHER)]
     pub needle: Option<String>,
-    /// What you keep at your gauge
+    /// What stays the same at your gauge
     ///
-    /// The stitch counts where it is empty, as most patterns mean it: lengths are worked
-    /// until they measure
+    /// If empty: the stitch counts, as most patterns mean it: you knit to a length
     #[arg(long, value_parser = keep_values(), help_heading = FURTHER)]
     pub keep: Option<String>,
     /// Only this yarn of the pattern
@@ -42,15 +41,14 @@ pub struct GaugeRequest {
     /// Its key, as in: MC
     #[arg(long = "for", value_name = "KEY", help_heading = FURTHER)]
     pub role: Option<String>,
-    /// What to buy beyond the need
+    /// Spare yarn
     ///
-    /// 10 % where it is empty, or none where the pattern includes one
+    /// If empty: 10 %, or none if the pattern includes some
     #[arg(long, value_name = "SHARE", help_heading = FURTHER)]
     pub margin: Option<String>,
-    /// Let the label's gauge and my own tendency stand in for a swatch
+    /// No swatch? Use the label's gauge and how tightly I usually knit
     ///
-    /// Where none is kept. The tendency is learned from your washed swatches; a swatch is
-    /// always better.
+    /// The program learns this from your washed swatches. A swatch is always better.
     #[arg(long, help_heading = FURTHER)]
     pub own_tendency: bool,
 }
@@ -58,10 +56,9 @@ pub struct GaugeRequest {
 /// What may be kept at another gauge.
 pub(in crate::app) fn keep_values() -> [PossibleValue; 3] {
     [
-        PossibleValue::new("stitches")
-            .help("The stitch counts; lengths are worked until they measure"),
+        PossibleValue::new("stitches").help("The stitch counts; knit to the length given"),
         PossibleValue::new("counts")
-            .help("All counts, of stitches and rows; the finished size changes"),
+            .help("All counts, stitches and rows; the finished size changes"),
         PossibleValue::new("size").help("The finished size; counts are reworked"),
     ]
 }

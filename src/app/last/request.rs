@@ -4,15 +4,15 @@ use clap::{Args, ValueEnum};
 
 /// The parts of the form.
 const WEIGHED: &str = "What was weighed";
-const AHEAD: &str = "What is still to work";
+const AHEAD: &str = "What is still to knit";
 const FURTHER: &str = "A core, metres, a scale, or no weighing before";
 
-/// Will what is left of the yarn last, and where to stop?
+/// How far will the rest of the yarn go, and where should I stop?
 #[derive(Debug, Clone, Default, Args)]
 pub struct LastRequest {
     /// Weight now
     ///
-    /// Of the yarn with its core, as in: 52.3 g, or 1.8 oz
+    /// The yarn with its core, as in: 52.3 g, or 1.8 oz
     #[arg(long, value_name = "MASS", required = true, help_heading = WEIGHED)]
     pub left: Option<String>,
     /// Weight before
@@ -20,12 +20,12 @@ pub struct LastRequest {
     /// With its core, as in: 61.5 g
     #[arg(long, value_name = "MASS", help_heading = WEIGHED)]
     pub before: Option<String>,
-    /// Rows worked between
+    /// Rows knitted between the weighings
     ///
-    /// As in: 20. More rows make a surer answer.
+    /// As in: 20. More rows give a better answer.
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = WEIGHED)]
     pub rows: Option<String>,
-    /// Rows still to work
+    /// Rows still to knit
     ///
     /// As in: 60
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = AHEAD)]
@@ -35,20 +35,20 @@ pub struct LastRequest {
     pub shape: RowShape,
     /// Rows of the triangle so far
     ///
-    /// From its point, as in: 90. Those between the weighings, where this is empty.
+    /// From its point, as in: 90. If empty: the rows between the weighings.
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = AHEAD)]
     pub rows_done: Option<String>,
     /// Stitches in a row now
     ///
-    /// Of a crescent or a yoke, as in: 200
+    /// For a crescent or a yoke, as in: 200
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = AHEAD)]
     pub stitches: Option<String>,
     /// Stitches gained or lost with each row
     ///
-    /// Of a crescent or a yoke: 4 for 8 stitches every other row
+    /// For a crescent or a yoke: 4 means 8 stitches every other row
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = AHEAD)]
     pub each: Option<String>,
-    /// What to keep for bind-off and tails
+    /// Yarn to save for bind-off and tails
     ///
     /// As in: 6 g
     #[arg(long, value_name = "MASS", help_heading = FURTHER)]
@@ -60,27 +60,27 @@ pub struct LastRequest {
     pub tare: Option<String>,
     /// One skein
     ///
-    /// Its length and mass, for metres or yards in the answer, as in: 230 m/100 g
+    /// Its length and weight, for metres or yards in the answer, as in: 230 m/100 g
     #[arg(long, value_name = "PUTUP", help_heading = FURTHER)]
     pub put_up: Option<String>,
     /// Weight on the label
     ///
-    /// Where it was not weighed before. Without core, as in: 100 g
+    /// If you did not weigh it before. Without core, as in: 100 g
     #[arg(long, value_name = "MASS", help_heading = FURTHER)]
     pub label: Option<String>,
-    /// What a row takes
+    /// Yarn for one row
     ///
-    /// Where you know it, as in: 1.5 m, or 0.7 g; then no weighing before is needed.
+    /// If you know it, as in: 1.5 m, or 0.7 g. Then you need no weight before.
     #[arg(long, value_name = "AMOUNT", help_heading = FURTHER)]
     pub row_takes: Option<String>,
     /// What the scale rounds to
     ///
-    /// 1 g where it is empty
+    /// If empty: 1 g
     #[arg(long, value_name = "MASS", help_heading = FURTHER)]
     pub scale: Option<String>,
     /// How far damp may change what yarn weighs
     ///
-    /// 2 % where it is empty; 0 % where both were weighed in the same air
+    /// If empty: 2 %. Write 0 % if you weighed both times in the same air.
     #[arg(long, value_name = "SHARE", help_heading = FURTHER)]
     pub damp: Option<String>,
 }

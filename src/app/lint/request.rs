@@ -3,12 +3,12 @@
 use crate::app::SourceFile;
 use clap::Args;
 
-/// Look a pattern file or a materials sheet through for what disagrees
+/// Check a pattern or a materials sheet for mistakes
 #[derive(Debug, Clone, Default, Args)]
 pub struct LintRequest {
-    /// A kept pattern
+    /// One of your patterns
     ///
-    /// The one that the sheet belongs to. With no text and no file, the pattern itself is looked over.
+    /// The pattern of the sheet. Without a text or a file, the pattern itself is checked.
     #[arg(long, value_name = "NAME")]
     pub pattern: Option<String>,
     /// A file or a text.

@@ -139,7 +139,7 @@ impl YarnNeed {
 pub enum NeedsError {
     /// Stitches of which no sample says what they take.
     #[error(
-        "nothing that was weighed tells what {} takes by itself: weigh a swatch in it (a `[[sample]]` with `shape`), or say what it takes of another stitch (a `[[stitch]]` with `takes` and `of`)", quoted(.0)
+        "nothing you weighed shows how much yarn {} uses by itself: weigh a swatch in it (a `[[sample]]` with `shape`), or compare it with another stitch (a `[[stitch]]` with `takes` and `of`)", quoted(.0)
     )]
     StitchNotWeighed(Vec<String>),
     /// Measures beside counts, and no gauge between them.
@@ -149,14 +149,14 @@ pub enum NeedsError {
     NoCommonBasis,
     /// A sample with more yarn in its edges than in all.
     #[error(
-        "{sample}: the edges alone take more than the yarn that was weighed: check their length and `takes`"
+        "{sample}: the edges alone use more yarn than was weighed: check their length and `takes`"
     )]
     EdgesTakeAll {
         /// The sample.
         sample: String,
     },
     /// A need that no pattern can state.
-    #[error("the need `{need}` of size {size} cannot be stated: choose another step")]
+    #[error("`{need}` for size {size} cannot be rounded to this step: choose another step")]
     NotStated {
         /// The need.
         need: String,

@@ -3,25 +3,25 @@
 use crate::app::SourceFile;
 use clap::{Args, ValueEnum};
 
-/// Yarn for every size of a pattern, from what was knitted and weighed
+/// Yarn needed for every size, from what you knitted and weighed
 #[derive(Debug, Clone, Default, Args)]
 pub struct NeedsRequest {
-    /// What to add to the needs
+    /// Spare yarn
     ///
-    /// 10 % where it is empty, or what the file states
-    #[arg(long, value_name = "SHARE", help_heading = "Margin and rounding")]
+    /// If empty: what the file says, or 10 %
+    #[arg(long, value_name = "SHARE", help_heading = "Spare yarn and rounding")]
     pub margin: Option<String>,
     /// What to round up to
     ///
-    /// As in: 10 m, 50 yd or 25 g. 1 m where it is empty, or what the file states.
-    #[arg(long, value_name = "STEP", help_heading = "Margin and rounding")]
+    /// As in: 10 m, 50 yd or 25 g. If empty: what the file says, or 1 m.
+    #[arg(long, value_name = "STEP", help_heading = "Spare yarn and rounding")]
     pub step: Option<String>,
     /// The file of samples and pieces.
     #[arg(skip)]
     pub file: SourceFile,
 }
 
-/// What a pattern file must say and a file of samples does not
+/// What only the pattern file says
 #[derive(Debug, Clone, Default, Args)]
 pub struct NeedsPatternRequest {
     /// What it is for
@@ -29,7 +29,7 @@ pub struct NeedsPatternRequest {
     /// A garment, accessory, home, hot pad, child's garment, child's nightwear or baby
     #[arg(long, value_name = "PURPOSE")]
     pub purpose: Option<String>,
-    /// How close it sits
+    /// How closely it fits
     ///
     /// Fitted, relaxed or unfitted
     #[arg(long, value_name = "FIT")]
@@ -44,7 +44,7 @@ pub struct NeedsTemplateRequest {
     pub pattern: Option<String>,
     /// Its sizes
     ///
-    /// One on each line, in their order. Empty where there is only one.
+    /// One per line, smallest first. Empty if there is only one.
     #[arg(long, value_name = "TEXT", help_heading = "The pattern")]
     pub sizes: Option<String>,
     /// One skein of its yarn
@@ -54,7 +54,7 @@ pub struct NeedsTemplateRequest {
     pub put_up: Option<String>,
     /// Gauge
     ///
-    /// To hold the answer against the geometry of plain knitting, as in: 22 sts x 30 rows / 10 cm
+    /// To compare the answer with plain knitting, as in: 22 sts x 30 rows / 10 cm
     #[arg(long, help_heading = "The pattern")]
     pub gauge: Option<String>,
     /// Its shape
@@ -62,40 +62,40 @@ pub struct NeedsTemplateRequest {
     pub shape: PieceShape,
     /// Width
     ///
-    /// Of a tube the way around. A line for each size, in their order, or one line for all of them.
+    /// For a tube: all the way around. One line per size, in the same order, or one line for all.
     #[arg(long, value_name = "TEXT", required = true, help_heading = "The piece")]
     pub width: Option<String>,
     /// Width at the other end
     ///
-    /// Where it is wider at one end, or a tube narrows. In the same way.
+    /// If one end is wider, or a tube narrows. One line per size, or one for all.
     #[arg(long, value_name = "TEXT", help_heading = "The piece")]
     pub top: Option<String>,
     /// Height
     ///
-    /// A line for each size, in their order, or one line for all of them.
+    /// One line per size, in the same order, or one line for all.
     #[arg(long, value_name = "TEXT", required = true, help_heading = "The piece")]
     pub height: Option<String>,
-    /// How many of it there are
+    /// How many of them
     ///
-    /// 1 where it is empty, as in: 2
+    /// As in: 2. If empty: 1.
     #[arg(long, help_heading = "The piece")]
     pub times: Option<String>,
     /// The size that was knitted
     ///
-    /// As it is called above. Empty where there is only one.
+    /// Its name from the list above. Empty if there is only one.
     #[arg(long, help_heading = "What was weighed")]
     pub size: Option<String>,
-    /// What the finished pieces weigh
+    /// Weight of the finished pieces
     ///
-    /// All of that size, as in: 150 g
+    /// All pieces of that size together, as in: 150 g
     #[arg(long, help_heading = "What was weighed")]
     pub mass: Option<String>,
-    /// Or the yarn before
+    /// Or: weight of the yarn before
     ///
-    /// Where the yarn was weighed instead, as in: 200 g
+    /// If you weighed the yarn instead, as in: 200 g
     #[arg(long, help_heading = "What was weighed")]
     pub before: Option<String>,
-    /// And the yarn after
+    /// And after
     ///
     /// As in: 48 g
     #[arg(long, help_heading = "What was weighed")]

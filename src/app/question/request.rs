@@ -9,15 +9,15 @@ const STRICTNESS: &str = "How strictly, and other settings";
 /// What a pattern wants, and how strictly.
 #[derive(Debug, Clone, Default, Args)]
 pub struct QuestionRequest {
-    /// A kept pattern
+    /// One of your patterns
     #[arg(long, value_name = "NAME")]
     pub pattern: Option<String>,
-    /// What the pattern says of its yarn
+    /// What the pattern says about its yarn
     ///
     /// Its materials line and gauge, as printed: 9 balls of 50 g = 125 m each, 100% wool, DK, 22 sts x 30 rows / 10 cm
     #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
     pub wants: Option<String>,
-    /// How much it takes, where the text does not say
+    /// Yarn needed, if the text does not say
     ///
     /// As in: 900 m, 9 x 125 m, or 6 (7, 8) skeins
     #[arg(long, value_name = "NEED")]
@@ -30,19 +30,19 @@ pub struct QuestionRequest {
     /// Only this size
     #[arg(long, value_name = "SIZE", help_heading = STRICTNESS)]
     pub size: Option<String>,
-    /// How far length per mass may lie
+    /// How far metres per 100 g may differ
     ///
-    /// As in: 8%, or 15 m/100 g. The pattern's, or 8 %, where it is empty.
+    /// As in: 8%, or 15 m/100 g. If empty: the pattern's limit, or 8 %.
     #[arg(long, value_name = "TOLERANCE", help_heading = STRICTNESS)]
     pub tolerance: Option<String>,
-    /// What to buy beyond the need
+    /// Spare yarn
     ///
-    /// As in: 10%. 10 % where it is empty, or none where the pattern includes one.
+    /// As in: 10%. If empty: 10 %, or none if the pattern includes some.
     #[arg(long, value_name = "SHARE", help_heading = STRICTNESS)]
     pub margin: Option<String>,
-    /// How close it sits
+    /// How closely it fits
     ///
-    /// One of: fitted, relaxed, unfitted. As the pattern says, where it is empty.
+    /// One of: fitted, relaxed, unfitted. If empty: as the pattern says.
     #[arg(long, value_name = "FIT", help_heading = STRICTNESS)]
     pub fit: Option<String>,
     /// What it is for
@@ -50,27 +50,27 @@ pub struct QuestionRequest {
     /// As in: garment, accessory, home, hot pad, child's garment, child's nightwear, baby
     #[arg(long, value_name = "PURPOSE", help_heading = STRICTNESS)]
     pub purpose: Option<String>,
-    /// The washing it must take
+    /// How it will be washed
     ///
-    /// One of: machine wash, hand wash, dry clean. As the pattern says, where it is empty.
+    /// One of: machine wash, hand wash, dry clean. If empty: as the pattern says.
     #[arg(long, value_name = "CARE", help_heading = STRICTNESS)]
     pub care: Option<String>,
-    /// Fibres to keep away from
+    /// Fibres to avoid
     ///
-    /// Fibres or families, as in: wool, mohair, animal, synthetic, latex. A yarn of unknown fibre does not pass.
+    /// Fibres or families, as in: wool, mohair, animal, synthetic, latex. A yarn of unknown fibre is left out too.
     #[arg(long, value_name = "FIBRES", help_heading = STRICTNESS)]
     pub without: Vec<String>,
-    /// The only fibres that may be in it
+    /// Only these fibres
     ///
     /// As in: cotton, linen; or plant
     #[arg(long, value_name = "FIBRES", help_heading = STRICTNESS)]
     pub only: Vec<String>,
-    /// What a criterion counts in the order of answers
+    /// What counts more in the order of answers
     ///
     /// As in: fibre=3
     #[arg(long = "weight", value_name = "CRITERION=N", help_heading = STRICTNESS)]
     pub weights: Vec<String>,
-    /// Count reserved yarn as there
+    /// Count reserved yarn too
     #[arg(long, help_heading = STRICTNESS)]
     pub with_reserved: bool,
     /// The chance of running out.
@@ -85,14 +85,14 @@ pub struct QuestionRequest {
 /// The chance of running out, for those who ask for it.
 #[derive(Debug, Clone, Default, Args)]
 pub struct ChanceRequest {
-    /// How sure to be of enough
+    /// How sure you want to be of enough yarn
     ///
-    /// As in: 95%. Also tells the chance of running out, and what it counts with.
+    /// As in: 95%. The answer then also gives the chance of running out.
     #[arg(long, value_name = "SHARE")]
     pub sure: Option<String>,
-    /// How far your use lies from stated needs
+    /// How much more or less you use than patterns say
     ///
-    /// 95 times in 100, as in: 5%. Left out where it is empty.
+    /// As in: 5%, if you are within 5 % 95 times in 100. Not counted if empty.
     #[arg(long, value_name = "SHARE")]
     pub own_use: Option<String>,
 }

@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-/// Show what is understood of a label, a materials line or a note, and what is not
+/// Show what the program understands of a label, a materials line or a note
 #[derive(Debug, Clone, Default, Args)]
 pub struct ReadRequest {
     /// The text, as it is printed

@@ -3,15 +3,15 @@
 use crate::app::find::BestRequest;
 use clap::Args;
 
-/// The materials sheet of a pattern: yarn, needs and alternatives for every size
+/// A materials sheet: the yarn, how much each size needs, and what could replace it
 #[derive(Debug, Clone, Default, Args)]
 pub struct SheetRequest {
-    /// A kept pattern
+    /// One of your patterns
     #[arg(long, value_name = "NAME", required = true)]
     pub pattern: Option<String>,
-    /// An alternative, in place of the best
+    /// A yarn to list as an alternative
     ///
-    /// A yarn's name or what its band says; MC=YARN for one yarn only
+    /// Its name or what its label says; MC=YARN for colour MC only. Instead of --from and --top.
     #[arg(
         long,
         value_name = "YARN",
@@ -27,24 +27,24 @@ pub struct SheetRequest {
     /// Its key, as in: MC
     #[arg(long = "for", value_name = "KEY")]
     pub role: Option<String>,
-    /// How far length per mass may lie
+    /// How far metres per 100 g may differ
     ///
-    /// As in: 8%, or 15 m/100 g. The pattern's, or 8 %, where it is empty.
+    /// As in: 8%, or 15 m/100 g. If empty: the pattern's limit, or 8 %.
     #[arg(long, value_name = "TOLERANCE")]
     pub tolerance: Option<String>,
-    /// Fibres to keep away from
+    /// Fibres to avoid
     ///
     /// Fibres or families, as in: wool, mohair, animal, synthetic, latex
     #[arg(long, value_name = "FIBRES")]
     pub without: Vec<String>,
-    /// The only fibres that may be in it
+    /// Only these fibres
     ///
     /// As in: cotton, linen; or plant
     #[arg(long, value_name = "FIBRES")]
     pub only: Vec<String>,
-    /// What to buy beyond the need
+    /// Spare yarn
     ///
-    /// 10 % where it is empty, or none where the pattern includes one
+    /// If empty: 10 %, or none if the pattern includes some
     #[arg(long, value_name = "SHARE")]
     pub margin: Option<String>,
     /// The most that may be shown, where there is no room for any number.

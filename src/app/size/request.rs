@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-/// Finished size from stitch and row counts and a gauge
+/// How big it comes out: finished size from stitches, rows and gauge
 #[derive(Debug, Clone, Default, Args)]
 pub struct SizeRequest {
     /// Stitches across

@@ -16,7 +16,7 @@ use crate::{
 /// Enters a purchase: a new lot, or more of one that is kept.
 pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, AppError> {
     let mut reader = InputReader::default();
-    let amount = amount(&mut reader, request.amount.as_deref());
+    let amount = amount(&mut reader, request.amount.as_deref(), cells::new_amount);
     let lot = Lot {
         shade: trimmed(request.shade.as_deref()),
         lot: Some(trimmed(request.lot.as_deref())).filter(|lot| !lot.is_empty()),
@@ -38,7 +38,7 @@ pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, 
             Some(number) => Id::new(number),
             None => bought(writer, yarn.id, &lot, &entry)?,
         };
-        let change = entered(writer, id, entry.kind, reader.notes)?;
+        let change = entered(writer, id, &entry, reader.notes)?;
         Ok((id.number().to_string(), change))
     })
 }
@@ -66,7 +66,11 @@ pub fn enter(
     request: &EntryRequest,
 ) -> Result<RecordChange, AppError> {
     let mut reader = InputReader::default();
-    let amount = amount(&mut reader, request.amount.as_deref());
+    let read = match kind {
+        EntryKind::Weighed => cells::amount_on_scale,
+        _ => cells::new_amount,
+    };
+    let amount = amount(&mut reader, request.amount.as_deref(), read);
     let entry = Entry {
         kind,
         amount: reader.checked(amount)?,
@@ -80,7 +84,7 @@ pub fn enter(
         if made.is_none() {
             writer.add_entry(id, &entry)?;
         }
-        let change = entered(writer, id, kind, reader.notes)?;
+        let change = entered(writer, id, &entry, reader.notes)?;
         Ok((number.clone(), change))
     })
 }
@@ -106,9 +110,19 @@ fn trimmed(text: Option<&str>) -> String {
     text.map_or_else(String::new, |text| text.trim().to_owned())
 }
 
-fn amount(reader: &mut InputReader, text: Option<&str>) -> Option<Printed<StockAmount>> {
-    let value = reader.required("amount", text, cells::stock_amount)?;
-    Some(Printed::new(trimmed(text), value))
+fn amount(
+    reader: &mut InputReader,
+    text: Option<&str>,
+    read: fn(&str) -> Result<Reading<StockAmount>, ReadError>,
+) -> Option<Printed<StockAmount>> {
+    let value = reader.required("amount", text, read)?;
+    let printed = trimmed(text);
+    let has_unit = printed.contains(char::is_alphabetic);
+    let text = has_unit.then_some(printed);
+    Some(Printed::new(
+        text.unwrap_or_else(|| value.to_string()),
+        value,
+    ))
 }
 
 fn printed<T>(
@@ -126,11 +140,12 @@ fn printed<T>(
 fn entered(
     reader: &Reader<'_>,
     id: Id<Lot>,
-    kind: EntryKind,
+    entry: &Entry,
     notes: Vec<FieldNote>,
 ) -> Result<RecordChange, AppError> {
     Ok(RecordChange::Entered {
-        kind,
+        kind: entry.kind,
+        amount: entry.amount.value,
         line: Box::new(line(reader, reader.lot(id)?)?),
         notes,
     })

@@ -2,17 +2,17 @@
 
 use clap::Args;
 
-/// Enter a purchase: a new lot, or more of one that is kept
+/// Add yarn you bought: a new lot, or more of one you have
 #[derive(Debug, Clone, Default, Args)]
 pub struct BuyRequest {
     /// Yarn
     ///
-    /// Maker and name, or the digits under the barcode
+    /// Its name, or the digits under its barcode
     #[arg(value_name = "YARN", required = true)]
     pub yarn: Option<String>,
     /// How much
     ///
-    /// As in: 3 skeins, or 2 + 60 g
+    /// As in: 3 balls, or 2 balls + 60 g
     #[arg(value_name = "AMOUNT", required = true)]
     pub amount: Option<String>,
     /// Shade
@@ -25,17 +25,17 @@ pub struct BuyRequest {
     /// As printed
     #[arg(long, value_name = "LOT")]
     pub lot: Option<String>,
-    /// Where it is put
+    /// Where you keep it
     ///
     /// As in: blue trunk
     #[arg(long, value_name = "PLACE")]
     pub place: Option<String>,
-    /// One full skein, weighed
+    /// One full skein, weighed by you
     ///
     /// As in: 48.5 g, or 48 g = 121 m
     #[arg(long, value_name = "PUTUP")]
     pub weighed: Option<String>,
-    /// What was paid
+    /// What you paid for one
     ///
     /// As in: 6.50 GBP
     #[arg(long, value_name = "PRICE")]
@@ -45,12 +45,12 @@ pub struct BuyRequest {
     pub notes: Option<String>,
 }
 
-/// What was used, weighed, reserved or released of a lot
+/// How much of a lot you used, weighed, reserved or released
 #[derive(Debug, Clone, Default, Args)]
 pub struct EntryRequest {
     /// How much
     ///
-    /// As in: 3 skeins, 2 + 60 g, or 73.5 g
+    /// As in: 73.5 g, 3 balls, or 2 balls + 60 g
     #[arg(value_name = "AMOUNT", required = true)]
     pub amount: Option<String>,
     /// What for

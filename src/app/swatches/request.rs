@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-/// Keep a swatch
+/// Save a swatch
 #[derive(Debug, Clone, Default, Args)]
 pub struct SwatchRequest {
     /// Needle

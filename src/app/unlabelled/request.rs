@@ -4,21 +4,21 @@ use clap::Args;
 
 /// The parts of the form.
 const BALL: &str = "The ball";
-const MEASURED: &str = "A length, measured off and weighed";
+const MEASURED: &str = "A length, measured and weighed";
 const OTHER: &str = "Or another way";
 const TOOLS: &str = "How good scale and ruler are";
 
-/// What a ball without a label holds, by any of four ways
+/// A ball without a label: how long it is, and what it may be
 #[derive(Debug, Clone, Default, Args)]
 pub struct UnlabelledRequest {
-    /// What the ball weighs
+    /// Weight of the ball
     ///
     /// With its core, as in: 312 g, or 11 oz
     #[arg(long, value_name = "MASS", help_heading = BALL)]
     pub mass: Option<String>,
-    /// The core or cone in it
+    /// Weight of the core or cone
     ///
-    /// As in: 25 g. Empty where there is none.
+    /// As in: 25 g. Empty if there is none.
     #[arg(long, value_name = "MASS", help_heading = BALL)]
     pub tare: Option<String>,
     /// The length
@@ -26,55 +26,55 @@ pub struct UnlabelledRequest {
     /// As in: 20 m, or 20 yd
     #[arg(long, value_name = "LENGTH", help_heading = MEASURED)]
     pub length: Option<String>,
-    /// What it weighs
+    /// Weight of that length
     ///
     /// As in: 5.3 g
     #[arg(long, value_name = "MASS", help_heading = MEASURED)]
     pub weighs: Option<String>,
-    /// A strand that just balances on a yarn balance
+    /// Length of a strand that balances on a yarn balance
     ///
-    /// Its length, as in: 8 in, or 20 cm
+    /// As in: 8 in, or 20 cm
     #[arg(long, value_name = "LENGTH", help_heading = OTHER)]
     pub balance: Option<String>,
-    /// Turns of a reel that take up the whole ball
+    /// Turns of a reel for the whole ball
     ///
     /// As in: 180
     #[arg(long, value_name = "N", help_heading = OTHER)]
     pub turns: Option<String>,
-    /// The length of one turn
+    /// Length of one turn
     ///
     /// As in: 1.5 m
     #[arg(long, value_name = "LENGTH", help_heading = OTHER)]
     pub reel: Option<String>,
     /// Wraps side by side around a ruler
     ///
-    /// As in: 32. Wraps alone only guess.
+    /// As in: 32. Wraps alone give only a guess.
     #[arg(long, value_name = "N", help_heading = OTHER)]
     pub wraps: Option<String>,
-    /// The length that they fill
+    /// Length the wraps cover
     ///
     /// As in: 2 in, or 5 cm
     #[arg(long, value_name = "LENGTH", help_heading = OTHER)]
     pub over: Option<String>,
     /// What the scale of the ball rounds to
     ///
-    /// 1 g where it is empty
+    /// If empty: 1 g
     #[arg(long, value_name = "MASS", help_heading = TOOLS)]
     pub scale: Option<String>,
-    /// What the scale of the measured length rounds to
+    /// What the scale for the measured length rounds to
     ///
-    /// The same where it is empty
+    /// If empty: the same
     #[arg(long, value_name = "MASS", help_heading = TOOLS)]
     pub fine_scale: Option<String>,
     /// How far a measured length may be off
     ///
-    /// 2 % where it is empty
+    /// If empty: 2 %
     #[arg(long, value_name = "SHARE", help_heading = TOOLS)]
     pub ruler: Option<String>,
-    /// Also tell what a burn test may show
+    /// Also say what a burn test may show
     ///
-    /// It hurts people and sets things alight where it is done carelessly: its cautions
-    /// come first. It tells groups of fibres, never one.
+    /// A careless burn test hurts people and starts fires: read its cautions first. It
+    /// shows groups of fibres, never one fibre.
     #[arg(long, help_heading = "A burn test")]
     pub burn: bool,
 }

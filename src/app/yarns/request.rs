@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-/// Keep one yarn, from what its band says
+/// Add one yarn, from what its label says
 #[derive(Debug, Clone, Default, Args)]
 pub struct AddYarnRequest {
     /// Who makes it
@@ -11,8 +11,8 @@ pub struct AddYarnRequest {
     /// What it is called
     #[arg(long, value_name = "NAME")]
     pub name: String,
-    /// What its band says, as in "50 g = 125 m, 75% wool 25% nylon, 4 mm"
-    #[arg(value_name = "BAND")]
+    /// What its label says, as in "50 g = 125 m, 75% wool 25% nylon, 4 mm"
+    #[arg(value_name = "LABEL")]
     pub band: String,
     /// Anything else
     #[arg(long, value_name = "NOTES", default_value = "")]

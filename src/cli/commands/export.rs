@@ -14,7 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Write yarns, stock, swatches or a pattern as a file that can be imported again
+/// Export yarns, stock, swatches or a pattern to a file you can import again
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -23,15 +23,15 @@ pub(crate) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Action {
-    /// All yarns as a table (CSV)
+    /// Export all yarns as a table (CSV)
     Yarns(Target),
-    /// All stock as a table (CSV), as it is now
+    /// Export all stock as it is now, as a table (CSV)
     Stock(Target),
-    /// All swatches as a table (CSV)
+    /// Export all swatches as a table (CSV)
     Swatches(Target),
-    /// A pattern as a pattern file (TOML)
+    /// Export a pattern as a pattern file (TOML)
     Pattern {
-        /// The pattern
+        /// The name of the pattern
         #[arg(value_name = "NAME")]
         name: String,
         #[command(flatten)]
@@ -44,7 +44,7 @@ struct Target {
     /// File to write [default: standard output]
     #[arg(value_name = "FILE")]
     file: Option<PathBuf>,
-    /// Replace the file where there is one
+    /// Replace the file if it exists
     #[arg(long, requires = "file")]
     replace: bool,
 }

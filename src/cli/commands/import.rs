@@ -14,7 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Take yarns, stock, swatches or patterns from files: a file is taken whole or not at all
+/// Import yarns, stock, swatches or patterns; a file with faults changes nothing
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -23,11 +23,11 @@ pub(crate) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Action {
-    /// Yarns from tables (CSV)
+    /// Import yarns from tables (CSV)
     Yarns(Files),
-    /// Stock from tables (CSV); its yarns must be kept
+    /// Import stock from tables (CSV); import its yarns first
     Stock(Files),
-    /// Swatches from tables (CSV); their yarns must be kept
+    /// Import swatches from tables (CSV); import their yarns first
     Swatches {
         /// Files to read; `-` is standard input
         #[arg(value_name = "FILE", required = true)]
@@ -35,7 +35,7 @@ enum Action {
         #[command(flatten)]
         once: Once,
     },
-    /// Patterns from pattern files (TOML)
+    /// Import patterns from pattern files (TOML)
     Pattern(Files),
 }
 
@@ -44,7 +44,7 @@ struct Files {
     /// Files to read; `-` is standard input
     #[arg(value_name = "FILE", required = true)]
     files: Vec<PathBuf>,
-    /// Replace what is kept and differs
+    /// Replace records that differ from the file
     #[arg(long)]
     update: bool,
     #[command(flatten)]
@@ -146,7 +146,7 @@ pub(super) fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
 
 fn unreadable(path: &Path, error: &io::Error) -> Failure {
     Failure::Refused(format!(
-        "{} cannot be read: {error}; check the name and the permissions",
+        "{} cannot be read: {error}; check its name and permissions",
         path.display()
     ))
 }

@@ -12,7 +12,7 @@ use clap::Args;
 use clap_complete::Shell;
 use std::path::PathBuf;
 
-/// Three questions about an invented stash, answered: see what the program does
+/// Three questions about an invented stash, with their answers
 #[derive(Debug, Args)]
 pub(crate) struct DemoArguments {}
 
@@ -22,16 +22,17 @@ pub(super) fn demo(output: &Output) -> Result<(), Failure> {
         return output.json(&demo_fields(&demo));
     }
     output.text("The sample stash is invented: 61 yarns, a shared cupboard, four patterns.\n\n")?;
-    output
-        .text("1. A knitter asks: what in the cupboard would do for the jumper in size M?\n\n")?;
+    output.text(
+        "1. A knitter asks: what in the cupboard could I use for the jumper in size M?\n\n",
+    )?;
     output.answers(&demo.knitter)?;
-    output.text("\n2. A customer asks the shop: will this DK do for the jumper?\n\n")?;
+    output.text("\n2. A customer asks the shop: will this DK work for the jumper?\n\n")?;
     output.answer(&demo.shop)?;
-    output.text("\n3. Somebody asks: will this acrylic do for the pad for hot dishes?\n\n")?;
+    output.text("\n3. Somebody asks: will this acrylic work for the hot pad?\n\n")?;
     output.answer(&demo.hazard)
 }
 
-/// Print completions for a shell
+/// Print the completions for a shell
 #[derive(Debug, Args)]
 pub(crate) struct CompletionsArguments {
     /// The shell
@@ -47,10 +48,10 @@ pub(super) fn completions(
     output.text(&String::from_utf8_lossy(&script))
 }
 
-/// Write the man pages, one a command, into a folder
+/// Write a man page for each command into a folder
 #[derive(Debug, Args)]
 pub(crate) struct ManArguments {
-    /// A folder that exists
+    /// An existing folder
     folder: PathBuf,
 }
 

@@ -21,7 +21,7 @@ pub(super) fn check(request: &CheckRequest, db: &Db, output: &Output) -> Result<
     output.answer(&app::check(&records, request)?)
 }
 
-/// Look a pattern file or a materials sheet through for what disagrees
+/// Check a pattern or a materials sheet for mistakes
 #[derive(Debug, Args)]
 pub(crate) struct LintArguments {
     /// A pattern file (TOML), or a sheet as text, Markdown or CSV
@@ -47,7 +47,7 @@ pub(super) fn lint(arguments: LintArguments, db: &Db, output: &Output) -> Result
     }
 }
 
-/// Yarn for every size of a pattern, from what was knitted and weighed
+/// Yarn needed for every size, from what you knitted and weighed
 #[derive(Debug, Args)]
 pub(crate) struct NeedsArguments {
     /// File with samples and the pieces of every size (TOML)
@@ -55,12 +55,12 @@ pub(crate) struct NeedsArguments {
     file: PathBuf,
     #[command(flatten)]
     request: app::NeedsRequest,
-    /// Also write the needs as a pattern file (TOML), to import or to go on with
+    /// Also write a pattern file (TOML) with the yarn needed
     #[arg(long, value_name = "FILE")]
     pattern: Option<PathBuf>,
     #[command(flatten)]
     stated: app::NeedsPatternRequest,
-    /// Replace the pattern file where there is one
+    /// Replace the pattern file if it exists
     #[arg(long, requires = "pattern")]
     replace: bool,
 }
@@ -75,16 +75,16 @@ pub(super) fn needs(arguments: NeedsArguments, output: &Output) -> Result<(), Fa
     let (text, answer) = app::needs_pattern(&request, &arguments.stated, needs_note)?;
     app::text_to_file(path, arguments.replace, &text)?;
     output.change(&answer)?;
-    remark(&format!("the needs were written to {}", path.display()));
+    remark(&format!("the yarn needed is written to {}", path.display()));
     Ok(())
 }
 
-/// The materials sheet of a pattern: yarn, needs and alternatives for every size
+/// A materials sheet: the yarn, how much each size needs, and what could replace it
 #[derive(Debug, Args)]
 pub(crate) struct SheetArguments {
     #[command(flatten)]
     request: SheetRequest,
-    /// As one HTML file, to print on one side of paper
+    /// As an HTML page, to print on one side of paper
     #[arg(long, conflicts_with_all = ["json", "markdown"])]
     html: bool,
     /// The alternatives as a table (CSV)

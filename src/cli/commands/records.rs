@@ -19,29 +19,29 @@ pub(crate) struct YarnArguments {
 
 #[derive(Debug, Subcommand)]
 enum YarnAction {
-    /// Yarns whose name holds the text or is like it; all of them without a text
+    /// List your yarns, or those with a name like this text
     List {
-        /// Some words of maker and name
+        /// Some words of the maker or name
         text: Option<String>,
         /// How many to show
         #[arg(long, value_name = "N", default_value_t = 20)]
         top: usize,
     },
-    /// What is kept of one yarn
+    /// Show one yarn
     Show {
-        /// Its name or article number
+        /// Its name or barcode number
         yarn: String,
     },
-    /// Keep one yarn, from what its band says
+    /// Add one yarn, from what its label says
     Add {
         #[command(flatten)]
         request: app::AddYarnRequest,
         #[command(flatten)]
         once: Once,
     },
-    /// Remove a yarn that is not in stock and has no swatch
+    /// Remove a yarn with no stock and no swatch
     Remove {
-        /// Its name or article number
+        /// Its name or barcode number
         yarn: String,
         #[command(flatten)]
         once: Once,
@@ -65,7 +65,7 @@ pub(super) fn yarn(arguments: YarnArguments, db: &Db, output: &Output) -> Result
     }
 }
 
-/// List stock, and enter what was bought, used, weighed, reserved or released
+/// List your stash; record what you bought, used, weighed, reserved or released
 #[derive(Debug, Args)]
 pub(crate) struct StockArguments {
     #[command(subcommand)]
@@ -74,28 +74,28 @@ pub(crate) struct StockArguments {
 
 #[derive(Debug, Subcommand)]
 enum StockAction {
-    /// Lots and what is left of them
+    /// List your lots and what is left of them
     List {
         /// Only this yarn
         yarn: Option<String>,
     },
-    /// Every entry of one lot
+    /// List every entry of one lot
     Ledger {
-        /// Number of the lot, as `stock list` shows it
+        /// Number of the lot, from `stock list`
         lot: i64,
     },
     Buy(Purchase),
-    /// Enter what was used
+    /// Record yarn you used
     Use(LotEntry),
-    /// Enter what is there, once weighed
+    /// Record what is left, after weighing it
     Weigh(LotEntry),
-    /// Promise some of a lot
+    /// Reserve some of a lot
     Reserve(LotEntry),
-    /// Take a promise back
+    /// Release what you reserved
     Release(LotEntry),
 }
 
-/// Enter a purchase: a new lot, or more of one that is kept
+/// Add yarn you bought: a new lot, or more of one you have
 #[derive(Debug, Args)]
 struct Purchase {
     #[command(flatten)]
@@ -106,7 +106,7 @@ struct Purchase {
 
 #[derive(Debug, Args)]
 struct LotEntry {
-    /// Number of the lot, as `stock list` shows it
+    /// Number of the lot, from `stock list`
     lot: i64,
     #[command(flatten)]
     request: app::EntryRequest,
@@ -136,7 +136,7 @@ fn enter(kind: EntryKind, entry: LotEntry, db: &Db, output: &Output) -> Result<(
     output.change(&app::enter(&mut records, kind, entry.lot, &entry.request)?)
 }
 
-/// Keep the swatches of a yarn: the answers trust them before any label
+/// List, save or remove swatches; answers trust your swatches before any label
 #[derive(Debug, Args)]
 pub(crate) struct SwatchArguments {
     #[command(subcommand)]
@@ -145,23 +145,23 @@ pub(crate) struct SwatchArguments {
 
 #[derive(Debug, Subcommand)]
 enum SwatchAction {
-    /// Keep a swatch
+    /// Save a swatch
     Add {
-        /// The yarn: its name or article number
+        /// The yarn: its name or barcode number
         yarn: String,
         #[command(flatten)]
         swatch: app::SwatchRequest,
         #[command(flatten)]
         once: Once,
     },
-    /// The swatches of a yarn
+    /// List the swatches of a yarn
     List {
-        /// The yarn
+        /// The yarn: its name or barcode number
         yarn: String,
     },
     /// Remove a swatch
     Remove {
-        /// Its number, as `swatch list` shows it
+        /// Its number, from `swatch list`
         number: i64,
         #[command(flatten)]
         once: Once,
@@ -191,9 +191,9 @@ pub(crate) struct PatternArguments {
 
 #[derive(Debug, Subcommand)]
 enum PatternAction {
-    /// Every kept pattern
+    /// List your patterns
     List,
-    /// What is kept of one pattern
+    /// Show one pattern
     Show {
         /// Its name
         name: String,

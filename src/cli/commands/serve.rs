@@ -16,11 +16,11 @@ use std::{
     path::Path,
 };
 
-/// Open the program as a page in the browser of this machine
+/// Open the program in your browser
 #[derive(Debug, Args)]
 #[command(group = ArgGroup::new("others").args(["listen", "behind_proxy"]).multiple(true))]
 pub(crate) struct Arguments {
-    /// Port on this machine; 0 takes any that is free
+    /// Port on this machine; 0 means any free one
     #[arg(
         long,
         value_name = "PORT",
@@ -28,25 +28,25 @@ pub(crate) struct Arguments {
         conflicts_with = "listen"
     )]
     port: u16,
-    /// Listen to other machines at this address, as in "192.168.1.5:8765"; a passcode must be set
+    /// Let other machines in at this address, as in "192.168.1.5:8765"; set a passcode first
     #[arg(long, value_name = "ADDRESS")]
     listen: Option<SocketAddr>,
-    /// A proxy on this machine passes on what others ask, as the README shows; a passcode must be set
+    /// Let other machines in through a proxy on this machine (see the README); set a passcode first
     #[arg(long)]
     behind_proxy: bool,
-    /// A name by which other machines call this one
+    /// The name other machines use for this one
     #[arg(long = "name", value_name = "NAME", requires = "others")]
     names: Vec<String>,
-    /// Set the passcode that other machines must give: one line on standard input
+    /// Set the passcode for other machines: type one line
     #[arg(long, conflicts_with_all = ["listen", "port", "behind_proxy"])]
     set_passcode: bool,
 }
 
 /// What is said where others could come in past the proxy.
-const NO_PROXY: &str = "with --behind-proxy only the proxy on this machine may come in: leave --listen out, or give it an address of this machine such as 127.0.0.1:8765";
+const NO_PROXY: &str = "with --behind-proxy only the proxy on this machine may connect: leave out --listen, or write an address of this machine such as 127.0.0.1:8765";
 
 /// What is said where nothing keeps others from reading along.
-const IN_THE_CLEAR: &str = "what goes to other machines is not encrypted, the passcode neither: do this only in a network whose users you trust, or use a proxy with TLS and --behind-proxy (the README shows how)";
+const IN_THE_CLEAR: &str = "nothing sent to other machines is encrypted, not even the passcode: use this only in a network whose users you trust, or use a proxy with TLS and --behind-proxy (the README shows how)";
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let path = db.path()?;
@@ -80,12 +80,12 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
 
 fn no_address(address: SocketAddr, error: &io::Error) -> Failure {
     Failure::Refused(format!(
-        "nothing can listen at {address}: {error}; choose another with --port or --listen"
+        "the address {address} cannot be used: {error}; choose another with --port or --listen"
     ))
 }
 
 fn set_passcode(path: &Path, db: &Db, output: &Output) -> Result<(), Failure> {
-    remark("write the passcode and press Enter");
+    remark("type the passcode and press Enter");
     let mut line = String::new();
     let read = io::stdin().lock().read_line(&mut line);
     read.map_err(|error| {

@@ -10,10 +10,10 @@ use crate::{
 use clap::Args;
 use std::path::PathBuf;
 
-/// Write all records to a new file, while others may be using them
+/// Write all your records to a new file, even while the program runs
 #[derive(Debug, Args)]
 pub(crate) struct BackupArguments {
-    /// A file that is not there yet
+    /// A new file
     file: PathBuf,
 }
 
@@ -32,10 +32,10 @@ pub(super) fn backup(arguments: &BackupArguments, db: &Db, output: &Output) -> R
     }
 }
 
-/// Put a backup in the place of the records; a copy of them is kept beside
+/// Replace your records with a backup; the program saves a copy of them first
 #[derive(Debug, Args)]
 pub(crate) struct RestoreArguments {
-    /// A backup
+    /// The backup
     file: PathBuf,
 }
 
@@ -53,7 +53,7 @@ pub(super) fn restore(
     output.change(&done?)
 }
 
-/// Look the records through: is the file sound, do the ledgers add up?
+/// Check the records: is the file sound, does every lot add up?
 #[derive(Debug, Args)]
 pub(crate) struct VerifyArguments {}
 

@@ -73,8 +73,8 @@ pub const YARN_COLUMNS: &[Column] = columns! {
     "notes" Optional "anything else", "soft, splits";
     "count" Optional "yarn count, as on cones", "2/14 Nm" fact;
     "plies" Optional "singles or strands it is made of", "2" fact;
-    "shades" Optional "shades it comes in, parted by |", "moss|rust";
-    "discontinued" Optional "whether it is no longer made", "no";
+    "shades" Optional "shades it comes in, separated by |", "moss|rust";
+    "discontinued" Optional "whether it is discontinued", "no";
 };
 
 /// The columns in which stands what a band says of the yarn itself.
@@ -87,12 +87,12 @@ pub const STOCK_COLUMNS: &[Column] = columns! {
     "maker" Required "maker of the yarn", "Zellandine";
     "name" Required "name of the yarn", "Orrin DK";
     "shade" Optional "shade, as printed", "moss";
-    "lot" Optional "dye lot, as printed; empty or `unknown` where the band gives none", "A417";
+    "lot" Optional "dye lot, as printed; empty or `unknown` if the label has none", "A417";
     "amount" Required "skeins, grams or both", "2 + 60 g" (stock_amount);
-    "weighed" Optional "what one full skein of this lot really holds", "48.5 g = 121 m" (weighed);
-    "place" Optional "where it is kept", "blue trunk";
-    "price" Optional "what was paid", "6.50 GBP" (price);
-    "notes" Optional "anything else", "gift, no band";
+    "weighed" Optional "one full skein of this lot, weighed by you", "48.5 g = 121 m" (weighed);
+    "place" Optional "where you keep it", "blue trunk";
+    "price" Optional "what you paid for one", "6.50 GBP" (price);
+    "notes" Optional "anything else", "gift, no label";
 };
 
 /// The columns of `swatches.csv`, in the order in which they are written.

@@ -136,7 +136,7 @@ impl<'r> FieldReader<'r> {
     pub(super) fn name(&mut self, column: &'static str) -> Option<Name> {
         let text = self.text(column);
         if text.is_empty() {
-            self.refuse(column, "nothing stands here", "write a name");
+            self.refuse(column, "it is empty", "write a name");
             return None;
         }
         let name = Name::new(column, text);

@@ -131,14 +131,14 @@ fn doubled(cell: &str) -> CellFault {
     CellFault::new(
         cell,
         cell,
-        "this column stands twice",
+        "this column is there twice",
         "leave one of them out, or give it another name",
     )
 }
 
 fn unknown(line: u64, index: usize, cell: &str, columns: &[Column]) -> CellNote {
     if cell.is_empty() {
-        let message = format!("column {} has no name and is not read", index + 1);
+        let message = format!("column {} has no name: left out", index + 1);
         return CellNote::new(Place::line(line), "", message);
     }
     let near: Vec<String> = did_you_mean(cell, columns.iter().map(|column| column.name))
@@ -153,7 +153,7 @@ fn unknown(line: u64, index: usize, cell: &str, columns: &[Column]) -> CellNote 
     CellNote::new(
         Place::line(line),
         cell,
-        format!("no such column, not read{asked}"),
+        format!("this column is not known: left out{asked}"),
     )
 }
 
@@ -295,9 +295,9 @@ mod tests {
         assert_eq!(
             texts,
             [
-                "line 1, fiber: no such column, not read; did you mean `fibre`?",
-                "line 1, zodiac: no such column, not read",
-                "line 1: column 6 has no name and is not read",
+                "line 1, fiber: this column is not known: left out; did you mean `fibre`?",
+                "line 1, zodiac: this column is not known: left out",
+                "line 1: column 6 has no name: left out",
             ]
         );
     }

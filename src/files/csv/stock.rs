@@ -52,8 +52,8 @@ impl TableRecord for StockRow {
 
 fn read_amount(fields: &mut FieldReader<'_>) -> Option<Printed<StockAmount>> {
     if !fields.is_given("amount") {
-        let allowed = "write what is there, such as `3.5 skeins`, `2 + 60 g` or `340 g`; weigh it where it is not known";
-        fields.refuse("amount", "no amount stands here", allowed);
+        let allowed = "write what you have, such as `3.5 skeins`, `2 + 60 g` or `340 g`; weigh it if you do not know";
+        fields.refuse("amount", "it is empty", allowed);
     }
     fields.printed("amount")
 }

@@ -58,7 +58,7 @@ fn read_swatch(fields: &mut FieldReader<'_>) -> Option<Swatch> {
 fn read_needle(fields: &mut FieldReader<'_>) -> Option<NeedleSize> {
     if !fields.is_given("needle") {
         let allowed = "write its size, as in `4 mm` or `US 6`";
-        fields.refuse("needle", "no needle stands here", allowed);
+        fields.refuse("needle", "it is empty", allowed);
     }
     Some(fields.printed("needle")?.value)
 }
@@ -162,8 +162,16 @@ mod tests {
             ("V,O,,20 sts / 10 cm,,,", "needle", "no needle"),
             ("V,O,unknown,20 sts / 10 cm,,,", "needle", "no needle"),
             ("V,O,4 mm,,,,", "before", "needs the gauge"),
-            ("V,O,4 mm,20 sts,,,", "before", "says no length"),
-            ("V,O,4 mm,,20 sts,,", "after", "says no length"),
+            (
+                "V,O,4 mm,20 sts,,,",
+                "before",
+                "does not say over what length",
+            ),
+            (
+                "V,O,4 mm,,20 sts,,",
+                "after",
+                "does not say over what length",
+            ),
             ("V,O,4 mm,tight,,,", "before", "gauge"),
             (
                 "V,O,4 mm,,\"20 sts / 10 cm, garter\",,",

@@ -146,7 +146,7 @@ impl<T: TableRecord> Rows<'_, T> {
         }
         let why = format!("the row has {given} cells, the header line has {wanted}");
         let allowed = format!(
-            "cells are parted by {}, as in the header line: text that holds it, or a line break, stands in double quotes",
+            "separate cells with {}, as in the header line; put text with that sign or a line break in double quotes",
             delimiter_name(self.reader.delimiter())
         );
         Some(CellFault::new("", "", why, allowed).at(Place::line(place.line)))

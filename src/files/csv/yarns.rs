@@ -123,11 +123,11 @@ impl Counts {
 fn must_be_given(fields: &mut FieldReader<'_>, column: &str) {
     if fields.is_empty(column) {
         let allowed = format!(
-            "write the {column} of one skein with its unit, `unknown` where the label does not give it, or a yarn count in `count`"
+            "write the {column} of one skein with its unit, `unknown` if the label does not give it, or a yarn count in `count`"
         );
         fields.refuse(
             column,
-            format!("no {column} and no yarn count stand here"),
+            format!("{column} and yarn count are both empty"),
             allowed,
         );
     }
@@ -177,7 +177,7 @@ fn read_plies(fields: &mut FieldReader<'_>) -> Option<u8> {
     if plies.is_none() {
         fields.refuse(
             "plies",
-            "this is no number of plies",
+            "this is not a number of plies",
             "write a whole number from 1 to 255",
         );
     }
@@ -191,7 +191,7 @@ fn read_gtin(fields: &mut FieldReader<'_>) -> Option<Gtin> {
     match Gtin::read(fields.text("gtin")) {
         Ok(gtin) => Some(gtin),
         Err(error) => {
-            let allowed = "leave it empty where it is not known; in a spreadsheet format the column as text, or digits are lost";
+            let allowed = "leave it empty if you do not know it; in a spreadsheet format the column as text, or digits are lost";
             fields.refuse("gtin", error.to_string(), allowed);
             None
         }
@@ -261,7 +261,7 @@ mod tests {
         let faults = faults(SHORT, "Vorrelith,Orrin,,");
         assert_eq!(
             faults[0],
-            "line 2, length: no length and no yarn count stand here; write the length of one skein with its unit, `unknown` where the label does not give it, or a yarn count in `count`"
+            "line 2, length: no length and no yarn count stand here; write the length of one skein with its unit, `unknown` if the label does not give it, or a yarn count in `count`"
         );
         assert!(faults[1].starts_with("line 2, mass: no mass"));
     }

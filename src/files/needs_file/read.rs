@@ -168,7 +168,7 @@ fn read_sizes(keys: &Keys<'_>) -> Option<Vec<Name>> {
             && names.iter().all(|name| seen.insert(fold(name.as_str())))
     });
     if sound.is_none() {
-        let why = format!("this is no list of at most {MOST_TABLES} names, each once");
+        let why = format!("this is not a list of at most {MOST_TABLES} names, each once");
         keys.fault("sizes", "", why, allowed);
     }
     sound
@@ -191,7 +191,7 @@ fn read_yarn(keys: &Keys<'_>) -> Option<NeedsYarn> {
         keys.note(found);
     }
     let Some(grist) = facts.grist() else {
-        keys.lacks("the length per mass", allowed);
+        keys.lacks("length and weight", allowed);
         return None;
     };
     Some(NeedsYarn {
@@ -391,7 +391,7 @@ after = "112 g"
         let faults = faults_with("after = \"112 g\"", "after = \"412 g\"");
         assert!(faults[0].contains("no yarn was used"), "{faults:?}");
         let faults = faults_with("after = \"112 g\"", "");
-        assert!(faults[0].contains("not weighed"), "{faults:?}");
+        assert!(faults[0].contains("it has no weight"), "{faults:?}");
         let faults = faults_with("takes = 3", "");
         assert!(
             faults[0].contains("edge 1: `takes` is not given"),

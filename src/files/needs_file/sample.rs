@@ -48,7 +48,7 @@ fn read_grist(keys: &Keys<'_>, usual: Option<Grist>) -> Option<Grist> {
     let grist = put_up.value.grist();
     if grist.is_none() {
         let allowed = "write length and mass, as in `120 m / 50 g`";
-        keys.lacks("the length per mass", allowed);
+        keys.lacks("length and weight", allowed);
     }
     grist
 }
@@ -63,7 +63,7 @@ fn read_used(keys: &Keys<'_>) -> Option<Mass> {
         (Some(before), Some(after), None) => before.as_grams() - after.as_grams(),
         (None, None, Some(finished)) => finished.as_grams(),
         _ => {
-            let why = "it is not weighed, or in two ways";
+            let why = "it has no weight, or two";
             keys.fault_here(why, allowed);
             return None;
         }

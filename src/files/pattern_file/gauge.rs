@@ -46,7 +46,7 @@ fn without_gauge(keys: &Keys<'_>) {
     }
     for key in ["stitch", "worked", "washed", "gauge_strands"] {
         if keys.has(key) {
-            let why = "this tells about a gauge, and there is none";
+            let why = "this describes a gauge, and there is none";
             keys.fault(key, "", why, "give `gauge`, or leave this out");
         }
     }
@@ -63,7 +63,7 @@ fn worked(text: &str) -> cells::Cell<FlatOrRound> {
         None => Err(ReadError {
             span: 0..text.len(),
             given: text.to_owned(),
-            why: "this is no way of working".to_owned(),
+            why: "this is not a way of knitting".to_owned(),
             allowed: "`flat` or `in the round`".to_owned(),
         }),
     }

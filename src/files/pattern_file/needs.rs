@@ -9,7 +9,7 @@ use crate::{
 };
 use toml::{Spanned, de::DeValue};
 
-const ALLOWED: &str = "write one amount a size, in the order of the sizes, such as `needs = [\"9 skeins\", \"10 skeins\"]` or `needs = \"9 (10, 11) skeins\"`";
+const ALLOWED: &str = "write one amount per size, in the order of the sizes, such as `needs = [\"9 skeins\", \"10 skeins\"]` or `needs = \"9 (10, 11) skeins\"`";
 
 type Named = (Option<String>, Need);
 
@@ -57,7 +57,7 @@ fn item_of_list(
     reference: &YarnFacts,
 ) -> Option<Printed<Need>> {
     let Some(text) = as_text(item) else {
-        keys.fault_at(&item.span(), "needs", "", "this is no text", ALLOWED);
+        keys.fault_at(&item.span(), "needs", "", "this is not text", ALLOWED);
         return None;
     };
     keys.read("needs", &text, |text| one_need(text, reference))
@@ -74,7 +74,7 @@ pub(super) fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
         _ => Err(ReadError {
             span: 0..text.len(),
             given: text.to_owned(),
-            why: "several amounts stand in one place of the list".to_owned(),
+            why: "one place of the list has several amounts".to_owned(),
             allowed: "one amount".to_owned(),
         }),
     }

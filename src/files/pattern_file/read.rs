@@ -324,7 +324,7 @@ needs = "9 (10) skeins"
         let faults = faults_with("cast_on = 204", "cast_on = 0");
         assert!(faults[0].contains("size 1, cast_on: `0`"), "{faults:?}");
         let faults = faults_with("cast_on = 204", "cast_on = [1]");
-        assert!(faults[0].contains("this is no text"), "{faults:?}");
+        assert!(faults[0].contains("this is not text"), "{faults:?}");
     }
 
     #[test]
@@ -363,7 +363,7 @@ needs = "9 (10) skeins"
     fn names_stand_once() {
         let faults = faults_with("name = \"M\"", "name = \"s\"");
         assert!(
-            faults[0].contains("size 2, name: `s`: this name stood before"),
+            faults[0].contains("size 2, name: `s`: this name is there twice"),
             "{faults:?}"
         );
     }

@@ -260,7 +260,7 @@ fn part(entry: SizedNumber, of: CountedUnit, sized: bool) -> Result<AmountPart, 
     let (low, high) = entry.range.ends(unit.map(|unit| unit.habit), &symbol)?;
     let refuse = |why: String| Refusal::new(entry.range.span.clone(), why, AMOUNT_ALLOWED);
     if high <= 0.0 && !sized && of != CountedUnit::Skeins {
-        return Err(refuse("an amount of 0 is none".to_owned()));
+        return Err(refuse("an empty lot is `0 balls`".to_owned()));
     }
     let quantity = quantity(low, high, unit).map_err(|error| refuse(error.to_string()))?;
     Ok(AmountPart {

@@ -22,7 +22,7 @@ use crate::{
 use std::ops::Range;
 
 /// Why a second value of one fact is left.
-pub const TWICE: &str = "stated twice with another value; keep the right one";
+pub const TWICE: &str = "given twice with different values; leave the wrong one out";
 
 /// What is known of a band while its parts are taken.
 #[derive(Default)]
@@ -192,7 +192,7 @@ impl<'t> BandBuilder<'t> {
         {
             let cabled = Printed::new("cabled", Construction::Cabled);
             self.out.facts.construction.get_or_insert(cabled);
-            self.warn(span, "`cabled` may be the stitch of the gauge or how the yarn is built: both are kept; write `cable pattern` or `cabled yarn` where it is one of them");
+            self.warn(span, "`cabled` may be the stitch of the gauge or how the yarn is built: used as both; write `cable pattern` or `cabled yarn` to say which");
         }
         if !set_printed(&mut self.out.facts.gauge, text, gauge) {
             self.leave(span, TWICE);
@@ -217,7 +217,7 @@ impl<'t> BandBuilder<'t> {
         };
         let text = self.printed(span);
         if !needles.is_one() && text.contains('?') {
-            let message = "the needle size is in doubt: both sizes are kept as a range";
+            let message = "the needle size is in doubt: used both sizes as a range";
             self.warn(span, message);
         }
         if !set_printed(&mut self.out.facts.needles, text, needles) {
@@ -232,7 +232,7 @@ impl<'t> BandBuilder<'t> {
             }
             Ok(_) => self.leave(
                 &range.span,
-                "wraps per inch lie above 0 and up to 200; count them again",
+                "wraps per inch are above 0 and at most 200; count them again",
             ),
             Err(refusal) => self.refuse(&refusal),
         }
@@ -258,7 +258,7 @@ impl<'t> BandBuilder<'t> {
             self.out.facts.care = Some(Printed::new(self.printed(span), Care::MachineWash));
             self.warn(
                 span,
-                "superwash is read as: takes a machine wash; the label's own care signs count",
+                "superwash: assumed machine wash; the care signs on the label count more",
             );
         }
         if blend.value.bare {

@@ -194,7 +194,7 @@ pub fn negative(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
         .parse_next(input)?;
     Ok(Refusal::new(
         span,
-        "a number below zero is not possible",
+        "it is below zero",
         "a number above zero",
     ))
 }

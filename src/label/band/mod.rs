@@ -105,7 +105,12 @@ impl BandReading {
             .chain(named.into_iter().flatten())
             .map(|said| format!("\"{said}\""))
             .collect();
-        let message = || format!("Understood, but not kept with a yarn: {}.", said.join(", "));
+        let message = || {
+            format!(
+                "Understood, but not saved with a yarn: {}.",
+                said.join(", ")
+            )
+        };
         (!said.is_empty()).then(|| Note::new(&(0..0), message()))
     }
 

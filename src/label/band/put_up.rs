@@ -49,17 +49,18 @@ const AT: &[&str] = &[
 ];
 
 pub(super) const ONE_OR_ALL: &str =
-    "it may be what one skein holds or what all hold; write `each` or `in total` beside it";
+    "it may be the length of one ball or of all; write `each` or `in total` beside it";
 
 /// More colours than a pattern has.
 const MOST_COLOURS: usize = 60;
 
-const MONEY: &str = "it may be a mass or money; write `5 lb`, or `5 GBP` for a price";
-const LESS: &str = "a difference is not read; write what is left of it";
-const SUM: &str = "a sum is not read; write the total";
+const MONEY: &str = "it may be a weight or money; write `5 lb`, or `5 GBP` for a price";
+const LESS: &str = "differences are not worked out here; write what is left";
+const SUM: &str = "sums are not worked out here; write the total";
 
 /// What is said of a further quantity.
-const SECOND: &str = "a second quantity of this kind is taken for the amount of yarn; write `needs` before it, or leave it out";
+const SECOND: &str =
+    "this second amount may be the yarn needed; write `needs` before it, or leave it out";
 
 /// Words between a bracket or sign and a quantity that say nothing.
 const ABOUT: [&str; 8] = [

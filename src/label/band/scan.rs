@@ -235,13 +235,11 @@ fn why_left(token: &Token<'_>) -> &'static str {
             "a damaged or unusual number; write it plainly, such as `4.5`"
         }
         TokenKind::Number(_) => {
-            "a number without a word or unit that says what it counts; write its unit beside it"
+            "it has no unit; write the unit beside it, such as `m`, `yd` or `g`"
         }
-        TokenKind::Word(_) => {
-            "not a fact about a yarn that is known here; leave it out or put it in the notes"
-        }
+        TokenKind::Word(_) => "not understood; leave it out or put it in the notes",
         TokenKind::Symbol('?') => {
-            "a question mark: a guess is not taken for a fact; leave it out where the value is sure"
+            "a question mark means a guess; leave it out if the value is sure"
         }
         TokenKind::Symbol(_) => "a sign that says nothing here; leave it out",
     }

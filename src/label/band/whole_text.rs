@@ -32,14 +32,16 @@ impl BandBuilder<'_> {
         let mut blends = self.bare.iter().map(|(stated, _)| &stated.value.blend);
         let first = blends.next();
         if self.out.facts.blend.is_some() {
-            return Some("a fibre named beside a blend that is stated with shares; leave it out");
+            return Some("a fibre beside a list that has shares already; leave it out");
         }
         if self.left.iter().any(share_left) {
-            return Some("the shares beside it are not read; write such as `75% wool, 25% nylon`");
+            return Some(
+                "the shares beside it are not understood; write them as in `75% wool, 25% nylon`",
+            );
         }
         blends
             .any(|blend| Some(blend) != first)
-            .then_some("several fibres are named without their shares; write each share")
+            .then_some("several fibres have no shares; write the share of each")
     }
 
     /// A number of plies that the stated length and mass make no class of is how
@@ -72,7 +74,7 @@ impl BandBuilder<'_> {
             .get_or_insert(Printed::new(text.clone(), built));
         let at = self.text.find(&text).unwrap_or(0);
         let message = format!(
-            "`{text}` is read as how the yarn is built, not as a weight class: its length and mass say another thickness"
+            "`{text}` is read as how the yarn is built, not as a weight class: its length and weight show another thickness"
         );
         self.warn(&(at..at + text.len()), message);
     }
@@ -89,7 +91,7 @@ impl BandBuilder<'_> {
                 self.plain_fact(Item::Fit(fit), &span);
             }
             Some((_, span)) => {
-                self.leave(&span, "it may be said of the yarn, the gauge or the thing; write `relaxed fit` for the thing");
+                self.leave(&span, "it may be about the yarn, the gauge or the garment; write `relaxed fit` for the garment");
             }
             None => {}
         }

@@ -35,7 +35,7 @@ const LIKELY_GRISTS: (f64, f64) = (0.5, 16.0);
 const MOST_BALL_G: f64 = 200.0;
 
 const OF_ONE: &str =
-    "taken for what one skein holds; write `needs` before it where it is what the pattern takes";
+    "read as what one ball holds; write `needs` before it if the pattern needs that much";
 
 /// Whose a length beside several skeins is.
 enum Whose {
@@ -215,7 +215,7 @@ impl BandBuilder<'_> {
         self.out.facts.mass = None;
         self.out.amount = Some(self.amount_of(Quantity::Mass(Interval::one(grams)), &span));
         let message = format!(
-            "`{}` is taken for the amount of yarn; write `ball` or `cone` beside it where it is what one holds",
+            "`{}` is read as the amount of yarn; write `ball` or `cone` beside it if one holds that much",
             self.printed(&span)
         );
         self.warn(&span, message);

@@ -21,7 +21,7 @@ use winnow::{
 const PERCENT_ALLOWED: &str = "`8 %`";
 const STEP_ALLOWED: &str = "a length or a mass: `10 m`, `50 yd` or `25 g`";
 const ROWS_ALLOWED: &str =
-    "rows and their stitches, parted by semicolons: `1-20: 80; 21-60: 80 to 120`";
+    "rows and their stitches, with semicolons between: `1-20: 80; 21-60: 80 to 120`";
 
 /// A length or a mass.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -126,7 +126,7 @@ pub fn row_counts(text: &str) -> Cell<Vec<RowRange>> {
         ranges.push(range);
     }
     if ranges.is_empty() {
-        return Err(refuse("it states no rows".to_owned()));
+        return Err(refuse("it has no rows".to_owned()));
     }
     Ok(Reading::plain(ranges))
 }
@@ -226,7 +226,7 @@ pub fn day(text: &str) -> Cell<String> {
         .ok_or_else(|| ReadError {
             span: 0..text.len(),
             given: text.to_owned(),
-            why: "this is no day that there is, written as a year, a month and a day".to_owned(),
+            why: "this is not a day written as year, month and day".to_owned(),
             allowed: "as in `2026-03-01`".to_owned(),
         })
 }

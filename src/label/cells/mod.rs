@@ -12,7 +12,7 @@ pub use knitting::{
     Step, day, degrees, fit, multiple, percent, plain_number, purpose, row_counts, step, times,
     tolerance, yes_no,
 };
-pub use stock::{needs, stock_amount, weighed};
+pub use stock::{amount_on_scale, needs, new_amount, stock_amount, weighed};
 pub use yarn::{
     blend, care, class, construction, count, fibre_groups, gauge, grist, length, mass, needle,
     needles, price, put_up,
@@ -82,10 +82,10 @@ fn why_nothing(tokens: &[Token<'_>]) -> Option<&'static str> {
     match tokens {
         [] => Some("it is empty"),
         [minus, number, ..] if minus.is('-') && number.glued && number.number().is_some() => {
-            Some("a number below zero is not possible")
+            Some("it is below zero")
         }
         [only] if only.is_word(&NONE) => {
-            Some("it names no value; leave it empty where it is not known")
+            Some("it gives no value; leave it empty if you do not know")
         }
         _ => None,
     }

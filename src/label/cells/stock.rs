@@ -6,7 +6,7 @@ use crate::{
     label::{
         amount::{AmountPart, Quantity, StatedAmount, amount_alone, need_alone},
         length_mass::{DualMeasure, Magnitude, dual},
-        reading::{Note, ReadResult, Reading, Refusal},
+        reading::{Note, ReadError, ReadResult, Reading, Refusal},
         token::{ParseResult, Tokens, skip_fillers},
     },
     measure::{Length, Mass, MeasureError, units::Dimension},
@@ -23,9 +23,48 @@ const STOCK_ALLOWED: &str = "`3.5 skeins`, `2 + 60 g` or `340 g`";
 const WEIGHED_ALLOWED: &str = "`48.5 g` or `48 g = 121 m`";
 const NEEDS_ALLOWED: &str = "`9 (10, 11) skeins`, `9 x 200 yd`, `900-1100 m` or `650 (700) g`";
 
-/// `3.5 skeins`, `2 + 60 g`, `340 g`.
+/// Up to so many skeins are counted without a unit, in quarters: more, or a finer
+/// share, may as well be grams.
+const COUNTED_WITHOUT_UNIT: f64 = 20.0;
+
+/// An amount that is entered now: a number without a unit counts skeins where it
+/// cannot well be grams, and its unit is asked for elsewhere.
+pub fn new_amount(text: &str) -> Cell<StockAmount> {
+    let text = text.trim();
+    let counted = |count: f64| count <= COUNTED_WITHOUT_UNIT && (count * 4.0).fract() == 0.0;
+    match bare_number(text) {
+        Some(count) if !counted(count) => Err(ReadError {
+            span: 0..text.len(),
+            given: text.to_owned(),
+            why: "it has no unit".to_owned(),
+            allowed: format!("`{text} g` or `{text} skeins`"),
+        }),
+        _ => stock_amount(text),
+    }
+}
+
+/// What is left of a lot, from a scale: a number without a unit is grams.
+pub fn amount_on_scale(text: &str) -> Cell<StockAmount> {
+    let text = text.trim();
+    if bare_number(text).is_none() {
+        return stock_amount(text);
+    }
+    let grams = stock_amount(&format!("{text} g"))?;
+    let note = Note::new(&(0..text.len()), "no unit: read as grams");
+    let notes: Vec<Note> = grams.notes.into_iter().chain([note]).collect();
+    Ok(Reading::new(grams.value, notes))
+}
+
+/// Digits with at most one mark for the decimals.
+fn bare_number(text: &str) -> Option<f64> {
+    let plain = text.replace(',', ".");
+    let is_plain = plain.chars().all(|c| c.is_ascii_digit() || c == '.');
+    plain.parse().ok().filter(|_| is_plain)
+}
+
+/// `3.5 skeins`, `2 + 60 g`, `340 g`; a number without a unit counts skeins.
 pub fn stock_amount(text: &str) -> Cell<StockAmount> {
-    whole(text, "an amount of stock", STOCK_ALLOWED, |input| {
+    whole(text, "an amount", STOCK_ALLOWED, |input| {
         let stated = amount_alone(input)?;
         Ok(stated.and_then(|stated| in_stock(stated, &(0..text.len()))))
     })
@@ -36,19 +75,21 @@ fn in_stock(stated: Reading<StatedAmount>, span: &Range<usize>) -> ReadResult<St
     let mut notes = Vec::new();
     let StatedAmount { amount, each } = stated.note_in(&mut notes);
     let [part] = amount.parts.as_slice() else {
-        return Err(refuse("a shelf holds one amount, and this lists several"));
+        return Err(refuse("a lot has one amount, and this lists several"));
     };
     let (skeins, grams) = match part.quantity {
         Quantity::Skeins(skeins) if skeins.is_one() => (skeins.low(), amount.plus),
         Quantity::Mass(mass) if mass.is_one() => (0.0, Some(mass.low())),
         Quantity::Length(_) => {
-            return Err(refuse("stock is kept in skeins and grams; weigh it"));
+            return Err(refuse(
+                "a lot is counted in balls and grams, not in metres; weigh it",
+            ));
         }
-        _ => return Err(refuse("one number is asked for, and this is a range")),
+        _ => return Err(refuse("this is a range, and one number is needed")),
     };
-    let about = "said to be about so much: weigh it to be sure";
+    let about = "this is an estimate: weigh it to be sure";
     notes.extend(amount.about.then(|| Note::new(span, about)));
-    let held = "what one skein holds is kept with the yarn or as the weighed skein, not here";
+    let held = "what one ball holds belongs with the yarn or under `weighed`: left out here";
     notes.extend(each.map(|each| Note::new(&each.span, held)));
     StockAmount::new(skeins, grams)
         .map(|value| Reading { value, notes })
@@ -86,7 +127,7 @@ fn mass_and_length(mass: &DualMeasure, length: Option<&DualMeasure>) -> ReadResu
 /// `9 (10, 11) skeins`, `9 x 200 yd`, `900-1100 m`, `650 (700) g`, `12 oz`.
 /// Skeins without a put-up of their own are those of `reference`.
 pub fn needs(text: &str, reference: &YarnFacts) -> Cell<Vec<(Option<String>, Need)>> {
-    whole(text, "a need for each size", NEEDS_ALLOWED, |input| {
+    whole(text, "an amount for each size", NEEDS_ALLOWED, |input| {
         let stated = need_alone(input)?;
         Ok(stated.and_then(|stated| needs_of(stated, reference, &(0..text.len()))))
     })
@@ -102,18 +143,18 @@ fn needs_of(
     let StatedAmount { amount, each } = stated.note_in(&mut notes);
     if amount.plus.is_some() {
         return Err(refuse(
-            "skeins and loose grams are an amount of stock, not a need",
+            "balls and loose grams say what you have, not what a pattern needs",
         ));
     }
     let skein =
         skein_length(each.as_ref(), reference).map_err(|error| refuse(&error.to_string()))?;
-    let about = "said to be about so much: it is taken as stated";
+    let about = "this is an estimate: used as written";
     notes.extend(amount.about.then(|| Note::new(span, about)));
     let mut needs = Vec::with_capacity(amount.parts.len());
     for part in amount.parts {
         let need = need(&part, skein)
-            .ok_or_else(|| refuse("the length of one skein is not known; state its put-up"))?;
-        let larger = "of a range of skeins the larger number counts";
+            .ok_or_else(|| refuse("the length of one ball is not known; write it too"))?;
+        let larger = "a range of balls: used the larger number";
         notes.extend(is_skein_range(&part).then(|| Note::new(span, larger)));
         needs.push((part.size, need));
     }

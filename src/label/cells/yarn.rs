@@ -60,10 +60,13 @@ pub fn put_up(text: &str) -> Cell<YarnFacts> {
         ..YarnFacts::default()
     };
     if only == YarnFacts::default() {
-        return refuse(0..text.len(), "it states neither a length nor a mass");
+        return refuse(0..text.len(), "it has neither a length nor a weight");
     }
     if only != band.facts || band.amount.is_some() {
-        return refuse(0..text.len(), "this is more than a put-up");
+        return refuse(
+            0..text.len(),
+            "this is more than one ball's length and weight",
+        );
     }
     Ok(Reading::new(only, band.warnings))
 }
@@ -80,7 +83,7 @@ pub fn count(text: &str) -> Cell<YarnCount> {
 
 /// `230 m/100 g`, `1150 yd/lb`, `125 m per 50 g`, or a yarn count.
 pub fn grist(text: &str) -> Cell<Grist> {
-    whole(text, "a length per mass", GRIST_ALLOWED, any_grist)
+    whole(text, "a length with its weight", GRIST_ALLOWED, any_grist)
 }
 
 pub(super) fn any_grist(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Grist>> {
@@ -142,7 +145,7 @@ pub fn needles(text: &str) -> Cell<Needles> {
 /// One needle.
 pub fn needle(text: &str) -> Cell<NeedleSize> {
     needles(text)?.try_map(|needles| {
-        let why = "one needle is asked for, and this is a range";
+        let why = "this is a range, and one needle is needed";
         let range = Refusal::new(0..text.len(), why, "`4 mm` or `US 6`");
         needles
             .is_one()

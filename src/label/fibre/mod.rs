@@ -204,7 +204,7 @@ fn resolve(shares: Shares, span: &Range<usize>) -> ReadResult<StatedBlend> {
     let bare = parts.iter().any(|(share, _)| share.is_none());
     let refuse = |why: String| Refusal::new(span.clone(), why, BLEND_ALLOWED);
     if bare && (parts.len() > 1 || !shares.sure) {
-        return Err(refuse("the shares of the fibres are not stated".to_owned()));
+        return Err(refuse("the shares of the fibres are missing".to_owned()));
     }
     if let Some(both) = parts
         .iter()
@@ -232,9 +232,9 @@ fn resolve(shares: Shares, span: &Range<usize>) -> ReadResult<StatedBlend> {
 fn sum_note(bare: bool, shares: &Shares, span: &Range<usize>) -> Option<Note> {
     let sum: f64 = shares.parts.iter().filter_map(|(share, _)| *share).sum();
     let message = match shares.parts.first() {
-        Some((_, phrase)) if bare => format!("no share is stated: 100 % {} is taken", phrase.fibre),
+        Some((_, phrase)) if bare => format!("no share given: assumed 100 % {}", phrase.fibre),
         _ if (sum - 100.0).abs() > 1e-6 => format!(
-            "the shares sum to {} %: kept as printed, since labels may be 3 points off",
+            "the shares add up to {} %: used as printed, because labels may be 3 points off",
             number(sum, 2)
         ),
         _ => return None,
@@ -246,11 +246,11 @@ fn sum_note(bare: bool, shares: &Shares, span: &Range<usize>) -> Option<Note> {
 fn doubtful(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
     let (why, span) = alt((
         burnt.value("a burn test is only a first indication of the fibre, and dangerous"),
-        guessed.value("a guess at the fibre is not taken for a fact"),
+        guessed.value("this is a guess; only a sure fibre counts"),
     ))
     .with_span()
     .parse_next(input)?;
-    let allowed = format!("{BLEND_ALLOWED}, or nothing where it is not known");
+    let allowed = format!("{BLEND_ALLOWED}, or nothing if you do not know");
     Ok(Refusal::new(span, why, allowed))
 }
 

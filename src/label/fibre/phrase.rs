@@ -150,10 +150,7 @@ impl PhraseBuilder {
 
     fn takes_unknown(&mut self, word: &str) -> bool {
         if let Some((_, one, two)) = SHARED_CODES.iter().find(|(code, _, _)| *code == word) {
-            self.shared = Some(format!(
-                "`{}` stands for {one} and for {two}",
-                word.to_uppercase()
-            ));
+            self.shared = Some(format!("`{}` can mean {one} or {two}", word.to_uppercase()));
             self.other.push(word.to_owned());
             return self.other.len() == 1;
         }
@@ -178,19 +175,19 @@ impl PhraseBuilder {
             (Some(fibre), true) => (
                 FibreName::Known(fibre),
                 Some(
-                    "yarn made from bamboo is a regenerated fibre: bamboo is only what it was made of",
+                    "yarn made from bamboo is a regenerated fibre: bamboo is only its raw material",
                 ),
             ),
             (None, true) => (
                 FibreName::Known(fibre("viscose")?),
-                Some("bamboo yarn is nearly always viscose: viscose is taken"),
+                Some("bamboo yarn is nearly always viscose: assumed viscose"),
             ),
             (None, false) if self.other.is_empty() => return None,
             (None, false) => (FibreName::Other(self.other.join(" ")), None),
         };
         let unknown = self.unknown.join(" ");
         let unknown = (!unknown.is_empty())
-            .then(|| format!("`{unknown}` beside {named} is not known here: {named} is taken"));
+            .then(|| format!("`{unknown}` beside {named} is not known: used {named}"));
         let notes = note.map(str::to_owned).into_iter().chain(unknown);
         Some(FibrePhrase {
             superwash: self.superwash,

@@ -129,7 +129,7 @@ fn interval(range: &NumberRange) -> Result<Interval<f64>, Refusal> {
 }
 
 fn notes(counts: &GaugeCounts, gauge: &Gauge) -> [Option<&'static str>; 3] {
-    let over = "the length that the stitches are counted over is not stated";
+    let over = "it does not say over what length the stitches are counted";
     let unlikely = "the rows do not go with the stitches (most knitting has 1 to 2 rows to a stitch): check both";
     [
         counts

@@ -66,7 +66,7 @@ pub fn agreed(sizes: &[NeedleStatement]) -> Result<(f64, f64), String> {
     ends.dedup();
     match ends.as_slice() {
         [one] => Ok(*one),
-        [] if first.is_empty() => Err("no needle bears this number".to_owned()),
+        [] if first.is_empty() => Err("no needle has this number".to_owned()),
         [] => Err("the numbers name different needles".to_owned()),
         _ => {
             let words: Vec<String> = possible.into_iter().map(|(_, _, words)| words).collect();
@@ -105,7 +105,7 @@ pub fn paired(
         let (low, high) = (shown(low, 2), shown(high, 2));
         Note::new(
             span,
-            format!("two needles: kept as {low} to {high} mm; write only the one that the gauge was knitted with (in patterns mostly the larger)"),
+            format!("two needles: used as {low} to {high} mm; write only the one for the gauge (in patterns mostly the larger)"),
         )
     })
 }
@@ -128,7 +128,7 @@ pub fn compared(
             Note::clash(
                 Clash::Needles,
                 span,
-                format!("{words} is not {low} mm: the millimetres are taken"),
+                format!("{words} is not {low} mm: used the millimetres"),
             )
         })
         .collect()

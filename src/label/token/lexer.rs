@@ -109,7 +109,7 @@ impl<'t> Lexer<'t> {
         let kind = match c {
             '№' => TokenKind::Word("no".to_owned()),
             c if c.is_numeric() => TokenKind::Number(Number::Refused(
-                "only the digits 0 to 9 are read".to_owned(),
+                "only the digits 0 to 9 are understood".to_owned(),
             )),
             c => TokenKind::Symbol(look_alike(c)),
         };
@@ -132,7 +132,7 @@ impl<'t> Lexer<'t> {
             );
         }
         if let Some(bytes) = exponent(after) {
-            let why = "a number with an exponent is not read".to_owned();
+            let why = "a number with an exponent is not understood".to_owned();
             return self.push(TokenKind::Number(Number::Refused(why)), run + bytes);
         }
         match Number::from_digits(&plain_marks(text)) {

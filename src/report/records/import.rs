@@ -18,7 +18,7 @@ impl ShortAnswer for ImportAnswer {
         Notice::of(format!("{} imported", self.file))
             .detail("added", count(self.added))
             .detail("changed", count(self.changed))
-            .detail("already kept, unchanged", count(self.unchanged))
+            .detail("already there, unchanged", count(self.unchanged))
             .knowing(made_before_words(self.made_before))
             .knowing(self.notes.shown.iter().map(|note| note_words(note, style)))
             .knowing(near_words(&self.near))
@@ -41,7 +41,7 @@ fn note_words(note: &ImportNote, style: &Style) -> String {
         ImportNote::Cell(note) => style.cell_note(note),
         ImportNote::BesideAnother { line, yarn } => {
             let message = format!(
-                "another swatch of {yarn} on this needle and day is kept: this one is added beside it"
+                "you already have a swatch of {yarn} on this needle and day: this one is added too"
             );
             format!("line {line}: {message}")
         }
@@ -56,7 +56,7 @@ fn near_words(near: &NearNames) -> Vec<String> {
             words
         }
         NearNames::TooMany { yarns, pairs } => vec![format!(
-            "so many yarns were added that their names were not compared with each other: that is done for up to {yarns} new yarns and {pairs} pairs of names"
+            "too many new yarns to compare their names with each other: that works for up to {yarns} new yarns and {pairs} pairs of names"
         )],
     }
 }
@@ -67,10 +67,10 @@ fn near_name_words(near: &NearName) -> String {
             maker,
             names: [a, b],
         } => format!(
-            "{maker} has both `{a}` and `{b}`: two yarns, or one written twice? They were kept apart."
+            "{maker} has both `{a}` and `{b}`: two yarns, or one written twice? Saved as two."
         ),
         NearName::Makers([a, b]) => format!(
-            "makers `{a}` and `{b}` are nearly the same: two makers, or one written twice? They were kept apart."
+            "makers `{a}` and `{b}` are nearly the same: two makers, or one written twice? Saved as two."
         ),
     }
 }
@@ -97,18 +97,15 @@ fn field_words(change: &FieldChange) -> String {
 
 /// What keeps a table out, row by row, and what to do about it.
 pub(in crate::report) fn bad_rows_words(bad: &BadRows, style: &Style) -> String {
-    let rows = count_of(f64::from(bad.rows()), "bad row");
-    let mut lines = vec![format!(
-        "{} has {rows}, so nothing of it was taken:",
-        bad.file()
-    )];
+    let rows = count_of(f64::from(bad.rows()), "row with faults");
+    let mut lines = vec![format!("{}: {rows}; nothing was imported:", bad.file())];
     let faults = bad.faults().iter();
     lines.extend(faults.map(|fault| format!("  {}", row_fault_words(fault))));
     lines.extend(and_more(bad.more(), "faults").map(|more| format!("  {more}")));
     if bad.differing() {
         let update = style.field("update");
         lines.push(format!(
-            "  to replace what is kept and differs, import again with {update}"
+            "  to replace your records that differ, import again with {update}"
         ));
     }
     lines.join("\n")
@@ -124,24 +121,24 @@ fn row_fault_words(fault: &RowFault) -> String {
                 near => format!(", or did you mean {near}?"),
             };
             let allowed = format!("import the yarn first{or}");
-            let why = "no yarn of this maker and name is kept";
+            let why = "you have no yarn of this maker and name";
             (yarn, why.to_owned(), allowed)
         }
         RowFaultKind::RepeatedYarn(title) => {
-            let why = "this yarn stands in the file twice";
-            (title, why.to_owned(), "keep one row of it".to_owned())
+            let why = "this yarn is in the file twice";
+            (title, why.to_owned(), "leave one row out".to_owned())
         }
         RowFaultKind::RepeatedLot(title) => {
-            let why = "this lot of this shade stands in the file twice in the same place";
+            let why = "this lot of this shade is in the file twice in the same place";
             let allowed = "add the amounts, or give them different places";
             (title, why.to_owned(), allowed.to_owned())
         }
         RowFaultKind::LotRenamed { number, title } => {
             let why = format!(
-                "{title}, number {number}, is in stock with the same amount, and one of the two has no dye lot: it may be the same yarn"
+                "{title}, lot number {number}, has the same amount, and one of the two has no dye lot: it may be the same yarn"
             );
             let allowed = format!(
-                "write the dye lot that number {number} has, or correct it there; if it is more yarn, enter it with `stock buy`"
+                "write the dye lot that number {number} has, or correct it there; if it is more yarn, add it with `stock buy`"
             );
             (title, why, allowed)
         }
@@ -160,13 +157,13 @@ fn differing_words(difference: &Difference) -> (String, &'static str) {
         Difference::Yarn(_) => {
             let changes = difference_words(difference);
             (
-                format!("this yarn is kept already and differs: {changes}"),
-                "let it replace what is kept, or give it another name",
+                format!("you already have this yarn, and it differs: {changes}"),
+                "let the file replace it, or use another name",
             )
         }
         Difference::Held { kept, .. } => (
-            format!("this lot is kept already and differs: {kept} is there"),
-            "let what the file says replace it",
+            format!("you already have this lot, with another amount: {kept}"),
+            "let the file replace it",
         ),
     }
 }
@@ -188,7 +185,7 @@ pub struct RowLine {
 pub fn row_line(row: &ImportRow) -> RowLine {
     let fate = match &row.fate {
         RowFate::Added => "will be added".to_owned(),
-        RowFate::Unchanged => "is kept already, stays as it is".to_owned(),
+        RowFate::Unchanged => "already there, no change".to_owned(),
         RowFate::Changed(change) => format!("will be changed: {}", change_words(change)),
         RowFate::Refused(faults) => joined(faults.iter().map(row_fault_words), "; "),
     };
@@ -205,7 +202,7 @@ pub fn preview_notes(preview: &Preview, style: &Style) -> Page {
     let notes = preview.notes.iter().map(|note| note_words(note, style));
     let notes: Vec<String> = notes.collect();
     let mut page = Page::default();
-    page.part("To know", Role::Caution, &notes);
+    page.part("Notes", Role::Caution, &notes);
     page
 }
 
@@ -215,7 +212,7 @@ impl ShortAnswer for PatternsImport {
         let notice = self.patterns.iter().fold(notice, |notice, (name, fate)| {
             let done = match fate {
                 PatternFate::Added => "added",
-                PatternFate::Unchanged => "already kept, unchanged",
+                PatternFate::Unchanged => "already there, unchanged",
                 PatternFate::Replaced => "replaced",
             };
             notice.detail(name.to_string(), done)
@@ -294,7 +291,7 @@ mod tests {
         assert_eq!(told, [changed]);
         let told = taken(&other, false).unwrap_err();
         assert!(
-            told.contains("line 2: `Quenby, Sandgate`: this yarn is kept already and differs: length 125 m -> 120 m"),
+            told.contains("line 2: `Quenby, Sandgate`: you already have this yarn, and it differs: length 125 m -> 120 m"),
             "{told}"
         );
         assert!(told.ends_with("import again with --update"), "{told}");
@@ -309,7 +306,7 @@ mod tests {
             "{told}"
         );
         assert!(
-            told.contains("line 3: `Quenby, sandgate`: this yarn stands in the file twice"),
+            told.contains("line 3: `Quenby, sandgate`: this yarn is in the file twice"),
             "{told}"
         );
         assert!(!told.contains("--update"), "{told}");
@@ -368,7 +365,7 @@ mod tests {
             |_| (),
         );
         let told = error_words(&done.unwrap_err(), &Style::default());
-        let why = "line 2: `Quenby, Sandgote`: no yarn of this maker and name is kept; import the yarn first, or did you mean Quenby, Sandgate?";
+        let why = "line 2: `Quenby, Sandgote`: you have no yarn of this maker and name; import the yarn first, or did you mean Quenby, Sandgate?";
         assert!(told.contains(why), "{told}");
     }
 }

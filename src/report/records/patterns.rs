@@ -46,7 +46,7 @@ impl Render for PatternList {
                 sizes_as_patterns_write_them(sizes(pattern))
             })
             .left("yarns", |pattern| keys(pattern).join(", "));
-        let empty = "No pattern is kept yet: import one with `import pattern FILE`.";
+        let empty = "You have no patterns yet: import one with `import pattern FILE`.";
         list_page("Patterns", table, empty)
     }
 }
@@ -86,15 +86,16 @@ impl ShortAnswer for PatternAnswer {
             .detail("for", worn)
             .detail("gauge", gauge.unwrap_or_else(|| "not stated".to_owned()))
             .detail("sizes", sizes_as_patterns_write_them(sizes(pattern)))
-            .detail("margin in the needs", margin);
+            .detail("spare yarn in the amounts", margin);
         pattern.yarns.iter().fold(notice, |notice, yarn| {
             let needs: Vec<String> = yarn.needs.iter().map(|need| need.text.clone()).collect();
             let called = yarn.called.as_ref().map(|called| format!("{called}: "));
             let known = facts_in_style(&yarn.reference, None, style);
             let known = called.unwrap_or_default() + &known;
-            notice
-                .detail(format!("yarn {}", yarn.key), known)
-                .detail(format!("needs of {}", yarn.key), measures_of_sizes(&needs))
+            notice.detail(format!("yarn {}", yarn.key), known).detail(
+                format!("yarn {} needed", yarn.key),
+                measures_of_sizes(&needs),
+            )
         })
     }
 }

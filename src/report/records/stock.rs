@@ -42,16 +42,16 @@ impl Render for StockList {
             .left("shade", |line| line.lot.shade.as_str())
             .left("lot", |line| line.lot.lot.as_deref())
             .left("place", |line| line.lot.place.as_str())
-            .left("held", |line| line.balance.held.to_string())
+            .left("left", |line| line.balance.held.to_string())
             .right("m", |line| {
                 line.length.map(|length| number(length.as_metres(), 0))
             })
             .left("reserved", reserved);
         let title = match &self.yarn {
-            Some(yarn) => format!("Stock of {yarn}"),
-            None => "Stock".to_owned(),
+            Some(yarn) => format!("Stash: {yarn}"),
+            None => "Stash".to_owned(),
         };
-        let empty = "Nothing is in stock: import a table with `import stock FILE`, or enter a purchase with `stock buy`.";
+        let empty = "Your stash is empty: import a table with `import stock FILE`, or add yarn with `stock buy`.";
         list_page(title, table, empty)
     }
 }
@@ -60,7 +60,7 @@ impl Render for StockList {
 pub fn lot_entry(line: &StockLine, style: &Style) -> ListEntry {
     let lot = &line.lot;
     let words = [
-        Some(format!("{} held", line.balance.held)),
+        Some(format!("{} left", line.balance.held)),
         line.length.map(|length| style.length(length)),
         reserved(line).map(|reserved| format!("{reserved} of it reserved")),
         filled(&lot.place).map(|place| format!("in {place}")),
@@ -89,7 +89,7 @@ impl Render for Ledger {
     fn page(&self, _: &Style) -> Page {
         let line = &self.line;
         let title = format!(
-            "Ledger of lot {}: {}, {}; {} held",
+            "Lot {}: {}, {}; {} left",
             line.number, line.yarn, line.lot.shade, line.balance.held
         );
         list_page(title, ledger_table(self), "")

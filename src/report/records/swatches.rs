@@ -44,7 +44,7 @@ impl Render for SwatchList {
             .left("measured", |kept| swatch_words(&kept.record))
             .left("notes", |kept| kept.record.notes.as_str());
         let title = format!("Swatches of {}", self.yarn);
-        list_page(title, table, "No swatch of it is kept yet.")
+        list_page(title, table, "No swatch of it yet.")
     }
 }
 

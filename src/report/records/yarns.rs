@@ -17,8 +17,8 @@ use serde::Serialize;
 use serde_json::json;
 
 fn remarks(listed: &ListedYarn) -> Vec<&'static str> {
-    let gone = listed.yarn.record.discontinued.then_some("no longer made");
-    let like = listed.by_likeness.then_some("only like what was typed");
+    let gone = listed.yarn.record.discontinued.then_some("discontinued");
+    let like = listed.by_likeness.then_some("similar name");
     gone.into_iter().chain(like).collect()
 }
 
@@ -66,8 +66,8 @@ impl Render for YarnList {
             .left("fibre", blend)
             .left("", |listed| remarks(listed).join(", "));
         let empty = match &self.text {
-            Some(text) => format!("No yarn is called anything like `{text}`."),
-            None => "No yarn is kept yet: import a table with `import yarns FILE`, or add one with `yarn add`.".to_owned(),
+            Some(text) => format!("No yarn has a name like `{text}`."),
+            None => "You have no yarns yet: import a table with `import yarns FILE`, or add one with `yarn add`.".to_owned(),
         };
         list_page("Yarns", table, &empty)
     }
@@ -110,7 +110,7 @@ impl ShortAnswer for YarnAnswer {
                 .into_iter()
                 .fold(notice, |notice, text| notice.detail(what, text));
         }
-        let gone = "This yarn is no longer made.".to_owned();
+        let gone = "This yarn is discontinued.".to_owned();
         let found = contradictions(facts);
         notice
             .knowing(found.iter().map(|found| contradiction_words(found, style)))

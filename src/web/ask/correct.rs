@@ -11,8 +11,8 @@ use crate::{
 
 /// A text that is read, the prefix of its fields and what stands above them.
 const TEXTS: [(&str, &str, &str); 2] = [
-    ("wants", "wanted", "What the pattern wants, as read"),
-    ("band", "offered", "What the band says, as read"),
+    ("wants", "wanted", "What the pattern wants, as understood"),
+    ("band", "offered", "What the label says, as understood"),
 ];
 
 /// Whether a reading was corrected.
@@ -50,7 +50,7 @@ pub(super) fn form(typed: &FormData, body: &mut Body) -> Result<(), AppError> {
         }
     }
     if TEXTS.iter().any(|(text, ..)| typed.filled(text).is_some()) {
-        body.hint("This is how the text was read. Correct what is wrong and ask again; a field that is empty is not known.");
+        body.hint("This is how the text was understood. Correct what is wrong and ask again; an empty field means not known.");
         body.form(&as_typed(&known));
     }
     Ok(())
@@ -112,8 +112,8 @@ fn fields(prefix: &str) -> Vec<Field> {
             ),
             (
                 "need",
-                "Need",
-                "How much it takes, for each size, as in: 6 (7, 8) skeins",
+                "Yarn needed",
+                "For each size, as in: 6 (7, 8) skeins",
             ),
         ] {
             fields.push(Field::new(name, label, hint, Kind::Line));

@@ -11,8 +11,8 @@ use crate::{
 
 const OFFERED: [(&str, &str); 3] = [
     ("one", "One yarn, named below"),
-    ("stash", "All that is free in the stash"),
-    ("catalogue", "Every yarn that is kept"),
+    ("stash", "Everything free in the stash"),
+    ("catalogue", "All your yarns"),
 ];
 
 /// Fields that a page has in another way, or not at all.
@@ -32,7 +32,7 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
     let folded = Head::Folded("How strictly, and other settings".to_owned());
     let form = Form::get("ask", "/answer", "Answer")
         .with(legend("What the pattern wants"), in_form(wanted).collect())
-        .with(legend("What is offered"), offered(in_form(yarn)))
+        .with(legend("The yarn"), offered(in_form(yarn)))
         .with(folded, in_form(settings).chain(chance_fields()).collect());
     of_this_page(form, patterns)
 }
@@ -46,7 +46,7 @@ fn offered(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
     let look = Field::new("offered", "Look at", "", Kind::Radio(OFFERED.to_vec()));
     let band = Field::new(
         "band",
-        "Or what its band says",
+        "Or what its label says",
         "As in: 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm",
         Kind::Area(2),
     );
@@ -57,11 +57,11 @@ fn offered(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
 /// What is chosen here, and typed on a command line.
 fn of_this_page(form: Form, patterns: &[PatternChoice]) -> Form {
     form.change("pattern", |field| {
-        field.label = "A kept pattern and size".to_owned();
+        field.label = "Your pattern and size".to_owned();
         field.kind = pattern_choice("None: the text below", patterns, true);
     })
     .change("wants", |field| {
-        field.label = "Or what the pattern says of its yarn".to_owned();
+        field.label = "Or what the pattern says about its yarn".to_owned();
     })
     .change("yarn", |field| {
         field.needed = false;

@@ -24,10 +24,10 @@ use request::Question;
 pub(super) async fn front(visit: Visit, sent: FormData) -> PageResult {
     let patterns = visit.read(app::pattern_choices).await?;
     let mut body = visit.body();
-    body.heading("What yarn would do?");
+    body.heading("Which yarn will work?");
     body.form(&form::question(&patterns).filled(&sent));
     body.part("Something else?");
-    body.text("Will it last, a ball without a label, another gauge, how many skeins, a sheet for a pattern of your own:");
+    body.text("How far will it go, a ball without a label, another gauge, how many balls, a sheet for your own pattern:");
     body.links(&[("/questions", "More questions")]);
     let mut layout = Layout::new("Ask", "/", &visit.prefs);
     layout.locked = visit.state.sessions.is_some();
@@ -103,9 +103,9 @@ fn answer_page(visit: &Visit, answer: Answer, typed: &FormData) -> PageResult {
 fn offer_chance(typed: &FormData, body: &mut Body) {
     body.part_at("running-out", "The chance of running out");
     body.hint(if is_chance_asked(typed) {
-        "It stands above, and what it counts with under Working. Choose ‘Not asked’ to leave it out."
+        "The chance is above; how it was worked out is at the end of the answer. Choose ‘Not asked’ to leave it out."
     } else {
-        "It is not counted unless you ask. What is taken as uncertain is then named, each with its basis."
+        "Ask for it here. The answer then lists everything that was assumed."
     });
     body.form(&chance_form(typed));
 }
@@ -135,7 +135,7 @@ fn again(
         ("Correct what was read", correct::as_typed(typed))
     } else {
         let form = form::question(patterns).filled(typed);
-        ("What yarn would do?", form)
+        ("Which yarn will work?", form)
     };
     let rest = query_without(typed, &["yarn", "offered"]);
     let refused = refused.linked(|name| format!("/answer?{rest}&offered=one&yarn={name}"));

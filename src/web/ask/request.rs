@@ -60,17 +60,17 @@ fn candidates(typed: &FormData) -> Result<Candidates, FieldError> {
         ("stash" | "catalogue", None, None) => Ok(Candidates::From(source.to_owned())),
         ("stash" | "catalogue", ..) => Err(FieldError::new(
             "offered",
-            "a yarn is named below as well: empty those fields, or choose `One yarn`",
+            "there is a yarn below as well: empty those fields, or choose `One yarn`",
         )),
         (_, Some(yarn), None) => Ok(Candidates::One(yarn)),
         (_, None, Some(band)) => Ok(Candidates::One(band)),
         (_, Some(_), Some(_)) => Err(FieldError::new(
             "band",
-            "a yarn is named above as well: leave one of the two empty",
+            "there is a yarn above as well: leave one of the two empty",
         )),
         (_, None, None) => Err(FieldError::new(
             "yarn",
-            "no yarn is named: write its name, scan its barcode, or write what its band says below",
+            "the yarn is missing: write its name, scan its barcode, or write what its label says below",
         )),
     }
 }

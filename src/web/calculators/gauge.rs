@@ -14,7 +14,7 @@ use crate::{
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "My gauge is not the pattern's",
-    intro: "What each size comes out at, which size or which counts to knit instead, and how much yarn that takes.",
+    intro: "How big each size comes out, which size or counts to knit instead, and how much yarn you need.",
     links: &[],
 };
 
@@ -44,7 +44,7 @@ fn answer(
 }
 
 fn form(patterns: &[PatternChoice]) -> Form {
-    Form::asking::<GaugeRequest>("gauge", "/gauge", "What comes of it?")
+    Form::asking::<GaugeRequest>("gauge", "/gauge", "Result")
         .replaced(&[("swatch-of", "yarn"), ("size", "pattern")])
         .change("pattern", |field| {
             field.label = "The pattern and size".to_owned();
@@ -53,14 +53,14 @@ fn form(patterns: &[PatternChoice]) -> Form {
         })
         .change("yarn", |field| {
             field.label = "The yarn you knit with".to_owned();
-            field.hint = "Its kept swatches count, unless you write a gauge below. Empty for a gauge of no particular yarn.".to_owned();
+            field.hint = "Your swatches of it count, unless you write a gauge below. Leave it empty for any yarn.".to_owned();
         })
 }
 
 /// What stands below a list of patterns.
 pub(super) fn hint_of(patterns: &[PatternChoice]) -> &'static str {
     if patterns.is_empty() {
-        "No pattern is kept yet: add one under Patterns first."
+        "You have no patterns yet: add one under Patterns first."
     } else {
         ""
     }

@@ -16,8 +16,8 @@ use crate::{
 };
 
 const PAGE: CalculatorPage = CalculatorPage {
-    title: "Look over a pattern or a sheet",
-    intro: "Finds what disagrees before readers do: inches against centimetres, counts that do not cover the need, a size that is missing, a yarn that is no longer made, an amount that does not grow with size.",
+    title: "Check a pattern or a sheet",
+    intro: "Finds mistakes before readers do: inches that do not match centimetres, too few balls, a missing size, a discontinued yarn, an amount that does not grow with size.",
     links: &[],
 };
 
@@ -72,7 +72,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
     );
     let text = Field::new(FIELD, "The text", "", Kind::Area(12));
     let choice = pattern_choice("None", patterns, false);
-    Form::post("lint", "/lint", "Look it over")
+    Form::post("lint", "/lint", "Check it")
         .with_upload()
         .with(
             Head::None,

@@ -23,8 +23,8 @@ use axum::response::Response;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from what was weighed",
-    intro: "You have knitted one size, or some pieces or swatches, and weighed them. With the measures of the pieces in every size, what each takes follows. Below stands a worked example: put your own figures in its place.",
-    links: &[("/needs/begin", "Begin with one piece, without a text")],
+    intro: "You have knitted one size, or some pieces or swatches, and weighed them. With the measurements of the pieces in every size, the program works out the yarn for each size. Below is an example: replace its figures with your own.",
+    links: &[("/needs/begin", "Begin with one piece, in a form")],
 };
 
 /// What such a text may look like.
@@ -76,16 +76,14 @@ fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
 }
 
 const AS_PATTERN: CalculatorPage = CalculatorPage {
-    title: "The needs as a pattern",
+    title: "The result as a pattern",
     intro: "",
     links: &[],
 };
 
 fn offer_pattern(body: &mut Body, typed: &FormData) {
-    body.part_at("pattern", "Take the needs as a pattern");
-    body.hint(
-        "Then every yarn can be held against it. The rest of the pattern is added in its text.",
-    );
+    body.part_at("pattern", "Save the result as a pattern");
+    body.hint("Then you can compare any yarn with it. Add the rest of the pattern in its text.");
     body.form(&as_pattern(typed));
 }
 
@@ -102,11 +100,11 @@ fn as_pattern(typed: &FormData) -> Form {
         "What to do with it",
         "",
         Kind::Radio(vec![
-            ("kept", "Keep it among the patterns here"),
-            ("file", "Save it as a pattern file"),
+            ("kept", "Save it under Patterns"),
+            ("file", "Export it (pattern file)"),
         ]),
     );
-    let form = Form::get("as-pattern", "/needs/pattern", "Take it").once();
+    let form = Form::get("as-pattern", "/needs/pattern", "Save").once();
     [FIELD, "margin", "step"]
         .into_iter()
         .fold(form, |form, name| form.hidden(name, typed.text(name)))
@@ -122,10 +120,10 @@ fn form() -> Form {
     let text = Field::new(
         FIELD,
         "Samples and pieces",
-        "What differs by size is a list in the order of the sizes. A piece is a rectangle, trapezoid, triangle, circle segment, tube or ring, or rows with their stitches.",
+        "What changes with the size is a list in the order of the sizes. A piece is a rectangle, trapezoid, triangle, circle segment, tube or ring, or rows with their stitches.",
         Kind::Area(20),
     );
-    Form::post("needs", "/needs", "What does every size take?")
+    Form::post("needs", "/needs", "How much yarn for each size?")
         .with_upload()
         .with(Head::None, vec![text.needed(), file_field("Or a file")])
         .with_request::<NeedsRequest>()
@@ -133,7 +131,7 @@ fn form() -> Form {
 
 const BEGINNING: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from one piece",
-    intro: "You have knitted a piece, or several of one kind, in one size, and weighed it. A scarf, a shawl or a blanket is done with that; of other things it is a beginning that goes on as a text.",
+    intro: "You have knitted a piece, or several of one kind, in one size, and weighed it. That is enough for a scarf, a shawl or a blanket. For other things it is a start: go on as a text.",
     links: &[],
 };
 
@@ -150,7 +148,7 @@ pub(super) async fn begin(visit: Visit, typed: FormData) -> PageResult {
     Ok(BEGINNING.show(&visit, &typed, beginning(), answer, |body| {
         let typed = with_text(&typed, text);
         offer_pattern(body, &typed);
-        body.part_at("more", "Go on with more pieces and edges");
+        body.part_at("more", "Add more pieces and edges");
         body.form(&form().filled(&typed));
     }))
 }
@@ -170,8 +168,11 @@ fn with_text(typed: &FormData, text: String) -> FormData {
 }
 
 fn beginning() -> Form {
-    let form =
-        Form::asking::<NeedsTemplateRequest>("begin", "/needs/begin", "What does every size take?");
+    let form = Form::asking::<NeedsTemplateRequest>(
+        "begin",
+        "/needs/begin",
+        "How much yarn for each size?",
+    );
     form.unfolded(&["The pattern", "The piece", "What was weighed"])
         .replaced(&[(FIELD, "mass")])
 }

@@ -21,7 +21,7 @@ use axum::extract::Path;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "A materials sheet",
-    intro: "The yarn of a pattern, what every size takes of it, and what else would do, recounted for every size and colour: to print, or to hand to the people who knit it.",
+    intro: "The yarn of a pattern, how much each size needs, and what could replace it, for every size and colour: to print or to send.",
     links: &[],
 };
 
@@ -121,16 +121,16 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest,
         .collect();
     let wrong = match (typed.text("from"), named.is_empty()) {
         _ if typed.filled("pattern").is_none() => {
-            Some(("pattern", "no pattern is chosen: choose one"))
+            Some(("pattern", "the pattern is missing: choose one"))
         }
         ("named", true) => Some((
             NAMED[0],
-            "no yarn is named: name one, or choose the best of what is kept above",
+            "the yarn is missing: name one, or choose the best of all your yarns above",
         )),
         ("named", false) | (_, true) => None,
         (_, false) => Some((
             "from",
-            "yarns are named below as well: empty those fields, or choose ‘The yarns that I name below’",
+            "there are yarns below as well: empty those fields, or choose ‘The yarns that I name below’",
         )),
     };
     if let Some((field, said)) = wrong {
@@ -148,8 +148,8 @@ fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest,
 }
 
 const FROM: [(&str, &str); 3] = [
-    ("catalogue", "The best of every yarn that is kept"),
-    ("stash", "The best of what is free in the stash"),
+    ("catalogue", "The best of all your yarns"),
+    ("stash", "The best of the stash"),
     ("named", "The yarns that I name below"),
 ];
 
@@ -179,7 +179,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
 
 fn named() -> Vec<Field> {
     let label = ["First yarn", "Second", "Third", "Fourth", "Fifth"];
-    let hint = "Its name, or what its band says. For one yarn of the pattern only, put its key before, as in: MC=Umberlin DK";
+    let hint = "Its name, or what its label says. For one colour of the pattern only, write the colour first, as in: MC=Umberlin DK";
     NAMED
         .into_iter()
         .zip(label)

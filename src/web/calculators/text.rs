@@ -59,6 +59,6 @@ pub(super) fn pasted_text(name: &str, text: &str) -> SourceFile {
 
 /// The field that takes a file.
 pub(super) fn file_field(label: &str) -> Field {
-    let hint = "Its text is then shown above, to be corrected. Nothing of it is kept.";
+    let hint = "Its text then appears above, to correct. Nothing is saved.";
     Field::new("file", label, hint, Kind::File)
 }

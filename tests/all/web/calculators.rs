@@ -292,7 +292,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/unlabelled",
             vec![("length", "20 m")],
             "length",
-            "says nothing without",
+            "this needs",
         ),
         (
             "/unlabelled",
@@ -334,7 +334,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/skeins",
             vec![("need", "900 m"), ("put-up", "120 m"), ("own-use", "5%")],
             "own-use",
-            "How sure to be of enough",
+            "How sure you want to be of enough",
         ),
         (
             "/skeins",
@@ -362,7 +362,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/gauge",
             vec![("pattern", "1")],
             "own-gauge",
-            "no gauge is known",
+            "your gauge is not known",
         ),
         (
             "/gauge",
@@ -378,7 +378,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
                 ("needle", "4 mm"),
             ],
             "needle",
-            "give one of them",
+            "write one of the two",
         ),
         (
             "/gauge",
@@ -406,7 +406,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/sheet",
             vec![("pattern", "1"), ("from", "named")],
             "with-1",
-            "no yarn is named",
+            "the yarn is missing",
         ),
         (
             "/sheet",
@@ -678,7 +678,7 @@ async fn a_burn_test_comes_with_its_cautions_first_and_only_when_asked() {
     let house = House::sample();
     let without = house.get(&asked("/unlabelled", &BALL)).await.text;
     assert!(!without.contains("Before a burn test"));
-    assert!(without.contains("Unknown: nothing that was measured tells it."));
+    assert!(without.contains("Not known: measuring cannot show it."));
     let fields: Vec<_> = BALL.into_iter().chain([("burn", "yes")]).collect();
     let with = house.get(&asked("/unlabelled", &fields)).await.text;
     let at = |part: &str| with.find(part).unwrap_or_else(|| panic!("{part}"));
@@ -700,7 +700,7 @@ async fn the_chance_of_running_out_is_told_only_when_asked_each_assumption_named
         ("yarn", "Umberlin DK"),
     ];
     let plain = house.get(&format!("/answer?{}", query(&fields))).await.text;
-    assert!(!plain.contains("sure of enough</h") && plain.contains("not counted unless you ask"));
+    assert!(!plain.contains("sure of enough</h") && plain.contains("Ask for it here"));
     assert!(plain.contains("id=\"chance-sure\""));
     let options = [
         "check",
@@ -764,11 +764,7 @@ async fn a_text_or_a_file_is_looked_over_and_shown_to_be_corrected() {
     let good = house
         .send("/lint", &[("text", &sheet), ("pattern", "1")], ("", b""))
         .await;
-    assert!(
-        good.text.contains("Nothing was found that disagrees."),
-        "{}",
-        good.text
-    );
+    assert!(good.text.contains("No mistakes found."), "{}", good.text);
     let bad = house
         .send(
             "/lint",
@@ -867,7 +863,7 @@ async fn needs_begin_with_an_example_and_become_a_pattern() {
     assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
     let shown = house.get(kept.place()).await;
     assert!(
-        shown.text.contains("Pattern Skerrablet kept") && shown.text.contains("375 (450, 500) g"),
+        shown.text.contains("Pattern Skerrablet saved") && shown.text.contains("375 (450, 500) g"),
         "{}",
         shown.text
     );

@@ -103,7 +103,7 @@ async fn a_post_from_another_site_is_refused_and_changes_nothing() {
             .get("/yarns")
             .await
             .text
-            .contains("No yarn is kept yet")
+            .contains("You have no yarns yet")
     );
 }
 
@@ -155,7 +155,7 @@ async fn a_wrong_number_in_a_path_gets_a_page_of_the_program_and_heads_are_answe
     ] {
         let wrong = house.get(path).await;
         assert_eq!(wrong.status, StatusCode::NOT_FOUND, "{path}");
-        assert!(wrong.text.contains("There is no such page"), "{path}");
+        assert!(wrong.text.contains("This page does not exist"), "{path}");
     }
     for path in ["/", "/yarns", "/yarns/1", "/needs", "/yarns.csv"] {
         let head = Request::head(path).header(header::HOST, "localhost");
@@ -382,7 +382,7 @@ fn pages_for_others_do_not_start_without_a_sound_passcode() {
     lock(&desk, "three small words");
     desk.run(&["serve", "--behind-proxy", "--listen", "0.0.0.0:0"])
         .code(2)
-        .stderr("leave --listen out");
+        .stderr("leave out --listen");
 }
 
 #[tokio::test]

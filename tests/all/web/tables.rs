@@ -21,7 +21,7 @@ async fn a_table_is_seen_row_by_row_before_it_is_taken() {
             .get("/yarns")
             .await
             .text
-            .contains("No yarn is kept yet"),
+            .contains("You have no yarns yet"),
         "nothing is written yet"
     );
     let file = filled(&seen.text, "file").to_owned();
@@ -42,7 +42,7 @@ async fn a_table_is_seen_row_by_row_before_it_is_taken() {
             ("stock.csv", STOCK.as_bytes()),
         )
         .await;
-    assert!(stock.status == StatusCode::OK && stock.text.contains("Take it"));
+    assert!(stock.status == StatusCode::OK && stock.text.contains("Import it"));
 }
 
 #[tokio::test]
@@ -73,7 +73,7 @@ async fn bad_rows_are_told_as_the_command_line_words_them_and_nothing_can_be_tak
             .contains(&understudy::report::escaped_message(line)),
         "{line}"
     );
-    assert!(!seen.text.contains("Take it"));
+    assert!(!seen.text.contains("Import it"));
 }
 
 #[tokio::test]
@@ -105,7 +105,7 @@ async fn what_differs_is_replaced_only_when_that_is_ticked() {
             ("y.csv", changed.as_bytes()),
         )
         .await;
-    assert!(plain.text.contains("Replace what is kept") && !plain.text.contains("--update"));
+    assert!(plain.text.contains("Replace records") && !plain.text.contains("--update"));
     assert_eq!(plain.status, StatusCode::UNPROCESSABLE_ENTITY);
     let ticked = house
         .send(
@@ -145,7 +145,7 @@ async fn tables_that_were_saved_can_be_taken_again() {
             .await;
         assert_eq!(seen.status, StatusCode::OK, "{}", seen.text);
         assert!(
-            seen.text.contains("0 rows to be added, 0 to be changed"),
+            seen.text.contains("0 rows will be added, 0 changed"),
             "{of}"
         );
     }

@@ -96,7 +96,7 @@ async fn designer(script: bool) {
     visit.look("needs").await;
     visit.type_into("needs-text", "# mine\n").await;
     send(&visit, "needs").await;
-    let told = visit.told("Take the needs as a pattern").await;
+    let told = visit.told("Save the result as a pattern").await;
     assert!(told.contains("900 (1050, 1200) m"), "{told}");
     visit.look("needs-answer").await;
     visit.go("/needs/begin").await;
@@ -110,7 +110,7 @@ async fn designer(script: bool) {
         ("begin-size", "short"),
         ("begin-mass", "150 g"),
     ];
-    let told = reaches(&visit, &fields, "Go on with more pieces").await;
+    let told = reaches(&visit, &fields, "Add more pieces").await;
     assert!(told.contains("396 (594) m"), "{told}");
     visit.look("needs-begin-answer").await;
     visit

@@ -112,9 +112,9 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     // A yarn is kept and a purchase of it entered.
     visit.go("/").await;
     visit.follow("Yarns").await;
-    visit.told("No yarn is kept yet").await;
+    visit.told("You have no yarns yet").await;
     visit.follow("Add a yarn").await;
-    visit.told("What the band says").await;
+    visit.told("What the label says").await;
     for (field, text) in [
         ("maker", "Quenby"),
         ("name", "Sandgate"),
@@ -126,17 +126,17 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
         visit.write(&format!("yarn-{field}"), text).await;
     }
     visit.enter().await;
-    visit.told("Quenby, Sandgate kept").await;
-    visit.follow("Enter a purchase").await;
+    visit.told("Quenby, Sandgate saved").await;
+    visit.follow("Add yarn you bought").await;
     visit.told("Dye lot").await;
     visit.write("buy-amount", "5 skeins").await;
     visit.write("buy-shade", "moss").await;
-    visit.push("Enter the purchase", Key::Space).await;
-    visit.told("5 skeins held").await;
-    visit.follow("Stock").await;
+    visit.push("Add to the stash", Key::Space).await;
+    visit.told("5 skeins left").await;
+    visit.follow("Stash").await;
     visit.told("Yarn, shade, lot or place").await;
     visit.follow("Quenby, Sandgate, moss").await;
-    visit.told("Everything that was entered").await;
+    visit.told("All entries").await;
 
     // A part ball is weighed: the arrow goes on within the choices.
     visit.tab_to("the choices", |at| at.text == "used").await;
@@ -144,22 +144,22 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     assert_eq!(visit.focus().await.text, "weighed");
     visit.write("entry-amount", "2 + 30 g").await;
     visit.enter().await;
-    visit.told("weighed, entered").await;
+    visit.told("Recorded: ").await;
 
     // A pattern, in the place of the example.
     visit.follow("Patterns").await;
-    visit.told("No pattern is kept yet").await;
+    visit.told("You have no patterns yet").await;
     visit.follow("Add a pattern").await;
     visit.told("The pattern as text").await;
     visit.go_in("pattern-table").await;
     visit.select_all().await;
     visit.keys(JUMPER).await;
-    visit.push("Keep", Key::Space).await;
-    visit.told("Pattern Skerrablet kept").await;
+    visit.push("Save", Key::Space).await;
+    visit.told("Pattern Skerrablet saved").await;
 
     // A question, refused first: the message leads to its field.
     visit.follow("Ask").await;
-    visit.told("What yarn would do?").await;
+    visit.told("Which yarn will work?").await;
     visit.write("ask-pattern", "Skerrablet, size M").await;
     visit.write("ask-yarn", "Quenby, Sandgate").await;
     visit.tab_to("the settings", |at| at.tag == "summary").await;
@@ -189,7 +189,7 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.follow("Patterns").await;
     visit.told("Add a pattern").await;
     visit.follow("Skerrablet").await;
-    visit.told("Ask what yarn would do").await;
+    visit.told("Find a yarn for it").await;
     visit.follow("Edit").await;
     visit.told("Edit Skerrablet").await;
     visit.tab_to("the removal", |at| at.tag == "summary").await;
@@ -197,5 +197,5 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.go_in("remove-sure").await;
     visit.press(Key::Space).await;
     visit.push("Remove this pattern", Key::Enter).await;
-    visit.told("No pattern is kept yet").await;
+    visit.told("You have no patterns yet").await;
 }

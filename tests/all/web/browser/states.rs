@@ -33,7 +33,7 @@ impl Visit {
         self.client.switch_to_window(first).await.unwrap();
         self.append(field, &add.replace("theirs", "mine")).await;
         self.click(button).await;
-        self.told("changed by someone else").await;
+        self.told("someone else changed").await;
     }
 
     async fn append(&self, id: &str, text: &str) {
@@ -61,7 +61,7 @@ async fn the_passcode_is_asked_and_a_wrong_one_told() {
         return;
     };
     visit.go("/yarns").await;
-    visit.told("It was set where the program runs").await;
+    visit.told("Whoever runs the program set it").await;
     visit.look("enter").await;
     visit.fill("enter-passcode", "a wrong guess").await;
     visit.click("#enter button").await;
@@ -72,7 +72,7 @@ async fn the_passcode_is_asked_and_a_wrong_one_told() {
     visit.told("Lock this device").await;
     visit.look("ask-locked").await;
     visit.click("form[action='/leave'] button").await;
-    visit.told("It was set where the program runs").await;
+    visit.told("Whoever runs the program set it").await;
     for _ in 0..5 {
         visit.fill("enter-passcode", "a wrong guess").await;
         visit.click("#enter button").await;
@@ -90,12 +90,12 @@ async fn yarns_and_swatches_in_every_state() {
         return;
     };
     visit.go("/yarns").await;
-    visit.told("No yarn is kept yet").await;
+    visit.told("You have no yarns yet").await;
     visit.look("yarns-empty").await;
     visit.go("/yarns/new").await;
     visit.look("yarn-new").await;
     visit.go("/yarns/new?band=50+g+%3D+125+m%2C+zorp").await;
-    visit.told("Read from the band").await;
+    visit.told("Read from the label").await;
     visit.look("yarn-new-read").await;
     visit.fill("yarn-mass", "heavy").await;
     visit.click("#yarn button.main").await;
@@ -129,7 +129,7 @@ async fn yarns_and_swatches_in_every_state() {
             "swatch-notes",
             " theirs",
             "#swatch button.main",
-            "kept",
+            "saved",
         )
         .await;
     visit.look("swatch-clash").await;
@@ -189,7 +189,7 @@ async fn stock_and_tables_in_every_state() {
     let bad = "maker,name,length,mass\nQuenby,Moor,long,50 g\nQuenby,Sandgate,125 m,50 g\n";
     visit.fill("look-text", bad).await;
     visit.click("#look button.main").await;
-    visit.told("1 bad row").await;
+    visit.told("1 row with faults").await;
     visit.look("tables-bad").await;
     visit.go("/tables").await;
     visit.click("#look button.main").await;
@@ -208,7 +208,9 @@ async fn patterns_and_questions_in_every_state() {
         visit.go("/patterns/new").await;
         visit.fill("pattern-table", pattern).await;
         visit.click("#pattern button").await;
-        visit.told(["Skerrablet kept", "Hobplate kept"][nth]).await;
+        visit
+            .told(["Skerrablet saved", "Hobplate saved"][nth])
+            .await;
     }
     visit.go("/patterns").await;
     visit.look("patterns").await;
@@ -226,7 +228,7 @@ async fn patterns_and_questions_in_every_state() {
             "pattern-table",
             "\n# theirs",
             "#pattern button",
-            "kept",
+            "saved",
         )
         .await;
     visit.look("pattern-clash").await;

@@ -59,7 +59,7 @@ async fn a_knitter_begins_with_nothing_and_asks_corrects_weighs_and_prints() {
         .click()
         .await
         .unwrap();
-    visit.told("Pattern Skerrablet kept").await;
+    visit.told("Pattern Skerrablet saved").await;
     visit.look("pattern").await;
     visit.go("/").await;
     visit.look("ask").await;
@@ -74,7 +74,10 @@ async fn a_knitter_begins_with_nothing_and_asks_corrects_weighs_and_prints() {
         .await
         .unwrap();
     let answer = visit.told("Verdict:").await;
-    assert!(answer.contains("What the band says, as read"), "{answer}");
+    assert!(
+        answer.contains("What the label says, as understood"),
+        "{answer}"
+    );
     visit.look("answer").await;
     for (name, size) in [
         (
@@ -136,13 +139,13 @@ async fn shop(script: bool) {
         visit.type_into(&format!("yarn-{field}"), text).await;
     }
     visit.enter().await;
-    visit.told("Quenby, <script>alert(1)</script> kept").await;
+    visit.told("Quenby, <script>alert(1)</script> saved").await;
     visit.look("yarn").await;
     visit.go("/stock/buy?yarn=Quenby").await;
     visit.type_into("buy-amount", "5 skeins").await;
     visit.type_into("buy-shade", "moss").await;
     visit.enter().await;
-    visit.told("5 skeins held").await;
+    visit.told("5 skeins left").await;
     visit.go("/stock").await;
     visit.look("stock").await;
     visit.go("/stock/1").await;
@@ -156,7 +159,7 @@ async fn shop(script: bool) {
         .unwrap();
     visit.type_into("entry-amount", "2 + 30 g").await;
     visit.enter().await;
-    visit.told("weighed, entered").await;
+    visit.told("Recorded: ").await;
     visit.look("lot").await;
     visit.go("/yarns/1/edit").await;
     visit.look("yarn-edit").await;
@@ -184,11 +187,11 @@ async fn shop(script: bool) {
             .await
             .unwrap();
         if text == "one" {
-            visit.told("</script> kept").await;
+            visit.told("</script> saved").await;
         }
     }
-    let told = visit.told("changed by someone else").await;
-    assert!(told.contains("as kept now"), "{told}");
+    let told = visit.told("someone else changed").await;
+    assert!(told.contains("as saved now"), "{told}");
     visit.look("yarn-clash").await;
 }
 
@@ -200,7 +203,7 @@ async fn a_customer_asks_about_a_hot_pad_and_something_for_a_nursery() {
     visit.go("/patterns/new").await;
     visit.fill("pattern-table", PAD).await;
     visit.click("#pattern button").await;
-    visit.told("Pattern Hobplate kept").await;
+    visit.told("Pattern Hobplate saved").await;
     visit.go("/").await;
     visit.type_into("ask-pattern", "Hobplate, one size").await;
     let acrylic =

@@ -1,0 +1,233 @@
+//! Two examples for each command. A test runs them all, in a folder that holds the
+//! sample stash, with its records.
+
+/// A command, and what comes after the program's name in each example.
+pub(super) const EXAMPLES: [(&str, &[&str]); 44] = [
+    ("demo", &["demo", "demo --json"]),
+    (
+        "check",
+        &[
+            r#"check --pattern Skerrablet --size M --yarn "Umberlin DK""#,
+            r#"check --wants "120 m/50 g, 22 sts / 10 cm, wool" --need "900 m" --yarn "50 g = 125 m, 100% wool, 4 mm""#,
+        ],
+    ),
+    (
+        "find",
+        &[
+            "find --pattern Skerrablet --size M --from stash",
+            r#"find --wants "120 m/50 g, 22 sts / 10 cm" --without wool --top 3"#,
+        ],
+    ),
+    (
+        "skeins",
+        &[
+            r#"skeins --need "900 m" --put-up "120 m/50 g""#,
+            r#"skeins --need "6 (7, 8) skeins" --reference "125 m/50 g" --put-up "100 m/50 g""#,
+        ],
+    ),
+    (
+        "convert",
+        &[
+            r#"convert "230 m/100 g""#,
+            r#"convert "2/14 Nm" --strands 2 --basis "50 g""#,
+        ],
+    ),
+    (
+        "read",
+        &[
+            r#"read "50 g = 125 m, 75% wool 25% nylon, 4 mm""#,
+            r#"read "9 balls of 50 g = 125 m each, DK, 22 sts x 30 rows / 10 cm""#,
+        ],
+    ),
+    (
+        "size",
+        &[
+            r#"size --stitches 200 --rows 168 --gauge "22 sts x 30 rows / 10 cm""#,
+            r#"size --stitches 90 --gauge "18 sts / 4 in""#,
+        ],
+    ),
+    (
+        "needs",
+        &[
+            "needs sample-stash/weighed.toml",
+            "needs sample-stash/weighed.toml --pattern jumper.toml --purpose garment --fit relaxed",
+        ],
+    ),
+    (
+        "last",
+        &[
+            r#"last --before "61.5 g" --left "52.3 g" --rows 20 --rows-left 60"#,
+            r#"last --left "40 g" --row-takes "0.7 g" --rows-left 50 --keep "5 g""#,
+        ],
+    ),
+    (
+        "unlabelled",
+        &[
+            r#"unlabelled --mass "312 g" --length "20 m" --weighs "5.3 g""#,
+            r#"unlabelled --wraps 32 --over "2 in""#,
+        ],
+    ),
+    (
+        "gauge",
+        &[
+            r#"gauge --pattern Skerrablet --own-gauge "21 sts x 28 rows / 10 cm" --size M"#,
+            r#"gauge --pattern Skerrablet --own-gauge "20 sts x 27 rows / 10 cm" --yarn "Hathrel DK" --keep size"#,
+        ],
+    ),
+    (
+        "sheet",
+        &[
+            "sheet --pattern Skerrablet --top 2",
+            r#"sheet --pattern Jotterhelm --with "MC=Brockavane" --html"#,
+        ],
+    ),
+    (
+        "lint",
+        &[
+            "lint sample-stash/patterns/skerrablet.toml",
+            "lint --pattern Skerrablet",
+        ],
+    ),
+    ("yarn list", &["yarn list", "yarn list DK --top 5"]),
+    (
+        "yarn show",
+        &[r#"yarn show "Umberlin DK""#, "yarn show 2900328717698"],
+    ),
+    (
+        "yarn add",
+        &[
+            r#"yarn add --maker Quenby --name Sandgate "50 g = 125 m, 100% wool, 4 mm""#,
+            r#"yarn add --maker Quenby --name Marram "100 g = 350 m, 75% wool 25% nylon""#,
+        ],
+    ),
+    (
+        "yarn remove",
+        &[
+            "yarn remove Nubrielle",
+            r#"yarn remove "Snorrick" --no-backup"#,
+        ],
+    ),
+    ("stock list", &["stock list", r#"stock list "Grundlin DK""#]),
+    ("stock ledger", &["stock ledger 2", "stock ledger 1 --json"]),
+    (
+        "stock buy",
+        &[
+            r#"stock buy "Umberlin DK" "10 balls" --shade slate --lot 4711"#,
+            r#"stock buy "Grundlin DK" "340 g" --place "blue trunk""#,
+        ],
+    ),
+    (
+        "stock use",
+        &[
+            r#"stock use 6 "2 balls" --for "a hat""#,
+            r#"stock use 6 "35 g""#,
+        ],
+    ),
+    (
+        "stock weigh",
+        &[
+            r#"stock weigh 6 "173.5 g""#,
+            r#"stock weigh 6 "2 balls + 31 g""#,
+        ],
+    ),
+    (
+        "stock reserve",
+        &[
+            r#"stock reserve 6 "3 balls" --for "a scarf""#,
+            r#"stock reserve 6 "100 g""#,
+        ],
+    ),
+    (
+        "stock release",
+        &[r#"stock release 6 "1 ball""#, r#"stock release 6 "50 g""#],
+    ),
+    (
+        "swatch add",
+        &[
+            r#"swatch add "Umberlin DK" --needle "4 mm" --after "21 sts x 28 rows / 10 cm""#,
+            r#"swatch add "Hathrel DK" --needle "US 6" --before "22 sts / 10 cm, garter" --after "21 sts / 10 cm""#,
+        ],
+    ),
+    (
+        "swatch list",
+        &[
+            r#"swatch list "Umberlin DK""#,
+            r#"swatch list "Hathrel DK" --json"#,
+        ],
+    ),
+    ("swatch remove", &["swatch remove 1", "swatch remove 2"]),
+    ("pattern list", &["pattern list", "pattern list --json"]),
+    (
+        "pattern show",
+        &[
+            "pattern show Skerrablet",
+            "pattern show Jotterhelm --markdown",
+        ],
+    ),
+    (
+        "pattern remove",
+        &[
+            "pattern remove Hobplate",
+            "pattern remove Mirrowhist --no-backup",
+        ],
+    ),
+    (
+        "import yarns",
+        &[
+            "import yarns sample-stash/yarns.csv",
+            "import yarns sample-stash/yarns.csv --update",
+        ],
+    ),
+    (
+        "import stock",
+        &[
+            "import stock sample-stash/stock.csv",
+            "import stock sample-stash/stock.csv --update",
+        ],
+    ),
+    (
+        "import swatches",
+        &[
+            "import swatches swatches.csv",
+            r#"import swatches swatches.csv --once "March""#,
+        ],
+    ),
+    (
+        "import pattern",
+        &[
+            "import pattern sample-stash/patterns/skerrablet.toml",
+            "import pattern sample-stash/patterns/hobplate.toml --update",
+        ],
+    ),
+    (
+        "export yarns",
+        &["export yarns", "export yarns yarns.csv --replace"],
+    ),
+    (
+        "export stock",
+        &["export stock", "export stock stock.csv --replace"],
+    ),
+    (
+        "export swatches",
+        &["export swatches", "export swatches swatches.csv --replace"],
+    ),
+    (
+        "export pattern",
+        &[
+            "export pattern Skerrablet",
+            "export pattern Skerrablet jumper.toml --replace",
+        ],
+    ),
+    ("serve", &["serve", "serve --port 8080"]),
+    (
+        "backup",
+        &["backup backup-march.db", "backup backup-april.db"],
+    ),
+    (
+        "restore",
+        &["restore backup-march.db", "restore backup-april.db"],
+    ),
+    ("verify", &["verify", "verify --db backup-march.db"]),
+    ("completions", &["completions bash", "completions fish"]),
+    ("man", &["man .", "man . --json"]),
+];
