@@ -106,7 +106,7 @@ pub fn left_out(parts: &[NotRead]) -> Vec<Note> {
         let shown: Vec<String> = unknown
             .iter()
             .take(MOST)
-            .map(|part| format!("\"{}\"", shown(&part.text)))
+            .map(|part| format!("`{}`", shown(&part.text)))
             .collect();
         let more = match unknown.len().saturating_sub(MOST) {
             0 => String::new(),

@@ -59,15 +59,12 @@ impl Render for LastAnswer {
         }
         let low = self.rows_remain.low;
         if self.ends_after_rows.is_some_and(|end| low >= end - 1e-6) {
-            page.text(
-                Role::Good,
-                "It lasts to the end: the piece closes before the yarn does.",
-            );
+            page.text(Role::Good, "The yarn lasts to the end of the piece.");
         } else {
             page.text(
                 Role::Plain,
                 format!(
-                    "Stop after {} and bind off or join new yarn: that far it reaches even where the doubts fall badly.",
+                    "Stop after {} and bind off or join new yarn: it lasts that far even in the worst case.",
                     count_of(stop_after(self), "more row")
                 ),
             );
@@ -103,7 +100,7 @@ impl LastAnswer {
         let (remain, left_length) = (range_words(self.rows_remain, 1), lengths(left, 1));
         let mut rows = vec![
             (
-                "a row takes now",
+                "one row now",
                 "1".to_owned(),
                 number(now, 3),
                 lengths(now, 2),
@@ -113,12 +110,12 @@ impl LastAnswer {
         if let Some(ahead) = &self.ahead {
             let (takes, spare) = (ahead.takes_g, ahead.spare_g);
             let (to_work, takes_length) = (number(ahead.rows, 1), lengths(takes, 1));
-            rows.push(("still to work", to_work, number(takes, 2), takes_length));
+            rows.push(("still to knit", to_work, number(takes, 2), takes_length));
             let spare_length = [1.0, YARD_M].map(|unit_m| {
                 per_gram.map(|per_gram| range_words(spare.times(per_gram / unit_m), 1))
             });
             let spare_rows = range_words(ahead.spare_rows, 1);
-            rows.push(("to spare", spare_rows, range_words(spare, 1), spare_length));
+            rows.push(("left over", spare_rows, range_words(spare, 1), spare_length));
         }
         let columns = Table::of(&rows)
             .left("", |(what, ..)| *what)
@@ -151,7 +148,7 @@ pub(super) fn last_fault_words(fault: &LastFault, style: &Style) -> String {
             style.field("put-up")
         ),
         LastFault::NothingToKnit { left_g, kept_g } => format!(
-            "of {} g, {} g are core or kept: nothing is left to knit with",
+            "{} g, less {} g for the core and what you save, leaves nothing to knit with",
             number(*left_g, 2),
             number(*kept_g, 2)
         ),
@@ -183,8 +180,7 @@ fn working(answer: &LastAnswer) -> Vec<String> {
     working.extend(source_words(answer.source));
     working.extend(shape_words(answer.shape).map(str::to_owned));
     working.push(
-        "Intervals hold the truth 95 times in 100 where the doubts named here are all there are."
-            .to_owned(),
+        "The true value is within the range 95 times in 100, if nothing else is wrong.".to_owned(),
     );
     working
 }
@@ -208,12 +204,12 @@ fn source_words(source: RowUseSource) -> Option<String> {
     match source {
         RowUseSource::Weighed => None,
         RowUseSource::Label { stated, shortfall } => Some(format!(
-            "Label: a ball of {} g may fall {} g short (Directive 76/211/EEC, Annex I), at most 1 in 40 by more (UK packers' rules); 95 of 100 are taken to lie within that either way.",
+            "Label: a ball of {} g may fall {} g short (Directive 76/211/EEC, Annex I), at most 1 in 40 by more (UK packers' rules); assumed: 95 of 100 are within that either way.",
             number(stated.as_grams(), 2),
             number(shortfall.as_grams(), 2)
         )),
         RowUseSource::OwnFigure => {
-            Some("What a row takes is your own figure, taken as exact.".to_owned())
+            Some("The yarn for one row is your own figure, assumed exact.".to_owned())
         }
     }
 }
@@ -223,13 +219,13 @@ fn shape_words(shape: RowShape) -> Option<&'static str> {
     match shape {
         RowShape::Straight => None,
         RowShape::Triangle => Some(
-            "A triangle goes by its stitches, not by its rows: with a share x of the rows done, x squared of the yarn is used.",
+            "A triangle uses yarn by its stitches, not by its rows: after a share x of the rows, x squared of the yarn is used.",
         ),
         RowShape::Crescent => {
-            Some("Each row takes more than the one before it, by the stitches that it gains.")
+            Some("Each row needs more yarn than the one before, for the stitches it gains.")
         }
         RowShape::Yoke => {
-            Some("Each row takes less than the one before it, by the stitches that it loses.")
+            Some("Each row needs less yarn than the one before, for the stitches it loses.")
         }
     }
 }

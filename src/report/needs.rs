@@ -49,10 +49,10 @@ impl Render for NeedsAnswer {
         }
         page.section("Needs");
         page.table(self.needs_table(style));
-        page.section("What each stitch takes");
+        page.section("Yarn for each stitch");
         page.table(self.rates_table());
         let samples: Vec<String> = self.samples.iter().map(sample_words).collect();
-        page.part("Each sample foretold by the others", Role::Plain, &samples);
+        page.part("Each sample predicted from the rest", Role::Plain, &samples);
         page.working(&self.working(style), &self.warnings(style));
         page
     }
@@ -65,7 +65,7 @@ fn put_up(yarn: &NeedsYarn, style: &Style) -> String {
 /// What a pattern file that was made of the needs says of them.
 pub fn needs_note(answer: &NeedsAnswer) -> String {
     format!(
-        "The needs are reckoned from what was knitted and weighed, with a margin of {} %.",
+        "Worked out from what you knitted and weighed, with {} % spare.",
         number(answer.stated.margin.as_percent(), 2)
     )
 }
@@ -145,7 +145,7 @@ impl NeedsAnswer {
     fn working(&self, style: &Style) -> Vec<String> {
         let margin = self.stated.margin_is_usual.then(|| {
             format!(
-                "A margin of {} % is added, since none is stated (common practice): set your own with `margin` or {}.",
+                "Assumed: {} % spare (common practice); set your own with `margin` or {}.",
                 number(self.stated.margin.as_percent(), 2),
                 style.field("margin")
             )
@@ -153,7 +153,7 @@ impl NeedsAnswer {
         let by_geometry = |need: &YarnNeed| need.geometry_percent.is_some();
         let compared = self.needs.iter().any(by_geometry);
         let not_compared = (!compared).then(|| {
-            "Not held against the geometry of plain knitting: that needs a gauge with rows, or counts beside measures.".to_owned()
+            "Not compared with plain knitting: that needs a gauge with rows, or counts and measurements.".to_owned()
         });
         let derived = [
             stated_words(&self.stated, style),
@@ -171,7 +171,7 @@ impl NeedsAnswer {
         let outside = self.needs.iter().filter_map(outside_geometry);
         let pieces = self.one_measure_grows.iter().map(|piece| {
             format!(
-                "{piece}: only one of its measures differs from size to size; most pieces grow in two, so check that this is meant."
+                "{piece}: only one of its measurements changes from size to size; most pieces grow in two, so check it."
             )
         });
         file.chain(style.notes(&self.notes))
@@ -187,7 +187,7 @@ fn stated_words(stated: &StatedNeeds, style: &Style) -> String {
         Step::Mass(mass) => format!("{} g", number(mass.as_grams(), 2)),
     };
     format!(
-        "What is stated = need x {}, rounded up to whole steps of {step}; skeins are rounded up from the need and margin.",
+        "Yarn needed = what the pieces use x {}, rounded up to whole steps of {step}; skeins are rounded up with the spare yarn.",
         number(1.0 + stated.margin.as_fraction(), 4)
     )
 }
@@ -195,10 +195,10 @@ fn stated_words(stated: &StatedNeeds, style: &Style) -> String {
 fn basis_words(basis: Basis) -> &'static str {
     match basis {
         Basis::Area => {
-            "Need = metres per area of each stitch, times the area of each piece, so that needs grow with width and height, and the yarn of edges and tails. What a stitch takes is learned from what was weighed, edges taken off, or is your own figure."
+            "What the pieces use = metres per area of each stitch, times the area of each piece, so it grows with width and height; and the yarn of edges and tails. The yarn for a stitch comes from what you weighed, without edges, or is your own figure."
         }
         Basis::Stitches => {
-            "Need = metres per stitch, times the stitches of each piece, and the yarn of edges and tails. What a stitch takes is learned from what was weighed, edges taken off, or is your own figure."
+            "What the pieces use = metres per stitch, times the stitches of each piece, and the yarn of edges and tails. The yarn for a stitch comes from what you weighed, without edges, or is your own figure."
         }
     }
 }
@@ -206,7 +206,7 @@ fn basis_words(basis: Basis) -> &'static str {
 /// A size whose gauge and counts say another need.
 fn outside_geometry(need: &YarnNeed) -> Option<String> {
     Some(format!(
-        "Size {}, yarn {}: by the geometry of plain knitting its gauge or counts would take {} % against what is reckoned from the weighing (allowed {} % either way): check measures, rows and gauge of this size.",
+        "Size {}, yarn {}: plain knitting at its gauge or counts would use {} % compared with what you weighed ({} % either way is fine): check the measurements, rows and gauge of this size.",
         need.size,
         need.yarn,
         signed(need.outside_geometry()?, 1),
@@ -216,8 +216,8 @@ fn outside_geometry(need: &YarnNeed) -> Option<String> {
 
 fn sample_words(check: &SampleCheck) -> String {
     let others = match check.error_percent {
-        Some(percent) => format!("the others foretell {} %", signed(percent, 1)),
-        None => "the others do not tell it".to_owned(),
+        Some(percent) => format!("the rest predict {} %", signed(percent, 1)),
+        None => "the rest cannot predict it".to_owned(),
     };
     let weighed = number(check.weighed_g, 2);
     format!("{}, {weighed} g: {others}", check.sample)

@@ -35,7 +35,7 @@ impl Render for SizeAnswer {
         );
         page.text(
             Role::Aside,
-            "Size = count / (count per length). A gauge over 4 in is kept over 4 in (10.16 cm).",
+            "Size = count / (count per length). A gauge over 4 in means 4 in (10.16 cm), not 10 cm.",
         );
         page.part("Notes", Role::Caution, &style.notes(&self.notes));
         page

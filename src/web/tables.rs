@@ -126,8 +126,8 @@ fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) 
     if !preview.good {
         let bad = preview.rows.iter().filter(|row| row.is_bad()).count();
         let said = format!(
-            "{}; nothing was imported. Correct the file and send it again.",
-            count_of_items(bad, "row with faults")
+            "{} with faults; nothing was imported. Correct the file and send it again.",
+            count_of_items(bad, "row")
         );
         body.faults(&[FieldError::new("", said)]);
     }

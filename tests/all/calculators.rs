@@ -242,7 +242,7 @@ height = \"50 cm\""
     ));
     near(number(&told, "/needs/1/growth"), 1.1, 1e-9);
     let warned = told["warnings"][0].as_str().unwrap();
-    assert!(warned.contains("only one of its measures"), "{warned}");
+    assert!(warned.contains("only one of its measurements"), "{warned}");
 }
 
 /// The rows of size M make its fabric a tenth closer than its measures and gauge
@@ -281,7 +281,7 @@ fn a_stitch_that_nothing_tells_is_asked_for_and_a_figure_of_ones_own_will_do() {
     desk.write("n.toml", &text);
     desk.run(&["needs", "n.toml"])
         .code(1)
-        .stderr("what `rib` takes")
+        .stderr("how much yarn `rib` uses")
         .stderr("takes` and `of`");
     let own = "[[stitch]]\nname = \"rib\"\ntakes = \"120 %\"\nof = \"plain\"\n";
     let told = needs(&format!("{text}{own}"));

@@ -523,7 +523,7 @@ fn what_differs_is_told_with_both_values() {
         .collect();
     assert_eq!(
         messages,
-        ["100 m is 109.36 yd, not 91 yd: 100 m is taken; perhaps yards and metres are swapped"]
+        ["100 m is 109.36 yd, not 91 yd: used 100 m; perhaps yards and metres are swapped"]
     );
 }
 

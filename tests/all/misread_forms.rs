@@ -173,7 +173,7 @@ fn what_no_grammar_knows_is_told_in_one_line() {
     let messages: Vec<&str> = notes.iter().map(|note| note.message.as_str()).collect();
     assert_eq!(
         messages,
-        [r#"Not understood, left out: "qwert", "x", "26", "h."."#]
+        [r#"Not understood, left out: `qwert`, `x`, `26`, `h.`."#]
     );
     let many = "qwert ; 26 ; ".repeat(100);
     let notes = read_band(&many).notes();

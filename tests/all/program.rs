@@ -893,7 +893,7 @@ fn a_change_under_a_text_of_its_own_is_made_once() {
 
 #[test]
 fn yarns_swatches_and_patterns_too_are_kept_and_removed_once_under_a_text() {
-    const BEFORE: &str = "recorded before under the same text";
+    const BEFORE: &str = "already recorded with the same text";
     let desk = Desk::empty();
     let label = "50 g = 125 m, 100% wool";
     let yarn = ["yarn", "add", label, "--maker", "Quenby", "--name", "Moor"];

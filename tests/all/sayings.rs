@@ -19,10 +19,15 @@ struct Saying {
     meant_otherwise: Vec<Vec<String>>,
 }
 
-/// The words of a text in small letters. Names of options and what stands in
-/// backticks is typed, not read.
+/// The words of a text in small letters. Names of options, what is in backticks and
+/// what a value is put in for is typed or found, not read.
 fn words(text: &str) -> Vec<String> {
     let read: String = text.split('`').step_by(2).collect::<Vec<_>>().join(" . ");
+    let values = read.split('{').map(|part| match part.split_once('}') {
+        Some((_, rest)) => rest,
+        None => part,
+    });
+    let read = values.collect::<Vec<_>>().join(" . ");
     let word = |word: &str| {
         let bare = word.trim_matches(|c: char| !c.is_alphanumeric() && c != '-');
         (!bare.starts_with('-')).then(|| bare.to_lowercase())

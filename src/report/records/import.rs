@@ -97,8 +97,11 @@ fn field_words(change: &FieldChange) -> String {
 
 /// What keeps a table out, row by row, and what to do about it.
 pub(in crate::report) fn bad_rows_words(bad: &BadRows, style: &Style) -> String {
-    let rows = count_of(f64::from(bad.rows()), "row with faults");
-    let mut lines = vec![format!("{}: {rows}; nothing was imported:", bad.file())];
+    let rows = count_of(f64::from(bad.rows()), "row");
+    let mut lines = vec![format!(
+        "{}: {rows} with faults; nothing was imported:",
+        bad.file()
+    )];
     let faults = bad.faults().iter();
     lines.extend(faults.map(|fault| format!("  {}", row_fault_words(fault))));
     lines.extend(and_more(bad.more(), "faults").map(|more| format!("  {more}")));
@@ -302,7 +305,7 @@ mod tests {
         let twice = format!("{TABLE}Quenby,sandgate,125 m,50 g\n");
         let told = taken(&twice, false).unwrap_err();
         assert!(
-            told.starts_with("y.csv has 1 bad row, so nothing of it was taken:"),
+            told.starts_with("y.csv: 1 row with faults; nothing was imported:"),
             "{told}"
         );
         assert!(

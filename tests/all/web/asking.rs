@@ -254,7 +254,7 @@ async fn a_barcode_finds_its_yarn_and_a_misread_one_is_told() {
         .get(&asked(&[("pattern", "1"), ("yarn", "5012345678901")]))
         .await;
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
-    assert!(page.text.contains("check digit"));
+    assert!(page.text.contains("its last digit should be"));
 }
 
 #[tokio::test]

@@ -246,7 +246,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
                 ("rows", "4"),
             ],
             "label",
-            "cannot stand beside ‘Weight before’",
+            "this does not go with ‘Weight before’",
         ),
         (
             "/last",

@@ -102,7 +102,7 @@ async fn of_two_who_edit_one_yarn_the_second_is_told_and_nothing_is_lost() {
         "someone else changed",
         "from the second",
         "from the first",
-        "notes, as kept now",
+        "notes, as saved now",
     ] {
         assert!(told.text.contains(part), "{part}");
     }

@@ -15,7 +15,7 @@ async fn a_table_is_seen_row_by_row_before_it_is_taken() {
         )
         .await;
     assert_eq!(seen.status, StatusCode::OK, "{}", seen.text);
-    assert!(seen.text.contains("61 rows to be added") && seen.text.contains("will be added"));
+    assert!(seen.text.contains("61 rows will be added") && seen.text.contains("will be added"));
     assert!(
         house
             .get("/yarns")

@@ -31,7 +31,7 @@ async fn a_knitter_begins_with_nothing_and_asks_corrects_weighs_and_prints() {
         .send_keys(&char::from(Key::Enter).to_string())
         .await
         .unwrap();
-    visit.told("rows to be added").await;
+    visit.told("rows will be added").await;
     visit.look("tables-seen").await;
     visit
         .client
