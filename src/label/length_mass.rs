@@ -434,6 +434,6 @@ mod tests {
         assert_eq!(both("100 m = 110.8 yd"), Some((100.0, String::new())));
         let (value, told) = both("100 m = 111.1 yd").unwrap();
         assert_eq!(value, 100.0);
-        assert_eq!(told, "100 m is 109.36 yd, not 111.1 yd: 100 m is taken");
+        assert_eq!(told, "100 m is 109.36 yd, not 111.1 yd: used 100 m");
     }
 }

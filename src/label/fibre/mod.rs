@@ -80,7 +80,7 @@ pub fn material_beside(input: &mut Tokens<'_>) -> ParseResult<Note> {
     let (words, span) = preceded(skip_fillers, words).parse_next(input)?;
     let text = text_of(words);
     require(names_material(&text))?;
-    let message = format!("`{text}` is not known here: kept beside the fibres, not judged");
+    let message = format!("`{text}` is not known: saved beside the fibres, not compared");
     Ok(Note::new(&span, message))
 }
 
