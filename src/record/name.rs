@@ -60,7 +60,7 @@ mod tests {
         let error = Name::new("a name", &"x".repeat(10_000)).unwrap_err();
         assert_eq!(
             error.to_string(),
-            "a name has 10000 characters: give 1 to 300"
+            "a name has 10000 characters: write 1 to 300"
         );
     }
 }

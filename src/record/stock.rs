@@ -457,7 +457,7 @@ mod tests {
         };
         assert_eq!(
             told(EntryKind::Reserved),
-            "4 skeins is more than can still be reserved (2 skeins free, 1 skein reserved already): reserve less, or release some first"
+            "4 skeins is more than you can still reserve (2 skeins free, 1 skein reserved already): reserve less, or release some first"
         );
         assert_eq!(
             told(EntryKind::Released),

@@ -351,7 +351,7 @@ mod tests {
         add(SWATCHES);
         let told = add(&SWATCHES.replace("22 sts", "21 sts"));
         assert!(
-            told[0].starts_with("line 2: another swatch of Quenby, Sandgate"),
+            told[0].starts_with("line 2: you already have a swatch of Quenby, Sandgate"),
             "{told:?}"
         );
     }
