@@ -64,7 +64,7 @@ impl Render for LastAnswer {
             page.text(
                 Role::Plain,
                 format!(
-                    "Stop after {} and bind off or join new yarn: it lasts that far even in the worst case.",
+                    "Stop after {} and bind off or join new yarn: the yarn is almost sure to last that far.",
                     count_of(stop_after(self), "more row")
                 ),
             );

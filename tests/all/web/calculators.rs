@@ -286,7 +286,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/unlabelled",
             vec![("tare", "5 g"), ("balance", "8 in")],
             "tare",
-            "‘What the ball weighs’",
+            "‘Weight of the ball’",
         ),
         (
             "/unlabelled",
