@@ -328,7 +328,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/skeins",
             vec![("need", "900 m"), ("put-up", "50 g")],
             "put-up",
-            "no length",
+            "the length is missing",
         ),
         (
             "/skeins",
@@ -416,7 +416,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
                 ("with-1", "Umberlin DK"),
             ],
             "from",
-            "named below",
+            "there are yarns below",
         ),
         (
             "/sheet",
