@@ -2,10 +2,7 @@
 //! back to the same: the one list for tables and pattern files.
 
 use crate::{
-    label::{
-        canonical,
-        cells::{self, Cell, written},
-    },
+    label::cells::{self, Cell, written},
     measure::{GristTolerance, Interval, Length, Mass, NeedleSize, YarnCount},
     record::{Blend, Care, Classes, Multiple, Needles, Price, Printed, StatedGauge, StockAmount},
 };
@@ -32,7 +29,7 @@ pub(super) fn too_long(text: &str) -> Option<(String, String)> {
 
 /// The text of a value: as printed where that reads back to it, else as it is written.
 pub(super) fn text_of<T: Value>(printed: &Printed<T>) -> String {
-    canonical::text_of(printed, T::read, T::write)
+    written::text_of(printed, T::read, T::write)
 }
 
 macro_rules! values {
@@ -54,15 +51,15 @@ values! {
     Length: cells::length, |length| written::length(*length);
     Mass: cells::mass, |mass| written::mass(*mass);
     YarnCount: cells::count, |count| written::count(*count);
-    Classes: cells::class, canonical::class;
+    Classes: cells::class, written::class;
     Blend: cells::blend, written::blend;
     StatedGauge: cells::gauge, written::gauge;
     Needles: cells::needles, |needles| written::needles(*needles);
     NeedleSize: cells::needle, |needle| written::needles(Interval::one(*needle));
     Care: cells::care, |care| care.name().to_owned();
     Price: cells::price, written::price;
-    Multiple: cells::multiple, canonical::multiple;
-    GristTolerance: cells::tolerance, canonical::tolerance;
+    Multiple: cells::multiple, written::multiple;
+    GristTolerance: cells::tolerance, written::tolerance;
     StockAmount: cells::new_amount, ToString::to_string;
-    (Mass, Option<Length>): cells::weighed, canonical::weighed;
+    (Mass, Option<Length>): cells::weighed, written::weighed;
 }

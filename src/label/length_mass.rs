@@ -424,7 +424,7 @@ mod tests {
         ] {
             let (_, told) = both(text).unwrap();
             assert!(!told.is_empty(), "{text}");
-            assert_eq!(told.ends_with("may be swapped"), swapped, "{text}: {told}");
+            assert_eq!(told.ends_with("are swapped"), swapped, "{text}: {told}");
         }
     }
 

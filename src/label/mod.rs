@@ -10,7 +10,6 @@
 
 pub mod amount;
 pub mod band;
-pub(crate) mod canonical;
 mod care;
 pub mod cells;
 mod class;
@@ -26,6 +25,4 @@ mod price;
 mod purpose;
 pub mod range;
 pub mod reading;
-mod strands;
 pub mod token;
-mod unit_first;

@@ -1,7 +1,8 @@
-//! A pattern as far as yarn is concerned: its sizes, its yarn roles, what it is for.
+//! A pattern as far as yarn is concerned: its sizes, its yarn roles, what it is for, what
+//! each size takes and the multiple of its stitches.
 
-use super::{Care, Multiple, Name, Need, Printed, RecordError, StatedGauge, YarnFacts};
-use crate::measure::{GristTolerance, Length};
+use super::{Care, Name, Printed, RecordError, StatedGauge, YarnFacts};
+use crate::measure::{Grist, GristTolerance, Interval, Length, Mass, MeasureError};
 use std::collections::HashSet;
 
 /// How close to the body, which sets how far the gauge may lie.
@@ -197,5 +198,218 @@ impl Purpose {
             Self::ChildNightwear => "child's nightwear",
             Self::Baby => "baby",
         }
+    }
+}
+
+/// A stitch pattern that repeats over `stitches`, with `plus` more at the edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Multiple {
+    /// Stitches of one repeat, at least 1.
+    pub stitches: u32,
+    /// Stitches beyond the repeats.
+    pub plus: u32,
+}
+
+impl Multiple {
+    /// Where any count will do.
+    pub const ANY: Self = Self {
+        stitches: 1,
+        plus: 0,
+    };
+
+    /// The count nearest to `stitches` of the form n x repeat + plus, n at least
+    /// 1; of two equally near ones the larger, also where the last bits of a
+    /// quotient hide the tie (1e-9 of a repeat). `None` beyond what can be counted.
+    pub fn nearest(self, stitches: f64) -> Option<u32> {
+        let repeat = self.stitches.max(1);
+        let repeats = ((stitches - f64::from(self.plus)) / f64::from(repeat) + 0.5 + 1e-9).floor();
+        whole(repeats.max(1.0))?
+            .checked_mul(repeat)?
+            .checked_add(self.plus)
+    }
+
+    /// Whether `stitches` is n x repeat + plus, n at least 1.
+    pub fn fits(self, stitches: u32) -> bool {
+        let repeat = self.stitches.max(1);
+        stitches
+            .checked_sub(self.plus)
+            .is_some_and(|rest| rest >= repeat && rest.is_multiple_of(repeat))
+    }
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the range is checked just before"
+)]
+fn whole(value: f64) -> Option<u32> {
+    (0.0..=f64::from(u32::MAX))
+        .contains(&value)
+        .then_some(value as u32)
+}
+
+/// What a pattern states for one size of one yarn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Need {
+    /// A length, or a range of lengths.
+    Length(Interval<Length>),
+    /// So many skeins of a known length.
+    Skeins {
+        /// How many; not always whole.
+        count: f64,
+        /// Length of one.
+        skein: Length,
+    },
+    /// A mass, or a range of masses.
+    Mass(Interval<Mass>),
+}
+
+/// A need in metres: what it may be, and what to buy for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NeedRange {
+    /// The least that may do.
+    pub at_least: Length,
+    /// What to buy for.
+    pub buy_for: Length,
+}
+
+impl Need {
+    /// The need in metres. A length is that length. `n` skeins of `l` lie in
+    /// ((ceil(n) - 1) l, n l] and are bought for as n l: the pattern rounded up
+    /// to whole skeins. A mass goes through the reference grist: m = g x grist;
+    /// `None` where that is unknown.
+    pub fn in_metres(&self, reference: Option<Grist>) -> Option<Result<NeedRange, MeasureError>> {
+        match *self {
+            Self::Length(range) => Some(Ok(NeedRange {
+                at_least: range.low(),
+                buy_for: range.high(),
+            })),
+            Self::Skeins { count, skein } => Some(skeins_in_metres(count, skein)),
+            Self::Mass(range) => reference.map(|grist| {
+                Ok(NeedRange {
+                    at_least: range.low().length_at(grist)?,
+                    buy_for: range.high().length_at(grist)?,
+                })
+            }),
+        }
+    }
+}
+
+fn skeins_in_metres(count: f64, skein: Length) -> Result<NeedRange, MeasureError> {
+    let fewer = ((count - 1e-9).ceil() - 1.0).max(0.0);
+    Ok(NeedRange {
+        at_least: Length::metres(fewer * skein.as_metres())?,
+        buy_for: Length::metres(count * skein.as_metres())?,
+    })
+}
+
+/// A run of rows whose stitch count stays or changes evenly.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RowRange {
+    /// How many rows.
+    pub rows: u32,
+    /// Stitches in the first of them.
+    pub first: f64,
+    /// Stitches in the last of them.
+    pub last: f64,
+}
+
+#[cfg(test)]
+mod multiple_tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// FlatOrRound example of common practice, no source; recomputed (case C61): 324
+    /// stitches in repeats of 20 are 16 repeats and 4 over.
+    #[test]
+    fn a_count_that_is_no_multiple_goes_to_the_nearest() {
+        let repeat = Multiple {
+            stitches: 20,
+            plus: 0,
+        };
+        assert!(!repeat.fits(324));
+        assert_eq!(repeat.nearest(324.0), Some(320));
+    }
+
+    #[test]
+    fn one_repeat_is_the_least() {
+        let lace = Multiple {
+            stitches: 6,
+            plus: 3,
+        };
+        assert_eq!(lace.nearest(0.0), Some(9));
+        assert!(!lace.fits(3) && lace.fits(9));
+        assert_eq!(lace.nearest(f64::NAN), Some(9));
+        assert_eq!(lace.nearest(1e12), None);
+    }
+
+    /// 45 x (21 / 18) and 75 x (23 / 30) are 52.5 and 57.5; computed, the quotient
+    /// of counts may end a bit below.
+    #[test]
+    fn an_exact_tie_goes_to_the_larger() {
+        for (count, own, pattern, larger) in [(45.0, 21.0, 18.0, 53), (75.0, 23.0, 30.0, 58)] {
+            assert_eq!(Multiple::ANY.nearest(count * (own / pattern)), Some(larger));
+            let per_metre: f64 = (own / 0.1) / (pattern / 0.1);
+            assert_eq!(Multiple::ANY.nearest(count * per_metre), Some(larger));
+        }
+        assert_eq!(Multiple::ANY.nearest(115.5 - 1e-13), Some(116));
+    }
+
+    proptest! {
+        #[test]
+        fn prop_the_nearest_count_fits_and_none_that_fits_is_nearer(repeat in 1u32..60, plus in 0u32..40, wanted in 1u32..2000) {
+            let multiple = Multiple { stitches: repeat, plus };
+            let found = multiple.nearest(f64::from(wanted)).unwrap();
+            prop_assert!(multiple.fits(found));
+            let off = |count: u32| count.abs_diff(wanted);
+            let nearer = (1..3000).filter(|count| multiple.fits(*count)).map(off).min();
+            prop_assert_eq!(Some(off(found)), nearer);
+        }
+    }
+}
+
+#[cfg(test)]
+mod need_tests {
+    use super::*;
+
+    fn metres(m: f64) -> Length {
+        Length::metres(m).unwrap()
+    }
+
+    #[test]
+    fn a_count_of_skeins_is_an_interval() {
+        let need = Need::Skeins {
+            count: 9.0,
+            skein: metres(200.0),
+        };
+        let range = need.in_metres(None).unwrap().unwrap();
+        assert_eq!(
+            (range.at_least, range.buy_for),
+            (metres(1600.0), metres(1800.0))
+        );
+    }
+
+    #[test]
+    fn half_a_skein_may_be_next_to_nothing() {
+        let need = Need::Skeins {
+            count: 0.5,
+            skein: metres(200.0),
+        };
+        let range = need.in_metres(None).unwrap().unwrap();
+        assert_eq!(
+            (range.at_least, range.buy_for),
+            (metres(0.0), metres(100.0))
+        );
+    }
+
+    #[test]
+    fn a_mass_needs_the_reference_grist() {
+        let need = Need::Mass(Interval::one(Mass::grams(300.0).unwrap()));
+        assert!(need.in_metres(None).is_none());
+        let range = need
+            .in_metres(Some(Grist::metres_per_gram(2.0).unwrap()))
+            .unwrap()
+            .unwrap();
+        assert_eq!(range.buy_for, metres(600.0));
     }
 }

@@ -1,276 +1,153 @@
-//! Fibre words of labels in the languages of the European markets, and the
+//! Fibre words of labels in the languages of Europe, of Turkey and of Japan, and the
 //! letter codes printed instead.
 //!
 //! Sources: Regulation (EU) No 1007/2011 Annex I for which names are fibres;
 //! the words of other languages and the letter codes are from memory and common
 //! practice. Breeds of sheep are wool.
 
-use super::{Fibre, fibre, fibre_words_east::EASTERN_WORDS};
+use super::{Fibre, fibre};
+use crate::words::words;
 
 /// Name in the fibre table, and the words that mean it, folded: no accents,
 /// lower case, one word each.
 pub const FIBRE_WORDS: &[(&str, &[&str])] = &[
     (
         "wool",
-        &[
-            "wool",
-            "wools",
-            "laine",
-            "wolle",
-            "schurwolle",
-            "schafwolle",
-            "lammwolle",
-            "lana",
-            "wol",
-            "scheerwol",
-            "lamswol",
-            "schapenwol",
-            "uld",
-            "lammeuld",
-            "lamsuld",
-            "ull",
-            "lammull",
-            "villa",
-            "villaa",
-            "merinovillaa",
-            "lampaanvilla",
-            "merino",
-            "merinos",
-            "merinowolle",
-            "merinowol",
-            "merinould",
-            "merinoull",
-            "merinovilla",
-            "lambswool",
-            "shetland",
-            "bluefaced",
-            "leicester",
-            "bfl",
-            "corriedale",
-            "polwarth",
-            "romney",
-            "falkland",
-            "targhee",
-            "rambouillet",
-            "jacob",
-            "cheviot",
-            "icelandic",
-            "gotland",
-            "masham",
-            "wensleydale",
-            "texel",
-            "cormo",
-            "finn",
-            "finnsheep",
-            "lopi",
-            "botany",
-            "peruvian",
-            "highland",
-        ],
+        words! {
+            wool, wools, laine, wolle, schurwolle, schafwolle, lammwolle, lana, wol, scheerwol,
+            lamswol, schapenwol, uld, lammeuld, lamsuld, ull, lammull, villa, villaa,
+            merinovillaa, lampaanvilla, merino, merinos, merinowolle, merinowol, merinould,
+            merinoull, merinovilla, lambswool, shetland, bluefaced, leicester, bfl, corriedale,
+            polwarth, romney, falkland, targhee, rambouillet, jacob, cheviot, icelandic,
+            gotland, masham, wensleydale, texel, cormo, finn, finnsheep, lopi, botany, peruvian,
+            highland, wełna, wełny, wełniana, vlna, vlny, шерсть, шерсти, шерстяная, меринос,
+            мериноса, мериносовая, yun, yunu, 毛, ウール, 羊毛, メリノ, メリノウール,
+        },
     ),
-    ("mohair", &["mohair", "kidmohair", "moher", "mohairvilla"]),
+    (
+        "mohair",
+        words! {
+            mohair, kidmohair, moher, mohairvilla, moheru, мохер, мохера, tiftik, モヘヤ, モヘア,
+        },
+    ),
     (
         "alpaca",
-        &[
-            "alpaca",
-            "alpaga",
-            "alpaka",
-            "alpakka",
-            "alpakkaa",
-            "suri",
-            "alpacawol",
-            "alpakkavilla",
-        ],
+        words! {
+            alpaca, alpaga, alpaka, alpakka, alpakkaa, suri, alpacawol, alpakkavilla, alpaki,
+            альпака, альпаки, アルハカ,
+        },
     ),
     (
         "cashmere",
-        &[
-            "cashmere",
-            "kashmir",
-            "cachemire",
-            "kaschmir",
-            "cachemira",
-            "caxemira",
-            "kasjmier",
-            "kasjmir",
-            "cachemir",
-        ],
+        words! {
+            cashmere, kashmir, cachemire, kaschmir, cachemira, caxemira, kasjmier, kasjmir,
+            cachemir, kaszmir, kaszmiru, kasmir, кашемир, кашемира, カシミヤ, カシミア,
+        },
     ),
-    ("angora", &["angora"]),
-    ("yak", &["yak", "yack", "jak", "jakki"]),
+    ("angora", words! { angora, ангора, ангоры, アンコラ }),
+    ("yak", words! { yak, yack, jak, jakki }),
     (
         "camel",
-        &[
-            "camel",
-            "chameau",
-            "kamel",
-            "kamelhaar",
-            "cammello",
-            "camello",
-            "camelo",
-            "kameel",
-            "kameli",
-        ],
+        words! {
+            camel, chameau, kamel, kamelhaar, cammello, camello, camelo, kameel, kameli,
+        },
     ),
-    ("llama", &["llama", "lama"]),
+    ("llama", words! { llama, lama }),
     (
         "silk",
-        &[
-            "silk",
-            "soie",
-            "seide",
-            "maulbeerseide",
-            "seta",
-            "seda",
-            "zijde",
-            "silke",
-            "silkki",
-            "silkkia",
-            "mulberry",
-            "tussah",
-            "tussar",
-            "bourette",
-        ],
+        words! {
+            silk, soie, seide, maulbeerseide, seta, seda, zijde, silke, silkki, silkkia,
+            mulberry, tussah, tussar, bourette, jedwab, jedwabiu, hedvabi, шелк, шелка, ipek, 絹,
+            シルク,
+        },
     ),
     (
         "cotton",
-        &[
-            "cotton",
-            "coton",
-            "baumwolle",
-            "cotone",
-            "algodon",
-            "algodao",
-            "katoen",
-            "bomuld",
-            "bomull",
-            "puuvilla",
-            "puuvillaa",
-            "pima",
-            "supima",
-        ],
+        words! {
+            cotton, coton, baumwolle, cotone, algodon, algodao, katoen, bomuld, bomull,
+            puuvilla, puuvillaa, pima, supima, bawełna, bawełny, bavlna, bavlny, хлопок, хлопка,
+            pamuk, 綿, コットン, 木綿,
+        },
     ),
     (
         "linen",
-        &[
-            "linen", "flax", "lin", "leinen", "flachs", "lino", "linho", "linnen", "vlas", "hør",
-            "horr", "pellava", "pellavaa", "linne",
-        ],
+        words! {
+            linen, flax, lin, leinen, flachs, lino, linho, linnen, vlas, hør, horr, pellava,
+            pellavaa, linne, lnu, лен, льна, keten, 麻, リネン, 亜麻,
+        },
     ),
     (
         "hemp",
-        &[
-            "hemp", "chanvre", "hanf", "canapa", "canamo", "canhamo", "hennep", "hamp", "hamppu",
-        ],
+        words! {
+            hemp, chanvre, hanf, canapa, canamo, canhamo, hennep, hamp, hamppu, konopie, konopi,
+            конопля, kenevir, ヘンフ,
+        },
     ),
-    ("ramie", &["ramie", "rami"]),
-    ("jute", &["jute", "juta", "juutti", "yute"]),
+    ("ramie", words! { ramie, rami, ラミー }),
+    ("jute", words! { jute, juta, juutti, yute }),
     (
         "viscose",
-        &[
-            "viscose",
-            "viscosa",
-            "viskose",
-            "viskos",
-            "viskoosi",
-            "viskoosia",
-            "rayon",
-            "rayonne",
-            "raion",
-        ],
+        words! {
+            viscose, viscosa, viskose, viskos, viskoosi, viskoosia, rayon, rayonne, raion,
+            wiskoza, wiskozy, viskoza, вискоза, вискозы, viskon, viskoz, レーヨン, ヒスコース,
+        },
     ),
-    ("modal", &["modal", "modaali"]),
-    ("lyocell", &["lyocell", "liocel", "lyosell", "lyocel"]),
+    ("modal", words! { modal, modaali }),
+    (
+        "lyocell",
+        words! { lyocell, liocel, lyosell, lyocel, リヨセル },
+    ),
     (
         "acetate",
-        &["acetate", "acetat", "acetato", "acetaat", "asetaatti"],
+        words! { acetate, acetat, acetato, acetaat, asetaatti },
     ),
     (
         "protein",
-        &["azlon", "casein", "soy", "soya", "milk", "protein"],
+        words! { azlon, casein, soy, soya, milk, protein },
     ),
     (
         "acrylic",
-        &[
-            "acrylic",
-            "acrylique",
-            "acryl",
-            "polyacryl",
-            "polyacrylic",
-            "acrilico",
-            "acrilica",
-            "akryl",
-            "akryyli",
-            "akryylia",
-            "polyakryl",
-            "polyacrylnitril",
-        ],
+        words! {
+            acrylic, acrylique, acryl, polyacryl, polyacrylic, acrilico, acrilica, akryl,
+            akryyli, akryylia, polyakryl, polyacrylnitril, akrylu, акрил, акрила, akrilik, アクリル,
+        },
     ),
-    ("modacrylic", &["modacrylic", "modacryl", "modacrylique"]),
+    ("modacrylic", words! { modacrylic, modacryl, modacrylique }),
     (
         "nylon",
-        &[
-            "nylon",
-            "polyamide",
-            "polyamid",
-            "poliammide",
-            "poliamida",
-            "polyamidi",
-            "polyamidia",
-            "poliamid",
-            "nailon",
-            "poliammidica",
-        ],
+        words! {
+            nylon, polyamide, polyamid, poliammide, poliamida, polyamidi, polyamidia, poliamid,
+            nailon, poliammidica, poliamidu, polyamidu, полиамид, полиамида, неилон, naylon,
+            ナイロン,
+        },
     ),
     (
         "polyester",
-        &["polyester", "poliester", "poliestere", "polyesteri"],
+        words! {
+            polyester, poliester, poliestere, polyesteri, poliestru, полиэстер, полиэстера,
+            ホリエステル,
+        },
     ),
     (
         "polypropylene",
-        &[
-            "polypropylene",
-            "polypropylen",
-            "polipropilene",
-            "olefin",
-            "polypropeen",
-        ],
+        words! {
+            polypropylene, polypropylen, polipropilene, olefin, polypropeen,
+        },
     ),
-    ("polylactide", &["polylactide", "pla"]),
+    ("polylactide", words! { polylactide, pla }),
     (
         "elastane",
-        &[
-            "elastane",
-            "elastan",
-            "elasthan",
-            "elasthanne",
-            "elastano",
-            "elastaan",
-            "elastaani",
-            "spandex",
-            "elastam",
-        ],
+        words! {
+            elastane, elastan, elasthan, elasthanne, elastano, elastaan, elastaani, spandex,
+            elastam, эластан, ホリウレタン,
+        },
     ),
     (
         "rubber",
-        &[
-            "rubber",
-            "elastodiene",
-            "elastodien",
-            "elastodieno",
-            "elastodieeni",
-            "latex",
-            "lateks",
-            "lattice",
-            "gummi",
-            "kautschuk",
-            "naturkautschuk",
-            "caoutchouc",
-            "gomma",
-            "caucho",
-            "borracha",
-            "kumi",
-        ],
+        words! {
+            rubber, elastodiene, elastodien, elastodieno, elastodieeni, latex, lateks, lattice,
+            gummi, kautschuk, naturkautschuk, caoutchouc, gomma, caucho, borracha, kumi,
+        },
     ),
 ];
 
@@ -322,16 +199,7 @@ pub const SHARED_CODES: &[(&str, &str, &str)] =
 /// The fibre that a folded word means.
 pub fn fibre_of_word(word: &str) -> Option<&'static Fibre> {
     let mut rows = FIBRE_WORDS.iter();
-    let mut eastern = EASTERN_WORDS.iter();
-    let western = rows.find(|(_, words)| words.contains(&word));
-    let name = match western {
-        Some((name, _)) => name,
-        None => {
-            &eastern
-                .find(|(_, words)| words.split(' ').any(|known| known == word))?
-                .0
-        }
-    };
+    let (name, _) = rows.find(|(_, words)| words.contains(&word))?;
     fibre(name)
 }
 
@@ -354,10 +222,6 @@ mod tests {
             assert!(fibre(name).is_some(), "{name}");
             assert!(words.iter().all(|word| fold(word) == *word), "{name}");
         }
-        for (name, words) in EASTERN_WORDS {
-            assert!(fibre(name).is_some(), "{name}");
-            assert!(words.split(' ').all(|word| fold(word) == word), "{name}");
-        }
         assert!(FIBRE_CODES.iter().all(|(_, name)| fibre(name).is_some()));
     }
 
@@ -366,7 +230,6 @@ mod tests {
         let mut words: Vec<&str> = FIBRE_WORDS
             .iter()
             .flat_map(|(_, words)| words.iter().copied())
-            .chain(EASTERN_WORDS.iter().flat_map(|(_, words)| words.split(' ')))
             .collect();
         let all = words.len();
         words.sort_unstable();

@@ -147,6 +147,38 @@ pub fn fibre(name: &str) -> Option<&'static Fibre> {
         .find(|fibre| fibre.name == name || fibre.other_names.contains(&name.as_str()))
 }
 
+/// A figure that was read in this text.
+const fn published(value: f64, source: &'static str) -> Figure {
+    Figure {
+        value,
+        basis: Basis::Published(source),
+    }
+}
+
+/// The figure of this fibre, for one of which none was found.
+const fn proxy(value: f64, fibre: &'static str) -> Figure {
+    Figure {
+        value,
+        basis: Basis::Proxy(fibre),
+    }
+}
+
+/// A figure of common practice.
+const fn practice(value: f64) -> Figure {
+    Figure {
+        value,
+        basis: Basis::Practice,
+    }
+}
+
+/// A figure from memory.
+const fn memory(value: f64) -> Figure {
+    Figure {
+        value,
+        basis: Basis::Memory,
+    }
+}
+
 /// Every fibre that the program knows.
 pub const FIBRES: &[Fibre] = &[
     Fibre {
@@ -160,22 +192,10 @@ pub const FIBRES: &[Fibre] = &[
             "bluefaced leicester",
         ],
         family: Family::Animal,
-        density: Figure {
-            value: 1.31,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 69.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
-        regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        density: published(1.31, MH_5_1),
+        extension: Some(published(42.5, MH_13_1)),
+        recovery: Some(published(69.0, NRC_11_1)),
+        regain: Some(published(16.0, NRC_11_1)),
         melts: false,
         melts_basis: Basis::Published(NRC_11_1),
     },
@@ -183,22 +203,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "mohair",
         other_names: &["kid mohair"],
         family: Family::Animal,
-        density: Figure {
-            value: 1.32,
-            basis: Basis::Published(COOK_MOHAIR),
-        },
-        extension: Some(Figure {
-            value: 30.0,
-            basis: Basis::Published(COOK_MOHAIR),
-        }),
-        recovery: Some(Figure {
-            value: 60.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 13.0,
-            basis: Basis::Published(COOK_MOHAIR),
-        }),
+        density: published(1.32, COOK_MOHAIR),
+        extension: Some(published(30.0, COOK_MOHAIR)),
+        recovery: Some(practice(60.0)),
+        regain: Some(published(13.0, COOK_MOHAIR)),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
     },
@@ -206,22 +214,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "alpaca",
         other_names: &["baby alpaca", "suri alpaca"],
         family: Family::Animal,
-        density: Figure {
-            value: 1.31,
-            basis: Basis::Proxy("wool"),
-        },
-        extension: Some(Figure {
-            value: 41.5,
-            basis: Basis::Published(MCGREGOR),
-        }),
-        recovery: Some(Figure {
-            value: 50.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Proxy("wool"),
-        }),
+        density: proxy(1.31, "wool"),
+        extension: Some(published(41.5, MCGREGOR)),
+        recovery: Some(practice(50.0)),
+        regain: Some(proxy(16.0, "wool")),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
     },
@@ -229,22 +225,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "cashmere",
         other_names: &["kashmir"],
         family: Family::Animal,
-        density: Figure {
-            value: 1.31,
-            basis: Basis::Proxy("wool"),
-        },
-        extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Proxy("wool"),
-        }),
-        recovery: Some(Figure {
-            value: 55.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Proxy("wool"),
-        }),
+        density: proxy(1.31, "wool"),
+        extension: Some(proxy(42.5, "wool")),
+        recovery: Some(practice(55.0)),
+        regain: Some(proxy(16.0, "wool")),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
     },
@@ -252,22 +236,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "angora",
         other_names: &["angora rabbit"],
         family: Family::Animal,
-        density: Figure {
-            value: 1.15,
-            basis: Basis::Memory,
-        },
-        extension: Some(Figure {
-            value: 28.8,
-            basis: Basis::Published(MURMU),
-        }),
-        recovery: Some(Figure {
-            value: 45.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 11.6,
-            basis: Basis::Published(MURMU),
-        }),
+        density: memory(1.15),
+        extension: Some(published(28.8, MURMU)),
+        recovery: Some(practice(45.0)),
+        regain: Some(published(11.6, MURMU)),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
     },
@@ -275,22 +247,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "yak",
         other_names: &[],
         family: Family::Animal,
-        density: Figure {
-            value: 1.31,
-            basis: Basis::Proxy("wool"),
-        },
-        extension: Some(Figure {
-            value: 42.7,
-            basis: Basis::Published(MCGREGOR),
-        }),
-        recovery: Some(Figure {
-            value: 55.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Proxy("wool"),
-        }),
+        density: proxy(1.31, "wool"),
+        extension: Some(published(42.7, MCGREGOR)),
+        recovery: Some(practice(55.0)),
+        regain: Some(proxy(16.0, "wool")),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
     },
@@ -298,22 +258,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "camel",
         other_names: &["camel hair"],
         family: Family::Animal,
-        density: Figure {
-            value: 1.31,
-            basis: Basis::Proxy("wool"),
-        },
-        extension: Some(Figure {
-            value: 47.8,
-            basis: Basis::Published(MCGREGOR),
-        }),
-        recovery: Some(Figure {
-            value: 55.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Proxy("wool"),
-        }),
+        density: proxy(1.31, "wool"),
+        extension: Some(published(47.8, MCGREGOR)),
+        recovery: Some(practice(55.0)),
+        regain: Some(proxy(16.0, "wool")),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
     },
@@ -321,22 +269,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "llama",
         other_names: &[],
         family: Family::Animal,
-        density: Figure {
-            value: 1.31,
-            basis: Basis::Proxy("wool"),
-        },
-        extension: Some(Figure {
-            value: 42.5,
-            basis: Basis::Proxy("wool"),
-        }),
-        recovery: Some(Figure {
-            value: 50.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 16.0,
-            basis: Basis::Proxy("wool"),
-        }),
+        density: proxy(1.31, "wool"),
+        extension: Some(proxy(42.5, "wool")),
+        recovery: Some(practice(50.0)),
+        regain: Some(proxy(16.0, "wool")),
         melts: false,
         melts_basis: Basis::Proxy("wool"),
     },
@@ -344,22 +280,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "silk",
         other_names: &["mulberry silk", "tussah silk"],
         family: Family::Animal,
-        density: Figure {
-            value: 1.34,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 23.4,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 52.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
-        regain: Some(Figure {
-            value: 10.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        density: published(1.34, MH_5_1),
+        extension: Some(published(23.4, MH_13_1)),
+        recovery: Some(published(52.0, NRC_11_1)),
+        regain: Some(published(10.0, NRC_11_1)),
         melts: false,
         melts_basis: Basis::Published(NRC_11_1),
     },
@@ -367,22 +291,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "cotton",
         other_names: &["pima cotton", "mercerised cotton"],
         family: Family::Plant,
-        density: Figure {
-            value: 1.52,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 7.1,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 52.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
-        regain: Some(Figure {
-            value: 7.5,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        density: published(1.52, MH_5_1),
+        extension: Some(published(7.1, MH_13_1)),
+        recovery: Some(published(52.0, NRC_11_1)),
+        regain: Some(published(7.5, NRC_11_1)),
         melts: false,
         melts_basis: Basis::Published(NRC_11_1),
     },
@@ -390,22 +302,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "linen",
         other_names: &["flax"],
         family: Family::Plant,
-        density: Figure {
-            value: 1.45,
-            basis: Basis::Published(REVIEW_DENSITY),
-        },
-        extension: Some(Figure {
-            value: 3.0,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 45.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 7.0,
-            basis: Basis::Published(REVIEW_REGAIN),
-        }),
+        density: published(1.45, REVIEW_DENSITY),
+        extension: Some(published(3.0, MH_13_1)),
+        recovery: Some(practice(45.0)),
+        regain: Some(published(7.0, REVIEW_REGAIN)),
         melts: false,
         melts_basis: Basis::Practice,
     },
@@ -413,22 +313,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "hemp",
         other_names: &[],
         family: Family::Plant,
-        density: Figure {
-            value: 1.48,
-            basis: Basis::Published(REVIEW_DENSITY),
-        },
-        extension: Some(Figure {
-            value: 2.2,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 45.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 8.0,
-            basis: Basis::Published(REVIEW_REGAIN),
-        }),
+        density: published(1.48, REVIEW_DENSITY),
+        extension: Some(published(2.2, MH_13_1)),
+        recovery: Some(practice(45.0)),
+        regain: Some(published(8.0, REVIEW_REGAIN)),
         melts: false,
         melts_basis: Basis::Practice,
     },
@@ -436,22 +324,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "ramie",
         other_names: &[],
         family: Family::Plant,
-        density: Figure {
-            value: 1.50,
-            basis: Basis::Published(REVIEW_DENSITY),
-        },
-        extension: Some(Figure {
-            value: 3.7,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 45.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 8.0,
-            basis: Basis::Memory,
-        }),
+        density: published(1.50, REVIEW_DENSITY),
+        extension: Some(published(3.7, MH_13_1)),
+        recovery: Some(practice(45.0)),
+        regain: Some(memory(8.0)),
         melts: false,
         melts_basis: Basis::Practice,
     },
@@ -459,22 +335,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "jute",
         other_names: &[],
         family: Family::Plant,
-        density: Figure {
-            value: 1.38,
-            basis: Basis::Published(REVIEW_DENSITY),
-        },
-        extension: Some(Figure {
-            value: 1.8,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 45.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 12.0,
-            basis: Basis::Published(REVIEW_REGAIN),
-        }),
+        density: published(1.38, REVIEW_DENSITY),
+        extension: Some(published(1.8, MH_13_1)),
+        recovery: Some(practice(45.0)),
+        regain: Some(published(12.0, REVIEW_REGAIN)),
         melts: false,
         melts_basis: Basis::Practice,
     },
@@ -487,22 +351,10 @@ pub const FIBRES: &[Fibre] = &[
             "viscose from bamboo",
         ],
         family: Family::Regenerated,
-        density: Figure {
-            value: 1.49,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 15.7,
-            basis: Basis::Published(MH_13_1),
-        }),
-        recovery: Some(Figure {
-            value: 32.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
-        regain: Some(Figure {
-            value: 11.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        density: published(1.49, MH_5_1),
+        extension: Some(published(15.7, MH_13_1)),
+        recovery: Some(published(32.0, NRC_11_1)),
+        regain: Some(published(11.0, NRC_11_1)),
         melts: false,
         melts_basis: Basis::Published(NRC_11_1),
     },
@@ -510,22 +362,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "modal",
         other_names: &[],
         family: Family::Regenerated,
-        density: Figure {
-            value: 1.53,
-            basis: Basis::Published(COOK_MODAL),
-        },
-        extension: Some(Figure {
-            value: 10.0,
-            basis: Basis::Published(COOK_MODAL),
-        }),
-        recovery: Some(Figure {
-            value: 40.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 12.0,
-            basis: Basis::Memory,
-        }),
+        density: published(1.53, COOK_MODAL),
+        extension: Some(published(10.0, COOK_MODAL)),
+        recovery: Some(practice(40.0)),
+        regain: Some(memory(12.0)),
         melts: false,
         melts_basis: Basis::Practice,
     },
@@ -533,22 +373,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "lyocell",
         other_names: &[],
         family: Family::Regenerated,
-        density: Figure {
-            value: 1.51,
-            basis: Basis::Memory,
-        },
-        extension: Some(Figure {
-            value: 14.0,
-            basis: Basis::Memory,
-        }),
-        recovery: Some(Figure {
-            value: 40.0,
-            basis: Basis::Practice,
-        }),
-        regain: Some(Figure {
-            value: 11.0,
-            basis: Basis::Memory,
-        }),
+        density: memory(1.51),
+        extension: Some(memory(14.0)),
+        recovery: Some(practice(40.0)),
+        regain: Some(memory(11.0)),
         melts: false,
         melts_basis: Basis::Practice,
     },
@@ -556,19 +384,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "acetate",
         other_names: &[],
         family: Family::Regenerated,
-        density: Figure {
-            value: 1.32,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 23.7,
-            basis: Basis::Published(MH_13_1),
-        }),
+        density: published(1.32, MH_5_1),
+        extension: Some(published(23.7, MH_13_1)),
         recovery: None,
-        regain: Some(Figure {
-            value: 6.5,
-            basis: Basis::Memory,
-        }),
+        regain: Some(memory(6.5)),
         melts: true,
         melts_basis: Basis::Practice,
     },
@@ -576,19 +395,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "protein",
         other_names: &["azlon", "milk protein", "soy protein", "casein"],
         family: Family::Regenerated,
-        density: Figure {
-            value: 1.30,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 63.0,
-            basis: Basis::Published(MH_13_2),
-        }),
+        density: published(1.30, MH_5_1),
+        extension: Some(published(63.0, MH_13_2)),
         recovery: None,
-        regain: Some(Figure {
-            value: 14.0,
-            basis: Basis::Memory,
-        }),
+        regain: Some(memory(14.0)),
         melts: false,
         melts_basis: Basis::Memory,
     },
@@ -596,22 +406,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "acrylic",
         other_names: &[],
         family: Family::Synthetic,
-        density: Figure {
-            value: 1.19,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 25.0,
-            basis: Basis::Published(MH_13_2),
-        }),
-        recovery: Some(Figure {
-            value: 50.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
-        regain: Some(Figure {
-            value: 1.5,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        density: published(1.19, MH_5_1),
+        extension: Some(published(25.0, MH_13_2)),
+        recovery: Some(published(50.0, NRC_11_1)),
+        regain: Some(published(1.5, NRC_11_1)),
         melts: true,
         melts_basis: Basis::Practice,
     },
@@ -619,19 +417,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "modacrylic",
         other_names: &[],
         family: Family::Synthetic,
-        density: Figure {
-            value: 1.29,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 34.0,
-            basis: Basis::Published(MH_13_2),
-        }),
+        density: published(1.29, MH_5_1),
+        extension: Some(published(34.0, MH_13_2)),
         recovery: None,
-        regain: Some(Figure {
-            value: 0.8,
-            basis: Basis::Memory,
-        }),
+        regain: Some(memory(0.8)),
         melts: true,
         melts_basis: Basis::Practice,
     },
@@ -639,22 +428,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "nylon",
         other_names: &["polyamide"],
         family: Family::Synthetic,
-        density: Figure {
-            value: 1.14,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 43.0,
-            basis: Basis::Published(MH_13_2),
-        }),
-        recovery: Some(Figure {
-            value: 89.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
-        regain: Some(Figure {
-            value: 4.1,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        density: published(1.14, MH_5_1),
+        extension: Some(published(43.0, MH_13_2)),
+        recovery: Some(published(89.0, NRC_11_1)),
+        regain: Some(published(4.1, NRC_11_1)),
         melts: true,
         melts_basis: Basis::Published(PLA_MAKER),
     },
@@ -662,22 +439,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "polyester",
         other_names: &[],
         family: Family::Synthetic,
-        density: Figure {
-            value: 1.39,
-            basis: Basis::Published(MH_5_1),
-        },
-        extension: Some(Figure {
-            value: 37.0,
-            basis: Basis::Published(MH_13_2),
-        }),
-        recovery: Some(Figure {
-            value: 65.0,
-            basis: Basis::Published(NRC_11_1),
-        }),
-        regain: Some(Figure {
-            value: 0.4,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        density: published(1.39, MH_5_1),
+        extension: Some(published(37.0, MH_13_2)),
+        recovery: Some(published(65.0, NRC_11_1)),
+        regain: Some(published(0.4, NRC_11_1)),
         melts: true,
         melts_basis: Basis::Published(PLA_MAKER),
     },
@@ -685,16 +450,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "polypropylene",
         other_names: &["olefin"],
         family: Family::Synthetic,
-        density: Figure {
-            value: 0.91,
-            basis: Basis::Published(MH_5_1),
-        },
+        density: published(0.91, MH_5_1),
         extension: None,
         recovery: None,
-        regain: Some(Figure {
-            value: 0.0,
-            basis: Basis::Memory,
-        }),
+        regain: Some(memory(0.0)),
         melts: true,
         melts_basis: Basis::Memory,
     },
@@ -702,19 +461,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "polylactide",
         other_names: &["pla"],
         family: Family::Synthetic,
-        density: Figure {
-            value: 1.25,
-            basis: Basis::Published(MH_5_1),
-        },
+        density: published(1.25, MH_5_1),
         extension: None,
-        recovery: Some(Figure {
-            value: 93.0,
-            basis: Basis::Published(PLA_MAKER),
-        }),
-        regain: Some(Figure {
-            value: 0.5,
-            basis: Basis::Published(NRC_11_1),
-        }),
+        recovery: Some(published(93.0, PLA_MAKER)),
+        regain: Some(published(0.5, NRC_11_1)),
         melts: true,
         melts_basis: Basis::Published(PLA_MAKER),
     },
@@ -722,22 +472,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "elastane",
         other_names: &["spandex"],
         family: Family::Synthetic,
-        density: Figure {
-            value: 1.20,
-            basis: Basis::Memory,
-        },
-        extension: Some(Figure {
-            value: 500.0,
-            basis: Basis::Memory,
-        }),
-        recovery: Some(Figure {
-            value: 99.0,
-            basis: Basis::Memory,
-        }),
-        regain: Some(Figure {
-            value: 1.0,
-            basis: Basis::Memory,
-        }),
+        density: memory(1.20),
+        extension: Some(memory(500.0)),
+        recovery: Some(memory(99.0)),
+        regain: Some(memory(1.0)),
         melts: true,
         melts_basis: Basis::Memory,
     },
@@ -745,22 +483,10 @@ pub const FIBRES: &[Fibre] = &[
         name: "rubber",
         other_names: &["elastodiene", "natural rubber", "latex"],
         family: Family::Synthetic,
-        density: Figure {
-            value: 0.93,
-            basis: Basis::Memory,
-        },
-        extension: Some(Figure {
-            value: 700.0,
-            basis: Basis::Memory,
-        }),
-        recovery: Some(Figure {
-            value: 98.0,
-            basis: Basis::Memory,
-        }),
-        regain: Some(Figure {
-            value: 0.0,
-            basis: Basis::Memory,
-        }),
+        density: memory(0.93),
+        extension: Some(memory(700.0)),
+        recovery: Some(memory(98.0)),
+        regain: Some(memory(0.0)),
         melts: true,
         melts_basis: Basis::Memory,
     },

@@ -1,16 +1,18 @@
 //! Words for people: plurals, lists, numbers, names with typing errors, safe text.
 //! Knows nothing about yarn.
 
-mod did_you_mean;
-mod first_letter;
-mod fold;
+mod names;
 mod phrase;
-mod safe;
 
-pub use did_you_mean::{TYPING_ERROR_LIKENESS, did_you_mean, likeness, names_hint};
-pub use first_letter::{capitalized, uncapitalized};
-pub use fold::{fold, lower_name};
+pub use names::{TYPING_ERROR_LIKENESS, did_you_mean, fold, likeness, lower_name, names_hint};
 pub use phrase::{
-    and_list, count_of, count_of_items, joined, number, or_list, plural, signed, unmistakable,
+    and_list, capitalized, count_of, count_of_items, joined, moves_terminal, number, or_list,
+    plural, safe, signed, uncapitalized, unmistakable,
 };
-pub use safe::{moves_terminal, safe};
+
+/// A table of words or phrases, folded, separated by commas: `words! { ball, half
+/// a ball }`.
+macro_rules! words {
+    ($($($word:ident)+),* $(,)?) => { &[$(stringify!($($word)+)),*] };
+}
+pub(crate) use words;

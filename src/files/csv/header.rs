@@ -306,7 +306,7 @@ mod tests {
     fn missing_and_doubled_columns_are_refused_together() {
         let faults = read(&["maker", "length", "length (m)", "gauge"]).unwrap_err();
         let texts: Vec<String> = faults.iter().map(ToString::to_string).collect();
-        assert!(texts[0].contains("stands twice"), "{texts:?}");
+        assert!(texts[0].contains("is there twice"), "{texts:?}");
         assert!(
             texts[1].contains("lacks the columns name and mass"),
             "{texts:?}"

@@ -17,25 +17,21 @@
 //! - The columns are the fields of a form as well: [`read_record`] reads one record
 //!   from their texts.
 
-mod cell_cache;
 mod cell_text;
 mod columns;
 mod field_reader;
 mod header;
 mod row_reader;
 mod stock;
-mod swatches;
 mod table_reader;
 mod table_writer;
 mod yarns;
 
 pub(super) use cell_text::unguard;
-pub(super) use row_reader::RowReader;
-
 pub use columns::{Column, Presence, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns};
 pub use field_reader::FieldReader;
-pub use stock::StockRow;
-pub use swatches::{SwatchRow, swatch_texts};
+pub(super) use row_reader::RowReader;
+pub use stock::{StockRow, SwatchRow, swatch_texts};
 pub use table_reader::{
     RecordReading, Row, Rows, TableRecord, read_record, read_table, record_texts,
 };

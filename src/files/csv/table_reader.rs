@@ -2,10 +2,9 @@
 //! from the fields of a form.
 
 use super::{
-    cell_cache::CellCache,
     cell_text::unguard,
     columns::Column,
-    field_reader::FieldReader,
+    field_reader::{CellCache, FieldReader},
     header::{Header, delimiter_name, least, named, read_header},
     row_reader::{RowPlace, RowReader},
 };

@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     files::value::Value,
-    label::{canonical, cells},
+    label::cells::{self, written},
     measure::YarnCount,
     record::{Printed, Yarn, YarnFacts, contradictions},
     trade::{Construction, Gtin},
@@ -55,7 +55,7 @@ impl TableRecord for Yarn {
             needed(cell(facts.mass.as_ref())),
             cell(facts.class.as_ref()),
             cell(facts.blend.as_ref()),
-            text(canonical::construction_text(facts)),
+            text(written::construction_text(facts)),
             cell(facts.gauge.as_ref()),
             cell(facts.needles.as_ref()),
             cell(facts.care.as_ref()),
@@ -261,9 +261,9 @@ mod tests {
         let faults = faults(SHORT, "Vorrelith,Orrin,,");
         assert_eq!(
             faults[0],
-            "line 2, length: no length and no yarn count stand here; write the length of one skein with its unit, `unknown` if the label does not give it, or a yarn count in `count`"
+            "line 2, length: length and yarn count are both empty; write the length of one skein with its unit, `unknown` if the label does not give it, or a yarn count in `count`"
         );
-        assert!(faults[1].starts_with("line 2, mass: no mass"));
+        assert!(faults[1].starts_with("line 2, mass: mass and yarn count are both empty"));
     }
 
     #[test]

@@ -2,8 +2,7 @@
 
 use super::{
     EdgeNeed, NeedsFile, NeedsYarn, PieceNeed, StitchUse,
-    by_size::{at, by_size, needed},
-    fabric::{per_area, read_fabric},
+    fabric::{at, by_size, needed, per_area, read_fabric},
     sample::read_sample,
 };
 use crate::{

@@ -3,7 +3,7 @@
 use super::{gauge::gauge_and_beyond, needs::one_need};
 use crate::{
     files::value::{self, text_of},
-    label::canonical,
+    label::cells::written,
     record::{Pattern, PatternYarn, Printed, Size, YarnFacts},
 };
 use toml::Value;
@@ -97,7 +97,7 @@ fn reference_lines(facts: &YarnFacts, lines: &mut Lines) {
     lines.printed("count", facts.count.as_ref());
     lines.printed("class", facts.class.as_ref());
     lines.printed("fibre", facts.blend.as_ref());
-    lines.maybe("construction", canonical::construction_text(facts));
+    lines.maybe("construction", written::construction_text(facts));
     lines.maybe("plies", facts.plies.map(i64::from));
     lines.printed("gauge", facts.gauge.as_ref());
     lines.printed("needle", facts.needles.as_ref());
@@ -111,7 +111,7 @@ fn needs_line(yarn: &PatternYarn, pattern: &Pattern) -> String {
     let texts: Vec<String> = yarn
         .needs
         .iter()
-        .map(|need| Value::from(canonical::text_of(need, read, canonical::need)).to_string())
+        .map(|need| Value::from(written::text_of(need, read, written::need)).to_string())
         .collect();
     let one_line = format!("needs = [{}]\n", texts.join(", "));
     if one_line.chars().count() <= ONE_LINE {

@@ -7,15 +7,11 @@
 
 mod rows;
 mod stated;
-mod unit_pairs;
 
 use super::{FileError, text::text_of};
-use crate::label::band::read_band;
-use crate::measure::Length;
+use crate::{label::band::read_band, measure::Length};
+pub use stated::{Stated, StatedKind, UnitPair, unit_pairs};
 use std::cell::OnceCell;
-
-pub use stated::{Stated, StatedKind};
-pub use unit_pairs::{UnitPair, unit_pairs};
 
 /// One line of a sheet.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,7 +51,7 @@ impl SheetLine {
 
     /// Units that disagree.
     pub fn pairs(&self) -> Vec<UnitPair> {
-        unit_pairs::pairs_of(&self.text, self.stated_once())
+        stated::pairs_of(&self.text, self.stated_once())
     }
 
     /// Length of one skein: of the first cell that reads as a put-up with length

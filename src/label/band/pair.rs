@@ -1,8 +1,27 @@
-//! A length and a mass that stand together, so that they say what one skein holds.
+//! Quantities that belong together: a length and a mass that stand together, so that
+//! they say what one skein holds; one of them printed in both systems in two places of a
+//! label, as in `120 m/50 g, 131 yd`; and those whose units stand before their numbers.
 
-use super::scan::{Item, Part};
-use crate::{label::length_mass::DualMeasure, measure::units::Dimension};
+use super::{
+    builder::BandBuilder,
+    scan::{Item, Part},
+};
+use crate::{
+    label::{
+        cells,
+        length_mass::{DualMeasure, Measurement, is_yarn_unit, unit_word},
+        range::number_range,
+        reading::Note,
+        token::{ParseResult, Tokens, require, skein_word, skip, skip_fillers, symbol},
+    },
+    measure::units::{Dimension, Unit},
+    record::Printed,
+};
 use std::ops::Range;
+use winnow::{
+    Parser,
+    combinator::{alt, not, opt, peek, preceded},
+};
 
 /// What stands between a length and a mass that belong together, folded.
 const JOINS: &[&str] = &[
@@ -92,4 +111,84 @@ fn paired(one: &Part, two: &Part, text: &str) -> bool {
     };
     let gap = text.get(one.span().end..two.span().start).unwrap_or("");
     first.dimension() != second.dimension() && JOINS.contains(&gap.trim().to_lowercase().as_str())
+}
+
+impl BandBuilder<'_> {
+    /// Whether the quantity at `span` is the put-up's in the other system; it is kept
+    /// beside the first then, and a word is said where they disagree.
+    ///
+    /// A length is that where it lies within a third of the first, a mass within
+    /// twice: farther away it is what is needed.
+    pub(super) fn restates(&mut self, dimension: Dimension, span: &Range<usize>) -> bool {
+        let second = self.printed(span);
+        let facts = &mut self.out.facts;
+        let notes = match dimension {
+            Dimension::Length => join(&mut facts.length, ", ", &second, cells::length),
+            Dimension::Mass => join(&mut facts.mass, " = ", &second, cells::mass),
+        };
+        let Some(notes) = notes else { return false };
+        let notes = notes.into_iter().map(|note| Note {
+            span: span.clone(),
+            ..note
+        });
+        self.out.warnings.extend(notes);
+        true
+    }
+}
+
+/// Makes both statements one, where they read as one; what there is to say of it.
+fn join<T: PartialEq>(
+    first: &mut Option<Printed<T>>,
+    sign: &str,
+    second: &str,
+    read: fn(&str) -> cells::Cell<T>,
+) -> Option<Vec<Note>> {
+    let known = first.as_mut()?;
+    if read(second).is_ok_and(|same| same.value == known.value) {
+        return None;
+    }
+    let both = format!("{}{sign}{second}", known.text);
+    let reading = read(&both).ok()?;
+    *known = Printed::new(both, reading.value);
+    Some(reading.notes)
+}
+
+/// One quantity whose unit is a word of several letters, or a length and a mass.
+/// A letter alone before a number may name a size or a colour, and `Gr. 38` a size
+/// in German.
+pub fn unit_first(input: &mut Tokens<'_>) -> ParseResult<Vec<DualMeasure>> {
+    let doubtful = input.first().is_some_and(|token| {
+        let word = token.text.trim_end_matches('.');
+        word.chars().count() == 1 || token.text.eq_ignore_ascii_case("gr.")
+    });
+    let first = one_unit_first(input)?;
+    let other = one_unit_first.verify(|other: &DualMeasure| other.dimension() != first.dimension());
+    let second = opt(preceded(skip_fillers, other)).parse_next(input)?;
+    require(!doubtful || second.is_some() || other_follows(&first, input))?;
+    Ok(std::iter::once(first).chain(second).collect())
+}
+
+/// Whether a quantity of the other kind stands next, as in `Gr. 50 = 120 m`.
+fn other_follows(first: &DualMeasure, input: &mut Tokens<'_>) -> bool {
+    peek((skip_fillers, number_range, unit_word))
+        .verify(|(_, _, unit): &(_, _, &Unit)| {
+            is_yarn_unit(unit) && unit.dimension != first.dimension()
+        })
+        .parse_next(input)
+        .is_ok()
+}
+
+fn one_unit_first(input: &mut Tokens<'_>) -> ParseResult<DualMeasure> {
+    let unit = unit_word.verify(|unit: &&Unit| is_yarn_unit(unit));
+    let ((unit, (), range), span) = (unit, skip(0..2, symbol(":=.")), number_range)
+        .with_span()
+        .parse_next(input)?;
+    not(counts_what_follows).parse_next(input)?;
+    Ok(Measurement { range, unit, span }.into())
+}
+
+/// The number belongs to the word behind it: `125 m`, but not `50 mt 125`, where
+/// that word has a number of its own.
+fn counts_what_follows(input: &mut Tokens<'_>) -> ParseResult<()> {
+    alt((skein_word.void(), (unit_word, not(number_range)).void())).parse_next(input)
 }

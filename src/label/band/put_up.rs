@@ -4,13 +4,13 @@ use super::{
     Amount, AmountPart, Quantity,
     builder::{BandBuilder, TWICE, set_printed},
     pair::grams,
-    whose_length::METRES_OR_STITCHES,
+    whole_text::METRES_OR_STITCHES,
 };
 use crate::{
     label::{
         amount::StatedAmount,
         length_mass::{DualMeasure, Magnitude, is_yarn_unit},
-        token::is_skein_word,
+        token::{is_skein_word, words},
     },
     measure::{
         Grist, Interval, Length, Mass, YarnCount,
@@ -31,22 +31,9 @@ pub(super) const APART: f64 = 0.015;
 const EACH: [&str; 4] = ["each", "ea", "je", "per "];
 
 /// Words before a quantity that say the same.
-const AT: &[&str] = &[
-    "at",
-    "of",
-    "each",
-    "je",
-    "von",
-    "de",
-    "x",
-    "with",
-    "length",
-    "yardage",
-    "meterage",
-    "lauflänge",
-    "ll",
-    "longueur",
-];
+const AT: &[&str] = words! {
+    at, of, each, je, von, de, x, with, length, yardage, meterage, lauflänge, ll, longueur,
+};
 
 pub(super) const ONE_OR_ALL: &str =
     "it may be the length of one ball or of all; write `each` or `in total` beside it";

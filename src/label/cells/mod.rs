@@ -100,12 +100,12 @@ mod tests {
         let error = cells::length("125 quills").unwrap_err().to_string();
         assert_eq!(
             error,
-            "`125 quills` is not read: it is not a length; write `125 m`, `137 yd` or `1 1/2 yd`"
+            "`125 quills` is not understood: it is not a length; write `125 m`, `137 yd` or `1 1/2 yd`"
         );
         let error = cells::length("125 m blue").unwrap_err().to_string();
         assert_eq!(
             error,
-            "`blue` is not read: this is more than a length; write one value only: `125 m`, `137 yd` or `1 1/2 yd`"
+            "`blue` is not understood: this is more than a length; write one value only: `125 m`, `137 yd` or `1 1/2 yd`"
         );
     }
 

@@ -177,7 +177,7 @@ mod tests {
         for text in ["30 C", "40°C", "wash at 30"] {
             let alone = care(text).unwrap();
             assert_eq!(alone.value, Care::MachineWash, "{text}");
-            assert!(alone.notes[0].message.contains("by hand or in a machine"));
+            assert!(alone.notes[0].message.contains("by hand or by machine"));
         }
     }
 

@@ -1,30 +1,27 @@
 //! Fibres with their shares: `75% wool 25% nylon`, `75/25 wool/nylon`,
 //! `laine 60 acrylique 40`; and fibres that are only guessed at.
 
-mod group;
 mod phrase;
-mod words;
 
 use super::{
     length_mass::unit_word,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, exact, is_sign, joined, one_of, require, sign_or_word, skip,
-        skip_fillers, symbol, text_of, word, words,
+        ParseResult, Tokens, exact, is_sign, joined, longest_of, one_of, phrases, require,
+        sign_or_word, skip, skip_fillers, symbol, text_of, word, words,
     },
 };
 use crate::{
-    record::{Blend, BlendPart},
-    trade::names_material,
+    record::{Blend, BlendPart, FibreName},
+    trade::{Family, FibreGroup, names_material},
     words::number,
 };
-pub use group::{GROUPS_ALLOWED, family, fibre_groups};
 pub use phrase::fibre_phrase;
 use phrase::{FibrePhrase, fibre_beside_share};
 use std::ops::Range;
 use winnow::{
     Parser,
-    combinator::{alt, delimited, not, opt, preceded},
+    combinator::{alt, delimited, not, opt, preceded, separated},
 };
 
 /// What is allowed, with examples.
@@ -280,6 +277,56 @@ fn guessed(input: &mut Tokens<'_>) -> ParseResult<()> {
     )
         .void()
         .parse_next(input)
+}
+
+/// What is allowed, with examples.
+pub const GROUPS_ALLOWED: &str =
+    "fibres or families, as in `wool, mohair`, `animal`, `plant`, `synthetic` or `latex`";
+
+const BETWEEN: &[&str] = words! { and, or, nor, und, oder, et, ou, y, o, e, og, en };
+const FAMILIES: &[(Family, &[&str])] = &[
+    (
+        Family::Animal,
+        words! { animal, animals, animal fibre, animal fibres, animal fiber, animal fibers, tierfasern },
+    ),
+    (
+        Family::Plant,
+        words! {
+            plant, plants, plant fibre, plant fibres, plant fiber, plant fibers, vegetable fibres,
+            pflanzenfasern, pflanzlich,
+        },
+    ),
+    (
+        Family::Regenerated,
+        words! { regenerated, regenerated fibre, regenerated fibres, cellulosic, cellulosics },
+    ),
+    (
+        Family::Synthetic,
+        words! {
+            synthetic, synthetics, synthetic fibre, synthetic fibres, synthetic fiber, synthetic
+            fibers, man made fibres, plastic, kunstfaser, kunstfasern, synthetique, synthetiques,
+        },
+    ),
+];
+
+/// A family of fibres.
+pub fn family(input: &mut Tokens<'_>) -> ParseResult<Family> {
+    longest_of(phrases(FAMILIES), input)
+}
+
+/// `wool`, `animal`.
+fn group(input: &mut Tokens<'_>) -> ParseResult<FibreGroup> {
+    let fibre = fibre_phrase.verify_map(|phrase| match phrase.fibre {
+        FibreName::Known(fibre) => Some(FibreGroup::Fibre(fibre)),
+        FibreName::Other(_) => None,
+    });
+    alt((family.map(FibreGroup::Family), fibre)).parse_next(input)
+}
+
+/// `wool, mohair and animal`.
+pub fn fibre_groups(input: &mut Tokens<'_>) -> ParseResult<Vec<FibreGroup>> {
+    let between = skip(1..=2, sign_or_word(",;&+/", BETWEEN));
+    separated(1.., group, between).parse_next(input)
 }
 
 #[cfg(test)]

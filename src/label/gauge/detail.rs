@@ -3,7 +3,7 @@
 
 use crate::{
     label::{
-        strands::strands_held,
+        construction::strands_held,
         token::{
             ParseResult, Tokens, any_word, longest, longest_of, phrases, require, sign_or_word,
             skip, small_number, symbol, text_of, word, words,

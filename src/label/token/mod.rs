@@ -1,12 +1,12 @@
 //! The tokens that a text is cut into, and the small parsers over them that all
 //! grammars share. Knows no fibre, class or needle number.
 
-mod characters;
 mod lexer;
 mod number;
 mod parser;
 mod vocabulary;
 
+pub(crate) use crate::words::words;
 pub use lexer::lex;
 pub use number::{Number, common_fraction};
 pub use parser::{
@@ -14,7 +14,6 @@ pub use parser::{
     number_word, one_of, phrase, phrases, require, sign_or_word, skip, skip_fillers, small_number,
     symbol, word,
 };
-pub(crate) use vocabulary::words;
 pub use vocabulary::{is_sign, is_skein_word, says_nothing, skein_word};
 
 use std::ops::Range;

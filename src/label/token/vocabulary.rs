@@ -2,14 +2,8 @@
 //! the values on a label and says nothing itself.
 
 use super::{ParseResult, Token, TokenKind, Tokens, any_word};
+use crate::words::words;
 use winnow::Parser;
-
-/// A table of words or phrases, folded, separated by commas: `words! { ball, half
-/// a ball }`.
-macro_rules! words {
-    ($($($word:ident)+),* $(,)?) => { &[$(stringify!($($word)+)),*] };
-}
-pub(crate) use words;
 
 /// Words for one ball of yarn in any form.
 const SKEIN_WORDS: &[&str] = words! {
