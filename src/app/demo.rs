@@ -69,8 +69,20 @@ pub fn demo() -> Result<Demo, AppError> {
 
 fn sample() -> Result<Records, AppError> {
     let mut records = Records::in_memory()?;
+    take_sample(&mut records)?;
+    Ok(records)
+}
+
+/// Whether nothing is kept yet: neither a yarn nor a pattern.
+pub fn is_new(records: &Records) -> Result<bool, AppError> {
+    let reader = records.store()?.reader()?;
+    Ok(reader.count_yarns()? == 0 && reader.patterns()?.is_empty())
+}
+
+/// Imports the sample stash, so that somebody can try the program with it.
+pub fn take_sample(records: &mut Records) -> Result<(), AppError> {
     import_table(
-        &mut records,
+        records,
         TableKind::Yarns,
         "yarns.csv",
         YARNS.as_bytes(),
@@ -78,7 +90,7 @@ fn sample() -> Result<Records, AppError> {
         |_| (),
     )?;
     import_table(
-        &mut records,
+        records,
         TableKind::Stock,
         "stock.csv",
         STOCK.as_bytes(),
@@ -86,6 +98,6 @@ fn sample() -> Result<Records, AppError> {
         |_| (),
     )?;
     let files = PATTERNS.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec()));
-    import_patterns(&mut records, &files, false)?;
-    Ok(records)
+    import_patterns(records, &files, false)?;
+    Ok(())
 }

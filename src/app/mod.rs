@@ -45,7 +45,7 @@ pub use crate::{
 pub use change::{KeptFields, ListPage, RecordChange};
 pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
-pub use demo::{Demo, demo};
+pub use demo::{Demo, demo, is_new, take_sample};
 pub use error::AppError;
 pub use export::{Exported, export_table, text_to_file, to_file};
 pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
@@ -92,8 +92,8 @@ pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_t
 pub use size::{SizeAnswer, SizeRequest, size};
 pub use skeins::{SkeinsAnswer, SkeinsRequest, skeins};
 pub use stock::{
-    BuyRequest, EntryRequest, Ledger, StockLine, StockList, browse_lots, buy, enter, ledger,
-    list_stock, lot_to_edit, save_lot,
+    BuyRequest, EntryRequest, Ledger, LotOrder, LotQuery, StockLine, StockList, browse_lots, buy,
+    enter, ledger, list_stock, lot_to_edit, save_lot,
 };
 pub use swatches::{
     SwatchList, SwatchRequest, add_swatch, list_swatches, remove_swatch, save_swatch,
@@ -102,7 +102,7 @@ pub use swatches::{
 pub use unlabelled::{Method, MethodResult, UnlabelledAnswer, UnlabelledRequest, unlabelled};
 pub use upkeep::{Soundness, backup, restore, verify};
 pub use yarns::{
-    AddYarnRequest, ListedYarn, YarnAnswer, YarnList, YarnView, add_yarn, browse_yarns, list_yarns,
-    remove_yarn, remove_yarn_numbered, save_yarn, show_yarn, suggest_yarns, view_yarn,
-    yarn_to_edit,
+    AddYarnRequest, ListedYarn, YarnAnswer, YarnFilter, YarnList, YarnOrder, YarnQuery, YarnView,
+    add_yarn, browse_yarns, list_yarns, remove_yarn, remove_yarn_numbered, save_yarn, show_yarn,
+    suggest_yarns, view_yarn, yarn_number, yarn_to_edit,
 };

@@ -43,7 +43,10 @@ mod working;
 pub use demo::demo_fields;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
-pub use html::{entities, escaped, escaped_message, html, html_page, illustrated, places};
+pub use html::{
+    Head, NameLinks, entities, escaped, escaped_message, html, html_page, illustrated, list_table,
+    places, stacked,
+};
 pub use json::json;
 pub use judgement::{
     DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, caution_text,
@@ -56,8 +59,8 @@ pub use page::{Align, Block, Cell, Columns, Page, Role, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use rail::{Rail, rail};
 pub use records::{
-    ListEntry, RowLine, exported_words, ledger_table, lot_entry, pattern_entry, preview_notes,
-    row_line, swatch_entry, yarn_entry,
+    ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_rows, pattern_rows,
+    preview_notes, row_line, swatch_entry, yarn_rows,
 };
 pub use sheet::sheet_cells;
 pub use style::{FieldNames, Style};

@@ -2,7 +2,10 @@
 //! `report`; every other text is escaped here, by the same function.
 
 use super::{form::Form, refusal::FieldError};
-use crate::report::{self, Block, ListEntry, Page, Role, RowLine, illustrated};
+use crate::report::{
+    self, Block, Head, ListEntry, NameLinks, Page, Role, RowLine, Table, illustrated, list_table,
+    stacked,
+};
 use askama::{Template, filters::Escaper};
 use std::fmt;
 
@@ -28,6 +31,8 @@ enum Piece<'p> {
     Entries(&'p [ListEntry], &'p str, &'p str),
     /// HTML of `report`.
     Answer(&'p str),
+    /// Finished content: an answer, and its question.
+    Beside(&'p str, &'p str),
     /// HTML of `report` about what was done.
     Notice(&'p str),
     Form(&'p Form),
@@ -85,19 +90,19 @@ impl Body {
 
     /// A page that is written as this visitor wants it.
     pub(super) fn report(&mut self, page: &Page) {
-        self.reports(std::slice::from_ref(page), &[]);
+        self.reports(std::slice::from_ref(page), &[], &[]);
     }
 
     /// Pages that are written as this visitor wants them, with a picture for each.
-    pub(super) fn reports(&mut self, pages: &[Page], pictures: &[String]) {
-        self.put(&Piece::Answer(&illustrated(pages, pictures)));
+    pub(super) fn reports(&mut self, pages: &[Page], pictures: &[String], names: &NameLinks) {
+        self.put(&Piece::Answer(&illustrated(pages, pictures, names)));
     }
 
     /// What was done, told where a reader of the screen hears it.
     pub(super) fn notice(&mut self, page: Page) {
         let blocks = page.blocks.into_iter().map(|block| match block {
             Block::Title(text) => Block::Text(Role::Plain, text),
-            Block::Section(text) => Block::Text(Role::Caution, format!("{text}:")),
+            Block::Section(text) => Block::Text(Role::Plain, format!("{text}:")),
             other => other,
         });
         let blocks = blocks.collect();
@@ -130,6 +135,24 @@ impl Body {
         } else {
             self.put(&Piece::Entries(&entries, base, after));
         }
+    }
+
+    /// An answer and the question that it belongs to: beside each other where there is
+    /// room, else one below the other.
+    pub(super) fn beside(&mut self, answer: Body, question: Body) {
+        self.faulty |= answer.faulty || question.faulty;
+        self.put(&Piece::Beside(&answer.out, &question.out));
+    }
+
+    /// Answers that stay beside each other, each followed by its part of `after`.
+    pub(super) fn stack(&mut self, pages: &[Page], after: Vec<Body>, names: &NameLinks) {
+        let after: Vec<String> = after.into_iter().map(Body::into_html).collect();
+        self.put(&Piece::Answer(&stacked(pages, &after, names)));
+    }
+
+    /// A list with a strip for each record, which leads to each of `links`.
+    pub(super) fn list(&mut self, rows: &Table, label: &str, heads: &[Head], links: &[String]) {
+        self.put(&Piece::Answer(&list_table(rows, label, heads, links)));
     }
 
     pub(super) fn rows(&mut self, rows: &[RowLine]) {

@@ -63,6 +63,11 @@ pub(super) enum Kind {
     /// One line.
     #[default]
     Line,
+    /// A label, a barcode or a name, at the counter: the field waits for the next
+    /// scan; with what is put back into it.
+    Scan(String),
+    /// A weight in grams, on a keypad of digits.
+    Grams,
     /// The name of a yarn, offered while one types.
     Names,
     /// Several lines.
@@ -107,6 +112,11 @@ impl Field {
     pub(super) fn holding(mut self, value: impl Into<String>) -> Self {
         self.value = value.into();
         self
+    }
+
+    /// Whether it has the row of its form to itself.
+    fn is_wide(&self) -> bool {
+        matches!(self.kind, Kind::Area(_))
     }
 
     /// What it is called within a sentence: its label without a capital.

@@ -11,15 +11,23 @@ use axum::{
 };
 use std::sync::Arc;
 
-/// The pages that every page links to.
-const NAV: [(&str, &str); 6] = [
-    ("/", "Ask"),
-    ("/yarns", "Yarns"),
+/// The pages that every page links to, named for what people do.
+const NAV: [(&str, &str); 4] = [
+    ("/", "Will it work?"),
     ("/stock", "Stash"),
     ("/patterns", "Patterns"),
-    ("/tables", "Tables"),
-    ("/questions", "More"),
+    ("/questions", "Tools"),
 ];
+
+/// The page of [`NAV`] that a part of the program belongs to.
+fn nav_page(here: &'static str) -> &'static str {
+    match here {
+        "/yarns" => "/stock",
+        "/tables" => "/questions",
+        "/counter" => "/",
+        here => here,
+    }
+}
 
 /// A page without its content.
 #[derive(Default, Template)]
@@ -50,7 +58,7 @@ impl Layout {
     /// For this visitor, in this part of the program.
     pub(super) fn new(title: &str, here: &'static str, prefs: &Preferences) -> Self {
         Self {
-            here,
+            here: nav_page(here),
             back: prefs.back.clone(),
             yards: prefs.yards,
             ..Self::titled(title)

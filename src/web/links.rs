@@ -22,6 +22,12 @@ pub(super) fn query_without(typed: &FormData, without: &[&str]) -> String {
     pairs.join("&")
 }
 
+/// The name of a yarn and the link to it, as answers have them.
+pub(super) fn yarn_link(title: &str) -> (String, String) {
+    let link = format!("/yarns/named?name={}", encoded(title));
+    (title.to_owned(), link)
+}
+
 /// On to another page, asked for with GET.
 pub(super) fn redirect(to: &str) -> Response {
     let place = HeaderValue::from_str(to).unwrap_or(HeaderValue::from_static("/"));

@@ -1,20 +1,24 @@
-//! Lists of kept records, a page at a time, with a form that searches them.
+//! Lists of kept records, a page at a time, with a form that searches them, filters
+//! them, and heads that put them in order.
 
 use super::{
     form::{Field, Form, Head, Kind},
-    links::encoded,
+    held::Done,
+    links::query_without,
     visit::{PageResult, Visit},
 };
 use crate::{
-    app::{AppError, FormData, ListPage, Records},
-    report::{ListEntry, Style},
+    app::{self, AppError, FormData, ListPage, Records},
+    report::{self, Page, Role, Style, Table},
 };
 
 /// Entries on one page of a list.
 const PAGE: usize = 40;
+/// The most that are shown at once to those who ask for all.
+const ALL: usize = 5_000;
 
-/// Of those that a text finds, so many from one on.
-type Browse<T> = fn(&Records, &str, usize, usize) -> Result<ListPage<T>, AppError>;
+/// Of those that a form asks for, so many from one on.
+type Browse<T> = fn(&Records, &FormData, usize, usize) -> Result<ListPage<T>, AppError>;
 
 /// What a list is of, and what is said where it is empty.
 pub(super) struct List<T> {
@@ -23,45 +27,135 @@ pub(super) struct List<T> {
     pub(super) links: &'static [(&'static str, &'static str)],
     /// What the field that searches it takes.
     pub(super) search: &'static str,
-    /// Where nothing is kept.
-    pub(super) empty: &'static str,
+    /// Whether it is of yarns, which are filtered by what they are like.
+    pub(super) of_yarns: bool,
+    /// Heads that put it in order, and what the field `sort` says then; the first is
+    /// the usual order.
+    pub(super) orders: &'static [(&'static str, &'static str)],
+    /// Where nothing is kept: what is said, and the steps that one may take.
+    pub(super) empty: (&'static str, &'static [(&'static str, &'static str)]),
     /// Where nothing is found.
     pub(super) none: &'static str,
     pub(super) browse: Browse<T>,
-    pub(super) entry: fn(&T, &Style) -> ListEntry,
+    /// The number of one.
+    pub(super) number: fn(&T) -> i64,
+    pub(super) rows: fn(&[T], &Style) -> Table,
 }
+
+/// What tells one page of a list from another, beside what is looked for.
+const PLACES: [&str; 3] = ["from", "all", "done"];
 
 impl<T: Send + 'static> List<T> {
     /// One page of it.
     pub(super) async fn page(&self, visit: Visit, sent: FormData) -> PageResult {
         let browse = self.browse;
         let from = sent.number("from").unwrap_or(0);
-        let find =
-            move |records: &Records, sent: &FormData| browse(records, sent.text("q"), from, PAGE);
+        let count = if sent.filled("all").is_some() {
+            ALL
+        } else {
+            PAGE
+        };
+        let find = move |records: &Records, sent: &FormData| browse(records, sent, from, count);
         let found = visit.answer(&sent, find).await?;
-        let text = sent.text("q");
         let mut body = visit.body();
         body.heading(self.heading);
         body.links(self.links);
-        let search = Field::new("q", self.search, "", Kind::Line).holding(text);
-        let form = Form::get("search", self.here, "Search");
-        body.form(&form.with(Head::None, vec![search]));
-        let is_searched = !text.trim().is_empty();
-        let none = if is_searched { self.none } else { self.empty };
-        let style = visit.style();
-        let entries = found.entries.iter().map(|one| (self.entry)(one, &style));
-        body.entries(entries, (&format!("{}/", self.here), ""), none);
-        body.links(&self.beside(text, &found));
+        let form = self.form(&sent);
+        let is_asked = form.fields().any(|field| !field.value.trim().is_empty());
+        if found.entries.is_empty() && !is_asked {
+            body.text(self.empty.0);
+            body.links(self.empty.1);
+            if visit.read(app::is_new).await? {
+                body.form(&sample_form());
+            }
+            return Ok(visit.page((self.heading, self.here), body));
+        }
+        body.form(&form);
+        if found.entries.is_empty() {
+            body.text(self.none);
+        } else {
+            let rows = (self.rows)(&found.entries, &visit.style());
+            let links = found.entries.iter().map(self.number);
+            let links: Vec<String> = links.map(|n| format!("{}/{n}", self.here)).collect();
+            body.list(&rows, self.heading, &self.heads(&sent), &links);
+        }
+        body.links(&self.beside(&sent, &found, count));
         Ok(visit.page((self.heading, self.here), body))
     }
 
-    /// Links to the pages before and after what was found.
-    fn beside(&self, text: &str, found: &ListPage<T>) -> Vec<(String, &'static str)> {
-        let at = |from: usize| format!("{}?q={}&from={from}", self.here, encoded(text));
-        let before = || (at(found.from.saturating_sub(PAGE)), "The ones before");
-        let after = || (at(found.from + PAGE), "The ones after");
-        let before = (found.from > 0).then(before);
-        let after = found.more.then(after);
-        before.into_iter().chain(after).collect()
+    /// The form that searches and filters.
+    fn form(&self, sent: &FormData) -> Form {
+        let mut fields = vec![Field::new("q", self.search, "", Kind::Line)];
+        if self.of_yarns {
+            let classes = (0..=7).map(|class: u8| (class.to_string(), class.to_string()));
+            fields.extend([
+                Field::new("maker", "Maker", "", Kind::Line),
+                Field::new("fibre", "Fibre", "", Kind::Line),
+                Field::new("class", "Class", "", Kind::one_of("Any", classes)),
+            ]);
+        }
+        let form = Form::get("search", self.here, "Search");
+        let form = form.with(Head::None, fields).filled(sent);
+        match sent.filled("sort") {
+            Some(order) => form.hidden("sort", order),
+            None => form,
+        }
     }
+
+    /// The heads that put it in order.
+    fn heads(&self, sent: &FormData) -> Vec<report::Head> {
+        let rest = query_without(sent, &[&PLACES[..], &["sort"]].concat());
+        let known = |order: &str| self.orders.iter().any(|(_, it)| *it == order);
+        let asked = Some(sent.text("sort")).filter(|order| known(order));
+        let now = asked.or(self.orders.first().map(|(_, order)| *order));
+        let head = |(text, order): &(&'static str, &str)| report::Head {
+            text,
+            link: format!("{}?{rest}&sort={order}", self.here),
+            is_order: Some(*order) == now,
+        };
+        self.orders.iter().map(head).collect()
+    }
+
+    /// Links to what was found before and after, and to all of it.
+    fn beside(
+        &self,
+        sent: &FormData,
+        found: &ListPage<T>,
+        count: usize,
+    ) -> Vec<(String, &'static str)> {
+        let rest = query_without(sent, &PLACES);
+        let at = |from: usize| format!("{}?{rest}&from={from}", self.here);
+        let before = || (at(found.from.saturating_sub(count)), "The ones before");
+        let after = || (at(found.from + count), "The ones after");
+        let is_part = count == PAGE && (found.more || found.from > 0);
+        let all = || (format!("{}?{rest}&all=yes", self.here), "Show all");
+        let links = [
+            (found.from > 0).then(before),
+            found.more.then(after),
+            is_part.then(all),
+        ];
+        links.into_iter().flatten().collect()
+    }
+}
+
+/// The button that takes the sample stash in, for those who have no records yet and
+/// want to try the program.
+fn sample_form() -> Form {
+    Form::get("sample", "/sample", "Try the sample stash").once()
+}
+
+/// Takes the sample stash in, and goes on to the question.
+pub(super) async fn take_sample(visit: Visit, sent: FormData) -> PageResult {
+    let taking = |records: &mut Records, _: &FormData| {
+        app::take_sample(records)?;
+        let mut told = Page::default();
+        let said =
+            "The sample stash is in: invented yarns, some of them in stock, and four patterns.";
+        told.text(Role::Plain, said);
+        Ok::<_, AppError>(Done {
+            next: "/".to_owned(),
+            told: Some(told),
+        })
+    };
+    Ok(visit.once(&sent, taking).await??)
 }

@@ -9,6 +9,7 @@ mod ask;
 mod body;
 mod calculators;
 mod connections;
+mod counter;
 mod cross_site;
 mod error_page;
 mod fields;

@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, FormData, KeptFields, ListPage, PATTERN_TEXT, PatternChoice, Records},
-    report::{Render, pattern_entry},
+    report::{Render, pattern_rows},
     words::fold,
 };
 use axum::{extract::Path, response::Response};
@@ -25,10 +25,13 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         here: HERE,
         links: &[("/patterns/new", "Add a pattern")],
         search: "Name",
-        empty: "You have no patterns yet: add one.",
+        of_yarns: false,
+        orders: &[],
+        empty: ("You have no patterns yet.", &[]),
         none: "No pattern is called that.",
         browse,
-        entry: |pattern, _| pattern_entry(pattern),
+        number: |pattern| pattern.number,
+        rows: pattern_rows,
     };
     list.page(visit, sent).await
 }
@@ -36,11 +39,11 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
 /// All of them on one page.
 fn browse(
     records: &Records,
-    text: &str,
+    sent: &FormData,
     _: usize,
     _: usize,
 ) -> Result<ListPage<PatternChoice>, AppError> {
-    let wanted = fold(text);
+    let wanted = fold(sent.text("q"));
     let mut entries = app::pattern_choices(records)?;
     entries.retain(|pattern| fold(&pattern.name).contains(&wanted));
     Ok(ListPage {
@@ -57,7 +60,10 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let mut body = visit.body();
     body.report(&pattern.page(&visit.style()));
     body.links(&[
-        (format!("/?pattern={number}"), "Find a yarn for it"),
+        (
+            format!("/?pattern={number}"),
+            "Will it work? Find a yarn for it",
+        ),
         (format!("/sheet?pattern={number}"), "Make a materials sheet"),
         (format!("/gauge?pattern={number}"), "My gauge differs"),
         (format!("/lint?pattern={number}"), "Check it"),

@@ -2,8 +2,8 @@
 //! tests call it without a server.
 
 use super::{
-    ask, calculators, cross_site, error_page::ErrorPage, kept_record, layout, patterns,
-    preferences, session, state::AppState, stock, swatches, tables, yarns,
+    ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout, list,
+    patterns, preferences, session, state::AppState, stock, swatches, tables, yarns,
 };
 use crate::app::TableKind;
 use axum::{
@@ -56,6 +56,7 @@ fn questions() -> Router<Arc<AppState>> {
     Router::new()
         .route("/", get(ask::front))
         .route("/answer", get(ask::answer))
+        .route("/counter", get(counter::page))
         .route("/suggest", get(yarns::suggest))
         .route("/units", post(preferences::put_units_first))
         .route("/enter", get(session::ask_passcode).post(session::log_in))
@@ -67,6 +68,8 @@ fn questions() -> Router<Arc<AppState>> {
 fn records() -> Router<Arc<AppState>> {
     Router::new()
         .route("/yarns", get(yarns::list))
+        .route("/sample", post(list::take_sample))
+        .route("/yarns/named", get(yarns::named))
         .route("/yarns/new", get(yarns::new).post(yarns::add))
         .route("/yarns/{number}", get(yarns::show))
         .route(

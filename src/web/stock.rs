@@ -10,8 +10,11 @@ use super::{
     visit::{PageResult, Saved, Visit},
 };
 use crate::{
-    app::{self, AppError, BuyRequest, EntryKind, EntryRequest, FormData, KeptFields, Records},
-    report::{Page, ledger_table, lot_entry},
+    app::{
+        self, AppError, BuyRequest, EntryKind, EntryRequest, FormData, KeptFields, LotQuery,
+        Records,
+    },
+    report::{Page, ledger_table, lot_entry, lot_rows},
 };
 use axum::{extract::Path, response::Response};
 
@@ -22,14 +25,27 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         heading: "Stash",
         here: HERE,
         links: &[
+            ("/yarns", "Your yarns"),
             ("/stock/buy", "Add yarn you bought"),
+            ("/tables", "Import a table"),
             ("/stock.csv", "Export the stash (CSV)"),
         ],
         search: "Yarn, shade, lot or place",
-        empty: "Your stash is empty: add yarn you bought, or import a table under Tables.",
-        none: "No lot has all these words.",
-        browse: app::browse_lots,
-        entry: lot_entry,
+        of_yarns: true,
+        orders: &[("yarn", "yarn"), ("length", "length"), ("place", "place")],
+        empty: (
+            "Your stash is empty. Three ways to begin:",
+            &[
+                ("/tables", "Import a table"),
+                ("/yarns/new", "Paste a label"),
+            ],
+        ),
+        none: "No lot has all these words and passes the filters.",
+        browse: |records, sent, from, count| {
+            app::browse_lots(records, &LotQuery::of(sent), from, count)
+        },
+        number: |line| line.number,
+        rows: lot_rows,
     };
     list.page(visit, sent).await
 }
@@ -77,24 +93,70 @@ fn entry(number: i64) -> Form {
         .with_request::<EntryRequest>()
 }
 
-pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
-    lot_page(&visit, number, entry(number), None).await
+/// A part ball on the scale: its weight alone is enough.
+fn weigh(number: i64) -> Form {
+    let grams = Field::new(
+        GRAMS,
+        "What does all of it weigh now, in grams?",
+        "",
+        Kind::Grams,
+    );
+    Form::get("weigh", format!("{HERE}/{number}"), "Save the weight")
+        .once()
+        .hidden("kind", "weighed")
+        .with(Head::None, vec![grams])
+        .replaced(&[("amount", GRAMS)])
 }
 
-async fn lot_page(visit: &Visit, number: i64, form: Form, refused: Option<Refusal>) -> PageResult {
+/// The field of [`weigh`].
+const GRAMS: &str = "grams";
+
+/// What was typed, with a weight in grams as the amount.
+fn in_grams(mut typed: FormData) -> FormData {
+    if let Some(grams) = typed.filled(GRAMS) {
+        let is_number = grams.replace(',', ".").parse::<f64>().is_ok();
+        typed.set(
+            "amount",
+            if is_number {
+                format!("{grams} g")
+            } else {
+                grams
+            },
+        );
+    }
+    typed
+}
+
+pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
+    lot_page(&visit, number, &FormData::default(), None).await
+}
+
+async fn lot_page(
+    visit: &Visit,
+    number: i64,
+    typed: &FormData,
+    refused: Option<Refusal>,
+) -> PageResult {
     let ledger = visit
         .read(move |records| app::ledger(records, number))
         .await?;
     let lot = lot_entry(&ledger.line, &visit.style());
-    let (status, form, mut body) = refused_form(visit, form, refused);
+    let (weigh, entry) = (weigh(number), entry(number));
+    let ((status, weigh, mut body), entry) = if typed.filled(GRAMS).is_some() {
+        (refused_form(visit, weigh.filled(typed), refused), entry)
+    } else {
+        let (status, entry, body) = refused_form(visit, entry.filled(typed), refused);
+        ((status, weigh, body), entry)
+    };
     body.heading(&lot.title);
     body.text(&lot.words);
     body.links(&[(
         format!("{HERE}/{number}/edit"),
         "Edit shade, lot, place and more",
     )]);
-    body.part("Record a change");
-    body.form(&form);
+    body.form(&weigh);
+    body.part("Or record a change");
+    body.form(&entry);
     body.part("All entries");
     let mut page = Page::default();
     page.table(ledger_table(&ledger));
@@ -108,16 +170,14 @@ pub(super) async fn enter(visit: Visit, Path(number): Path<i64>, typed: FormData
             "Say what happened: choose used, weighed, reserved or released.",
         ));
     };
+    let typed = in_grams(typed);
     let entering = move |records: &mut Records, typed: &FormData| {
         let change = app::enter(records, kind, number, &app::from_form(typed)?)?;
         Ok((format!("{HERE}/{number}"), change))
     };
     match visit.keep(&typed, entering).await? {
         Ok(done) => Ok(done),
-        Err(refusal) => {
-            let form = entry(number).filled(&typed);
-            lot_page(&visit, number, form, Some(refusal)).await
-        }
+        Err(refusal) => lot_page(&visit, number, &typed, Some(refusal)).await,
     }
 }
 

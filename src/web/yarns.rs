@@ -5,13 +5,13 @@ use super::{
     fields::field_of,
     form::{Field, Form, Head, Kind},
     kept_record::{KeptRecord, Removal, form_page},
-    links::encoded,
+    links::{encoded, redirect},
     list::List,
     visit::{PageResult, Saved, Visit},
 };
 use crate::{
-    app::{self, AppError, FormData, KeptFields, Records},
-    report::{Notice, Render, lot_entry, swatch_entry, yarn_entry},
+    app::{self, AppError, FormData, KeptFields, Records, YarnQuery},
+    report::{Notice, Render, lot_rows, swatch_entry, yarn_rows},
 };
 use axum::{extract::Path, http::header, response::IntoResponse};
 
@@ -20,18 +20,36 @@ const ADD: (&str, &str) = ("Add a yarn", HERE);
 
 pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
-        heading: "Yarns",
+        heading: "Your yarns",
         here: HERE,
         links: &[
+            ("/stock", "Stash"),
             ("/yarns/new", "Add a yarn"),
-            ("/yarns.csv", "Export all yarns (CSV)"),
-            ("/swatches.csv", "Export all swatches (CSV)"),
+            ("/tables", "Import a table"),
+            ("/yarns.csv", "Export yarns (CSV)"),
+            ("/swatches.csv", "Export swatches (CSV)"),
         ],
-        search: "Maker or name",
-        empty: "You have no yarns yet: add one, or import a table under Tables.",
-        none: "No yarn has a name like that.",
-        browse: app::browse_yarns,
-        entry: yarn_entry,
+        search: "Name",
+        of_yarns: true,
+        orders: &[
+            ("yarn", "name"),
+            ("metres per 100 g", "grist"),
+            ("yards per 100 g", "grist"),
+            ("class", "class"),
+        ],
+        empty: (
+            "You have no yarns yet. Three ways to begin:",
+            &[
+                ("/tables", "Import a table"),
+                ("/yarns/new", "Paste a label"),
+            ],
+        ),
+        none: "No yarn has a name like that and passes the filters.",
+        browse: |records, sent, from, count| {
+            app::browse_yarns(records, &YarnQuery::of(sent), from, count)
+        },
+        number: |listed| listed.yarn.id.number(),
+        rows: yarn_rows,
     };
     list.page(visit, sent).await
 }
@@ -51,14 +69,26 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         (format!("/stock/buy?yarn={title}"), "Add yarn you bought"),
         (format!("/yarns/{number}/swatches/new"), "Add a swatch"),
     ]);
-    body.part("In stock");
-    let lots = view.lots.iter().map(|lot| lot_entry(lot, &style));
-    body.entries(lots, ("/stock/", ""), "None of it.");
+    body.part("In your stash");
+    if view.lots.is_empty() {
+        body.text("None of it.");
+    } else {
+        let links = view.lots.iter().map(|lot| format!("/stock/{}", lot.number));
+        let links: Vec<String> = links.collect();
+        body.list(&lot_rows(&view.lots, &style), "In your stash", &[], &links);
+    }
     body.part("Swatches");
     let swatches = view.swatches.iter().map(swatch_entry);
     let none = "No swatch of it yet.";
     body.entries(swatches, ("/swatches/", "/edit"), none);
     Ok(visit.page((&name, HERE), body))
+}
+
+/// On to the yarn of this name, as answers link to it.
+pub(super) async fn named(visit: Visit, sent: FormData) -> PageResult {
+    let find = |records: &Records, sent: &FormData| app::yarn_number(records, sent.text("name"));
+    let number = visit.answer(&sent, find).await?;
+    Ok(redirect(&format!("{HERE}/{number}")))
 }
 
 /// A yarn in its form.
@@ -118,14 +148,21 @@ pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
         "Write or paste it. It fills the fields below; check them before you save.",
         Kind::Area(2),
     );
-    let reader = Form::get("read", "/yarns/new", "Fill the fields from it");
+    let gtin = sent.text("gtin");
+    let mut reader = Form::get("read", "/yarns/new", "Fill the fields from it");
+    if !gtin.is_empty() {
+        reader = reader.hidden("gtin", gtin);
+    }
     let mut body = visit.body();
     body.heading(ADD.0);
     body.form(&reader.with(Head::None, vec![field.holding(band)]));
-    let (typed, notes) = match band.trim() {
+    let (mut typed, notes) = match band.trim() {
         "" => Default::default(),
         band => from_band(band)?,
     };
+    if typed.text("gtin").is_empty() {
+        typed.set("gtin", gtin);
+    }
     if !notes.is_empty() {
         let notice = Notice {
             done: "Read from the label".to_owned(),

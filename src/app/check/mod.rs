@@ -71,6 +71,11 @@ impl CheckAnswer {
         verdicts.max().unwrap_or(Verdict::CannotSay)
     }
 
+    /// Whether it should or could work for every role.
+    pub fn is_usable(&self) -> bool {
+        self.verdict() <= Verdict::CouldWork
+    }
+
     /// The largest overall departure of all roles.
     pub fn overall(&self) -> Option<f64> {
         let all = self.roles.iter();

@@ -57,6 +57,11 @@ impl CandidateAnswer {
         })
     }
 
+    /// Whether it should or could work.
+    pub fn is_usable(&self) -> bool {
+        self.judgement.verdict <= Verdict::CouldWork
+    }
+
     /// What to do first, where something must be done.
     pub fn first_remedy(&self) -> Option<&Remedy> {
         let remedy = self.judgement.remedies.first();

@@ -8,7 +8,7 @@ pub use edit::{lot_to_edit, save_lot};
 pub use entries::{buy, enter};
 pub use request::{BuyRequest, EntryRequest};
 
-use super::{AppError, ListPage, Records, question::candidate::StockLot};
+use super::{AppError, FormData, ListPage, Records, YarnFilter, question::candidate::StockLot};
 use crate::{
     measure::Length,
     record::{Balance, Entry, Id, Lot, Yarn, lot_title},
@@ -76,25 +76,104 @@ pub fn list_stock(records: &Records, yarn: Option<&str>) -> Result<StockList, Ap
     })
 }
 
-/// Lots; with a text those whose yarn, shade, lot or place holds all its words.
+/// What a list of lots is asked for.
+#[derive(Debug, Clone, Default)]
+pub struct LotQuery {
+    /// Words of the yarn, the shade, the lot or the place.
+    pub text: String,
+    /// What the yarn must be like.
+    pub filter: YarnFilter,
+    /// Their order.
+    pub order: LotOrder,
+}
+
+/// The order of a list of lots.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum LotOrder {
+    /// By yarn, shade and lot.
+    #[default]
+    Yarn,
+    /// By place.
+    Place,
+    /// The longest first.
+    Length,
+}
+
+impl LotQuery {
+    /// All that hold these words.
+    pub fn text(text: &str) -> Self {
+        Self {
+            text: text.to_owned(),
+            ..Self::default()
+        }
+    }
+
+    /// That of the fields of a form; the text is in `q`, the order in `sort`.
+    pub fn of(typed: &FormData) -> Self {
+        Self {
+            text: typed.text("q").to_owned(),
+            filter: YarnFilter::of(typed),
+            order: match typed.text("sort") {
+                "place" => LotOrder::Place,
+                "length" => LotOrder::Length,
+                _ => LotOrder::Yarn,
+            },
+        }
+    }
+}
+
+/// At most `count` lots from one on: those whose yarn, shade, lot or place holds all
+/// words of the text.
 pub fn browse_lots(
     records: &Records,
-    text: &str,
+    query: &LotQuery,
     from: usize,
     count: usize,
 ) -> Result<ListPage<StockLine>, AppError> {
     let reader = records.store()?.reader()?;
-    let wanted = fold(text);
-    let held = |lot: &LotName| {
+    let wanted = fold(&query.text);
+    let holds_words = |lot: &LotName| {
         let title = lot_title(&lot.yarn, &lot.shade, &lot.lot);
         let said = fold(&[title.as_str(), &lot.place].join(" "));
         wanted.split(' ').all(|word| said.contains(word))
     };
-    let lots = reader.lot_names()?.into_iter();
-    let page = lots.filter(held).skip(from).take(count + 1);
-    let entries = page.map(|lot| line(&reader, reader.lot(lot.id)?));
-    let entries = entries.collect::<Result<_, AppError>>()?;
-    Ok(ListPage::new(entries, from, count))
+    let lots = reader.lot_names()?.into_iter().filter(holds_words);
+    let lines = lots.map(|lot| filtered_line(&reader, query, &lot));
+    let lines = lines.filter_map(Result::transpose);
+    if query.order == LotOrder::Yarn {
+        let page = lines.skip(from).take(count + 1);
+        return Ok(ListPage::new(page.collect::<Result<_, _>>()?, from, count));
+    }
+    let mut all = lines.collect::<Result<Vec<_>, AppError>>()?;
+    put_in_order(&mut all, query.order);
+    let page = all.into_iter().skip(from).take(count + 1);
+    Ok(ListPage::new(page.collect(), from, count))
+}
+
+/// A lot whose yarn the filter admits.
+fn filtered_line(
+    reader: &Reader<'_>,
+    query: &LotQuery,
+    lot: &LotName,
+) -> Result<Option<StockLine>, AppError> {
+    let stock = reader.lot(lot.id)?;
+    let yarn = reader.yarn(stock.yarn)?.record;
+    let admits = query.filter.admits(&yarn);
+    Ok(admits.then(|| StockLine::new(stock, &yarn)))
+}
+
+/// A place or a length that is not known comes last; equals keep their order.
+fn put_in_order(lines: &mut [StockLine], order: LotOrder) {
+    match order {
+        LotOrder::Yarn => {}
+        LotOrder::Place => {
+            lines.sort_by_key(|line| (line.lot.place.is_empty(), fold(&line.lot.place)));
+        }
+        LotOrder::Length => {
+            let metres = |line: &StockLine| line.length.map_or(-1.0, Length::as_metres);
+            lines.sort_by(|a, b| metres(b).total_cmp(&metres(a)));
+        }
+    }
 }
 
 /// A lot and everything that was entered of it.
@@ -154,12 +233,12 @@ mod tests {
     #[test]
     fn lots_are_found_by_any_of_their_words() {
         let records = shelf();
-        let all = browse_lots(&records, "", 0, 100).unwrap();
+        let all = browse_lots(&records, &LotQuery::text(""), 0, 100).unwrap();
         let first = &all.entries[0];
-        let found = browse_lots(&records, &first.title(), 0, 100).unwrap();
+        let found = browse_lots(&records, &LotQuery::text(&first.title()), 0, 100).unwrap();
         assert!(found.entries.contains(first));
         assert!(
-            browse_lots(&records, "zzzz", 0, 9)
+            browse_lots(&records, &LotQuery::text("zzzz"), 0, 9)
                 .unwrap()
                 .entries
                 .is_empty()

@@ -1,14 +1,16 @@
 //! Yarns: listed, shown, added, edited, removed, out as a table.
 
+mod browse;
 mod edit;
 mod request;
 
+pub use browse::{YarnFilter, YarnOrder, YarnQuery, browse_yarns};
 pub use edit::{save_yarn, yarn_to_edit};
 pub use request::AddYarnRequest;
 
 use super::{
-    AppError, FaultKind, InputReader, ListPage, RecordChange, Records, StockLine,
-    once::number_made, question::lookup::yarn_in,
+    AppError, FaultKind, InputReader, RecordChange, Records, StockLine, once::number_made,
+    question::lookup::yarn_in,
 };
 use crate::{
     label::band::read_band,
@@ -67,29 +69,6 @@ pub fn list_yarns(
     })
 }
 
-/// Yarns by maker and name; with a text those that it may mean, best first.
-pub fn browse_yarns(
-    records: &Records,
-    text: &str,
-    from: usize,
-    count: usize,
-) -> Result<ListPage<ListedYarn>, AppError> {
-    let reader = records.store()?.reader()?;
-    let text = text.trim();
-    let yarns = if text.is_empty() {
-        let yarns = reader.yarns_from(from, count + 1)?.into_iter();
-        yarns
-            .map(|yarn| ListedYarn::new(yarn, Found::Exact))
-            .collect()
-    } else {
-        let hits = reader.search_yarns(text, from + count + 1)?.into_iter();
-        hits.skip(from)
-            .map(|hit| ListedYarn::new(hit.yarn, hit.found))
-            .collect()
-    };
-    Ok(ListPage::new(yarns, from, count))
-}
-
 /// At most `count` titles of yarns that `text`, which is still being typed, may mean,
 /// best first.
 pub fn suggest_yarns(records: &Records, text: &str, count: usize) -> Result<Vec<String>, AppError> {
@@ -107,6 +86,11 @@ pub struct YarnAnswer(pub Yarn);
 /// What is kept of one yarn.
 pub fn show_yarn(records: &Records, text: &str) -> Result<YarnAnswer, AppError> {
     Ok(YarnAnswer(records.yarn_named(text)?.record))
+}
+
+/// The number of the yarn of this name.
+pub fn yarn_number(records: &Records, name: &str) -> Result<i64, AppError> {
+    Ok(records.yarn_named(name)?.id.number())
 }
 
 /// A yarn with its lots and its swatches.
@@ -228,7 +212,7 @@ mod tests {
         let records = shelf();
         let mut numbers = Vec::new();
         loop {
-            let page = browse_yarns(&records, "", numbers.len(), 25).unwrap();
+            let page = browse_yarns(&records, &YarnQuery::text(""), numbers.len(), 25).unwrap();
             numbers.extend(page.entries.iter().map(|entry| entry.yarn.id.number()));
             if !page.more {
                 break;
@@ -247,7 +231,7 @@ mod tests {
                 .iter()
                 .any(|t| t.contains("Umberlin"))
         );
-        let found = browse_yarns(&records, "Umbrelin", 0, 5).unwrap();
+        let found = browse_yarns(&records, &YarnQuery::text("Umbrelin"), 0, 5).unwrap();
         assert!(found.entries[0].yarn.record.title().contains("Umberlin"));
         assert!(found.entries[0].by_likeness);
     }

@@ -14,9 +14,9 @@ p,ul,dl,figure{margin:.3em 0}ul{padding-left:1.3em}dd{margin:0 0 .3em}\
 .scroll{overflow-x:auto}table{border-collapse:collapse;margin:.4em 0;overflow-wrap:normal}\
 th,td{padding:.15em .7em .15em 0;text-align:left;vertical-align:top;border-bottom:1px solid #ddd}tbody th{font-weight:normal}\
 .right{text-align:right;font-variant-numeric:tabular-nums}\
-.news{font-weight:bold}ul.news{font-weight:normal}.caution{border-left:3px solid #a30;padding-left:.6em}ul.caution{padding-left:1.9em}.aside{color:#444}\
-.rail svg{display:block;width:100%;max-width:26rem;height:auto}.rail .ends{display:flex;justify-content:space-between;max-width:26rem;margin:0}\
-.line{stroke:#777;stroke-width:2}.band{stroke:#bbb;stroke-width:14}.wanted{stroke:#111;stroke-width:3}.offered{fill:#fff;stroke:#111;stroke-width:4}.beyond{fill:#111}\
+.news{font-weight:bold}ul.news{font-weight:normal}.caution{border:1px dashed #111;padding:.2em .6em}.aside{color:#444}\
+.rail svg{display:block;width:100%;max-width:26rem;height:auto}.ends{display:grid;grid-template-columns:repeat(8,1fr);max-width:26rem;margin:0;padding:0 .6rem;box-sizing:border-box}.ends span{grid-column:span 2;text-align:center}.ends span:first-child{grid-column:2/span 2}.ends .way{grid-column:1/span 4;text-align:left}.ends .way:last-child{grid-column:5/span 4;text-align:right}\
+.line,.limit{stroke:#777;stroke-width:1;fill:none}.band{stroke:#8a8a8a;stroke-width:12}.wanted{stroke:#111;stroke-width:2}.within{fill:#111;stroke:#fff;stroke-width:2.5}.outside{fill:none;stroke:#111;stroke-width:4}.halo{fill:none;stroke:#fff;stroke-width:9}\
 @page{margin:12mm}\
 @media print{body{font-size:8.5pt;line-height:1.25;margin:0;padding:0;max-width:none}\
 h1{font-size:13pt;margin:0 0 2mm}h2{font-size:9.5pt;margin:2.5mm 0 1mm}\

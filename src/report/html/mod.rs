@@ -11,26 +11,41 @@ mod table;
 pub use escape::{entities, escaped, escaped_message};
 pub use file::html_page;
 pub use places::places;
+pub use table::{Head, list_table};
 
 use super::{Block, Page, Role};
+use std::cmp::Reverse;
 
 /// The pages one below the other. With one page its title is the `h1`; with
 /// several there is an `h1` of the caller's and each title is an `h2`.
 pub fn html(pages: &[Page]) -> String {
-    illustrated(pages, &[])
+    illustrated(pages, &[], &[])
+}
+
+/// Names of records and the pages that each leads to, wherever it is said.
+pub type NameLinks = [(String, String)];
+
+/// Pages that stay beside each other, below an `h1` of the caller's: each in a strip
+/// of its own that ends with its part of `after`, which is HTML.
+pub fn stacked(pages: &[Page], after: &[String], names: &NameLinks) -> String {
+    let mut writer = Writer::new(2, names);
+    writer.put("<div class=\"stack\">\n");
+    writer.put("<div class=\"stack\">\n");
+    let mut after = after.iter();
+    for page in pages {
+        writer.put("<article class=\"strip\">\n");
+        writer.page(page, "");
+        writer.put(after.next().map_or("", String::as_str));
+        writer.put("</article>\n");
+    }
+    writer.put("</div>\n");
+    writer.put("</div>\n");
+    writer.out
 }
 
 /// The same with a picture in HTML for each page, behind its first table.
-pub fn illustrated(pages: &[Page], pictures: &[String]) -> String {
-    let top = if pages.len() == 1 { 1 } else { 2 };
-    let mut writer = Writer {
-        out: String::new(),
-        top,
-        pictures: 0,
-        tables: 0,
-        heading: String::new(),
-        open: false,
-    };
+pub fn illustrated(pages: &[Page], pictures: &[String], names: &NameLinks) -> String {
+    let mut writer = Writer::new(if pages.len() == 1 { 1 } else { 2 }, names);
     let mut pictures = pictures.iter();
     for page in pages {
         writer.page(page, pictures.next().map_or("", String::as_str));
@@ -38,16 +53,45 @@ pub fn illustrated(pages: &[Page], pictures: &[String]) -> String {
     writer.out
 }
 
-struct Writer {
+struct Writer<'n> {
     out: String,
     top: u8,
     pictures: usize,
     tables: usize,
     heading: String,
     open: bool,
+    names: &'n NameLinks,
 }
 
-impl Writer {
+impl<'n> Writer<'n> {
+    /// One whose titles are headings of this level.
+    fn new(top: u8, names: &'n NameLinks) -> Self {
+        Self {
+            out: String::new(),
+            top,
+            pictures: 0,
+            tables: 0,
+            heading: String::new(),
+            open: false,
+            names,
+        }
+    }
+
+    /// Text that is escaped already, with a link at each name.
+    fn linked(&self, text: &str) -> String {
+        let found = self.names.iter().filter_map(|(name, link)| {
+            let name = escaped(name);
+            let at = text.find(&name).filter(|_| !name.is_empty())?;
+            Some((at, Reverse(name.len()), name, link))
+        });
+        let Some((at, _, name, link)) = found.min() else {
+            return text.to_owned();
+        };
+        let (before, rest) = text.split_at(at);
+        let after = self.linked(rest.strip_prefix(&name).unwrap_or_default());
+        format!("{before}<a href=\"{}\">{name}</a>{after}", escaped(link))
+    }
+
     fn page(&mut self, page: &Page, mut picture: &str) {
         for (at, block) in page.blocks.iter().enumerate() {
             match block {
@@ -68,7 +112,8 @@ impl Writer {
     fn title(&mut self, text: &str) {
         self.close();
         self.heading = text.to_owned();
-        self.put(&format!("<h{0}>{1}</h{0}>\n", self.top, escaped(text)));
+        let shown = self.linked(&escaped(text));
+        self.put(&format!("<h{0}>{shown}</h{0}>\n", self.top));
     }
 
     fn section(&mut self, text: &str, aside: bool) {
@@ -78,7 +123,7 @@ impl Writer {
         let level = self.top + 1;
         self.put(&format!(
             "<section{class}>\n<h{level}>{}</h{level}>\n",
-            escaped(text)
+            self.linked(&escaped(text))
         ));
         self.open = true;
     }
@@ -86,17 +131,15 @@ impl Writer {
     fn block(&mut self, block: &Block) {
         match block {
             Block::Text(role, text) => {
-                self.put(&format!(
-                    "<p class=\"{}\">{}</p>\n",
-                    class(*role),
-                    worded(*role, text)
-                ));
+                let (class, word) = (class(*role), word(*role));
+                let shown = self.linked(&worded(*role, text));
+                self.put(&format!("<p class=\"{class}\">{word}{shown}</p>\n"));
             }
             Block::Items(role, items) => self.items(*role, items),
             Block::Table(table) => {
                 self.tables += 1;
                 let label = format!("Table {}: {}", self.tables, self.heading);
-                self.out.push_str(&table::table(table, &label));
+                self.put(&table::table(table, &label, &|shown| self.linked(shown)));
             }
             Block::Rail(words, numbers) => {
                 self.pictures += 1;
@@ -110,9 +153,13 @@ impl Writer {
     fn items(&mut self, role: Role, items: &[String]) {
         let each: String = items
             .iter()
-            .map(|item| format!("<li>{}</li>\n", worded(role, item)))
+            .map(|item| format!("<li>{}</li>\n", self.linked(&worded(role, item))))
             .collect();
-        self.put(&format!("<ul class=\"{}\">\n{each}</ul>\n", class(role)));
+        let (class, word) = (class(role), word(role));
+        self.put(&match word {
+            "" => format!("<ul class=\"{class}\">\n{each}</ul>\n"),
+            word => format!("<div class=\"{class}\">{word}<ul>\n{each}</ul></div>\n"),
+        });
     }
 
     fn close(&mut self) {
@@ -147,6 +194,14 @@ fn worded(role: Role, text: &str) -> String {
     match role {
         Role::Plain => escaped(text),
         _ => escaped_message(text),
+    }
+}
+
+/// The word in front of what warns.
+fn word(role: Role) -> &'static str {
+    match role {
+        Role::Caution => "<b>Take care</b> ",
+        _ => "",
     }
 }
 
@@ -204,5 +259,17 @@ mod tests {
             two.matches("<section").count(),
             two.matches("</section>").count()
         );
+    }
+
+    #[test]
+    fn a_name_leads_to_its_page_wherever_it_is_said_the_longest_first() {
+        let names = [("Moss & Reed", "/a"), ("Moss & Reed DK", "/b")];
+        let names = names.map(|(name, link)| (name.to_owned(), link.to_owned()));
+        let mut page = Page::titled("Moss & Reed DK for Hat");
+        page.text(Role::Plain, "Moss & Reed, then Moss & Reed DK");
+        let out = illustrated(&[page], &[], &names);
+        assert!(out.contains("<h1><a href=\"/b\">Moss &amp; Reed DK</a> for Hat</h1>"));
+        let both = "<a href=\"/a\">Moss &amp; Reed</a>, then <a href=\"/b\">Moss &amp; Reed DK</a>";
+        assert!(out.contains(both), "{out}");
     }
 }

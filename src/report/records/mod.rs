@@ -4,17 +4,17 @@
 mod import;
 mod patterns;
 mod stock;
+mod strips;
 mod swatches;
 mod yarns;
 
 pub(super) use import::bad_rows_words;
 pub use import::{RowLine, exported_words, preview_notes, row_line};
-pub use patterns::pattern_entry;
 pub(super) use stock::reserved;
 pub use stock::{ledger_table, lot_entry};
+pub use strips::{lot_rows, pattern_rows, yarn_rows};
 pub use swatches::swatch_entry;
 pub(super) use swatches::swatch_words;
-pub use yarns::yarn_entry;
 
 /// One kept thing in a list on a page.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,8 +1,7 @@
 //! Patterns, listed and shown.
 
-use super::ListEntry;
 use crate::{
-    app::{PatternAnswer, PatternChoice, PatternList},
+    app::{PatternAnswer, PatternList},
     record::Pattern,
     report::{
         Notice, Page, Render, Style, Table,
@@ -48,25 +47,6 @@ impl Render for PatternList {
             .left("yarns", |pattern| keys(pattern).join(", "));
         let empty = "You have no patterns yet: import one with `import pattern FILE`.";
         list_page("Patterns", table, empty)
-    }
-}
-
-/// A pattern of a list.
-pub fn pattern_entry(pattern: &PatternChoice) -> ListEntry {
-    let sizes = match pattern.sizes.as_slice() {
-        [] => "no sizes".to_owned(),
-        [one] => one.clone(),
-        sizes => format!("sizes {}", sizes_as_patterns_write_them(sizes)),
-    };
-    let several = if pattern.yarns.len() == 1 { "" } else { "s" };
-    ListEntry {
-        number: pattern.number,
-        title: pattern.name.clone(),
-        words: format!(
-            "{}; {sizes}; yarn{several} {}",
-            pattern.purpose,
-            pattern.yarns.join(", ")
-        ),
     }
 }
 

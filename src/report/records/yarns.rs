@@ -1,6 +1,6 @@
 //! Yarns, listed and shown.
 
-use super::{ListEntry, filled};
+use super::filled;
 use crate::{
     app::{ListedYarn, YarnAnswer, YarnList},
     label::contradiction::contradictions,
@@ -16,7 +16,7 @@ use crate::{
 use serde::Serialize;
 use serde_json::json;
 
-fn remarks(listed: &ListedYarn) -> Vec<&'static str> {
+pub(super) fn remarks(listed: &ListedYarn) -> Vec<&'static str> {
     let gone = listed.yarn.record.discontinued.then_some("discontinued");
     let like = listed.by_likeness.then_some("similar name");
     gone.into_iter().chain(like).collect()
@@ -28,13 +28,13 @@ fn grist(listed: &ListedYarn) -> Option<f64> {
 }
 
 /// Weight classes that it may have.
-fn classes(listed: &ListedYarn) -> Vec<u8> {
+pub(super) fn classes(listed: &ListedYarn) -> Vec<u8> {
     let classes = listed.yarn.record.facts.class.iter();
     let classes = classes.flat_map(|class| class.value.as_slice());
     classes.map(|class| class.number()).collect()
 }
 
-fn blend(listed: &ListedYarn) -> Option<String> {
+pub(super) fn blend(listed: &ListedYarn) -> Option<String> {
     let blend = listed.yarn.record.facts.blend.as_ref();
     blend.map(|blend| blend.value.to_string())
 }
@@ -70,18 +70,6 @@ impl Render for YarnList {
             None => "You have no yarns yet: import a table with `import yarns FILE`, or add one with `yarn add`.".to_owned(),
         };
         list_page("Yarns", table, &empty)
-    }
-}
-
-/// A yarn of a list.
-pub fn yarn_entry(listed: &ListedYarn, style: &Style) -> ListEntry {
-    let yarn = &listed.yarn.record;
-    let mut words = vec![facts_in_style(&yarn.facts, None, style)];
-    words.extend(remarks(listed).into_iter().map(str::to_owned));
-    ListEntry {
-        number: listed.yarn.id.number(),
-        title: yarn.title(),
-        words: words.join("; "),
     }
 }
 

@@ -22,6 +22,11 @@ pub(super) fn is_corrected(typed: &FormData) -> bool {
         .any(|(_, prefix, _)| corrected(typed, prefix).is_some())
 }
 
+/// Whether a text was typed that is read field by field.
+pub(super) fn is_read(typed: &FormData) -> bool {
+    TEXTS.iter().any(|(text, ..)| typed.filled(text).is_some())
+}
+
 /// The name of the hidden field that says that a reading was corrected.
 fn flag(prefix: &str) -> String {
     format!("{prefix}-read")
@@ -38,7 +43,7 @@ pub(super) fn corrected(typed: &FormData, prefix: &str) -> Option<FormData> {
     )
 }
 
-/// The form in which what was read is corrected; nothing where no text was read.
+/// The form in which what was read is corrected.
 pub(super) fn form(typed: &FormData, body: &mut Body) -> Result<(), AppError> {
     let mut known = typed.clone();
     for (text, prefix, _) in TEXTS {
@@ -49,10 +54,8 @@ pub(super) fn form(typed: &FormData, body: &mut Body) -> Result<(), AppError> {
             fill(&mut known, prefix, &text)?;
         }
     }
-    if TEXTS.iter().any(|(text, ..)| typed.filled(text).is_some()) {
-        body.hint("This is how the text was understood. Correct what is wrong and ask again; an empty field means not known.");
-        body.form(&as_typed(&known));
-    }
+    body.hint("This is how the text was understood. Correct what is wrong and ask again; an empty field means not known.");
+    body.form(&as_typed(&known));
     Ok(())
 }
 

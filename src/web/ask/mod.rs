@@ -9,7 +9,7 @@ use super::{
     fields::{chance_form, is_chance_asked, pattern_number},
     kept_record::refused_form,
     layout::Layout,
-    links::query_without,
+    links::{query_without, yarn_link},
     refusal::Refusal,
     visit::{PageResult, Visit},
 };
@@ -24,17 +24,17 @@ use request::Question;
 pub(super) async fn front(visit: Visit, sent: FormData) -> PageResult {
     let patterns = visit.read(app::pattern_choices).await?;
     let mut body = visit.body();
-    body.heading("Which yarn will work?");
+    body.heading("Will it work?");
     body.form(&form::question(&patterns).filled(&sent));
     body.part("Something else?");
     body.text("How far will it go, a ball without a label, another gauge, how many balls, a sheet for your own pattern:");
     body.links(&[("/questions", "More questions")]);
-    let mut layout = Layout::new("Ask", "/", &visit.prefs);
+    let mut layout = Layout::new("Will it work?", "/", &visit.prefs);
     layout.locked = visit.state.sessions.is_some();
     Ok(layout.page(StatusCode::OK, body))
 }
 
-/// An answer; or why there is none, with the patterns to choose from then.
+/// An answer, or why there is none, with the patterns to choose from.
 struct Outcome {
     patterns: Vec<PatternChoice>,
     answer: Result<Answer, Refusal>,
@@ -50,7 +50,7 @@ enum Answer {
 pub(super) async fn answer(visit: Visit, sent: FormData) -> PageResult {
     let outcome = visit.answer(&sent, outcome).await?;
     Ok(match outcome.answer {
-        Ok(answer) => answer_page(&visit, answer, &sent)?,
+        Ok(answer) => answer_page(&visit, answer, &outcome.patterns, &sent)?,
         Err(refused) => again(&visit, refused, &outcome.patterns, &sent),
     })
 }
@@ -61,11 +61,7 @@ fn outcome(records: &Records, typed: &FormData) -> Result<Outcome, AppError> {
         None => Vec::new(),
     };
     let answer = answer_of(records, &chosen, typed);
-    // All of them are shown only where the question is asked again.
-    let patterns = match &answer {
-        Ok(_) => Vec::new(),
-        Err(_) => app::pattern_choices(records)?,
-    };
+    let patterns = app::pattern_choices(records)?;
     Ok(Outcome { patterns, answer })
 }
 
@@ -80,23 +76,48 @@ fn answer_of(
     })
 }
 
-fn answer_page(visit: &Visit, answer: Answer, typed: &FormData) -> PageResult {
-    let mut body = visit.body();
+fn answer_page(
+    visit: &Visit,
+    answer: Answer,
+    patterns: &[PatternChoice],
+    typed: &FormData,
+) -> PageResult {
+    let mut body = Body::default();
     let style = form::question(&[]).style(&visit.prefs);
+    let pattern = pattern_number(typed);
+    let linked = |name: &str| pattern.map(|n| (name.to_owned(), format!("/patterns/{n}")));
     let title = match answer {
         Answer::One(answer) => {
-            body.report(&answer.page(&style));
+            let names = names_in(&answer).into_iter().chain(linked(&answer.pattern));
+            let names: Vec<_> = names.collect();
+            body.reports(&[answer.page(&style)], &[], &names);
             format!("{} for {}", answer.candidate.title, answer.pattern)
         }
-        Answer::Several(answers) => several(&answers, &mut body, &style),
+        Answer::Several(answers) => {
+            let pattern = answers.first().and_then(|one| linked(&one.pattern));
+            several(&answers, pattern, &mut body, &style)
+        }
     };
+    let question = asked_again(patterns, typed)?;
+    let mut page = visit.body();
+    page.beside(body, question);
+    Ok(visit.page((&title, "/"), page))
+}
+
+/// The question beside its answer: what was read of a text, else what was chosen.
+fn asked_again(patterns: &[PatternChoice], typed: &FormData) -> Result<Body, AppError> {
+    let mut body = Body::default();
+    body.part_at("again", "Ask again");
+    if correct::is_read(typed) {
+        correct::form(typed, &mut body)?;
+        let again = format!("/?{}", query_without(typed, &[]));
+        body.links(&[(again, "Change the question")]);
+    } else {
+        body.form(&form::question(patterns).filled(typed));
+    }
     offer_chance(typed, &mut body);
-    body.part_at("correct", "Ask again");
     body.hint("Printed, this page is the answer alone, on one side.");
-    correct::form(typed, &mut body)?;
-    let again = format!("/?{}", query_without(typed, &[]));
-    body.links(&[(again, "Change the question")]);
-    Ok(visit.page((&title, "/"), body))
+    Ok(body)
 }
 
 /// The chance of running out is told only to those who ask for it.
@@ -110,7 +131,24 @@ fn offer_chance(typed: &FormData, body: &mut Body) {
     body.form(&chance_form(typed));
 }
 
-fn several(answers: &[FindAnswer], body: &mut Body, style: &Style) -> String {
+/// Links to the yarns that an answer names and that are kept.
+pub(super) fn names_in(answer: &CheckAnswer) -> Vec<(String, String)> {
+    let named = std::iter::once(&answer.candidate);
+    let kept = named.filter(|candidate| candidate.kept);
+    kept.map(|candidate| yarn_link(&candidate.title)).collect()
+}
+
+fn several(
+    answers: &[FindAnswer],
+    pattern: Option<(String, String)>,
+    body: &mut Body,
+    style: &Style,
+) -> String {
+    let found = answers
+        .iter()
+        .flat_map(|one| one.candidates.iter().chain(&one.without_grist));
+    let names = found.map(|found| yarn_link(&found.candidate.title));
+    let names: Vec<_> = names.chain(pattern).collect();
     let title = match answers {
         [one] => format!("Yarns for {}", one.pattern),
         _ => {
@@ -121,7 +159,7 @@ fn several(answers: &[FindAnswer], body: &mut Body, style: &Style) -> String {
     };
     let pages: Vec<Page> = answers.iter().map(|answer| answer.page(style)).collect();
     let pictures: Vec<String> = (1..).zip(answers).map(|(n, one)| places(one, n)).collect();
-    body.reports(&pages, &pictures);
+    body.reports(&pages, &pictures, &names);
     title
 }
 
@@ -135,12 +173,12 @@ fn again(
         ("Correct what was read", correct::as_typed(typed))
     } else {
         let form = form::question(patterns).filled(typed);
-        ("Which yarn will work?", form)
+        ("Will it work?", form)
     };
     let rest = query_without(typed, &["yarn", "offered"]);
     let refused = refused.linked(|name| format!("/answer?{rest}&offered=one&yarn={name}"));
     let (status, form, mut body) = refused_form(visit, form, Some(refused));
     body.heading(heading);
     body.form(&form);
-    visit.page_of(status, ("Ask", "/"), body)
+    visit.page_of(status, ("Will it work?", "/"), body)
 }

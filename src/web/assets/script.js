@@ -27,6 +27,24 @@
       timer = setTimeout(() => ask(field, list).catch(() => {}), wait);
     });
   }
+  /* The counter: what is scanned anywhere lands in its field, in the place of what
+     stands there. */
+  const scan = document.querySelector("[data-scan]");
+  const take = () => { scan.focus(); scan.select(); };
+  if (scan) {
+    scan.value = scan.dataset.scan;
+    take();
+    document.addEventListener("keydown", (press) => {
+      const at = document.activeElement;
+      if (at === scan || at.matches("input, textarea")) return;
+      if (press.ctrlKey || press.altKey || press.metaKey || press.key.length !== 1) return;
+      if (press.key === " " || (at.matches("select") && !/\d/.test(press.key))) return;
+      take();
+    });
+    return;
+  }
   const faults = document.querySelector(".faults");
-  if (faults) faults.focus();
+  if (faults) return faults.focus();
+  const told = document.querySelector(".told");
+  if (told) told.focus();
 })();

@@ -99,11 +99,14 @@ impl CalculatorPage {
             Err(refusal) => return self.show_refusal(visit, form, refusal),
         };
         let page = answer.page(&form.style(&visit.prefs));
+        let mut answer = Body::default();
+        answer.report(&page);
+        more(&mut answer);
+        let mut question = Body::default();
+        question.part_at("again", "Ask again");
+        question.form(&form);
         let mut body = visit.body();
-        body.report(&page);
-        more(&mut body);
-        body.part_at("again", "Ask again");
-        body.form(&form);
+        body.beside(answer, question);
         visit.page((title_of(&page).unwrap_or(self.title), QUESTIONS), body)
     }
 

@@ -40,7 +40,7 @@ pub(super) fn files() -> Router<Arc<AppState>> {
 }
 
 async fn questions(visit: Visit) -> Response {
-    let title = "What would you like to know?";
+    let title = "Tools";
     let mut body = visit.body();
     body.heading(title);
     body.fixed(include_str!("../templates/questions.html"));

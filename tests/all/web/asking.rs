@@ -246,7 +246,7 @@ async fn a_barcode_finds_its_yarn_and_a_misread_one_is_told() {
         .get(&asked(&[("pattern", "1"), ("yarn", "5012345678900")]))
         .await;
     assert!(
-        page.text.contains("<h1>Quenby, Sandgate for Skerrablet"),
+        page.text.contains(">Quenby, Sandgate</a> for "),
         "{}",
         page.text
     );
@@ -278,12 +278,12 @@ async fn units_are_remembered() {
     assert!(
         metres
             .text
-            .contains("<th scope=\"col\" class=\"right\">need m</th>")
+            .contains("scope=\"col\" class=\"right\">need m</th>")
     );
     assert!(
         yards
             .text
-            .contains("<th scope=\"col\" class=\"right\">need yd</th>")
+            .contains("scope=\"col\" class=\"right\">need yd</th>")
     );
     let drawn = |page: &str| page.split("<figure").nth(1).unwrap().to_owned();
     assert!(drawn(&metres.text).contains("m/100 g</span>"));

@@ -3,6 +3,7 @@
 //! installed by `tests/run`; without them these tests say so and pass, unless
 //! `UNDERSTUDY_OUTSIDE=fetched` says that they must be there.
 
+mod counter;
 mod keyboard;
 mod states;
 mod stories;

@@ -1,6 +1,6 @@
 //! Yarns, stock, patterns and swatches: kept, edited, removed.
 
-use super::{HOSTILE, House, PAD, filled};
+use super::{HOSTILE, House, PAD, YARNS, filled};
 use axum::http::StatusCode;
 
 const YARN: [(&str, &str); 6] = [
@@ -178,7 +178,7 @@ async fn a_lot_is_bought_used_weighed_reserved_and_released() {
             .get("/stock?q=moss")
             .await
             .text
-            .contains("Quenby, Sandgate, moss")
+            .contains("<bdi>Quenby, Sandgate</bdi>")
     );
     assert!(house.get("/stock?q=rust").await.text.contains("No lot has"));
 }
@@ -454,4 +454,60 @@ async fn a_swatch_that_is_sent_twice_is_kept_and_removed_once() {
         let removed = house.post("/swatches/1/remove", &sure).await;
         assert_eq!(removed.place(), "/yarns/1");
     }
+}
+
+#[tokio::test]
+async fn a_part_ball_is_weighed_in_grams_alone() {
+    let house = House::sample();
+    let weighed = [("kind", "weighed"), ("grams", "27,5")];
+    let done = house.post("/stock/1", &weighed).await;
+    assert_eq!(done.status, StatusCode::SEE_OTHER, "{}", done.text);
+    let page = house.get("/stock/1").await.text;
+    assert!(page.contains("27.5 g left"), "{page}");
+    assert!(page.contains("inputmode=\"decimal\""));
+    let unread = [("kind", "weighed"), ("grams", "heavy")];
+    let told = house.post("/stock/1", &unread).await;
+    assert_eq!(told.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(told.text.contains("id=\"weigh-grams-error\""));
+    assert_eq!(filled(&told.text, "grams"), "heavy");
+}
+
+#[tokio::test]
+async fn whoever_has_no_records_may_try_the_sample_stash() {
+    let house = House::empty();
+    for path in ["/stock", "/yarns", "/patterns"] {
+        let page = house.get(path).await.text;
+        assert!(page.contains("action=\"/sample\""), "{path}");
+    }
+    let taken = house.post("/sample", &[]).await;
+    assert_eq!(
+        (taken.status, &taken.place()[..2]),
+        (StatusCode::SEE_OTHER, "/?")
+    );
+    assert!(house.get("/stock").await.text.contains("Hathrel DK"));
+    assert!(house.get("/patterns").await.text.contains("Skerrablet"));
+    let nothing = house.get("/yarns?q=zzzz").await.text;
+    assert!(
+        !nothing.contains("action=\"/sample\""),
+        "nothing found is not nothing kept"
+    );
+}
+
+#[tokio::test]
+async fn a_list_is_filtered_put_in_order_and_shown_whole() {
+    let house = House::sample();
+    let rows = |page: &str| page.matches("<th role=\"rowheader\"").count();
+    let first = house.get("/yarns").await.text;
+    assert_eq!(rows(&first), 40);
+    let all = house.get("/yarns?all=yes").await.text;
+    assert_eq!(rows(&all), YARNS.trim_end().lines().count() - 1);
+    assert!(first.contains("Show all") && !all.contains("Show all"));
+    let silk = house.get("/yarns?fibre=silk&sort=grist").await.text;
+    assert!(rows(&silk) > 1 && rows(&silk) < 20, "{}", rows(&silk));
+    assert!(silk.contains("aria-sort=\"ascending\" scope=\"col\" class=\"right\">metres per"));
+    assert!(silk.contains("href=\"/yarns?fibre=silk&amp;sort=class\""));
+    let named = house.get("/yarns/named?name=Umberlin+DK").await;
+    assert_eq!(named.status, StatusCode::SEE_OTHER);
+    let page = house.get(named.place()).await.text;
+    assert!(page.contains("Umberlin DK"));
 }

@@ -5,6 +5,7 @@ mod asking;
 mod browser;
 mod burdens;
 mod calculators;
+mod contrast;
 mod guarding;
 mod keeping;
 mod stopping;

@@ -55,7 +55,7 @@ impl Server {
 
     pub(super) fn yarns(&self) -> usize {
         let records = Records::open_existing(&self.desk.db()).unwrap();
-        let page = app::browse_yarns(&records, "", 0, 10).unwrap();
+        let page = app::browse_yarns(&records, &app::YarnQuery::text(""), 0, 10).unwrap();
         page.entries.len()
     }
 }

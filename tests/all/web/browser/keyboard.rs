@@ -111,7 +111,9 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
 
     // A yarn is kept and a purchase of it entered.
     visit.go("/").await;
-    visit.follow("Yarns").await;
+    visit.follow("Stash").await;
+    visit.told("Your stash is empty").await;
+    visit.follow("Your yarns").await;
     visit.told("You have no yarns yet").await;
     visit.follow("Add a yarn").await;
     visit.told("What the label says").await;
@@ -132,10 +134,10 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.write("buy-amount", "5 skeins").await;
     visit.write("buy-shade", "moss").await;
     visit.push("Add to the stash", Key::Space).await;
-    visit.told("5 skeins left").await;
+    visit.told("Left: 5 skeins").await;
     visit.follow("Stash").await;
     visit.told("Yarn, shade, lot or place").await;
-    visit.follow("Quenby, Sandgate, moss").await;
+    visit.follow("Quenby, Sandgate").await;
     visit.told("All entries").await;
 
     // A part ball is weighed: the arrow goes on within the choices.
@@ -158,8 +160,8 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.told("Pattern Skerrablet saved").await;
 
     // A question, refused first: the message leads to its field.
-    visit.follow("Ask").await;
-    visit.told("Which yarn will work?").await;
+    visit.follow("Will it work?").await;
+    visit.told("What the pattern wants").await;
     visit.write("ask-pattern", "Skerrablet, size M").await;
     visit.write("ask-yarn", "Quenby, Sandgate").await;
     visit.tab_to("the settings", |at| at.tag == "summary").await;

@@ -193,7 +193,7 @@ async fn stock_and_tables_in_every_state() {
     visit.look("tables-bad").await;
     visit.go("/tables").await;
     visit.click("#look button.main").await;
-    visit.told("no file was chosen").await;
+    visit.told("there is no file and no text").await;
     visit.look("tables-refused").await;
 }
 

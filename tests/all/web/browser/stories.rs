@@ -145,13 +145,13 @@ async fn shop(script: bool) {
     visit.type_into("buy-amount", "5 skeins").await;
     visit.type_into("buy-shade", "moss").await;
     visit.enter().await;
-    visit.told("5 skeins left").await;
+    visit.told("Left: 5 skeins").await;
     visit.go("/stock").await;
     visit.look("stock").await;
     visit.go("/stock/1").await;
     visit
         .client
-        .find(Locator::Css("input[value=weighed]"))
+        .find(Locator::Css("#entry input[value=weighed]"))
         .await
         .unwrap()
         .click()

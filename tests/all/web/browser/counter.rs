@@ -1,0 +1,90 @@
+//! The counter in Chromium: a queue of customers with a scanner, which types digits
+//! and Enter and has neither pointer nor Tab.
+
+use super::{Key, Visit};
+use crate::web::{JUMPER, fill};
+use fantoccini::actions::{InputSource, KeyAction, KeyActions};
+
+/// Barcodes of yarns of the sample.
+const HATHREL: &str = "2900307019638";
+const UMBERLIN: &str = "2900328717698";
+const UNKNOWN: &str = "5012345678900";
+
+impl Visit {
+    /// What a scanner types.
+    async fn scan(&self, digits: &str) {
+        let mut keys = KeyActions::new("scanner".to_owned());
+        for value in digits.chars().chain([char::from(Key::Enter)]) {
+            keys = keys
+                .then(KeyAction::Down { value })
+                .then(KeyAction::Up { value });
+        }
+        self.client.perform_actions(keys).await.unwrap();
+    }
+}
+
+#[tokio::test]
+async fn three_customers_in_a_row_are_answered_with_the_scanner_alone() {
+    three_customers(true).await;
+}
+
+#[tokio::test]
+async fn so_they_are_with_script_off() {
+    three_customers(false).await;
+}
+
+async fn three_customers(script: bool) {
+    let Some(visit) = Visit::begin(script).await else {
+        return;
+    };
+    fill(&visit.desk, &[JUMPER]);
+    visit.client.set_window_size(768, 1024).await.unwrap();
+    visit.go("/counter?pattern=1:2").await;
+    visit.told("Label").await;
+    visit.scan(HATHREL).await;
+    let first = visit.told("Hathrel DK for Skerrablet").await;
+    assert!(!first.contains("would work instead"), "{first}");
+    visit.look("counter").await;
+    visit.scan(UMBERLIN).await;
+    let second = visit.told("Umberlin DK for Skerrablet").await;
+    let places = ["Umberlin DK for", "Hathrel DK for"].map(|name| second.find(name));
+    assert!(
+        places.is_sorted() && places[0].is_some(),
+        "newest first: {second}"
+    );
+    visit.told("would work instead").await;
+    visit.look("counter-no").await;
+    visit.scan(UNKNOWN).await;
+    let told = visit.told("Read its label").await;
+    assert!(told.contains(UNKNOWN), "the digits stay: {told}");
+    assert!(told.contains("Umberlin DK for"), "answers stay: {told}");
+    visit.look("counter-unknown").await;
+    visit.scan(HATHREL).await;
+    for _ in 0..100 {
+        let told = visit.told("Hathrel DK for Skerrablet").await;
+        if !told.contains("Read its label") {
+            return;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(100)).await;
+    }
+    panic!("what was not known is still told");
+}
+
+#[tokio::test]
+async fn a_scan_lands_in_its_field_wherever_the_keyboard_is() {
+    let Some(visit) = Visit::begin(true).await else {
+        return;
+    };
+    fill(&visit.desk, &[JUMPER]);
+    visit.go("/counter?pattern=1:2&yarn=Umberlin+DK").await;
+    visit.told("Umberlin DK for Skerrablet").await;
+    for start in ["nav a", "#counter-pattern", ".links a"] {
+        let focus = format!("document.querySelector('{start}').focus()");
+        visit.said(&focus).await;
+        visit.scan(UNKNOWN).await;
+        visit.told("Read its label").await;
+        let typed = "const at = document.activeElement; return at.value.slice(at.selectionStart, at.selectionEnd)";
+        assert_eq!(visit.said(typed).await, UNKNOWN, "put back and selected");
+        visit.go("/counter?pattern=1:2&yarn=Umberlin+DK").await;
+    }
+}
