@@ -49,6 +49,13 @@ pub enum FaultKind {
         /// The most.
         high: u16,
     },
+    /// Stands more often than one question may ask for.
+    TooMany {
+        /// How often it stands.
+        given: usize,
+        /// How often it may.
+        most: usize,
+    },
     /// What only questions about a yarn for a pattern may lack.
     Question(QuestionFault),
     /// One of these fields, or several, must be filled.

@@ -12,6 +12,9 @@ use std::{ops::RangeInclusive, str::FromStr};
 /// The most strands that are held together.
 pub(super) const MOST_STRANDS: u8 = 99;
 
+/// How often a field may stand that may stand several times: more than anyone types.
+const MOST_TEXTS: usize = 64;
+
 /// Something noticed while a field was read.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FieldNote {
@@ -64,6 +67,17 @@ impl InputReader {
         read: impl Fn(&str) -> Result<Reading<T>, ReadError>,
     ) -> Option<T> {
         filled(text).and_then(|text| self.read(field, read(text)))
+    }
+
+    /// The texts of a field that may stand several times; none where they are too many,
+    /// which is a fault.
+    pub(super) fn several<'t>(&mut self, field: &str, texts: &'t [String]) -> &'t [String] {
+        if texts.len() <= MOST_TEXTS {
+            return texts;
+        }
+        let (given, most) = (texts.len(), MOST_TEXTS);
+        self.fault(field, FaultKind::TooMany { given, most });
+        &[]
     }
 
     /// Keeps what a band gave to know, and what of it was not taken.

@@ -59,6 +59,9 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
             "`{}` is out of range: write a whole number from {low} to {high}",
             safe(given)
         ),
+        FaultKind::TooMany { given, most } => {
+            format!("given {given} times: write at most {most}")
+        }
         FaultKind::OneNeeded(fields) => one_needed(fields, style),
         FaultKind::OneGroupNeeded(groups) => one_group_needed(groups, style),
         FaultKind::NothingLeft(other) => {

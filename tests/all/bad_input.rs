@@ -39,6 +39,38 @@ fn yarns_kept(desk: &Desk) -> usize {
     rows(desk, "yarn")
 }
 
+/// What may stand several times, and how many are shown, ends where no one needs more.
+#[test]
+fn one_question_asks_for_no_more_than_anyone_types() {
+    let desk = Desk::with_sample();
+    let find = ["find", "--wants", "225 m/100 g, DK"];
+    let sheet = ["sheet", "--pattern", "Jotterhelm"];
+    let fields: [(&[&str], &str, &str); 5] = [
+        (&find, "--without", "mohair"),
+        (&find, "--only", "wool"),
+        (&find, "--weight", "fibre=3"),
+        (&sheet, "--with", "90 m/50 g"),
+        (&sheet, "--without", "mohair"),
+    ];
+    for (command, field, text) in fields {
+        let repeated = |times| [command, &[field, text].repeat(times)].concat();
+        let complaint = refused(&desk, &repeated(65));
+        assert!(
+            complaint.contains(&format!("{field}: given 65 times: write at most 64")),
+            "{complaint}"
+        );
+        assert_eq!(desk.run(&repeated(64)).status, 0, "{field}");
+    }
+    let strands = |times| [&["convert"], ["230 m/100 g"].repeat(times).as_slice()].concat();
+    let complaint = refused(&desk, &strands(65));
+    assert!(complaint.contains("given 65 times"), "{complaint}");
+    assert_eq!(desk.run(&strands(64)).status, 0);
+    let top = |most| [&find[..], &["--top", most]].concat();
+    let complaint = refused(&desk, &top("1001"));
+    assert!(complaint.contains("from 1 to 1000"), "{complaint}");
+    assert_eq!(desk.run(&top("1000")).status, 0);
+}
+
 #[test]
 fn files_that_are_no_table_are_refused_with_what_they_are() {
     let desk = Desk::with_sample();

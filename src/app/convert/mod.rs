@@ -31,8 +31,8 @@ pub fn convert(request: &ConvertRequest) -> Result<ConvertAnswer, AppError> {
     if request.values.is_empty() {
         reader.fault("value", FaultKind::Missing);
     }
-    let grists: Vec<Grist> = request
-        .values
+    let grists: Vec<Grist> = reader
+        .several("value", &request.values)
         .iter()
         .filter_map(|text| reader.required("value", Some(text.as_str()), cells::grist))
         .collect();

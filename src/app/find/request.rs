@@ -47,6 +47,9 @@ pub enum Source {
 /// How many are shown where nothing else is said.
 const USUAL: usize = 5;
 
+/// The most that are shown: each is judged in full and told in lines of its own.
+const MOST: u16 = 1000;
+
 impl BestRequest {
     /// Where to look, and how many to show.
     pub(in crate::app) fn read(
@@ -58,7 +61,7 @@ impl BestRequest {
             Some("stash") => Source::Stash,
             _ => Source::Catalogue,
         };
-        let top = reader.whole("top", self.top.as_deref(), 1..=most.unwrap_or(u16::MAX));
+        let top = reader.whole("top", self.top.as_deref(), 1..=most.unwrap_or(MOST));
         (source, top.map_or(USUAL, usize::from))
     }
 }

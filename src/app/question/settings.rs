@@ -61,7 +61,7 @@ pub(in crate::app) fn margin(
 /// The default weights, but for those that are asked for.
 pub(in crate::app) fn weights(reader: &mut InputReader, request: &QuestionRequest) -> Weights {
     let mut weights = Weights::default();
-    for text in &request.weights {
+    for text in reader.several("weight", &request.weights) {
         let weighed = weight(text).and_then(|(criterion, weight)| weights.with(criterion, weight));
         match weighed {
             Some(weighed) => weights = weighed,
@@ -93,7 +93,8 @@ pub(in crate::app) fn fibre_limits(
     working: &mut Vec<Working>,
 ) -> FibreLimits {
     let mut read = |field, texts: &[String]| -> Vec<FibreGroup> {
-        let filled = texts.iter().filter(|text| !text.trim().is_empty());
+        let texts = reader.several(field, texts).iter();
+        let filled = texts.filter(|text| !text.trim().is_empty());
         let groups = filled.filter_map(|text| reader.read(field, cells::fibre_groups(text)));
         groups.flatten().collect()
     };

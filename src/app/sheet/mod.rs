@@ -56,6 +56,7 @@ pub struct SheetAnswer {
 pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, AppError> {
     let mut reader = InputReader::default();
     let (from, top) = request.best.read(&mut reader, request.most);
+    let with = reader.several("with", &request.with);
     let Some(name) = filled(&request.pattern) else {
         reader.fault("pattern", FaultKind::Missing);
         return reader.checked(None);
@@ -63,11 +64,7 @@ pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, A
     let pattern = records.pattern_named(name)?.record;
     let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
     let asked = reader.checked(asked)?;
-    let source = AlternativeSource {
-        with: &request.with,
-        from,
-        top,
-    };
+    let source = AlternativeSource { with, from, top };
     let found = alternatives(records, &mut reader, (&asked, &pattern), &source)?;
     let working = asked.working.iter().cloned().chain(found.working);
     Ok(SheetAnswer {
