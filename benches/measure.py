@@ -123,13 +123,14 @@ compared("  ratio to the index", found, scanned)
 compared("  ratio to the plain table", found, texts)
 
 # In no yarn is there hemp, so that very many are as good; and where no length per
-# mass is wanted, gauge alone tells the near from the far.
+# mass is wanted, gauge tells the near from the far; without a fibre, many are as good.
 tie = "225 m/100 g, DK, 22 sts / 10 cm, 100% hemp, plied, machine wash"
 gauge = "22 sts / 10 cm, 100% wool"
+bare = "22 sts / 10 cm"
 at_random = fresh("random.db")
 subprocess.run([program, "--db", at_random, "--no-backup", "import", "yarns", random_gauges], check=True, stdout=subprocess.DEVNULL)
 for kept, where in ((records, ""), (at_random, ", gauges at random")):
-    for what, text in (("where many tie", tie), ("by gauge alone", gauge)):
+    for what, text in (("where many tie", tie), ("by gauge and fibre", gauge), ("by gauge alone", bare)):
         find = [program, "--db", kept, "find", "--wants", text, "--top", "20"]
         answer = json.loads(subprocess.run([*find, "--json"], check=True, capture_output=True).stdout)
         found, scanned = both(find, ["sqlite3", kept, scan], 5)

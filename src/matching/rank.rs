@@ -52,6 +52,13 @@ impl<T, K: Ord> Best<T, K> {
         }
     }
 
+    /// The worst of the best, once every place is taken.
+    pub fn worst(&self) -> Option<AtBest> {
+        let worst = self.heap.peek().filter(|_| self.heap.len() >= self.keep)?;
+        let (verdict, _, OrderedFloat(least), _) = worst.place;
+        Some(AtBest { verdict, least })
+    }
+
     /// Whether every place is taken by better ones than a candidate that does no
     /// better than `at_best`.
     pub fn has_no_place_for(&self, at_best: AtBest) -> bool {
@@ -176,8 +183,10 @@ mod tests {
         let at_best = |verdict, least| AtBest { verdict, least };
         let mut best: Best<(), u32> = Best::new(2);
         best.offer((), 1, judgement(Verdict::ShouldWork, 0.5));
+        assert_eq!(best.worst(), None);
         assert!(!best.has_no_place_for(at_best(Verdict::WillNotWork, 9.0)));
         best.offer((), 2, judgement(Verdict::CouldWork, 0.4));
+        assert_eq!(best.worst(), Some(at_best(Verdict::CouldWork, 0.4)));
         assert!(!best.has_no_place_for(at_best(Verdict::ShouldWork, 9.0)));
         assert!(!best.has_no_place_for(at_best(Verdict::CouldWork, 0.3)));
         // As good: its name may come first.

@@ -15,7 +15,6 @@ use crate::{
     trade::Construction,
 };
 use rusqlite::types::Value;
-use std::hash::{Hash, Hasher};
 
 /// Class, construction, blend and washing, as they stand in the index.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,22 +34,6 @@ impl Kind {
     pub fn class(self) -> Option<Classes> {
         self.classes.and_then(classes_of_bits)
     }
-
-    /// All of it in one number, which few other kinds share.
-    fn packed(self) -> u64 {
-        let classes = self.classes.map_or(0, |bits| u64::from(bits) + 1);
-        let construction = self.construction.map_or(0, |built| built as u64 + 1);
-        let care = self.care.map_or(0, |care| care as u64 + 1);
-        let blend = self.blend.map_or(0, i64::unsigned_abs);
-        classes | construction << 9 | care << 15 | blend << 18
-    }
-}
-
-/// Of one number, since it is looked up for every yarn of a scan.
-impl Hash for Kind {
-    fn hash<H: Hasher>(&self, state: &mut H) {
-        state.write_u64(self.packed());
-    }
 }
 
 /// What stands of a yarn in the index.
@@ -66,10 +49,10 @@ pub struct IndexEntry {
     pub kind: Kind,
 }
 
-/// How many times its lower end the higher end of a gauge is at most, by the first
+/// How many times its lower end the higher end of a gauge is at most, by the second
 /// column of the index on gauge. The last are all others, and gauges of several
 /// strands.
-pub const GAUGE_SPREADS: [f64; 4] = [1.0, 1.1, 1.25, f64::INFINITY];
+pub const GAUGE_SPREADS: [f64; 5] = [1.0, 1.1, 1.25, 1.5, f64::INFINITY];
 
 /// Which yarns are looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -147,9 +130,26 @@ const GAUGE: &str = ", gauge_stitches_low, gauge_stitches_high, gauge_over_m, \
                      gauge_stockinette, gauge_stitch, gauge_strands";
 
 impl ScanRange {
+    /// All yarns with a grist, or all without.
+    pub fn whole(with_grist: bool) -> Self {
+        if with_grist {
+            Self::AnyGrist
+        } else {
+            Self::NoGrist
+        }
+    }
+
     /// Whether it tells neither lengths per mass nor gauges apart.
     pub fn is_whole(self) -> bool {
         matches!(self, Self::AnyGrist | Self::NoGrist)
+    }
+
+    /// From its first end to its last.
+    pub fn width(self) -> f64 {
+        match self {
+            Self::Grist { from, to } | Self::Gauge { from, to, .. } => to - from,
+            Self::NoGauge | Self::Neither | Self::AnyGrist | Self::NoGrist => f64::INFINITY,
+        }
     }
 
     /// The index in which the yarns stand, which of it, and the parameters of that.
@@ -167,10 +167,10 @@ impl ScanRange {
             } => (
                 BY_GAUGE,
                 vec![
+                    i64::from(with_grist).into(),
                     i64::from(spread).into(),
                     from.into(),
                     to.into(),
-                    i64::from(with_grist).into(),
                 ],
             ),
             Self::NoGauge => (
@@ -188,15 +188,20 @@ impl ScanRange {
 }
 
 /// In the words of the index.
-const BY_GAUGE: &str = "facts_by_gauge WHERE gauge_stitches_low IS NOT NULL AND
-     CASE WHEN coalesce(gauge_strands, 1) <> 1 THEN 3
+const BY_GAUGE: &str = "facts_by_gauge WHERE gauge_stitches_low IS NOT NULL
+     AND (grist IS NOT NULL) = ? AND
+     CASE WHEN coalesce(gauge_strands, 1) <> 1 THEN 4
           WHEN gauge_stitches_high <= gauge_stitches_low THEN 0
           WHEN gauge_stitches_high <= gauge_stitches_low * 1.1 THEN 1
           WHEN gauge_stitches_high <= gauge_stitches_low * 1.25 THEN 2
-          ELSE 3 END = ?
+          WHEN gauge_stitches_high <= gauge_stitches_low * 1.5 THEN 3
+          ELSE 4 END = ?
      AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) >= ?
-     AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) < ?
-     AND (grist IS NOT NULL) = ?";
+     AND gauge_stitches_low * 0.1 / coalesce(gauge_over_m, 0.1) < ?";
+
+/// Gauges that reach so many stitches over 10 cm, and those of several strands.
+const REACHING: &str = " AND (gauge_stitches_high * 0.1 / coalesce(gauge_over_m, 0.1) >= ?
+     OR coalesce(gauge_strands, 1) <> 1)";
 
 /// What is looked at in the index.
 #[derive(Debug, Clone, Copy)]
@@ -205,6 +210,9 @@ pub struct IndexScan<'b> {
     pub range: ScanRange,
     /// Of which blends.
     pub blends: &'b BlendFilter,
+    /// Of those with a label gauge only those that reach so many stitches over 10 cm,
+    /// or are of several strands.
+    pub reaching: Option<f64>,
     /// Whether their gauge is read.
     pub with_gauge: bool,
 }
@@ -217,6 +225,10 @@ impl IndexScan<'_> {
         if let Some((condition, listed)) = self.blends.condition() {
             sql.push_str(condition);
             params.push(listed.into());
+        }
+        if let (ScanRange::Gauge { .. }, Some(stitches)) = (self.range, self.reaching) {
+            sql.push_str(REACHING);
+            params.push(stitches.into());
         }
         (sql, params)
     }
@@ -279,6 +291,15 @@ impl Reader<'_> {
              WHERE (maker_key, name_key) > (?, ?) ORDER BY maker_key, name_key LIMIT ?"
         );
         self.db.all("yarn", &sql, (&last.0, &last.1, count))
+    }
+
+    /// Whether at most so many have a length per mass, or have none.
+    pub fn has_at_most(&self, few: u32, with_grist: bool) -> Result<bool, StoreError> {
+        let (place, _) = ScanRange::whole(with_grist).place();
+        let sql = format!(
+            "SELECT count(*) <= ?1 FROM (SELECT 1 FROM facts INDEXED BY {place} LIMIT ?1 + 1)"
+        );
+        Ok(self.db.number(&sql, [few])? > 0)
     }
 
     /// At most so many blends, with their numbers.
@@ -367,6 +388,7 @@ mod tests {
         IndexScan {
             range,
             blends,
+            reaching: None,
             with_gauge: true,
         }
     }
@@ -376,9 +398,13 @@ mod tests {
     }
 
     fn seen_of(store: &Store, range: ScanRange, blends: &BlendFilter) -> Vec<String> {
+        names(store, &scan(range, blends))
+    }
+
+    fn names(store: &Store, scan: &IndexScan<'_>) -> Vec<String> {
         let reader = store.reader().unwrap();
         let mut names = Vec::new();
-        let done: Result<(), StoreError> = reader.scan_index(&scan(range, blends), |entry| {
+        let done: Result<(), StoreError> = reader.scan_index(scan, |entry| {
             let yarn = reader.yarn_to_judge(entry.yarn)?.unwrap().record;
             let grist = yarn.facts.grist();
             assert_eq!(entry.grist, grist.map(|grist| grist.as_metres_per_gram()));
@@ -472,7 +498,39 @@ mod tests {
         assert_eq!(from(0, 21.0, 22.0), ["inch"]);
         assert_eq!(from(1, 20.0, 22.0), ["range"]);
         assert_eq!(from(2, 20.0, 22.0), ["wide"]);
-        assert_eq!(from(3, 0.0, 1e9), ["widest", "double"]);
+        assert_eq!(from(3, 20.0, 22.0), ["widest"]);
+        assert_eq!(from(4, 0.0, 1e9), ["double"]);
+    }
+
+    #[test]
+    fn gauges_that_do_not_reach_far_enough_are_passed_over_but_not_of_several_strands() {
+        let store = store();
+        let reaching = |spread, stitches| {
+            let range = ScanRange::Gauge {
+                spread,
+                from: 0.0,
+                to: 1e9,
+                with_grist: true,
+            };
+            let scan = IndexScan {
+                reaching: Some(stitches),
+                ..scan(range, &BlendFilter::Any)
+            };
+            names(&store, &scan)
+        };
+        assert_eq!(reaching(0, 21.9), ["even"]);
+        assert_eq!(reaching(2, 25.0), ["wide"]);
+        assert!(reaching(2, 25.1).is_empty());
+        assert_eq!(reaching(4, 99.0), ["double"]);
+    }
+
+    #[test]
+    fn few_are_told_from_many_by_whether_they_have_a_length_per_mass() {
+        let store = store();
+        let reader = store.reader().unwrap();
+        let few = |most, with_grist| reader.has_at_most(most, with_grist).unwrap();
+        assert!(few(8, true) && !few(7, true));
+        assert!(few(1, false) && !few(0, false));
     }
 
     #[test]
@@ -536,9 +594,12 @@ mod tests {
             ScanRange::NoGrist,
         ];
         let filters = [BlendFilter::Any, BlendFilter::AllBut(vec![1])];
-        let scans = ranges
-            .iter()
-            .flat_map(|range| filters.each_ref().map(|blends| scan(*range, blends)));
+        let scans = ranges.iter().flat_map(|range| {
+            filters.each_ref().map(|blends| IndexScan {
+                reaching: Some(1.0),
+                ..scan(*range, blends)
+            })
+        });
         for scan in scans {
             let (sql, params) = scan.sql();
             let plan = format!("EXPLAIN QUERY PLAN {sql}");

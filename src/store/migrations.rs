@@ -24,6 +24,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0006-changes-once/up.sql"),
     include_str!("../../migrations/0007-names-in-full/up.sql"),
     include_str!("../../migrations/0008-ledger-sealed/up.sql"),
+    include_str!("../../migrations/0009-gauge-index-by-grist/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -133,6 +134,7 @@ mod tests {
         ("0006-changes-once", 3_423_180_700_316_546_881),
         ("0007-names-in-full", 567_052_668_601_603_910),
         ("0008-ledger-sealed", 2_847_910_250_664_214_352),
+        ("0009-gauge-index-by-grist", 7_998_384_176_439_055_512),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -185,6 +187,9 @@ mod tests {
     ",
         "
         UPDATE tally SET renamed = 7;
+    ",
+        "
+        UPDATE facts SET gauge_stitches_low = 16 WHERE id = 1;
     ",
     ];
 

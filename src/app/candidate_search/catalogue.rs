@@ -17,7 +17,7 @@ use crate::{
         question::{ResolvedQuestion, Role},
     },
     matching::{AtBest, Bounds, FibreLimits},
-    store::{IndexEntry, IndexScan, NameKeys, Reader},
+    store::{BlendFilter, IndexEntry, IndexScan, NameKeys, Reader, ScanRange},
 };
 
 /// The best yarns for a role, of those with and of those without a length per
@@ -42,7 +42,7 @@ pub(super) fn nearest_in(
         bounds: Bounds::new(&role.wanted, &asked.settings, is_measured),
         kinds: KindBounds::default(),
         shortlist: Shortlist::new(source, asked, role, batches)?,
-        names: batches.names,
+        batches,
     };
     let groups = blend_groups(source.reader, &search.bounds, &asked.settings.limits)?;
     search.scan_all(true, &groups)?;
@@ -72,8 +72,7 @@ struct Search<'a> {
     bounds: Bounds<'a>,
     kinds: KindBounds,
     shortlist: Shortlist<'a>,
-    /// Names that are read at a time.
-    names: u32,
+    batches: Batches,
 }
 
 /// So many times names are read before all yarns are scanned after all: together a
@@ -85,6 +84,9 @@ impl Search<'_> {
     /// others, the likeliest ranges first.
     fn scan_all(&mut self, with_grist: bool, groups: &[BlendGroup]) -> Result<(), AppError> {
         self.shortlist.judge_swatched(with_grist)?;
+        if self.reader.has_at_most(self.batches.few, with_grist)? {
+            return self.scan_whole(with_grist);
+        }
         let scans = scan_plan(&self.bounds, with_grist, groups);
         let whole = scans.first().filter(|scan| scan.range.is_whole());
         if let Some(best) = whole.map(|scan| scan.at_best)
@@ -92,13 +94,34 @@ impl Search<'_> {
         {
             return Ok(());
         }
-        for scan in scans {
-            if self.shortlist.has_no_place_for(scan.at_best) {
+        for alike in scans.chunk_by(|a, b| a.at_best == b.at_best) {
+            let has_no_place = |scan: &RangeScan<'_>| self.shortlist.has_no_place_for(scan.at_best);
+            if alike.first().is_some_and(has_no_place) {
                 break;
             }
-            self.scan(&scan, with_grist)?;
+            for scan in alike {
+                self.scan(scan, with_grist)?;
+                // Those of several ranges that are as good are best judged together, once
+                // it is known what they have to beat.
+                if self.shortlist.worst().is_none() {
+                    self.shortlist.judge_pending()?;
+                }
+            }
+            self.shortlist.judge_pending()?;
         }
         Ok(())
+    }
+
+    fn scan_whole(&mut self, with_grist: bool) -> Result<(), AppError> {
+        let index_scan = IndexScan {
+            range: ScanRange::whole(with_grist),
+            blends: &BlendFilter::Any,
+            reaching: None,
+            with_gauge: self.bounds.look_at_gauge(),
+        };
+        let reader = self.reader;
+        reader.scan_index(&index_scan, |entry| self.consider(&entry, None))?;
+        self.shortlist.judge_pending()
     }
 
     /// Where neither length per mass nor gauge tells yarns apart, there may be many that
@@ -107,7 +130,7 @@ impl Search<'_> {
     fn fill_by_name(&mut self, best: AtBest, with_grist: bool) -> Result<bool, AppError> {
         let mut last = NameKeys::default();
         for _ in 0..LOOKS_BY_NAME {
-            let entries = self.reader.index_entries_after(&last, self.names)?;
+            let entries = self.reader.index_entries_after(&last, self.batches.names)?;
             for (name, entry) in entries {
                 if self.shortlist.has_no_place_for_name(best, &name) {
                     return Ok(true);
@@ -136,12 +159,15 @@ impl Search<'_> {
         let index_scan = IndexScan {
             range: scan.range,
             blends: &scan.group.blends,
+            reaching: self
+                .shortlist
+                .worst()
+                .and_then(|worst| self.bounds.least_reach(worst, scan.group.least)),
             with_gauge: self.bounds.look_at_gauge(),
         };
         reader.scan_index(&index_scan, |entry| {
             self.consider(&entry, with_grist.then_some(scan.by_grist))
-        })?;
-        self.shortlist.judge_pending()
+        })
     }
 
     /// Keeps a yarn in mind where it may have a place. Of yarns with a length per
@@ -378,9 +404,9 @@ mod tests {
         #[test]
         fn prop_the_answer_is_that_of_judging_every_yarn(
             yarns in prop::collection::vec(any_kept(), 0..70), (question, own) in any_question(), top in 0_usize..12,
-            pending in 1_usize..90, tied in 0_usize..9, names in 1_u32..9,
+            pending in 1_usize..90, tied in 0_usize..9, names in 1_u32..9, few in 0_u32..40,
         ) {
-            let batches = Batches { pending, tied, names };
+            let batches = Batches { pending, tied, names, few };
             let store = catalogue(&yarns);
             let reader = store.reader().unwrap();
             let asked = resolved(&question, own);

@@ -5,6 +5,7 @@ use crate::{
     matching::{AtBest, Bounds, Range},
     store::{GAUGE_SPREADS, ScanRange},
 };
+use ordered_float::OrderedFloat;
 
 /// A range of the index, of some blends, and what the yarns in it do at best.
 pub(super) struct RangeScan<'g> {
@@ -26,7 +27,8 @@ pub(super) fn scan_plan<'g>(
         .iter()
         .flat_map(|group| scans_of(bounds, with_grist, group));
     let mut scans: Vec<RangeScan<'_>> = scans.collect();
-    scans.sort_by_key(|scan| scan.at_best.order());
+    // Of those as good the narrowest first, which may leave little place to the rest.
+    scans.sort_by_key(|scan| (scan.at_best.order(), OrderedFloat(scan.range.width())));
     scans
 }
 
@@ -79,8 +81,7 @@ fn gauge_ranges(bounds: &Bounds<'_>, with_grist: bool, fibre: f64) -> Vec<(AtBes
 /// All yarns that are in no range of gauge.
 fn without_gauge_range(is_all: bool, with_grist: bool) -> ScanRange {
     match (is_all, with_grist) {
-        (true, true) => ScanRange::AnyGrist,
-        (true, false) => ScanRange::NoGrist,
+        (true, _) => ScanRange::whole(with_grist),
         (false, true) => ScanRange::NoGauge,
         (false, false) => ScanRange::Neither,
     }

@@ -29,12 +29,15 @@ pub(super) struct Batches {
     pub(super) tied: usize,
     /// Names that are read at a time.
     pub(super) names: u32,
+    /// So many yarns are gone through whole: in ranges they would take longer.
+    pub(super) few: u32,
 }
 
 pub(super) const BATCHES: Batches = Batches {
-    pending: 4000,
+    pending: 16_000,
     tied: 1000,
     names: 500,
+    few: 2000,
 };
 
 pub(super) struct Shortlist<'a> {
@@ -81,6 +84,11 @@ impl<'a> Shortlist<'a> {
     pub(super) fn take_in_order(&mut self) -> Vec<(Id<Yarn>, Judgement)> {
         let empty = Best::new(self.source.top);
         std::mem::replace(&mut self.best, empty).in_order()
+    }
+
+    /// The worst of the best, once every place is taken.
+    pub(super) fn worst(&self) -> Option<AtBest> {
+        self.best.worst()
     }
 
     pub(super) fn has_no_place_for(&self, at_best: AtBest) -> bool {
@@ -224,13 +232,12 @@ impl<'a> Shortlist<'a> {
     }
 }
 
-/// Kinds that are remembered; more are computed anew.
+/// Parts of kinds that are remembered; more are computed anew.
 const MOST: usize = 50_000;
 
-/// Bounds of whole kinds, and of their parts, of which there are far fewer.
+/// Bounds of the parts of kinds, of which there are far fewer than of whole kinds.
 #[derive(Default)]
 pub(super) struct KindBounds {
-    kinds: HashMap<Kind, KindBound>,
     classes: HashMap<Option<u8>, KindBound>,
     constructions: HashMap<Option<Construction>, KindBound>,
     fibres: HashMap<(Option<i64>, Option<Care>), KindBound>,
@@ -244,23 +251,23 @@ impl KindBounds {
         bounds: &Bounds<'_>,
         reader: &Reader<'_>,
     ) -> Result<KindBound, AppError> {
-        let Self {
-            kinds,
-            classes,
-            constructions,
-            fibres,
-        } = self;
-        remembered(kinds, kind, || {
-            let class = || Ok(bounds.of_class(kind.class()));
-            let built = || Ok(bounds.of_construction(kind.construction));
-            let fibre = || {
-                let blend = kind.blend.map(|number| reader.blend(number)).transpose()?;
-                Ok(bounds.of_fibre(blend.flatten(), kind.care))
-            };
-            Ok(remembered(classes, kind.classes, class)?
-                .with(&remembered(constructions, kind.construction, built)?)
-                .with(&remembered(fibres, (kind.blend, kind.care), fibre)?))
-        })
+        let class = || Ok(bounds.of_class(kind.class()));
+        let built = || Ok(bounds.of_construction(kind.construction));
+        let fibre = || {
+            let blend = kind.blend.map(|number| reader.blend(number)).transpose()?;
+            Ok(bounds.of_fibre(blend.flatten(), kind.care))
+        };
+        Ok(remembered(&mut self.classes, kind.classes, class)?
+            .with(&remembered(
+                &mut self.constructions,
+                kind.construction,
+                built,
+            )?)
+            .with(&remembered(
+                &mut self.fibres,
+                (kind.blend, kind.care),
+                fibre,
+            )?))
     }
 }
 

@@ -206,6 +206,9 @@ mod tests {
                     let mut around = ranges.iter().filter(|range| holds_in(range, stitches));
                     prop_assert!(around.all(|(at_best, _)| holds(*at_best, &judged)));
                 }
+                let itself = AtBest { verdict: judged.verdict, least: judged.for_ranking };
+                let reach = bounds.least_reach(itself, fibre);
+                prop_assert!(reach.is_none_or(|least| least <= stitches));
             } else {
                 prop_assert!(holds(bounds.with_neither(fibre), &judged));
             }
@@ -350,6 +353,34 @@ mod tests {
         let tube = dk_wanted().built(Construction::Chainette);
         assert!(compares(&tube, Some(Construction::Chainette)));
         assert!(!compares(&tube, Some(Construction::Plied)) && !compares(&tube, None));
+    }
+
+    /// A tube is not judged by length per mass; at 22 stitches it does as
+    /// well as a tube can, so that none of fewer has a place, but for rounding.
+    #[test]
+    fn only_a_gauge_that_reaches_far_enough_has_a_place() {
+        let (mut wanted, settings) = (dk_wanted().label_gauge(22.0), settings());
+        wanted.facts.construction = None;
+        let bounds = Bounds::new(&wanted, &settings, false);
+        let reach = |stitches: f64| {
+            let tube = yarn(225.0)
+                .label_gauge(stitches)
+                .built(Construction::Chainette);
+            bounds.least_reach(bound(&wanted, &tube), 0.0).unwrap()
+        };
+        assert!((15.0..22.0).contains(&reach(22.0)), "{}", reach(22.0));
+        assert!(reach(21.0) < reach(22.0) && reach(21.0) <= 21.0);
+        let verdict = Verdict::CannotSay;
+        assert_eq!(
+            bounds.least_reach(
+                AtBest {
+                    verdict,
+                    least: 0.0
+                },
+                0.0
+            ),
+            None
+        );
     }
 
     #[test]

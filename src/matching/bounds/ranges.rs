@@ -10,6 +10,7 @@ use crate::{
         gauge::tolerance_on,
         grist::{DENSER, as_thick_as},
         judgement::{NOT_JUDGED, overall},
+        known_gauge::KnownGauge,
         settings::widest_around,
     },
     measure::Interval,
@@ -76,6 +77,9 @@ const MOST_STEPS: i64 = 100;
 /// How many times farther each further range reaches.
 const FARTHER: f64 = 1.5;
 
+/// Ranges get no wider than this: hardly any length per mass or gauge is farther off.
+const FARTHEST: f64 = 1e3;
+
 /// More than any length per mass or gauge.
 const END: f64 = 1e9;
 
@@ -108,9 +112,7 @@ impl Bounds<'_> {
             let thick = [low / thickness.most, high / thickness.least];
             thick.into_iter().chain([low, high])
         }));
-        let bounded = ranges(cuts).into_iter();
-        let bounded = bounded.map(|range| (self.at_grist(range, thickness, fibre), range));
-        bounded.collect()
+        ranges(cuts, |range| self.at_grist(range, thickness, fibre))
     }
 
     /// Plain length per mass counts, or that at equal thickness, whichever is nearer.
@@ -146,41 +148,58 @@ impl Bounds<'_> {
 
     /// Ranges of the lower end of a label gauge, whose higher end is at most `widest`
     /// times as much, that hold all yarns, and what those whose length per mass is
-    /// not judged do in each at best, departing on fibre by `fibre` or more; none
-    /// where the label's gauge says nothing.
+    /// not judged do in each at best, departing on fibre by `fibre` or more; of other
+    /// strands than one only where `widest` is not finite; none where the label's gauge
+    /// says nothing.
     pub fn gauge_ranges(&self, widest: f64, fibre: f64) -> Vec<(AtBest, Range)> {
         if !self.knows_gauge() || !self.gauge_is_on_label {
             return Vec::new();
         }
         let tolerance = tolerance_on(self.wanted.fit, false);
-        let references = self.references();
-        let cuts = references.flat_map(|wanted| {
+        let cuts = self.references().flat_map(|known| {
+            let wanted = known.found.per_10_cm;
             let width = wanted.low() * tolerance / 4.0;
             cuts_around((wanted.low() / widest, wanted.high()), width)
         });
-        let bounded = ranges(cuts.collect()).into_iter();
-        let bounded = bounded.map(|(low, high)| {
-            let to = if widest.is_finite() {
-                high * widest
+        ranges(cuts.collect(), |(low, high)| {
+            if widest.is_finite() {
+                self.at_gauge((low, high * widest), false, fibre)
             } else {
-                END
-            };
-            (self.at_gauge((low, to), fibre), (low, high))
+                self.at_gauge((low, END), true, fibre)
+            }
+        })
+    }
+
+    /// How many stitches over 10 cm a label gauge of one strand reaches at least where a
+    /// yarn whose length per mass is not judged, departing on fibre by `fibre` or more,
+    /// has a place beside `worst`; none where any does.
+    pub fn least_reach(&self, worst: AtBest, fibre: f64) -> Option<f64> {
+        if worst.verdict > Verdict::CouldWork {
+            return None;
+        }
+        // D^2 of `least` is a + b s^2, s the departure on gauge
+        let square = |gauge| self.least(NOT_JUDGED, gauge, fibre).powi(2);
+        let (a, b) = (square(0.0), square(1.0) - square(0.0));
+        let farthest = ((worst.least.powi(2) - a).max(0.0) / b).sqrt() + WIDER;
+        let ends = self.references().map(|known| {
+            let tolerance = tolerance_on(self.wanted.fit, known.is_predicted);
+            known.found.per_10_cm.low() * (1.0 - farthest * tolerance) * (1.0 - WIDER)
         });
-        bounded.collect()
+        ends.min_by(f64::total_cmp).filter(|_| b > WIDER)
     }
 
-    fn references(&self) -> impl Iterator<Item = Interval<f64>> {
-        let known = [&self.pattern, &self.label].into_iter().flatten();
-        known.map(|known| known.found.per_10_cm)
+    fn references(&self) -> impl Iterator<Item = &KnownGauge> {
+        [&self.pattern, &self.label].into_iter().flatten()
     }
 
-    fn at_gauge(&self, (low, high): Range, fibre: f64) -> AtBest {
-        let of = |wanted: Interval<f64>| {
+    /// A label's gauge of other strands than one, where there may be some, is a
+    /// prediction.
+    fn at_gauge(&self, (low, high): Range, of_other_strands: bool, fibre: f64) -> AtBest {
+        let of = |wanted: &KnownGauge| {
             let range = Interval::between(low * (1.0 - WIDER), high * (1.0 + WIDER));
-            // a label's gauge of other strands is a prediction
+            let is_predicted = of_other_strands || wanted.is_predicted;
             range.map_or(0.0, |range| {
-                self.gauge_departure(ratio(range, wanted), true)
+                self.gauge_departure(ratio(range, wanted.found.per_10_cm), is_predicted)
             })
         };
         let departure = self.references().map(of).fold(f64::INFINITY, f64::min);
@@ -247,17 +266,25 @@ fn cuts_around((low, high): (f64, f64), width: f64) -> Vec<f64> {
     // So that what is exactly the higher end comes with what is wanted.
     let high = high * (1.0 + 1e-12);
     let steps = std::iter::successors(Some(width), |width| Some(width * FARTHER));
-    let steps = steps.take_while(|width| *width < END);
+    let steps = steps.take_while(|width| *width < FARTHEST);
     let around = steps.flat_map(|width| [low - width, high + width]);
     around.chain([low, high]).collect()
 }
 
-/// From 0 to the end, cut so.
-fn ranges(mut cuts: Vec<f64>) -> Vec<Range> {
+/// From 0 to the end, cut so, with what is done in each at best; neighbours that are as
+/// good are one.
+fn ranges(mut cuts: Vec<f64>, at_best: impl Fn(Range) -> AtBest) -> Vec<(AtBest, Range)> {
     cuts.retain(|cut| (0.0..END).contains(cut));
     cuts.extend([0.0, END]);
     cuts.sort_by(f64::total_cmp);
-    let pairs = cuts.iter().zip(cuts.iter().skip(1));
-    let pairs = pairs.filter(|(from, to)| from < to);
-    pairs.map(|(from, to)| (*from, *to)).collect()
+    cuts.dedup();
+    let mut ranges: Vec<(AtBest, Range)> = Vec::new();
+    for (from, to) in cuts.iter().copied().zip(cuts.iter().copied().skip(1)) {
+        let at_best = at_best((from, to));
+        match ranges.last_mut() {
+            Some((last, (_, end))) if *last == at_best => *end = to,
+            _ => ranges.push((at_best, (from, to))),
+        }
+    }
+    ranges
 }
