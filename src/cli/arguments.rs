@@ -21,6 +21,10 @@ pub(super) struct Cli {
     #[arg(long, global = true, conflicts_with = "json")]
     pub(super) markdown: bool,
 
+    /// Answer with all that is known: every size, how it was worked out, the sources
+    #[arg(long, global = true, conflicts_with = "json")]
+    pub(super) details: bool,
+
     /// Do not make the daily backup that follows the first change of a day
     #[arg(long, global = true)]
     pub(super) no_backup: bool,

@@ -22,7 +22,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Ok(cli) => cli,
         Err(told) => return output::told_by_clap(&told),
     };
-    let output = Output::new(cli.json, cli.markdown);
+    let output = Output::new(cli.json, cli.markdown, cli.details);
     match commands::run(cli, &output) {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => output.failure(&failure),

@@ -2,11 +2,14 @@
 //! asked, a bar on long work.
 
 use crate::{
-    app::AppError,
-    report::{Page, Render, Style, error_words, json, markdown, terminal},
+    app::{AppError, Demo, FindAnswer},
+    report::{
+        Page, Render, Style, error_words, fields, find_page, json, markdown, plain_text, terminal,
+    },
 };
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde::Serialize;
+use serde_json::json as value;
 use std::{
     io::{self, ErrorKind, IsTerminal, Write},
     process::ExitCode,
@@ -59,11 +62,12 @@ impl From<io::Error> for Failure {
 pub(super) struct Output {
     json: bool,
     markdown: bool,
+    details: bool,
     width: usize,
 }
 
 impl Output {
-    pub(super) fn new(json: bool, markdown: bool) -> Self {
+    pub(super) fn new(json: bool, markdown: bool, details: bool) -> Self {
         let width = terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
         let width = width
             .filter(|_| io::stdout().is_terminal())
@@ -72,6 +76,7 @@ impl Output {
         Self {
             json,
             markdown,
+            details,
             width,
         }
     }
@@ -89,7 +94,7 @@ impl Output {
     /// Writes an answer in the form that was asked for.
     pub(super) fn answer(&self, answer: &impl Render) -> Result<(), Failure> {
         if self.json {
-            self.json(&answer.fields())
+            self.json(&fields(answer).map_err(io::Error::from)?)
         } else {
             self.page(&answer.page(&Style::default()))
         }
@@ -100,13 +105,32 @@ impl Output {
         match (self.json, answers) {
             (_, [one]) => self.answer(one),
             (true, several) => {
-                let fields: Vec<_> = several.iter().map(Render::fields).collect();
+                let fields: Result<Vec<_>, _> = several.iter().map(fields).collect();
+                let fields = fields.map_err(io::Error::from)?;
                 self.json(&fields)
             }
             (false, several) => several.iter().enumerate().try_for_each(|(place, answer)| {
                 self.text(if place > 0 { "\n" } else { "" })?;
                 self.answer(answer)
             }),
+        }
+    }
+
+    /// Writes three questions about the sample stash, answered, as JSON.
+    pub(super) fn demo(&self, demo: &Demo) -> Result<(), Failure> {
+        let knitter: Result<Vec<_>, _> = demo.knitter.iter().map(fields).collect();
+        let knitter = knitter.map_err(io::Error::from)?;
+        let shop = fields(&demo.shop).map_err(io::Error::from)?;
+        let hazard = fields(&demo.hazard).map_err(io::Error::from)?;
+        self.json(&value!({ "knitter": knitter, "shop": shop, "hazard": hazard }))
+    }
+
+    /// Writes the lists for all colours of a pattern.
+    pub(super) fn found(&self, answers: &[FindAnswer]) -> Result<(), Failure> {
+        if self.json {
+            self.answers(answers)
+        } else {
+            self.page(&find_page(answers, &Style::default()))
         }
     }
 
@@ -130,8 +154,7 @@ impl Output {
 
     /// An answer as text without colour.
     fn plain(&self, answer: &impl Render) -> String {
-        let text = terminal(&answer.page(&Style::default()), self.width);
-        anstream::adapter::strip_str(&text).to_string()
+        plain_text(&answer.page(&Style::default()), self.width)
     }
 
     /// Writes bytes as they are.
@@ -145,7 +168,7 @@ impl Output {
     fn page(&self, page: &Page) -> Result<(), Failure> {
         match self.markdown {
             true => self.text(&markdown(page)),
-            false => self.text(&terminal(page, self.width)),
+            false => self.text(&terminal(page, self.width, self.details)),
         }
     }
 

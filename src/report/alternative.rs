@@ -3,7 +3,7 @@
 
 use super::{
     Style, Table, departure_in_short,
-    judgement::{conditions_of, criterion_words, verdict_words},
+    judgement::{conditions_of, criterion_words, verdict_sentence, verdict_words},
     purchase::skeins_fields,
     remedy_text, sizes_as_patterns_write_them,
 };
@@ -11,7 +11,7 @@ use crate::{
     app::Alternative,
     matching::{Departure, Judgement},
     measure::{Grist, Length, Mass, units::YARD_M},
-    words::{and_list, joined, number},
+    words::{and_list, joined, number, uncapitalized},
 };
 use serde_json::{Value, json};
 
@@ -61,20 +61,16 @@ pub(super) fn to_do(found: &Alternative, style: &Style) -> Option<String> {
     remedy.map(|remedy| remedy_text(remedy, style))
 }
 
-/// Verdict and departures in one sentence.
+/// Whether it would work and why, in one sentence.
 pub(super) fn sentence(found: &Alternative, style: &Style) -> String {
-    let (judgement, candidate) = (&found.answer.judgement, &found.answer.candidate);
-    let departs = match departs(judgement, style) {
-        none if none.is_empty() => "no departure".to_owned(),
-        departs => departs.join(", "),
-    };
+    let candidate = &found.answer.candidate;
     let gone = if candidate.discontinued {
-        "; no longer made"
+        " Discontinued."
     } else {
         ""
     };
-    let verdict = verdict_words(judgement.verdict);
-    format!("{}: {verdict}; {departs}{gone}", candidate.title)
+    let verdict = verdict_sentence(&found.answer, style);
+    format!("{}: {}{gone}", candidate.title, uncapitalized(&verdict))
 }
 
 /// The alternatives of one yarn for people, their lengths at the mass of the

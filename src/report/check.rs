@@ -1,21 +1,29 @@
 //! One yarn for the yarn roles of a pattern.
 
 use super::{
-    Block, DepartureLine, NotJudgedLine, Page, Rail, RemedyLine, Render, Role, SWATCH_LINE, Style,
+    Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_IN_SHORT,
+    SWATCH_LINE, Style,
+    card::{Part, amounts, candidates, card},
     caution_text,
-    cover::{cover_fields, cover_sentence},
+    cover::{ONE_SIZE, cover_fields, cover_sentence},
     facts_words::facts_in_style,
     gauge_change::gauge_change_fields,
     json::without_empty,
-    judgement::{condition_sentences, news, reasons_beside_conditions, verdict_words},
-    purchase::{
-        add_chances, add_skeins, chance_fields, estimate_fields, estimate_sentences, skeins_fields,
+    judgement::{
+        caution_in_short, condition_sentences, criterion_in_full, each_once, reason_rows,
+        verdict_words,
     },
-    reason_sentences, what_to_know, working_sentences,
+    purchase::{
+        ESTIMATED, add_chances, add_skeins, chance_fields, counter, estimate_fields,
+        estimate_sentences, skeins_fields,
+    },
+    reason_sentences, what_to_know,
+    working::{WORKED_OUT, assumptions, working_sentences},
 };
 use crate::{
-    app::{CheckAnswer, RoleAnswer},
-    words::{count_of, number},
+    app::{CandidateAnswer, CheckAnswer, Remark, RoleAnswer},
+    matching::{Caution, Severity},
+    words::{and_list, count_of, number},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -38,7 +46,7 @@ impl Render for CheckAnswer {
                 |key, found| NotJudgedLine::new(key, found, style)),
             "remedies": lines(self, |role| &role.remedies,
                 |key, found| RemedyLine::new(key, found, style)),
-            "cautions": cautions(self),
+            "cautions": cautions(self, |_| true, caution_text),
             "margin_percent": self.margin.as_percent(),
             "gauge_change": self.gauge_change.as_ref().map(gauge_change_fields),
             "skeins": lines(self, |role| &role.offered.skeins, skeins_fields),
@@ -54,24 +62,147 @@ impl Render for CheckAnswer {
     }
 
     fn page(&self, style: &Style) -> Page {
-        let mut page = Page::titled(format!("{} for {}", self.candidate.title, self.pattern));
-        for role in &self.roles {
-            if self.roles.len() > 1 {
-                page.section(format!("Yarn {}", role.key));
+        let mut page = Page::titled(title(self));
+        let parts = parts(self);
+        page.blocks.push(Block::Answer(card(&parts, style)));
+        for (rows, keys) in shared_rows(self, style) {
+            if keys.len() < self.roles.len() {
+                page.section(format!("Yarn {}", and_list(keys)));
             }
-            add_verdict(&mut page, self, role, style);
-            add_departures(&mut page, role, style);
-            add_remedies(&mut page, role, style);
-            add_amounts(&mut page, self, role, style);
+            page.blocks.push(Block::Reasons(rows));
         }
-        page.part("Cautions", Role::Caution, &cautions(self));
-        page.working(
-            &working_sentences(&self.working, style),
-            &what_to_know(&self.notes, &self.remarks, style),
-        );
-        page.swatch();
+        if let Some(table) = amounts(&parts, style) {
+            page.section("What to buy");
+            page.table(table);
+        }
+        page.items(Role::Caution, &cautions(self, is_beside, caution_in_short));
+        let shown: Vec<String> = notes(self, style).into_iter().take(NOTES).collect();
+        page.items(Role::Caution, &shown);
+        add_instead(&mut page, self, style);
+        let assumed = assumptions(&self.working, style);
+        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        add_details(&mut page, self, style);
         page
     }
+}
+
+/// `Umberlin DK for Skerrablet, size M`.
+fn title(answer: &CheckAnswer) -> String {
+    let sizes = answer
+        .roles
+        .iter()
+        .map(|role| role.offered.skeins.as_slice());
+    let size = match sizes.flatten().collect::<Vec<_>>().as_slice() {
+        [one] if one.size != ONE_SIZE => format!(", size {}", one.size),
+        _ => String::new(),
+    };
+    format!("{} for {}{size}", answer.candidate.title, answer.pattern)
+}
+
+fn parts(answer: &CheckAnswer) -> Vec<Part<'_>> {
+    let roles = answer.roles.iter();
+    let parts = roles.map(|role| Part {
+        key: &role.key,
+        offered: &role.offered,
+    });
+    parts.collect()
+}
+
+/// The reasons, once for all roles that have the same, with the keys of those.
+fn shared_rows<'a>(answer: &'a CheckAnswer, style: &Style) -> Vec<(Vec<Reason>, Vec<&'a str>)> {
+    let mut shared: Vec<(Vec<Reason>, Vec<&str>)> = Vec::new();
+    for role in &answer.roles {
+        let rows = reason_rows(&role.offered.judgement, style);
+        match shared.iter_mut().find(|(known, _)| *known == rows) {
+            Some((_, keys)) => keys.push(&role.key),
+            None => shared.push((rows, vec![&role.key])),
+        }
+    }
+    shared
+}
+
+/// How many notes are shown; the others are folded.
+const NOTES: usize = 3;
+
+/// What stands in the way of an answer, then what was noticed in what was typed.
+fn notes(answer: &CheckAnswer, style: &Style) -> Vec<String> {
+    let remarks = what_to_know(&[], &remarks(answer), style);
+    remarks
+        .into_iter()
+        .chain(style.notes(&answer.notes))
+        .collect()
+}
+
+/// What the card does not say already.
+fn remarks(answer: &CheckAnswer) -> Vec<Remark> {
+    let remarks = answer.remarks.iter();
+    remarks
+        .filter(|remark| **remark != Remark::NotInStock)
+        .cloned()
+        .collect()
+}
+
+/// What of the stash would work instead, a line each, each yarn once.
+fn add_instead(page: &mut Page, answer: &CheckAnswer, style: &Style) {
+    let mut named: Vec<&CandidateAnswer> = Vec::new();
+    for found in answer.roles.iter().flat_map(|role| &role.instead) {
+        if !named
+            .iter()
+            .any(|known| known.candidate.title == found.candidate.title)
+        {
+            named.push(found);
+        }
+    }
+    named.truncate(3);
+    if !named.is_empty() {
+        page.section("From your stash instead");
+        page.table(candidates(&named, style));
+    }
+}
+
+fn add_details(page: &mut Page, answer: &CheckAnswer, style: &Style) {
+    for role in &answer.roles {
+        let of = match answer.roles.len() {
+            1 => String::new(),
+            _ => format!(", yarn {}", role.key),
+        };
+        page.details(format!("What to do{of}"), to_do(role, style));
+        page.details(
+            format!("How it compares{of}"),
+            compared(answer, role, style),
+        );
+        page.details(
+            format!("How much it needs{of}"),
+            needed(answer, role, style),
+        );
+    }
+    let mut working = Page::default();
+    working.items(Role::Aside, &working_sentences(&answer.working, style));
+    let others = notes(answer, style)
+        .into_iter()
+        .skip(NOTES)
+        .collect::<Vec<_>>();
+    working.items(Role::Caution, &others);
+    working.items(Role::Caution, &cautions(answer, |_| true, caution_text));
+    working.text(Role::Plain, SWATCH_LINE);
+    page.details(WORKED_OUT, working);
+}
+
+/// Conditions in full, and what would help.
+fn to_do(role: &RoleAnswer, style: &Style) -> Page {
+    let mut page = Page::default();
+    let conditions = conditions(role, style);
+    page.items(Role::Plain, &conditions);
+    let said = |text: &String| {
+        conditions
+            .iter()
+            .any(|known| known.contains(text.trim_end_matches('.')))
+    };
+    let remedies = role.remedies.iter();
+    let remedies = remedies.map(|found| RemedyLine::new(&role.key, found, style).sentence());
+    let others: Vec<String> = remedies.filter(|text| !said(text)).collect();
+    page.items(Role::Plain, &others);
+    page
 }
 
 /// A line for each thing of each role.
@@ -113,16 +244,6 @@ fn all_conditions(answer: &CheckAnswer, style: &Style) -> Vec<String> {
     each_once(roles.flat_map(|role| conditions(role, style)))
 }
 
-fn each_once(texts: impl Iterator<Item = String>) -> Vec<String> {
-    let mut once = Vec::new();
-    for text in texts {
-        if !once.contains(&text) {
-            once.push(text);
-        }
-    }
-    once
-}
-
 /// What the pattern says of its yarn.
 fn wanted(role: &RoleAnswer, style: &Style) -> String {
     let wanted = &role.wanted;
@@ -141,100 +262,74 @@ fn offered(answer: &CheckAnswer, style: &Style) -> String {
 }
 
 /// The cautions of all roles, each once.
-fn cautions(answer: &CheckAnswer) -> Vec<String> {
-    let cautions = lines(
-        answer,
-        |role| &role.offered.judgement.cautions,
-        |_, it| caution_text(it),
-    );
-    each_once(cautions.into_iter())
+fn cautions(
+    answer: &CheckAnswer,
+    counts: fn(&Caution) -> bool,
+    words: fn(&Caution) -> String,
+) -> Vec<String> {
+    let roles = answer.roles.iter();
+    let all = roles.flat_map(|role| &role.offered.judgement.cautions);
+    each_once(all.filter(|caution| counts(caution)).map(words))
 }
 
-fn add_verdict(page: &mut Page, answer: &CheckAnswer, role: &RoleAnswer, style: &Style) {
-    let judgement = &role.offered.judgement;
-    let verdict = judgement.verdict;
-    page.text(
-        news(verdict),
-        format!("Verdict: {}", verdict_words(verdict)),
-    );
-    page.items(news(verdict), &conditions(role, style));
-    page.items(Role::Plain, &reasons_beside_conditions(judgement, style));
+/// A caution that decides stands in the verdict.
+fn is_beside(caution: &Caution) -> bool {
+    caution.severity == Severity::Beside
+}
+
+/// Every value that was compared, and what it rests on.
+fn compared(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
+    let mut page = Page::default();
     page.text(Role::Plain, format!("Wanted: {}", wanted(role, style)));
     page.text(Role::Plain, format!("Offered: {}", offered(answer, style)));
-}
-
-fn add_departures(page: &mut Page, role: &RoleAnswer, style: &Style) {
     let judgement = &role.offered.judgement;
-    if !judgement.departures.is_empty() {
-        page.section("How far it lies from the pattern, in tolerances (0 the same, 1 the edge)");
-    }
     for found in &judgement.departures {
         let line = DepartureLine::new(&role.key, found, style);
-        page.blocks.push(departure(&line, style));
+        let words = format!(
+            "{}: {}, wanted {}; difference {} (1 is the limit: {})",
+            criterion_in_full(found.criterion, style),
+            line.offered,
+            line.wanted,
+            number(line.departure, 2),
+            line.tolerance
+        );
+        page.text(Role::Plain, words);
         page.items(Role::Aside, &line.notes);
     }
     let missing = judgement.not_judged.iter();
     let missing: Vec<String> = missing
         .map(|found| NotJudgedLine::new(&role.key, found, style))
-        .map(|line| format!("{}: {}; {}", line.criterion, line.why, line.measure))
+        .map(|line| format!("Not known: {}; {}", line.why, line.measure))
         .collect();
-    page.part("Could not be judged", Role::Plain, &missing);
+    page.items(Role::Plain, &missing);
+    page
 }
 
-fn add_remedies(page: &mut Page, role: &RoleAnswer, style: &Style) {
-    let remedies = role.remedies.iter();
-    let remedies: Vec<String> = remedies
-        .map(|found| RemedyLine::new(&role.key, found, style).sentence())
-        .collect();
-    page.part("What would help", Role::Plain, &remedies);
-}
-
-fn add_amounts(page: &mut Page, answer: &CheckAnswer, role: &RoleAnswer, style: &Style) {
-    let offered = &role.offered;
+/// All that is known of what to buy, and where it lies.
+fn needed(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
+    let (mut page, offered) = (Page::default(), &role.offered);
     if !offered.skeins.is_empty() {
+        let spare = number(answer.margin.as_percent(), 1);
         let strands = match offered.plan.strands {
             1 => String::new(),
-            n => format!(" with {n} strands held together"),
+            n => format!(", {n} strands held together"),
         };
-        let margin = number(answer.margin.as_percent(), 1);
-        page.section(format!("Skeins{strands}, margin {margin} %"));
-        add_skeins(page, &offered.skeins, style);
+        page.text(Role::Plain, format!("With {spare} % spare{strands}:"));
+        add_skeins(
+            &mut page,
+            &offered.skeins,
+            counter(&offered.candidate.facts),
+            style,
+        );
     }
-    add_chances(page, &offered.chances);
+    add_chances(&mut page, &offered.chances);
     page.part(
-        "Skeins, estimated: the need is a mass and no length per mass is known",
+        ESTIMATED,
         Role::Doubtful,
         &estimate_sentences(&role.estimates, style),
     );
     let cover = offered.cover.iter();
     let cover: Vec<String> = cover.map(|found| cover_sentence(found, style)).collect();
-    page.part("From the stash, margin included", Role::Plain, &cover);
-}
-
-fn departure(line: &DepartureLine, style: &Style) -> Block {
-    let words = format!(
-        "{} {}: wanted {}, offered {}, tolerance {}",
-        line.criterion,
-        number(line.departure, 2),
-        line.wanted,
-        line.offered,
-        line.tolerance
-    );
-    let numbers = [
-        line.wanted_number,
-        line.as_thick_as_number.or(line.offered_number),
-        line.tolerance_number,
-    ];
-    match (numbers, line.unit) {
-        ([Some(wanted), Some(offered), Some(tolerance)], Some(unit)) => {
-            let rail = Rail {
-                wanted,
-                offered,
-                tolerance,
-                unit,
-            };
-            Block::Rail(words, style.rail(rail))
-        }
-        _ => Block::Text(Role::Plain, words),
-    }
+    page.part("From your stash, with the spare", Role::Plain, &cover);
+    page
 }

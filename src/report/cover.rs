@@ -9,7 +9,7 @@ use crate::{
 use serde_json::{Value, json};
 
 /// What the only size of a need is called.
-const ONE_SIZE: &str = "one size";
+pub(super) const ONE_SIZE: &str = "one size";
 
 /// What the lots of one shade do for one size and role.
 pub(super) fn cover_fields(key: &str, found: &SizeCover, style: &Style) -> Value {
@@ -38,7 +38,9 @@ fn lots(found: &SizeCover, style: &Style) -> Vec<String> {
 /// A lot as people find it: its number and where it lies.
 fn lot_words(held: &StockLot) -> String {
     let number = held.lot.lot.as_deref();
-    let lot = number.map_or("an unnumbered lot".to_owned(), |lot| format!("lot {lot}"));
+    let lot = number.map_or("a lot that is not recorded".to_owned(), |lot| {
+        format!("lot {lot}")
+    });
     let place = match held.lot.place.as_str() {
         "" => String::new(),
         place => format!(", {place}"),
@@ -103,7 +105,7 @@ fn also(found: &SizeCover) -> String {
     };
     match found.others {
         0 => mixed.to_owned(),
-        1 => format!("{mixed} Another shade would do too."),
-        n => format!("{mixed} {n} other shades would do too."),
+        1 => format!("{mixed} Another shade has enough too."),
+        n => format!("{mixed} {n} other shades have enough too."),
     }
 }

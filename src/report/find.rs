@@ -1,20 +1,24 @@
 //! The yarns that would do, the best first.
 
 use super::{
-    Page, Render, Role, SWATCH_LINE, Style, Table, caution_text,
-    cover::{after, cover_sentence},
+    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    candidate::{candidate, cautions, costs, covered, not_judged, reasons_and_conditions, skeins},
+    card::{Part, card, metres, stash_in_short},
+    cover::ONE_SIZE,
     facts_words::facts_in_style,
-    json::without_empty,
-    judgement::{conditions_of, criterion_words, news, reasons_beside_conditions, verdict_words},
-    purchase::{chance_fields, chance_sentence},
-    reason_sentences, remedy_text, sizes_as_patterns_write_them, why_left_out, working_sentences,
+    judgement::{
+        all_against, caution_in_short, conditions_in_short, criterion_in_full, each_once, news,
+        verdict_in_short, verdict_sentence,
+    },
+    purchase::{chance_sentence, counter},
+    sizes_as_patterns_write_them, why_left_out,
+    working::{WORKED_OUT, assumptions, left_out_sentence, working_sentences},
 };
 use crate::{
-    app::{CandidateAnswer, FindAnswer, SizeCover, Source, Working},
-    matching::{Criterion, Exclusion, FibreLimits, Missing},
-    measure::Grist,
+    app::{CandidateAnswer, FindAnswer, Source, Working},
+    matching::{Criterion, Exclusion, FibreLimits, Verdict},
     trade::FibreGroup,
-    words::{and_list, count_of, number},
+    words::{and_list, count_of, number, uncapitalized},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -52,27 +56,242 @@ impl Render for FindAnswer {
     }
 
     fn page(&self, style: &Style) -> Page {
-        let source = source(self.source);
-        let mut page = Page::titled(format!(
-            "Yarns of the {source} for {}, yarn {}",
-            self.pattern, self.role
-        ));
-        let (wanted, tolerance) = (wanted(self, style), style.tolerance(self.tolerance));
-        let wanted = format!("Wanted: {wanted}. Tolerance on length per mass {tolerance}.");
-        page.text(Role::Plain, wanted);
-        page.text(Role::Aside, counted(self, style));
-        add_list(&mut page, self, &self.candidates, style);
-        if !self.without_grist.is_empty() {
-            page.section("Without a length per mass, judged by gauge alone");
-            add_list(&mut page, self, &self.without_grist, style);
-        }
-        page.working(
-            &working_sentences(&self.working, style),
-            &style.notes(&self.notes),
-        );
-        page.swatch();
-        page
+        find_page(std::slice::from_ref(self), style)
     }
+}
+
+/// The lists for all colours of a pattern on one page: a table a colour, and once what
+/// holds for all.
+pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
+    let Some(first) = answers.first() else {
+        return Page::default();
+    };
+    let mut page = Page::titled(title(first));
+    for answer in answers {
+        if answers.len() > 1 {
+            page.section(format!("Yarn {}", answer.role));
+        }
+        let (role, said) = headline(answer, style);
+        page.text(role, said);
+        page.table(listed(answer, &answer.candidates, style));
+        if !answer.without_grist.is_empty() {
+            page.text(
+                Role::Plain,
+                "No metres per ball known, judged by stitches alone:",
+            );
+            page.table(listed(answer, &answer.without_grist, style));
+        }
+        page.items(Role::Plain, &against_first(answer, style));
+    }
+    let all = |texts: fn(&FindAnswer, &Style) -> Vec<String>| {
+        each_once(answers.iter().flat_map(|answer| texts(answer, style)))
+    };
+    let (filters, assumed) = (all(filters), all(assumed));
+    page.text(Role::Aside, filters.join(" "));
+    page.items(
+        Role::Caution,
+        &all(|answer, style| style.notes(&answer.notes)),
+    );
+    page.text(
+        Role::Aside,
+        format!("{}{SWATCH_IN_SHORT}", assumed.concat()),
+    );
+    for answer in answers {
+        let of = match answers {
+            [_] => String::new(),
+            _ => format!(", yarn {}", answer.role),
+        };
+        page.details(format!("Each yarn in full{of}"), in_full(answer, style));
+    }
+    let mut working = Page::default();
+    working.items(
+        Role::Aside,
+        &all(|it, style| working_sentences(&it.working, style)),
+    );
+    working.text(Role::Plain, SWATCH_LINE);
+    page.details(WORKED_OUT, working);
+    page
+}
+
+/// `From your stash for Skerrablet, size M`.
+fn title(answer: &FindAnswer) -> String {
+    let from = match answer.source {
+        Source::Stash => "From your stash",
+        Source::Catalogue => "From your yarns",
+    };
+    let size = answer.size.as_deref().filter(|size| *size != ONE_SIZE);
+    let size = size.map_or(String::new(), |size| format!(", size {size}"));
+    format!("{from} for {}{size}", answer.pattern)
+}
+
+/// The best of a list in one sentence.
+fn headline(answer: &FindAnswer, style: &Style) -> (Role, String) {
+    let listed = answer.candidates.iter().chain(&answer.without_grist);
+    let best = listed.min_by_key(|found| found.judgement.verdict);
+    let from = match answer.source {
+        Source::Stash => "your stash",
+        Source::Catalogue => "your yarns",
+    };
+    let Some(best) = best else {
+        return (Role::Bad, format!("There is nothing in {from} to compare."));
+    };
+    let (verdict, title) = (best.judgement.verdict, &best.candidate.title);
+    let part = [Part {
+        key: &answer.role,
+        offered: best,
+    }];
+    let amounts = card(&part, style).amounts();
+    let said = match verdict {
+        Verdict::ShouldWork => format!("{title} should work best. {amounts}"),
+        Verdict::CouldWork => {
+            let conditions = conditions_in_short(best, style);
+            format!("{title} could work if {conditions}. {amounts}")
+        }
+        Verdict::CannotSay | Verdict::WillNotWork => {
+            format!("Nothing in {from} should work. The nearest is {title}.")
+        }
+    };
+    (news(verdict), said.trim_end().to_owned())
+}
+
+/// What was looked through, and what was left out and why.
+fn filters(answer: &FindAnswer, _: &Style) -> Vec<String> {
+    let count =
+        |count: u64, word| count_of(f64::from(u32::try_from(count).unwrap_or(u32::MAX)), word);
+    let from = match answer.source {
+        Source::Stash => "your stash",
+        Source::Catalogue => "your records",
+    };
+    let spare = number(answer.margin.as_percent(), 1);
+    let looked = format!(
+        "Compared {} from {from}, with {spare} % spare.",
+        count(answer.judged, "yarn")
+    );
+    let different = (answer.passed_over > 0 && answer.source == Source::Catalogue)
+        .then(|| format!("{} more are too different to list.", answer.passed_over));
+    let left_out = answer.working.iter().filter_map(|working| match working {
+        Working::LeftOut(counts) => Some(left_out_sentence(counts)),
+        Working::DiscontinuedLeftOut(gone) => Some(format!("Left out: {gone} discontinued.")),
+        _ => None,
+    });
+    let strands = answer.candidates.iter().any(|line| line.plan.strands > 1);
+    let strands = strands.then(|| "Metres per 100 g are those of one strand.".to_owned());
+    let all = std::iter::once(looked).chain(different).chain(left_out);
+    all.chain(strands).collect()
+}
+
+fn assumed(answer: &FindAnswer, style: &Style) -> Vec<String> {
+    vec![assumptions(&answer.working, style)]
+}
+
+/// One line a yarn.
+fn listed(answer: &FindAnswer, found: &[CandidateAnswer], style: &Style) -> Table {
+    let [unit, _] = style.ordered("m/100 g", "yd/100 g");
+    let words = found.iter().map(|found| counter(&found.candidate.facts));
+    let words = each_once(words.map(str::to_owned));
+    let word = match words.as_slice() {
+        [one] => one,
+        _ => "skein",
+    };
+    let table = Table::of((1..).zip(found))
+        .right("", |(place, _)| place)
+        .left("yarn", |(_, found)| titled(found))
+        .left("verdict", |(_, found)| {
+            verdict_in_short(found.judgement.verdict)
+        })
+        .right(unit, |(_, found)| metres(found, style))
+        .left(&format!("{word}s"), |(_, found)| {
+            sizes_as_patterns_write_them(skeins(found))
+        })
+        .right("cost", |(_, found)| match costs(found).as_slice() {
+            [one] => Some(one.clone()),
+            _ => None,
+        })
+        .left("stash", |(_, found)| stash_of(answer, found));
+    table.into()
+}
+
+/// `enough`, `2 short`, `enough for 2 of 6 sizes`; nothing where nothing is counted.
+fn stash_of(answer: &FindAnswer, found: &CandidateAnswer) -> Option<String> {
+    match found.skeins.as_slice() {
+        [] => None,
+        [one] => stash_in_short(found, &one.size),
+        all => Some(
+            match found.cover.iter().filter(|it| it.cover.covers()).count() {
+                0 if found.cover.is_empty() => "none".to_owned(),
+                0 => "not enough".to_owned(),
+                covered if covered == all.len() => "enough".to_owned(),
+                covered => format!("enough for {covered} of {} sizes", answer.sizes),
+            },
+        ),
+    }
+}
+
+/// What is against each of the first three.
+fn against_first(answer: &FindAnswer, style: &Style) -> Vec<String> {
+    let listed = answer.candidates.iter().take(3);
+    let said = (1..).zip(listed).filter_map(|(place, found)| {
+        let against = against(found, style);
+        let title = &found.candidate.title;
+        (!against.is_empty()).then(|| format!("{place} {title}: {}", against.join("; ")))
+    });
+    said.collect()
+}
+
+/// What has to be met, else what is against it; what is not known, and cautions.
+fn against(found: &CandidateAnswer, style: &Style) -> Vec<String> {
+    let judgement = &found.judgement;
+    let mut said = match judgement.verdict {
+        Verdict::CouldWork => vec![format!(
+            "could work if {}",
+            conditions_in_short(found, style)
+        )],
+        _ => all_against(judgement, style),
+    };
+    let not_known = and_list(not_judged(found).map(|it| criterion_in_full(it, style)));
+    said.extend((!not_known.is_empty()).then(|| format!("not known: {not_known}")));
+    said.extend(chance_sentence(&found.chances).map(|text| uncapitalized(&text)));
+    let cautions = judgement.cautions.iter().map(caution_in_short);
+    said.extend(cautions.map(|text| uncapitalized(&text)));
+    let gone = found.candidate.discontinued;
+    said.extend(gone.then(|| "discontinued".to_owned()));
+    each_once(said)
+}
+
+/// What is wanted, and all that is known of each yarn.
+fn in_full(answer: &FindAnswer, style: &Style) -> Page {
+    let mut page = Page::default();
+    let (wanted, limit) = (wanted(answer, style), style.tolerance(answer.tolerance));
+    let unit = criterion_in_full(Criterion::Grist, style);
+    page.text(
+        Role::Plain,
+        format!("Wanted: {wanted}. Limit on {unit}: {limit} either way."),
+    );
+    for found in answer.candidates.iter().chain(&answer.without_grist) {
+        let overall = found.judgement.overall.map_or(String::new(), |overall| {
+            format!(
+                " (difference over all {}, 1 is the limit)",
+                number(overall, 2)
+            )
+        });
+        let verdict = verdict_sentence(found, style);
+        page.text(
+            news(found.judgement.verdict),
+            format!(
+                "{}: {}{overall}",
+                found.candidate.title,
+                uncapitalized(&verdict)
+            ),
+        );
+        let told = reasons_and_conditions(found, style).into_iter();
+        let told = told.chain(chance_sentence(&found.chances));
+        let told = told.chain(covered(answer, found, style));
+        page.items(
+            Role::Plain,
+            &told.chain(cautions(found)).collect::<Vec<_>>(),
+        );
+    }
+    page
 }
 
 /// The fibres that the question keeps away from, or alone allows.
@@ -106,189 +325,9 @@ fn wanted(answer: &FindAnswer, style: &Style) -> String {
     facts_in_style(&answer.wanted.facts, answer.wanted.gauge.as_ref(), style)
 }
 
-fn counted(answer: &FindAnswer, style: &Style) -> String {
-    let number_of = |count: u64| f64::from(u32::try_from(count).unwrap_or(u32::MAX));
-    let yarns = count_of(number_of(answer.judged), "yarn");
-    let others = match answer.passed_over {
-        0 => String::new(),
-        others => {
-            let others = number(number_of(others), 0);
-            format!(", {others} more lie too far off for a place here")
-        }
-    };
-    let of = match &answer.size {
-        Some(size) => format!("skeins for size {size}"),
-        None => "skeins for each size in order".to_owned(),
-    };
-    let [unit, _] = style.ordered("m/100 g", "yd/lb");
-    let strands = if answer.candidates.iter().any(|line| line.plan.strands > 1) {
-        format!(" Overall and {unit} are those of one strand.")
-    } else {
-        String::new()
-    };
-    let margin = number(answer.margin.as_percent(), 1);
-    format!(
-        "{yarns} judged{others}; departures in tolerances (0 the same, 1 the edge); {of}, margin {margin} %.{strands}"
-    )
-}
-
-fn add_list(page: &mut Page, answer: &FindAnswer, found: &[CandidateAnswer], style: &Style) {
-    let [unit, _] = style.ordered("m/100 g", "yd/lb");
-    page.table(
-        Table::of((1..).zip(found))
-            .right("", |(place, _)| place)
-            .left("yarn", |(_, found)| titled(found))
-            .right("overall", |(_, found)| {
-                found.judgement.overall.map(|d| number(d, 2))
-            })
-            .right(unit, |(_, found)| {
-                found
-                    .candidate
-                    .facts
-                    .grist()
-                    .map(|g| grist_number(g, style))
-            })
-            .left("skeins", |(_, found)| {
-                sizes_as_patterns_write_them(skeins(found))
-            })
-            .right("cost", |(_, found)| match costs(found).as_slice() {
-                [one] => Some(one.clone()),
-                _ => None,
-            })
-            .left("in stock", |(_, found)| {
-                enough(found).map(|enough| if enough { "enough" } else { "too little" })
-            }),
-    );
-    for (place, found) in (1..).zip(found) {
-        let (title, verdict) = (&found.candidate.title, found.judgement.verdict);
-        page.text(
-            news(verdict),
-            format!("{place} {title}: {}", verdict_words(verdict)),
-        );
-        let told = reasons_and_conditions(found, style);
-        let told = told.into_iter().chain(chance_sentence(&found.chances));
-        let told = told
-            .chain(covered(answer, found, style))
-            .chain(cautions(found));
-        page.items(Role::Plain, &told.collect::<Vec<_>>());
-    }
-}
-
 fn titled(found: &CandidateAnswer) -> String {
     match found.plan.strands {
         1 => found.candidate.title.clone(),
         n => format!("{}, {n} strands", found.candidate.title),
     }
-}
-
-/// The number of a length per mass in the unit that comes first.
-fn grist_number(grist: Grist, style: &Style) -> String {
-    let [first, _] = style.ordered(grist.as_metres_per_100_g(), grist.as_yards_per_pound());
-    number(first, 0)
-}
-
-/// One candidate: skeins and costs are of the asked size, or of each size in order;
-/// reasons are the weightiest one and what to do about it; `enough_in_stock` says
-/// whether the stash covers every size that was asked about, margin included.
-fn candidate(answer: &FindAnswer, found: &CandidateAnswer, style: &Style) -> Value {
-    let (judgement, candidate) = (&found.judgement, &found.candidate);
-    let chances = found.chances.iter();
-    let fields = json!({
-        "candidate": candidate.title,
-        "verdict": verdict_words(judgement.verdict),
-        "overall": judgement.overall,
-        "strands": found.plan.strands,
-        "m_per_100g": candidate.facts.grist().map(Grist::as_metres_per_100_g),
-        "grist_departure": judgement.departure(Criterion::Grist).map(|found| found.departure),
-        "skeins": skeins(found),
-        "sure": chances.map(|chance| chance_fields(&answer.role, chance)).collect::<Vec<_>>(),
-        "costs": costs(found),
-        "enough_in_stock": enough(found),
-        "cover": covered(answer, found, style),
-        "conditions": conditions_of(found, style),
-        "reasons": reasons(found, style),
-        "not_judged": not_judged(found).map(Criterion::name).collect::<Vec<_>>(),
-        "cautions": cautions(found),
-        "discontinued": candidate.discontinued,
-    });
-    without_empty(fields, &["sure"])
-}
-
-fn skeins(found: &CandidateAnswer) -> Vec<u32> {
-    let skeins = found.skeins.iter();
-    skeins.map(|bought| bought.purchase.skeins).collect()
-}
-
-fn costs(found: &CandidateAnswer) -> Vec<String> {
-    let costs = found
-        .skeins
-        .iter()
-        .filter_map(|bought| bought.cost.as_ref());
-    costs.map(ToString::to_string).collect()
-}
-
-fn enough(found: &CandidateAnswer) -> Option<bool> {
-    let covers = |cover: &SizeCover| cover.cover.covers();
-    (!found.cover.is_empty()).then(|| found.cover.iter().all(covers))
-}
-
-fn reasons(found: &CandidateAnswer, style: &Style) -> Vec<String> {
-    let first = reason_sentences(&found.judgement, style)
-        .into_iter()
-        .take(1);
-    let remedy = found.first_remedy();
-    first
-        .chain(remedy.map(|remedy| remedy_text(remedy, style)))
-        .collect()
-}
-
-/// The weightiest reason, what has to be met, and what is not known.
-fn reasons_and_conditions(found: &CandidateAnswer, style: &Style) -> Vec<String> {
-    let mut reasons = reasons_beside_conditions(&found.judgement, style);
-    reasons.truncate(1);
-    reasons.extend(conditions_of(found, style));
-    let not_known = and_list(not_judged(found).map(criterion_words));
-    reasons.extend((!not_known.is_empty()).then(|| format!("Not known: {not_known}.")));
-    reasons
-}
-
-fn not_judged(found: &CandidateAnswer) -> impl Iterator<Item = Criterion> {
-    let missing = found.judgement.not_judged.iter();
-    missing.map(Missing::criterion)
-}
-
-fn cautions(found: &CandidateAnswer) -> Vec<String> {
-    found.judgement.cautions.iter().map(caution_text).collect()
-}
-
-/// The stash in one sentence: of one size its own, of several which are covered.
-fn covered(answer: &FindAnswer, found: &CandidateAnswer, style: &Style) -> Option<String> {
-    let covering = found.cover.iter().filter(|found| found.cover.covers());
-    let names: Vec<&str> = covering.map(|found| found.size.as_str()).collect();
-    match (found.cover.as_slice(), names.len()) {
-        ([], _) => None,
-        ([one], _) => Some(cover_sentence(one, style)),
-        (all, covered) if covered == all.len() => Some(format!(
-            "The stash covers every size, margin included{}.",
-            after_others(found)
-        )),
-        ([first, ..], 0) => {
-            let first = cover_sentence(first, style);
-            Some(format!("The stash covers no size. {first}"))
-        }
-        _ => Some(format!(
-            "Of {} sizes the stash covers {}, margin included{}.",
-            answer.sizes,
-            and_list(names),
-            after_others(found)
-        )),
-    }
-}
-
-/// That other yarns of the pattern come first.
-fn after_others(found: &CandidateAnswer) -> String {
-    let covers = found.cover.iter();
-    let mut yarns: Vec<String> = covers.flat_map(|cover| cover.after.clone()).collect();
-    yarns.dedup();
-    after(&yarns)
 }

@@ -33,7 +33,7 @@ pub(super) fn keep_name(keep: Keep) -> &'static str {
 /// What the other gauge is, what is kept at it, and what that does to the need.
 pub(super) fn gauge_change_sentence(change: &GaugeChange, style: &Style) -> String {
     format!(
-        "{}; {}, so the need is multiplied by {}.",
+        "{}; {}, so you need {} times the yarn.",
         ratio_words(change.ratio),
         reading_words(change.reading, style),
         number(change.need_factor(), 4)
@@ -43,7 +43,7 @@ pub(super) fn gauge_change_sentence(change: &GaugeChange, style: &Style) -> Stri
 /// `Own gauge / pattern's gauge: stitches 0.9091, rows 0.9`.
 pub(super) fn ratio_words(ratio: GaugeRatio) -> String {
     let rows = ratio.rows.map_or_else(
-        || "rows not known of both, so taken to change as the stitches do".to_owned(),
+        || "rows not known of both, so assumed to change as the stitches do".to_owned(),
         |rows| format!("rows {}", number(rows, 4)),
     );
     format!(
@@ -55,7 +55,7 @@ pub(super) fn ratio_words(ratio: GaugeRatio) -> String {
 /// What is kept, and that it was assumed where nobody said so.
 pub(super) fn reading_words(reading: GaugeReading, style: &Style) -> String {
     let kept = match reading.keep {
-        Keep::Size => "you rework the counts, so that the finished size is kept",
+        Keep::Size => "you rework the counts, so that the finished size stays",
         Keep::Counts => {
             "you keep all counts, of stitches and rows, so that the finished size changes"
         }
@@ -63,7 +63,7 @@ pub(super) fn reading_words(reading: GaugeReading, style: &Style) -> String {
     };
     if reading.is_assumed {
         let field = style.field("keep");
-        format!("assumed that {kept}, as most patterns mean it ({field} says otherwise)")
+        format!("assumed that {kept}, as most patterns mean it (change it with {field})")
     } else {
         kept.to_owned()
     }

@@ -1,5 +1,6 @@
 //! JSON with documented fields.
 
+use super::{Render, Style};
 use crate::words::moves_terminal;
 use serde::Serialize;
 use serde_json::Value;
@@ -12,6 +13,16 @@ use serde_json::Value;
 pub fn json<T: Serialize + ?Sized>(fields: &T) -> Result<String, serde_json::Error> {
     let text = serde_json::to_string_pretty(&without_signed_zero(serde_json::to_value(fields)?))?;
     Ok(text.chars().map(escaped).collect::<String>() + "\n")
+}
+
+/// The documented fields of an answer, with the answer in one sentence.
+pub fn fields(answer: &impl Render) -> Result<Value, serde_json::Error> {
+    let mut fields = serde_json::to_value(answer.fields())?;
+    if let Value::Object(fields) = &mut fields {
+        let headline = answer.headline(&Style::default());
+        fields.insert("headline".to_owned(), Value::from(headline));
+    }
+    Ok(fields)
 }
 
 /// Nothing is `-0.0`: a difference of nothing has no sign.

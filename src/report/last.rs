@@ -1,16 +1,14 @@
 //! Whether what is left of a yarn lasts.
 
-use super::{
-    Page, Render, Role, Style, Table,
-    range::{range_fields, range_words},
-};
+use super::{Answer, Block, Page, Render, Role, Style, Table};
 use crate::{
     app::{LastAnswer, LastFault, RowShape, RowUseSource, RowsAhead, Weighing, YarnLasts},
     measure::units::YARD_M,
+    quantity::Estimate,
     words::{count_of, number},
 };
 use serde::Serialize;
-use serde_json::json;
+use serde_json::{Value, json};
 
 impl Render for LastAnswer {
     /// Core and what is kept are taken off what is left; `stop_after_rows` is the low
@@ -53,21 +51,18 @@ impl Render for LastAnswer {
 
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled("How far will it go?");
-        if let Some(ahead) = &self.ahead {
-            let (role, words) = verdict(ahead);
-            page.text(role, words);
-        }
-        let low = self.rows_remain.low;
-        if self.ends_after_rows.is_some_and(|end| low >= end - 1e-6) {
-            page.text(Role::Good, "The yarn lasts to the end of the piece.");
-        } else {
-            page.text(
-                Role::Plain,
-                format!(
-                    "Stop after {} and bind off or join new yarn: the yarn is almost sure to last that far.",
-                    count_of(stop_after(self), "more row")
-                ),
+        let (role, verdict) = verdict(self);
+        let card = Answer {
+            role,
+            ..Answer::alone(verdict)
+        };
+        page.blocks.push(Block::Answer(card));
+        if !self.reaches_the_end() {
+            let stop = count_of(stop_after(self), "more row");
+            let stop = format!(
+                "Stop after {stop} and bind off or join new yarn: the yarn is almost sure to last that far."
             );
+            page.text(Role::Plain, stop);
         }
         page.table(self.table(style));
         if let Some((rows, yarn)) = self.triangle_done {
@@ -86,6 +81,12 @@ impl Render for LastAnswer {
 }
 
 impl LastAnswer {
+    /// Whether a piece that narrows closes before the yarn does.
+    fn reaches_the_end(&self) -> bool {
+        let low = self.rows_remain.low;
+        self.ends_after_rows.is_some_and(|end| low >= end - 1e-6)
+    }
+
     fn metres(&self, grams: f64) -> Option<f64> {
         Some(grams * self.grist?.as_metres_per_gram())
     }
@@ -126,17 +127,45 @@ impl LastAnswer {
     }
 }
 
+/// A figure and the interval that holds it 95 times in 100.
+pub(super) fn range_fields(estimate: Estimate) -> Value {
+    json!({ "value": estimate.value, "low": estimate.low, "high": estimate.high })
+}
+
+/// `12.4 (11 to 13.8)`.
+pub(super) fn range_words(estimate: Estimate, places: usize) -> String {
+    let Estimate { value, low, high } = estimate;
+    let [value, low, high] = [value, low, high].map(|figure| number(figure, places));
+    format!("{value} ({low} to {high})")
+}
+
 /// Whole rows that are safe.
 fn stop_after(answer: &LastAnswer) -> f64 {
     answer.rows_remain.low.floor().max(0.0)
 }
 
-fn verdict(ahead: &RowsAhead) -> (Role, String) {
+fn verdict(answer: &LastAnswer) -> (Role, String) {
+    let closes = answer.reaches_the_end();
+    let Some(ahead) = &answer.ahead else {
+        return if closes {
+            let said = "The yarn lasts to the end of the piece.";
+            (Role::Good, said.to_owned())
+        } else {
+            let rows = count_of(stop_after(answer), "more row");
+            (Role::Plain, format!("It lasts for {rows}."))
+        };
+    };
     let rows = count_of(ahead.rows, "row");
     match ahead.lasts {
-        YarnLasts::Yes => (Role::Good, format!("It lasts for {rows}.")),
-        YarnLasts::No => (Role::Bad, format!("It does not last for {rows}.")),
-        YarnLasts::TooClose => (Role::Doubtful, format!("Too close to say for {rows}.")),
+        YarnLasts::Yes => (Role::Good, format!("It lasts for the {rows} to work.")),
+        YarnLasts::No => (
+            Role::Bad,
+            format!("It does not last for the {rows} to work."),
+        ),
+        YarnLasts::TooClose => (
+            Role::Doubtful,
+            format!("Too close to say whether it lasts for the {rows} to work."),
+        ),
     }
 }
 

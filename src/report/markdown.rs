@@ -1,7 +1,7 @@
 //! A page as Markdown, to hand over or to paste.
 
-use super::{Align, Block, Page, Role, Table, rail};
-use crate::words::safe;
+use super::{Align, Block, Page, Reason, Role, Side, Table, terminal::drawn};
+use crate::words::{joined, safe};
 
 /// The page as Markdown. Text from records is escaped.
 pub fn markdown(page: &Page) -> String {
@@ -22,8 +22,31 @@ fn written(block: &Block) -> String {
             .map(|item| format!("- {}\n", escaped(item)))
             .collect(),
         Block::Table(table) => tabulated(table),
-        Block::Rail(words, numbers) => format!("{}\n\n    {}\n", escaped(words), rail(numbers)),
+        Block::Answer(answer) => {
+            let verdict = escaped(&answer.verdict);
+            format!("**{verdict}**\n\n{}\n", escaped(&answer.amounts()))
+        }
+        Block::Reasons(reasons) => reasons.iter().map(reason).collect(),
+        Block::Details(head, folded) => {
+            let folded: Vec<String> = folded.iter().map(written).collect();
+            format!("## {}\n\n{}", escaped(head), folded.join("\n"))
+        }
     }
+}
+
+/// A point for each reason; its rail as characters.
+fn reason(reason: &Reason) -> String {
+    let side = match reason.side {
+        Side::For => "fits",
+        Side::Against => "**differs**",
+        Side::Unknown => "**not known**",
+    };
+    let said = [&reason.offered, &reason.wanted, &reason.meaning];
+    let said = said.into_iter().filter(|text| !text.is_empty());
+    let said = joined(said.map(|text| escaped(text)), ", ");
+    let rail = reason.rail.as_ref();
+    let rail = rail.map_or(String::new(), |rail| format!("\n\n      {}\n", drawn(rail)));
+    format!("- {} ({side}): {said}{rail}\n", reason.criterion)
 }
 
 fn tabulated(table: &Table) -> String {

@@ -4,11 +4,12 @@
 //! Reports hold finished numbers and words; nothing is computed here.
 
 mod alternative;
+mod candidate;
+mod card;
 mod check;
 mod contradiction;
 mod convert;
 mod cover;
-mod demo;
 mod facts_words;
 mod fault;
 mod find;
@@ -25,8 +26,6 @@ mod needs;
 mod page;
 mod per_size;
 mod purchase;
-mod rail;
-mod range;
 mod read;
 mod record_change;
 mod records;
@@ -36,18 +35,17 @@ mod skeins;
 mod style;
 mod terminal;
 mod terminal_table;
-mod unit_order;
 mod unlabelled;
 mod working;
 
-pub use demo::demo_fields;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
+pub use find::find_page;
 pub use html::{
     Head, NameLinks, entities, escaped, escaped_message, html, html_page, illustrated, list_table,
     places, stacked,
 };
-pub use json::json;
+pub use json::{fields, json};
 pub use judgement::{
     DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, caution_text,
     departure_in_short, reason_sentences, remedy_text, verdict_words,
@@ -55,22 +53,23 @@ pub use judgement::{
 pub use listing::Notice;
 pub use markdown::markdown;
 pub use needs::needs_note;
-pub use page::{Align, Block, Cell, Columns, Page, Role, Table};
+pub use page::{Align, Answer, Block, Cell, Columns, Page, Rail, Reason, Role, Side, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
-pub use rail::{Rail, rail};
 pub use records::{
     ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_rows, pattern_rows,
     preview_notes, row_line, swatch_entry, yarn_rows,
 };
 pub use sheet::sheet_cells;
-pub use style::{FieldNames, Style};
+pub use style::{FieldNames, Style, UnitOrder};
 pub use terminal::{plain_text, terminal};
-pub use unit_order::UnitOrder;
 use working::what_to_know;
 pub use working::{remark_sentence, why_left_out, working_sentences};
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";
+
+/// The same in short.
+pub(crate) const SWATCH_IN_SHORT: &str = "Swatch and wash it before you buy the rest.";
 
 /// An answer that can be written down: as a page for people, in the style that
 /// they want, and as fields for programs.
@@ -79,4 +78,8 @@ pub trait Render {
     fn fields(&self) -> impl serde::Serialize;
     /// The page, in reading order.
     fn page(&self, style: &Style) -> Page;
+    /// The answer in one sentence.
+    fn headline(&self, style: &Style) -> String {
+        self.page(style).headline()
+    }
 }

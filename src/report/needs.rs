@@ -47,7 +47,7 @@ impl Render for NeedsAnswer {
         for yarn in &self.yarns {
             page.text(Role::Plain, self.materials_line(yarn, style));
         }
-        page.section("Needs");
+        page.section("Yarn needed");
         page.table(self.needs_table(style));
         page.section("Yarn for each stitch");
         page.table(self.rates_table());

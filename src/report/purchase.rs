@@ -6,7 +6,8 @@ use crate::{
     app::{SizeChance, SizeEstimate, SizePurchase},
     measure::{Length, units::YARD_M},
     quantity::{ClassReading, MassEstimate},
-    words::{joined, number},
+    record::YarnFacts,
+    words::{count_of, joined, number},
 };
 use serde_json::{Value, json};
 
@@ -31,38 +32,71 @@ pub(super) fn skeins_fields(key: &str, bought: &SizePurchase) -> Value {
     without_empty(fields, &["fewest_skeins", "cost"])
 }
 
-/// The skeins of several sizes as a table, and what its columns mean.
-pub(super) fn add_skeins(page: &mut Page, sizes: &[SizePurchase], style: &Style) {
+/// The head of what a need in mass may come to.
+pub(super) const ESTIMATED: &str =
+    "Estimated: the pattern gives a weight, and not how many metres that is";
+
+/// What one of this yarn is called: the word of its record, else a skein.
+pub(super) fn counter(facts: &YarnFacts) -> &'static str {
+    let texts = [
+        facts.length.as_ref().map(|printed| &printed.text),
+        facts.mass.as_ref().map(|printed| &printed.text),
+    ];
+    let said = texts.into_iter().flatten().map(|text| text.to_lowercase());
+    let said = said.collect::<Vec<_>>().join(" ");
+    let known = ["ball", "hank", "cone", "cake"].into_iter();
+    let mut named = known.filter(|word| said.contains(word));
+    named.next().unwrap_or("skein")
+}
+
+/// `1 ball`, `14 balls`.
+pub(super) fn counted(count: u32, word: &str) -> String {
+    count_of(f64::from(count), word)
+}
+
+/// All that is known of what to buy for each size, as a table.
+pub(super) fn add_skeins(page: &mut Page, sizes: &[SizePurchase], word: &str, style: &Style) {
     let both = |metres: f64| [metres, metres / YARD_M].map(|length| number(length, 0));
+    let [unit, _] = style.ordered("m", "yd");
+    let first = |metres: f64| {
+        let [first, _] = style.ordered(metres, metres / YARD_M);
+        number(first, 0)
+    };
     let table = Table::of(sizes)
         .left("size", |bought| bought.size.as_str())
-        .pair(style, "need", ["m", "yd"], |bought| {
+        .pair(style, "needs", ["m", "yd"], |bought| {
             both(bought.purchase.need.buy_for.as_metres())
         })
-        .right("skeins", |bought| bought.purchase.skeins)
-        .right("perhaps", perhaps)
-        .right("bought m", |bought| {
-            number(bought.purchase.bought.as_metres(), 0)
+        .right(&format!("{word}s"), |bought| bought.purchase.skeins)
+        .right("minimum", SizePurchase::minimum)
+        .right(&format!("bought {unit}"), |bought| {
+            first(bought.purchase.bought.as_metres())
         })
-        .pair(style, "left", ["m", "yd"], |bought| {
-            both(bought.purchase.left_over_m())
+        .right(&format!("left over {unit}"), |bought| {
+            first(bought.purchase.left_over_m())
         })
-        .right("1 fewer lacks m", |bought| {
-            number(bought.purchase.one_fewer_lacks_m().max(0.0), 0)
+        .right(&format!("one fewer, short {unit}"), |bought| {
+            first(bought.purchase.one_fewer_lacks_m().max(0.0))
         })
         .right("cost", |bought| {
             bought.cost.as_ref().map(ToString::to_string)
         });
     page.table(table);
-    if sizes.iter().any(|bought| perhaps(bought).is_some()) {
-        page.text(Role::Aside, "The need is known as a range only (whole skeins of the pattern's yarn, or from and to): `perhaps` is the count at its lower end. Buy for the upper.");
+    if sizes.iter().any(|bought| bought.minimum().is_some()) {
+        page.text(Role::Aside, format!("The pattern gives a range (whole skeins of its own yarn, or from and to). The minimum is the number of {word}s at its lower end: buy for the upper."));
     }
 }
 
-/// Skeins that might do, where they are fewer.
-fn perhaps(bought: &SizePurchase) -> Option<u32> {
-    let fewest = bought.purchase.fewest;
-    (bought.is_range() && fewest < bought.purchase.skeins).then_some(fewest)
+/// What is short with one fewer: `Short by 12 m if you buy one fewer.`
+pub(super) fn one_fewer(bought: &SizePurchase, style: &Style) -> Option<String> {
+    let lacks = Length::metres(bought.purchase.one_fewer_lacks_m()).ok()?;
+    let is_short = bought.purchase.skeins > 1 && lacks.as_metres() > 0.0;
+    is_short.then(|| {
+        format!(
+            "Short by {} if you buy one fewer.",
+            style.length_alone(lacks)
+        )
+    })
 }
 
 /// Skeins that are as sure as was asked for, for one size and role, and the chance

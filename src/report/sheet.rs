@@ -16,7 +16,7 @@ use serde::Serialize;
 use serde_json::{Value, json};
 
 /// What readers of a sheet must know before they swap.
-const SUBSTITUTION_LINE: &str = "Buy by length, not by the number of balls or by grams: the counts hold for the put-ups given here. If yours holds another length, divide what your size needs, margin added, by it and round up.";
+const SUBSTITUTION_LINE: &str = "Buy by length, not by the number of balls or by grams: the counts are for balls of the length given here. If yours has another length, divide what your size needs, with the spare, by it and round up.";
 
 impl Render for SheetAnswer {
     fn fields(&self) -> impl Serialize {
@@ -51,7 +51,7 @@ impl Render for SheetAnswer {
             page.text(Role::Plain, format!("Gauge: {gauge}"));
         }
         let margin = number(self.margin.as_percent(), 1);
-        page.section(format!("Yarn, margin {margin} %"));
+        page.section(format!("Yarn, with {margin} % spare"));
         let materials = self.materials.iter();
         let materials: Vec<String> = materials.map(|own| sentence(own, style)).collect();
         page.items(Role::Plain, &materials);
@@ -129,7 +129,7 @@ fn sentence(own: &Material, style: &Style) -> String {
         String::new()
     } else {
         let stated = sizes_as_patterns_write_them(&stated);
-        format!("; {stated} without the margin")
+        format!("; {stated} without the spare")
     };
     let text = material_words(&own.facts, style);
     format!("{}: {called} ({text}){held}: {counted}{stated}", own.key)
@@ -167,7 +167,7 @@ fn add_needs(page: &mut Page, materials: &[Material], style: &Style) {
         });
     let table = Table::from(table);
     if !table.rows.is_empty() {
-        page.section("Needed for each size, without the margin");
+        page.section("Needed for each size, without the spare");
         page.table(table);
     }
 }
@@ -178,11 +178,7 @@ fn add_alternatives(page: &mut Page, answer: &SheetAnswer, material: &Material, 
     if found.is_empty() {
         return;
     }
-    let tolerance = style.tolerance(answer.tolerance);
-    page.section(format!(
-        "In place of {}, tolerance on length per mass {tolerance}",
-        material.key
-    ));
+    page.section(format!("Instead of {}", material.key));
     let mass = material.facts.skein_mass();
     page.table(alternative::offered(&found, mass, style));
     for found in found {

@@ -1,17 +1,20 @@
 //! How many skeins a need takes.
 
 use super::{
-    Page, Render, Role, Style,
+    Answer, Block, Page, Render, Role, Style,
     gauge_change::gauge_change_fields,
     json::without_empty,
     purchase::{
-        add_chances, add_skeins, chance_fields, estimate_fields, estimate_sentences, skeins_fields,
+        ESTIMATED, add_chances, add_skeins, chance_fields, counted, counter, estimate_fields,
+        estimate_sentences, one_fewer, skeins_fields,
     },
-    working_sentences,
+    sizes_as_patterns_write_them,
+    working::{WORKED_OUT, working_sentences},
 };
 use crate::{
-    app::{SkeinsAnswer, Working},
-    words::number,
+    app::{SizePurchase, SkeinsAnswer, Working},
+    measure::Length,
+    words::{capitalized, joined, number},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -47,20 +50,80 @@ impl Render for SkeinsAnswer {
 
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!(
-            "Skeins of {}, margin {} %",
-            put_up_words(self, style),
-            number(self.margin.as_percent(), 1)
+            "{} of {}",
+            capitalized(&format!("{}s", word(self))),
+            put_up_words(self, style)
         ));
-        add_skeins(&mut page, &self.sizes, style);
+        if let Some(verdict) = how_many(self, style) {
+            page.blocks.push(Block::Answer(Answer::alone(verdict)));
+        }
+        if let [one] = self.sizes.as_slice() {
+            page.text(Role::Plain, of_one(self, one, style));
+        } else {
+            add_skeins(&mut page, &self.sizes, word(self), style);
+        }
         add_chances(&mut page, &self.sure);
         page.part(
-            "Estimated: the need is a mass and no length per mass is known",
+            ESTIMATED,
             Role::Doubtful,
             &estimate_sentences(&self.estimates, style),
         );
-        page.working(&working(self, style), &style.notes(&self.notes));
+        page.part("Notes", Role::Caution, &style.notes(&self.notes));
+        let mut folded = Page::default();
+        if self.sizes.len() == 1 {
+            add_skeins(&mut folded, &self.sizes, word(self), style);
+        }
+        folded.items(Role::Aside, &working(self, style));
+        page.details(WORKED_OUT, folded);
         page
     }
+}
+
+fn word(answer: &SkeinsAnswer) -> &'static str {
+    counter(&answer.put_up)
+}
+
+/// `You need 14 balls.`; nothing where only estimates are known.
+fn how_many(answer: &SkeinsAnswer, style: &Style) -> Option<String> {
+    let word = word(answer);
+    match answer.sizes.as_slice() {
+        [] => None,
+        [one] => {
+            let length = style.length_alone(one.purchase.bought);
+            let cost = one.cost.iter().map(ToString::to_string);
+            let inside = joined(std::iter::once(length).chain(cost), ", ");
+            let count = counted(one.purchase.skeins, word);
+            Some(format!("You need {count} ({inside})."))
+        }
+        all => {
+            let counts = all.iter().map(|bought| bought.purchase.skeins);
+            let counts = sizes_as_patterns_write_them(counts);
+            Some(format!("You need {counts} {word}s."))
+        }
+    }
+}
+
+/// What one size needs, what is left over, and what is short with one fewer.
+fn of_one(answer: &SkeinsAnswer, one: &SizePurchase, style: &Style) -> String {
+    let purchase = &one.purchase;
+    let spare = number(answer.margin.as_percent(), 1);
+    let left = Length::metres(purchase.left_over_m().max(0.0));
+    let left = left
+        .map(|left| style.length_alone(left))
+        .unwrap_or_default();
+    let needs = format!(
+        "{} needed, bought with {spare} % spare: {left} left over.",
+        style.length(purchase.need.buy_for)
+    );
+    let minimum = one
+        .minimum()
+        .map(|n| format!("{n} may do: the need is a range."));
+    joined(
+        std::iter::once(needs)
+            .chain(minimum)
+            .chain(one_fewer(one, style)),
+        " ",
+    )
 }
 
 fn lines<T>(things: &[T], line: fn(&str, &T) -> Value) -> Vec<Value> {

@@ -5,10 +5,30 @@ use crate::{
     app::FieldNote,
     files::CellNote,
     label::reading::NoteKind,
-    measure::{Grist, GristTolerance, Length, Mass},
-    report::{Rail, UnitOrder, contradiction::contradiction_words},
+    measure::{Grist, GristTolerance, Length, Mass, units::YARD_M},
+    report::contradiction::contradiction_words,
     words::{joined, number, or_list},
 };
+
+/// Which unit of a pair comes first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum UnitOrder {
+    /// Metres and grams, then yards and ounces.
+    #[default]
+    MetricFirst,
+    /// Yards and ounces, then metres and grams.
+    YardsFirst,
+}
+
+impl UnitOrder {
+    /// Two texts of the same value, the preferred one first.
+    pub fn of<T>(self, metric: T, other: T) -> [T; 2] {
+        match self {
+            Self::MetricFirst => [metric, other],
+            Self::YardsFirst => [other, metric],
+        }
+    }
+}
 
 /// What the fields of a request are called.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -108,11 +128,22 @@ impl Style {
 
     /// `1646 m (1800 yd)`, or `1800 yd (1646 m)`.
     pub fn length(&self, length: Length) -> String {
+        let [first, second] = self.lengths(length);
+        format!("{first} ({second})")
+    }
+
+    fn lengths(&self, length: Length) -> [String; 2] {
         let places = if length.as_metres() < 10.0 { 1 } else { 0 };
-        self.pair(
+        self.ordered(
             format!("{} m", number(length.as_metres(), places)),
             format!("{} yd", number(length.as_yards(), places)),
         )
+    }
+
+    /// A length in one unit only: `1646 m`, or `1800 yd`.
+    pub fn length_alone(&self, length: Length) -> String {
+        let [first, _] = self.lengths(length);
+        first
     }
 
     /// `230 m/100 g (1141 yd/lb)`, or the other way round.
@@ -168,24 +199,10 @@ impl Style {
         }
     }
 
-    /// A rail in the preferred unit; in yards whole numbers, as in the words beside it.
-    pub fn rail(&self, rail: Rail) -> Rail {
-        let per_pound = |value: f64| {
-            let grist = Grist::metres_per_gram(value / 100.0).ok()?;
-            Some(grist.as_yards_per_pound().round())
-        };
-        let numbers = [rail.wanted, rail.offered, rail.tolerance].map(per_pound);
-        match (self.units, rail.unit, numbers) {
-            (UnitOrder::YardsFirst, "m/100 g", [Some(wanted), Some(offered), Some(tolerance)]) => {
-                Rail {
-                    wanted,
-                    offered,
-                    tolerance,
-                    unit: "yd/lb",
-                }
-            }
-            _ => rail,
-        }
+    /// What a number of metres is multiplied by to be in the unit that comes first.
+    pub(super) fn per_metre(&self) -> f64 {
+        let [first, _] = self.ordered(1.0, 1.0 / YARD_M);
+        first
     }
 
     /// Both units of one amount, the preferred one first and the other in brackets.

@@ -57,7 +57,9 @@ fn has_head(table: &Table) -> bool {
 }
 
 fn cell(text: &str, align: Align) -> Cell {
-    Cell::new(safe(text)).set_alignment(match align {
+    // A unit stays on one line.
+    let text = safe(text).replace("/100 g", "/100\u{a0}g");
+    Cell::new(text).set_alignment(match align {
         Align::Left => CellAlignment::Left,
         Align::Right => CellAlignment::Right,
     })
@@ -94,7 +96,11 @@ fn within(table: &Table, gap: u16, room: usize, least: impl Fn(&str) -> usize) -
     drawn.set_width(u16::try_from(room).ok()?.checked_add(gap)?);
     for (at, column) in drawn.column_iter_mut().enumerate() {
         let head = table.columns.get(at).map_or("", |(head, _)| head);
-        let words = safe(head).split(' ').map(columns).max();
+        let words = safe(head)
+            .replace("/100 g", "/100_g")
+            .split(' ')
+            .map(columns)
+            .max();
         let cells = table.rows.iter().filter_map(|row| row.get(at));
         let cells = cells.map(|text| least(&safe(text))).max();
         let widest = u16::try_from(words.max(cells).unwrap_or(0)).ok()?;
@@ -129,7 +135,7 @@ fn turned(table: &Table) -> Vec<String> {
 fn lines(drawn: &Drawn) -> Vec<String> {
     drawn
         .lines()
-        .map(|line| line.trim_end().to_owned())
+        .map(|line| line.trim_end().replace('\u{a0}', " "))
         .collect()
 }
 

@@ -3,7 +3,7 @@
 use super::{
     Page, Render, Role, Style, Table,
     json::list,
-    range::{range_fields, range_words},
+    last::{range_fields, range_words},
 };
 use crate::{
     app::{Method, MethodResult, UnlabelledAnswer},

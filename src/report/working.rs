@@ -1,12 +1,42 @@
 //! How an answer was reached and what to know beside it, a sentence each.
 
-use super::{Style, gauge_change::gauge_change_sentence, judgement::group_words};
+use super::{
+    Style,
+    gauge_change::gauge_change_sentence,
+    judgement::{fit_words, group_words},
+};
 use crate::{
     app::{ChanceBasis, FieldNote, LabelBasis, Remark, Working},
     matching::{Exclusion, FibreLimits},
     trade::FibreGroup,
-    words::{and_list, number},
+    words::{and_list, joined, number},
 };
+
+/// The head of the part with the working.
+pub(super) const WORKED_OUT: &str = "How this was worked out";
+
+/// What was assumed, in one line: `Assumed: relaxed fit, 10 % spare (you did not say).`
+pub(super) fn assumptions(working: &[Working], style: &Style) -> String {
+    let assumed = working.iter().filter_map(|working| match working {
+        Working::UsualFit(fit, _) => Some(fit_words(*fit)),
+        Working::UsualTolerance(share) => {
+            let [unit, _] = style.ordered("metres", "yards");
+            let percent = number(share.as_percent(), 1);
+            Some(format!("{percent} % either way on {unit} per 100 g"))
+        }
+        Working::MarginNotStated(spare) => {
+            Some(format!("{} % spare", number(spare.as_percent(), 1)))
+        }
+        Working::AtAnotherGauge(change) if change.reading.is_assumed => {
+            Some("stitch counts as written, lengths by tape".to_owned())
+        }
+        _ => None,
+    });
+    match joined(assumed, ", ") {
+        none if none.is_empty() => none,
+        all => format!("Assumed: {all} (you did not say). "),
+    }
+}
 
 /// How an answer was reached.
 pub fn working_sentences(working: &[Working], style: &Style) -> Vec<String> {
@@ -20,33 +50,33 @@ pub fn working_sentences(working: &[Working], style: &Style) -> Vec<String> {
 fn sentence(working: &Working, style: &Style) -> String {
     match working {
         Working::ToleranceOfPattern(text) => {
-            format!("Tolerance on length per mass {text}, as the pattern states.")
+            format!("Limit on metres per 100 g: {text} either way, as the pattern says.")
         }
         Working::UsualTolerance(share) => format!(
-            "Tolerance on length per mass {} % either way, since none is stated (common practice; published ones run up to 20 %): set your own with {}.",
+            "Assumed: {} % either way on metres per 100 g (you did not say; common practice, published limits run up to 20 %). Set your own with {}.",
             number(share.as_percent(), 2),
             style.field("tolerance")
         ),
         Working::UsualFit(fit, None) => format!(
-            "Assumed: {} fit (you did not say). Set your own with {}.",
-            fit.name(),
+            "Assumed: {} (you did not say). Set your own with {}.",
+            fit_words(*fit),
             style.field("fit")
         ),
         Working::UsualFit(fit, Some(purpose)) => format!(
-            "Assumed: {} fit (you did not say), as is usual for: {}. Set your own with {}.",
-            fit.name(),
+            "Assumed: {} (you did not say), as is usual for: {}. Set your own with {}.",
+            fit_words(*fit),
             purpose.name(),
             style.field("fit")
         ),
         Working::MarginIncluded => {
-            "No margin is added: the pattern says that its needs hold one.".to_owned()
+            "Nothing spare is added: the pattern says that its needs have some.".to_owned()
         }
         Working::MarginNotIncluded(margin) => format!(
-            "A margin of {} % is added: the pattern says that its needs hold none.",
+            "{} % spare is added: the pattern says that its needs have none.",
             number(margin.as_percent(), 2)
         ),
         Working::MarginNotStated(margin) => format!(
-            "A margin of {} % is added: whether the needs hold one already is not stated. Set your own with {}.",
+            "Assumed: {} % spare (the pattern does not say whether its needs have some). Set your own with {}.",
             number(margin.as_percent(), 2),
             style.field("margin")
         ),
@@ -54,9 +84,9 @@ fn sentence(working: &Working, style: &Style) -> String {
             "The need of {role} is counted in skeins of {}.",
             style.length(*skein)
         ),
-        Working::SkeinsOfSheet => "Skeins = need x strands x margin / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),
+        Working::SkeinsOfSheet => "Skeins = need x strands x spare / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),
         Working::DiscontinuedLeftOut(count) => {
-            format!("Yarns that are no longer made were left out ({count}).")
+            format!("Left out: {count} discontinued.")
         }
         Working::FibreLimits(limits) => limits_sentence(limits),
         Working::LeftOut(counts) => left_out_sentence(counts),
@@ -69,21 +99,21 @@ fn sentence(working: &Working, style: &Style) -> String {
 fn chance(basis: &ChanceBasis) -> Vec<String> {
     let own = match basis.own_use {
         Some(share) => format!(
-            "Chance, own use: within {} % of the need 95 times in 100, as you say; taken as normal.",
+            "Chance, own use: within {} % of the need 95 times in 100, as you say; counted as a normal spread.",
             number(share.as_percent(), 2)
         ),
-        None => "Chance, own use: not counted, since it is not said how far yours lies from stated needs.".to_owned(),
+        None => "Chance, own use: not counted, since you did not say how far yours lies from stated needs.".to_owned(),
     };
     let need = if basis.is_range {
         "Chance, need: a need in whole skeins or from and to may be anything in its range, all equally likely."
     } else {
-        "Chance, need: taken as exact, as stated."
+        "Chance, need: counted as exact, as stated."
     };
     vec![
         label(basis.label),
         own,
         need.to_owned(),
-        "Chance: the margin is not counted, and nothing else that can go wrong is.".to_owned(),
+        "Chance: the spare is not counted, nor is anything else that can go wrong.".to_owned(),
     ]
 }
 
@@ -92,12 +122,12 @@ fn label(label: LabelBasis) -> String {
         LabelBasis::Skein { mass, short } => {
             let short = number(short.as_grams(), 2);
             format!(
-                "Chance, label: a skein of {} g may fall {short} g short (Directive 76/211/EEC, Annex I) and at most 1 in 40 by more (UK packers' rules), so its mass is taken as normal about the label with {short} / 1.96 g, and its length with it.",
+                "Chance, label: a skein of {} g may fall {short} g short (Directive 76/211/EEC, Annex I) and at most 1 in 40 by more (UK packers' rules), so its mass is counted as a normal spread about the label with {short} / 1.96 g, and its length with it.",
                 number(mass.as_grams(), 2),
             )
         }
         LabelBasis::NotCounted => "Chance, label: not counted, since the mass of a skein is not known or no tolerance is published for it.".to_owned(),
-        LabelBasis::EachYarn => "Chance, label: the mass of a skein is taken as normal about its label, with what that may fall short (Directive 76/211/EEC, Annex I; at most 1 in 40 by more, UK packers' rules) / 1.96, and its length with it; not counted where the mass is not known or no tolerance is published for it.".to_owned(),
+        LabelBasis::EachYarn => "Chance, label: the mass of a skein is counted as a normal spread about its label, with what that may fall short (Directive 76/211/EEC, Annex I; at most 1 in 40 by more, UK packers' rules) / 1.96, and its length with it; not counted where the mass is not known or no tolerance is published for it.".to_owned(),
     }
 }
 
@@ -111,20 +141,20 @@ pub(super) fn what_to_know(notes: &[FieldNote], remarks: &[Remark], style: &Styl
 pub fn remark_sentence(remark: &Remark, style: &Style) -> String {
     match remark {
         Remark::Discontinued => {
-            "This yarn is no longer made: what is in stock is all there is.".to_owned()
+            "This yarn is discontinued: what is in your stash is all there is.".to_owned()
         }
-        Remark::NotInStock => "None of this yarn is in stock.".to_owned(),
+        Remark::NotInStock => "None of this yarn is in your stash.".to_owned(),
         Remark::NeedNotStated => format!(
-            "No skeins are counted: how much the pattern takes is not stated. Add {}, as in `{}`.",
+            "Not known: how much the pattern needs. Add {}, as in `{}`.",
             style.field("need"),
             style.example("need", "9 x 125 m")
         ),
         Remark::SkeinNotKnown => {
-            "No skeins are counted: the length of one skein of this yarn is not known.".to_owned()
+            "Not known how many to buy: the length of one skein of this yarn is not known.".to_owned()
         }
-        Remark::NeedInMass => "No skeins are counted: the need is a mass, and neither the length per mass nor the class of the pattern's yarn is known.".to_owned(),
+        Remark::NeedInMass => "Not known how many to buy: the pattern gives a weight, and neither metres per ball nor the weight class of its yarn.".to_owned(),
         Remark::NothingFor(role) => {
-            format!("Nothing that is kept should or could work for yarn {role}.")
+            format!("None of your yarns should or could work for yarn {role}.")
         }
     }
 }
@@ -138,11 +168,11 @@ fn limits_sentence(limits: &FibreLimits) -> String {
     said.collect::<Vec<_>>().join(" ")
 }
 
-fn left_out_sentence(counts: &[(Exclusion, u64)]) -> String {
+pub(super) fn left_out_sentence(counts: &[(Exclusion, u64)]) -> String {
     let told = counts
         .iter()
         .map(|(why, count)| format!("{count} ({})", why_left_out(*why)));
-    format!("Yarns left out: {}.", and_list(told))
+    format!("Left out: {}.", and_list(told))
 }
 
 /// Why a yarn was left out, in a word or two.

@@ -563,7 +563,7 @@ fn the_chance_is_told_only_where_it_is_asked_for() {
     assert_eq!(line["chances"][1]["skeins"], 8);
     near(number(line, "/chances/1/chance_percent"), 50.0, 1e-9);
     let working = told["working"].to_string();
-    for basis in ["76/211/EEC", "as you say", "taken as exact"] {
+    for basis in ["76/211/EEC", "as you say", "counted as exact"] {
         assert!(working.contains(basis), "{working}");
     }
     assert_eq!(asked("50%")["sure"][0]["skeins"], 8);

@@ -38,6 +38,11 @@ fn short(verdict: &str) -> &'static str {
     }
 }
 
+/// Whether an answer about one size is read at a glance: 24 lines of 80 columns.
+fn is_brief(text: &str) -> bool {
+    text.lines().count() <= 24 && text.lines().all(|line| line.chars().count() <= 80)
+}
+
 /// What is wrong with the answer to one swap, if anything.
 fn failure(row: &Row, desk: &Desk) -> Option<String> {
     let mut asked = vec!["check", "--wants", &row["wants"], "--yarn", &row["yarn"]];
@@ -46,7 +51,8 @@ fn failure(row: &Row, desk: &Desk) -> Option<String> {
     let answer = desk.json(&asked);
     let verdict = short(answer["verdict"].as_str().unwrap());
     let conditions = answer["conditions"].as_array().unwrap().len();
-    let text = desk.text(&asked);
+    let brief = desk.text(&asked);
+    let text = desk.text(&[asked.as_slice(), &["--details"]].concat());
     let text: Vec<&str> = text.split_whitespace().collect();
     let text = text.join(" ").to_lowercase();
     let mut mention = row["mention"].split('|');
@@ -59,6 +65,9 @@ fn failure(row: &Row, desk: &Desk) -> Option<String> {
     }
     if (verdict == "could") != (conditions > 0) {
         wrong.push(format!("{verdict} with {conditions} conditions"));
+    }
+    if !is_brief(&brief) {
+        wrong.push(format!("longer than 24 lines of 80 columns:\n{brief}"));
     }
     (!wrong.is_empty()).then(|| {
         format!(
@@ -82,4 +91,29 @@ fn the_verdict_is_that_of_an_experienced_knitter() {
         rows.len(),
         failures.join("\n\n")
     );
+}
+
+/// Every yarn of the sample stash for a size of each of its patterns.
+#[test]
+fn an_answer_about_one_size_fits_one_screen() {
+    let desk = Desk::with_sample();
+    let stock = desk.json(&["stock", "list"]);
+    let lots = stock["rows"].as_array().unwrap();
+    let mut yarns: Vec<&str> = lots
+        .iter()
+        .map(|lot| lot["yarn"].as_str().unwrap())
+        .collect();
+    yarns.dedup();
+    assert!(yarns.len() >= 20, "{}", yarns.len());
+    let questions = [
+        ["--pattern", "Skerrablet", "--size", "M"].as_slice(),
+        &["--pattern", "Hobplate"],
+        &["--pattern", "Mirrowhist"],
+    ];
+    for (place, yarn) in yarns.iter().enumerate() {
+        let question = questions[place % questions.len()];
+        let asked = [&["check", "--yarn", yarn], question].concat();
+        let said = desk.text(&asked);
+        assert!(is_brief(&said), "{asked:?}\n{said}");
+    }
 }

@@ -5,7 +5,8 @@ mod request;
 pub use request::CheckRequest;
 
 use super::{
-    AppError, FaultKind, FieldNote, GaugeChange, GaugeReading, InputReader, Records,
+    AppError, FaultKind, FieldNote, GaugeChange, GaugeReading, InputReader, Records, Source,
+    candidate_search::CandidateSource,
     corrected::offered,
     input::filled,
     question::{
@@ -62,7 +63,13 @@ pub struct RoleAnswer {
     pub remedies: Vec<RemedyAnswer>,
     /// What needs stated as a mass alone may come to.
     pub estimates: Vec<SizeEstimate>,
+    /// The best of the stash that should or could work, where this yarn should not, or
+    /// the stash has not enough of it.
+    pub instead: Vec<CandidateAnswer>,
 }
+
+/// How many yarns of the stash are named instead.
+const INSTEAD: usize = 3;
 
 impl CheckAnswer {
     /// The weakest verdict of all roles.
@@ -97,7 +104,8 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
     let (mut asked, candidate) = reader.checked(asked.zip(candidate))?;
     asked.own_gauge = measured.map(|measured| own_gauge(measured, &asked.roles));
     asked.reading = reading;
-    let roles = roles(&asked, &candidate, strands.unwrap_or(1))?;
+    let mut roles = roles(&asked, &candidate, strands.unwrap_or(1))?;
+    add_instead(records, request, &asked, &mut roles)?;
     Ok(CheckAnswer {
         remarks: remarks(&asked, &candidate, &roles),
         working: working(&asked, &candidate, &roles),
@@ -179,8 +187,49 @@ fn role_answer(
         gauge_change,
         remedies: remedies.collect::<Result<_, _>>()?,
         estimates: role_estimates(asked, role, candidate),
+        instead: Vec::new(),
         offered: CandidateAnswer::new(asked, role, candidate.clone(), (judgement, plan), allotted)?,
     })
+}
+
+/// Looks through the stash for each role that this yarn does not serve.
+fn add_instead(
+    records: &Records,
+    request: &CheckRequest,
+    asked: &ResolvedQuestion,
+    roles: &mut [RoleAnswer],
+) -> Result<(), AppError> {
+    let Some(store) = records.maybe() else {
+        return Ok(());
+    };
+    let reader = store.reader()?;
+    for (role, answer) in asked.roles.iter().zip(roles) {
+        let offered = &answer.offered;
+        if offered.judgement.verdict == Verdict::ShouldWork && !offered.is_short() {
+            continue;
+        }
+        let title = &offered.candidate.title;
+        let among = CandidateSource {
+            reader: &reader,
+            from: Source::Stash,
+            with_reserved: request.question.with_reserved,
+            top: INSTEAD,
+            meant: &|yarn| yarn.title() != *title,
+        };
+        let allotted = Allotted::default();
+        let found = among.best(asked, role, &allotted)?;
+        let found = found.with_grist.into_iter().chain(found.without_grist);
+        let works = found.filter(|(_, judgement)| {
+            matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
+        });
+        let answers = works.map(|(id, judgement)| {
+            let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
+            let candidate = among.candidate(id)?;
+            CandidateAnswer::new(asked, role, candidate, (judgement, plan), &allotted)
+        });
+        answer.instead = answers.take(INSTEAD).collect::<Result<_, AppError>>()?;
+    }
+    Ok(())
 }
 
 /// How the answer was reached; with the chance, what was counted as uncertain.

@@ -52,6 +52,12 @@ impl SizePurchase {
         }
     }
 
+    /// Skeins that might do, where they are fewer.
+    pub fn minimum(&self) -> Option<u32> {
+        let fewest = self.purchase.fewest;
+        (self.is_range() && fewest < self.purchase.skeins).then_some(fewest)
+    }
+
     /// Whether the need is known as a range only.
     pub fn is_range(&self) -> bool {
         self.purchase.need.at_least < self.purchase.need.buy_for

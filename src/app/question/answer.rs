@@ -57,6 +57,12 @@ impl CandidateAnswer {
         })
     }
 
+    /// Whether skeins are counted and the stash has not enough for one of the sizes.
+    pub fn is_short(&self) -> bool {
+        let is_enough = self.cover.iter().all(|found| found.cover.covers());
+        !self.skeins.is_empty() && (self.cover.is_empty() || !is_enough)
+    }
+
     /// Whether it should or could work.
     pub fn is_usable(&self) -> bool {
         self.judgement.verdict <= Verdict::CouldWork

@@ -53,7 +53,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
     match cli.command {
         Command::Demo(_) => program::demo(output),
         Command::Check(request) => questions::check(&request, &db, output),
-        Command::Find(request) => output.answers(&app::find(&db.existing()?, &request)?),
+        Command::Find(request) => output.found(&app::find(&db.existing()?, &request)?),
         Command::Skeins(request) => output.answer(&app::skeins(&request)?),
         Command::Convert(request) => output.answer(&app::convert(&request)?),
         Command::Read(request) => output.answer(&app::read(&request)),

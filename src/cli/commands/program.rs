@@ -6,7 +6,6 @@ use crate::{
         command,
         output::{Failure, Output},
     },
-    report::demo_fields,
 };
 use clap::Args;
 use clap_complete::Shell;
@@ -19,13 +18,13 @@ pub(crate) struct DemoArguments {}
 pub(super) fn demo(output: &Output) -> Result<(), Failure> {
     let demo = app::demo()?;
     if output.is_json() {
-        return output.json(&demo_fields(&demo));
+        return output.demo(&demo);
     }
     output.text("The sample stash is invented: 61 yarns, a shared cupboard, four patterns.\n\n")?;
     output.text(
         "1. A knitter asks: what in the cupboard could I use for the jumper in size M?\n\n",
     )?;
-    output.answers(&demo.knitter)?;
+    output.found(&demo.knitter)?;
     output.text("\n2. A customer asks the shop: will this DK work for the jumper?\n\n")?;
     output.answer(&demo.shop)?;
     output.text("\n3. Somebody asks: will this acrylic work for the hot pad?\n\n")?;

@@ -157,9 +157,9 @@ fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
     }
     let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
     let margin = number(answer.margin.as_percent(), 1);
-    page.section(format!("Skeins of {yarn}, margin {margin} %"));
+    page.section(format!("Skeins of {yarn}, with {margin} % spare"));
     page.table(each_way(answer, |bought| bought.skeins.to_string()));
-    page.text(Role::Plain, "That is, without the margin:");
+    page.text(Role::Plain, "That is, without the spare:");
     page.table(each_way(answer, |bought| {
         let need = bought.need.buy_for;
         style.pair(
@@ -173,9 +173,9 @@ fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
 fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table {
     let all_counts = answer.reading.keep == Keep::Counts;
     let kept = if all_counts {
-        "counts kept"
+        "all counts as written"
     } else {
-        "stitches kept"
+        "stitches as written"
     };
     let columns = Table::of(&answer.needs)
         .left("size", |need| need.size.as_str())
@@ -189,6 +189,6 @@ fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table 
             })
         })
         .right("other size", |need| need.instead.as_ref().map(&words))
-        .right("size kept", |need| words(&need.size_kept));
+        .right("size as written", |need| words(&need.size_kept));
     columns.into()
 }

@@ -61,7 +61,7 @@ pub(super) fn growth(growth: &Growth) -> String {
 pub(super) fn tendency(answer: &GaugeAnswer, style: &Style) -> String {
     let tendency = &answer.tendency;
     let Some(ratio) = tendency.mean_ratio() else {
-        return "No washed swatch in stockinette with a label gauge is kept (n = 0): no tendency is known.".to_owned();
+        return "You have no washed swatch in stockinette of a yarn with a label gauge (n = 0): no tendency is known.".to_owned();
     };
     let way = match ratio {
         ratio if ratio > 1.0 => "tighter than",
@@ -95,7 +95,7 @@ pub(super) fn working(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
             style,
         ),
         format!(
-            "Yarn per area goes with sqrt(stitches x rows) per area (plain-knit geometry): stitch counts kept and lengths measured multiply the need by {}, all counts kept by {}, the size kept by {}.",
+            "Yarn per area goes with sqrt(stitches x rows) per area (plain-knit geometry): stitch counts as written and lengths measured use {} times the yarn, all counts as written {} times, counts reworked for the same size {} times.",
             k(Keep::Stitches),
             k(Keep::Counts),
             k(Keep::Size)
@@ -108,13 +108,13 @@ pub(super) fn working(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
 
 fn source_working(source: &GaugeSource, style: &Style) -> Option<String> {
     match source {
-        GaugeSource::Given { washed: None } => Some("The gauge you gave is taken as counted after washing; write `before washing` where it was not.".to_owned()),
+        GaugeSource::Given { washed: None } => Some("Assumed: the gauge you gave was counted after washing; write `before washing` where it was not.".to_owned()),
         GaugeSource::Swatch { of, .. } if *of > 1 => Some(format!(
-            "{of} swatches of it are kept: one in the pattern's stitch goes before others, a washed one before unwashed ones, then the one kept last. Choose the needle with {}.",
+            "You have {of} swatches of it: one in the pattern's stitch goes before others, a washed one before unwashed ones, then the one saved last. Choose the needle with {}.",
             style.field("needle")
         )),
         GaugeSource::Label { .. } => {
-            Some("The tendency is one of stitches; rows are taken to follow it.".to_owned())
+            Some("The tendency is one of stitches; rows are assumed to follow it.".to_owned())
         }
         GaugeSource::Given { .. } | GaugeSource::Swatch { .. } => None,
     }
@@ -126,12 +126,12 @@ pub(super) fn warnings(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
     let told = |applies: bool, sentence: &str| applies.then(|| sentence.to_owned());
     let pattern = told(
         !answer.pattern_says_over,
-        "The pattern's gauge does not say over what length: 10 cm is taken; over 4 in the sizes would be 1.6 % larger.",
+        "The pattern's gauge does not say over what length: assumed 10 cm; over 4 in the sizes would be 1.6 % larger.",
     );
     let of_own = [
         told(
             own.is_unwashed(),
-            "This gauge was counted before washing, and no swatch of the yarn is kept before and after: wash it, dry it and count again.",
+            "This gauge was counted before washing, and you have no swatch of the yarn from before and after: wash it, dry it and count again.",
         ),
         told(
             own.source.is_expected(),

@@ -2,18 +2,17 @@
 //! their numbers in words. Every text is escaped; there is no inline style and
 //! no script. Roles are classes, and the words say the same.
 
-mod escape;
 mod file;
 mod places;
 mod rail;
 mod table;
 
-pub use escape::{entities, escaped, escaped_message};
 pub use file::html_page;
 pub use places::places;
 pub use table::{Head, list_table};
 
-use super::{Block, Page, Role};
+use super::{Answer, Block, Page, Reason, Role, Side};
+use crate::words::safe;
 use std::cmp::Reverse;
 
 /// The pages one below the other. With one page its title is the `h1`; with
@@ -30,7 +29,6 @@ pub type NameLinks = [(String, String)];
 pub fn stacked(pages: &[Page], after: &[String], names: &NameLinks) -> String {
     let mut writer = Writer::new(2, names);
     writer.put("<div class=\"stack\">\n");
-    writer.put("<div class=\"stack\">\n");
     let mut after = after.iter();
     for page in pages {
         writer.put("<article class=\"strip\">\n");
@@ -38,7 +36,6 @@ pub fn stacked(pages: &[Page], after: &[String], names: &NameLinks) -> String {
         writer.put(after.next().map_or("", String::as_str));
         writer.put("</article>\n");
     }
-    writer.put("</div>\n");
     writer.put("</div>\n");
     writer.out
 }
@@ -92,12 +89,16 @@ impl<'n> Writer<'n> {
         format!("{before}<a href=\"{}\">{name}</a>{after}", escaped(link))
     }
 
-    fn page(&mut self, page: &Page, mut picture: &str) {
-        for (at, block) in page.blocks.iter().enumerate() {
+    fn page(&mut self, page: &Page, picture: &str) {
+        self.blocks(&page.blocks, picture);
+    }
+
+    fn blocks(&mut self, blocks: &[Block], mut picture: &str) {
+        for (at, block) in blocks.iter().enumerate() {
             match block {
                 Block::Title(text) => self.title(text),
                 Block::Section(text) => {
-                    let rest = page.blocks.get(at + 1..).unwrap_or_default();
+                    let rest = blocks.get(at + 1..).unwrap_or_default();
                     self.section(text, is_aside(rest));
                 }
                 other => self.block(other),
@@ -141,11 +142,9 @@ impl<'n> Writer<'n> {
                 let label = format!("Table {}: {}", self.tables, self.heading);
                 self.put(&table::table(table, &label, &|shown| self.linked(shown)));
             }
-            Block::Rail(words, numbers) => {
-                self.pictures += 1;
-                self.out
-                    .push_str(&rail::rail(words, numbers, self.pictures));
-            }
+            Block::Answer(answer) => self.put(&card(answer)),
+            Block::Reasons(reasons) => self.reasons(reasons),
+            Block::Details(head, blocks) => self.details(head, blocks),
             Block::Title(_) | Block::Section(_) => {}
         }
     }
@@ -160,6 +159,43 @@ impl<'n> Writer<'n> {
             "" => format!("<ul class=\"{class}\">\n{each}</ul>\n"),
             word => format!("<div class=\"{class}\">{word}<ul>\n{each}</ul></div>\n"),
         });
+    }
+
+    /// A row for each reason; its side is said in words as well.
+    fn reasons(&mut self, reasons: &[Reason]) {
+        self.put("<ul class=\"reasons\">\n");
+        for reason in reasons {
+            let (class, word) = side(reason.side);
+            self.put(&format!(
+                "<li class=\"{class}\"><p><span class=\"side\">{word}</span>"
+            ));
+            let parts = [
+                ("criterion", reason.criterion),
+                ("offered", &reason.offered),
+                ("wanted", &reason.wanted),
+                ("meaning", &reason.meaning),
+            ];
+            self.put(&spans(&parts));
+            self.put("</p>\n");
+            if let Some(rail) = &reason.rail {
+                self.pictures += 1;
+                self.put(&rail::picture(reason.criterion, rail, self.pictures));
+            }
+            self.put("</li>\n");
+        }
+        self.put("</ul>\n");
+    }
+
+    /// A part that is folded; what stands in it keeps its headings.
+    fn details(&mut self, head: &str, blocks: &[Block]) {
+        self.close();
+        let summary = escaped(head);
+        self.put(&format!(
+            "<details class=\"details\">\n<summary>{summary}</summary>\n"
+        ));
+        head.clone_into(&mut self.heading);
+        self.blocks(blocks, "");
+        self.put("</details>\n");
     }
 
     fn close(&mut self) {
@@ -216,6 +252,87 @@ fn class(role: Role) -> &'static str {
     }
 }
 
+/// The card: the verdict, then what to buy, then what is there of it.
+fn card(answer: &Answer) -> String {
+    let count = answer.count.as_ref().map_or(String::new(), |count| {
+        let rest = [
+            ("length", answer.length.as_deref().unwrap_or_default()),
+            ("cost", answer.cost.as_deref().unwrap_or_default()),
+        ];
+        format!(
+            "<p class=\"count\">{} <strong>{}</strong>{}</p>\n",
+            answer.lead(),
+            escaped(count),
+            spans(&rest)
+        )
+    });
+    let stash = answer.stash.as_ref().map_or(String::new(), |stash| {
+        format!("<p class=\"stash\">{}</p>\n", escaped(stash))
+    });
+    format!(
+        "<div class=\"answer {}\">\n<p class=\"verdict\">{}</p>\n{count}{stash}</div>\n",
+        class(answer.role).trim_start_matches("news "),
+        escaped_message(&answer.verdict)
+    )
+}
+
+/// Texts with their classes, those that say something.
+fn spans(parts: &[(&str, &str)]) -> String {
+    let said = parts.iter().filter(|(_, text)| !text.is_empty());
+    let each = said.map(|(class, text)| {
+        let text = escaped_message(text);
+        format!(" <span class=\"{class}\">{text}</span>")
+    });
+    each.collect()
+}
+
+/// The class of a side, and its word.
+fn side(side: Side) -> (&'static str, &'static str) {
+    match side {
+        Side::For => ("for", "Fits"),
+        Side::Against => ("against", "Differs"),
+        Side::Unknown => ("unknown", "Not known"),
+    }
+}
+
+/// `text` made safe to show, for content and for quoted attributes.
+pub fn escaped(text: &str) -> String {
+    entities(&safe(text))
+}
+
+/// `text` with entities for what HTML would take for markup, and all else as it is:
+/// for what was typed and is given back to be edited.
+pub fn entities(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '&' => out.push_str("&amp;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// A message made safe to show: what it quotes in backticks stands as code without
+/// them. Where one has no partner, all stay.
+pub fn escaped_message(text: &str) -> String {
+    let escaped = escaped(text);
+    if escaped.matches('`').count() % 2 == 1 {
+        return escaped;
+    }
+    let parts = escaped.split('`').enumerate();
+    parts
+        .map(|(at, part)| match at % 2 {
+            1 => format!("<code>{part}</code>"),
+            _ => part.to_owned(),
+        })
+        .collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -235,9 +352,26 @@ mod tests {
             wanted: 200.0,
             offered: 210.0,
             tolerance: 20.0,
-            unit: "m/100 g",
+            ends: ["thicker", "thinner"],
         };
-        page.blocks.push(Block::Rail(evil.to_owned(), rail));
+        page.blocks.push(Block::Reasons(vec![Reason {
+            side: Side::Against,
+            criterion: "metres per 100 g",
+            offered: evil.to_owned(),
+            wanted: evil.to_owned(),
+            meaning: evil.to_owned(),
+            rail: Some(rail),
+        }]));
+        page.blocks.push(Block::Answer(Answer {
+            role: Role::Bad,
+            verdict: evil.to_owned(),
+            count: Some(evil.to_owned()),
+            length: Some(evil.to_owned()),
+            cost: Some(evil.to_owned()),
+            stash: Some(evil.to_owned()),
+        }));
+        let folded = Page::titled(evil);
+        page.details(evil, folded);
         let out = html(&[page]);
         assert!(!out.contains("<script") && !out.contains('\u{202e}') && !out.contains("\"x\""));
         assert!(out.contains("&lt;script&gt;alert(&quot;x&quot;)&lt;/script&gt;&#39;&amp;"));
@@ -259,6 +393,16 @@ mod tests {
             two.matches("<section").count(),
             two.matches("</section>").count()
         );
+    }
+
+    #[test]
+    fn what_a_message_quotes_is_code_and_no_more_than_text() {
+        let told = escaped_message("`<b>5` is no length: write `5 m` or `5 yd`");
+        let code = "<code>&lt;b&gt;5</code> is no length: \
+                    write <code>5 m</code> or <code>5 yd</code>";
+        assert_eq!(told, code);
+        assert_eq!(escaped_message("5` & more"), "5` &amp; more");
+        assert_eq!(escaped_message("nothing"), "nothing");
     }
 
     #[test]

@@ -1,7 +1,7 @@
-//! All candidates of a list on one rail, by their overall departure: the same at
-//! the left, the edge of the tolerance in the middle, twice that at the right.
+//! All candidates of a list on one rail, by their difference over all criteria: the same
+//! at the left, the limit in the middle, twice that at the right.
 
-use super::escape::escaped;
+use super::escaped;
 use crate::{app::FindAnswer, words::number};
 
 const WIDTH: f64 = 320.0;
@@ -42,11 +42,11 @@ fn drawn(answer: &FindAnswer, marks: &[(usize, f64)], nth: usize) -> String {
         .collect();
     let yarn = escaped(&answer.role);
     format!(
-        "<figure class=\"rail places\">\n<figcaption>All of them for {yarn} on one rail, by overall departure</figcaption>\n\
+        "<figure class=\"rail places\">\n<figcaption>All of them for {yarn} on one rail, by their difference over all</figcaption>\n\
          <svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-labelledby=\"places{nth}t places{nth}d\">\
          <title id=\"places{nth}t\">Where the candidates for {yarn} fall</title><desc id=\"places{nth}d\">{}</desc>\
          <path class=\"line\" d=\"M{LEFT} 17H{}\"/><path class=\"band\" d=\"M{LEFT} 17H{}\"/><path class=\"wanted\" d=\"M{LEFT} 3V31\"/>{stems}{circles}</svg>\n\
-         <p class=\"ends\"><span>0 the same</span> <span>1 the edge</span> <span>2 or more</span></p>\n</figure>\n",
+         <p class=\"ends\"><span>0 as wanted</span> <span>1 the limit</span> <span>2 or more</span></p>\n</figure>\n",
         escaped(&described(answer)),
         LEFT + 2.0 * ONE,
         LEFT + ONE,

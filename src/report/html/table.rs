@@ -2,7 +2,7 @@
 //! many columns becomes a strip a row where the window is narrow: each cell then says
 //! its column itself, and the roles keep it a table for those who listen to it.
 
-use super::escape::escaped;
+use super::escaped;
 use crate::report::{Align, Table};
 
 /// Columns from which on a table is no longer told side by side on a phone.

@@ -13,13 +13,12 @@ use crate::{
 pub(super) fn sentence(evidence: &Evidence, style: &Style) -> String {
     match evidence {
         Evidence::YarnCount(side, count) => format!(
-            "length per mass of {} comes from its yarn count {count}; twist take-up is not taken off",
+            "metres per 100 g of {} come from its yarn count {count}; twist take-up is not taken off",
             yarn(*side)
         ),
-        Evidence::ConstructionNotStated(side) => format!(
-            "the construction of {} is not stated and taken as plied",
-            yarn(*side)
-        ),
+        Evidence::ConstructionNotStated(side) => {
+            format!("the build of {} is not stated: assumed plied", yarn(*side))
+        }
         Evidence::GaugesCompared {
             candidate,
             reference,
@@ -27,7 +26,7 @@ pub(super) fn sentence(evidence: &Evidence, style: &Style) -> String {
             carried_to,
         } => compared(candidate, reference, *needle, *carried_to),
         Evidence::GaugeLengthNotStated(source) => format!(
-            "{} does not say over which length it was counted: 10 cm is taken; over 4 in it would be 1.6 % less",
+            "{} does not say over which length it was counted: assumed 10 cm; over 4 in it would be 1.6 % less",
             gauge(*source)
         ),
         Evidence::GaugeOfOtherStrands {
@@ -47,7 +46,7 @@ pub(super) fn sentence(evidence: &Evidence, style: &Style) -> String {
             "the fibres of one of the two are not known: equal density is assumed".to_owned()
         }
         Evidence::SeveralClasses(text, classes) => format!(
-            "`{text}` means {} by market: the nearest is taken",
+            "`{text}` means {} by market: the nearest counts",
             classes_words(classes)
         ),
         Evidence::FibreProperty(found) => property(found),
@@ -132,7 +131,7 @@ fn compared(
 fn of_other_strands(source: GaugeSource, (from, to): (u8, u8), factor: f64) -> String {
     let strands = |count: u8| count_of(f64::from(count), "strand");
     format!(
-        "{} is for {}: for {} it is reckoned as {} of it (area rule, common practice, no source), which is a prediction",
+        "{} is for {}: for {} it is counted as {} of it (area rule, common practice, no source), which is a prediction",
         gauge(source),
         strands(from),
         strands(to),
@@ -159,7 +158,7 @@ pub(super) fn property(found: &PropertyComparison) -> String {
         return format!("{name} is left out: no value for over a quarter of one of the blends");
     };
     format!(
-        "{name}: {} {unit} against {} {unit}, {} tolerances{}",
+        "{name}: {} {unit} against {} {unit}, {} times the limit{}",
         number(values.candidate, 2),
         number(values.reference, 2),
         number(values.departure, 2),
@@ -221,12 +220,12 @@ mod tests {
         let count = Evidence::YarnCount(Side::Candidate, "2/14 Nm".to_owned());
         assert_eq!(
             told(&count),
-            "length per mass of this yarn comes from its yarn count 2/14 Nm; twist take-up is not taken off"
+            "metres per 100 g of this yarn come from its yarn count 2/14 Nm; twist take-up is not taken off"
         );
         let wanted = wanted().put_up(350.0, 50.0).built(Construction::Plied);
         assert_eq!(
             notes(&wanted, &offered().put_up(700.0, 100.0), Criterion::Grist),
-            ["the construction of this yarn is not stated and taken as plied"]
+            ["the build of this yarn is not stated: assumed plied"]
         );
     }
 
@@ -250,7 +249,7 @@ mod tests {
         };
         let told = gauge_notes(&wanted().label_gauge(20.0), &double);
         assert!(
-            told.contains("is for 1 strand: for 2 strands it is reckoned as 0.71"),
+            told.contains("is for 1 strand: for 2 strands it is counted as 0.71"),
             "{told}"
         );
         assert!(told.contains("a prediction"), "{told}");
@@ -275,7 +274,7 @@ mod tests {
     #[test]
     fn what_is_assumed_of_a_gauge_is_told() {
         let length = Evidence::GaugeLengthNotStated(GaugeSource::CandidateLabel);
-        assert!(told(&length).contains("10 cm is taken"));
+        assert!(told(&length).contains("assumed 10 cm"));
         let thickness = told(&Evidence::PredictedFromThickness);
         assert!(thickness.contains("predicted from thickness"));
         assert!(told(&Evidence::EqualDensity).contains("equal density"));
@@ -289,7 +288,7 @@ mod tests {
                 &offered().class(&[2]),
                 Criterion::WeightClass
             ),
-            ["`k` means 1 super fine or 2 fine by market: the nearest is taken"]
+            ["`k` means 1 super fine or 2 fine by market: the nearest counts"]
         );
     }
 

@@ -9,49 +9,89 @@ use crate::{
     words::number,
 };
 
-/// What fibre beyond its limit means in the hand, of the part that departs most.
-pub(super) fn fibre_in_hand(found: &Departure) -> String {
-    let farthest = found.evidence.iter().find_map(|evidence| match evidence {
+/// Something that is different in the hand.
+struct InHand {
+    /// Who could live with it: `you can do without stretch`.
+    accepted: &'static str,
+    /// What it is, in a few words.
+    short: &'static str,
+    /// What it is, and what to do about it.
+    full: &'static str,
+}
+
+/// What fibre beyond its limit means in the hand, of the part that departs most: the
+/// condition, and the rest of its sentence.
+pub(super) fn fibre_in_hand(found: &Departure) -> (String, String) {
+    farthest(found).map_or_else(Default::default, |(part, values)| {
+        let means = in_hand(part.property, values);
+        let rest = format!(": {} ({}).", means.full, figures(part, values));
+        (means.accepted.to_owned(), rest)
+    })
+}
+
+/// The same in a few words.
+pub(super) fn fibre_in_short(found: &Departure) -> String {
+    let means = farthest(found).map(|(part, values)| in_hand(part.property, values));
+    means.map_or(String::new(), |means| means.short.to_owned())
+}
+
+/// The property on which two blends lie farthest apart, which comes first.
+fn farthest(found: &Departure) -> Option<(&PropertyComparison, PropertyValues)> {
+    found.evidence.iter().find_map(|evidence| match evidence {
         Evidence::FibreProperty(part) => Some((part, part.values?)),
         _ => None,
-    });
-    farthest.map_or(String::new(), |(part, values)| {
-        format!(
-            "{} ({}).",
-            in_hand(part.property, values),
-            figures(part, values)
-        )
     })
 }
 
 /// What the property means, from the side of the candidate.
-fn in_hand(property: FibreProperty, values: PropertyValues) -> &'static str {
+fn in_hand(property: FibreProperty, values: PropertyValues) -> InHand {
     let is_more = values.candidate > values.reference;
-    match (property, is_more) {
-        (FibreProperty::Recovery, false) => {
-            "If you want it to hang, not to spring back: it has little spring, so ribs and cables lie flat and the piece grows in wear; rib on a smaller needle, knit it shorter, and hang up the washed swatch before you measure it"
-        }
-        (FibreProperty::Recovery, true) => {
-            "If you want it to spring back, not to hang: it has more spring, so the cloth draws in and drapes less; block the swatch and measure it relaxed"
-        }
-        (FibreProperty::Extension, false) => {
-            "If you can do without stretch: it gives little and does not spring back, so ribs and cables lie flat and edges stay as they are worked; rib on a smaller needle, cast on and bind off loosely, and hang up the washed swatch before you measure it"
-        }
-        (FibreProperty::Extension, true) => {
-            "If you like it to stretch: it gives more, so the cloth is softer and less crisp; stretch the swatch as it will be worn before you measure it"
-        }
-        (FibreProperty::Regain, false) => {
-            "If it may take up less moisture: it feels cooler or clammy on the skin and dries sooner; wear the swatch for a while"
-        }
-        (FibreProperty::Regain, true) => {
-            "If it may take up more moisture: it is heavier when wet and dries slowly; wash a swatch and let it dry"
-        }
-        (FibreProperty::SyntheticShare, true) => {
-            "If it need not soak up water: synthetic fibre does not absorb it; cotton or linen do"
-        }
-        (FibreProperty::SyntheticShare, false) => {
-            "If it may soak up water: it absorbs more and dries more slowly"
-        }
+    let (accepted, short, full) = match (property, is_more) {
+        (FibreProperty::Recovery, false) => (
+            "you want it to hang, not to spring back",
+            "little spring, so ribs lie flat and it grows",
+            "it has little spring, so ribs and cables lie flat and the piece grows in wear; rib on a smaller needle, knit it shorter, and hang up the washed swatch before you measure it",
+        ),
+        (FibreProperty::Recovery, true) => (
+            "you want it to spring back, not to hang",
+            "more spring, so it drapes less",
+            "it has more spring, so the cloth draws in and drapes less; block the swatch and measure it relaxed",
+        ),
+        (FibreProperty::Extension, false) => (
+            "you can do without stretch",
+            "no stretch, so ribs and cables lie flat",
+            "it gives little and does not spring back, so ribs and cables lie flat and edges stay as they are worked; rib on a smaller needle, cast on and bind off loosely, and hang up the washed swatch before you measure it",
+        ),
+        (FibreProperty::Extension, true) => (
+            "you like it to stretch",
+            "more stretch: softer, less crisp",
+            "it gives more, so the cloth is softer and less crisp; stretch the swatch as it will be worn before you measure it",
+        ),
+        (FibreProperty::Regain, false) => (
+            "it may take up less moisture",
+            "takes up less moisture, may feel clammy",
+            "it feels cooler or clammy on the skin and dries sooner; wear the swatch for a while",
+        ),
+        (FibreProperty::Regain, true) => (
+            "it may take up more moisture",
+            "takes up more moisture, dries slowly",
+            "it is heavier when wet and dries slowly; wash a swatch and let it dry",
+        ),
+        (FibreProperty::SyntheticShare, true) => (
+            "it need not soak up water",
+            "does not soak up water",
+            "synthetic fibre does not absorb it; cotton or linen do",
+        ),
+        (FibreProperty::SyntheticShare, false) => (
+            "it may soak up water",
+            "soaks up more water, dries slowly",
+            "it absorbs more and dries more slowly",
+        ),
+    };
+    InHand {
+        accepted,
+        short,
+        full,
     }
 }
 
@@ -64,8 +104,9 @@ fn figures(part: &PropertyComparison, values: PropertyValues) -> String {
     )
 }
 
-/// What a build beyond its limit means in the hand.
-pub(super) fn build_in_hand(offered: Construction, wanted: Construction) -> String {
+/// What a build beyond its limit means in the hand: the condition, and the rest of its
+/// sentence.
+pub(super) fn build_in_hand(offered: Construction, wanted: Construction) -> (String, String) {
     let means = match offered.group() {
         Group::Band => {
             "a tube or band is lighter than it looks and holds air, so its metres per ball cannot be compared; go by a swatch"
@@ -83,11 +124,21 @@ pub(super) fn build_in_hand(offered: Construction, wanted: Construction) -> Stri
             "a smooth yarn shows every stitch and fills less than what is wanted; go by a swatch"
         }
     };
-    format!(
-        "If you like another surface, {} for {}: {means}.",
-        offered.name(),
-        wanted.name()
-    )
+    let rest = format!(", {} for {}: {means}.", offered.name(), wanted.name());
+    ("you like another surface".to_owned(), rest)
+}
+
+/// What another build means in a few words.
+pub(super) fn build_in_short(offered: Construction, is_within: bool) -> &'static str {
+    match (offered.group(), is_within) {
+        (Group::Single, true) => "near enough; softer, pills sooner",
+        (_, true) => "near enough",
+        (Group::Band, _) => "an airy tube or band: metres cannot be compared",
+        (Group::Textured, _) => "loops or slubs hide cables and lace",
+        (Group::Pile, _) => "its pile hides every stitch and sheds",
+        (Group::Brushed, _) => "its halo hides stitches",
+        (Group::Spun | Group::Single, _) => "smooth: shows every stitch, fills less",
+    }
 }
 
 /// What a small difference of build means in the hand.

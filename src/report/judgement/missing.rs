@@ -11,7 +11,7 @@ use crate::{
 /// Why it could not be judged.
 pub(super) fn why(missing: &Missing, style: &Style) -> String {
     match missing {
-        Missing::Grist(side) => format!("the length per mass of {} is not known", yarn(*side)),
+        Missing::Grist(side) => format!("the metres per 100 g of {} are not known", yarn(*side)),
         Missing::ComparableGrist {
             candidate,
             reference,
@@ -56,16 +56,16 @@ pub(super) fn measure(missing: &Missing) -> &'static str {
         Missing::Gauge(_) => {
             "knit a square of 15 cm in the pattern's stitch, wash it and dry it as you will the piece, and count the stitches over 10 cm in the middle"
         }
-        Missing::ClassOfStrands => "go by length per mass and by gauge",
+        Missing::ClassOfStrands => "go by metres per 100 g and by gauge",
         Missing::WeightClass(_) => {
-            "look for the number in the skein symbol of the band; length per mass and gauge say more"
+            "look for the number in the skein symbol of the label; metres per 100 g and gauge say more"
         }
         Missing::Fibre(Side::Reference) => "read them in the pattern or on the label of its yarn",
         Missing::Fibre(Side::Candidate) => {
             "read them on its label; a burn test by someone who knows it tells animal, plant and synthetic fibre apart, no more"
         }
         Missing::FibreValues(_) => {
-            "ask the maker what the fibre is, or look for its name on the band"
+            "ask the maker what the fibre is, or look for its name on the label"
         }
         Missing::Construction(_) => {
             "look at a cut end and untwist it: plies, one single, a knitted tube, loops or a halo"
@@ -80,10 +80,7 @@ fn not_comparable(
     style: &Style,
 ) -> String {
     let construction = |built: &Option<Construction>| {
-        built.map_or(
-            "construction not stated, taken as plied",
-            Construction::name,
-        )
+        built.map_or("build not stated, assumed plied", Construction::name)
     };
     format!(
         "{} ({}) cannot be compared with {} wanted ({}): air, halo or loops make up for mass",
@@ -97,13 +94,13 @@ fn not_comparable(
 fn not_predicted(reason: NoPrediction) -> &'static str {
     match reason {
         NoPrediction::GristNotKnown => {
-            "it cannot be predicted either: the length per mass of one of the two is not known"
+            "it cannot be predicted either: the metres per 100 g of one of the two are not known"
         }
         NoPrediction::NotComparable => {
             "it cannot be predicted either: the constructions do not compare"
         }
         NoPrediction::TooFar => {
-            "a prediction from thickness holds only within a factor of two in length per mass"
+            "a prediction from thickness holds only within a factor of two in metres per 100 g"
         }
     }
 }
@@ -136,7 +133,7 @@ mod tests {
         let missing = Missing::Grist(Side::Candidate);
         assert_eq!(
             why(&missing, &Style::default()),
-            "the length per mass of this yarn is not known"
+            "the metres per 100 g of this yarn are not known"
         );
         assert!(measure(&missing).contains("10 m"));
     }

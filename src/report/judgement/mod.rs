@@ -7,21 +7,28 @@ mod hand;
 mod missing;
 mod reasons;
 mod remedies;
+mod rows;
 mod values;
+mod verdict;
 
-pub(in crate::report) use conditions::{condition_sentences, conditions_of};
+pub(in crate::report) use conditions::{condition_sentences, conditions_in_short, conditions_of};
 pub(in crate::report) use reasons::group_words;
 pub use remedies::{RemedyLine, RemedySkeins, ReworkLine, remedy_text};
+pub(in crate::report) use rows::reason_rows;
 
-use super::{Role, Style};
+use super::Style;
 use crate::{
-    matching::{Caution, Condition, Departure, Judgement, Missing, Reason, Verdict},
+    matching::{Caution, Condition, Departure, Judgement, Missing, Reason},
     trade::Basis,
 };
 use missing::{measure, why};
 use serde::Serialize;
-pub(in crate::report) use values::criterion_words;
+pub(in crate::report) use values::{criterion_in_full, criterion_words, fit_words};
 use values::{measured_words, numbers, tolerance_words};
+pub use verdict::verdict_words;
+pub(in crate::report) use verdict::{
+    all_against, caution_in_short, each_once, news, verdict_in_short, verdict_sentence,
+};
 
 /// One departure.
 #[derive(Debug, Clone, Serialize)]
@@ -64,11 +71,11 @@ impl DepartureLine {
             wanted: measured_words(&departure.wanted, style),
             offered: measured_words(&departure.offered, style),
             tolerance: tolerance_words(departure, style),
-            wanted_number: numbers.map(|rail| rail.wanted),
-            offered_number: numbers.map(|rail| rail.offered),
-            as_thick_as_number: values::as_thick_as(departure),
-            tolerance_number: numbers.map(|rail| rail.tolerance),
-            unit: numbers.map(|rail| rail.unit),
+            wanted_number: numbers.map(|found| found.wanted),
+            offered_number: numbers.map(|found| found.offered),
+            as_thick_as_number: numbers.and_then(|found| found.as_thick_as),
+            tolerance_number: numbers.map(|found| found.tolerance),
+            unit: numbers.map(|found| found.unit),
             notes: departure
                 .evidence
                 .iter()
@@ -144,44 +151,5 @@ pub fn caution_text(caution: &Caution) -> String {
     match caution.hazard.basis {
         Basis::Published(source) => format!("{} (source: {source})", caution.hazard.text),
         other => format!("{} ({other})", caution.hazard.text),
-    }
-}
-
-/// The words of a verdict.
-pub fn verdict_words(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::ShouldWork => "should work",
-        Verdict::CouldWork => "could work, if ...",
-        Verdict::CannotSay => "cannot say",
-        Verdict::WillNotWork => "will not work",
-    }
-}
-
-/// What kind of news a verdict is.
-pub(super) fn news(verdict: Verdict) -> Role {
-    match verdict {
-        Verdict::ShouldWork => Role::Good,
-        Verdict::CouldWork | Verdict::CannotSay => Role::Doubtful,
-        Verdict::WillNotWork => Role::Bad,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use Verdict::{CannotSay, CouldWork, ShouldWork, WillNotWork};
-
-    #[test]
-    fn the_answer_is_one_of_four_sentences() {
-        let words = [ShouldWork, CouldWork, CannotSay, WillNotWork].map(verdict_words);
-        assert_eq!(
-            words,
-            [
-                "should work",
-                "could work, if ...",
-                "cannot say",
-                "will not work"
-            ]
-        );
     }
 }

@@ -32,7 +32,7 @@ fn departed(departure: &Departure, style: &Style) -> String {
     match departure.criterion {
         Criterion::Grist => format!(
             "{}{}",
-            compared("length per mass", departure, style),
+            compared("its", departure, style),
             thickness(departure, style)
         ),
         Criterion::Gauge => compared("gauge", departure, style),
@@ -40,23 +40,23 @@ fn departed(departure: &Departure, style: &Style) -> String {
             format!("{}: {offered}, where {wanted} is wanted", other.name())
         }
         Criterion::WeightClass => format!(
-            "weight class {offered} lies {} from {wanted}; the tolerance is {}",
+            "weight class {offered} is {} from {wanted}; the limit is {}",
             count_of(departure.departure, "step"),
             tolerance_words(departure, style)
         ),
         Criterion::Fibre => format!(
-            "fibre: {offered} departs from {wanted} by {by} tolerances{}",
+            "fibre: {offered} differs from {wanted} by {by} times the limit{}",
             farthest(&departure.evidence)
         ),
         Criterion::Construction => format!(
-            "construction: {offered} is not {wanted}, {by} tolerances{}",
+            "build: {offered} is not {wanted}, {by} times the limit{}",
             small_difference_of(departure)
         ),
         Criterion::Care => washed(departure, &wanted),
     }
 }
 
-fn doubt_reason(doubt: &Doubt, style: &Style) -> String {
+pub(super) fn doubt_reason(doubt: &Doubt, style: &Style) -> String {
     match doubt {
         Doubt::Material(word) => {
             format!("`{word}` names a fibre or a build that was not understood")
@@ -70,7 +70,7 @@ fn doubt_reason(doubt: &Doubt, style: &Style) -> String {
     }
 }
 
-fn bar_sentence(bar: &Bar) -> String {
+pub(super) fn bar_sentence(bar: &Bar) -> String {
     let (share, is_treated) = match bar {
         Bar::Excluded(exclusion) => return excluded_sentence(*exclusion),
         Bar::DoesNotFelt { share, is_treated } => (share, is_treated),
@@ -179,7 +179,7 @@ fn compared(name: &str, departure: &Departure, style: &Style) -> String {
     }
     let side = if off > 0.0 { "above" } else { "below" };
     format!(
-        "{name} {offered} is {percent} % {side} the {wanted} wanted; the tolerance is {}",
+        "{name} {offered} is {percent} % {side} the {wanted} wanted; the limit is {}",
         tolerance_words(departure, style)
     )
 }
@@ -208,11 +208,11 @@ mod tests {
     fn a_shorter_yarn_is_below_and_a_longer_one_above() {
         assert_eq!(
             reasons(&dk(wanted()), &dk(offered()).put_up(102.5, 50.0))[0],
-            "length per mass 205 m/100 g is 8.9 % below the 225 m/100 g wanted; the tolerance is 8 %"
+            "its 205 m/100 g is 8.9 % below the 225 m/100 g wanted; the limit is 8 %"
         );
         assert_eq!(
             reasons(&dk(wanted()), &dk(offered()).put_up(125.0, 50.0))[0],
-            "length per mass 250 m/100 g is 11.1 % above the 225 m/100 g wanted; the tolerance is 8 %"
+            "its 250 m/100 g is 11.1 % above the 225 m/100 g wanted; the limit is 8 %"
         );
     }
 
@@ -220,7 +220,7 @@ mod tests {
     fn the_farthest_part_of_the_fibres_is_named() {
         assert_eq!(
             reasons(&dk(wanted()), &dk(offered()).of(&[("cotton", 100.0)]))[0],
-            "fibre: 100% cotton departs from 100% wool by 1.81 tolerances; most in stretch before breaking: 7.1 % against 42.5 %, 1.81 tolerances"
+            "fibre: 100% cotton differs from 100% wool by 1.81 times the limit; most in stretch before breaking: 7.1 % against 42.5 %, 1.81 times the limit"
         );
     }
 

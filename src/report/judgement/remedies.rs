@@ -93,7 +93,7 @@ fn with_need(answer: &RemedyAnswer, style: &Style) -> String {
     match answer.remedy {
         Remedy::ReworkStitches { .. } | Remedy::AnotherSize { .. } => {
             format!(
-                "{text} The need is multiplied by {}.",
+                "{text} You need {} times the yarn.",
                 number(answer.need_factor, 3)
             )
         }
@@ -130,7 +130,7 @@ pub fn remedy_text(remedy: &Remedy, style: &Style) -> String {
             grist,
             departure,
         } => format!(
-            "Hold {strands} strands together: {} in all, departure {}. The need in strand metres is {strands} times the fabric length.",
+            "Hold {strands} strands together: {} in all, {} times the limit from what is wanted. You need {strands} times as many metres.",
             style.grist(*grist),
             number(*departure, 2)
         ),

@@ -3,17 +3,45 @@
 use crate::{
     matching::{Criterion, Departure, FibreProperty, HeldGrist, Measured, Tolerance},
     measure::{GristTolerance, Interval},
-    record::{Care, Classes},
-    report::{Rail, Style},
+    record::{Care, Classes, Fit},
+    report::Style,
     words::{count_of, number, or_list},
 };
 
 /// What people call a criterion.
 pub(in crate::report) fn criterion_words(criterion: Criterion) -> &'static str {
     match criterion {
-        Criterion::Grist => "length per mass",
+        Criterion::Grist => "metres per 100 g",
         other => other.name(),
     }
+}
+
+/// The same in full, as people say it.
+pub(in crate::report) fn criterion_in_full(criterion: Criterion, style: &Style) -> &'static str {
+    match criterion {
+        Criterion::Grist => {
+            let [first, _] = style.ordered("metres per 100 g", "yards per 100 g");
+            first
+        }
+        Criterion::Gauge => "stitches in 10 cm",
+        Criterion::WeightClass => "weight",
+        Criterion::Fibre => "fibre",
+        Criterion::Construction => "build",
+        Criterion::Care => "care",
+    }
+}
+
+/// `relaxed fit`, `fitted`.
+pub(in crate::report) fn fit_words(fit: Fit) -> String {
+    match fit {
+        Fit::Relaxed => format!("{} fit", fit.name()),
+        Fit::Fitted | Fit::Unfitted => fit.name().to_owned(),
+    }
+}
+
+/// A number of a row: whole from 100 on, else to a tenth.
+pub(super) fn shown_number(value: f64) -> String {
+    number(value, usize::from(value < 100.0))
 }
 
 /// `225 m/100 g`, `22 sts per 10 cm (predicted)`, `100% wool`.
@@ -81,7 +109,7 @@ pub(super) fn tolerance_words(departure: &Departure, style: &Style) -> String {
             GristTolerance::Absolute(grist) => style.grist_alone(grist),
         },
         (Tolerance::Gauge { fit, share }, _) => {
-            format!("{} % ({} fit)", number(share * 100.0, 1), fit.name())
+            format!("{} % ({})", number(share * 100.0, 1), fit_words(fit))
         }
         (Tolerance::One, Criterion::Fibre) => {
             "1 (the part that differs most decides)".to_owned()
@@ -96,33 +124,37 @@ pub(super) fn tolerance_words(departure: &Departure, style: &Style) -> String {
     }
 }
 
-/// Length per mass of the pattern's fibres that would be as thick, m/100 g, where
-/// that counts.
-pub(super) fn as_thick_as(departure: &Departure) -> Option<f64> {
-    let (Measured::Grist(wanted), Measured::Grist(offered)) =
-        (&departure.wanted, &departure.offered)
-    else {
-        return None;
-    };
-    let nearer = offered.nearer_to(wanted);
-    (nearer != offered.together).then(|| nearer.as_metres_per_100_g())
+/// Both values and the tolerance of a departure in one unit.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Numbers {
+    pub(super) wanted: f64,
+    pub(super) offered: f64,
+    /// Length per mass of the pattern's fibres that would be as thick, where that
+    /// counts.
+    pub(super) as_thick_as: Option<f64>,
+    pub(super) tolerance: f64,
+    pub(super) unit: &'static str,
 }
 
-/// Both values and the tolerance in one unit, where they are numbers.
-pub(super) fn numbers(departure: &Departure) -> Option<Rail> {
-    match (&departure.wanted, &departure.offered, departure.tolerance) {
+/// The same, where they are numbers.
+pub(super) fn numbers(departure: &Departure) -> Option<Numbers> {
+    let found = match (&departure.wanted, &departure.offered, departure.tolerance) {
         (
             Measured::Grist(wanted),
             Measured::Grist(offered),
             Tolerance::Grist {
                 metres_per_gram, ..
             },
-        ) => Some(Rail {
-            wanted: wanted.together.as_metres_per_100_g(),
-            offered: offered.together.as_metres_per_100_g(),
-            tolerance: metres_per_gram * 100.0,
-            unit: "m/100 g",
-        }),
+        ) => {
+            let nearer = offered.nearer_to(wanted);
+            Numbers {
+                wanted: wanted.together.as_metres_per_100_g(),
+                offered: offered.together.as_metres_per_100_g(),
+                as_thick_as: (nearer != offered.together).then(|| nearer.as_metres_per_100_g()),
+                tolerance: metres_per_gram * 100.0,
+                unit: "m/100 g",
+            }
+        }
         (
             Measured::Gauge {
                 compared: wanted, ..
@@ -131,12 +163,13 @@ pub(super) fn numbers(departure: &Departure) -> Option<Rail> {
                 compared: offered, ..
             },
             Tolerance::Gauge { share, .. },
-        ) => Some(Rail {
+        ) => Numbers {
             wanted: *wanted,
             offered: *offered,
+            as_thick_as: None,
             tolerance: share * wanted,
             unit: "sts per 10 cm",
-        }),
+        },
         (
             Measured::WeightClass {
                 compared: wanted, ..
@@ -145,12 +178,14 @@ pub(super) fn numbers(departure: &Departure) -> Option<Rail> {
                 compared: offered, ..
             },
             Tolerance::One,
-        ) => Some(Rail {
+        ) => Numbers {
             wanted: f64::from(wanted.number()),
             offered: f64::from(offered.number()),
+            as_thick_as: None,
             tolerance: 1.0,
             unit: "class",
-        }),
-        _ => None,
-    }
+        },
+        _ => return None,
+    };
+    Some(found)
 }

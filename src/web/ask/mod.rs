@@ -15,7 +15,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, CheckAnswer, FindAnswer, FormData, PatternChoice, Records},
-    report::{Page, Render, Style, places},
+    report::{Render, Style, find_page, places},
 };
 use axum::{http::StatusCode, response::Response};
 use request::Question;
@@ -133,7 +133,9 @@ fn offer_chance(typed: &FormData, body: &mut Body) {
 
 /// Links to the yarns that an answer names and that are kept.
 pub(super) fn names_in(answer: &CheckAnswer) -> Vec<(String, String)> {
-    let named = std::iter::once(&answer.candidate);
+    let instead = answer.roles.iter().flat_map(|role| &role.instead);
+    let named = instead.map(|found| &found.candidate);
+    let named = std::iter::once(&answer.candidate).chain(named);
     let kept = named.filter(|candidate| candidate.kept);
     kept.map(|candidate| yarn_link(&candidate.title)).collect()
 }
@@ -144,23 +146,15 @@ fn several(
     body: &mut Body,
     style: &Style,
 ) -> String {
+    let pictures: String = (1..).zip(answers).map(|(n, one)| places(one, n)).collect();
     let found = answers
         .iter()
         .flat_map(|one| one.candidates.iter().chain(&one.without_grist));
     let names = found.map(|found| yarn_link(&found.candidate.title));
     let names: Vec<_> = names.chain(pattern).collect();
-    let title = match answers {
-        [one] => format!("Yarns for {}", one.pattern),
-        _ => {
-            let title = "Yarns for each part of the pattern";
-            body.heading(title);
-            title.to_owned()
-        }
-    };
-    let pages: Vec<Page> = answers.iter().map(|answer| answer.page(style)).collect();
-    let pictures: Vec<String> = (1..).zip(answers).map(|(n, one)| places(one, n)).collect();
-    body.reports(&pages, &pictures, &names);
-    title
+    body.reports(&[find_page(answers, style)], &[pictures], &names);
+    let pattern = answers.first().map_or("", |one| one.pattern.as_str());
+    format!("Yarns for {pattern}")
 }
 
 fn again(

@@ -736,14 +736,17 @@ async fn the_chance_of_running_out_is_told_only_when_asked_each_assumption_named
         let here = answer(&page);
         assert!(!part(&told, "## ").is_empty());
         assert_eq!(
-            part(&here, "Cautions").iter().take(9).collect::<Vec<_>>(),
+            part(&here, "How this was worked out")
+                .iter()
+                .take(9)
+                .collect::<Vec<_>>(),
             part(&told, "## ").iter().take(9).collect::<Vec<_>>()
         );
         for assumption in [
             "Chance, label:",
             "Chance, own use:",
             "Chance, need:",
-            "the margin is not counted",
+            "the spare is not counted",
         ] {
             assert!(page.contains(assumption), "{assumption}");
         }

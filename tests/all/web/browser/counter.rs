@@ -11,6 +11,13 @@ const UMBERLIN: &str = "2900328717698";
 const UNKNOWN: &str = "5012345678900";
 
 impl Visit {
+    /// A screen of this size.
+    async fn screen(&self, width: u32, height: u32) {
+        let screen = serde_json::json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+        self.inside("Emulation.setDeviceMetricsOverride", screen)
+            .await;
+    }
+
     /// What a scanner types.
     async fn scan(&self, digits: &str) {
         let mut keys = KeyActions::new("scanner".to_owned());
@@ -86,5 +93,33 @@ async fn a_scan_lands_in_its_field_wherever_the_keyboard_is() {
         let typed = "const at = document.activeElement; return at.value.slice(at.selectionStart, at.selectionEnd)";
         assert_eq!(visit.said(typed).await, UNKNOWN, "put back and selected");
         visit.go("/counter?pattern=1:2&yarn=Umberlin+DK").await;
+    }
+}
+
+#[tokio::test]
+async fn the_count_of_balls_is_on_the_first_screen() {
+    let Some(visit) = Visit::begin(true).await else {
+        return;
+    };
+    fill(&visit.desk, &[JUMPER]);
+    for (width, height) in [(768, 1024), (320, 568)] {
+        visit.screen(width, height).await;
+        for page in [
+            "/answer?pattern=1:2&offered=one&yarn=",
+            "/counter?pattern=1:2&yarn=",
+        ] {
+            visit.go(&format!("{page}{UMBERLIN}")).await;
+            visit.told("Umberlin DK for Skerrablet").await;
+            let bottom = visit
+                .said(
+                    "return document.querySelector('.count strong').getBoundingClientRect().bottom",
+                )
+                .await;
+            let bottom = bottom.as_f64().unwrap();
+            assert!(
+                (1.0..=f64::from(height)).contains(&bottom),
+                "{page}: the count ends at {bottom} of {height}"
+            );
+        }
     }
 }

@@ -179,7 +179,7 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.select_all().await;
     visit.keys("8%").await;
     visit.enter().await;
-    visit.told("Verdict:").await;
+    visit.told("metres per 100 g").await;
     // What scrolls sideways can be reached, so that arrows move it.
     visit
         .tab_to("the table of skeins", |at| at.tag == "div")

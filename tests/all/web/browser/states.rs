@@ -238,7 +238,7 @@ async fn patterns_and_questions_in_every_state() {
     visit.go("/answer?pattern=1&offered=stash").await;
     visit.look("answer-stash").await;
     visit.go("/answer?pattern=1&offered=one&yarn=Drindle").await;
-    visit.told("Verdict").await;
+    visit.told("metres per 100 g").await;
     visit.look("answer-cover").await;
     visit.go("/answer?pattern=1&offered=one&yarn=Drindel").await;
     visit.told("did you mean").await;

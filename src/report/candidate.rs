@@ -1,0 +1,127 @@
+//! A yarn of a list in full: its fields for programs, and all that is said about it.
+
+use super::{
+    Style, caution_text,
+    cover::{after, cover_sentence},
+    json::without_empty,
+    judgement::{conditions_of, criterion_words, reasons_beside_conditions, verdict_words},
+    purchase::chance_fields,
+    reason_sentences, remedy_text,
+};
+use crate::{
+    app::{CandidateAnswer, FindAnswer, SizeCover},
+    matching::{Criterion, Missing},
+    measure::Grist,
+    words::and_list,
+};
+use serde_json::{Value, json};
+
+/// One candidate: skeins and costs are of the asked size, or of each size in order;
+/// reasons are the weightiest one and what to do about it; `enough_in_stock` says
+/// whether the stash covers every size that was asked about, margin included.
+pub(super) fn candidate(answer: &FindAnswer, found: &CandidateAnswer, style: &Style) -> Value {
+    let (judgement, candidate) = (&found.judgement, &found.candidate);
+    let chances = found.chances.iter();
+    let fields = json!({
+        "candidate": candidate.title,
+        "verdict": verdict_words(judgement.verdict),
+        "overall": judgement.overall,
+        "strands": found.plan.strands,
+        "m_per_100g": candidate.facts.grist().map(Grist::as_metres_per_100_g),
+        "grist_departure": judgement.departure(Criterion::Grist).map(|found| found.departure),
+        "skeins": skeins(found),
+        "sure": chances.map(|chance| chance_fields(&answer.role, chance)).collect::<Vec<_>>(),
+        "costs": costs(found),
+        "enough_in_stock": enough(found),
+        "cover": covered(answer, found, style),
+        "conditions": conditions_of(found, style),
+        "reasons": reasons(found, style),
+        "not_judged": not_judged(found).map(Criterion::name).collect::<Vec<_>>(),
+        "cautions": cautions(found),
+        "discontinued": candidate.discontinued,
+    });
+    without_empty(fields, &["sure"])
+}
+
+pub(super) fn skeins(found: &CandidateAnswer) -> Vec<u32> {
+    let skeins = found.skeins.iter();
+    skeins.map(|bought| bought.purchase.skeins).collect()
+}
+
+pub(super) fn costs(found: &CandidateAnswer) -> Vec<String> {
+    let costs = found
+        .skeins
+        .iter()
+        .filter_map(|bought| bought.cost.as_ref());
+    costs.map(ToString::to_string).collect()
+}
+
+pub(super) fn enough(found: &CandidateAnswer) -> Option<bool> {
+    let covers = |cover: &SizeCover| cover.cover.covers();
+    (!found.cover.is_empty()).then(|| found.cover.iter().all(covers))
+}
+
+fn reasons(found: &CandidateAnswer, style: &Style) -> Vec<String> {
+    let first = reason_sentences(&found.judgement, style)
+        .into_iter()
+        .take(1);
+    let remedy = found.first_remedy();
+    first
+        .chain(remedy.map(|remedy| remedy_text(remedy, style)))
+        .collect()
+}
+
+/// The weightiest reason, what has to be met, and what is not known.
+pub(super) fn reasons_and_conditions(found: &CandidateAnswer, style: &Style) -> Vec<String> {
+    let mut reasons = reasons_beside_conditions(&found.judgement, style);
+    reasons.truncate(1);
+    reasons.extend(conditions_of(found, style));
+    let not_known = and_list(not_judged(found).map(criterion_words));
+    reasons.extend((!not_known.is_empty()).then(|| format!("Not known: {not_known}.")));
+    reasons
+}
+
+pub(super) fn not_judged(found: &CandidateAnswer) -> impl Iterator<Item = Criterion> {
+    let missing = found.judgement.not_judged.iter();
+    missing.map(Missing::criterion)
+}
+
+pub(super) fn cautions(found: &CandidateAnswer) -> Vec<String> {
+    found.judgement.cautions.iter().map(caution_text).collect()
+}
+
+/// The stash in one sentence: of one size its own, of several which are covered.
+pub(super) fn covered(
+    answer: &FindAnswer,
+    found: &CandidateAnswer,
+    style: &Style,
+) -> Option<String> {
+    let covering = found.cover.iter().filter(|found| found.cover.covers());
+    let names: Vec<&str> = covering.map(|found| found.size.as_str()).collect();
+    match (found.cover.as_slice(), names.len()) {
+        ([], _) => None,
+        ([one], _) => Some(cover_sentence(one, style)),
+        (all, covered) if covered == all.len() => Some(format!(
+            "Your stash has enough for every size{}.",
+            after_others(found)
+        )),
+        ([first, ..], 0) => {
+            let first = cover_sentence(first, style);
+            Some(format!("Your stash has enough for no size. {first}"))
+        }
+        _ => Some(format!(
+            "Of {} sizes your stash has enough for {}{}.",
+            answer.sizes,
+            and_list(names),
+            after_others(found)
+        )),
+    }
+}
+
+/// That other yarns of the pattern come first.
+fn after_others(found: &CandidateAnswer) -> String {
+    let covers = found.cover.iter();
+    let mut yarns: Vec<String> = covers.flat_map(|cover| cover.after.clone()).collect();
+    yarns.dedup();
+    after(&yarns)
+}

@@ -1,0 +1,231 @@
+//! The card that opens an answer about yarns: whether, how many, for how much, and what
+//! the stash has; and the table that says the same of several sizes or colours.
+
+use super::{
+    Answer, Style, Table,
+    judgement::{each_once, news, verdict_in_short, verdict_sentence},
+    per_size::sizes_as_patterns_write_them,
+    purchase::{counted, counter},
+};
+use crate::{
+    app::{CandidateAnswer, SizeCover, SizePurchase},
+    matching::Verdict,
+    measure::units::YARD_M,
+    words::{and_list, number, uncapitalized},
+};
+
+/// What a yarn comes to for one colour of a pattern.
+#[derive(Clone, Copy)]
+pub(super) struct Part<'a> {
+    /// Key of the colour: `MC`.
+    pub(super) key: &'a str,
+    /// What the yarn comes to.
+    pub(super) offered: &'a CandidateAnswer,
+}
+
+/// The card of an answer about one yarn.
+pub(super) fn card(parts: &[Part<'_>], style: &Style) -> Answer {
+    let verdicts = parts.iter().map(|part| part.offered.judgement.verdict);
+    let verdict = verdicts.max().unwrap_or(Verdict::CannotSay);
+    let sizes = parts.iter().map(|part| part.offered.skeins.as_slice());
+    let bought: Vec<&SizePurchase> = sizes.flatten().collect();
+    let only = match bought.as_slice() {
+        [one] => Some(*one),
+        _ => None,
+    };
+    Answer {
+        role: news(verdict),
+        verdict: verdicts_of_parts(parts, style),
+        count: count(parts),
+        length: only.map(|one| style.length_alone(one.purchase.bought)),
+        cost: only.and_then(|one| one.cost.as_ref().map(ToString::to_string)),
+        stash: stash(parts),
+    }
+}
+
+/// One sentence where it is the same for all colours, else one for each.
+fn verdicts_of_parts(parts: &[Part<'_>], style: &Style) -> String {
+    let sentence = |part: &Part<'_>| verdict_sentence(part.offered, style);
+    let all = each_once(parts.iter().map(sentence));
+    if let [one] = all.as_slice() {
+        return one.clone();
+    }
+    let each = all.iter().map(|said| {
+        let same = parts.iter().filter(|part| sentence(part) == *said);
+        let keys = and_list(same.map(|part| part.key));
+        format!("{keys}: {}", uncapitalized(said))
+    });
+    each.collect::<Vec<_>>().join(" ")
+}
+
+/// `14 skeins`, `13 (14, 16) skeins`, `6 skeins of MC and 2 skeins of CC1`.
+fn count(parts: &[Part<'_>]) -> Option<String> {
+    let known = parts.iter().filter(|part| !part.offered.skeins.is_empty());
+    let each = known.map(|part| {
+        let counts = counted_sizes(part.offered);
+        match parts {
+            [_] => counts,
+            _ => format!("{counts} of {}", part.key),
+        }
+    });
+    let said = and_list(each);
+    (!said.is_empty()).then_some(said)
+}
+
+/// `14 skeins`, `13 (14, 16) skeins`, `1 skein for each size`.
+fn counted_sizes(found: &CandidateAnswer) -> String {
+    let word = counter(&found.candidate.facts);
+    let counts: Vec<u32> = found.skeins.iter().map(|it| it.purchase.skeins).collect();
+    match counts.as_slice() {
+        [one] => counted(*one, word),
+        [first, rest @ ..] if rest.iter().all(|count| count == first) => {
+            format!("{} for each size", counted(*first, word))
+        }
+        all => format!("{} {word}s", sizes_as_patterns_write_them(all)),
+    }
+}
+
+/// What the stash has: nothing where the yarn is in no records or nothing is counted.
+fn stash(parts: &[Part<'_>]) -> Option<String> {
+    let first = parts.first()?.offered;
+    let is_counted = parts.iter().any(|part| !part.offered.skeins.is_empty());
+    if !first.candidate.kept || !is_counted {
+        return None;
+    }
+    let covers = parts.iter().flat_map(|part| {
+        let covers = part.offered.cover.iter();
+        covers.map(|cover| (*part, cover))
+    });
+    let covers: Vec<(Part<'_>, &SizeCover)> = covers.collect();
+    match covers.as_slice() {
+        [] => Some("None of it is in your stash.".to_owned()),
+        [(part, one)] => Some(of_one(part.offered, one)),
+        all => Some(of_several(parts, all)),
+    }
+}
+
+/// `You have enough in moss.`, `You have 10 in moss: 4 short.`
+fn of_one(found: &CandidateAnswer, one: &SizeCover) -> String {
+    let cover = &one.cover;
+    let shade = match cover.shade.as_str() {
+        "" => String::new(),
+        shade => format!(" in {shade}"),
+    };
+    if cover.covers() {
+        return format!("You have enough{shade}.");
+    }
+    let held: f64 = cover
+        .lots
+        .iter()
+        .map(|(_, length)| length.as_metres())
+        .sum();
+    let skein = found.candidate.facts.skein_length();
+    let held = skein.map(|skein| number((held / skein.as_metres() * 10.0).floor() / 10.0, 1));
+    let short = short(one).unwrap_or_default();
+    match held {
+        Some(held) if !cover.lots.is_empty() => format!("You have {held}{shade}: {short}."),
+        _ => format!("Your stash has none free{shade}: {short}."),
+    }
+}
+
+/// `4 short`; `200 m short` where the length of a skein is not known.
+fn short(found: &SizeCover) -> Option<String> {
+    let cover = &found.cover;
+    let metres = cover.missing_m?;
+    Some(match cover.missing_skeins {
+        Some(skeins) => format!("{skeins} short"),
+        None => format!("{} m short", number(metres, 0)),
+    })
+}
+
+/// `Your stash has enough for S and M, not for L.`
+fn of_several(parts: &[Part<'_>], covers: &[(Part<'_>, &SizeCover)]) -> String {
+    let label = |(part, cover): &(Part<'_>, &SizeCover)| match (parts, part.offered.skeins.len()) {
+        ([_], _) => cover.size.clone(),
+        (_, 1) => part.key.to_owned(),
+        _ => format!("{} in {}", part.key, cover.size),
+    };
+    let (enough, not): (Vec<_>, Vec<_>) = covers.iter().partition(|(_, it)| it.cover.covers());
+    let names = |of: &[&(Part<'_>, &SizeCover)]| and_list(of.iter().map(|it| label(it)));
+    match (enough.as_slice(), not.as_slice()) {
+        (_, []) => "You have enough for all of them.".to_owned(),
+        ([], _) => "You have enough for none of them.".to_owned(),
+        (enough, not) => format!(
+            "You have enough for {}, not for {}.",
+            names(enough),
+            names(not)
+        ),
+    }
+}
+
+/// `enough`, `4 short`, in a table.
+pub(super) fn stash_in_short(found: &CandidateAnswer, size: &str) -> Option<String> {
+    let mut covers = found.cover.iter();
+    let cover = covers.find(|cover| cover.size == size);
+    match cover {
+        Some(cover) => Some(short(cover).unwrap_or_else(|| "enough".to_owned())),
+        None => found.candidate.kept.then(|| "none".to_owned()),
+    }
+}
+
+/// A row for each size of each colour; nothing for one of one.
+pub(super) fn amounts(parts: &[Part<'_>], style: &Style) -> Option<Table> {
+    let rows = parts.iter().flat_map(|part| {
+        let bought = part.offered.skeins.iter();
+        bought.map(move |bought| (part, bought))
+    });
+    let rows: Vec<(&Part<'_>, &SizePurchase)> = rows.collect();
+    if rows.len() < 2 {
+        return None;
+    }
+    let [unit, _] = style.ordered("m", "yd");
+    let several = parts.len() > 1;
+    let word = parts
+        .first()
+        .map_or("skein", |part| counter(&part.offered.candidate.facts));
+    let sizes = each_once(rows.iter().map(|(_, bought)| bought.size.clone()));
+    let table = Table::of(rows)
+        .left("colour", |(part, _)| several.then_some(part.key))
+        .left("size", |(_, bought)| {
+            (sizes.len() > 1).then(|| bought.size.clone())
+        })
+        .left("verdict", |(part, _)| {
+            several.then(|| verdict_in_short(part.offered.judgement.verdict))
+        })
+        .right(&format!("needs {unit}"), |(_, bought)| {
+            let need = bought.purchase.need.buy_for.as_metres();
+            let [first, _] = style.ordered(need, need / YARD_M);
+            number(first, 0)
+        })
+        .right(&format!("{word}s"), |(_, bought)| bought.purchase.skeins)
+        .right("cost", |(_, bought)| {
+            bought.cost.as_ref().map(ToString::to_string)
+        })
+        .left("stash", |(part, bought)| {
+            stash_in_short(part.offered, &bought.size)
+        });
+    Some(table.into())
+}
+
+/// Yarns that would work, a row each.
+pub(super) fn candidates(found: &[&CandidateAnswer], style: &Style) -> Table {
+    let [unit, _] = style.ordered("m/100 g", "yd/100 g");
+    Table::of(found.iter().copied())
+        .left("yarn", |found| found.candidate.title.as_str())
+        .left("verdict", |found| verdict_in_short(found.judgement.verdict))
+        .right(unit, |found| metres(found, style))
+        .left("to buy", |found| {
+            (!found.skeins.is_empty()).then(|| counted_sizes(found))
+        })
+        .left("stash", |found| match found.skeins.as_slice() {
+            [one] => stash_in_short(found, &one.size),
+            _ => None,
+        })
+        .into()
+}
+
+/// Length per mass in the unit that comes first.
+pub(super) fn metres(found: &CandidateAnswer, style: &Style) -> Option<String> {
+    let grist = found.candidate.facts.grist()?;
+    Some(number(grist.as_metres_per_100_g() * style.per_metre(), 0))
+}

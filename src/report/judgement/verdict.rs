@@ -1,0 +1,136 @@
+//! Whether a yarn would work: the words for it, and the sentence that opens an answer.
+
+use super::{
+    conditions_in_short,
+    reasons::{bar_sentence, doubt_reason},
+    rows::against,
+    values::criterion_in_full,
+};
+use crate::{
+    app::CandidateAnswer,
+    matching::{Caution, Criterion, Departure, Judgement, Missing, Reason, Verdict},
+    report::{Role, Style},
+    words::{and_list, or_list},
+};
+
+/// The words of a verdict for programs.
+pub fn verdict_words(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::CouldWork => "could work, if ...",
+        other => verdict_in_short(other),
+    }
+}
+
+/// The same for people, in a table.
+pub(in crate::report) fn verdict_in_short(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::ShouldWork => "should work",
+        Verdict::CouldWork => "could work",
+        Verdict::CannotSay => "cannot say",
+        Verdict::WillNotWork => "will not work",
+    }
+}
+
+/// What kind of news a verdict is.
+pub(in crate::report) fn news(verdict: Verdict) -> Role {
+    match verdict {
+        Verdict::ShouldWork => Role::Good,
+        Verdict::CouldWork | Verdict::CannotSay => Role::Doubtful,
+        Verdict::WillNotWork => Role::Bad,
+    }
+}
+
+/// Whether a yarn would work and why: `Could work if you use 3.75 mm needles.`
+pub(in crate::report) fn verdict_sentence(answer: &CandidateAnswer, style: &Style) -> String {
+    let judgement = &answer.judgement;
+    match judgement.verdict {
+        Verdict::ShouldWork => should_work(judgement, style),
+        Verdict::CouldWork => format!("Could work if {}.", conditions_in_short(answer, style)),
+        Verdict::CannotSay => decided("Cannot say yet", judgement, style),
+        Verdict::WillNotWork => decided("Will not work", judgement, style),
+    }
+}
+
+fn should_work(judgement: &Judgement, style: &Style) -> String {
+    let judged = judgement.departures.iter();
+    let judged = and_list(judged.map(|found| criterion_in_full(found.criterion, style)));
+    format!("Should work: {judged} are as wanted or near enough.")
+}
+
+/// A verdict with the weightiest reason for it.
+fn decided(verdict: &str, judgement: &Judgement, style: &Style) -> String {
+    match judgement.reasons().first() {
+        Some(Reason::Caution(caution)) => format!("{verdict}. {}", caution.hazard.text),
+        Some(Reason::Bar(bar)) => format!("{verdict}: {}.", bar_sentence(bar)),
+        Some(Reason::Doubt(doubt)) => format!("{verdict}: {}.", doubt_reason(doubt, style)),
+        Some(Reason::Missing(_)) => format!("{verdict}: {}.", not_known(judgement, style)),
+        Some(Reason::Departure(found)) => format!("{verdict}: {}.", against(found, style)),
+        None => format!("{verdict}."),
+    }
+}
+
+/// `neither metres per 100 g nor stitches in 10 cm are known`.
+fn not_known(judgement: &Judgement, style: &Style) -> String {
+    let missing = judgement.not_judged.iter().map(Missing::criterion);
+    let decides = missing.filter(|it| matches!(it, Criterion::Grist | Criterion::Gauge));
+    let names: Vec<&str> = decides.map(|it| criterion_in_full(it, style)).collect();
+    match names.as_slice() {
+        [one] => format!("{one} cannot be compared"),
+        all => format!("{} cannot be compared", or_list(all)),
+    }
+}
+
+/// What of a list speaks against a yarn, in clauses, the weightiest first.
+pub(in crate::report) fn all_against(judgement: &Judgement, style: &Style) -> Vec<String> {
+    let outside = |found: &&Departure| found.departure > 1.0 + 1e-9;
+    let reasons = judgement.reasons().into_iter();
+    let clauses = reasons.filter_map(|reason| match reason {
+        Reason::Caution(caution) => Some(caution_in_short(caution)),
+        Reason::Bar(bar) => Some(bar_sentence(bar)),
+        Reason::Doubt(doubt) => Some(doubt_reason(doubt, style)),
+        Reason::Missing(missing) => {
+            let criterion = criterion_in_full(missing.criterion(), style);
+            Some(format!("{criterion} not known"))
+        }
+        Reason::Departure(found) => outside(&found).then(|| against(found, style)),
+    });
+    clauses.collect()
+}
+
+/// A caution up to its first stop.
+pub(in crate::report) fn caution_in_short(caution: &Caution) -> String {
+    let text = caution.hazard.text;
+    let end = text.find([':', ';', '.']).unwrap_or(text.len());
+    text.get(..end).unwrap_or(text).to_owned()
+}
+
+/// Texts, each once.
+pub(in crate::report) fn each_once(texts: impl IntoIterator<Item = String>) -> Vec<String> {
+    let mut once = Vec::new();
+    for text in texts {
+        if !once.contains(&text) {
+            once.push(text);
+        }
+    }
+    once
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use Verdict::{CannotSay, CouldWork, ShouldWork, WillNotWork};
+
+    #[test]
+    fn the_answer_for_programs_is_one_of_four_sentences() {
+        let words = [ShouldWork, CouldWork, CannotSay, WillNotWork].map(verdict_words);
+        assert_eq!(
+            words,
+            [
+                "should work",
+                "could work, if ...",
+                "cannot say",
+                "will not work"
+            ]
+        );
+    }
+}
