@@ -56,10 +56,14 @@ pub struct Source {
 impl Source {
     /// The text before its tests.
     pub fn code(&self) -> &str {
-        self.text
-            .split("#[cfg(test)]\nmod tests")
-            .next()
-            .unwrap_or_default()
+        let begins_tests = |rest: &&str| {
+            let name = rest.lines().nth(1).unwrap_or_default();
+            name.starts_with("mod ") && name.ends_with("tests {")
+        };
+        let from = |(at, _)| &self.text[at..];
+        let marks = self.text.match_indices("#[cfg(test)]").map(from);
+        let tests = marks.into_iter().find(begins_tests);
+        &self.text[..self.text.len() - tests.map_or(0, str::len)]
     }
 
     pub fn named(&self) -> String {
