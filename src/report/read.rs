@@ -33,6 +33,9 @@ impl Render for ReadAnswer {
         let mut fields = Map::new();
         let mut put = |name: &str, value: Value| fields.insert(name.to_owned(), value);
         put("text", json!(self.text));
+        let title = self.title.as_ref();
+        put("maker", json!(title.and_then(|title| title.maker.as_ref())));
+        put("name", json!(title.map(|title| &title.name)));
         let facts = facts(&self.band, &Style::default()).into_iter();
         for (name, _, (value, _)) in facts.filter(|(name, ..)| !name.is_empty()) {
             put(name, value);
@@ -53,12 +56,12 @@ impl Render for ReadAnswer {
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("Read: {}", self.text));
         let facts = facts(&self.band, style);
-        let known = facts
-            .iter()
-            .filter_map(|(_, label, (_, words))| Some((*label, words.as_ref()?)));
+        let facts = facts.into_iter();
+        let facts = facts.filter_map(|(_, label, (_, words))| Some((label, words?)));
+        let known: Vec<_> = self.named().into_iter().chain(facts).collect();
         let table = Table::from(
-            Table::of(known)
-                .left("understood", |(label, _)| label)
+            Table::of(&known)
+                .left("understood", |(label, _)| *label)
                 .left("value", |(_, words)| words.as_str()),
         );
         if table.rows.is_empty() {
@@ -69,9 +72,21 @@ impl Render for ReadAnswer {
             notes.into_iter().map(|note| note.message).collect()
         };
         page.part("Notes", Role::Caution, &texts(self.band.noticed()));
-        let left = texts(self.band.not_taken());
+        let unnamed = self.band.clone().without_name(self.title.as_ref());
+        let left = texts(unnamed.not_taken());
         page.part("Not understood, or not used", Role::Doubtful, &left);
         page
+    }
+}
+
+impl ReadAnswer {
+    /// What the yarn is called.
+    fn named(&self) -> Vec<(&'static str, String)> {
+        let Some(title) = &self.title else {
+            return Vec::new();
+        };
+        let maker = title.maker.iter().map(|maker| ("maker", maker.clone()));
+        maker.chain([("name", title.name.clone())]).collect()
     }
 }
 

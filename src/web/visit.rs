@@ -152,6 +152,7 @@ impl Visit {
             return Ok(redirect(&next));
         };
         let token = self.state.flashes.insert(told)?;
-        Ok(redirect(&format!("{next}?{DONE}{token}")))
+        let and = if next.contains('?') { '&' } else { '?' };
+        Ok(redirect(&format!("{next}{and}{DONE}{token}")))
     }
 }

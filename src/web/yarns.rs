@@ -123,14 +123,36 @@ fn save(records: &mut Records, read: Option<(i64, i64)>, typed: &FormData) -> Sa
 }
 
 fn new_form(typed: &FormData) -> Form {
-    YarnRecord::form("/yarns/new".to_owned()).filled(typed)
+    let form = YarnRecord::form("/yarns/new".to_owned()).filled(typed);
+    match typed.filled(LOT) {
+        Some(lot) => form.hidden(LOT, lot),
+        None => form,
+    }
+}
+
+/// The dye lot of a label, which is kept with what is bought of the yarn.
+const LOT: &str = "lot";
+
+/// The purchase of a new yarn whose label names a lot, with what it says of that.
+fn purchase(typed: &FormData) -> Option<String> {
+    let lot = typed.filled(LOT)?;
+    let yarn = format!(
+        "{}, {}",
+        typed.text("maker").trim(),
+        typed.text("name").trim()
+    );
+    let shade = typed.text("shades");
+    let (yarn, shade, lot) = (encoded(&yarn), encoded(shade), encoded(&lot));
+    Some(format!("/stock/buy?yarn={yarn}&shade={shade}&lot={lot}"))
 }
 
 /// A form that was read from its pasted band, to be looked over.
 fn from_band(text: &str) -> Result<(FormData, Vec<String>), AppError> {
     let read = app::read_fields(text)?;
     let mut typed = read.facts;
-    typed.set("gtin", read.more.text("gtin"));
+    for known in ["maker", "name", "gtin", "lot"] {
+        typed.set(known, read.more.text(known));
+    }
     typed.set("shades", read.more.text("shade"));
     for needed in ["length", "mass"] {
         if typed.text(needed).is_empty() && typed.text("count").is_empty() {
@@ -176,7 +198,10 @@ pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
 }
 
 pub(super) async fn add(visit: Visit, typed: FormData) -> PageResult {
-    let kept = visit.keep(&typed, |records, typed| save(records, None, typed));
+    let kept = visit.keep(&typed, |records, typed| {
+        let (next, change) = save(records, None, typed)?;
+        Ok((purchase(typed).unwrap_or(next), change))
+    });
     Ok(kept
         .await?
         .unwrap_or_else(|refusal| form_page(&visit, ADD, new_form(&typed), Some(refusal), |_| ())))

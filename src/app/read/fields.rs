@@ -7,7 +7,7 @@ use crate::{
         csv::{fact_columns, read_record, record_texts},
     },
     label::{
-        band::{BandReading, read_band},
+        band::{BandReading, Title, read_band, title},
         reading::NoteKind,
     },
     record::{Name, Yarn, YarnFacts},
@@ -18,7 +18,7 @@ use crate::{
 pub struct ReadFields {
     /// The facts, by the names of [`fact_columns`].
     pub facts: FormData,
-    /// `gtin`, `shade`, `lot`, `need`, `strands`, `purpose`, `fit`: what is not
+    /// `maker`, `name`, `gtin`, `shade`, `lot`, `need`, `strands`, `purpose`, `fit`: what is not
     /// said is empty.
     pub more: FormData,
     /// What to know, and what was not taken.
@@ -27,17 +27,21 @@ pub struct ReadFields {
 
 /// Reads a text into its fields. Written back by `facts_of` they mean the same.
 pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
-    let band = read_band(text);
-    let known = record_texts(&nameless(band.facts.clone())?);
-    let facts = known
-        .into_iter()
-        .filter(|(name, text)| is_fact(name) && text != UNKNOWN)
-        .collect();
+    let title = title(text);
+    let band = read_band(text).without_name(title.as_ref());
     Ok(ReadFields {
-        facts,
-        more: more(&band),
+        facts: texts_of(band.facts.clone())?,
+        more: more(&band, title.as_ref()),
         notes: band.notes().into_iter().map(|note| note.message).collect(),
     })
+}
+
+/// Facts as the texts of their fields; what is not known has none.
+pub(in crate::app) fn texts_of(facts: YarnFacts) -> Result<FormData, AppError> {
+    let known = record_texts(&nameless(facts)?).into_iter();
+    Ok(known
+        .filter(|(name, text)| is_fact(name) && text != UNKNOWN)
+        .collect())
 }
 
 const UNKNOWN: &str = "unknown";
@@ -46,8 +50,10 @@ fn is_fact(name: &str) -> bool {
     fact_columns().any(|column| column.name == name)
 }
 
-fn more(band: &BandReading) -> FormData {
+fn more(band: &BandReading, title: Option<&Title>) -> FormData {
     let said = [
+        ("maker", title.and_then(|title| title.maker.clone())),
+        ("name", title.map(|title| title.name.clone())),
         ("gtin", band.gtin.as_ref().map(ToString::to_string)),
         ("shade", band.shade.clone()),
         ("lot", band.lot.clone()),

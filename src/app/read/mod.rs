@@ -3,17 +3,19 @@
 mod fields;
 mod request;
 
-pub(super) use fields::facts_of;
 pub use fields::{ReadFields, read_fields};
+pub(super) use fields::{facts_of, texts_of};
 pub use request::ReadRequest;
 
-use crate::label::band::{BandReading, read_band};
+use crate::label::band::{BandReading, Title, read_band, title};
 
 /// Answer to [`read`].
 #[derive(Debug, Clone)]
 pub struct ReadAnswer {
     /// The text, as given.
     pub text: String,
+    /// What it calls the yarn, where it says so before its facts.
+    pub title: Option<Title>,
     /// What was understood of it.
     pub band: BandReading,
 }
@@ -22,6 +24,7 @@ pub struct ReadAnswer {
 pub fn read(request: &ReadRequest) -> ReadAnswer {
     ReadAnswer {
         text: request.text.clone(),
+        title: title(&request.text),
         band: read_band(&request.text),
     }
 }

@@ -13,7 +13,7 @@ use super::{
     question::lookup::yarn_in,
 };
 use crate::{
-    label::band::read_band,
+    label::band::{read_band, title},
     record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
     store::Found,
 };
@@ -118,7 +118,8 @@ pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
 
 /// Keeps one yarn from the text of its band.
 pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<RecordChange, AppError> {
-    let read = read_band(&request.band);
+    let title = title(&request.band);
+    let read = read_band(&request.band).without_name(title.as_ref());
     let mut reader = InputReader::default();
     reader.band("band", &read);
     reader.note("band", read.beside_the_yarn());
@@ -126,9 +127,16 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
         reader.fault("band", FaultKind::SaysNothing(request.band.clone()));
         reader.check()?;
     }
+    let of_label = title.map_or_else(Default::default, |title| (title.maker, Some(title.name)));
+    let own = |typed: &str| Some(typed.trim().to_owned()).filter(|typed| !typed.is_empty());
+    let maker = own(&request.maker).or(of_label.0);
+    let name = own(&request.name).or(of_label.1);
+    reader.must_fill("maker", &maker);
+    reader.must_fill("name", &name);
+    let (maker, name) = reader.checked(maker.zip(name))?;
     let yarn = Yarn {
-        maker: Name::maker(&request.maker)?,
-        name: Name::yarn(&request.name)?,
+        maker: Name::maker(&maker)?,
+        name: Name::yarn(&name)?,
         facts: read.facts,
         gtin: read.gtin,
         shades: read.shade.into_iter().collect(),

@@ -6,6 +6,7 @@ mod negation;
 mod pair;
 mod put_up;
 mod scan;
+mod title;
 mod whole_text;
 
 pub use super::amount::{Amount, AmountPart, Quantity};
@@ -22,6 +23,7 @@ use crate::{
     words::{and_list, count_of},
 };
 use builder::BandBuilder;
+pub use title::{Title, title};
 
 /// What a ball band, a materials line or a typed sentence says.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -62,6 +64,13 @@ impl BandReading {
     pub fn notes(&self) -> Vec<Note> {
         let told = capped(self.warnings.clone());
         told.into_iter().chain(self.not_taken()).collect()
+    }
+
+    /// The same where some of the text is the yarn's name, which is understood then.
+    pub fn without_name(mut self, title: Option<&Title>) -> Self {
+        let is_name = |part: &NotRead| title.is_some_and(|title| title.holds(&part.span));
+        self.not_read.retain(|part| !is_name(part));
+        self
     }
 
     /// What there is to know of what was taken.
