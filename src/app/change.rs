@@ -3,7 +3,7 @@
 use super::{AppError, Fault, FaultKind, FieldNote, FormData, StockLine};
 use crate::{
     files::{CellNote, csv::RecordReading},
-    record::{EntryKind, StockAmount, Swatch, Yarn},
+    record::{EntryKind, Pattern, StockAmount, Swatch, Yarn},
 };
 use std::path::PathBuf;
 
@@ -64,6 +64,15 @@ pub enum RecordChange {
         /// Its name.
         name: String,
         /// What was noticed in its text.
+        notes: Vec<CellNote>,
+    },
+    /// A pattern was added or changed in its fields, or from its materials.
+    PatternEntered {
+        /// The pattern.
+        pattern: Box<Pattern>,
+        /// Whether its fit follows from what it is for.
+        fit_assumed: bool,
+        /// What was noticed, and what was not understood.
         notes: Vec<CellNote>,
     },
     /// A pattern was removed.

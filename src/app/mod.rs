@@ -72,10 +72,11 @@ pub use needs::{
 };
 pub use passcode::{damaged_passcode, keep_passcode, kept_passcode};
 pub use patterns::{
-    PATTERN_TEXT, PatternAnswer, PatternChoice, PatternFate, PatternList, PatternsImport,
-    export_pattern, import_patterns, list_patterns, pattern_choice, pattern_choices,
-    pattern_to_edit, remove_pattern, remove_pattern_numbered, save_pattern, show_pattern,
-    view_pattern,
+    ANOTHER, AddPatternRequest, PATTERN_TEXT, PatternAnswer, PatternChoice, PatternFate,
+    PatternList, PatternsImport, ReadMaterials, add_pattern, export_pattern, import_patterns,
+    list_patterns, need_field, pattern_choice, pattern_choices, pattern_fields, pattern_to_edit,
+    read_pattern_text, remove_pattern, remove_pattern_numbered, save_pattern, save_pattern_fields,
+    show_pattern, size_field, sizes_of_form, view_pattern, with_another, yarn_field, yarns_of_form,
 };
 pub use question::{
     ChanceRequest, QuestionRequest,

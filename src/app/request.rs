@@ -174,6 +174,23 @@ impl FormData {
         self.text(field).trim().parse().ok()
     }
 
+    /// Whether there is such a field, empty or not.
+    pub fn has(&self, field: &str) -> bool {
+        self.0.contains_key(field)
+    }
+
+    /// The fields whose names begin so, by the rest of their names.
+    pub fn below(&self, prefix: &str) -> Self {
+        let fields = self.iter();
+        let below = fields.filter_map(|(name, text)| Some((name.strip_prefix(prefix)?, text)));
+        below.collect()
+    }
+
+    /// Whether any field is filled.
+    pub fn is_filled(&self) -> bool {
+        self.0.values().any(|text| !text.trim().is_empty())
+    }
+
     /// Sets the text of a field.
     pub fn set(&mut self, field: &str, text: impl Into<String>) {
         self.0.insert(field.to_owned(), text.into());

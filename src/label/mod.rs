@@ -20,6 +20,7 @@ mod fibre;
 mod gauge;
 mod grist;
 pub mod length_mass;
+pub mod materials;
 mod needles;
 mod price;
 mod purpose;

@@ -4,7 +4,7 @@ use super::{
     Notice, Style,
     facts_words::facts_in_style,
     listing::ShortAnswer,
-    records::{reserved, swatch_words},
+    records::{pattern_entered, reserved, swatch_words},
 };
 use crate::{
     app::{RecordChange, Soundness, StockLine},
@@ -47,6 +47,12 @@ impl ShortAnswer for RecordChange {
                 let notes = notes.iter().map(|note| style.cell_note(note));
                 Notice::of(format!("Pattern {name} saved")).knowing(notes)
             }
+            Self::PatternEntered {
+                pattern,
+                fit_assumed,
+                notes,
+            } => pattern_entered(pattern, *fit_assumed, style)
+                .knowing(notes.iter().map(|note| style.cell_note(note))),
             Self::PatternRemoved { name } => Notice::of(format!("Pattern {name} removed")),
             Self::BackedUp { to, problems } if problems.is_empty() => {
                 Notice::of(format!("Backup written to {}", to.display()))

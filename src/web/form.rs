@@ -24,6 +24,8 @@ pub(super) struct Form {
     pub(super) hidden: Vec<(String, String)>,
     pub(super) groups: Vec<Group>,
     pub(super) submit: &'static str,
+    /// Further buttons: name, value and what stands on each.
+    pub(super) others: Vec<(&'static str, &'static str, &'static str)>,
     /// Fields of the request that another field here stands for.
     pub(super) stand_ins: Vec<(&'static str, &'static str)>,
 }
@@ -285,6 +287,16 @@ impl Form {
     /// With these fields below a head.
     pub(super) fn with(mut self, head: Head, fields: Vec<Field>) -> Self {
         self.groups.push(Group { head, fields });
+        self
+    }
+
+    /// With one more button, which sends the form with this name and value.
+    pub(super) fn button(
+        mut self,
+        (name, value): (&'static str, &'static str),
+        label: &'static str,
+    ) -> Self {
+        self.others.push((name, value, label));
         self
     }
 

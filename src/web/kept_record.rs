@@ -44,6 +44,16 @@ pub(super) trait KeptRecord: 'static {
     /// The form, empty.
     fn form(action: String) -> Form;
 
+    /// The form with the fields that these texts need.
+    fn form_for(action: String, _: &FormData) -> Form {
+        Self::form(action)
+    }
+
+    /// The fields with one more row, where a button of the form asked for it.
+    fn with_another(_: &FormData) -> Option<FormData> {
+        None
+    }
+
     /// The record as it is kept.
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError>;
 
@@ -61,8 +71,9 @@ pub(super) fn routes<R: KeptRecord>() -> Router<Arc<AppState>> {
     }
 }
 
-fn form<R: KeptRecord>(number: i64, version: i64) -> Form {
-    R::form(format!("{}/{number}/edit", R::PATH)).hidden("version", version)
+fn form<R: KeptRecord>(number: i64, version: i64, typed: &FormData) -> Form {
+    let form = R::form_for(format!("{}/{number}/edit", R::PATH), typed);
+    form.hidden("version", version).filled(typed)
 }
 
 fn title<R: KeptRecord>(kept: &KeptFields) -> String {
@@ -72,7 +83,7 @@ fn title<R: KeptRecord>(kept: &KeptFields) -> String {
 /// The form of a kept record.
 async fn edit<R: KeptRecord>(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let kept = visit.read(move |records| R::kept(records, number)).await?;
-    let form = form::<R>(number, kept.version).filled(&kept.typed);
+    let form = form::<R>(number, kept.version, &kept.typed);
     let place = (title::<R>(&kept), R::HERE);
     Ok(form_page(&visit, place, form, None, |body| {
         if let Some((submit, _)) = R::REMOVAL {
@@ -86,6 +97,17 @@ async fn edit<R: KeptRecord>(visit: Visit, Path(number): Path<i64>) -> PageResul
 async fn save<R: KeptRecord>(visit: Visit, Path(number): Path<i64>, typed: FormData) -> PageResult {
     let read = typed.number("version");
     let version = read.unwrap_or(0);
+    if let Some(more) = R::with_another(&typed) {
+        let kept = visit.read(move |records| R::kept(records, number)).await?;
+        let place = (title::<R>(&kept), R::HERE);
+        return Ok(form_page(
+            &visit,
+            place,
+            form::<R>(number, version, &more),
+            None,
+            |_| (),
+        ));
+    }
     let saving =
         move |records: &mut Records, typed: &FormData| R::save(records, (number, version), typed);
     let refusal = match visit.keep(&typed, saving).await? {
@@ -95,7 +117,7 @@ async fn save<R: KeptRecord>(visit: Visit, Path(number): Path<i64>, typed: FormD
     let kept = visit.read(move |records| R::kept(records, number)).await?;
     let clash = refusal.is_clash();
     let version = read.filter(|_| !clash).unwrap_or(kept.version);
-    let form = form::<R>(number, version).filled(&typed);
+    let form = form::<R>(number, version, &typed);
     let differing = clash.then(|| differences(&form, &kept.typed));
     let place = (title::<R>(&kept), R::HERE);
     Ok(form_page(&visit, place, form, Some(refusal), |body| {

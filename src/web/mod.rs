@@ -21,6 +21,7 @@ mod layout;
 mod links;
 mod list;
 mod passcode;
+mod pattern_fields;
 mod patterns;
 mod peer;
 mod preferences;

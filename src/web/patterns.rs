@@ -1,4 +1,5 @@
-//! Patterns: listed, looked at, edited as the text of their file.
+//! Patterns: listed, looked at, and written as the text of their file for those who
+//! want that; their fields have a page of their own.
 
 use super::{
     error_page::ErrorPage,
@@ -17,7 +18,7 @@ use crate::{
 };
 use axum::{extract::Path, response::Response};
 
-const HERE: &str = "/patterns";
+pub(super) const HERE: &str = "/patterns";
 
 pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
@@ -27,7 +28,10 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         search: "Name",
         of_yarns: false,
         orders: &[],
-        empty: ("You have no patterns yet.", &[]),
+        empty: (
+            "You have no patterns yet.",
+            &[("/patterns/new", "Paste the materials of one")],
+        ),
         none: "No pattern is called that.",
         browse,
         number: |pattern| pattern.number,
@@ -68,20 +72,19 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         (format!("/gauge?pattern={number}"), "My gauge differs"),
         (format!("/lint?pattern={number}"), "Check it"),
         (format!("/patterns/{number}/edit"), "Edit"),
+        (format!("/patterns/text/{number}/edit"), "Edit as text"),
         (format!("/patterns/{number}/file"), "Export (pattern file)"),
     ]);
     Ok(visit.page((pattern.0.name.as_str(), HERE), body))
 }
 
 /// A pattern in its form: the text of its file.
-pub(super) struct PatternRecord;
+pub(super) struct PatternText;
 
-impl KeptRecord for PatternRecord {
+impl KeptRecord for PatternText {
     const HERE: &'static str = HERE;
-    const REMOVAL: Option<Removal> = Some(("Remove this pattern", |records, number| {
-        app::remove_pattern_numbered(records, number)?;
-        Ok(HERE.to_owned())
-    }));
+    const PATH: &'static str = "/patterns/text";
+    const REMOVAL: Option<Removal> = None;
 
     fn form(action: String) -> Form {
         let text = Field::new(
@@ -122,20 +125,26 @@ fn upload_form() -> Form {
     form.with(Head::None, vec![file])
 }
 
-fn new_page(visit: &Visit, text: &str, refused: Option<Refusal>) -> Response {
+fn text_page(visit: &Visit, text: &str, refused: Option<Refusal>) -> Response {
     let typed = [(PATTERN_TEXT, text)].into_iter().collect();
-    let form = PatternRecord::form("/patterns/new".to_owned()).filled(&typed);
-    form_page(visit, ("Add a pattern", HERE), form, refused, |body| {
-        body.part("From a file");
-        body.form(&upload_form());
-    })
+    let form = PatternText::form(PatternText::PATH.to_owned()).filled(&typed);
+    form_page(
+        visit,
+        ("Add a pattern as text", HERE),
+        form,
+        refused,
+        |body| {
+            body.part("From a file");
+            body.form(&upload_form());
+        },
+    )
 }
 
 /// What a new pattern may look like.
 const EXAMPLE: &str = include_str!("../../sample-stash/patterns/hobplate.toml");
 
-pub(super) async fn new(visit: Visit) -> Response {
-    new_page(&visit, EXAMPLE, None)
+pub(super) async fn new_text(visit: Visit) -> Response {
+    text_page(&visit, EXAMPLE, None)
 }
 
 pub(super) async fn upload(visit: Visit, sent: SentForm) -> PageResult {
@@ -148,14 +157,14 @@ pub(super) async fn upload(visit: Visit, sent: SentForm) -> PageResult {
     let text = String::from_utf8(bytes.to_vec()).map_err(|_| {
         ErrorPage::wrong("The file is not UTF-8 text: save it as UTF-8 and send it again.")
     })?;
-    Ok(new_page(&visit, &text.replace("\r\n", "\n"), None))
+    Ok(text_page(&visit, &text.replace("\r\n", "\n"), None))
 }
 
-pub(super) async fn add(visit: Visit, typed: FormData) -> PageResult {
+pub(super) async fn add_text(visit: Visit, typed: FormData) -> PageResult {
     let kept = visit.keep(&typed, |records, typed| {
         save(records, None, typed.text(PATTERN_TEXT))
     });
-    let again = |refusal| new_page(&visit, typed.text(PATTERN_TEXT), Some(refusal));
+    let again = |refusal| text_page(&visit, typed.text(PATTERN_TEXT), Some(refusal));
     Ok(kept.await?.unwrap_or_else(again))
 }
 

@@ -3,7 +3,8 @@
 
 use super::{
     ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout, list,
-    patterns, preferences, session, state::AppState, stock, swatches, tables, yarns,
+    pattern_fields, patterns, preferences, session, state::AppState, stock, swatches, tables,
+    yarns,
 };
 use crate::app::TableKind;
 use axum::{
@@ -80,12 +81,20 @@ fn records() -> Router<Arc<AppState>> {
         .route("/stock/buy", get(stock::new).post(stock::buy))
         .route("/stock/{number}", get(stock::show).post(stock::enter))
         .route("/patterns", get(patterns::list))
-        .route("/patterns/new", get(patterns::new).post(patterns::add))
+        .route(
+            "/patterns/new",
+            get(pattern_fields::new).post(pattern_fields::add),
+        )
+        .route(
+            "/patterns/text",
+            get(patterns::new_text).post(patterns::add_text),
+        )
         .route("/patterns/{number}", get(patterns::show))
         .merge(kept_record::routes::<yarns::YarnRecord>())
         .merge(kept_record::routes::<swatches::SwatchRecord>())
         .merge(kept_record::routes::<stock::LotRecord>())
-        .merge(kept_record::routes::<patterns::PatternRecord>())
+        .merge(kept_record::routes::<pattern_fields::PatternRecord>())
+        .merge(kept_record::routes::<patterns::PatternText>())
 }
 
 fn files() -> Router<Arc<AppState>> {

@@ -1080,3 +1080,86 @@ fn a_label_that_contradicts_itself_is_told_wherever_the_yarn_is_offered() {
     let check: Vec<&str> = ["check"].into_iter().chain(pattern).collect();
     tells(&desk.json(&[&check[..], &["--yarn", "Zibberlow DK"]].concat()));
 }
+
+#[test]
+fn a_pattern_is_added_from_its_materials_and_answers_at_once() {
+    let desk = Desk::empty();
+    let text = "Umberlin DK (100% wool; 120 m / 50 g), 10 (11, 12, 14) balls; 22 sts and 30 rows to 10 cm on 4 mm; sizes S (M, L, XL), zorp";
+    let add = ["pattern", "add", "Skerrablet", "--wants", text];
+    desk.run(&add)
+        .code(2)
+        .stderr("--purpose: missing: write it");
+    let told = desk.run(&[&add[..], &["--purpose", "garment"]].concat());
+    told.success()
+        .stdout("Pattern Skerrablet saved")
+        .stdout("10 (11, 12, 14) balls")
+        .stdout("Umberlin DK")
+        .stdout("Not understood, left out: `zorp`.")
+        .stdout("Assumed: relaxed fit");
+    let again = desk.run(&[&add[..], &["--purpose", "garment"]].concat());
+    again.code(1).stderr("Skerrablet");
+    let answer = desk.json(&[
+        "check",
+        "--pattern",
+        "Skerrablet",
+        "--size",
+        "M",
+        "--yarn",
+        "50 g = 120 m, 100% wool, DK, 22 sts x 30 rows / 10 cm, 4 mm",
+    ]);
+    // 11 balls and a tenth more are 12.1.
+    assert_eq!(answer["skeins"][0]["skeins"], 13);
+    let file = desk.path("again.toml").display().to_string();
+    desk.text(&["export", "pattern", "Skerrablet", &file]);
+    let told = desk.text(&["import", "pattern", &file]);
+    assert!(
+        told.contains("unchanged") || told.contains("already"),
+        "{told}"
+    );
+}
+
+#[test]
+fn sizes_and_amounts_of_a_pattern_may_be_options_and_what_lacks_is_told_by_option() {
+    let desk = Desk::empty();
+    let add = |more: &[&str]| {
+        let text = "MC: Umberlin DK, 120 m / 50 g; CC1: Hathrel DK, 125 m / 50 g";
+        let add = [
+            "pattern",
+            "add",
+            "Dunlin",
+            "--purpose",
+            "garment",
+            "--wants",
+            text,
+        ];
+        desk.run(&[&add[..], more].concat())
+    };
+    add(&[]).code(2).stderr("--needs: missing");
+    let sizes = ["--sizes", "S, M, L"];
+    let needs = ["--needs", "MC: 10, 11, 12 balls", "--needs", "CC1: 1 ball"];
+    add(&[&sizes[..], &["--needs", "MC: 10, 11 balls"]].concat())
+        .code(1)
+        .stderr("yarn MC has 2 amounts for 3 sizes");
+    add(&[&sizes[..], &["--needs", "10 balls"]].concat())
+        .code(2)
+        .stderr("MC or CC1");
+    add(&[&sizes[..], &needs].concat())
+        .success()
+        .stdout("10 (11, 12) balls")
+        .stdout("S (M, L)");
+}
+
+#[test]
+fn a_label_that_begins_with_maker_and_name_needs_no_options() {
+    let desk = Desk::empty();
+    let label = "Thrumwick Yard, Umberlin DK, 100% wool, 120 m / 50 g, shade 14 Ferry";
+    let added = desk.run(&["yarn", "add", label]).success();
+    assert!(!added.out.contains("Not understood"), "{}", added.out);
+    desk.run(&["yarn", "show", "Umberlin DK"])
+        .success()
+        .stdout("Thrumwick Yard, Umberlin DK");
+    desk.run(&["yarn", "add", "120 m / 50 g"])
+        .code(2)
+        .stderr("--maker")
+        .stderr("--name");
+}

@@ -1,10 +1,19 @@
 //! Patterns: in, out, listed, shown.
 
 mod edit;
+mod fields;
+mod materials;
+mod request;
 
 pub use edit::{
     PATTERN_TEXT, PatternChoice, pattern_choice, pattern_choices, pattern_to_edit, save_pattern,
 };
+pub use fields::{
+    ANOTHER, need_field, pattern_fields, save_pattern_fields, size_field, sizes_of_form,
+    with_another, yarn_field, yarns_of_form,
+};
+pub use materials::{ReadMaterials, add_pattern, read_pattern_text};
+pub use request::AddPatternRequest;
 
 use super::{AppError, Exported, RecordChange, Records, question::lookup::pattern_in};
 use crate::{

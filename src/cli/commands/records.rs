@@ -182,7 +182,7 @@ pub(super) fn swatch(arguments: SwatchArguments, db: &Db, output: &Output) -> Re
     }
 }
 
-/// List, show or remove patterns
+/// Add, list, show or remove patterns
 #[derive(Debug, Args)]
 pub(crate) struct PatternArguments {
     #[command(subcommand)]
@@ -191,6 +191,13 @@ pub(crate) struct PatternArguments {
 
 #[derive(Debug, Subcommand)]
 enum PatternAction {
+    /// Add a pattern from what it says about its yarn
+    Add {
+        #[command(flatten)]
+        request: app::AddPatternRequest,
+        #[command(flatten)]
+        once: Once,
+    },
     /// List your patterns
     List,
     /// Show one pattern
@@ -213,6 +220,10 @@ pub(super) fn pattern(
     output: &Output,
 ) -> Result<(), Failure> {
     match arguments.action {
+        PatternAction::Add { request, once } => {
+            let mut records = db.open()?.once(once.text);
+            output.change(&app::add_pattern(&mut records, &request)?)
+        }
         PatternAction::List => output.answer(&app::list_patterns(&db.existing()?)?),
         PatternAction::Show { name } => output.answer(&app::show_pattern(&db.existing()?, &name)?),
         PatternAction::Remove { name, once } => {

@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 44] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 45] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -156,6 +156,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 44] = [
         ],
     ),
     ("swatch remove", &["swatch remove 1", "swatch remove 2"]),
+    (
+        "pattern add",
+        &[
+            r#"pattern add Orrinhap --purpose accessory --wants "Umberlin DK (100% wool; 120 m / 50 g), 5 (6, 7) balls; 22 sts to 10 cm on 4 mm; sizes S (M, L)""#,
+            r#"pattern add Dunlin --purpose garment --wants "Umberlin DK, 120 m / 50 g, 22 sts to 10 cm" --sizes "S, M, L" --needs "10, 11, 12 balls""#,
+        ],
+    ),
     ("pattern list", &["pattern list", "pattern list --json"]),
     (
         "pattern show",

@@ -41,6 +41,7 @@ use crate::{
 };
 use gauge::read_gauge;
 use needs::read_needs;
+pub use needs::{each_need, one_need};
 pub use write::write_pattern;
 
 /// Keys of the file itself.
@@ -224,7 +225,7 @@ fn read_construction(keys: &Keys<'_>) -> (Option<Printed<Construction>>, Option<
 }
 
 #[cfg(test)]
-mod read_tests {
+mod tests {
     use super::*;
     use crate::record::{FlatOrRound, Need, Stitch};
 

@@ -64,7 +64,7 @@ fn item_of_list(
 }
 
 /// A text that holds the need of one size.
-pub(super) fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
+pub fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
     let read = cells::needs(text, reference)?;
     match read.value.as_slice() {
         [(_, need)] => Ok(Reading {
@@ -78,6 +78,16 @@ pub(super) fn one_need(text: &str, reference: &YarnFacts) -> Cell<Need> {
             allowed: "one amount".to_owned(),
         }),
     }
+}
+
+/// The amounts that a text holds, each with its size where that is named, and beside
+/// a text of its own; none where it is not read.
+pub fn each_need(text: &str, reference: &YarnFacts) -> Vec<(Option<String>, Printed<Need>)> {
+    let read = cells::needs(text, reference);
+    read.map_or_else(
+        |_| Vec::new(),
+        |read| texts_of(text, &read.value, reference),
+    )
 }
 
 /// One text for all sizes.

@@ -20,7 +20,8 @@ use crate::{
 };
 pub use sizes::{CountedUnit, SizedNumber, SizedNumbers, sized_numbers};
 
-use forms::{Draft, about, colour_key, draft, of_key};
+pub(in crate::label) use forms::colour_key;
+use forms::{Draft, about, draft, of_key};
 use std::ops::Range;
 use winnow::{
     Parser,

@@ -53,29 +53,47 @@ impl Render for PatternList {
 impl ShortAnswer for PatternAnswer {
     /// What is kept of one pattern.
     fn notice(&self, style: &Style) -> Notice {
-        let pattern = &self.0;
-        let gauge = pattern.gauge.as_ref();
-        let gauge = gauge.map(|gauge| gauge_words(&gauge.value.gauge));
-        let margin = match pattern.margin_included {
-            Some(true) => "included",
-            Some(false) => "not included",
-            None => "not stated",
-        };
-        let worn = format!("{}, {}", pattern.purpose.name(), pattern.fit.name());
-        let notice = Notice::of(pattern.name.to_string())
-            .detail("for", worn)
-            .detail("gauge", gauge.unwrap_or_else(|| "not stated".to_owned()))
-            .detail("sizes", sizes_as_patterns_write_them(sizes(pattern)))
-            .detail("spare yarn in the amounts", margin);
-        pattern.yarns.iter().fold(notice, |notice, yarn| {
-            let needs: Vec<String> = yarn.needs.iter().map(|need| need.text.clone()).collect();
-            let called = yarn.called.as_ref().map(|called| format!("{called}: "));
-            let known = facts_in_style(&yarn.reference, None, style);
-            let known = called.unwrap_or_default() + &known;
-            notice.detail(format!("yarn {}", yarn.key), known).detail(
-                format!("yarn {} needed", yarn.key),
-                measures_of_sizes(&needs),
-            )
-        })
+        pattern_notice(self.0.name.to_string(), &self.0, style)
     }
+}
+
+/// A pattern that was saved from its fields: what was read, and what was assumed.
+pub(in crate::report) fn pattern_entered(
+    pattern: &Pattern,
+    fit_assumed: bool,
+    style: &Style,
+) -> Notice {
+    let done = format!("Pattern {} saved", pattern.name);
+    let assumed = fit_assumed.then(|| {
+        let (fit, purpose) = (pattern.fit.name(), pattern.purpose.name());
+        format!("Assumed: {fit} fit, as is usual for {purpose} (you did not say).")
+    });
+    pattern_notice(done, pattern, style).knowing(assumed)
+}
+
+/// A sentence, and what the pattern says.
+fn pattern_notice(done: String, pattern: &Pattern, style: &Style) -> Notice {
+    let gauge = pattern.gauge.as_ref();
+    let gauge = gauge.map(|gauge| gauge_words(&gauge.value.gauge));
+    let margin = match pattern.margin_included {
+        Some(true) => "included",
+        Some(false) => "not included",
+        None => "not stated",
+    };
+    let worn = format!("{}, {}", pattern.purpose.name(), pattern.fit.name());
+    let notice = Notice::of(done)
+        .detail("for", worn)
+        .detail("gauge", gauge.unwrap_or_else(|| "not stated".to_owned()))
+        .detail("sizes", sizes_as_patterns_write_them(sizes(pattern)))
+        .detail("spare yarn in the amounts", margin);
+    pattern.yarns.iter().fold(notice, |notice, yarn| {
+        let needs: Vec<String> = yarn.needs.iter().map(|need| need.text.clone()).collect();
+        let called = yarn.called.as_ref().map(|called| format!("{called}: "));
+        let known = facts_in_style(&yarn.reference, None, style);
+        let known = called.unwrap_or_default() + &known;
+        notice.detail(format!("yarn {}", yarn.key), known).detail(
+            format!("yarn {} needed", yarn.key),
+            measures_of_sizes(&needs),
+        )
+    })
 }

@@ -12,7 +12,7 @@ use std::{
     time::Duration,
 };
 
-const PAGES: [&str; 12] = [
+const PAGES: [&str; 13] = [
     "/",
     "/yarns",
     "/yarns/new",
@@ -22,6 +22,7 @@ const PAGES: [&str; 12] = [
     "/stock/1",
     "/patterns",
     "/patterns/new",
+    "/patterns/text",
     "/patterns/1",
     "/tables",
     "/nowhere",

@@ -276,22 +276,22 @@ async fn a_swatch_is_kept_edited_and_removed() {
 async fn a_pattern_is_kept_as_text_edited_and_the_second_editor_is_told() {
     let house = House::empty();
     assert_eq!(
-        house.post("/patterns/new", &[("table", PAD)]).await.status,
+        house.post("/patterns/text", &[("table", PAD)]).await.status,
         StatusCode::SEE_OTHER
     );
     assert!(house.get("/patterns/1").await.text.contains("Hobplate"));
     let edited = PAD.replace("110 m", "120 m");
     let fields = [("table", edited.as_str()), ("version", "1")];
     assert_eq!(
-        house.post("/patterns/1/edit", &fields).await.status,
+        house.post("/patterns/text/1/edit", &fields).await.status,
         StatusCode::SEE_OTHER
     );
     assert_eq!(
-        house.post("/patterns/1/edit", &fields).await.status,
+        house.post("/patterns/text/1/edit", &fields).await.status,
         StatusCode::CONFLICT
     );
     let bad = PAD.replace("hot pad", "hat stand");
-    let told = house.post("/patterns/new", &[("table", &bad)]).await;
+    let told = house.post("/patterns/text", &[("table", &bad)]).await;
     assert_eq!(told.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(
         told.text.contains("hat stand") && told.text.contains("line 2"),

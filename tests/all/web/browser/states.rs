@@ -205,7 +205,7 @@ async fn patterns_and_questions_in_every_state() {
     visit.go("/patterns").await;
     visit.look("patterns-empty").await;
     for (nth, pattern) in [JUMPER, PAD].into_iter().enumerate() {
-        visit.go("/patterns/new").await;
+        visit.go("/patterns/text").await;
         visit.fill("pattern-table", pattern).await;
         visit.click("#pattern button").await;
         visit
@@ -214,7 +214,7 @@ async fn patterns_and_questions_in_every_state() {
     }
     visit.go("/patterns").await;
     visit.look("patterns").await;
-    visit.go("/patterns/2/edit").await;
+    visit.go("/patterns/text/2/edit").await;
     visit.look("pattern-edit").await;
     visit
         .fill("pattern-table", &PAD.replace("hot pad", "hat stand"))
@@ -224,7 +224,7 @@ async fn patterns_and_questions_in_every_state() {
     visit.look("pattern-refused").await;
     visit
         .clash(
-            "/patterns/2/edit",
+            "/patterns/text/2/edit",
             "pattern-table",
             "\n# theirs",
             "#pattern button",
@@ -249,4 +249,31 @@ async fn patterns_and_questions_in_every_state() {
         .go("/answer?pattern=1:2&offered=one&yarn=Drindle")
         .await;
     visit.look("answer-yards").await;
+}
+
+#[tokio::test]
+async fn a_pattern_is_entered_in_fields() {
+    let Some(visit) = Visit::begin(true).await else {
+        return;
+    };
+    visit.go("/patterns/new").await;
+    visit.look("pattern-paste").await;
+    visit.fill("read-name", "Skerrablet").await;
+    let text = "MC: Umberlin DK (100% wool; 120 m / 50 g), 10 (11, 12) balls; CC1: Hathrel DK (125 m / 50 g), 1 (1, 2) balls; 22 sts and 30 rows to 10 cm on 4 mm; sizes S (M, L), zorp";
+    visit.fill("read-text", text).await;
+    visit.click("#read button").await;
+    visit.told("zorp").await;
+    visit.look("pattern-fields").await;
+    visit.click("button[value=size]").await;
+    visit.told("Name of size 4").await;
+    visit.click("#pattern button.main").await;
+    visit.told("To correct").await;
+    visit.look("pattern-fields-refused").await;
+    visit
+        .click("#pattern-purpose label:first-of-type input")
+        .await;
+    visit.click("#pattern button.main").await;
+    visit.told("Pattern Skerrablet saved").await;
+    visit.go("/patterns/1/edit").await;
+    visit.look("pattern-fields-edit").await;
 }

@@ -42,7 +42,7 @@ async fn a_knitter_begins_with_nothing_and_asks_corrects_weighs_and_prints() {
         .await
         .unwrap();
     visit.told("imported").await;
-    visit.go("/patterns/new").await;
+    visit.go("/patterns/text").await;
     visit.look("pattern-new").await;
     let area = visit
         .client
@@ -200,7 +200,7 @@ async fn a_customer_asks_about_a_hot_pad_and_something_for_a_nursery() {
     let Some(visit) = Visit::begin(true).await else {
         return;
     };
-    visit.go("/patterns/new").await;
+    visit.go("/patterns/text").await;
     visit.fill("pattern-table", PAD).await;
     visit.click("#pattern button").await;
     visit.told("Pattern Hobplate saved").await;

@@ -1,0 +1,429 @@
+//! The materials paragraph of a pattern: its yarns by colour key, its sizes, its
+//! gauge. Each yarn's part is read as a label is ([`super::band`]); here it is only
+//! found out where the sizes stand and where one yarn ends and the next begins.
+
+use super::{
+    amount::{Amount, colour_key},
+    band::{BandReading, Title, read_band, title},
+    reading::{NotRead, Note, capped, left_out},
+    token::{Token, TokenKind, Tokens, is_skein_word, lex, words},
+};
+use crate::record::{Fit, Printed, Purpose, StatedGauge};
+use std::ops::Range;
+
+/// What a materials paragraph says.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Materials {
+    /// Names of the sizes, in order; empty where it names none.
+    pub sizes: Vec<String>,
+    /// Its yarns, in order.
+    pub yarns: Vec<MaterialsYarn>,
+    /// The gauge to work to.
+    pub gauge: Option<Printed<StatedGauge>>,
+    /// What it is for.
+    pub purpose: Option<Purpose>,
+    /// How close it sits.
+    pub fit: Option<Fit>,
+    /// What to know, and what was not understood in one line.
+    pub notes: Vec<Note>,
+}
+
+/// One yarn of it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MaterialsYarn {
+    /// Its key, where it has one.
+    pub key: Option<String>,
+    /// What it is called, where that is said.
+    pub title: Option<Title>,
+    /// What is said of it.
+    pub band: BandReading,
+}
+
+/// Reads a materials paragraph as far as it can be understood.
+pub fn read_materials(text: &str) -> Materials {
+    let (sizes, rest) = match sizes_phrase(text) {
+        Some((sizes, span)) => (sizes, without(text, &span)),
+        None => (Vec::new(), text.to_owned()),
+    };
+    let rest = keys_first(&rest);
+    let (common, yarns) = parts(&rest);
+    let parts: Vec<&MaterialsYarn> = common.iter().chain(&yarns).collect();
+    let mut found = Materials {
+        sizes,
+        gauge: parts.iter().find_map(|part| part.band.facts.gauge.clone()),
+        purpose: parts.iter().find_map(|part| part.band.purpose),
+        fit: parts.iter().find_map(|part| part.band.fit),
+        notes: notes(&parts),
+        yarns: Vec::new(),
+    };
+    found.yarns = match common {
+        Some(common) if yarns.is_empty() => of_each_colour(common),
+        Some(common) => yarns
+            .into_iter()
+            .map(|yarn| of_both(yarn, &common))
+            .collect(),
+        None => yarns,
+    };
+    for yarn in &mut found.yarns {
+        yarn.band.facts.gauge = None;
+    }
+    found
+}
+
+fn notes(parts: &[&MaterialsYarn]) -> Vec<Note> {
+    let warnings = parts.iter().flat_map(|part| part.band.warnings.clone());
+    let unread = parts.iter().flat_map(|part| part.band.not_read.clone());
+    let unread: Vec<NotRead> = unread.collect();
+    capped(warnings.collect())
+        .into_iter()
+        .chain(left_out(&unread))
+        .collect()
+}
+
+impl MaterialsYarn {
+    fn read(key: Option<String>, text: &str) -> Self {
+        let title = title(text);
+        Self {
+            key,
+            band: read_band(text).without_name(title.as_ref()),
+            title,
+        }
+    }
+}
+
+/// A yarn with what is said of all of them, where it says nothing of its own.
+fn of_both(mut yarn: MaterialsYarn, common: &MaterialsYarn) -> MaterialsYarn {
+    if yarn.band.facts.grist().is_none() && yarn.band.facts.blend.is_none() {
+        yarn.band.facts = common.band.facts.clone();
+        yarn.title = yarn.title.or_else(|| common.title.clone());
+    }
+    yarn
+}
+
+/// One yarn for each colour that a text without keys names beside its amounts:
+/// `700 yd in MC and 180 yd in CC`.
+fn of_each_colour(yarn: MaterialsYarn) -> Vec<MaterialsYarn> {
+    let amounts: Vec<&Amount> = yarn
+        .band
+        .amount
+        .iter()
+        .chain(&yarn.band.other_colours)
+        .collect();
+    let keyed: Vec<MaterialsYarn> = amounts
+        .iter()
+        .flat_map(|amount| amount.each_of.iter().map(move |key| (key, *amount)))
+        .map(|(key, amount)| MaterialsYarn {
+            key: Some(key.clone()),
+            title: yarn.title.clone(),
+            band: BandReading {
+                amount: Some(amount.clone()),
+                other_colours: Vec::new(),
+                ..yarn.band.clone()
+            },
+        })
+        .collect();
+    if keyed.is_empty() { vec![yarn] } else { keyed }
+}
+
+/// What stands before the first key, and what stands behind each.
+fn parts(text: &str) -> (Option<MaterialsYarn>, Vec<MaterialsYarn>) {
+    let tokens = lex(text);
+    let keys = prefixed_keys(&tokens);
+    let first = keys.first().map_or(text.len(), |(_, span)| span.start);
+    let before = text.get(..first).unwrap_or("");
+    let common = (!before.trim().is_empty()).then(|| MaterialsYarn::read(None, before));
+    let ends = keys
+        .iter()
+        .skip(1)
+        .map(|(_, span)| span.start)
+        .chain([text.len()]);
+    let yarns = keys.iter().zip(ends).map(|((key, span), end)| {
+        MaterialsYarn::read(Some(key.clone()), text.get(span.end..end).unwrap_or(""))
+    });
+    let yarns = yarns.collect();
+    (common, yarns)
+}
+
+/// Keys with a colon behind them, `MC:` or `Yarn A:`, and their bytes.
+fn prefixed_keys(tokens: &[Token<'_>]) -> Vec<(String, Range<usize>)> {
+    let mut found: Vec<(String, Range<usize>)> = Vec::new();
+    for (place, token) in tokens.iter().enumerate() {
+        let Some((key, next)) = key_at(tokens, place) else {
+            continue;
+        };
+        let Some(colon) = tokens
+            .get(next)
+            .filter(|token| token.is(':') || token.is('='))
+        else {
+            continue;
+        };
+        if found
+            .last()
+            .is_some_and(|(_, before)| token.span.start < before.end)
+        {
+            continue;
+        }
+        let lead = place.checked_sub(1).and_then(|before| tokens.get(before));
+        let lead = lead.filter(|lead| lead.is_word(&["yarn", "colour", "color", "shade"]));
+        let start = lead.unwrap_or(token).span.start;
+        found.push((key, start..colon.span.end));
+    }
+    found
+}
+
+/// A key at a place of the text, and the place behind it.
+fn key_at(tokens: &[Token<'_>], place: usize) -> Option<(String, usize)> {
+    let rest = tokens.get(place..)?;
+    let mut input = Tokens::new(rest);
+    let key = colour_key(&mut input).ok()?;
+    Some((key, tokens.len() - input.len()))
+}
+
+/// The text with each key that stands in brackets behind a name, `Umberlin DK (MC)`,
+/// put before that name, unless keys stand first already.
+fn keys_first(text: &str) -> String {
+    let tokens = lex(text);
+    if !prefixed_keys(&tokens).is_empty() {
+        return text.to_owned();
+    }
+    let mut moved = String::with_capacity(text.len());
+    let mut done = 0;
+    for (place, open) in tokens.iter().enumerate().filter(|(_, token)| token.is('(')) {
+        let Some((key, next)) = key_at(&tokens, place + 1) else {
+            continue;
+        };
+        let Some(close) = tokens.get(next).filter(|token| token.is(')')) else {
+            continue;
+        };
+        let before = tokens.get(..place).unwrap_or(&[]).iter().rev();
+        let name = before.take_while(|token| token.word().is_some() && token.span.start >= done);
+        let start = name
+            .last()
+            .map_or(open.span.start, |first| first.span.start);
+        let part = |from, to| text.get(from..to).unwrap_or("");
+        moved.push_str(part(done, start));
+        moved.push_str(&format!("; {key}: {}", part(start, open.span.start)));
+        done = close.span.end;
+    }
+    moved.push_str(text.get(done..).unwrap_or(""));
+    moved
+}
+
+/// The text without a part of it.
+fn without(text: &str, span: &Range<usize>) -> String {
+    let before = text.get(..span.start).unwrap_or("");
+    let after = text.get(span.end..).unwrap_or("");
+    format!("{before};{after}")
+}
+
+const LEADS: &[&str] = words! {
+    size, sizes, taille, tailles, talla, tallas, taglia, taglie, maat, maten, storrelse,
+    storrelser, storlek, storlekar, grosse, grossen, größe, größen, størrelse, størrelser,
+};
+/// Words before `size` that make it one of a tool.
+const OF_TOOLS: &[&str] = words! { needle, needles, hook, us, uk, ndl, ndls, circular, ball };
+const SIZE_WORDS: &[&str] = words! {
+    xxxs, xxs, xs, s, m, l, xl, xxl, xxxl, xxxxl, small, medium, large, petite, newborn, one,
+    adult, child, toddler, baby, preemie, women, men, womens, mens, extra,
+};
+/// What may stand behind the name of a size.
+const TAILS: &[&str] = words! {
+    in, inch, inches, cm, month, months, mths, mos, mo, year, years, yrs, yr, size, small, large,
+};
+
+/// Names of sizes that a text lists behind `sizes`, with the bytes of the whole.
+fn sizes_phrase(text: &str) -> Option<(Vec<String>, Range<usize>)> {
+    let tokens = lex(text);
+    let leads = tokens
+        .iter()
+        .enumerate()
+        .filter(|(_, token)| token.is_word(LEADS));
+    leads.into_iter().find_map(|(place, lead)| {
+        let before = place.checked_sub(1).and_then(|before| tokens.get(before));
+        if before.is_some_and(|token| token.is_word(OF_TOOLS)) {
+            return None;
+        }
+        let colons = tokens
+            .iter()
+            .skip(place + 1)
+            .take_while(|token| token.is(':') || token.is('='));
+        let from = place + 1 + colons.count();
+        let (names, count) = size_names(tokens.get(from..)?, text);
+        let last = tokens.get((from + count).checked_sub(1)?)?;
+        let span = lead.span.start..last.span.end;
+        (!names.is_empty()).then_some((names, span))
+    })
+}
+
+/// The names of sizes alone, as in `S, M, L` or `S (M, L)`.
+pub fn size_list(text: &str) -> Vec<String> {
+    let tokens = lex(text);
+    match size_names(&tokens, text) {
+        (names, count) if count == tokens.len() => names,
+        _ => {
+            let names = text.split([',', ';', '|', '(', ')', '[', ']', '\n']);
+            let names = names.map(str::trim).filter(|name| !name.is_empty());
+            names.map(str::to_owned).collect()
+        }
+    }
+}
+
+/// Names of sizes from the first token on, and how many tokens they take.
+fn size_names(tokens: &[Token<'_>], text: &str) -> (Vec<String>, usize) {
+    let mut names = Vec::new();
+    let (mut place, mut depth, mut taken) = (0, 0_usize, 0);
+    while let Some(token) = tokens.get(place) {
+        match token.kind {
+            TokenKind::Symbol('(' | '[') => depth += 1,
+            TokenKind::Symbol(')' | ']') if depth > 0 => {
+                depth -= 1;
+                taken = place + 1;
+            }
+            TokenKind::Symbol(',' | '|' | '/' | '-') => {}
+            TokenKind::Symbol(';') if depth > 0 => {}
+            TokenKind::Symbol(_) => break,
+            _ => {
+                let Some((name, next)) = size_name(tokens, place, depth > 0, text) else {
+                    break;
+                };
+                let ends = name.ends_with('.');
+                names.push(name.trim_end_matches('.').to_owned());
+                (place, taken) = (next, next);
+                if ends {
+                    break;
+                }
+                continue;
+            }
+        }
+        place += 1;
+    }
+    (names, taken)
+}
+
+/// The name of one size, and the place behind it; nothing where the words count or
+/// measure something.
+fn size_name(
+    tokens: &[Token<'_>],
+    place: usize,
+    in_brackets: bool,
+    text: &str,
+) -> Option<(String, usize)> {
+    let first = tokens.get(place)?;
+    let named = first.is_word(SIZE_WORDS) || in_brackets && first.word().is_some();
+    if !named && first.number().is_none() {
+        return None;
+    }
+    let goes_on = |token: &&Token<'_>| {
+        let parts = matches!(token.kind, TokenKind::Symbol(sign) if "()[],;:|".contains(sign));
+        token.glued && !parts
+    };
+    let glued = tokens.iter().skip(place + 1).take_while(goes_on).count();
+    let mut next = place + 1 + glued;
+    if tokens.get(next).is_some_and(|token| token.is_word(TAILS)) {
+        next += 1;
+    }
+    let behind = tokens.get(next).and_then(Token::word);
+    let counted = behind.is_some_and(|word| is_skein_word(word) || first.number().is_some());
+    let last = tokens.get(next.checked_sub(1)?)?;
+    let name = text.get(first.span.start..last.span.end)?;
+    (!counted).then(|| (name.to_owned(), next))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sizes(text: &str) -> Vec<String> {
+        read_materials(text).sizes
+    }
+
+    #[test]
+    fn sizes_are_found_behind_their_word_and_nowhere_else() {
+        assert_eq!(sizes("Sizes S (M, L, XL)"), ["S", "M", "L", "XL"]);
+        assert_eq!(sizes("sizes: XS, S, M, 10 balls"), ["XS", "S", "M"]);
+        assert_eq!(sizes("Sizes 34 (36, 38) in; 4 mm"), ["34", "36", "38"]);
+        assert_eq!(sizes("Sizes: 2XL (3XL). MC: 5 balls"), ["2XL", "3XL"]);
+        assert_eq!(sizes("Sizes S M L"), ["S", "M", "L"]);
+        assert_eq!(sizes("Sizes XS/S (M/L)"), ["XS/S", "M/L"]);
+        assert_eq!(sizes("needle size 4, 120 m"), [""; 0]);
+        assert_eq!(sizes("size 4 mm needles"), [""; 0]);
+        assert_eq!(sizes("in five sizes, 120 m"), [""; 0]);
+    }
+
+    #[test]
+    fn a_list_of_sizes_alone_may_name_them_freely() {
+        assert_eq!(size_list("S, M, L"), ["S", "M", "L"]);
+        assert_eq!(size_list("S (M, L)"), ["S", "M", "L"]);
+        assert_eq!(
+            size_list("to the knee, to the ankle"),
+            ["to the knee", "to the ankle"]
+        );
+        assert_eq!(size_list(" "), [""; 0]);
+    }
+
+    #[test]
+    fn yarns_are_told_apart_by_keys_before_or_behind_their_names() {
+        for text in [
+            "MC: Umberlin DK (100% wool, 120 m/50 g), 5 (6) balls. CC1: Hathrel DK (75% wool 25% nylon, 125 m/50 g), 1 (2) balls.",
+            "Umberlin DK (MC), 100% wool, 120 m/50 g, 5 (6) balls; Hathrel DK (CC1), 75% wool 25% nylon, 125 m/50 g, 1 (2) balls",
+        ] {
+            let found = read_materials(text);
+            let told: Vec<(&str, &str, f64, &str)> = found
+                .yarns
+                .iter()
+                .map(|yarn| {
+                    (
+                        yarn.key.as_deref().unwrap(),
+                        yarn.title.as_ref().unwrap().name.as_str(),
+                        yarn.band.facts.length.as_ref().unwrap().value.as_metres(),
+                        yarn.band
+                            .amount
+                            .as_ref()
+                            .unwrap()
+                            .text
+                            .trim_end_matches('.'),
+                    )
+                })
+                .collect();
+            assert_eq!(
+                told,
+                [
+                    ("MC", "Umberlin DK", 120.0, "5 (6) balls"),
+                    ("CC1", "Hathrel DK", 125.0, "1 (2) balls")
+                ],
+                "{text}"
+            );
+            assert_eq!(found.notes, [], "{text}");
+        }
+    }
+
+    #[test]
+    fn what_is_said_once_before_the_keys_holds_for_each() {
+        let found =
+            read_materials("Umberlin DK (100% wool, 120 m/50 g): MC: 5 balls, CC1: 2 balls");
+        let metres =
+            |yarn: &MaterialsYarn| yarn.band.facts.length.as_ref().unwrap().value.as_metres();
+        assert_eq!(
+            found.yarns.iter().map(metres).collect::<Vec<_>>(),
+            [120.0, 120.0]
+        );
+        let found = read_materials("120 m/50 g, 700 m in MC and 180 m in CC");
+        let keys: Vec<&str> = found
+            .yarns
+            .iter()
+            .filter_map(|yarn| yarn.key.as_deref())
+            .collect();
+        assert_eq!(keys, ["MC", "CC"]);
+    }
+
+    #[test]
+    fn what_is_not_understood_is_one_line_without_the_name() {
+        let found = read_materials("Umberlin DK (100% wool; 120 m / 50 g), 10 balls, zorp, frim");
+        let notes: Vec<&str> = found
+            .notes
+            .iter()
+            .map(|note| note.message.as_str())
+            .collect();
+        assert_eq!(notes, ["Not understood, left out: `zorp`, `frim`."]);
+    }
+}
