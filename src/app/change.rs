@@ -4,6 +4,7 @@ use super::{AppError, Fault, FaultKind, FieldNote, FormData, StockLine};
 use crate::{
     files::{CellNote, csv::RecordReading},
     record::{EntryKind, Pattern, StockAmount, Swatch, Yarn},
+    store::KeptChange,
 };
 use std::path::PathBuf;
 
@@ -80,6 +81,15 @@ pub enum RecordChange {
         /// Its name.
         name: String,
     },
+    /// A change was taken back.
+    Undone {
+        /// The change.
+        change: Box<KeptChange>,
+        /// Its lot, with what is there again, where it was of one.
+        left: Option<Box<StockLine>>,
+    },
+    /// What taking a change back would come to; nothing was done.
+    WouldUndo(Box<RecordChange>),
     /// A backup was written.
     BackedUp {
         /// The file.

@@ -6,7 +6,7 @@ use crate::{
     measure::MeasureError,
     quantity::QuantityError,
     record::{Name, RecordError},
-    store::StoreError,
+    store::{KeptChange, StoreError},
     trade::GtinError,
     words::{and_list, names_hint, or_list},
 };
@@ -68,6 +68,12 @@ pub enum AppError {
         /// Which it may be.
         which: Vec<String>,
     },
+    /// No change can be taken back.
+    #[error("there is nothing to undo")]
+    NothingToUndo,
+    /// Later changes depend on one that was to be taken back: `report` names them.
+    #[error("a later change depends on this one")]
+    UndoFirst(Vec<KeptChange>),
     /// Rows that keep a whole file out.
     #[error("{}: {} rows with faults", .0.file(), .0.rows())]
     BadRows(BadRows),
@@ -102,7 +108,11 @@ fn named(faults: &[Fault]) -> String {
 impl AppError {
     /// Whether someone else changed the record after it was read.
     pub fn is_clash(&self) -> bool {
-        matches!(self, Self::Store(StoreError::ChangedMeanwhile { .. }))
+        matches!(
+            self,
+            Self::UndoFirst(_)
+                | Self::Store(StoreError::ChangedMeanwhile { .. } | StoreError::UndoneBefore(_))
+        )
     }
 
     /// Whether the record that was asked for is not there.

@@ -30,6 +30,7 @@ mod size;
 mod skeins;
 mod stock;
 mod swatches;
+mod undo;
 mod unlabelled;
 mod upkeep;
 mod yarns;
@@ -40,7 +41,7 @@ pub use crate::{
     files::csv::{Column, STOCK_COLUMNS, YARN_COLUMNS, fact_columns},
     quantity::Keep,
     record::EntryKind,
-    store::open_ordinary,
+    store::{Action, ChangePart, KeptChange, RecordKind, open_ordinary},
 };
 pub use change::{KeptFields, ListPage, RecordChange};
 pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
@@ -100,6 +101,7 @@ pub use swatches::{
     SwatchList, SwatchRequest, add_swatch, list_swatches, remove_swatch, save_swatch,
     swatch_to_edit,
 };
+pub use undo::{UndoList, list_undo, preview_undo, undo, undo_of};
 pub use unlabelled::{Method, MethodResult, UnlabelledAnswer, UnlabelledRequest, unlabelled};
 pub use upkeep::{Soundness, backup, restore, verify};
 pub use yarns::{

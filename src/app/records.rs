@@ -15,7 +15,7 @@ pub struct Records {
 impl Records {
     fn of(store: Option<Store>) -> Self {
         Self {
-            store,
+            store: store.map(|store| store.with_clock(now)),
             once: OnceText::default(),
         }
     }
@@ -79,6 +79,11 @@ impl Records {
         Ok(Self::of(Some(Store::in_memory()?)))
     }
 
+    /// The number of the change that was made last, where one was since this was asked.
+    pub fn take_last_change(&mut self) -> Option<i64> {
+        self.store.as_mut().and_then(Store::take_last_change)
+    }
+
     /// A copy that was kept because the file was brought to a newer format.
     pub fn kept_copy(&self) -> Option<&Path> {
         self.store.as_ref().and_then(Store::kept_copy)
@@ -108,4 +113,10 @@ impl Records {
 /// Today as `YYYY-MM-DD`, in the time zone of the machine.
 pub(super) fn today() -> String {
     jiff::ZonedDateTime::now().date().to_string()
+}
+
+/// Now as `YYYY-MM-DD HH:MM`, in the time zone of the machine.
+fn now() -> String {
+    let now = jiff::ZonedDateTime::now();
+    [now.date().to_string(), now.strftime("%R").to_string()].join(" ")
 }

@@ -15,7 +15,9 @@ const TOPICS: [(&str, &[&str]); 5] = [
     ),
     (
         "Your stash and patterns",
-        &["yarn", "stock", "swatch", "pattern", "import", "export"],
+        &[
+            "yarn", "stock", "swatch", "pattern", "undo", "import", "export",
+        ],
     ),
     ("Patterns you write", &["needs", "sheet", "lint"]),
     (

@@ -226,16 +226,19 @@ pub enum EntryKind {
     Reserved,
     /// Takes a promise back.
     Released,
+    /// Takes the last line back that still counts: neither of the two counts then.
+    Undone,
 }
 
 impl EntryKind {
     /// All of them.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Bought,
         Self::Used,
         Self::Weighed,
         Self::Reserved,
         Self::Released,
+        Self::Undone,
     ];
 
     /// The word used here.
@@ -246,6 +249,7 @@ impl EntryKind {
             Self::Weighed => "weighed",
             Self::Reserved => "reserved",
             Self::Released => "released",
+            Self::Undone => "undone",
         }
     }
 }
@@ -294,6 +298,8 @@ impl Balance {
                     .less(amount, skein_mass)
                     .map_err(|why| self.more_than_reserved(why, amount))?,
             },
+            // Whoever adds up leaves out both lines.
+            EntryKind::Undone => self,
         })
     }
 

@@ -1,6 +1,6 @@
 //! What is wrong with a request, in words: one function a kind of fault.
 
-use super::{Style, last::last_fault_words, records::bad_rows_words};
+use super::{Style, last::last_fault_words, records::bad_rows_words, undo::undo_first_words};
 use crate::{
     app::{AppError, Fault, FaultKind, GaugeFault, QuestionFault, TextFault},
     files::CellFault,
@@ -13,6 +13,7 @@ pub fn error_words(error: &AppError, style: &Style) -> String {
     let faults = match error {
         AppError::Faults(faults) => faults,
         AppError::BadRows(bad) => return bad_rows_words(bad, style),
+        AppError::UndoFirst(first) => return undo_first_words(first),
         other => return format!("{other}{}", way_out(other, style)),
     };
     joined(faults.iter().map(|fault| named(fault, style)), "\n")

@@ -35,6 +35,7 @@ mod skeins;
 mod style;
 mod terminal;
 mod terminal_table;
+mod undo;
 mod unlabelled;
 mod working;
 
@@ -62,6 +63,7 @@ pub use records::{
 pub use sheet::sheet_cells;
 pub use style::{FieldNames, Style, UnitOrder};
 pub use terminal::{plain_text, terminal};
+pub use undo::{NOTHING as NOTHING_TO_UNDO, change_words};
 use working::what_to_know;
 pub use working::{remark_sentence, why_left_out, working_sentences};
 

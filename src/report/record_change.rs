@@ -5,6 +5,7 @@ use super::{
     facts_words::facts_in_style,
     listing::ShortAnswer,
     records::{pattern_entered, reserved, swatch_words},
+    undo::undone,
 };
 use crate::{
     app::{RecordChange, Soundness, StockLine},
@@ -15,6 +16,9 @@ use crate::{
 /// What is said where the same text was given before.
 pub(super) const MADE_BEFORE: &str =
     "already recorded with the same text of --once: nothing was changed";
+
+/// What is said of a trial.
+const NOTHING_DONE: &str = "nothing was changed: leave out --dry-run to undo it";
 
 impl ShortAnswer for RecordChange {
     fn notice(&self, style: &Style) -> Notice {
@@ -54,6 +58,12 @@ impl ShortAnswer for RecordChange {
             } => pattern_entered(pattern, *fit_assumed, style)
                 .knowing(notes.iter().map(|note| style.cell_note(note))),
             Self::PatternRemoved { name } => Notice::of(format!("Pattern {name} removed")),
+            Self::Undone { change, left } => undone(change, left.as_deref()),
+            Self::WouldUndo(change) => {
+                let mut notice = change.notice(style);
+                notice.done = notice.done.replacen("Undone:", "This would be undone:", 1);
+                notice.knowing([NOTHING_DONE.to_owned()])
+            }
             Self::BackedUp { to, problems } if problems.is_empty() => {
                 Notice::of(format!("Backup written to {}", to.display()))
             }
@@ -74,13 +84,11 @@ impl ShortAnswer for RecordChange {
 
 /// `Recorded: 2 skeins used. Left: 3 skeins (360 m).`
 fn entered(kind: EntryKind, amount: StockAmount, line: &StockLine) -> Notice {
-    let length = line.length.map(|length| number(length.as_metres(), 0));
-    let length = length.map_or_else(String::new, |metres| format!(" ({metres} m)"));
     let shade = match line.lot.shade.as_str() {
         "" => String::new(),
         shade => format!(", {shade}"),
     };
-    let left = format!("{}{length}", line.balance.held);
+    let left = held_words(line);
     let done = format!("Recorded: {amount} {}. Left: {left}.", kind.name());
     let notice = Notice::of(done)
         .detail("yarn", format!("{}{shade}", line.yarn))
@@ -90,6 +98,13 @@ fn entered(kind: EntryKind, amount: StockAmount, line: &StockLine) -> Notice {
         Some(reserved) => notice.detail("reserved", reserved),
         None => notice,
     }
+}
+
+/// `3 skeins (360 m)`.
+pub(super) fn held_words(line: &StockLine) -> String {
+    let length = line.length.map(|length| number(length.as_metres(), 0));
+    let length = length.map_or_else(String::new, |metres| format!(" ({metres} m)"));
+    format!("{}{length}", line.balance.held)
 }
 
 impl ShortAnswer for Soundness {

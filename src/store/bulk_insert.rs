@@ -140,6 +140,7 @@ impl NewYarns<'_> {
         self.add_yarn.execute(cells.params()).map_err(failed)?;
         self.writer.add_shades(number, &yarn.shades)?;
         self.remember(&keys, number)?;
+        self.writer.added_yarn(number);
         Ok(InsertOutcome::New(Id::new(number)))
     }
 

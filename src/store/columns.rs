@@ -1,7 +1,10 @@
 //! What records are made of, as cells: names, quantities, gauges, prices, blends,
 //! needs, amounts of stock.
 
-use super::rows::{Cells, Columns, DecodeError, FromRow, RowReader, field_columns};
+use super::{
+    changes::{Action, RecordKind},
+    rows::{Cells, Columns, DecodeError, FromRow, RowReader, field_columns},
+};
 use crate::{
     measure::{
         Gauge, Grist, GristTolerance, Interval, Length, Mass, Money, NeedleSize, Over, Ratio,
@@ -40,6 +43,8 @@ macro_rules! named_columns {
 }
 
 named_columns! {
+    Action, "change", Action::ALL;
+    RecordKind, "kind of record", RecordKind::ALL;
     Care, "way of washing", Care::ALL;
     Construction, "construction", Construction::ALL;
     EntryKind, "line of a ledger", EntryKind::ALL;

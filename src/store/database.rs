@@ -33,6 +33,9 @@ pub struct Store {
     pub(super) kept_copy: Option<PathBuf>,
     names: Option<NameCache>,
     pub(super) daily: Option<DailyBackups>,
+    /// What time it is, where someone says it.
+    clock: Option<fn() -> String>,
+    last_change: Option<i64>,
     /// Where a copy lies that is read in the place of the file.
     _folder: Option<TempDir>,
 }
@@ -101,6 +104,8 @@ impl Store {
             kept_copy: None,
             names: None,
             daily: None,
+            clock: None,
+            last_change: None,
             _folder: None,
         }
     }
@@ -119,6 +124,19 @@ impl Store {
     pub fn with_name_cache(mut self, names: NameCache) -> Self {
         self.names = Some(names);
         self
+    }
+
+    /// The same, writing down when each change was made.
+    #[must_use]
+    pub fn with_clock(mut self, clock: fn() -> String) -> Self {
+        self.clock = Some(clock);
+        self
+    }
+
+    /// The number of the change that was made last, where one was since this was asked;
+    /// no other is given for an undo.
+    pub fn take_last_change(&mut self) -> Option<i64> {
+        self.last_change.take()
     }
 
     /// The file.
@@ -145,9 +163,10 @@ impl Store {
         &mut self,
         work: impl FnOnce(&mut Writer<'_>) -> Result<T, E>,
     ) -> Result<T, E> {
-        let mut writer = Writer::begin(&self.conn, &self.path)?;
+        let now = self.clock.map(|clock| clock());
+        let mut writer = Writer::begin(&self.conn, &self.path, now)?;
         let done = work(&mut writer)?;
-        writer.commit()?;
+        self.last_change = writer.commit()?;
         self.back_up_today();
         Ok(done)
     }

@@ -118,6 +118,15 @@ pub enum StoreError {
         /// Its number.
         id: i64,
     },
+    /// A change that was taken back before.
+    #[error("change {0} was undone before; nothing was changed now")]
+    UndoneBefore(i64),
+    /// A change that later ones depend on.
+    #[error("a later change depends on this one: undo {} first", and_list(changes))]
+    FollowedUp {
+        /// Which changes come first, the last one made at the front.
+        changes: Vec<i64>,
+    },
     /// Someone changed the record after it was read.
     #[error("someone else changed {what} meanwhile; open it again and repeat your change")]
     ChangedMeanwhile {

@@ -2,6 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer,
+    changes::{Action, RecordKind, Step},
     lots::{self, LotRow, title},
     rows::{Cells, field_columns},
     sql::{Db, Table, at},
@@ -33,9 +34,22 @@ static ENTRIES: LazyLock<String> = LazyLock::new(|| {
     )
 });
 
+/// The lines that count: those that were not taken back.
+fn counting<T>(lines: &[T], entry: impl Fn(&T) -> &Entry) -> Vec<&T> {
+    let mut counting = Vec::with_capacity(lines.len());
+    for line in lines {
+        match entry(line).kind {
+            EntryKind::Undone => drop(counting.pop()),
+            _ => counting.push(line),
+        }
+    }
+    counting
+}
+
 /// What the lines add up to. Grams used before the last weighing no longer
 /// count, even where a skein mass that was corrected since makes them too many.
 pub(super) fn fold(entries: &[Entry], skein_mass: Option<Mass>) -> Result<Balance, RecordError> {
+    let entries = counting(entries, |line| line);
     let weighing = entries
         .iter()
         .rposition(|line| line.kind == EntryKind::Weighed);
@@ -124,6 +138,15 @@ impl Reader<'_> {
     }
 }
 
+impl Reader<'_> {
+    /// The line with this number, of whatever ledger; none where its lot is gone.
+    pub(super) fn entry(&self, line: i64) -> Result<Option<Entry>, StoreError> {
+        let sql = ENTRIES.replace("lot = ?", "id = ?");
+        let found: Option<(i64, Entry)> = self.db.first("stock_entry", &sql, [line])?;
+        Ok(found.map(|(_, entry)| entry))
+    }
+}
+
 impl Writer<'_> {
     /// Adds a line to a lot's ledger; what it adds up to then. Refused where
     /// more is taken or promised than is there, or used that is promised.
@@ -132,8 +155,38 @@ impl Writer<'_> {
         let after = kept
             .balance
             .after_new(entry.kind, entry.amount.value, kept.skein_mass)?;
-        self.add_line(lot, entry)?;
+        let line = self.add_line(lot, entry)?;
+        self.write_down(
+            Step::new(RecordKind::Lot, Action::Entered, lot.number())
+                .of(kept.yarn)
+                .with_line(line),
+        )?;
         Ok(after)
+    }
+
+    /// Adds the line that takes the last counting one of a lot's ledger back. Refused
+    /// where that is not the line with this number, which someone else followed up.
+    pub(super) fn take_line_back(
+        &self,
+        lot: Id<Lot>,
+        number: i64,
+        day: &str,
+    ) -> Result<(), StoreError> {
+        let kept = self.lot(lot)?;
+        let lines: Vec<(i64, Entry)> = self.db.all("stock_entry", &ENTRIES, [lot.number()])?;
+        let last = counting(&lines, |(_, line)| line).pop();
+        let Some((_, line)) = last.filter(|(last, _)| *last == number) else {
+            let what = title(&kept.lot.record);
+            return Err(StoreError::ChangedMeanwhile { what });
+        };
+        let back = Entry {
+            kind: EntryKind::Undone,
+            on: day.to_owned(),
+            notes: line.kind.name().to_owned(),
+            amount: line.amount.clone(),
+        };
+        self.add_line(lot, &back)?;
+        self.ledger_still_holds(lot, &kept.lot.record, kept.yarn)
     }
 
     /// That every ledger of this yarn adds up, now that its facts have changed.
@@ -160,12 +213,13 @@ impl Writer<'_> {
         Ok(())
     }
 
-    /// Writes a line down as it is.
-    pub(super) fn add_line(&self, lot: Id<Lot>, entry: &Entry) -> Result<(), StoreError> {
+    /// Writes a line down as it is; its number.
+    pub(super) fn add_line(&self, lot: Id<Lot>, entry: &Entry) -> Result<i64, StoreError> {
         let cells = Cells::of(entry).and(&lot.number());
-        self.db.insert(&ENTRY, &cells)?;
+        let line = self.db.insert(&ENTRY, &cells)?;
         let of_lot = format!("WHERE lot = {}", lot.number());
-        seal_those(self.db.conn, &of_lot).map_err(|error| at(self.db.path, error))
+        seal_those(self.db.conn, &of_lot).map_err(|error| at(self.db.path, error))?;
+        Ok(line)
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer,
+    changes::{Action, RecordKind, Step},
     ledger::fold,
     name_search::name_key,
     rows::{Cells, DecodeError, FromRow, RowReader, field_columns},
@@ -219,6 +220,7 @@ impl Writer<'_> {
             let skein_mass = self.skein_mass(lot, yarn)?;
             fold(std::slice::from_ref(opening), skein_mass)?;
             self.add_line(Id::new(id), opening)?;
+            self.write_down(Step::new(RecordKind::Lot, Action::Added, id).of(yarn))?;
             Ok(Id::new(id))
         })
     }
@@ -227,10 +229,16 @@ impl Writer<'_> {
     pub fn update_lot(&self, id: Id<Lot>, version: i64, lot: &Lot) -> Result<i64, StoreError> {
         self.db.whole(|| {
             let yarn = self.lot(id)?.yarn;
+            let before = self.rows_of(RecordKind::Lot, id.number())?;
             let cells = cells(lot, yarn.number());
             let changed = self.db.update(&LOT, (id.number(), version), cells);
             let next = changed.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
             self.ledger_still_holds(id, lot, yarn)?;
+            self.write_down(
+                Step::new(RecordKind::Lot, Action::Changed, id.number())
+                    .of(yarn)
+                    .with_before(before),
+            )?;
             Ok(next)
         })
     }

@@ -25,6 +25,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0007-names-in-full/up.sql"),
     include_str!("../../migrations/0008-ledger-sealed/up.sql"),
     include_str!("../../migrations/0009-gauge-index-by-grist/up.sql"),
+    include_str!("../../migrations/0010-changes-undone/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -135,6 +136,7 @@ mod tests {
         ("0007-names-in-full", 567_052_668_601_603_910),
         ("0008-ledger-sealed", 2_847_910_250_664_214_352),
         ("0009-gauge-index-by-grist", 7_998_384_176_439_055_512),
+        ("0010-changes-undone", 3_137_118_061_559_196_185),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -190,6 +192,11 @@ mod tests {
     ",
         "
         UPDATE facts SET gauge_stitches_low = 16 WHERE id = 1;
+    ",
+        "
+        INSERT INTO change (id, at) VALUES (1, '2026-03-03 10:00:00');
+        INSERT INTO change_step (change, place, kind, action, record, last, yarn, line)
+            VALUES (1, 0, 'lot', 'entered', 1, 1, 1, 2);
     ",
     ];
 

@@ -12,6 +12,7 @@
 mod backup;
 mod bulk_insert;
 mod busy_retry;
+mod changes;
 mod check;
 mod columns;
 mod copy;
@@ -35,6 +36,7 @@ mod sql;
 mod swatches;
 mod temporary;
 mod transaction;
+mod undo;
 mod yarns;
 
 #[cfg(test)]
@@ -44,6 +46,7 @@ mod test_files;
 
 pub use backup::SoundBackup;
 pub use bulk_insert::{InsertOutcome, NewYarns};
+pub use changes::{Action, ChangePart, KeptChange, RecordKind};
 pub use daily::DailyBackups;
 pub use database::Store;
 pub use error::StoreError;

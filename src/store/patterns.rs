@@ -1,7 +1,9 @@
 //! Patterns with their sizes, yarn roles and needs.
 
 use super::{
-    Reader, StoreError, Writer, facts,
+    Reader, StoreError, Writer,
+    changes::{Action, RecordKind, Step},
+    facts,
     name_search::{name_key, searched_part},
     rows::{Cells, field_columns},
     sql::Table,
@@ -127,6 +129,7 @@ impl Writer<'_> {
             let added = self.db.insert(&PATTERN, &cells(&pattern));
             let id = added.map_err(|e| e.or_duplicate("a pattern", || pattern.name.to_string()))?;
             self.add_parts(id, &pattern)?;
+            self.write_down(Step::new(RecordKind::Pattern, Action::Added, id))?;
             Ok(Id::new(id))
         })
     }
@@ -141,11 +144,15 @@ impl Writer<'_> {
         let pattern = pattern.clone().checked()?;
         let number = id.number();
         self.db.whole(|| {
+            let before = self.rows_of(RecordKind::Pattern, number)?;
             let changed = self.db.update(&PATTERN, (number, version), cells(&pattern));
             let next =
                 changed.map_err(|e| e.or_duplicate("a pattern", || pattern.name.to_string()))?;
             self.remove_parts(number)?;
             self.add_parts(number, &pattern)?;
+            self.write_down(
+                Step::new(RecordKind::Pattern, Action::Changed, number).with_before(before),
+            )?;
             Ok(next)
         })
     }
@@ -154,8 +161,12 @@ impl Writer<'_> {
     pub fn remove_pattern(&self, id: Id<Pattern>) -> Result<(), StoreError> {
         let number = id.number();
         self.db.whole(|| {
+            let before = self.rows_of(RecordKind::Pattern, number)?;
             self.remove_parts(number)?;
-            self.db.remove(&PATTERN, number)
+            self.db.remove(&PATTERN, number)?;
+            self.write_down(
+                Step::new(RecordKind::Pattern, Action::Removed, number).with_before(before),
+            )
         })
     }
 }

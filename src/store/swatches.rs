@@ -2,6 +2,7 @@
 
 use super::{
     Reader, StoreError, Writer,
+    changes::{Action, RecordKind, Step},
     rows::{Cells, field_columns},
     sql::Table,
 };
@@ -66,7 +67,9 @@ impl Writer<'_> {
     pub fn add_swatch(&self, yarn: Id<Yarn>, swatch: &Swatch) -> Result<Id<Swatch>, StoreError> {
         self.yarn(yarn)?;
         let cells = Cells::of(swatch).and(&yarn.number());
-        self.db.insert(&SWATCH, &cells).map(Id::new)
+        let id = self.db.insert(&SWATCH, &cells)?;
+        self.write_down(Step::new(RecordKind::Swatch, Action::Added, id).of(yarn))?;
+        Ok(Id::new(id))
     }
 
     /// Changes a swatch that was read at `version`; its new version.
@@ -77,13 +80,21 @@ impl Writer<'_> {
         swatch: &Swatch,
     ) -> Result<i64, StoreError> {
         let yarn = self.yarn_of_swatch(id)?;
+        let before = self.rows_of(RecordKind::Swatch, id.number())?;
         let cells = Cells::of(swatch).and(&yarn.number());
-        self.db.update(&SWATCH, (id.number(), version), cells)
+        let next = self.db.update(&SWATCH, (id.number(), version), cells)?;
+        let step = Step::new(RecordKind::Swatch, Action::Changed, id.number());
+        self.write_down(step.of(yarn).with_before(before))?;
+        Ok(next)
     }
 
     /// Forgets a swatch.
     pub fn remove_swatch(&self, id: Id<Swatch>) -> Result<(), StoreError> {
-        self.db.remove(&SWATCH, id.number())
+        let yarn = self.yarn_of_swatch(id)?;
+        let before = self.rows_of(RecordKind::Swatch, id.number())?;
+        self.db.remove(&SWATCH, id.number())?;
+        let step = Step::new(RecordKind::Swatch, Action::Removed, id.number());
+        self.write_down(step.of(yarn).with_before(before))
     }
 }
 

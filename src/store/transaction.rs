@@ -4,6 +4,7 @@
 
 use super::{
     StoreError,
+    changes::Journal,
     name_search::NameCache,
     sql::{Db, at},
 };
@@ -44,6 +45,8 @@ pub struct Writer<'a> {
     reader: Reader<'a>,
     /// How the indexes are built that were taken away and are not there again.
     pub(super) to_build: RefCell<Vec<String>>,
+    /// What is written down of this change.
+    pub(super) journal: Journal,
 }
 
 impl<'a> Deref for Writer<'a> {
@@ -55,16 +58,30 @@ impl<'a> Deref for Writer<'a> {
 }
 
 impl<'a> Writer<'a> {
-    pub(super) fn begin(conn: &'a Connection, path: &'a Path) -> Result<Self, StoreError> {
+    /// Begins to write, at `now` where that is known.
+    pub(super) fn begin(
+        conn: &'a Connection,
+        path: &'a Path,
+        now: Option<String>,
+    ) -> Result<Self, StoreError> {
         let reader = Reader::begin(conn, path, TransactionBehavior::Immediate)?;
         let to_build = RefCell::default();
-        Ok(Self { reader, to_build })
+        let journal = Journal::at(now);
+        Ok(Self {
+            reader,
+            to_build,
+            journal,
+        })
     }
 
-    pub(super) fn commit(self) -> Result<(), StoreError> {
+    /// Keeps all of it; the number of the change, where records were changed.
+    pub(super) fn commit(self) -> Result<Option<i64>, StoreError> {
         self.build_indexes()?;
+        self.write_added_yarns_down()?;
+        let change = self.journal.change();
         let Reader { db, snapshot, .. } = self.reader;
         let committed = snapshot.map_or(Ok(()), |transaction| transaction.commit());
-        committed.map_err(|error| at(db.path, error))
+        committed.map_err(|error| at(db.path, error))?;
+        Ok(change)
     }
 }

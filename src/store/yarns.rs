@@ -1,7 +1,9 @@
 //! Yarns and the shades they come in: read, kept, changed and forgotten.
 
 use super::{
-    Reader, StoreError, Writer, facts,
+    Reader, StoreError, Writer,
+    changes::{Action, RecordKind, Step},
+    facts,
     name_search::{NameKeys, name_key, searched_part},
     rows::{Cells, field_columns},
     sql::Table,
@@ -214,6 +216,7 @@ impl Writer<'_> {
             let added = self.db.insert(&YARN, &cells(yarn, &keys(yarn), id));
             added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
+            self.write_down(Step::new(RecordKind::Yarn, Action::Added, id))?;
             Ok(Id::new(id))
         })
     }
@@ -222,6 +225,7 @@ impl Writer<'_> {
     pub fn update_yarn(&self, id: Id<Yarn>, version: i64, yarn: &Yarn) -> Result<i64, StoreError> {
         let number = id.number();
         self.db.whole(|| {
+            let before = self.rows_of(RecordKind::Yarn, number)?;
             let cells = cells(yarn, &keys(yarn), number);
             let changed = self.db.update(&YARN, (number, version), cells);
             let next = changed.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
@@ -229,6 +233,9 @@ impl Writer<'_> {
             self.db.run("DELETE FROM shade WHERE yarn = ?", [number])?;
             self.add_shades(number, &yarn.shades)?;
             self.ledgers_still_hold(id)?;
+            self.write_down(
+                Step::new(RecordKind::Yarn, Action::Changed, number).with_before(before),
+            )?;
             Ok(next)
         })
     }
@@ -245,9 +252,12 @@ impl Writer<'_> {
                 });
             }
         }
+        let before = self.rows_of(RecordKind::Yarn, id.number())?;
         self.db
             .run("DELETE FROM facts WHERE id = ?", [id.number()])?;
-        Ok(())
+        self.write_down(
+            Step::new(RecordKind::Yarn, Action::Removed, id.number()).with_before(before),
+        )
     }
 
     pub(super) fn add_shades(&self, yarn: i64, shades: &[String]) -> Result<(), StoreError> {

@@ -91,6 +91,16 @@ pub(super) struct Done {
     pub(super) next: String,
     /// What is told there.
     pub(super) told: Option<Page>,
+    /// The number of the change, where it can be taken back.
+    pub(super) change: Option<i64>,
+}
+
+/// What a page tells of what was done just before.
+#[derive(Debug, Clone)]
+pub(super) struct Told {
+    pub(super) page: Page,
+    /// The number of the change, where it can be taken back.
+    pub(super) change: Option<i64>,
 }
 
 /// What makes two forms one: the token and every field. Another text in a form that

@@ -6,7 +6,6 @@ use super::{
     body::Body,
     error_page::ErrorPage,
     form::{Field, Form, Head, Kind},
-    held::Done,
     refusal::{FieldError, Refusal},
     state::AppState,
     visit::{PageResult, Saved, Visit},
@@ -25,10 +24,7 @@ use axum::{
 use std::sync::Arc;
 
 /// The button that removes a record, and what it does: gives the page to go on from.
-pub(super) type Removal = (
-    &'static str,
-    fn(&mut Records, i64) -> Result<String, AppError>,
-);
+pub(super) type Removal = (&'static str, fn(&mut Records, i64) -> Saved);
 
 /// A kind of record that is edited in a form.
 pub(super) trait KeptRecord: 'static {
@@ -134,17 +130,14 @@ async fn remove<R: KeptRecord>(
     typed: FormData,
 ) -> PageResult {
     if typed.filled("sure").is_none() {
-        let said = "Nothing was removed: tick `Yes, remove it for good` and send again.";
+        let said = "Nothing was removed: tick `Yes, remove it` and send again.";
         return Err(ErrorPage::wrong(said));
     }
     let Some((_, remove)) = R::REMOVAL else {
         return Err(ErrorPage::not_found());
     };
-    let removing = move |records: &mut Records, _: &FormData| {
-        let next = remove(records, number)?;
-        Ok::<_, AppError>(Done { next, told: None })
-    };
-    Ok(visit.once(&typed, removing).await??)
+    let removing = move |records: &mut Records, _: &FormData| remove(records, number);
+    Ok(visit.keep(&typed, removing).await??)
 }
 
 /// A page with a form, and what is wrong with what was typed in it.
@@ -185,7 +178,7 @@ pub(super) fn marked_form(visit: &Visit, form: Form, found: Vec<FieldError>) -> 
 
 /// A button that removes something, folded away.
 fn removal(action: String, submit: &'static str) -> Form {
-    let sure = Field::new("sure", "Yes, remove it for good", "", Kind::Tick);
+    let sure = Field::new("sure", "Yes, remove it", "", Kind::Tick);
     Form::get("remove", action, submit)
         .once()
         .with(Head::Folded("Remove".to_owned()), vec![sure])

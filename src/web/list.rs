@@ -148,6 +148,8 @@ fn sample_form() -> Form {
 pub(super) async fn take_sample(visit: Visit, sent: FormData) -> PageResult {
     let taking = |records: &mut Records, _: &FormData| {
         app::take_sample(records)?;
+        // Three changes, of which a button would undo the last only.
+        records.take_last_change();
         let mut told = Page::default();
         let said =
             "The sample stash is in: invented yarns, some of them in stock, and four patterns.";
@@ -155,6 +157,7 @@ pub(super) async fn take_sample(visit: Visit, sent: FormData) -> PageResult {
         Ok::<_, AppError>(Done {
             next: "/".to_owned(),
             told: Some(told),
+            change: None,
         })
     };
     Ok(visit.once(&sent, taking).await??)

@@ -33,6 +33,7 @@ mod state;
 mod stock;
 mod swatches;
 mod tables;
+mod undo;
 mod visit;
 mod yarns;
 

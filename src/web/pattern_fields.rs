@@ -23,8 +23,8 @@ pub(super) struct PatternRecord;
 impl KeptRecord for PatternRecord {
     const HERE: &'static str = HERE;
     const REMOVAL: Option<Removal> = Some(("Remove this pattern", |records, number| {
-        app::remove_pattern_numbered(records, number)?;
-        Ok(HERE.to_owned())
+        let change = app::remove_pattern_numbered(records, number)?;
+        Ok((HERE.to_owned(), change))
     }));
 
     fn form(action: String) -> Form {

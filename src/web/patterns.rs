@@ -9,10 +9,14 @@ use super::{
     links::{download, encoded},
     list::List,
     refusal::{FieldError, Refusal, TEXT},
+    undo,
     visit::{PageResult, Saved, Visit},
 };
 use crate::{
-    app::{self, AppError, FormData, KeptFields, ListPage, PATTERN_TEXT, PatternChoice, Records},
+    app::{
+        self, AppError, FormData, KeptFields, ListPage, PATTERN_TEXT, PatternChoice, RecordKind,
+        Records,
+    },
     report::{Render, pattern_rows},
     words::fold,
 };
@@ -24,7 +28,10 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Patterns",
         here: HERE,
-        links: &[("/patterns/new", "Add a pattern")],
+        links: &[
+            ("/patterns/new", "Add a pattern"),
+            ("/undo", "Undo a change"),
+        ],
         search: "Name",
         of_yarns: false,
         orders: &[],
@@ -75,6 +82,7 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         (format!("/patterns/text/{number}/edit"), "Edit as text"),
         (format!("/patterns/{number}/file"), "Export (pattern file)"),
     ]);
+    undo::offer(&visit, &mut body, RecordKind::Pattern, number).await?;
     Ok(visit.page((pattern.0.name.as_str(), HERE), body))
 }
 

@@ -3,7 +3,7 @@
 
 use super::{
     ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout, list,
-    pattern_fields, patterns, preferences, session, state::AppState, stock, swatches, tables,
+    pattern_fields, patterns, preferences, session, state::AppState, stock, swatches, tables, undo,
     yarns,
 };
 use crate::app::TableKind;
@@ -80,6 +80,7 @@ fn records() -> Router<Arc<AppState>> {
         .route("/stock", get(stock::list))
         .route("/stock/buy", get(stock::new).post(stock::buy))
         .route("/stock/{number}", get(stock::show).post(stock::enter))
+        .route("/undo", get(undo::page).post(undo::undo))
         .route("/patterns", get(patterns::list))
         .route(
             "/patterns/new",

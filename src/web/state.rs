@@ -5,14 +5,11 @@
 
 use super::{
     error_page::ErrorPage,
-    held::{Done, Held, SentOnce},
+    held::{Done, Held, SentOnce, Told},
     passcode::Passcode,
     session::Sessions,
 };
-use crate::{
-    app::{AppError, NameCache, Records, TableKind},
-    report::Page,
-};
+use crate::app::{AppError, NameCache, Records, TableKind};
 use axum::body::Bytes;
 use std::{
     path::{Path, PathBuf},
@@ -54,7 +51,7 @@ pub struct AppState {
     computing: Arc<Semaphore>,
     pub(super) receiving: Arc<Semaphore>,
     pub(super) uploads: Held<Upload>,
-    pub(super) flashes: Held<Page>,
+    pub(super) flashes: Held<Told>,
     /// What forms led to that may come twice.
     pub(super) changes: Held<Done, SentOnce>,
     pub(super) sessions: Option<Sessions>,

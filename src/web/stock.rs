@@ -7,12 +7,13 @@ use super::{
     kept_record::{KeptRecord, Removal, form_page, refused_form},
     list::List,
     refusal::Refusal,
+    undo,
     visit::{PageResult, Saved, Visit},
 };
 use crate::{
     app::{
         self, AppError, BuyRequest, EntryKind, EntryRequest, FormData, KeptFields, LotQuery,
-        Records,
+        RecordKind, Records,
     },
     report::{Page, ledger_table, lot_entry, lot_rows},
 };
@@ -29,6 +30,7 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
             ("/stock/buy", "Add yarn you bought"),
             ("/tables", "Import a table"),
             ("/stock.csv", "Export the stash (CSV)"),
+            ("/undo", "Undo a change"),
         ],
         search: "Yarn, shade, lot or place",
         of_yarns: true,
@@ -154,6 +156,7 @@ async fn lot_page(
         format!("{HERE}/{number}/edit"),
         "Edit shade, lot, place and more",
     )]);
+    undo::offer(visit, &mut body, RecordKind::Lot, number).await?;
     body.form(&weigh);
     body.part("Or record a change");
     body.form(&entry);

@@ -20,8 +20,8 @@ impl KeptRecord for SwatchRecord {
     const WHAT: &'static str = "a swatch of ";
     const REMOVAL: Option<Removal> = Some(("Remove this swatch", |records, number| {
         let (yarn, _) = app::swatch_to_edit(records, number)?;
-        app::remove_swatch(records, number)?;
-        Ok(format!("{HERE}/{yarn}"))
+        let change = app::remove_swatch(records, number)?;
+        Ok((format!("{HERE}/{yarn}"), change))
     }));
 
     fn form(action: String) -> Form {

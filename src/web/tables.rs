@@ -73,6 +73,7 @@ fn table_page(
         ("/yarns.csv", "Export all yarns (CSV)"),
         ("/stock.csv", "Export the stash (CSV)"),
         ("/swatches.csv", "Export all swatches (CSV)"),
+        ("/undo", "Undo a change"),
     ]);
     body.part("Import a table");
     body.form(&form);
@@ -180,6 +181,7 @@ pub(super) async fn take(visit: Visit, sent: FormData) -> PageResult {
         Ok(Done {
             next: HERE.to_owned(),
             told: Some(taken.page(&style)),
+            change: None,
         })
     };
     visit.once(&sent, taking).await?

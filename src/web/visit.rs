@@ -4,16 +4,17 @@
 use super::{
     body::Body,
     error_page::ErrorPage,
-    held::{Done, SentOnce},
+    held::{Done, SentOnce, Told},
     layout::Layout,
     links::redirect,
     preferences::Preferences,
     refusal::Refusal,
     state::AppState,
+    undo,
 };
 use crate::{
     app::{AppError, FormData, RecordChange, Records},
-    report::{Page, Render, Style},
+    report::{Render, Style},
 };
 use axum::{
     extract::FromRequestParts,
@@ -36,7 +37,7 @@ pub(super) struct Visit {
     pub(super) state: Arc<AppState>,
     pub(super) prefs: Preferences,
     /// What was done before this page was asked for.
-    done: Option<Page>,
+    done: Option<Told>,
 }
 
 impl FromRequestParts<Arc<AppState>> for Visit {
@@ -66,9 +67,17 @@ impl Visit {
     pub(super) fn body(&self) -> Body {
         let mut body = Body::default();
         if let Some(done) = &self.done {
-            body.notice(done.clone());
+            body.notice(done.page.clone());
+            if let Some(change) = done.change {
+                body.form(&undo::button(change));
+            }
         }
         body
+    }
+
+    /// Whether the page begins with a button that takes back what was done just before.
+    pub(super) fn offers_undo(&self) -> bool {
+        self.done.as_ref().is_some_and(|done| done.change.is_some())
     }
 
     /// A page in this part of the program.
@@ -115,7 +124,8 @@ impl Visit {
         let saving = move |records: &mut Records, typed: &FormData| {
             let (next, change) = save(records, typed)?;
             let told = Some(change.page(&style));
-            Ok::<_, AppError>(Done { next, told })
+            let change = None;
+            Ok::<_, AppError>(Done { next, told, change })
         };
         Ok(self.once(typed, saving).await?.map_err(Refusal::from))
     }
@@ -134,7 +144,10 @@ impl Visit {
             if let Some(earlier) = sent.as_ref().and_then(|sent| state.changes.get(sent)) {
                 return Ok(earlier);
             }
+            records.take_last_change();
             let done = change(records, &typed)?;
+            let change = records.take_last_change();
+            let done = Done { change, ..done };
             if let Some(sent) = sent {
                 state.changes.insert_as(sent, done.clone());
             }
@@ -147,11 +160,11 @@ impl Visit {
     }
 
     /// On to the page that tells what was done.
-    fn go_on(&self, Done { next, told }: Done) -> PageResult {
-        let Some(told) = told else {
+    fn go_on(&self, Done { next, told, change }: Done) -> PageResult {
+        let Some(page) = told else {
             return Ok(redirect(&next));
         };
-        let token = self.state.flashes.insert(told)?;
+        let token = self.state.flashes.insert(Told { page, change })?;
         let and = if next.contains('?') { '&' } else { '?' };
         Ok(redirect(&format!("{next}{and}{DONE}{token}")))
     }

@@ -7,10 +7,11 @@ use super::{
     kept_record::{KeptRecord, Removal, form_page},
     links::{encoded, redirect},
     list::List,
+    undo,
     visit::{PageResult, Saved, Visit},
 };
 use crate::{
-    app::{self, AppError, FormData, KeptFields, Records, YarnQuery},
+    app::{self, AppError, FormData, KeptFields, RecordKind, Records, YarnQuery},
     report::{Notice, Render, lot_rows, swatch_entry, yarn_rows},
 };
 use axum::{extract::Path, http::header, response::IntoResponse};
@@ -28,6 +29,7 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
             ("/tables", "Import a table"),
             ("/yarns.csv", "Export yarns (CSV)"),
             ("/swatches.csv", "Export swatches (CSV)"),
+            ("/undo", "Undo a change"),
         ],
         search: "Name",
         of_yarns: true,
@@ -69,6 +71,7 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         (format!("/stock/buy?yarn={title}"), "Add yarn you bought"),
         (format!("/yarns/{number}/swatches/new"), "Add a swatch"),
     ]);
+    undo::offer(&visit, &mut body, RecordKind::Yarn, number).await?;
     body.part("In your stash");
     if view.lots.is_empty() {
         body.text("None of it.");
@@ -97,8 +100,8 @@ pub(super) struct YarnRecord;
 impl KeptRecord for YarnRecord {
     const HERE: &'static str = HERE;
     const REMOVAL: Option<Removal> = Some(("Remove this yarn", |records, number| {
-        app::remove_yarn_numbered(records, number)?;
-        Ok(HERE.to_owned())
+        let change = app::remove_yarn_numbered(records, number)?;
+        Ok((HERE.to_owned(), change))
     }));
 
     fn form(action: String) -> Form {

@@ -32,5 +32,6 @@ mod reliability;
 mod sample_stash;
 mod sayings;
 mod sheets;
+mod undo;
 mod unseen_forms;
 mod web;

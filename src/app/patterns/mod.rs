@@ -158,8 +158,14 @@ pub fn remove_pattern(records: &mut Records, name: &str) -> Result<RecordChange,
 }
 
 /// Removes the pattern with this number.
-pub fn remove_pattern_numbered(records: &mut Records, number: i64) -> Result<(), AppError> {
-    Ok(records
-        .store_mut()?
-        .write(|writer| writer.remove_pattern(Id::new(number)))?)
+pub fn remove_pattern_numbered(
+    records: &mut Records,
+    number: i64,
+) -> Result<RecordChange, AppError> {
+    records.store_mut()?.write(|writer| {
+        let kept = writer.pattern(Id::new(number))?;
+        writer.remove_pattern(kept.id)?;
+        let name = kept.record.name.to_string();
+        Ok(RecordChange::PatternRemoved { name })
+    })
 }

@@ -195,7 +195,7 @@ pub fn ledger(records: &Records, lot: i64) -> Result<Ledger, AppError> {
     })
 }
 
-fn line(reader: &Reader<'_>, stock: LotInStock) -> Result<StockLine, AppError> {
+pub(super) fn line(reader: &Reader<'_>, stock: LotInStock) -> Result<StockLine, AppError> {
     let yarn = reader.yarn(stock.yarn)?;
     Ok(StockLine::new(stock, &yarn.record))
 }

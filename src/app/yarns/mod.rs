@@ -179,10 +179,13 @@ pub fn remove_yarn(records: &mut Records, text: &str) -> Result<RecordChange, Ap
 }
 
 /// Removes the yarn with this number, unless stock or a swatch refers to it.
-pub fn remove_yarn_numbered(records: &mut Records, number: i64) -> Result<(), AppError> {
-    Ok(records
-        .store_mut()?
-        .write(|writer| writer.remove_yarn(Id::new(number)))?)
+pub fn remove_yarn_numbered(records: &mut Records, number: i64) -> Result<RecordChange, AppError> {
+    records.store_mut()?.write(|writer| {
+        let yarn = writer.yarn(Id::new(number))?;
+        writer.remove_yarn(yarn.id)?;
+        let title = yarn.record.title();
+        Ok(RecordChange::YarnRemoved { title })
+    })
 }
 
 #[cfg(test)]

@@ -232,3 +232,33 @@ pub(super) fn pattern(
         }
     }
 }
+
+/// Undo the last change of yarns, stash, swatches or patterns
+///
+/// A purchase or a use gets one more line in the ledger of its lot, which cancels it.
+/// What you edited or removed comes back. A table you imported goes as one change. If
+/// a later change depends on the one you mean, undo the later one first.
+#[derive(Debug, Args)]
+pub(crate) struct UndoArguments {
+    /// Number of the change, as `--list` shows it; without it the last one
+    number: Option<i64>,
+    /// Show the last ten changes that you can undo, and undo none
+    #[arg(long, conflicts_with_all = ["number", "dry_run", "once"])]
+    list: bool,
+    /// Say what would be undone, and undo nothing
+    #[arg(long, conflicts_with = "once")]
+    dry_run: bool,
+    #[command(flatten)]
+    once: Once,
+}
+
+pub(super) fn undo(arguments: UndoArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    if arguments.list {
+        return output.answer(&app::list_undo(&db.existing()?)?);
+    }
+    let mut records = db.existing()?.once(arguments.once.text);
+    match arguments.dry_run {
+        true => output.answer(&app::preview_undo(&mut records, arguments.number)?),
+        false => output.change(&app::undo(&mut records, arguments.number)?),
+    }
+}

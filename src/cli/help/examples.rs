@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 45] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 46] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -234,6 +234,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 45] = [
         "restore",
         &["restore backup-march.db", "restore backup-april.db"],
     ),
+    ("undo", &["undo", "undo --list"]),
     ("verify", &["verify", "verify --db backup-march.db"]),
     ("completions", &["completions bash", "completions fish"]),
     ("man", &["man .", "man . --json"]),

@@ -452,7 +452,108 @@ async fn a_swatch_that_is_sent_twice_is_kept_and_removed_once() {
     let sure = [("sure", "yes"), ("once", filled(removal, "once"))];
     for _ in 0..2 {
         let removed = house.post("/swatches/1/remove", &sure).await;
-        assert_eq!(removed.place(), "/yarns/1");
+        assert!(removed.place().starts_with("/yarns/1?done="));
+    }
+}
+
+/// The fields of the form with this id.
+fn hidden<'p>(page: &'p str, id: &str) -> Vec<(&'p str, &'p str)> {
+    let start = format!("<form id=\"{id}\" method=\"post\" action=\"/undo\">");
+    let form = page.split(&start).nth(1).expect("the form is there");
+    let form = form.split("</form>").next().unwrap();
+    let fields = form.split("<input type=\"hidden\" name=\"").skip(1);
+    let field = |field: &'p str| {
+        let mut parts = field.split('"');
+        (parts.next().unwrap(), parts.nth(1).unwrap())
+    };
+    fields.map(field).collect()
+}
+
+#[tokio::test]
+async fn what_was_used_is_undone_beside_the_message_and_on_the_page_of_the_lot() {
+    let house = House::empty();
+    house.post("/yarns/new", &YARN).await;
+    let bought = [("yarn", "Quenby, Sandgate"), ("amount", "5 skeins")];
+    house.post("/stock/buy", &bought).await;
+    let used = [("kind", "used"), ("amount", "2 skeins")];
+    let told = house.get(house.post("/stock/1", &used).await.place()).await;
+    assert_eq!(told.text.matches(">Undo</button>").count(), 1);
+    let form = hidden(&told.text, "undo");
+    let plain = house.get("/stock/1").await.text;
+    assert!(
+        plain.contains("Last change: 2 skeins used of Quenby, Sandgate."),
+        "{plain}"
+    );
+    assert_eq!(hidden(&plain, "undo")[1..], form[1..]);
+    let first = house.post("/undo", &form).await;
+    assert!(
+        first.place().starts_with("/stock/1?done="),
+        "{}",
+        first.place()
+    );
+    let again = house.post("/undo", &form).await;
+    assert_eq!(again.status, StatusCode::SEE_OTHER);
+    let undone = house.get(again.place()).await.text;
+    for part in [
+        "Undone: 2 skeins used of Quenby, Sandgate.",
+        "5 skeins (625 m)",
+        "undone",
+    ] {
+        assert!(undone.contains(part), "{part}: {undone}");
+    }
+    // Another form of the same change, as of a page that was open elsewhere.
+    let late = house.post("/undo", &hidden(&plain, "undo")).await;
+    assert_eq!(late.status, StatusCode::CONFLICT);
+    assert!(late.text.contains("was undone before"), "{}", late.text);
+}
+
+#[tokio::test]
+async fn a_change_that_someone_followed_up_is_not_undone_and_that_is_told() {
+    let house = House::empty();
+    let added = house.post("/yarns/new", &YARN).await;
+    let mine = house.get(added.place()).await.text;
+    let bought = [("yarn", "Quenby, Sandgate"), ("amount", "5 skeins")];
+    house.post("/stock/buy", &bought).await;
+    let refused = house.post("/undo", &hidden(&mine, "undo")).await;
+    assert_eq!(refused.status, StatusCode::CONFLICT);
+    assert!(
+        refused.text.contains("first purchase of Quenby, Sandgate"),
+        "{}",
+        refused.text
+    );
+    assert!(!house.get("/yarns/1").await.text.contains(">Undo</button>"));
+    assert_eq!(
+        house
+            .get("/undo")
+            .await
+            .text
+            .matches(">Undo</button>")
+            .count(),
+        1
+    );
+}
+
+#[tokio::test]
+async fn a_removed_yarn_is_undone_from_the_message_and_from_the_list() {
+    let house = House::empty();
+    for id in ["undo", "undo-1"] {
+        house.post("/yarns/new", &YARN).await;
+        let number = if id == "undo" { 1 } else { 2 };
+        let remove = format!("/yarns/{number}/remove");
+        let removed = house.post(&remove, &[("sure", "yes")]).await;
+        let page = match id {
+            "undo" => house.get(removed.place()).await.text,
+            _ => house.get("/undo").await.text,
+        };
+        assert!(page.contains("Quenby, Sandgate removed"), "{page}");
+        let back = house.post("/undo", &hidden(&page, id)).await;
+        assert!(back.place().starts_with(&format!("/yarns/{number}?done=")));
+        let page = house.get(back.place()).await.text;
+        assert!(
+            page.contains("Undone: yarn Quenby, Sandgate removed."),
+            "{page}"
+        );
+        house.post(&remove, &[("sure", "yes")]).await;
     }
 }
 
