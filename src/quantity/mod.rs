@@ -23,7 +23,9 @@ pub use gauge_change::{GaugeRatio, Keep};
 pub use mass_estimate::{ClassReading, MassEstimate, mass_estimates};
 pub use pattern_misfit::{CountMisfit, Misfit, falls_short, misfits};
 pub use piece::{Basis, Edge, Extent, Shape, stitches_in};
-pub use purchase::{Purchase, QuantityError, cost, purchase, strand_need, up_to_step};
+pub use purchase::{
+    DEFAULT_MARGIN, Purchase, QuantityError, cost, purchase, strand_need, up_to_step,
+};
 pub use remaining_yarn::{RemainingYarn, RowCourse, RowUse};
 pub use swatch::{OwnTendency, SPREAD, WashGrowth, own_tendency};
 pub use uncertainty::{Doubt, Estimate, Measurement};

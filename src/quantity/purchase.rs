@@ -7,6 +7,10 @@ use crate::{
 };
 use rust_decimal::{Decimal, RoundingStrategy};
 
+/// Margin where none is stated, %: patterns commonly carry about as much
+/// (common practice, no source).
+pub const DEFAULT_MARGIN: u8 = 10;
+
 /// Why a purchase cannot be worked out.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum QuantityError {

@@ -3,9 +3,9 @@
 
 use super::{
     body::filters,
-    held::{ONCE, random_token},
     preferences::Preferences,
     refusal::FieldError,
+    sent_once::{ONCE, random_token},
 };
 use crate::{
     app::{self, FieldInput, FormData},

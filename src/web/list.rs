@@ -3,8 +3,8 @@
 
 use super::{
     form::{Field, Form, Head, Kind},
-    held::Done,
     links::query_without,
+    sent_once::Done,
     visit::{PageResult, Visit},
 };
 use crate::{

@@ -5,8 +5,8 @@
 
 use super::{
     error_page::ErrorPage,
-    held::{Done, Held, SentOnce, Told},
     passcode::Passcode,
+    sent_once::{Done, Held, SentOnce, Told},
     session::Sessions,
 };
 use crate::app::{AppError, NameCache, Records, TableKind};

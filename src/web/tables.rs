@@ -6,10 +6,10 @@ use super::{
     error_page::{ErrorPage, status},
     form::{Field, Form, Head, Kind},
     form_data::SentForm,
-    held::Done,
     kept_record::marked_form,
     links::download,
     refusal::FieldError,
+    sent_once::Done,
     state::Upload,
     visit::{PageResult, Visit},
 };

@@ -4,11 +4,11 @@
 use super::{
     body::Body,
     error_page::ErrorPage,
-    held::{Done, SentOnce, Told},
     layout::Layout,
     links::redirect,
     preferences::Preferences,
     refusal::Refusal,
+    sent_once::{Done, SentOnce, Told},
     state::AppState,
     undo,
 };

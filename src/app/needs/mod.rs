@@ -12,7 +12,7 @@ pub use pattern_file::{fits, needs_pattern, purposes};
 pub use request::{NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest};
 pub use template::needs_template;
 
-use super::{AppError, FieldNote, InputReader, question::settings::DEFAULT_MARGIN};
+use super::{AppError, FieldNote, InputReader};
 use crate::{
     files::{
         CellNote,
@@ -20,7 +20,9 @@ use crate::{
     },
     label::cells::{self, Step},
     measure::{Length, Ratio},
-    quantity::{Basis, Edge, GEOMETRY_TOLERANCE, metres_by_geometry, purchase, up_to_step},
+    quantity::{
+        Basis, DEFAULT_MARGIN, Edge, GEOMETRY_TOLERANCE, metres_by_geometry, purchase, up_to_step,
+    },
     record::{Name, NeedRange},
     words::and_list,
 };

@@ -7,6 +7,7 @@ use crate::{
     label::cells,
     matching::{Criterion, DEFAULT_TOLERANCE, FibreLimits, Weights},
     measure::{GristTolerance, Ratio},
+    quantity::DEFAULT_MARGIN,
     record::Pattern,
     trade::FibreGroup,
 };
@@ -33,10 +34,6 @@ pub(in crate::app) fn tolerance(
         }
     }
 }
-
-/// Margin where none is stated, %: patterns commonly carry about as much
-/// (common practice, no source).
-pub(in crate::app) const DEFAULT_MARGIN: u8 = 10;
 
 /// The margin that is asked for, else what the pattern's needs leave to add.
 pub(in crate::app) fn margin(

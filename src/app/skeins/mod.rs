@@ -10,13 +10,12 @@ use super::{
     question::{
         amounts::{SizeEstimate, SizePurchase, size_estimates},
         chance::{ChanceBasis, Confidence, SizeChance},
-        settings::DEFAULT_MARGIN,
     },
 };
 use crate::{
     label::cells,
     measure::{Length, Ratio},
-    quantity::{purchase, strand_need},
+    quantity::{DEFAULT_MARGIN, purchase, strand_need},
     record::{Classes, Need, NeedRange, Price, YarnFacts},
 };
 
