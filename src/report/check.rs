@@ -14,8 +14,8 @@ use super::{
         verdict_words,
     },
     purchase::{
-        ESTIMATED, add_chances, add_skeins, chance_fields, counter, estimate_fields,
-        estimate_sentences, skeins_fields,
+        ESTIMATED, add_chances, add_skeins, chance_fields, chance_sentence, counter,
+        estimate_fields, estimate_sentences, skeins_fields,
     },
     reason_sentences, what_to_know,
     working::{WORKED_OUT, assumptions, working_sentences},
@@ -75,6 +75,9 @@ impl Render for CheckAnswer {
             page.section("What to buy");
             page.table(table);
         }
+        let parts = self.roles.iter();
+        let chances = parts.filter_map(|role| chance_sentence(&role.offered.chances));
+        page.items(Role::Plain, &each_once(chances));
         page.items(Role::Caution, &cautions(self, is_beside, caution_in_short));
         let shown: Vec<String> = notes(self, style).into_iter().take(NOTES).collect();
         page.items(Role::Caution, &shown);

@@ -10,6 +10,7 @@ use crate::{
     app::CandidateAnswer,
     matching::{Caution, Criterion, Departure, Judgement, Missing, Reason, Verdict},
     report::{Role, Style},
+    trade::hazards::{BURNS, FELTING_IS_WANTED, FELTS, GROWS, HALO, SUPERWASH_GROWS, WOOL},
     words::{and_list, or_list},
 };
 
@@ -97,9 +98,25 @@ pub(in crate::report) fn all_against(judgement: &Judgement, style: &Style) -> Ve
     clauses.collect()
 }
 
-/// A caution up to its first stop.
+/// A caution; up to its first stop where it is about cloth, or where a condition says
+/// the rest.
 pub(in crate::report) fn caution_in_short(caution: &Caution) -> String {
     let text = caution.hazard.text;
+    if caution.hazard == HALO {
+        return "This yarn sheds: keep it away from babies".to_owned();
+    }
+    if ![
+        BURNS,
+        FELTING_IS_WANTED,
+        FELTS,
+        GROWS,
+        SUPERWASH_GROWS,
+        WOOL,
+    ]
+    .contains(&caution.hazard)
+    {
+        return text.to_owned();
+    }
     let end = text.find([':', ';', '.']).unwrap_or(text.len());
     text.get(..end).unwrap_or(text).to_owned()
 }

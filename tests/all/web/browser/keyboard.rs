@@ -152,6 +152,7 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.follow("Patterns").await;
     visit.told("You have no patterns yet").await;
     visit.follow("Add a pattern").await;
+    visit.follow("Write or upload a pattern file").await;
     visit.told("The pattern as text").await;
     visit.go_in("pattern-table").await;
     visit.select_all().await;
@@ -180,9 +181,9 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.keys("8%").await;
     visit.enter().await;
     visit.told("metres per 100 g").await;
-    // What scrolls sideways can be reached, so that arrows move it.
+    // What is folded can be reached, so that it can be opened.
     visit
-        .tab_to("the table of skeins", |at| at.tag == "div")
+        .tab_to("how it compares", |at| at.tag == "summary")
         .await;
 
     // Units, and a removal that is confirmed.
