@@ -195,7 +195,11 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.told("Find a yarn for it").await;
     visit.follow("Edit").await;
     visit.told("Edit Skerrablet").await;
-    visit.tab_to("the removal", |at| at.tag == "summary").await;
+    visit
+        .tab_to("the removal", |at| {
+            at.tag == "summary" && at.text.starts_with("Remove")
+        })
+        .await;
     visit.enter().await;
     visit.go_in("remove-sure").await;
     visit.press(Key::Space).await;
