@@ -131,7 +131,7 @@ async fn a_pasted_pattern_is_corrected_saved_and_asked_about() {
     let asked = query(&[("pattern", "1:1"), ("yarn", label)]);
     let answer = house.get(&format!("/answer?{asked}")).await;
     // 11 balls and a tenth more are 12.1, so 13.
-    assert!(answer.text.contains("13"), "{}", answer.text);
+    assert!(answer.text.contains("13 skeins"), "{}", answer.text);
     let json = house.desk.json(&[
         "check",
         "--pattern",
