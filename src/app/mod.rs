@@ -50,7 +50,10 @@ pub use demo::{Demo, demo, is_new, take_sample};
 pub use error::AppError;
 pub use export::{Exported, export_table, text_to_file, to_file};
 pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
-pub use find::{BestRequest, FindAnswer, FindRequest, Source, find};
+pub use find::{
+    BestRequest, FindAnswer, FindRequest, MapPlace, MapYarn, Source, YarnMap, find, find_with_map,
+    pattern_maps,
+};
 pub use gauge::{
     GaugeAnswer, GaugeRequest, GaugeSource, Growth, NeedAtGauge, OwnGauge, SizeAtGauge,
     SwatchDifference, gauge,
@@ -68,16 +71,18 @@ pub use last::{
 };
 pub use lint::{Finding, FindingKind, LintAnswer, LintRequest, LintSubject, lint};
 pub use needs::{
-    NeedsAnswer, NeedsError, NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest, SampleCheck,
-    StatedNeeds, StitchRate, YarnNeed, fits, needs, needs_pattern, needs_template, purposes,
+    NeedsAnswer, NeedsError, NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest, PieceYarn,
+    SampleCheck, StatedNeeds, StitchRate, YarnNeed, fits, needs, needs_pattern, needs_template,
+    purposes,
 };
 pub use passcode::{damaged_passcode, keep_passcode, kept_passcode};
 pub use patterns::{
-    ANOTHER, AddPatternRequest, PATTERN_TEXT, PatternAnswer, PatternChoice, PatternFate,
-    PatternList, PatternsImport, ReadMaterials, add_pattern, export_pattern, import_patterns,
-    list_patterns, need_field, pattern_choice, pattern_choices, pattern_fields, pattern_to_edit,
-    read_pattern_text, remove_pattern, remove_pattern_numbered, save_pattern, save_pattern_fields,
-    show_pattern, size_field, sizes_of_form, view_pattern, with_another, yarn_field, yarns_of_form,
+    ANOTHER, AddPatternRequest, PATTERN_TEXT, PatternAmounts, PatternAnswer, PatternChoice,
+    PatternFate, PatternList, PatternsImport, ReadMaterials, add_pattern, export_pattern,
+    import_patterns, list_patterns, need_field, pattern_choice, pattern_choices, pattern_fields,
+    pattern_to_edit, read_pattern_text, remove_pattern, remove_pattern_numbered, save_pattern,
+    save_pattern_fields, show_pattern, size_field, sizes_of_form, view_pattern, with_another,
+    yarn_field, yarns_of_form,
 };
 pub use question::{
     ChanceRequest, QuestionRequest,

@@ -14,7 +14,7 @@ use super::{
         verdict_words,
     },
     purchase::{
-        ESTIMATED, add_chances, add_skeins, chance_fields, chance_sentence, counter,
+        ESTIMATED, add_chances, add_skeins, chance_bars, chance_fields, chance_sentence, counter,
         estimate_fields, estimate_sentences, skeins_fields,
     },
     reason_sentences, what_to_know,
@@ -78,6 +78,7 @@ impl Render for CheckAnswer {
         let parts = self.roles.iter();
         let chances = parts.filter_map(|role| chance_sentence(&role.offered.chances));
         page.items(Role::Plain, &each_once(chances));
+        add_chance_of_one_size(&mut page, self);
         page.items(Role::Caution, &cautions(self, is_beside, caution_in_short));
         let shown: Vec<String> = notes(self, style).into_iter().take(NOTES).collect();
         page.items(Role::Caution, &shown);
@@ -86,6 +87,23 @@ impl Render for CheckAnswer {
         page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
         add_details(&mut page, self, style);
         page
+    }
+}
+
+/// The chance as bars, once for all roles that have the same; of several sizes they
+/// are folded.
+fn add_chance_of_one_size(page: &mut Page, answer: &CheckAnswer) {
+    let mut shown = Vec::new();
+    for role in &answer.roles {
+        let offered = &role.offered;
+        if let [_] = offered.chances.as_slice() {
+            let word = counter(&offered.candidate.facts);
+            let bars = chance_bars(&offered.chances, word);
+            if !shown.contains(&bars) {
+                page.picture(bars.clone());
+                shown.push(bars);
+            }
+        }
     }
 }
 
@@ -325,7 +343,10 @@ fn needed(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
             style,
         );
     }
-    add_chances(&mut page, &offered.chances);
+    if offered.chances.len() > 1 {
+        let word = counter(&offered.candidate.facts);
+        add_chances(&mut page, &offered.chances, word);
+    }
     page.part(
         ESTIMATED,
         Role::Doubtful,

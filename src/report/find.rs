@@ -1,7 +1,7 @@
 //! The yarns that would do, the best first.
 
 use super::{
-    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    Map, Page, Picture, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
     candidate::{candidate, cautions, costs, covered, not_judged, reasons_and_conditions, skeins},
     card::{Part, card, metres, stash_in_short},
     cover::ONE_SIZE,
@@ -82,6 +82,12 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
             page.table(listed(answer, &answer.without_grist, style));
         }
         page.items(Role::Plain, &against_first(answer, style));
+        let key = match answers {
+            [_] => Vec::new(),
+            _ => vec![answer.role.clone()],
+        };
+        let map = answer.map.as_ref();
+        page.picture(map.map(|map| Picture::Map(Map::new(map, &key, style))));
     }
     let all = |texts: fn(&FindAnswer, &Style) -> Vec<String>| {
         each_once(answers.iter().flat_map(|answer| texts(answer, style)))

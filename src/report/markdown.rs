@@ -27,6 +27,10 @@ fn written(block: &Block) -> String {
             format!("**{verdict}**\n\n{}\n", escaped(&answer.amounts()))
         }
         Block::Reasons(reasons) => reasons.iter().map(reason).collect(),
+        Block::Picture(picture) => {
+            let title = escaped(picture.title());
+            format!("{title}\n\n{}", tabulated(&picture.table()))
+        }
         Block::Details(head, folded) => {
             let folded: Vec<String> = folded.iter().map(written).collect();
             format!("## {}\n\n{}", escaped(head), folded.join("\n"))

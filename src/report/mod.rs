@@ -25,6 +25,7 @@ mod markdown;
 mod needs;
 mod page;
 mod per_size;
+mod picture;
 mod purchase;
 mod read;
 mod record_change;
@@ -43,8 +44,8 @@ pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range
 pub use fault::{error_words, fault_words};
 pub use find::find_page;
 pub use html::{
-    Head, NameLinks, entities, escaped, escaped_message, html, html_page, illustrated, list_table,
-    places, stacked,
+    Head, NameLinks, entities, escaped, escaped_message, html, html_page, linked, list_table,
+    stacked,
 };
 pub use json::{fields, json};
 pub use judgement::{
@@ -56,9 +57,10 @@ pub use markdown::markdown;
 pub use needs::needs_note;
 pub use page::{Align, Answer, Block, Cell, Columns, Page, Rail, Reason, Role, Side, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
+pub use picture::{Bar, Bars, Map, Mark, Picture};
 pub use records::{
-    ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_rows, pattern_rows,
-    preview_notes, row_line, swatch_entry, yarn_rows,
+    ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_rows, pattern_page,
+    pattern_rows, preview_notes, row_line, swatch_entry, yarn_rows,
 };
 pub use sheet::sheet_cells;
 pub use style::{FieldNames, Style, UnitOrder};

@@ -1,11 +1,11 @@
 //! Needs of every size from what was knitted and weighed.
 
 use super::{
-    Page, Render, Role, Style, Table, json::list, per_size::skeins_of_sizes,
-    sizes_as_patterns_write_them,
+    Bars, Page, Picture, Render, Role, Style, Table, json::list, judgement::each_once,
+    per_size::skeins_of_sizes, sizes_as_patterns_write_them,
 };
 use crate::{
-    app::{NeedsAnswer, SampleCheck, StatedNeeds, YarnNeed},
+    app::{NeedsAnswer, PieceYarn, SampleCheck, StatedNeeds, YarnNeed},
     files::needs_file::NeedsYarn,
     label::cells::Step,
     measure::units::YARD_M,
@@ -49,6 +49,7 @@ impl Render for NeedsAnswer {
         }
         page.section("Yarn needed");
         page.table(self.needs_table(style));
+        page.picture(self.bars(style).map(Picture::Bars));
         page.section("Yarn for each stitch");
         page.table(self.rates_table());
         let samples: Vec<String> = self.samples.iter().map(sample_words).collect();
@@ -116,6 +117,32 @@ impl NeedsAnswer {
             .right("skeins", |need| need.skeins)
             .right("geometry", |need| need.geometry_percent.map(percent));
         columns.into()
+    }
+
+    /// What the pieces of each size take, as bars; yarn by yarn.
+    fn bars(&self, style: &Style) -> Option<Bars> {
+        let called = |piece: &PieceYarn| {
+            let piece = piece.piece.as_deref();
+            piece.unwrap_or("edges and tails").to_owned()
+        };
+        let parts = each_once(self.pieces.iter().map(called));
+        let amounts = self.needs.iter().map(|need| {
+            let of_bar = |piece: &&PieceYarn| piece.yarn == need.yarn && piece.size == need.size;
+            let taken: Vec<&PieceYarn> = self.pieces.iter().filter(of_bar).collect();
+            let part = |part: &String| {
+                let alike = taken.iter().filter(|piece| called(piece) == *part);
+                alike.map(|piece| piece.metres).sum::<f64>() * style.per_metre()
+            };
+            let group = match self.yarns.len() {
+                1 => String::new(),
+                _ => need.yarn.clone(),
+            };
+            (group, need.size.clone(), parts.iter().map(part).collect())
+        });
+        let [unit, _] = style.ordered("m", "yd");
+        let title = format!("Yarn for each size by piece, {unit}, without spare");
+        let amounts = amounts.collect();
+        Bars::of_amounts(&title, "yarn", (parts.clone(), unit), amounts)
     }
 
     fn rates_table(&self) -> Table {

@@ -1,6 +1,6 @@
 //! A page as blocks, whatever it is later written as.
 
-use super::{SWATCH_LINE, Style, working::WORKED_OUT};
+use super::{Picture, SWATCH_LINE, Style, working::WORKED_OUT};
 use crate::words::joined;
 
 /// What a piece of text is, so that each writer can show it in its own way.
@@ -304,6 +304,8 @@ pub enum Block {
     Answer(Answer),
     /// What speaks for a yarn and against it, a row each.
     Reasons(Vec<Reason>),
+    /// A picture, with the table that says the same.
+    Picture(Picture),
     /// A part that is folded on a page, and left out in a terminal unless asked for.
     Details(String, Vec<Block>),
 }
@@ -381,6 +383,11 @@ impl Page {
     pub fn swatch(&mut self) {
         self.section("Before you buy");
         self.text(Role::Plain, SWATCH_LINE);
+    }
+
+    /// Adds a picture, where there is one.
+    pub fn picture(&mut self, picture: Option<Picture>) {
+        self.blocks.extend(picture.map(Block::Picture));
     }
 
     /// Adds a table; nothing for one without rows.

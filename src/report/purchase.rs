@@ -1,13 +1,15 @@
 //! What to buy for each size: skeins, the chance of running out with them, and what
 //! a need that is a mass may come to; as fields, tables and sentences.
 
-use super::{Page, Role, Style, Table, json::without_empty, per_size::skeins_of_sizes};
+use super::{
+    Bar, Bars, Page, Picture, Role, Style, Table, json::without_empty, per_size::skeins_of_sizes,
+};
 use crate::{
     app::{SizeChance, SizeEstimate, SizePurchase},
     measure::{Length, units::YARD_M},
     quantity::{ClassReading, MassEstimate},
     record::YarnFacts,
-    words::{count_of, joined, number},
+    words::{count_of, number},
 };
 use serde_json::{Value, json};
 
@@ -115,21 +117,45 @@ pub(super) fn chance_fields(key: &str, found: &SizeChance) -> Value {
 }
 
 /// The chance of running out as a part of a page, where it was asked for.
-pub(super) fn add_chances(page: &mut Page, found: &[SizeChance]) {
-    let Some(first) = found.first() else { return };
-    let chance = |(skeins, chance): &(u32, f64)| format!("{skeins}: {} %", share(*chance));
-    page.section(format!(
-        "To be {} % sure of enough",
-        number(first.sure.as_percent(), 2)
-    ));
-    page.table(
-        Table::of(found)
-            .left("size", |size| size.size.as_str())
-            .right("skeins", |size| size.skeins)
-            .left("chance of running out with so many", |size| {
-                joined(size.about.iter().map(chance), ", ")
-            }),
-    );
+pub(super) fn add_chances(page: &mut Page, found: &[SizeChance], word: &str) {
+    if let Some(first) = found.first() {
+        let sure = number(first.sure.as_percent(), 2);
+        page.section(format!("To be {sure} % sure of enough"));
+        page.picture(chance_bars(found, word));
+    }
+}
+
+/// The chance of running out with so many of this word, a bar each; nothing where it
+/// was not asked for.
+pub(super) fn chance_bars(found: &[SizeChance], word: &str) -> Option<Picture> {
+    let groups = |size: &SizeChance| match found.len() {
+        1 => String::new(),
+        _ => size.size.clone(),
+    };
+    let bar = |size: &SizeChance, (skeins, chance): (u32, f64)| {
+        let sure = match skeins == size.skeins {
+            true => format!(", {} % sure", number(size.sure.as_percent(), 2)),
+            false => String::new(),
+        };
+        Bar {
+            group: groups(size),
+            label: format!("{}{sure}", counted(skeins, word)),
+            parts: vec![chance * 100.0],
+            shown: format!("{} %", share(chance)),
+        }
+    };
+    let bars = found
+        .iter()
+        .flat_map(|size| size.about.iter().map(move |about| bar(size, *about)));
+    (!found.is_empty()).then(|| {
+        Picture::Bars(Bars {
+            title: format!("Chance of running out, by {word}s bought"),
+            heads: ["size".to_owned(), "you buy".to_owned()],
+            parts: vec!["chance of running out".to_owned()],
+            most: 100.0,
+            bars: bars.collect(),
+        })
+    })
 }
 
 /// The same in one sentence, sizes in order; nothing where it was not asked for.

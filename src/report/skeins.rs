@@ -62,7 +62,7 @@ impl Render for SkeinsAnswer {
         } else {
             add_skeins(&mut page, &self.sizes, word(self), style);
         }
-        add_chances(&mut page, &self.sure);
+        add_chances(&mut page, &self.sure, word(self));
         page.part(
             ESTIMATED,
             Role::Doubtful,

@@ -1,7 +1,9 @@
 //! A page as text for a terminal, with colour by role. Whoever prints it takes
 //! the colour out where it is not wanted.
 
-use super::{Answer, Block, Page, Rail, Reason, Role, Side, terminal_table::tabulated};
+use super::{
+    Answer, Bars, Block, Page, Picture, Rail, Reason, Role, Side, terminal_table::tabulated,
+};
 use crate::words::{joined, safe};
 use anstyle::{AnsiColor, Style};
 
@@ -38,9 +40,15 @@ pub fn plain_text(page: &Page, width: usize) -> String {
 fn blocks(blocks: &[Block], width: usize, details: bool) -> String {
     let mut out = String::new();
     for (place, block) in blocks.iter().enumerate() {
-        let is_left_out = matches!(block, Block::Details(..)) && !details;
+        let is_left_out = match block {
+            Block::Details(..) => !details,
+            Block::Picture(picture) => bars_of(picture).is_none(),
+            _ => false,
+        };
         let apart = match block {
             Block::Section(_) | Block::Details(..) | Block::Reasons(_) => true,
+            // The head of its part says what it shows.
+            Block::Picture(_) => false,
             _ => place == 1,
         };
         if apart && place > 0 && !is_left_out {
@@ -64,11 +72,56 @@ fn written(block: &Block, width: usize) -> String {
         Block::Table(table) => tabulated(table, width),
         Block::Answer(answer) => card(answer, width),
         Block::Reasons(reasons) => reasons_below(reasons, width),
+        Block::Picture(picture) => {
+            bars_of(picture).map_or(String::new(), |bars| bars_below(bars, width))
+        }
         Block::Details(head, folded) => {
             let head = wrapped(head, width, "", Style::new().bold());
             head + &blocks(folded, width, true)
         }
     }
+}
+
+/// Bars that characters can draw: those of one part.
+fn bars_of(picture: &Picture) -> Option<&Bars> {
+    match picture {
+        Picture::Bars(bars) if bars.parts.len() == 1 => Some(bars),
+        Picture::Bars(_) | Picture::Map(_) => None,
+    }
+}
+
+/// Characters of a bar of full length.
+const FULL: i32 = 30;
+
+/// `5 balls  40 %  ############`, a line each below what they show.
+fn bars_below(bars: &Bars, width: usize) -> String {
+    let widest = |text: fn(&super::Bar) -> &str| {
+        let widths = bars.bars.iter().map(|bar| text(bar).chars().count());
+        widths.max().unwrap_or(0)
+    };
+    let (labels, amounts) = (widest(|bar| &bar.label), widest(|bar| &bar.shown));
+    let [group, _] = &bars.heads;
+    let mut out = wrapped(&bars.title, width, "  ", Style::new());
+    for alike in bars.bars.chunk_by(|a, b| a.group == b.group) {
+        let named = alike.first().filter(|bar| !bar.group.is_empty());
+        let named = named.map(|bar| format!("{group} {}", bar.group));
+        out += &named.map_or(String::new(), |name| {
+            wrapped(&name, width, "  ", Style::new())
+        });
+        for bar in alike {
+            let share = bar.parts.iter().sum::<f64>() / bars.most * f64::from(FULL);
+            let drawn = (0..FULL).filter(|at| f64::from(*at) + 0.5 < share);
+            let drawn = drawn.map(|_| '#').collect::<String>();
+            let line = format!(
+                "    {:labels$}  {:>amounts$}  {drawn}",
+                safe(&bar.label),
+                bar.shown
+            );
+            out += line.trim_end();
+            out.push('\n');
+        }
+    }
+    out
 }
 
 fn card(answer: &Answer, width: usize) -> String {

@@ -3,7 +3,7 @@
 
 use super::{form::Form, refusal::FieldError};
 use crate::report::{
-    self, Block, Head, ListEntry, NameLinks, Page, Role, RowLine, Table, illustrated, list_table,
+    self, Block, Head, ListEntry, NameLinks, Page, Role, RowLine, Table, linked, list_table,
     stacked,
 };
 use askama::{Template, filters::Escaper};
@@ -90,12 +90,12 @@ impl Body {
 
     /// A page that is written as this visitor wants it.
     pub(super) fn report(&mut self, page: &Page) {
-        self.reports(std::slice::from_ref(page), &[], &[]);
+        self.linked(page, &[]);
     }
 
-    /// Pages that are written as this visitor wants them, with a picture for each.
-    pub(super) fn reports(&mut self, pages: &[Page], pictures: &[String], names: &NameLinks) {
-        self.put(&Piece::Answer(&illustrated(pages, pictures, names)));
+    /// The same with a link at each of these names.
+    pub(super) fn linked(&mut self, page: &Page, names: &NameLinks) {
+        self.put(&Piece::Answer(&linked(std::slice::from_ref(page), names)));
     }
 
     /// What was done, told where a reader of the screen hears it.

@@ -30,7 +30,8 @@ use tokio::{
 };
 
 /// The most bytes of the head of a request, so that all of them together stay under
-/// 32 MiB. An address alone has at most 64 KiB; beyond, hyper answers 414.
+/// 32 MiB. An address alone has at most 64 KiB; beyond, hyper refuses it and
+/// `PacedStream` sends a page.
 const HEAD: usize = 128 * 1024;
 /// How long a newcomer waits before another one is asked to give way.
 const MOMENT: Duration = Duration::from_millis(100);
@@ -190,7 +191,7 @@ async fn conversation(
         .header_read_timeout(None)
         .max_buf_size(HEAD)
         .serve_connection(
-            TokioIo::new(PacedStream { stream, pace }),
+            TokioIo::new(PacedStream::new(stream, pace)),
             answered(router, peer),
         );
     let mut talk = pin!(talk);
@@ -279,6 +280,37 @@ mod tests {
     fn is_ended(socket: &mut Socket) -> bool {
         let mut rest = Vec::new();
         socket.read_to_end(&mut rest).is_ok() && rest.is_empty()
+    }
+
+    /// Everything that is answered to an address of so many bytes.
+    async fn answer_to_address(bytes: usize) -> String {
+        let address = begun(Limits {
+            pausing: Duration::from_secs(10),
+            ..QUICK
+        })
+        .await;
+        let answer = spawn_blocking(move || {
+            let mut socket = opened(address);
+            let asked = format!("GET /?{} HTTP/1.1\r\nHost: x\r\n\r\n", "a".repeat(bytes));
+            socket.write_all(asked.as_bytes()).unwrap();
+            let mut answer = String::new();
+            socket.read_to_string(&mut answer).unwrap();
+            answer
+        });
+        answer.await.unwrap()
+    }
+
+    #[tokio::test]
+    async fn an_address_that_is_too_long_is_answered_with_a_page() {
+        // Beyond what an address may have, and beyond what a head may have.
+        for bytes in [70_000, 1_000_000] {
+            let answer = answer_to_address(bytes).await;
+            let (head, page) = answer.split_once("\r\n\r\n").unwrap();
+            assert!(head.starts_with("HTTP/1.1 414 URI Too Long"), "{head}");
+            assert!(head.contains("content-security-policy: default-src 'none'"));
+            assert!(head.contains(&format!("content-length: {}", page.len())));
+            assert!(page.contains("This address is too long"), "{page}");
+        }
     }
 
     #[tokio::test]

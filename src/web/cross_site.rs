@@ -14,7 +14,7 @@ use std::{net::IpAddr, sync::Arc};
 use tower_http::{csrf::CsrfLayer, set_header::SetResponseHeaderLayer};
 
 /// Headers of every answer. No inline script or style, nothing from elsewhere.
-const HEADERS: [(HeaderName, &str); 5] = [
+pub(super) const HEADERS: [(HeaderName, &str); 5] = [
     (
         header::CONTENT_SECURITY_POLICY,
         "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",

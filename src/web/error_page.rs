@@ -1,6 +1,6 @@
 //! A page that says what is wrong and what to do, and the status of every error.
 
-use super::{body::Body, layout::Layout, preferences::Preferences, refusal::Refusal};
+use super::{body::Body, cross_site, layout::Layout, preferences::Preferences, refusal::Refusal};
 use crate::{app::AppError, report::error_words};
 use axum::{
     http::StatusCode,
@@ -93,11 +93,35 @@ impl From<Refusal> for ErrorPage {
     }
 }
 
-impl IntoResponse for ErrorPage {
-    fn into_response(self) -> Response {
+impl ErrorPage {
+    fn written(&self) -> (Layout, Body) {
         let mut body = Body::default();
         body.heading(self.title);
         body.text(&self.said);
-        Layout::titled(self.title).page(self.status, body)
+        (Layout::titled(self.title), body)
+    }
+
+    /// The whole answer, head and page, to an address that nobody can read for its
+    /// length: no request comes of it that a page could answer.
+    pub(super) fn of_long_address() -> Vec<u8> {
+        let said = "This address is too long for a browser to send. Go back, and paste less text into the form; a table or a pattern can be sent as a file.";
+        let page = Self::new(StatusCode::URI_TOO_LONG, "Too long", said);
+        let (layout, body) = page.written();
+        let html = layout.html(body).unwrap_or_default();
+        let headers = cross_site::HEADERS.map(|(name, value)| format!("{name}: {value}\r\n"));
+        format!(
+            "HTTP/1.1 {}\r\nconnection: close\r\ncontent-type: text/html; charset=utf-8\r\ncontent-length: {}\r\n{}\r\n{html}",
+            page.status,
+            html.len(),
+            headers.concat()
+        )
+        .into_bytes()
+    }
+}
+
+impl IntoResponse for ErrorPage {
+    fn into_response(self) -> Response {
+        let (layout, body) = self.written();
+        layout.page(self.status, body)
     }
 }

@@ -34,6 +34,16 @@ pub(super) fn pattern_number(typed: &FormData) -> Option<i64> {
     chosen.split(':').next()?.parse().ok()
 }
 
+/// The pattern that is chosen, with the link to its page, where there is one.
+pub(super) fn pattern_link(
+    typed: &FormData,
+    patterns: &[PatternChoice],
+) -> Option<(String, String)> {
+    let number = pattern_number(typed)?;
+    let chosen = patterns.iter().find(|pattern| pattern.number == number)?;
+    Some((chosen.name.clone(), format!("/patterns/{number}")))
+}
+
 /// The fields with the names of the pattern and the size that are chosen as `12`, or
 /// `12:3` for the fourth size of that pattern.
 pub(super) fn with_pattern(

@@ -65,13 +65,18 @@ impl Layout {
         }
     }
 
-    pub(super) fn page(mut self, status: StatusCode, body: Body) -> Response {
-        self.faulty = body.is_faulty();
-        self.body = body.into_html();
-        match self.render() {
+    pub(super) fn page(self, status: StatusCode, body: Body) -> Response {
+        match self.html(body) {
             Ok(text) => (status, Html(text)).into_response(),
             Err(_) => StatusCode::INTERNAL_SERVER_ERROR.into_response(),
         }
+    }
+
+    /// The page as text.
+    pub(super) fn html(mut self, body: Body) -> Result<String, askama::Error> {
+        self.faulty = body.is_faulty();
+        self.body = body.into_html();
+        self.render()
     }
 }
 

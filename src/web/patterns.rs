@@ -6,7 +6,7 @@ use super::{
     form::{Field, Form, Head, Kind},
     form_data::SentForm,
     kept_record::{KeptRecord, Removal, form_page},
-    links::{download, encoded},
+    links::{download, encoded, yarn_link},
     list::List,
     refusal::{FieldError, Refusal, TEXT},
     undo,
@@ -17,7 +17,7 @@ use crate::{
         self, AppError, FormData, KeptFields, ListPage, PATTERN_TEXT, PatternChoice, RecordKind,
         Records,
     },
-    report::{Render, pattern_rows},
+    report::{pattern_page, pattern_rows},
     words::fold,
 };
 use axum::{extract::Path, response::Response};
@@ -65,11 +65,23 @@ fn browse(
 }
 
 pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
-    let pattern = visit
-        .read(move |records| app::view_pattern(records, number))
-        .await?;
+    let view = move |records: &Records| {
+        let pattern = app::view_pattern(records, number)?;
+        let maps = app::pattern_maps(records, number)?;
+        let called = pattern
+            .0
+            .yarns
+            .iter()
+            .filter_map(|yarn| yarn.called.clone());
+        let kept = called.filter(|name| app::yarn_number(records, name).is_ok());
+        let names: Vec<_> = kept.map(|name| yarn_link(&name)).collect();
+        Ok((pattern, maps, names))
+    };
+    let (pattern, maps, mut names) = visit.read(view).await?;
+    let mapped = maps.iter().flat_map(|(_, map)| &map.yarns);
+    names.extend(mapped.map(|yarn| yarn_link(&yarn.title)));
     let mut body = visit.body();
-    body.report(&pattern.page(&visit.style()));
+    body.linked(&pattern_page(&pattern, &maps, &visit.style()), &names);
     body.links(&[
         (
             format!("/?pattern={number}"),

@@ -4,7 +4,7 @@
 //! given up, however little still comes. So one who never finishes holds nothing for
 //! long, and of several the slowest is known.
 
-use super::state::AppState;
+use super::{error_page::ErrorPage, state::AppState};
 use axum::{
     extract::FromRequestParts,
     http::{HeaderMap, request::Parts},
@@ -139,16 +139,70 @@ impl Pace {
     }
 }
 
-/// A connection that tells its pace.
+/// A connection that tells its pace, and has a page for what hyper refuses before there
+/// is a request.
 #[derive(Debug)]
 pub(super) struct PacedStream {
-    pub(super) stream: TcpStream,
-    pub(super) pace: Arc<Pace>,
+    stream: TcpStream,
+    pace: Arc<Pace>,
+    /// What is sent in the place of a bare refusal, and how much of it went.
+    instead: Option<(Vec<u8>, usize)>,
+}
+
+/// Whether this is all that hyper says of an address, or of a head, that is too long.
+fn is_bare_refusal(bytes: &[u8]) -> bool {
+    let begins = [&b"HTTP/1.1 414 "[..], b"HTTP/1.1 431 "];
+    begins.iter().any(|begin| bytes.starts_with(begin))
+        && bytes.ends_with(b"\r\n\r\n")
+        && bytes.windows(17).any(|part| part == b"content-length: 0")
 }
 
 impl PacedStream {
+    pub(super) fn new(stream: TcpStream, pace: Arc<Pace>) -> Self {
+        Self {
+            stream,
+            pace,
+            instead: None,
+        }
+    }
+
     fn stream(&mut self) -> Pin<&mut TcpStream> {
         Pin::new(&mut self.stream)
+    }
+
+    /// Sends the page that takes the place of a bare refusal of so many bytes.
+    fn write_instead(
+        &mut self,
+        context: &mut Context<'_>,
+        bytes: usize,
+    ) -> Poll<io::Result<usize>> {
+        let page = self.instead.take();
+        let (page, mut gone) = page.unwrap_or_else(|| (ErrorPage::of_long_address(), 0));
+        while let Some(rest) = page.get(gone..).filter(|rest| !rest.is_empty()) {
+            match self.stream().poll_write(context, rest) {
+                Poll::Ready(Ok(written)) if written > 0 => gone += written,
+                Poll::Pending => {
+                    self.instead = Some((page, gone));
+                    return Poll::Pending;
+                }
+                Poll::Ready(failed) => return Poll::Ready(failed),
+            }
+        }
+        self.instead = Some((page, gone));
+        Poll::Ready(Ok(bytes))
+    }
+
+    /// Reads what still comes of a refused head: a browser that is cut off while it
+    /// sends shows no page.
+    fn drain(&mut self, context: &mut Context<'_>) -> Poll<()> {
+        let mut scrap = [0; 16 * 1024];
+        loop {
+            let mut buffer = ReadBuf::new(&mut scrap);
+            match ready!(self.stream().poll_read(context, &mut buffer)) {
+                Ok(()) if !buffer.filled().is_empty() => {}
+                Ok(()) | Err(_) => return Poll::Ready(()),
+            }
+        }
     }
 
     fn count(&self, written: io::Result<usize>) -> Poll<io::Result<usize>> {
@@ -178,6 +232,9 @@ impl AsyncWrite for PacedStream {
         context: &mut Context<'_>,
         bytes: &[u8],
     ) -> Poll<io::Result<usize>> {
+        if self.instead.is_some() || is_bare_refusal(bytes) {
+            return self.write_instead(context, bytes.len());
+        }
         let written = ready!(self.stream().poll_write(context, bytes));
         self.count(written)
     }
@@ -187,6 +244,9 @@ impl AsyncWrite for PacedStream {
         context: &mut Context<'_>,
         parts: &[IoSlice<'_>],
     ) -> Poll<io::Result<usize>> {
+        if let [part] = parts {
+            return self.poll_write(context, part);
+        }
         let written = ready!(self.stream().poll_write_vectored(context, parts));
         self.count(written)
     }
@@ -200,7 +260,11 @@ impl AsyncWrite for PacedStream {
     }
 
     fn poll_shutdown(mut self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<io::Result<()>> {
-        self.stream().poll_shutdown(context)
+        ready!(self.stream().poll_shutdown(context))?;
+        if self.instead.is_some() {
+            ready!(self.drain(context));
+        }
+        Poll::Ready(Ok(()))
     }
 }
 

@@ -5,10 +5,12 @@ use super::{
     fields::field_of,
     form::{Field, Form, Head, Kind},
     kept_record::{KeptRecord, Removal, form_page, refused_form},
+    links::{encoded, yarn_link},
     list::List,
     refusal::Refusal,
     undo,
     visit::{PageResult, Saved, Visit},
+    yarns::{label_form, tell_of_label},
 };
 use crate::{
     app::{
@@ -17,7 +19,7 @@ use crate::{
     },
     report::{Page, ledger_table, lot_entry, lot_rows},
 };
-use axum::{extract::Path, response::Response};
+use axum::extract::Path;
 
 const HERE: &str = "/stock";
 
@@ -52,14 +54,58 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     list.page(visit, sent).await
 }
 
-fn purchase(visit: &Visit, typed: &FormData, refused: Option<Refusal>) -> Response {
+const BUY: (&str, &str) = ("Add yarn you bought", HERE);
+
+fn purchase(typed: &FormData) -> Form {
     let form = Form::asking::<BuyRequest>("buy", "/stock/buy", "Add to the stash");
-    let form = form.once().filled(typed);
-    form_page(visit, ("Add yarn you bought", HERE), form, refused, |_| ())
+    form.once().filled(typed)
 }
 
-pub(super) async fn new(visit: Visit, typed: FormData) -> Response {
-    purchase(&visit, &typed, None)
+/// What a pasted label says of a purchase, what to know about it, and whether its yarn
+/// is known here.
+fn from_label(
+    records: &Records,
+    typed: &FormData,
+) -> Result<(FormData, Vec<String>, bool), AppError> {
+    let read = app::read_fields(typed.text("band"))?;
+    let said = |name| read.more.filled(name);
+    let named = said("maker").zip(said("name"));
+    let named = named.map(|(maker, name)| format!("{maker}, {name}"));
+    let mut names = said("gtin").into_iter().chain(named).chain(said("name"));
+    let known = names
+        .clone()
+        .find(|name| app::yarn_number(records, name).is_ok());
+    let mut bought = typed.clone();
+    for field in ["shade", "lot"] {
+        bought.set(field, read.more.text(field));
+    }
+    let is_known = known.is_some();
+    bought.set("yarn", known.or_else(|| names.next()).unwrap_or_default());
+    Ok((bought, read.notes, is_known))
+}
+
+pub(super) async fn new(visit: Visit, typed: FormData) -> PageResult {
+    let band = typed.text("band");
+    let mut body = visit.body();
+    body.heading(BUY.0);
+    body.form(&label_form("/stock/buy", band));
+    if typed.filled("band").is_none() {
+        body.form(&purchase(&typed));
+        return Ok(visit.page(BUY, body));
+    }
+    let (bought, notes, is_known) = visit.answer(&typed, from_label).await?;
+    tell_of_label(&visit, &mut body, notes);
+    if !is_known {
+        body.text(
+            "You have no yarn of that name or barcode yet. Add it first, from the same label:",
+        );
+        body.links(&[(
+            format!("/yarns/new?band={}", encoded(band)),
+            "Add this yarn",
+        )]);
+    }
+    body.form(&purchase(&bought));
+    Ok(visit.page(BUY, body))
 }
 
 pub(super) async fn buy(visit: Visit, typed: FormData) -> PageResult {
@@ -69,7 +115,7 @@ pub(super) async fn buy(visit: Visit, typed: FormData) -> PageResult {
     });
     Ok(kept.await?.unwrap_or_else(|refusal| {
         let refusal = refusal.linked(|name| format!("/stock/buy?yarn={name}"));
-        purchase(&visit, &typed, Some(refusal))
+        form_page(&visit, BUY, purchase(&typed), Some(refusal), |_| ())
     }))
 }
 
@@ -152,10 +198,14 @@ async fn lot_page(
     };
     body.heading(&lot.title);
     body.text(&lot.words);
-    body.links(&[(
-        format!("{HERE}/{number}/edit"),
-        "Edit shade, lot, place and more",
-    )]);
+    let (yarn, link) = yarn_link(&ledger.line.yarn);
+    body.links(&[
+        (link, yarn.as_str()),
+        (
+            format!("{HERE}/{number}/edit"),
+            "Edit shade, lot, place and more",
+        ),
+    ]);
     undo::offer(visit, &mut body, RecordKind::Lot, number).await?;
     body.form(&weigh);
     body.part("Or record a change");

@@ -8,8 +8,8 @@ use super::{
     visit::{PageResult, Visit},
 };
 use crate::{
-    app::{self, FormData, RecordChange, RecordKind, Records},
-    report::{NOTHING_TO_UNDO, change_words},
+    app::{self, Action, ChangePart, FormData, RecordChange, RecordKind, Records},
+    report::{NOTHING_TO_UNDO, Page, Role, change_words},
 };
 
 const HERE: &str = "/undo";
@@ -54,12 +54,26 @@ pub(super) async fn page(visit: Visit) -> PageResult {
     if changes.is_empty() {
         body.text(NOTHING_TO_UNDO);
     }
+    // What was removed since has no page.
+    let mut gone: Vec<&ChangePart> = Vec::new();
     for (change, id) in changes.iter().zip(BUTTONS) {
         let when = change
             .at
             .as_deref()
             .map_or_else(String::new, |at| format!("{at}: "));
-        body.text(&format!("{when}{}.", change_words(change)));
+        let mut said = Page::default();
+        said.text(Role::Plain, format!("{when}{}.", change_words(change)));
+        let parts = change.parts.iter();
+        gone.extend(parts.clone().filter(|part| part.action == Action::Removed));
+        let is_there = |part: &&ChangePart| {
+            let mut gone = gone.iter();
+            !gone.any(|it| (it.kind, it.record) == (part.kind, part.record))
+        };
+        let there = parts.filter(|part| part.count == 1).filter(is_there);
+        let names: Vec<_> = there
+            .map(|part| (part.title.clone(), place_of(part, true)))
+            .collect();
+        body.linked(&said, &names);
         let button = button(change.number);
         body.form(&Form { id, ..button });
     }
@@ -80,18 +94,23 @@ pub(super) async fn undo(visit: Visit, typed: FormData) -> PageResult {
 
 /// The page that shows what is there again.
 fn place(change: &RecordChange) -> String {
-    let RecordChange::Undone { change, .. } = change else {
-        return HERE.to_owned();
-    };
-    let [part] = change.parts.as_slice() else {
-        return HERE.to_owned();
-    };
-    let is_there = part.action != app::Action::Added;
+    match change {
+        RecordChange::Undone { change, .. } => match change.parts.as_slice() {
+            [part] => place_of(part, part.action != Action::Added),
+            _ => HERE.to_owned(),
+        },
+        _ => HERE.to_owned(),
+    }
+}
+
+/// The page of a record, or the list that it was in.
+fn place_of(part: &ChangePart, is_there: bool) -> String {
+    let record = Some(part.record).filter(|_| is_there);
     let (list, number) = match part.kind {
         _ if part.count > 1 => (HERE, None),
-        RecordKind::Yarn => ("/yarns", Some(part.record).filter(|_| is_there)),
-        RecordKind::Lot => ("/stock", Some(part.record).filter(|_| is_there)),
-        RecordKind::Pattern => ("/patterns", Some(part.record).filter(|_| is_there)),
+        RecordKind::Yarn => ("/yarns", record),
+        RecordKind::Lot => ("/stock", record),
+        RecordKind::Pattern => ("/patterns", record),
         RecordKind::Swatch => ("/yarns", part.yarn),
     };
     number.map_or_else(|| list.to_owned(), |number| format!("{list}/{number}"))

@@ -1,6 +1,7 @@
 //! Yarns: listed, looked at, added, edited, removed; their names while one types.
 
 use super::{
+    body::Body,
     error_page::ErrorPage,
     fields::field_of,
     form::{Field, Form, Head, Kind},
@@ -165,29 +166,19 @@ fn from_band(text: &str) -> Result<(FormData, Vec<String>), AppError> {
     Ok((typed, read.notes))
 }
 
-pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
-    let band = sent.text("band");
+/// The form that reads a label and fills the fields below it.
+pub(super) fn label_form(action: &str, band: &str) -> Form {
     let field = Field::new(
         "band",
         "What the label says",
         "Write or paste it. It fills the fields below; check them before you save.",
         Kind::Area(2),
     );
-    let gtin = sent.text("gtin");
-    let mut reader = Form::get("read", "/yarns/new", "Fill the fields from it");
-    if !gtin.is_empty() {
-        reader = reader.hidden("gtin", gtin);
-    }
-    let mut body = visit.body();
-    body.heading(ADD.0);
-    body.form(&reader.with(Head::None, vec![field.holding(band)]));
-    let (mut typed, notes) = match band.trim() {
-        "" => Default::default(),
-        band => from_band(band)?,
-    };
-    if typed.text("gtin").is_empty() {
-        typed.set("gtin", gtin);
-    }
+    Form::get("read", action, "Fill the fields from it").with(Head::None, vec![field.holding(band)])
+}
+
+/// What to know about a label that was read, where there is anything.
+pub(super) fn tell_of_label(visit: &Visit, body: &mut Body, notes: Vec<String>) {
     if !notes.is_empty() {
         let notice = Notice {
             done: "Read from the label".to_owned(),
@@ -196,6 +187,26 @@ pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
         };
         body.notice(notice.page(&visit.style()));
     }
+}
+
+pub(super) async fn new(visit: Visit, sent: FormData) -> PageResult {
+    let band = sent.text("band");
+    let gtin = sent.text("gtin");
+    let mut reader = label_form("/yarns/new", band);
+    if !gtin.is_empty() {
+        reader = reader.hidden("gtin", gtin);
+    }
+    let mut body = visit.body();
+    body.heading(ADD.0);
+    body.form(&reader);
+    let (mut typed, notes) = match band.trim() {
+        "" => Default::default(),
+        band => from_band(band)?,
+    };
+    if typed.text("gtin").is_empty() {
+        typed.set("gtin", gtin);
+    }
+    tell_of_label(&visit, &mut body, notes);
     body.form(&new_form(&typed));
     Ok(visit.page(ADD, body))
 }

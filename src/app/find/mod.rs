@@ -1,11 +1,14 @@
 //! The best candidates of the catalogue or of the stash.
 
+mod map;
 mod request;
 
+use map::MAPPED;
+pub use map::{MapPlace, MapYarn, YarnMap};
 pub use request::{BestRequest, FindRequest, Source};
 
 use super::{
-    AppError, FieldNote, InputReader, Records,
+    AppError, FieldNote, InputReader, QuestionRequest, Records,
     candidate_search::CandidateSource,
     question::{
         ResolvedQuestion, Role,
@@ -48,6 +51,8 @@ pub struct FindAnswer {
     pub candidates: Vec<CandidateAnswer>,
     /// Yarns without a length per mass, judged by gauge alone.
     pub without_grist: Vec<CandidateAnswer>,
+    /// Where these and others lie, where that was asked for and can be told.
+    pub map: Option<YarnMap>,
     /// How the answer was reached.
     pub working: Vec<Working>,
     /// What was noticed in what was typed.
@@ -72,6 +77,49 @@ impl FindAnswer {
 
 /// The best candidates for every role that the question asks about.
 pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>, AppError> {
+    found(records, request, 0)
+}
+
+/// The same, each with a map of these and of others.
+pub fn find_with_map(
+    records: &Records,
+    request: &FindRequest,
+) -> Result<Vec<FindAnswer>, AppError> {
+    found(records, request, MAPPED)
+}
+
+/// The maps of all your yarns around what the pattern with this number wants: one for
+/// the keys of all its yarns that want the same.
+pub fn pattern_maps(
+    records: &Records,
+    number: i64,
+) -> Result<Vec<(Vec<String>, YarnMap)>, AppError> {
+    let pattern = records.store()?.reader()?.pattern(Id::new(number))?.record;
+    let question = QuestionRequest {
+        pattern: Some(pattern.name.to_string()),
+        ..QuestionRequest::default()
+    };
+    let best = BestRequest {
+        top: Some("1".to_owned()),
+        ..BestRequest::default()
+    };
+    let mut maps: Vec<(Vec<String>, YarnMap)> = Vec::new();
+    for answer in find_with_map(records, &FindRequest { question, best })? {
+        let Some(map) = answer.map else { continue };
+        match maps.iter_mut().find(|(_, known)| *known == map) {
+            Some((keys, _)) => keys.push(answer.role),
+            None => maps.push((vec![answer.role], map)),
+        }
+    }
+    Ok(maps)
+}
+
+/// With a map of `mapped` yarns, where that is not 0.
+fn found(
+    records: &Records,
+    request: &FindRequest,
+    mapped: usize,
+) -> Result<Vec<FindAnswer>, AppError> {
     let mut input = InputReader::default();
     let (from, top) = request.best.read(&mut input, None);
     let pattern = records.pattern_asked(&mut input, &request.question)?;
@@ -82,12 +130,14 @@ pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>,
         reader: &reader,
         from,
         with_reserved: request.question.with_reserved,
-        top,
+        top: top.max(mapped),
         meant: &|_| true,
     };
     let search = Search {
         among,
         asked: &asked,
+        listed: top,
+        is_mapped: mapped > 0,
         notes: &input.notes,
     };
     let (mut answers, mut allotted) = (Vec::new(), Allotted::default());
@@ -102,13 +152,22 @@ pub fn find(records: &Records, request: &FindRequest) -> Result<Vec<FindAnswer>,
 struct Search<'a> {
     among: CandidateSource<'a>,
     asked: &'a ResolvedQuestion,
+    /// How many are listed of those that are found.
+    listed: usize,
+    is_mapped: bool,
     notes: &'a [FieldNote],
 }
 
 impl Search<'_> {
     fn answer(&self, role: &Role, allotted: &Allotted) -> Result<FindAnswer, AppError> {
         let asked = self.asked;
-        let found = self.among.best(asked, role, allotted)?;
+        let mut found = self.among.best(asked, role, allotted)?;
+        let map = match self.is_mapped {
+            true => self.map(&found.with_grist)?,
+            false => None,
+        };
+        found.with_grist.truncate(self.listed);
+        found.without_grist.truncate(self.listed);
         let all = match self.among.from {
             Source::Catalogue => self.among.reader.count_yarns()?,
             Source::Stash => found.judged,
@@ -126,6 +185,7 @@ impl Search<'_> {
             passed_over: all.saturating_sub(found.judged),
             candidates: self.candidates(role, found.with_grist, allotted)?,
             without_grist: self.candidates(role, found.without_grist, allotted)?,
+            map,
             working: self
                 .working(role)
                 .into_iter()

@@ -46,6 +46,8 @@ pub struct NeedsAnswer {
     pub samples: Vec<SampleCheck>,
     /// The need of each yarn and size, yarn by yarn.
     pub needs: Vec<YarnNeed>,
+    /// What each piece, and then the edges, take of each yarn and size, in the same order.
+    pub pieces: Vec<PieceYarn>,
     /// Pieces of which one measure only differs from size to size.
     pub one_measure_grows: Vec<Name>,
     /// What was noticed in the file.
@@ -124,6 +126,19 @@ pub struct YarnNeed {
     pub skeins: Option<u32>,
     /// Need by plain-knit geometry against the need computed, %.
     pub geometry_percent: Option<f64>,
+}
+
+/// What one piece takes of one yarn in one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PieceYarn {
+    /// The size.
+    pub size: String,
+    /// Key of the yarn.
+    pub yarn: String,
+    /// The piece; `None` for all edges and tails.
+    pub piece: Option<String>,
+    /// What it takes, m, without the margin.
+    pub metres: f64,
 }
 
 impl YarnNeed {
@@ -206,6 +221,7 @@ fn computed(
         rates: rates.lines(&file),
         samples: check_samples(&file, &rates)?,
         needs: yarn_needs(&file, &rates, stated)?,
+        pieces: pieces(&file, &rates),
         one_measure_grows: one_measure.map(|piece| piece.name.clone()).collect(),
         file_notes: reading.warnings,
         notes: reader.notes,
@@ -245,6 +261,39 @@ fn yarn_needs(
     Ok(needs)
 }
 
+/// What each piece takes of each yarn and size, yarn by yarn; then its edges, where it
+/// has some.
+fn pieces(file: &NeedsFile, rates: &Rates) -> Vec<PieceYarn> {
+    let mut found = Vec::new();
+    for (yarn, role) in file.yarns.iter().enumerate() {
+        for (place, size) in file.sizes.iter().enumerate() {
+            let mut take = |piece: Option<&Name>, metres: f64| {
+                found.push(PieceYarn {
+                    size: size.to_string(),
+                    yarn: role.key.to_string(),
+                    piece: piece.map(ToString::to_string),
+                    metres,
+                });
+            };
+            for piece in file.pieces.iter().filter(|piece| piece.yarn == yarn) {
+                let metres = by_weighing(piece, rates, place).map_or(0.0, |(_, metres)| metres);
+                take(Some(&piece.name), metres);
+            }
+            if file.edges.iter().any(|edge| edge.yarn == yarn) {
+                take(None, edges_m(file, yarn, place));
+            }
+        }
+    }
+    found
+}
+
+/// Metres of all edges of a yarn and size.
+fn edges_m(file: &NeedsFile, yarn: usize, size: usize) -> f64 {
+    let edges = file.edges.iter().filter(|edge| edge.yarn == yarn);
+    let edges = edges.filter_map(|edge| edge.edges.get(size));
+    edges.map(Edge::metres).sum()
+}
+
 /// What the pieces and edges of one yarn and size come to.
 #[derive(Default)]
 struct Sums {
@@ -268,9 +317,7 @@ fn sums(file: &NeedsFile, rates: &Rates, yarn: usize, size: usize) -> Sums {
             sums.geometry = Some((geometry + by_geometry, beside + metres));
         }
     }
-    let edges = file.edges.iter().filter(|edge| edge.yarn == yarn);
-    let edges = edges.filter_map(|edge| edge.edges.get(size));
-    sums.edges_m = edges.map(Edge::metres).sum();
+    sums.edges_m = edges_m(file, yarn, size);
     sums
 }
 

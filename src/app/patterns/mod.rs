@@ -21,7 +21,7 @@ use crate::{
         CellNote, FileError,
         pattern_file::{read_pattern, write_pattern},
     },
-    record::{Id, Name, Pattern},
+    record::{Id, Name, Need, Pattern, PatternYarn, Size},
     store::Writer,
 };
 use std::io::Write;
@@ -130,6 +130,47 @@ pub fn list_patterns(records: &Records) -> Result<PatternList, AppError> {
 /// Answer to [`show_pattern`]: what is kept of one pattern.
 #[derive(Debug, Clone)]
 pub struct PatternAnswer(pub Pattern);
+
+/// What the sizes of a pattern take of each of its yarns, where all of it is known in
+/// one measure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PatternAmounts {
+    /// Whether amounts are metres; else they are grams.
+    pub in_metres: bool,
+    /// Each size, with an amount for each yarn in the order of the pattern.
+    pub sizes: Vec<(String, Vec<f64>)>,
+}
+
+impl PatternAnswer {
+    /// What each size takes of each yarn: in metres, else in grams; of a range what to
+    /// buy for.
+    pub fn amounts(&self) -> Option<PatternAmounts> {
+        let in_metres = |yarn: &PatternYarn, need: &Need| {
+            let metres = need.in_metres(yarn.reference.grist())?.ok()?;
+            Some(metres.buy_for.as_metres())
+        };
+        let in_grams = |_: &PatternYarn, need: &Need| match need {
+            Need::Mass(mass) => Some(mass.high().as_grams()),
+            Need::Length(_) | Need::Skeins { .. } => None,
+        };
+        let metres = self.amounts_in(in_metres).map(|sizes| (true, sizes));
+        let known = metres.or_else(|| Some((false, self.amounts_in(in_grams)?)));
+        known.map(|(in_metres, sizes)| PatternAmounts { in_metres, sizes })
+    }
+
+    fn amounts_in(
+        &self,
+        amount: impl Fn(&PatternYarn, &Need) -> Option<f64>,
+    ) -> Option<Vec<(String, Vec<f64>)>> {
+        let sizes = self.0.sizes.iter().enumerate();
+        let of_size = |(place, size): (usize, &Size)| {
+            let yarns = self.0.yarns.iter();
+            let amounts = yarns.map(|yarn| amount(yarn, &yarn.needs.get(place)?.value));
+            Some((size.name.to_string(), amounts.collect::<Option<_>>()?))
+        };
+        sizes.map(of_size).collect()
+    }
+}
 
 /// What is kept of one pattern.
 pub fn show_pattern(records: &Records, name: &str) -> Result<PatternAnswer, AppError> {

@@ -2,23 +2,23 @@
 //! their numbers in words. Every text is escaped; there is no inline style and
 //! no script. Roles are classes, and the words say the same.
 
+mod bars;
 mod file;
-mod places;
+mod map;
 mod rail;
 mod table;
 
 pub use file::html_page;
-pub use places::places;
 pub use table::{Head, list_table};
 
-use super::{Answer, Block, Page, Reason, Role, Side};
+use super::{Answer, Block, Page, Picture, Reason, Role, Side, Table};
 use crate::words::safe;
 use std::cmp::Reverse;
 
 /// The pages one below the other. With one page its title is the `h1`; with
 /// several there is an `h1` of the caller's and each title is an `h2`.
 pub fn html(pages: &[Page]) -> String {
-    illustrated(pages, &[], &[])
+    linked(pages, &[])
 }
 
 /// Names of records and the pages that each leads to, wherever it is said.
@@ -32,7 +32,7 @@ pub fn stacked(pages: &[Page], after: &[String], names: &NameLinks) -> String {
     let mut after = after.iter();
     for page in pages {
         writer.put("<article class=\"strip\">\n");
-        writer.page(page, "");
+        writer.blocks(&page.blocks);
         writer.put(after.next().map_or("", String::as_str));
         writer.put("</article>\n");
     }
@@ -40,12 +40,11 @@ pub fn stacked(pages: &[Page], after: &[String], names: &NameLinks) -> String {
     writer.out
 }
 
-/// The same with a picture in HTML for each page, behind its first table.
-pub fn illustrated(pages: &[Page], pictures: &[String], names: &NameLinks) -> String {
+/// The same with a link at each of these names.
+pub fn linked(pages: &[Page], names: &NameLinks) -> String {
     let mut writer = Writer::new(if pages.len() == 1 { 1 } else { 2 }, names);
-    let mut pictures = pictures.iter();
     for page in pages {
-        writer.page(page, pictures.next().map_or("", String::as_str));
+        writer.blocks(&page.blocks);
     }
     writer.out
 }
@@ -89,11 +88,7 @@ impl<'n> Writer<'n> {
         format!("{before}<a href=\"{}\">{name}</a>{after}", escaped(link))
     }
 
-    fn page(&mut self, page: &Page, picture: &str) {
-        self.blocks(&page.blocks, picture);
-    }
-
-    fn blocks(&mut self, blocks: &[Block], mut picture: &str) {
+    fn blocks(&mut self, blocks: &[Block]) {
         for (at, block) in blocks.iter().enumerate() {
             match block {
                 Block::Title(text) => self.title(text),
@@ -102,9 +97,6 @@ impl<'n> Writer<'n> {
                     self.section(text, is_aside(rest));
                 }
                 other => self.block(other),
-            }
-            if matches!(block, Block::Table(_)) {
-                self.put(std::mem::take(&mut picture));
             }
         }
         self.close();
@@ -137,16 +129,42 @@ impl<'n> Writer<'n> {
                 self.put(&format!("<p class=\"{class}\">{word}{shown}</p>\n"));
             }
             Block::Items(role, items) => self.items(*role, items),
-            Block::Table(table) => {
-                self.tables += 1;
-                let label = format!("Table {}: {}", self.tables, self.heading);
-                self.put(&table::table(table, &label, &|shown| self.linked(shown)));
-            }
+            Block::Table(table) => self.table(table),
             Block::Answer(answer) => self.put(&card(answer)),
             Block::Reasons(reasons) => self.reasons(reasons),
+            Block::Picture(picture) => self.picture(picture),
             Block::Details(head, blocks) => self.details(head, blocks),
             Block::Title(_) | Block::Section(_) => {}
         }
+    }
+
+    fn table(&mut self, table: &Table) {
+        self.tables += 1;
+        let label = format!("Table {}: {}", self.tables, self.heading);
+        self.put(&table::table(table, &label, &|shown| self.linked(shown)));
+    }
+
+    /// A picture, and below it the table that says the same.
+    fn picture(&mut self, picture: &Picture) {
+        self.pictures += 1;
+        let nth = self.pictures;
+        let (class, drawn) = match picture {
+            Picture::Bars(bars) => ("bars", bars::picture(bars, nth)),
+            Picture::Map(map) => ("map", map::picture(map, nth, |name| self.link_of(name))),
+        };
+        let title = escaped(picture.title());
+        self.put(&format!(
+            "<figure class=\"{class}\">\n<figcaption>{title}</figcaption>\n{drawn}<details>\n<summary>The same as a table</summary>\n"
+        ));
+        self.table(&picture.table());
+        self.put("</details>\n</figure>\n");
+    }
+
+    /// Where a name leads.
+    fn link_of(&self, name: &str) -> Option<String> {
+        let mut names = self.names.iter();
+        let (_, link) = names.find(|(known, _)| known == name)?;
+        Some(link.clone())
     }
 
     fn items(&mut self, role: Role, items: &[String]) {
@@ -194,7 +212,7 @@ impl<'n> Writer<'n> {
             "<details class=\"details\">\n<summary>{summary}</summary>\n"
         ));
         head.clone_into(&mut self.heading);
-        self.blocks(blocks, "");
+        self.blocks(blocks);
         self.put("</details>\n");
     }
 
@@ -336,7 +354,7 @@ pub fn escaped_message(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::{Align, Rail, Table};
+    use crate::report::{Align, Rail};
 
     #[test]
     fn no_text_can_become_markup() {
@@ -411,7 +429,7 @@ mod tests {
         let names = names.map(|(name, link)| (name.to_owned(), link.to_owned()));
         let mut page = Page::titled("Moss & Reed DK for Hat");
         page.text(Role::Plain, "Moss & Reed, then Moss & Reed DK");
-        let out = illustrated(&[page], &[], &names);
+        let out = linked(&[page], &names);
         assert!(out.contains("<h1><a href=\"/b\">Moss &amp; Reed DK</a> for Hat</h1>"));
         let both = "<a href=\"/a\">Moss &amp; Reed</a>, then <a href=\"/b\">Moss &amp; Reed DK</a>";
         assert!(out.contains(both), "{out}");

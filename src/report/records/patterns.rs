@@ -1,10 +1,10 @@
 //! Patterns, listed and shown.
 
 use crate::{
-    app::{PatternAnswer, PatternList},
+    app::{PatternAnswer, PatternList, YarnMap},
     record::Pattern,
     report::{
-        Notice, Page, Render, Style, Table,
+        Bars, Map, Notice, Page, Picture, Render, Style, Table,
         facts_words::facts_in_style,
         gauge_words,
         listing::{ShortAnswer, list_fields, list_page},
@@ -55,6 +55,44 @@ impl ShortAnswer for PatternAnswer {
     fn notice(&self, style: &Style) -> Notice {
         pattern_notice(self.0.name.to_string(), &self.0, style)
     }
+}
+
+/// What is kept of a pattern, with pictures: what its sizes take, and where yarns lie
+/// around what its yarns want.
+pub fn pattern_page(
+    pattern: &PatternAnswer,
+    maps: &[(Vec<String>, YarnMap)],
+    style: &Style,
+) -> Page {
+    let mut page = pattern.page(style);
+    page.picture(amounts(pattern, style).map(Picture::Bars));
+    for (keys, map) in maps {
+        let keys: &[String] = if maps.len() > 1 { keys } else { &[] };
+        page.picture(Some(Picture::Map(Map::new(map, keys, style))));
+    }
+    page
+}
+
+fn amounts(pattern: &PatternAnswer, style: &Style) -> Option<Bars> {
+    let known = pattern.amounts()?;
+    let (unit, per_unit) = match known.in_metres {
+        true => {
+            let [unit, _] = style.ordered("m", "yd");
+            (unit, style.per_metre())
+        }
+        false => ("g", 1.0),
+    };
+    let parts = keys(&pattern.0);
+    let (what, parts) = match parts.as_slice() {
+        [_] => ("", vec![format!("yarn needed, {unit}")]),
+        _ => (" by yarn", parts),
+    };
+    let amounts = known.sizes.into_iter().map(|(size, amounts)| {
+        let amounts = amounts.into_iter().map(|amount| amount * per_unit);
+        (String::new(), size, amounts.collect())
+    });
+    let title = format!("Yarn for each size{what}, {unit}");
+    Bars::of_amounts(&title, "", (parts, unit), amounts.collect())
 }
 
 /// A pattern that was saved from its fields: what was read, and what was assumed.

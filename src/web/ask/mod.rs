@@ -15,7 +15,7 @@ use super::{
 };
 use crate::{
     app::{self, AppError, CheckAnswer, FindAnswer, FormData, PatternChoice, Records},
-    report::{Render, Style, find_page, places},
+    report::{Render, Style, find_page},
 };
 use axum::{http::StatusCode, response::Response};
 use request::Question;
@@ -72,7 +72,7 @@ fn answer_of(
 ) -> Result<Answer, Refusal> {
     Ok(match request::question(typed, patterns)? {
         Question::One(request) => Answer::One(Box::new(app::check(records, &request)?)),
-        Question::Best(request) => Answer::Several(app::find(records, &request)?),
+        Question::Best(request) => Answer::Several(app::find_with_map(records, &request)?),
     })
 }
 
@@ -90,7 +90,7 @@ fn answer_page(
         Answer::One(answer) => {
             let names = names_in(&answer).into_iter().chain(linked(&answer.pattern));
             let names: Vec<_> = names.collect();
-            body.reports(&[answer.page(&style)], &[], &names);
+            body.linked(&answer.page(&style), &names);
             format!("{} for {}", answer.candidate.title, answer.pattern)
         }
         Answer::Several(answers) => {
@@ -146,13 +146,14 @@ fn several(
     body: &mut Body,
     style: &Style,
 ) -> String {
-    let pictures: String = (1..).zip(answers).map(|(n, one)| places(one, n)).collect();
     let found = answers
         .iter()
         .flat_map(|one| one.candidates.iter().chain(&one.without_grist));
-    let names = found.map(|found| yarn_link(&found.candidate.title));
-    let names: Vec<_> = names.chain(pattern).collect();
-    body.reports(&[find_page(answers, style)], &[pictures], &names);
+    let found = found.map(|found| found.candidate.title.as_str());
+    let mapped = answers.iter().filter_map(|one| one.map.as_ref());
+    let mapped = mapped.flat_map(|map| map.yarns.iter().map(|yarn| yarn.title.as_str()));
+    let names = found.chain(mapped).map(yarn_link).chain(pattern);
+    body.linked(&find_page(answers, style), &names.collect::<Vec<_>>());
     let pattern = answers.first().map_or("", |one| one.pattern.as_str());
     format!("Yarns for {pattern}")
 }

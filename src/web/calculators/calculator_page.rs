@@ -4,7 +4,7 @@
 
 use crate::{
     app::{self, AppError, FormData, PatternChoice, Records},
-    report::{Block, Page, Render},
+    report::{Block, NameLinks, Page, Render},
     web::{
         body::Body,
         form::Form,
@@ -64,32 +64,31 @@ impl CalculatorPage {
             is_asked(&asked).then(answer)
         };
         let answer = visit.state.compute(answer).await?;
-        Ok(self.show(visit, typed, form, answer, |_| ()))
+        Ok(self.show(visit, typed, (form, &[]), answer, |_| ()))
     }
 
-    /// The page of an answer, where one was asked for. `more` stands between answer
-    /// and form.
+    /// The page of an answer, where one was asked for, with a link at each of these
+    /// names. `more` stands between answer and form.
     pub(super) fn show<A: Render>(
         &self,
         visit: &Visit,
         typed: &FormData,
-        form: Form,
+        (form, names): (Form, &NameLinks),
         answer: Option<Result<A, impl Into<Refusal>>>,
         more: impl FnOnce(&mut Body),
     ) -> Response {
         match answer {
             None => self.show_form(visit, &form.hidden(ASKED_FIELD, "yes").filled(typed)),
-            Some(answer) => self.show_answer(visit, typed, form, answer, more),
+            Some(answer) => self.show_answer(visit, typed, (form, names), answer, more),
         }
     }
 
-    /// The page of an answer or of what was wrong, and the form. `more` stands
-    /// between answer and form.
+    /// The same where one was asked for in any case.
     pub(super) fn show_answer<A: Render>(
         &self,
         visit: &Visit,
         typed: &FormData,
-        form: Form,
+        (form, names): (Form, &NameLinks),
         answer: Result<A, impl Into<Refusal>>,
         more: impl FnOnce(&mut Body),
     ) -> Response {
@@ -100,7 +99,7 @@ impl CalculatorPage {
         };
         let page = answer.page(&form.style(&visit.prefs));
         let mut answer = Body::default();
-        answer.report(&page);
+        answer.linked(&page, names);
         more(&mut answer);
         let mut question = Body::default();
         question.part_at("again", "Ask again");

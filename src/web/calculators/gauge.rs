@@ -4,7 +4,7 @@ use super::calculator_page::{CalculatorPage, look_up};
 use crate::{
     app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
-        fields::{pattern_choice, with_pattern},
+        fields::{pattern_choice, pattern_link, with_pattern},
         form::Form,
         links::query_without,
         refusal::Refusal,
@@ -24,7 +24,8 @@ pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
     let rest = query_without(&sent, &["yarn"]);
     let link = |name: &str| format!("/gauge?{rest}&yarn={name}");
     let answer = answer.map(|answer| answer.map_err(|refusal| refusal.linked(link)));
-    Ok(PAGE.show(&visit, &sent, form(&patterns), answer, |_| ()))
+    let names: Vec<_> = pattern_link(&sent, &patterns).into_iter().collect();
+    Ok(PAGE.show(&visit, &sent, (form(&patterns), &names), answer, |_| ()))
 }
 
 /// One choice stands for pattern and size, and the yarn's swatches count where no

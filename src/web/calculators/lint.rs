@@ -7,7 +7,7 @@ use super::{
 use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
-        fields::{pattern_choice, with_pattern},
+        fields::{pattern_choice, pattern_link, with_pattern},
         form::{Field, Form, Head, Kind},
         form_data::SentForm,
         refusal::Refusal,
@@ -35,7 +35,9 @@ pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
         Ok::<_, AppError>((patterns, answer))
     });
     let (patterns, answer) = found.await?;
-    Ok(PAGE.show_answer(&visit, &typed, form(&patterns), answer, |_| ()))
+    let names: Vec<_> = pattern_link(&typed, &patterns).into_iter().collect();
+    let form = (form(&patterns), names.as_slice());
+    Ok(PAGE.show_answer(&visit, &typed, form, answer, |_| ()))
 }
 
 fn answer(

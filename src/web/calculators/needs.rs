@@ -40,7 +40,7 @@ pub(super) async fn compute(visit: Visit, sent: SentForm) -> PageResult {
     let asked = typed.clone();
     let answer = visit.state.compute(move || answer(text, &asked)).await?;
     let more = |body: &mut Body| offer_pattern(body, &typed);
-    Ok(PAGE.show_answer(&visit, &typed, form(), answer, more))
+    Ok(PAGE.show_answer(&visit, &typed, (form(), &[]), answer, more))
 }
 
 fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError> {
@@ -145,12 +145,15 @@ pub(super) async fn begin(visit: Visit, typed: FormData) -> PageResult {
         Some(Err(error)) => (String::new(), Some(Err(error))),
         None => (String::new(), None),
     };
-    Ok(BEGINNING.show(&visit, &typed, beginning(), answer, |body| {
-        let typed = with_text(&typed, text);
-        offer_pattern(body, &typed);
-        body.part_at("more", "Add more pieces and edges");
-        body.form(&form().filled(&typed));
-    }))
+    let form_of_piece = (beginning(), &[][..]);
+    Ok(
+        BEGINNING.show(&visit, &typed, form_of_piece, answer, |body| {
+            let typed = with_text(&typed, text);
+            offer_pattern(body, &typed);
+            body.part_at("more", "Add more pieces and edges");
+            body.form(&form().filled(&typed));
+        }),
+    )
 }
 
 /// The text that the form amounts to, and what follows from it.

@@ -10,7 +10,7 @@ use crate::{
     web::{
         body::Body,
         error_page::ErrorPage,
-        fields::{pattern_choice, with_pattern},
+        fields::{pattern_choice, pattern_link, with_pattern},
         form::{Field, Form, Head, Kind},
         links::{download, encoded, query_without},
         refusal::{FieldError, Refusal, perhaps},
@@ -42,7 +42,8 @@ pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
         body.links(&files(&sent));
         body.hint("Printed, this page is the sheet alone.");
     };
-    Ok(PAGE.show(&visit, &sent, form(&patterns), answer, more))
+    let names: Vec<_> = pattern_link(&sent, &patterns).into_iter().collect();
+    Ok(PAGE.show(&visit, &sent, (form(&patterns), &names), answer, more))
 }
 
 fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Answer {

@@ -97,22 +97,6 @@ async fn the_answer_says_what_the_command_line_says() {
 }
 
 #[tokio::test]
-async fn a_list_shows_all_candidates_on_one_rail() {
-    let house = House::sample();
-    for from in ["stash", "catalogue"] {
-        let page = house
-            .get(&asked(&[("pattern", "1:2"), ("offered", from)]))
-            .await;
-        assert_eq!(page.status, StatusCode::OK, "{}", page.text);
-        let drawn = page.text.find("All of them for A on one rail").unwrap();
-        let table = page.text.find("</table>").unwrap();
-        let folded = page.text.find("class=\"details").unwrap();
-        assert!(table < drawn && drawn < folded, "{from}");
-        assert!(page.text.contains("1 the limit"));
-    }
-}
-
-#[tokio::test]
 async fn what_was_read_is_shown_field_by_field_and_can_be_corrected() {
     let house = House::empty();
     let band = "100 g = 240 m, 100% wool, 22 sts / 10 cm";

@@ -5,6 +5,7 @@
 
 mod counter;
 mod keyboard;
+mod phone;
 mod states;
 mod stories;
 
@@ -216,6 +217,13 @@ impl Visit {
 
     async fn inside(&self, command: &'static str, how: serde_json::Value) {
         self.client.issue_cmd(Inside(command, how)).await.unwrap();
+    }
+
+    /// A screen of this size.
+    async fn screen(&self, width: u32, height: u32) {
+        let screen = serde_json::json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+        self.inside("Emulation.setDeviceMetricsOverride", screen)
+            .await;
     }
 
     async fn zoomed(&self, zoomed: bool) {

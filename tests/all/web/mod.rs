@@ -9,6 +9,7 @@ mod contrast;
 mod entering;
 mod guarding;
 mod keeping;
+mod pictures;
 mod stopping;
 mod tables;
 

@@ -11,13 +11,6 @@ const UMBERLIN: &str = "2900328717698";
 const UNKNOWN: &str = "5012345678900";
 
 impl Visit {
-    /// A screen of this size.
-    async fn screen(&self, width: u32, height: u32) {
-        let screen = serde_json::json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
-        self.inside("Emulation.setDeviceMetricsOverride", screen)
-            .await;
-    }
-
     /// What a scanner types.
     async fn scan(&self, digits: &str) {
         let mut keys = KeyActions::new("scanner".to_owned());
