@@ -385,11 +385,6 @@ impl Page {
         self.text(Role::Plain, SWATCH_LINE);
     }
 
-    /// Adds a picture, where there is one.
-    pub fn picture(&mut self, picture: Option<Picture>) {
-        self.blocks.extend(picture.map(Block::Picture));
-    }
-
     /// Adds a table; nothing for one without rows.
     pub fn table(&mut self, table: impl Into<Table>) {
         let table = table.into();

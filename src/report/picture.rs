@@ -1,7 +1,7 @@
 //! Numbers that people would rather look at: bars, one below the other, and a map of
 //! yarns. Each has a table that says the same.
 
-use super::{Style, Table, judgement::verdict_in_short, page::Columns};
+use super::{Block, Page, Style, Table, judgement::verdict_in_short, page::Columns};
 use crate::{
     app::{MapPlace, MapYarn, YarnMap},
     matching::Verdict,
@@ -32,6 +32,13 @@ impl Picture {
             Self::Bars(bars) => bars.table().without_empty_columns(),
             Self::Map(map) => map.table(),
         }
+    }
+}
+
+impl Page {
+    /// Adds a picture, where there is one.
+    pub fn picture(&mut self, picture: Option<Picture>) {
+        self.blocks.extend(picture.map(Block::Picture));
     }
 }
 

@@ -22,7 +22,8 @@ fn add_more(out: &mut String, width: usize) {
     const MORE: &str = "More: --details";
     let last = out.lines().next_back().unwrap_or("");
     let shown = anstream::adapter::strip_str(last).to_string();
-    if shown.starts_with(' ') && shown.chars().count() + 1 + MORE.len() <= width {
+    let is_bar = shown.starts_with("    ");
+    if shown.starts_with(' ') && !is_bar && shown.chars().count() + 1 + MORE.len() <= width {
         out.truncate(out.trim_end().len());
         out.push(' ');
     } else {

@@ -35,7 +35,7 @@ struct Axis {
 }
 
 impl Axis {
-    /// As far as the marks reach, but no less than twice and no more than six times the
+    /// As far as the marks reach, but no less than twice and no more than four times the
     /// tolerance either way.
     fn around(
         (wanted, tolerance): (f64, f64),
@@ -43,7 +43,7 @@ impl Axis {
         ends: [f64; 2],
     ) -> Self {
         let tolerance = tolerance.max(wanted * 0.02);
-        let most = 6.0 * tolerance;
+        let most = 4.0 * tolerance;
         let far = marks.map(|at| (at - wanted).abs() * 1.05);
         let reach = far
             .filter(|off| *off <= most)
@@ -114,6 +114,8 @@ impl Room {
 struct Label {
     name: String,
     room: Room,
+    /// Which way from the mark it lies, across.
+    across: f64,
     line: Option<[[f64; 2]; 2]>,
 }
 
@@ -148,7 +150,12 @@ impl Label {
             let at = |off: f64| [x + across * off, y + down * off];
             [at(MARK), at(off - 1.0)]
         });
-        Some(Self { name, room, line })
+        Some(Self {
+            name,
+            room,
+            across,
+            line,
+        })
     }
 }
 
@@ -227,7 +234,7 @@ impl<'m> Drawing<'m> {
             .marks
             .iter()
             .map(|(_, at)| Room::around(*at, MARK + 1.0));
-        let cross = Room::around(self.place(self.map.wanted), MARK + 2.0);
+        let cross = Room::around(self.place(self.map.wanted), MARK + 3.0);
         let mut taken: Vec<Room> = marks.chain([cross]).collect();
         let mut labels = Vec::new();
         for (mark, at) in self.marks.iter().take(NAMED) {
@@ -270,7 +277,7 @@ impl<'m> Drawing<'m> {
 
     fn cross(&self) -> String {
         let [x, y] = self.place(self.map.wanted).map(|at| number(at, 1));
-        let path = format!("M{x} {y}m-9 0h18m-9-9v18");
+        let path = format!("M{x} {y}m-18 0h36m-18-18v36");
         format!("<path class=\"halo\" d=\"{path}\"/><path class=\"cross\" d=\"{path}\"/>")
     }
 }
@@ -299,14 +306,25 @@ fn mark(map: &Map, (mark, [x, y]): &(&Mark, [f64; 2]), link: Option<&str>) -> St
 }
 
 fn label(label: &Label) -> String {
-    let Label { name, room, line } = label;
+    let Label {
+        name,
+        room,
+        across,
+        line,
+    } = label;
     let line = line.map_or(String::new(), |[[x, y], [to_x, to_y]]| {
         let [x, y, to_x, to_y] = [x, y, to_x, to_y].map(|at| number(at, 1));
         format!("<path class=\"line\" d=\"M{x} {y}L{to_x} {to_y}\"/>")
     });
-    let [x, y] = [f64::midpoint(room.left, room.right), room.bottom - 4.0];
+    // Where letters are smaller, the end at the mark stays where it is.
+    let (x, end) = match *across {
+        right if right > 0.1 => (room.left, "name-of right-of"),
+        left if left < -0.1 => (room.right, "name-of left-of"),
+        _ => (f64::midpoint(room.left, room.right), "name-of"),
+    };
+    let y = room.bottom - 4.0;
     format!(
-        "{line}<text class=\"name-of\" x=\"{}\" y=\"{}\">{}</text>",
+        "{line}<text class=\"{end}\" x=\"{}\" y=\"{}\">{}</text>",
         number(x, 1),
         number(y, 1),
         escaped(name)

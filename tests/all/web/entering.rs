@@ -296,12 +296,23 @@ async fn a_label_keeps_maker_name_shade_and_lot() {
 #[tokio::test]
 async fn a_pasted_label_fills_yarn_shade_and_lot_of_a_purchase() {
     let house = House::sample();
-    let label = "Vorrelith, Hathrel DK, 50 g = 125 m, shade 14 moss, lot 5519";
-    let page = house.get(&format!("/stock/buy?{}", query(&[("band", label)]))).await;
+    let label = "Vorrelith, Hathrel DK, 50 g = 125 m, shade 14 Moss, lot 5519";
+    let page = house
+        .get(&format!("/stock/buy?{}", query(&[("band", label)])))
+        .await;
     assert_eq!(page.status, StatusCode::OK, "{}", page.text);
-    assert_eq!(filled(&page.text, "yarn"), "Vorrelith, Hathrel DK", "{}", page.text);
+    assert_eq!(
+        filled(&page.text, "yarn"),
+        "Vorrelith, Hathrel DK",
+        "{}",
+        page.text
+    );
     assert_eq!(filled(&page.text, "lot"), "5519");
-    assert!(filled(&page.text, "shade").contains("moss"), "{}", page.text);
+    assert!(
+        filled(&page.text, "shade").contains("Moss"),
+        "{}",
+        page.text
+    );
     assert!(!page.text.contains("Add this yarn"), "{}", page.text);
     // The barcode names the yarn that is kept.
     let page = house.get("/stock/buy?band=2900307019638").await;
@@ -313,8 +324,15 @@ async fn a_pasted_label_fills_yarn_shade_and_lot_of_a_purchase() {
 async fn a_label_of_a_yarn_that_is_not_kept_leads_to_adding_it_from_the_same_label() {
     let house = House::empty();
     let label = "Quenby, Moor DK, 50 g = 125 m, lot 7";
-    let page = house.get(&format!("/stock/buy?{}", query(&[("band", label)]))).await;
-    assert_eq!(filled(&page.text, "yarn"), "Quenby, Moor DK", "{}", page.text);
+    let page = house
+        .get(&format!("/stock/buy?{}", query(&[("band", label)])))
+        .await;
+    assert_eq!(
+        filled(&page.text, "yarn"),
+        "Quenby, Moor DK",
+        "{}",
+        page.text
+    );
     let link = page.text.split("href=\"/yarns/new?band=").nth(1).unwrap();
     let link = link.split('"').next().unwrap();
     let page = house.get(&format!("/yarns/new?band={link}")).await;
@@ -326,7 +344,10 @@ async fn a_label_of_a_yarn_that_is_not_kept_leads_to_adding_it_from_the_same_lab
 async fn a_page_that_names_a_yarn_a_lot_or_a_pattern_links_it() {
     let house = House::sample();
     let lot = house.get("/stock/1").await.text;
-    assert!(lot.contains("<a href=\"/yarns/named?name=Thrumwick%20Yard%2C%20Grundlin%20DK\">"), "{lot}");
+    assert!(
+        lot.contains("<a href=\"/yarns/named?name=Thrumwick%20Yard%2C%20Grundlin%20DK\">"),
+        "{lot}"
+    );
     for path in [
         "/gauge?asked=yes&pattern=1&own-gauge=20+sts+x+28+rows+/+10+cm",
         "/sheet?asked=yes&pattern=1&from=catalogue",
@@ -334,9 +355,14 @@ async fn a_page_that_names_a_yarn_a_lot_or_a_pattern_links_it() {
         "/answer?pattern=1&offered=stash",
     ] {
         let page = house.get(path).await.text;
-        assert!(page.contains("<a href=\"/patterns/1\">Skerrablet</a>"), "{path}: {page}");
+        assert!(
+            page.contains("<a href=\"/patterns/1\">Skerrablet</a>"),
+            "{path}: {page}"
+        );
     }
-    let changed = house.post("/stock/1", &[("kind", "used"), ("amount", "1 skein")]).await;
+    let changed = house
+        .post("/stock/1", &[("kind", "used"), ("amount", "1 skein")])
+        .await;
     assert_eq!(changed.status, StatusCode::SEE_OTHER, "{}", changed.text);
     let undo = house.get("/undo").await.text;
     assert!(undo.contains("<a href=\"/stock/1\">"), "{undo}");
