@@ -24,7 +24,9 @@ type Browse<T> = fn(&Records, &FormData, usize, usize) -> Result<ListPage<T>, Ap
 pub(super) struct List<T> {
     pub(super) heading: &'static str,
     pub(super) here: &'static str,
+    /// Ways on that stand above it, and those that stand below.
     pub(super) links: &'static [(&'static str, &'static str)],
+    pub(super) below: &'static [(&'static str, &'static str)],
     /// What the field that searches it takes.
     pub(super) search: &'static str,
     /// Whether it is of yarns, which are filtered by what they are like.
@@ -68,6 +70,7 @@ impl<T: Send + 'static> List<T> {
             if visit.read(app::is_new).await? {
                 body.form(&sample_form());
             }
+            body.links(self.below);
             return Ok(visit.page((self.heading, self.here), body));
         }
         body.form(&form);
@@ -80,6 +83,7 @@ impl<T: Send + 'static> List<T> {
             body.list(&rows, self.heading, &self.heads(&sent), &links);
         }
         body.links(&self.beside(&sent, &found, count));
+        body.links(self.below);
         Ok(visit.page((self.heading, self.here), body))
     }
 

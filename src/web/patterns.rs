@@ -28,10 +28,8 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Patterns",
         here: HERE,
-        links: &[
-            ("/patterns/new", "Add a pattern"),
-            ("/undo", "Undo a change"),
-        ],
+        links: &[("/patterns/new", "Add a pattern")],
+        below: &[("/undo", "Undo a change")],
         search: "Name",
         of_yarns: false,
         orders: &[],

@@ -30,6 +30,8 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         links: &[
             ("/yarns", "Your yarns"),
             ("/stock/buy", "Add yarn you bought"),
+        ],
+        below: &[
             ("/tables", "Import a table"),
             ("/stock.csv", "Export the stash (CSV)"),
             ("/undo", "Undo a change"),

@@ -24,9 +24,8 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Your yarns",
         here: HERE,
-        links: &[
-            ("/stock", "Stash"),
-            ("/yarns/new", "Add a yarn"),
+        links: &[("/stock", "Stash"), ("/yarns/new", "Add a yarn")],
+        below: &[
             ("/tables", "Import a table"),
             ("/yarns.csv", "Export yarns (CSV)"),
             ("/swatches.csv", "Export swatches (CSV)"),
