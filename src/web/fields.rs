@@ -7,7 +7,7 @@ use super::{
 };
 use crate::{
     app::{self, ChanceRequest, Column, FormData, PatternChoice},
-    words::safe,
+    words::{capitalized, safe},
 };
 
 /// One of the patterns; with sizes, each of those beside the whole.
@@ -88,8 +88,8 @@ const HOW_SURE: [(&str, &str); 3] = [
 pub(super) fn chance_fields() -> Vec<Field> {
     let fields = app::request_fields::<ChanceRequest>().into_iter();
     let mut fields: Vec<Field> = fields.map(Field::from).collect();
-    let sure = fields.iter_mut().find(|field| field.name == "sure");
-    sure.into_iter().for_each(choose_chance);
+    let sure = fields.iter_mut().filter(|field| field.name == "sure");
+    sure.for_each(choose_chance);
     fields
 }
 
@@ -117,7 +117,7 @@ pub(super) fn is_chance_asked(typed: &FormData) -> bool {
 
 /// A field of a record's column.
 pub(super) fn field_of(column: &Column) -> Field {
-    let holds = capital(&column.holds.replace('`', ""));
+    let holds = capitalized(&column.holds.replace('`', ""));
     let hint = match column.name {
         "discontinued" => holds,
         _ => format!("{holds}, as in: {}", column.example),
@@ -131,18 +131,10 @@ pub(super) fn field_of(column: &Column) -> Field {
         "gtin" => "article number",
         name => name,
     };
-    let mut field = Field::new(column.name, &capital(label), &hint, shape);
+    let mut field = Field::new(column.name, &capitalized(label), &hint, shape);
     field.needed = column.is_needed();
     if column.name == "discontinued" {
         field.value = "no".to_owned();
     }
     field
-}
-
-/// Words as they begin a sentence.
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }

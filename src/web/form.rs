@@ -10,6 +10,7 @@ use super::{
 use crate::{
     app::{self, FieldInput, FormData},
     report::{FieldNames, Style},
+    words::uncapitalized,
 };
 use askama::Template;
 
@@ -17,7 +18,7 @@ use askama::Template;
 #[derive(Default, Template)]
 #[template(path = "form.html", config = "src/web/askama.toml")]
 pub(super) struct Form {
-    pub(super) id: &'static str,
+    pub(super) id: String,
     pub(super) action: String,
     pub(super) post: bool,
     pub(super) upload: bool,
@@ -123,10 +124,7 @@ impl Field {
 
     /// What it is called within a sentence: its label without a capital.
     pub(super) fn name_in_words(&self) -> String {
-        let mut letters = self.label.chars();
-        letters.next().map_or_else(String::new, |first| {
-            first.to_lowercase().chain(letters).collect()
-        })
+        uncapitalized(&self.label)
     }
 
     pub(super) fn needed(mut self) -> Self {
@@ -172,7 +170,7 @@ impl Form {
     /// A form that asks something.
     pub(super) fn get(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
         Self {
-            id,
+            id: id.to_owned(),
             action: action.into(),
             submit,
             ..Self::default()
@@ -319,7 +317,7 @@ impl Form {
     /// With each message beside its field; gives those that have no field here,
     /// and those that have, with where they stand.
     pub(super) fn marked(mut self, faults: Vec<FieldError>) -> (Self, Vec<FieldError>) {
-        let id = self.id;
+        let id = self.id.clone();
         let mut told = Vec::new();
         for mut fault in faults {
             let name = self.shown_as(&fault.field).to_owned();

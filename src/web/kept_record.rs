@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     app::{AppError, FormData, KeptFields, Records},
-    report::{Align, Block, Page, Role, Table},
+    report::{Page, Role, Table},
 };
 use axum::{
     Router,
@@ -187,25 +187,21 @@ fn removal(action: String, submit: &'static str) -> Form {
 /// What someone else has kept meanwhile, field by field where it differs from the
 /// form.
 fn differences(form: &Form, kept: &FormData) -> Page {
-    let mut table = Table::new(&[("", Align::Left), ("", Align::Left)]);
-    let fields = form.fields();
-    let differing = fields.filter(|field| kept.text(&field.name) != field.value);
-    table.rows = differing
-        .map(|field| {
-            vec![
-                format!("{}, as saved now", field.name_in_words()),
-                kept.text(&field.name).to_owned(),
-            ]
-        })
-        .collect();
-    let said =
-        "Your changes are in the form and not saved yet. Someone else saved these meanwhile:";
-    let warning = "If you save the form now, it replaces them.";
-    Page {
-        blocks: vec![
-            Block::Text(Role::Plain, said.to_owned()),
-            Block::Table(table),
-            Block::Text(Role::Caution, warning.to_owned()),
-        ],
-    }
+    let differing = form
+        .fields()
+        .filter(|field| kept.text(&field.name) != field.value);
+    let mut page = Page::default();
+    page.text(
+        Role::Plain,
+        "Your changes are in the form and not saved yet. Someone else saved these meanwhile:",
+    );
+    page.table(
+        Table::of(differing)
+            .left("", |field| {
+                format!("{}, as saved now", field.name_in_words())
+            })
+            .left("", |field| kept.text(&field.name)),
+    );
+    page.text(Role::Caution, "If you save the form now, it replaces them.");
+    page
 }

@@ -130,9 +130,8 @@ const KINDS: [(&str, &str); 4] = [
 ];
 
 fn kind(name: &str) -> Option<EntryKind> {
-    let known = KINDS.iter().any(|(kind, _)| *kind == name);
-    let mut kinds = EntryKind::ALL.into_iter().filter(|_| known);
-    kinds.find(|kind| kind.name() == name)
+    let (name, _) = KINDS.iter().find(|(kind, _)| *kind == name)?;
+    EntryKind::ALL.into_iter().find(|kind| kind.name() == *name)
 }
 
 fn entry(number: i64) -> Form {
@@ -165,14 +164,8 @@ const GRAMS: &str = "grams";
 fn in_grams(mut typed: FormData) -> FormData {
     if let Some(grams) = typed.filled(GRAMS) {
         let is_number = grams.replace(',', ".").parse::<f64>().is_ok();
-        typed.set(
-            "amount",
-            if is_number {
-                format!("{grams} g")
-            } else {
-                grams
-            },
-        );
+        let unit = if is_number { " g" } else { "" };
+        typed.set("amount", grams + unit);
     }
     typed
 }

@@ -14,12 +14,6 @@ use crate::{
 
 const HERE: &str = "/undo";
 
-/// The buttons of the list.
-const BUTTONS: [&str; 10] = [
-    "undo-1", "undo-2", "undo-3", "undo-4", "undo-5", "undo-6", "undo-7", "undo-8", "undo-9",
-    "undo-10",
-];
-
 /// The button that takes a change back.
 pub(super) fn button(change: i64) -> Form {
     let form = Form::post("undo", HERE, "Undo").once();
@@ -56,7 +50,7 @@ pub(super) async fn page(visit: Visit) -> PageResult {
     }
     // What was removed since has no page.
     let mut gone: Vec<&ChangePart> = Vec::new();
-    for (change, id) in changes.iter().zip(BUTTONS) {
+    for (change, nth) in changes.iter().zip(1..) {
         let when = change
             .at
             .as_deref()
@@ -74,8 +68,11 @@ pub(super) async fn page(visit: Visit) -> PageResult {
             .map(|part| (part.title.clone(), place_of(part, true)))
             .collect();
         body.linked(&said, &names);
-        let button = button(change.number);
-        body.form(&Form { id, ..button });
+        let id = format!("undo-{nth}");
+        body.form(&Form {
+            id,
+            ..button(change.number)
+        });
     }
     Ok(visit.page((title, HERE), body))
 }

@@ -24,53 +24,43 @@ pub(super) enum Question {
 /// Reads the question of the form.
 pub(super) fn question(typed: &FormData, patterns: &[PatternChoice]) -> Result<Question, Refusal> {
     let mut fields = with_pattern(typed, patterns)?;
-    let candidates = candidates(typed)?;
+    let (offered, value) = offered(typed)?;
+    fields.set(offered, value);
     if typed.filled("wants").is_none() {
         fields.set("need", "");
     }
     fields.set("top", TOP);
     let wants_fields = correct::corrected(typed, "wanted");
-    match candidates {
-        Candidates::One(yarn) => {
-            fields.set("yarn", yarn);
-            let mut request: CheckRequest = from_form(&fields)?;
-            request.question.wants_fields = wants_fields;
-            request.band_fields = correct::corrected(typed, "offered");
-            Ok(Question::One(Box::new(request)))
-        }
-        Candidates::From(source) => {
-            fields.set("from", source);
-            let mut request: FindRequest = from_form(&fields)?;
-            request.question.wants_fields = wants_fields;
-            Ok(Question::Best(Box::new(request)))
-        }
+    if offered == "from" {
+        let mut request: FindRequest = from_form(&fields)?;
+        request.question.wants_fields = wants_fields;
+        return Ok(Question::Best(Box::new(request)));
     }
+    let mut request: CheckRequest = from_form(&fields)?;
+    request.question.wants_fields = wants_fields;
+    request.band_fields = correct::corrected(typed, "offered");
+    Ok(Question::One(Box::new(request)))
 }
 
-/// What is offered: one yarn, or the best of a source.
-enum Candidates {
-    One(String),
-    From(String),
-}
-
-/// What the fields offer. Two yarns at once are asked about.
-fn candidates(typed: &FormData) -> Result<Candidates, FieldError> {
+/// The field of a request that says what is offered, one `yarn` or the best `from` a
+/// source, and its text. Two yarns at once are asked about.
+fn offered(typed: &FormData) -> Result<(&'static str, String), FieldError> {
     let source = typed.text("offered");
-    match (source, typed.filled("yarn"), typed.filled("band")) {
-        ("stash" | "catalogue", None, None) => Ok(Candidates::From(source.to_owned())),
-        ("stash" | "catalogue", ..) => Err(FieldError::new(
+    let (field, said) = match (source, typed.filled("yarn"), typed.filled("band")) {
+        ("stash" | "catalogue", None, None) => return Ok(("from", source.to_owned())),
+        ("stash" | "catalogue", ..) => (
             "offered",
             "there is a yarn below as well: empty those fields, or choose `One yarn`",
-        )),
-        (_, Some(yarn), None) => Ok(Candidates::One(yarn)),
-        (_, None, Some(band)) => Ok(Candidates::One(band)),
-        (_, Some(_), Some(_)) => Err(FieldError::new(
+        ),
+        (_, Some(one), None) | (_, None, Some(one)) => return Ok(("yarn", one)),
+        (_, Some(_), Some(_)) => (
             "band",
             "there is a yarn above as well: leave one of the two empty",
-        )),
-        (_, None, None) => Err(FieldError::new(
+        ),
+        (_, None, None) => (
             "yarn",
             "the yarn is missing: write its name, scan its barcode, or write what its label says below",
-        )),
-    }
+        ),
+    };
+    Err(FieldError::new(field, said))
 }

@@ -77,22 +77,10 @@ impl CalculatorPage {
         answer: Option<Result<A, impl Into<Refusal>>>,
         more: impl FnOnce(&mut Body),
     ) -> Response {
-        match answer {
-            None => self.show_form(visit, &form.hidden(ASKED_FIELD, "yes").filled(typed)),
-            Some(answer) => self.show_answer(visit, typed, (form, names), answer, more),
-        }
-    }
-
-    /// The same where one was asked for in any case.
-    pub(super) fn show_answer<A: Render>(
-        &self,
-        visit: &Visit,
-        typed: &FormData,
-        (form, names): (Form, &NameLinks),
-        answer: Result<A, impl Into<Refusal>>,
-        more: impl FnOnce(&mut Body),
-    ) -> Response {
         let form = form.hidden(ASKED_FIELD, "yes").filled(typed);
+        let Some(answer) = answer else {
+            return self.show_form(visit, &form);
+        };
         let answer = match answer {
             Ok(answer) => answer,
             Err(refusal) => return self.show_refusal(visit, form, refusal),

@@ -37,7 +37,7 @@ pub(super) async fn look(visit: Visit, sent: SentForm) -> PageResult {
     let (patterns, answer) = found.await?;
     let names: Vec<_> = pattern_link(&typed, &patterns).into_iter().collect();
     let form = (form(&patterns), names.as_slice());
-    Ok(PAGE.show_answer(&visit, &typed, form, answer, |_| ()))
+    Ok(PAGE.show(&visit, &typed, form, Some(answer), |_| ()))
 }
 
 fn answer(

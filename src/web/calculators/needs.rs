@@ -40,7 +40,7 @@ pub(super) async fn compute(visit: Visit, sent: SentForm) -> PageResult {
     let asked = typed.clone();
     let answer = visit.state.compute(move || answer(text, &asked)).await?;
     let more = |body: &mut Body| offer_pattern(body, &typed);
-    Ok(PAGE.show_answer(&visit, &typed, (form(), &[]), answer, more))
+    Ok(PAGE.show(&visit, &typed, (form(), &[]), Some(answer), more))
 }
 
 fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError> {
