@@ -23,8 +23,9 @@ use axum::http::StatusCode;
 
 const HERE: &str = "/counter";
 const TITLE: &str = "At the counter";
-/// Yarns that stay below the newest.
-const BEFORE: [&str; 4] = ["before-1", "before-2", "before-3", "before-4"];
+/// The field of the yarns that stay below the newest, one a line, and how many do.
+const BEFORE: &str = "before";
+const MOST_BEFORE: usize = 4;
 /// How many others are offered where one will not work, of all roles together.
 const MOST_OTHERS: usize = 3;
 
@@ -88,10 +89,9 @@ fn look_up(records: &Records, typed: &FormData) -> Result<Queue, AppError> {
         let others = others(records, &patterns, typed, &answer)?;
         Ok(Newest { answer, others })
     });
-    let before = BEFORE.iter().filter_map(|field| typed.filled(field));
-    let newest_name = typed.filled("yarn");
-    let before = before.filter(|yarn| newest_name.as_ref() != Some(yarn));
-    let before = before.filter_map(|yarn| ask(&yarn).ok()).collect();
+    let before = typed.text(BEFORE).lines().take(MOST_BEFORE);
+    let before = before.filter(|yarn| *yarn != typed.text("yarn").trim());
+    let before = before.filter_map(|yarn| ask(yarn).ok()).collect();
     Ok(Queue {
         patterns,
         newest,
@@ -151,17 +151,9 @@ fn others(
 fn offer_others(newest: &Newest, sent: &FormData) -> Body {
     let mut body = Body::default();
     let rest = query_without(&with_newest_before(sent), &["yarn"]);
-    let mut names: Vec<&str> = Vec::new();
-    for name in &newest.others {
-        if !names.contains(&name.as_str()) {
-            names.push(name);
-        }
-    }
-    let links: Vec<(String, &str)> = names
-        .into_iter()
-        .take(MOST_OTHERS)
-        .map(|name| (format!("{HERE}?{rest}&yarn={}", encoded(name)), name))
-        .collect();
+    let names = first_of_each(newest.others.iter().map(String::as_str), MOST_OTHERS);
+    let link = |name| (format!("{HERE}?{rest}&yarn={}", encoded(name)), name);
+    let links: Vec<(String, &str)> = names.into_iter().map(link).collect();
     if !links.is_empty() {
         body.text("These would work instead:");
         body.links(&links);
@@ -190,46 +182,49 @@ fn refused(refusal: Refusal, sent: &FormData, visit: &Visit) -> Vec<FieldError> 
 
 /// The yarns before with the newest at their head; the oldest goes.
 fn with_newest_before(sent: &FormData) -> FormData {
-    let newest = sent.filled("yarn").into_iter();
-    let before = BEFORE.iter().filter_map(|field| sent.filled(field));
-    let mut yarns: Vec<String> = Vec::new();
-    for yarn in newest.chain(before) {
-        if !yarns.contains(&yarn) {
-            yarns.push(yarn);
+    let newest = sent.text("yarn").trim();
+    let yarns = std::iter::once(newest).chain(sent.text(BEFORE).lines());
+    let yarns = first_of_each(yarns.filter(|yarn| !yarn.is_empty()), MOST_BEFORE);
+    kept(sent, yarns.join("\n"))
+}
+
+/// What stays from one customer to the next.
+fn kept(sent: &FormData, before: String) -> FormData {
+    let pattern = sent.text("pattern").to_owned();
+    [("pattern", pattern), (BEFORE, before)]
+        .into_iter()
+        .collect()
+}
+
+/// The first of these names, each once.
+fn first_of_each<'n>(names: impl Iterator<Item = &'n str>, most: usize) -> Vec<&'n str> {
+    let mut first: Vec<&str> = Vec::new();
+    for name in names {
+        if first.len() < most && !first.contains(&name) {
+            first.push(name);
         }
     }
-    let mut next: FormData = [("pattern", sent.text("pattern"))].into_iter().collect();
-    for (field, yarn) in BEFORE.into_iter().zip(yarns) {
-        next.set(field, yarn);
-    }
-    next
+    first
 }
 
 /// The form. Its field is empty and has the keyboard, so that the next scan is typed
 /// into it; what was refused is put back and selected by the script.
 fn form(patterns: &[PatternChoice], sent: &FormData, is_refused: bool) -> Form {
-    let mut kept = with_newest_before(sent);
-    let mut typed = String::new();
-    if is_refused {
-        kept = BEFORE
-            .iter()
-            .map(|field| (*field, sent.text(field)))
-            .collect();
-        kept.set("pattern", sent.text("pattern"));
-        sent.text("yarn").clone_into(&mut typed);
-    }
+    let (kept, typed) = match is_refused {
+        true => (kept(sent, sent.text(BEFORE).to_owned()), sent.text("yarn")),
+        false => (with_newest_before(sent), ""),
+    };
     let pattern = pattern_choice("Choose one", patterns, true);
     let fields = vec![
         Field::new("pattern", "Pattern", "", pattern),
-        Field::new("yarn", "Label", "", Kind::Scan(typed)),
+        Field::new("yarn", "Label", "", Kind::Scan(typed.to_owned())),
     ];
     let form = Form::get("counter", HERE, "Answer").with(Head::None, fields);
     let form = form.filled(&kept);
-    let before = BEFORE.into_iter();
-    before.fold(form, |form, field| match kept.filled(field) {
-        Some(yarn) => form.hidden(field, yarn),
+    match kept.filled(BEFORE) {
+        Some(before) => form.hidden(BEFORE, before),
         None => form,
-    })
+    }
 }
 
 #[cfg(test)]
@@ -238,25 +233,16 @@ mod tests {
 
     #[test]
     fn the_newest_goes_before_the_others_and_the_oldest_goes() {
-        let sent = [
-            ("pattern", "1"),
-            ("yarn", "e"),
-            ("before-1", "d"),
-            ("before-2", "c"),
-            ("before-3", "b"),
-            ("before-4", "a"),
-        ];
+        let sent = [("pattern", "1"), ("yarn", "e"), ("before", "d\nc\nb\na")];
         let next = with_newest_before(&sent.into_iter().collect());
-        let yarns = BEFORE.map(|field| next.text(field).to_owned());
-        assert_eq!(yarns, ["e", "d", "c", "b"]);
+        assert_eq!(next.text(BEFORE), "e\nd\nc\nb");
         assert_eq!(next.text("pattern"), "1");
     }
 
     #[test]
     fn a_yarn_that_is_asked_about_again_stands_once() {
-        let sent = [("yarn", "a"), ("before-1", "b"), ("before-2", "a")];
+        let sent = [("yarn", "a"), ("before", "b\na")];
         let next = with_newest_before(&sent.into_iter().collect());
-        let yarns = BEFORE.map(|field| next.text(field).to_owned());
-        assert_eq!(yarns, ["a", "b", "", ""]);
+        assert_eq!(next.text(BEFORE), "a\nb");
     }
 }
