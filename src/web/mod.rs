@@ -31,7 +31,6 @@ mod serve;
 mod session;
 mod state;
 mod stock;
-mod swatches;
 mod tables;
 mod undo;
 mod visit;

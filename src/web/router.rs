@@ -3,8 +3,7 @@
 
 use super::{
     ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout, list,
-    pattern_fields, patterns, preferences, session, state::AppState, stock, swatches, tables, undo,
-    yarns,
+    pattern_fields, patterns, preferences, session, state::AppState, stock, tables, undo, yarns,
 };
 use crate::app::TableKind;
 use axum::{
@@ -75,7 +74,7 @@ fn records() -> Router<Arc<AppState>> {
         .route("/yarns/{number}", get(yarns::show))
         .route(
             "/yarns/{number}/swatches/new",
-            get(swatches::new).post(swatches::add),
+            get(yarns::new_swatch).post(yarns::add_swatch),
         )
         .route("/stock", get(stock::list))
         .route("/stock/buy", get(stock::new).post(stock::buy))
@@ -92,7 +91,7 @@ fn records() -> Router<Arc<AppState>> {
         )
         .route("/patterns/{number}", get(patterns::show))
         .merge(kept_record::routes::<yarns::YarnRecord>())
-        .merge(kept_record::routes::<swatches::SwatchRecord>())
+        .merge(kept_record::routes::<yarns::SwatchRecord>())
         .merge(kept_record::routes::<stock::LotRecord>())
         .merge(kept_record::routes::<pattern_fields::PatternRecord>())
         .merge(kept_record::routes::<patterns::PatternText>())

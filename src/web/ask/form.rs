@@ -1,11 +1,14 @@
-//! The form of the question: the fields of its request, with what only a page has.
+//! The form of the question: the fields of its request, with what only a page has, a
+//! choice among the patterns and of what is offered; and how it is read.
 
+use super::correct;
 use crate::{
-    app::{self, CheckRequest, PatternChoice},
+    app::{self, CheckRequest, FindRequest, FormData, PatternChoice, from_form},
     record::{Care, Fit, Purpose},
     web::{
-        fields::{chance_fields, pattern_choice},
+        fields::{chance_fields, pattern_choice, with_pattern},
         form::{Field, Form, Head, Kind},
+        refusal::{FieldError, Refusal},
     },
 };
 
@@ -32,7 +35,7 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
     let folded = Head::Folded("How strictly, and other settings".to_owned());
     let form = Form::get("ask", "/answer", "Answer")
         .with(legend("What the pattern wants"), in_form(wanted).collect())
-        .with(legend("The yarn"), offered(in_form(yarn)))
+        .with(legend("The yarn"), offered_fields(in_form(yarn)))
         .with(folded, in_form(settings).chain(chance_fields()).collect());
     of_this_page(form, patterns)
 }
@@ -42,7 +45,7 @@ fn in_form(fields: Vec<app::Field>) -> impl Iterator<Item = Field> {
 }
 
 /// One yarn, its band, or the best of many.
-fn offered(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
+fn offered_fields(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
     let look = Field::new("offered", "Look at", "", Kind::Radio(OFFERED.to_vec()));
     let band = Field::new(
         "band",
@@ -88,4 +91,59 @@ fn choose(field: &mut Field, words: &[&str]) {
 
 fn legend(text: &str) -> Head {
     Head::Legend(text.to_owned())
+}
+
+/// How many candidates a list shows.
+const TOP: &str = "8";
+
+/// The question of the form.
+pub(super) enum Question {
+    /// About one yarn: its name, its article number, or what its band says.
+    One(Box<CheckRequest>),
+    /// For the best of many.
+    Best(Box<FindRequest>),
+}
+
+/// Reads the question of the form.
+pub(super) fn read(typed: &FormData, patterns: &[PatternChoice]) -> Result<Question, Refusal> {
+    let mut fields = with_pattern(typed, patterns)?;
+    let (offered, value) = offered(typed)?;
+    fields.set(offered, value);
+    if typed.filled("wants").is_none() {
+        fields.set("need", "");
+    }
+    fields.set("top", TOP);
+    let wants_fields = correct::corrected(typed, "wanted");
+    if offered == "from" {
+        let mut request: FindRequest = from_form(&fields)?;
+        request.question.wants_fields = wants_fields;
+        return Ok(Question::Best(Box::new(request)));
+    }
+    let mut request: CheckRequest = from_form(&fields)?;
+    request.question.wants_fields = wants_fields;
+    request.band_fields = correct::corrected(typed, "offered");
+    Ok(Question::One(Box::new(request)))
+}
+
+/// The field of a request that says what is offered, one `yarn` or the best `from` a
+/// source, and its text. Two yarns at once are asked about.
+fn offered(typed: &FormData) -> Result<(&'static str, String), FieldError> {
+    let source = typed.text("offered");
+    let (field, said) = match (source, typed.filled("yarn"), typed.filled("band")) {
+        ("stash" | "catalogue", None, None) => return Ok(("from", source.to_owned())),
+        ("stash" | "catalogue", ..) => (
+            "offered",
+            "there is a yarn below as well: empty those fields, or choose `One yarn`",
+        ),
+        (_, Some(one), None) | (_, None, Some(one)) => return Ok(("yarn", one)),
+        (_, Some(_), Some(_)) => (
+            "band",
+            "there is a yarn above as well: leave one of the two empty",
+        ),
+        (_, None, None) => (
+            "yarn",
+            "the yarn is missing: write its name, scan its barcode, or write what its label says below",
+        ),
+    };
+    Err(FieldError::new(field, said))
 }

@@ -2,7 +2,6 @@
 
 mod correct;
 mod form;
-mod request;
 
 use super::{
     body::Body,
@@ -18,7 +17,7 @@ use crate::{
     report::{Render, Style, find_page},
 };
 use axum::{http::StatusCode, response::Response};
-use request::Question;
+use form::Question;
 
 /// The page with the question.
 pub(super) async fn front(visit: Visit, sent: FormData) -> PageResult {
@@ -70,7 +69,7 @@ fn answer_of(
     patterns: &[PatternChoice],
     typed: &FormData,
 ) -> Result<Answer, Refusal> {
-    Ok(match request::question(typed, patterns)? {
+    Ok(match form::read(typed, patterns)? {
         Question::One(request) => Answer::One(Box::new(app::check(records, &request)?)),
         Question::Best(request) => Answer::Several(app::find_with_map(records, &request)?),
     })

@@ -1,16 +1,13 @@
 //! A pattern or a sheet, looked over before it goes out.
 
-use super::{
-    calculator_page::CalculatorPage,
-    text::{FIELD, Text, file_field, text_of},
-};
+use super::calculator_page::CalculatorPage;
 use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
         fields::{pattern_choice, pattern_link, with_pattern},
         form::{Field, Form, Head, Kind},
-        form_data::SentForm,
-        refusal::Refusal,
+        form_data::{SentForm, Text, file_field, text_of},
+        refusal::{Refusal, TEXT},
         visit::{PageResult, Visit},
     },
 };
@@ -72,7 +69,7 @@ fn form(patterns: &[PatternChoice]) -> Form {
             ("pattern", "A pattern file"),
         ]),
     );
-    let text = Field::new(FIELD, "The text", "", Kind::Area(12));
+    let text = Field::new(TEXT, "The text", "", Kind::Area(12));
     let choice = pattern_choice("None", patterns, false);
     Form::post("lint", "/lint", "Check it")
         .with_upload()

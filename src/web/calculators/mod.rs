@@ -7,7 +7,6 @@ mod lint;
 mod needs;
 mod one_request;
 mod sheet;
-mod text;
 
 use super::{state::AppState, visit::Visit};
 use axum::{

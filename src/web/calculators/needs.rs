@@ -1,9 +1,6 @@
 //! Yarn for every size, from what was knitted and weighed.
 
-use super::{
-    calculator_page::{CalculatorPage, is_asked},
-    text::{FIELD, Text, file_field, pasted_text, text_of},
-};
+use super::calculator_page::{CalculatorPage, is_asked};
 use crate::{
     app::{
         self, AppError, Fault, FaultKind, FormData, NeedsAnswer, NeedsPatternRequest, NeedsRequest,
@@ -13,9 +10,10 @@ use crate::{
     web::{
         body::Body,
         form::{Field, Form, Head, Kind},
-        form_data::{PASTED, SentForm},
+        form_data::{PASTED, SentForm, Text, file_field, pasted_text, text_of},
         links::{download, encoded},
         patterns,
+        refusal::TEXT,
         visit::{PageResult, Visit},
     },
 };
@@ -31,7 +29,7 @@ const PAGE: CalculatorPage = CalculatorPage {
 const EXAMPLE: &str = include_str!("../../../sample-stash/weighed.toml");
 
 pub(super) async fn open(visit: Visit) -> Response {
-    let typed = [(FIELD, EXAMPLE)].into_iter().collect();
+    let typed = [(TEXT, EXAMPLE)].into_iter().collect();
     PAGE.show_form(&visit, &form().filled(&typed))
 }
 
@@ -45,7 +43,7 @@ pub(super) async fn compute(visit: Visit, sent: SentForm) -> PageResult {
 
 fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError> {
     let mut request: NeedsRequest = app::from_form(typed)?;
-    let nothing = || AppError::Faults(vec![Fault::new(FIELD, FaultKind::Missing)]);
+    let nothing = || AppError::Faults(vec![Fault::new(TEXT, FaultKind::Missing)]);
     request.file = text.ok_or_else(nothing)?.file;
     app::needs(&request)
 }
@@ -71,7 +69,7 @@ pub(super) async fn pattern(visit: Visit, sent: FormData) -> PageResult {
 
 fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
     let mut request: NeedsRequest = app::from_form(typed)?;
-    request.file = pasted_text(PASTED, typed.text(FIELD));
+    request.file = pasted_text(PASTED, typed.text(TEXT));
     app::needs_pattern(&request, &app::from_form(typed)?, needs_note)
 }
 
@@ -105,20 +103,20 @@ fn as_pattern(typed: &FormData) -> Form {
         ]),
     );
     let form = Form::get("as-pattern", "/needs/pattern", "Save").once();
-    [FIELD, "margin", "step"]
+    [TEXT, "margin", "step"]
         .into_iter()
         .fold(form, |form, name| form.hidden(name, typed.text(name)))
         .with_request::<NeedsPatternRequest>()
         .change("purpose", choose(&app::purposes()))
         .change("fit", choose(&app::fits()))
         .with(Head::None, vec![how.holding("kept")])
-        .replaced(&[("", "as"), (FIELD, "as")])
+        .replaced(&[("", "as"), (TEXT, "as")])
 }
 
 /// The form of the text, but for what was typed in it.
 fn form() -> Form {
     let text = Field::new(
-        FIELD,
+        TEXT,
         "Samples and pieces",
         "What changes with the size is a list in the order of the sizes. A piece is a rectangle, trapezoid, triangle, circle segment, tube or ring, or rows with their stitches.",
         Kind::Area(20),
@@ -167,7 +165,7 @@ fn beginning_answer(typed: &FormData) -> Result<(String, NeedsAnswer), AppError>
 /// What the form of the text holds.
 fn with_text(typed: &FormData, text: String) -> FormData {
     let stated = ["margin", "step"].map(|field| (field, typed.text(field).to_owned()));
-    stated.into_iter().chain([(FIELD, text)]).collect()
+    stated.into_iter().chain([(TEXT, text)]).collect()
 }
 
 fn beginning() -> Form {
@@ -177,5 +175,5 @@ fn beginning() -> Form {
         "How much yarn for each size?",
     );
     form.unfolded(&["The pattern", "The piece", "What was weighed"])
-        .replaced(&[(FIELD, "mass")])
+        .replaced(&[(TEXT, "mass")])
 }
