@@ -18,6 +18,8 @@ pub mod matching;
 
 pub mod quantity;
 
+pub mod planning;
+
 pub mod store;
 
 pub mod files;

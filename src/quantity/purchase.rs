@@ -140,7 +140,7 @@ fn ratio(part: f64, whole: f64) -> Option<Decimal> {
 /// The least whole number not below `x`, where `x` may lie 1e-9 above a whole
 /// number by rounding alone: ceil(x - 1e-9), so that an exact fit needs no extra
 /// skein. `None` when `x` is negative, not finite, or too many to count.
-pub(super) fn whole_up(x: f64) -> Option<u32> {
+pub fn whole_up(x: f64) -> Option<u32> {
     let up = (x - 1e-9).ceil().max(0.0);
     (x >= 0.0 && up <= f64::from(u32::MAX)).then(|| truncate(up))
 }

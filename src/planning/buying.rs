@@ -1,0 +1,186 @@
+//! The least to buy so that a project that is left out can be made too.
+
+use super::programme::{Choice, PlanError, Programme, Roles, SLACK, Wish};
+use crate::quantity::whole_up;
+use std::time::Duration;
+
+/// What there is of a shade, and what can be bought of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Source {
+    /// What is there and free, m; 0 where it would be new.
+    pub there_m: f64,
+    /// A skein that can be bought.
+    pub skein: Option<SkeinOnSale>,
+}
+
+/// A skein that can be bought.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SkeinOnSale {
+    /// Its length, m.
+    pub metres: f64,
+    /// What counts as its price: money, or metres where prices are not known.
+    pub price: f64,
+}
+
+/// What to buy for a project.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Purchases {
+    /// The choice of each role.
+    pub chosen: Vec<Choice>,
+    /// Place of each source that is bought of, and how many skeins.
+    pub skeins: Vec<(usize, u32)>,
+    /// Whether nothing costs less.
+    pub is_least: bool,
+}
+
+/// The choices that cost least; among equals those that depart least. Nothing where some
+/// role has no choice that could be bought.
+///
+/// Skeins of a source: `ceil((taken - there) / length of a skein - 1e-9)`.
+pub fn least_to_buy(
+    roles: &Roles,
+    sources: &[Source],
+    time: Duration,
+) -> Result<Option<Purchases>, PlanError> {
+    let shades: Vec<_> = sources.iter().map(Source::of_programme).collect();
+    let project = std::slice::from_ref(roles);
+    let mut programme = Programme::new(project, &[Wish::Make], true);
+    let cost = programme.buy(&shades);
+    let Some(cheapest) = programme.least(cost, time, &vec![None])? else {
+        return Ok(None);
+    };
+    let mut made = cheapest.made.into_iter().flatten();
+    let Some(chosen) = made.next() else {
+        return Ok(None);
+    };
+    let least = cost_of(&chosen, sources);
+    let mut programme = Programme::new(project, &[Wish::Make], true);
+    let cost = programme.buy(&shades);
+    let programme = programme.with(cost.leq(least + SLACK));
+    let departure = programme.departure();
+    let nearest = programme.least(departure, time, &vec![Some(chosen.clone())])?;
+    let nearest = nearest.and_then(|found| found.made.into_iter().flatten().next());
+    let chosen = nearest.unwrap_or(chosen);
+    Ok(Some(Purchases {
+        skeins: skeins(&chosen, sources),
+        chosen,
+        is_least: cheapest.is_proved,
+    }))
+}
+
+impl Source {
+    fn of_programme(&self) -> (f64, Option<(f64, f64)>) {
+        (
+            self.there_m,
+            self.skein.map(|skein| (skein.metres, skein.price)),
+        )
+    }
+}
+
+fn cost_of(chosen: &[Choice], sources: &[Source]) -> f64 {
+    let bought = skeins(chosen, sources).into_iter();
+    bought
+        .filter_map(|(place, skeins)| {
+            let skein = sources.get(place)?.skein?;
+            Some(f64::from(skeins) * skein.price)
+        })
+        .sum()
+}
+
+fn skeins(chosen: &[Choice], sources: &[Source]) -> Vec<(usize, u32)> {
+    let places = sources.iter().enumerate();
+    places
+        .filter_map(|(place, source)| {
+            let taken = chosen.iter().filter(|choice| choice.shade == place);
+            let taken: f64 = taken.map(|choice| choice.takes_m).sum();
+            let lacks = (taken - source.there_m).max(0.0);
+            let skeins = whole_up(lacks / source.skein?.metres)?;
+            (skeins > 0).then_some((place, skeins))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    const TIME: Duration = Duration::from_secs(20);
+
+    fn choice(shade: usize, takes_m: f64) -> Choice {
+        Choice {
+            shade,
+            takes_m,
+            departure: 0.5,
+        }
+    }
+
+    fn source(there_m: f64, skein: Option<(f64, f64)>) -> Source {
+        let skein = skein.map(|(metres, price)| SkeinOnSale { metres, price });
+        Source { there_m, skein }
+    }
+
+    #[test]
+    fn two_more_skeins_of_what_is_there_cost_less_than_all_of_another() {
+        let sources = [
+            source(300.0, Some((100.0, 9.0))),
+            source(0.0, Some((250.0, 10.0))),
+        ];
+        let roles = vec![vec![choice(0, 500.0), choice(1, 500.0)]];
+        let found = least_to_buy(&roles, &sources, TIME).unwrap().unwrap();
+        assert_eq!(found.skeins, [(0, 2)]);
+        assert!(found.is_least);
+    }
+
+    #[test]
+    fn two_roles_do_not_both_count_on_what_is_left() {
+        let sources = [source(300.0, Some((100.0, 9.0)))];
+        let roles = vec![vec![choice(0, 200.0)], vec![choice(0, 200.0)]];
+        let found = least_to_buy(&roles, &sources, TIME).unwrap().unwrap();
+        assert_eq!(found.skeins, [(0, 1)]);
+    }
+
+    #[test]
+    fn what_is_no_longer_sold_cannot_be_topped_up() {
+        let roles = vec![vec![choice(0, 200.0)]];
+        let found = least_to_buy(&roles, &[source(100.0, None)], TIME);
+        assert_eq!(found.unwrap(), None);
+    }
+
+    /// The least that any choice costs, each tried.
+    fn least_of_all(roles: &Roles, sources: &[Source]) -> f64 {
+        let mut all = vec![Vec::new()];
+        for role in roles {
+            let longer = all.iter().flat_map(|begun: &Vec<Choice>| {
+                let one = |choice: &Choice| begun.iter().copied().chain([*choice]).collect();
+                role.iter().map(one).collect::<Vec<Vec<Choice>>>()
+            });
+            all = longer.collect();
+        }
+        let costs = all.iter().map(|chosen| cost_of(chosen, sources));
+        costs.fold(f64::INFINITY, f64::min)
+    }
+
+    proptest! {
+        #[test]
+        fn prop_nothing_costs_less_of_all_that_could_be_bought(
+            sources in prop::collection::vec((0..400u32, 50..200u32, 1..20u32), 2..5),
+            roles in prop::collection::vec(
+                prop::collection::vec((0..5usize, 20..600u32), 1..4), 1..4),
+        ) {
+            let sources: Vec<Source> = sources.into_iter()
+                .map(|(there, metres, price)| {
+                    source(f64::from(there), Some((f64::from(metres), f64::from(price))))
+                })
+                .collect();
+            let roles: Roles = roles.into_iter()
+                .map(|role| role.into_iter()
+                    .map(|(shade, takes)| choice(shade % sources.len(), f64::from(takes)))
+                    .collect())
+                .collect();
+            let found = least_to_buy(&roles, &sources, TIME).unwrap().unwrap();
+            let cost = cost_of(&found.chosen, &sources);
+            prop_assert!((cost - least_of_all(&roles, &sources)).abs() < 1e-6);
+        }
+    }
+}

@@ -1,0 +1,362 @@
+//! As many projects as possible from what is there, and nothing given twice.
+
+use super::programme::{Choice, Found, Made, PlanError, Programme, Roles, SLACK, Wish, whole};
+use std::time::Duration;
+
+/// Which project gets what.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shares {
+    /// What each role takes.
+    pub made: Made,
+    /// How many projects can be made at most, as far as is proved.
+    pub at_most: usize,
+    /// Whether nothing better is possible: neither in number, nor in order, departure
+    /// and scraps.
+    pub is_optimal: bool,
+}
+
+/// Gives yarn to as many projects as possible; among equals to those that come first;
+/// then with the least sum of departures; then with the least left in scraps.
+///
+/// `holds_m` is what there is of each shade, m. A project is made where each of its roles
+/// has a choice. `time_left` bounds the search: where it runs out, the best so far is
+/// given.
+pub fn share_out(
+    projects: &[Roles],
+    holds_m: &[f64],
+    time_left: &dyn Fn() -> Duration,
+) -> Result<Shares, PlanError> {
+    let possible = projects.iter().map(|roles| possible(roles, holds_m));
+    let projects: Vec<Roles> = possible.collect();
+    let mut search = Search {
+        made: first_come(&projects, holds_m),
+        projects: &projects,
+        holds_m,
+        time_left,
+        is_proved: true,
+    };
+    let at_most = search.make_most()?;
+    search.prefer_earlier()?;
+    if search.count() > 0 {
+        search.depart_least()?;
+        search.leave_least_scraps()?;
+    }
+    Ok(Shares {
+        made: search.made,
+        at_most,
+        is_optimal: search.is_proved,
+    })
+}
+
+/// The choices that there is enough for; no role at all where one has none.
+fn possible(roles: &[Vec<Choice>], holds_m: &[f64]) -> Roles {
+    let is_enough = |choice: &&Choice| {
+        let holds = holds_m.get(choice.shade).copied().unwrap_or(0.0);
+        choice.takes_m <= holds + SLACK
+    };
+    let roles = roles.iter();
+    let roles: Roles = roles
+        .map(|role| role.iter().filter(is_enough).copied().collect())
+        .collect();
+    if roles.iter().any(Vec::is_empty) {
+        return Vec::new();
+    }
+    roles
+}
+
+/// Each project in order takes the least departure of what is still there.
+fn first_come(projects: &[Roles], holds_m: &[f64]) -> Made {
+    let mut left = holds_m.to_vec();
+    let projects = projects.iter();
+    projects
+        .map(|roles| {
+            let mut after = left.clone();
+            let chosen = take_nearest(roles, &mut after)?;
+            left = after;
+            Some(chosen)
+        })
+        .collect()
+}
+
+fn take_nearest(roles: &Roles, left: &mut [f64]) -> Option<Vec<Choice>> {
+    let chosen = roles.iter().map(|role| {
+        let there = role.iter().filter(|choice| {
+            let holds = left.get(choice.shade);
+            holds.is_some_and(|holds| choice.takes_m <= *holds)
+        });
+        let nearest = there.min_by(|a, b| a.departure.total_cmp(&b.departure))?;
+        *left.get_mut(nearest.shade)? -= nearest.takes_m;
+        Some(*nearest)
+    });
+    let chosen: Option<Vec<Choice>> = chosen.collect();
+    chosen.filter(|chosen| !chosen.is_empty())
+}
+
+/// The choices of a project that depart by as much as those that were made of it.
+fn alike((roles, made): (&Roles, &Option<Vec<Choice>>)) -> Roles {
+    let made = made.iter().flatten();
+    let roles = roles.iter().zip(made).map(|(role, chosen)| {
+        let is_alike = |choice: &&Choice| choice.departure <= chosen.departure;
+        role.iter().filter(is_alike).copied().collect()
+    });
+    roles.collect()
+}
+
+struct Search<'a> {
+    /// Without roles where it cannot be made.
+    projects: &'a [Roles],
+    holds_m: &'a [f64],
+    time_left: &'a dyn Fn() -> Duration,
+    /// The best so far.
+    made: Made,
+    /// Whether every step so far was proved.
+    is_proved: bool,
+}
+
+impl<'a> Search<'a> {
+    fn programme(&self, wishes: &[Wish]) -> Programme<'a> {
+        Programme::new(self.projects, wishes, true).with_shades(self.holds_m)
+    }
+
+    fn count(&self) -> usize {
+        self.made.iter().flatten().count()
+    }
+
+    /// As many projects as possible; returns how many there can be at most.
+    fn make_most(&mut self) -> Result<usize, PlanError> {
+        let possible = self.projects.iter().filter(|roles| !roles.is_empty());
+        let possible = possible.count();
+        if self.count() == possible {
+            return Ok(possible);
+        }
+        let either = vec![Wish::Either; self.projects.len()];
+        let relaxed = Programme::new(self.projects, &either, false).with_shades(self.holds_m);
+        let count = relaxed.count();
+        let bound = relaxed.most(count)?.min(possible);
+        if self.count() == bound {
+            return Ok(bound);
+        }
+        let programme = self.programme(&either);
+        let count = programme.count();
+        let is_proved = self.take(programme, -count)?;
+        Ok(if is_proved { self.count() } else { bound })
+    }
+
+    /// Among as many projects those that come first: each that was left out is made
+    /// where those before it, and as many in all, still are.
+    fn prefer_earlier(&mut self) -> Result<(), PlanError> {
+        let count = whole(self.count());
+        for (place, roles) in self.projects.iter().enumerate() {
+            let is_left_out = self.made.get(place).is_some_and(Option::is_none);
+            let later = self.made.iter().skip(place).flatten().count();
+            if !is_left_out || roles.is_empty() || later == 0 {
+                continue;
+            }
+            let programme = self.programme(&self.wishes(place));
+            let as_many = programme.count().geq(count);
+            let this = programme.is_made(place);
+            self.take(programme.with(as_many), -this)?;
+        }
+        Ok(())
+    }
+
+    fn depart_least(&mut self) -> Result<(), PlanError> {
+        let programme = self.programme(&self.wishes(self.projects.len()));
+        let departure = programme.departure();
+        self.take(programme, departure)?;
+        Ok(())
+    }
+
+    /// Among choices that depart as much, those that leave the least in scraps.
+    fn leave_least_scraps(&mut self) -> Result<(), PlanError> {
+        let alike: Vec<Roles> = self.projects.iter().zip(&self.made).map(alike).collect();
+        let wishes = self.wishes(self.projects.len());
+        let mut programme = Programme::new(&alike, &wishes, true).with_shades(self.holds_m);
+        let scraps = programme.scraps(self.holds_m);
+        self.take(programme, scraps)?;
+        Ok(())
+    }
+
+    /// The projects before `place` as they are, those from there on free.
+    fn wishes(&self, place: usize) -> Vec<Wish> {
+        let made = self.made.iter().enumerate();
+        made.map(|(at, made)| match made {
+            _ if at >= place => Wish::Either,
+            Some(_) => Wish::Make,
+            None => Wish::Leave,
+        })
+        .collect()
+    }
+
+    /// Takes what makes `goal` least, and tells whether that is proved.
+    fn take(
+        &mut self,
+        programme: Programme<'_>,
+        goal: good_lp::Expression,
+    ) -> Result<bool, PlanError> {
+        let left = (self.time_left)();
+        let found = match left.is_zero() {
+            true => None,
+            false => programme.least(goal, left, &self.made)?,
+        };
+        let is_proved = found.as_ref().is_some_and(|found| found.is_proved);
+        self.is_proved &= is_proved;
+        if let Some(Found { made, .. }) = found {
+            self.made = made;
+        }
+        Ok(is_proved)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn plenty() -> Duration {
+        Duration::from_secs(20)
+    }
+
+    fn choice(shade: usize, takes_m: f64, departure: f64) -> Choice {
+        Choice {
+            shade,
+            takes_m,
+            departure,
+        }
+    }
+
+    fn shades(made: &Made) -> Vec<Option<Vec<usize>>> {
+        let of = |chosen: &Vec<Choice>| chosen.iter().map(|choice| choice.shade).collect();
+        made.iter().map(|made| made.as_ref().map(of)).collect()
+    }
+
+    #[test]
+    fn who_comes_first_does_not_take_what_another_alone_can_use() {
+        let projects = [
+            vec![vec![choice(0, 400.0, 0.1), choice(1, 400.0, 0.4)]],
+            vec![vec![choice(0, 400.0, 0.2)]],
+        ];
+        let shares = share_out(&projects, &[450.0, 450.0], &plenty).unwrap();
+        assert_eq!(shades(&shares.made), [Some(vec![1]), Some(vec![0])]);
+        assert!(shares.is_optimal && shares.at_most == 2);
+    }
+
+    #[test]
+    fn two_later_projects_go_before_one_earlier_and_an_earlier_before_a_later() {
+        let large = vec![vec![choice(0, 900.0, 0.0)]];
+        let small = vec![vec![choice(0, 450.0, 0.9)]];
+        let projects = [large.clone(), small.clone(), small];
+        let shares = share_out(&projects, &[900.0], &plenty).unwrap();
+        assert_eq!(shades(&shares.made), [None, Some(vec![0]), Some(vec![0])]);
+        let shares = share_out(&[large.clone(), large], &[900.0], &plenty).unwrap();
+        assert_eq!(shades(&shares.made), [Some(vec![0]), None]);
+    }
+
+    #[test]
+    fn of_shades_alike_the_one_that_leaves_no_scrap_is_taken() {
+        let project = vec![vec![choice(0, 95.0, 0.2), choice(1, 95.0, 0.2)]];
+        let shares = share_out(&[project.clone()], &[100.0, 250.0], &plenty).unwrap();
+        assert_eq!(shades(&shares.made), [Some(vec![1])]);
+        let shares = share_out(&[project], &[95.0, 250.0], &plenty).unwrap();
+        assert_eq!(shades(&shares.made), [Some(vec![0])]);
+    }
+
+    #[test]
+    fn without_time_what_comes_first_is_given_and_the_bound_is_told() {
+        let wide = |departure| vec![vec![choice(0, 400.0, departure), choice(1, 400.0, 0.4)]];
+        let projects = [wide(0.1), vec![vec![choice(0, 400.0, 0.2)]]];
+        let shares = share_out(&projects, &[450.0, 450.0], &Duration::default).unwrap();
+        assert_eq!(shades(&shares.made), [Some(vec![0]), None]);
+        assert_eq!((shares.at_most, shares.is_optimal), (2, false));
+    }
+
+    #[test]
+    fn a_project_with_a_role_that_nothing_is_there_for_is_left_out() {
+        let projects = [vec![vec![choice(0, 10.0, 0.0)], Vec::new()]];
+        let shares = share_out(&projects, &[100.0], &plenty).unwrap();
+        assert_eq!((shares.made, shares.at_most), (vec![None], 0));
+    }
+
+    /// What decides, least first: projects not made, which, departure, scraps.
+    type Worth = (usize, Vec<bool>, i64, i64);
+
+    fn worth(made: &Made, holds: &[f64]) -> Worth {
+        let chosen = || made.iter().flatten().flatten();
+        let whole = |x: f64| ordered_float::OrderedFloat((x * 1e3).round()).0 as i64;
+        let scraps = holds.iter().enumerate().map(|(shade, holds)| {
+            let taken = chosen().filter(|choice| choice.shade == shade);
+            let taken: f64 = taken.map(|choice| choice.takes_m).sum();
+            let left = holds - taken;
+            if left < super::super::SCRAP_M {
+                left
+            } else {
+                0.0
+            }
+        });
+        (
+            made.iter().filter(|made| made.is_none()).count(),
+            made.iter().map(Option::is_none).collect(),
+            whole(chosen().map(|choice| choice.departure).sum()),
+            whole(scraps.sum()),
+        )
+    }
+
+    /// The best of all that can be made, each tried.
+    fn best_of_all(projects: &[Roles], holds: &[f64]) -> Worth {
+        let mut all: Vec<Made> = vec![Vec::new()];
+        for roles in projects {
+            let mut ways: Vec<Option<Vec<Choice>>> = vec![Some(Vec::new())];
+            for role in roles {
+                let longer = ways.iter().flatten().flat_map(|begun| {
+                    role.iter()
+                        .map(|choice| Some(begun.iter().copied().chain([*choice]).collect()))
+                });
+                ways = longer.collect();
+            }
+            ways.push(None);
+            let longer = all.iter().flat_map(|begun| {
+                let one = |way: &Option<Vec<Choice>>| begun.iter().cloned().chain([way.clone()]);
+                ways.iter()
+                    .map(|way| one(way).collect::<Made>())
+                    .collect::<Vec<_>>()
+            });
+            all = longer.collect();
+        }
+        let is_enough = |made: &&Made| {
+            (0..holds.len()).all(|shade| {
+                let chosen = made.iter().flatten().flatten();
+                let taken = chosen.filter(|choice| choice.shade == shade);
+                taken.map(|choice| choice.takes_m).sum::<f64>() <= holds[shade]
+            })
+        };
+        let possible = all.iter().filter(is_enough);
+        possible.map(|made| worth(made, holds)).min().unwrap()
+    }
+
+    fn projects() -> impl Strategy<Value = Vec<Roles>> {
+        let role = prop::collection::btree_map(0..3usize, (5..60u32, 0..4u32), 1..3);
+        let role = role.prop_map(|choices| {
+            let one = |(shade, (tens, departure)): (usize, (u32, u32))| {
+                choice(shade, f64::from(tens) * 10.0, f64::from(departure) / 4.0)
+            };
+            choices.into_iter().map(one).collect()
+        });
+        prop::collection::vec(prop::collection::vec(role, 1..3), 1..5)
+    }
+
+    proptest! {
+        #[test]
+        fn prop_nothing_is_better_of_all_that_can_be_made(
+            projects in projects(),
+            holds in prop::collection::vec(100..900u32, 3),
+        ) {
+            let holds: Vec<f64> = holds.into_iter().map(f64::from).collect();
+            let shares = share_out(&projects, &holds, &plenty).unwrap();
+            prop_assert!(shares.is_optimal);
+            prop_assert_eq!(shares.made.iter().flatten().count(), shares.at_most);
+            let (missing, which, departure, _) = worth(&shares.made, &holds);
+            let best = best_of_all(&projects, &holds);
+            prop_assert_eq!((missing, which, departure), (best.0, best.1, best.2));
+        }
+    }
+}
