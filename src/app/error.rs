@@ -4,6 +4,7 @@ use super::{BadRows, Fault, NeedsError};
 use crate::{
     files::FileError,
     measure::MeasureError,
+    planning::PlanError,
     quantity::QuantityError,
     record::{Name, RecordError},
     store::{KeptChange, StoreError},
@@ -95,6 +96,9 @@ pub enum AppError {
     /// Samples and pieces that give no needs.
     #[error(transparent)]
     Needs(#[from] NeedsError),
+    /// A plan that was not found.
+    #[error(transparent)]
+    Plan(#[from] PlanError),
     /// A quantity that is not possible.
     #[error(transparent)]
     Measure(#[from] MeasureError),

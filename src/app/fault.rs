@@ -128,6 +128,13 @@ pub enum QuestionFault {
         /// The keys that it has.
         keys: Vec<String>,
     },
+    /// A pattern of several sizes without one; the sizes.
+    SizeNeeded {
+        /// The pattern.
+        pattern: String,
+        /// Its sizes.
+        sizes: Vec<String>,
+    },
     /// A text that says nothing of a yarn.
     NoYarn(String),
 }

@@ -21,6 +21,7 @@ mod needs;
 mod once;
 mod passcode;
 mod patterns;
+mod plan;
 mod question;
 mod read;
 mod records;
@@ -83,6 +84,10 @@ pub use patterns::{
     pattern_to_edit, read_pattern_text, remove_pattern, remove_pattern_numbered, save_pattern,
     save_pattern_fields, show_pattern, size_field, sizes_of_form, view_pattern, with_another,
     yarn_field, yarns_of_form,
+};
+pub use plan::{
+    LeftOutProject, PlanAnswer, PlanRequest, PlannedProject, PlannedPurchase, PlannedYarn,
+    ShoppingList, WhyLeftOut, plan,
 };
 pub use question::{
     ChanceRequest, QuestionRequest,

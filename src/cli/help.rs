@@ -8,7 +8,7 @@ use examples::EXAMPLES;
 
 /// Commands by what one wants to do.
 const TOPICS: [(&str, &[&str]); 5] = [
-    ("Will it work?", &["check", "find", "gauge", "demo"]),
+    ("Will it work?", &["check", "find", "plan", "gauge", "demo"]),
     (
         "How much yarn?",
         &["skeins", "last", "unlabelled", "convert", "size", "read"],
@@ -38,6 +38,7 @@ const HEADINGS: [(&str, &[&str]); 4] = [
         QUESTION,
         &[
             "pattern",
+            "projects",
             "wants",
             "need",
             "size",

@@ -95,6 +95,7 @@ impl<'a> Programme<'a> {
         for (project, roles) in meant {
             programme.add_choices(project, roles, is_whole);
             programme.rule_roles(project, roles.len(), wishes.get(project));
+            programme.rule_colours(project, roles);
         }
         programme
     }
@@ -127,6 +128,21 @@ impl<'a> Programme<'a> {
         for role in 1..roles {
             let chosen = self.sum(|at| (at.project, at.role) == (project, role), |_| 1.0);
             self.rules.push(chosen.eq(made.clone()));
+        }
+    }
+
+    /// Two roles of a project are two colours: they never take the same shade.
+    fn rule_colours(&mut self, project: usize, roles: &Roles) {
+        let all = roles.iter().flatten().map(|choice| choice.shade);
+        let mut shades: Vec<usize> = all.collect();
+        shades.sort_unstable();
+        let twice = shades.chunk_by(|a, b| a == b).filter(|same| same.len() > 1);
+        for shade in twice.filter_map(<[usize]>::first) {
+            let taken = self.sum(
+                |at| (at.project, at.choice.shade) == (project, *shade),
+                |_| 1.0,
+            );
+            self.rules.push(taken.leq(1.0));
         }
     }
 

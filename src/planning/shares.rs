@@ -19,7 +19,7 @@ pub struct Shares {
 /// then with the least sum of departures; then with the least left in scraps.
 ///
 /// `holds_m` is what there is of each shade, m. A project is made where each of its roles
-/// has a choice. `time_left` bounds the search: where it runs out, the best so far is
+/// has a choice, and no two the same shade. `time_left` bounds the search: where it runs out, the best so far is
 /// given.
 pub fn share_out(
     projects: &[Roles],
@@ -79,17 +79,18 @@ fn first_come(projects: &[Roles], holds_m: &[f64]) -> Made {
 }
 
 fn take_nearest(roles: &Roles, left: &mut [f64]) -> Option<Vec<Choice>> {
-    let chosen = roles.iter().map(|role| {
+    let mut chosen: Vec<Choice> = Vec::new();
+    for role in roles {
         let there = role.iter().filter(|choice| {
+            let is_new = chosen.iter().all(|other| other.shade != choice.shade);
             let holds = left.get(choice.shade);
-            holds.is_some_and(|holds| choice.takes_m <= *holds)
+            is_new && holds.is_some_and(|holds| choice.takes_m <= *holds)
         });
         let nearest = there.min_by(|a, b| a.departure.total_cmp(&b.departure))?;
         *left.get_mut(nearest.shade)? -= nearest.takes_m;
-        Some(*nearest)
-    });
-    let chosen: Option<Vec<Choice>> = chosen.collect();
-    chosen.filter(|chosen| !chosen.is_empty())
+        chosen.push(*nearest);
+    }
+    (!chosen.is_empty()).then_some(chosen)
 }
 
 /// The choices of a project that depart by as much as those that were made of it.
@@ -211,6 +212,7 @@ impl<'a> Search<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use ordered_float::OrderedFloat;
     use proptest::prelude::*;
 
     fn plenty() -> Duration {
@@ -255,7 +257,7 @@ mod tests {
     #[test]
     fn of_shades_alike_the_one_that_leaves_no_scrap_is_taken() {
         let project = vec![vec![choice(0, 95.0, 0.2), choice(1, 95.0, 0.2)]];
-        let shares = share_out(&[project.clone()], &[100.0, 250.0], &plenty).unwrap();
+        let shares = share_out(std::slice::from_ref(&project), &[100.0, 250.0], &plenty).unwrap();
         assert_eq!(shades(&shares.made), [Some(vec![1])]);
         let shares = share_out(&[project], &[95.0, 250.0], &plenty).unwrap();
         assert_eq!(shades(&shares.made), [Some(vec![0])]);
@@ -278,11 +280,11 @@ mod tests {
     }
 
     /// What decides, least first: projects not made, which, departure, scraps.
-    type Worth = (usize, Vec<bool>, i64, i64);
+    type Worth = (usize, Vec<bool>, OrderedFloat<f64>, OrderedFloat<f64>);
 
     fn worth(made: &Made, holds: &[f64]) -> Worth {
         let chosen = || made.iter().flatten().flatten();
-        let whole = |x: f64| ordered_float::OrderedFloat((x * 1e3).round()).0 as i64;
+        let whole = |x: f64| OrderedFloat((x * 1e3).round());
         let scraps = holds.iter().enumerate().map(|(shade, holds)| {
             let taken = chosen().filter(|choice| choice.shade == shade);
             let taken: f64 = taken.map(|choice| choice.takes_m).sum();
@@ -322,14 +324,18 @@ mod tests {
             });
             all = longer.collect();
         }
+        let of = |shade: usize| move |choice: &&Choice| choice.shade == shade;
         let is_enough = |made: &&Made| {
             (0..holds.len()).all(|shade| {
-                let chosen = made.iter().flatten().flatten();
-                let taken = chosen.filter(|choice| choice.shade == shade);
+                let taken = made.iter().flatten().flatten().filter(of(shade));
                 taken.map(|choice| choice.takes_m).sum::<f64>() <= holds[shade]
             })
         };
-        let possible = all.iter().filter(is_enough);
+        let is_apart = |made: &&Made| {
+            let mut chosen = made.iter().flatten();
+            chosen.all(|chosen| (0..3).all(|shade| chosen.iter().filter(of(shade)).count() < 2))
+        };
+        let possible = all.iter().filter(is_enough).filter(is_apart);
         possible.map(|made| worth(made, holds)).min().unwrap()
     }
 

@@ -35,17 +35,21 @@ fn lots(found: &SizeCover, style: &Style) -> Vec<String> {
     found.cover.lots.iter().map(words).collect()
 }
 
-/// A lot as people find it: its number and where it lies.
+/// What there is of a lot, and where.
 fn lot_words(held: &StockLot) -> String {
+    format!("{} of {}", held.usable, lot_and_place(held))
+}
+
+/// A lot as people find it: its number and where it lies.
+pub(super) fn lot_and_place(held: &StockLot) -> String {
     let number = held.lot.lot.as_deref();
     let lot = number.map_or("a lot that is not recorded".to_owned(), |lot| {
         format!("lot {lot}")
     });
-    let place = match held.lot.place.as_str() {
-        "" => String::new(),
-        place => format!(", {place}"),
-    };
-    format!("{} of {lot}{place}", held.usable)
+    match held.lot.place.as_str() {
+        "" => lot,
+        place => format!("{lot}, {place}"),
+    }
 }
 
 /// The same as a sentence.

@@ -145,6 +145,16 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             safe(given),
             or_list(keys)
         ),
+        QuestionFault::SizeNeeded { pattern, sizes } => match sizes.first() {
+            Some(size) => format!(
+                "{} has several sizes: write one of {} behind it, as in `{}:{}`",
+                safe(pattern),
+                or_list(sizes),
+                safe(pattern),
+                safe(size)
+            ),
+            None => format!("{} has no sizes", safe(pattern)),
+        },
         QuestionFault::NoYarn(given) => format!(
             "`{}` does not describe a yarn: write what its label says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
             safe(given)

@@ -26,6 +26,7 @@ mod needs;
 mod page;
 mod per_size;
 mod picture;
+mod plan;
 mod purchase;
 mod read;
 mod record_change;

@@ -213,7 +213,7 @@ impl Style {
 }
 
 /// Arguments that the command line takes without the name of an option.
-const POSITIONAL: [&str; 3] = ["value", "amount", "band"];
+const POSITIONAL: [&str; 4] = ["value", "amount", "band", "projects"];
 
 fn option(name: &str) -> String {
     if POSITIONAL.contains(&name) {

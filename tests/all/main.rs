@@ -25,6 +25,7 @@ mod invented_forms;
 mod label_forms;
 mod misread_forms;
 mod outside;
+mod planning;
 mod program;
 mod readme;
 mod records_safety;

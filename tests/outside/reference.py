@@ -77,6 +77,63 @@ def cover(need, held):
     return [len(used), sum(used) - need]
 
 
+def plan(projects, holds):
+    """HiGHS through SciPy: which projects are made, in order, and the least sum of
+    departures. A project is a list of roles, a role a list of [shade, metres, departure].
+    """
+    import numpy as np
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
+    choices = [
+        (p, r, shade, metres, departure)
+        for p, roles in enumerate(projects)
+        for r, role in enumerate(roles)
+        for shade, metres, departure in role
+    ]
+    columns = len(choices) + len(projects)
+
+    def row(of_choice, made=None):
+        line = np.zeros(columns)
+        for at, choice in enumerate(choices):
+            line[at] = of_choice(*choice)
+        if made is not None:
+            line[len(choices) + made] = -1
+        return line
+
+    rules = []
+    for p, roles in enumerate(projects):
+        for r in range(len(roles)):
+            rules.append((row(lambda q, s, *_: (q, s) == (p, r), p), 0, 0))
+        for shade in range(len(holds)):
+            rules.append((row(lambda q, _, s, *__: (q, s) == (p, shade)), 0, 1))
+    for shade, metres in enumerate(holds):
+        rules.append((row(lambda _, __, s, m, ___: m if s == shade else 0), 0, metres))
+
+    def solve(goal, more):
+        lines, low, high = zip(*(rules + more))
+        found = milp(
+            goal,
+            integrality=np.ones(columns),
+            bounds=Bounds(0, 1),
+            constraints=LinearConstraint(np.array(lines), low, high),
+            options={"mip_rel_gap": 0},
+        )
+        return found.fun
+
+    def is_made(p):
+        line = np.zeros(columns)
+        line[len(choices) + p] = 1
+        return line
+
+    every = sum(is_made(p) for p in range(len(projects)))
+    fixed = [(every, round(-solve(-every, [])), len(projects))]
+    made = []
+    for p in range(len(projects)):
+        made.append(round(-solve(-is_made(p), fixed)))
+        fixed.append((is_made(p), made[-1], made[-1]))
+    return [made, solve(row(lambda *choice: choice[4]), fixed)]
+
+
 def chance(low, high, skein, label, own, skeins):
     """SciPy: the chance that so many skeins do not reach, over needs from low to
     high that are equally likely; skeins and use are normal."""

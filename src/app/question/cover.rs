@@ -110,7 +110,7 @@ pub(in crate::app) fn size_covers(
 }
 
 /// Strand metres of one size with the margin.
-fn with_margin(bought: &Purchase) -> Result<Length, AppError> {
+pub(in crate::app) fn with_margin(bought: &Purchase) -> Result<Length, AppError> {
     let metres = bought.need.buy_for.as_metres();
     Ok(Length::metres(
         metres * (1.0 + bought.margin.as_fraction()),

@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 46] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 47] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -16,6 +16,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 46] = [
         &[
             "find --pattern Skerrablet --size M --from stash",
             r#"find --wants "120 m/50 g, 22 sts / 10 cm" --without wool --top 3"#,
+        ],
+    ),
+    (
+        "plan",
+        &[
+            "plan Skerrablet:M Jotterhelm:adult",
+            "plan Skerrablet:L --without mohair --json",
         ],
     ),
     (

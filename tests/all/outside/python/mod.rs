@@ -4,6 +4,7 @@ mod ceilings;
 mod chance;
 mod cover;
 mod gtin;
+mod plans;
 mod ranking;
 mod units;
 

@@ -1,0 +1,307 @@
+//! The least to buy for a project that the stash alone does not make, and why not.
+
+use super::{
+    LeftOutProject, Project, WhyLeftOut,
+    stash::{Stash, takes, usable},
+};
+use crate::{
+    app::{
+        AppError, Source as Place,
+        candidate_search::CandidateSource,
+        question::{ResolvedQuestion, Role, candidate::Candidate, cover::Allotted},
+    },
+    measure::{Length, Money},
+    planning::{Choice, Made, Purchases, Roles, SkeinOnSale, Source, least_to_buy},
+    quantity::cost,
+    store::Reader,
+};
+use iso_currency::Currency;
+use rust_decimal::prelude::ToPrimitive;
+use std::time::Duration;
+
+/// How many yarns of the records are looked at for each role.
+const MOST_NEW: usize = 20;
+
+/// One purchase is looked for at least so long.
+const LEAST_TIME: Duration = Duration::from_millis(200);
+
+/// What to buy for one project.
+#[derive(Debug, Clone)]
+pub struct ShoppingList {
+    /// What to buy for each role, or what of the stash it takes.
+    pub yarns: Vec<PlannedPurchase>,
+    /// What all costs, where all prices are known.
+    pub cost: Option<Money>,
+    /// Whether nothing costs less, or, where prices are not known, nothing is shorter.
+    pub is_least: bool,
+}
+
+/// What to buy for one role.
+#[derive(Debug, Clone)]
+pub struct PlannedPurchase {
+    /// Key of the role.
+    pub role: String,
+    /// The yarn.
+    pub candidate: Candidate,
+    /// The shade, where some of it is there already.
+    pub shade: Option<String>,
+    /// What the role takes.
+    pub takes: Length,
+    /// What of it is there already, m.
+    pub from_stash: Length,
+    /// Skeins to buy; 0 where the stash has enough.
+    pub skeins: u32,
+    /// What they cost.
+    pub cost: Option<Money>,
+}
+
+/// Goes shopping for one project after the other: what one takes of the stash, the next
+/// does not count on.
+pub(super) struct Shopping<'a> {
+    reader: &'a Reader<'a>,
+    stash: &'a Stash,
+    /// What is left of each shade, m.
+    rest_m: Vec<f64>,
+    time_left: &'a dyn Fn() -> Duration,
+}
+
+/// Something that can be taken or bought.
+struct Offer {
+    candidate: Candidate,
+    shade: Option<String>,
+    there_m: f64,
+}
+
+impl<'a> Shopping<'a> {
+    pub(super) fn new(
+        reader: &'a Reader<'a>,
+        stash: &'a Stash,
+        made: &Made,
+        time_left: &'a dyn Fn() -> Duration,
+    ) -> Self {
+        Self {
+            reader,
+            stash,
+            rest_m: stash.rest_m(made),
+            time_left,
+        }
+    }
+
+    pub(super) fn left_out(&mut self, project: &Project) -> Result<LeftOutProject, AppError> {
+        Ok(LeftOutProject {
+            pattern: project.question.title.clone(),
+            size: project.size.clone(),
+            why: self.why(project)?,
+            buy: self.list(project)?,
+        })
+    }
+
+    /// The first role that nothing is there for decides.
+    fn why(&self, project: &Project) -> Result<WhyLeftOut, AppError> {
+        let holds_m = self.stash.holds_m();
+        if holds_m.is_empty() {
+            return Ok(WhyLeftOut::StashNotCounted);
+        }
+        for (role, found) in project.question.roles.iter().zip(&project.roles) {
+            let key = found.key.clone();
+            if role.needs.is_empty() {
+                return Ok(WhyLeftOut::NeedNotKnown(key));
+            }
+            let lacks = |choice: &&Choice| {
+                choice.takes_m - holds_m.get(choice.shade).copied().unwrap_or(0.0)
+            };
+            let choices = found.choices.iter();
+            let nearest = choices.min_by(|a, b| lacks(a).total_cmp(&lacks(b)));
+            let Some(nearest) = nearest else {
+                return Ok(WhyLeftOut::NothingFor(key));
+            };
+            if lacks(&nearest) > 0.0 {
+                return self.not_enough(key, nearest);
+            }
+        }
+        Ok(WhyLeftOut::OthersFirst)
+    }
+
+    fn not_enough(&self, role: String, nearest: &Choice) -> Result<WhyLeftOut, AppError> {
+        let shade = self.stash.shade(nearest.shade);
+        let yarn = shade.and_then(|shade| self.stash.candidate(shade.yarn));
+        let holds = self.stash.holds_m();
+        let holds = holds.get(nearest.shade).copied().unwrap_or(0.0);
+        Ok(WhyLeftOut::NotEnough {
+            role,
+            yarn: yarn.map_or_else(String::new, |yarn| yarn.title.clone()),
+            shade: shade.map_or_else(String::new, |shade| shade.name.clone()),
+            holds: Length::metres(holds)?,
+            takes: Length::metres(nearest.takes_m)?,
+        })
+    }
+
+    /// The least to buy for a project.
+    fn list(&mut self, project: &Project) -> Result<Option<ShoppingList>, AppError> {
+        let mut offers = self.shades();
+        let mut roles: Roles = Vec::new();
+        for (role, found) in project.question.roles.iter().zip(&project.roles) {
+            let mut choices = found.choices.clone();
+            self.add_new(&project.question, role, &mut offers, &mut choices)?;
+            roles.push(choices);
+        }
+        let sources = sources(&offers, &roles);
+        let time = (self.time_left)().max(LEAST_TIME);
+        let Some(found) = least_to_buy(&roles, &sources, time)? else {
+            return Ok(None);
+        };
+        self.take(&found);
+        list(project, &offers, &found).map(Some)
+    }
+
+    /// Every shade of the stash, with what is left of it.
+    fn shades(&self) -> Vec<Offer> {
+        let shades = self.rest_m.iter().enumerate();
+        let offers = shades.filter_map(|(place, rest)| {
+            let shade = self.stash.shade(place)?;
+            Some(Offer {
+                candidate: self.stash.candidate(shade.yarn)?.clone(),
+                shade: Some(shade.name.clone()),
+                there_m: *rest,
+            })
+        });
+        offers.collect()
+    }
+
+    /// Adds what could be bought anew for a role: the best of all yarns that are still
+    /// made.
+    fn add_new(
+        &self,
+        asked: &ResolvedQuestion,
+        role: &Role,
+        offers: &mut Vec<Offer>,
+        choices: &mut Vec<Choice>,
+    ) -> Result<(), AppError> {
+        let among = CandidateSource {
+            reader: self.reader,
+            from: Place::Catalogue,
+            with_reserved: false,
+            top: MOST_NEW,
+            meant: &|yarn| !yarn.discontinued,
+        };
+        let found = among.best(asked, role, &Allotted::default())?;
+        for (id, _) in found.with_grist.into_iter().chain(found.without_grist) {
+            let candidate = among.candidate(id)?;
+            let Some((judgement, plan)) = usable(asked, role, &candidate) else {
+                continue;
+            };
+            let Some(takes) = takes(asked, role, &candidate, plan)? else {
+                continue;
+            };
+            choices.push(Choice {
+                shade: offers.len(),
+                takes_m: takes.as_metres(),
+                departure: judgement.for_ranking,
+            });
+            offers.push(Offer {
+                candidate,
+                shade: None,
+                there_m: 0.0,
+            });
+        }
+        Ok(())
+    }
+
+    /// What a purchase takes of the stash is gone for the next.
+    fn take(&mut self, found: &Purchases) {
+        for choice in &found.chosen {
+            if let Some(rest) = self.rest_m.get_mut(choice.shade) {
+                *rest = (*rest - choice.takes_m).max(0.0);
+            }
+        }
+    }
+}
+
+/// What each offer counts: money where every role has something with a price in one
+/// currency (and then only what has one), else metres.
+fn sources(offers: &[Offer], roles: &Roles) -> Vec<Source> {
+    let currency = common_currency(offers, roles);
+    let source = |offer: &Offer| Source {
+        there_m: offer.there_m,
+        skein: offer.on_sale(currency),
+    };
+    offers.iter().map(source).collect()
+}
+
+fn common_currency(offers: &[Offer], roles: &Roles) -> Option<Currency> {
+    let of_role = |role: &Vec<Choice>| -> Vec<Currency> {
+        let offered = role.iter().filter_map(|choice| offers.get(choice.shade));
+        let prices = offered.filter_map(|offer| offer.price(1));
+        prices.map(|price| price.currency).collect()
+    };
+    let of_roles: Vec<Vec<Currency>> = roles.iter().map(of_role).collect();
+    let first = of_roles.first()?.iter();
+    let mut common = first.filter(|currency| of_roles.iter().all(|all| all.contains(currency)));
+    common.next().copied()
+}
+
+impl Offer {
+    fn price(&self, skeins: u32) -> Option<Money> {
+        let facts = &self.candidate.facts;
+        let price = self.candidate.price()?;
+        cost(price, skeins, facts.skein_length(), facts.skein_mass())
+    }
+
+    /// A skein that can be bought; none of what is no longer made, or has no price where
+    /// prices count.
+    fn on_sale(&self, currency: Option<Currency>) -> Option<SkeinOnSale> {
+        if self.candidate.discontinued {
+            return None;
+        }
+        let metres = self.candidate.facts.skein_length()?.as_metres();
+        let price = match currency {
+            None => metres,
+            Some(currency) => {
+                let price = self.price(1).filter(|price| price.currency == currency)?;
+                price.amount.to_f64()?
+            }
+        };
+        Some(SkeinOnSale { metres, price })
+    }
+}
+
+/// What was found for each role.
+fn list(project: &Project, offers: &[Offer], found: &Purchases) -> Result<ShoppingList, AppError> {
+    let roles = project.roles.iter().zip(&found.chosen);
+    let offered =
+        roles.filter_map(|(role, choice)| Some((role, choice, offers.get(choice.shade)?)));
+    let yarns = offered.map(|(role, choice, offer)| {
+        let bought = found
+            .skeins
+            .iter()
+            .find(|(place, _)| *place == choice.shade);
+        let skeins = bought.map_or(0, |(_, skeins)| *skeins);
+        Ok(PlannedPurchase {
+            role: role.key.clone(),
+            candidate: offer.candidate.clone(),
+            shade: offer.shade.clone().filter(|_| offer.there_m > 0.0),
+            takes: Length::metres(choice.takes_m)?,
+            from_stash: Length::metres(offer.there_m.min(choice.takes_m))?,
+            skeins,
+            cost: offer.price(skeins),
+        })
+    });
+    let yarns: Vec<PlannedPurchase> = yarns.collect::<Result<_, AppError>>()?;
+    Ok(ShoppingList {
+        cost: total(&yarns),
+        yarns,
+        is_least: found.is_least,
+    })
+}
+
+/// What all costs; `None` where a price is not known, or currencies differ.
+fn total(yarns: &[PlannedPurchase]) -> Option<Money> {
+    let bought = yarns.iter().filter(|yarn| yarn.skeins > 0);
+    let costs: Vec<Money> = bought.map(|yarn| yarn.cost).collect::<Option<_>>()?;
+    let first = *costs.first()?;
+    let rest = costs.iter().skip(1);
+    rest.copied().try_fold(first, |sum, cost| {
+        let amount = sum.amount.checked_add(cost.amount)?;
+        (sum.currency == cost.currency).then_some(Money { amount, ..sum })
+    })
+}

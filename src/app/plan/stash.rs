@@ -1,0 +1,212 @@
+//! The stash as shades: what each holds, and which roles it should or could work for.
+
+use crate::{
+    app::{
+        AppError,
+        question::{
+            ResolvedQuestion, Role,
+            amounts::{KnittingPlan, bought},
+            answer::{best_plan, judged},
+            candidate::{Candidate, StockLot},
+            cover::with_margin,
+            lookup::candidate_of,
+        },
+    },
+    matching::{Judgement, Verdict},
+    measure::Length,
+    planning::{Choice, Made, share_lots},
+    store::Reader,
+};
+use std::collections::HashMap;
+
+/// Yarns of which something may be used, and their shades.
+#[derive(Default)]
+pub(super) struct Stash {
+    yarns: Vec<Candidate>,
+    shades: Vec<Shade>,
+}
+
+/// A shade of one yarn, and its lots with what each holds, m.
+pub(super) struct Shade {
+    /// Place of the yarn.
+    pub(super) yarn: usize,
+    pub(super) name: String,
+    lots: Vec<(StockLot, f64)>,
+}
+
+impl Shade {
+    fn holds_m(&self) -> f64 {
+        self.lots.iter().map(|(_, holds)| holds).sum()
+    }
+}
+
+/// What is taken of the lots of a role: by the places of project and role.
+pub(super) type LotsTaken = HashMap<(usize, usize), Vec<(StockLot, Length)>>;
+
+impl Stash {
+    pub(super) fn of(reader: &Reader<'_>, with_reserved: bool) -> Result<Self, AppError> {
+        let mut stash = Self::default();
+        for id in reader.yarns_in_stock()? {
+            let candidate = candidate_of(reader, reader.yarn(id)?, with_reserved)?;
+            let yarn = stash.yarns.len();
+            stash.shades.extend(shades(yarn, &candidate));
+            stash.yarns.push(candidate);
+        }
+        Ok(stash)
+    }
+
+    pub(super) fn yarns(&self) -> impl Iterator<Item = (usize, &Candidate)> {
+        self.yarns.iter().enumerate()
+    }
+
+    pub(super) fn candidate(&self, yarn: usize) -> Option<&Candidate> {
+        self.yarns.get(yarn)
+    }
+
+    pub(super) fn shade(&self, place: usize) -> Option<&Shade> {
+        self.shades.get(place)
+    }
+
+    /// What there is of each shade, m.
+    pub(super) fn holds_m(&self) -> Vec<f64> {
+        self.shades.iter().map(Shade::holds_m).collect()
+    }
+
+    /// What is left of each shade once all of this is made, m.
+    pub(super) fn rest_m(&self, made: &Made) -> Vec<f64> {
+        let mut rest = self.holds_m();
+        for choice in made.iter().flatten().flatten() {
+            if let Some(rest) = rest.get_mut(choice.shade) {
+                *rest = (*rest - choice.takes_m).max(0.0);
+            }
+        }
+        rest
+    }
+
+    /// The lots of each shade, shared out among all that take of it.
+    pub(super) fn lots_taken(&self, made: &Made) -> Result<LotsTaken, AppError> {
+        let mut taken = LotsTaken::new();
+        for (place, shade) in self.shades.iter().enumerate() {
+            let takers = takers(made, place);
+            let takes: Vec<f64> = takers.iter().map(|(_, takes)| *takes).collect();
+            let holds: Vec<f64> = shade.lots.iter().map(|(_, holds)| *holds).collect();
+            let shares = share_lots(&takes, &holds)?;
+            for ((taker, _), shares) in takers.iter().zip(shares) {
+                let lots = shares.iter().filter_map(|share| {
+                    let (lot, _) = shade.lots.get(share.lot)?;
+                    Some((lot.clone(), Length::metres(share.takes_m).ok()?))
+                });
+                taken.insert(*taker, lots.collect());
+            }
+        }
+        Ok(taken)
+    }
+}
+
+/// The places of project and role that take of a shade, and what, m.
+fn takers(made: &Made, shade: usize) -> Vec<((usize, usize), f64)> {
+    let made = made.iter().enumerate();
+    let chosen = made.flat_map(|(project, chosen)| {
+        let chosen = chosen.iter().flatten().enumerate();
+        chosen.map(move |(role, choice)| ((project, role), choice))
+    });
+    let of_shade = chosen.filter(|(_, choice)| choice.shade == shade);
+    of_shade
+        .map(|(taker, choice)| (taker, choice.takes_m))
+        .collect()
+}
+
+/// The shades of a yarn in the order of their lots; a lot whose length is not known
+/// counts as nothing.
+fn shades(yarn: usize, candidate: &Candidate) -> Vec<Shade> {
+    let mut shades: Vec<Shade> = Vec::new();
+    for lot in &candidate.lots {
+        let Some(holds) = lot.length(&candidate.facts) else {
+            continue;
+        };
+        let lot = (lot.clone(), holds.as_metres());
+        let name = &lot.0.lot.shade;
+        match shades.iter_mut().find(|shade| shade.name == *name) {
+            Some(shade) => shade.lots.push(lot),
+            None => shades.push(Shade {
+                yarn,
+                name: name.clone(),
+                lots: vec![lot],
+            }),
+        }
+    }
+    shades
+}
+
+/// What may be used for a role of a project.
+pub(super) struct RoleChoices {
+    pub(super) key: String,
+    /// Each shade of each yarn that should or could work, enough or not.
+    pub(super) choices: Vec<Choice>,
+    /// Those yarns by their places.
+    offered: HashMap<usize, (Judgement, KnittingPlan)>,
+}
+
+impl RoleChoices {
+    pub(super) fn of(
+        asked: &ResolvedQuestion,
+        role: &Role,
+        stash: &Stash,
+    ) -> Result<Self, AppError> {
+        let (mut choices, mut offered) = (Vec::new(), HashMap::new());
+        for (yarn, candidate) in stash.yarns() {
+            let Some((judgement, plan)) = usable(asked, role, candidate) else {
+                continue;
+            };
+            let Some(takes) = takes(asked, role, candidate, plan)? else {
+                continue;
+            };
+            let shades = stash.shades.iter().enumerate();
+            let of_yarn = shades.filter(|(_, shade)| shade.yarn == yarn);
+            choices.extend(of_yarn.map(|(shade, _)| Choice {
+                shade,
+                takes_m: takes.as_metres(),
+                departure: judgement.for_ranking,
+            }));
+            offered.insert(yarn, (judgement, plan));
+        }
+        let key = role.key.clone();
+        Ok(Self {
+            key,
+            choices,
+            offered,
+        })
+    }
+
+    pub(super) fn offered(&self, yarn: usize) -> Option<&(Judgement, KnittingPlan)> {
+        self.offered.get(&yarn)
+    }
+}
+
+/// How a yarn was judged and would be knitted, where it should or could work and the
+/// asker does not keep away from its fibres.
+pub(super) fn usable(
+    asked: &ResolvedQuestion,
+    role: &Role,
+    candidate: &Candidate,
+) -> Option<(Judgement, KnittingPlan)> {
+    let blend = candidate.facts.blend.as_ref().map(|blend| &blend.value);
+    if asked.settings.limits.exclusion(blend).is_some() {
+        return None;
+    }
+    let judgement = judged(asked, role, candidate, 1);
+    let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
+    (judgement.verdict <= Verdict::CouldWork).then_some((judgement, plan))
+}
+
+/// Strand metres of the size with the margin; `None` where they are not known.
+pub(super) fn takes(
+    asked: &ResolvedQuestion,
+    role: &Role,
+    candidate: &Candidate,
+    plan: KnittingPlan,
+) -> Result<Option<Length>, AppError> {
+    let place = asked.size.unwrap_or(0);
+    let bought = bought(asked, role, candidate, place, plan)?;
+    bought.map(|bought| with_margin(&bought)).transpose()
+}
