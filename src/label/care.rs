@@ -3,8 +3,7 @@
 use super::{
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, any_word, exact, longest_of, phrases, require, skip, symbol, word,
-        words,
+        ParseResult, Tokens, Words, any_word, exact, longest_of, require, skip, symbol, word, words,
     },
 };
 use crate::record::Care;
@@ -17,7 +16,7 @@ use winnow::{
 /// What is allowed, with examples.
 pub const CARE_ALLOWED: &str = "`machine wash`, `hand wash` or `dry clean`";
 
-const WAYS: &[(Care, &[&str])] = &[
+const WAYS: &[(Care, Words)] = &[
     (
         Care::DryClean,
         words! {
@@ -49,18 +48,18 @@ const WAYS: &[(Care, &[&str])] = &[
         },
     ),
 ];
-const NOT: &[&str] = words! { not, no, non, nicht, ne, dont, never, cannot, pas, nie, не };
-const WASH: &[&str] = words! {
+const NOT: Words = words! { not, no, non, nicht, ne, dont, never, cannot, pas, nie, не };
+const WASH: Words = words! {
     wash, washable, waschen, vask, tvatt, lavage, laver, lavado, lavar, lavare, lavaggio, lavable,
     was, wassen, pranie, prac, prani, prat, стирка, стирать, yıkama, pesu,
 };
-const AT: &[&str] = words! { at, bei, to, cool, warm, a, en, w, v, при, op, ved, i };
+const AT: Words = words! { at, bei, to, cool, warm, a, en, w, v, при, op, ved, i };
 /// What is washed so hot or so cool, degrees Celsius.
 const HEATS: RangeInclusive<f64> = 20.0..=95.0;
 /// Why a temperature is no way of washing.
 pub const HEAT: &str = "a temperature does not say whether to wash by hand or by machine";
 /// Words behind a way of washing that say how.
-const HOW: &[&str] = words! {
+const HOW: Words = words! {
     at, only, cold, warm, cool, cycle, gentle, delicate, wool, bei, w, v, при, max, ved, op, til,
 };
 
@@ -94,12 +93,12 @@ pub fn heat(input: &mut Tokens<'_>) -> ParseResult<()> {
 }
 
 fn way(input: &mut Tokens<'_>) -> ParseResult<Care> {
-    longest_of(phrases(WAYS), input)
+    longest_of(WAYS).parse_next(input)
 }
 
 fn forbidden(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
-    let not = (opt(word(&["do", "bitte"])), word(NOT), opt(symbol("-")));
-    let ((), span) = (not, opt(word(&["be", "to", "pas", "wolno"])), way)
+    let not = (opt(word(words! { do, bitte })), word(NOT), opt(symbol("-")));
+    let ((), span) = (not, opt(word(words! { be, to, pas, wolno })), way)
         .void()
         .with_span()
         .parse_next(input)?;
@@ -121,7 +120,7 @@ fn allowed(input: &mut Tokens<'_>) -> ParseResult<Care> {
 /// `30°C`, `40 °`, `30 C`.
 fn degrees(input: &mut Tokens<'_>) -> ParseResult<()> {
     let value = exact(input)?;
-    let sign = (symbol("°"), opt(word(&["c"]))).void();
-    alt((sign, word(&["c", "grad", "degrees"]).void())).parse_next(input)?;
+    let sign = (symbol("°"), opt(word(words! { c }))).void();
+    alt((sign, word(words! { c, grad, degrees }).void())).parse_next(input)?;
     require(HEATS.contains(&value))
 }

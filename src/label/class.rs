@@ -3,8 +3,8 @@
 use super::{
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, exact, joined, lex, longest_of, number, phrase, require, sign_or_word,
-        skip, small_number, symbol, word, words,
+        ParseResult, Tokens, Words, exact, joined, lex, longest_among, number, phrase, require,
+        sign_or_word, skip, small_number, symbol, upcoming, word, words,
     },
 };
 use crate::{
@@ -23,11 +23,11 @@ use winnow::{
 pub const CLASS_ALLOWED: &str = "`DK`, `8 ply`, `class 3` or a class from 0 to 7";
 
 /// Names too common in other senses to be a class anywhere but in a class cell.
-const COMMON: &[&str] = words! { fine, light, medium, thread, baby, craft, rug };
+const COMMON: Words = words! { fine, light, medium, thread, baby, craft, rug };
 /// Words before the number of a class.
-const LEADS: &[&str] = words! { cyc, class, category, cat, weight, gewichtsklasse };
+const LEADS: Words = words! { cyc, class, category, cat, weight, gewichtsklasse };
 
-const PLY: &[&str] = words! { ply, plys, plies };
+const PLY: Words = words! { ply, plys, plies };
 
 /// One name as written, and the classes that it may mean.
 #[derive(Debug, Clone)]
@@ -70,7 +70,7 @@ pub fn plies_named(text: &str) -> Option<u8> {
 fn classes(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<Classes>> {
     let one = |input: &mut Tokens<'_>| one(input, alone);
     let between = |input: &mut Tokens<'_>| {
-        skip(1..3, sign_or_word("/,(=~-+", &["or", "to", "and"])).parse_next(input)
+        skip(1..3, sign_or_word("/,(=~-+", words! { or, to, and })).parse_next(input)
     };
     terminated(joined((1, 6), one, between), opt(symbol(")")))
         .with_span()
@@ -95,7 +95,7 @@ fn numbered(input: &mut Tokens<'_>) -> ParseResult<ClassName> {
         phrase("yarn weight"),
         word(LEADS).void(),
     ));
-    let sign = sign_or_word(":#=-", &["no", "number", "category", "cyc"]);
+    let sign = sign_or_word(":#=-", words! { no, number, category, cyc });
     let named = preceded((lead, skip(0..3, sign)), of_number).parse_next(input)?;
     opt(|input: &mut Tokens<'_>| name_of(&named, input)).parse_next(input)?;
     Ok(named)
@@ -122,9 +122,7 @@ fn number_of(classes: &[u8], input: &mut Tokens<'_>) -> ParseResult<()> {
 }
 
 fn may_end(input: &Tokens<'_>) -> bool {
-    input
-        .first()
-        .is_none_or(|token| ",;.)".chars().any(|sign| token.is(sign)))
+    upcoming(input, 0).is_none_or(|token| ",;.)".chars().any(|sign| token.is(sign)))
 }
 
 fn of_number(input: &mut Tokens<'_>) -> ParseResult<ClassName> {
@@ -144,7 +142,7 @@ fn of_number(input: &mut Tokens<'_>) -> ParseResult<ClassName> {
 fn ply(input: &mut Tokens<'_>) -> ParseResult<ClassName> {
     let hyphen = || opt(symbol("-"));
     let unit = (hyphen(), word(PLY));
-    let weight = opt((hyphen(), word(&["weight", "wt"])));
+    let weight = opt((hyphen(), word(words! { weight, wt })));
     let number = terminated(exact, (unit, weight)).parse_next(input)?;
     Ok(ClassName {
         name: format!("{} ply", shown(number, 2)),
@@ -155,11 +153,11 @@ fn ply(input: &mut Tokens<'_>) -> ParseResult<ClassName> {
 
 fn name(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ClassName> {
     let (name, classes) = longest_name(None, input)?;
-    let weight = (opt(symbol("-")), word(&["weight", "wt", "yarn", "garn"]));
+    let weight = (opt(symbol("-")), word(words! { weight, wt, yarn, garn }));
     let weight = opt(weight).parse_next(input)?;
     let number = opt(|input: &mut Tokens<'_>| number_of(classes, input)).parse_next(input)?;
     if name == "worsted" {
-        not(word(&["spun", "count", "system"])).parse_next(input)?;
+        not(word(words! { spun, count, system })).parse_next(input)?;
     }
     let bare = weight.is_none() && number.is_none();
     require(alone || !bare || !COMMON.contains(&name))?;
@@ -175,13 +173,13 @@ fn longest_name(
     of: Option<&[u8]>,
     input: &mut Tokens<'_>,
 ) -> ParseResult<(&'static str, &'static [u8])> {
-    let names = CLASS_NAMES
-        .iter()
-        .filter(|(_, classes)| of.is_none_or(|of| of == *classes));
-    longest_of(
-        names.map(|(name, classes)| (*name, (*name, *classes))),
-        input,
-    )
+    let named = |first| {
+        let names = CLASS_NAMES.iter().filter(move |(name, classes)| {
+            name.starts_with(first) && of.is_none_or(|of| of == *classes)
+        });
+        names.map(|(name, classes)| (*name, (*name, *classes)))
+    };
+    longest_among(named, input)
 }
 
 /// `3`, `#3` in a cell; `4 medium`, `(3) light`, number and published name,

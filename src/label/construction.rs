@@ -3,8 +3,8 @@
 use super::{
     range::{NumberRange, number_range},
     token::{
-        ParseResult, Tokens, longest, longest_of, phrases, sign_or_word, skip, small_number,
-        symbol, word, words,
+        ParseResult, Tokens, Words, longest, longest_of, sign_or_word, skip, small_number, symbol,
+        word, words,
     },
 };
 use crate::trade::Construction;
@@ -16,7 +16,7 @@ use winnow::{
 /// What is allowed, with examples.
 pub const CONSTRUCTION_ALLOWED: &str = "`plied`, `3 plied`, `cabled`, `single`, `roving`, `chainette`, `blown`, `tape`, `ribbon`, `boucle`, `slub`, `chenille`, `velvet`, `eyelash` or `brushed`";
 
-const NAMES: &[(Construction, &[&str])] = &[
+const NAMES: &[(Construction, Words)] = &[
     (
         Construction::Plied,
         words! {
@@ -89,14 +89,14 @@ const NAMES: &[(Construction, &[&str])] = &[
         },
     ),
 ];
-const SINGLE: &[&str] = words! {
+const SINGLE: Words = words! {
     single ply, single plied, singles yarn, singles, single strand, unplied
 };
 /// Words behind `3-ply` that make it a construction and no class.
-const BUILT: &[&str] = words! { construction, structure, twist, twisted, plied };
-const FOLD: &[&str] = words! { fach, draads, tradet, trads, tradig };
-const TWISTED: &[&str] = words! { verzwirnt, gezwirnt, getwijnd, tvinnet };
-const KNITTED: &[&str] = words! { stricken, gestrickt, verstrickt };
+const BUILT: Words = words! { construction, structure, twist, twisted, plied };
+const FOLD: Words = words! { fach, draads, tradet, trads, tradig };
+const TWISTED: Words = words! { verzwirnt, gezwirnt, getwijnd, tvinnet };
+const KNITTED: Words = words! { stricken, gestrickt, verstrickt };
 
 /// A construction, and the number of plies where it is given with it.
 pub fn construction(input: &mut Tokens<'_>) -> ParseResult<(Construction, Option<u8>)> {
@@ -108,13 +108,18 @@ pub fn construction(input: &mut Tokens<'_>) -> ParseResult<(Construction, Option
 /// `3 plied`, `plied from 3`, `3-ply construction`, `3 strands plied`.
 fn plied(input: &mut Tokens<'_>) -> ParseResult<u8> {
     let hyphen = || opt(symbol("-"));
-    let ply = (hyphen(), word(&["ply"]), opt(symbol("-,")), word(BUILT));
+    let ply = (
+        hyphen(),
+        word(words! { ply }),
+        opt(symbol("-,")),
+        word(BUILT),
+    );
     let strands = (
         hyphen(),
-        opt(word(&["strand", "strands"])),
-        word(&["plied", "fold"]),
+        opt(word(words! { strand, strands })),
+        word(words! { plied, fold }),
     );
-    let plied_from = (word(&["plied"]), opt(word(&["from", "of", "x"])));
+    let plied_from = (word(words! { plied }), opt(word(words! { from, of, x })));
     alt((
         terminated(small_number, ply),
         terminated(small_number, strands),
@@ -141,20 +146,20 @@ fn folded(input: &mut Tokens<'_>) -> ParseResult<(Construction, Option<u8>)> {
 }
 
 fn named(input: &mut Tokens<'_>) -> ParseResult<Construction> {
-    let found = longest_of(phrases(NAMES), input)?;
-    opt(word(&["construction", "yarn", "structure"])).parse_next(input)?;
+    let found = longest_of(NAMES).parse_next(input)?;
+    opt(word(words! { construction, yarn, structure })).parse_next(input)?;
     Ok(found)
 }
 
 /// How many strands a word behind `held` counts.
-const TIMES: &[(u8, &[&str])] = &[
+const TIMES: &[(u8, Words)] = &[
     (1, words! { single, singly }),
     (2, words! { double, doubled, twice }),
     (3, words! { triple, tripled }),
     (4, words! { quadruple }),
 ];
 /// Words that count strands by themselves.
-const ALONE: &[(u8, &[&str])] = &[
+const ALONE: &[(u8, Words)] = &[
     (
         2,
         words! {
@@ -163,23 +168,21 @@ const ALONE: &[(u8, &[&str])] = &[
     ),
     (3, words! { triple stranded, triple strand, triple strands }),
 ];
-const STRANDS: &[&str] = words! { strands, ends, threads };
+const STRANDS: Words = words! { strands, ends, threads };
 
 /// `held double`, `2 strands together`, `hold three strands`.
 pub fn strands_held(input: &mut Tokens<'_>) -> ParseResult<u8> {
-    let hold = word(&["held", "hold", "holding"]);
-    let together = || opt(word(&["together"]));
-    let times = |input: &mut Tokens<'_>| longest_of(phrases(TIMES), input);
-    let alone = |input: &mut Tokens<'_>| longest_of(phrases(ALONE), input);
-    let used = word(&[
-        "held", "hold", "holding", "used", "using", "knit", "knitted",
-    ]);
-    let strand = alt((word(STRANDS), word(&["strand"])));
-    let strands = (word(STRANDS), opt(word(&["held"])), together());
-    let one_strand = (word(&["strand"]), word(&["held", "together"]));
-    skip(0..3, word(&["with", "worked"])).parse_next(input)?;
+    let hold = word(words! { held, hold, holding });
+    let together = || opt(word(words! { together }));
+    let times = longest_of(TIMES);
+    let alone = longest_of(ALONE);
+    let used = word(words! { held, hold, holding, used, using, knit, knitted });
+    let strand = alt((word(STRANDS), word(words! { strand })));
+    let strands = (word(STRANDS), opt(word(words! { held })), together());
+    let one_strand = (word(words! { strand }), word(words! { held, together }));
+    skip(0..3, word(words! { with, worked })).parse_next(input)?;
     alt((
-        preceded((used, opt(word(&["yarn"]))), times),
+        preceded((used, opt(word(words! { yarn }))), times),
         delimited(hold, small_number, (strand, together())),
         terminated(small_number, strands),
         terminated(small_number, one_strand),
@@ -195,10 +198,10 @@ pub fn wraps(input: &mut Tokens<'_>) -> ParseResult<NumberRange> {
 }
 
 fn wraps_per_inch(input: &mut Tokens<'_>) -> ParseResult<()> {
-    let per_inch = (sign_or_word("/", &["per"]), word(&["inch", "in"]));
+    let per_inch = (sign_or_word("/", words! { per }), word(words! { inch, in }));
     alt((
-        word(&["wpi"]).void(),
-        (word(&["wraps", "wrap"]), per_inch).void(),
+        word(words! { wpi }).void(),
+        (word(words! { wraps, wrap }), per_inch).void(),
     ))
     .parse_next(input)
 }

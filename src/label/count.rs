@@ -8,7 +8,7 @@ use super::{
     length_mass::unit_word,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, any_word, exact, longest_of, phrases, sign_or_word, symbol, word,
+        ParseResult, Tokens, Words, any_word, exact, longest_of, sign_or_word, symbol, word, words,
     },
 };
 use crate::measure::{
@@ -32,21 +32,21 @@ const FAR: f64 = 4.0;
 pub const COUNT_ALLOWED: &str = "`2/14 Nm`, `tex 120/2`, `20/2 Ne` or `3/15 worsted count`";
 
 /// Systems of several words.
-const LONG_NAMES: &[(CountSystem, &[&str])] = &[
-    (CountSystem::Worsted, &["worsted count"]),
-    (CountSystem::Cotton, &["cotton count"]),
-    (CountSystem::Metric, &["metric count"]),
-    (CountSystem::Linen, &["linen lea"]),
-    (CountSystem::YorkshireSkein, &["yorkshire skein"]),
+const LONG_NAMES: &[(CountSystem, Words)] = &[
+    (CountSystem::Worsted, words! { worsted count }),
+    (CountSystem::Cotton, words! { cotton count }),
+    (CountSystem::Metric, words! { metric count }),
+    (CountSystem::Linen, words! { linen lea }),
+    (CountSystem::YorkshireSkein, words! { yorkshire skein }),
 ];
 
 /// Materials that are counted in their own system: `8/2 cotton`. Silk is none: spun
 /// silk is counted in hanks as cotton is, of the plied yarn or of its singles, and
 /// sold by metric counts, too (common practice, no source).
-const MATERIALS: &[(CountSystem, &[&str])] = &[
-    (CountSystem::Cotton, &["cotton"]),
-    (CountSystem::Worsted, &["worsted"]),
-    (CountSystem::Linen, &["linen"]),
+const MATERIALS: &[(CountSystem, Words)] = &[
+    (CountSystem::Cotton, words! { cotton }),
+    (CountSystem::Worsted, words! { worsted }),
+    (CountSystem::Linen, words! { linen }),
 ];
 
 /// Numbers of a count as written.
@@ -68,7 +68,7 @@ use CountNumbers::{Pair, Resultant, Single, SingleOrResultant, Times};
 
 /// A count with its system. `CC 1` is a contrast colour, not a cotton count.
 pub fn count(input: &mut Tokens<'_>) -> ParseResult<ReadResult<YarnCount>> {
-    let short_key = peek(word(&["cc"])).parse_next(input).is_ok();
+    let short_key = peek(word(words! { cc })).parse_next(input).is_ok();
     let system_first = (system, numbers)
         .map(|(system, numbers)| (numbers, system))
         .verify(|(numbers, _)| !short_key || !matches!(numbers, Single(_)));
@@ -90,7 +90,7 @@ pub fn count(input: &mut Tokens<'_>) -> ParseResult<ReadResult<YarnCount>> {
 
 fn resultant(input: &mut Tokens<'_>) -> ParseResult<(CountNumbers, CountSystem)> {
     let plies = opt(preceded(symbol("/×"), exact));
-    (word(&["r"]), exact, system, plies)
+    (word(words! { r }), exact, system, plies)
         .map(|(_, number, system, plies)| (Resultant(number, plies.unwrap_or(1.0)), system))
         .parse_next(input)
 }
@@ -112,7 +112,7 @@ fn plies(input: &mut Tokens<'_>) -> ParseResult<f64> {
     (
         several,
         opt(symbol("-")),
-        word(&["ply", "plies", "fold", "fach", "fadig"]),
+        word(words! { ply, plies, fold, fach, fadig }),
     )
         .map(|(plies, _, _)| plies)
         .parse_next(input)
@@ -129,20 +129,20 @@ fn one(input: &mut Tokens<'_>) -> ParseResult<(f64, CountSystem)> {
 fn numbers(input: &mut Tokens<'_>) -> ParseResult<CountNumbers> {
     let times = (exact, symbol("×"), exact).map(|(single, _, plies)| Times(single, plies));
     let numbers = alt((pair, times, exact.map(Single))).parse_next(input)?;
-    opt(word(&["s"])).parse_next(input)?;
+    opt(word(words! { s })).parse_next(input)?;
     Ok(numbers)
 }
 
 fn pair(input: &mut Tokens<'_>) -> ParseResult<CountNumbers> {
-    (exact, symbol("/"), exact, opt(word(&["s"])))
+    (exact, symbol("/"), exact, opt(word(words! { s })))
         .map(|(a, _, b, _)| Pair(a, b))
         .parse_next(input)
 }
 
 fn system(input: &mut Tokens<'_>) -> ParseResult<CountSystem> {
-    let long_name = |input: &mut Tokens<'_>| longest_of(phrases(LONG_NAMES), input);
+    let long_name = longest_of(LONG_NAMES);
     let found = alt((long_name, any_word.verify_map(named))).parse_next(input)?;
-    opt(sign_or_word(":=", &["count", "nr", "no"])).parse_next(input)?;
+    opt(sign_or_word(":=", words! { count, nr, no })).parse_next(input)?;
     Ok(found)
 }
 
@@ -161,8 +161,8 @@ fn is_no_share(numbers: &CountNumbers) -> bool {
 }
 
 fn material(input: &mut Tokens<'_>) -> ParseResult<CountSystem> {
-    let system = longest_of(phrases(MATERIALS), input)?;
-    opt(word(&["count"])).parse_next(input)?;
+    let system = longest_of(MATERIALS).parse_next(input)?;
+    opt(word(words! { count })).parse_next(input)?;
     Ok(system)
 }
 

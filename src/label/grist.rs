@@ -4,7 +4,7 @@ use super::{
     length_mass::{DualMeasure, Measurement, dual, measured, unit_of, unit_word},
     range::number_range,
     reading::{ReadResult, Reading, Refusal},
-    token::{ParseResult, Tokens, exact, require, sign_or_word, symbol, word, words},
+    token::{ParseResult, Tokens, Words, exact, require, sign_or_word, symbol, word, words},
 };
 use crate::measure::{
     Grist,
@@ -20,10 +20,10 @@ use winnow::{
 /// What is allowed, with examples.
 pub const GRIST_ALLOWED: &str = "`230 m/100 g`, `1150 yd/lb`, `4.6 m/g` or a yarn count";
 
-const PER: &[&str] = words! { per, pro, par, por, pr, je, p };
+const PER: Words = words! { per, pro, par, por, pr, je, p };
 
 fn per(input: &mut Tokens<'_>) -> ParseResult<()> {
-    let to_the = (word(&["to"]), word(&["the"])).void();
+    let to_the = (word(words! { to }), word(words! { the })).void();
     alt((sign_or_word("/", PER), to_the)).parse_next(input)
 }
 
@@ -55,7 +55,7 @@ fn number_first(input: &mut Tokens<'_>) -> ParseResult<LengthToMass> {
 /// `ypp`, as weavers shorten yards per pound.
 fn yards_per_pound(input: &mut Tokens<'_>) -> ParseResult<LengthToMass> {
     let (range, span) = number_range.with_span().parse_next(input)?;
-    word(&["ypp"]).parse_next(input)?;
+    word(words! { ypp }).parse_next(input)?;
     let unit = unit("yd").ok_or(EmptyError)?;
     Ok((Measurement { range, unit, span }, POUND_G))
 }
@@ -74,7 +74,7 @@ fn units_first(input: &mut Tokens<'_>) -> ParseResult<LengthToMass> {
 
 /// `a pound`, `g`.
 fn one_whole(dimension: Dimension) -> impl FnMut(&mut Tokens<'_>) -> ParseResult<&'static Unit> {
-    move |input| preceded(opt(word(&["a", "the", "one"])), unit_of(dimension)).parse_next(input)
+    move |input| preceded(opt(word(words! { a, the, one })), unit_of(dimension)).parse_next(input)
 }
 
 /// A length to a stated mass: `230 m/100 g`, `125 m per 50 g`.

@@ -7,7 +7,8 @@ use super::{
     range::{NumberRange, number_range},
     reading::{Clash, Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, any_word, exact, number, require, sign_or_word, symbol, word, words,
+        ParseResult, Tokens, Words, any_word, exact, number, require, sign_or_word, symbol, word,
+        words,
     },
 };
 use crate::{
@@ -33,7 +34,7 @@ const EQUATED: f64 = 2.0;
 const BRACKETED: f64 = 10.0;
 
 /// Words after `in` that make it no inch.
-const AFTER_IN: &[&str] = words! { total, all, the, each, sizes, size };
+const AFTER_IN: Words = words! { total, all, the, each, sizes, size };
 
 /// A length or mass as written.
 #[derive(Debug, Clone, PartialEq)]
@@ -125,7 +126,7 @@ fn range_with_unit(input: &mut Tokens<'_>) -> ParseResult<WithUnit> {
 }
 
 fn range_with_two_units(input: &mut Tokens<'_>) -> ParseResult<WithUnit> {
-    let to = sign_or_word("-", &["to", "bis"]);
+    let to = sign_or_word("-", words! { to, bis });
     let ((low, first, _, high, second), span) = (number, unit_word, to, number, unit_word)
         .with_span()
         .parse_next(input)?;
@@ -174,7 +175,7 @@ fn restated(first: &Measurement, input: &mut Tokens<'_>) -> ParseResult<Measurem
         0..4,
         alt((
             symbol("(/,=~|[-;℮"),
-            word(&["or", "approx", "ca", "about", "and", "oder", "ou", "e"]).value(' '),
+            word(words! { or, approx, ca, about, and, oder, ou, e }).value(' '),
         )),
     )
     .parse_next(input)?;

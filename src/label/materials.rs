@@ -4,9 +4,9 @@
 
 use super::{
     amount::{Amount, colour_key},
-    band::{BandReading, Title, read_band, title},
+    band::{BandReading, Title, read_titled},
     reading::{NotRead, Note, capped, left_out},
-    token::{Token, TokenKind, Tokens, is_skein_word, lex, words},
+    token::{Token, TokenKind, Tokens, Words, is_skein_word, lex, words},
 };
 use crate::record::{Fit, Printed, Purpose, StatedGauge};
 use std::ops::Range;
@@ -82,10 +82,10 @@ fn notes(parts: &[&MaterialsYarn]) -> Vec<Note> {
 
 impl MaterialsYarn {
     fn read(key: Option<String>, text: &str) -> Self {
-        let title = title(text);
+        let (title, band) = read_titled(text);
         Self {
             key,
-            band: read_band(text).without_name(title.as_ref()),
+            band: band.without_name(title.as_ref()),
             title,
         }
     }
@@ -164,7 +164,7 @@ fn prefixed_keys(tokens: &[Token<'_>]) -> Vec<(String, Range<usize>)> {
             continue;
         }
         let lead = place.checked_sub(1).and_then(|before| tokens.get(before));
-        let lead = lead.filter(|lead| lead.is_word(&["yarn", "colour", "color", "shade"]));
+        let lead = lead.filter(|lead| lead.is_word(words! { yarn, colour, color, shade }));
         let start = lead.unwrap_or(token).span.start;
         found.push((key, start..colon.span.end));
     }
@@ -216,18 +216,18 @@ fn without(text: &str, span: &Range<usize>) -> String {
     format!("{before};{after}")
 }
 
-const LEADS: &[&str] = words! {
+const LEADS: Words = words! {
     size, sizes, taille, tailles, talla, tallas, taglia, taglie, maat, maten, storrelse,
     storrelser, storlek, storlekar, grosse, grossen, größe, größen, størrelse, størrelser,
 };
 /// Words before `size` that make it one of a tool.
-const OF_TOOLS: &[&str] = words! { needle, needles, hook, us, uk, ndl, ndls, circular, ball };
-const SIZE_WORDS: &[&str] = words! {
+const OF_TOOLS: Words = words! { needle, needles, hook, us, uk, ndl, ndls, circular, ball };
+const SIZE_WORDS: Words = words! {
     xxxs, xxs, xs, s, m, l, xl, xxl, xxxl, xxxxl, small, medium, large, petite, newborn, one,
     adult, child, toddler, baby, preemie, women, men, womens, mens, extra,
 };
 /// What may stand behind the name of a size.
-const TAILS: &[&str] = words! {
+const TAILS: Words = words! {
     in, inch, inches, cm, month, months, mths, mos, mo, year, years, yrs, yr, size, small, large,
 };
 

@@ -6,8 +6,8 @@ use super::{
     needles::NEEDLE_WORDS,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        Number, ParseResult, Token, TokenKind, Tokens, any_word, exact, one_of, require,
-        sign_or_word, skein_word, symbol, word, words,
+        Number, ParseResult, Token, TokenKind, Tokens, Words, any_word, exact, here, one_of,
+        require, sign_or_word, skein_word, symbol, word, words,
     },
 };
 use crate::{
@@ -16,14 +16,14 @@ use crate::{
         units::{Dimension, Unit, unit},
     },
     record::{Price, PriceBasis},
+    words::by_word,
 };
 use iso_currency::Currency;
 use rust_decimal::Decimal;
-use std::{ops::Range, str::FromStr};
+use std::{collections::HashMap, ops::Range, str::FromStr, sync::LazyLock};
 use winnow::{
     Parser,
     combinator::{alt, not, opt, preceded, terminated},
-    token::any,
 };
 
 /// What is allowed, with examples.
@@ -33,16 +33,16 @@ pub const PRICE_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR per skein` or `£6.50/50
 const MONEY_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR` or `£6.50`";
 
 /// Words that say that a price follows.
-const PRICE_WORDS: &[&str] = words! {
+const PRICE_WORDS: Words = words! {
     price, rrp, preis, prix, precio, prezzo, prijs, pris, cost, costs, at
 };
 /// Money where a price is told, else a mass.
-const POUNDS: &[&str] = words! { pound, pounds };
+const POUNDS: Words = words! { pound, pounds };
 /// Words on labels that in capitals are codes of currencies, too: these count only
 /// beside cents.
 const WORDS_IN_CAPITALS: &[&str] = &["ALL", "TOP", "CUP", "PEN", "MOP"];
 /// Words between a price and what it buys.
-const PER: &[&str] = words! { per, pro, par, por, je, for, a, al, the };
+const PER: Words = words! { per, pro, par, por, je, for, a, al, the };
 
 /// A currency as written, and the note it needs.
 #[derive(Clone, Copy)]
@@ -67,7 +67,7 @@ const CURRENCIES: &[(CurrencySign, &[&str])] = &[
     (CurrencySign::Sure(Currency::UAH), &["₴"]),
     (
         CurrencySign::Sure(Currency::PLN),
-        words! { zł, zl, zloty, złotych },
+        &["zł", "zl", "zloty", "złotych"],
     ),
     (CurrencySign::Sure(Currency::CZK), &["kc"]),
     (CurrencySign::Sure(Currency::JPY), &["yen", "円"]),
@@ -108,7 +108,7 @@ fn in_pounds(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<Pric
 }
 
 fn in_a_currency(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Price>> {
-    let several_for = opt((exact, word(&["for", "fur", "pour", "x"])));
+    let several_for = opt((exact, word(words! { for, fur, pour, x })));
     let lead = opt((word(PRICE_WORDS), opt(symbol(":="))));
     let ((several, _, money, for_several, basis), span) =
         (several_for, lead, money, opt(for_several), opt(basis))
@@ -173,7 +173,7 @@ fn counted(input: &mut Tokens<'_>) -> ParseResult<()> {
 fn for_several(input: &mut Tokens<'_>) -> ParseResult<()> {
     let several = exact.verify(|count: &f64| *count != 1.0);
     (
-        sign_or_word("/", &["for", "fur", "pour", "per"]),
+        sign_or_word("/", words! { for, fur, pour, per }),
         several,
         skein_word,
     )
@@ -185,7 +185,7 @@ fn basis(input: &mut Tokens<'_>) -> ParseResult<StatedBasis> {
     let per = (
         opt(symbol("(")),
         sign_or_word("/", PER),
-        opt(word(&["a", "the", "one"])),
+        opt(word(words! { a, the, one })),
     );
     let stated = alt((
         dual.map(|dual| StatedBasis::Measured(Box::new(dual))),
@@ -193,8 +193,8 @@ fn basis(input: &mut Tokens<'_>) -> ParseResult<StatedBasis> {
         skein_word.value(StatedBasis::Skein),
     ));
     let one_skein = alt((
-        word(&["each", "ea", "stuck"]).void(),
-        (word(&["a"]), skein_word).void(),
+        word(words! { each, ea, stuck }).void(),
+        (word(words! { a }), skein_word).void(),
     ));
     let basis = alt((preceded(per, stated), one_skein.value(StatedBasis::Skein)));
     terminated(basis, opt(symbol(")"))).parse_next(input)
@@ -269,7 +269,7 @@ fn no_cents(input: &mut Tokens<'_>) -> ParseResult<()> {
 }
 
 fn digits<'t>(input: &mut Tokens<'t>) -> ParseResult<(&'t Number, &'t str)> {
-    any.verify_map(|token: &'t Token<'t>| Some((token.number()?, token.text)))
+    here.verify_map(|token: &'t Token<'t>| Some((token.number()?, token.text)))
         .parse_next(input)
 }
 
@@ -282,23 +282,26 @@ fn sign(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
         _ => None,
     });
     let dollar_of_a_country = terminated(country, symbol("$")).map(CurrencySign::Sure);
-    let named = terminated(any.verify_map(currency_named), opt(symbol(".")));
+    let named = terminated(here.verify_map(currency_named), opt(symbol(".")));
     alt((dollar_of_a_country, named)).parse_next(input)
 }
 
 fn currency_named(token: &Token<'_>) -> Option<CurrencySign> {
-    let is_name = |name: &&str| match token.kind {
-        TokenKind::Symbol(sign) => name.chars().eq([sign]),
-        _ => token.word() == Some(*name),
+    static CURRENCIES_BY_WORD: LazyLock<HashMap<&str, CurrencySign>> = LazyLock::new(|| {
+        let rows = CURRENCIES.iter();
+        by_word(rows.flat_map(|(sign, names)| names.iter().map(|name| (*name, *sign))))
+    });
+    let found = match &token.kind {
+        TokenKind::Symbol(sign) => CURRENCIES_BY_WORD.get(&*sign.encode_utf8(&mut [0; 4])),
+        TokenKind::Word(word) => CURRENCIES_BY_WORD.get(word.as_str()),
+        TokenKind::Number(_) => None,
     };
-    let mut currencies = CURRENCIES.iter();
-    let found = currencies.find(|(_, names)| names.iter().any(is_name))?;
-    Some(found.0)
+    found.copied()
 }
 
 /// A code of three letters, in capitals: `TRY`, and not `try`.
 fn code<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t str> {
-    any.verify_map(|token: &'t Token<'t>| {
+    here.verify_map(|token: &'t Token<'t>| {
         let code = token.text.trim_end_matches('.');
         let capitals = code.len() == 3 && code.bytes().all(|b| b.is_ascii_uppercase());
         let unit = token.word().is_some_and(|word| unit(word).is_some());
@@ -315,7 +318,7 @@ fn is_no_other_word((code, (_, text)): &(&str, (&Number, &str))) -> bool {
 /// `95p`, `95 pence`; `18 p.` are stitches.
 fn pence(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
     let letter = |token: &Token<'_>| token.glued && matches!(token.text, "p" | "P");
-    alt((one_of(letter).void(), word(&["pence"]).void()))
+    alt((one_of(letter).void(), word(words! { pence }).void()))
         .value(CurrencySign::Pence)
         .parse_next(input)
 }

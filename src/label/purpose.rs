@@ -1,13 +1,13 @@
 //! What the knitted thing is for and how close it sits, in words.
 
-use super::token::{ParseResult, Tokens, longest_of, phrases, word, words};
+use super::token::{ParseResult, Tokens, Words, longest_of, word, words};
 use crate::record::{Fit, Purpose};
 use winnow::{
     Parser,
     combinator::{alt, opt, terminated},
 };
 
-const PURPOSES: &[(Purpose, &[&str])] = &[
+const PURPOSES: &[(Purpose, Words)] = &[
     (
         Purpose::HotPad,
         words! {
@@ -110,7 +110,7 @@ const PURPOSES: &[(Purpose, &[&str])] = &[
     ),
 ];
 
-const FITS: &[(Fit, &[&str])] = &[
+const FITS: &[(Fit, Words)] = &[
     (
         Fit::Fitted,
         words! { close fitting, close fitted, tight fitting, negative ease, fitted, snug },
@@ -120,11 +120,11 @@ const FITS: &[(Fit, &[&str])] = &[
 ];
 
 /// The same of a thing, and of a yarn or a gauge other things.
-const LOOSE: &[(Fit, &[&str])] = &[(Fit::Relaxed, words! { relaxed, loose })];
+const LOOSE: &[(Fit, Words)] = &[(Fit::Relaxed, words! { relaxed, loose })];
 
 /// What the thing is for.
 pub fn purpose(input: &mut Tokens<'_>) -> ParseResult<Purpose> {
-    longest_of(phrases(PURPOSES), input)
+    longest_of(PURPOSES).parse_next(input)
 }
 
 /// A purpose where nothing else may stand, so that `baby` and `sock`, on a label
@@ -132,22 +132,22 @@ pub fn purpose(input: &mut Tokens<'_>) -> ParseResult<Purpose> {
 pub fn purpose_alone(input: &mut Tokens<'_>) -> ParseResult<Purpose> {
     alt((
         purpose,
-        word(&["baby"]).value(Purpose::Baby),
-        word(&["sock"]).value(Purpose::Socks),
+        word(words! { baby }).value(Purpose::Baby),
+        word(words! { sock }).value(Purpose::Socks),
     ))
     .parse_next(input)
 }
 
 /// `fitted`, `relaxed fit`, `unfitted`.
 pub fn fit(input: &mut Tokens<'_>) -> ParseResult<Fit> {
-    let named = |input: &mut Tokens<'_>| longest_of(phrases(FITS), input);
-    let fit = || word(&["fit"]);
+    let named = longest_of(FITS);
+    let fit = || word(words! { fit });
     alt((terminated(named, opt(fit())), terminated(loose_fit, fit()))).parse_next(input)
 }
 
 /// `relaxed`: how close a thing sits, where one is named.
 pub fn loose_fit(input: &mut Tokens<'_>) -> ParseResult<Fit> {
-    longest_of(phrases(LOOSE), input)
+    longest_of(LOOSE).parse_next(input)
 }
 
 /// A fit where nothing else may stand.

@@ -3,7 +3,7 @@
 
 use super::{
     reading::Refusal,
-    token::{Number, ParseResult, Tokens, fraction, number, sign_or_word, words},
+    token::{Number, ParseResult, Tokens, Words, fraction, number, sign_or_word, words},
 };
 use crate::measure::units::Habit;
 use std::ops::Range;
@@ -13,7 +13,7 @@ use winnow::{
 };
 
 /// Words between the ends of a range.
-const TO: &[&str] = words! { to, bis, a, tot, til, till, ate, hasta };
+const TO: Words = words! { to, bis, a, tot, til, till, ate, hasta };
 
 /// A number or a range as written.
 #[derive(Debug, Clone, PartialEq)]

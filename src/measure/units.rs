@@ -3,8 +3,10 @@
 //! Factors are exact definitions built from each other: 1 yd = 0.9144 m and
 //! 1 lb = 453.59237 g (international yard and pound, 1959).
 
+use crate::words::by_word;
 use iso_currency::Currency;
 use rust_decimal::Decimal;
+use std::{collections::HashMap, sync::LazyLock};
 
 /// Metres in a yard, exact.
 pub const YARD_M: f64 = 0.9144;
@@ -210,10 +212,14 @@ const fn mass(
 
 /// The unit written as `word`, whatever its case.
 pub fn unit(word: &str) -> Option<&'static Unit> {
-    let word = word.to_lowercase();
-    UNITS
-        .iter()
-        .find(|unit| unit.written.contains(&word.as_str()))
+    static BY_WORD: LazyLock<HashMap<&str, &Unit>> = LazyLock::new(|| {
+        let written = |unit: &'static Unit| unit.written.iter().map(move |word| (*word, unit));
+        by_word(UNITS.iter().flat_map(written))
+    });
+    let found = BY_WORD.get(word);
+    found
+        .or_else(|| BY_WORD.get(word.to_lowercase().as_str()))
+        .copied()
 }
 
 /// How a count system counts.

@@ -6,11 +6,12 @@
 //! practice. Breeds of sheep are wool.
 
 use super::{Fibre, fibre};
-use crate::words::words;
+use crate::words::{Words, by_word, words};
+use std::{collections::HashMap, sync::LazyLock};
 
 /// Name in the fibre table, and the words that mean it, folded: no accents,
 /// lower case, one word each.
-pub const FIBRE_WORDS: &[(&str, &[&str])] = &[
+pub const FIBRE_WORDS: &[(&str, Words)] = &[
     (
         "wool",
         words! {
@@ -198,9 +199,12 @@ pub const SHARED_CODES: &[(&str, &str, &str)] =
 
 /// The fibre that a folded word means.
 pub fn fibre_of_word(word: &str) -> Option<&'static Fibre> {
-    let mut rows = FIBRE_WORDS.iter();
-    let (name, _) = rows.find(|(_, words)| words.contains(&word))?;
-    fibre(name)
+    static FIBRES: LazyLock<HashMap<&str, &Fibre>> = LazyLock::new(|| {
+        let rows = FIBRE_WORDS.iter();
+        let named = rows.filter_map(|(name, words)| Some((fibre(name)?, words)));
+        by_word(named.flat_map(|(fibre, words)| words.iter().map(move |word| (word, fibre))))
+    });
+    FIBRES.get(word).copied()
 }
 
 /// The fibre that a letter code means.
@@ -220,7 +224,7 @@ mod tests {
     fn every_row_names_a_fibre_of_the_table_in_folded_words() {
         for (name, words) in FIBRE_WORDS {
             assert!(fibre(name).is_some(), "{name}");
-            assert!(words.iter().all(|word| fold(word) == *word), "{name}");
+            assert!(words.iter().all(|word| fold(word) == word), "{name}");
         }
         assert!(FIBRE_CODES.iter().all(|(_, name)| fibre(name).is_some()));
     }
@@ -229,7 +233,7 @@ mod tests {
     fn no_word_means_two_fibres() {
         let mut words: Vec<&str> = FIBRE_WORDS
             .iter()
-            .flat_map(|(_, words)| words.iter().copied())
+            .flat_map(|(_, words)| words.iter())
             .collect();
         let all = words.len();
         words.sort_unstable();

@@ -1,10 +1,10 @@
 //! Words of labels that name a fibre or a build of which no table here knows how it
 //! behaves. Common practice, no source.
 
-use crate::words::{fold, words};
+use crate::words::{Words, fold, words};
 
 /// Folded, one word each.
-const WORDS: &[&str] = words! {
+const WORDS: Words = words! {
     raffia, paper, straw, rattan, fur, faux, sequin, sequins, beads, beaded, metallic, lurex,
     metal, steel, copper, wire, plastic, plarn, foil, glitter, jersey, denim, fleece, feather,
     feathers, pompom, pompoms, bobble, bobbles, ladder, ruffle, mesh, tinsel, banana, nettle,
@@ -17,7 +17,7 @@ const WORDS: &[&str] = words! {
 pub fn names_material(text: &str) -> bool {
     let folded = fold(text);
     let mut words = folded.split(|letter: char| !letter.is_alphanumeric());
-    words.any(|word| WORDS.contains(&word))
+    words.any(|word| WORDS.contains(word))
 }
 
 #[cfg(test)]

@@ -3,7 +3,8 @@
 //! Source: Craft Yarn Council, Standard Yarn Weight System, current version
 //! with eight classes (www.YarnStandards.com). All its ranges are guidelines.
 
-use std::fmt;
+use crate::words::by_word;
+use std::{collections::HashMap, fmt, sync::LazyLock};
 
 /// A weight class, 0 (lace) to 7 (jumbo).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -131,10 +132,9 @@ pub const PLY_NAMES: &[(u8, &[u8])] = &[
 
 /// The classes that a market name, folded, may mean.
 pub fn class_of_name(name: &str) -> Option<&'static [u8]> {
-    CLASS_NAMES
-        .iter()
-        .find(|(known, _)| *known == name)
-        .map(|(_, classes)| *classes)
+    static CLASSES: LazyLock<HashMap<&str, &[u8]>> =
+        LazyLock::new(|| by_word(CLASS_NAMES.iter().copied()));
+    CLASSES.get(name).copied()
 }
 
 /// The classes that `number` ply may mean.

@@ -3,16 +3,11 @@
 
 mod names;
 mod phrase;
+mod table;
 
 pub use names::{TYPING_ERROR_LIKENESS, did_you_mean, fold, likeness, lower_name, names_hint};
 pub use phrase::{
     and_list, capitalized, count_of, count_of_items, joined, moves_terminal, number, or_list,
     plural, safe, signed, uncapitalized, unmistakable,
 };
-
-/// A table of words or phrases, folded, separated by commas: `words! { ball, half
-/// a ball }`.
-macro_rules! words {
-    ($($($word:ident)+),* $(,)?) => { &[$(stringify!($($word)+)),*] };
-}
-pub(crate) use words;
+pub(crate) use table::{Words, by_word, sorted, words};

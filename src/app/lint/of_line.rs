@@ -6,7 +6,7 @@ use crate::{
     app::gauge_change::ratio_of,
     files::sheet_text::{SheetLine, Stated, StatedKind},
     label::{
-        band::{BandReading, read_band},
+        band::{BandReader, BandReading},
         reading::{Clash, Note},
     },
     quantity::GaugeRatio,
@@ -32,8 +32,9 @@ pub(super) fn findings(
     line: &SheetLine,
     pattern: Option<&Pattern>,
     sizes: Option<usize>,
+    reader: &mut BandReader,
 ) -> Vec<FindingKind> {
-    let band = read_band(&line.text);
+    let band = reader.read(&line.text);
     let found = shares(&band).chain(needles(&line.text, &band));
     let against = match pattern {
         Some(pattern) => [

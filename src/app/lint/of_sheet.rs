@@ -3,6 +3,7 @@
 use super::{DiscontinuedYarns, Finding, FindingKind, of_line};
 use crate::{
     files::sheet_text::{SheetLine, Stated, StatedKind},
+    label::band::BandReader,
     measure::Length,
     quantity::falls_short,
     record::{Pattern, PatternYarn},
@@ -17,13 +18,14 @@ pub(super) fn findings(
     let sizes = pattern.map_or_else(|| usual_sizes(lines), |pattern| Some(pattern.sizes.len()));
     let mut found = Vec::new();
     let mut headed = None;
+    let mut reader = BandReader::default();
     for line in lines {
         if line.is_heading {
             headed = pattern.and_then(|pattern| named_role(pattern, &line.text));
         }
         let role = pattern.and_then(|pattern| role_of(pattern, line).or(headed));
         let kinds = of_line(line, sizes, role, discontinued);
-        let facts = of_line::findings(line, pattern, sizes);
+        let facts = of_line::findings(line, pattern, sizes, &mut reader);
         found.extend(kinds.into_iter().chain(facts).map(|kind| Finding {
             line: Some(line.number),
             kind,

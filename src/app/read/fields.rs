@@ -7,7 +7,7 @@ use crate::{
         csv::{fact_columns, read_record, record_texts},
     },
     label::{
-        band::{BandReading, Title, read_band, title},
+        band::{BandReading, Title, read_titled},
         reading::NoteKind,
     },
     record::{Name, Yarn, YarnFacts},
@@ -27,8 +27,8 @@ pub struct ReadFields {
 
 /// Reads a text into its fields. Written back by `facts_of` they mean the same.
 pub fn read_fields(text: &str) -> Result<ReadFields, AppError> {
-    let title = title(text);
-    let band = read_band(text).without_name(title.as_ref());
+    let (title, band) = read_titled(text);
+    let band = band.without_name(title.as_ref());
     Ok(ReadFields {
         facts: texts_of(band.facts.clone())?,
         more: more(&band, title.as_ref()),
@@ -138,7 +138,7 @@ mod tests {
         assert_eq!(read.facts.text("length"), "125 m");
         let mut reader = InputReader::default();
         let facts = facts_of(&read.facts, "", &mut reader).unwrap();
-        assert_eq!(facts, read_band(text).facts);
+        assert_eq!(facts, read_titled(text).1.facts);
         read.facts.set("length", "120 m");
         let facts = facts_of(&read.facts, "", &mut reader).unwrap();
         assert_eq!(facts.length.unwrap().value.as_metres(), 120.0);

@@ -7,7 +7,7 @@ pub use fields::{ReadFields, read_fields};
 pub(super) use fields::{facts_of, texts_of};
 pub use request::ReadRequest;
 
-use crate::label::band::{BandReading, Title, read_band, title};
+use crate::label::band::{BandReading, Title, read_titled};
 
 /// Answer to [`read`].
 #[derive(Debug, Clone)]
@@ -22,9 +22,10 @@ pub struct ReadAnswer {
 
 /// Reads a ball band, a materials line or any sentence about yarn.
 pub fn read(request: &ReadRequest) -> ReadAnswer {
+    let (title, band) = read_titled(&request.text);
     ReadAnswer {
         text: request.text.clone(),
-        title: title(&request.text),
-        band: read_band(&request.text),
+        title,
+        band,
     }
 }

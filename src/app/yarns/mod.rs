@@ -13,7 +13,7 @@ use super::{
     question::lookup::yarn_in,
 };
 use crate::{
-    label::band::{read_band, title},
+    label::band::read_titled,
     record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
     store::Found,
 };
@@ -118,8 +118,8 @@ pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
 
 /// Keeps one yarn from the text of its band.
 pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<RecordChange, AppError> {
-    let title = title(&request.band);
-    let read = read_band(&request.band).without_name(title.as_ref());
+    let (title, read) = read_titled(&request.band);
+    let read = read.without_name(title.as_ref());
     let mut reader = InputReader::default();
     reader.band("band", &read);
     reader.note("band", read.beside_the_yarn());

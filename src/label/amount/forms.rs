@@ -6,7 +6,7 @@ use crate::label::{
     length_mass::{DualMeasure, dual_of, is_yarn_unit, yarn_dual},
     range::{NumberRange, number_range, single_number},
     token::{
-        ParseResult, Token, Tokens, exact, fraction, longest_of, number_word, one_of, phrases,
+        ParseResult, Token, Tokens, Words, exact, fraction, longest_of, number_word, one_of,
         require, sign_or_word, skein_word, skip, symbol, word, words,
     },
 };
@@ -30,12 +30,12 @@ pub struct Draft {
     pub each_of: Vec<String>,
 }
 
-const ABOUT: &[&str] = words! {
+const ABOUT: Words = words! {
     about, approx, approximately, ca, circa, roughly, around, nearly, almost, etwa, environ,
     aprox, noin, c
 };
 /// Parts of one skein.
-const PARTS: &[(f64, &[&str])] = &[
+const PARTS: &[(f64, Words)] = &[
     (
         0.5,
         words! { half, halbes, halber, demi, media, mezzo, mezza },
@@ -43,7 +43,7 @@ const PARTS: &[(f64, &[&str])] = &[
     (1.0 / 3.0, words! { third }),
     (0.25, words! { quarter }),
 ];
-const AND_PARTS: &[(f64, &[&str])] = &[
+const AND_PARTS: &[(f64, Words)] = &[
     (0.5, words! { half }),
     (1.0 / 3.0, words! { third }),
     (0.25, words! { quarter }),
@@ -66,7 +66,7 @@ pub fn draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
 
 /// `~`, `about`, `ca.`.
 pub fn about(input: &mut Tokens<'_>) -> ParseResult<()> {
-    let capital = one_of(|token| token.is_capitalised() && token.is_word(&["c"]));
+    let capital = one_of(|token| token.is_capitalised() && token.is_word(words! { c }));
     let word = preceded(not(capital), word(ABOUT)).void();
     skip(1..3, alt((symbol("~").void(), word))).parse_next(input)
 }
@@ -74,13 +74,13 @@ pub fn about(input: &mut Tokens<'_>) -> ParseResult<()> {
 /// `2 + 60 g`, `1 full + ~60g`, `3 skeins and 40 g`.
 fn plus(input: &mut Tokens<'_>) -> ParseResult<Draft> {
     let (skeins, span) = exact.with_span().parse_next(input)?;
-    let full = opt(word(&["full", "whole", "unopened", "new"])).parse_next(input)?;
+    let full = opt(word(words! { full, whole, unopened, new })).parse_next(input)?;
     let named = opt(skein_word).parse_next(input)?;
-    opt(word(&["left", "over", "remaining"])).parse_next(input)?;
-    let and = word(&["and"])
+    opt(word(words! { left, over, remaining })).parse_next(input)?;
+    let and = word(words! { and })
         .verify(|_: &str| full.or(named).is_some())
         .void();
-    alt((sign_or_word("+&", &["plus"]), and)).parse_next(input)?;
+    alt((sign_or_word("+&", words! { plus }), and)).parse_next(input)?;
     let about = opt(about).parse_next(input)?.is_some();
     let grams = dual_of(Dimension::Mass)(input)?;
     Ok(Draft {
@@ -171,10 +171,10 @@ fn listed(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
 /// `1/2 skein`, `90% of a skein`; `3/4 balls` may be two sizes.
 fn fraction_of_one(input: &mut Tokens<'_>) -> ParseResult<Draft> {
     let percent = terminated(exact, symbol("%")).map(|share| share / 100.0);
-    let of_a = (word(&["of"]), word(&["a", "one"]));
+    let of_a = (word(words! { of }), word(words! { a, one }));
     let decimal = terminated(exact.verify(|value: &f64| *value < 1.0), peek(of_a));
     let value = alt((fraction, percent, decimal));
-    let ((value, (), word), span) = (value, skip(0..3, word(&["a", "of", "full"])), skein_word)
+    let ((value, (), word), span) = (value, skip(0..3, word(words! { a, of, full })), skein_word)
         .with_span()
         .parse_next(input)?;
     let mut draft = Draft::skeins(value, span);
@@ -185,9 +185,9 @@ fn fraction_of_one(input: &mut Tokens<'_>) -> ParseResult<Draft> {
 
 /// `half a hank`, `1/2 skein`, `a quarter of a ball`, `a ball`.
 fn part_of_one(input: &mut Tokens<'_>) -> ParseResult<Draft> {
-    let part = |input: &mut Tokens<'_>| longest_of(phrases(PARTS), input);
-    let of_a = skip(0..4, word(&["a", "of", "an", "one", "the"]));
-    delimited(opt(word(&["a", "one"])), part, (of_a, skein_word))
+    let part = longest_of(PARTS);
+    let of_a = skip(0..4, word(words! { a, of, an, one, the }));
+    delimited(opt(word(words! { a, one })), part, (of_a, skein_word))
         .with_span()
         .map(|(value, span)| Draft::skeins(value, span))
         .parse_next(input)
@@ -195,10 +195,13 @@ fn part_of_one(input: &mut Tokens<'_>) -> ParseResult<Draft> {
 
 /// `two and a half skeins`, `2 and 1/2 balls`.
 fn and_a_part(input: &mut Tokens<'_>) -> ParseResult<Draft> {
-    let named = |input: &mut Tokens<'_>| longest_of(phrases(AND_PARTS), input);
-    let and_a = (sign_or_word("&+", &["and"]), opt(word(&["a", "one"])));
+    let named = longest_of(AND_PARTS);
+    let and_a = (
+        sign_or_word("&+", words! { and }),
+        opt(word(words! { a, one })),
+    );
     let whole = terminated(alt((exact, number_word)), and_a);
-    let of_a = opt((word(&["of"]), opt(word(&["a"]))));
+    let of_a = opt((word(words! { of }), opt(word(words! { a }))));
     (whole, alt((named, fraction)), of_a, skein_word)
         .with_span()
         .map(|((whole, part, ..), span)| Draft::skeins(whole + part, span))
@@ -208,8 +211,8 @@ fn and_a_part(input: &mut Tokens<'_>) -> ParseResult<Draft> {
 /// `2 balls MC`, `3 skeins in A`.
 pub fn of_key(input: &mut Tokens<'_>) -> ParseResult<String> {
     let lead = (
-        opt(word(&["in", "of", "for"])),
-        opt(word(&["colour", "color", "yarn"])),
+        opt(word(words! { in, of, for })),
+        opt(word(words! { colour, color, yarn })),
     );
     preceded(lead, colour_key).parse_next(input)
 }
@@ -217,13 +220,13 @@ pub fn of_key(input: &mut Tokens<'_>) -> ParseResult<String> {
 /// A key that patterns give to a yarn: `MC`, `CC2`, `A` to `H`.
 pub fn colour_key(input: &mut Tokens<'_>) -> ParseResult<String> {
     const KEYS: [&str; 10] = ["MC", "CC", "A", "B", "C", "D", "E", "F", "G", "H"];
-    let named = |input: &mut Tokens<'_>| longest_of(phrases(NAMED_KEYS), input);
+    let named = longest_of(NAMED_KEYS);
     let known = |key: &str| KEYS.contains(&key.trim_end_matches(|c: char| c.is_ascii_digit()));
     alt((key.verify(known), named.map(str::to_owned))).parse_next(input)
 }
 
 /// Keys that patterns spell out.
-const NAMED_KEYS: &[(&str, &[&str])] = &[
+const NAMED_KEYS: &[(&str, Words)] = &[
     ("MC", words! { main colour, main color, main yarn, main }),
     (
         "CC",
@@ -233,14 +236,14 @@ const NAMED_KEYS: &[(&str, &[&str])] = &[
 
 /// `of 182 m`, `, 100 g each`, `à 50 g`, `(50 g each)`.
 fn of_each(input: &mut Tokens<'_>) -> ParseResult<DualMeasure> {
-    let of = sign_or_word("@", &["of", "a", "at", "je", "de", "da", "von", "each"]);
+    let of = sign_or_word("@", words! { of, a, at, je, de, da, von, each });
     let sure = opt(of).parse_next(input)?;
     if sure.is_none() {
         opt(symbol(",(")).parse_next(input)?;
     }
-    let before = delimited(opt(about), opt(word(&["each"])), opt(about)).parse_next(input)?;
+    let before = delimited(opt(about), opt(word(words! { each })), opt(about)).parse_next(input)?;
     let each = yarn_dual(input)?;
-    let after = opt(word(&["each", "per", "je", "ea"])).parse_next(input)?;
+    let after = opt(word(words! { each, per, je, ea })).parse_next(input)?;
     opt(symbol(")")).parse_next(input)?;
     require(sure.is_some() || before.or(after).is_some())?;
     Ok(each)
@@ -248,10 +251,10 @@ fn of_each(input: &mut Tokens<'_>) -> ParseResult<DualMeasure> {
 
 /// `each in A, B, C and MC`: keys of colours, in capitals.
 fn each_of(input: &mut Tokens<'_>) -> ParseResult<Vec<String>> {
-    const COLOURS: &[&str] = words! { colours, colors, colour, color, shades, yarn, yarns };
-    let each = (opt(symbol(",")), word(&["each", "ea"]));
-    let lead = (each, opt(word(&["in", "of", "for"])), opt(word(COLOURS)));
-    let and = skip(1..3, sign_or_word(",&+/", &["and"]));
+    const COLOURS: Words = words! { colours, colors, colour, color, shades, yarn, yarns };
+    let each = (opt(symbol(",")), word(words! { each, ea }));
+    let lead = (each, opt(word(words! { in, of, for })), opt(word(COLOURS)));
+    let and = skip(1..3, sign_or_word(",&+/", words! { and }));
     preceded(lead, separated(1..41, key, and)).parse_next(input)
 }
 

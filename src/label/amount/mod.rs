@@ -7,8 +7,8 @@ use super::{
     length_mass::{DualMeasure, Magnitude, dual},
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        Number, ParseResult, Token, Tokens, require, sign_or_word, skip, symbol, text_of, word,
-        words,
+        Number, ParseResult, Token, Tokens, Words, require, sign_or_word, skip, symbol, text_of,
+        word, words,
     },
 };
 use crate::{
@@ -37,13 +37,13 @@ const PLAUSIBLE_NEED_M: (f64, f64) = (10.0, 10_000.0);
 const PLAUSIBLE_NEED_G: (f64, f64) = (5.0, 5_000.0);
 
 /// Words that say that an amount follows.
-const LEADS: &[&str] = words! {
+const LEADS: Words = words! {
     needs, need, needed, requires, require, required, takes, take, total, totals, totalling,
     quantity, qty, uses, used, have, got, left, remaining, amount, altogether, benotigt,
     verbrauch, materialverbrauch, quantite, cantidad, garnatgang, garnforbrug,
 };
 /// Words behind a quantity that make it an amount.
-const TRAILS: &[&str] = words! {
+const TRAILS: Words = words! {
     total, altogether, needed, required, left, remaining, insgesamt, gesamt, used, leftover,
     leftovers,
 };
@@ -188,18 +188,18 @@ fn marked_draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
 
 /// `/100 g`, `per 50 g`: a range of lengths before it is a put-up's, not an amount.
 fn per_mass(input: &mut Tokens<'_>) -> ParseResult<()> {
-    (sign_or_word("/=~", &["per", "pro", "je"]), dual)
+    (sign_or_word("/=~", words! { per, pro, je }), dual)
         .void()
         .parse_next(input)
 }
 
 fn lead(input: &mut Tokens<'_>) -> ParseResult<()> {
-    const MORE: &[&str] = words! { of, is, only, yarn, length, yardage, in, all };
+    const MORE: Words = words! { of, is, only, yarn, length, yardage, in, all };
     preceded(word(LEADS), skip(0..3, sign_or_word(":=", MORE))).parse_next(input)
 }
 
 fn trail(input: &mut Tokens<'_>) -> ParseResult<()> {
-    let in_total = (word(&["in"]), word(&["total", "all"])).void();
+    let in_total = (word(words! { in }), word(words! { total, all })).void();
     (
         opt(symbol(",(")),
         alt((in_total, word(TRAILS).void())),

@@ -8,8 +8,8 @@ use crate::{
         length_mass::unit_word,
         range::{NumberRange, number_range},
         token::{
-            Number, ParseResult, Token, TokenKind, Tokens, one_of, require, skein_word, skip,
-            symbol, text_of, word, words,
+            Number, ParseResult, Token, TokenKind, Tokens, Words, one_of, require, skein_word,
+            skip, symbol, text_of, upcoming, word, words,
         },
     },
     measure::units::Unit,
@@ -104,7 +104,7 @@ fn counted_unit(input: &mut Tokens<'_>) -> ParseResult<CountedUnit> {
         skein_word.value(CountedUnit::Skeins),
         unit_word.map(CountedUnit::Unit),
     ));
-    preceded(opt(word(&["full", "whole"])), unit).parse_next(input)
+    preceded(opt(word(words! { full, whole })), unit).parse_next(input)
 }
 
 /// `XS/S 7 M 8 L 9 XL 10 balls`, `34in 6 balls, 36in 7 balls`.
@@ -211,7 +211,7 @@ fn item<'t>(joins: &'t [Token<'t>], input: &mut Tokens<'t>) -> ParseResult<Item<
 }
 
 fn is_number_next(input: &Tokens<'_>) -> bool {
-    input.first().is_some_and(|token| token.number().is_some())
+    upcoming(input, 0).is_some_and(|token| token.number().is_some())
 }
 
 /// Whether one quantity stands before a bracket that does not close behind the
@@ -298,7 +298,7 @@ fn unclear(items: &[Item<'_>], joins: &[char], unit: CountedUnit) -> Option<Stri
 }
 
 /// Names of sizes, in capitals.
-const SIZE_NAMES: &[&str] = words! { xxs, xs, s, m, l, xl, xxl, xxxl, sm, med, lg };
+const SIZE_NAMES: Words = words! { xxs, xs, s, m, l, xl, xxl, xxxl, sm, med, lg };
 
 /// `XS`, `M`, `2XL`, `XS/S`, `2/3XL`.
 fn size_name(input: &mut Tokens<'_>) -> ParseResult<String> {

@@ -7,8 +7,8 @@ use crate::{
         length_mass::{is_yarn_unit, unit_word},
         reading::Refusal,
         token::{
-            ParseResult, Token, TokenKind, Tokens, exact, one_of, require, sign_or_word, skip,
-            symbol, text_of, word, words,
+            ParseResult, Token, TokenKind, Tokens, Words, exact, one_of, require, sign_or_word,
+            skip, symbol, text_of, word, words,
         },
     },
     trade::{Gtin, GtinError, class_of_name},
@@ -18,22 +18,22 @@ use winnow::{
     combinator::{alt, not, opt, preceded, repeat},
 };
 
-const LOT: &[&str] = words! {
+const LOT: Words = words! {
     lot, lots, dyelot, dyelots, dl, bain, partie, farbpartie, partij, verfbad, bano, bagno, lotto,
     parti, indfarvning, batch, partia, партия, sarze, ロット,
 };
-const SHADE: &[&str] = words! {
+const SHADE: Words = words! {
     colour, color, col, colourway, colorway, shade, farbe, farb, coloris, couleur, coul, colore,
     kleur, farve, farge, farg, vari, teinte, sh, clr, tono, kolor, barva, цвет, renk, 色番,
 };
 /// Words that deny a dye lot.
-const WITHOUT: &[&str] =
+const WITHOUT: Words =
     words! { no, without, ohne, sans, sin, senza, zonder, uden, uten, utan, bez };
 /// Words between `shade` and its name.
-const NUMBER: &[&str] = words! { no, nr, number, name, num, code };
-const ARTICLE: &[&str] = words! { gtin, ean, upc, barcode };
+const NUMBER: Words = words! { no, nr, number, name, num, code };
+const ARTICLE: Words = words! { gtin, ean, upc, barcode };
 /// Words that say what a bare number counts.
-const PLACED_BY: &[&str] = words! {
+const PLACED_BY: Words = words! {
     super, mm, us, uk, needle, needles, ndl, ndls, knitting, hook, old, canadian, circular
 };
 
@@ -72,8 +72,8 @@ fn digits(input: &mut Tokens<'_>) -> ParseResult<String> {
 
 /// A dye lot; `None` inside where the label says that there is none.
 pub fn lot(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
-    let named = (opt(word(&["dye"])), word(LOT));
-    let denied = (word(WITHOUT), opt(word(&["dye"])), word(LOT));
+    let named = (opt(word(words! { dye })), word(LOT));
+    let denied = (word(WITHOUT), opt(word(words! { dye })), word(LOT));
     alt((denied.value(None), preceded(named, value))).parse_next(input)
 }
 
@@ -90,14 +90,14 @@ fn value(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
 
 /// `n°`.
 fn numero(input: &mut Tokens<'_>) -> ParseResult<()> {
-    (word(&["n"]), symbol("°")).void().parse_next(input)
+    (word(words! { n }), symbol("°")).void().parse_next(input)
 }
 
 fn none(input: &mut Tokens<'_>) -> ParseResult<()> {
-    let n_a = (word(&["n"]), opt(symbol("/")), word(&["a"])).void();
+    let n_a = (word(words! { n }), opt(symbol("/")), word(words! { a })).void();
     alt((
         n_a,
-        sign_or_word("-?", &["na", "none", "unknown", "without", "ohne"]),
+        sign_or_word("-?", words! { na, none, unknown, without, ohne }),
     ))
     .parse_next(input)
 }
@@ -118,7 +118,7 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
     let first = one_of(|token| !matches!(token.kind, TokenKind::Symbol(_)));
     let more = repeat::<_, _, (), _, _>(0.., more);
     let tokens = (first, more).take().parse_next(input)?;
-    not(sign_or_word("%", &["percent", "ply"])).parse_next(input)?;
+    not(sign_or_word("%", words! { percent, ply })).parse_next(input)?;
     if tokens.last().is_some_and(Token::is_digits) {
         not(unit_word.verify(is_yarn_unit)).parse_next(input)?;
     }
@@ -127,15 +127,15 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
 
 /// Whether a capitalised word says something new, and is no part of a name.
 fn ends_name(word: &str) -> bool {
-    LOT.contains(&word)
-        || SHADE.contains(&word)
+    LOT.contains(word)
+        || SHADE.contains(word)
         || class_of_name(word).is_some()
         || matches!(word, "dye" | "ean" | "gtin" | "upc")
 }
 
 /// `No. 7`, `#4`: needle, class or shade, nobody knows.
 pub fn unplaced(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
-    let sign = alt((sign_or_word("#", &["no", "nr", "number", "nro"]), numero));
+    let sign = alt((sign_or_word("#", words! { no, nr, number, nro }), numero));
     let (found, span) = preceded((sign, opt(symbol("#"))), exact)
         .with_span()
         .parse_next(input)?;
@@ -178,7 +178,7 @@ pub fn bare_count(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
 
 /// `baby` alone: two classes and a purpose.
 pub fn lone_baby(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
-    let (_, span) = word(&["baby"]).with_span().parse_next(input)?;
+    let (_, span) = word(words! { baby }).with_span().parse_next(input)?;
     Ok(Refusal::new(
         span,
         "`baby` may be weight class 1 or 2, or say whom it is for",

@@ -23,7 +23,8 @@ use crate::{
     words::{and_list, count_of},
 };
 use builder::BandBuilder;
-pub use title::{Title, title};
+use scan::{Beginnings, Scan, scan};
+pub use title::Title;
 
 /// What a ball band, a materials line or a typed sentence says.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -159,7 +160,32 @@ impl BandReading {
 /// or `total`, is an amount. Skeins are always an
 /// amount; what each of them holds is the put-up.
 pub fn read_band(text: &str) -> BandReading {
-    BandBuilder::new(text).read(scan::scan(&lex(text)))
+    BandReader::default().read(text)
+}
+
+/// The same, with what the text calls the yarn where it says so before its facts.
+pub fn read_titled(text: &str) -> (Option<Title>, BandReading) {
+    let scan = BandReader::default().scan(text);
+    let title = title::title(&scan.parts, text);
+    (title, BandBuilder::new(text).read(scan))
+}
+
+/// Reads many texts one after another, each as [`read_band`] does: what it learns of the
+/// words of one is of use in the next.
+#[derive(Debug, Default)]
+pub struct BandReader {
+    beginnings: Beginnings,
+}
+
+impl BandReader {
+    /// Reads the next text.
+    pub fn read(&mut self, text: &str) -> BandReading {
+        BandBuilder::new(text).read(self.scan(text))
+    }
+
+    fn scan(&mut self, text: &str) -> Scan {
+        scan(&lex(text), &mut self.beginnings)
+    }
 }
 
 /// The same words beside the fibres of a label that was read before.
@@ -173,7 +199,7 @@ pub fn materials_beside(facts: &YarnFacts) -> Vec<String> {
 
 /// The same of a text about one skein, where no mass is too large for one.
 pub fn read_skein(text: &str) -> BandReading {
-    BandBuilder::of_skein(text).read(scan::scan(&lex(text)))
+    BandBuilder::of_skein(text).read(BandReader::default().scan(text))
 }
 
 #[cfg(test)]
@@ -453,6 +479,19 @@ mod tests {
         #[test]
         fn prop_any_bytes_are_read_without_panic(bytes in prop::collection::vec(any::<u8>(), 0..200)) {
             spans_lie_in(&String::from_utf8_lossy(&bytes))?;
+        }
+
+        /// What a reader has learnt of the words of other texts spares work and changes
+        /// nothing.
+        #[test]
+        fn prop_a_text_is_read_alike_whatever_was_read_before(
+            before in prop::collection::vec(pieces(), 0..6), text in pieces(),
+        ) {
+            let mut reader = BandReader::default();
+            for before in before {
+                reader.read(&before);
+            }
+            prop_assert_eq!(reader.read(&text), read_band(&text));
         }
 
         #[test]

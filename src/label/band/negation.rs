@@ -5,7 +5,7 @@ use super::scan::{Item, Part, Scan};
 use crate::{
     label::{
         fibre::{family, fibre_phrase},
-        token::{ParseResult, Token, Tokens, says_nothing, skip, symbol, word, words},
+        token::{ParseResult, Token, Tokens, Words, says_nothing, skip, symbol, word, words},
     },
     trade::{Family, Fibre, FibreGroup, fibre_of_word},
 };
@@ -24,25 +24,24 @@ const LOOKS: &str = "it names what the yarn is like or how to treat it; write wh
 const STRAND: &str = "it names another strand, which is held with this yarn";
 
 /// Said alone, that no animal fibre is wanted.
-const VEGAN: &[&str] = words! { vegan, vegane, vegano, vegansk, veganistisch, weganska };
+const VEGAN: Words = words! { vegan, vegane, vegano, vegansk, veganistisch, weganska };
 /// Words that deny what follows.
-const NOT: &[&str] = words! {
+const NOT: Words = words! {
     nor, noch, ni, no, not, non, never, without, isnt, vegan, imitation, faux, mock, nicht,
     kein, keine, keinen, ohne, sans, pas, sin, senza, zonder, geen, uden, uten, utan, ikke,
     inte, ej, sem, ilman, bez, nie, без, не,
 };
 /// Words that deny what follows with one of [`OF`].
-const FREE: &[&str] = &["free", "frei"];
-const OF: &[&str] = &["of", "from", "von"];
-const OR: &[&str] = &["or", "oder", "ou", "o", "eller"];
+const FREE: Words = words! { free, frei };
+const OF: Words = words! { of, from, von };
+const OR: Words = words! { or, oder, ou, o, eller };
 /// Words that may stand between a denial and what it denies.
-const BETWEEN: &[&str] = &[
-    "any", "suitable", "meant", "intended", "made", "held", "from", "contain", "include", "have",
-];
+const BETWEEN: Words =
+    words! { any, suitable, meant, intended, made, held, from, contain, include, have };
 /// Words that compare what follows with the yarn.
-const THAN: &[&str] = &["than", "als", "que", "enn", "like"];
+const THAN: Words = words! { than, als, que, enn, like };
 /// Words that make a fibre before them something else, where no share is stated.
-const LOOK: &[&str] = words! {
+const LOOK: Words = words! {
     free, like, look, feel, touch, effect, style, finish, imitation, substitute, alternative,
     cycle, programme, program, setting, mode, detergent, soap,
 };
@@ -168,8 +167,8 @@ fn denied_before(item: &Item, before: &[Token<'_>]) -> Option<(usize, &'static s
     let (word, _) = word_before(before)?;
     let (start, denies) = denial_before(before)?;
     let why = match item {
-        Item::Blend(_) if word.is_word(&["like"]) => LOOKS,
-        Item::Blend(blend) if blend.bare && word.is_word(&["strand"]) => STRAND,
+        Item::Blend(_) if word.is_word(words! { like }) => LOOKS,
+        Item::Blend(blend) if blend.bare && word.is_word(words! { strand }) => STRAND,
         Item::Class(_) if word.is_word(THAN) => COMPARED,
         Item::Blend(_) if denies => HOLDS_NOT,
         _ if can_be_denied(item) && denies => IS_NOT,
@@ -193,7 +192,7 @@ fn can_be_denied(item: &Item) -> bool {
 
 /// Whether it may stand between a denial and what is denied.
 fn is_silent(token: &Token<'_>) -> bool {
-    let parts = token.is_word(&["and", "or"]);
+    let parts = token.is_word(words! { and, or });
     token.is('-')
         || token.is_word(BETWEEN)
         || token.word().is_some() && says_nothing(token) && !parts

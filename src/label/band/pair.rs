@@ -12,7 +12,7 @@ use crate::{
         length_mass::{DualMeasure, Measurement, is_yarn_unit, unit_word},
         range::number_range,
         reading::Note,
-        token::{ParseResult, Tokens, require, skein_word, skip, skip_fillers, symbol},
+        token::{ParseResult, Tokens, require, skein_word, skip, skip_fillers, symbol, upcoming},
     },
     measure::units::{Dimension, Unit},
     record::Printed,
@@ -157,7 +157,7 @@ fn join<T: PartialEq>(
 /// A letter alone before a number may name a size or a colour, and `Gr. 38` a size
 /// in German.
 pub fn unit_first(input: &mut Tokens<'_>) -> ParseResult<Vec<DualMeasure>> {
-    let doubtful = input.first().is_some_and(|token| {
+    let doubtful = upcoming(input, 0).is_some_and(|token| {
         let word = token.text.trim_end_matches('.');
         word.chars().count() == 1 || token.text.eq_ignore_ascii_case("gr.")
     });

@@ -10,7 +10,7 @@ use crate::{
     label::{
         amount::StatedAmount,
         length_mass::{DualMeasure, Magnitude, is_yarn_unit},
-        token::{is_skein_word, words},
+        token::{Words, is_skein_word, words},
     },
     measure::{
         Grist, Interval, Length, Mass, YarnCount,
@@ -31,7 +31,7 @@ pub(super) const APART: f64 = 0.015;
 const EACH: [&str; 4] = ["each", "ea", "je", "per "];
 
 /// Words before a quantity that say the same.
-const AT: &[&str] = words! {
+const AT: Words = words! {
     at, of, each, je, von, de, x, with, length, yardage, meterage, lauflänge, ll, longueur,
 };
 

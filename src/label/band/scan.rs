@@ -29,7 +29,7 @@ use crate::{
     record::{Care, Classes, Fit, Price, Purpose, StatedGauge},
     trade::{Construction, FibreGroup, Gtin, GtinError},
 };
-use std::ops::Range;
+use std::{collections::HashMap, ops::Range};
 use winnow::{Parser, stream::Stream};
 
 /// One thing that the text says.
@@ -188,14 +188,47 @@ fn sure<T>(
     Ok(Ok(Reading::plain(item(grammar(input)?))))
 }
 
+/// Which grammars a piece of text begins nothing of, learnt while reading: most words of
+/// a text begin nothing, and stand in it again and again. A grammar that failed and looked
+/// at no further piece fails wherever that piece stands.
+#[derive(Debug, Default)]
+pub struct Beginnings {
+    /// By the piece as written: a bit for each grammar where it stands apart from the
+    /// one before it, and where it is glued to it.
+    none_of: HashMap<Box<str>, (u32, u32)>,
+}
+
+/// Longer pieces, bytes, are not worth their room.
+const MOST_LEARNT: usize = 40;
+
+const _: () = assert!(GRAMMARS.len() <= 32);
+
+impl Beginnings {
+    fn none_of(&self, token: &Token<'_>) -> u32 {
+        match self.none_of.get(token.text) {
+            Some((_, glued)) if token.glued => *glued,
+            Some((apart, _)) => *apart,
+            None => 0,
+        }
+    }
+
+    fn learn(&mut self, token: &Token<'_>, none_of: u32) {
+        if token.text.len() > MOST_LEARNT {
+            return;
+        }
+        let (apart, glued) = self.none_of.entry(token.text.into()).or_default();
+        *(if token.glued { glued } else { apart }) = none_of;
+    }
+}
+
 /// Every part of the text, in order; joining words and signs are dropped.
-pub fn scan(tokens: &[Token<'_>]) -> Scan {
+pub fn scan(tokens: &[Token<'_>], beginnings: &mut Beginnings) -> Scan {
     let mut input = Tokens::new(tokens);
     let mut parts = Vec::new();
     let mut free = true;
     while let Some(token) = input.peek_token() {
         let rest = input.peek_slice(input.len());
-        if let Some(found) = item_here(&mut input, free) {
+        if let Some(found) = item_here(&mut input, free, beginnings) {
             let taken = rest.len() - input.len();
             let span = span_of(rest.get(..taken).unwrap_or(rest));
             parts.push(Part::Found(Box::new(found), span));
@@ -215,18 +248,53 @@ pub fn scan(tokens: &[Token<'_>]) -> Scan {
 }
 
 /// What stands here. A minus counts as one only where no number precedes it.
-fn item_here(input: &mut Tokens<'_>, free: bool) -> Option<ReadResult<Item>> {
-    let start = input.checkpoint();
-    let before = input.len();
-    let minus: Grammar = |input| negative.map(Err).parse_next(input);
-    let first = free.then_some(&minus);
-    for grammar in first.into_iter().chain(GRAMMARS) {
-        match grammar(input) {
-            Ok(found) if input.len() < before => return Some(found),
-            _ => input.reset(&start),
+fn item_here(
+    input: &mut Tokens<'_>,
+    free: bool,
+    beginnings: &mut Beginnings,
+) -> Option<ReadResult<Item>> {
+    let (token, next) = match input.peek_slice(input.len()) {
+        [token, next, ..] => (token, Some(next)),
+        [token] => (token, None),
+        [] => return None,
+    };
+    let negative = free.then(|| found_by(|input| negative.map(Err).parse_next(input), input));
+    if let Some(found) = negative.flatten() {
+        return Some(found);
+    }
+    let known = beginnings.none_of(token);
+    let mut none_of = known;
+    let mut found = None;
+    for (bit, grammar) in (0..).map(|place| 1 << place).zip(GRAMMARS) {
+        if known & bit != 0 {
+            continue;
+        }
+        next.map(Token::take_look);
+        found = found_by(*grammar, input);
+        if found.is_some() {
+            break;
+        }
+        if next.is_some_and(|next| !next.take_look()) {
+            none_of |= bit;
         }
     }
-    None
+    if none_of != known {
+        beginnings.learn(token, none_of);
+    }
+    found
+}
+
+/// What a grammar takes here, if anything.
+fn found_by(grammar: Grammar, input: &mut Tokens<'_>) -> Option<ReadResult<Item>> {
+    let start = input.checkpoint();
+    let before = input.len();
+    match grammar(input) {
+        Ok(found) if input.len() < before => Some(found),
+        _ => {
+            input.reset(&start);
+            None
+        }
+    }
 }
 
 fn why_left(token: &Token<'_>) -> &'static str {

@@ -3,12 +3,12 @@
 //! what stands before the first fact is the name, and two names in a row are maker and
 //! name.
 
-use super::scan::{Item, Part, scan};
-use crate::label::token::{lex, words};
+use super::scan::{Item, Part};
+use crate::label::token::{Words, words};
 use std::ops::Range;
 
 /// Words with which a sentence about materials begins, before any name.
-const LEADS: &[&str] = words! {
+const LEADS: Words = words! {
     you, will, materials, material, shown, sample, knitted, worked, made, model, sizes, size,
     gauge, tension, needles, colour, color, shade, lot, to, fit,
 };
@@ -31,12 +31,11 @@ impl Title {
     }
 }
 
-/// What a text calls the yarn, where it says so before its facts.
-pub fn title(text: &str) -> Option<Title> {
-    let tokens = lex(text);
+/// What a text of these parts calls the yarn, where it says so before its facts.
+pub fn title(parts: &[Part], text: &str) -> Option<Title> {
     let mut run: Option<Range<usize>> = None;
     let mut breaks = 0;
-    for part in &scan(&tokens).parts {
+    for part in parts {
         let span = part.span();
         let end = run.as_ref().map_or(0, |run| run.end);
         let between = text.get(end..span.start).unwrap_or("");
@@ -70,7 +69,7 @@ fn is_of_name(part: &Part, text: &str, goes_on: bool) -> bool {
     let said = text.get(part.span().clone()).unwrap_or("");
     match part {
         Part::Unknown(..) if said.chars().any(char::is_alphabetic) => {
-            !LEADS.contains(&said.to_lowercase().as_str())
+            !LEADS.contains(&said.to_lowercase())
         }
         Part::Unknown(..) => goes_on && said.chars().any(char::is_numeric),
         _ => match part.item() {
@@ -85,7 +84,7 @@ fn is_of_name(part: &Part, text: &str, goes_on: bool) -> bool {
 fn may_stand_first(part: &Part, text: &str) -> bool {
     let lead = |span: &Range<usize>| {
         let said = text.get(span.clone()).unwrap_or("").to_lowercase();
-        LEADS.contains(&said.as_str())
+        LEADS.contains(&said)
     };
     match part {
         Part::Unknown(span, _) => lead(span),
@@ -120,7 +119,7 @@ fn of_run(text: &str, run: Range<usize>) -> Option<Title> {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use crate::label::band::read_titled;
 
     /// Invented labels, as balls and patterns carry them: common practice, no source.
     #[test]
@@ -155,7 +154,7 @@ mod tests {
             ),
             ("Materials: Umberlin DK, 100% wool", "", "Umberlin DK"),
         ] {
-            let found = title(text).unwrap_or_else(|| panic!("{text}"));
+            let found = read_titled(text).0.unwrap_or_else(|| panic!("{text}"));
             assert_eq!(
                 (found.maker.as_deref().unwrap_or(""), found.name.as_str()),
                 (maker, name),
@@ -173,7 +172,7 @@ mod tests {
             "22 sts and 30 rows to 10 cm on 4 mm",
             "",
         ] {
-            assert_eq!(title(text), None, "{text}");
+            assert_eq!(read_titled(text).0, None, "{text}");
         }
     }
 }

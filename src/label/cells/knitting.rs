@@ -7,7 +7,7 @@ use crate::{
         length_mass::one_value,
         purpose::{fit_alone, purpose_alone},
         reading::{ReadError, ReadResult, Reading, Refusal},
-        token::{ParseResult, Tokens, any_word, exact, require, sign_or_word, word},
+        token::{ParseResult, Tokens, any_word, exact, require, sign_or_word, word, words},
     },
     measure::{GristTolerance, Length, Mass, Ratio, units::Dimension},
     record::{Fit, Multiple, Purpose, RowRange},
@@ -49,7 +49,7 @@ pub fn step(text: &str) -> Cell<Step> {
 pub fn times(text: &str) -> Cell<f64> {
     let allowed = "a number above zero: `3` or `3.5 times`";
     whole_plain(text, "a number of times", allowed, |input| {
-        let times = opt(sign_or_word("×", &["times", "time"]));
+        let times = opt(sign_or_word("×", words! { times, time }));
         let value = terminated(within(0.0..=1e6), times).parse_next(input)?;
         require(value > 0.0)?;
         Ok(value)
@@ -66,7 +66,7 @@ pub fn plain_number(text: &str) -> Cell<f64> {
 pub fn degrees(text: &str) -> Cell<f64> {
     let allowed = "degrees above 0, to 360: `180` or `270 degrees`";
     whole_plain(text, "a part of a turn", allowed, |input| {
-        let degrees = opt(sign_or_word("°", &["degrees", "degree", "deg"]));
+        let degrees = opt(sign_or_word("°", words! { degrees, degree, deg }));
         let value = terminated(within(0.0..=360.0), degrees).parse_next(input)?;
         require(value > 0.0)?;
         Ok(value)
@@ -87,7 +87,7 @@ pub fn percent(text: &str) -> Cell<Ratio> {
 }
 
 fn ratio(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Ratio>> {
-    let value = terminated(exact, sign_or_word("%", &["percent", "pct"])).parse_next(input)?;
+    let value = terminated(exact, sign_or_word("%", words! { percent, pct })).parse_next(input)?;
     let ratio = Ratio::percent(value).map(Reading::plain);
     Ok(ratio.map_err(|error| Refusal::new(0..0, error, PERCENT_ALLOWED)))
 }
@@ -167,11 +167,14 @@ fn ends(text: &str) -> Option<(&str, &str)> {
 pub fn multiple(text: &str) -> Cell<Multiple> {
     let allowed = "`4 + 2` or `6`: stitches of one repeat, then those beyond it";
     whole_plain(text, "a stitch multiple", allowed, |input| {
-        let lead = opt((word(&["multiple", "multiples"]), opt(word(&["of"]))));
-        let unit = || opt(word(&["st", "sts", "stitches"]));
+        let lead = opt((
+            word(words! { multiple, multiples }),
+            opt(word(words! { of })),
+        ));
+        let unit = || opt(word(words! { st, sts, stitches }));
         let repeat = whole_number.verify(|stitches: &u32| *stitches > 0);
         let stitches = preceded(lead, terminated(repeat, unit())).parse_next(input)?;
-        let plus = opt(preceded(sign_or_word("+", &["plus"]), whole_number));
+        let plus = opt(preceded(sign_or_word("+", words! { plus }), whole_number));
         let plus = terminated(plus, unit()).parse_next(input)?.unwrap_or(0);
         Ok(Multiple { stitches, plus })
     })

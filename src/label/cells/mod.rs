@@ -20,7 +20,7 @@ pub use yarn::{
 
 use super::{
     reading::{ReadError, ReadResult, Reading, Refusal},
-    token::{ParseResult, Token, Tokens, lex, says_nothing, skip_fillers, span_of},
+    token::{ParseResult, Token, Tokens, Words, lex, says_nothing, skip_fillers, span_of, words},
 };
 use winnow::{
     Parser,
@@ -76,15 +76,13 @@ fn whole_plain<T>(
 
 /// Why there is no value at all.
 fn why_nothing(tokens: &[Token<'_>]) -> Option<&'static str> {
-    const NONE: [&str; 8] = [
-        "none", "na", "nan", "unknown", "inf", "infinity", "nil", "null",
-    ];
+    const NONE: Words = words! { none, na, nan, unknown, inf, infinity, nil, null };
     match tokens {
         [] => Some("it is empty"),
         [minus, number, ..] if minus.is('-') && number.glued && number.number().is_some() => {
             Some("it is below zero")
         }
-        [only] if only.is_word(&NONE) => {
+        [only] if only.is_word(NONE) => {
             Some("it gives no value; leave it empty if you do not know")
         }
         _ => None,

@@ -7,7 +7,7 @@ use super::{
     length_mass::unit_word,
     reading::{Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, exact, is_sign, joined, longest_of, one_of, phrases, require,
+        ParseResult, Tokens, Words, exact, is_sign, joined, longest_of, one_of, require,
         sign_or_word, skip, skip_fillers, symbol, text_of, word, words,
     },
 };
@@ -33,15 +33,15 @@ const NEAR_100: f64 = 3.0;
 /// The most pieces of text that name one material.
 const MOST_MATERIAL: usize = 8;
 
-const PERCENT: &[&str] = words! { percent, pct, prozent };
-const AND: &[&str] = words! { and, und, et, y, e, en, og, och, ja, with, mit, i, a, и, ve };
-const BLENDED: &[&str] = words! { blend, mix, mixture, mischung, melange, rich };
+const PERCENT: Words = words! { percent, pct, prozent };
+const AND: Words = words! { and, und, et, y, e, en, og, och, ja, with, mit, i, a, и, ve };
+const BLENDED: Words = words! { blend, mix, mixture, mischung, melange, rich };
 /// Words that make any fibre after them a guess.
-const GUESS: &[&str] = words! {
+const GUESS: Words = words! {
     mostly, mainly, probably, maybe, possibly, perhaps, unknown, mystery, feels, some
 };
-const FIBRE: &[&str] = words! { fibre, fiber, fibres, fibers, yarn };
-const BURNT: &[&str] = words! { burns, burn, burned, burnt, burning };
+const FIBRE: Words = words! { fibre, fiber, fibres, fibers, yarn };
+const BURNT: Words = words! { burns, burn, burned, burnt, burning };
 
 /// A blend and what its words say beside the shares.
 #[derive(Debug, Clone, PartialEq)]
@@ -137,7 +137,7 @@ fn share_first(input: &mut Tokens<'_>) -> ParseResult<Shares> {
     let mut signed_before = false;
     let part = |input: &mut Tokens<'_>| {
         let (share, signed) = percent(input)?;
-        let of = opt(sign_or_word("%", &["of", "de", "di"]));
+        let of = opt(sign_or_word("%", words! { of, de, di }));
         let phrase = preceded(of, fibre_beside_share).parse_next(input)?;
         require(signed || !signed_before || phrase.is_known())?;
         signed_before |= signed;
@@ -253,21 +253,21 @@ fn doubtful(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
 
 fn burnt(input: &mut Tokens<'_>) -> ParseResult<()> {
     let unknown = (
-        word(&["unknown", "mystery"]),
+        word(words! { unknown, mystery }),
         opt(word(FIBRE)),
         opt(symbol(",;:-")),
     );
-    let what = opt(word(&["hair", "paper", "plastic", "wool", "says"]));
-    let like = (word(&["like", "as", "test"]), what);
+    let what = opt(word(words! { hair, paper, plastic, wool, says }));
+    let like = (word(words! { like, as, test }), what);
     (opt(unknown), word(BURNT), opt(like))
         .void()
         .parse_next(input)
 }
 
 fn guessed(input: &mut Tokens<'_>) -> ParseResult<()> {
-    const SILENT: &[&str] = words! { like, a, fibre, fiber, fibres, fibers, blend, mix };
+    const SILENT: Words = words! { like, a, fibre, fiber, fibres, fibers, blend, mix };
     let silent = skip(0..3, sign_or_word(",:", SILENT));
-    let blend = opt(word(&["blend", "mix", "mixture"]));
+    let blend = opt(word(words! { blend, mix, mixture }));
     (
         word(GUESS),
         silent,
@@ -283,8 +283,8 @@ fn guessed(input: &mut Tokens<'_>) -> ParseResult<()> {
 pub const GROUPS_ALLOWED: &str =
     "fibres or families, as in `wool, mohair`, `animal`, `plant`, `synthetic` or `latex`";
 
-const BETWEEN: &[&str] = words! { and, or, nor, und, oder, et, ou, y, o, e, og, en };
-const FAMILIES: &[(Family, &[&str])] = &[
+const BETWEEN: Words = words! { and, or, nor, und, oder, et, ou, y, o, e, og, en };
+const FAMILIES: &[(Family, Words)] = &[
     (
         Family::Animal,
         words! { animal, animals, animal fibre, animal fibres, animal fiber, animal fibers, tierfasern },
@@ -311,7 +311,7 @@ const FAMILIES: &[(Family, &[&str])] = &[
 
 /// A family of fibres.
 pub fn family(input: &mut Tokens<'_>) -> ParseResult<Family> {
-    longest_of(phrases(FAMILIES), input)
+    longest_of(FAMILIES).parse_next(input)
 }
 
 /// `wool`, `animal`.

@@ -5,7 +5,9 @@ use crate::{
     label::{
         gauge::is_gauge_word,
         reading::Note,
-        token::{ParseResult, Tokens, any_word, is_skein_word, require, symbol, word, words},
+        token::{
+            ParseResult, Tokens, Words, any_word, is_skein_word, require, symbol, word, words,
+        },
     },
     record::FibreName,
     trade::{Family, Fibre, SHARED_CODES, fibre, fibre_of_code, fibre_of_word},
@@ -80,8 +82,8 @@ impl PhraseBuilder {
         if first == "non" || first == "not" {
             return behind(SUPERWASH).parse_next(input);
         }
-        if FREE_OF.contains(&first) {
-            return behind(&["free"]).parse_next(input);
+        if FREE_OF.contains(first) {
+            return behind(words! { free }).parse_next(input);
         }
         require(self.takes(first, beside_share))?;
         if self.fibre.is_none() {
@@ -105,11 +107,11 @@ impl PhraseBuilder {
     }
 
     fn takes(&mut self, word: &str, beside_share: bool) -> bool {
-        if SUPERWASH.contains(&word) {
+        if SUPERWASH.contains(word) {
             self.superwash = true;
             return true;
         }
-        if BAMBOO.contains(&word) {
+        if BAMBOO.contains(word) {
             let fits = self.fibre.is_none_or(is_regenerated);
             self.bamboo |= fits;
             return fits;
@@ -117,10 +119,10 @@ impl PhraseBuilder {
         if let Some(fibre) = fibre_of_word(word) {
             return self.takes_fibre(fibre);
         }
-        if QUALITIES.contains(&word) && self.other.is_empty() {
+        if QUALITIES.contains(word) && self.other.is_empty() {
             return true;
         }
-        if MADE_FROM.contains(&word) {
+        if MADE_FROM.contains(word) {
             return self.fibre.is_some_and(is_regenerated);
         }
         beside_share && self.fibre.is_none() && !self.bamboo && self.takes_unknown(word)
@@ -135,7 +137,7 @@ impl PhraseBuilder {
         };
         let named_before = match self.other.as_slice() {
             [] => true,
-            [word] => self.shared.is_none() && !UNREAL.contains(&word.as_str()),
+            [word] => self.shared.is_none() && !UNREAL.contains(word),
             _ => false,
         };
         if fits && named_before {
@@ -156,8 +158,8 @@ impl PhraseBuilder {
             return true;
         }
         let fits = match self.other.as_slice() {
-            [] => !STOPS.contains(&word) && !is_gauge_word(word) && !is_skein_word(word),
-            [first] => OTHER.contains(&first.as_str()) || MATERIAL.contains(&word),
+            [] => !STOPS.contains(word) && !is_gauge_word(word) && !is_skein_word(word),
+            [first] => OTHER.contains(first) || MATERIAL.contains(word),
             _ => false,
         };
         if fits {
@@ -200,7 +202,7 @@ fn is_regenerated(fibre: &'static Fibre) -> bool {
 }
 
 /// Words around a fibre that do not change what it is.
-pub const QUALITIES: &[&str] = words! {
+pub const QUALITIES: Words = words! {
     organic, extra, extrafine, fine, superfine, ultrafine, pure, new, virgin, recycled, soft,
     combed, carded, mercerised, mercerized, egyptian, peruvian, highland, falkland, premium,
     bio, kbt, gots, baby, kid, royal, british, australian, english, irish, norwegian, scottish,
@@ -212,25 +214,25 @@ pub const QUALITIES: &[&str] = words! {
     fiber, fibres, fibers,
 };
 /// What a fibre may be free of, and be that fibre still.
-pub const FREE_OF: &[&str] = words! { mulesing, chlorine };
+pub const FREE_OF: Words = words! { mulesing, chlorine };
 /// Words that say that it was treated for the machine.
-pub const SUPERWASH: &[&str] = words! { superwash, sw, superlavage };
+pub const SUPERWASH: Words = words! { superwash, sw, superlavage };
 /// Words beside a number that name no fibre.
-pub const STOPS: &[&str] = words! {
+pub const STOPS: Words = words! {
     and, und, et, of, off, margin, more, less, extra, y, e, or, discount, ply, plys, plies,
 };
 /// Words that make a known fibre behind them another: `soy silk`.
-pub const UNREAL: &[&str] = words! {
+pub const UNREAL: Words = words! {
     soy, soya, milk, art, artificial, faux, vegan, banana, imitation, mock, rose, pineapple, corn,
     fake, kunst, other, autres, andere, altre, otras, outras, andre, muut,
 };
 /// Words after which another word completes the name of an unknown fibre.
-pub const OTHER: &[&str] = words! { other, autres, andere, altre, otras, outras, andre, muut };
+pub const OTHER: Words = words! { other, autres, andere, altre, otras, outras, andre, muut };
 /// Words that complete the name of an unknown fibre.
-pub const MATERIAL: &[&str] = words! {
+pub const MATERIAL: Words = words! {
     fibre, fibres, fiber, fibers, thread, yarn, sequins, glitter,
 };
 /// What viscose is often named after.
-pub const BAMBOO: &[&str] = words! { bamboo, bambus, bambou, bambu, bamboe };
+pub const BAMBOO: Words = words! { bamboo, bambus, bambou, bambu, bamboe };
 /// Words between a regenerated fibre and what it was made from.
-pub const MADE_FROM: &[&str] = words! { from, made, ex };
+pub const MADE_FROM: Words = words! { from, made, ex };

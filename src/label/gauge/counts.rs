@@ -8,8 +8,8 @@ use crate::{
         length_mass::unit_word,
         range::{NumberRange, counted_range, single_number},
         token::{
-            ParseResult, Token, TokenKind, Tokens, any_word, exact, number, one_of, require,
-            sign_or_word, skip, symbol, word, words,
+            ParseResult, Token, TokenKind, Tokens, Words, any_word, exact, number, one_of, require,
+            sign_or_word, skip, symbol, upcoming, word, words,
         },
     },
     measure::{Over, units::Unit},
@@ -24,30 +24,30 @@ use winnow::{
 const MOST_STITCHES: f64 = 60.0;
 
 /// Words that say that a gauge follows.
-const LEADS: &[&str] = words! {
+const LEADS: Words = words! {
     gauge, tension, maschenprobe, echantillon, muestra, campione, amostra, stekenverhouding,
     strikkefasthet, strikkefasthed, masktathet, neuletiheys, tiheys, probka, плотность, ケーシ,
     標準ケーシ, メリヤス編み,
 };
-const STITCHES: &[&str] = words! {
+const STITCHES: Words = words! {
     目, oczek, oczka, oka, ocek, петель, петли, ilmek, ilmik,
     st, sts, stitch, stitches, maschen, masche, maille, mailles, punto, puntos, punti, maglia,
     maglie, malha, malhas, ponto, pontos, steek, steken, maske, masker, maskor, silmukka,
     silmukkaa,
 };
-const SHORT_STITCHES: &[&str] = words! { m, s, p, pts, п, o, ok };
-const CROCHET: &[&str] = words! { sc, dc, hdc, htr, tr, crochet, crochets };
-const ROUNDS: &[&str] = words! { rnd, rnds, round, rounds, runden, omgange, omganger };
-const ROWS: &[&str] = words! {
+const SHORT_STITCHES: Words = words! { m, s, p, pts, п, o, ok };
+const CROCHET: Words = words! { sc, dc, hdc, htr, tr, crochet, crochets };
+const ROUNDS: Words = words! { rnd, rnds, round, rounds, runden, omgange, omganger };
+const ROWS: Words = words! {
     row, rows, reihe, reihen, rang, rangs, rgs, rg, tours, vuelta, vueltas, hilera, hileras,
     pasadas, carreras, filas, ferro, ferri, righe, giri, carreira, carreiras, voltas, naald,
     naalden, nld, rijen, toer, toeren, pind, pinde, pinder, pinne, pinner, omg, varv, kerros,
     kerrosta, krs, r, p, f, v, n, c, rh, rd, h, 段, rzedow, rzedy, rz, рядов, ряда, ряд, р, sıra,
     rad, rady, radku,
 };
-const AND: &[&str] = words! { and, und, et, y, e, en, og, och, ja, by, x, i, и, ve, a };
+const AND: Words = words! { and, und, et, y, e, en, og, och, ja, by, x, i, и, ve, a };
 /// Words before the length.
-const OVER: &[&str] = words! {
+const OVER: Words = words! {
     to, over, per, on, in, is, equals, measure, sur, auf, su, en, op, pa, por, pour, par, pro,
     sobre, em, for, make, makes, uber, the, a, each, gives, na, в, на,
 };
@@ -80,7 +80,7 @@ enum StitchWord {
 
 /// Whether the folded word counts stitches, rows or rounds and nothing else.
 pub fn is_gauge_word(word: &str) -> bool {
-    let longer = word.len() > 2 && ROWS.contains(&word);
+    let longer = word.len() > 2 && ROWS.contains(word);
     longer
         || [STITCHES, CROCHET, ROUNDS]
             .iter()
@@ -97,7 +97,7 @@ pub fn gauge_counts(input: &mut Tokens<'_>) -> ParseResult<GaugeCounts> {
 }
 
 fn lead(input: &mut Tokens<'_>) -> ParseResult<()> {
-    let more = skip(0..3, sign_or_word(":=-.(", &["square", "is", "of", "in"]));
+    let more = skip(0..3, sign_or_word(":=-.(", words! { square, is, of, in }));
     (word(LEADS), more).void().parse_next(input)
 }
 
@@ -129,9 +129,9 @@ fn counts(lead: bool, first: Option<Over>, input: &mut Tokens<'_>) -> ParseResul
 /// Whether two bare numbers may end here as a gauge: no word that they count
 /// and no further number follows.
 fn may_end(input: &Tokens<'_>) -> bool {
-    let in_millimetres = || input.get(1).is_some_and(|token| token.is_word(&["mm"]));
-    input.first().is_none_or(|token| match &token.kind {
-        TokenKind::Word(word) => OVER.contains(&word.as_str()),
+    let in_millimetres = || upcoming(input, 1).is_some_and(|token| token.is_word(words! { mm }));
+    upcoming(input, 0).is_none_or(|token| match &token.kind {
+        TokenKind::Word(word) => OVER.contains(word),
         TokenKind::Symbol(sign) => ",;.)=~".contains(*sign),
         TokenKind::Number(_) => in_millimetres(),
     })
@@ -175,11 +175,11 @@ impl GaugeCounts {
 
 fn stitch_word(input: &mut Tokens<'_>) -> ParseResult<StitchWord> {
     let crochet = preceded(
-        opt(word(&["single", "double", "treble", "half"])),
+        opt(word(words! { single, double, treble, half })),
         word(CROCHET),
     );
     let named = opt(alt((
-        peek(word(&["spi"])).value(StitchWord::Knitted),
+        peek(word(words! { spi })).value(StitchWord::Knitted),
         crochet.value(StitchWord::Crochet),
         word(STITCHES).value(StitchWord::Knitted),
         word(SHORT_STITCHES).value(StitchWord::Short),
@@ -208,7 +208,7 @@ fn row_word(input: &mut Tokens<'_>) -> ParseResult<bool> {
 /// `36 r`, `30 rows` without stitches.
 pub fn lone_rows(input: &mut Tokens<'_>) -> ParseResult<()> {
     let rows = any_word.verify(|word: &str| {
-        word == "r" || word.len() > 1 && ROWS.contains(&word) || ROUNDS.contains(&word)
+        word == "r" || word.len() > 1 && ROWS.contains(word) || ROUNDS.contains(word)
     });
     let per = opt(over_after);
     (counted_range, rows, per).void().parse_next(input)
@@ -242,13 +242,13 @@ fn before_length(input: &mut Tokens<'_>) -> ParseResult<NumberRange> {
 fn over_after(input: &mut Tokens<'_>) -> ParseResult<Over> {
     let join = skip(0..4, sign_or_word("=/~,:-(", OVER));
     let per = alt((
-        sign_or_word("/", &["per", "pro", "par", "por"]),
-        (word(&["to"]), word(&["the", "an", "one"])).void(),
+        sign_or_word("/", words! { per, pro, par, por }),
+        (word(words! { to }), word(words! { the, an, one })).void(),
     ));
     let length = alt((
         preceded(join, over),
         preceded(per, unit_word).verify_map(|unit| over_of(1.0, unit)),
-        word(&["spi"]).verify_map(|_| Over::inches(1.0).ok()),
+        word(words! { spi }).verify_map(|_| Over::inches(1.0).ok()),
     ));
     terminated(length, not(other_counts)).parse_next(input)
 }
@@ -269,10 +269,10 @@ pub fn joined_over(input: &mut Tokens<'_>) -> ParseResult<Over> {
 
 /// `10 cm`, `10 x 10 cm`, `4 in`, `10 cm/4 in` (the metric one counts).
 fn over(input: &mut Tokens<'_>) -> ParseResult<Over> {
-    let join = skip(1..3, sign_or_word("/(=,~", &["or"]));
+    let join = skip(1..3, sign_or_word("/(=,~", words! { or }));
     let (first, second) = (side, opt(preceded(join, side))).parse_next(input)?;
     opt(symbol(")")).parse_next(input)?;
-    opt(word(&["square", "sq", "平方", "四方"])).parse_next(input)?;
+    opt(word(words! { square, sq, 平方, 四方 })).parse_next(input)?;
     let metric = second.filter(|(_, unit)| unit.symbol != "in");
     let (side, unit) = metric.unwrap_or(first);
     over_of(side, unit).ok_or(EmptyError)

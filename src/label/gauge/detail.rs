@@ -5,8 +5,8 @@ use crate::{
     label::{
         construction::strands_held,
         token::{
-            ParseResult, Tokens, any_word, longest, longest_of, phrases, require, sign_or_word,
-            skip, small_number, symbol, text_of, word, words,
+            ParseResult, Tokens, Words, any_word, longest, longest_of, require, sign_or_word, skip,
+            small_number, symbol, text_of, word, words,
         },
     },
     record::{FlatOrRound, StatedGauge, Stitch},
@@ -31,7 +31,7 @@ pub enum GaugeDetail {
     Nothing,
 }
 
-const WORKED: &[(FlatOrRound, &[&str])] = &[
+const WORKED: &[(FlatOrRound, Words)] = &[
     (
         FlatOrRound::InTheRound,
         words! { in the round, the round, circular, in rounds },
@@ -42,25 +42,25 @@ const WORKED: &[(FlatOrRound, &[&str])] = &[
     ),
 ];
 
-const STOCKINETTE: &[&str] = words! {
+const STOCKINETTE: Words = words! {
     stockinette, stockinette stitch, stockinette st, stocking stitch, st st, stst, stocking st,
     plain knit, glatt rechts, glatt re, jersey, jersey endroit, maglia rasata, punto jersey,
     meia, tricotsteek, glatstrik, glattstrikk, slatstickning, sileaa neuletta,
 };
 /// Stitch patterns with a name of their own.
-const STITCH_PATTERNS: &[&str] = words! {
+const STITCH_PATTERNS: Words = words! {
     stranded, garter, rib, ribbing, cable, cables, cabled, lace, moss, seed, brioche, fisherman,
     fair isle, colourwork, colorwork, linen, slip, mosaic, basketweave, krausrippen, kraus
     rechts, mousse, twisted, double, half fisherman, intarsia, pattern,
 };
 /// Of these the ones that are a stitch only with one of [`SUFFIXES`] behind them.
-const NEED_SUFFIX: &[&str] = words! { linen, double, slip, lace, twisted };
-const SUFFIXES: &[&str] = words! {
+const NEED_SUFFIX: Words = words! { linen, double, slip, lace, twisted };
+const SUFFIXES: Words = words! {
     stitch pattern, stitch, st, pattern, rib, panel, knitting, colourwork, colorwork
 };
 
 /// Words between what is said.
-const BETWEEN: &[&str] = words! { in, and, over, on, worked, using, en, im, i, when };
+const BETWEEN: Words = words! { in, and, over, on, worked, using, en, im, i, when };
 
 /// Before the counts only a stitch with its own name stands: `St st: 22 sts`.
 pub fn detail_before(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
@@ -70,9 +70,9 @@ pub fn detail_before(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
 
 /// One thing said behind the counts.
 pub fn detail(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
-    let nothing = word(&["square", "gauge", "tension", "swatch"]);
+    let nothing = word(words! { square, gauge, tension, swatch });
     let detail = alt((
-        (|input: &mut Tokens<'_>| longest_of(phrases(WORKED), input)).map(GaugeDetail::FlatOrRound),
+        longest_of(WORKED).map(GaugeDetail::FlatOrRound),
         washed.map(GaugeDetail::Washed),
         strands.map(GaugeDetail::Strands),
         alt((stockinette, other_stitch, spelt_stitch)).map(GaugeDetail::Stitch),
@@ -84,32 +84,35 @@ pub fn detail(input: &mut Tokens<'_>) -> ParseResult<GaugeDetail> {
 
 /// `after wet blocking`, `unblocked`, `not washed`, `wet-blocked`.
 fn washed(input: &mut Tokens<'_>) -> ParseResult<bool> {
-    let when = alt((word(&["after"]).value(true), word(&["before"]).value(false)));
-    let done = || word(&["blocked", "washed"]);
+    let when = alt((
+        word(words! { after }).value(true),
+        word(words! { before }).value(false),
+    ));
+    let done = || word(words! { blocked, washed });
     let hyphen = || opt(symbol("-"));
-    let not_done = (word(&["un", "not"]), hyphen(), done());
+    let not_done = (word(words! { un, not }), hyphen(), done());
     alt((
         (
             when,
-            opt(word(&["wet"])),
-            word(&["blocking", "washing", "block", "wash"]),
+            opt(word(words! { wet })),
+            word(words! { blocking, washing, block, wash }),
         )
             .map(|(after, ..)| after),
-        alt((word(&["unblocked", "unwashed"]).void(), not_done.void())).value(false),
-        (opt(word(&["wet"])), hyphen(), done()).value(true),
+        alt((word(words! { unblocked, unwashed }).void(), not_done.void())).value(false),
+        (opt(word(words! { wet })), hyphen(), done()).value(true),
     ))
     .parse_next(input)
 }
 
 fn strands(input: &mut Tokens<'_>) -> ParseResult<u8> {
     let with_strands = (
-        word(&["with"]),
+        word(words! { with }),
         small_number,
-        word(&["strands", "strand", "ends", "threads"]),
-        opt(word(&["held"])),
-        opt(word(&["together"])),
+        word(words! { strands, strand, ends, threads }),
+        opt(word(words! { held })),
+        opt(word(words! { together })),
     );
-    let one_strand = (small_number.verify(|n| *n == 1), word(&["strand"]));
+    let one_strand = (small_number.verify(|n| *n == 1), word(words! { strand }));
     alt((
         strands_held,
         with_strands.map(|(_, strands, ..)| strands),
@@ -136,8 +139,8 @@ fn other_stitch(input: &mut Tokens<'_>) -> ParseResult<Stitch> {
 
 /// Up to four words that end in `stitch` or `pattern`.
 fn spelt_stitch(input: &mut Tokens<'_>) -> ParseResult<Stitch> {
-    const ENDS: &[&str] = words! { stitch, st, pattern, rib, colourwork };
-    let other = any_word.verify(|word: &str| !ENDS.contains(&word));
+    const ENDS: Words = words! { stitch, st, pattern, rib, colourwork };
+    let other = any_word.verify(|word: &str| !ENDS.contains(word));
     (skip(0..4, other), word(ENDS))
         .take()
         .map(|tokens| Stitch::named(&text_of(tokens)))

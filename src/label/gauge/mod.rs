@@ -9,7 +9,7 @@ use super::{
     needles::{Tool, tool},
     range::NumberRange,
     reading::{Note, ReadResult, Reading, Refusal},
-    token::{ParseResult, Tokens, word},
+    token::{ParseResult, Tokens, Words, word, words},
 };
 use crate::{
     measure::{Gauge, Interval},
@@ -27,9 +27,7 @@ use winnow::{
 pub const GAUGE_ALLOWED: &str = "`22 sts x 30 rows / 10 cm` or `5.5 sts/in`";
 
 /// Words between the counts and the needles.
-const ON: &[&str] = &[
-    "on", "with", "using", "mit", "avec", "con", "com", "pa", "med", "met", "op", "na", "на",
-];
+const ON: Words = words! { on, with, using, mit, avec, con, com, pa, med, met, op, na, на };
 
 /// Rows to a stitch that any knitting has: plain fabric 1.2 to 1.5, garter stitch
 /// and brioche about 2. Common practice, no source.

@@ -9,7 +9,8 @@ use super::{
     range::number_range,
     reading::{Clash, Note, ReadResult, Reading, Refusal},
     token::{
-        ParseResult, Tokens, any_word, number, require, sign_or_word, skip, symbol, word, words,
+        ParseResult, Tokens, Words, any_word, number, require, sign_or_word, skip, symbol, word,
+        words,
     },
 };
 use crate::{
@@ -29,12 +30,12 @@ use winnow::{
 /// What is allowed, with examples.
 pub const NEEDLES_ALLOWED: &str = "`4 mm`, `3.25-3.75 mm`, `US 6` or `old UK 8`";
 
-const HOOK_WORDS: &[&str] = words! {
+const HOOK_WORDS: Words = words! {
     hook, hooks, crochet, hakelnadel, crochetage, heklenal, haaknaald, virknal, haeklenal,
     hæklenal, uncinetto, ganchillo, szydełko, szydełkiem, крючок, hacek, tıg, かき針, カキ針,
 };
 /// Words before a size that say nothing of it.
-const LEADS: &[&str] = words! {
+const LEADS: Words = words! {
     knitting, knit, recommended, pair, of, on, na, 参考使用針, 使用針, 適正針, 標準針,
 };
 
@@ -80,7 +81,7 @@ fn tail(input: &mut Tokens<'_>) -> ParseResult<bool> {
     let silent = alt((
         word(NEEDLE_WORDS).void(),
         word(METRIC_WORDS).void(),
-        sign_or_word(")", &["knitting"]),
+        sign_or_word(")", words! { knitting }),
     ));
     let said: Vec<bool> = repeat(
         0..4,
@@ -116,7 +117,7 @@ fn resolve(statements: &[NeedleStatement], span: &Range<usize>) -> ReadResult<To
 /// `needles 8` in English: a number without a system.
 pub fn needle_number(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Tool>> {
     let lead = (
-        word(&["needle", "needles", "ndl", "ndls"]),
+        word(words! { needle, needles, ndl, ndls }),
         opt(symbol(":#")),
     );
     let ((number, value), span) = preceded(lead, needle_label).with_span().parse_next(input)?;
@@ -127,9 +128,9 @@ pub fn needle_number(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Tool>> {
 pub fn hook_letter(input: &mut Tokens<'_>) -> ParseResult<()> {
     let before = opt(word(HOOK_WORDS)).parse_next(input)?;
     let letter = any_word.verify(|word: &str| hook_size(word).is_some());
-    let in_millimetres = (symbol("("), number_range, word(&["mm"]), symbol(")"));
+    let in_millimetres = (symbol("("), number_range, word(words! { mm }), symbol(")"));
     (
-        opt(word(&["size"])),
+        opt(word(words! { size })),
         letter,
         opt((symbol("-/"), number)),
         opt(in_millimetres),

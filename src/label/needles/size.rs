@@ -6,7 +6,8 @@ use crate::{
         length_mass::unit_word,
         range::{NumberRange, counted_range, single_number},
         token::{
-            ParseResult, Token, Tokens, any_word, number, sign_or_word, skip, symbol, word, words,
+            ParseResult, Token, Tokens, Words, any_word, here, number, sign_or_word, skip, symbol,
+            word, words,
         },
     },
     trade::NeedleSystem,
@@ -15,7 +16,6 @@ use crate::{
 use winnow::{
     Parser,
     combinator::{alt, delimited, not, opt, peek, preceded, terminated},
-    token::any,
 };
 
 /// One statement of a size.
@@ -40,11 +40,11 @@ impl NeedleStatement {
 }
 
 /// Words for needles that say nothing of their size.
-pub const NEEDLE_WORDS: &[&str] = words! {
+pub const NEEDLE_WORDS: Words = words! {
     needle, needles, ndl, ndls, circular, circulars, dpn, dpns, straight, 棒針, 輪針, 針,
 };
 /// Needle words of countries that count needles in millimetres.
-pub const METRIC_WORDS: &[&str] = words! {
+pub const METRIC_WORDS: Words = words! {
     nadel, nadeln, nadelstarke, nadelst, nadelspiel, rundnadel, rundnadeln, nd, nds, ns,
     stricknadeln, stricknadel, aiguille, aiguilles, aig, aguja, agujas, agulha, agulhas, naald,
     naalden, breinaalden, pinde, pind, strikkepinde, strikkepind, nal, pinner, pinne, sticka,
@@ -53,18 +53,21 @@ pub const METRIC_WORDS: &[&str] = words! {
     спиц, sis, sisler, jehlice, jehlicich, jehlic,
 };
 /// Words that say only that a number is a size.
-pub const SIZE_WORDS: &[&str] = words! { size, sz, no, nr, number, num, numero, nro };
-const MILLIMETRES: &[&str] = words! {
+pub const SIZE_WORDS: Words = words! { size, sz, no, nr, number, num, numero, nro };
+const MILLIMETRES: Words = words! {
     mm, millimetre, millimetres, millimeter, millimeters, мм
 };
-const AMERICAN: &[&str] = words! { us, usa, american };
-const BRITISH: &[&str] = words! { uk, canadian, canada, english, imperial, british, cdn };
-const PAIR: &[&str] = words! { and, und, et, y, og, och };
-const OR: &[&str] = words! { or, oder, ou, o };
+const AMERICAN: Words = words! { us, usa, american };
+const BRITISH: Words = words! { uk, canadian, canada, english, imperial, british, cdn };
+const PAIR: Words = words! { and, und, et, y, og, och };
+const OR: Words = words! { or, oder, ou, o };
 
 /// Another statement of the same size: `(old 8)`, `/US 6`, `, UK 8`.
 pub fn next_statement(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
-    let join = alt((sign_or_word("(/,=~;-[", &["or"]), word(NEEDLE_WORDS).void()));
+    let join = alt((
+        sign_or_word("(/,=~;-[", words! { or }),
+        word(NEEDLE_WORDS).void(),
+    ));
     let statement = alt((millimetres, numbered, unnamed));
     delimited(skip(0..4, join), statement, opt(symbol(")]"))).parse_next(input)
 }
@@ -76,7 +79,7 @@ pub fn statement(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 
 /// `#2 (2.75 or 3.0?)`: a number, and two sizes that it may be.
 fn doubted(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
-    let mm = || opt(word(&["mm"]));
+    let mm = || opt(word(words! { mm }));
     let or = sign_or_word("/-", OR);
     let sizes = (number, preceded((mm(), or), number))
         .map(|(low, high)| (low.clone(), Some(high.clone())))
@@ -89,7 +92,7 @@ fn doubted(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 }
 
 fn millimetres(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
-    let named = opt(alt((word(METRIC_WORDS), word(&["p"]))));
+    let named = opt(alt((word(METRIC_WORDS), word(words! { p }))));
     let lead = (opt(word(SIZE_WORDS)), named);
     let unit = (opt(symbol("-")), word(MILLIMETRES));
     let either = (number, preceded(word(OR), number)).with_span();
@@ -101,10 +104,10 @@ fn millimetres(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
     let sizes = alt((either, counted_range));
     let mut range = delimited(lead, sizes, unit).parse_next(input)?;
     let join = alt((
-        sign_or_word("-", &["or", "to"]).value(false),
+        sign_or_word("-", words! { or, to }).value(false),
         sign_or_word("&", PAIR).value(true),
     ));
-    let second = opt((join, terminated(counted_range, word(&["mm"])))).parse_next(input)?;
+    let second = opt((join, terminated(counted_range, word(words! { mm })))).parse_next(input)?;
     let Some((pair, high)) = second.filter(|_| range.high.is_none()) else {
         return Ok(NeedleStatement::Millimetres(range));
     };
@@ -132,18 +135,18 @@ fn japanese(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 }
 
 fn system(input: &mut Tokens<'_>) -> ParseResult<NeedleSystem> {
-    let british = (opt(word(&["old"])), word(BRITISH));
+    let british = (opt(word(words! { old })), word(BRITISH));
     alt((
         word(AMERICAN).value(NeedleSystem::Us),
         british.value(NeedleSystem::OldUk),
-        word(&["old"]).value(NeedleSystem::OldUk),
+        word(words! { old }).value(NeedleSystem::OldUk),
     ))
     .parse_next(input)
 }
 
 /// `US 6`, `US size 6`, `old UK no. 8`, `US 6-8`.
 fn system_first(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
-    let system = preceded(opt(word(&["size"])), system);
+    let system = preceded(opt(word(words! { size })), system);
     let sign = alt((sign_or_word("#:", SIZE_WORDS), word(NEEDLE_WORDS).void()));
     let low = preceded(skip(0..3, sign), needle_label);
     let high = preceded(symbol("-"), terminated(needle_label, not(counts_more)));
@@ -180,11 +183,14 @@ fn unnamed(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 
 /// `Ø 5`, `aiguilles 4-4,5`, `p. nr. 4`.
 fn in_metric_words(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
-    let pinde = (word(&["p"]), peek(word(&["nr"]))).void();
-    let sign = alt((sign_or_word(":.°", SIZE_WORDS), word(&["n", "c"]).void()));
+    let pinde = (word(words! { p }), peek(word(words! { nr }))).void();
+    let sign = alt((
+        sign_or_word(":.°", SIZE_WORDS),
+        word(words! { n, c }).void(),
+    ));
     let lead = (alt((word(METRIC_WORDS).void(), pinde)), skip(0..3, sign));
     let range = alt((counted_range.verify(is_one_pair), single_number));
-    delimited(lead, range, opt(word(&["mm"])))
+    delimited(lead, range, opt(word(words! { mm })))
         .map(NeedleStatement::Millimetres)
         .parse_next(input)
 }
@@ -198,7 +204,7 @@ fn is_one_pair(range: &NumberRange) -> bool {
 
 /// A needle number as the table writes it: `8`, `10.5`, `00`; and its value.
 pub fn needle_label(input: &mut Tokens<'_>) -> ParseResult<(String, f64)> {
-    any.verify_map(|token: &Token<'_>| {
+    here.verify_map(|token: &Token<'_>| {
         let value = token.number()?.one()?;
         let zeros = token.text.chars().all(|c| c == '0');
         let label = if zeros {

@@ -8,6 +8,7 @@ use super::{
     number::{common_fraction, vulgar},
 };
 use crate::words::fold;
+use std::cell::Cell;
 
 /// Cuts `text`; every byte that is not a space lies in exactly one token.
 pub fn lex(text: &str) -> Vec<Token<'_>> {
@@ -46,6 +47,7 @@ impl<'t> Lexer<'t> {
             text: self.text.get(span.clone()).unwrap_or(""),
             span,
             glued: self.glued,
+            looked_at: Cell::new(false),
         });
         self.at += bytes;
         self.glued = true;

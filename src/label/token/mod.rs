@@ -6,17 +6,17 @@ mod number;
 mod parser;
 mod vocabulary;
 
-pub(crate) use crate::words::words;
+pub(crate) use crate::words::{Words, words};
 pub use lexer::lex;
 pub use number::{Number, common_fraction};
 pub use parser::{
-    ParseResult, Tokens, any_word, exact, fraction, joined, longest, longest_of, number,
-    number_word, one_of, phrase, phrases, require, sign_or_word, skip, skip_fillers, small_number,
-    symbol, word,
+    ParseResult, Tokens, any_word, exact, fraction, here, joined, longest, longest_among,
+    longest_of, number, number_word, one_of, phrase, require, sign_or_word, skip, skip_fillers,
+    small_number, symbol, upcoming, word,
 };
 pub use vocabulary::{is_sign, is_skein_word, says_nothing, skein_word};
 
-use std::ops::Range;
+use std::{cell::Cell, ops::Range};
 use winnow::stream::Location;
 
 /// One piece of the text.
@@ -30,6 +30,8 @@ pub struct Token<'t> {
     pub span: Range<usize>,
     /// Whether it follows the piece before without a space.
     pub glued: bool,
+    /// Whether a grammar looked at it, since somebody last asked.
+    looked_at: Cell<bool>,
 }
 
 /// What a piece is.
@@ -66,8 +68,13 @@ impl Token<'_> {
     }
 
     /// Whether it is one of these words.
-    pub fn is_word(&self, words: &[&str]) -> bool {
-        self.word().is_some_and(|word| words.contains(&word))
+    pub fn is_word(&self, words: Words) -> bool {
+        self.word().is_some_and(|word| words.contains(word))
+    }
+
+    /// Whether a grammar has looked at it since the last such question.
+    pub fn take_look(&self) -> bool {
+        self.looked_at.take()
     }
 
     /// Whether it is digits and nothing else.

@@ -1,11 +1,11 @@
 //! The smallest parsers over tokens, of which every grammar is made.
 
-use super::{Number, Token, common_fraction, vocabulary::says_nothing, words};
+use super::{Number, Token, Words, common_fraction, vocabulary::says_nothing};
 use winnow::{
     Parser,
     combinator::{alt, opt, preceded, repeat},
     error::EmptyError,
-    stream::{Range, TokenSlice},
+    stream::{Range, Stream, TokenSlice},
     token::any,
 };
 
@@ -20,12 +20,25 @@ pub fn require(condition: bool) -> ParseResult<()> {
     condition.then_some(()).ok_or(EmptyError)
 }
 
-/// The token that stands here: every grammar looks at its text through this, so that
-/// tests can count the work of reading.
-fn here<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t Token<'t>> {
+/// The token that stands here: every grammar looks at its text through this or
+/// [`upcoming`], so that it is known how far it looked, and how often.
+pub fn here<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t Token<'t>> {
+    let token = any.parse_next(input)?;
+    look_at(token);
+    Ok(token)
+}
+
+/// The token so many places ahead, which stays where it is.
+pub fn upcoming<'t>(input: &Tokens<'t>, places: usize) -> Option<&'t Token<'t>> {
+    let token = input.peek_slice(input.len()).get(places)?;
+    look_at(token);
+    Some(token)
+}
+
+fn look_at(token: &Token<'_>) {
     #[cfg(test)]
     super::work::count();
-    any.parse_next(input)
+    token.looked_at.set(true);
 }
 
 /// One token of which `holds` is true.
@@ -58,9 +71,10 @@ pub fn fraction(input: &mut Tokens<'_>) -> ParseResult<f64> {
 
 /// `one` to `twelve`.
 pub fn number_word(input: &mut Tokens<'_>) -> ParseResult<f64> {
-    const NUMBERS: &[&str] = words! {
-        one, two, three, four, five, six, seven, eight, nine, ten, eleven, twelve
-    };
+    const NUMBERS: [&str; 12] = [
+        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+        "twelve",
+    ];
     any_word
         .verify_map(|word| {
             let place = NUMBERS.iter().position(|known| *known == word)?;
@@ -92,12 +106,10 @@ pub fn any_word<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t str> {
 }
 
 /// One of these words, folded.
-pub fn word<'t>(
-    words: &'static [&'static str],
-) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<&'t str> {
+pub fn word<'t>(words: Words) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<&'t str> {
     move |input| {
         any_word
-            .verify(|word: &str| words.contains(&word))
+            .verify(|word: &str| words.contains(word))
             .parse_next(input)
     }
 }
@@ -113,7 +125,7 @@ pub fn symbol<'t>(symbols: &'static str) -> impl FnMut(&mut Tokens<'t>) -> Parse
 /// One of these symbols or words.
 pub fn sign_or_word<'t>(
     symbols: &'static str,
-    words: &'static [&'static str],
+    words: Words,
 ) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<()> {
     move |input| alt((symbol(symbols).void(), word(words).void())).parse_next(input)
 }
@@ -147,37 +159,45 @@ pub fn phrase<'t>(words: &'static str) -> impl FnMut(&mut Tokens<'t>) -> ParseRe
 }
 
 /// The longest of these phrases that stands here.
-pub fn longest<'t>(
-    phrases: &'static [&'static str],
-) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<&'static str> {
-    move |input| longest_of(phrases.iter().map(|name| (*name, *name)), input)
+pub fn longest<'t>(phrases: Words) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<&'static str> {
+    move |input| {
+        longest_among(
+            |first| phrases.beginning(first).map(|name| (name, name)),
+            input,
+        )
+    }
 }
 
-/// What the longest phrase that stands here means; of equally long ones the first.
-/// Most places of a text begin none of a table, which its first words tell.
-pub fn longest_of<T>(
-    phrases: impl Iterator<Item = (&'static str, T)>,
-    input: &mut Tokens<'_>,
+/// What the longest phrase of a table that stands here means; of equally long ones the
+/// first. The rows of the table are a meaning and its names.
+pub fn longest_of<'t, T: Copy + 'static>(
+    table: &'static [(T, Words)],
+) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<T> {
+    move |input| {
+        let named = |first| {
+            let rows = table.iter();
+            rows.flat_map(move |(meaning, names)| {
+                names.beginning(first).map(|name| (name, *meaning))
+            })
+        };
+        longest_among(named, input)
+    }
+}
+
+/// The longest of the phrases that begin with the word that stands here.
+pub fn longest_among<'t, T, I: Iterator<Item = (&'static str, T)>>(
+    beginning: impl FnOnce(&'t str) -> I,
+    input: &mut Tokens<'t>,
 ) -> ParseResult<T> {
     let start = input.clone();
     let first = any_word.parse_peek(start.clone())?.1;
     let behind = |name| phrase(name).parse_peek(start.clone()).ok();
-    let (rest, meaning) = phrases
-        .filter(|(name, _)| name.starts_with(first))
+    let (rest, meaning) = beginning(first)
         .filter_map(|(name, meaning)| behind(name).map(|(rest, ())| (rest, meaning)))
         .min_by_key(|(rest, _)| rest.len())
         .ok_or(EmptyError)?;
     *input = rest;
     Ok(meaning)
-}
-
-/// The phrases of a table whose rows are a meaning and its names.
-pub fn phrases<T: Copy>(
-    table: &'static [(T, &'static [&'static str])],
-) -> impl Iterator<Item = (&'static str, T)> {
-    table
-        .iter()
-        .flat_map(|(meaning, names)| names.iter().map(|name| (*name, *meaning)))
 }
 
 /// From `least` to `most` of `item`, with `between` between them, which may be
