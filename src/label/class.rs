@@ -160,7 +160,7 @@ fn name(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ClassName> {
         not(word(words! { spun, count, system })).parse_next(input)?;
     }
     let bare = weight.is_none() && number.is_none();
-    require(alone || !bare || !COMMON.contains(&name))?;
+    require(alone || !bare || !COMMON.contains(name))?;
     Ok(ClassName {
         name: name.to_owned(),
         classes: classes.to_vec(),

@@ -8,7 +8,10 @@ use super::{
     reading::{NotRead, Note, capped, left_out},
     token::{Token, TokenKind, Tokens, Words, is_skein_word, lex, words},
 };
-use crate::record::{Fit, Printed, Purpose, StatedGauge};
+use crate::{
+    record::{Fit, Printed, Purpose, StatedGauge},
+    words::fold,
+};
 use std::ops::Range;
 
 /// What a materials paragraph says.
@@ -41,10 +44,24 @@ pub struct MaterialsYarn {
 
 /// Reads a materials paragraph as far as it can be understood.
 pub fn read_materials(text: &str) -> Materials {
-    let (sizes, rest) = match sizes_phrase(text) {
-        Some((sizes, span)) => (sizes, without(text, &span)),
-        None => (Vec::new(), text.to_owned()),
-    };
+    let phrases = size_phrases(text);
+    let rest = phrases
+        .iter()
+        .rev()
+        .fold(text.to_owned(), |rest, phrase| without(&rest, &phrase.span));
+    let of_pattern = phrases
+        .iter()
+        .position(|phrase| !phrase.of_body)
+        .unwrap_or(0);
+    let unused = phrases
+        .iter()
+        .enumerate()
+        .filter(|(place, _)| *place != of_pattern);
+    let unused: Vec<NotRead> = unused.map(|(_, phrase)| phrase.not_read(text)).collect();
+    let sizes = phrases
+        .into_iter()
+        .nth(of_pattern)
+        .map_or_else(Vec::new, |phrase| phrase.names);
     let rest = keys_first(&rest);
     let (common, yarns) = parts(&rest);
     let parts: Vec<&MaterialsYarn> = common.iter().chain(&yarns).collect();
@@ -53,7 +70,7 @@ pub fn read_materials(text: &str) -> Materials {
         gauge: parts.iter().find_map(|part| part.band.facts.gauge.clone()),
         purpose: parts.iter().find_map(|part| part.band.purpose),
         fit: parts.iter().find_map(|part| part.band.fit),
-        notes: notes(&parts),
+        notes: notes(&parts, unused),
         yarns: Vec::new(),
     };
     found.yarns = match common {
@@ -64,16 +81,17 @@ pub fn read_materials(text: &str) -> Materials {
             .collect(),
         None => yarns,
     };
+    found.yarns = with_facts_of_others(found.yarns);
     for yarn in &mut found.yarns {
         yarn.band.facts.gauge = None;
     }
     found
 }
 
-fn notes(parts: &[&MaterialsYarn]) -> Vec<Note> {
+fn notes(parts: &[&MaterialsYarn], unused: Vec<NotRead>) -> Vec<Note> {
     let warnings = parts.iter().flat_map(|part| part.band.warnings.clone());
     let unread = parts.iter().flat_map(|part| part.band.not_read.clone());
-    let unread: Vec<NotRead> = unread.collect();
+    let unread: Vec<NotRead> = unused.into_iter().chain(unread).collect();
     capped(warnings.collect())
         .into_iter()
         .chain(left_out(&unread))
@@ -89,15 +107,62 @@ impl MaterialsYarn {
             title,
         }
     }
+
+    fn says_nothing_of_a_skein(&self) -> bool {
+        let facts = &self.band.facts;
+        facts.grist().is_none()
+            && facts.length.is_none()
+            && facts.mass.is_none()
+            && facts.blend.is_none()
+    }
+
+    fn is_called_as(&self, other: &Self) -> bool {
+        let names = |yarn: &Self| yarn.title.as_ref().map(|title| fold(&title.name));
+        names(self) == names(other)
+    }
 }
 
-/// A yarn with what is said of all of them, where it says nothing of its own.
+/// A yarn with what is said of all of them, where it says nothing of its own. One word
+/// that it is called by is its shade then: `Umberlin DK, 120 m/50 g: MC = Moss, 5 balls`.
 fn of_both(mut yarn: MaterialsYarn, common: &MaterialsYarn) -> MaterialsYarn {
-    if yarn.band.facts.grist().is_none() && yarn.band.facts.blend.is_none() {
-        yarn.band.facts = common.band.facts.clone();
-        yarn.title = yarn.title.or_else(|| common.title.clone());
+    if !yarn.says_nothing_of_a_skein() {
+        return yarn;
     }
+    yarn.band.facts = common.band.facts.clone();
+    let is_word = |title: &Title| title.maker.is_none() && !title.name.contains(' ');
+    if let Some(shade) = yarn
+        .title
+        .take_if(|title| common.title.is_some() && is_word(title))
+    {
+        yarn.band.shade.get_or_insert(shade.name);
+    }
+    yarn.title = yarn.title.or_else(|| common.title.clone());
     yarn
+}
+
+/// The yarns, where of several that are called alike, or have no name of their own beside
+/// the only one that has, one alone says what it is: `CC: 2 balls`.
+fn with_facts_of_others(mut yarns: Vec<MaterialsYarn>) -> Vec<MaterialsYarn> {
+    let told = yarns
+        .iter()
+        .filter(|yarn| yarn.band.facts.grist().is_some());
+    let mut told: Vec<MaterialsYarn> = told.cloned().collect();
+    told.dedup_by(|yarn, before| yarn.is_called_as(before));
+    for yarn in yarns
+        .iter_mut()
+        .filter(|yarn| yarn.says_nothing_of_a_skein())
+    {
+        let same = match (&yarn.title, told.as_slice()) {
+            (None, [only]) => Some(only),
+            (None, _) => None,
+            (Some(_), told) => told.iter().find(|told| told.is_called_as(yarn)),
+        };
+        if let Some(same) = same {
+            yarn.band.facts = same.band.facts.clone();
+            yarn.title.clone_from(&same.title);
+        }
+    }
+    yarns
 }
 
 /// One yarn for each colour that a text without keys names beside its amounts:
@@ -218,8 +283,10 @@ fn without(text: &str, span: &Range<usize>) -> String {
 
 const LEADS: Words = words! {
     size, sizes, taille, tailles, talla, tallas, taglia, taglie, maat, maten, storrelse,
-    storrelser, storlek, storlekar, grosse, grossen, größe, größen, størrelse, størrelser,
+    storrelser, storlek, storlekar, grosse, grossen, große, großen, størrelse, størrelser,
 };
+/// Words before what the body of a size measures, or how old who wears it is.
+const OF_BODY: Words = words! { chest, bust, age, ages, aged, alter, alder, brystvidde, leeftijd };
 /// Words before `size` that make it one of a tool.
 const OF_TOOLS: Words = words! { needle, needles, hook, us, uk, ndl, ndls, circular, ball };
 const SIZE_WORDS: Words = words! {
@@ -230,29 +297,96 @@ const SIZE_WORDS: Words = words! {
 const TAILS: Words = words! {
     in, inch, inches, cm, month, months, mths, mos, mo, year, years, yrs, yr, size, small, large,
 };
+/// What sizes are measured in.
+const UNITS: Words = words! {
+    in, inch, inches, ins, cm, month, months, mths, mos, mo, year, years, yrs, yr, monate, jahre,
+    mois, ans, maanden, jaar, meses, anos, mdr, ar, år,
+};
 
-/// Names of sizes that a text lists behind `sizes`, with the bytes of the whole.
-fn sizes_phrase(text: &str) -> Option<(Vec<String>, Range<usize>)> {
-    let tokens = lex(text);
-    let leads = tokens
-        .iter()
-        .enumerate()
-        .filter(|(_, token)| token.is_word(LEADS));
-    leads.into_iter().find_map(|(place, lead)| {
-        let before = place.checked_sub(1).and_then(|before| tokens.get(before));
-        if before.is_some_and(|token| token.is_word(OF_TOOLS)) {
-            return None;
+/// Sizes that a text lists.
+struct SizePhrase {
+    names: Vec<String>,
+    /// Bytes of the whole.
+    span: Range<usize>,
+    /// Whether they say whom they fit: `to fit chest 81 (86) cm`.
+    of_body: bool,
+}
+
+impl SizePhrase {
+    /// The same where other sizes count.
+    fn not_read(&self, text: &str) -> NotRead {
+        NotRead {
+            text: text.get(self.span.clone()).unwrap_or("").to_owned(),
+            span: self.span.clone(),
+            why: "the sizes have other names already".to_owned(),
+            unknown: true,
         }
-        let colons = tokens
-            .iter()
-            .skip(place + 1)
-            .take_while(|token| token.is(':') || token.is('='));
-        let from = place + 1 + colons.count();
-        let (names, count) = size_names(tokens.get(from..)?, text);
-        let last = tokens.get((from + count).checked_sub(1)?)?;
-        let span = lead.span.start..last.span.end;
-        (!names.is_empty()).then_some((names, span))
+    }
+}
+
+/// The first sizes behind a word for them, and all behind a word for whom they fit.
+fn size_phrases(text: &str) -> Vec<SizePhrase> {
+    let tokens = lex(text);
+    let mut found: Vec<SizePhrase> = Vec::new();
+    for place in 0..tokens.len() {
+        let Some(phrase) = size_phrase(&tokens, place, text) else {
+            continue;
+        };
+        let is_told = |told: &SizePhrase| {
+            phrase.span.start < told.span.end || !phrase.of_body && !told.of_body
+        };
+        if !found.iter().any(is_told) {
+            found.push(phrase);
+        }
+    }
+    found
+}
+
+/// The sizes behind a word for them that stands at this place.
+fn size_phrase(tokens: &[Token<'_>], place: usize, text: &str) -> Option<SizePhrase> {
+    let lead = tokens.get(place)?;
+    let of_body = lead.is_word(OF_BODY);
+    let before = place.checked_sub(1).and_then(|before| tokens.get(before));
+    let is_lead = of_body || lead.is_word(LEADS);
+    if !is_lead || before.is_some_and(|token| token.is_word(OF_TOOLS)) {
+        return None;
+    }
+    let colons = tokens
+        .iter()
+        .skip(place + 1)
+        .take_while(|token| token.is(':') || token.is('='));
+    let from = place + 1 + colons.count();
+    let (mut names, count) = size_names(tokens.get(from..)?, text);
+    let mut last = tokens.get((from + count).checked_sub(1)?)?;
+    let behind = tokens.get(from + count..).unwrap_or(&[]);
+    if let Some(unit) = unit_of_sizes(behind) {
+        last = unit;
+        let unit = unit.text.trim_end_matches('.');
+        let bare = names
+            .iter_mut()
+            .filter(|name| !name.contains(char::is_alphabetic));
+        bare.for_each(|name| *name = format!("{name} {unit}"));
+    }
+    let is_amount = names.len() == 1 && behind.first().is_some_and(|token| token.is(':'));
+    let start = match before.filter(|before| of_body && before.is_word(words! { fit })) {
+        Some(fit) => fit.span.start,
+        None => lead.span.start,
+    };
+    (!names.is_empty() && !is_amount).then_some(SizePhrase {
+        span: start..last.span.end,
+        names,
+        of_body,
     })
+}
+
+/// What all sizes before are measured in: `34 (36, 38) in`, `2 (4, 6) years`. Before a
+/// further word `in` is none.
+fn unit_of_sizes<'t>(behind: &'t [Token<'t>]) -> Option<&'t Token<'t>> {
+    let (unit, next) = (behind.first()?, behind.get(1));
+    let in_something = unit.is_word(words! { in })
+        && !unit.text.ends_with('.')
+        && next.is_some_and(|next| next.word().is_some());
+    (unit.is_word(UNITS) && !in_something).then_some(unit)
 }
 
 /// The names of sizes alone, as in `S, M, L` or `S (M, L)`.
@@ -341,7 +475,18 @@ mod tests {
     fn sizes_are_found_behind_their_word_and_nowhere_else() {
         assert_eq!(sizes("Sizes S (M, L, XL)"), ["S", "M", "L", "XL"]);
         assert_eq!(sizes("sizes: XS, S, M, 10 balls"), ["XS", "S", "M"]);
-        assert_eq!(sizes("Sizes 34 (36, 38) in; 4 mm"), ["34", "36", "38"]);
+        assert_eq!(
+            sizes("Sizes 34 (36, 38) in; 4 mm"),
+            ["34 in", "36 in", "38 in"]
+        );
+        assert_eq!(sizes("Sizes 34 (36) in Umberlin DK"), ["34", "36"]);
+        assert_eq!(sizes("To fit chest 81 (86) cm"), ["81 cm", "86 cm"]);
+        assert_eq!(
+            sizes("Age 2 (4) years; 5 (6) balls"),
+            ["2 years", "4 years"]
+        );
+        assert_eq!(sizes("Größe: S (M)"), ["S", "M"]);
+        assert_eq!(sizes("Size S: 5 balls, M: 6 balls"), [""; 0]);
         assert_eq!(sizes("Sizes: 2XL (3XL). MC: 5 balls"), ["2XL", "3XL"]);
         assert_eq!(sizes("Sizes S M L"), ["S", "M", "L"]);
         assert_eq!(sizes("Sizes XS/S (M/L)"), ["XS/S", "M/L"]);

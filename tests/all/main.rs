@@ -23,6 +23,7 @@ mod help;
 mod house;
 mod invented_forms;
 mod label_forms;
+mod materials_lines;
 mod misread_forms;
 mod outside;
 mod planning;

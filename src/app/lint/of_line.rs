@@ -202,7 +202,12 @@ mod tests {
 
     #[test]
     fn shares_that_make_no_whole_are_found_and_other_per_cents_are_not() {
-        let found = findings(&line("A: 70% wool, 20% nylon, 120 m / 50 g"), None, None);
+        let found = findings(
+            &line("A: 70% wool, 20% nylon, 120 m / 50 g"),
+            None,
+            None,
+            &mut BandReader::default(),
+        );
         assert!(
             matches!(found.as_slice(), [FindingKind::Shares { sum, .. }] if *sum == 90.0),
             "{found:?}"
@@ -215,23 +220,41 @@ mod tests {
             "100% cotton or 50% wool 50% silk",
             "gauge 0.68, fibre 0.26 (100% wool; wanted 75% wool, 25% nylon)",
         ] {
-            assert_eq!(findings(&line(fine), None, None), [], "{fine}");
+            assert_eq!(
+                findings(&line(fine), None, None, &mut BandReader::default()),
+                [],
+                "{fine}"
+            );
         }
     }
 
     #[test]
     fn a_number_that_names_another_needle_is_found() {
-        let found = findings(&line("Needles: US 8 / 5.5 mm"), None, None);
+        let found = findings(
+            &line("Needles: US 8 / 5.5 mm"),
+            None,
+            None,
+            &mut BandReader::default(),
+        );
         assert!(
             matches!(found.as_slice(), [FindingKind::NeedlesDisagree { .. }]),
             "{found:?}"
         );
-        assert_eq!(findings(&line("Needles: US 8 / 5 mm"), None, None), []);
+        assert_eq!(
+            findings(
+                &line("Needles: US 8 / 5 mm"),
+                None,
+                None,
+                &mut BandReader::default()
+            ),
+            []
+        );
     }
 
     #[test]
     fn a_line_of_sizes_names_as_many_as_the_lists_have_values() {
-        let of = |text: &str| findings(&line(text), None, Some(4)).len();
+        let of =
+            |text: &str| findings(&line(text), None, Some(4), &mut BandReader::default()).len();
         assert_eq!(of("Sizes: XS (S, M)"), 1);
         assert_eq!(of("Sizes XS (S, M, L)"), 0);
         assert_eq!(of("Size as you like"), 0);

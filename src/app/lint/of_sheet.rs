@@ -24,7 +24,7 @@ pub(super) fn findings(
             headed = pattern.and_then(|pattern| named_role(pattern, &line.text));
         }
         let role = pattern.and_then(|pattern| role_of(pattern, line).or(headed));
-        let kinds = of_line(line, sizes, role, discontinued);
+        let kinds = of_line(line, sizes, role, discontinued, &mut reader);
         let facts = of_line::findings(line, pattern, sizes, &mut reader);
         found.extend(kinds.into_iter().chain(facts).map(|kind| Finding {
             line: Some(line.number),
@@ -90,6 +90,7 @@ fn of_line(
     sizes: Option<usize>,
     role: Option<&PatternYarn>,
     discontinued: &DiscontinuedYarns,
+    reader: &mut BandReader,
 ) -> Vec<FindingKind> {
     let stated = line.stated();
     let pairs = line.pairs().into_iter();
@@ -112,7 +113,7 @@ fn of_line(
     let discontinued = named.map(|title| FindingKind::NamedNoLongerMade {
         title: title.to_owned(),
     });
-    let short = not_covered(line, &stated, role);
+    let short = not_covered(line, &stated, role, reader);
     let found = units.chain(missing).chain(stuck);
     let needs = role.and_then(|role| Some((role, role_needs(role)?)));
     let other = needs.map(|(role, needs)| of_line::other_needs(&stated, role, &needs));
@@ -137,6 +138,7 @@ fn not_covered(
     line: &SheetLine,
     stated: &[Stated],
     role: Option<&PatternYarn>,
+    reader: &mut BandReader,
 ) -> Vec<FindingKind> {
     let mut lengths = stated
         .iter()
@@ -145,13 +147,21 @@ fn not_covered(
         Some(role) => role_needs(role),
         None => lengths.find_map(Stated::values),
     };
-    let (Some(needs), Some(skein)) = (needs, line.skein()) else {
+    let Some(needs) = needs else {
         return Vec::new();
     };
-    let counts = stated
+    let counts: Vec<&Stated> = stated
         .iter()
-        .filter(|stated| stated.of == StatedKind::Skeins && stated.readings.len() == needs.len());
+        .filter(|stated| stated.of == StatedKind::Skeins && stated.readings.len() == needs.len())
+        .collect();
+    if counts.is_empty() {
+        return Vec::new();
+    }
+    let Some(skein) = line.skein(reader) else {
+        return Vec::new();
+    };
     let sizes = counts
+        .into_iter()
         .filter_map(Stated::values)
         .flat_map(|counts| (1..).zip(counts.into_iter().zip(&needs)));
     sizes

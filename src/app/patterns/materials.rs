@@ -20,7 +20,7 @@ use crate::{
     },
     measure::Length,
     record::{Id, Need, Printed, RecordError, YarnFacts},
-    words::fold,
+    words::{fold, joined},
 };
 
 /// What was understood of a materials paragraph, each value in its field.
@@ -55,11 +55,22 @@ pub fn read_pattern_text(name: &str, text: &str) -> Result<ReadMaterials, AppErr
         fill_yarn(&mut typed, place, yarn)?;
         fill_needs(&mut typed, place, &sizes, amounts);
     }
+    typed.set("notes", shades(&found.yarns, &typed));
     let notes = found.notes.into_iter().map(|note| note.message);
     Ok(ReadMaterials {
         typed,
         notes: notes.collect(),
     })
+}
+
+/// The shades of the yarns by their keys, which a pattern has no field for.
+fn shades(yarns: &[MaterialsYarn], typed: &FormData) -> String {
+    let shades = (1..).zip(yarns).filter_map(|(place, yarn)| {
+        let key = typed.text(&yarn_field(place, "key"));
+        let shade = yarn.band.shade.as_ref()?;
+        Some(joined([key, "shade", shade], " "))
+    });
+    joined(shades, "; ")
 }
 
 /// The amount of one size, with the size where it is named.
@@ -326,7 +337,7 @@ mod tests {
                 ("yarn-1-key", "MC"),
                 ("yarn-2-key", "CC1"),
                 ("yarn-2-name", "Hathrel DK"),
-                ("size-2-name", "36"),
+                ("size-2-name", "36 in"),
                 ("size-3-yarn-1", "7 balls"),
                 ("size-3-yarn-2", "2 balls"),
             ],

@@ -147,27 +147,16 @@ fn in_order_of(
 }
 
 /// Each need beside a text of its own that reads back to it: its number with
-/// the words behind the last number, else the whole text.
+/// the words behind the last of the list, else the whole text.
 fn texts_of(
     text: &str,
     needs: &[Named],
     reference: &YarnFacts,
 ) -> Vec<(Option<String>, Printed<Need>)> {
-    let belongs = |c: char| c.is_numeric() || matches!(c, '.' | ',');
-    let numbers: Vec<&str> = text
-        .split(|c: char| !belongs(c))
-        .map(|part| part.trim_matches(|c| matches!(c, '.' | ',')))
-        .filter(|part| !part.is_empty())
-        .collect();
-    let unit = text
-        .rsplit(|c: char| c.is_numeric() || c == ')')
-        .next()
-        .unwrap_or(text);
+    let (numbers, rest) = first_numbers(text, needs.len());
+    let unit = rest.trim_matches([' ', ')', ']']);
     let own = |index: usize, need: &Need| {
-        let number = numbers
-            .get(index)
-            .filter(|_| numbers.len() == needs.len())?;
-        let own = format!("{number} {}", unit.trim());
+        let own = format!("{} {unit}", numbers.get(index)?);
         let read = one_need(&own, reference).ok()?;
         (read.value == *need).then_some(own)
     };
@@ -177,4 +166,23 @@ fn texts_of(
         (size.clone(), Printed::new(own, *need))
     })
     .collect()
+}
+
+/// The first numbers of a text, as many as are wanted, and what stands behind them.
+fn first_numbers(text: &str, wanted: usize) -> (Vec<&str>, &str) {
+    let belongs = |c: char| c.is_numeric() || matches!(c, '.' | ',');
+    let (mut numbers, mut rest) = (Vec::new(), text);
+    while numbers.len() < wanted {
+        let Some(from) = rest
+            .find(char::is_numeric)
+            .and_then(|start| rest.get(start..))
+        else {
+            break;
+        };
+        let end = from.find(|c| !belongs(c)).unwrap_or(from.len());
+        let (number, behind) = from.split_at_checked(end).unwrap_or((from, ""));
+        numbers.push(number.trim_end_matches(['.', ',']));
+        rest = behind;
+    }
+    (numbers, rest)
 }

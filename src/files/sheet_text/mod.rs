@@ -9,7 +9,7 @@ mod rows;
 mod stated;
 
 use super::{FileError, text::text_of};
-use crate::{label::band::read_band, measure::Length};
+use crate::{label::band::BandReader, measure::Length};
 pub use stated::{Stated, StatedKind, UnitPair, unit_pairs};
 use std::cell::OnceCell;
 
@@ -56,8 +56,8 @@ impl SheetLine {
 
     /// Length of one skein: of the first cell that reads as a put-up with length
     /// and mass, else of any that reads as a length.
-    pub fn skein(&self) -> Option<Length> {
-        let facts = self.cells.iter().map(|cell| read_band(cell).facts);
+    pub fn skein(&self, reader: &mut BandReader) -> Option<Length> {
+        let facts = self.cells.iter().map(|cell| reader.read(cell).facts);
         let mut known: Vec<_> = facts.filter(|facts| facts.length.is_some()).collect();
         known.sort_by_key(|facts| facts.mass.is_none());
         known.first().and_then(|facts| facts.skein_length())

@@ -14,6 +14,7 @@ use crate::measure::units::Dimension;
 use winnow::{
     Parser,
     combinator::{alt, delimited, not, opt, peek, preceded, separated, terminated},
+    error::EmptyError,
 };
 
 /// What was recognised, each number with all that it may mean.
@@ -51,17 +52,27 @@ const AND_PARTS: &[(f64, Words)] = &[
 
 /// An amount in any form; `alone` where nothing else may stand.
 pub fn draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
+    let list = sized_numbers.parse_peek(input.clone()).ok();
     alt((
         and_a_part,
         fraction_of_one,
         plus,
-        times,
+        |input: &mut _| times(input, list.as_ref()),
         packed,
         sized_packed,
-        |input: &mut Tokens<'_>| listed(input, alone),
+        |input: &mut _| listed(input, alone, list.as_ref()),
         part_of_one,
     ))
     .parse_next(input)
+}
+
+/// Numbers for sizes, read once for all forms, and what stands behind them.
+type List<'t> = (Tokens<'t>, SizedNumbers);
+
+fn take_list<'t>(input: &mut Tokens<'t>, list: Option<&List<'t>>) -> ParseResult<SizedNumbers> {
+    let (rest, numbers) = list.ok_or(EmptyError)?;
+    input.clone_from(rest);
+    Ok(numbers.clone())
 }
 
 /// `~`, `about`, `ca.`.
@@ -91,9 +102,9 @@ fn plus(input: &mut Tokens<'_>) -> ParseResult<Draft> {
 }
 
 /// `10 x 50 g`, `9 (10, 11) x 200 yd`, `6 x 100 g balls`.
-fn times(input: &mut Tokens<'_>) -> ParseResult<Draft> {
-    let unstated =
-        sized_numbers.verify(|numbers: &SizedNumbers| numbers.unit == CountedUnit::Unstated);
+fn times<'t>(input: &mut Tokens<'t>, list: Option<&List<'t>>) -> ParseResult<Draft> {
+    let unstated = (|input: &mut _| take_list(input, list))
+        .verify(|numbers: &SizedNumbers| numbers.unit == CountedUnit::Unstated);
     let times = (opt(skein_word), symbol("×"));
     let numbers = terminated(alt((unstated, bare_number)), times).parse_next(input)?;
     let each = terminated(yarn_dual, opt(skein_word)).parse_next(input)?;
@@ -147,10 +158,11 @@ fn sized_packed(input: &mut Tokens<'_>) -> ParseResult<Draft> {
 }
 
 /// A number or a list of sizes with its unit; alone a bare number too.
-fn listed(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
+fn listed<'t>(input: &mut Tokens<'t>, alone: bool, list: Option<&List<'t>>) -> ParseResult<Draft> {
+    let sized = |input: &mut _| take_list(input, list);
     let in_words = terminated(number_word.with_span(), skein_word)
         .map(|(number, span)| Draft::skeins(number, span).numbers);
-    let mut numbers = alt((sized_numbers, bare_number, in_words)).parse_next(input)?;
+    let mut numbers = alt((sized, bare_number, in_words)).parse_next(input)?;
     let named = numbers.is_named();
     match numbers.unit {
         CountedUnit::Skeins => {}

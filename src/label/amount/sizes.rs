@@ -184,6 +184,7 @@ fn list(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
     let unit = behind.or_else(|| inner.clone().next());
     require(inner.all(|inner| Some(inner) == unit))?;
     require(is_of_sizes(&items, unit) && !opens_something_else(&items, &closes))?;
+    require(!is_before_a_list(&items))?;
     Ok(arranged(items, unit.unwrap_or(CountedUnit::Unstated)))
 }
 
@@ -219,6 +220,13 @@ fn is_number_next(input: &Tokens<'_>) -> bool {
 fn opens_something_else(items: &[Item<'_>], closes: &[char]) -> bool {
     matches!(items, [Item { unit: Some(_), .. }, Item { joins, unit: None, .. }]
         if joins.iter().any(|join| join.is('(')) && !closes.contains(&')'))
+}
+
+/// Whether a quantity stands before a list that opens later: `50 g, 450 (500) g`.
+fn is_before_a_list(items: &[Item<'_>]) -> bool {
+    let opens = |item: &Item<'_>| item.joins().any(|join| matches!(join, '(' | '['));
+    matches!(items, [Item { unit: Some(_), .. }, second, more @ ..]
+        if !opens(second) && more.iter().any(opens))
 }
 
 /// Whether these numbers are sizes, and not two numbers side by side.

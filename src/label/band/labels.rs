@@ -1,21 +1,22 @@
 //! What a label says beside the yarn's facts: article number, shade, lot; and
 //! numbers that nobody can place.
 
+use super::scan::{Item, Part};
 use crate::{
     label::{
         fibre::blend,
         length_mass::{is_yarn_unit, unit_word},
-        reading::Refusal,
+        reading::{Reading, Refusal},
         token::{
-            ParseResult, Token, TokenKind, Tokens, Words, exact, one_of, require, sign_or_word,
-            skip, symbol, text_of, word, words,
+            ParseResult, Token, TokenKind, Tokens, Words, exact, one_of, require, says_nothing,
+            sign_or_word, skip, symbol, text_of, word, words,
         },
     },
     trade::{Gtin, GtinError, class_of_name},
 };
 use winnow::{
     Parser,
-    combinator::{alt, not, opt, preceded, repeat},
+    combinator::{alt, delimited, not, opt, preceded, repeat},
 };
 
 const LOT: Words = words! {
@@ -23,7 +24,7 @@ const LOT: Words = words! {
     parti, indfarvning, batch, partia, партия, sarze, ロット,
 };
 const SHADE: Words = words! {
-    colour, color, col, colourway, colorway, shade, farbe, farb, coloris, couleur, coul, colore,
+    colour, color, col, colourway, colorway, shade, farbe, farb, fb, coloris, couleur, coul, colore,
     kleur, farve, farge, farg, vari, teinte, sh, clr, tono, kolor, barva, цвет, renk, 色番,
 };
 /// Words that deny a dye lot.
@@ -84,7 +85,10 @@ pub fn shade(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
 
 fn value(input: &mut Tokens<'_>) -> ParseResult<Option<String>> {
     let sign = alt((sign_or_word(":.#=", NUMBER), numero));
-    let some = preceded(skip(0..4, sign), alt((none.value(None), name.map(Some))));
+    let some = preceded(
+        skip(0..4, sign),
+        alt((none.value(None), quoted.map(Some), name.map(Some))),
+    );
     preceded(opt(symbol(":=")), alt((none.value(None), some))).parse_next(input)
 }
 
@@ -102,6 +106,15 @@ fn none(input: &mut Tokens<'_>) -> ParseResult<()> {
     .parse_next(input)
 }
 
+/// `"low tide"`.
+fn quoted(input: &mut Tokens<'_>) -> ParseResult<String> {
+    let words = skip(
+        1..=4,
+        one_of(|token| !matches!(token.kind, TokenKind::Symbol(_))),
+    );
+    delimited(symbol("\""), words.take().map(text_of), symbol("\"")).parse_next(input)
+}
+
 /// A number or name of up to four words, as printed.
 fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
     let mut words = 1;
@@ -115,7 +128,10 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
         words += usize::from(!token.glued);
         require(words <= 4)
     };
-    let first = one_of(|token| !matches!(token.kind, TokenKind::Symbol(_)));
+    let first = one_of(|token| match token.kind {
+        TokenKind::Symbol(_) => false,
+        _ => token.is_capitalised() || !says_nothing(token),
+    });
     let more = repeat::<_, _, (), _, _>(0.., more);
     let tokens = (first, more).take().parse_next(input)?;
     not(sign_or_word("%", words! { percent, ply })).parse_next(input)?;
@@ -123,6 +139,56 @@ fn name(input: &mut Tokens<'_>) -> ParseResult<String> {
         not(unit_word.verify(is_yarn_unit)).parse_next(input)?;
     }
     Ok(text_of(tokens).trim_end_matches(['.', '/', '-']).to_owned())
+}
+
+/// The most words behind the number of a shade that are its name.
+const MOST_OF_SHADE: usize = 3;
+
+/// The parts, where words that say nothing else stand behind a shade and belong to it:
+/// `shade 14 ferry`.
+pub fn with_names_of_shades(parts: Vec<Part>, tokens: &[Token<'_>]) -> Vec<Part> {
+    let mut whole: Vec<Part> = Vec::with_capacity(parts.len());
+    let mut more = 0;
+    for part in parts {
+        let named = whole
+            .last_mut()
+            .and_then(|last| name_of_shade(last, &part, tokens));
+        match named.filter(|_| more < MOST_OF_SHADE) {
+            Some((name, word, end)) => {
+                *name = format!("{name} {word}");
+                *end = part.span().end;
+                more += 1;
+            }
+            None => {
+                more = 0;
+                whole.push(part);
+            }
+        }
+    }
+    whole
+}
+
+/// The name of a shade, a word right behind it, and where the shade ends.
+fn name_of_shade<'p>(
+    shade: &'p mut Part,
+    word: &Part,
+    tokens: &[Token<'_>],
+) -> Option<(&'p mut String, String, &'p mut usize)> {
+    let (Part::Found(found, of_shade), Part::Unknown(of_word, _)) = (shade, word) else {
+        return None;
+    };
+    let Ok(Reading {
+        value: Item::Shade(Some(name)),
+        ..
+    }) = found.as_mut()
+    else {
+        return None;
+    };
+    let at = tokens.partition_point(|token| token.span.end <= of_shade.end);
+    let next = tokens
+        .get(at)
+        .filter(|next| next.span == *of_word && next.word().is_some())?;
+    Some((name, next.text.to_owned(), &mut of_shade.end))
 }
 
 /// Whether a capitalised word says something new, and is no part of a name.

@@ -201,7 +201,7 @@ impl BandBuilder<'_> {
             .map(str::to_lowercase);
         let of_one = after.strip_prefix('/').map(|after| fold(first_word(after)));
         EACH.iter().any(|each| after.starts_with(each))
-            || at.is_some_and(|at| AT.contains(&at.as_str()))
+            || at.is_some_and(|at| AT.contains(&at))
             || of_one.is_some_and(|word| is_skein_word(&word))
     }
 

@@ -3,7 +3,7 @@
 //! sizes, or stitches and rows, and half of it is no fact.
 
 use super::{
-    labels::{bare_count, gtin, lone_baby, lot, negative, shade, unplaced},
+    labels::{bare_count, gtin, lone_baby, lot, negative, shade, unplaced, with_names_of_shades},
     negation::{denied_family, without_denied},
     pair::unit_first,
 };
@@ -244,7 +244,10 @@ pub fn scan(tokens: &[Token<'_>], beginnings: &mut Beginnings) -> Scan {
         }
         free = is_sign(token);
     }
-    without_denied(without_halves(parts, tokens), tokens)
+    without_denied(
+        with_names_of_shades(without_halves(parts, tokens), tokens),
+        tokens,
+    )
 }
 
 /// What stands here. A minus counts as one only where no number precedes it.

@@ -185,9 +185,10 @@ fn listed(parts: Vec<(f64, bool, FibrePhrase)>) -> ParseResult<Shares> {
     })
 }
 
-/// Fibres without any share.
+/// Fibres without any share; before a colon they head what follows: `Laine : ...`.
 fn bare(input: &mut Tokens<'_>) -> ParseResult<Shares> {
     let phrases = joined((1, 6), fibre_phrase, between)(input)?;
+    not(symbol(":")).parse_next(input)?;
     let blended = opt(preceded(opt(symbol("-")), word(BLENDED))).parse_next(input)?;
     let unsure = opt(symbol("?")).parse_next(input)?;
     Ok(Shares {

@@ -84,7 +84,7 @@ pub fn is_gauge_word(word: &str) -> bool {
     longer
         || [STITCHES, CROCHET, ROUNDS]
             .iter()
-            .any(|words| words.contains(&word))
+            .any(|words| words.contains(word))
 }
 
 /// Stitches, and rows and the length they are counted over where stated.

@@ -132,7 +132,7 @@ fn other_stitch(input: &mut Tokens<'_>) -> ParseResult<Stitch> {
     let ((name, suffix), tokens) = (longest(STITCH_PATTERNS), opt(longest(SUFFIXES)))
         .with_taken()
         .parse_next(input)?;
-    require(suffix.is_some() || !NEED_SUFFIX.contains(&name))?;
+    require(suffix.is_some() || !NEED_SUFFIX.contains(name))?;
     let text: Vec<&str> = tokens.iter().map(|token| token.text).collect();
     Ok(Stitch::named(&text.join(" ")))
 }

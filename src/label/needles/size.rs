@@ -127,9 +127,10 @@ fn numbered(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 fn japanese(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
     let sign = || any_word.verify(|word: &str| word.starts_with('号'));
     let high = preceded((opt(sign()), symbol("-~")), needle_label);
-    (needle_label, opt(high), sign())
-        .map(|((low, _), high, _)| {
-            NeedleStatement::Numbered(NeedleSystem::Japanese, low, high.map(|(high, _)| high))
+    (numbered_piece, opt(high), sign())
+        .map(|((token, value), high, _)| {
+            let (low, high) = (label_of(token, value), high.map(|(high, _)| high));
+            NeedleStatement::Numbered(NeedleSystem::Japanese, low, high)
         })
         .parse_next(input)
 }
@@ -167,10 +168,12 @@ fn counts_more(input: &mut Tokens<'_>) -> ParseResult<()> {
 fn number_first(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
     (
         skip(0..3, sign_or_word("#", SIZE_WORDS)),
-        needle_label,
+        numbered_piece,
         system,
     )
-        .map(|((), (low, _), system)| NeedleStatement::Numbered(system, low, None))
+        .map(|((), (token, value), system)| {
+            NeedleStatement::Numbered(system, label_of(token, value), None)
+        })
         .parse_next(input)
 }
 
@@ -204,15 +207,20 @@ fn is_one_pair(range: &NumberRange) -> bool {
 
 /// A needle number as the table writes it: `8`, `10.5`, `00`; and its value.
 pub fn needle_label(input: &mut Tokens<'_>) -> ParseResult<(String, f64)> {
-    here.verify_map(|token: &Token<'_>| {
-        let value = token.number()?.one()?;
-        let zeros = token.text.chars().all(|c| c == '0');
-        let label = if zeros {
-            token.text.to_owned()
-        } else {
-            shown(value, 2)
-        };
-        Some((label, value))
-    })
-    .parse_next(input)
+    numbered_piece
+        .map(|(token, value)| (label_of(token, value), value))
+        .parse_next(input)
+}
+
+/// The same before it is written out, which costs, and most numbers are no needles.
+fn numbered_piece<'t>(input: &mut Tokens<'t>) -> ParseResult<(&'t Token<'t>, f64)> {
+    here.verify_map(|token: &'t Token<'t>| Some((token, token.number()?.one()?)))
+        .parse_next(input)
+}
+
+fn label_of(token: &Token<'_>, value: f64) -> String {
+    match token.text.chars().all(|c| c == '0') {
+        true => token.text.to_owned(),
+        false => shown(value, 2),
+    }
 }

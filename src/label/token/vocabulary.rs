@@ -36,21 +36,22 @@ const FILLERS: Words = words! {
     from, in, is, length, mass, material, meterage, metrage, net, nett, of, on, or, per,
     roughly, that, the, this, to, weight, weighs, with, wt, yardage, yarn, put, up, netto, are,
     has, made, recommended, suggested, use, using, skein, hank, cone, avg, average, minimum,
-    knits, min,
+    knits, min, materials,
     // German
     auf, bei, das, der, die, etwa, gewicht, je, lauflange, lange, ll, mit, pro, und, zirka,
-    ungefahr, zusammensetzung, knauel, garn,
+    ungefahr, zusammensetzung, knauel, garn, garnmenge,
     // French
     composee, de, des, du, env, environ, et, la, le, les, longueur, par, poids, pour, une, un,
-    pelote, fil,
+    pelote, fil, fournitures,
     // Spanish, Portuguese, Italian
     aprox, aproximadamente, composicion, con, da, di, e, largo, longitud, lunghezza, metraje,
     ovillo, peso, por, comprimento, composizione, composicao, gomitolo, y, com, novelo, circ,
-    cerca, al,
+    cerca, al, del, materiales, hilo, materiali, filato,
     // Dutch, Danish, Norwegian, Swedish, Finnish
     een, en, looplengte, lengte, bol, lobelaengde, løbelængde, løbelaengde, langde, laengde,
     loplangd, lopelangd, van, voor, lopelengde, løpelengde, nøgle, nøste, nystan, og, och,
     vaegt, vikt, vekt, pa, kera, ja, noin, paino, pituus, ungefar, omtrent, cirka,
+    garen, benodigdheden, materialer, garnmengde, garnmaengde,
     // Polish, Czech
     skład, długosc, dlugosc, waga, w, z, na, i, ok, około, slozeni, delka, hmotnost, navin, ve,
     około, asi, prumerne, nici, priza, doporucene, zalecane,

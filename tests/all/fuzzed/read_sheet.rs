@@ -5,6 +5,7 @@ use super::file_faults::{is_a_line, lie_in, lie_in_answer};
 use understudy::{
     app::{LintRequest, Records, SourceFile, lint},
     files::sheet_text::{SheetLine, read_sheet},
+    label::band::BandReader,
     report::{Render, Style, plain_text},
 };
 
@@ -48,7 +49,7 @@ fn lines_hold(data: &[u8], lines: &[SheetLine]) {
             );
         }
         assert!(
-            line.skein()
+            line.skein(&mut BandReader::default())
                 .is_none_or(|skein| skein.as_metres().is_finite())
         );
     }
