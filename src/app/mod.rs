@@ -104,8 +104,9 @@ pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_t
 pub use size::{SizeAnswer, SizeRequest, size};
 pub use skeins::{SkeinsAnswer, SkeinsRequest, skeins};
 pub use stock::{
-    BuyRequest, EntryRequest, Ledger, LotOrder, LotQuery, StockLine, StockList, browse_lots, buy,
-    enter, ledger, list_stock, lot_to_edit, save_lot,
+    BuyRequest, EntryRequest, Ledger, LotOrder, LotQuery, LotRequest, StockLine, StockList,
+    browse_lots, buy, colour_to_pick, edit_lot, enter, is_colour, ledger, list_stock, lot_to_edit,
+    save_lot,
 };
 pub use swatches::{
     SwatchList, SwatchRequest, add_swatch, list_swatches, remove_swatch, save_swatch,

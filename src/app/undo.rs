@@ -97,7 +97,7 @@ fn undone(reader: &Reader<'_>, change: KeptChange) -> Result<(i64, RecordChange)
 }
 
 fn left_again(reader: &Reader<'_>, change: &KeptChange) -> Result<Option<StockLine>, AppError> {
-    let [part] = change.parts.as_slice() else {
+    let Some(part) = change.only_part() else {
         return Ok(None);
     };
     if part.kind != RecordKind::Lot || part.count > 1 {

@@ -75,6 +75,7 @@ const HEADINGS: [(&str, &[&str]); 4] = [
             "with_reserved",
             "price",
             "shade",
+            "colour",
             "lot",
             "place",
             "weighed",

@@ -64,6 +64,20 @@ pub(super) struct Output {
     markdown: bool,
     details: bool,
     width: usize,
+    style: Style,
+}
+
+/// How answers are written: with colours of shades where a terminal says that it can
+/// show any colour and colour goes there at all.
+fn style(markdown: bool) -> Style {
+    let said = std::env::var("COLORTERM").unwrap_or_default();
+    let is_able = ["truecolor", "24bit"].contains(&said.as_str());
+    let choice = anstream::stdout().current_choice();
+    let is_wanted = !markdown && choice != anstream::ColorChoice::Never;
+    Style {
+        chips: is_able && is_wanted,
+        ..Style::default()
+    }
 }
 
 impl Output {
@@ -78,6 +92,7 @@ impl Output {
             markdown,
             details,
             width,
+            style: style(markdown),
         }
     }
 
@@ -96,7 +111,7 @@ impl Output {
         if self.json {
             self.json(&fields(answer).map_err(io::Error::from)?)
         } else {
-            self.page(&answer.page(&Style::default()))
+            self.page(&answer.page(&self.style))
         }
     }
 
@@ -130,7 +145,7 @@ impl Output {
         if self.json {
             self.answers(answers)
         } else {
-            self.page(&find_page(answers, &Style::default()))
+            self.page(&find_page(answers, &self.style))
         }
     }
 

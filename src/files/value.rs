@@ -5,6 +5,7 @@ use crate::{
     label::cells::{self, Cell, written},
     measure::{GristTolerance, Interval, Length, Mass, NeedleSize, YarnCount},
     record::{Blend, Care, Classes, Multiple, Needles, Price, Printed, StatedGauge, StockAmount},
+    trade::Colour,
 };
 
 /// A value that is kept beside its text.
@@ -61,5 +62,6 @@ values! {
     Multiple: cells::multiple, written::multiple;
     GristTolerance: cells::tolerance, written::tolerance;
     StockAmount: cells::new_amount, ToString::to_string;
+    Colour: cells::colour, ToString::to_string;
     (Mass, Option<Length>): cells::weighed, written::weighed;
 }

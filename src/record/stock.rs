@@ -6,6 +6,7 @@
 use super::{Price, Printed, RecordError};
 use crate::{
     measure::{Grist, Length, Mass},
+    trade::Colour,
     words::{count_of, unmistakable},
 };
 use std::fmt;
@@ -169,6 +170,8 @@ fn count_of_thousandths(skeins: f64) -> String {
 pub struct Lot {
     /// Shade, as printed; empty where there is none.
     pub shade: String,
+    /// Colour of the shade, one for all lots of it; `None` where nobody gave one.
+    pub colour: Option<Printed<Colour>>,
     /// Dye lot, as printed; `None` where the band gives none.
     pub lot: Option<String>,
     /// Where it is kept; empty where not said.

@@ -3,6 +3,7 @@
 
 use super::{
     Answer, Style, Table,
+    cover::in_shade,
     judgement::{each_once, news, verdict_in_short, verdict_sentence},
     per_size::sizes_as_patterns_write_them,
     purchase::{counted, counter},
@@ -39,7 +40,7 @@ pub(super) fn card(parts: &[Part<'_>], style: &Style) -> Answer {
         count: count(parts),
         length: only.map(|one| style.length_alone(one.purchase.bought)),
         cost: only.and_then(|one| one.cost.as_ref().map(ToString::to_string)),
-        stash: stash(parts),
+        stash: stash(parts, style),
     }
 }
 
@@ -86,7 +87,7 @@ fn counted_sizes(found: &CandidateAnswer) -> String {
 }
 
 /// What the stash has: nothing where the yarn is in no records or nothing is counted.
-fn stash(parts: &[Part<'_>]) -> Option<String> {
+fn stash(parts: &[Part<'_>], style: &Style) -> Option<String> {
     let first = parts.first()?.offered;
     let is_counted = parts.iter().any(|part| !part.offered.skeins.is_empty());
     if !first.candidate.kept || !is_counted {
@@ -99,18 +100,15 @@ fn stash(parts: &[Part<'_>]) -> Option<String> {
     let covers: Vec<(Part<'_>, &SizeCover)> = covers.collect();
     match covers.as_slice() {
         [] => Some("None of it is in your stash.".to_owned()),
-        [(part, one)] => Some(of_one(part.offered, one)),
+        [(part, one)] => Some(of_one(part.offered, one, style)),
         all => Some(of_several(parts, all)),
     }
 }
 
 /// `You have enough in moss.`, `You have 10 in moss: 4 short.`
-fn of_one(found: &CandidateAnswer, one: &SizeCover) -> String {
+fn of_one(found: &CandidateAnswer, one: &SizeCover, style: &Style) -> String {
     let cover = &one.cover;
-    let shade = match cover.shade.as_str() {
-        "" => String::new(),
-        shade => format!(" in {shade}"),
-    };
+    let shade = in_shade(cover, style);
     if cover.covers() {
         return format!("You have enough{shade}.");
     }

@@ -1,9 +1,12 @@
 //! What the stash does for one size: lots in the order in which to use them.
 
-use super::{Style, json::without_empty};
+use super::{Style, chip::with_chip, json::without_empty};
 use crate::{
     app::{SizeCover, StockLot},
-    measure::units::YARD_M,
+    measure::{Length, units::YARD_M},
+    quantity::Cover,
+    record::Printed,
+    trade::Colour,
     words::{and_list, count_of, number},
 };
 use serde_json::{Value, json};
@@ -18,6 +21,8 @@ pub(super) fn cover_fields(key: &str, found: &SizeCover, style: &Style) -> Value
         "yarn": key,
         "size": found.size,
         "shade": cover.shade,
+        "colour": colour_of(&cover.lots).map(|colour| &colour.text),
+        "colour_hex": colour_of(&cover.lots).map(|colour| colour.value.to_string()),
         "covers": cover.covers(),
         "after": found.after,
         "lots": lots(found, style),
@@ -52,6 +57,25 @@ pub(super) fn lot_and_place(held: &StockLot) -> String {
     }
 }
 
+/// The colour of a shade, which all its lots have.
+fn colour_of(lots: &[(StockLot, Length)]) -> Option<&Printed<Colour>> {
+    let (held, _) = lots.first()?;
+    held.lot.colour.as_ref()
+}
+
+/// The name of the shade that these lots are of, with its chip.
+pub(super) fn shade_of(shade: &str, lots: &[(StockLot, Length)], style: &Style) -> String {
+    with_chip(shade, colour_of(lots), style)
+}
+
+/// ` in moss`; nothing where the shade has no name and no chip.
+pub(super) fn in_shade(cover: &Cover<StockLot>, style: &Style) -> String {
+    match shade_of(&cover.shade, &cover.lots, style) {
+        none if none.is_empty() => none,
+        shade => format!(" in {shade}"),
+    }
+}
+
 /// The same as a sentence.
 pub(super) fn cover_sentence(found: &SizeCover, style: &Style) -> String {
     let cover = &found.cover;
@@ -60,11 +84,7 @@ pub(super) fn cover_sentence(found: &SizeCover, style: &Style) -> String {
         ONE_SIZE => String::new(),
         size => format!("Size {size}: "),
     };
-    let shade = match cover.shade.as_str() {
-        "" => String::new(),
-        shade => format!(" in {shade}"),
-    };
-    let shade = shade + &after(&found.after);
+    let shade = in_shade(cover, style) + &after(&found.after);
     match cover.missing_m {
         Some(missing) if lots.is_empty() => {
             let short = short(missing, cover.missing_skeins, style);

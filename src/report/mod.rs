@@ -7,6 +7,7 @@ mod alternative;
 mod candidate;
 mod card;
 mod check;
+mod chip;
 mod contradiction;
 mod convert;
 mod cover;
@@ -60,8 +61,8 @@ pub use page::{Align, Answer, Block, Cell, Columns, Page, Rail, Reason, Role, Si
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use picture::{Bar, Bars, Map, Mark, Picture};
 pub use records::{
-    ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_rows, pattern_page,
-    pattern_rows, preview_notes, row_line, swatch_entry, yarn_rows,
+    ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_heading, lot_rows,
+    pattern_page, pattern_rows, preview_notes, row_line, swatch_entry, yarn_rows,
 };
 pub use sheet::sheet_cells;
 pub use style::{FieldNames, Style, UnitOrder};

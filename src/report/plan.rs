@@ -2,7 +2,7 @@
 
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
-    cover::{ONE_SIZE, lot_and_place},
+    cover::{ONE_SIZE, lot_and_place, shade_of},
     judgement::{conditions_in_short, conditions_of, each_once, verdict_words},
     purchase::{counted, counter},
     working::{WORKED_OUT, assumptions, working_sentences},
@@ -166,7 +166,9 @@ fn made_table(made: &[PlannedProject], style: &Style) -> Table {
             (project.yarns.len() > 1).then_some(yarn.role.as_str())
         })
         .left("yarn", |(_, _, yarn)| yarn_title(yarn))
-        .left("shade", |(_, _, yarn)| yarn.shade.as_str())
+        .left("shade", |(_, _, yarn)| {
+            shade_of(&yarn.shade, &yarn.lots, style)
+        })
         .right("takes", |(_, _, yarn)| style.length_alone(yarn.takes))
         .left("from", |(_, _, yarn)| from_lots(yarn, style));
     table.into()

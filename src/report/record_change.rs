@@ -2,6 +2,7 @@
 
 use super::{
     Notice, Style,
+    chip::shade_name,
     facts_words::facts_in_style,
     listing::ShortAnswer,
     records::{pattern_entered, reserved, swatch_words},
@@ -37,7 +38,7 @@ impl ShortAnswer for RecordChange {
                 amount,
                 line,
                 notes,
-            } => entered(*kind, *amount, line).knowing(style.notes(notes)),
+            } => entered(*kind, *amount, line, style).knowing(style.notes(notes)),
             Self::MadeBefore(change) => change.notice(style).knowing([MADE_BEFORE.to_owned()]),
             Self::SwatchKept {
                 yarn,
@@ -83,9 +84,9 @@ impl ShortAnswer for RecordChange {
 }
 
 /// `Recorded: 2 skeins used. Left: 3 skeins (360 m).`
-fn entered(kind: EntryKind, amount: StockAmount, line: &StockLine) -> Notice {
-    let shade = match line.lot.shade.as_str() {
-        "" => String::new(),
+fn entered(kind: EntryKind, amount: StockAmount, line: &StockLine, style: &Style) -> Notice {
+    let shade = match shade_name(&line.lot, style) {
+        none if none.is_empty() => none,
         shade => format!(", {shade}"),
     };
     let left = held_words(line);

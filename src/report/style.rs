@@ -47,6 +47,8 @@ pub struct Style {
     pub units: UnitOrder,
     /// What fields are called.
     pub fields: FieldNames,
+    /// Whether the colour of a shade is shown before its name.
+    pub chips: bool,
 }
 
 impl Style {
@@ -233,6 +235,7 @@ mod tests {
         let page = Style {
             units: UnitOrder::YardsFirst,
             fields: FieldNames::Labels(vec![("rows".to_owned(), "Rows along".to_owned())]),
+            ..Style::default()
         };
         assert_eq!(Style::default().length(length), "100 m (109 yd)");
         assert_eq!(page.length(length), "109 yd (100 m)");

@@ -2,10 +2,13 @@
 //! the colour out where it is not wanted.
 
 use super::{
-    Answer, Bars, Block, Page, Picture, Rail, Reason, Role, Side, terminal_table::tabulated,
+    Answer, Bars, Block, Page, Picture, Rail, Reason, Role, Side, chip, terminal_table::tabulated,
 };
-use crate::words::{joined, safe};
-use anstyle::{AnsiColor, Style};
+use crate::{
+    trade::Colour,
+    words::{joined, safe},
+};
+use anstyle::{AnsiColor, RgbColor, Style};
 
 /// The page as text of at most `width` columns; with `details` what is left out else.
 pub fn terminal(page: &Page, width: usize, details: bool) -> String {
@@ -14,7 +17,14 @@ pub fn terminal(page: &Page, width: usize, details: bool) -> String {
     if !details && page.blocks.iter().any(is_folded) {
         add_more(&mut out, width);
     }
-    out
+    chip::drawn(&out, block)
+}
+
+/// The colour of a shade, two columns wide.
+fn block(colour: Colour) -> String {
+    let [red, green, blue] = colour.parts();
+    let style = Style::new().fg_color(Some(RgbColor(red, green, blue).into()));
+    format!("{style}██{style:#}")
 }
 
 /// Says how to see the rest, on the last line where there is room.

@@ -33,6 +33,10 @@ fn part_words(part: &ChangePart) -> String {
     match (kind, action, &part.line) {
         (_, _, Some(line)) if *count == 1 => line_words(line, title),
         (_, Action::Entered, _) => format!("entries for {}", items(*count, "lot")),
+        (RecordKind::Shade, _, _) if *count > 1 => {
+            format!("colours of {} {done}", items(*count, "shade"))
+        }
+        (RecordKind::Shade, _, _) => format!("colour of {title} {done}"),
         _ if *count > 1 => format!("{} {done}", items(*count, kind.name())),
         (RecordKind::Lot, Action::Added, _) => format!("first purchase of {title}"),
         (RecordKind::Swatch, _, _) => format!("swatch of {title} {done}"),

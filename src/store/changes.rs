@@ -21,6 +21,8 @@ pub enum RecordKind {
     Yarn,
     /// A lot.
     Lot,
+    /// The colour of a shade of a yarn.
+    Shade,
     /// A swatch.
     Swatch,
     /// A pattern.
@@ -29,13 +31,20 @@ pub enum RecordKind {
 
 impl RecordKind {
     /// All of them.
-    pub const ALL: [Self; 4] = [Self::Yarn, Self::Lot, Self::Swatch, Self::Pattern];
+    pub const ALL: [Self; 5] = [
+        Self::Yarn,
+        Self::Lot,
+        Self::Shade,
+        Self::Swatch,
+        Self::Pattern,
+    ];
 
     /// The word used here.
     pub fn name(self) -> &'static str {
         match self {
             Self::Yarn => "yarn",
             Self::Lot => "lot",
+            Self::Shade => "shade",
             Self::Swatch => "swatch",
             Self::Pattern => "pattern",
         }
@@ -47,6 +56,7 @@ impl RecordKind {
         match self {
             Self::Yarn => &[("facts", "id"), ("yarn", "id"), ("shade", "yarn")],
             Self::Lot => &[("stock_lot", "id")],
+            Self::Shade => &[("shade_colour", "id")],
             Self::Swatch => &[("swatch", "id")],
             Self::Pattern => &[
                 ("pattern", "id"),
@@ -68,6 +78,7 @@ impl RecordKind {
     pub(super) fn table(self) -> &'static str {
         match self {
             Self::Lot => "stock_lot",
+            Self::Shade => "shade_colour",
             other => other.name(),
         }
     }
@@ -110,6 +121,18 @@ pub struct KeptChange {
     pub at: Option<String>,
     /// What was done, by kind of record.
     pub parts: Vec<ChangePart>,
+}
+
+impl KeptChange {
+    /// Its only part, where it has one; the colour of its shade goes with a lot.
+    pub fn only_part(&self) -> Option<&ChangePart> {
+        let is_shade = |part: &&ChangePart| part.kind == RecordKind::Shade;
+        let mut others = self.parts.iter().filter(|part| !is_shade(part));
+        match (others.next(), others.next(), self.parts.as_slice()) {
+            (None, _, [only]) | (Some(only), None, _) => Some(only),
+            _ => None,
+        }
+    }
 }
 
 /// What a change did with records of one kind.
@@ -290,6 +313,7 @@ impl Reader<'_> {
         Ok(match step.kind {
             RecordKind::Yarn => [text("maker"), text("name")].join(", "),
             RecordKind::Lot => lot_title(&yarn, &text("shade"), &text("lot")),
+            RecordKind::Shade => lot_title(&yarn, &text("shade"), ""),
             RecordKind::Swatch => yarn,
             RecordKind::Pattern => text("name"),
         })

@@ -68,6 +68,7 @@ impl Reader<'_> {
         problems.extend(self.check_each("yarn", |id| self.check_yarn(id))?);
         problems
             .extend(self.check_each("stock_lot", |id| self.lot(Id::<Lot>::new(id)).map(|_| None))?);
+        problems.extend(self.check_each("shade_colour", |id| self.check_shade(id).map(|()| None))?);
         problems.extend(self.check_each("pattern", |id| {
             self.pattern(Id::<Pattern>::new(id)).map(|_| None)
         })?);

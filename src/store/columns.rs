@@ -15,7 +15,7 @@ use crate::{
         Blend, BlendPart, Care, Classes, EntryKind, FibreName, Fit, FlatOrRound, Multiple, Name,
         Need, Price, PriceBasis, Printed, Purpose, Size, StatedGauge, Stitch, StockAmount,
     },
-    trade::{Construction, Gtin, WeightClass, fibre},
+    trade::{Colour, Construction, Gtin, WeightClass, fibre},
 };
 use iso_currency::Currency;
 use rust_decimal::Decimal;
@@ -116,6 +116,12 @@ columns_as! {
     Name as String:
         |name| name.as_str().to_owned(),
         |text| Ok(Self::new("a name", &text)?);
+    Colour as u32:
+        |colour| colour.number(),
+        |number| {
+            let colour = Self::from_number(number);
+            colour.ok_or_else(|| DecodeError::unknown("colour", &number.to_string()))
+        };
     Gtin as String:
         |gtin| gtin.to_string(),
         |text| Ok(Self::read(&text)?);

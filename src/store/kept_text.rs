@@ -28,6 +28,11 @@ const LOT: Titled = Titled {
     title: "'lot ' || id",
 };
 
+const SHADE: Titled = Titled {
+    table: "shade_colour",
+    title: "'shade ' || id",
+};
+
 const ENTRY: Titled = Titled {
     table: "stock_entry",
     title: "'line ' || id || ' of the ledger of lot ' || lot",
@@ -50,6 +55,9 @@ const KEYS: [(Titled, &str, &str); 6] = [
     (LOT, "place", "place_key"),
     (PATTERN, "name", "name_key"),
 ];
+
+/// The same in a table that is newer than [`write_keys`].
+const NEWER_KEYS: [(Titled, &str, &str); 1] = [(SHADE, "shade", "shade_key")];
 
 /// Writes the keys of names that have another, as a migration leaves them.
 pub(super) fn write_keys(conn: &Connection) -> rusqlite::Result<()> {
@@ -76,7 +84,7 @@ pub(super) fn write_keys(conn: &Connection) -> rusqlite::Result<()> {
 /// Names that would not be found, a sentence each.
 pub(super) fn astray_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
     let mut problems = Vec::new();
-    for (Titled { table, title }, text, key) in KEYS {
+    for (Titled { table, title }, text, key) in KEYS.into_iter().chain(NEWER_KEYS) {
         let sql = format!("SELECT id, {title}, {text}, {key} FROM {table}");
         let row = |(_, title, text, key): (i64, String, String, String)| {
             if name_key(&text) != key {
@@ -103,11 +111,12 @@ type KeptNumber = (
 const SAVE: &str = "correct it or save it again";
 const RESTORE: &str = "restore a backup";
 
-const NUMBERS: [KeptNumber; 6] = [
+const NUMBERS: [KeptNumber; 7] = [
     (FACTS, "length_text", "length_m", length, SAVE),
     (FACTS, "mass_text", "mass_g", mass, SAVE),
     (FACTS, "needle_text", "needle_low_mm", needle, SAVE),
     (LOT, "weighed_text", "weighed_g", weighed, SAVE),
+    (SHADE, "colour_text", "colour * 1.0", colour, SAVE),
     (
         ENTRY,
         "amount_text",
@@ -134,6 +143,10 @@ fn mass(text: &str) -> Option<f64> {
 
 fn weighed(text: &str) -> Option<f64> {
     Some(cells::weighed(text).ok()?.value.0.as_grams())
+}
+
+fn colour(text: &str) -> Option<f64> {
+    Some(f64::from(cells::colour(text).ok()?.value.number()))
 }
 
 fn needle(text: &str) -> Option<f64> {

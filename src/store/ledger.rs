@@ -194,7 +194,7 @@ impl Writer<'_> {
         let sql = format!("{}WHERE stock_lot.yarn = ?", *lots::SELECT);
         let lots: Vec<LotRow> = self.db.all("stock_lot", &sql, [yarn.number()])?;
         lots.iter()
-            .try_for_each(|(lot, _, yarn)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
+            .try_for_each(|(lot, _, yarn, _)| self.ledger_still_holds(lot.id, &lot.record, *yarn))
     }
 
     /// That the ledger of this lot adds up, now that the lot or its yarn changed.

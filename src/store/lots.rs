@@ -11,6 +11,7 @@ use super::{
 use crate::{
     measure::{Length, Mass},
     record::{Balance, Entry, Id, Lot, Price, Printed, Stored, Yarn},
+    trade::Colour,
 };
 use rusqlite::Params;
 use std::sync::LazyLock;
@@ -60,25 +61,28 @@ field_columns!(Lot {
     weighed: Option<Printed<(Mass, Option<Length>)>>,
     price: Option<Printed<Price>>,
     notes: String,
-});
+} else { colour });
 
 /// The start of every question for lots, which are fewer than yarns: the cross join
 /// has SQLite begin with them.
 pub(super) static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
-        "SELECT stock_lot.id, stock_lot.version, {} FROM stock_lot CROSS JOIN yarn ON yarn.id = stock_lot.yarn ",
+        "SELECT stock_lot.id, stock_lot.version, {}, colour_text, colour \
+         FROM stock_lot CROSS JOIN yarn ON yarn.id = stock_lot.yarn \
+         LEFT JOIN shade_colour ON shade_colour.yarn = stock_lot.yarn \
+         AND shade_colour.shade_key = stock_lot.shade_key ",
         LOT.columns()
     )
 });
 
 /// The order in which lots are listed.
-const ORDER: &str = "ORDER BY maker_key, name_key, shade_key, lot_key, place_key";
+const ORDER: &str = "ORDER BY maker_key, name_key, stock_lot.shade_key, lot_key, place_key";
 
 /// What tells lots of one yarn apart, folded: shade, lot and place.
 type LotKeys = (String, String, String);
 
 /// A row of [`SELECT`].
-pub(super) type LotRow = (Stored<Lot>, LotKeys, Id<Yarn>);
+pub(super) type LotRow = (Stored<Lot>, LotKeys, Id<Yarn>, Option<Printed<Colour>>);
 
 fn keys(shade: &str, lot: Option<&str>, place: &str) -> LotKeys {
     (
@@ -165,7 +169,7 @@ impl Reader<'_> {
         lot: Option<&str>,
         place: &str,
     ) -> Result<Option<LotInStock>, StoreError> {
-        let rest = "WHERE stock_lot.yarn = ? AND shade_key = ? AND lot_key = ? AND place_key = ?";
+        let rest = "WHERE stock_lot.yarn = ? AND stock_lot.shade_key = ? AND lot_key = ? AND place_key = ?";
         let cells = Cells::of(&yarn.number()).and(&keys(shade, lot, place));
         let found = self.lots_where(rest, cells.params())?;
         Ok(found.into_iter().next())
@@ -175,7 +179,10 @@ impl Reader<'_> {
         let sql = format!("{}{rest}", *SELECT);
         let found: Vec<LotRow> = self.db.all("stock_lot", &sql, params)?;
         let found = found.into_iter();
-        let in_stock = found.map(|(lot, _, yarn)| self.in_stock(lot, yarn));
+        let in_stock = found.map(|(mut lot, _, yarn, colour)| {
+            lot.record.colour = colour;
+            self.in_stock(lot, yarn)
+        });
         in_stock.collect()
     }
 
@@ -206,7 +213,8 @@ impl Reader<'_> {
 
 impl Writer<'_> {
     /// Keeps a new lot and the first line of its ledger; refused where a lot of
-    /// this yarn, shade, lot and place is kept.
+    /// this yarn, shade, lot and place is kept. Its colour, where it has one, is that
+    /// of all lots of its shade from now on.
     pub fn add_lot(
         &self,
         yarn: Id<Yarn>,
@@ -221,6 +229,9 @@ impl Writer<'_> {
             fold(std::slice::from_ref(opening), skein_mass)?;
             self.add_line(Id::new(id), opening)?;
             self.write_down(Step::new(RecordKind::Lot, Action::Added, id).of(yarn))?;
+            if lot.colour.is_some() {
+                self.colour(yarn, &lot.shade, lot.colour.as_ref())?;
+            }
             Ok(Id::new(id))
         })
     }
@@ -228,7 +239,8 @@ impl Writer<'_> {
     /// Changes a lot that was read at `version`; its new version.
     pub fn update_lot(&self, id: Id<Lot>, version: i64, lot: &Lot) -> Result<i64, StoreError> {
         self.db.whole(|| {
-            let yarn = self.lot(id)?.yarn;
+            let kept = self.lot(id)?;
+            let yarn = kept.yarn;
             let before = self.rows_of(RecordKind::Lot, id.number())?;
             let cells = cells(lot, yarn.number());
             let changed = self.db.update(&LOT, (id.number(), version), cells);
@@ -239,6 +251,7 @@ impl Writer<'_> {
                     .of(yarn)
                     .with_before(before),
             )?;
+            self.recolour(yarn, &kept.lot.record, lot)?;
             Ok(next)
         })
     }

@@ -26,6 +26,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0008-ledger-sealed/up.sql"),
     include_str!("../../migrations/0009-gauge-index-by-grist/up.sql"),
     include_str!("../../migrations/0010-changes-undone/up.sql"),
+    include_str!("../../migrations/0011-colours-of-shades/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -137,6 +138,7 @@ mod tests {
         ("0008-ledger-sealed", 2_847_910_250_664_214_352),
         ("0009-gauge-index-by-grist", 7_998_384_176_439_055_512),
         ("0010-changes-undone", 3_137_118_061_559_196_185),
+        ("0011-colours-of-shades", 7_693_372_147_681_249_857),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -197,6 +199,10 @@ mod tests {
         INSERT INTO change (id, at) VALUES (1, '2026-03-03 10:00:00');
         INSERT INTO change_step (change, place, kind, action, record, last, yarn, line)
             VALUES (1, 0, 'lot', 'entered', 1, 1, 1, 2);
+    ",
+        "
+        INSERT INTO shade_colour (yarn, shade, shade_key, colour_text, colour)
+            SELECT yarn, shade, shade_key, 'Navy', 128 FROM stock_lot;
     ",
     ];
 

@@ -103,6 +103,7 @@ pub(super) fn full() -> Yarn {
 pub(super) fn lot(shade: &str, number: Option<&str>) -> Lot {
     Lot {
         shade: shade.to_owned(),
+        colour: None,
         lot: number.map(str::to_owned),
         place: String::new(),
         weighed: None,

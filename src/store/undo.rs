@@ -62,7 +62,7 @@ impl Reader<'_> {
             return Ok(None);
         };
         let change = self.change(number)?;
-        let is_alone = change.parts.iter().map(|part| part.count).sum::<i64>() == 1;
+        let is_alone = change.only_part().is_some_and(|part| part.count == 1);
         let is_last = is_alone && self.follow_ups(number)?.is_empty();
         Ok(is_last.then_some(change))
     }
@@ -167,6 +167,7 @@ impl Writer<'_> {
                 "DELETE FROM stock_entry WHERE lot BETWEEN ? AND ?",
                 "DELETE FROM stock_lot WHERE id BETWEEN ? AND ?",
             ],
+            RecordKind::Shade => &["DELETE FROM shade_colour WHERE id BETWEEN ? AND ?"],
             RecordKind::Swatch => &["DELETE FROM swatch WHERE id BETWEEN ? AND ?"],
             RecordKind::Pattern => {
                 self.remove_parts(step.record)?;
@@ -188,7 +189,7 @@ impl Writer<'_> {
         match kind {
             RecordKind::Yarn => drop(self.db.run("DELETE FROM shade WHERE yarn = ?", [record])?),
             RecordKind::Pattern => self.remove_parts(record)?,
-            RecordKind::Lot | RecordKind::Swatch => {}
+            RecordKind::Lot | RecordKind::Shade | RecordKind::Swatch => {}
         }
         let damaged = || {
             let why = "what was there before is not written down".to_owned();
@@ -257,6 +258,7 @@ impl Writer<'_> {
                 let kept = self.lot(Id::new(record))?;
                 self.ledger_still_holds(kept.lot.id, &kept.lot.record, kept.yarn)
             }
+            RecordKind::Shade => self.check_shade(record),
             RecordKind::Swatch => {
                 let yarn = self.yarn_of_swatch(Id::new(record))?;
                 self.swatches_of(yarn).map(|_| ())
@@ -304,7 +306,10 @@ mod tests {
     use super::super::changes::{Action, MOST};
     use super::super::{InsertOutcome, Store, samples::*};
     use super::*;
-    use crate::record::{EntryKind, Lot, Pattern, Swatch, Yarn};
+    use crate::{
+        record::{EntryKind, Lot, Pattern, Printed, Swatch, Yarn},
+        trade::Colour,
+    };
     use proptest::prelude::*;
 
     const DAY: &str = "2026-04-01";
@@ -372,8 +377,8 @@ mod tests {
             3 => yarn().prop_map(Deed::AddYarn),
             2 => (any::<usize>(), yarn()).prop_map(|(at, yarn)| Deed::ChangeYarn(at, yarn)),
             2 => any::<usize>().prop_map(Deed::RemoveYarn),
-            3 => (any::<usize>(), 0..3_u8).prop_map(|(at, shade)| Deed::AddLot(at, shade)),
-            1 => (any::<usize>(), 0..3_u8).prop_map(|(at, shade)| Deed::ChangeLot(at, shade)),
+            3 => (any::<usize>(), 0..12_u8).prop_map(|(at, shade)| Deed::AddLot(at, shade)),
+            2 => (any::<usize>(), 0..12_u8).prop_map(|(at, shade)| Deed::ChangeLot(at, shade)),
             4 => (any::<usize>(), kind, 0..9_u8).prop_map(|(at, kind, n)| Deed::Enter(at, kind, n)),
             2 => (any::<usize>(), swatch()).prop_map(|(at, swatch)| Deed::AddSwatch(at, swatch)),
             1 => (any::<usize>(), swatch()).prop_map(|(at, swatch)| Deed::ChangeSwatch(at, swatch)),
@@ -389,8 +394,15 @@ mod tests {
         all.get(at.checked_rem(all.len())?).copied()
     }
 
+    /// One of three shades, with one of three colours or without.
     fn shade(number: u8) -> Lot {
-        lot(&format!("shade {number}"), None)
+        let colours = ["navy", "Navy", "#2f6f8f"];
+        let colour = colours.get(usize::from(number / 3));
+        let read = |text: &&str| Some(Printed::new(*text, Colour::read(text)?));
+        Lot {
+            colour: colour.and_then(read),
+            ..lot(&format!("shade {}", number % 3), None)
+        }
     }
 
     /// Does it, where there is something to do it with and it is not refused.

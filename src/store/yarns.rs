@@ -253,6 +253,7 @@ impl Writer<'_> {
             }
         }
         let before = self.rows_of(RecordKind::Yarn, id.number())?;
+        self.write_shades_down(id)?;
         self.db
             .run("DELETE FROM facts WHERE id = ?", [id.number()])?;
         self.write_down(

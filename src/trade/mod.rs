@@ -3,6 +3,7 @@
 
 mod class_gauge;
 mod class_grist;
+mod colours;
 mod construction;
 mod fibre_words;
 mod fibres;
@@ -19,6 +20,7 @@ pub use class_gauge::{CLASS_GAUGES, ClassGauge, classes_by_gauge, classes_by_nee
 pub use class_grist::{
     CLASS_GRISTS, ClassGrist, OTHER_CHARTS, classes_by_grist, classes_by_other_charts,
 };
+pub use colours::{COLOUR_NAMES, Colour};
 pub use construction::{Construction, Group};
 pub use fibre_words::{FIBRE_CODES, FIBRE_WORDS, SHARED_CODES, fibre_of_code, fibre_of_word};
 pub use fibres::{Basis, FIBRES, Family, Fibre, FibreGroup, Figure, fibre};

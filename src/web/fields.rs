@@ -125,6 +125,7 @@ pub(super) fn field_of(column: &Column) -> Field {
     let shape = match column.name {
         "notes" => Kind::Area(3),
         "discontinued" => Kind::Radio(vec![("no", "No"), ("yes", "Yes")]),
+        "colour" => Kind::Colour(Picker::default()),
         _ => Kind::Line,
     };
     let label = match column.name {
@@ -137,4 +138,40 @@ pub(super) fn field_of(column: &Column) -> Field {
         field.value = "no".to_owned();
     }
     field
+}
+
+/// A picker of colours beside a text. It always holds one, so it counts only where it
+/// is not what was shown.
+#[derive(Default)]
+pub(super) struct Picker {
+    pub(super) holds: String,
+    pub(super) shown: String,
+}
+
+/// What ends the names of a picker and of what it was shown with.
+const PICKED: &str = "-picked";
+const SHOWN: &str = "-shown";
+
+impl Picker {
+    /// That of a field which holds `text`, after `typed` was sent, where it was.
+    pub(super) fn of(field: &str, text: &str, typed: &FormData) -> Self {
+        let shown = typed.filled(&format!("{field}{SHOWN}"));
+        let shown = shown.unwrap_or_else(|| app::colour_to_pick(text));
+        let picked = typed.filled(&format!("{field}{PICKED}"));
+        Self {
+            holds: picked.unwrap_or_else(|| shown.clone()),
+            shown,
+        }
+    }
+
+    /// What was typed, with the colour that was picked where no other was typed.
+    pub(super) fn taken(mut typed: FormData, field: &str) -> FormData {
+        let Self { holds, shown } = Self::of(field, typed.text(field), &typed);
+        let text = typed.text(field).trim();
+        let is_as_shown = text.is_empty() || app::colour_to_pick(text) == shown;
+        if holds != shown && is_as_shown {
+            typed.set(field, holds);
+        }
+        typed
+    }
 }

@@ -3,6 +3,7 @@
 
 use super::{
     body::filters,
+    fields::Picker,
     preferences::Preferences,
     refusal::FieldError,
     sent_once::{ONCE, random_token},
@@ -71,6 +72,8 @@ pub(super) enum Kind {
     Scan(String),
     /// A weight in grams, on a keypad of digits.
     Grams,
+    /// A colour: typed, or picked beside it.
+    Colour(Picker),
     /// The name of a yarn, offered while one types.
     Names,
     /// Several lines.
@@ -148,6 +151,7 @@ impl From<app::Field> for Field {
             }
             FieldInput::Text { value } if value == "TEXT" => Kind::Area(3),
             FieldInput::Text { value } if value == "YARN" => Kind::Names,
+            FieldInput::Text { value } if value == "COLOUR" => Kind::Colour(Picker::default()),
             FieldInput::Text { .. } => Kind::Line,
         };
         Self {
@@ -309,6 +313,9 @@ impl Form {
             let text = typed.text(&field.name);
             if !text.is_empty() {
                 field.value = text.to_owned();
+            }
+            if let Kind::Colour(picker) = &mut field.kind {
+                *picker = Picker::of(&field.name, &field.value, typed);
             }
         }
         self

@@ -41,7 +41,11 @@ impl Preferences {
             UnitOrder::MetricFirst
         };
         let fields = FieldNames::Labels(Vec::new());
-        Style { units, fields }
+        Style {
+            units,
+            fields,
+            chips: true,
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{
     error_page::ErrorPage,
-    fields::field_of,
+    fields::{Picker, field_of},
     form::{Field, Form, Head, Kind},
     kept_record::{KeptRecord, Removal, form_page, refused_form},
     links::{encoded, yarn_link},
@@ -17,7 +17,7 @@ use crate::{
         self, AppError, BuyRequest, EntryKind, EntryRequest, FormData, KeptFields, LotQuery,
         RecordKind, Records,
     },
-    report::{Page, ledger_table, lot_entry, lot_rows},
+    report::{Page, ledger_table, lot_entry, lot_heading, lot_rows},
 };
 use axum::extract::Path;
 
@@ -111,6 +111,7 @@ pub(super) async fn new(visit: Visit, typed: FormData) -> PageResult {
 }
 
 pub(super) async fn buy(visit: Visit, typed: FormData) -> PageResult {
+    let typed = Picker::taken(typed, "colour");
     let kept = visit.keep(&typed, |records, typed| {
         let change = app::buy(records, &app::from_form(typed)?)?;
         Ok((HERE.to_owned(), change))
@@ -191,7 +192,7 @@ async fn lot_page(
         let (status, entry, body) = refused_form(visit, entry.filled(typed), refused);
         ((status, weigh, body), entry)
     };
-    body.heading(&lot.title);
+    body.report(&lot_heading(&ledger.line, &visit.style()));
     body.text(&lot.words);
     let (yarn, link) = yarn_link(&ledger.line.yarn);
     body.links(&[
@@ -241,11 +242,26 @@ impl KeptRecord for LotRecord {
         let fields = app::STOCK_COLUMNS
             .iter()
             .filter(|column| !["maker", "name", "amount"].contains(&column.name))
-            .map(field_of)
-            .collect();
+            .map(field_of);
+        let (colour, mut fields): (Vec<Field>, Vec<Field>) =
+            fields.partition(|field| field.name == "colour");
+        // After the shade that it is of.
+        fields.splice(1..1, colour);
         Form::get("lot", action, "Save")
             .once()
             .with(Head::None, fields)
+    }
+
+    fn form_for(action: String, typed: &FormData) -> Form {
+        let shade = typed.text("shade");
+        let is_named = typed.filled("colour").is_none() && app::is_colour(shade);
+        Self::form(action).change("colour", |field| {
+            let hint = "All lots of this shade get it. By name or as six digits, as in: navy, or #2f6f8f";
+            field.hint = match is_named {
+                true => format!("{hint}. The shade is called {shade}, which is also a colour: write it here if it looks like that"),
+                false => hint.to_owned(),
+            };
+        })
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
@@ -253,7 +269,8 @@ impl KeptRecord for LotRecord {
     }
 
     fn save(records: &mut Records, (number, version): (i64, i64), typed: &FormData) -> Saved {
-        let change = app::save_lot(records, number, version, typed)?;
+        let typed = Picker::taken(typed.clone(), "colour");
+        let change = app::save_lot(records, number, version, &typed)?;
         Ok((format!("{HERE}/{number}"), change))
     }
 }

@@ -92,9 +92,9 @@ pub(super) async fn undo(visit: Visit, typed: FormData) -> PageResult {
 /// The page that shows what is there again.
 fn place(change: &RecordChange) -> String {
     match change {
-        RecordChange::Undone { change, .. } => match change.parts.as_slice() {
-            [part] => place_of(part, part.action != Action::Added),
-            _ => HERE.to_owned(),
+        RecordChange::Undone { change, .. } => match change.only_part() {
+            Some(part) => place_of(part, part.action != Action::Added),
+            None => HERE.to_owned(),
         },
         _ => HERE.to_owned(),
     }
@@ -108,7 +108,7 @@ fn place_of(part: &ChangePart, is_there: bool) -> String {
         RecordKind::Yarn => ("/yarns", record),
         RecordKind::Lot => ("/stock", record),
         RecordKind::Pattern => ("/patterns", record),
-        RecordKind::Swatch => ("/yarns", part.yarn),
+        RecordKind::Shade | RecordKind::Swatch => ("/yarns", part.yarn),
     };
     number.map_or_else(|| list.to_owned(), |number| format!("{list}/{number}"))
 }

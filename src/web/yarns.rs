@@ -65,7 +65,7 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let style = visit.style();
     let mut body = visit.body();
     body.report(&view.yarn.page(&style));
-    let name = view.yarn.0.title();
+    let name = view.yarn.yarn.title();
     let title = encoded(&name);
     body.links(&[
         (format!("/?offered=one&yarn={title}"), "Will it work?"),

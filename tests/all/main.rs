@@ -15,6 +15,7 @@
 
 mod bad_input;
 mod calculators;
+mod colours;
 mod desk;
 mod expert_swaps;
 mod fibre_limits;

@@ -18,8 +18,9 @@ pub use row::{
 use super::{AppError, Records};
 use crate::{
     files::csv::{Rows, StockRow, SwatchRow, TableRecord, read_table},
-    record::{Name, Yarn},
+    record::{Name, Printed, Yarn},
     store::{NewYarns, StoreError, Writer},
+    trade::Colour,
     words::did_you_mean,
 };
 use outcome::Outcome;
@@ -68,6 +69,10 @@ struct Batch<'w> {
     yarns: NewYarns<'w>,
     /// Kept records for which a row was taken.
     seen: IdSet,
+    /// Colours of shades, as rows say them.
+    colours: HashMap<(i64, String), Printed<Colour>>,
+    /// Whether what is kept may be replaced.
+    update: bool,
     /// Names of yarns that were added.
     names: near_names::NewNames,
 }
@@ -190,6 +195,8 @@ fn take_rows<T: Import>(
         writer,
         yarns: writer.new_yarns()?,
         seen: IdSet::default(),
+        colours: HashMap::new(),
+        update,
         names: near_names::NewNames::default(),
     };
     outcome.note(rows.warnings());

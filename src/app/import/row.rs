@@ -7,6 +7,8 @@ use crate::{files::CellFault, record::StockAmount};
 pub enum Difference {
     /// Fields of a yarn.
     Yarn(Vec<FieldChange>),
+    /// What is known of a lot whose amount is the same.
+    Lot(Vec<FieldChange>),
     /// How much there is of a lot.
     Held {
         /// What is there.
@@ -16,7 +18,7 @@ pub enum Difference {
     },
 }
 
-/// A field of a yarn that differs.
+/// A field of a yarn or a lot that differs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FieldChange {
     /// The field.
@@ -96,6 +98,13 @@ pub enum RowFaultKind {
         number: i64,
         /// The lot as it is kept.
         title: String,
+    },
+    /// A colour of the same shade that is kept, or that a row before it says, is another.
+    OtherColour {
+        /// The shade.
+        shade: String,
+        /// That colour, and the one of this row.
+        colours: [String; 2],
     },
     /// It differs from what is kept, and nothing may be replaced.
     Differs(RowChange),

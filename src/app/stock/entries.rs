@@ -1,6 +1,6 @@
 //! Entries in the ledger of a lot: bought, used, weighed, reserved, released.
 
-use super::{BuyRequest, EntryRequest, line};
+use super::{BuyRequest, EntryRequest, LotRequest, edit::colour_in_name, line};
 use crate::{
     app::{
         AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, records::today,
@@ -17,15 +17,11 @@ use crate::{
 pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, AppError> {
     let mut reader = InputReader::default();
     let amount = amount(&mut reader, request.amount.as_deref(), cells::new_amount);
-    let lot = Lot {
-        shade: trimmed(request.shade.as_deref()),
-        lot: Some(trimmed(request.lot.as_deref())).filter(|lot| !lot.is_empty()),
-        place: trimmed(request.place.as_deref()),
-        weighed: printed(&mut reader, "weighed", &request.weighed, cells::weighed),
-        price: printed(&mut reader, "price", &request.price, cells::price),
-        notes: trimmed(request.notes.as_deref()),
-    };
+    let lot = lot_of(&mut reader, &request.lot);
     let amount = reader.checked(amount)?;
+    if lot.colour.is_none() {
+        reader.notes.extend(colour_in_name(&lot.shade));
+    }
     let yarn = records.yarn_named(request.yarn.as_deref().unwrap_or_default())?;
     let entry = Entry {
         kind: EntryKind::Bought,
@@ -43,6 +39,19 @@ pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, 
     })
 }
 
+/// The lot that a purchase names.
+fn lot_of(reader: &mut InputReader, request: &LotRequest) -> Lot {
+    Lot {
+        shade: trimmed(request.shade.as_deref()),
+        colour: printed(reader, "colour", &request.colour, cells::colour),
+        lot: Some(trimmed(request.lot.as_deref())).filter(|lot| !lot.is_empty()),
+        place: trimmed(request.place.as_deref()),
+        weighed: printed(reader, "weighed", &request.weighed, cells::weighed),
+        price: printed(reader, "price", &request.price, cells::price),
+        notes: trimmed(request.notes.as_deref()),
+    }
+}
+
 /// The lot that a purchase goes to, with its entry.
 fn bought(
     writer: &Writer<'_>,
@@ -55,6 +64,9 @@ fn bought(
         return Ok(writer.add_lot(yarn, lot, entry)?);
     };
     writer.add_entry(kept.lot.id, entry)?;
+    if lot.colour.is_some() {
+        writer.colour(yarn, &lot.shade, lot.colour.as_ref())?;
+    }
     Ok(kept.lot.id)
 }
 
@@ -91,17 +103,9 @@ pub fn enter(
 
 /// Everything that a purchase says, to tell it from others.
 fn said_of(request: &BuyRequest) -> impl Iterator<Item = &str> {
-    let said = [
-        &request.yarn,
-        &request.amount,
-        &request.shade,
-        &request.lot,
-        &request.place,
-        &request.weighed,
-        &request.price,
-        &request.notes,
-    ];
-    let said = said.into_iter().filter_map(Option::as_deref);
+    let said = [request.yarn.as_deref(), request.amount.as_deref()];
+    let of_lot = request.lot.given().map(|(_, text)| text);
+    let said = said.into_iter().flatten().chain(of_lot);
     std::iter::once(EntryKind::Bought.name()).chain(said)
 }
 

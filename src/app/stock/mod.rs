@@ -4,9 +4,9 @@ mod edit;
 mod entries;
 mod request;
 
-pub use edit::{lot_to_edit, save_lot};
+pub use edit::{colour_to_pick, edit_lot, is_colour, lot_to_edit, save_lot};
 pub use entries::{buy, enter};
-pub use request::{BuyRequest, EntryRequest};
+pub use request::{BuyRequest, EntryRequest, LotRequest};
 
 use super::{AppError, FormData, ListPage, Records, YarnFilter, question::candidate::StockLot};
 use crate::{

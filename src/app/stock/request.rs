@@ -15,6 +15,27 @@ pub struct BuyRequest {
     /// As in: 3 balls, or 2 balls + 60 g
     #[arg(value_name = "AMOUNT", required = true)]
     pub amount: Option<String>,
+    /// What is known of the lot.
+    #[command(flatten)]
+    pub lot: LotRequest,
+}
+
+/// How much of a lot you used, weighed, reserved or released
+#[derive(Debug, Clone, Default, Args)]
+pub struct EntryRequest {
+    /// How much
+    ///
+    /// As in: 73.5 g, 3 balls, or 2 balls + 60 g
+    #[arg(value_name = "AMOUNT", required = true)]
+    pub amount: Option<String>,
+    /// What for
+    #[arg(id = "for", long = "for", value_name = "WHAT")]
+    pub what_for: Option<String>,
+}
+
+/// What you know of a lot beside how much is left
+#[derive(Debug, Clone, Default, Args)]
+pub struct LotRequest {
     /// Shade
     ///
     /// As printed
@@ -25,6 +46,11 @@ pub struct BuyRequest {
     /// As printed
     #[arg(long, value_name = "LOT")]
     pub lot: Option<String>,
+    /// Colour of the shade
+    ///
+    /// By name or as six digits, as in: navy, or #2f6f8f
+    #[arg(long, value_name = "COLOUR")]
+    pub colour: Option<String>,
     /// Where you keep it
     ///
     /// As in: blue trunk
@@ -45,15 +71,19 @@ pub struct BuyRequest {
     pub notes: Option<String>,
 }
 
-/// How much of a lot you used, weighed, reserved or released
-#[derive(Debug, Clone, Default, Args)]
-pub struct EntryRequest {
-    /// How much
-    ///
-    /// As in: 73.5 g, 3 balls, or 2 balls + 60 g
-    #[arg(value_name = "AMOUNT", required = true)]
-    pub amount: Option<String>,
-    /// What for
-    #[arg(id = "for", long = "for", value_name = "WHAT")]
-    pub what_for: Option<String>,
+impl LotRequest {
+    /// Each field and what was typed in it.
+    pub(super) fn given(&self) -> impl Iterator<Item = (&'static str, &str)> {
+        let fields = [
+            ("shade", &self.shade),
+            ("lot", &self.lot),
+            ("colour", &self.colour),
+            ("place", &self.place),
+            ("weighed", &self.weighed),
+            ("price", &self.price),
+            ("notes", &self.notes),
+        ];
+        let given = fields.into_iter();
+        given.filter_map(|(field, text)| Some((field, text.as_deref()?)))
+    }
 }

@@ -14,8 +14,9 @@ use super::{
 };
 use crate::{
     label::band::read_titled,
-    record::{Id, Name, Stored, Swatch, Yarn, YarnFacts, contradictions},
-    store::Found,
+    record::{Id, Name, Printed, Stored, Swatch, Yarn, YarnFacts, contradictions},
+    store::{Found, Reader},
+    trade::Colour,
 };
 
 /// One yarn of a list.
@@ -81,11 +82,23 @@ pub fn suggest_yarns(records: &Records, text: &str, count: usize) -> Result<Vec<
 
 /// Answer to [`show_yarn`]: what is kept of one yarn.
 #[derive(Debug, Clone)]
-pub struct YarnAnswer(pub Yarn);
+pub struct YarnAnswer {
+    /// The yarn.
+    pub yarn: Yarn,
+    /// Shades of it that have a colour.
+    pub colours: Vec<(String, Printed<Colour>)>,
+}
+
+fn yarn_answer(reader: &Reader<'_>, yarn: Stored<Yarn>) -> Result<YarnAnswer, AppError> {
+    Ok(YarnAnswer {
+        colours: reader.colours_of(yarn.id)?,
+        yarn: yarn.record,
+    })
+}
 
 /// What is kept of one yarn.
 pub fn show_yarn(records: &Records, text: &str) -> Result<YarnAnswer, AppError> {
-    Ok(YarnAnswer(records.yarn_named(text)?.record))
+    yarn_answer(&records.store()?.reader()?, records.yarn_named(text)?)
 }
 
 /// The number of the yarn of this name.
@@ -112,7 +125,7 @@ pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
     Ok(YarnView {
         lots: lots.map(|lot| StockLine::new(lot, &yarn.record)).collect(),
         swatches: reader.swatches_of(yarn.id)?,
-        yarn: YarnAnswer(yarn.record),
+        yarn: yarn_answer(&reader, yarn)?,
     })
 }
 

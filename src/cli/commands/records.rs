@@ -85,6 +85,19 @@ enum StockAction {
         lot: i64,
     },
     Buy(Purchase),
+    /// Change what you know of a lot: shade, colour, dye lot, place, notes
+    ///
+    /// What you do not give stays. An empty text takes out what is there, as in
+    /// `--colour ""`. The colour is that of the shade: all lots of it change.
+    Edit {
+        /// Number of the lot, from `stock list`
+        #[arg(value_name = "LOT")]
+        number: i64,
+        #[command(flatten)]
+        request: app::LotRequest,
+        #[command(flatten)]
+        once: Once,
+    },
     /// Record yarn you used
     Use(LotEntry),
     /// Record what is left, after weighing it
@@ -123,6 +136,14 @@ pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Resu
         StockAction::Buy(Purchase { request, once }) => {
             let mut records = db.existing()?.once(once.text);
             output.change(&app::buy(&mut records, &request)?)
+        }
+        StockAction::Edit {
+            number,
+            request,
+            once,
+        } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::edit_lot(&mut records, number, &request)?)
         }
         StockAction::Use(entry) => enter(EntryKind::Used, entry, db, output),
         StockAction::Weigh(entry) => enter(EntryKind::Weighed, entry, db, output),

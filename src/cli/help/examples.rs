@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 47] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 48] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -121,6 +121,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 47] = [
         &[
             r#"stock buy "Umberlin DK" "10 balls" --shade slate --lot 4711"#,
             r#"stock buy "Grundlin DK" "340 g" --place "blue trunk""#,
+        ],
+    ),
+    (
+        "stock edit",
+        &[
+            "stock edit 6 --colour navy",
+            r##"stock edit 2 --colour "#5b6b3a" --place "blue trunk""##,
         ],
     ),
     (

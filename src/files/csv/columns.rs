@@ -93,6 +93,7 @@ pub const STOCK_COLUMNS: &[Column] = columns! {
     "place" Optional "where you keep it", "blue trunk";
     "price" Optional "what you paid for one", "6.50 GBP" (price);
     "notes" Optional "anything else", "gift, no label";
+    "colour" Optional "colour of the shade, by name or as six digits; empty leaves the one you have", "#2f6f8f";
 };
 
 /// The columns of `swatches.csv`, in the order in which they are written.

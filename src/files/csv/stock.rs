@@ -50,6 +50,7 @@ impl TableRecord for StockRow {
             lot.place.clone(),
             cell(lot.price.as_ref()),
             lot.notes.clone(),
+            cell(lot.colour.as_ref()),
         ]
     }
 }
@@ -68,6 +69,7 @@ fn read_lot(fields: &mut FieldReader<'_>) -> Lot {
     let (place, notes) = (text("place"), text("notes"));
     Lot {
         shade,
+        colour: fields.printed("colour"),
         lot: fields.is_given("lot").then_some(lot),
         place,
         weighed: fields.printed("weighed"),

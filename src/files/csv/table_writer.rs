@@ -210,6 +210,7 @@ mod tests {
             maker in name(),
             name in name(),
             shade in "[-=' a-z]{0,8}",
+            colour in cell(&["navy", "Dark Sea-Green", "2F6F8F", "#fc0", "grey"], cells::colour),
             lot in option::of("[-='0-9A-Z]{1,8}"),
             amount in cell(&["3.5 skeins", "2 + 60 g", "340 g"], cells::stock_amount)
                 .prop_filter_map("an amount", |amount| amount),
@@ -218,7 +219,7 @@ mod tests {
             price in cell(&["6.50 GBP"], cells::price),
             notes in "[-=' a-z\t\r\n\"]{0,8}",
         ) -> StockRow {
-            StockRow { maker, name, amount, lot: Lot { shade, lot, place, weighed, price, notes } }
+            StockRow { maker, name, amount, lot: Lot { shade, colour, lot, place, weighed, price, notes } }
         }
     }
 

@@ -12,7 +12,9 @@ pub use knitting::{
     Step, day, degrees, fit, multiple, percent, plain_number, purpose, row_counts, step, times,
     tolerance, yes_no,
 };
-pub use stock::{amount_on_scale, needs, new_amount, stock_amount, weighed};
+pub use stock::{
+    amount_on_scale, colour, colour_in_name, needs, new_amount, stock_amount, weighed,
+};
 pub use yarn::{
     blend, care, class, construction, count, fibre_groups, gauge, grist, length, mass, needle,
     needles, price, put_up,

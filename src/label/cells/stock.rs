@@ -11,6 +11,8 @@ use crate::{
     },
     measure::{Length, Mass, MeasureError, units::Dimension},
     record::{Need, StockAmount, YarnFacts},
+    trade::{COLOUR_NAMES, Colour},
+    words::did_you_mean,
 };
 use std::ops::Range;
 use winnow::{
@@ -20,6 +22,8 @@ use winnow::{
 };
 
 const STOCK_ALLOWED: &str = "`3.5 skeins`, `2 + 60 g` or `340 g`";
+const COLOUR_ALLOWED: &str =
+    "six digits as in `#2f6f8f`, or a name such as `navy`, `teal` or `dark sea green`";
 const WEIGHED_ALLOWED: &str = "`48.5 g` or `48 g = 121 m`";
 const NEEDS_ALLOWED: &str = "`9 (10, 11) skeins`, `9 x 200 yd`, `900-1100 m` or `650 (700) g`";
 
@@ -121,6 +125,34 @@ fn mass_and_length(mass: &DualMeasure, length: Option<&DualMeasure>) -> ReadResu
     let mass = mass.note_in(&mut notes);
     let length = length.transpose()?.map(|length| length.note_in(&mut notes));
     Ok(Reading::new((mass, length), notes))
+}
+
+/// A colour: `#2f6f8f`, `2f6f8f`, or the name that it has on pages of the web.
+pub fn colour(text: &str) -> Cell<Colour> {
+    let text = text.trim();
+    if let Some(colour) = Colour::read(text) {
+        return Ok(Reading::plain(colour));
+    }
+    let near = did_you_mean(text, COLOUR_NAMES.iter().map(|(name, _)| *name));
+    let near = match near.first() {
+        Some(near) => format!("{COLOUR_ALLOWED}; did you mean `{near}`?"),
+        None => COLOUR_ALLOWED.to_owned(),
+    };
+    Err(ReadError {
+        span: 0..text.len(),
+        given: text.to_owned(),
+        why: "it is not one of the colour names of the web".to_owned(),
+        allowed: near,
+    })
+}
+
+/// That a shade has the name of a colour, which it need not look like.
+pub fn colour_in_name(shade: &str) -> Option<Note> {
+    Colour::named(shade)?;
+    let why = format!(
+        "`{shade}` is also the name of a colour: if the shade looks like that, give it as its colour"
+    );
+    Some(Note::new(&(0..shade.len()), &why))
 }
 
 /// Needs, one a size in order, with the size's name where given:

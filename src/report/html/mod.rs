@@ -11,7 +11,7 @@ mod table;
 pub use file::html_page;
 pub use table::{Head, list_table};
 
-use super::{Answer, Block, Page, Picture, Reason, Role, Side, Table};
+use super::{Answer, Block, Page, Picture, Reason, Role, Side, Table, chip};
 use crate::words::safe;
 use std::cmp::Reverse;
 
@@ -37,7 +37,7 @@ pub fn stacked(pages: &[Page], after: &[String], names: &NameLinks) -> String {
         writer.put("</article>\n");
     }
     writer.put("</div>\n");
-    writer.out
+    with_chips(&writer.out)
 }
 
 /// The same with a link at each of these names.
@@ -46,7 +46,18 @@ pub fn linked(pages: &[Page], names: &NameLinks) -> String {
     for page in pages {
         writer.blocks(&page.blocks);
     }
-    writer.out
+    with_chips(&writer.out)
+}
+
+/// Finished HTML with each chip as a square, which is nothing to those who listen: its
+/// name stands beside it.
+fn with_chips(html: &str) -> String {
+    chip::drawn(html, |colour| {
+        format!(
+            "<svg class=\"chip\" viewBox=\"0 0 16 16\" aria-hidden=\"true\" focusable=\"false\">\
+             <path fill=\"{colour}\" d=\"M1 1H15V15H1Z\"/></svg>"
+        )
+    })
 }
 
 struct Writer<'n> {
@@ -104,7 +115,7 @@ impl<'n> Writer<'n> {
 
     fn title(&mut self, text: &str) {
         self.close();
-        self.heading = text.to_owned();
+        self.heading = chip::without_chips(text);
         let shown = self.linked(&escaped(text));
         self.put(&format!("<h{0}>{shown}</h{0}>\n", self.top));
     }

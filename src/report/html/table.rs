@@ -36,7 +36,7 @@ type Linked<'l> = &'l dyn Fn(&str) -> String;
 pub fn list_table(table: &Table, label: &str, heads: &[Head], rows: &[String]) -> String {
     let table = table.clone().without_empty_columns();
     let list = framed(&table, label, (heads, rows), &str::to_owned);
-    format!("<div class=\"list\">\n{list}</div>\n")
+    super::with_chips(&format!("<div class=\"list\">\n{list}</div>\n"))
 }
 
 fn terms(table: &Table) -> String {

@@ -81,7 +81,9 @@ fn change_words(change: &RowChange) -> String {
 
 fn difference_words(difference: &Difference) -> String {
     match difference {
-        Difference::Yarn(changes) => joined(changes.iter().map(field_words), ", "),
+        Difference::Yarn(changes) | Difference::Lot(changes) => {
+            joined(changes.iter().map(field_words), ", ")
+        }
         Difference::Held { kept, stated } => format!("{kept} -> {stated}"),
     }
 }
@@ -145,6 +147,12 @@ fn row_fault_words(fault: &RowFault) -> String {
             );
             (title, why, allowed)
         }
+        RowFaultKind::OtherColour { shade, colours } => {
+            let [known, stated] = colours;
+            let why = format!("its colour is `{stated}` in this row and `{known}` elsewhere");
+            let allowed = "a shade has one colour: write the same in each row, or use `--update`";
+            (shade, why, allowed.to_owned())
+        }
         RowFaultKind::Differs(change) => {
             let (why, allowed) = differing_words(&change.difference);
             (&change.title, why, allowed.to_owned())
@@ -162,6 +170,13 @@ fn differing_words(difference: &Difference) -> (String, &'static str) {
             (
                 format!("you already have this yarn, and it differs: {changes}"),
                 "let the file replace it, or use another name",
+            )
+        }
+        Difference::Lot(_) => {
+            let changes = difference_words(difference);
+            (
+                format!("you already have this lot, and it differs: {changes}"),
+                "let the file replace it",
             )
         }
         Difference::Held { kept, .. } => (

@@ -13,7 +13,7 @@ pub use import::{RowLine, exported_words, preview_notes, row_line};
 pub(super) use patterns::pattern_entered;
 pub use patterns::pattern_page;
 pub(super) use stock::reserved;
-pub use stock::{ledger_table, lot_entry};
+pub use stock::{ledger_table, lot_entry, lot_heading};
 pub use strips::{lot_rows, pattern_rows, yarn_rows};
 pub use swatches::swatch_entry;
 pub(super) use swatches::swatch_words;

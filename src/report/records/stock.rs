@@ -3,8 +3,10 @@
 use super::{ListEntry, filled};
 use crate::{
     app::{Ledger, StockLine, StockList},
+    record::lot_title,
     report::{
         Page, Render, Style, Table,
+        chip::shade_name,
         listing::{list_fields, list_page},
     },
     words::{joined, number},
@@ -26,6 +28,8 @@ impl Render for StockList {
                 "number": line.number,
                 "yarn": line.yarn,
                 "shade": line.lot.shade,
+                "colour": line.lot.colour.as_ref().map(|colour| &colour.text),
+                "colour_hex": line.lot.colour.as_ref().map(|colour| colour.value.to_string()),
                 "lot": line.lot.lot,
                 "place": line.lot.place,
                 "held": line.balance.held.to_string(),
@@ -35,11 +39,11 @@ impl Render for StockList {
         })
     }
 
-    fn page(&self, _: &Style) -> Page {
+    fn page(&self, style: &Style) -> Page {
         let table = Table::of(&self.lots)
             .right("no", |line| line.number.to_string())
             .left("yarn", |line| line.yarn.as_str())
-            .left("shade", |line| line.lot.shade.as_str())
+            .left("shade", |line| shade_name(&line.lot, style))
             .left("lot", |line| line.lot.lot.as_deref())
             .left("place", |line| line.lot.place.as_str())
             .left("left", |line| line.balance.held.to_string())
@@ -54,6 +58,13 @@ impl Render for StockList {
         let empty = "Your stash is empty: import a table with `import stock FILE`, or add yarn with `stock buy`.";
         list_page(title, table, empty)
     }
+}
+
+/// The title of a lot, with the chip of its shade, as the title of a page.
+pub fn lot_heading(line: &StockLine, style: &Style) -> Page {
+    let lot = line.lot.lot.as_deref().unwrap_or_default();
+    let shade = shade_name(&line.lot, style);
+    Page::titled(lot_title(&line.yarn, &shade, lot))
 }
 
 /// A lot of a list.
@@ -86,11 +97,12 @@ impl Render for Ledger {
         })
     }
 
-    fn page(&self, _: &Style) -> Page {
+    fn page(&self, style: &Style) -> Page {
         let line = &self.line;
+        let shade = shade_name(&line.lot, style);
         let title = format!(
-            "Lot {}: {}, {}; {} left",
-            line.number, line.yarn, line.lot.shade, line.balance.held
+            "Lot {}: {}, {shade}; {} left",
+            line.number, line.yarn, line.balance.held
         );
         list_page(title, ledger_table(self), "")
     }

@@ -7,7 +7,7 @@ use super::{
 use crate::{
     app::{ListedYarn, PatternChoice, StockLine},
     measure::Length,
-    report::{Style, Table, sizes_as_patterns_write_them},
+    report::{Style, Table, chip::shade_name, sizes_as_patterns_write_them},
     words::{joined, number},
 };
 
@@ -37,7 +37,7 @@ pub fn yarn_rows(yarns: &[ListedYarn], style: &Style) -> Table {
 pub fn lot_rows(lots: &[StockLine], style: &Style) -> Table {
     let columns = Table::of(lots)
         .left("yarn", |line| line.yarn.as_str())
-        .left("shade", |line| line.lot.shade.as_str())
+        .left("shade", |line| shade_name(&line.lot, style))
         .left("lot", |line| line.lot.lot.as_deref())
         .left("left", |line| line.balance.held.to_string())
         .right("length", |line| {

@@ -7,11 +7,12 @@ use crate::{
     measure::Grist,
     report::{
         Notice, Page, Render, Style, Table,
+        chip::with_chip,
         contradiction::contradiction_words,
         facts_words::facts_in_style,
         listing::{ShortAnswer, list_fields, list_page},
     },
-    words::{joined, number},
+    words::{joined, lower_name, number},
 };
 use serde::Serialize;
 use serde_json::json;
@@ -73,10 +74,20 @@ impl Render for YarnList {
     }
 }
 
+/// Shades that it comes in, each with its chip.
+fn shades(answer: &YarnAnswer, style: &Style) -> String {
+    let shades = answer.yarn.shades.iter().map(|shade| {
+        let mut colours = answer.colours.iter();
+        let colour = colours.find(|(of, _)| lower_name(of) == lower_name(shade));
+        with_chip(shade, colour.map(|(_, colour)| colour), style)
+    });
+    joined(shades, ", ")
+}
+
 impl ShortAnswer for YarnAnswer {
     /// What is kept of one yarn, and where its label contradicts itself.
     fn notice(&self, style: &Style) -> Notice {
-        let (yarn, facts) = (&self.0, &self.0.facts);
+        let (yarn, facts) = (&self.yarn, &self.yarn.facts);
         let known = facts_in_style(facts, None, style);
         let mut notice = Notice::of(yarn.title()).detail("known", known);
         macro_rules! printed {
@@ -90,7 +101,7 @@ impl ShortAnswer for YarnAnswer {
         let gtin = yarn.gtin.as_ref();
         let more = [
             ("article number", gtin.map(ToString::to_string)),
-            ("shades", filled(&yarn.shades.join(", "))),
+            ("shades", filled(&shades(self, style))),
             ("notes", filled(&yarn.notes)),
         ];
         for (what, text) in more {

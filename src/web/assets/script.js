@@ -27,6 +27,11 @@
       timer = setTimeout(() => ask(field, list).catch(() => {}), wait);
     });
   }
+  /* What is picked is written beside it. */
+  for (const picker of document.querySelectorAll("input[type=color]")) {
+    const text = document.getElementById(picker.dataset.for);
+    picker.addEventListener("input", () => { text.value = picker.value; });
+  }
   /* The counter: what is scanned anywhere lands in its field, in the place of what
      stands there. */
   const scan = document.querySelector("[data-scan]");

@@ -42,6 +42,8 @@ fn what_is_read_and_what_is_seen_stands_off_from_the_paper_light_and_dark() {
             (["ink", "paper"], 4.5),
             (["soft", "paper"], 4.5),
             (["thread", "paper"], 4.5),
+            // The line round the colour of a shade.
+            (["ink", "paper"], 3.0),
             // The band of a rail, the line of a field, and the mark on a band.
             (["band", "paper"], 3.0),
             (["line", "paper"], 3.0),
@@ -57,4 +59,11 @@ fn what_is_read_and_what_is_seen_stands_off_from_the_paper_light_and_dark() {
 fn black_and_white_are_twenty_one_apart() {
     let theme = Theme("--ink: #000000; --paper: #ffffff;");
     assert!((theme.contrast(["ink", "paper"]) - 21.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_colour_of_a_shade_has_a_line_of_ink_around_it() {
+    let chip = STYLE.split(".chip path {").nth(1).unwrap();
+    let chip = chip.split('}').next().unwrap();
+    assert!(chip.contains("stroke: var(--ink)"), "{chip}");
 }

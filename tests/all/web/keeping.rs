@@ -612,3 +612,104 @@ async fn a_list_is_filtered_put_in_order_and_shown_whole() {
     let page = house.get(named.place()).await.text;
     assert!(page.contains("Umberlin DK"));
 }
+
+/// The fields of the form of a lot, as a browser sends them.
+async fn lot_fields(house: &House, lot: &str) -> Vec<(String, String)> {
+    let form = house.get(&format!("/stock/{lot}/edit")).await.text;
+    let names = [
+        "version",
+        "shade",
+        "colour",
+        "colour-picked",
+        "colour-shown",
+        "lot",
+        "place",
+        "weighed",
+    ];
+    let field = |name: &str| (name.to_owned(), filled(&form, name).to_owned());
+    names.into_iter().map(field).collect()
+}
+
+async fn send_lot(house: &House, lot: &str, changed: &[(&str, &str)]) -> super::Answered {
+    let fields = lot_fields(house, lot).await;
+    let mut fields: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, text)| (name.as_str(), text.as_str()))
+        .collect();
+    for change in changed {
+        fields = with(&fields, change.0, change.1);
+    }
+    house.post(&format!("/stock/{lot}/edit"), &fields).await
+}
+
+#[tokio::test]
+async fn a_colour_is_typed_or_picked_without_a_script_and_shown_wherever_the_shade_is_named() {
+    let house = House::sample();
+    let (lot, chip) = ("2", "fill=\"#2f6f8f\"");
+    // A picker always sends a colour; only another one than was shown counts.
+    let saved = send_lot(&house, lot, &[]).await;
+    assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
+    assert_eq!(
+        filled(&house.get("/stock/2/edit").await.text, "colour"),
+        "#5b6b3a"
+    );
+    send_lot(&house, lot, &[("colour-picked", "#2f6f8f")]).await;
+    let list = house.get("/stock").await.text;
+    assert_eq!(
+        list.matches(chip).count(),
+        2,
+        "both lots of the shade: {list}"
+    );
+    let page = house.get(&format!("/stock/{lot}")).await.text;
+    let title = page
+        .split("<title>")
+        .nth(1)
+        .unwrap()
+        .split("</title>")
+        .next()
+        .unwrap();
+    assert!(title.chars().all(|c| u32::from(c) < 0xf_0000), "{title}");
+    assert!(
+        page.split("<h1>")
+            .nth(1)
+            .unwrap()
+            .split("</h1>")
+            .next()
+            .unwrap()
+            .contains(chip)
+    );
+    assert!(page.contains("aria-hidden=\"true\""));
+    assert!(page.chars().all(|c| u32::from(c) < 0xf_0000));
+    // What is typed counts before what is picked.
+    send_lot(
+        &house,
+        lot,
+        &[("colour", "Navy"), ("colour-picked", "#ff0000")],
+    )
+    .await;
+    let form = house.get(&format!("/stock/{lot}/edit")).await.text;
+    assert_eq!(filled(&form, "colour"), "Navy");
+    assert_eq!(filled(&form, "colour-picked"), "#000080");
+    send_lot(&house, lot, &[("colour", "")]).await;
+    let form = house.get(&format!("/stock/{lot}/edit")).await.text;
+    assert_eq!(filled(&form, "colour"), "");
+    let refused = send_lot(&house, lot, &[("colour", "muddy")]).await;
+    assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(refused.text.contains("id=\"lot-colour-error\""));
+    assert_eq!(filled(&refused.text, "colour"), "muddy");
+}
+
+#[tokio::test]
+async fn a_shade_that_is_called_like_a_colour_is_offered_as_one() {
+    let house = House::sample();
+    send_lot(&house, "2", &[("shade", "teal"), ("colour", "")]).await;
+    let form = house.get("/stock/2/edit").await.text;
+    assert!(
+        form.contains("The shade is called teal, which is also a colour"),
+        "{form}"
+    );
+    assert_eq!(filled(&form, "colour"), "");
+    send_lot(&house, "2", &[("shade", "sea")]).await;
+    let form = house.get("/stock/2/edit").await.text;
+    assert!(!form.contains("which is also a colour"));
+}
