@@ -24,6 +24,8 @@ pub enum FaultKind {
     SaysNothing(String),
     /// Nothing is written where something must be.
     Missing,
+    /// The same, with what may be written.
+    MissingAs(String),
     /// None of the words that may stand here.
     NotOneOf {
         /// What was given.

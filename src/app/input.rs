@@ -53,7 +53,9 @@ impl InputReader {
         match filled(text) {
             Some(text) => self.read(field, read(text)),
             None => {
-                self.fault(field, FaultKind::Missing);
+                let refused = read("").err().map(|error| error.allowed);
+                let kind = refused.map_or(FaultKind::Missing, FaultKind::MissingAs);
+                self.fault(field, kind);
                 None
             }
         }

@@ -89,8 +89,8 @@ const HEADINGS: [(&str, &[&str]); 4] = [
     (
         ANSWER,
         &[
-            "top", "weights", "sure", "own_use", "details", "basis", "html", "csv", "json",
-            "markdown", "help", "version",
+            "top", "weights", "sure", "own_use", "details", "working", "basis", "html", "csv",
+            "json", "markdown", "help", "version",
         ],
     ),
     (RECORDS, &["db", "no_backup", "once", "update", "replace"]),

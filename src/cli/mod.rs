@@ -17,6 +17,7 @@ pub use arguments::command;
 /// done, 1 refused or failed, 2 wrong usage, 3 changed as asked but the answer could
 /// not be written. A closed pipe is quiet.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments = arguments::with_values_below_zero(arguments);
     let matches = command().try_get_matches_from(arguments);
     let cli = match matches.and_then(|matches| Cli::from_arg_matches(&matches)) {
         Ok(cli) => cli,

@@ -6,12 +6,14 @@ use crate::{
     report::{
         Page, Render, Style, error_words, fields, find_page, json, markdown, plain_text, terminal,
     },
+    words::{and_list, or_list},
 };
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use serde::Serialize;
 use serde_json::json as value;
 use std::{
-    io::{self, ErrorKind, IsTerminal, Write},
+    io::{self, IsTerminal, Write},
     process::ExitCode,
     time::Duration,
 };
@@ -101,6 +103,11 @@ impl Output {
         self.json
     }
 
+    /// Whether all that is known was asked for.
+    pub(super) fn has_details(&self) -> bool {
+        self.details
+    }
+
     /// Writes fields as JSON.
     pub(super) fn json<T: Serialize + ?Sized>(&self, fields: &T) -> Result<(), Failure> {
         self.bytes(json(fields).map_err(io::Error::from)?.as_bytes())
@@ -158,7 +165,7 @@ impl Output {
     /// Writes several changes, as [`Output::change`] does one.
     pub(super) fn changes(&self, answers: &[impl Render]) -> Result<(), Failure> {
         match self.answers(answers) {
-            Err(Failure::Write(error)) if error.kind() != ErrorKind::BrokenPipe => {
+            Err(Failure::Write(error)) if error.kind() != io::ErrorKind::BrokenPipe => {
                 let words = |answer| self.plain(answer);
                 let said = answers.iter().map(words).collect();
                 Err(Failure::Recorded { error, said })
@@ -198,7 +205,7 @@ impl Output {
     pub(super) fn failure(&self, failure: &Failure) -> ExitCode {
         let (message, status) = match failure {
             Failure::Told => return ExitCode::from(1),
-            Failure::Write(error) if error.kind() == ErrorKind::BrokenPipe => {
+            Failure::Write(error) if error.kind() == io::ErrorKind::BrokenPipe => {
                 return ExitCode::SUCCESS;
             }
             Failure::Usage(said) => (said.clone(), 2),
@@ -228,8 +235,46 @@ fn complain(message: &str) {
     drop(written);
 }
 
+/// What is wrong with what was typed, where it is of the usual kinds: what was given,
+/// and what to type instead.
+fn usage_words(told: &clap::Error) -> Option<String> {
+    let texts = |kind| match told.get(kind) {
+        Some(ContextValue::String(text)) => vec![text.clone()],
+        Some(ContextValue::Strings(texts)) => texts.clone(),
+        _ => Vec::new(),
+    };
+    let one = |kind| texts(kind).into_iter().next();
+    let names = texts(ContextKind::InvalidArg);
+    let first = names.first().map(String::as_str).unwrap_or_default();
+    let name = first.split(' ').next().unwrap_or_default();
+    let near = or_list(texts(ContextKind::SuggestedArg));
+    let near = match near.as_str() {
+        "" => String::new(),
+        near => format!("; did you mean {near}?"),
+    };
+    Some(match told.kind() {
+        ErrorKind::InvalidValue => {
+            let allowed = texts(ContextKind::ValidValue);
+            let given = one(ContextKind::InvalidValue).filter(|_| !allowed.is_empty())?;
+            let allowed = or_list(allowed.iter().map(|value| format!("`{value}`")));
+            match given.as_str() {
+                "" => format!("{name}: missing: write {allowed}"),
+                given => format!("{name}: `{given}` is not one of the choices: write {allowed}"),
+            }
+        }
+        ErrorKind::UnknownArgument => format!("`{name}` is not known here{near}"),
+        ErrorKind::MissingRequiredArgument => format!("missing: {}", and_list(names)),
+        _ => return None,
+    })
+}
+
 fn usage(told: &clap::Error) -> io::Result<()> {
-    let text = told.render().to_string();
+    let text = match (usage_words(told), told.get(ContextKind::Usage)) {
+        (Some(said), Some(usage)) => {
+            format!("understudy: {said}\n\n{usage}\n\nMore: --help")
+        }
+        _ => told.render().to_string(),
+    };
     let lines: Vec<String> = text.lines().map(crate::words::safe).collect();
     writeln!(anstream::stderr(), "{}", lines.join("\n"))
 }
@@ -247,7 +292,7 @@ pub(super) fn told_by_clap(told: &clap::Error) -> ExitCode {
         false => told.print(),
     };
     match written {
-        Err(error) if error.kind() != ErrorKind::BrokenPipe => ExitCode::from(1),
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => ExitCode::from(1),
         _ => ExitCode::from(u8::try_from(told.exit_code()).unwrap_or(2)),
     }
 }

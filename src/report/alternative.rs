@@ -1,16 +1,21 @@
-//! One yarn in place of one of a pattern's: its line of a materials sheet, and its
-//! row of a table for programs.
+//! One yarn in place of one of a pattern's: what a materials sheet says of it to its
+//! readers and to the designer, and its row of a table for programs.
 
 use super::{
     Style, Table, departure_in_short,
-    judgement::{conditions_of, criterion_words, verdict_sentence, verdict_words},
+    facts_words::material_words,
+    judgement::{
+        conditions_in_short, conditions_of, criterion_words, differences, each_once,
+        verdict_sentence, verdict_words,
+    },
     purchase::skeins_fields,
     remedy_text, sizes_as_patterns_write_them,
 };
 use crate::{
-    app::Alternative,
-    matching::{Departure, Judgement},
+    app::{Alternative, SizePurchase},
+    matching::{Departure, Judgement, Remedy, Verdict},
     measure::{Grist, Length, Mass, units::YARD_M},
+    record::YarnFacts,
     words::{and_list, joined, number, uncapitalized},
 };
 use serde_json::{Value, json};
@@ -56,49 +61,114 @@ fn counts(found: &Alternative) -> String {
 }
 
 /// What to do, where something must be done.
-pub(super) fn to_do(found: &Alternative, style: &Style) -> Option<String> {
+fn to_do(found: &Alternative, style: &Style) -> Option<String> {
     let remedy = found.answer.first_remedy();
     remedy.map(|remedy| remedy_text(remedy, style))
 }
 
-/// Whether it would work and why, in one sentence.
+/// A yarn, and how it is held.
+pub(super) fn titled(found: &Alternative) -> String {
+    let title = &found.answer.candidate.title;
+    match found.answer.plan.strands {
+        1 => title.clone(),
+        n => format!("{title}, {n} strands held together"),
+    }
+}
+
+/// What it is, whether it works, and what differs, in one sentence for readers.
 pub(super) fn sentence(found: &Alternative, style: &Style) -> String {
-    let candidate = &found.answer.candidate;
-    let gone = if candidate.discontinued {
+    let answer = &found.answer;
+    let facts = material_words(&answer.candidate.facts, style);
+    let verdict = match answer.judgement.verdict {
+        Verdict::ShouldWork => "should work".to_owned(),
+        Verdict::CouldWork => format!("could work if {}", conditions_in_short(answer, style)),
+        Verdict::CannotSay | Verdict::WillNotWork => {
+            let said = verdict_sentence(answer, style);
+            uncapitalized(said.trim_end_matches('.'))
+        }
+    };
+    let differs = match answer.judgement.verdict {
+        Verdict::ShouldWork | Verdict::CouldWork => joined(
+            differences(&answer.judgement)
+                .into_iter()
+                .map(|text| format!("; {text}")),
+            "",
+        ),
+        Verdict::CannotSay | Verdict::WillNotWork => String::new(),
+    };
+    let gone = if answer.candidate.discontinued {
         " Discontinued."
     } else {
         ""
     };
-    let verdict = verdict_sentence(&found.answer, style);
-    format!("{}: {}{gone}", candidate.title, uncapitalized(&verdict))
+    let rework = match answer.first_remedy() {
+        Some(remedy @ (Remedy::ReworkStitches { .. } | Remedy::AnotherSize { .. })) => {
+            format!(" {}", remedy_text(remedy, style))
+        }
+        _ => String::new(),
+    };
+    format!(
+        "{} ({facts}): {verdict}{differs}.{rework}{gone}",
+        titled(found)
+    )
 }
 
-/// The alternatives of one yarn for people, their lengths at the mass of the
-/// pattern's put-up, or at 100 g where that is not known; to a tenth of a metre, as
-/// half a skein of 225 m is 112.5 m.
-pub(super) fn offered(found: &[&Alternative], put_up_mass: Option<Mass>, style: &Style) -> Table {
-    let grams = put_up_mass.map_or(100.0, Mass::as_grams);
-    let length = |metres: f64| {
-        style.pair(
-            format!("{} m", number(metres, 1)),
-            format!("{} yd", number(metres / YARD_M, 0)),
+/// What the designer's copy says beside the comparison: what to do, and how far it
+/// differs, in limits.
+pub(super) fn in_full(found: &Alternative, style: &Style) -> Vec<String> {
+    let answer = &found.answer;
+    let per = found.length_at_put_up.zip(found.pattern_put_up);
+    let per = per.map(|(length, mass)| {
+        format!(
+            "{} in {}, what the pattern's skein weighs.",
+            style.length(length),
+            style.mass(mass)
         )
+    });
+    let overall = answer.judgement.overall.map(|overall| {
+        let each = joined(departs(&answer.judgement, style), ", ");
+        let each = if each.is_empty() {
+            each
+        } else {
+            format!(": {each}")
+        };
+        format!(
+            "Difference over all {}, where 1 is the limit{each}.",
+            number(overall, 2)
+        )
+    });
+    let conditions = conditions_of(answer, style).into_iter();
+    let remedy = to_do(found, style);
+    let told = conditions.chain(remedy).chain(per).chain(overall);
+    each_once(told)
+}
+
+/// The head of a column of counts: `Hathrel DK, 245 m (268 yd)`.
+pub(super) fn head(title: Option<&str>, facts: &YarnFacts, style: &Style) -> String {
+    let name = title.map(|title| title.rsplit_once(", ").map_or(title, |(_, name)| name));
+    let length = facts.skein_length().map(|length| style.length(length));
+    joined(name.into_iter().map(str::to_owned).chain(length), ", ")
+}
+
+/// The same of an alternative; a yarn that is known by its label alone has no name.
+pub(super) fn head_of(found: &Alternative, style: &Style) -> String {
+    let candidate = &found.answer.candidate;
+    let name = match candidate.kept {
+        true => candidate.title.as_str(),
+        false => "yarn of this label",
     };
-    let columns = Table::of(found.iter().copied())
-        .left("alternative", |found| {
-            let title = &found.answer.candidate.title;
-            match found.answer.plan.strands {
-                1 => title.clone(),
-                n => format!("{title}, {n} strands"),
-            }
-        })
-        .left("skein", |found| put_up(found, style))
-        .right(&format!("per {} g", number(grams, 1)), |found| {
-            let at_put_up = found.length_at_put_up.map(Length::as_metres);
-            at_put_up.or(per_100_g(found)).map(length)
-        })
-        .left("skeins", counts);
-    columns.into()
+    let strands = match found.answer.plan.strands {
+        1 => String::new(),
+        n => format!(", {n} strands"),
+    };
+    head(Some(name), &candidate.facts, style) + &strands
+}
+
+/// What to buy for a size.
+pub(super) fn skeins_of(skeins: &[SizePurchase], size: &str) -> Option<u32> {
+    let mut bought = skeins.iter();
+    let bought = bought.find(|bought| bought.size == *size);
+    bought.map(|bought| bought.purchase.skeins)
 }
 
 /// The alternatives for programs; skeins of each size have a column.
@@ -125,10 +195,7 @@ pub(super) fn cells(found: &[Alternative], sizes: &[String]) -> Table {
         });
     for size in sizes {
         columns = columns.right(&format!("skeins {size}"), |found| {
-            let mut bought = found.answer.skeins.iter();
-            bought
-                .find(|bought| bought.size == *size)
-                .map(|bought| bought.purchase.skeins)
+            skeins_of(&found.answer.skeins, size)
         });
     }
     let columns = columns

@@ -76,7 +76,10 @@ impl Render for CheckAnswer {
             page.table(table);
         }
         let parts = self.roles.iter();
-        let chances = parts.filter_map(|role| chance_sentence(&role.offered.chances));
+        let chances = parts.filter_map(|role| {
+            let word = counter(&role.offered.candidate.facts);
+            chance_sentence(&role.offered.chances, word)
+        });
         page.items(Role::Plain, &each_once(chances));
         add_chance_of_one_size(&mut page, self);
         page.items(Role::Caution, &cautions(self, is_beside, caution_in_short));
@@ -343,14 +346,14 @@ fn needed(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
             style,
         );
     }
+    let word = counter(&offered.candidate.facts);
     if offered.chances.len() > 1 {
-        let word = counter(&offered.candidate.facts);
         add_chances(&mut page, &offered.chances, word);
     }
     page.part(
         ESTIMATED,
         Role::Doubtful,
-        &estimate_sentences(&role.estimates, style),
+        &estimate_sentences(&role.estimates, word, style),
     );
     let cover = offered.cover.iter();
     let cover: Vec<String> = cover.map(|found| cover_sentence(found, style)).collect();

@@ -1,6 +1,6 @@
 //! One grist in every unit.
 
-use super::{Page, Render, Role, Style, Table};
+use super::{Answer, Block, Page, Render, Role, Style, Table};
 use crate::{
     app::ConvertAnswer,
     measure::{
@@ -41,6 +41,9 @@ impl Render for ConvertAnswer {
 
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(title(self));
+        let grist = style.grist(self.grist);
+        let said = format!("{grist}. {}", class_sentence(self.grist));
+        page.blocks.push(Block::Answer(Answer::alone(said)));
         let rows = rows(self.grist).map(|(_, measure, value, places, unit)| {
             (measure, number(value, places), unit.to_owned())
         });
@@ -59,8 +62,6 @@ impl Render for ConvertAnswer {
                 .right("value", |(_, value, _)| value.as_str())
                 .left("unit", |(.., unit)| unit.as_str()),
         );
-        page.section("Weight class");
-        page.text(Role::Plain, class_sentence(self.grist));
         page.part("Notes", Role::Caution, &style.notes(&self.notes));
         page
     }

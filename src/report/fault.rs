@@ -51,6 +51,7 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         FaultKind::Cell(fault) => fault.message(),
         FaultKind::SaysNothing(band) => says_nothing(band),
         FaultKind::Missing => "missing: write it, or choose one".to_owned(),
+        FaultKind::MissingAs(allowed) => format!("missing: write {allowed}"),
         FaultKind::NotOneOf { given, allowed } => {
             let (given, allowed) = (safe(given), or_list(allowed));
             format!("`{given}` is not one of the choices: write {allowed}")

@@ -10,8 +10,9 @@ use super::{
         all_against, caution_in_short, conditions_in_short, criterion_in_full, each_once, news,
         verdict_in_short, verdict_sentence,
     },
+    per_size::counts_in_short,
     purchase::{chance_sentence, counter},
-    sizes_as_patterns_write_them, why_left_out,
+    why_left_out,
     working::{WORKED_OUT, assumptions, left_out_sentence, working_sentences},
 };
 use crate::{
@@ -207,7 +208,7 @@ fn listed(answer: &FindAnswer, found: &[CandidateAnswer], style: &Style) -> Tabl
         })
         .right(unit, |(_, found)| metres(found, style))
         .left(&format!("{word}s"), |(_, found)| {
-            sizes_as_patterns_write_them(skeins(found))
+            counts_in_short(&skeins(found))
         })
         .right("cost", |(_, found)| match costs(found).as_slice() {
             [one] => Some(one.clone()),
@@ -256,7 +257,8 @@ fn against(found: &CandidateAnswer, style: &Style) -> Vec<String> {
     };
     let not_known = and_list(not_judged(found).map(|it| criterion_in_full(it, style)));
     said.extend((!not_known.is_empty()).then(|| format!("not known: {not_known}")));
-    said.extend(chance_sentence(&found.chances).map(|text| uncapitalized(&text)));
+    let word = counter(&found.candidate.facts);
+    said.extend(chance_sentence(&found.chances, word).map(|text| uncapitalized(&text)));
     let cautions = judgement.cautions.iter().map(caution_in_short);
     said.extend(cautions.map(|text| uncapitalized(&text)));
     let gone = found.candidate.discontinued;
@@ -290,7 +292,10 @@ fn in_full(answer: &FindAnswer, style: &Style) -> Page {
             ),
         );
         let told = reasons_and_conditions(found, style).into_iter();
-        let told = told.chain(chance_sentence(&found.chances));
+        let told = told.chain(chance_sentence(
+            &found.chances,
+            counter(&found.candidate.facts),
+        ));
         let told = told.chain(covered(answer, found, style));
         page.items(
             Role::Plain,

@@ -58,9 +58,12 @@ impl Render for LastAnswer {
         };
         page.blocks.push(Block::Answer(card));
         if !self.reaches_the_end() {
-            let stop = count_of(stop_after(self), "more row");
+            let after = match self.ahead {
+                Some(_) => count_of(stop_after(self), "more row"),
+                None => "them".to_owned(),
+            };
             let stop = format!(
-                "Stop after {stop} and bind off or join new yarn: the yarn is almost sure to last that far."
+                "Bind off or join new yarn after {after}: the yarn is almost sure to last that far."
             );
             page.text(Role::Plain, stop);
         }

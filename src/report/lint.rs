@@ -87,6 +87,8 @@ fn findings(answer: &LintAnswer, style: &Style) -> Vec<(Option<u64>, Words)> {
 }
 
 fn sentence(of: &str, line: Option<u64>, (place, kind, given, should_be): &Words) -> String {
+    // What programs read says it in older words.
+    let kind = kind.replace("no longer made", "discontinued");
     let line = line.map(|line| format!("{of}, line {line}"));
     let place = (!place.is_empty()).then(|| place.clone());
     let at = joined(line.into_iter().chain(place), ", ");

@@ -33,6 +33,7 @@ mod read;
 mod record_change;
 mod records;
 mod sheet;
+mod sheet_sizes;
 mod size;
 mod skeins;
 mod style;
@@ -64,7 +65,7 @@ pub use records::{
     ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_heading, lot_rows,
     pattern_page, pattern_rows, preview_notes, row_line, swatch_entry, yarn_rows,
 };
-pub use sheet::sheet_cells;
+pub use sheet::{WorkingCopy, sheet_cells, sheet_notes};
 pub use style::{FieldNames, Style, UnitOrder};
 pub use terminal::{plain_text, terminal};
 pub use undo::{NOTHING as NOTHING_TO_UNDO, change_words};

@@ -2,7 +2,7 @@
 
 use super::{
     Bars, Page, Picture, Render, Role, Style, Table, json::list, judgement::each_once,
-    per_size::skeins_of_sizes, sizes_as_patterns_write_them,
+    per_size::counts_of_sizes, sizes_as_patterns_write_them,
 };
 use crate::{
     app::{NeedsAnswer, PieceYarn, SampleCheck, StatedNeeds, YarnNeed},
@@ -91,7 +91,7 @@ impl NeedsAnswer {
             yarn.key,
             called.collect::<String>(),
             each(|need| number(need.stated_g, 0)),
-            skeins_of_sizes(needs.iter().map(skeins)),
+            counts_of_sizes(needs.iter().map(skeins), "skein"),
             put_up(yarn, style)
         )
     }

@@ -1,6 +1,6 @@
 //! A page as blocks, whatever it is later written as.
 
-use super::{Picture, SWATCH_LINE, Style, working::WORKED_OUT};
+use super::{Picture, Style, working::WORKED_OUT};
 use crate::words::joined;
 
 /// What a piece of text is, so that each writer can show it in its own way.
@@ -377,12 +377,6 @@ impl Page {
         let mut folded = Self::default();
         folded.items(Role::Aside, working);
         self.details(WORKED_OUT, folded);
-    }
-
-    /// The line that ends every answer about a swap.
-    pub fn swatch(&mut self) {
-        self.section("Before you buy");
-        self.text(Role::Plain, SWATCH_LINE);
     }
 
     /// Adds a table; nothing for one without rows.

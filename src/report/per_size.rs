@@ -16,12 +16,30 @@ pub fn sizes_as_patterns_write_them(counts: impl IntoIterator<Item = impl Displa
     first.unwrap_or_default() + &rest
 }
 
-/// `4 (5, 6) skeins`, `1 skein`.
-pub(super) fn skeins_of_sizes(counts: impl IntoIterator<Item = impl Display>) -> String {
-    match sizes_as_patterns_write_them(counts).as_str() {
-        "1" => "1 skein".to_owned(),
-        counts => format!("{counts} skeins"),
+/// `4 (5, 6)`; `1` where all sizes have the same.
+pub(super) fn counts_in_short(counts: &[u32]) -> String {
+    match counts {
+        [first, rest @ ..] if rest.iter().all(|count| count == first) => first.to_string(),
+        all => sizes_as_patterns_write_them(all),
     }
+}
+
+/// `4 (5, 6) skeins`, `1 skein`.
+pub(super) fn counts_of_sizes(
+    counts: impl IntoIterator<Item = impl Display>,
+    word: &str,
+) -> String {
+    match sizes_as_patterns_write_them(counts).as_str() {
+        "1" => format!("1 {word}"),
+        counts => format!("{counts} {word}s"),
+    }
+}
+
+/// A yarn of a pattern by its key, as people call it: `colour MC`, `yarn A`.
+pub(super) fn role_name(key: &str) -> String {
+    let letters = key.trim_end_matches(|c: char| c.is_ascii_digit());
+    let is_colour = matches!(letters, "MC" | "CC" | "C");
+    format!("{} {key}", if is_colour { "colour" } else { "yarn" })
 }
 
 /// `8 (9, 10) skeins` of `8 skeins`, `9 skeins` and `10 skeins`: what all end in is
@@ -68,7 +86,7 @@ mod tests {
 
     #[test]
     fn one_skein_of_one_size_is_no_skeins() {
-        let told = |counts: &[&str]| skeins_of_sizes(counts);
+        let told = |counts: &[&str]| counts_of_sizes(counts, "skein");
         assert_eq!(told(&["1"]), "1 skein");
         assert_eq!(told(&["1", "1"]), "1 (1) skeins");
         assert_eq!(told(&["4", "5", "6"]), "4 (5, 6) skeins");

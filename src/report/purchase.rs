@@ -2,7 +2,7 @@
 //! a need that is a mass may come to; as fields, tables and sentences.
 
 use super::{
-    Bar, Bars, Page, Picture, Role, Style, Table, json::without_empty, per_size::skeins_of_sizes,
+    Bar, Bars, Page, Picture, Role, Style, Table, json::without_empty, per_size::counts_of_sizes,
 };
 use crate::{
     app::{SizeChance, SizeEstimate, SizePurchase},
@@ -159,11 +159,11 @@ pub(super) fn chance_bars(found: &[SizeChance], word: &str) -> Option<Picture> {
 }
 
 /// The same in one sentence, sizes in order; nothing where it was not asked for.
-pub(super) fn chance_sentence(found: &[SizeChance]) -> Option<String> {
+pub(super) fn chance_sentence(found: &[SizeChance], word: &str) -> Option<String> {
     let sure = number(found.first()?.sure.as_percent(), 2);
     let most = share(found.iter().map(|size| size.chance).fold(0.0, f64::max));
     let at_most = if found.len() > 1 { "at most " } else { "" };
-    let skeins = skeins_of_sizes(found.iter().map(|size| size.skeins));
+    let skeins = counts_of_sizes(found.iter().map(|size| size.skeins), word);
     Some(format!(
         "To be {sure} % sure of enough: {skeins}; chance of running out then {at_most}{most} %"
     ))
@@ -193,7 +193,11 @@ pub(super) fn estimate_fields(key: &str, estimate: &SizeEstimate) -> Value {
 }
 
 /// The same as sentences.
-pub(super) fn estimate_sentences(estimates: &[SizeEstimate], style: &Style) -> Vec<String> {
+pub(super) fn estimate_sentences(
+    estimates: &[SizeEstimate],
+    word: &str,
+    style: &Style,
+) -> Vec<String> {
     let metres = |end: Option<Length>| end.map_or("an open end".to_owned(), |m| style.length(m));
     let skeins = |end: Option<u32>| end.map_or("no limit".to_owned(), |n| n.to_string());
     let sentence = |estimate: &SizeEstimate| {
@@ -201,7 +205,7 @@ pub(super) fn estimate_sentences(estimates: &[SizeEstimate], style: &Style) -> V
             size, fewest, most, ..
         } = estimate;
         format!(
-            "Size {size}, {}: from {} to {}; {} to {} skeins.",
+            "Size {size}, {}: from {} to {}; {} to {} {word}s.",
             basis(&estimate.estimate),
             metres(estimate.estimate.at_least),
             metres(estimate.estimate.at_most),

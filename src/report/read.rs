@@ -5,7 +5,7 @@ use super::{
     Page, Render, Role, Style, Table,
     facts_words::{over_words, range_words, value},
     json::list,
-    per_size::skeins_of_sizes,
+    per_size::counts_of_sizes,
 };
 use crate::{
     app::ReadAnswer,
@@ -325,7 +325,7 @@ fn amount_words(amount: &Amount, style: &Style) -> String {
 
 fn part_words(part: &AmountPart, style: &Style) -> String {
     let quantity = match part.quantity {
-        Quantity::Skeins(range) => skeins_of_sizes([range_words(range)]),
+        Quantity::Skeins(range) => counts_of_sizes([range_words(range)], "skein"),
         Quantity::Length(range) => {
             let metres = range.map(Length::as_metres);
             both(metres, ("m", "yd"), (YARD_M, 0), style)

@@ -1,21 +1,29 @@
-//! The materials sheet of a pattern: its own yarns, what every size needs, and what
-//! else would do, as patterns print them.
+//! The materials sheet of a pattern, in two views: what its readers get, a row for each
+//! size, and the designer's working copy with all that it rests on.
 
 use super::{
-    Page, Render, Role, SWATCH_LINE, Style, Table, alternative, caution_text,
-    facts_words::material_words, gauge_words, judgement::news, per_size::skeins_of_sizes,
-    sizes_as_patterns_write_them, what_to_know, working_sentences,
+    Block, Page, Render, Role, SWATCH_LINE, Style, alternative, caution_text,
+    facts_words::material_words,
+    gauge_words,
+    judgement::{news, reason_rows, verdict_sentence},
+    per_size::{counts_of_sizes, role_name},
+    purchase::{counted, counter},
+    sheet_sizes::{add_sizes, of_material, word},
+    sizes_as_patterns_write_them, what_to_know,
+    working::WORKED_OUT,
+    working_sentences,
 };
 use crate::{
     app::{Alternative, Material, SheetAnswer},
+    matching::Caution,
     measure::{Grist, Length, Mass},
     record::{Need, NeedRange, StatedGauge},
-    words::{and_list, number},
+    words::{and_list, joined, number},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
 
-/// What readers of a sheet must know before they swap.
+/// What readers of a sheet must know before they swap, for programs.
 const SUBSTITUTION_LINE: &str = "Buy by length, not by the number of balls or by grams: the counts are for balls of the length given here. If yours has another length, divide what your size needs, with the spare, by it and round up.";
 
 impl Render for SheetAnswer {
@@ -34,7 +42,7 @@ impl Render for SheetAnswer {
             "alternatives": alternatives
                 .map(|found| alternative::fields(found, style))
                 .collect::<Vec<_>>(),
-            "cautions": shared_cautions(&self.alternatives),
+            "cautions": shared_cautions(&self.alternatives, caution_text),
             "substitution": SUBSTITUTION_LINE,
             "swatch": SWATCH_LINE,
             "working": working_sentences(&self.working, style),
@@ -43,36 +51,93 @@ impl Render for SheetAnswer {
     }
 
     fn page(&self, style: &Style) -> Page {
-        let mut page = Page::titled(format!("Materials for {}", self.pattern));
-        let sizes = sizes_as_patterns_write_them(&self.sizes);
-        page.text(Role::Plain, format!("Sizes {sizes}"));
-        if let Some(gauge) = &self.gauge {
-            let gauge = gauge_in_stitch(gauge);
-            page.text(Role::Plain, format!("Gauge: {gauge}"));
+        readers_sheet(self, style)
+    }
+
+    fn headline(&self, style: &Style) -> String {
+        let all = self.materials.iter();
+        joined(all.map(|own| format!("{}.", to_buy(self, own, style))), " ")
+    }
+}
+
+/// The designer's copy of a sheet: what readers get, then all that it rests on.
+pub struct WorkingCopy(pub SheetAnswer);
+
+impl Render for WorkingCopy {
+    fn fields(&self) -> impl Serialize {
+        self.0.fields()
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let answer = &self.0;
+        let mut page = readers_sheet(answer, style);
+        if let Some(Block::Title(title)) = page.blocks.first_mut() {
+            title.push_str(", working copy");
         }
-        let margin = number(self.margin.as_percent(), 1);
-        page.section(format!("Yarn, with {margin} % spare"));
-        let materials = self.materials.iter();
-        let materials: Vec<String> = materials.map(|own| sentence(own, style)).collect();
-        page.items(Role::Plain, &materials);
-        add_needs(&mut page, &self.materials, style);
-        for material in &self.materials {
-            add_alternatives(&mut page, self, material, style);
+        let lines = answer.materials.iter();
+        let lines: Vec<String> = lines.map(|own| as_printed(own, style)).collect();
+        page.part("In a line, as patterns print it", Role::Plain, &lines);
+        for found in &answer.alternatives {
+            page.section(format!(
+                "{} for yarn {}",
+                alternative::titled(found),
+                found.key
+            ));
+            page.text(
+                news(found.answer.judgement.verdict),
+                verdict_sentence(&found.answer, style),
+            );
+            page.blocks
+                .push(Block::Reasons(reason_rows(&found.answer.judgement, style)));
+            page.items(Role::Plain, &alternative::in_full(found, style));
         }
-        page.section("Before you swap");
-        page.text(Role::Plain, SUBSTITUTION_LINE);
-        page.text(Role::Plain, SWATCH_LINE);
-        page.part(
-            "Cautions",
-            Role::Caution,
-            &shared_cautions(&self.alternatives),
-        );
-        page.working(
-            &working_sentences(&self.working, style),
-            &what_to_know(&self.notes, &self.remarks, style),
-        );
+        let cautions = shared_cautions(&answer.alternatives, caution_text);
+        page.part("Cautions and their sources", Role::Plain, &cautions);
+        page.part("Notes", Role::Caution, &sheet_notes(answer, style));
+        let working = working_sentences(&answer.working, style);
+        page.part(WORKED_OUT, Role::Plain, &working);
         page
     }
+
+    fn headline(&self, style: &Style) -> String {
+        self.0.headline(style)
+    }
+}
+
+/// What the designer has to know of a sheet, and its readers not.
+pub fn sheet_notes(answer: &SheetAnswer, style: &Style) -> Vec<String> {
+    what_to_know(&answer.notes, &answer.remarks, style)
+}
+
+/// The sheet as it can be published: what to buy, for each size, and what could replace
+/// it.
+fn readers_sheet(answer: &SheetAnswer, style: &Style) -> Page {
+    let mut page = Page::titled(format!("Yarn for {}", answer.pattern));
+    let materials = answer.materials.iter();
+    let lines = materials.map(|own| {
+        let facts = material_words(&own.facts, style);
+        format!("{} ({facts})", to_buy(answer, own, style))
+    });
+    page.items(Role::Plain, &lines.collect::<Vec<_>>());
+    if let Some(gauge) = &answer.gauge {
+        let over = gauge_in_both(&gauge_in_stitch(gauge));
+        page.text(Role::Plain, format!("Gauge: {over}"));
+    }
+    for own in &answer.materials {
+        add_sizes(&mut page, answer, own, style);
+    }
+    for (lines, names) in replacements(answer, style) {
+        let head = format!("Instead of {}", and_list(names));
+        page.part(&head, Role::Plain, &lines);
+    }
+    page.section("Before you swap");
+    let by_length = by_length(word(answer), answer.margin.as_percent());
+    page.items(Role::Plain, &[by_length, SWATCH_LINE.to_owned()]);
+    let cautions = shared_cautions(&answer.alternatives, |caution| {
+        caution.hazard.text.to_owned()
+    });
+    page.part("Cautions", Role::Plain, &cautions);
+    page
 }
 
 /// The alternatives of a sheet as a table for programs: columns, and a row each.
@@ -108,21 +173,33 @@ fn stated_skeins(own: &Material) -> Vec<String> {
     stated.collect()
 }
 
+/// What could replace each yarn, once for all yarns that the same could replace.
+fn replacements(answer: &SheetAnswer, style: &Style) -> Vec<(Vec<String>, Vec<String>)> {
+    let mut shared: Vec<(Vec<String>, Vec<String>)> = Vec::new();
+    for own in &answer.materials {
+        let found = of_material(answer, own);
+        let lines: Vec<String> = found
+            .map(|found| alternative::sentence(found, style))
+            .collect();
+        let name = role_words(answer, own);
+        match shared.iter_mut().find(|(known, _)| *known == lines) {
+            Some((_, names)) => names.push(name),
+            None => shared.push((lines, vec![name])),
+        }
+    }
+    shared
+}
+
 /// A yarn as patterns print it: key, yarn, put-up in both systems, counts per size.
-fn sentence(own: &Material, style: &Style) -> String {
+fn as_printed(own: &Material, style: &Style) -> String {
     let counts = own.skeins.iter();
     let counts: Vec<String> = counts
         .map(|bought| bought.purchase.skeins.to_string())
         .collect();
-    let called = own.called.as_deref().unwrap_or("a yarn that is not named");
-    let held = match own.strands {
-        1 => String::new(),
-        n => format!(", {n} strands held together"),
-    };
     let counted = if counts.is_empty() {
-        "skeins cannot be counted".to_owned()
+        "how many to buy is not known".to_owned()
     } else {
-        skeins_of_sizes(&counts)
+        counts_of_sizes(&counts, counter(&own.facts))
     };
     let stated = stated_skeins(own);
     let stated = if stated.is_empty() || stated == counts {
@@ -132,7 +209,63 @@ fn sentence(own: &Material, style: &Style) -> String {
         format!("; {stated} without the spare")
     };
     let text = material_words(&own.facts, style);
-    format!("{}: {called} ({text}){held}: {counted}{stated}", own.key)
+    format!("{}: {} ({text}): {counted}{stated}", own.key, called(own))
+}
+
+/// The yarn, and how it is held.
+fn called(own: &Material) -> String {
+    let called = own.called.as_deref().unwrap_or("a yarn that is not named");
+    match own.strands {
+        1 => called.to_owned(),
+        n => format!("{called}, {n} strands held together"),
+    }
+}
+
+/// `9 to 16 balls of Grundlin DK`, with the key where the pattern has several yarns.
+fn to_buy(answer: &SheetAnswer, own: &Material, style: &Style) -> String {
+    let key = match answer.materials.as_slice() {
+        [_] => String::new(),
+        _ => format!("{}: ", own.key),
+    };
+    let counts = || own.skeins.iter().map(|bought| bought.purchase.skeins);
+    let word = word(answer);
+    match (counts().min(), counts().max()) {
+        (Some(least), Some(most)) if least == most => {
+            format!("{key}{} of {}", counted(least, word), called(own))
+        }
+        (Some(least), Some(most)) => {
+            format!("{key}{least} to {} of {}", counted(most, word), called(own))
+        }
+        _ => match needs_in_short(own, style) {
+            Some(needs) => format!("{key}{needs} of {}", called(own)),
+            None => format!("{key}{}, how much is not known", called(own)),
+        },
+    }
+}
+
+/// `960 m (1050 yd) to 1680 m (1837 yd)`, where that is known and no ball is.
+fn needs_in_short(own: &Material, style: &Style) -> Option<String> {
+    let first = own
+        .needs
+        .first()
+        .map(|(_, need)| style.length(need.buy_for))?;
+    let last = own
+        .needs
+        .last()
+        .map(|(_, need)| style.length(need.buy_for))?;
+    Some(if first == last {
+        first
+    } else {
+        format!("{first} to {last}")
+    })
+}
+
+/// `the yarn`; `colour MC` or `yarn B` where the pattern has several.
+fn role_words(answer: &SheetAnswer, own: &Material) -> String {
+    match answer.materials.as_slice() {
+        [_] => own.called.clone().unwrap_or_else(|| "the yarn".to_owned()),
+        _ => role_name(&own.key),
+    }
 }
 
 /// What every size needs of one yarn, without the margin.
@@ -148,49 +281,8 @@ fn needs(own: &Material) -> Value {
     json!({ "yarn": own.key, "sizes": own.needs.iter().map(size).collect::<Vec<_>>() })
 }
 
-fn add_needs(page: &mut Page, materials: &[Material], style: &Style) {
-    let stated = materials.iter().filter(|own| !own.needs.is_empty());
-    let sizes = |own: &Material, amount: fn(Length) -> f64| {
-        let needs = own.needs.iter();
-        sizes_as_patterns_write_them(needs.map(|(_, need)| number(amount(need.buy_for), 0)))
-    };
-    let metres = |own: &Material| sizes(own, Length::as_metres);
-    let yards = |own: &Material| sizes(own, Length::as_yards);
-    let [first, second] = style.ordered("m", "yd");
-    let table = Table::of(stated)
-        .left("yarn", |own| own.key.as_str())
-        .left(first, |own| {
-            style.ordered(metres(own), yards(own))[0].clone()
-        })
-        .left(second, |own| {
-            style.ordered(metres(own), yards(own))[1].clone()
-        });
-    let table = Table::from(table);
-    if !table.rows.is_empty() {
-        page.section("Needed for each size, without the spare");
-        page.table(table);
-    }
-}
-
-fn add_alternatives(page: &mut Page, answer: &SheetAnswer, material: &Material, style: &Style) {
-    let found = answer.alternatives.iter();
-    let found: Vec<&Alternative> = found.filter(|found| found.key == material.key).collect();
-    if found.is_empty() {
-        return;
-    }
-    page.section(format!("Instead of {}", material.key));
-    let mass = material.facts.skein_mass();
-    page.table(alternative::offered(&found, mass, style));
-    for found in found {
-        let verdict = found.answer.judgement.verdict;
-        page.text(news(verdict), alternative::sentence(found, style));
-        let to_do: Vec<String> = alternative::to_do(found, style).into_iter().collect();
-        page.items(Role::Plain, &to_do);
-    }
-}
-
 /// Every caution once; with the yarns that it is about, where not with all.
-fn shared_cautions(found: &[Alternative]) -> Vec<String> {
+fn shared_cautions(found: &[Alternative], text: impl Fn(&Caution) -> String) -> Vec<String> {
     let each: Vec<(&str, Vec<String>)> = found
         .iter()
         .map(|found| &found.answer)
@@ -200,7 +292,7 @@ fn shared_cautions(found: &[Alternative]) -> Vec<String> {
                 found.judgement.cautions.iter(),
             )
         })
-        .map(|(title, cautions)| (title, cautions.map(caution_text).collect()))
+        .map(|(title, cautions)| (title, cautions.map(&text).collect()))
         .collect();
     let mut told: Vec<String> = Vec::new();
     for caution in each.iter().flat_map(|(_, cautions)| cautions) {
@@ -228,4 +320,24 @@ fn gauge_in_stitch(stated: &StatedGauge) -> String {
     let stitch = stated.stitch.as_ref();
     let stitch = stitch.map_or_else(String::new, |stitch| format!(", {}", stitch.name()));
     format!("{}{stitch}", gauge_words(&stated.gauge))
+}
+
+/// How to count for a yarn that the sheet does not name.
+fn by_length(word: &str, spare: f64) -> String {
+    let spare = match number(spare, 1).as_str() {
+        "0" => String::new(),
+        percent => format!(" and {percent} % more"),
+    };
+    format!(
+        "Another yarn? Buy by length, not by number or by weight: divide what your size needs{spare} by the length of one {word}, and round up."
+    )
+}
+
+/// `over 10 cm` as `over 10 cm (4 in)`, as the trade names both.
+fn gauge_in_both(gauge: &str) -> String {
+    let both = [("over 10 cm", " (4 in)"), ("over 4 in", " (10 cm)")];
+    let known = both.into_iter().find(|(over, _)| gauge.contains(over));
+    known.map_or(gauge.to_owned(), |(over, other)| {
+        gauge.replacen(over, &format!("{over}{other}"), 1)
+    })
 }

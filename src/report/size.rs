@@ -1,7 +1,11 @@
 //! The finished size of a piece.
 
-use super::{Page, Render, Role, Style, Table};
-use crate::{app::SizeAnswer, measure::Length, words::number};
+use super::{Answer, Block, Page, Render, Style};
+use crate::{
+    app::SizeAnswer,
+    measure::Length,
+    words::{and_list, number},
+};
 use serde::Serialize;
 use serde_json::json;
 
@@ -20,24 +24,22 @@ impl Render for SizeAnswer {
 
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("Finished size at {}", self.gauge));
-        let width = ("width, stitches", self.stitches.zip(self.size.width));
-        let height = ("height, rows", self.rows.zip(self.size.height));
-        let known = [width, height].into_iter();
-        let known = known.filter_map(|(what, known)| Some((what, known?)));
-        page.table(
-            Table::of(known)
-                .left("", |(what, _)| what)
-                .right("count", |(_, (count, _))| number(count, 2))
-                .pair(style, "", ["cm", "in"], |(_, (_, length))| {
-                    let centimetres = length.as_metres() * 100.0;
-                    [number(centimetres, 1), number(length.as_inches(), 2)]
-                }),
-        );
-        page.text(
-            Role::Aside,
-            "Size = count / (count per length). A gauge over 4 in means 4 in (10.16 cm), not 10 cm.",
-        );
-        page.part("Notes", Role::Caution, &style.notes(&self.notes));
+        let side = |count: Option<f64>, length: Option<Length>, what: &str, way: &str| {
+            let (count, length) = count.zip(length)?;
+            let length = style.pair(
+                format!("{} cm", number(length.as_metres() * 100.0, 1)),
+                format!("{} in", number(length.as_inches(), 2)),
+            );
+            Some(format!("{length} {way} with {} {what}", number(count, 2)))
+        };
+        let width = side(self.stitches, self.size.width, "stitches", "wide");
+        let height = side(self.rows, self.size.height, "rows", "high");
+        let said = and_list(width.into_iter().chain(height));
+        page.blocks.push(Block::Answer(Answer::alone(format!(
+            "It comes out {said}."
+        ))));
+        let sum = "Size = count / (count per length). A gauge over 4 in means 4 in (10.16 cm), not 10 cm.";
+        page.working(&[sum.to_owned()], &style.notes(&self.notes));
         page
     }
 }

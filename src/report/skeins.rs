@@ -66,7 +66,7 @@ impl Render for SkeinsAnswer {
         page.part(
             ESTIMATED,
             Role::Doubtful,
-            &estimate_sentences(&self.estimates, style),
+            &estimate_sentences(&self.estimates, word(self), style),
         );
         page.part("Notes", Role::Caution, &style.notes(&self.notes));
         let mut folded = Page::default();

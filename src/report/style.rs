@@ -215,10 +215,12 @@ impl Style {
 }
 
 /// Arguments that the command line takes without the name of an option.
-const POSITIONAL: [&str; 4] = ["value", "amount", "band", "projects"];
+const POSITIONAL: [&str; 3] = ["value", "amount", "projects"];
 
 fn option(name: &str) -> String {
-    if POSITIONAL.contains(&name) {
+    if name == "band" {
+        "label".to_owned()
+    } else if POSITIONAL.contains(&name) {
         name.to_owned()
     } else {
         format!("--{name}")

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     trade::Colour,
-    words::{joined, safe},
+    words::{joined, safe, with_units_held},
 };
 use anstyle::{AnsiColor, RgbColor, Style};
 
@@ -15,7 +15,9 @@ pub fn terminal(page: &Page, width: usize, details: bool) -> String {
     let mut out = blocks(&page.blocks, width, details);
     let is_folded = |block: &Block| matches!(block, Block::Details(..));
     if !details && page.blocks.iter().any(is_folded) {
-        add_more(&mut out, width);
+        let shown = page.blocks.iter().rev().find(|block| !is_folded(block));
+        let is_apart = matches!(shown, Some(Block::Table(_) | Block::Picture(_)));
+        add_more(&mut out, if is_apart { 0 } else { width });
     }
     chip::drawn(&out, block)
 }
@@ -32,8 +34,7 @@ fn add_more(out: &mut String, width: usize) {
     const MORE: &str = "More: --details";
     let last = out.lines().next_back().unwrap_or("");
     let shown = anstream::adapter::strip_str(last).to_string();
-    let is_bar = shown.starts_with("    ");
-    if shown.starts_with(' ') && !is_bar && shown.chars().count() + 1 + MORE.len() <= width {
+    if shown.starts_with(' ') && shown.chars().count() + 1 + MORE.len() <= width {
         out.truncate(out.trim_end().len());
         out.push(' ');
     } else {
@@ -251,10 +252,7 @@ fn fill(text: &str, width: usize, first: &str, rest: &str, style: Style) -> Stri
     let options = textwrap::Options::new(width)
         .initial_indent(first)
         .subsequent_indent(rest);
-    // A number and its unit stay on one line.
-    let shown = safe(text)
-        .replace(" %", "\u{a0}%")
-        .replace("/100 g", "/100\u{a0}g");
+    let shown = with_units_held(&safe(text));
     let lines = textwrap::wrap(&shown, options);
     lines
         .iter()

@@ -3,7 +3,7 @@
 //! where even that is too wide.
 
 use super::{Align, Table};
-use crate::words::safe;
+use crate::words::{safe, with_units_held};
 use comfy_table::{
     Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table as Drawn, Width,
 };
@@ -24,6 +24,7 @@ pub(super) fn tabulated(table: &Table, width: usize) -> String {
     let fits = GAPS.into_iter().find_map(whole);
     fits.or_else(|| head_wrapped(table, room))
         .or_else(|| GAPS.into_iter().find_map(|gap| wrapped(table, gap, room)))
+        .or_else(|| parted(table, width))
         .unwrap_or_else(|| joined(&turned(table)))
 }
 
@@ -57,9 +58,7 @@ fn has_head(table: &Table) -> bool {
 }
 
 fn cell(text: &str, align: Align) -> Cell {
-    // A unit stays on one line.
-    let text = safe(text).replace("/100 g", "/100\u{a0}g");
-    Cell::new(text).set_alignment(match align {
+    Cell::new(with_units_held(&safe(text))).set_alignment(match align {
         Align::Left => CellAlignment::Left,
         Align::Right => CellAlignment::Right,
     })
@@ -96,19 +95,37 @@ fn within(table: &Table, gap: u16, room: usize, least: impl Fn(&str) -> usize) -
     drawn.set_width(u16::try_from(room).ok()?.checked_add(gap)?);
     for (at, column) in drawn.column_iter_mut().enumerate() {
         let head = table.columns.get(at).map_or("", |(head, _)| head);
-        let words = safe(head)
-            .replace("/100 g", "/100_g")
-            .split(' ')
-            .map(columns)
-            .max();
+        let words = with_units_held(&safe(head)).split(' ').map(columns).max();
         let cells = table.rows.iter().filter_map(|row| row.get(at));
-        let cells = cells.map(|text| least(&safe(text))).max();
+        let cells = cells.map(|text| least(&with_units_held(&safe(text)))).max();
         let widest = u16::try_from(words.max(cells).unwrap_or(0)).ok()?;
         let width = Width::Fixed(widest.checked_add(gap_after(table, at, gap))?);
         column.set_constraint(ColumnConstraint::LowerBoundary(width));
     }
     let lines = lines(&drawn);
     is_within(&lines, room).then(|| joined(&lines))
+}
+
+/// A table of numbers as two, one below the other, whose rows begin alike; `None`
+/// where there is nothing to part, or cells are words.
+fn parted(table: &Table, width: usize) -> Option<String> {
+    let (first, rest) = table.columns.split_first()?;
+    let are_numbers = rest.iter().all(|(_, align)| *align == Align::Right);
+    if rest.len() < 4 || !are_numbers {
+        return None;
+    }
+    let half = |columns: std::ops::Range<usize>| {
+        let kept = || std::iter::once(0).chain(columns.clone());
+        let row = |row: &Vec<String>| kept().filter_map(|at| row.get(at).cloned()).collect();
+        let of_rest = table.columns.get(columns.clone()).unwrap_or_default();
+        Table {
+            columns: std::iter::once(first).chain(of_rest).cloned().collect(),
+            rows: table.rows.iter().map(row).collect(),
+        }
+    };
+    let middle = 1 + rest.len().div_ceil(2);
+    let halves = [half(1..middle), half(middle..table.columns.len())];
+    Some(halves.map(|half| tabulated(&half, width)).join("\n"))
 }
 
 /// Each row as a list: what it is of, then a line for each of its other cells.

@@ -1,7 +1,7 @@
 //! A ball without a label.
 
 use super::{
-    Page, Render, Role, Style, Table,
+    Answer, Block, Page, Render, Role, Style, Table,
     json::list,
     last::{range_fields, range_words},
 };
@@ -10,7 +10,7 @@ use crate::{
     measure::units::{POUND_G, YARD_M},
     quantity::Estimate,
     trade::{BURN_CAUTIONS, BURN_SIGNS, BurnSign, WeightClass},
-    words::{number, or_list},
+    words::{joined, number, or_list},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -38,9 +38,11 @@ impl Render for UnlabelledAnswer {
             Some(grams) => format!("A ball without a label, {} g of yarn", number(grams, 2)),
             None => "A ball without a label".to_owned(),
         });
-        page.table(table(&self.results, style));
-        page.section("Weight class");
+        if let Some(said) = in_short(&self.results, style) {
+            page.blocks.push(Block::Answer(Answer::alone(said)));
+        }
         page.text(Role::Plain, class_sentence(&self.classes));
+        page.table(table(&self.results, style));
         page.section("Fibre");
         page.text(Role::Plain, "Not known: measuring cannot show it. Record it as `unknown`, and wash a swatch before you trust it with heat or a machine.");
         if self.burn {
@@ -96,6 +98,36 @@ fn class_sentence(classes: &[WeightClass]) -> String {
         "Class {} is possible (rough published guideline); knit a swatch to know how it works up.",
         or_list(numbers(classes))
     )
+}
+
+/// `About 1083 m (1184 yd): 377 m/100 g (1872 yd/lb).`, by what was measured; of a guess
+/// from what to what.
+fn in_short(results: &[MethodResult], style: &Style) -> Option<String> {
+    let measured = results.iter().find(|result| result.method.measures());
+    let result = measured.or_else(|| results.first())?;
+    let shown = |estimate: Estimate, units: [(&str, f64); 2]| {
+        let each = units.map(|(unit, factor)| {
+            let known = estimate.times(factor);
+            match result.method.measures() {
+                true => format!("{} {unit}", number(known.value, 0)),
+                false => format!(
+                    "{} to {} {unit}",
+                    number(known.low, 0),
+                    number(known.high, 0)
+                ),
+            }
+        });
+        let [metric, other] = each;
+        style.pair(metric, other)
+    };
+    let length = result
+        .metres
+        .map(|metres| shown(metres, [("m", 1.0), ("yd", 1.0 / YARD_M)]));
+    let grist = result
+        .metres_per_gram
+        .map(|grist| shown(grist, [("m/100 g", 100.0), ("yd/lb", POUND_G / YARD_M)]));
+    let said = joined(length.into_iter().chain(grist), ": ");
+    (!said.is_empty()).then(|| format!("About {said}."))
 }
 
 /// A measured figure with its interval; of a guess only the interval.

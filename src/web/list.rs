@@ -44,6 +44,15 @@ pub(super) struct List<T> {
     pub(super) rows: fn(&[T], &Style) -> Table,
 }
 
+/// What paper says of a list that goes on.
+const PART_ON_PAPER: &str =
+    "<p class=\"paper-only\">This is a part of the list: choose Show all, then print.</p>\n";
+
+/// Whether only so many of what was found are shown.
+fn is_part<T>(found: &ListPage<T>, count: usize) -> bool {
+    count == PAGE && (found.more || found.from > 0)
+}
+
 /// What tells one page of a list from another, beside what is looked for.
 const PLACES: [&str; 3] = ["from", "all", "done"];
 
@@ -81,6 +90,9 @@ impl<T: Send + 'static> List<T> {
             let links = found.entries.iter().map(self.number);
             let links: Vec<String> = links.map(|n| format!("{}/{n}", self.here)).collect();
             body.list(&rows, self.heading, &self.heads(&sent), &links);
+            if is_part(&found, count) {
+                body.fixed(PART_ON_PAPER);
+            }
         }
         body.links(&self.beside(&sent, &found, count));
         body.links(self.below);
@@ -131,12 +143,11 @@ impl<T: Send + 'static> List<T> {
         let at = |from: usize| format!("{}?{rest}&from={from}", self.here);
         let before = || (at(found.from.saturating_sub(count)), "The ones before");
         let after = || (at(found.from + count), "The ones after");
-        let is_part = count == PAGE && (found.more || found.from > 0);
         let all = || (format!("{}?{rest}&all=yes", self.here), "Show all");
         let links = [
             (found.from > 0).then(before),
             found.more.then(after),
-            is_part.then(all),
+            is_part(found, count).then(all),
         ];
         links.into_iter().flatten().collect()
     }

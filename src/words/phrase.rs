@@ -84,6 +84,23 @@ pub fn unmistakable(value: f64) -> String {
     }
 }
 
+/// Units that stay on the line of their number.
+const UNITS: [&str; 8] = ["m", "yd", "g", "oz", "cm", "mm", "in", "%"];
+
+/// `text` with spaces that lines are not broken at between a number and its unit.
+pub fn with_units_held(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for (at, word) in text.split(' ').enumerate() {
+        let bare = word.trim_end_matches(|c: char| c != '%' && !c.is_alphanumeric());
+        let is_unit = UNITS.contains(&bare) && out.ends_with(|c: char| c.is_ascii_digit());
+        if at > 0 {
+            out.push(if is_unit { '\u{a0}' } else { ' ' });
+        }
+        out.push_str(word);
+    }
+    out
+}
+
 /// With a capital first letter.
 pub fn capitalized(text: &str) -> String {
     with_first(text, |letter| letter.to_uppercase().collect())
@@ -129,6 +146,14 @@ fn turns_direction(c: char) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_unit_stays_with_its_number() {
+        assert_eq!(
+            with_units_held("per 50 g (1.76 oz); 8 % off, in 4 skeins"),
+            "per 50\u{a0}g (1.76\u{a0}oz); 8\u{a0}% off, in 4 skeins"
+        );
+    }
 
     #[test]
     fn lists_read_as_a_sentence_does() {

@@ -1088,7 +1088,7 @@ fn a_pattern_is_added_from_its_materials_and_answers_at_once() {
     let add = ["pattern", "add", "Skerrablet", "--wants", text];
     desk.run(&add)
         .code(2)
-        .stderr("--purpose: missing: write it");
+        .stderr("--purpose: missing: write `garment`, `accessory`");
     let told = desk.run(&[&add[..], &["--purpose", "garment"]].concat());
     told.success()
         .stdout("Pattern Skerrablet saved")

@@ -26,12 +26,24 @@ pub(super) fn findings(
         let role = pattern.and_then(|pattern| role_of(pattern, line).or(headed));
         let kinds = of_line(line, sizes, role, discontinued, &mut reader);
         let facts = of_line::findings(line, pattern, sizes, &mut reader);
-        found.extend(kinds.into_iter().chain(facts).map(|kind| Finding {
-            line: Some(line.number),
-            kind,
-        }));
+        for kind in kinds.into_iter().chain(facts) {
+            let finding = Finding {
+                line: Some(line.number),
+                kind,
+            };
+            if !found.iter().any(|known| is_same_size(known, &finding)) {
+                found.push(finding);
+            }
+        }
     }
     found
+}
+
+/// Whether both tell of a size that is missing in one line: all columns of a table lack
+/// the row that one lacks.
+fn is_same_size(one: &Finding, other: &Finding) -> bool {
+    let is_missing = |it: &Finding| matches!(it.kind, FindingKind::SizeMissing { .. });
+    one.line == other.line && is_missing(one) && is_missing(other)
 }
 
 /// How many sizes most lists of the sheet have; of equals the larger.

@@ -291,7 +291,8 @@ fn with_options(error: AppError) -> AppError {
     for mut fault in faults {
         fault.field = option_of(&fault.field).to_owned();
         let is_told = |before: &Fault| {
-            *before == fault || before.field == fault.field && fault.kind == FaultKind::Missing
+            let is_missing = matches!(fault.kind, FaultKind::Missing | FaultKind::MissingAs(_));
+            *before == fault || before.field == fault.field && is_missing
         };
         if !told.iter().any(is_told) {
             told.push(fault);

@@ -8,7 +8,7 @@ use crate::{
         db::Db,
         output::{Failure, Output, remark},
     },
-    report::{Render, Style, html_page, needs_note, sheet_cells},
+    report::{Render, Style, WorkingCopy, html_page, needs_note, sheet_cells, sheet_notes},
 };
 use clap::Args;
 use std::path::PathBuf;
@@ -84,6 +84,9 @@ pub(super) fn needs(arguments: NeedsArguments, output: &Output) -> Result<(), Fa
 pub(crate) struct SheetArguments {
     #[command(flatten)]
     request: SheetRequest,
+    /// Your own copy: what the sheet says, and all that it rests on
+    #[arg(long)]
+    working: bool,
     /// As an HTML page, to print on one side of paper
     #[arg(long, conflicts_with_all = ["json", "markdown"])]
     html: bool,
@@ -94,13 +97,26 @@ pub(crate) struct SheetArguments {
 
 pub(super) fn sheet(arguments: &SheetArguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let sheet = app::sheet(&db.existing()?, &arguments.request)?;
-    if arguments.html {
-        output.text(&html_page(&sheet.page(&Style::default())))
-    } else if arguments.csv {
+    if arguments.csv {
         let mut table = Vec::new();
         app::sheet_table(&sheet_cells(&sheet), "standard output", &mut table)?;
-        output.bytes(&table)
+        return output.bytes(&table);
+    }
+    if arguments.working || output.has_details() {
+        return written(&WorkingCopy(sheet), arguments.html, output);
+    }
+    written(&sheet, arguments.html, output)?;
+    if !output.is_json() {
+        let notes = sheet_notes(&sheet, &Style::default());
+        notes.iter().for_each(|note| remark(note));
+    }
+    Ok(())
+}
+
+fn written(sheet: &impl Render, as_html: bool, output: &Output) -> Result<(), Failure> {
+    if as_html {
+        output.text(&html_page(&sheet.page(&Style::default())))
     } else {
-        output.answer(&sheet)
+        output.answer(sheet)
     }
 }

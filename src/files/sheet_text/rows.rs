@@ -53,35 +53,45 @@ fn line_of_row(heads: &[String], row: &csv::StringRecord, number: u64) -> SheetL
         .filter(|(head, _)| !head.starts_with(COUNTS))
         .map(|(_, cell)| cell.to_owned())
         .collect();
-    told.extend(listed(&counts));
+    let listed = listed_with(&counts, "skeins");
+    told.extend((!listed.is_empty()).then_some(listed));
     SheetLine::new(number, told, false)
 }
 
-fn listed(counts: &[&str]) -> Option<String> {
-    let (first, rest) = counts.split_first()?;
-    Some(if rest.is_empty() {
-        format!("{first} skeins")
-    } else {
-        format!("{first} ({}) skeins", rest.join(", "))
-    })
+/// `8 (9, 10) skeins`.
+fn listed_with(counts: &[&str], unit: &str) -> String {
+    match counts.split_first() {
+        None => String::new(),
+        Some((first, [])) => format!("{first} {unit}"),
+        Some((first, rest)) => format!("{first} ({}) {unit}", rest.join(", ")),
+    }
 }
 
 /// The lines of a text; rows of Markdown tables know the heads of their columns.
 pub(super) fn text_lines(text: &str) -> Vec<SheetLine> {
     let mut heads: Vec<String> = Vec::new();
     let mut lines = Vec::new();
+    let mut sizes: Option<SizeRows> = None;
+    let mut is_drawn = false;
     for (number, line) in (1u64..).zip(text.lines()) {
         let line = line.trim();
         if !line.starts_with('|') {
             heads.clear();
+            lines.extend(sizes.take().into_iter().flat_map(SizeRows::lines));
         }
-        if line.is_empty() || is_rule(line) {
+        is_drawn = !line.is_empty() && (is_drawn || is_drawn_table(line));
+        if line.is_empty() || is_rule(line) || is_drawn {
             continue;
         }
         let cells = cells_of(line);
         let is_head = line.starts_with('|') && heads.is_empty();
         if is_head {
             heads.clone_from(&cells);
+            sizes = SizeRows::below(number, &heads);
+            continue;
+        }
+        if let Some(sizes) = &mut sizes {
+            sizes.rows.push(cells);
             continue;
         }
         let cells: Vec<String> = cells
@@ -91,7 +101,67 @@ pub(super) fn text_lines(text: &str) -> Vec<SheetLine> {
             .collect();
         lines.push(SheetLine::new(number, cells, line.starts_with('#')));
     }
+    lines.extend(sizes.into_iter().flat_map(SizeRows::lines));
     lines
+}
+
+/// Whether a table of sizes begins that is drawn for a terminal: its heads are broken
+/// over several lines, so nobody can tell what its numbers are of.
+fn is_drawn_table(line: &str) -> bool {
+    line.starts_with("size ") && line.contains(" needed ")
+}
+
+/// A table with a row for each size: each of its columns is read as one line, which
+/// has the number of its head.
+struct SizeRows {
+    number: u64,
+    heads: Vec<String>,
+    rows: Vec<Vec<String>>,
+}
+
+impl SizeRows {
+    /// One where the first column is of sizes.
+    fn below(number: u64, heads: &[String]) -> Option<Self> {
+        let first = fold(heads.first()?);
+        ["size", "sizes"].contains(&first.as_str()).then(|| Self {
+            number,
+            heads: heads.to_vec(),
+            rows: Vec::new(),
+        })
+    }
+
+    /// What is needed, in both units; then the counts of each yarn, whose head says
+    /// how long one is.
+    fn lines(self) -> Vec<SheetLine> {
+        let columns = self.heads.iter().enumerate().skip(1);
+        let (needs, counts): (Vec<_>, Vec<_>) =
+            columns.partition(|(_, head)| unit_of(head).is_some());
+        let needs = needs
+            .into_iter()
+            .filter_map(|(at, head)| Some(listed_with(&self.values(at), unit_of(head)?)));
+        let needs: Vec<String> = needs.collect();
+        let counts = counts.into_iter().map(|(at, head)| {
+            let listed = listed_with(&self.values(at), "skeins");
+            SheetLine::new(self.number, vec![head.clone(), listed], false)
+        });
+        let needs = (!needs.is_empty()).then(|| SheetLine::new(self.number, needs, false));
+        needs.into_iter().chain(counts).collect()
+    }
+
+    fn values(&self, at: usize) -> Vec<&str> {
+        let cells = self.rows.iter().filter_map(|row| row.get(at));
+        cells
+            .map(String::as_str)
+            .filter(|cell| !cell.is_empty())
+            .collect()
+    }
+}
+
+/// The unit at the end of a head: `needed m`.
+fn unit_of(head: &str) -> Option<&str> {
+    let last = head.split_whitespace().next_back()?;
+    let is_unit = last.chars().all(char::is_alphabetic) && unit(&fold(last)).is_some();
+    is_unit.then_some(last)
 }
 
 /// `|:--|--:|`, the rule under the head of a Markdown table.
@@ -172,6 +242,19 @@ mod tests {
         let lines = table_lines("s.csv", text).unwrap();
         assert_eq!(lines[0].text, "A | 120 m, 50 g | 8 (9) skeins");
         assert_eq!((lines[0].number, lines[1].number), (2, 4));
+    }
+
+    #[test]
+    fn a_table_with_a_row_for_each_size_is_read_by_its_columns() {
+        let text = "| size | needed m | yd | Dune, 120 m (131 yd) |\n| :-- | --: | --: | --: |\n| S | 960 | 1050 | 9 |\n| M | 1080 | 1181 | 10 |\n";
+        let lines: Vec<String> = text_lines(text).into_iter().map(|line| line.text).collect();
+        assert_eq!(
+            lines,
+            [
+                "960 (1080) m | 1050 (1181) yd",
+                "Dune, 120 m (131 yd) | 9 (10) skeins"
+            ]
+        );
     }
 
     #[test]

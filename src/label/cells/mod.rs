@@ -49,7 +49,12 @@ fn whole<T>(
     let mut input = Tokens::new(&tokens);
     let at_first = alt((&grammar, preceded(skip_fillers, &grammar))).parse_next(&mut input);
     let Ok(read) = at_first else {
-        let why = format!("it is not {what}");
+        let is_bare = matches!(tokens.as_slice(), [only] if only.number().is_some());
+        let why = match what {
+            "a length" | "a mass" if is_bare => "it has no unit".to_owned(),
+            "a price" if is_bare => "it has no currency".to_owned(),
+            _ => format!("it is not {what}"),
+        };
         return refuse(span_of(&tokens), why, allowed.to_owned());
     };
     let more: Vec<Token<'_>> = input

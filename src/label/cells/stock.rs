@@ -184,8 +184,10 @@ fn needs_of(
     notes.extend(amount.about.then(|| Note::new(span, about)));
     let mut needs = Vec::with_capacity(amount.parts.len());
     for part in amount.parts {
-        let need = need(&part, skein)
-            .ok_or_else(|| refuse("the length of one ball is not known; write it too"))?;
+        let need = need(&part, skein).ok_or_else(|| {
+            let why = "it counts balls and does not say how long one is";
+            Refusal::new(span.clone(), why, "`9 x 125 m`, or metres as in `900 m`")
+        })?;
         let larger = "a range of balls: used the larger number";
         notes.extend(is_skein_range(&part).then(|| Note::new(span, larger)));
         needs.push((part.size, need));

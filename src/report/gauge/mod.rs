@@ -3,12 +3,15 @@
 mod fields;
 mod words;
 
-use super::{Columns, Page, Render, Role, Style, Table, gauge_words};
+use super::{
+    Answer, Block, Columns, Page, Render, Role, SWATCH_IN_SHORT, Style, Table, gauge_words,
+    judgement::each_once, per_size::counts_in_short,
+};
 use crate::{
-    app::{GaugeAnswer, Keep, SizeAtGauge},
-    measure::Length,
+    app::{GaugeAnswer, Keep, NeedAtGauge, SizeAtGauge},
+    measure::{Length, units::INCH_M},
     quantity::{FinishedSize, Purchase},
-    words::{joined, number, signed},
+    words::{and_list, joined, number, signed},
 };
 use serde::Serialize;
 
@@ -19,6 +22,12 @@ impl Render for GaugeAnswer {
 
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("{} at your gauge", self.pattern));
+        if let Some(said) = to_buy(self, style) {
+            page.blocks.push(Block::Answer(Answer::alone(said)));
+        }
+        if let Some(said) = comes_out(self, style) {
+            page.text(Role::Plain, said);
+        }
         let (pattern, own) = (
             gauge_words(&self.pattern_gauge),
             gauge_words(&self.own.gauge),
@@ -33,11 +42,113 @@ impl Render for GaugeAnswer {
             page.text(Role::Plain, words::growth(growth));
             filled(&mut page, before_washing(&self.sizes, style));
         }
-        page.section("Your tendency against labels");
-        page.text(Role::Aside, words::tendency(self, style));
-        page.working(&words::working(self, style), &words::warnings(self, style));
-        page.swatch();
+        let mut working = words::working(self, style);
+        if self.own.source.is_expected() {
+            page.section("Your tendency against labels");
+            page.text(Role::Plain, words::tendency(self, style));
+        } else {
+            working.push(words::tendency(self, style));
+        }
+        page.working(&working, &words::warnings(self, style));
+        page.text(Role::Aside, SWATCH_IN_SHORT);
         page
+    }
+}
+
+/// What one size takes where the answer says that so much is kept.
+fn kept<'a>(answer: &GaugeAnswer, need: &'a NeedAtGauge) -> &'a Purchase {
+    match answer.reading.keep {
+        Keep::Counts => &need.counts_kept,
+        Keep::Stitches => &need.stitches_kept,
+        Keep::Size => &need.size_kept,
+    }
+}
+
+/// `You need 6 skeins of Hathrel DK: 1194 m (1306 yd), with 10 % spare.`
+fn to_buy(answer: &GaugeAnswer, style: &Style) -> Option<String> {
+    let keys = each_once(answer.needs.iter().map(|need| need.yarn.clone()));
+    let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
+    let of_key = |key: &String| {
+        let needs = answer.needs.iter().filter(|need| need.yarn == *key);
+        let bought: Vec<&Purchase> = needs.map(|need| kept(answer, need)).collect();
+        let counts: Vec<u32> = bought.iter().map(|bought| bought.skeins).collect();
+        let counts = match counts_in_short(&counts).as_str() {
+            "1" => "1 skein".to_owned(),
+            counts => format!("{counts} skeins"),
+        };
+        let lengths = bought
+            .iter()
+            .map(|bought| style.length(bought.need.buy_for));
+        let lengths: Vec<String> = lengths.collect();
+        let lengths = match (lengths.first(), lengths.last()) {
+            (Some(first), Some(last)) if first != last => format!("{first} to {last}"),
+            (first, _) => first.cloned().unwrap_or_default(),
+        };
+        match keys.as_slice() {
+            [_] => format!("{counts} of {yarn}: {lengths}"),
+            _ => format!("{counts} for {key}, {lengths}"),
+        }
+    };
+    let each = and_list(keys.iter().map(of_key));
+    let spare = match number(answer.margin.as_percent(), 1).as_str() {
+        "0" => String::new(),
+        percent => format!(", with {percent} % spare"),
+    };
+    (!each.is_empty()).then(|| format!("You need {each}{spare}."))
+}
+
+/// `Size M comes out 10 cm (3.9 in) wider than wanted: knit S instead.`
+fn comes_out(answer: &GaugeAnswer, style: &Style) -> Option<String> {
+    if answer.reading.keep == Keep::Size {
+        return Some("The stitch counts below keep every size as it is.".to_owned());
+    }
+    let off = |size: &SizeAtGauge| {
+        let widths = widths_kept(answer, size).zip(size.intended.size.width);
+        widths.map(|(kept, wanted)| kept.as_metres() - wanted.as_metres())
+    };
+    let all: Vec<f64> = answer.sizes.iter().filter_map(off).collect();
+    let least = all
+        .iter()
+        .copied()
+        .min_by(|a, b| a.abs().total_cmp(&b.abs()))?;
+    let most = all
+        .iter()
+        .copied()
+        .max_by(|a, b| a.abs().total_cmp(&b.abs()))?;
+    let length = |metres: f64| {
+        let metres = metres.abs();
+        style.pair(
+            format!("{} cm", number(metres * 100.0, 1)),
+            format!("{} in", number(metres / INCH_M, 1)),
+        )
+    };
+    if most.abs() < 0.0005 {
+        return Some("Every size comes out as wide as wanted.".to_owned());
+    }
+    let way = if most > 0.0 { "wider" } else { "narrower" };
+    Some(match answer.sizes.as_slice() {
+        [one] => {
+            let instead = one.instead.as_ref().map(|(name, _)| name);
+            let instead = instead.filter(|name| **name != one.name);
+            let instead = instead.map_or(String::new(), |name| format!(": knit {name} instead"));
+            format!(
+                "Size {} comes out {} {way} than wanted{instead}.",
+                one.name,
+                length(most)
+            )
+        }
+        _ => format!(
+            "The sizes come out {} to {} {way} than wanted.",
+            length(least),
+            length(most)
+        ),
+    })
+}
+
+fn widths_kept(answer: &GaugeAnswer, size: &SizeAtGauge) -> Option<Length> {
+    match answer.reading.keep {
+        Keep::Counts => size.counts_kept.width,
+        Keep::Size | Keep::Stitches => size.stitches_kept.width,
     }
 }
 
@@ -107,7 +218,7 @@ fn counts_kept(answer: &GaugeAnswer, style: &Style) -> Table {
         Keep::Size | Keep::Stitches => size.stitches_kept,
     };
     let off = |size: &SizeAtGauge| {
-        let widths = comes_out(size).width.zip(size.intended.size.width);
+        let widths = widths_kept(answer, size).zip(size.intended.size.width);
         widths.map(|(kept, wanted)| signed((kept.as_metres() - wanted.as_metres()) * 100.0, 1))
     };
     let columns = Table::of(&answer.sizes).left("size", |size| size.name.as_str());
@@ -177,9 +288,12 @@ fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table 
     } else {
         "stitches as written"
     };
+    let keys = each_once(answer.needs.iter().map(|need| need.yarn.clone()));
     let columns = Table::of(&answer.needs)
         .left("size", |need| need.size.as_str())
-        .left("yarn", |need| need.yarn.as_str())
+        .left("yarn", |need| {
+            (keys.len() > 1).then_some(need.yarn.as_str())
+        })
         .right("pattern's gauge", |need| words(&need.at_pattern_gauge))
         .right(kept, |need| {
             words(if all_counts {

@@ -1,26 +1,29 @@
-//! A page as one HTML file that needs nothing else, to print or to send: a side
+//! A page as one HTML file that needs nothing else, to print or to send: one side
 //! of A4 or letter, for an ordinary sheet. What stands in it is written as on
 //! every other page; only the frame and the style are its own.
 
 use super::{escaped, html};
 use crate::report::{Block, Page};
 
-/// Small type, narrow margins and whole rows, so that a sheet stays on one side
-/// of paper; colour is never the only carrier of meaning.
+/// A page of a magazine: a serif, one rule above the title, tables of thin lines. On
+/// paper 10.5 pt with whole rows, so that an ordinary sheet stays on one side; colour
+/// is never the only carrier of meaning.
 const STYLE: &str = "\
-body{font:15px/1.4 system-ui,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;color:#111;background:#fff;overflow-wrap:anywhere}\
-h1{font-size:1.5em}h2{font-size:1.1em;margin:1.2em 0 .3em;border-bottom:1px solid #999}\
-p,ul,dl,figure{margin:.3em 0}ul{padding-left:1.3em}dd{margin:0 0 .3em}\
-.scroll{overflow-x:auto}table{border-collapse:collapse;margin:.4em 0;overflow-wrap:normal}\
-th,td{padding:.15em .7em .15em 0;text-align:left;vertical-align:top;border-bottom:1px solid #ddd}tbody th{font-weight:normal}\
-.right{text-align:right;font-variant-numeric:tabular-nums}\
+body{font:16px/1.45 Charter,'Bitstream Charter',Cambria,'Liberation Serif',Georgia,serif;max-width:46rem;margin:2rem auto;padding:0 1rem;color:#111;background:#fff;overflow-wrap:anywhere}\
+h1{font-size:1.75em;line-height:1.15;margin:0 0 .5em;padding-top:.35em;border-top:3px solid #111}\
+h2{font-size:1.08em;line-height:1.25;margin:1.1em 0 .25em}\
+p,ul,dl,figure{margin:.25em 0}ul{padding-left:1.1em}li{margin:.12em 0}ul.plain{list-style:none;padding-left:0}ul.plain li{padding-left:1em;text-indent:-1em}dd{margin:0 0 .3em}\
+.scroll{overflow-x:auto}table{border-collapse:collapse;margin:.3em 0;overflow-wrap:normal;width:100%;font-variant-numeric:tabular-nums lining-nums}\
+thead th{text-wrap:balance;font-weight:normal;font-style:italic;line-height:1.2;vertical-align:bottom;border-bottom:1.5px solid #111}\
+th,td{padding:.12em .9em .12em 0;text-align:left;vertical-align:top}tbody :is(th,td){border-bottom:1px solid #ccc}tbody tr:last-child :is(th,td){border-bottom:1.5px solid #111}tbody th{font-weight:bold}\
+.right{text-align:right}th:last-child,td:last-child{padding-right:0}\
 .news{font-weight:bold}ul.news{font-weight:normal}.caution{border:1px dashed #111;padding:.2em .6em}.aside{color:#444}\
+.reasons{list-style:none;padding:0}.reasons li{margin:.3em 0;break-inside:avoid}.reasons .side{font-weight:bold}.reasons p{margin:0}\
 .rail svg{display:block;width:100%;max-width:26rem;height:auto}.ends{display:grid;grid-template-columns:repeat(8,1fr);max-width:26rem;margin:0;padding:0 .6rem;box-sizing:border-box}.ends span{grid-column:span 2;text-align:center}.ends span:first-child{grid-column:2/span 2}.ends .way{grid-column:1/span 4;text-align:left}.ends .way:last-child{grid-column:5/span 4;text-align:right}\
 .line,.limit{stroke:#777;stroke-width:1;fill:none}.band{stroke:#8a8a8a;stroke-width:12}.wanted{stroke:#111;stroke-width:2}.within{fill:#111;stroke:#fff;stroke-width:2.5}.outside{fill:none;stroke:#111;stroke-width:4}.halo{fill:none;stroke:#fff;stroke-width:9}\
-@page{margin:12mm}\
-@media print{body{font-size:8.5pt;line-height:1.25;margin:0;padding:0;max-width:none}\
-h1{font-size:13pt;margin:0 0 2mm}h2{font-size:9.5pt;margin:2.5mm 0 1mm}\
-p,ul,dl,table{margin:.8mm 0}.scroll{overflow:visible}tr,li,figure{break-inside:avoid}h2{break-after:avoid}}";
+@page{margin:12mm 17mm}\
+@media print{body{font-size:10.5pt;line-height:1.28;margin:0;padding:0;max-width:none}\
+h1{font-size:20pt}h2{margin-top:.85em}th,td{padding-block:.07em}.rail svg,.ends{max-width:8cm}.scroll{overflow:visible}tr,li,figure{break-inside:avoid}h2{break-after:avoid}}";
 
 /// The page as a whole file. Text from records is escaped.
 pub fn html_page(page: &Page) -> String {

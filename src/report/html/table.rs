@@ -3,7 +3,10 @@
 //! its column itself, and the roles keep it a table for those who listen to it.
 
 use super::escaped;
-use crate::report::{Align, Table};
+use crate::{
+    report::{Align, Table},
+    words::with_units_held,
+};
 
 /// Columns from which on a table is no longer told side by side on a phone.
 const WIDE: usize = 4;
@@ -93,7 +96,7 @@ fn column((text, align): &(String, Align), heads: &[Head], role: RoleOf<'_>) -> 
     if text.is_empty() {
         return format!("<td{}></td>", role("cell"));
     }
-    let shown = escaped(&unbroken(text));
+    let shown = escaped(&with_units_held(text));
     let (sort, shown) = match heads.iter().find(|head| head.text == text) {
         Some(head) if head.is_order => (" aria-sort=\"ascending\"", format!("{shown} ↓")),
         Some(head) => {
@@ -147,14 +150,6 @@ fn cell(shown: &str, head: &str, align: Align, role: RoleOf<'_>) -> String {
 /// Numbers such as `377 (342 to 413)` are broken only before the bracket.
 fn held_together(numbers: &str) -> String {
     numbers.replace(' ', "\u{a0}").replace("\u{a0}(", " (")
-}
-
-/// `m/100 g` stays on one line.
-fn unbroken(head: &str) -> String {
-    match head.split_once('/') {
-        Some((unit, per)) => format!("{unit}/{}", per.replace(' ', "\u{a0}")),
-        None => head.to_owned(),
-    }
 }
 
 fn side(align: Align) -> &'static str {

@@ -10,7 +10,9 @@ use crate::{
     app::CandidateAnswer,
     matching::{Cap, Condition, Criterion, Departure, Doubt, HeldGrist, Measured, Remedy, Turn},
     record::Care,
-    report::{Style, contradiction::contradiction_words, sizes_as_patterns_write_them},
+    report::{
+        Style, contradiction::contradiction_words, purchase::counter, sizes_as_patterns_write_them,
+    },
     words::{and_list, capitalized, count_of, number, uncapitalized},
 };
 
@@ -119,7 +121,8 @@ fn cloth(off: f64, answer: &CandidateAnswer, style: &Style) -> (String, String) 
     (
         format!("you like {cloth}"),
         format!(
-            " ({percent} % {length} length for its weight{of}): buy by length, not by the number of balls{}.",
+            " ({percent} % {length} length for its weight{of}): buy by length, not by the number of {}s{}.",
+            counter(&answer.candidate.facts),
             balls(answer, "; ")
         ),
     )
@@ -142,14 +145,15 @@ fn compared(found: &Departure, style: &Style) -> String {
 /// What to buy of it, `14 balls` or `14 (15, 16) balls`; nothing where the need is not
 /// known.
 fn balls(answer: &CandidateAnswer, before: &str) -> String {
+    let word = counter(&answer.candidate.facts);
     let counts = answer.skeins.iter();
     let counts: Vec<String> = counts
         .map(|bought| bought.purchase.skeins.to_string())
         .collect();
     match counts.as_slice() {
         [] => String::new(),
-        [one] if one == "1" => format!("{before}1 ball"),
-        all => format!("{before}{} balls", sizes_as_patterns_write_them(all)),
+        [one] if one == "1" => format!("{before}1 {word}"),
+        all => format!("{before}{} {word}s", sizes_as_patterns_write_them(all)),
     }
 }
 

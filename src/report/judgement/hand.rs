@@ -109,7 +109,7 @@ fn figures(part: &PropertyComparison, values: PropertyValues) -> String {
 pub(super) fn build_in_hand(offered: Construction, wanted: Construction) -> (String, String) {
     let means = match offered.group() {
         Group::Band => {
-            "a tube or band is lighter than it looks and holds air, so its metres per ball cannot be compared; go by a swatch"
+            "a tube or tape is lighter than it looks and holds air, so its metres per ball cannot be compared; go by a swatch"
         }
         Group::Textured => {
             "its loops or slubs hide cables, lace and texture; keep to plain stitches and go by a swatch"
@@ -133,7 +133,7 @@ pub(super) fn build_in_short(offered: Construction, is_within: bool) -> &'static
     match (offered.group(), is_within) {
         (Group::Single, true) => "near enough; softer, pills sooner",
         (_, true) => "near enough",
-        (Group::Band, _) => "an airy tube or band: metres cannot be compared",
+        (Group::Band, _) => "an airy tube or tape: metres cannot be compared",
         (Group::Textured, _) => "loops or slubs hide cables and lace",
         (Group::Pile, _) => "its pile hides every stitch and sheds",
         (Group::Brushed, _) => "its halo hides stitches",

@@ -14,7 +14,7 @@ mod verdict;
 pub(in crate::report) use conditions::{condition_sentences, conditions_in_short, conditions_of};
 pub(in crate::report) use reasons::group_words;
 pub use remedies::{RemedyLine, RemedySkeins, ReworkLine, remedy_text};
-pub(in crate::report) use rows::reason_rows;
+pub(in crate::report) use rows::{differences, reason_rows};
 
 use super::Style;
 use crate::{

@@ -6,7 +6,9 @@ use super::{
     values::{criterion_in_full, measured_words, numbers, shown_number},
 };
 use crate::{
-    matching::{Criterion, Departure, HeldGrist, Judgement, Measured, Missing, Side as Whose},
+    matching::{
+        Condition, Criterion, Departure, HeldGrist, Judgement, Measured, Missing, Side as Whose,
+    },
     measure::Interval,
     record::Care,
     report::{Rail, Reason, Side, Style},
@@ -204,6 +206,58 @@ fn steps_off(steps: i16) -> String {
         1 => format!("one step {way}, near enough"),
         steps => format!("{} {way}", count_of(f64::from(steps), "step")),
     }
+}
+
+/// How far two yarns may lie apart and nobody feel it (common practice, no source).
+const FELT: f64 = 0.03;
+
+/// What somebody who works a yarn that works will notice: `a little thicker`, `softer,
+/// pills sooner`; what is not known of it. Conditions say the rest.
+pub(in crate::report) fn differences(judgement: &Judgement) -> Vec<String> {
+    let judged = judgement.departures.iter().filter(|found| !is_same(found));
+    let judged = judged.filter_map(felt);
+    let is_met = |missing: &&Missing| {
+        let mut conditions = judgement.conditions.iter();
+        conditions.any(|met| matches!(met, Condition::Missing(known) if known == *missing))
+    };
+    let missing = judgement.not_judged.iter().filter(|it| !is_met(it));
+    let missing = missing.filter_map(|missing| match missing {
+        Missing::Gauge(_) => Some("its gauge is not known"),
+        Missing::Fibre(Whose::Candidate) | Missing::FibreValues(_) => {
+            Some("its fibres are not known")
+        }
+        Missing::Grist(Whose::Candidate) => Some("its metres per ball are not known"),
+        Missing::ComparableGrist { .. } => Some("its metres per ball cannot be compared"),
+        Missing::Care(_) => Some("its label does not say how to wash it"),
+        _ => None,
+    });
+    judged.chain(missing.map(str::to_owned)).collect()
+}
+
+fn felt(found: &Departure) -> Option<String> {
+    let said = match (&found.wanted, &found.offered) {
+        (Measured::Grist(wanted), Measured::Grist(offered)) => {
+            match (offered.off(wanted), is_within(found)) {
+                (_, false) => return None,
+                (off, _) if off < -FELT => "a little thicker".to_owned(),
+                (off, _) if off > FELT => "a little thinner".to_owned(),
+                _ => return None,
+            }
+        }
+        (Measured::Fibre(_), Measured::Fibre(_)) if !is_within(found) => fibre_in_short(found),
+        (Measured::Construction(_), Measured::Construction(offered)) => {
+            let said = build_in_short(*offered, is_within(found));
+            said.trim_start_matches("near enough")
+                .trim_start_matches("; ")
+                .to_owned()
+        }
+        (_, Measured::Care(Some(_))) if !is_within(found) => {
+            "felts or shrinks in the machine".to_owned()
+        }
+        (_, Measured::Care(None)) => "its label does not say how to wash it".to_owned(),
+        _ => return None,
+    };
+    (!said.is_empty()).then_some(said)
 }
 
 /// A criterion that could not be judged, and what to do about it.

@@ -6,7 +6,9 @@ use super::{
 };
 use crate::{
     app::{self, AppError, FormData, PatternChoice, Records, SheetAnswer, SheetRequest, from_form},
-    report::{Render, Style, html_page, markdown, plain_text, sheet_cells},
+    report::{
+        Page, Render, Style, WorkingCopy, html_page, markdown, plain_text, sheet_cells, sheet_notes,
+    },
     web::{
         body::Body,
         error_page::ErrorPage,
@@ -18,6 +20,7 @@ use crate::{
     },
 };
 use axum::extract::Path;
+use serde::Serialize;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "A materials sheet",
@@ -32,23 +35,73 @@ const MOST: u16 = 40;
 /// Columns of the sheet as text.
 const WIDTH: usize = 80;
 
-type Answer = Result<SheetAnswer, Refusal>;
+/// The field of a link to the designer's copy.
+const WORKING: &str = "working";
+
+/// What is shown of a sheet: what its readers get, or the designer's copy.
+enum View {
+    Readers(SheetAnswer),
+    Working(WorkingCopy),
+}
+
+impl Render for View {
+    fn fields(&self) -> impl Serialize {
+        match self {
+            Self::Readers(sheet) => sheet.fields(),
+            Self::Working(copy) => copy.0.fields(),
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        match self {
+            Self::Readers(sheet) => sheet.page(style),
+            Self::Working(copy) => copy.page(style),
+        }
+    }
+}
+
+impl View {
+    fn sheet(&self) -> &SheetAnswer {
+        match self {
+            Self::Readers(sheet) | Self::Working(WorkingCopy(sheet)) => sheet,
+        }
+    }
+
+    /// What the designer has to know, where the page itself does not say it.
+    fn notes(&self, style: &Style) -> Vec<String> {
+        match self {
+            Self::Readers(sheet) => sheet_notes(sheet, style),
+            Self::Working(_) => Vec::new(),
+        }
+    }
+}
+
+type Answer = Result<View, Refusal>;
 
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
     let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
     let (patterns, answer) = found.await?;
     let answer = answer.map(|answer| answer.map_err(|refusal| in_its_field(refusal, &sent)));
+    let form = form(&patterns);
+    let style = form.style(&visit.prefs);
+    let view = answer.as_ref().and_then(|answer| answer.as_ref().ok());
+    let notes = view.map_or_else(Vec::new, |view| view.notes(&style));
     let more = |body: &mut Body| {
         body.links(&files(&sent));
         body.hint("Printed, this page is the sheet alone.");
+        notes.iter().for_each(|note| body.hint(note));
     };
     let names: Vec<_> = pattern_link(&sent, &patterns).into_iter().collect();
-    Ok(PAGE.show(&visit, &sent, (form(&patterns), &names), answer, more))
+    Ok(PAGE.show(&visit, &sent, (form, &names), answer, more))
 }
 
 fn answer(records: &Records, patterns: &[PatternChoice], typed: &FormData) -> Answer {
     let request = request(patterns, typed)?;
-    Ok(app::sheet(records, &request)?)
+    let sheet = app::sheet(records, &request)?;
+    Ok(match typed.filled(WORKING) {
+        Some(_) => View::Working(WorkingCopy(sheet)),
+        None => View::Readers(sheet),
+    })
 }
 
 /// The sheet as a file: `sheet.md`, `sheet.html`, `sheet.csv` or `sheet.txt`.
@@ -59,11 +112,11 @@ pub(super) async fn file(visit: Visit, Path(kind): Path<String>, sent: FormData)
         return Err(ErrorPage::not_found());
     };
     let (mime, bytes) = content(&sheet, &kind)?;
-    let name = format!("{}-{kind}", encoded(&sheet.pattern));
+    let name = format!("{}-{kind}", encoded(&sheet.sheet().pattern));
     Ok(download(mime, &name, bytes))
 }
 
-fn content(sheet: &SheetAnswer, kind: &str) -> Result<(&'static str, Vec<u8>), ErrorPage> {
+fn content(sheet: &View, kind: &str) -> Result<(&'static str, Vec<u8>), ErrorPage> {
     let page = sheet.page(&Style::default());
     Ok(match kind {
         "sheet.md" => ("text/markdown; charset=utf-8", markdown(&page).into_bytes()),
@@ -74,24 +127,29 @@ fn content(sheet: &SheetAnswer, kind: &str) -> Result<(&'static str, Vec<u8>), E
         ),
         "sheet.csv" => {
             let mut table = Vec::new();
-            app::sheet_table(&sheet_cells(sheet), "the table", &mut table)?;
+            app::sheet_table(&sheet_cells(sheet.sheet()), "the table", &mut table)?;
             ("text/csv; charset=utf-8", table)
         }
         _ => return Err(ErrorPage::not_found()),
     })
 }
 
-/// Links to the same sheet as files.
+/// Links to the other view, and to the same sheet as files.
 fn files(typed: &FormData) -> Vec<(String, &'static str)> {
     let query = query_without(typed, &[]);
-    [
+    let rest = query_without(typed, &[WORKING]);
+    let other = match typed.filled(WORKING) {
+        Some(_) => (format!("/sheet?{rest}"), "The sheet for readers"),
+        None => (format!("/sheet?{rest}&{WORKING}=yes"), "Your working copy"),
+    };
+    let files = [
         ("sheet.html", "Save as a page (HTML)"),
         ("sheet.md", "As Markdown"),
         ("sheet.txt", "As text"),
         ("sheet.csv", "The alternatives as a table (CSV)"),
     ]
-    .map(|(kind, name)| (format!("/sheet/{kind}?{query}"), name))
-    .into()
+    .map(|(kind, name)| (format!("/sheet/{kind}?{query}"), name));
+    std::iter::once(other).chain(files).collect()
 }
 
 /// A name that is not known belongs to the field in which it stands.

@@ -656,14 +656,14 @@ async fn units_come_in_the_order_that_is_preferred() {
         ),
         (
             asked("/size", &SIZE),
-            "cm</th><th scope=\"col\" class=\"right\">in",
-            "in</th><th scope=\"col\" class=\"right\">cm",
+            "90.9 cm (35.79 in) wide",
+            "35.79 in (90.9 cm) wide",
         ),
         (asked("/gauge", &GAUGE), "wanted cm</th>", "wanted in</th>"),
         (
             asked("/sheet", &[("pattern", "1")]),
-            "class=\"right\">122.5\u{a0}m (134\u{a0}yd)</td>",
-            "class=\"right\">134\u{a0}yd (122.5\u{a0}m)</td>",
+            "needed m</th>",
+            "needed yd</th>",
         ),
     ] {
         // Tables of many columns say their roles, for phones.

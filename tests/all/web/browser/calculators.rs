@@ -38,7 +38,7 @@ async fn a_knitter_weighs_measures_and_swatches_by_keyboard() {
         ("last-rows-done", "90"),
     ];
     let told = reaches(&visit, &fields, "more rows").await;
-    assert!(told.contains("Stop after"), "{told}");
+    assert!(told.contains("Bind off or join new yarn after"), "{told}");
     visit.look("last-answer").await;
     visit.go("/last?asked=yes&left=heavy&rows=many").await;
     visit.look("last-refused").await;
@@ -51,7 +51,7 @@ async fn a_knitter_weighs_measures_and_swatches_by_keyboard() {
         ("unlabelled-wraps", "32"),
         ("unlabelled-over", "2 in"),
     ];
-    reaches(&visit, &fields, "Weight class").await;
+    reaches(&visit, &fields, "is possible").await;
     visit
         .go("/unlabelled?asked=yes&mass=312+g&length=20+m&weighs=5.3+g&wraps=32&over=2+in&burn=yes")
         .await;
@@ -122,7 +122,7 @@ async fn designer(script: bool) {
     visit
         .go("/sheet?asked=yes&pattern=1&top=3&from=catalogue")
         .await;
-    visit.told("Materials for Skerrablet").await;
+    visit.told("Yarn for Skerrablet").await;
     visit.look("sheet-answer").await;
     for (name, width, height) in [("A4", 21.0, 29.7), ("letter", 21.59, 27.94)] {
         let size = PrintSize { width, height };
