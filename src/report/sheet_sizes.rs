@@ -56,11 +56,7 @@ fn own_columns<'a>(answer: &'a SheetAnswer, own: &Material, style: &Style) -> Co
         )
 }
 
-fn with_others<'a>(
-    mut columns: Columns<&'a String>,
-    others: &[&Alternative],
-    style: &Style,
-) -> Table {
+fn with_others(mut columns: Columns<&String>, others: &[&Alternative], style: &Style) -> Table {
     for found in others {
         columns = columns.right(&alternative::head_of(found, style), |size| {
             alternative::skeins_of(&found.answer.skeins, size)
