@@ -187,14 +187,16 @@ impl Visit {
             self.keep(&format!("{name}-{width}")).await;
         }
         self.client.execute(&self.axe, Vec::new()).await.unwrap();
-        self.axe_finds_nothing(name).await;
-        self.zoomed(true).await;
-        self.is_whole(&format!("{name} at 400 %")).await;
-        self.axe_finds_nothing(&format!("{name} at 400 %")).await;
-        self.zoomed(false).await;
-        self.dark(true).await;
+        for light in ["", " in the dark"] {
+            self.dark(!light.is_empty()).await;
+            self.zoomed(true).await;
+            self.is_whole(&format!("{name} at 400 %")).await;
+            self.axe_finds_nothing(&format!("{name} at 400 %{light}"))
+                .await;
+            self.zoomed(false).await;
+            self.axe_finds_nothing(&format!("{name}{light}")).await;
+        }
         self.keep(&format!("{name}-dark")).await;
-        self.axe_finds_nothing(&format!("{name} in the dark")).await;
         self.dark(false).await;
     }
 

@@ -11,6 +11,16 @@ const UMBERLIN: &str = "2900328717698";
 const UNKNOWN: &str = "5012345678900";
 
 impl Visit {
+    /// The count of balls is on a screen of this height without scrolling.
+    async fn count_is_seen(&self, page: &str, height: u32) {
+        let place = "return document.querySelector('.count strong').getBoundingClientRect().bottom";
+        let bottom = self.said(place).await.as_f64().unwrap();
+        assert!(
+            (1.0..=f64::from(height)).contains(&bottom),
+            "{page}: the count ends at {bottom} of {height}"
+        );
+    }
+
     /// What a scanner types.
     async fn scan(&self, digits: &str) {
         let mut keys = KeyActions::new("scanner".to_owned());
@@ -89,13 +99,34 @@ async fn a_scan_lands_in_its_field_wherever_the_keyboard_is() {
     }
 }
 
+/// A tablet and a phone.
+const SCREENS: [(u32, u32); 2] = [(768, 1024), (320, 568)];
+
+#[tokio::test]
+async fn a_shop_goes_from_empty_records_to_the_count_of_a_known_barcode() {
+    let Some(visit) = Visit::begin(true).await else {
+        return;
+    };
+    visit.go("/stock").await;
+    visit.click("#sample button").await;
+    visit.told("The sample stash is in").await;
+    for (width, height) in SCREENS {
+        visit.screen(width, height).await;
+        visit.go("/counter?pattern=1:2").await;
+        visit.told("Label").await;
+        visit.scan(UMBERLIN).await;
+        visit.told("Umberlin DK for Skerrablet").await;
+        visit.count_is_seen("/counter", height).await;
+    }
+}
+
 #[tokio::test]
 async fn the_count_of_balls_is_on_the_first_screen() {
     let Some(visit) = Visit::begin(true).await else {
         return;
     };
     fill(&visit.desk, &[JUMPER]);
-    for (width, height) in [(768, 1024), (320, 568)] {
+    for (width, height) in SCREENS {
         visit.screen(width, height).await;
         for page in [
             "/answer?pattern=1:2&offered=one&yarn=",
@@ -103,16 +134,7 @@ async fn the_count_of_balls_is_on_the_first_screen() {
         ] {
             visit.go(&format!("{page}{UMBERLIN}")).await;
             visit.told("Umberlin DK for Skerrablet").await;
-            let bottom = visit
-                .said(
-                    "return document.querySelector('.count strong').getBoundingClientRect().bottom",
-                )
-                .await;
-            let bottom = bottom.as_f64().unwrap();
-            assert!(
-                (1.0..=f64::from(height)).contains(&bottom),
-                "{page}: the count ends at {bottom} of {height}"
-            );
+            visit.count_is_seen(page, height).await;
         }
     }
 }

@@ -50,6 +50,9 @@ async fn a_knitter_with_a_phone_finds_weighs_and_takes_back() {
             "{seen:?}"
         );
         visit.is_whole("cards of yarns").await;
+        let head = "return document.querySelector('.strips thead').getBoundingClientRect().right";
+        let head = visit.said(head).await.as_f64().unwrap();
+        assert!(head <= 20.0, "heads lie over the cards: {head}");
         let inside = visit.said(MARKS).await;
         let inside = inside.as_array().unwrap();
         assert!(
