@@ -2,7 +2,7 @@
 
 use crate::{
     files::toml_reader::{Keys, as_text},
-    label::cells::{self, Cell},
+    label::cells::{self, Cell, written},
     label::reading::{ReadError, Reading},
     record::{Name, Need, Printed, YarnFacts},
     words::{count_of, fold},
@@ -99,6 +99,10 @@ fn for_all_sizes(
     let text = keys.text("needs")?;
     let read = keys.read("needs", &text, |t| cells::needs(t, reference))?;
     let printed = texts_of(&text.text, &read.value, reference);
+    let printed: Vec<_> = printed
+        .into_iter()
+        .map(|(size, need)| (size, with_own_text(need, reference)))
+        .collect();
     if let [(None, need)] = read.value.as_slice() {
         let same = Printed::new(read.text, *need);
         return Some(vec![same; sizes.len().max(1)]);
@@ -110,6 +114,12 @@ fn for_all_sizes(
             None
         }
     }
+}
+
+/// A need beside a text of its own, plainly written where its text holds several.
+fn with_own_text(need: Printed<Need>, reference: &YarnFacts) -> Printed<Need> {
+    let text = written::text_of(&need, |text| one_need(text, reference), written::need);
+    Printed::new(text, need.value)
 }
 
 /// Needs that name their size, brought into the order of the sizes; others as

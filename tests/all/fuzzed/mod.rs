@@ -21,6 +21,37 @@ const FOUND_IN_BANDS: &[&str] = &[
     "7*7777777777777 oz 3*7777777777777 oz",
 ];
 
+/// Pattern files that were once read, printed and not read back as the same.
+const FOUND_IN_PATTERNS: &[&str] = &[
+    // A list of needs of which some are no numbers by themselves kept its whole text
+    // for each size.
+    r#"pattern = "A"
+purpose = "garment"
+fit = "fitted"
+
+[[size]]
+name = "1"
+
+[[size]]
+name = "2"
+
+[[size]]
+name = "3"
+
+[[size]]
+name = "4"
+
+[[size]]
+name = "5"
+
+[[yarn]]
+key = "A"
+length = "120 m"
+mass = "50 g"
+needs = "8 (1,1,1 , 9) skeins"
+"#,
+];
+
 /// Files with values in whose place others are put.
 const PATTERN_FILES: [&str; 3] = [
     include_str!("../../../sample-stash/patterns/jotterhelm.toml"),
@@ -69,6 +100,11 @@ fn what_fuzzing_found_holds() {
     assert!(words().len() > 50);
     for band in FOUND_IN_BANDS {
         read_band::check(band.as_bytes());
+    }
+    for pattern in FOUND_IN_PATTERNS {
+        let read = understudy::files::pattern_file::read_pattern("p.toml", pattern.as_bytes());
+        assert_eq!(read.unwrap().pattern.sizes.len(), 5);
+        read_pattern::check(pattern.as_bytes());
     }
 }
 
