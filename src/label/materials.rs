@@ -324,7 +324,7 @@ impl SizePhrase {
     }
 }
 
-/// The first sizes behind a word for them, and all behind a word for whom they fit.
+/// The first sizes behind a word for them, and the first behind a word for whom they fit.
 fn size_phrases(text: &str) -> Vec<SizePhrase> {
     let tokens = lex(text);
     let mut found: Vec<SizePhrase> = Vec::new();
@@ -332,9 +332,8 @@ fn size_phrases(text: &str) -> Vec<SizePhrase> {
         let Some(phrase) = size_phrase(&tokens, place, text) else {
             continue;
         };
-        let is_told = |told: &SizePhrase| {
-            phrase.span.start < told.span.end || !phrase.of_body && !told.of_body
-        };
+        let is_told =
+            |told: &SizePhrase| phrase.span.start < told.span.end || phrase.of_body == told.of_body;
         if !found.iter().any(is_told) {
             found.push(phrase);
         }

@@ -198,8 +198,9 @@ pub struct Beginnings {
     none_of: HashMap<Box<str>, (u32, u32)>,
 }
 
-/// Longer pieces, bytes, are not worth their room.
+/// Longer pieces, bytes, and more of them, are not worth their room.
 const MOST_LEARNT: usize = 40;
+const MOST_PIECES: usize = 20_000;
 
 const _: () = assert!(GRAMMARS.len() <= 32);
 
@@ -213,7 +214,7 @@ impl Beginnings {
     }
 
     fn learn(&mut self, token: &Token<'_>, none_of: u32) {
-        if token.text.len() > MOST_LEARNT {
+        if token.text.len() > MOST_LEARNT || self.none_of.len() >= MOST_PIECES {
             return;
         }
         let (apart, glued) = self.none_of.entry(token.text.into()).or_default();
