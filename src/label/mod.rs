@@ -26,4 +26,5 @@ mod price;
 mod purpose;
 pub mod range;
 pub mod reading;
+pub mod size_list;
 pub mod token;

@@ -53,27 +53,25 @@ enum CurrencySign {
     Pence,
 }
 
-const DOLLARS: CurrencySign =
-    CurrencySign::Several(Currency::USD, "US, Canadian, Australian and other dollars");
+use CurrencySign::{Krone, Pence, Several, Sure};
+
+const DOLLARS: CurrencySign = Several(Currency::USD, "US, Canadian, Australian and other dollars");
 
 /// Signs and names of currencies.
 const CURRENCIES: &[(CurrencySign, &[&str])] = &[
-    (CurrencySign::Sure(Currency::GBP), &["£", "sterling"]),
-    (CurrencySign::Sure(Currency::EUR), &["€", "euro", "euros"]),
-    (CurrencySign::Sure(Currency::INR), &["₹"]),
-    (CurrencySign::Sure(Currency::KRW), &["₩"]),
-    (CurrencySign::Sure(Currency::RUB), &["₽", "руб", "рублеи"]),
-    (CurrencySign::Sure(Currency::TRY), &["₺", "tl"]),
-    (CurrencySign::Sure(Currency::UAH), &["₴"]),
-    (
-        CurrencySign::Sure(Currency::PLN),
-        &["zł", "zl", "zloty", "złotych"],
-    ),
-    (CurrencySign::Sure(Currency::CZK), &["kc"]),
-    (CurrencySign::Sure(Currency::JPY), &["yen", "円"]),
-    (CurrencySign::Several(Currency::JPY, "yen and yuan"), &["¥"]),
+    (Sure(Currency::GBP), &["£", "sterling"]),
+    (Sure(Currency::EUR), &["€", "euro", "euros"]),
+    (Sure(Currency::INR), &["₹"]),
+    (Sure(Currency::KRW), &["₩"]),
+    (Sure(Currency::RUB), &["₽", "руб", "рублеи"]),
+    (Sure(Currency::TRY), &["₺", "tl"]),
+    (Sure(Currency::UAH), &["₴"]),
+    (Sure(Currency::PLN), &["zł", "zl", "zloty", "złotych"]),
+    (Sure(Currency::CZK), &["kc"]),
+    (Sure(Currency::JPY), &["yen", "円"]),
+    (Several(Currency::JPY, "yen and yuan"), &["¥"]),
     (DOLLARS, &["$", "dollar", "dollars"]),
-    (CurrencySign::Krone, &["kr"]),
+    (Krone, &["kr"]),
 ];
 
 /// What a price buys, as written.
@@ -103,7 +101,7 @@ fn in_pounds(input: &mut Tokens<'_>, alone: bool) -> ParseResult<ReadResult<Pric
     let ((lead, (digits, of_money), basis), span) =
         (lead, pounds, opt(basis)).with_span().parse_next(input)?;
     require(alone || lead.is_some())?;
-    let money = in_currency(CurrencySign::Sure(Currency::GBP), digits, &of_money);
+    let money = in_currency(Sure(Currency::GBP), digits, &of_money);
     Ok(money.and_then(|money| resolve(money, basis, &span)))
 }
 
@@ -130,8 +128,8 @@ fn without_currency(input: &mut Tokens<'_>) -> ParseResult<Refusal> {
         StatedBasis::Unit(unit) => is_yarn_unit(unit),
         StatedBasis::Skein => true,
     });
-    let in_cents = (digits.verify(|(_, text)| has_cents(text)), bought).void();
     let cents = || digits.verify(|(_, text)| has_cents(text));
+    let in_cents = (cents(), bought).void();
     let small = || any_word.verify(|word: &str| is_code(&word.to_uppercase()));
     let in_small_letters = alt(((cents(), small()).void(), (small(), cents()).void()));
     let in_small_letters = terminated(in_small_letters, not(counted));
@@ -251,7 +249,7 @@ fn money(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Money>> {
         .verify(is_no_other_word);
     let named = |(code, digits): (&str, _)| {
         let currency = Currency::from_code(code)?;
-        Some((CurrencySign::Sure(currency), digits))
+        Some((Sure(currency), digits))
     };
     let ((sign, digits), span) = alt((
         sign_first,
@@ -281,7 +279,7 @@ fn sign(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
         "nz" => Some(Currency::NZD),
         _ => None,
     });
-    let dollar_of_a_country = terminated(country, symbol("$")).map(CurrencySign::Sure);
+    let dollar_of_a_country = terminated(country, symbol("$")).map(Sure);
     let named = terminated(here.verify_map(currency_named), opt(symbol(".")));
     alt((dollar_of_a_country, named)).parse_next(input)
 }
@@ -319,7 +317,7 @@ fn is_no_other_word((code, (_, text)): &(&str, (&Number, &str))) -> bool {
 fn pence(input: &mut Tokens<'_>) -> ParseResult<CurrencySign> {
     let letter = |token: &Token<'_>| token.glued && matches!(token.text, "p" | "P");
     alt((one_of(letter).void(), word(words! { pence }).void()))
-        .value(CurrencySign::Pence)
+        .value(Pence)
         .parse_next(input)
 }
 
@@ -330,10 +328,10 @@ fn in_currency(
 ) -> ReadResult<Money> {
     let refuse = |why: &str| Refusal::new(span.clone(), why, MONEY_ALLOWED);
     let (currency, several) = match sign {
-        CurrencySign::Sure(currency) => (currency, None),
-        CurrencySign::Several(currency, which) => (currency, Some(which)),
-        CurrencySign::Pence => (Currency::GBP, None),
-        CurrencySign::Krone => {
+        Sure(currency) => (currency, None),
+        Several(currency, which) => (currency, Some(which)),
+        Pence => (Currency::GBP, None),
+        Krone => {
             return Err(refuse(
                 "`kr` is Danish, Norwegian, Swedish or Icelandic money",
             ));
@@ -342,7 +340,7 @@ fn in_currency(
     let exact = to_the_last_digit(number, text, currency)
         .ok_or_else(|| refuse("its mark before three digits may separate thousands or decimals"))?;
     let amount = match sign {
-        CurrencySign::Pence => exact / Decimal::ONE_HUNDRED,
+        Pence => exact / Decimal::ONE_HUNDRED,
         _ => exact,
     };
     let note = several.map(|which| {

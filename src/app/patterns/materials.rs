@@ -16,7 +16,8 @@ use crate::{
     files::{CellNote, pattern_file::each_need},
     label::{
         cells,
-        materials::{Materials, MaterialsYarn, read_materials, size_list},
+        materials::{Materials, MaterialsYarn, read_materials},
+        size_list::size_list,
     },
     measure::Length,
     record::{Id, Need, Printed, RecordError, YarnFacts},
