@@ -4,7 +4,7 @@ use super::{AppError, Fault, FaultKind, FieldNote, FormData, StockLine};
 use crate::{
     files::{CellNote, csv::RecordReading},
     record::{EntryKind, Pattern, StockAmount, Swatch, Yarn},
-    store::KeptChange,
+    store::{KeptChange, Problem},
 };
 use std::path::PathBuf;
 
@@ -95,7 +95,7 @@ pub enum RecordChange {
         /// The file.
         to: PathBuf,
         /// What is wrong with the records in it.
-        problems: Vec<String>,
+        problems: Vec<Problem>,
     },
     /// The records were restored.
     Restored {

@@ -1,7 +1,7 @@
 //! Backups, restoring, and whether the records are sound.
 
 use super::{AppError, RecordChange, Records};
-use crate::store::{SoundBackup, Store, StoreError};
+use crate::store::{Problem, SoundBackup, Store, StoreError};
 use std::path::{Path, PathBuf};
 
 /// Writes a backup to a new file and looks it through. `progress` is told pages
@@ -42,7 +42,7 @@ pub struct Soundness {
     /// How many yarns it holds, where they can be counted.
     pub yarns: Option<u64>,
     /// What is not sound.
-    pub problems: Vec<String>,
+    pub problems: Vec<Problem>,
 }
 
 /// Looks the whole file through.

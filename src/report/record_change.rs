@@ -72,7 +72,7 @@ impl ShortAnswer for RecordChange {
                 "Backup written to {}, with faults that your records have: restore an older backup",
                 to.display()
             ))
-            .knowing(problems.clone()),
+            .knowing(problems.iter().map(ToString::to_string)),
             Self::Restored { from, kept } => {
                 let notice = Notice::of(format!("Records restored from {}", from.display()));
                 kept.iter().fold(notice, |notice, copy| {
@@ -118,6 +118,6 @@ impl ShortAnswer for Soundness {
         let yarns = self.yarns.map(|count| count.to_string());
         Notice::of(format!("{} is {sound}", self.file.display()))
             .detail("yarns", yarns.unwrap_or_else(|| "not countable".to_owned()))
-            .knowing(self.problems.clone())
+            .knowing(self.problems.iter().map(ToString::to_string))
     }
 }

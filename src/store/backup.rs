@@ -1,7 +1,7 @@
 //! All records as a file of their own, and such a file put in their place.
 
 use super::{
-    Store, StoreError, check,
+    Problem, Store, StoreError, check,
     copy::{copy, copy_to, file_error, keep_copy, kept_names, with_ending},
     migrations::MIGRATIONS,
     temporary::SIDE_FILES,
@@ -62,13 +62,13 @@ fn put_aside(path: &Path) -> Result<PathBuf, StoreError> {
 
 impl Store {
     /// Writes a copy of all records to `to`, which must not exist, and looks it
-    /// through: what is wrong with the records is wrong with it, a sentence each.
+    /// through: what is wrong with the records is wrong with it.
     /// `progress` hears how much of how much is done.
     pub fn backup_to(
         &self,
         to: &Path,
         progress: impl FnMut(u64, u64),
-    ) -> Result<Vec<String>, StoreError> {
+    ) -> Result<Vec<Problem>, StoreError> {
         let moment = self.reader()?;
         moment.count_yarns()?;
         copy_to(&self.conn, to, self.busy_timeout, progress, check::all)
@@ -171,7 +171,7 @@ mod tests {
         let first = folder.path().join("records.db.before-restore");
         assert_eq!(count(&Store::open_existing(&first).unwrap()), 2);
         store.write(|w| w.add_yarn(&bare("Quay", "Dune"))).unwrap();
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]
@@ -286,7 +286,7 @@ mod tests {
         drop(conn);
         let before = (fs::read(&to).unwrap(), names(&folder));
         let looked = Store::open_unchanged(&to).unwrap();
-        assert_eq!(looked.check().unwrap(), Vec::<String>::new());
+        assert_eq!(looked.check().unwrap(), []);
         drop(looked);
         assert_eq!((fs::read(&to).unwrap(), names(&folder)), before);
     }

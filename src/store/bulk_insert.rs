@@ -303,7 +303,7 @@ mod tests {
             let quickly = taken(&mut quick, &names, many, most);
             prop_assert_eq!(taken(&mut slow, &names, u64::MAX, 0), quickly);
             prop_assert_eq!(schema(&slow), schema(&quick));
-            prop_assert_eq!(quick.check().unwrap(), Vec::<String>::new());
+            prop_assert_eq!(quick.check().unwrap(), []);
             let titles = |store: &Store| store.reader().unwrap().yarn_titles().unwrap();
             prop_assert_eq!(titles(&slow), titles(&quick));
             let count = quick.reader().unwrap().count_yarns().unwrap();
@@ -337,7 +337,7 @@ mod tests {
             Ok(())
         });
         done.unwrap();
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Looking the whole file over: SQLite's own checks, then what only we know.
 
 use super::{
-    Reader, StoreError, kept_text, ledger, schema_check,
+    Problem, Reader, StoreError, kept_text, ledger, schema_check,
     sql::{Db, at},
 };
 use crate::{
@@ -11,9 +11,9 @@ use crate::{
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
 
-/// What is wrong with the file, its tables and its records, a sentence each. Where
+/// What is wrong with the file, its tables and its records. Where
 /// pages are damaged nothing else is looked at.
-pub(super) fn all(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
+pub(super) fn all(conn: &Connection, path: &Path) -> Result<Vec<Problem>, StoreError> {
     let problems = file(conn, path)?;
     if !problems.is_empty() {
         return Ok(problems);
@@ -29,8 +29,8 @@ pub(super) fn all(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreEr
     Ok(problems)
 }
 
-/// What is wrong with the file itself, a sentence each.
-fn file(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
+/// What is wrong with the file itself.
+fn file(conn: &Connection, path: &Path) -> Result<Vec<Problem>, StoreError> {
     looked(Db { conn, path }, "PRAGMA integrity_check")
 }
 
@@ -38,31 +38,39 @@ fn file(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
 /// every cell its type, every reference its row. What SQLite kept as a rule, checks of
 /// columns and that indexes agree with their tables, was copied with the pages: to go
 /// through it again would take ten times as long.
-pub(super) fn pages(conn: &Connection, path: &Path) -> Result<Vec<String>, StoreError> {
+pub(super) fn pages(conn: &Connection, path: &Path) -> Result<Vec<Problem>, StoreError> {
     conn.pragma_update(None, "ignore_check_constraints", true)
         .map_err(|error| at(path, error))?;
     looked(Db { conn, path }, "PRAGMA quick_check")
 }
 
-fn looked(db: Db<'_>, how: &str) -> Result<Vec<String>, StoreError> {
+fn looked(db: Db<'_>, how: &str) -> Result<Vec<Problem>, StoreError> {
     match pages_and_keys(db, how) {
-        Err(corrupt @ StoreError::Corrupt { .. }) => Ok(vec![corrupt.to_string()]),
+        Err(corrupt @ StoreError::Corrupt { .. }) => {
+            Ok(vec![Problem::Unreadable(corrupt.to_string())])
+        }
         done => done,
     }
 }
 
-fn pages_and_keys(db: Db<'_>, how: &str) -> Result<Vec<String>, StoreError> {
-    let mut problems: Vec<String> = db.all("file", how, [])?;
-    problems.retain(|line| line != "ok");
-    let astray = "SELECT printf('row %d of `%s` refers to a row of `%s` that is not there', \
-                  rowid, \"table\", parent) FROM pragma_foreign_key_check";
-    problems.extend(db.all::<String>("file", astray, [])?);
-    Ok(problems)
+fn pages_and_keys(db: Db<'_>, how: &str) -> Result<Vec<Problem>, StoreError> {
+    let mut lines: Vec<String> = db.all("file", how, [])?;
+    lines.retain(|line| line != "ok");
+    let astray = "SELECT coalesce(rowid, 0), \"table\", parent FROM pragma_foreign_key_check";
+    let astray: Vec<(i64, String, String)> = db.all("file", astray, [])?;
+    let astray = astray
+        .into_iter()
+        .map(|(row, table, parent)| Problem::Astray { row, table, parent });
+    Ok(lines
+        .into_iter()
+        .map(Problem::Unreadable)
+        .chain(astray)
+        .collect())
 }
 
 impl Reader<'_> {
-    /// What is wrong with the records, a sentence each.
-    pub(super) fn check_records(&self) -> Result<Vec<String>, StoreError> {
+    /// What is wrong with the records.
+    pub(super) fn check_records(&self) -> Result<Vec<Problem>, StoreError> {
         let mut problems = self.check_facts()?;
         problems.extend(self.check_tally()?);
         problems.extend(self.check_each("yarn", |id| self.check_yarn(id))?);
@@ -83,8 +91,8 @@ impl Reader<'_> {
     fn check_each(
         &self,
         table: &'static str,
-        look: impl Fn(i64) -> Result<Option<String>, StoreError>,
-    ) -> Result<Vec<String>, StoreError> {
+        look: impl Fn(i64) -> Result<Option<Problem>, StoreError>,
+    ) -> Result<Vec<Problem>, StoreError> {
         self.check_rows(table, &format!("SELECT id FROM {table}"), look)
     }
 
@@ -92,14 +100,16 @@ impl Reader<'_> {
         &self,
         table: &'static str,
         ids: &str,
-        look: impl Fn(i64) -> Result<Option<String>, StoreError>,
-    ) -> Result<Vec<String>, StoreError> {
+        look: impl Fn(i64) -> Result<Option<Problem>, StoreError>,
+    ) -> Result<Vec<Problem>, StoreError> {
         let ids: Vec<i64> = self.db.all(table, ids, [])?;
         let mut problems = Vec::new();
         for id in ids {
             match look(id) {
                 Ok(problem) => problems.extend(problem),
-                Err(damaged @ StoreError::Damaged { .. }) => problems.push(damaged.to_string()),
+                Err(damaged @ StoreError::Damaged { .. }) => {
+                    problems.push(Problem::Unreadable(damaged.to_string()));
+                }
                 Err(other) => return Err(other),
             }
         }
@@ -107,22 +117,17 @@ impl Reader<'_> {
     }
 
     /// That the kept grist is the one that length, mass and count give.
-    fn check_yarn(&self, id: i64) -> Result<Option<String>, StoreError> {
+    fn check_yarn(&self, id: i64) -> Result<Option<Problem>, StoreError> {
         let yarn = self.yarn(Id::new(id))?.record;
         let sql = "SELECT id, grist FROM facts WHERE id = ?";
         let kept: Option<(i64, Option<Grist>)> = self.db.first("facts", sql, [id])?;
         let kept = kept.and_then(|(_, grist)| grist);
         let differs = kept != yarn.facts.grist();
-        Ok(differs.then(|| {
-            let title = yarn.title();
-            format!(
-                "the metres per gram of `{title}` do not fit its length and weight; save it again"
-            )
-        }))
+        Ok(differs.then(|| Problem::Grist(yarn.title())))
     }
 
     /// That every swatch can be read; a yarn's swatches are read together.
-    fn check_swatches(&self) -> Result<Vec<String>, StoreError> {
+    fn check_swatches(&self) -> Result<Vec<Problem>, StoreError> {
         let sql = "SELECT DISTINCT yarn FROM swatch";
         self.check_rows("swatch", sql, |id| {
             self.swatches_of(Id::new(id)).map(|_| None)
@@ -130,20 +135,18 @@ impl Reader<'_> {
     }
 
     /// That as many yarns are kept as the tally says.
-    fn check_tally(&self) -> Result<Option<String>, StoreError> {
+    fn check_tally(&self) -> Result<Option<Problem>, StoreError> {
         let told = self.count_yarns()?;
         let kept = self.db.number("SELECT count(*) FROM yarn", [])?;
-        let differs = told != kept.unsigned_abs();
-        Ok(differs
-            .then(|| format!("{told} yarns are counted but {kept} are there; restore a backup")))
+        let kept = kept.unsigned_abs();
+        Ok((told != kept).then_some(Problem::Tally { told, kept }))
     }
 
     /// That no facts are left without their yarn.
-    fn check_facts(&self) -> Result<Vec<String>, StoreError> {
+    fn check_facts(&self) -> Result<Vec<Problem>, StoreError> {
         let sql = "SELECT id FROM facts WHERE id NOT IN (SELECT id FROM yarn) \
                    AND id NOT IN (SELECT id FROM pattern_yarn)";
         let ids: Vec<i64> = self.db.all("facts", sql, [])?;
-        let problem = |id| format!("row {id} of `facts` belongs to no yarn and no pattern");
-        Ok(ids.into_iter().map(problem).collect())
+        Ok(ids.into_iter().map(Problem::LostFacts).collect())
     }
 }

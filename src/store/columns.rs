@@ -3,7 +3,7 @@
 
 use super::{
     changes::{Action, RecordKind},
-    rows::{Cells, Columns, DecodeError, FromRow, RowReader, field_columns},
+    rows::{BadRow, Cells, Columns, DecodeError, FromRow, RowReader, field_columns},
 };
 use crate::{
     measure::{
@@ -23,12 +23,12 @@ use serde_json::json;
 
 /// What is kept under its name.
 macro_rules! named_columns {
-    ($($named:ty, $what:literal, $all:expr;)*) => {$(
+    ($($named:ty, $all:expr;)*) => {$(
         impl FromRow for $named {
             fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
                 let name = row.text()?;
                 let known = $all.into_iter().find(|known| known.name() == name);
-                known.ok_or_else(|| DecodeError::unknown($what, name))
+                Ok(known.ok_or_else(|| BadRow::Unknown(name.to_owned()))?)
             }
         }
 
@@ -43,14 +43,14 @@ macro_rules! named_columns {
 }
 
 named_columns! {
-    Action, "change", Action::ALL;
-    RecordKind, "kind of record", RecordKind::ALL;
-    Care, "way of washing", Care::ALL;
-    Construction, "construction", Construction::ALL;
-    EntryKind, "line of a ledger", EntryKind::ALL;
-    Fit, "fit", Fit::ALL;
-    Purpose, "purpose", Purpose::ALL;
-    FlatOrRound, "way of working", [FlatOrRound::Flat, FlatOrRound::InTheRound];
+    Action, Action::ALL;
+    RecordKind, RecordKind::ALL;
+    Care, Care::ALL;
+    Construction, Construction::ALL;
+    EntryKind, EntryKind::ALL;
+    Fit, Fit::ALL;
+    Purpose, Purpose::ALL;
+    FlatOrRound, [FlatOrRound::Flat, FlatOrRound::InTheRound];
 }
 
 field_columns!(StatedGauge {
@@ -115,12 +115,12 @@ columns_as! {
 columns_as! {
     Name as String:
         |name| name.as_str().to_owned(),
-        |text| Ok(Self::new("a name", &text)?);
+        |text| Ok(Self::new("name", &text)?);
     Colour as u32:
         |colour| colour.number(),
         |number| {
             let colour = Self::from_number(number);
-            colour.ok_or_else(|| DecodeError::unknown("colour", &number.to_string()))
+            Ok(colour.ok_or(BadRow::Unknown(number.to_string()))?)
         };
     Gtin as String:
         |gtin| gtin.to_string(),
@@ -140,7 +140,7 @@ columns_as! {
         |cells| match cells {
             (true, None) => Ok(Self::Stockinette),
             (false, Some(name)) => Ok(Self::Other(name)),
-            _ => Err(DecodeError("the stitch has no name, or two".to_owned())),
+            _ => Err(BadRow::Stitch.into()),
         };
 }
 
@@ -152,7 +152,7 @@ columns_as! {
             bits.fold(0, |all, bit| all | bit)
         },
         |bits| {
-            classes_of_bits(bits).ok_or_else(|| DecodeError("no weight class is named".to_owned()))
+            Ok(classes_of_bits(bits).ok_or(BadRow::NoClass)?)
         };
 }
 
@@ -181,11 +181,9 @@ type KeptFibre = (String, Option<String>, Option<String>);
 
 fn part((percent, known, other): KeptFibre) -> Result<BlendPart, DecodeError> {
     let fibre = match (known, other) {
-        (Some(name), None) => FibreName::Known(
-            fibre(&name).ok_or_else(|| DecodeError::unknown("known fibre", &name))?,
-        ),
+        (Some(name), None) => FibreName::Known(fibre(&name).ok_or(BadRow::Unknown(name))?),
         (None, Some(name)) => FibreName::Other(name),
-        _ => return Err(DecodeError("a fibre has no name, or two".to_owned())),
+        _ => return Err(BadRow::Fibre.into()),
     };
     let percent = percent.parse()?;
     Ok(BlendPart { fibre, percent })
@@ -223,7 +221,7 @@ columns_as! {
                 Ok(Self::Mass(range))
             }
             ("skeins", Some(skein)) => Ok(Self::Skeins { count: low, skein }),
-            (other, _) => Err(DecodeError::unknown("kind of need", other)),
+            (other, _) => Err(BadRow::Unknown(other.to_owned()).into()),
         };
 }
 
@@ -233,7 +231,7 @@ columns_as! {
         |count| (count.single(), count.plies(), symbol(count.system()).to_owned()),
         |(single, plies, system)| {
             let known = COUNT_SYSTEMS.iter().find(|known| known.symbol == system);
-            let known = known.ok_or_else(|| DecodeError::unknown("count system", &system))?;
+            let known = known.ok_or(BadRow::Unknown(system))?;
             Ok(Self::new(single, plies, known.system)?)
         };
 }
@@ -254,7 +252,7 @@ columns_as! {
         |(kind, number)| match kind.as_str() {
             "share" => Ok(Self::Share(Ratio::fraction(number)?)),
             "grist" => Ok(Self::Absolute(Grist::metres_per_gram(number)?)),
-            other => Err(DecodeError::unknown("kind of tolerance", other)),
+            other => Err(BadRow::Unknown(other.to_owned()).into()),
         };
 }
 
@@ -270,7 +268,7 @@ columns_as! {
         |(amount, code)| {
             let amount = Decimal::from_str_exact(&amount)?;
             let currency = Currency::from_code(&code);
-            let currency = currency.ok_or_else(|| DecodeError::unknown("currency", &code))?;
+            let currency = currency.ok_or(BadRow::Unknown(code))?;
             Ok(Self { amount, currency })
         };
 }
@@ -287,6 +285,6 @@ columns_as! {
             ("skein", _) => Ok(Self::Skein),
             ("mass", Some(grams)) => Ok(Self::Mass(Mass::grams(grams)?)),
             ("length", Some(metres)) => Ok(Self::Length(Length::metres(metres)?)),
-            (other, _) => Err(DecodeError::unknown("basis of a price", other)),
+            (other, _) => Err(BadRow::Unknown(other.to_owned()).into()),
         };
 }

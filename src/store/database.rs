@@ -2,7 +2,7 @@
 //! for this connection and brought to the newest format.
 
 use super::{
-    Reader, StoreError, Writer,
+    Problem, Reader, StoreError, Writer,
     busy_retry::switch_to_wal,
     check,
     copy::file_error,
@@ -171,9 +171,8 @@ impl Store {
         Ok(done)
     }
 
-    /// What is wrong with the file and its records, a sentence each; empty when
-    /// all is sound.
-    pub fn check(&self) -> Result<Vec<String>, StoreError> {
+    /// What is wrong with the file and its records; empty when all is sound.
+    pub fn check(&self) -> Result<Vec<Problem>, StoreError> {
         check::all(&self.conn, &self.path)
     }
 
@@ -191,7 +190,7 @@ pub(super) fn start(path: &Path) -> Result<(), StoreError> {
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty());
     if let Some(folder) = folder {
-        fs::create_dir_all(folder).map_err(file_error("make the folder", folder))?;
+        fs::create_dir_all(folder).map_err(file_error("make", folder))?;
     }
     let mut options = fs::OpenOptions::new();
     options.write(true).create(true).truncate(false);
@@ -246,7 +245,7 @@ mod tests {
         let again = Store::open_existing(&path).unwrap();
         assert_eq!((again.path(), again.kept_copy()), (path.as_path(), None));
         assert_eq!(count(&again), 1);
-        assert_eq!(again.check().unwrap(), Vec::<String>::new());
+        assert_eq!(again.check().unwrap(), []);
     }
 
     #[test]
@@ -439,7 +438,7 @@ mod tests {
         fs::write(folder.path().join("taken"), "").unwrap();
         let refused = Store::open(&folder.path().join("taken/records.db")).unwrap_err();
         let told = refused.to_string();
-        assert!(told.starts_with("cannot make the folder "), "{told}");
+        assert!(told.starts_with("cannot make "), "{told}");
     }
 
     #[test]

@@ -75,8 +75,8 @@ pub enum StoreError {
     Unsound {
         /// The file.
         path: PathBuf,
-        /// What is wrong, a sentence each.
-        problems: Vec<String>,
+        /// What is wrong.
+        problems: Vec<Problem>,
     },
     /// A text that names another change.
     #[error("`{text}` was used for another change before ({what}); use another text for this one")]
@@ -128,22 +128,26 @@ pub enum StoreError {
         changes: Vec<i64>,
     },
     /// Someone changed the record after it was read.
-    #[error("someone else changed {what} meanwhile; open it again and repeat your change")]
+    #[error(
+        "someone else changed {what} number {id} meanwhile; open it again and repeat your change"
+    )]
     ChangedMeanwhile {
-        /// Which record.
-        what: String,
+        /// What kind of record.
+        what: &'static str,
+        /// Its number.
+        id: i64,
     },
     /// The record cannot go while others refer to it.
-    #[error("{what} is still in use: {by}; remove or move that first")]
+    #[error("{what} is still in use by a {by}; remove or move that first")]
     InUse {
         /// Which record.
         what: String,
-        /// What refers to it.
-        by: String,
+        /// What kind of record refers to it.
+        by: &'static str,
     },
     /// A record with this name is kept already; neither case nor spaces tell names
     /// apart.
-    #[error("there is already {what} `{name}`; change that one, or use another name")]
+    #[error("there is already a {what} `{name}`; change that one, or use another name")]
     Duplicate {
         /// What kind of record.
         what: &'static str,
@@ -197,6 +201,82 @@ pub enum StoreError {
         /// What SQLite says.
         source: rusqlite::Error,
     },
+}
+
+/// What is wrong with a file of records.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum Problem {
+    /// What SQLite says of its pages and rules, or why a part cannot be read.
+    #[error("{0}")]
+    Unreadable(String),
+    /// A row that refers to one that is not there.
+    #[error("row {row} of `{table}` refers to a row of `{parent}` that is not there")]
+    Astray {
+        /// The row.
+        row: i64,
+        /// Its table.
+        table: String,
+        /// The other table.
+        parent: String,
+    },
+    /// A table, an index or a trigger that is not there.
+    #[error("the {0} is missing; restore a backup")]
+    Missing(String),
+    /// One that is made otherwise.
+    #[error("the {0} is not as this program makes it; restore a backup")]
+    MadeOtherwise(String),
+    /// One that this program does not make.
+    #[error("the {0} is not of this program; restore a backup")]
+    Foreign(String),
+    /// Length per mass that length and mass do not give.
+    #[error("the metres per gram of `{0}` do not fit its length and weight; save it again")]
+    Grist(String),
+    /// Another number of yarns than is counted.
+    #[error("{told} yarns are counted but {kept} are there; restore a backup")]
+    Tally {
+        /// As counted.
+        told: u64,
+        /// As there are.
+        kept: u64,
+    },
+    /// Facts of nothing.
+    #[error("row {0} of `facts` belongs to no yarn and no pattern")]
+    LostFacts(i64),
+    /// A line of a ledger that is another, or follows another, than when it was sealed.
+    #[error(
+        "line {line} of the ledger of lot {lot} is not as it was written, or one before it is missing; restore a backup"
+    )]
+    Line {
+        /// The line.
+        line: i64,
+        /// Its lot.
+        lot: i64,
+    },
+    /// A name under which nothing is found.
+    #[error("{title}: `{text}` is not found by its name; save it again")]
+    Key {
+        /// What people call the record.
+        title: String,
+        /// The name.
+        text: String,
+    },
+    /// A number that is not what the text beside it says.
+    #[error("{title}: the number kept for `{text}` is another; {}", what_to_do(*by_people))]
+    Number {
+        /// What people call the record.
+        title: String,
+        /// The text.
+        text: String,
+        /// Whether people can correct it, which they cannot in a ledger.
+        by_people: bool,
+    },
+}
+
+fn what_to_do(by_people: bool) -> &'static str {
+    match by_people {
+        true => "correct it or save it again",
+        false => "restore a backup",
+    }
 }
 
 impl StoreError {

@@ -3,7 +3,7 @@
 //!
 //! A text that cannot be read alone (a part of a sentence, say) proves nothing.
 
-use super::{StoreError, name_search::name_key, sql::Db};
+use super::{Problem, StoreError, name_search::name_key, sql::Db};
 use crate::label::cells;
 use rusqlite::{Connection, Row};
 
@@ -81,16 +81,14 @@ pub(super) fn write_keys(conn: &Connection) -> rusqlite::Result<()> {
     Ok(())
 }
 
-/// Names that would not be found, a sentence each.
-pub(super) fn astray_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
+/// Names that would not be found.
+pub(super) fn astray_keys(db: Db<'_>) -> Result<Vec<Problem>, StoreError> {
     let mut problems = Vec::new();
     for (Titled { table, title }, text, key) in KEYS.into_iter().chain(NEWER_KEYS) {
         let sql = format!("SELECT id, {title}, {text}, {key} FROM {table}");
         let row = |(_, title, text, key): (i64, String, String, String)| {
             if name_key(&text) != key {
-                problems.push(format!(
-                    "{title}: `{text}` is not found by its name; save it again"
-                ));
+                problems.push(Problem::Key { title, text });
             }
             Ok::<(), StoreError>(())
         };
@@ -99,38 +97,17 @@ pub(super) fn astray_keys(db: Db<'_>) -> Result<Vec<String>, StoreError> {
     Ok(problems)
 }
 
-/// A text, the number beside it, how the text is read, and what to do about it.
-type KeptNumber = (
-    Titled,
-    &'static str,
-    &'static str,
-    fn(&str) -> Option<f64>,
-    &'static str,
-);
-
-const SAVE: &str = "correct it or save it again";
-const RESTORE: &str = "restore a backup";
+/// A text, the number beside it, and how the text is read.
+type KeptNumber = (Titled, &'static str, &'static str, fn(&str) -> Option<f64>);
 
 const NUMBERS: [KeptNumber; 7] = [
-    (FACTS, "length_text", "length_m", length, SAVE),
-    (FACTS, "mass_text", "mass_g", mass, SAVE),
-    (FACTS, "needle_text", "needle_low_mm", needle, SAVE),
-    (LOT, "weighed_text", "weighed_g", weighed, SAVE),
-    (SHADE, "colour_text", "colour * 1.0", colour, SAVE),
-    (
-        ENTRY,
-        "amount_text",
-        "milliskeins * 1.0",
-        milliskeins,
-        RESTORE,
-    ),
-    (
-        ENTRY,
-        "amount_text",
-        "milligrams * 1.0",
-        milligrams,
-        RESTORE,
-    ),
+    (FACTS, "length_text", "length_m", length),
+    (FACTS, "mass_text", "mass_g", mass),
+    (FACTS, "needle_text", "needle_low_mm", needle),
+    (LOT, "weighed_text", "weighed_g", weighed),
+    (SHADE, "colour_text", "colour * 1.0", colour),
+    (ENTRY, "amount_text", "milliskeins * 1.0", milliskeins),
+    (ENTRY, "amount_text", "milligrams * 1.0", milligrams),
 ];
 
 fn length(text: &str) -> Option<f64> {
@@ -161,17 +138,19 @@ fn milligrams(text: &str) -> Option<f64> {
     Some(cells::stock_amount(text).ok()?.value.grams() * 1000.0)
 }
 
-/// Texts that say another number than the one beside them, a sentence each.
-pub(super) fn read_otherwise(db: Db<'_>) -> Result<Vec<String>, StoreError> {
+/// Texts that say another number than the one beside them.
+pub(super) fn read_otherwise(db: Db<'_>) -> Result<Vec<Problem>, StoreError> {
     let mut problems = Vec::new();
-    for (Titled { table, title }, text, number, read, remedy) in NUMBERS {
+    for (Titled { table, title }, text, number, read) in NUMBERS {
         let sql =
             format!("SELECT id, {title}, {text}, {number} FROM {table} WHERE {text} IS NOT NULL");
         let row = |(_, title, text, kept): (i64, String, String, f64)| {
             if read(&text).is_some_and(|read| differ(read, kept)) {
-                problems.push(format!(
-                    "{title}: the number kept for `{text}` is another; {remedy}"
-                ));
+                problems.push(Problem::Number {
+                    title,
+                    text,
+                    by_people: table != ENTRY.table,
+                });
             }
             Ok::<(), StoreError>(())
         };
@@ -198,7 +177,7 @@ mod tests {
         store
             .write(|w| w.add_entry(id, &line(EntryKind::Used, 1.0, 0.0)))
             .unwrap();
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
         let trigger =
             "SELECT 0, sql FROM sqlite_schema WHERE name = 'stock_entry_is_never_changed'";
         let reader = store.reader().unwrap();
@@ -222,7 +201,9 @@ mod tests {
             "is not found by its name",
         ] {
             assert!(
-                problems.iter().any(|problem| problem.contains(told)),
+                problems
+                    .iter()
+                    .any(|problem| problem.to_string().contains(told)),
                 "{told}: {problems:?}"
             );
         }

@@ -1,7 +1,7 @@
 //! The ledger of a lot, to which lines are only ever added.
 
 use super::{
-    Reader, StoreError, Writer,
+    Problem, Reader, StoreError, Writer,
     changes::{Action, RecordKind, Step},
     lots::{self, LotRow, title},
     rows::{Cells, field_columns},
@@ -117,15 +117,13 @@ fn seal_those(conn: &Connection, rest: &str) -> rusqlite::Result<()> {
     Ok(())
 }
 
-/// Lines that are not as they were written, a sentence each.
-pub(super) fn altered(db: Db<'_>) -> Result<Vec<String>, StoreError> {
+/// Lines that are not as they were written.
+pub(super) fn altered(db: Db<'_>) -> Result<Vec<Problem>, StoreError> {
     let lines = sealed(db.conn, "").map_err(|error| at(db.path, error))?;
     let altered = lines.iter().filter(|line| line.kept != Some(line.due));
-    let problem = |line: &Sealed| {
-        let Sealed { id, lot, .. } = line;
-        format!(
-            "line {id} of the ledger of lot {lot} is not as it was written, or one before it is missing; restore a backup"
-        )
+    let problem = |line: &Sealed| Problem::Line {
+        line: line.id,
+        lot: line.lot,
     };
     Ok(altered.map(problem).collect())
 }
@@ -176,8 +174,8 @@ impl Writer<'_> {
         let lines: Vec<(i64, Entry)> = self.db.all("stock_entry", &ENTRIES, [lot.number()])?;
         let last = counting(&lines, |(_, line)| line).pop();
         let Some((_, line)) = last.filter(|(last, _)| *last == number) else {
-            let what = title(&kept.lot.record);
-            return Err(StoreError::ChangedMeanwhile { what });
+            let (what, id) = (RecordKind::Lot.name(), lot.number());
+            return Err(StoreError::ChangedMeanwhile { what, id });
         };
         let back = Entry {
             kind: EntryKind::Undone,
@@ -277,7 +275,7 @@ mod tests {
             matches!(refused, Err(StoreError::Ledger { .. })),
             "{refused:?}"
         );
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]
@@ -346,11 +344,11 @@ mod tests {
                 store.write(|w| w.add_entry(id, &used)).unwrap();
             }
             add(&mut store, yarn, &lot("blue", None), 5.0);
-            assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            assert_eq!(store.check().unwrap(), []);
             by_hand(&store, sql);
             let problems = store.check().unwrap();
             assert!(
-                problems.len() == 1 && problems[0].starts_with(told),
+                problems.len() == 1 && problems[0].to_string().starts_with(told),
                 "{problems:?}"
             );
         }

@@ -5,16 +5,17 @@ use super::{
     changes::{Action, RecordKind, Step},
     ledger::fold,
     name_search::name_key,
-    rows::{Cells, DecodeError, FromRow, RowReader, field_columns},
+    rows::{BadRow, Cells, DecodeError, FromRow, RowReader, field_columns},
     sql::Table,
 };
 use crate::{
     measure::{Length, Mass},
     record::{Balance, Entry, Id, Lot, Price, Printed, Stored, Yarn},
     trade::Colour,
+    words::joined,
 };
 use rusqlite::Params;
-use std::sync::LazyLock;
+use std::{fmt::Display, sync::LazyLock};
 
 /// A lot, the yarn it is of, and what its ledger says.
 #[derive(Debug, Clone, PartialEq)]
@@ -109,23 +110,15 @@ fn cells(lot: &Lot, yarn: i64) -> Cells {
     Cells::of(lot).and(&keys).and(&yarn)
 }
 
-/// `shade Heather, lot 12, in the attic`.
+/// `shade Heather, lot 12, in the attic`; empty where nothing is known of it.
 pub(super) fn title(lot: &Lot) -> String {
     let named = [
         ("shade ", lot.shade.as_str()),
         ("lot ", lot.lot.as_deref().unwrap_or("")),
         ("in ", lot.place.as_str()),
     ];
-    let named: Vec<String> = named
-        .iter()
-        .filter(|(_, text)| !text.is_empty())
-        .map(|(what, text)| format!("{what}{text}"))
-        .collect();
-    if named.is_empty() {
-        "the lot without shade, lot and place".to_owned()
-    } else {
-        named.join(", ")
-    }
+    let named = named.iter().filter(|(_, text)| !text.is_empty());
+    joined(named.map(|(what, text)| [*what, text].concat()), ", ")
 }
 
 impl Reader<'_> {
@@ -189,10 +182,10 @@ impl Reader<'_> {
     fn in_stock(&self, lot: Stored<Lot>, yarn: Id<Yarn>) -> Result<LotInStock, StoreError> {
         let skein_mass = self.skein_mass(&lot.record, yarn)?;
         let entries = self.entries(lot.id)?;
-        let damaged = |why| self.db.damaged("stock_entry", lot.id.number(), why);
-        let balance = fold(&entries, skein_mass).map_err(|why| damaged(why.to_string()))?;
+        let damaged = |why: &dyn Display| self.db.damaged("stock_entry", lot.id.number(), why);
+        let balance = fold(&entries, skein_mass).map_err(|why| damaged(&why))?;
         let opening = entries.into_iter().next();
-        let opening = opening.ok_or_else(|| damaged("the lot has no ledger".to_owned()))?;
+        let opening = opening.ok_or_else(|| damaged(&BadRow::NoLedger))?;
         Ok(LotInStock {
             lot,
             yarn,
@@ -224,7 +217,7 @@ impl Writer<'_> {
         self.db.whole(|| {
             self.yarn(yarn)?;
             let added = self.db.insert(&LOT, &cells(lot, yarn.number()));
-            let id = added.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
+            let id = added.map_err(|error| error.or_duplicate("lot", || title(lot)))?;
             let skein_mass = self.skein_mass(lot, yarn)?;
             fold(std::slice::from_ref(opening), skein_mass)?;
             self.add_line(Id::new(id), opening)?;
@@ -244,7 +237,7 @@ impl Writer<'_> {
             let before = self.rows_of(RecordKind::Lot, id.number())?;
             let cells = cells(lot, yarn.number());
             let changed = self.db.update(&LOT, (id.number(), version), cells);
-            let next = changed.map_err(|error| error.or_duplicate("a lot", || title(lot)))?;
+            let next = changed.map_err(|error| error.or_duplicate("lot", || title(lot)))?;
             self.ledger_still_holds(id, lot, yarn)?;
             self.write_down(
                 Step::new(RecordKind::Lot, Action::Changed, id.number())
@@ -286,7 +279,7 @@ mod tests {
             .collect();
         // 50 - 20 g of the label's skein, 48 - 20 g of the weighed one.
         assert_eq!(weighed, [30.0, 28.0]);
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]

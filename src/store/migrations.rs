@@ -263,7 +263,7 @@ mod tests {
                 old.execute_batch(rows).unwrap();
             }
             let mut store = Store::open(&path).unwrap();
-            assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            assert_eq!(store.check().unwrap(), []);
             let yarns = u64::from(format > 0);
             assert_eq!(store.reader().unwrap().count_yarns().unwrap(), yarns);
             assert_eq!(
@@ -308,7 +308,7 @@ mod tests {
         drop(old);
         let mut store = Store::open(&path).unwrap();
         assert!(store.kept_copy().is_some());
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
         let reader = store.reader().unwrap();
         assert_eq!(reader.count_yarns().unwrap(), u64::from(many));
         assert_eq!(reader.lots().unwrap().len(), many as usize / 100);
@@ -375,7 +375,7 @@ mod tests {
             .unwrap();
         drop(old);
         let mut store = Store::open(&path).unwrap();
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
         store.write(|w| w.add_yarn(&bare("Quay", "C"))).unwrap();
         let again = store.write(|w| w.add_yarn(&bare("QUAY", " c+")));
         assert!(matches!(again, Err(StoreError::Duplicate { .. })));

@@ -50,7 +50,7 @@ pub use bulk_insert::{InsertOutcome, NewYarns};
 pub use changes::{Action, ChangePart, KeptChange, RecordKind};
 pub use daily::DailyBackups;
 pub use database::Store;
-pub use error::StoreError;
+pub use error::{Problem, StoreError};
 pub use header::belongs_to_database;
 pub use index_scan::{
     BlendFilter, GAUGE_SPREADS, IndexEntry, IndexScan, Kind, NO_BLEND, ScanRange,

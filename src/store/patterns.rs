@@ -110,8 +110,8 @@ impl Reader<'_> {
         } = found;
         record.sizes = self.sizes(id.number())?;
         record.yarns = self.roles(id.number())?;
-        let damaged = |why: String| self.db.damaged("pattern", id.number(), why);
-        let record = record.checked().map_err(|why| damaged(why.to_string()))?;
+        let damaged = |why| self.db.damaged("pattern", id.number(), &why);
+        let record = record.checked().map_err(damaged)?;
         Ok(Stored {
             id,
             version,
@@ -127,7 +127,7 @@ impl Writer<'_> {
         let pattern = pattern.clone().checked()?;
         self.db.whole(|| {
             let added = self.db.insert(&PATTERN, &cells(&pattern));
-            let id = added.map_err(|e| e.or_duplicate("a pattern", || pattern.name.to_string()))?;
+            let id = added.map_err(|e| e.or_duplicate("pattern", || pattern.name.to_string()))?;
             self.add_parts(id, &pattern)?;
             self.write_down(Step::new(RecordKind::Pattern, Action::Added, id))?;
             Ok(Id::new(id))
@@ -147,7 +147,7 @@ impl Writer<'_> {
             let before = self.rows_of(RecordKind::Pattern, number)?;
             let changed = self.db.update(&PATTERN, (number, version), cells(&pattern));
             let next =
-                changed.map_err(|e| e.or_duplicate("a pattern", || pattern.name.to_string()))?;
+                changed.map_err(|e| e.or_duplicate("pattern", || pattern.name.to_string()))?;
             self.remove_parts(number)?;
             self.add_parts(number, &pattern)?;
             self.write_down(
@@ -303,7 +303,7 @@ mod tests {
             bare_pattern("Anchor")
         );
         drop(reader);
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     proptest! {
@@ -315,7 +315,7 @@ mod tests {
             prop_assert_eq!(&store.reader().unwrap().pattern(id).unwrap().record, &pattern);
             store.write(|w| w.update_pattern(id, 1, &other)).unwrap();
             prop_assert_eq!(&store.reader().unwrap().pattern(id).unwrap().record, &other);
-            prop_assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            prop_assert_eq!(store.check().unwrap(), []);
         }
     }
 

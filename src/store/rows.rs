@@ -20,11 +20,27 @@ impl<E: std::error::Error> From<E> for DecodeError {
     }
 }
 
-impl DecodeError {
-    /// A word that stands for nothing known.
-    pub(super) fn unknown(what: &str, word: &str) -> Self {
-        Self(format!("`{word}` is no {what}"))
-    }
+/// Cells that can be read, but make no record.
+#[derive(Debug, thiserror::Error)]
+pub(super) enum BadRow {
+    /// A word that stands for nothing.
+    #[error("`{0}` means nothing here")]
+    Unknown(String),
+    /// A stitch that is stockinette and another, or neither.
+    #[error("the stitch has no name, or two")]
+    Stitch,
+    /// A weight of no class.
+    #[error("no weight class is named")]
+    NoClass,
+    /// A fibre that is of the table and another, or neither.
+    #[error("a fibre has no name, or two")]
+    Fibre,
+    /// A lot of which not even the first line is there.
+    #[error("the lot has no ledger")]
+    NoLedger,
+    /// A change without the rows from before.
+    #[error("what was there before is not written down")]
+    NothingBefore,
 }
 
 /// The cells of a row that is read, from left to right.

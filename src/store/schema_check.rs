@@ -1,7 +1,7 @@
 //! Whether tables, indexes and triggers are those that the migrations make.
 
 use super::{
-    StoreError,
+    Problem, StoreError,
     migrations::{MIGRATIONS, migrate},
     sql::{Db, at},
 };
@@ -11,8 +11,8 @@ use std::{collections::BTreeMap, path::Path};
 /// What each is called, and how it is made.
 type Schema = BTreeMap<String, String>;
 
-/// What is missing, foreign or different, a sentence each.
-pub(super) fn differences(db: Db<'_>) -> Result<Vec<String>, StoreError> {
+/// What is missing, foreign or different.
+pub(super) fn differences(db: Db<'_>) -> Result<Vec<Problem>, StoreError> {
     let here = schema(db)?;
     let path = Path::new(":memory:");
     let mut conn = Connection::open_in_memory().map_err(|error| at(path, error))?;
@@ -21,15 +21,12 @@ pub(super) fn differences(db: Db<'_>) -> Result<Vec<String>, StoreError> {
     let missing = wanted
         .iter()
         .filter_map(|(name, sql)| match here.get(name) {
-            None => Some(format!("the {name} is missing; restore a backup")),
-            Some(other) if other != sql => Some(format!(
-                "the {name} is not as this program makes it; restore a backup"
-            )),
+            None => Some(Problem::Missing(name.clone())),
+            Some(other) if other != sql => Some(Problem::MadeOtherwise(name.clone())),
             Some(_) => None,
         });
     let foreign = here.keys().filter(|name| !wanted.contains_key(*name));
-    let foreign =
-        foreign.map(|name| format!("the {name} is not of this program; restore a backup"));
+    let foreign = foreign.map(|name| Problem::Foreign(name.clone()));
     Ok(missing.chain(foreign).collect())
 }
 
@@ -78,7 +75,9 @@ mod tests {
                 .unwrap()
                 .check()
                 .unwrap();
-            let is_told = problems.iter().any(|problem| problem.contains(told));
+            let is_told = problems
+                .iter()
+                .any(|problem| problem.to_string().contains(told));
             assert!(is_told, "{sql}: {problems:?}");
         }
     }

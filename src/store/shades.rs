@@ -156,7 +156,7 @@ mod tests {
         assert_eq!(colours(&store), ["", "Dark sea-green", "Dark sea-green"]);
         add(&mut store, yarn, &coloured("SEA", "3", "#2F6F8F"), 2.0);
         assert_eq!(colours(&store), ["", "#2F6F8F", "#2F6F8F", "#2F6F8F"]);
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     fn change(store: &mut Store, id: Id<Lot>, to: &Lot) {
@@ -192,7 +192,7 @@ mod tests {
         let last = store.take_last_change().unwrap();
         store.write(|w| w.undo(last, "2026-04-01")).unwrap();
         assert_eq!(coloured(&store), Some(colour));
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]
@@ -201,7 +201,9 @@ mod tests {
         add(&mut store, yarn, &coloured("sea", "1", "navy"), 2.0);
         let altered = "UPDATE shade_colour SET colour = 255, shade_key = 'x'";
         store.conn.execute_batch(altered).unwrap();
-        let told = store.check().unwrap().join("\n");
+        let problems = store.check().unwrap();
+        let told: Vec<String> = problems.iter().map(ToString::to_string).collect();
+        let told = told.join("\n");
         assert!(
             told.contains("shade 1: the number kept for `navy` is another"),
             "{told}"

@@ -7,7 +7,7 @@ use super::{
     rows::{Cells, DecodeError, FromRow, RowReader},
 };
 use rusqlite::{Connection, ErrorCode, Params, ffi};
-use std::path::Path;
+use std::{fmt::Display, path::Path};
 
 /// A connection and the path that its errors name.
 #[derive(Clone, Copy)]
@@ -47,7 +47,8 @@ impl Db<'_> {
         Err(match self.number(&there, [id])? {
             0 => table.gone(id),
             _ => StoreError::ChangedMeanwhile {
-                what: format!("{} number {id}", table.what),
+                what: table.what,
+                id,
             },
         })
     }
@@ -77,7 +78,7 @@ impl Db<'_> {
             // A row that has no number is told as number 0.
             let number = || row.get(0).unwrap_or(0);
             see(&mut RowReader::new(row))
-                .map_err(|DecodeError(why)| self.damaged(table, number(), why))??;
+                .map_err(|DecodeError(why)| self.damaged(table, number(), &why))??;
         }
         Ok(())
     }
@@ -142,12 +143,12 @@ impl Db<'_> {
     }
 
     /// The error of a row that is no valid record.
-    pub(super) fn damaged(&self, table: &'static str, id: i64, why: String) -> StoreError {
+    pub(super) fn damaged(&self, table: &'static str, id: i64, why: &dyn Display) -> StoreError {
         StoreError::Damaged {
             path: self.path.to_owned(),
             table,
             id,
-            why,
+            why: why.to_string(),
         }
     }
 }

@@ -117,7 +117,7 @@ mod tests {
         let kept = store.reader().unwrap().swatches_of(yarn).unwrap();
         let kept: Vec<Swatch> = kept.into_iter().map(|swatch| swatch.record).collect();
         assert_eq!(kept, swatches());
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]

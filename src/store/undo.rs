@@ -6,6 +6,7 @@ use super::{
     Reader, StoreError, Writer,
     changes::{CHANGE, KeptChange, RecordKind, STEP, Step},
     name_search::name_key,
+    rows::BadRow,
     sql::at,
 };
 use crate::record::Id;
@@ -192,8 +193,8 @@ impl Writer<'_> {
             RecordKind::Lot | RecordKind::Shade | RecordKind::Swatch => {}
         }
         let damaged = || {
-            let why = "what was there before is not written down".to_owned();
-            self.db.damaged("change_step", record, why)
+            self.db
+                .damaged("change_step", record, &BadRow::NothingBefore)
         };
         let rows = parsed(before).ok_or_else(damaged)?;
         for (table, _) in kind.tables() {
@@ -504,7 +505,7 @@ mod tests {
                 prop_assert!(undo_last(&mut store).is_some());
                 prop_assert_eq!(all(&store), before);
             }
-            prop_assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            prop_assert_eq!(store.check().unwrap(), []);
             prop_assert!(undo_last(&mut store).is_none());
             prop_assert_eq!(all(&store), empty);
         }
@@ -533,9 +534,9 @@ mod tests {
                     Err(other) => prop_assert!(false, "{}", other),
                 }
             }
-            prop_assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            prop_assert_eq!(store.check().unwrap(), []);
             while undo_last(&mut store).is_some() {}
-            prop_assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            prop_assert_eq!(store.check().unwrap(), []);
         }
     }
 
@@ -636,7 +637,7 @@ mod tests {
             matches!(refused, Err(StoreError::Duplicate { .. })),
             "{refused:?}"
         );
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]

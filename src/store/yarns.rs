@@ -214,7 +214,7 @@ impl Writer<'_> {
         self.db.whole(|| {
             let id = self.add_facts(&yarn.facts)?;
             let added = self.db.insert(&YARN, &cells(yarn, &keys(yarn), id));
-            added.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
+            added.map_err(|error| error.or_duplicate("yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
             self.write_down(Step::new(RecordKind::Yarn, Action::Added, id))?;
             Ok(Id::new(id))
@@ -228,7 +228,7 @@ impl Writer<'_> {
             let before = self.rows_of(RecordKind::Yarn, number)?;
             let cells = cells(yarn, &keys(yarn), number);
             let changed = self.db.update(&YARN, (number, version), cells);
-            let next = changed.map_err(|error| error.or_duplicate("a yarn", || yarn.title()))?;
+            let next = changed.map_err(|error| error.or_duplicate("yarn", || yarn.title()))?;
             self.change_facts(number, &yarn.facts)?;
             self.db.run("DELETE FROM shade WHERE yarn = ?", [number])?;
             self.add_shades(number, &yarn.shades)?;
@@ -243,12 +243,12 @@ impl Writer<'_> {
     /// Forgets a yarn; refused while stock or a swatch refers to it.
     pub fn remove_yarn(&self, id: Id<Yarn>) -> Result<(), StoreError> {
         let kept = self.yarn(id)?;
-        for (by, table) in [("a lot in stock", "stock_lot"), ("a swatch", "swatch")] {
+        for (by, table) in [("lot", "stock_lot"), ("swatch", "swatch")] {
             let sql = format!("SELECT count(*) FROM {table} WHERE yarn = ?");
             if self.db.number(&sql, [id.number()])? > 0 {
                 return Err(StoreError::InUse {
                     what: kept.record.title(),
-                    by: by.to_owned(),
+                    by,
                 });
             }
         }
@@ -272,7 +272,7 @@ impl Writer<'_> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, samples::*, test_files::*};
+    use super::super::{Problem, Store, samples::*, test_files::*};
     use super::*;
     use proptest::prelude::*;
 
@@ -286,7 +286,7 @@ mod tests {
             let kept = read(&store, id);
             assert_eq!((kept.version, kept.record), (1, yarn));
         }
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     proptest! {
@@ -301,7 +301,7 @@ mod tests {
             let named = store.reader().unwrap();
             let named = named.yarn_named(other.maker.as_str(), other.name.as_str()).unwrap();
             prop_assert_eq!(named.unwrap().id, id);
-            prop_assert_eq!(store.check().unwrap(), Vec::<String>::new());
+            prop_assert_eq!(store.check().unwrap(), []);
         }
     }
 
@@ -326,7 +326,7 @@ mod tests {
         assert_eq!(named(&store, "k\u{f6}hler", "ferry lane"), Some(id));
         // Two are as near.
         assert_eq!(named(&store, "kohler", "ferry lane"), None);
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]
@@ -412,7 +412,7 @@ mod tests {
         assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 1);
         let spoilt: Done = store.write(|w| w.db.run("UPDATE tally SET yarns = 7", []).map(|_| ()));
         spoilt.unwrap();
-        let told = "7 yarns are counted but 1 are there; restore a backup";
+        let told = Problem::Tally { told: 7, kept: 1 };
         assert_eq!(store.check().unwrap(), [told]);
     }
 
@@ -422,11 +422,8 @@ mod tests {
         keep(&mut store, &put_up("Quay", "Dune", 100.0, 50.0));
         let spoilt: Done = store.write(|w| w.db.run("UPDATE facts SET grist = 3", []).map(|_| ()));
         spoilt.unwrap();
-        let problems = store.check().unwrap();
-        assert_eq!(
-            problems,
-            ["the metres per gram of `Quay, Dune` do not fit its length and weight; save it again"]
-        );
+        let told = Problem::Grist("Quay, Dune".to_owned());
+        assert_eq!(store.check().unwrap(), [told]);
     }
 
     #[test]
@@ -465,7 +462,7 @@ mod tests {
         });
         kept.unwrap();
         assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 2);
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]
@@ -502,13 +499,13 @@ mod tests {
         let refused = store.write(|w| w.remove_yarn(id)).unwrap_err();
         assert_eq!(
             refused.to_string(),
-            "Köhler & Töchter, Ferry Lane is still in use: a swatch; remove or move that first"
+            "Köhler & Töchter, Ferry Lane is still in use by a swatch; remove or move that first"
         );
         store.write(|w| w.remove_swatch(swatch)).unwrap();
         store.write(|w| w.remove_yarn(id)).unwrap();
         assert!(store.reader().unwrap().yarn(id).is_err());
         assert_ne!(keep(&mut store, &full()), id);
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 
     #[test]

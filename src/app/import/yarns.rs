@@ -141,6 +141,6 @@ mod tests {
         assert_eq!(more, [20_200, 0, 10_093]);
         let store = records.store().unwrap();
         assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 30_300);
-        assert_eq!(store.check().unwrap(), Vec::<String>::new());
+        assert_eq!(store.check().unwrap(), []);
     }
 }
