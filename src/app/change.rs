@@ -40,6 +40,8 @@ pub enum RecordChange {
         amount: StockAmount,
         /// The lot, with what is left of it.
         line: Box<StockLine>,
+        /// What is reserved of it beyond what is there, if anything.
+        beyond: Option<Overpromise>,
         /// What was noticed.
         notes: Vec<FieldNote>,
     },
@@ -104,6 +106,15 @@ pub enum RecordChange {
         /// A copy of what was there before.
         kept: Option<PathBuf>,
     },
+}
+
+/// What is reserved of a lot beyond what is there, as after a weighing that found less.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Overpromise {
+    /// How much.
+    pub amount: StockAmount,
+    /// What for, as far as that was said.
+    pub reserved_for: Vec<String>,
 }
 
 /// A kept record as the fields of a form. Who edits names the version that was

@@ -44,7 +44,7 @@ pub use crate::{
     record::EntryKind,
     store::{Action, ChangePart, KeptChange, RecordKind, open_ordinary},
 };
-pub use change::{KeptFields, ListPage, RecordChange};
+pub use change::{KeptFields, ListPage, Overpromise, RecordChange};
 pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
 pub use demo::{Demo, demo, is_new, take_sample};

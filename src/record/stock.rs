@@ -338,6 +338,14 @@ impl Balance {
         }
     }
 
+    /// How much more is promised than is on the shelf, as after a weighing that found
+    /// less; `None` where it is not, or the mass of a skein is needed and not known.
+    pub fn overpromised(self, skein_mass: Option<Mass>) -> Option<StockAmount> {
+        self.promised(skein_mass).err()?;
+        let beyond = self.reserved.less(self.held, skein_mass).ok();
+        beyond.filter(|beyond| !beyond.is_nothing())
+    }
+
     fn more_than_free(
         self,
         why: RecordError,
@@ -409,6 +417,23 @@ mod tests {
             (EntryKind::Used, amount(1.0, 0.0)),
         ];
         assert_eq!(after(&entries, fifty()).unwrap().held, amount(0.0, 10.0));
+    }
+
+    #[test]
+    fn what_is_promised_beyond_what_a_weighing_found_is_known() {
+        let promised = [
+            (EntryKind::Bought, amount(3.0, 0.0)),
+            (EntryKind::Reserved, amount(2.0, 0.0)),
+            (EntryKind::Weighed, amount(1.0, 20.0)),
+        ];
+        let balance = after(&promised, fifty()).unwrap();
+        assert_eq!(balance.overpromised(fifty()), Some(amount(0.0, 30.0)));
+        assert_eq!(balance.overpromised(None), None);
+        let enough = after(&promised[..2], fifty()).unwrap();
+        assert_eq!(enough.overpromised(fifty()), None);
+        let none = [&promised[..2], &[(EntryKind::Weighed, amount(0.0, 0.0))]].concat();
+        let balance = after(&none, None).unwrap();
+        assert_eq!(balance.overpromised(None), Some(amount(2.0, 0.0)));
     }
 
     #[test]

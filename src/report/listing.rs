@@ -28,10 +28,10 @@ pub struct Notice {
     pub details: Vec<(String, String)>,
     /// What to know.
     pub warnings: Vec<String>,
-    /// The one of the details that the sentence says already: people do not read it
+    /// Those of the details that a sentence says already: people do not read them
     /// twice.
     #[serde(skip)]
-    pub said: Option<&'static str>,
+    pub said: Vec<&'static str>,
 }
 
 impl Notice {
@@ -53,7 +53,7 @@ impl Notice {
     /// The notice with a detail for programs, which its sentence says already.
     pub(super) fn said_already(self, what: &'static str, value: impl Into<String>) -> Self {
         let mut notice = self.detail(what, value);
-        notice.said = Some(what);
+        notice.said.push(what);
         notice
     }
 
@@ -85,7 +85,7 @@ impl<T: ShortAnswer> Render for T {
         let notice = self.notice(style);
         let mut page = Page::titled(notice.done);
         let details = notice.details.iter();
-        let unsaid = details.filter(|(what, _)| notice.said != Some(what.as_str()));
+        let unsaid = details.filter(|(what, _)| !notice.said.contains(&what.as_str()));
         page.table(
             Table::of(unsaid)
                 .left("", |(what, _)| what.as_str())

@@ -9,9 +9,9 @@ use super::{
     undo::undone,
 };
 use crate::{
-    app::{RecordChange, Soundness, StockLine},
+    app::{Overpromise, RecordChange, Soundness, StockLine},
     record::{EntryKind, StockAmount},
-    words::number,
+    words::{and_list, number, safe},
 };
 
 /// What is said where the same text was given before.
@@ -37,8 +37,9 @@ impl ShortAnswer for RecordChange {
                 kind,
                 amount,
                 line,
+                beyond,
                 notes,
-            } => entered(*kind, *amount, line, style).knowing(style.notes(notes)),
+            } => entered((*kind, *amount), line, beyond, style).knowing(style.notes(notes)),
             Self::MadeBefore(change) => change.notice(style).knowing([MADE_BEFORE.to_owned()]),
             Self::SwatchKept {
                 yarn,
@@ -84,7 +85,12 @@ impl ShortAnswer for RecordChange {
 }
 
 /// `Recorded: 2 skeins used. Left: 3 skeins (360 m).`
-fn entered(kind: EntryKind, amount: StockAmount, line: &StockLine, style: &Style) -> Notice {
+fn entered(
+    (kind, amount): (EntryKind, StockAmount),
+    line: &StockLine,
+    beyond: &Option<Overpromise>,
+    style: &Style,
+) -> Notice {
     let shade = match shade_name(&line.lot, style) {
         none if none.is_empty() => none,
         shade => format!(", {shade}"),
@@ -95,10 +101,33 @@ fn entered(kind: EntryKind, amount: StockAmount, line: &StockLine, style: &Style
         .detail("yarn", format!("{}{shade}", line.yarn))
         .detail("lot number", line.number.to_string())
         .said_already("now held", left);
-    match reserved(line) {
+    let notice = match reserved(line) {
         Some(reserved) => notice.detail("reserved", reserved),
         None => notice,
+    };
+    match beyond {
+        Some(beyond) => overpromised(notice, beyond, line.number, style),
+        None => notice,
     }
+}
+
+/// `1 skein more is reserved than is there (reserved for Anna): to release it, run ...`.
+fn overpromised(notice: Notice, beyond: &Overpromise, lot: i64, style: &Style) -> Notice {
+    let amount = beyond.amount;
+    let whom = match beyond.reserved_for.as_slice() {
+        [] => String::new(),
+        whom => format!(
+            " (reserved for {})",
+            and_list(whom.iter().map(|what| safe(what)))
+        ),
+    };
+    let command = format!("run `understudy stock release {lot} \"{amount}\"`");
+    let what_to_do = style.either(&command, "record it as released here");
+    notice
+        .said_already("reserved beyond what is there", amount.to_string())
+        .knowing([format!(
+            "{amount} more is reserved than is there{whom}: to release it, {what_to_do}"
+        )])
 }
 
 /// `3 skeins (360 m)`.

@@ -137,6 +137,32 @@ impl Reader<'_> {
 }
 
 impl Reader<'_> {
+    /// What a lot is reserved for, as its lines say, but for what was released with the
+    /// same words; nothing of lines that say nothing.
+    pub fn reserved_for(&self, lot: Id<Lot>) -> Result<Vec<String>, StoreError> {
+        let lines = self.entries(lot)?;
+        let mut open: Vec<(&str, i64)> = Vec::new();
+        for line in counting(&lines, |line| line) {
+            let amount = line.amount.value;
+            let thousandths = amount.milliskeins() + amount.milligrams();
+            let sum = match line.kind {
+                EntryKind::Reserved => thousandths,
+                EntryKind::Released => -thousandths,
+                _ => continue,
+            };
+            match open.iter_mut().find(|(what, _)| *what == line.notes) {
+                Some((_, open)) => *open += sum,
+                None => open.push((&line.notes, sum)),
+            }
+        }
+        let open = open
+            .into_iter()
+            .filter(|(what, sum)| !what.is_empty() && *sum > 0);
+        Ok(open.map(|(what, _)| what.to_owned()).collect())
+    }
+}
+
+impl Reader<'_> {
     /// The line with this number, of whatever ledger; none where its lot is gone.
     pub(super) fn entry(&self, line: i64) -> Result<Option<Entry>, StoreError> {
         let sql = ENTRIES.replace("lot = ?", "id = ?");

@@ -631,6 +631,28 @@ fn a_weight_without_a_unit_is_grams_on_the_scale_and_asked_elsewhere() {
 }
 
 #[test]
+fn weighing_less_than_is_reserved_tells_how_much_for_whom_and_what_to_do() {
+    let desk = Desk::with_sample();
+    let lot = desk.json(&["stock", "list", "Hathrel DK"])["rows"][0]["number"].to_string();
+    let enter = |what: &[&str]| desk.run(&[&["stock", what[0], &lot], &what[1..]].concat());
+    enter(&["reserve", "2 skeins", "--for", "Anna's hat"]).success();
+    enter(&["reserve", "1 skein", "--for", "mitts"]).success();
+    enter(&["release", "1 skein", "--for", "mitts"]).success();
+    let release = format!("`understudy stock release {lot} \"1 skein\"`");
+    enter(&["weigh", "1 skein"])
+        .success()
+        .stdout("1 skein more is reserved than is there (reserved for Anna's hat)")
+        .stdout(&release);
+    let told = desk.json(&["stock", "weigh", &lot, "1 skein"]);
+    let details = told["details"].as_array().unwrap();
+    let beyond = serde_json::json!(["reserved beyond what is there", "1 skein"]);
+    assert!(details.contains(&beyond), "{details:?}");
+    enter(&["release", "1 skein", "--for", "Anna's hat"]).success();
+    let told = desk.text(&["stock", "weigh", &lot, "1 skein"]);
+    assert!(!told.contains("more is reserved"), "{told}");
+}
+
+#[test]
 fn importing_twice_changes_nothing_even_after_some_was_used() {
     let desk = Desk::with_sample();
     desk.run(&["stock", "use", "1", "1 skein"]).success();

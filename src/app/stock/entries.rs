@@ -3,7 +3,8 @@
 use super::{BuyRequest, EntryRequest, LotRequest, edit::colour_in_name, line};
 use crate::{
     app::{
-        AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, records::today,
+        AppError, FieldNote, InputReader, Overpromise, RecordChange, Records, once::number_made,
+        records::today,
     },
     label::{
         cells,
@@ -147,10 +148,19 @@ fn entered(
     entry: &Entry,
     notes: Vec<FieldNote>,
 ) -> Result<RecordChange, AppError> {
+    let stock = reader.lot(id)?;
+    let beyond = match stock.balance.overpromised(stock.skein_mass) {
+        Some(amount) => Some(Overpromise {
+            amount,
+            reserved_for: reader.reserved_for(id)?,
+        }),
+        None => None,
+    };
     Ok(RecordChange::Entered {
         kind: entry.kind,
         amount: entry.amount.value,
-        line: Box::new(line(reader, reader.lot(id)?)?),
+        line: Box::new(line(reader, stock)?),
+        beyond,
         notes,
     })
 }

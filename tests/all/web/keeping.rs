@@ -160,6 +160,13 @@ async fn a_lot_is_bought_used_weighed_reserved_and_released() {
         );
         assert!(house.get("/stock/1").await.text.contains(held), "{kind}");
     }
+    let reserved = [("kind", "reserved"), ("amount", "1 skein"), ("for", "hat")];
+    house.post("/stock/1", &reserved).await;
+    let less = [("kind", "weighed"), ("amount", "10 g")];
+    let less = house.post("/stock/1", &less).await;
+    let told = house.get(less.place()).await.text;
+    let beyond = "more is reserved than is there (reserved for hat): to release it, record it";
+    assert!(told.contains(beyond), "{told}");
     let too_much = house
         .post("/stock/1", &[("kind", "used"), ("amount", "9 skeins")])
         .await;
