@@ -10,6 +10,7 @@
 use super::{
     StoreError, Writer,
     facts::{self, FACTS},
+    rows::Parameters,
     sql::{Db, at},
     yarns,
 };
@@ -113,10 +114,11 @@ impl Writer<'_> {
 }
 
 impl Drop for NewYarns<'_> {
-    /// Gives the memory back. That it stays taken would be no fault worth an
-    /// error.
+    /// Gives the memory back, and the checks also where the work failed. That memory
+    /// stays taken would be no fault worth an error.
     fn drop(&mut self) {
         let conn = self.writer.db.conn;
+        let _ = self.writer.set_checks(true);
         let _ = conn.pragma_update(None, "cache_size", -USUAL_PAGES_KIB);
     }
 }
@@ -133,11 +135,13 @@ impl NewYarns<'_> {
             None => None,
         };
         let failed = |error| at(self.writer.db.path, error);
-        let cells = facts::cells(&yarn.facts, blend);
-        self.add_facts.execute(cells.params()).map_err(failed)?;
+        let mut cells = Parameters::of(&mut self.add_facts);
+        facts::encode(&yarn.facts, blend, &mut cells);
+        cells.execute().map_err(failed)?;
         let number = self.writer.db.conn.last_insert_rowid();
-        let cells = yarns::cells(yarn, &keys, number);
-        self.add_yarn.execute(cells.params()).map_err(failed)?;
+        let mut cells = Parameters::of(&mut self.add_yarn);
+        yarns::encode(yarn, &keys, number, &mut cells);
+        cells.execute().map_err(failed)?;
         self.writer.add_shades(number, &yarn.shades)?;
         self.remember(&keys, number)?;
         self.writer.added_yarn(number);
@@ -169,6 +173,7 @@ impl NewYarns<'_> {
             self.names = self.writer.fingerprints(self.most_names)?;
             if self.names.is_some() {
                 self.writer.take_indexes_away()?;
+                self.writer.set_checks(false)?;
             }
         } else if let Some(names) = &mut self.names {
             names.numbers.insert(names.of(&keys.0, &keys.1), number);
@@ -181,6 +186,7 @@ impl NewYarns<'_> {
 
     fn bring_indexes_back(&mut self) -> Result<(), StoreError> {
         self.names = None;
+        self.writer.set_checks(true)?;
         self.writer.build_indexes()
     }
 
@@ -232,6 +238,25 @@ impl Writer<'_> {
         }
         self.to_build.borrow_mut().push(COUNT.to_owned());
         Ok(())
+    }
+
+    /// Takes the indexes away where so many of all yarns are to be removed that to build
+    /// them again costs less than to take each out of them.
+    pub(super) fn make_ready_to_remove(&self, count: i64) -> Result<(), StoreError> {
+        let count = count.unsigned_abs();
+        if count >= MANY && count.saturating_mul(2) >= self.count_yarns()? {
+            self.take_indexes_away()?;
+        }
+        Ok(())
+    }
+
+    /// Has the columns of rows checked, or not: that takes a quarter of what SQLite does
+    /// for a row, and a record is valid by construction. That any yarn meets the checks
+    /// holds `prop_a_kept_yarn_comes_back_the_same`.
+    fn set_checks(&self, on: bool) -> Result<(), StoreError> {
+        let Db { conn, path } = self.db;
+        conn.pragma_update(None, "ignore_check_constraints", !on)
+            .map_err(|error| at(path, error))
     }
 
     /// Builds the indexes that were taken away.
@@ -356,6 +381,11 @@ mod tests {
             })
         });
         assert!(done.is_err());
+        let unchecked = store.write(|w| w.db.run("INSERT INTO facts (length_m) VALUES (-1)", []));
+        assert!(
+            matches!(unchecked, Err(StoreError::Refused { .. })),
+            "{unchecked:?}"
+        );
         assert_eq!(schema(&store), before);
         assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 0);
     }

@@ -3,7 +3,7 @@
 
 use super::{
     changes::{Action, RecordKind},
-    rows::{BadRow, Cells, Columns, DecodeError, FromRow, RowReader, field_columns},
+    rows::{BadRow, CellSink, Columns, DecodeError, FromRow, RowReader, field_columns},
 };
 use crate::{
     measure::{
@@ -18,6 +18,7 @@ use crate::{
     trade::{Colour, Construction, Gtin, WeightClass, fibre},
 };
 use iso_currency::Currency;
+use rusqlite::types::ValueRef;
 use rust_decimal::Decimal;
 use serde_json::json;
 
@@ -35,8 +36,8 @@ macro_rules! named_columns {
         impl Columns for $named {
             const WIDTH: usize = 1;
 
-            fn encode(&self, cells: &mut Cells) {
-                cells.push(self.name().to_owned());
+            fn encode(&self, cells: &mut dyn CellSink) {
+                cells.put(ValueRef::Text(self.name().as_bytes()));
             }
         }
     )*};
@@ -87,7 +88,7 @@ macro_rules! columns_as {
         impl Columns for $whole {
             const WIDTH: usize = <$parts as Columns>::WIDTH;
 
-            fn encode(&self, cells: &mut Cells) {
+            fn encode(&self, cells: &mut dyn CellSink) {
                 let apart: fn(&Self) -> $parts = $apart;
                 apart(self).encode(cells);
             }

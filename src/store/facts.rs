@@ -6,10 +6,10 @@
 use super::{
     StoreError, Writer,
     columns::blend_as_text,
-    rows::{Cells, DecodeError, FromRow, RowReader},
+    rows::{CellSink, Cells, Columns, DecodeError, FromRow, RowReader},
     sql::Table,
 };
-use crate::record::{Blend, YarnFacts};
+use crate::record::{Blend, Printed, YarnFacts};
 
 /// The table, its columns in the order of the cells.
 pub(super) const FACTS: Table = Table {
@@ -67,7 +67,9 @@ impl Writer<'_> {
         let number = blend
             .map(|blend| self.keep_blend(&blend.value))
             .transpose()?;
-        Ok(cells(facts, number))
+        let mut cells = Cells::default();
+        encode(facts, number, &mut cells);
+        Ok(cells)
     }
 
     /// Keeps a blend where it is new; its number.
@@ -80,20 +82,21 @@ impl Writer<'_> {
     }
 }
 
-/// The cells of facts, the blend by its number.
-pub(super) fn cells(facts: &YarnFacts, blend: Option<i64>) -> Cells {
-    let blend_text = facts.blend.as_ref().map(|blend| blend.text.clone());
-    Cells::of(&facts.length)
-        .and(&facts.mass)
-        .and(&facts.count)
-        .and(&facts.class)
-        .and(&blend_text)
-        .and(&blend)
-        .and(&facts.construction)
-        .and(&facts.plies)
-        .and(&facts.gauge)
-        .and(&facts.needles)
-        .and(&facts.care)
-        .and(&facts.price)
-        .and(&facts.grist())
+/// Writes the cells of facts, the blend by its number.
+pub(super) fn encode(facts: &YarnFacts, blend: Option<i64>, cells: &mut dyn CellSink) {
+    let blend = facts.blend.as_ref().zip(blend);
+    facts.length.encode(cells);
+    facts.mass.encode(cells);
+    facts.count.encode(cells);
+    facts.class.encode(cells);
+    blend
+        .map(|(blend, number)| Printed::new(&*blend.text, number))
+        .encode(cells);
+    facts.construction.encode(cells);
+    facts.plies.encode(cells);
+    facts.gauge.encode(cells);
+    facts.needles.encode(cells);
+    facts.care.encode(cells);
+    facts.price.encode(cells);
+    facts.grist().encode(cells);
 }

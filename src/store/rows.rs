@@ -6,8 +6,8 @@ use crate::{
     record::{Id, Printed, Stored},
 };
 use rusqlite::{
-    Params, Row, params_from_iter,
-    types::{FromSql, Null, Value, ValueRef},
+    Params, Row, Statement, params_from_iter,
+    types::{FromSql, ToSqlOutput, Value, ValueRef},
 };
 
 /// What is wrong with a row.
@@ -96,7 +96,7 @@ pub(super) trait Columns: FromRow {
     const WIDTH: usize;
 
     /// Writes the cells.
-    fn encode(&self, cells: &mut Cells);
+    fn encode(&self, cells: &mut dyn CellSink);
 }
 
 /// Unknown is NULL in every column.
@@ -113,10 +113,10 @@ impl<T: Columns> FromRow for Option<T> {
 impl<T: Columns> Columns for Option<T> {
     const WIDTH: usize = T::WIDTH;
 
-    fn encode(&self, cells: &mut Cells) {
+    fn encode(&self, cells: &mut dyn CellSink) {
         match self {
             Some(known) => known.encode(cells),
-            None => (0..T::WIDTH).for_each(|_| cells.push(Null)),
+            None => (0..T::WIDTH).for_each(|_| cells.put(ValueRef::Null)),
         }
     }
 }
@@ -132,7 +132,7 @@ impl<T: FromRow> FromRow for Printed<T> {
 impl<T: Columns> Columns for Printed<T> {
     const WIDTH: usize = 1 + T::WIDTH;
 
-    fn encode(&self, cells: &mut Cells) {
+    fn encode(&self, cells: &mut dyn CellSink) {
         self.text.encode(cells);
         self.value.encode(cells);
     }
@@ -147,7 +147,7 @@ impl<T: FromRow + Copy + PartialOrd + std::fmt::Debug> FromRow for Interval<T> {
 impl<T: Columns + Copy + PartialOrd + std::fmt::Debug> Columns for Interval<T> {
     const WIDTH: usize = 2 * T::WIDTH;
 
-    fn encode(&self, cells: &mut Cells) {
+    fn encode(&self, cells: &mut dyn CellSink) {
         self.low().encode(cells);
         self.high().encode(cells);
     }
@@ -182,7 +182,7 @@ macro_rules! tuple_columns {
         impl<$($part: Columns),*> Columns for ($($part),*) {
             const WIDTH: usize = 0 $(+ $part::WIDTH)*;
 
-            fn encode(&self, cells: &mut Cells) {
+            fn encode(&self, cells: &mut dyn CellSink) {
                 $(self.$place.encode(cells);)*
             }
         }
@@ -197,7 +197,7 @@ tuple_columns! {
 
 /// What SQLite knows itself.
 macro_rules! plain_columns {
-    ($($plain:ty),*) => {$(
+    ($($plain:ty: $cell:expr;)*) => {$(
         impl FromRow for $plain {
             fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
                 row.cell()
@@ -207,14 +207,22 @@ macro_rules! plain_columns {
         impl Columns for $plain {
             const WIDTH: usize = 1;
 
-            fn encode(&self, cells: &mut Cells) {
-                cells.push(self.clone());
+            fn encode(&self, cells: &mut dyn CellSink) {
+                let cell: fn(&Self) -> ValueRef<'_> = $cell;
+                cells.put(cell(self));
             }
         }
     )*};
 }
 
-plain_columns!(f64, u8, u32, i64, bool, String);
+plain_columns! {
+    f64: |number| ValueRef::Real(*number);
+    u8: |number| ValueRef::Integer(i64::from(*number));
+    u32: |number| ValueRef::Integer(i64::from(*number));
+    i64: |number| ValueRef::Integer(*number);
+    bool: |yes| ValueRef::Integer(i64::from(*yes));
+    String: |text| ValueRef::Text(text.as_bytes());
+}
 
 /// A record whose fields follow each other; what stands in other tables is filled in
 /// later.
@@ -234,7 +242,7 @@ macro_rules! field_columns {
         impl $crate::store::rows::Columns for $record {
             const WIDTH: usize = 0 $(+ <$part as $crate::store::rows::Columns>::WIDTH)*;
 
-            fn encode(&self, cells: &mut $crate::store::rows::Cells) {
+            fn encode(&self, cells: &mut dyn $crate::store::rows::CellSink) {
                 $($crate::store::rows::Columns::encode(&self.$field, cells);)*
             }
         }
@@ -243,19 +251,67 @@ macro_rules! field_columns {
 
 pub(super) use field_columns;
 
+/// Where cells are written, from left to right.
+pub(super) trait CellSink {
+    /// One more cell.
+    fn put(&mut self, cell: ValueRef<'_>);
+}
+
+/// The parameters of a statement, bound as they come: of many rows each cell is copied
+/// once.
+pub(super) struct Parameters<'s, 'c> {
+    statement: &'s mut Statement<'c>,
+    count: usize,
+    bound: rusqlite::Result<()>,
+}
+
+impl<'s, 'c> Parameters<'s, 'c> {
+    pub(super) fn of(statement: &'s mut Statement<'c>) -> Self {
+        Self {
+            statement,
+            count: 0,
+            bound: Ok(()),
+        }
+    }
+
+    /// Runs the statement with them.
+    pub(super) fn execute(self) -> rusqlite::Result<usize> {
+        self.bound.and_then(|()| self.statement.raw_execute())
+    }
+}
+
+impl CellSink for Parameters<'_, '_> {
+    fn put(&mut self, cell: ValueRef<'_>) {
+        self.count += 1;
+        if self.bound.is_ok() {
+            let cell = ToSqlOutput::Borrowed(cell);
+            self.bound = self.statement.raw_bind_parameter(self.count, cell);
+        }
+    }
+}
+
 /// The cells of a row that is to be written.
 #[derive(Debug, Default)]
 pub(super) struct Cells(Vec<Value>);
+
+impl CellSink for Cells {
+    fn put(&mut self, cell: ValueRef<'_>) {
+        self.0.push(match cell {
+            ValueRef::Null => Value::Null,
+            ValueRef::Integer(number) => Value::Integer(number),
+            ValueRef::Real(number) => Value::Real(number),
+            // Every text comes from a `str`, and no table has bytes.
+            ValueRef::Text(text) | ValueRef::Blob(text) => {
+                Value::Text(String::from_utf8_lossy(text).into_owned())
+            }
+        });
+    }
+}
 
 impl Cells {
     /// The cells of `part`.
     pub(super) fn of(part: &impl Columns) -> Self {
         Self::default().and(part)
-    }
-
-    /// One more cell.
-    pub(super) fn push(&mut self, cell: impl Into<Value>) {
-        self.0.push(cell.into());
     }
 
     /// The cells with those of `part` after them.

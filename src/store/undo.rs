@@ -160,6 +160,9 @@ impl Writer<'_> {
             self.db.run(sql, (rows, change, step.place))?;
         }
         let range = [step.record, step.last];
+        if step.kind == RecordKind::Yarn {
+            self.make_ready_to_remove(step.last - step.record + 1)?;
+        }
         let removals: &[&str] = match step.kind {
             RecordKind::Yarn => {
                 &["DELETE FROM facts WHERE id IN (SELECT id FROM yarn WHERE id BETWEEN ? AND ?)"]
@@ -175,9 +178,10 @@ impl Writer<'_> {
                 &["DELETE FROM pattern WHERE id BETWEEN ? AND ?"]
             }
         };
-        removals
-            .iter()
-            .try_for_each(|sql| self.db.run(sql, range).map(|_| ()))
+        for sql in removals {
+            self.db.run(sql, range)?;
+        }
+        self.build_indexes()
     }
 
     /// Puts the rows of a record back as they were. Whoever has read it since is told

@@ -5,7 +5,7 @@ use super::{
     changes::{Action, RecordKind, Step},
     facts,
     name_search::{NameKeys, name_key, searched_part},
-    rows::{Cells, field_columns},
+    rows::{CellSink, Cells, Columns, field_columns},
     sql::Table,
 };
 use crate::{
@@ -203,9 +203,17 @@ pub(super) fn keys(yarn: &Yarn) -> (String, String) {
     (name_key(yarn.maker.as_str()), name_key(yarn.name.as_str()))
 }
 
-/// The cells of a yarn with these keys of maker and name.
-pub(super) fn cells(yarn: &Yarn, keys: &NameKeys, id: i64) -> Cells {
-    Cells::of(yarn).and(keys).and(&id)
+/// Writes the cells of a yarn with these keys of maker and name.
+pub(super) fn encode(yarn: &Yarn, keys: &NameKeys, id: i64, cells: &mut dyn CellSink) {
+    yarn.encode(cells);
+    keys.encode(cells);
+    id.encode(cells);
+}
+
+fn cells(yarn: &Yarn, id: i64) -> Cells {
+    let mut cells = Cells::default();
+    encode(yarn, &keys(yarn), id, &mut cells);
+    cells
 }
 
 impl Writer<'_> {
@@ -213,7 +221,7 @@ impl Writer<'_> {
     pub fn add_yarn(&self, yarn: &Yarn) -> Result<Id<Yarn>, StoreError> {
         self.db.whole(|| {
             let id = self.add_facts(&yarn.facts)?;
-            let added = self.db.insert(&YARN, &cells(yarn, &keys(yarn), id));
+            let added = self.db.insert(&YARN, &cells(yarn, id));
             added.map_err(|error| error.or_duplicate("yarn", || yarn.title()))?;
             self.add_shades(id, &yarn.shades)?;
             self.write_down(Step::new(RecordKind::Yarn, Action::Added, id))?;
@@ -226,7 +234,7 @@ impl Writer<'_> {
         let number = id.number();
         self.db.whole(|| {
             let before = self.rows_of(RecordKind::Yarn, number)?;
-            let cells = cells(yarn, &keys(yarn), number);
+            let cells = cells(yarn, number);
             let changed = self.db.update(&YARN, (number, version), cells);
             let next = changed.map_err(|error| error.or_duplicate("yarn", || yarn.title()))?;
             self.change_facts(number, &yarn.facts)?;

@@ -196,6 +196,31 @@ fn nothing_is_lost_or_halved_when_the_program_is_killed() {
     }
 }
 
+/// Rows of an import whose indexes are built at its end.
+const MANY: usize = 10_500;
+
+#[test]
+fn a_large_import_and_its_undo_are_whole_or_not_made_when_they_are_killed() {
+    let shelf = shelf();
+    shelf.write("many.csv", table("Loom", MANY));
+    let import = ["import", "yarns", "many.csv"];
+    let mut chance = Chance(0x5eed_0012);
+    for _ in 0..if is_long() { 40 } else { 2 } {
+        for (work, longest, before) in [(&import[..], 2500, 0), (&["undo"][..], 1200, MANY)] {
+            let after = Duration::from_millis(chance.below(longest));
+            let done = kill(&shelf, work, after);
+            let there = count_of_yarns(&shelf, "Loom");
+            let is_whole = there == MANY - before || there == before && !done;
+            assert!(is_whole, "{work:?}: {there} of {MANY} after {after:?}");
+            shelf.text(&["verify"]);
+            if there == before {
+                shelf.text(work);
+            }
+        }
+        assert_eq!(count_of_yarns(&shelf, "Loom"), 0);
+    }
+}
+
 /// What one of several writers was answered.
 struct Answered {
     note: String,

@@ -139,8 +139,17 @@ mod tests {
         assert_eq!(changes, [length]);
         let more = import(&mut records, &table(7, 3 * MANY)).unwrap();
         assert_eq!(more, [20_200, 0, 10_093]);
-        let store = records.store().unwrap();
-        assert_eq!(store.reader().unwrap().count_yarns().unwrap(), 30_300);
-        assert_eq!(store.check().unwrap(), []);
+        let count = |records: &Records| {
+            let store = records.store().unwrap();
+            assert_eq!(store.check().unwrap(), []);
+            store.reader().unwrap().count_yarns().unwrap()
+        };
+        assert_eq!(count(&records), 30_300);
+        let undone: Result<(), AppError> = records.store_mut().unwrap().write(|writer| {
+            let last = writer.undoable_changes(1)?.remove(0);
+            Ok(writer.undo(last.number, "2026-04-01")?)
+        });
+        undone.unwrap();
+        assert_eq!(count(&records), 10_100);
     }
 }

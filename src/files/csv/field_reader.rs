@@ -1,7 +1,7 @@
 //! The fields of one record, by the names of its columns, whether they stand in a
 //! row of a table or in a form: each is read, and what is wrong is gathered.
 
-use super::header::Header;
+use super::header::{ColumnPlace, Header};
 use crate::{
     files::{
         CellFault, CellNote, Place,
@@ -72,10 +72,9 @@ impl<'r> FieldReader<'r> {
     }
 
     /// The text of a field with a bare number given the unit of the header.
-    fn with_unit(&self, column: &str) -> Cow<'r, str> {
-        let text = self.text(column);
-        let unit = self.header.column(column);
-        match unit.and_then(|place| place.unit.as_ref()) {
+    fn with_unit(&self, place: &ColumnPlace) -> Cow<'r, str> {
+        let text = self.texts.get(place.index).copied().unwrap_or("");
+        match &place.unit {
             Some(unit) if is_bare_number(text) => Cow::Owned(format!("{text} {unit}")),
             _ => Cow::Borrowed(text),
         }
@@ -116,7 +115,9 @@ impl<'r> FieldReader<'r> {
         column: &'static str,
         read: fn(&str) -> Cell<T>,
     ) -> Option<Result<Printed<T>, ReadError>> {
-        let text = self.with_unit(column);
+        let header = self.header;
+        let place = header.column(column)?;
+        let text = self.with_unit(place);
         if text.is_empty() {
             return None;
         }
@@ -126,7 +127,7 @@ impl<'r> FieldReader<'r> {
         }
         let new = |text: &str| (fold(text) != UNKNOWN).then(|| read(text));
         let cell = match self.cache {
-            Some(cache) => cache.borrow_mut().recall(column, &text, new)?,
+            Some(cache) => cache.borrow_mut().recall(place.index, &text, new)?,
             None => new(&text)?,
         };
         Some(cell.map(|reading| {
@@ -212,18 +213,18 @@ type Texts = HashMap<String, Box<dyn Any>>;
 /// the same few things over and over. The import of 200,000 yarns takes 1.9 s with them
 /// and 3.5 s without (`benches/million.sh`).
 #[derive(Default)]
-pub(super) struct CellCache(HashMap<(&'static str, TypeId), Texts>);
+pub(super) struct CellCache(HashMap<(usize, TypeId), Texts>);
 
 impl CellCache {
-    /// What `text` says in `column`, by `read` where it is new; `None` is a cell
+    /// What `text` says in the column at `place`, by `read` where it is new; `None` is a cell
     /// that says that nothing is known.
     pub fn recall<T: Clone + 'static>(
         &mut self,
-        column: &'static str,
+        place: usize,
         text: &str,
         read: impl FnOnce(&str) -> Option<Cell<T>>,
     ) -> Option<Cell<T>> {
-        let texts = self.0.entry((column, TypeId::of::<T>())).or_default();
+        let texts = self.0.entry((place, TypeId::of::<T>())).or_default();
         let known = texts.get(text).and_then(|said| said.downcast_ref());
         if let Some(said) = known {
             return Option::<Cell<T>>::clone(said);
@@ -261,7 +262,7 @@ mod cell_cache_tests {
         let mut cache = CellCache::default();
         let mut times = 0;
         for text in ["125 m", "125 quills", "125 m", "125 quills"] {
-            let said = cache.recall("length", text, |text| {
+            let said = cache.recall(0, text, |text| {
                 times += 1;
                 Some(cells::length(text))
             });
@@ -273,8 +274,8 @@ mod cell_cache_tests {
     #[test]
     fn a_column_may_be_read_as_one_thing_or_another() {
         let mut cache = CellCache::default();
-        let length = cache.recall("length", "2/14 Nm", |text| Some(cells::length(text)));
-        let count = cache.recall("length", "2/14 Nm", |text| Some(cells::count(text)));
+        let length = cache.recall(0, "2/14 Nm", |text| Some(cells::length(text)));
+        let count = cache.recall(0, "2/14 Nm", |text| Some(cells::count(text)));
         assert!(length.is_some_and(|said| said.is_err()));
         assert_eq!(count, Some(cells::count("2/14 Nm")));
     }
@@ -283,9 +284,7 @@ mod cell_cache_tests {
     fn only_so_many_texts_are_remembered() {
         let mut cache = CellCache::default();
         for number in 0..MOST + 9 {
-            cache.recall("length", &format!("{number} m"), |text| {
-                Some(cells::length(text))
-            });
+            cache.recall(0, &format!("{number} m"), |text| Some(cells::length(text)));
         }
         assert!(cache.0.values().all(|texts| texts.len() == MOST));
     }
