@@ -131,6 +131,7 @@ fn news(answer: &PlanAnswer) -> (Role, String) {
     let said = match (made, all) {
         (0, 1) => "Your stash is not enough for it.".to_owned(),
         (0, _) => "Your stash is enough for none of them.".to_owned(),
+        (2, 2) => format!("You can make both: {names}."),
         (made, all) if made == all && all > 1 => format!("You can make all {all}: {names}."),
         (_, 1) => format!("You can make {names}."),
         _ => format!("You can make {made} of {all}: {names}."),

@@ -12,10 +12,11 @@ use axum::{
 use std::sync::Arc;
 
 /// The pages that every page links to, named for what people do.
-const NAV: [(&str, &str); 4] = [
+const NAV: [(&str, &str); 5] = [
     ("/", "Will it work?"),
     ("/stock", "Stash"),
     ("/patterns", "Patterns"),
+    ("/plan", "Plan"),
     ("/questions", "Tools"),
 ];
 

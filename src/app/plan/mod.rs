@@ -123,8 +123,6 @@ pub(super) struct Project {
 
 /// Plans the projects from the stash.
 pub fn plan(records: &Records, request: &PlanRequest) -> Result<PlanAnswer, AppError> {
-    let begun = Instant::now();
-    let time_left = || PATIENCE.saturating_sub(begun.elapsed());
     let mut input = InputReader::default();
     let asked = questions(records, request, &mut input)?;
     let asked = input.checked(asked)?;
@@ -145,6 +143,8 @@ pub fn plan(records: &Records, request: &PlanRequest) -> Result<PlanAnswer, AppE
     });
     let projects: Vec<Project> = projects.collect::<Result<_, AppError>>()?;
     let choices: Vec<Roles> = projects.iter().map(Project::choices).collect();
+    let begun = Instant::now();
+    let time_left = || PATIENCE.saturating_sub(begun.elapsed());
     let shares = share_out(&choices, &stash.holds_m(), &time_left)?;
     let mut shopping = Shopping::new(&reader, &stash, &shares.made, &time_left);
     let left_out = projects.iter().zip(&shares.made);

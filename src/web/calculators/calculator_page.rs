@@ -23,6 +23,8 @@ pub(super) const ASKED_FIELD: &str = "asked";
 /// A question that has a page of its own.
 pub(super) struct CalculatorPage {
     pub(super) title: &'static str,
+    /// Where it stands among the others.
+    pub(super) here: &'static str,
     /// What it is for, in a sentence or two.
     pub(super) intro: &'static str,
     /// Pages that some would rather have.
@@ -94,7 +96,7 @@ impl CalculatorPage {
         question.form(&form);
         let mut body = visit.body();
         body.beside(answer, question);
-        visit.page((title_of(&page).unwrap_or(self.title), QUESTIONS), body)
+        visit.page((title_of(&page).unwrap_or(self.title), self.here), body)
     }
 
     /// The page of a form that is only opened.
@@ -104,7 +106,7 @@ impl CalculatorPage {
         body.text(self.intro);
         body.links(self.links);
         body.form(form);
-        visit.page((self.title, QUESTIONS), body)
+        visit.page((self.title, self.here), body)
     }
 
     /// The form again, with what is wrong.
@@ -114,7 +116,7 @@ impl CalculatorPage {
         form: Form,
         refusal: impl Into<Refusal>,
     ) -> Response {
-        let place = (self.title, QUESTIONS);
+        let place = (self.title, self.here);
         form_page(visit, place, form, Some(refusal.into()), |_| ())
     }
 }

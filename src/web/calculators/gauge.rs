@@ -1,6 +1,6 @@
 //! My gauge is not the pattern's.
 
-use super::calculator_page::{CalculatorPage, look_up};
+use super::calculator_page::{CalculatorPage, QUESTIONS, look_up};
 use crate::{
     app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
@@ -14,6 +14,7 @@ use crate::{
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "My gauge is not the pattern's",
+    here: QUESTIONS,
     intro: "How big each size comes out, which size or counts to knit instead, and how much yarn you need.",
     links: &[],
 };

@@ -1,6 +1,6 @@
 //! A pattern or a sheet, looked over before it goes out.
 
-use super::calculator_page::CalculatorPage;
+use super::calculator_page::{CalculatorPage, QUESTIONS};
 use crate::{
     app::{self, AppError, FormData, LintAnswer, LintRequest, PatternChoice, Records},
     web::{
@@ -14,6 +14,7 @@ use crate::{
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Check a pattern or a sheet",
+    here: QUESTIONS,
     intro: "Finds mistakes before readers do: inches that do not match centimetres, too few balls, a missing size, a discontinued yarn, an amount that does not grow with size.",
     links: &[],
 };

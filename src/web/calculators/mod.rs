@@ -6,6 +6,7 @@ mod gauge;
 mod lint;
 mod needs;
 mod one_request;
+mod plan;
 mod sheet;
 
 use super::{state::AppState, visit::Visit};
@@ -25,6 +26,7 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
         .route("/size", get(one_request::size))
         .route("/skeins", get(one_request::skeins))
         .route("/gauge", get(gauge::page))
+        .route("/plan", get(plan::page))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))
         .route("/needs/begin", get(needs::begin))

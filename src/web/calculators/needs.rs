@@ -1,6 +1,6 @@
 //! Yarn for every size, from what was knitted and weighed.
 
-use super::calculator_page::{CalculatorPage, is_asked};
+use super::calculator_page::{CalculatorPage, QUESTIONS, is_asked};
 use crate::{
     app::{
         self, AppError, Fault, FaultKind, FormData, NeedsAnswer, NeedsPatternRequest, NeedsRequest,
@@ -21,6 +21,7 @@ use axum::response::Response;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from what was weighed",
+    here: QUESTIONS,
     intro: "You have knitted one size, or some pieces or swatches, and weighed them. With the measurements of the pieces in every size, the program works out the yarn for each size. Below is an example: replace its figures with your own.",
     links: &[("/needs/begin", "Begin with one piece, in a form")],
 };
@@ -75,6 +76,7 @@ fn pattern_of(typed: &FormData) -> Result<(String, NeedsAnswer), AppError> {
 
 const AS_PATTERN: CalculatorPage = CalculatorPage {
     title: "The result as a pattern",
+    here: QUESTIONS,
     intro: "",
     links: &[],
 };
@@ -129,6 +131,7 @@ fn form() -> Form {
 
 const BEGINNING: CalculatorPage = CalculatorPage {
     title: "Yarn for every size, from one piece",
+    here: QUESTIONS,
     intro: "You have knitted a piece, or several of one kind, in one size, and weighed it. That is enough for a scarf, a shawl or a blanket. For other things it is a start: go on as a text.",
     links: &[],
 };

@@ -1,6 +1,6 @@
 //! Questions whose form is one request and nothing else.
 
-use super::calculator_page::CalculatorPage;
+use super::calculator_page::{CalculatorPage, QUESTIONS};
 use crate::{
     app::{self, FormData, LastRequest, SizeRequest, SkeinsRequest, UnlabelledRequest},
     web::{
@@ -12,6 +12,7 @@ use crate::{
 
 const LAST: CalculatorPage = CalculatorPage {
     title: "How far will it go?",
+    here: QUESTIONS,
     intro: "Weigh the yarn, work some rows, weigh it again. The program works out how many rows are left in it, and where to stop.",
     links: &[],
 };
@@ -25,6 +26,7 @@ pub(super) async fn last(visit: Visit, sent: FormData) -> PageResult {
 
 const SIZE: CalculatorPage = CalculatorPage {
     title: "How big will it come out?",
+    here: QUESTIONS,
     intro: "Stitches, rows and a gauge make a width and a height.",
     links: &[],
 };
@@ -37,6 +39,7 @@ pub(super) async fn size(visit: Visit, sent: FormData) -> PageResult {
 
 const SKEINS: CalculatorPage = CalculatorPage {
     title: "How many skeins?",
+    here: QUESTIONS,
     intro: "From the yarn needed and the length of one ball. Buy by length, not by balls or grams.",
     links: &[],
 };
@@ -50,6 +53,7 @@ pub(super) async fn skeins(visit: Visit, sent: FormData) -> PageResult {
 
 const UNLABELLED: CalculatorPage = CalculatorPage {
     title: "A ball without a label",
+    here: QUESTIONS,
     intro: "How long it is, how thick, and which weight class it may be. One of these ways is enough; two that agree are better.",
     links: &[],
 };

@@ -1,7 +1,7 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
 use super::{
-    calculator_page::{CalculatorPage, look_up},
+    calculator_page::{CalculatorPage, QUESTIONS, look_up},
     gauge::hint_of,
 };
 use crate::{
@@ -24,6 +24,7 @@ use serde::Serialize;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "A materials sheet",
+    here: QUESTIONS,
     intro: "The yarn of a pattern, how much each size needs, and what could replace it, for every size and colour: to print or to send.",
     links: &[],
 };

@@ -993,3 +993,30 @@ async fn needs_that_are_not_read_are_told_beside_the_text() {
         page.text
     );
 }
+
+#[tokio::test]
+async fn a_plan_says_the_same_as_its_command_and_asks_for_patterns() {
+    let house = House::sample();
+    let chosen = [
+        ("project-1", "1:2"),
+        ("project-3", "2:0"),
+        ("tolerance", "8%"),
+    ];
+    let page = house.get(&asked("/plan", &chosen)).await.text;
+    assert!(
+        page.contains(r#"<option value="1:2" selected>Skerrablet, size M</option>"#),
+        "{page}"
+    );
+    same_numbers(
+        &page,
+        &told(
+            &house,
+            &["plan", "Skerrablet:M", "Hobplate", "--tolerance", "8%"],
+        ),
+        "plan",
+    );
+    let none = house.get(&asked("/plan", &[])).await;
+    assert_eq!(none.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let gone = house.get(&asked("/plan", &[("project-1", "99:0")])).await;
+    assert!(gone.text.contains("no longer there"), "{}", gone.text);
+}
