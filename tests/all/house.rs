@@ -457,6 +457,8 @@ fn is_sql(literal: &str) -> bool {
 /// Whether a literal is meant for people: it has a space between words, and is
 /// no SQL.
 fn is_prose(room: &str, literal: &str) -> bool {
+    // A line of a literal that goes on without its break.
+    let literal = &literal.replace("\\\n", "");
     let is_sql = room == "store" && is_sql(literal);
     let words = literal
         .split_whitespace()
@@ -499,6 +501,7 @@ fn literals_are_told_from_comments_attributes_and_characters() {
     for sql in [
         "SELECT a FROM yarn",
         "lot, id, \n place",
+        "lot, id, \\\n place",
         "maker || ', ' || name",
     ] {
         assert!(!is_prose("store", sql), "{sql}");
