@@ -45,7 +45,7 @@ impl Render for PlanAnswer {
         let (role, said) = news(self);
         page.text(role, said);
         page.table(made_table(&self.made, style));
-        page.items(Role::Doubtful, &conditions(&self.made, style));
+        page.items(Role::Plain, &conditions(&self.made, style));
         if !self.left_out.is_empty() {
             page.section("Not from the stash alone");
             let left_out = self.left_out.iter();

@@ -67,8 +67,8 @@ fn form(patterns: &[PatternChoice], typed: &FormData) -> Form {
     let count = (places(typed).max().unwrap_or(0) + 2).clamp(least, most);
     let fields = (1..=count).map(|place| {
         let label = match place {
-            1 => "What matters most".to_owned(),
-            place => format!("Then, {place}"),
+            1 => "Choice 1, what matters most".to_owned(),
+            place => format!("Choice {place}"),
         };
         Field::new(&field_at(place), &label, "", choice(patterns))
     });
