@@ -261,7 +261,10 @@ pub enum Problem {
         text: String,
     },
     /// A number that is not what the text beside it says.
-    #[error("{title}: the number kept for `{text}` is another; {}", what_to_do(*by_people))]
+    #[error(
+        "{title}: the number kept for `{text}` is another; {}",
+        if *by_people { "correct it or save it again" } else { "restore a backup" }
+    )]
     Number {
         /// What people call the record.
         title: String,
@@ -270,13 +273,6 @@ pub enum Problem {
         /// Whether people can correct it, which they cannot in a ledger.
         by_people: bool,
     },
-}
-
-fn what_to_do(by_people: bool) -> &'static str {
-    match by_people {
-        true => "correct it or save it again",
-        false => "restore a backup",
-    }
 }
 
 impl StoreError {
