@@ -269,12 +269,12 @@ fn usage_words(told: &clap::Error) -> Option<String> {
 }
 
 fn usage(told: &clap::Error) -> io::Result<()> {
-    let text = match (usage_words(told), told.get(ContextKind::Usage)) {
-        (Some(said), Some(usage)) => {
-            format!("understudy: {said}\n\n{usage}\n\nMore: --help")
-        }
-        _ => told.render().to_string(),
-    };
+    let usage = told.get(ContextKind::Usage);
+    let usage = usage.map_or(String::new(), |usage| format!("\n\n{usage}"));
+    let text = usage_words(told).map_or_else(
+        || told.render().to_string(),
+        |said| format!("understudy: {said}{usage}\n\nMore: --help"),
+    );
     let lines: Vec<String> = text.lines().map(crate::words::safe).collect();
     writeln!(anstream::stderr(), "{}", lines.join("\n"))
 }
