@@ -262,7 +262,7 @@ pub enum Problem {
     },
     /// A number that is not what the text beside it says.
     #[error(
-        "{title}: the number kept for `{text}` is another; {}",
+        "{title}: the number beside `{text}` is another; {}",
         if *by_people { "correct it or save it again" } else { "restore a backup" }
     )]
     Number {

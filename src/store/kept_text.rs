@@ -195,8 +195,8 @@ mod tests {
         store.conn.execute_batch(&altered).unwrap();
         let problems = store.check().unwrap();
         for told in [
-            "line 2 of the ledger of lot 1: the number kept for `1 skein`",
-            "the number kept for `125 m` is another",
+            "line 2 of the ledger of lot 1: the number beside `1 skein`",
+            "the number beside `125 m` is another",
             "lot 1: `red` is not found",
             "is not found by its name",
         ] {

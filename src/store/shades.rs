@@ -205,7 +205,7 @@ mod tests {
         let told: Vec<String> = problems.iter().map(ToString::to_string).collect();
         let told = told.join("\n");
         assert!(
-            told.contains("shade 1: the number kept for `navy` is another"),
+            told.contains("shade 1: the number beside `navy` is another"),
             "{told}"
         );
         assert!(
