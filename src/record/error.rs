@@ -13,7 +13,7 @@ pub enum RecordError {
         what: &'static str,
         /// How many characters were given.
         given: usize,
-        /// How many are kept.
+        /// How many there are.
         most: usize,
     },
     /// Shares of a blend that do not make a whole.

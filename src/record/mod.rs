@@ -5,6 +5,7 @@
 mod blend;
 mod contradiction;
 mod error;
+mod ledger;
 mod pattern;
 mod stock;
 mod stored;
@@ -14,8 +15,9 @@ mod yarn;
 pub use blend::{Blend, BlendPart, FibreName};
 pub use contradiction::{Contradiction, contradictions};
 pub use error::RecordError;
+pub use ledger::{Balance, Entry, EntryKind};
 pub use pattern::{Fit, Multiple, Need, NeedRange, Pattern, PatternYarn, Purpose, RowRange, Size};
-pub use stock::{Balance, Entry, EntryKind, Lot, StockAmount, lot_title};
+pub use stock::{Lot, StockAmount, lot_title};
 pub use stored::{Id, Name, Stored};
 pub use swatch::{FlatOrRound, StatedGauge, Stitch, Swatch};
 pub use yarn::{Care, Classes, Needles, Price, PriceBasis, Printed, Yarn, YarnFacts};

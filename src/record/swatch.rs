@@ -68,7 +68,7 @@ fn counted(gauge: StatedGauge, washed: bool) -> Result<StatedGauge, RecordError>
 }
 
 /// Whether all that is stated `after` washing is stated before it too; no stitch
-/// is taken for stockinette.
+/// counts as stockinette.
 fn is_repeated(after: &StatedGauge, before: Option<&StatedGauge>) -> bool {
     fn same<T: PartialEq>(after: Option<&T>, before: Option<&T>) -> bool {
         after.is_none() || after == before

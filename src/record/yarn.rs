@@ -21,7 +21,7 @@ pub struct Yarn {
     pub gtin: Option<Gtin>,
     /// Shades it comes in.
     pub shades: Vec<String>,
-    /// Whether it is no longer made.
+    /// Whether it is discontinued.
     pub discontinued: bool,
     /// Anything else.
     pub notes: String,
