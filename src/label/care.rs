@@ -63,7 +63,7 @@ const HOW: Words = words! {
     at, only, cold, warm, cool, cycle, gentle, delicate, wool, bei, w, v, при, max, ved, op, til,
 };
 
-/// A bare temperature where only washing is told. Earlier versions took it for a
+/// A bare temperature where only washing is given. Earlier versions took it for a
 /// machine wash, so that their exports hold it.
 pub fn heat_alone(input: &mut Tokens<'_>) -> ParseResult<ReadResult<Care>> {
     let span = heat.span().parse_next(input)?;

@@ -28,7 +28,7 @@ pub struct Materials {
     pub purpose: Option<Purpose>,
     /// How close it sits.
     pub fit: Option<Fit>,
-    /// What to know, and what was not understood in one line.
+    /// Notes, and what was not understood in one line.
     pub notes: Vec<Note>,
 }
 

@@ -21,6 +21,7 @@ mod gauge;
 mod grist;
 pub mod length_mass;
 pub mod materials;
+mod money;
 mod needles;
 mod price;
 mod purpose;

@@ -4,7 +4,7 @@
 use crate::{record::Contradiction, words::safe};
 use std::ops::Range;
 
-/// What is told of something that was read, for whoever shows it.
+/// What is said of something that was read, for whoever shows it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum NoteKind {
     /// A sentence.
@@ -96,7 +96,7 @@ impl NotRead {
 /// The most notes, and the most parts of one note, that are told one by one.
 const MOST: usize = 20;
 
-/// What is told of the parts that were not taken: each that was recognised by
+/// What is said of the parts that were not taken: each that was recognised by
 /// itself, all others in one line.
 pub fn left_out(parts: &[NotRead]) -> Vec<Note> {
     let (unknown, refused): (Vec<&NotRead>, Vec<&NotRead>) =

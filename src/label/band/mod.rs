@@ -51,9 +51,9 @@ pub struct BandReading {
     pub fit: Option<Fit>,
     /// Fibres and families of fibres that it says are not there, or not wanted.
     pub denied: Vec<FibreGroup>,
-    /// What to know about what was read, in the order of the text.
+    /// Notes about what was read, in the order of the text.
     pub warnings: Vec<Note>,
-    /// What to know of a length that is all that is said of a skein: it may be what
+    /// A note on a length that is all that is said of a skein: it may be what
     /// a pattern takes.
     pub lone_length: Option<Note>,
     /// What was not understood or not taken, in the order of the text.
@@ -61,7 +61,7 @@ pub struct BandReading {
 }
 
 impl BandReading {
-    /// What it gave to know, and what of it was not taken.
+    /// What it gave as notes, and what of it was not taken.
     pub fn notes(&self) -> Vec<Note> {
         let told = capped(self.warnings.clone());
         told.into_iter().chain(self.not_taken()).collect()
@@ -74,7 +74,7 @@ impl BandReading {
         self
     }
 
-    /// What there is to know of what was taken.
+    /// The notes on what was taken.
     pub fn noticed(&self) -> Vec<Note> {
         capped(
             self.warnings

@@ -127,7 +127,7 @@ type ItemResult = ParseResult<ReadResult<Item>>;
 
 type Grammar = fn(&mut Tokens<'_>) -> ItemResult;
 
-/// In this order at every place; the first that fits is taken.
+/// In this order at every place; the first that fits counts.
 const GRAMMARS: &[Grammar] = &[
     |input| sure(input, gtin, Item::Gtin),
     |input| sure(input, lot, Item::Lot),
@@ -251,7 +251,7 @@ pub fn scan(tokens: &[Token<'_>], beginnings: &mut Beginnings) -> Scan {
     )
 }
 
-/// What stands here. A minus counts as one only where no number precedes it.
+/// What is next. A minus counts as one only where no number precedes it.
 fn item_here(
     input: &mut Tokens<'_>,
     free: bool,

@@ -26,7 +26,7 @@ pub struct FibrePhrase {
     pub fibre: FibreName,
     /// Whether it is called superwash.
     pub superwash: bool,
-    /// What to know about it.
+    /// Notes about it.
     pub notes: Vec<Note>,
     /// Why its code may be two fibres.
     pub shared_code: Option<String>,

@@ -1,6 +1,6 @@
 //! Needle sizes: `4 mm`, `3.25-3.75 mm`, `US 6`, `4mm (old 8)`, `size 10½`.
 //!
-//! Millimetres count. A number of an unnamed system is taken only where it
+//! Millimetres count. A number of an unnamed system counts only where it
 //! means one size in all of them.
 
 mod size;

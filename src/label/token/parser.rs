@@ -12,7 +12,7 @@ use winnow::{
 /// A stream of tokens.
 pub type Tokens<'t> = TokenSlice<'t, Token<'t>>;
 
-/// What a grammar gives: something, or nothing of this kind stands here.
+/// What a grammar gives: something, or nothing of this kind is here.
 pub type ParseResult<T> = Result<T, EmptyError>;
 
 /// Goes on only where `condition` holds.
@@ -20,7 +20,7 @@ pub fn require(condition: bool) -> ParseResult<()> {
     condition.then_some(()).ok_or(EmptyError)
 }
 
-/// The token that stands here: every grammar looks at its text through this or
+/// The token that is next: every grammar looks at its text through this or
 /// [`upcoming`], so that it is known how far it looked, and how often.
 pub fn here<'t>(input: &mut Tokens<'t>) -> ParseResult<&'t Token<'t>> {
     let token = any.parse_next(input)?;
@@ -158,7 +158,7 @@ pub fn phrase<'t>(words: &'static str) -> impl FnMut(&mut Tokens<'t>) -> ParseRe
     }
 }
 
-/// The longest of these phrases that stands here.
+/// The longest of these phrases that is next.
 pub fn longest<'t>(phrases: Words) -> impl FnMut(&mut Tokens<'t>) -> ParseResult<&'static str> {
     move |input| {
         longest_among(
@@ -168,7 +168,7 @@ pub fn longest<'t>(phrases: Words) -> impl FnMut(&mut Tokens<'t>) -> ParseResult
     }
 }
 
-/// What the longest phrase of a table that stands here means; of equally long ones the
+/// What the longest phrase of a table that is next means; of equally long ones the
 /// first. The rows of the table are a meaning and its names.
 pub fn longest_of<'t, T: Copy + 'static>(
     table: &'static [(T, Words)],
@@ -184,7 +184,7 @@ pub fn longest_of<'t, T: Copy + 'static>(
     }
 }
 
-/// The longest of the phrases that begin with the word that stands here.
+/// The longest of the phrases that begin with the word that is next.
 pub fn longest_among<'t, T, I: Iterator<Item = (&'static str, T)>>(
     beginning: impl FnOnce(&'t str) -> I,
     input: &mut Tokens<'t>,
