@@ -121,3 +121,39 @@ fn without_the_stash_everything_is_to_be_bought() {
     assert!(as_number(&buy[0]["skeins"]) > 1.0);
     assert_eq!(as_number(&buy[0]["from_stash_m"]), 0.0);
 }
+
+#[test]
+fn what_is_bought_is_enough_for_the_stitch_counts_that_have_to_be_reworked() {
+    let desk = Desk::with_sample();
+    let mut reworked = 0;
+    for yarn in list(&desk.json(&["yarn", "list"])["rows"]) {
+        let [maker, name] = ["maker", "name"].map(|key| yarn[key].as_str().unwrap());
+        let name = &format!("{maker}, {name}");
+        for pattern in ["Skerrablet", "Jotterhelm"] {
+            let found = desk.json(&["check", "--pattern", pattern, "--yarn", name]);
+            for role in list(&found["roles"]) {
+                let of_role = |line: &&Value| line["yarn"] == role["yarn"];
+                let mut remedies = list(&found["remedies"]).iter().filter(of_role);
+                let Some(first) = remedies.find(|it| it["kind"] != "hold strands") else {
+                    continue;
+                };
+                if first["kind"] != "rework stitches" || role["verdict"] != "could work, if ..." {
+                    continue;
+                }
+                let bought = list(&found["skeins"]).iter().filter(of_role);
+                let bought: Vec<&Value> = bought.map(|line| &line["skeins"]).collect();
+                let then = list(&first["skeins"]).iter().map(|line| &line["skeins"]);
+                let then: Vec<&Value> = then.collect();
+                if as_number(&first["need_factor"]) < 1.0 {
+                    let mut both = bought.iter().zip(&then);
+                    let is_enough = both.all(|(buy, then)| as_number(buy) >= as_number(then));
+                    assert!(is_enough, "{name} for {pattern}");
+                    continue;
+                }
+                assert_eq!(bought, then, "{name} for {pattern}");
+                reworked += 1;
+            }
+        }
+    }
+    assert!(reworked > 2, "only {reworked} yarns are reworked");
+}

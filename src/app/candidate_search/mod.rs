@@ -11,7 +11,7 @@ use super::{
     AppError, Source,
     question::{
         ResolvedQuestion, Role,
-        amounts::{KnittingPlan, purchases},
+        amounts::purchases,
         answer::{Working, best_plan, judged},
         candidate::Candidate,
         cover::{Allotted, size_covers},
@@ -145,7 +145,7 @@ fn covers(
     candidate: &Candidate,
     judgement: &Judgement,
 ) -> Result<bool, AppError> {
-    let plan = best_plan(judgement, KnittingPlan::AS_WRITTEN);
+    let plan = best_plan(judgement, 1);
     let bought = purchases(asked, role, candidate, plan)?;
     let covers = size_covers(candidate, &bought, allotted)?;
     let is_enough = covers.iter().all(|cover| cover.cover.covers());

@@ -44,7 +44,7 @@ pub struct CheckAnswer {
     pub working: Vec<Working>,
     /// What was noticed in what was typed.
     pub notes: Vec<FieldNote>,
-    /// What to know beside it.
+    /// Notes beside it.
     pub remarks: Vec<Remark>,
 }
 
@@ -174,8 +174,11 @@ fn role_answer(
 ) -> Result<RoleAnswer, AppError> {
     let judgement = judged(asked, role, candidate, strands);
     let gauge_change = asked.gauge_change(role, &judgement);
-    let factor = gauge_change.map_or(1.0, |change| change.need_factor());
-    let plan = best_plan(&judgement, KnittingPlan { strands, factor });
+    let best = best_plan(&judgement, strands);
+    let plan = KnittingPlan {
+        factor: gauge_change.map_or(best.factor, |change| change.need_factor()),
+        ..best
+    };
     let remedies = judgement.remedies.iter();
     let remedies = remedies.map(|remedy| {
         let plan = plan_with(asked, role, &judgement, (remedy, plan.strands))?;
@@ -223,7 +226,7 @@ fn add_instead(
             matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
         });
         let answers = works.map(|(id, judgement)| {
-            let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
+            let plan = best_plan(&judgement, 1);
             let candidate = among.candidate(id)?;
             CandidateAnswer::new(asked, role, candidate, (judgement, plan), &allotted)
         });

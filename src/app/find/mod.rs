@@ -12,7 +12,6 @@ use super::{
     candidate_search::CandidateSource,
     question::{
         ResolvedQuestion, Role,
-        amounts::KnittingPlan,
         answer::{CandidateAnswer, Working, best_plan},
         cover::{Allotted, SizeCover},
         resolve,
@@ -215,7 +214,7 @@ impl Search<'_> {
         allotted: &Allotted,
     ) -> Result<Vec<CandidateAnswer>, AppError> {
         let answer = |(id, judgement): (Id<Yarn>, Judgement)| {
-            let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
+            let plan = best_plan(&judgement, 1);
             let candidate = self.among.candidate(id)?;
             CandidateAnswer::new(self.asked, role, candidate, (judgement, plan), allotted)
         };

@@ -195,7 +195,7 @@ pub(super) fn usable(
         return None;
     }
     let judgement = judged(asked, role, candidate, 1);
-    let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
+    let plan = best_plan(&judgement, 1);
     (judgement.verdict <= Verdict::CouldWork).then_some((judgement, plan))
 }
 

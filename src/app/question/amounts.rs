@@ -17,14 +17,6 @@ pub struct KnittingPlan {
     pub factor: f64,
 }
 
-impl KnittingPlan {
-    /// One strand, and the need as the pattern states it.
-    pub(in crate::app) const AS_WRITTEN: Self = Self {
-        strands: 1,
-        factor: 1.0,
-    };
-}
-
 /// What to buy for one size.
 #[derive(Debug, Clone)]
 pub struct SizePurchase {

@@ -87,7 +87,7 @@ pub struct RemedyAnswer {
 }
 
 impl RemedyAnswer {
-    /// Counts what a candidate takes once the remedy is taken.
+    /// Counts what a candidate takes with the remedy.
     pub(in crate::app) fn new(
         asked: &ResolvedQuestion,
         role: &Role,
@@ -131,7 +131,7 @@ pub enum Working {
     Chance(ChanceBasis),
     /// How the skeins of a sheet are counted.
     SkeinsOfSheet,
-    /// So many yarns that are no longer made were left out.
+    /// So many yarns that are discontinued were left out.
     DiscontinuedLeftOut(u64),
     /// The asker keeps away from some fibres.
     FibreLimits(FibreLimits),
@@ -139,10 +139,10 @@ pub enum Working {
     LeftOut(Vec<(Exclusion, u64)>),
 }
 
-/// What to know beside an answer.
+/// Notes beside an answer.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Remark {
-    /// The yarn is no longer made.
+    /// The yarn is discontinued.
     Discontinued,
     /// None of the yarn is in stock.
     NotInStock,
@@ -152,7 +152,7 @@ pub enum Remark {
     SkeinNotKnown,
     /// No skeins are counted: of a need in mass no length can be known.
     NeedInMass,
-    /// Nothing that is kept should or could work for this role.
+    /// Nothing in the records should or could work for this role.
     NothingFor(String),
 }
 
@@ -181,7 +181,7 @@ fn doubts(candidate: &Candidate) -> Vec<Doubt> {
     candidate.doubts.iter().cloned().chain(found).collect()
 }
 
-/// How a candidate is knitted once the remedy is taken.
+/// How a candidate is knitted with the remedy.
 pub(in crate::app) fn plan_with(
     asked: &ResolvedQuestion,
     role: &Role,
@@ -231,18 +231,28 @@ fn of_another_size(
     Ok(worked.need_factor_for(&wanted, ratio, keep))
 }
 
-/// How a candidate would be knitted: with as many strands as its first remedy
-/// says, where only that makes it work, else as asked.
-pub(in crate::app) fn best_plan(judgement: &Judgement, asked: KnittingPlan) -> KnittingPlan {
-    let held = judgement.remedies.iter().find_map(|remedy| match remedy {
+/// How a candidate would be knitted: where only that makes it work, with as many strands
+/// as its first remedy says, and with stitch counts reworked, which takes its gauge over
+/// the pattern's times the yarn. So what is bought is enough for what has to be met; that
+/// a looser gauge takes less yarn is not counted on before a swatch shows it.
+pub(in crate::app) fn best_plan(judgement: &Judgement, strands: u8) -> KnittingPlan {
+    let mut plan = KnittingPlan {
+        strands,
+        factor: 1.0,
+    };
+    if judgement.verdict != Verdict::CouldWork {
+        return plan;
+    }
+    let mut remedies = judgement.remedies.iter();
+    let held = remedies.find_map(|remedy| match remedy {
         Remedy::HoldStrands { strands, .. } => Some(*strands),
         _ => None,
     });
-    match held {
-        Some(strands) if judgement.verdict == Verdict::CouldWork => KnittingPlan {
-            strands,
-            factor: asked.factor,
-        },
-        _ => asked,
+    plan.strands = held.unwrap_or(strands);
+    let mut remedies = judgement.remedies.iter();
+    let for_gauge = remedies.find(|remedy| !matches!(remedy, Remedy::HoldStrands { .. }));
+    if let Some(Remedy::ReworkStitches { factor, .. }) = for_gauge {
+        plan.factor = factor.max(1.0);
     }
+    plan
 }

@@ -13,7 +13,7 @@ pub struct Candidate {
     pub title: String,
     /// What is known of it.
     pub facts: YarnFacts,
-    /// Whether it is no longer made.
+    /// Whether it is discontinued.
     pub discontinued: bool,
     /// Own swatches of it.
     pub swatches: Vec<Swatch>,

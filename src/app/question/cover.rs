@@ -20,7 +20,7 @@ pub struct SizeCover {
     pub after: Vec<String>,
     /// The shade, its lots, and what is left over or missing.
     pub cover: Cover<StockLot>,
-    /// How many other shades would do too.
+    /// How many other shades have enough too.
     pub others: usize,
 }
 

@@ -1,4 +1,4 @@
-//! What else would do for each role: named, or the best of what is kept.
+//! What could replace the yarn of each role: named, or the best of the records.
 
 use crate::{
     app::{
@@ -6,7 +6,6 @@ use crate::{
         candidate_search::CandidateSource,
         question::{
             ResolvedQuestion, Role,
-            amounts::KnittingPlan,
             answer::{CandidateAnswer, Remark, Working, best_plan, judged},
             candidate::Candidate,
             cover::Allotted,
@@ -57,7 +56,7 @@ impl Alternatives {
         let put_up = role.wanted.facts.skein_mass();
         let at_put_up = put_up.zip(candidate.facts.grist());
         let at_put_up = at_put_up.map(|(mass, grist)| mass.length_at(grist));
-        let plan = best_plan(&judgement, KnittingPlan::AS_WRITTEN);
+        let plan = best_plan(&judgement, 1);
         self.alternatives.push(Alternative {
             key: role.key.clone(),
             pattern_put_up: put_up,
@@ -162,7 +161,7 @@ fn best(
 }
 
 /// The best that should or could work, with and without a length per mass in
-/// one order; how many were left out is told in `found`.
+/// one order; how many were left out is in `found`.
 fn ranked(
     among: &CandidateSource<'_>,
     asked: &ResolvedQuestion,
