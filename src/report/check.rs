@@ -112,12 +112,10 @@ fn add_chance_of_one_size(page: &mut Page, answer: &CheckAnswer) {
 
 /// `Umberlin DK for Skerrablet, size M`.
 fn title(answer: &CheckAnswer) -> String {
-    let sizes = answer
-        .roles
-        .iter()
-        .map(|role| role.offered.skeins.as_slice());
-    let size = match sizes.flatten().collect::<Vec<_>>().as_slice() {
-        [one] if one.size != ONE_SIZE => format!(", size {}", one.size),
+    let roles = answer.roles.iter();
+    let sizes = roles.flat_map(|role| &role.offered.skeins);
+    let size = match each_once(sizes.map(|bought| bought.size.clone())).as_slice() {
+        [one] if one != ONE_SIZE => format!(", size {one}"),
         _ => String::new(),
     };
     format!("{} for {}{size}", answer.candidate.title, answer.pattern)
