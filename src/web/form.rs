@@ -217,7 +217,7 @@ impl Form {
 
     /// The same as a form that changes records once, however often it is sent.
     pub(super) fn once(self) -> Self {
-        // Without random numbers nothing is saved: that is told when it is sent.
+        // Without random numbers nothing is saved: that is reported when it is sent.
         match random_token() {
             Ok(token) => self.posted().hidden(ONCE, token),
             Err(_) => self.posted(),

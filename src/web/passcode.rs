@@ -77,7 +77,7 @@ impl Passcode {
         passcode.hash().map(|_| passcode)
     }
 
-    /// The hash that is kept now. Its file is some hundred bytes long.
+    /// The hash that is set now. Its file is some hundred bytes long.
     pub(super) fn hash(&self) -> Result<String, AppError> {
         let kept = kept_passcode(&self.records)?.ok_or(AppError::NoPasscode)?;
         match PasswordHash::new(&kept) {

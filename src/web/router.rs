@@ -29,7 +29,7 @@ pub fn router(state: Arc<AppState>) -> Router {
         .method_not_allowed_fallback(async || ErrorPage::not_found())
         .layer(from_fn_with_state(Arc::clone(&state), session::door))
         .layer(from_fn(patient))
-        // Each form has its own limit, which is told on a page.
+        // Each form has its own limit, which is shown on a page.
         .layer(DefaultBodyLimit::disable());
     cross_site::protect(pages, &state).with_state(state)
 }

@@ -89,7 +89,7 @@ pub(super) const ONCE: &str = "once";
 pub(super) struct Done {
     /// The page to go on to.
     pub(super) next: String,
-    /// What is told there.
+    /// What is shown there.
     pub(super) told: Option<Page>,
     /// The number of the change, where it can be taken back.
     pub(super) change: Option<i64>,

@@ -15,7 +15,7 @@ use tokio::{
 /// How long a change that is under way may take beyond that once the program is to
 /// stop. All of it together leaves some of the ten seconds that a machine gives when it
 /// is shut down, since the program is slow under load; a change that is not done then
-/// is taken back whole.
+/// is undone whole.
 const LAST_CHANGE: Duration = Duration::from_secs(3);
 /// How long the answer to that change may take to arrive.
 const LAST_WORD: Duration = Duration::from_millis(500);
@@ -48,7 +48,7 @@ impl PageServer {
     }
 }
 
-/// Serves until the program is told to stop; told a second time, it stops at
+/// Serves until the program is asked to stop; asked a second time, it stops at
 /// once.
 pub fn serve(listening: PageServer, state: AppState) {
     let PageServer {
@@ -60,7 +60,7 @@ pub fn serve(listening: PageServer, state: AppState) {
             () = async { told_to_stop().await; told_to_stop().await } => {}
         }
     });
-    // What still runs is taken back whole when the records are opened next.
+    // What still runs is undone whole when the records are opened next.
     runtime.shutdown_background();
 }
 

@@ -1,7 +1,7 @@
 //! What all requests share: one connection that writes, a few that read, and
 //! what is held between two pages. Work on the records runs on threads of its
 //! own, so that waiting for the disk keeps nobody else waiting; one waits for
-//! one's turn without a thread, and is told where the turn does not come.
+//! one's turn without a thread, and gets an error where the turn does not come.
 
 use super::{
     error_page::ErrorPage,

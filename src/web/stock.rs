@@ -63,7 +63,7 @@ fn purchase(typed: &FormData) -> Form {
     form.once().filled(typed)
 }
 
-/// What a pasted label says of a purchase, what to know about it, and whether its yarn
+/// What a pasted label says of a purchase, notes about it, and whether its yarn
 /// is known here.
 fn from_label(
     records: &Records,

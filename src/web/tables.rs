@@ -1,5 +1,5 @@
 //! Tables in and out: a file is looked over row by row before anything of it is
-//! taken; all that is kept of one kind is written as a file.
+//! taken; all records of one kind is written as a file.
 
 use super::{
     body::Body,
@@ -200,7 +200,7 @@ fn take_in(records: &mut Records, upload: &Upload) -> Result<ImportAnswer, AppEr
     app::import_table(records, upload.kind, name, bytes, upload.update, |_| ())
 }
 
-/// All that is kept of one kind, as a file of this name.
+/// All records of one kind, as a file of this name.
 pub(super) async fn file(visit: Visit, name: &'static str, kind: TableKind) -> PageResult {
     let export = move |records: &Records| {
         let mut bytes = Vec::new();

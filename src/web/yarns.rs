@@ -178,7 +178,7 @@ pub(super) fn label_form(action: &str, band: &str) -> Form {
     Form::get("read", action, "Fill the fields from it").with(Head::None, vec![field.holding(band)])
 }
 
-/// What to know about a label that was read, where there is anything.
+/// Notes about a label that was read, where there is anything.
 pub(super) fn tell_of_label(visit: &Visit, body: &mut Body, notes: Vec<String>) {
     if !notes.is_empty() {
         let notice = Notice {

@@ -14,7 +14,7 @@ pub struct PlanRequest {
     /// Each with its size, as in: Skerrablet:M
     #[arg(value_name = "PATTERN[:SIZE]", required = true)]
     pub projects: Vec<String>,
-    /// What to count on
+    /// Where the yarn comes from
     #[arg(long, value_parser = sources(), default_value = "stash", help_heading = None::<&str>)]
     pub from: Option<String>,
     /// Fibres to avoid
@@ -44,8 +44,8 @@ pub struct PlanRequest {
 
 fn sources() -> [PossibleValue; 2] {
     [
-        PossibleValue::new("stash").help("Your stash, then what to buy"),
-        PossibleValue::new("catalogue").help("Nothing yet: everything is to be bought"),
+        PossibleValue::new("stash").help("Your stash first"),
+        PossibleValue::new("catalogue").help("A shop: everything is bought"),
     ]
 }
 

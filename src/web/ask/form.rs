@@ -14,7 +14,7 @@ use crate::{
 
 const OFFERED: [(&str, &str); 3] = [
     ("one", "One yarn, named below"),
-    ("stash", "Everything free in the stash"),
+    ("stash", "Everything in your stash that is not reserved"),
     ("catalogue", "All your yarns"),
 ];
 

@@ -119,7 +119,7 @@ fn asked_again(patterns: &[PatternChoice], typed: &FormData) -> Result<Body, App
     Ok(body)
 }
 
-/// The chance of running out is told only to those who ask for it.
+/// The chance of running out is shown only to those who ask for it.
 fn offer_chance(typed: &FormData, body: &mut Body) {
     body.part_at("running-out", "The chance of running out");
     body.hint(if is_chance_asked(typed) {

@@ -14,7 +14,7 @@ use crate::{
 const PAGE: CalculatorPage = CalculatorPage {
     title: "What can I make from my stash?",
     here: "/plan",
-    intro: "Choose patterns, the one that matters most first. Each gets a yarn of its own from your stash; what is missing comes with the least to buy.",
+    intro: "Choose patterns, the one that matters most first. Each gets yarn from your stash that no other needs; for the rest there is a shopping list.",
     links: &[],
 };
 
