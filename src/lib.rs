@@ -1,4 +1,4 @@
-//! `understudy` finds what other yarn would do for a knitting pattern, how much
+//! `understudy` finds what other yarn could replace that of a knitting pattern, how much
 //! of it each size takes, and whether the cupboard holds it.
 //!
 //! The crate is a house of one-way rooms: a room uses only rooms above it in

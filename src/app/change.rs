@@ -118,7 +118,7 @@ pub struct Overpromise {
 }
 
 /// A kept record as the fields of a form. Who edits names the version that was
-/// read: of two people the second is told.
+/// read: of two people the second gets an error.
 #[derive(Debug, Clone)]
 pub struct KeptFields {
     /// The version that was read.

@@ -29,7 +29,7 @@ const PATTERNS: [(&str, &str); 4] = [
 /// Three questions about the sample stash, answered.
 #[derive(Debug)]
 pub struct Demo {
-    /// A knitter's: what in the cupboard would do for a jumper?
+    /// A knitter's: what in the cupboard could become a jumper?
     pub knitter: Vec<FindAnswer>,
     /// A customer's: will this yarn of the same class do?
     pub shop: CheckAnswer,

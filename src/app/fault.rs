@@ -176,7 +176,7 @@ pub enum GaugeFault {
     WithoutRows(String),
     /// No own gauge is known.
     Unknown {
-        /// The field of a yarn whose swatch would do.
+        /// The field of a yarn whose swatch is enough.
         swatch_of: &'static str,
     },
     /// No swatch of the yarn is kept.

@@ -11,7 +11,7 @@ use crate::{
 pub struct GaugeReading {
     /// What is kept.
     pub keep: Keep,
-    /// Whether nobody said, so that it is taken as most patterns are written.
+    /// Whether nobody said, so that it is read as most patterns are written.
     pub is_assumed: bool,
 }
 

@@ -43,7 +43,7 @@ pub(super) struct InputReader {
 }
 
 impl InputReader {
-    /// The value of a field that must be there; `None` is a fault that is kept.
+    /// The value of a field that must be there; `None` is a fault that is remembered.
     pub(super) fn required<'t, T>(
         &mut self,
         field: &str,
@@ -82,7 +82,7 @@ impl InputReader {
         &[]
     }
 
-    /// Keeps what a band gave to know, and what of it was not taken.
+    /// Keeps what a band gave as notes, and what of it was not taken.
     pub(super) fn band(&mut self, field: &str, band: &BandReading) {
         self.note(field, band.notes());
     }

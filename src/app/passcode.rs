@@ -40,7 +40,7 @@ pub fn keep_passcode(records: &Path, hash: &str) -> Result<(), AppError> {
     })
 }
 
-/// The hash that is kept; nothing where none was set. A file that is too long or
+/// The hash that is set; nothing where none was set. A file that is too long or
 /// no text is damaged.
 pub fn kept_passcode(records: &Path) -> Result<Option<String>, AppError> {
     let path = beside(records);

@@ -57,7 +57,7 @@ impl From<StoreError> for TrialEnd {
     }
 }
 
-/// What [`undo`] would do; nothing is changed.
+/// What [`undo`] would change; nothing is changed.
 pub fn preview_undo(records: &mut Records, number: Option<i64>) -> Result<RecordChange, AppError> {
     let ended = records.store_mut()?.write(|writer| {
         let done = take_back(writer, number).map(|(_, change)| change);

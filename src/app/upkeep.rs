@@ -4,7 +4,7 @@ use super::{AppError, RecordChange, Records};
 use crate::store::{Problem, SoundBackup, Store, StoreError};
 use std::path::{Path, PathBuf};
 
-/// Writes a backup to a new file and looks it through. `progress` is told pages
+/// Writes a backup to a new file and looks it through. `progress` gets pages
 /// done and in all.
 pub fn backup(
     records: &Records,

@@ -157,7 +157,7 @@ impl Output {
     }
 
     /// Writes what was changed. Where that fails the change is kept all the same: what
-    /// was done is told on standard error, so that nobody does it again.
+    /// was done is written to standard error, so that nobody does it again.
     pub(super) fn change(&self, answer: &impl Render) -> Result<(), Failure> {
         self.changes(std::slice::from_ref(answer))
     }

@@ -264,14 +264,14 @@ impl fmt::Display for CellFault {
     }
 }
 
-/// Something to know about a value that was read.
+/// A note about a value that was read.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CellNote {
     /// Where it stands; `None` in a form.
     pub place: Option<Place>,
     /// The column, key or field; empty where it is about the whole record.
     pub field: String,
-    /// What there is to know.
+    /// The note.
     pub kind: NoteKind,
 }
 

@@ -1,7 +1,7 @@
 //! Whether bytes are UTF-8 text, and what they are otherwise.
 //!
 //! Nothing is decoded from another encoding: a wrong guess would change letters
-//! without a word. The person is told how to save the file instead.
+//! without a word. The message says how to save the file instead.
 
 use super::FileError;
 use std::fmt;

@@ -1,4 +1,4 @@
-//! What is wrong with a TOML file and what to know of it, gathered in the order of the
+//! What is wrong with a TOML file and notes about it, gathered in the order of the
 //! file, with the lines of its text.
 
 use super::{CellFault, CellNote, Place, error::LISTED};

@@ -170,7 +170,7 @@ impl<'f> Keys<'f> {
         self.fault_here(format!("`{key}` is not given"), allowed);
     }
 
-    /// Reports something to know about the table.
+    /// Reports a note about the table.
     pub fn note(&self, kind: impl Into<NoteKind>) {
         self.note_at(&self.at, "", kind);
     }

@@ -8,7 +8,7 @@ use crate::{
     trade::Colour,
 };
 
-/// A value that is kept beside its text.
+/// A value beside its text.
 pub(super) trait Value: PartialEq + Sized {
     /// Reads a text.
     fn read(text: &str) -> Cell<Self>;

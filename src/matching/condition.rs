@@ -23,7 +23,7 @@ pub enum Condition {
     /// The cloth is liked lighter (above 0) or firmer (below), by this share of the
     /// length per mass that is wanted.
     Cloth(f64),
-    /// One of the remedies for gauge is taken.
+    /// One of the remedies for gauge is used.
     Gauge,
     /// A swatch meets the gauge, of which only a prediction lies too far.
     SwatchGauge,

@@ -19,7 +19,7 @@ pub(super) fn construction_departure(a: Construction, b: Construction) -> f64 {
     }
 }
 
-/// Departure of the constructions. What the pattern does not state is taken as plied,
+/// Departure of the constructions. What the pattern does not state counts as plied,
 /// which most yarns are (common practice, no source).
 pub(super) fn construction(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let of = |facts: &YarnFacts| facts.construction.as_ref().map(|printed| printed.value);

@@ -69,7 +69,7 @@ impl Outcome {
 /// Numbers of strands, beside one, that are thought of as held together.
 pub(super) const SEVERAL_STRANDS: std::ops::RangeInclusive<u8> = 2..=4;
 
-/// The most that a departure is reckoned as, so that a tolerance of zero gives
+/// The most that a departure is counted as, so that a tolerance of zero gives
 /// a number that can still be ordered and printed.
 const MOST: f64 = 1000.0;
 

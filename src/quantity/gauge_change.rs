@@ -23,7 +23,7 @@ impl GaugeRatio {
         })
     }
 
-    /// Where only stitches are known: rows are taken to change as they do.
+    /// Where only stitches are known: rows are assumed to change as they do.
     pub fn of_stitches(ratio: f64) -> Self {
         Self {
             stitches: ratio,

@@ -117,7 +117,7 @@ impl Extent {
     }
 }
 
-/// What yarn is reckoned by.
+/// What yarn is computed by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Basis {
     /// Metres of yarn per m2 of fabric.

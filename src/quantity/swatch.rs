@@ -68,7 +68,7 @@ fn geometric_mean(ratios: &[f64]) -> Option<f64> {
 }
 
 /// k of the shrinkage m x n / (n + k): the spread of single swatches around a
-/// knitter's habit is taken as twice that of habits among knitters, so 4 times
+/// knitter's habit is assumed to be twice that of habits among knitters, so 4 times
 /// in variance (n / (n + s2 / t2) is the mean that a normal prior gives). One
 /// swatch then counts a fifth of what it says, four count half. Chosen here, no
 /// source.

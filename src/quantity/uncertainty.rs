@@ -1,4 +1,4 @@
-//! How far a reckoned figure may lie from the truth, from what is known of its
+//! How far a computed figure may lie from the truth, from what is known of its
 //! inputs.
 
 use statrs::distribution::{ContinuousCDF, Normal};
@@ -104,7 +104,7 @@ fn slope(values: &[f64], place: usize, of: &impl Fn(&[f64]) -> f64) -> f64 {
 }
 
 /// Half the width of the interval about the sum of independent doubts that holds
-/// [`CONFIDENCE`] of it. The widest even doubt, half width h, is taken as it is; the
+/// [`CONFIDENCE`] of it. The widest even doubt, half width h, is used as it is; the
 /// others as one normal spread s, s^2 = sum h_i^2 / 3 + sum (w_i / z)^2, where w_i
 /// holds 95 of 100 and z = 1.96. The distribution of both together is exact:
 /// F(x) = s / (2 h) (p((x + h) / s) - p((x - h) / s)), p(t) = t Phi(t) + phi(t).

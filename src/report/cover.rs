@@ -120,7 +120,7 @@ fn short(metres: f64, skeins: Option<u32>, style: &Style) -> String {
     format!("Short by {metres}{}", more.unwrap_or_default())
 }
 
-/// What to do about several lots, and whether other shades would do.
+/// What to do about several lots, and whether other shades have enough.
 fn also(found: &SizeCover) -> String {
     let mixed = if found.cover.is_mixed() {
         " Alternate skeins of the lots every few rows."

@@ -1,4 +1,4 @@
-//! The yarns that would do, the best first.
+//! The yarns that work best, the best first.
 
 use super::{
     Map, Page, Picture, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,

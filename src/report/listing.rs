@@ -19,14 +19,14 @@ pub(super) fn list_page(title: impl Into<String>, table: impl Into<Table>, empty
     page
 }
 
-/// What was done, and what to know about it.
+/// What was done, and notes about it.
 #[derive(Debug, Clone, Default, Serialize)]
 pub struct Notice {
     /// What was done, one sentence.
     pub done: String,
     /// Names and counts, where they matter.
     pub details: Vec<(String, String)>,
-    /// What to know.
+    /// The notes.
     pub warnings: Vec<String>,
     /// Those of the details that a sentence says already: people do not read them
     /// twice.
@@ -57,7 +57,7 @@ impl Notice {
         notice
     }
 
-    /// The notice with what to know about it.
+    /// The notice with notes about it.
     pub(super) fn knowing(mut self, warnings: impl IntoIterator<Item = String>) -> Self {
         self.warnings.extend(warnings);
         self

@@ -371,7 +371,7 @@ impl Page {
         }
     }
 
-    /// How an answer was reached, and what to know beside it.
+    /// How an answer was reached, and notes beside it.
     pub fn working(&mut self, working: &[String], notes: &[String]) {
         self.part("Notes", Role::Caution, notes);
         let mut folded = Self::default();

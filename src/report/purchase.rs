@@ -15,7 +15,7 @@ use serde_json::{Value, json};
 
 /// Skeins of one size and role. Needs are strand metres without the margin;
 /// `fewest_skeins` might do where the need is a range; `one_fewer_lacks_m` is 0
-/// where one skein fewer would do and only the margin would suffer.
+/// where one skein fewer is enough and only the margin would suffer.
 pub(super) fn skeins_fields(key: &str, bought: &SizePurchase) -> Value {
     let purchase = &bought.purchase;
     let fields = json!({

@@ -145,7 +145,7 @@ fn classes(facts: &YarnFacts) -> Said {
     (json!(classes), words)
 }
 
-/// What to know about what was read.
+/// Notes about what was read.
 fn warnings(band: &BandReading) -> Vec<String> {
     let notes = band.warnings.iter().chain(&band.lone_length);
     notes.map(|note| note.message.clone()).collect()

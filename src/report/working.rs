@@ -1,4 +1,4 @@
-//! How an answer was reached and what to know beside it, a sentence each.
+//! How an answer was reached and notes beside it, a sentence each.
 
 use super::{
     Style,
@@ -131,13 +131,13 @@ fn label(label: LabelBasis) -> String {
     }
 }
 
-/// What was noticed about what was read, and what to know beside it.
+/// What was noticed about what was read, and notes beside it.
 pub(super) fn what_to_know(notes: &[FieldNote], remarks: &[Remark], style: &Style) -> Vec<String> {
     let remarks = remarks.iter().map(|remark| remark_sentence(remark, style));
     style.notes(notes).into_iter().chain(remarks).collect()
 }
 
-/// What to know beside an answer.
+/// Notes beside an answer.
 pub fn remark_sentence(remark: &Remark, style: &Style) -> String {
     match remark {
         Remark::Discontinued => {

@@ -52,7 +52,7 @@ impl Store {
         Self::open(path)
     }
 
-    /// Records that are kept only as long as the store lives.
+    /// Records that live only as long as the store lives.
     pub fn in_memory() -> Result<Self, StoreError> {
         let path = PathBuf::from(":memory:");
         let conn = Connection::open_in_memory().map_err(|error| at(&path, error))?;

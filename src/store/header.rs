@@ -1,5 +1,5 @@
 //! The first bytes of a file, read without SQLite, so that a file that is not
-//! ours is told before anything could be written to it or beside it.
+//! ours is recognised before anything could be written to it or beside it.
 //!
 //! Source: the database file format of SQLite, www.sqlite.org/fileformat2.html,
 //! section 1.3, from memory, checked by a test against the library.

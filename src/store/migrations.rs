@@ -1,4 +1,4 @@
-//! The formats of the file: frozen, numbered migrations, and the copy that is kept
+//! The formats of the file: frozen, numbered migrations, and the copy that is made
 //! before the first of them runs.
 //!
 //! A migration that was ever released is never edited; what changes is a new
@@ -100,7 +100,7 @@ pub(super) fn migrate(
     }
 }
 
-/// A locked or full disk is told as such; the rest is a fault of the step.
+/// A locked or full disk is reported as such; the rest is a fault of the step.
 fn failed(path: &Path, why: rusqlite_migration::Error) -> StoreError {
     let plain = |why: String| StoreError::Migration {
         path: path.to_owned(),

@@ -75,7 +75,7 @@ impl Db<'_> {
         let mut statement = self.conn.prepare_cached(sql).map_err(failed)?;
         let mut rows = statement.query(params).map_err(failed)?;
         while let Some(row) = rows.next().map_err(failed)? {
-            // A row that has no number is told as number 0.
+            // A row that has no number is reported as number 0.
             let number = || row.get(0).unwrap_or(0);
             see(&mut RowReader::new(row))
                 .map_err(|DecodeError(why)| self.damaged(table, number(), &why))??;

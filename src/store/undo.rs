@@ -184,7 +184,7 @@ impl Writer<'_> {
         self.build_indexes()
     }
 
-    /// Puts the rows of a record back as they were. Whoever has read it since is told
+    /// Puts the rows of a record back as they were. Whoever has read it since gets an error
     /// by its version.
     fn put_back(&self, step: &Step, before: &str) -> Result<(), StoreError> {
         let (kind, record) = (step.kind, step.record);

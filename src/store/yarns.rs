@@ -117,13 +117,13 @@ impl Reader<'_> {
         self.each_yarn(ALL, [], each)
     }
 
-    /// How many yarns are kept.
+    /// How many yarns there are.
     pub fn count_yarns(&self) -> Result<u64, StoreError> {
         let count = self.db.number("SELECT yarns FROM tally", [])?;
         Ok(count.unsigned_abs())
     }
 
-    /// How many yarns that are no longer made are kept.
+    /// How many yarns are discontinued.
     pub fn count_discontinued(&self) -> Result<u64, StoreError> {
         let sql = "SELECT count(*) FROM yarn WHERE discontinued";
         Ok(self.db.number(sql, [])?.unsigned_abs())

@@ -38,7 +38,7 @@ pub struct GaugeAnswer {
     pub yarn: Option<String>,
     /// The pattern's gauge.
     pub pattern_gauge: Gauge,
-    /// Whether that says over what length; 10 cm is taken where it does not.
+    /// Whether that says over what length; 10 cm is assumed where it does not.
     pub pattern_says_over: bool,
     /// The own gauge.
     pub own: OwnGauge,

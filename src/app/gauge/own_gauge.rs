@@ -215,7 +215,7 @@ fn differences(swatch: &Swatch, (pattern, strands): (&StatedGauge, u8)) -> Vec<S
         .collect()
 }
 
-/// The label's gauge x the own tendency; rows are taken to follow the stitches.
+/// The label's gauge x the own tendency; rows are assumed to follow the stitches.
 fn of_label(candidate: &Candidate, tendency: &OwnTendency) -> Result<Option<OwnGauge>, AppError> {
     let Some(label) = candidate.facts.gauge.as_ref() else {
         return Ok(None);

@@ -48,7 +48,7 @@ impl TableKind {
     }
 }
 
-/// A kind of record that is taken from a table of its own.
+/// A kind of record that is imported from a table of its own.
 trait Import: TableRecord {
     /// What is kept of it already.
     type KeptRecord;
@@ -90,10 +90,10 @@ enum Standing<K> {
     Refused(RowFaultKind),
 }
 
-/// Imports a table. A record that is kept already stays as it is, stock also when some
+/// Imports a table. A record that is in the records already stays as it is, stock also when some
 /// of it was used since; where the file says otherwise, that is an error unless
 /// `update`: then an amount of stock is entered as weighed. A swatch that is not kept is
-/// added beside those of its yarn, since one may knit several. `progress` is told the
+/// added beside those of its yarn, since one may knit several. `progress` gets the
 /// bytes read.
 pub fn import_table(
     records: &mut Records,
@@ -104,7 +104,7 @@ pub fn import_table(
     progress: impl FnMut(u64),
 ) -> Result<ImportAnswer, AppError> {
     let replacing = if update { "update" } else { "" };
-    // The answer is made before the rows are kept for good: what is told as failed
+    // The answer is made before the rows are kept for good: what is reported as failed
     // was not taken.
     let what = ["import", kind.row(), file, replacing];
     records.once_under_text(what, |writer, made| {
@@ -124,7 +124,7 @@ pub fn import_table(
 
 /// Why a trial ended.
 enum TrialEnd {
-    /// It went through and is taken back.
+    /// It went through and is undone.
     Tried(Box<Outcome>),
     /// It failed.
     Failed(AppError),
@@ -136,7 +136,7 @@ impl From<StoreError> for TrialEnd {
     }
 }
 
-/// What importing a table would do, row by row; everything is done in one transaction
+/// What importing a table would change, row by row; everything is done in one transaction
 /// that is then taken back.
 pub fn preview_table(
     records: &mut Records,

@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// New names that are compared; of more, nothing is said.
 const MOST_NEW: usize = 4000;
 
-/// Names that may be one written twice; both are kept.
+/// Names that may be one written twice; both stay.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum NearName {
     /// Two yarns of a maker.

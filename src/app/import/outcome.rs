@@ -1,4 +1,4 @@
-//! What an import did, or would do.
+//! What an import changed, or would change.
 
 use super::{
     AppError,
@@ -98,7 +98,7 @@ impl ImportAnswer {
     }
 }
 
-/// What an import would do.
+/// What an import would change.
 #[derive(Debug, Clone, Default)]
 pub struct Preview {
     /// What becomes of each row, in the order of the file.
@@ -107,7 +107,7 @@ pub struct Preview {
     pub added: usize,
     /// How many would be changed.
     pub changed: usize,
-    /// How many are kept already.
+    /// How many are there already.
     pub unchanged: usize,
     /// What was noticed.
     pub notes: Vec<ImportNote>,
@@ -198,7 +198,7 @@ impl Outcome {
         })
     }
 
-    /// What it would do, where it was only tried.
+    /// What it would change, where it was only tried.
     pub(super) fn preview(self) -> Preview {
         let answer = self.answer;
         Preview {

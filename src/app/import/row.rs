@@ -92,14 +92,14 @@ pub enum RowFaultKind {
     RepeatedYarn(String),
     /// A row before it is of the same lot in the same place.
     RepeatedLot(String),
-    /// It may be a lot that is kept, whose dye lot it names otherwise.
+    /// It may be a lot that is in the records, whose dye lot it names otherwise.
     LotRenamed {
         /// The number of that lot.
         number: i64,
         /// The lot as it is kept.
         title: String,
     },
-    /// A colour of the same shade that is kept, or that a row before it says, is another.
+    /// A colour of the same shade that is in the records, or that a row before it says, is another.
     OtherColour {
         /// The shade.
         shade: String,

@@ -9,7 +9,7 @@ use crate::{
 use std::convert::Infallible;
 
 impl Import for SwatchRow {
-    /// A swatch is added beside those that are kept; none is ever replaced.
+    /// A swatch is added beside those that are there; none is ever replaced.
     type KeptRecord = Infallible;
 
     fn title(&self) -> String {

@@ -80,7 +80,7 @@ pub enum FindingKind {
     },
     /// Figures of the pattern that contradict each other.
     Misfit(Misfit),
-    /// A yarn of the pattern that is no longer made.
+    /// A yarn of the pattern that is discontinued.
     CalledNoLongerMade {
         /// Key of the yarn.
         yarn: Name,
@@ -151,7 +151,7 @@ pub enum FindingKind {
         /// What the size takes.
         need: Length,
     },
-    /// A line of a sheet that names a yarn that is no longer made.
+    /// A line of a sheet that names a yarn that is discontinued.
     NamedNoLongerMade {
         /// The kept yarn.
         title: String,
@@ -243,7 +243,7 @@ fn of_kept(pattern: &Pattern, discontinued: &DiscontinuedYarns) -> Vec<Finding> 
     findings
 }
 
-/// The kept yarns that are no longer made, by their folded titles, maker and name: a
+/// The kept yarns that are discontinued, by their folded titles, maker and name: a
 /// text is looked through once, however many there are.
 #[derive(Default)]
 pub(super) struct DiscontinuedYarns {

@@ -60,7 +60,7 @@ impl Rates {
     }
 }
 
-/// The stitch that a stitch is told by, and how many times its yarn it takes.
+/// The stitch that names a stitch, and how many times its yarn it takes.
 fn root(file: &NeedsFile, stitch: usize) -> (usize, f64) {
     let of = file.stitches.get(stitch).and_then(|stitch| stitch.of);
     of.unwrap_or((stitch, 1.0))

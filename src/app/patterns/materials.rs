@@ -29,7 +29,7 @@ use crate::{
 pub struct ReadMaterials {
     /// The fields of the pattern.
     pub typed: FormData,
-    /// What to know, and what was not understood.
+    /// Notes, and what was not understood.
     pub notes: Vec<String>,
 }
 
@@ -232,7 +232,7 @@ fn read_amounts(
         reader.fault("needs", fault);
         return None;
     };
-    // What is wrong with the yarn itself is told when the pattern is made.
+    // What is wrong with the yarn itself is reported when the pattern is made.
     let said = typed.below(&yarn_field(yarn, ""));
     let facts = facts_of(&said, "", &mut InputReader::default()).unwrap_or_default();
     let amounts = each_amount(text, &facts);

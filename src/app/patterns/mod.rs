@@ -48,7 +48,7 @@ pub enum PatternFate {
     Replaced,
 }
 
-/// Imports pattern files, all or none. A pattern that is kept already stays as
+/// Imports pattern files, all or none. A pattern that is in the records already stays as
 /// it is; where the file says otherwise, that is an error unless `update`.
 pub fn import_patterns(
     records: &mut Records,

@@ -247,7 +247,7 @@ impl Offer {
         cost(price, skeins, facts.skein_length(), facts.skein_mass())
     }
 
-    /// A skein that can be bought; none of what is no longer made, or has no price where
+    /// A skein that can be bought; none of what is discontinued, or has no price where
     /// prices count.
     fn on_sale(&self, currency: Option<Currency>) -> Option<SkeinOnSale> {
         if self.candidate.discontinued {

@@ -21,7 +21,7 @@ pub struct ReadFields {
     /// `maker`, `name`, `gtin`, `shade`, `lot`, `need`, `strands`, `purpose`, `fit`: what is not
     /// said is empty.
     pub more: FormData,
-    /// What to know, and what was not taken.
+    /// Notes, and what was not taken.
     pub notes: Vec<String>,
 }
 

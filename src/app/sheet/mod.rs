@@ -1,5 +1,5 @@
 //! The materials sheet of a pattern: its yarns, what every size takes, and what
-//! else would do, recounted for every size and colour.
+//! could replace it, recounted for every size and colour.
 
 mod alternatives;
 mod request;
@@ -42,13 +42,13 @@ pub struct SheetAnswer {
     pub margin: Ratio,
     /// The pattern's own yarns.
     pub materials: Vec<Material>,
-    /// What else would do, in the order of roles.
+    /// What could replace it, in the order of roles.
     pub alternatives: Vec<Alternative>,
     /// How the answer was reached.
     pub working: Vec<Working>,
     /// What was noticed in what was typed.
     pub notes: Vec<FieldNote>,
-    /// What to know beside it.
+    /// Notes beside it.
     pub remarks: Vec<Remark>,
 }
 

@@ -14,7 +14,7 @@ use crate::{
     store::{Reader, Writer},
 };
 
-/// Enters a purchase: a new lot, or more of one that is kept.
+/// Enters a purchase: a new lot, or more of one that is in the records.
 pub fn buy(records: &mut Records, request: &BuyRequest) -> Result<RecordChange, AppError> {
     let mut reader = InputReader::default();
     let amount = amount(&mut reader, request.amount.as_deref(), cells::new_amount);
@@ -140,7 +140,7 @@ fn printed<T>(
     text.clone().map(|text| Printed::new(text, value))
 }
 
-/// What was entered. It is made before the entry is kept for good: what is told as
+/// What was entered. It is made before the entry is kept for good: what is reported as
 /// failed was not entered.
 fn entered(
     reader: &Reader<'_>,

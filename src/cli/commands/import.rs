@@ -95,7 +95,7 @@ fn tables(kind: TableKind, files: Files, db: &Db, output: &Output) -> Result<(),
     output.changes(&answers)
 }
 
-/// Why a file was refused, once it is told which were taken before it: those stay.
+/// Why a file was refused, after those that were imported before it are named: those stay.
 fn refused_after(taken: &[app::ImportAnswer], error: app::AppError, output: &Output) -> Failure {
     if !taken.is_empty()
         && let Err(unwritten) = output.changes(taken)

@@ -24,7 +24,7 @@ use std::{
 /// What a field says where the label does not give the value.
 pub(super) const UNKNOWN: &str = "unknown";
 
-/// The texts of one record, what is wrong with them and what to know.
+/// The texts of one record, what is wrong with them and notes.
 pub struct FieldReader<'r> {
     header: &'r Header,
     /// In the order of the header.
@@ -170,13 +170,13 @@ impl<'r> FieldReader<'r> {
         self.faults.push(fault.at(self.place));
     }
 
-    /// Reports something to know.
+    /// Reports a note.
     pub(super) fn note(&mut self, column: &str, kind: impl Into<NoteKind>) {
         self.notes.push(CellNote::new(self.place, column, kind));
     }
 
     /// The record where nothing is wrong, else every fault in the order of the
-    /// columns; and what to know.
+    /// columns; and notes.
     pub(super) fn finish<T>(
         mut self,
         record: Option<T>,

@@ -42,7 +42,7 @@ pub(in crate::files) struct RowReader<'a> {
 
 impl<'a> RowReader<'a> {
     /// Looks at the start of a table. `is_column` says which texts name a column,
-    /// by which the delimiter is found; `progress` is told the bytes read so far.
+    /// by which the delimiter is found; `progress` gets the bytes read so far.
     pub fn open(
         file: &str,
         mut source: Box<dyn Read + 'a>,

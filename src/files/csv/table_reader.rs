@@ -24,7 +24,7 @@ pub trait TableRecord: Sized {
     fn texts(&self) -> Vec<String>;
 }
 
-/// What the fields of one record gave: the record with what to know about it, or
+/// What the fields of one record gave: the record with notes about it, or
 /// all that is wrong with them.
 pub type RecordReading<T> = Result<(T, Vec<CellNote>), Vec<CellFault>>;
 
@@ -56,7 +56,7 @@ pub struct Row<T> {
     pub line: u64,
     /// The record, or every fault of the row.
     pub record: Result<T, Vec<CellFault>>,
-    /// What to know about it.
+    /// Notes about it.
     pub warnings: Vec<CellNote>,
 }
 
@@ -72,7 +72,7 @@ pub struct Rows<'a, T> {
 }
 
 /// Opens a table: finds its delimiter and reads its header line. `file` is what
-/// messages call it; `progress` is told the bytes read so far.
+/// messages call it; `progress` gets the bytes read so far.
 pub fn read_table<'a, T: TableRecord>(
     file: &str,
     source: impl Read + 'a,
@@ -104,7 +104,7 @@ pub fn read_table<'a, T: TableRecord>(
 }
 
 impl<T: TableRecord> Rows<'_, T> {
-    /// What to know about the header line: columns that are not read.
+    /// Notes about the header line: columns that are not read.
     pub fn warnings(&self) -> &[CellNote] {
         &self.notes
     }

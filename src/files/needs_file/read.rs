@@ -44,7 +44,7 @@ const SAMPLE_KEYS: &str = "name yarn put_up before after mass size pieces edges 
 pub struct NeedsReading {
     /// What it holds.
     pub needs: NeedsFile,
-    /// What to know, in the order of the file.
+    /// Notes, in the order of the file.
     pub warnings: Vec<CellNote>,
 }
 

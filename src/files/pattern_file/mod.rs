@@ -60,7 +60,7 @@ const YARN_KEYS: &str = "key called put_up length mass count class fibre constru
 pub struct PatternReading {
     /// The pattern.
     pub pattern: Pattern,
-    /// What to know, in the order of the file.
+    /// Notes, in the order of the file.
     pub warnings: Vec<CellNote>,
 }
 

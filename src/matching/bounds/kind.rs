@@ -20,7 +20,7 @@ use crate::{
     trade::Construction,
 };
 
-/// What is told of one criterion.
+/// What is said of one criterion.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Glimpse {
     /// It departs so far, in tolerances.

@@ -58,7 +58,7 @@ pub struct Bounds<'a> {
     gauge_is_on_label: bool,
 }
 
-/// How much wider than computed a band is taken, so that rounding leaves none out.
+/// How much wider than computed a band is made, so that rounding leaves none out.
 const WIDER: f64 = 1e-6;
 
 impl<'a> Bounds<'a> {

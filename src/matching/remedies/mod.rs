@@ -18,7 +18,7 @@ pub(super) struct StrandsPlan {
     pub(super) for_gauge: Vec<Remedy>,
 }
 
-/// Numbers of strands that would do, best first.
+/// Numbers of strands that work, best first.
 pub(super) fn strands_plans(
     wanted: &Requirement,
     offered: &Candidate,

@@ -120,7 +120,7 @@ fn source_working(source: &GaugeSource, style: &Style) -> Option<String> {
     }
 }
 
-/// What to know.
+/// The notes.
 pub(super) fn warnings(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
     let own = &answer.own;
     let told = |applies: bool, sentence: &str| applies.then(|| sentence.to_owned());

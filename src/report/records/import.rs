@@ -1,4 +1,4 @@
-//! What taking a table or pattern files did, would do, or why it was refused.
+//! What taking a table or pattern files changed, would change, or why it was refused.
 
 use crate::{
     app::{
