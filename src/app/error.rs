@@ -9,9 +9,12 @@ use crate::{
     record::{Name, RecordError},
     store::{KeptChange, StoreError},
     trade::GtinError,
-    words::{and_list, names_hint, or_list},
+    words::{and_list, names_hint, or_list, shortened},
 };
 use std::{io, path::PathBuf};
+
+/// So many characters of a name that is not known are shown.
+const SHOWN: usize = 100;
 
 /// Why something asked was refused or failed.
 #[derive(Debug, thiserror::Error)]
@@ -48,7 +51,11 @@ pub enum AppError {
     #[error("you already have a pattern {0}, and it differs from the file")]
     PatternDiffers(Name),
     /// A name that is not known.
-    #[error("there is no {what} `{name}`{}", names_hint(near, all))]
+    #[error(
+        "there is no {what} `{}`{}",
+        shortened(name, SHOWN),
+        names_hint(near, all)
+    )]
     Unknown {
         /// What was looked for.
         what: &'static str,

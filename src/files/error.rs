@@ -3,7 +3,7 @@
 use crate::{
     files::text::FileKind,
     label::reading::{NoteKind, ReadError},
-    words::{count_of, safe},
+    words::{count_of, safe, shortened},
 };
 use std::{fmt, io};
 
@@ -212,7 +212,7 @@ impl CellFault {
             field: safe(field),
             given: shortened(given, SHOWN),
             why: why.into(),
-            allowed: within(allowed.into(), ALLOWED),
+            allowed: shortened(&allowed.into(), ALLOWED),
         }
     }
 
@@ -238,22 +238,6 @@ impl CellFault {
         } else {
             format!("`{}`: {}; {}", self.given, self.why, self.allowed)
         }
-    }
-}
-
-/// `text` safe to show, its end cut where it is long. It is cut before it is looked
-/// through, since it may be a whole file.
-fn shortened(text: &str, most: usize) -> String {
-    let cut = text.char_indices().nth(most + 1);
-    let start = cut.and_then(|(byte, _)| text.get(..byte));
-    within(safe(start.unwrap_or(text)), most)
-}
-
-fn within(text: String, most: usize) -> String {
-    let cut = text.char_indices().nth(most);
-    match cut.and_then(|(byte, _)| text.get(..byte)) {
-        Some(start) => format!("{start}..."),
-        None => text,
     }
 }
 

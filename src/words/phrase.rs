@@ -132,6 +132,22 @@ fn shown(c: char) -> String {
     }
 }
 
+/// `text` safe to show, its end cut where it is long. It is cut before it is looked
+/// through, since it may be a whole file.
+pub fn shortened(text: &str, most: usize) -> String {
+    let cut = text.char_indices().nth(most + 1);
+    let start = cut.and_then(|(byte, _)| text.get(..byte));
+    within(safe(start.unwrap_or(text)), most)
+}
+
+fn within(text: String, most: usize) -> String {
+    let cut = text.char_indices().nth(most);
+    match cut.and_then(|(byte, _)| text.get(..byte)) {
+        Some(start) => format!("{start}..."),
+        None => text,
+    }
+}
+
 /// Whether the character moves the cursor, commands the terminal, or turns the
 /// direction of what follows.
 pub fn moves_terminal(c: char) -> bool {

@@ -208,7 +208,7 @@ fn question(
         (None, _) => None,
     };
     let Some(size) = size else {
-        let (pattern, sizes) = (name.to_owned(), sizes);
+        let (pattern, sizes) = (pattern.name.to_string(), sizes);
         input.fault("projects", QuestionFault::SizeNeeded { pattern, sizes });
         return Ok(None);
     };
