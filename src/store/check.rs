@@ -1,7 +1,7 @@
 //! Looking the whole file over: SQLite's own checks, then what only we know.
 
 use super::{
-    Problem, Reader, StoreError, kept_text, ledger, schema_check,
+    Problem, Reader, StoreError, kept_text, schema_check, seals,
     sql::{Db, at},
 };
 use crate::{
@@ -81,7 +81,7 @@ impl Reader<'_> {
             self.pattern(Id::<Pattern>::new(id)).map(|_| None)
         })?);
         problems.extend(self.check_swatches()?);
-        problems.extend(ledger::altered(self.db)?);
+        problems.extend(seals::altered(self.db)?);
         problems.extend(kept_text::astray_keys(self.db)?);
         problems.extend(kept_text::read_otherwise(self.db)?);
         Ok(problems)

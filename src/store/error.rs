@@ -244,13 +244,39 @@ pub enum Problem {
     LostFacts(i64),
     /// A line of a ledger that is another, or follows another, than when it was sealed.
     #[error(
-        "line {line} of the ledger of lot {lot} is not as it was written, or one before it is missing; restore a backup"
+        "line {line} of the ledger of lot {lot} ({title}) is not as it was written, or one before it is missing; restore a backup"
     )]
     Line {
         /// The line.
         line: i64,
         /// Its lot.
         lot: i64,
+        /// What people call the lot.
+        title: String,
+    },
+    /// A ledger whose end is not there.
+    #[error(
+        "line {line}, the last of the ledger of lot {lot} ({title}), is missing; restore a backup"
+    )]
+    NoLastLine {
+        /// The line.
+        line: i64,
+        /// Its lot.
+        lot: i64,
+        /// What people call the lot.
+        title: String,
+    },
+    /// A ledger that has lines after its end.
+    #[error(
+        "line {line} of the ledger of lot {lot} ({title}) comes after its last recorded one; restore a backup"
+    )]
+    NotTheLastLine {
+        /// The line.
+        line: i64,
+        /// Its lot.
+        lot: i64,
+        /// What people call the lot.
+        title: String,
     },
     /// A name under which nothing is found.
     #[error("{title}: `{text}` is not found by its name; save it again")]

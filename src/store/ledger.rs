@@ -1,17 +1,17 @@
 //! The ledger of a lot, to which lines are only ever added.
 
 use super::{
-    Problem, Reader, StoreError, Writer,
+    Reader, StoreError, Writer,
     changes::{Action, RecordKind, Step},
     lots::{self, LotRow, title},
     rows::{Cells, field_columns},
-    sql::{Db, Table, at},
+    seals::seal_line,
+    sql::{Table, at},
 };
 use crate::{
     measure::Mass,
     record::{Balance, Entry, EntryKind, Id, Lot, Printed, RecordError, StockAmount, Yarn},
 };
-use rusqlite::Connection;
 use std::sync::LazyLock;
 
 const ENTRY: Table = Table {
@@ -59,73 +59,6 @@ pub(super) fn fold(entries: &[Entry], skein_mass: Option<Mass>) -> Result<Balanc
         let passed = line.kind == EntryKind::Used && Some(place) < weighing;
         after.or_else(|why| passed.then_some(balance).ok_or(why))
     })
-}
-
-/// What a line says, in one text.
-const SAID: &str =
-    "concat_ws(char(31), lot, kind, milliskeins, milligrams, on_day, amount_text, notes)";
-
-/// A line, the seal that it should have, and the one that it has.
-struct Sealed {
-    id: i64,
-    lot: i64,
-    due: i64,
-    kept: Option<i64>,
-}
-
-/// The seal of a line: FNV-1a, 64 bits, of the seal before it in its lot (0 at first;
-/// eight bytes, the least first) and of what it says. It shows an accident, or a change
-/// by hand, and is no proof against someone who computes it anew.
-fn seal(before: i64, said: &str) -> i64 {
-    let bytes = before.to_le_bytes().into_iter().chain(said.bytes());
-    let sum = bytes.fold(0xcbf2_9ce4_8422_2325_u64, |sum, byte| {
-        (sum ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    sum.cast_signed()
-}
-
-/// The lines that `rest` chooses, lot by lot. A seal that is there is what the next
-/// goes by, so that one altered line is one fault.
-fn sealed(conn: &Connection, rest: &str) -> rusqlite::Result<Vec<Sealed>> {
-    let sql = format!("SELECT id, lot, {SAID}, seal FROM stock_entry {rest} ORDER BY lot, id");
-    let mut statement = conn.prepare_cached(&sql)?;
-    let mut rows = statement.query([])?;
-    let mut lines: Vec<Sealed> = Vec::new();
-    while let Some(row) = rows.next()? {
-        let (id, lot, kept) = (row.get(0)?, row.get(1)?, row.get(3)?);
-        let before = lines.last().filter(|line| line.lot == lot);
-        let before = before.map_or(0, |line| line.kept.unwrap_or(line.due));
-        let due = seal(before, row.get_ref(2)?.as_str()?);
-        lines.push(Sealed { id, lot, due, kept });
-    }
-    Ok(lines)
-}
-
-/// Seals all lines that have no seal.
-pub(super) fn seal_lines(conn: &Connection) -> rusqlite::Result<()> {
-    seal_those(conn, "")
-}
-
-fn seal_those(conn: &Connection, rest: &str) -> rusqlite::Result<()> {
-    let mut write = conn.prepare_cached("UPDATE stock_entry SET seal = ? WHERE id = ?")?;
-    for line in sealed(conn, rest)?
-        .iter()
-        .filter(|line| line.kept.is_none())
-    {
-        write.execute((line.due, line.id))?;
-    }
-    Ok(())
-}
-
-/// Lines that are not as they were written.
-pub(super) fn altered(db: Db<'_>) -> Result<Vec<Problem>, StoreError> {
-    let lines = sealed(db.conn, "").map_err(|error| at(db.path, error))?;
-    let altered = lines.iter().filter(|line| line.kept != Some(line.due));
-    let problem = |line: &Sealed| Problem::Line {
-        line: line.id,
-        lot: line.lot,
-    };
-    Ok(altered.map(problem).collect())
 }
 
 impl Reader<'_> {
@@ -241,15 +174,14 @@ impl Writer<'_> {
     pub(super) fn add_line(&self, lot: Id<Lot>, entry: &Entry) -> Result<i64, StoreError> {
         let cells = Cells::of(entry).and(&lot.number());
         let line = self.db.insert(&ENTRY, &cells)?;
-        let of_lot = format!("WHERE lot = {}", lot.number());
-        seal_those(self.db.conn, &of_lot).map_err(|error| at(self.db.path, error))?;
+        seal_line(self.db.conn, line).map_err(|error| at(self.db.path, error))?;
         Ok(line)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Store, samples::*};
+    use super::super::samples::*;
     use super::*;
 
     #[test]
@@ -319,74 +251,5 @@ mod tests {
         assert_eq!(kept.balance.held.grams(), 15.0);
         let more = store.write(|w| w.add_entry(id, &line(EntryKind::Used, 0.0, 16.0)));
         assert!(more.is_err());
-    }
-
-    /// Trying to write what a trigger forbids, as one does who edits the file by hand.
-    fn by_hand(store: &Store, sql: &str) {
-        let trigger = "SELECT sql FROM sqlite_schema WHERE name = ?";
-        let triggers = [
-            "stock_entry_is_never_changed",
-            "stock_entry_is_never_removed",
-        ];
-        let made = triggers.map(|name| {
-            let made: String = store
-                .conn
-                .query_row(trigger, [name], |row| row.get(0))
-                .unwrap();
-            store
-                .conn
-                .execute_batch(&format!("DROP TRIGGER {name}"))
-                .unwrap();
-            made
-        });
-        store.conn.execute_batch(sql).unwrap();
-        store.conn.execute_batch(&made.join(";")).unwrap();
-    }
-
-    #[test]
-    fn a_line_that_is_altered_or_missing_is_told() {
-        for (sql, told) in [
-            (
-                "UPDATE stock_entry SET amount_text = '2 skeins', milliskeins = 2000 WHERE id = 2",
-                "line 2 of the ledger of lot 1 is not as it was written",
-            ),
-            (
-                "DELETE FROM stock_entry WHERE id = 2",
-                "line 3 of the ledger of lot 1 is not",
-            ),
-            (
-                "UPDATE stock_entry SET notes = 'mine' WHERE id = 4",
-                "line 4 of the ledger of lot 2 is not",
-            ),
-            (
-                "UPDATE stock_entry SET seal = NULL WHERE id = 3",
-                "line 3 of the ledger of lot 1 is not",
-            ),
-        ] {
-            let (mut store, yarn) = shelf();
-            let id = add(&mut store, yarn, &lot("red", None), 5.0);
-            for _ in 0..2 {
-                let used = line(EntryKind::Used, 1.0, 0.0);
-                store.write(|w| w.add_entry(id, &used)).unwrap();
-            }
-            add(&mut store, yarn, &lot("blue", None), 5.0);
-            assert_eq!(store.check().unwrap(), []);
-            by_hand(&store, sql);
-            let problems = store.check().unwrap();
-            assert!(
-                problems.len() == 1 && problems[0].to_string().starts_with(told),
-                "{problems:?}"
-            );
-        }
-    }
-
-    #[test]
-    fn a_seal_depends_on_the_one_before_and_on_every_byte() {
-        assert_ne!(seal(0, "a"), seal(1, "a"));
-        assert_ne!(seal(0, "a"), seal(0, "b"));
-        let zeros = (0..8).fold(0xcbf2_9ce4_8422_2325_u64, |sum, _| {
-            sum.wrapping_mul(0x0100_0000_01b3)
-        });
-        assert_eq!(seal(0, ""), zeros.cast_signed());
     }
 }

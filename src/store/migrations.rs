@@ -5,7 +5,7 @@
 //! folder of `migrations/` and one more line here.
 
 use super::{
-    Store, StoreError, copy::keep_copy, kept_text::write_keys, ledger::seal_lines, sql::at,
+    Store, StoreError, copy::keep_copy, kept_text::write_keys, seals::seal_lines, sql::at,
 };
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use rusqlite_migration::{M, Migrations};
@@ -27,6 +27,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0009-gauge-index-by-grist/up.sql"),
     include_str!("../../migrations/0010-changes-undone/up.sql"),
     include_str!("../../migrations/0011-colours-of-shades/up.sql"),
+    include_str!("../../migrations/0012-ledger-ends/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -139,6 +140,7 @@ mod tests {
         ("0009-gauge-index-by-grist", 7_998_384_176_439_055_512),
         ("0010-changes-undone", 3_137_118_061_559_196_185),
         ("0011-colours-of-shades", 7_693_372_147_681_249_857),
+        ("0012-ledger-ends", 10_621_899_869_041_728_757),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -203,6 +205,11 @@ mod tests {
         "
         INSERT INTO shade_colour (yarn, shade, shade_key, colour_text, colour)
             SELECT yarn, shade, shade_key, 'Navy', 128 FROM stock_lot;
+    ",
+        "
+        INSERT INTO stock_entry (lot, kind, amount_text, milliskeins, milligrams, on_day, notes, seal)
+            VALUES (1, 'used', '0.5', 500, 0, '2026-03-04', '', 557612439741994543);
+        UPDATE ledger_end SET (line, seal) = (SELECT max(id), 557612439741994543 FROM stock_entry);
     ",
     ];
 

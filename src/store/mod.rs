@@ -32,6 +32,7 @@ mod patterns;
 mod read_only;
 mod rows;
 mod schema_check;
+mod seals;
 mod shades;
 mod sql;
 mod swatches;
