@@ -50,11 +50,12 @@ pub fn demo() -> Result<Demo, AppError> {
         yarn: Some(yarn.to_owned()),
         ..CheckRequest::default()
     };
+    let jumper = QuestionRequest {
+        size: Some("M".to_owned()),
+        ..of("Skerrablet")
+    };
     let cupboard = FindRequest {
-        question: QuestionRequest {
-            size: Some("M".to_owned()),
-            ..of("Skerrablet")
-        },
+        question: jumper.clone(),
         best: BestRequest {
             from: Some("stash".to_owned()),
             top: Some("3".to_owned()),
@@ -62,7 +63,7 @@ pub fn demo() -> Result<Demo, AppError> {
     };
     Ok(Demo {
         knitter: find(&records, &cupboard)?,
-        shop: check(&records, &yarn(of("Skerrablet"), "Umberlin DK"))?,
+        shop: check(&records, &yarn(jumper, "Umberlin DK"))?,
         hazard: check(&records, &yarn(of("Hobplate"), "Hobbelin"))?,
     })
 }

@@ -64,24 +64,13 @@ impl Render for CheckAnswer {
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(title(self));
         let parts = parts(self);
-        page.blocks.push(Block::Answer(card(&parts, style)));
-        for (rows, keys) in shared_rows(self, style) {
-            if keys.len() < self.roles.len() {
-                page.section(format!("Yarn {}", and_list(keys)));
+        match is_forbidden(self) {
+            true => {
+                let answer = card(&parts, style).without_amounts();
+                page.blocks.push(Block::Answer(answer));
             }
-            page.blocks.push(Block::Reasons(rows));
+            false => add_comparison(&mut page, self, &parts, style),
         }
-        if let Some(table) = amounts(&parts, style) {
-            page.section("What to buy");
-            page.table(table);
-        }
-        let parts = self.roles.iter();
-        let chances = parts.filter_map(|role| {
-            let word = counter(&role.offered.candidate.facts);
-            chance_sentence(&role.offered.chances, word)
-        });
-        page.items(Role::Plain, &each_once(chances));
-        add_chance_of_one_size(&mut page, self);
         page.items(Role::Caution, &cautions(self, is_beside, caution_in_short));
         let shown: Vec<String> = notes(self, style).into_iter().take(NOTES).collect();
         page.items(Role::Caution, &shown);
@@ -91,6 +80,34 @@ impl Render for CheckAnswer {
         add_details(&mut page, self, style);
         page
     }
+}
+
+/// Whether the yarn is dangerous for this: nothing is said that would help to buy it.
+fn is_forbidden(answer: &CheckAnswer) -> bool {
+    let roles = answer.roles.iter();
+    let mut all = roles.flat_map(|role| &role.offered.judgement.cautions);
+    all.any(|caution| caution.severity == Severity::Forbids)
+}
+
+/// The verdict with what to buy, how the yarn compares, and the chance of running out.
+fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], style: &Style) {
+    page.blocks.push(Block::Answer(card(parts, style)));
+    for (rows, keys) in shared_rows(answer, style) {
+        if keys.len() < answer.roles.len() {
+            page.section(format!("Yarn {}", and_list(keys)));
+        }
+        page.blocks.push(Block::Reasons(rows));
+    }
+    if let Some(table) = amounts(parts, style) {
+        page.section("What to buy");
+        page.table(table);
+    }
+    let chances = answer.roles.iter().filter_map(|role| {
+        let word = counter(&role.offered.candidate.facts);
+        chance_sentence(&role.offered.chances, word)
+    });
+    page.items(Role::Plain, &each_once(chances));
+    add_chance_of_one_size(page, answer);
 }
 
 /// The chance as bars, once for all roles that have the same; of several sizes they

@@ -192,6 +192,14 @@ pub struct Answer {
 }
 
 impl Answer {
+    /// The verdict alone, where nobody should buy.
+    pub fn without_amounts(self) -> Self {
+        Self {
+            role: self.role,
+            ..Self::alone(self.verdict)
+        }
+    }
+
     /// A card that says all in one sentence.
     pub fn alone(verdict: String) -> Self {
         Self {

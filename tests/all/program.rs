@@ -1061,7 +1061,15 @@ fn markdown_is_for_handing_over() {
 fn the_demo_runs_from_nothing() {
     let text = Desk::empty().text(&["demo"]);
     assert!(
-        text.contains("invented") && text.contains("Hathrel DK") && text.contains("will not work")
+        text.contains("invented") && text.contains("Hathrel DK") && text.contains("Will not work")
+    );
+    // Three answers, each in one breath.
+    assert!(text.lines().count() < 60, "{text}");
+    // What is dangerous is not counted as if it were to be bought.
+    let (_, hazard) = text.split_once("Hobbelin for Hobplate").unwrap();
+    assert!(
+        hazard.contains("melt") && !hazard.contains("You would need"),
+        "{hazard}"
     );
     let json = Desk::empty().json(&["demo"]);
     assert_eq!(json["hazard"]["verdict"], "will not work");

@@ -20,16 +20,25 @@ pub(super) fn demo(output: &Output) -> Result<(), Failure> {
     if output.is_json() {
         return output.demo(&demo);
     }
-    output.text("The sample stash is invented: 61 yarns, a shared cupboard, four patterns.\n\n")?;
+    output.text("The sample stash is invented: 61 yarns, a shared cupboard, four patterns.\n")?;
     output.text(
         "1. A knitter asks: what in the cupboard could I use for the jumper in size M?\n\n",
     )?;
     output.found(&demo.knitter)?;
-    output.text("\n2. A customer asks the shop: will this DK work for the jumper?\n\n")?;
+    output
+        .text("\n2. A customer asks the shop: will this DK work for the jumper in size M?\n\n")?;
     output.answer(&demo.shop)?;
     output.text("\n3. Somebody asks: will this acrylic work for the hot pad?\n\n")?;
-    output.answer(&demo.hazard)
+    output.answer(&demo.hazard)?;
+    output.text(NEXT)
 }
+
+/// What the demo ends with.
+const NEXT: &str = "
+Try next
+  understudy serve                    all of this in your browser
+  understudy help tour                ten minutes with the sample stash, then your own
+";
 
 /// Print the completions for a shell
 #[derive(Debug, Args)]
