@@ -22,7 +22,15 @@ const TOPICS: [(&str, &[&str]); 5] = [
     ("Patterns you write", &["needs", "sheet", "lint"]),
     (
         "The program",
-        &["serve", "backup", "restore", "verify", "completions", "man"],
+        &[
+            "serve",
+            "backup",
+            "restore",
+            "verify",
+            "help",
+            "completions",
+            "man",
+        ],
     ),
 ];
 
@@ -126,6 +134,8 @@ const USAGE: [(&str, &str); 5] = [
 /// The last lines of the program's own help.
 const LAST: &str =
     "`understudy COMMAND -h` lists the options of a command in short, --help explains them.
+`understudy help files` shows a document; there are tour, commands, browser, files, how,
+units, sources, cautions and json.
 Only a washed swatch proves a swap.
 Exit status: 0 done, 1 refused or failed, 2 typed wrongly, 3 done and saved but the
 answer could not be written.";
@@ -138,6 +148,7 @@ pub(super) fn explained(command: Command) -> Command {
     );
     let command = command
         .disable_help_flag(true)
+        .disable_help_subcommand(true)
         .disable_version_flag(true)
         .arg(printing("help", 'h', ArgAction::Help).global(true))
         .arg(printing("version", 'V', ArgAction::Version));

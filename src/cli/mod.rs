@@ -3,6 +3,7 @@
 mod arguments;
 mod commands;
 mod db;
+mod documents;
 mod help;
 mod output;
 

@@ -87,7 +87,7 @@ pub(super) async fn door(
 }
 
 /// What is said where nothing keeps others from reading along.
-const IN_THE_CLEAR: &str = "This connection is not encrypted: whoever shares the network can read the passcode and all that you send. Use it only in a network whose users you trust, or behind a proxy with TLS, as the README shows.";
+const IN_THE_CLEAR: &str = "This connection is not encrypted: whoever shares the network can read the passcode and all that you send. Use it only in a network whose users you trust, or behind a proxy with TLS, as `understudy help browser` shows.";
 
 fn passcode_page(sender: Sender, status: StatusCode, faults: Vec<FieldError>) -> Response {
     let secret = Field::new(

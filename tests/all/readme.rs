@@ -1,27 +1,50 @@
-//! The README: its tour is run, its tables are compared with the program's.
+//! README and documents: what they type is run, their tables are compared with the
+//! program's, their links are followed.
 //!
 //! `UNDERSTUDY_BLESS=1 cargo test --test all readme` writes what the program
-//! prints now into the README; read the difference before keeping it.
+//! prints now into them; read the difference before keeping it.
 
 use crate::desk::{Desk, PROGRAM, root};
 use std::{fs, os::unix::fs::symlink, path::Path};
-use understudy::measure::units::{COUNT_SYSTEMS, Dimension, UNITS};
+use understudy::{
+    files::csv::{Column, Presence, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS},
+    measure::units::{COUNT_SYSTEMS, Dimension, UNITS},
+    record::{Fit, Purpose},
+};
 
-fn readme() -> String {
-    fs::read_to_string(root().join("README.md")).unwrap()
+/// The documents whose commands are run, each with records of its own.
+const TOURS: [&str; 2] = ["README.md", "docs/tour.md"];
+
+fn document(name: &str) -> String {
+    fs::read_to_string(root().join(name)).unwrap()
 }
 
-/// Runs one line of the tour as a shell would, and gives what it prints.
+/// The documents that people read.
+fn documents() -> Vec<String> {
+    let folder = fs::read_dir(root().join("docs")).unwrap();
+    let names = folder.map(|entry| entry.unwrap().file_name().into_string().unwrap());
+    let mut all: Vec<String> = names.map(|name| format!("docs/{name}")).collect();
+    all.extend(["README.md", "DEVELOPERS.md", "sample-stash/README.md"].map(String::from));
+    all
+}
+
+/// Runs one line of a tour as a shell would, gives what it prints, and checks that it
+/// ends with 0 or with what is said behind it: `# exit status 1`.
 fn run(line: &str, desk: &Desk) -> String {
     let program = Path::new(PROGRAM).parent().unwrap();
     let path = format!("{}:{}", program.display(), std::env::var("PATH").unwrap());
     let mut shell = desk.here("sh");
-    shell.args(["-c", &format!("{line} 2>&1")]);
+    shell.args(["-c", &format!("{{ {line}\n}} 2>&1")]);
     shell.env("PATH", path).env_remove("UNDERSTUDY_DB");
-    String::from_utf8(shell.output().unwrap().stdout).unwrap()
+    let output = shell.output().unwrap();
+    let expected = line.rsplit_once("# exit status ").map_or("0", |(_, n)| n);
+    let text = String::from_utf8(output.stdout).unwrap();
+    let status = output.status.code().unwrap().to_string();
+    assert_eq!(status, expected, "{line}\n{text}");
+    text
 }
 
-/// The README with the output of every `$ ` line of its ```console blocks put in.
+/// A document with the output of every `$ ` line of its ```console blocks put in.
 fn with_outputs(text: &str, desk: &Desk) -> String {
     let mut out = String::new();
     let mut in_console = false;
@@ -42,26 +65,180 @@ fn with_outputs(text: &str, desk: &Desk) -> String {
 }
 
 #[test]
-fn the_tour_prints_what_the_readme_says() {
+fn the_readme_and_the_tour_print_what_they_say() {
+    for (name, least) in TOURS.into_iter().zip([5, 10]) {
+        let desk = Desk::empty();
+        symlink(root().join("sample-stash"), desk.path("sample-stash")).unwrap();
+        let text = document(name);
+        let now = with_outputs(&text, &desk);
+        if std::env::var_os("UNDERSTUDY_BLESS").is_some() {
+            fs::write(root().join(name), now).unwrap();
+            continue;
+        }
+        let commands = text.matches("\n$ ").count();
+        assert!(commands >= least, "{name} has too few commands");
+        for (said, printed) in text.lines().zip(now.lines()) {
+            assert_eq!(said, printed, "{name}");
+        }
+        assert_eq!(text.lines().count(), now.lines().count(), "{name}");
+    }
+}
+
+/// An hour with somebody who has never seen it begins with one page.
+#[test]
+fn the_readme_is_a_page() {
+    let lines = document("README.md").lines().count();
+    assert!(lines <= 200, "{lines}");
+}
+
+#[test]
+fn every_link_of_the_documents_leads_somewhere() {
+    let mut links = 0;
+    for name in documents() {
+        let text = document(&name);
+        let folder = root().join(&name).parent().unwrap().to_owned();
+        for link in text.split("](").skip(1) {
+            let link = link.split(')').next().unwrap();
+            if link.starts_with("http") {
+                continue;
+            }
+            let (file, heading) = link.split_once('#').unwrap_or((link, ""));
+            let path = folder.join(file);
+            let target = match file {
+                "" => text.clone(),
+                _ => fs::read_to_string(&path).unwrap_or_else(|_| panic!("{name}: {link}")),
+            };
+            let headings = target.lines().filter(|line| line.starts_with('#'));
+            let named = |line: &str| {
+                let words = line.trim_start_matches('#').trim().to_lowercase();
+                words.replace(' ', "-").replace(['?', ','], "") == heading
+            };
+            let mut headings = headings.filter(|line| named(line));
+            assert!(
+                heading.is_empty() || headings.next().is_some(),
+                "{name}: {link}"
+            );
+            links += 1;
+        }
+    }
+    assert!(links > 10, "{links}");
+}
+
+fn columns_table(columns: &[Column]) -> String {
+    let rows = columns.iter().map(|column| {
+        let needed = match column.presence {
+            Presence::Required => "; needed",
+            Presence::UnlessCount => "; needed, unless there is `count`",
+            Presence::Optional => "",
+        };
+        let Column {
+            name,
+            holds,
+            example,
+            ..
+        } = column;
+        let example = example.replace('|', "\\|");
+        let holds = holds.replace('|', "\\|");
+        format!("\n| `{name}` | {holds}{needed} | `{example}` |")
+    });
+    "| column | what it holds | a cell |\n|---|---|---|".to_owned() + &rows.collect::<String>()
+}
+
+/// The tables that stand in the documents, with the word that a document has in place
+/// of one that is still to be written.
+fn tables() -> [(&'static str, &'static str, String); 5] {
+    [
+        ("docs/units.md", "TABLE_UNITS", units_table()),
+        ("docs/units.md", "TABLE_COUNTS", counts_table()),
+        ("docs/files.md", "TABLE_YARNS", columns_table(YARN_COLUMNS)),
+        ("docs/files.md", "TABLE_STOCK", columns_table(STOCK_COLUMNS)),
+        (
+            "docs/files.md",
+            "TABLE_SWATCHES",
+            columns_table(SWATCH_COLUMNS),
+        ),
+    ]
+}
+
+#[test]
+fn the_tables_of_units_and_columns_are_the_programs() {
+    for (name, word, table) in tables() {
+        let text = document(name);
+        if std::env::var_os("UNDERSTUDY_BLESS").is_some() {
+            fs::write(root().join(name), text.replace(word, &table)).unwrap();
+            continue;
+        }
+        assert!(text.contains(&table), "{name} lacks the table\n{table}");
+    }
+}
+
+/// The keys that the readers of pattern and needs files know, from their sources.
+#[test]
+fn every_key_of_the_files_is_in_the_documents() {
+    let text = document("docs/files.md");
+    let mut keys = 0;
+    for reader in ["pattern_file/mod.rs", "needs_file/read.rs"] {
+        let source = document(&format!("src/files/{reader}"));
+        for listed in source.split("KEYS: &str = \"").skip(1) {
+            let listed = listed.split('"').next().unwrap().replace('\\', " ");
+            for key in listed.split_whitespace() {
+                let is_table = ["size", "yarn", "piece", "edge", "sample"].contains(&key);
+                let said = text.contains(&format!("`{key}`"));
+                assert!(
+                    said || is_table && text.contains(&format!("[[{key}]]")),
+                    "{key}"
+                );
+                keys += 1;
+            }
+        }
+    }
+    assert!(keys > 60, "{keys}");
+}
+
+/// Words of files that are listed there.
+#[test]
+fn purposes_and_fits_are_in_the_documents() {
+    let text = document("docs/files.md");
+    for name in Purpose::ALL
+        .map(Purpose::name)
+        .into_iter()
+        .chain(Fit::ALL.map(Fit::name))
+    {
+        assert!(text.contains(&format!("`{name}`")), "{name}");
+    }
+}
+
+/// The pattern that the documents give as an example is one.
+#[test]
+fn the_pattern_file_of_the_documents_is_read() {
+    let text = document("docs/files.md");
+    let file = text
+        .split("```toml\n")
+        .nth(1)
+        .unwrap()
+        .split("```")
+        .next()
+        .unwrap();
     let desk = Desk::empty();
-    symlink(root().join("sample-stash"), desk.path("sample-stash")).unwrap();
-    let text = readme();
-    let now = with_outputs(&text, &desk);
-    if std::env::var_os("UNDERSTUDY_BLESS").is_some() {
-        let now = now
-            .replace("UNITS_TABLE", &units_table())
-            .replace("COUNTS_TABLE", &counts_table());
-        fs::write(root().join("README.md"), now).unwrap();
-        return;
+    fs::write(desk.path("own.toml"), file).unwrap();
+    desk.text(&["import", "pattern", "own.toml"]);
+    assert!(desk.text(&["pattern", "list"]).contains("Orrinhap"));
+}
+
+#[test]
+fn every_document_can_be_shown() {
+    let desk = Desk::empty();
+    let shown = |name: &str| desk.text(&["help", name]);
+    let listed = document("src/cli/documents.rs");
+    let files: Vec<&str> = listed.split("../../docs/").skip(1).collect();
+    assert_eq!(files.len(), 9);
+    for rest in files {
+        let file = rest.split('"').next().unwrap();
+        let words = ["browser", "how", file.trim_end_matches(".md")];
+        let text = document(&format!("docs/{file}"));
+        let is_shown = |word: &&&str| file.contains(**word) && shown(word) == text;
+        assert!(words.iter().any(|word| is_shown(&word)), "{file}");
     }
-    assert!(
-        text.matches("\n$ ").count() >= 10,
-        "the tour has too few commands"
-    );
-    for (said, printed) in text.lines().zip(now.lines()) {
-        assert_eq!(said, printed);
-    }
-    assert_eq!(text.lines().count(), now.lines().count());
 }
 
 fn units_table() -> String {
@@ -96,30 +273,12 @@ fn counts_table() -> String {
 }
 
 #[test]
-fn the_tables_of_units_are_the_programs() {
-    let text = readme();
-    assert!(
-        text.contains(&units_table()),
-        "the README lacks the table\n{}",
-        units_table()
-    );
-    assert!(
-        text.contains(&counts_table()),
-        "the README lacks the table\n{}",
-        counts_table()
-    );
-}
-
-#[test]
-fn every_command_is_in_the_readme() {
-    let text = readme();
-    for command in understudy::cli::command()
-        .get_subcommands()
-        .filter(|command| command.get_name() != "help")
-    {
+fn every_command_is_in_the_documents() {
+    let text = document("docs/commands.md");
+    for command in understudy::cli::command().get_subcommands() {
         assert!(
             text.contains(&format!("| `{}` |", command.get_name())),
-            "the README lacks `{}`",
+            "the documents lack `{}`",
             command.get_name()
         );
     }

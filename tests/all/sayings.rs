@@ -186,17 +186,16 @@ fn demo() -> Place {
 /// Documents that people read, without what is typed and printed in them, a paragraph
 /// each; the package's description.
 fn documents() -> Vec<Place> {
-    let names = [
-        "README.md",
-        "sample-stash/README.md",
-        "docs/what-was-tried.md",
-    ];
+    let folder = std::fs::read_dir(root().join("docs")).unwrap();
+    let names = folder.map(|entry| entry.unwrap().file_name().into_string().unwrap());
+    let mut names: Vec<String> = names.map(|name| format!("docs/{name}")).collect();
+    names.extend(["README.md", "sample-stash/README.md"].map(String::from));
     let mut found = Vec::new();
     for name in names {
-        let text = std::fs::read_to_string(root().join(name)).unwrap();
+        let text = std::fs::read_to_string(root().join(&name)).unwrap();
         let prose: String = text.split("```").step_by(2).collect();
         let paragraphs = prose.split("\n\n").map(|part| {
-            let at = name.to_owned();
+            let at = name.clone();
             ("documents".to_owned(), part.to_owned(), at)
         });
         found.extend(paragraphs);

@@ -12,6 +12,7 @@ mod upkeep;
 use super::{
     arguments::Cli,
     db::Db,
+    documents::{self, HelpArguments},
     output::{Failure, Output},
 };
 use crate::app;
@@ -20,6 +21,7 @@ use clap::Subcommand;
 /// Every command.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
+    Help(HelpArguments),
     Demo(program::DemoArguments),
     Check(Box<app::CheckRequest>),
     Find(Box<app::FindRequest>),
@@ -53,6 +55,7 @@ pub(super) enum Command {
 pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
     let db = Db::new(cli.db, !cli.no_backup);
     match cli.command {
+        Command::Help(arguments) => documents::help(&arguments, output),
         Command::Demo(_) => program::demo(output),
         Command::Check(request) => questions::check(&request, &db, output),
         Command::Find(request) => output.found(&app::find(&db.existing()?, &request)?),

@@ -31,7 +31,7 @@ pub(crate) struct Arguments {
     /// Let other machines in at this address, as in "192.168.1.5:8765"; set a passcode first
     #[arg(long, value_name = "ADDRESS")]
     listen: Option<SocketAddr>,
-    /// Let other machines in through a proxy on this machine (see the README); set a passcode first
+    /// Let other machines in through a proxy on this machine (see `understudy help browser`); set a passcode first
     #[arg(long)]
     behind_proxy: bool,
     /// The name other machines use for this one
@@ -46,7 +46,7 @@ pub(crate) struct Arguments {
 const NO_PROXY: &str = "with --behind-proxy only the proxy on this machine may connect: leave out --listen, or write an address of this machine such as 127.0.0.1:8765";
 
 /// What is said where nothing keeps others from reading along.
-const IN_THE_CLEAR: &str = "nothing sent to other machines is encrypted, not even the passcode: use this only in a network whose users you trust, or use a proxy with TLS and --behind-proxy (the README shows how)";
+const IN_THE_CLEAR: &str = "nothing sent to other machines is encrypted, not even the passcode: use this only in a network whose users you trust, or use a proxy with TLS and --behind-proxy (`understudy help browser` shows how)";
 
 pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), Failure> {
     let path = db.path()?;

@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 48] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 49] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -250,6 +250,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 48] = [
     ),
     ("undo", &["undo", "undo --list"]),
     ("verify", &["verify", "verify --db backup-march.db"]),
+    ("help", &["help stock buy", "help units"]),
     ("completions", &["completions bash", "completions fish"]),
     ("man", &["man .", "man . --json"]),
 ];
