@@ -22,7 +22,7 @@ mod grist;
 pub mod length_mass;
 pub mod materials;
 mod money;
-mod needles;
+pub mod needles;
 mod price;
 mod purpose;
 pub mod range;

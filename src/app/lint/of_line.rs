@@ -7,6 +7,7 @@ use crate::{
     files::sheet_text::{SheetLine, Stated, StatedKind},
     label::{
         band::{BandReader, BandReading},
+        needles::numbers_a_needle,
         reading::{Clash, Note},
     },
     quantity::GaugeRatio,
@@ -34,16 +35,23 @@ pub(super) fn findings(
     sizes: Option<usize>,
     reader: &mut BandReader,
 ) -> Vec<FindingKind> {
-    let band = reader.read(&line.text);
-    let found = shares(&band).chain(needles(&line.text, &band));
-    let against = match pattern {
-        Some(pattern) => [
-            other_gauge(line, &band, pattern),
-            size_not_named(line, pattern),
-        ],
-        None => [other_count(line, sizes), None],
-    };
-    found.chain(against.into_iter().flatten()).collect()
+    let mut found = Vec::new();
+    if needs_reading(&line.text) {
+        let band = reader.read(&line.text);
+        found.extend(shares(&band).chain(needles(&line.text, &band)));
+        found.extend(pattern.and_then(|pattern| other_gauge(line, &band, pattern)));
+    }
+    found.extend(match pattern {
+        Some(pattern) => size_not_named(line, pattern),
+        None => other_count(line, sizes),
+    });
+    found
+}
+
+/// Whether a text may hold shares, a number of a needle or a gauge that is named: to
+/// read all that it says takes most of the time, and most lines have none of them.
+fn needs_reading(text: &str) -> bool {
+    text.contains('%') || numbers_a_needle(text) || is_of_gauge(text)
 }
 
 /// Shares of fibres that make no whole.
@@ -94,8 +102,7 @@ pub(super) fn needles(text: &str, band: &BandReading) -> impl Iterator<Item = Fi
 
 /// The gauge of a line that begins with that word.
 fn other_gauge(line: &SheetLine, band: &BandReading, pattern: &Pattern) -> Option<FindingKind> {
-    let first = first_word(line);
-    if !["gauge", "tension"].contains(&first.as_str()) {
+    if !is_of_gauge(&line.text) {
         return None;
     }
     let stated = band.facts.gauge.as_ref()?;
@@ -106,6 +113,10 @@ fn other_gauge(line: &SheetLine, band: &BandReading, pattern: &Pattern) -> Optio
         given: stated.text.clone(),
         pattern: wanted_gauge,
     })
+}
+
+fn is_of_gauge(text: &str) -> bool {
+    ["gauge", "tension"].contains(&first_word(text).as_str())
 }
 
 fn is_another(ratio: GaugeRatio) -> bool {
@@ -142,7 +153,7 @@ fn other_count(line: &SheetLine, sizes: Option<usize>) -> Option<FindingKind> {
 }
 
 fn is_of_sizes(line: &SheetLine) -> bool {
-    ["sizes", "size"].contains(&first_word(line).as_str())
+    ["sizes", "size"].contains(&first_word(&line.text).as_str())
 }
 
 /// Lengths of yarn for each size that are neither the needs of the pattern nor those
@@ -184,8 +195,8 @@ fn is_other(values: &[f64], needs: &[f64]) -> bool {
     !is_same && !has_margin
 }
 
-fn first_word(line: &SheetLine) -> String {
-    let mut words = line.text.split(|c: char| !c.is_alphabetic());
+fn first_word(text: &str) -> String {
+    let mut words = text.split(|c: char| !c.is_alphabetic());
     words
         .find(|word| !word.is_empty())
         .map(fold)
@@ -195,6 +206,8 @@ fn first_word(line: &SheetLine) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::label::token::work;
+    use proptest::{prelude::*, sample::select};
 
     fn line(text: &str) -> SheetLine {
         SheetLine::new(1, vec![text.to_owned()], false)
@@ -250,6 +263,78 @@ mod tests {
             []
         );
     }
+
+    proptest! {
+        #[test]
+        fn prop_what_needs_no_reading_has_no_shares_and_no_other_needle(
+            words in prop::collection::vec(select(WORDS), 1..12),
+            glue in select(&["", " "]),
+        ) {
+            let text = words.join(glue);
+            let band = BandReader::default().read(&text);
+            let found = shares(&band).chain(needles(&text, &band)).count();
+            prop_assert!(found == 0 || needs_reading(&text), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_line_without_shares_and_numbers_of_needles_is_not_read() {
+        let looks = |text: &str| {
+            let line = line(text);
+            work::of(|| {
+                findings(&line, None, Some(3), &mut BandReader::default());
+            })
+        };
+        assert_eq!(looks("A | 8 balls | 9 balls | 10 balls | 4 mm"), 0);
+        assert_ne!(looks("A | 8 balls | 9 balls | 10 balls | US 8"), 0);
+    }
+
+    const WORDS: &[&str] = &[
+        "US",
+        "usa",
+        "UK",
+        "old",
+        "cdn",
+        "size",
+        "no.",
+        "\u{2116}",
+        "nr",
+        "n\u{ba}",
+        "#",
+        "8",
+        "6",
+        "4",
+        "2.5",
+        "10\u{bd}",
+        "mm",
+        "4 mm",
+        "(2.75 or 3.0?)",
+        "5\u{53f7}",
+        "\u{53f7}",
+        "\u{d8}",
+        "nadel",
+        "aiguilles",
+        "p.",
+        "needles",
+        "hook",
+        "H",
+        "/",
+        "(",
+        ")",
+        "-",
+        "=",
+        ",",
+        ":",
+        "or",
+        "and",
+        "%",
+        "70% wool",
+        "20 nylon",
+        "\u{ff35}\u{ff33}",
+        "gauge",
+        "22 sts",
+        "50 g",
+    ];
 
     #[test]
     fn a_line_of_sizes_names_as_many_as_the_lists_have_values() {

@@ -31,7 +31,11 @@ pub(super) fn findings(
                 line: Some(line.number),
                 kind,
             };
-            if !found.iter().any(|known| is_same_size(known, &finding)) {
+            let mut of_line = found
+                .iter()
+                .rev()
+                .take_while(|known: &&Finding| known.line == finding.line);
+            if !of_line.any(|known| is_same_size(known, &finding)) {
                 found.push(finding);
             }
         }
@@ -39,11 +43,11 @@ pub(super) fn findings(
     found
 }
 
-/// Whether both tell of a size that is missing in one line: all columns of a table lack
+/// Whether both findings of a line tell of a size that is missing: all columns of a table lack
 /// the row that one lacks.
 fn is_same_size(one: &Finding, other: &Finding) -> bool {
     let is_missing = |it: &Finding| matches!(it.kind, FindingKind::SizeMissing { .. });
-    one.line == other.line && is_missing(one) && is_missing(other)
+    is_missing(one) && is_missing(other)
 }
 
 /// How many sizes most lists of the sheet have; of equals the larger.

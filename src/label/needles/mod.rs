@@ -19,8 +19,8 @@ use crate::{
     trade::{NeedleSystem, hook_size, is_needle_size, needle_sizes},
     words::{number as shown, or_list},
 };
-pub use size::NEEDLE_WORDS;
 use size::{METRIC_WORDS, NeedleStatement, SIZE_WORDS, needle_label, next_statement, statement};
+pub use size::{NEEDLE_WORDS, numbers_a_needle};
 use std::ops::Range;
 use winnow::{
     Parser,

@@ -6,8 +6,8 @@ use crate::{
         length_mass::unit_word,
         range::{NumberRange, counted_range, single_number},
         token::{
-            ParseResult, Token, Tokens, Words, any_word, here, number, sign_or_word, skip, symbol,
-            word, words,
+            ParseResult, Token, TokenKind, Tokens, Words, any_word, here, lex, number,
+            sign_or_word, skip, symbol, word, words,
         },
     },
     trade::NeedleSystem,
@@ -59,6 +59,7 @@ const MILLIMETRES: Words = words! {
 };
 const AMERICAN: Words = words! { us, usa, american };
 const BRITISH: Words = words! { uk, canadian, canada, english, imperial, british, cdn };
+const OLD: Words = words! { old };
 const PAIR: Words = words! { and, und, et, y, og, och };
 const OR: Words = words! { or, oder, ou, o };
 
@@ -136,13 +137,26 @@ fn japanese(input: &mut Tokens<'_>) -> ParseResult<NeedleStatement> {
 }
 
 fn system(input: &mut Tokens<'_>) -> ParseResult<NeedleSystem> {
-    let british = (opt(word(words! { old })), word(BRITISH));
+    let british = (opt(word(OLD)), word(BRITISH));
     alt((
         word(AMERICAN).value(NeedleSystem::Us),
         british.value(NeedleSystem::OldUk),
-        word(words! { old }).value(NeedleSystem::OldUk),
+        word(OLD).value(NeedleSystem::OldUk),
     ))
     .parse_next(input)
+}
+
+/// Whether the number of a needle may stand in a text. Where none does, no number
+/// can name another needle than the millimetres beside it.
+pub fn numbers_a_needle(text: &str) -> bool {
+    lex(text).iter().any(|token| match &token.kind {
+        TokenKind::Symbol(sign) => *sign == '#',
+        TokenKind::Word(word) => {
+            let tables = [AMERICAN, BRITISH, OLD, SIZE_WORDS];
+            word.starts_with('号') || tables.iter().any(|words| words.contains(word))
+        }
+        TokenKind::Number(_) => false,
+    })
 }
 
 /// `US 6`, `US size 6`, `old UK no. 8`, `US 6-8`.
