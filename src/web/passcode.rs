@@ -144,9 +144,13 @@ fn weakness(passcode: &str) -> Option<String> {
     letters.sort_unstable();
     letters.dedup();
     if given < FEWEST {
-        Some(format!("it has {given} characters besides spaces"))
+        Some(format!(
+            "it has fewer than {FEWEST} characters besides spaces"
+        ))
     } else if letters.len() < FEWEST_DIFFERENT {
-        Some(format!("it has only {} different ones", letters.len()))
+        Some(format!(
+            "it has fewer than {FEWEST_DIFFERENT} different characters"
+        ))
     } else if text.chars().all(|letter| letter.is_numeric()) {
         Some("it has digits only".to_owned())
     } else if ROWS.iter().any(|row| is_along(row, &text)) {
