@@ -132,13 +132,12 @@ const USAGE: [(&str, &str); 5] = [
 ];
 
 /// The last lines of the program's own help.
-const LAST: &str =
-    "`understudy COMMAND -h` lists the options of a command in short, --help explains them.
-`understudy help files` shows a document; there are tour, commands, browser, files, how,
-units, sources, cautions and json.
+const LAST: &str = "`understudy COMMAND -h` lists the options of a command in short, --help
+explains them. `understudy help files` shows a document; there are tour,
+commands, browser, files, how, units, sources, cautions and json.
 Only a washed swatch proves a swap.
-Exit status: 0 done, 1 refused or failed, 2 typed wrongly, 3 done and saved but the
-answer could not be written.";
+Exit status: 0 done, 1 refused or failed, 2 typed wrongly, 3 done and saved but
+the answer could not be written.";
 
 /// The command line with its help.
 pub(super) fn explained(command: Command) -> Command {
@@ -185,11 +184,20 @@ fn topics(command: &Command) -> String {
         for name in names {
             let about = command.find_subcommand(name).and_then(Command::get_about);
             let about = about.map(ToString::to_string).unwrap_or_default();
-            text += &format!("  {name:<12} {about}\n");
+            text += &below_each_other(&format!("  {name:<12} "), &about);
         }
         text.push('\n');
     }
     text
+}
+
+/// A name and what stands beside it, in lines of a terminal.
+fn below_each_other(name: &str, about: &str) -> String {
+    let indent = " ".repeat(name.len());
+    let options = textwrap::Options::new(80)
+        .initial_indent(name)
+        .subsequent_indent(&indent);
+    textwrap::fill(about, options) + "\n"
 }
 
 /// The command with the examples of `path` after its help, and so with those

@@ -235,14 +235,18 @@ fn complain(message: &str) {
     drop(written);
 }
 
-/// What is wrong with what was typed, where it is of the usual kinds: what was given,
-/// and what to type instead.
-fn usage_words(told: &clap::Error) -> Option<String> {
-    let texts = |kind| match told.get(kind) {
+fn texts(told: &clap::Error, kind: ContextKind) -> Vec<String> {
+    match told.get(kind) {
         Some(ContextValue::String(text)) => vec![text.clone()],
         Some(ContextValue::Strings(texts)) => texts.clone(),
         _ => Vec::new(),
-    };
+    }
+}
+
+/// What is wrong with what was typed, where it is of the usual kinds: what was given,
+/// and what to type instead.
+fn usage_words(told: &clap::Error) -> Option<String> {
+    let texts = |kind| texts(told, kind);
     let one = |kind| texts(kind).into_iter().next();
     let names = texts(ContextKind::InvalidArg);
     let first = names.first().map(String::as_str).unwrap_or_default();
@@ -264,6 +268,37 @@ fn usage_words(told: &clap::Error) -> Option<String> {
         }
         ErrorKind::UnknownArgument => format!("`{name}` is not known here{near}"),
         ErrorKind::MissingRequiredArgument => format!("missing: {}", and_list(names)),
+        ErrorKind::ArgumentConflict if names.len() == 1 => {
+            match one(ContextKind::PriorArg).is_some_and(|prior| prior == first) {
+                true => format!("{name} is given more than once: give it once"),
+                false => return None,
+            }
+        }
+        ErrorKind::ValueValidation => {
+            let given = one(ContextKind::InvalidValue)?;
+            format!("{name}: `{given}` is not understood here: write a whole number")
+        }
+        _ => return command_words(told),
+    })
+}
+
+/// The same where a command is missing or not known.
+fn command_words(told: &clap::Error) -> Option<String> {
+    Some(match told.kind() {
+        ErrorKind::InvalidSubcommand => {
+            let given = texts(told, ContextKind::InvalidSubcommand).pop()?;
+            let near = or_list(texts(told, ContextKind::SuggestedSubcommand));
+            let near = match near.as_str() {
+                "" => String::new(),
+                near => format!("; did you mean {near}?"),
+            };
+            format!("there is no command `{given}`{near}")
+        }
+        ErrorKind::MissingSubcommand => {
+            let known = texts(told, ContextKind::ValidSubcommand).into_iter();
+            let known = known.filter(|name| name != "help");
+            format!("say what to do: write {}", or_list(known))
+        }
         _ => return None,
     })
 }

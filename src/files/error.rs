@@ -27,7 +27,7 @@ pub enum FileError {
         source: io::Error,
     },
     /// A file stands where none may be replaced.
-    #[error("{file} is there already: give another name, or allow it to be replaced")]
+    #[error("{file} is there already: give another name, or replace it with --replace")]
     IsThere {
         /// The file, as the person named it.
         file: String,

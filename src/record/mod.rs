@@ -20,4 +20,4 @@ pub use pattern::{Fit, Multiple, Need, NeedRange, Pattern, PatternYarn, Purpose,
 pub use stock::{Lot, StockAmount, lot_title};
 pub use stored::{Id, Name, Stored};
 pub use swatch::{FlatOrRound, StatedGauge, Stitch, Swatch};
-pub use yarn::{Care, Classes, Needles, Price, PriceBasis, Printed, Yarn, YarnFacts};
+pub use yarn::{Care, Classes, Needles, Price, PriceBasis, Printed, Yarn, YarnFacts, counter_in};

@@ -168,6 +168,26 @@ impl<T> Printed<T> {
     }
 }
 
+/// What one of a yarn is called in this text, where it says so.
+pub fn counter_in(text: &str) -> Option<&'static str> {
+    let text = text.to_lowercase();
+    let known = ["ball", "hank", "cone", "cake"].into_iter();
+    let mut named = known.filter(|word| text.contains(word));
+    named.next()
+}
+
+impl YarnFacts {
+    /// What one of it is called: the word of its label, else a skein.
+    pub fn counter(&self) -> &'static str {
+        let texts = [
+            self.length.as_ref().map(|printed| &printed.text),
+            self.mass.as_ref().map(|printed| &printed.text),
+        ];
+        let mut said = texts.into_iter().flatten();
+        said.find_map(|text| counter_in(text)).unwrap_or("skein")
+    }
+}
+
 #[cfg(test)]
 mod facts_tests {
     use super::*;

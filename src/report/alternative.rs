@@ -5,15 +5,15 @@ use super::{
     Style, Table, departure_in_short,
     facts_words::material_words,
     judgement::{
-        conditions_in_short, conditions_of, criterion_words, differences, each_once,
-        verdict_sentence, verdict_words,
+        conditions_in_short, conditions_of, criterion_in_full, criterion_words, differences,
+        each_once, verdict_sentence, verdict_words,
     },
     purchase::skeins_fields,
     remedy_text, sizes_as_patterns_write_them,
 };
 use crate::{
     app::{Alternative, SizePurchase},
-    matching::{Departure, Judgement, Remedy, Verdict},
+    matching::{Criterion, Departure, Judgement, Remedy, Verdict},
     measure::{Grist, Length, Mass, units::YARD_M},
     record::YarnFacts,
     words::{and_list, joined, number, uncapitalized},
@@ -126,7 +126,8 @@ pub(super) fn in_full(found: &Alternative, style: &Style) -> Vec<String> {
         )
     });
     let overall = answer.judgement.overall.map(|overall| {
-        let each = joined(departs(&answer.judgement, style), ", ");
+        let named = |criterion| criterion_in_full(criterion, style).to_owned();
+        let each = joined(departures(&answer.judgement, named, style), ", ");
         let each = if each.is_empty() {
             each
         } else {
@@ -226,12 +227,23 @@ pub(super) fn cells(found: &[Alternative], sizes: &[String]) -> Table {
 /// Each criterion on which it departs, the farthest first, and what could not be
 /// judged.
 fn departs(judgement: &Judgement, style: &Style) -> Vec<String> {
+    departures(judgement, |criterion| criterion.name().to_owned(), style)
+}
+
+/// The same, with names of criteria for people or for programs.
+fn departures(
+    judgement: &Judgement,
+    named: impl Fn(Criterion) -> String,
+    style: &Style,
+) -> Vec<String> {
     let departures = judgement.departures.iter();
     let mut far: Vec<&Departure> = departures.filter(|d| d.departure > 1e-9).collect();
     far.sort_by(|a, b| b.departure.total_cmp(&a.departure));
-    let told = far
-        .into_iter()
-        .map(|departure| departure_in_short(departure, style));
+    let told = far.into_iter().map(|departure| {
+        let said = departure_in_short(departure, style);
+        let criterion = departure.criterion;
+        said.replacen(criterion.name(), &named(criterion), 1)
+    });
     let missing = judgement.not_judged.iter();
     let missing = and_list(missing.map(|missing| criterion_words(missing.criterion())));
     let missing = (!missing.is_empty()).then(|| format!("not judged: {missing}"));

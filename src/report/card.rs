@@ -3,9 +3,10 @@
 
 use super::{
     Answer, Style, Table,
+    candidate::skeins,
     cover::in_shade,
     judgement::{each_once, news, verdict_in_short, verdict_sentence},
-    per_size::sizes_as_patterns_write_them,
+    per_size::{counts_from_to, sizes_as_patterns_write_them},
     purchase::{counted, counter},
 };
 use crate::{
@@ -59,31 +60,33 @@ fn verdicts_of_parts(parts: &[Part<'_>], style: &Style) -> String {
     each.collect::<Vec<_>>().join(" ")
 }
 
-/// `14 skeins`, `13 (14, 16) skeins`, `6 skeins of MC and 2 skeins of CC1`.
+/// `14 skeins`, `13 (14, 16) skeins`, `6 skeins of MC and 2 skeins of CC1`,
+/// `1 skein for each size`.
 fn count(parts: &[Part<'_>]) -> Option<String> {
     let known = parts.iter().filter(|part| !part.offered.skeins.is_empty());
-    let each = known.map(|part| {
-        let counts = counted_sizes(part.offered);
+    let known: Vec<&Part<'_>> = known.collect();
+    let same = |part: &&Part<'_>| {
+        let counts = skeins(part.offered);
+        counts.len() > 1 && counts.windows(2).all(|pair| pair.first() == pair.last())
+    };
+    let for_each = match known.iter().all(same) {
+        true => " for each size",
+        false => "",
+    };
+    let each = known.iter().map(|part| {
+        let word = counter(&part.offered.candidate.facts);
+        let counts = match skeins(part.offered).as_slice() {
+            [one] => counted(*one, word),
+            [first, ..] if same(part) => counted(*first, word),
+            all => format!("{} {word}s", sizes_as_patterns_write_them(all)),
+        };
         match parts {
             [_] => counts,
             _ => format!("{counts} of {}", part.key),
         }
     });
     let said = and_list(each);
-    (!said.is_empty()).then_some(said)
-}
-
-/// `14 skeins`, `13 (14, 16) skeins`, `1 skein for each size`.
-fn counted_sizes(found: &CandidateAnswer) -> String {
-    let word = counter(&found.candidate.facts);
-    let counts: Vec<u32> = found.skeins.iter().map(|it| it.purchase.skeins).collect();
-    match counts.as_slice() {
-        [one] => counted(*one, word),
-        [first, rest @ ..] if rest.iter().all(|count| count == first) => {
-            format!("{} for each size", counted(*first, word))
-        }
-        all => format!("{} {word}s", sizes_as_patterns_write_them(all)),
-    }
+    (!said.is_empty()).then(|| said + for_each)
 }
 
 /// What the stash has: nothing where the yarn is in no records or nothing is counted.
@@ -145,9 +148,12 @@ fn of_several(parts: &[Part<'_>], covers: &[(Part<'_>, &SizeCover)]) -> String {
     };
     let (enough, not): (Vec<_>, Vec<_>) = covers.iter().partition(|(_, it)| it.cover.covers());
     let names = |of: &[&(Part<'_>, &SizeCover)]| and_list(of.iter().map(|it| label(it)));
+    let is_of_sizes = parts.iter().any(|part| part.offered.skeins.len() > 1);
     match (enough.as_slice(), not.as_slice()) {
-        (_, []) => "You have enough for all of them.".to_owned(),
-        ([], _) => "You have enough for none of them.".to_owned(),
+        (_, []) if is_of_sizes => "You have enough for every size.".to_owned(),
+        (_, []) => "You have enough of it.".to_owned(),
+        ([], _) if is_of_sizes => "You do not have enough for any size.".to_owned(),
+        ([], _) => "You do not have enough.".to_owned(),
         (enough, not) => format!(
             "You have enough for {}, not for {}.",
             names(enough),
@@ -163,6 +169,31 @@ pub(super) fn stash_in_short(found: &CandidateAnswer, size: &str) -> Option<Stri
     match cover {
         Some(cover) => Some(short(cover).unwrap_or_else(|| "enough".to_owned())),
         None => found.candidate.kept.then(|| "none".to_owned()),
+    }
+}
+
+/// What the stash does for the sizes of a row: `enough`, `2 short`; of several sizes
+/// `all sizes`, `2 of 6 sizes`.
+pub(super) fn stash_of_sizes(found: &CandidateAnswer) -> Option<String> {
+    let all = match found.skeins.as_slice() {
+        [] => return None,
+        [one] => return stash_in_short(found, &one.size),
+        all => all.len(),
+    };
+    let covered = found.cover.iter().filter(|it| it.cover.covers()).count();
+    Some(match covered {
+        _ if !found.candidate.kept => return None,
+        0 => "no size".to_owned(),
+        covered if covered == all => "all sizes".to_owned(),
+        covered => format!("{covered} of {all} sizes"),
+    })
+}
+
+/// The head of that column.
+pub(super) fn stash_head<'a>(found: impl IntoIterator<Item = &'a CandidateAnswer>) -> &'static str {
+    match found.into_iter().any(|found| found.skeins.len() > 1) {
+        true => "enough for",
+        false => "stash",
     }
 }
 
@@ -212,14 +243,18 @@ pub(super) fn candidates(found: &[&CandidateAnswer], style: &Style) -> Table {
         .left("yarn", |found| found.candidate.title.as_str())
         .left("verdict", |found| verdict_in_short(found.judgement.verdict))
         .right(unit, |found| metres(found, style))
-        .left("to buy", |found| {
-            (!found.skeins.is_empty()).then(|| counted_sizes(found))
-        })
-        .left("stash", |found| match found.skeins.as_slice() {
-            [one] => stash_in_short(found, &one.size),
-            _ => None,
-        })
+        .left("needs", needed)
+        .left(stash_head(found.iter().copied()), stash_of_sizes)
         .into()
+}
+
+/// `6 skeins`, `9 to 16 skeins`.
+fn needed(found: &CandidateAnswer) -> Option<String> {
+    let word = counter(&found.candidate.facts);
+    Some(match counts_from_to(&skeins(found))?.as_str() {
+        "1" => counted(1, word),
+        counts => format!("{counts} {word}s"),
+    })
 }
 
 /// Length per mass in the unit that comes first.

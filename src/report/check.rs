@@ -324,13 +324,19 @@ fn compared(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
     let judgement = &role.offered.judgement;
     for found in &judgement.departures {
         let line = DepartureLine::new(&role.key, found, style);
+        let limit = match line.tolerance.strip_prefix("1 (") {
+            Some(of_itself) => format!(" ({of_itself}"),
+            None => format!(" of {}", line.tolerance),
+        };
+        let difference = match number(line.departure, 2).as_str() {
+            "0" => "no difference".to_owned(),
+            times => format!("{times} times the limit{limit}"),
+        };
         let words = format!(
-            "{}: {}, wanted {}; difference {} (1 is the limit: {})",
+            "{}: {}, wanted {}; {difference}",
             criterion_in_full(found.criterion, style),
             line.offered,
             line.wanted,
-            number(line.departure, 2),
-            line.tolerance
         );
         page.text(Role::Plain, words);
         page.items(Role::Aside, &line.notes);
@@ -348,12 +354,15 @@ fn compared(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
 fn needed(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
     let (mut page, offered) = (Page::default(), &role.offered);
     if !offered.skeins.is_empty() {
-        let spare = number(answer.margin.as_percent(), 1);
+        let spare = match number(answer.margin.as_percent(), 1).as_str() {
+            "0" => "No spare is added".to_owned(),
+            spare => format!("{spare} % spare is counted in"),
+        };
         let strands = match offered.plan.strands {
             1 => String::new(),
             n => format!(", {n} strands held together"),
         };
-        page.text(Role::Plain, format!("With {spare} % spare{strands}:"));
+        page.text(Role::Plain, format!("{spare}{strands}."));
         add_skeins(
             &mut page,
             &offered.skeins,

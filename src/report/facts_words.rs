@@ -32,6 +32,39 @@ pub(super) fn facts_in_style(
     ])
 }
 
+/// The same as names and values.
+pub(super) fn facts_by_name(facts: &YarnFacts, style: &Style) -> Vec<(String, Option<String>)> {
+    let skein = style.skein(value(&facts.length).copied(), value(&facts.mass).copied());
+    let class = value(&facts.class).map(|classes| or_list(classes.as_slice()));
+    let needles = value(&facts.needles).map(needle_words);
+    let needles = needles.map(|words| words.replacen("needle ", "", 1));
+    let built = value(&facts.construction).map(|built| built.name().to_owned());
+    [
+        (
+            "metres per 100 g",
+            facts.grist().map(|grist| style.grist(grist)),
+        ),
+        ("", (!skein.is_empty()).then_some(skein)),
+        ("weight", class),
+        ("fibre", value(&facts.blend).map(ToString::to_string)),
+        ("build", built),
+        (
+            "gauge",
+            value(&facts.gauge).map(|gauge| gauge_words(&gauge.gauge)),
+        ),
+        ("needle", needles),
+        (
+            "care",
+            value(&facts.care).map(|care| care.name().to_owned()),
+        ),
+    ]
+    .map(|(what, text)| match what {
+        "" => (format!("one {}", facts.counter()), text),
+        what => (what.to_owned(), text),
+    })
+    .into()
+}
+
 /// The meaning of what was printed.
 pub(super) fn value<T>(printed: &Option<Printed<T>>) -> Option<&T> {
     printed.as_ref().map(|printed| &printed.value)

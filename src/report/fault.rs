@@ -1,11 +1,13 @@
 //! What is wrong with a request, in words: one function a kind of fault.
 
-use super::{Style, last::last_fault_words, records::bad_rows_words, undo::undo_first_words};
+use super::{
+    Style, cover::ONE_SIZE, last::last_fault_words, records::bad_rows_words, undo::undo_first_words,
+};
 use crate::{
     app::{AppError, Fault, FaultKind, GaugeFault, QuestionFault, TextFault},
     files::CellFault,
     measure::NeedleSize,
-    words::{count_of_items, joined, number, or_list, safe},
+    words::{count_of_items, joined, number, or_list, safe, shortened},
 };
 
 /// An error as people read it: every fault of a request on a line of its own.
@@ -14,9 +16,44 @@ pub fn error_words(error: &AppError, style: &Style) -> String {
         AppError::Faults(faults) => faults,
         AppError::BadRows(bad) => return bad_rows_words(bad, style),
         AppError::UndoFirst(first) => return undo_first_words(first),
+        AppError::Unknown {
+            what,
+            name,
+            near,
+            all,
+        } if near.is_empty() => {
+            if let Some(said) = unknown_words((what, name), all, style) {
+                return said;
+            }
+            return error.to_string();
+        }
         other => return format!("{other}{}", way_out(other, style)),
     };
     joined(faults.iter().map(|fault| named(fault, style)), "\n")
+}
+
+/// What to do about a name that is like none that is known, where more can be said
+/// than which there are.
+fn unknown_words((what, name): (&str, &str), all: &[String], style: &Style) -> Option<String> {
+    let name = shortened(name, 100);
+    let all: Vec<&str> = all.iter().map(String::as_str).collect();
+    Some(match (what, all.as_slice()) {
+        ("size", [ONE_SIZE]) => {
+            format!("there is no size `{name}`: this pattern comes in one size, so leave it out")
+        }
+        ("pattern", []) => {
+            let add = style.either(
+                "with `pattern add`, or import one with `import pattern FILE`",
+                "under Patterns",
+            );
+            format!("there is no pattern `{name}`: you have no patterns yet; add one {add}")
+        }
+        ("yarn", []) => {
+            let list = style.either("`yarn list` shows", "the page Your yarns shows");
+            format!("there is no yarn `{name}`: {list} those you have")
+        }
+        _ => return None,
+    })
 }
 
 /// What to do about an error that names no field, where a field helps.

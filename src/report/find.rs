@@ -2,24 +2,24 @@
 
 use super::{
     Map, Page, Picture, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
-    candidate::{candidate, cautions, costs, covered, not_judged, reasons_and_conditions, skeins},
-    card::{Part, card, metres, stash_in_short},
+    candidate::{candidate, cautions, costs, covered, reasons_and_conditions, skeins},
+    card::{Part, card, metres, stash_head, stash_of_sizes},
     cover::ONE_SIZE,
     facts_words::facts_in_style,
     judgement::{
         all_against, caution_in_short, conditions_in_short, criterion_in_full, each_once, news,
         verdict_in_short, verdict_sentence,
     },
-    per_size::counts_in_short,
+    looked_through::{filters, is_empty, is_unsaid_by_pattern, left_out, may_work, nothing_found},
+    per_size::counts_from_to,
     purchase::{chance_sentence, counter},
-    why_left_out,
-    working::{WORKED_OUT, assumptions, left_out_sentence, working_sentences},
+    working::{WORKED_OUT, assumptions, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, FindAnswer, Source, Working},
-    matching::{Criterion, Exclusion, FibreLimits, Verdict},
+    matching::{Criterion, FibreLimits, Missing, Verdict},
     trade::FibreGroup,
-    words::{and_list, count_of, number, uncapitalized},
+    words::{and_list, number, uncapitalized},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -72,16 +72,7 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
         if answers.len() > 1 {
             page.section(format!("Yarn {}", answer.role));
         }
-        let (role, said) = headline(answer, style);
-        page.text(role, said);
-        page.table(listed(answer, &answer.candidates, style));
-        if !answer.without_grist.is_empty() {
-            page.text(
-                Role::Plain,
-                "No metres per ball known, judged by stitches alone:",
-            );
-            page.table(listed(answer, &answer.without_grist, style));
-        }
+        add_lists(&mut page, answer, style);
         page.items(Role::Plain, &against_first(answer, style));
         let key = match answers {
             [_] => Vec::new(),
@@ -94,11 +85,16 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
         each_once(answers.iter().flat_map(|answer| texts(answer, style)))
     };
     let (filters, assumed) = (all(filters), all(assumed));
-    page.text(Role::Aside, filters.join(" "));
+    if !filters.is_empty() {
+        page.text(Role::Aside, filters.join(" "));
+    }
     page.items(
         Role::Caution,
         &all(|answer, style| style.notes(&answer.notes)),
     );
+    if answers.iter().all(|answer| is_empty(answer)) {
+        return page;
+    }
     page.text(
         Role::Aside,
         format!("{}{SWATCH_IN_SHORT}", assumed.concat()),
@@ -118,6 +114,25 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
     working.text(Role::Plain, SWATCH_LINE);
     page.details(WORKED_OUT, working);
     page
+}
+
+/// The best of a list, the list, and those that are judged by stitches alone.
+fn add_lists(page: &mut Page, answer: &FindAnswer, style: &Style) {
+    let (role, said) = headline(answer, style);
+    page.text(role, said);
+    page.table(listed(&answer.candidates, style));
+    let by_stitches = answer.without_grist.iter();
+    let by_stitches: Vec<_> = by_stitches
+        .filter(|found| may_work(found))
+        .cloned()
+        .collect();
+    if !by_stitches.is_empty() {
+        page.text(
+            Role::Plain,
+            "No metres per ball known, judged by stitches alone:",
+        );
+        page.table(listed(&by_stitches, style));
+    }
 }
 
 /// `From your stash for Skerrablet, size M`.
@@ -140,7 +155,7 @@ fn headline(answer: &FindAnswer, style: &Style) -> (Role, String) {
         Source::Catalogue => "your yarns",
     };
     let Some(best) = best else {
-        return (Role::Bad, format!("There is nothing in {from} to compare."));
+        return (Role::Bad, nothing_found(answer, style));
     };
     let (verdict, title) = (best.judgement.verdict, &best.candidate.title);
     let part = [Part {
@@ -161,38 +176,12 @@ fn headline(answer: &FindAnswer, style: &Style) -> (Role, String) {
     (news(verdict), said.trim_end().to_owned())
 }
 
-/// What was looked through, and what was left out and why.
-fn filters(answer: &FindAnswer, _: &Style) -> Vec<String> {
-    let count =
-        |count: u64, word| count_of(f64::from(u32::try_from(count).unwrap_or(u32::MAX)), word);
-    let from = match answer.source {
-        Source::Stash => "your stash",
-        Source::Catalogue => "your records",
-    };
-    let spare = number(answer.margin.as_percent(), 1);
-    let looked = format!(
-        "Compared {} from {from}, with {spare} % spare.",
-        count(answer.judged, "yarn")
-    );
-    let different = (answer.passed_over > 0 && answer.source == Source::Catalogue)
-        .then(|| format!("{} more are too different to list.", answer.passed_over));
-    let left_out = answer.working.iter().filter_map(|working| match working {
-        Working::LeftOut(counts) => Some(left_out_sentence(counts)),
-        Working::DiscontinuedLeftOut(gone) => Some(format!("Left out: {gone} discontinued.")),
-        _ => None,
-    });
-    let strands = answer.candidates.iter().any(|line| line.plan.strands > 1);
-    let strands = strands.then(|| "Metres per 100 g are those of one strand.".to_owned());
-    let all = std::iter::once(looked).chain(different).chain(left_out);
-    all.chain(strands).collect()
-}
-
 fn assumed(answer: &FindAnswer, style: &Style) -> Vec<String> {
     vec![assumptions(&answer.working, style)]
 }
 
 /// One line a yarn.
-fn listed(answer: &FindAnswer, found: &[CandidateAnswer], style: &Style) -> Table {
+fn listed(found: &[CandidateAnswer], style: &Style) -> Table {
     let [unit, _] = style.ordered("m/100 g", "yd/100 g");
     let words = found.iter().map(|found| counter(&found.candidate.facts));
     let words = each_once(words.map(str::to_owned));
@@ -200,6 +189,7 @@ fn listed(answer: &FindAnswer, found: &[CandidateAnswer], style: &Style) -> Tabl
         [one] => one,
         _ => "skein",
     };
+    let is_counted = found.iter().any(|found| !found.skeins.is_empty());
     let table = Table::of((1..).zip(found))
         .right("", |(place, _)| place)
         .left("yarn", |(_, found)| titled(found))
@@ -207,31 +197,16 @@ fn listed(answer: &FindAnswer, found: &[CandidateAnswer], style: &Style) -> Tabl
             verdict_in_short(found.judgement.verdict)
         })
         .right(unit, |(_, found)| metres(found, style))
-        .left(&format!("{word}s"), |(_, found)| {
-            counts_in_short(&skeins(found))
+        .right(&format!("{word}s"), |(_, found)| {
+            let counts = counts_from_to(&skeins(found));
+            counts.or_else(|| is_counted.then(|| "?".to_owned()))
         })
         .right("cost", |(_, found)| match costs(found).as_slice() {
             [one] => Some(one.clone()),
             _ => None,
         })
-        .left("stash", |(_, found)| stash_of(answer, found));
+        .left(stash_head(found), |(_, found)| stash_of_sizes(found));
     table.into()
-}
-
-/// `enough`, `2 short`, `enough for 2 of 6 sizes`; nothing where nothing is counted.
-fn stash_of(answer: &FindAnswer, found: &CandidateAnswer) -> Option<String> {
-    match found.skeins.as_slice() {
-        [] => None,
-        [one] => stash_in_short(found, &one.size),
-        all => Some(
-            match found.cover.iter().filter(|it| it.cover.covers()).count() {
-                0 if found.cover.is_empty() => "none".to_owned(),
-                0 => "not enough".to_owned(),
-                covered if covered == all.len() => "enough".to_owned(),
-                covered => format!("enough for {covered} of {} sizes", answer.sizes),
-            },
-        ),
-    }
 }
 
 /// What is against each of the first three.
@@ -255,7 +230,10 @@ fn against(found: &CandidateAnswer, style: &Style) -> Vec<String> {
         )],
         _ => all_against(judgement, style),
     };
-    let not_known = and_list(not_judged(found).map(|it| criterion_in_full(it, style)));
+    let missing = judgement.not_judged.iter();
+    let is_said = |missing: &&Missing| matches!(missing, Missing::ComparableGrist { .. });
+    let missing = missing.filter(|it| !is_unsaid_by_pattern(it) && !is_said(it));
+    let not_known = and_list(missing.map(|it| criterion_in_full(it.criterion(), style)));
     said.extend((!not_known.is_empty()).then(|| format!("not known: {not_known}")));
     let word = counter(&found.candidate.facts);
     said.extend(chance_sentence(&found.chances, word).map(|text| uncapitalized(&text)));
@@ -277,10 +255,7 @@ fn in_full(answer: &FindAnswer, style: &Style) -> Page {
     );
     for found in answer.candidates.iter().chain(&answer.without_grist) {
         let overall = found.judgement.overall.map_or(String::new(), |overall| {
-            format!(
-                " (difference over all {}, 1 is the limit)",
-                number(overall, 2)
-            )
+            format!(" ({} times the limit over all)", number(overall, 2))
         });
         let verdict = verdict_sentence(found, style);
         page.text(
@@ -312,17 +287,6 @@ fn limits(answer: &FindAnswer, of: fn(&FibreLimits) -> &Vec<FibreGroup>) -> Vec<
         _ => None,
     });
     groups.flatten().map(|group| group.name()).collect()
-}
-
-/// Yarns that were left out for what they hold, by reason.
-fn left_out(answer: &FindAnswer) -> Vec<Value> {
-    let counts = answer.working.iter().filter_map(|working| match working {
-        Working::LeftOut(counts) => Some(counts),
-        _ => None,
-    });
-    let field =
-        |(why, count): &(Exclusion, u64)| json!({"why": why_left_out(*why), "yarns": count});
-    counts.flatten().map(field).collect()
 }
 
 fn source(source: Source) -> &'static str {

@@ -94,39 +94,67 @@ impl LastAnswer {
         Some(grams * self.grist?.as_metres_per_gram())
     }
 
+    /// A row for each measure: a range has more room across than below another.
     fn table(&self, style: &Style) -> Table {
         let per_gram = self.grist.map(|grist| grist.as_metres_per_gram());
-        let lengths = |grams: f64, places| {
-            let metres = self.metres(grams);
-            [1.0, YARD_M].map(|unit_m| metres.map(|metres| number(metres / unit_m, places)))
+        let in_unit = |unit_m: f64| per_gram.map(|per_gram| per_gram / unit_m);
+        let [first, second] = style.ordered(("m", in_unit(1.0)), ("yd", in_unit(YARD_M)));
+        let measured = [("g", Some(1.0)), first, second].into_iter();
+        let measured = measured.filter_map(|(unit, factor)| Some((unit, factor?)));
+        let ahead = self.ahead.as_ref();
+        let rows = Measure {
+            unit: "rows",
+            one_row: "1".to_owned(),
+            left: range_words(self.rows_remain, 1),
+            still: ahead.map(|ahead| number(ahead.rows, 1)),
+            spare: ahead.map(|ahead| ahead.spare_rows),
         };
-        let (now, left) = (self.row_now_g, self.left_g);
-        let (remain, left_length) = (range_words(self.rows_remain, 1), lengths(left, 1));
-        let mut rows = vec![
-            (
-                "one row now",
-                "1".to_owned(),
-                number(now, 3),
-                lengths(now, 2),
-            ),
-            ("left to knit with", remain, number(left, 2), left_length),
-        ];
-        if let Some(ahead) = &self.ahead {
-            let (takes, spare) = (ahead.takes_g, ahead.spare_g);
-            let (to_work, takes_length) = (number(ahead.rows, 1), lengths(takes, 1));
-            rows.push(("still to knit", to_work, number(takes, 2), takes_length));
-            let spare_length = [1.0, YARD_M].map(|unit_m| {
-                per_gram.map(|per_gram| range_words(spare.times(per_gram / unit_m), 1))
+        let others = measured.map(|(unit, factor)| Measure {
+            unit,
+            one_row: number(self.row_now_g * factor, if unit == "g" { 3 } else { 2 }),
+            left: number(self.left_g * factor, 1),
+            still: ahead.map(|ahead| number(ahead.takes_g * factor, 1)),
+            spare: ahead.map(|ahead| ahead.spare_g.times(factor)),
+        });
+        let all: Vec<Measure> = std::iter::once(rows).chain(others).collect();
+        let is_short = ahead.is_some_and(|ahead| ahead.spare_g.value < 0.0);
+        let (left_over, sign) = if is_short {
+            ("short by", -1.0)
+        } else {
+            ("left over", 1.0)
+        };
+        let columns = Table::of(&all)
+            .left("", |measure| measure.unit)
+            .right("one row now", |measure| measure.one_row.as_str())
+            .right("left to knit with", |measure| measure.left.as_str())
+            .right("still to knit", |measure| measure.still.clone())
+            .right(left_over, |measure| {
+                measure
+                    .spare
+                    .map(|spare| range_words(turned(spare, sign), 1))
             });
-            let spare_rows = range_words(ahead.spare_rows, 1);
-            rows.push(("left over", spare_rows, range_words(spare, 1), spare_length));
-        }
-        let columns = Table::of(&rows)
-            .left("", |(what, ..)| *what)
-            .right("rows", |(_, rows, ..)| rows.as_str())
-            .right("g", |(_, _, grams, _)| grams.as_str())
-            .pair(style, "", ["m", "yd"], |(.., lengths)| lengths.clone());
         columns.into()
+    }
+}
+
+/// What the yarn comes to in one unit.
+struct Measure {
+    unit: &'static str,
+    one_row: String,
+    left: String,
+    still: Option<String>,
+    spare: Option<Estimate>,
+}
+
+/// The range itself, or what is missing where the sign is below zero.
+fn turned(spare: Estimate, sign: f64) -> Estimate {
+    match sign < 0.0 {
+        true => Estimate {
+            value: -spare.value,
+            low: -spare.high,
+            high: -spare.low,
+        },
+        false => spare,
     }
 }
 
@@ -159,11 +187,16 @@ fn verdict(answer: &LastAnswer) -> (Role, String) {
         };
     };
     let rows = count_of(ahead.rows, "row");
+    let spare = count_of(ahead.spare_rows.value.abs().round(), "row");
+    let spare = format!("about {spare}");
     match ahead.lasts {
-        YarnLasts::Yes => (Role::Good, format!("It lasts for the {rows} to work.")),
+        YarnLasts::Yes => (
+            Role::Good,
+            format!("Yes: it lasts for the {rows} to work, with {spare} to spare."),
+        ),
         YarnLasts::No => (
             Role::Bad,
-            format!("It does not last for the {rows} to work."),
+            format!("No: it does not last for the {rows} to work; it is short by {spare}."),
         ),
         YarnLasts::TooClose => (
             Role::Doubtful,

@@ -32,6 +32,9 @@ pub struct Notice {
     /// twice.
     #[serde(skip)]
     pub said: Vec<&'static str>,
+    /// Those that people read only where they ask for all that is known.
+    #[serde(skip)]
+    pub folded: Vec<&'static str>,
 }
 
 impl Notice {
@@ -57,6 +60,13 @@ impl Notice {
         notice
     }
 
+    /// The notice with a detail that people read only where they ask for all.
+    pub(super) fn folded(self, what: &'static str, value: impl Into<String>) -> Self {
+        let mut notice = self.detail(what, value);
+        notice.folded.push(what);
+        notice
+    }
+
     /// The notice with notes about it.
     pub(super) fn knowing(mut self, warnings: impl IntoIterator<Item = String>) -> Self {
         self.warnings.extend(warnings);
@@ -76,6 +86,13 @@ impl ShortAnswer for Notice {
     }
 }
 
+fn named(details: Vec<&(String, String)>) -> Table {
+    let columns = Table::of(details)
+        .left("", |(what, _)| what.as_str())
+        .left("", |(_, value)| value.as_str());
+    columns.into()
+}
+
 impl<T: ShortAnswer> Render for T {
     fn fields(&self) -> impl Serialize {
         self.notice(&Style::default())
@@ -85,13 +102,16 @@ impl<T: ShortAnswer> Render for T {
         let notice = self.notice(style);
         let mut page = Page::titled(notice.done);
         let details = notice.details.iter();
-        let unsaid = details.filter(|(what, _)| !notice.said.contains(&what.as_str()));
-        page.table(
-            Table::of(unsaid)
-                .left("", |(what, _)| what.as_str())
-                .left("", |(_, value)| value.as_str()),
-        );
+        let details = details.filter(|(what, _)| !notice.said.contains(&what.as_str()));
+        let (folded, shown): (Vec<_>, Vec<_>) =
+            details.partition(|(what, _)| notice.folded.contains(&what.as_str()));
+        page.table(named(shown));
         page.part("Notes", Role::Caution, &notice.warnings);
+        if !folded.is_empty() {
+            let mut printed = Page::default();
+            printed.table(named(folded));
+            page.details("As its label says", printed);
+        }
         page
     }
 }

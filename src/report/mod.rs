@@ -22,6 +22,7 @@ mod judgement;
 mod last;
 mod lint;
 mod listing;
+mod looked_through;
 mod markdown;
 mod needs;
 mod page;

@@ -47,13 +47,19 @@ impl Render for NeedsAnswer {
         for yarn in &self.yarns {
             page.text(Role::Plain, self.materials_line(yarn, style));
         }
-        page.section("Yarn needed");
+        page.section(match number(self.stated.margin.as_percent(), 2).as_str() {
+            "0" => "Yarn needed, no spare added".to_owned(),
+            spare => format!("Yarn needed, {spare} % spare counted in"),
+        });
         page.table(self.needs_table(style));
         page.picture(self.bars(style).map(Picture::Bars));
         page.section("Yarn for each stitch");
         page.table(self.rates_table());
         let samples: Vec<String> = self.samples.iter().map(sample_words).collect();
         page.part("Each sample predicted from the rest", Role::Plain, &samples);
+        let mut pieces = Page::default();
+        pieces.table(self.pieces_table());
+        page.details("What the pieces use, without spare", pieces);
         page.working(&self.working(style), &self.warnings(style));
         page
     }
@@ -72,8 +78,7 @@ pub fn needs_note(answer: &NeedsAnswer) -> String {
 }
 
 impl NeedsAnswer {
-    /// The line that a pattern prints: `A: 1240 (1320) m, 1357 (1444) yd, 517 (550) g;
-    /// 11 (11) skeins of ...`.
+    /// `A: 11 (11) skeins of ...; that is 1240 (1320) m, 1357 (1444) yd or 517 (550) g`.
     fn materials_line(&self, yarn: &NeedsYarn, style: &Style) -> String {
         let of_yarn = |need: &&YarnNeed| need.yarn == yarn.key.as_str();
         let needs: Vec<&YarnNeed> = self.needs.iter().filter(of_yarn).collect();
@@ -87,16 +92,42 @@ impl NeedsAnswer {
         let skeins = |need: &&YarnNeed| need.skeins.map_or("?".to_owned(), |n| n.to_string());
         let called = yarn.called.iter().map(|called| format!(", {called}"));
         format!(
-            "{}{}: {first}, {second}, {} g; {} of {}",
+            "{}{}: {} of {}; that is {first}, {second} or {} g",
             yarn.key,
             called.collect::<String>(),
+            counts_of_sizes(needs.iter().map(skeins), yarn.facts.counter()),
+            put_up(yarn, style),
             each(|need| number(need.stated_g, 0)),
-            counts_of_sizes(needs.iter().map(skeins), "skein"),
-            put_up(yarn, style)
         )
     }
 
     fn needs_table(&self, style: &Style) -> Table {
+        let words = each_once(
+            self.yarns
+                .iter()
+                .map(|yarn| yarn.facts.counter().to_owned()),
+        );
+        let word = match words.as_slice() {
+            [one] => one,
+            _ => "skein",
+        };
+        let columns = Table::of(&self.needs)
+            .left("size", |need| need.size.as_str())
+            .left("yarn", |need| self.yarn_of(need))
+            .pair(style, "", ["m", "yd"], |need| {
+                [need.stated_m, need.stated_m / YARD_M].map(|length| number(length, 0))
+            })
+            .right("g", |need| number(need.stated_g, 0))
+            .right(&format!("{word}s"), |need| need.skeins);
+        columns.into()
+    }
+
+    /// The yarn of a row, where there are several.
+    fn yarn_of<'a>(&self, need: &'a YarnNeed) -> Option<&'a str> {
+        (self.yarns.len() > 1).then_some(need.yarn.as_str())
+    }
+
+    fn pieces_table(&self) -> Table {
         let (fabric, per_unit) = match self.basis {
             Basis::Area => ("fabric cm2", 1e4),
             Basis::Stitches => ("stitches", 1.0),
@@ -104,18 +135,15 @@ impl NeedsAnswer {
         let percent = |percent: f64| format!("{} %", signed(percent, 1));
         let columns = Table::of(&self.needs)
             .left("size", |need| need.size.as_str())
-            .left("yarn", |need| need.yarn.as_str())
+            .left("yarn", |need| self.yarn_of(need))
             .right(fabric, |need| number(need.fabric * per_unit, 0))
-            .right("need m", |need| number(need.need_m, 1))
+            .right("they use m", |need| number(need.need_m, 1))
             .right("g", |need| number(need.need_g, 1))
-            .right("edges m", |need| number(need.edges_m, 1))
-            .right("growth", |need| format!("x {}", number(need.growth, 3)))
-            .pair(style, "stated", ["m", "yd"], |need| {
-                [need.stated_m, need.stated_m / YARD_M].map(|length| number(length, 0))
-            })
-            .right("g", |need| number(need.stated_g, 0))
-            .right("skeins", |need| need.skeins)
-            .right("geometry", |need| need.geometry_percent.map(percent));
+            .right("of that edges m", |need| number(need.edges_m, 1))
+            .right("times the first", |need| number(need.growth, 3))
+            .right("against plain knitting", |need| {
+                need.geometry_percent.map(percent)
+            });
         columns.into()
     }
 
@@ -243,11 +271,15 @@ fn outside_geometry(need: &YarnNeed) -> Option<String> {
 
 fn sample_words(check: &SampleCheck) -> String {
     let others = match check.error_percent {
-        Some(percent) => format!("the rest predict {} %", signed(percent, 1)),
+        Some(percent) => match number(percent.abs(), 1).as_str() {
+            "0" => "the rest predict the same".to_owned(),
+            off if percent > 0.0 => format!("the rest predict {off} % more"),
+            off => format!("the rest predict {off} % less"),
+        },
         None => "the rest cannot predict it".to_owned(),
     };
     let weighed = number(check.weighed_g, 2);
-    format!("{}, {weighed} g: {others}", check.sample)
+    format!("{}, {weighed} g weighed: {others}", check.sample)
 }
 
 #[cfg(test)]

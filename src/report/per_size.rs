@@ -24,6 +24,15 @@ pub(super) fn counts_in_short(counts: &[u32]) -> String {
     }
 }
 
+/// `4 to 6`, the fewest and the most; nothing where nothing is counted.
+pub(super) fn counts_from_to(counts: &[u32]) -> Option<String> {
+    let (least, most) = (counts.iter().min()?, counts.iter().max()?);
+    Some(match least == most {
+        true => least.to_string(),
+        false => format!("{least} to {most}"),
+    })
+}
+
 /// `4 (5, 6) skeins`, `1 skein`.
 pub(super) fn counts_of_sizes(
     counts: impl IntoIterator<Item = impl Display>,

@@ -2,7 +2,8 @@
 //! a need that is a mass may come to; as fields, tables and sentences.
 
 use super::{
-    Bar, Bars, Page, Picture, Role, Style, Table, json::without_empty, per_size::counts_of_sizes,
+    Bar, Bars, Page, Picture, Role, Style, Table, cover::ONE_SIZE, json::without_empty,
+    per_size::counts_of_sizes,
 };
 use crate::{
     app::{SizeChance, SizeEstimate, SizePurchase},
@@ -35,20 +36,11 @@ pub(super) fn skeins_fields(key: &str, bought: &SizePurchase) -> Value {
 }
 
 /// The head of what a need in mass may come to.
-pub(super) const ESTIMATED: &str =
-    "Estimated: the pattern gives a weight, and not how many metres that is";
+pub(super) const ESTIMATED: &str = "Estimated, since the pattern gives a weight and not a length";
 
 /// What one of this yarn is called: the word of its record, else a skein.
 pub(super) fn counter(facts: &YarnFacts) -> &'static str {
-    let texts = [
-        facts.length.as_ref().map(|printed| &printed.text),
-        facts.mass.as_ref().map(|printed| &printed.text),
-    ];
-    let said = texts.into_iter().flatten().map(|text| text.to_lowercase());
-    let said = said.collect::<Vec<_>>().join(" ");
-    let known = ["ball", "hank", "cone", "cake"].into_iter();
-    let mut named = known.filter(|word| said.contains(word));
-    named.next().unwrap_or("skein")
+    facts.counter()
 }
 
 /// `1 ball`, `14 balls`.
@@ -85,7 +77,7 @@ pub(super) fn add_skeins(page: &mut Page, sizes: &[SizePurchase], word: &str, st
         });
     page.table(table);
     if sizes.iter().any(|bought| bought.minimum().is_some()) {
-        page.text(Role::Aside, format!("The pattern gives a range (whole skeins of its own yarn, or from and to). The minimum is the number of {word}s at its lower end: buy for the upper."));
+        page.text(Role::Aside, format!("The pattern gives a range: so many whole skeins of its own yarn, or from and to. The minimum is for its lower end, the {word}s are for its upper: buy those."));
     }
 }
 
@@ -204,13 +196,17 @@ pub(super) fn estimate_sentences(
         let SizeEstimate {
             size, fewest, most, ..
         } = estimate;
+        let size = match size.as_str() {
+            ONE_SIZE => String::new(),
+            size => format!("Size {size}: "),
+        };
         format!(
-            "Size {size}, {}: from {} to {}; {} to {} {word}s.",
-            basis(&estimate.estimate),
+            "{size}{} to {} {word}s, {} to {}, if its yarn was {}.",
+            skeins(*fewest),
+            skeins(*most),
             metres(estimate.estimate.at_least),
             metres(estimate.estimate.at_most),
-            skeins(*fewest),
-            skeins(*most)
+            basis(&estimate.estimate),
         )
     };
     estimates.iter().map(sentence).collect()

@@ -17,7 +17,8 @@ use crate::{
         Interval, Length, Mass, YarnCount,
         units::{OUNCE_G, YARD_M},
     },
-    record::{Blend, BlendPart, Price, PriceBasis, StatedGauge, YarnFacts},
+    record::{Blend, BlendPart, Price, PriceBasis, StatedGauge, YarnFacts, counter_in},
+    trade::WeightClass,
     words::{and_list, count_of, joined, number, or_list},
 };
 use rust_decimal::prelude::ToPrimitive;
@@ -57,7 +58,14 @@ impl Render for ReadAnswer {
         let mut page = Page::titled(format!("Read: {}", self.text));
         let facts = facts(&self.band, style);
         let facts = facts.into_iter();
-        let facts = facts.filter_map(|(_, label, (_, words))| Some((label, words?)));
+        let word = counter_in(&self.text).unwrap_or("skein");
+        let facts = facts.filter_map(|(_, label, (_, words))| {
+            let words = words?;
+            Some(match label {
+                "amount" => (label, words.replace("skein", word)),
+                _ => (label, words),
+            })
+        });
         let known: Vec<_> = self.named().into_iter().chain(facts).collect();
         let table = Table::from(
             Table::of(&known)
@@ -65,7 +73,13 @@ impl Render for ReadAnswer {
                 .left("value", |(_, words)| words.as_str()),
         );
         if table.rows.is_empty() {
-            page.text(Role::Doubtful, "Nothing was understood.");
+            let said = match self.text.trim().is_empty() {
+                true => {
+                    "There is no text to read: write what a label says, as in `50 g = 125 m, 100% wool`."
+                }
+                false => "Nothing was understood.",
+            };
+            page.text(Role::Doubtful, said);
         }
         page.table(table);
         let texts = |notes: Vec<Note>| -> Vec<String> {
@@ -104,8 +118,8 @@ fn facts(band: &BandReading, style: &Style) -> Vec<(&'static str, &'static str, 
     let millimetres = |range: &_| format!("{} mm", range_words(*range));
     vec![
         ("put_up", "", (put_up(facts), None)),
-        ("", "length of one skein", for_people(length)),
-        ("", "mass of one skein", for_people(mass)),
+        ("", "length of one", for_people(length)),
+        ("", "weight of one", for_people(mass)),
         ("yarn_count", "yarn count", said(value(&facts.count), count, count_words)),
         ("grist_m_per_g", "metres per 100 g", (json!(per_gram), grist.map(|it| style.grist(it)))),
         ("blend", "fibre", said(value(&facts.blend), blend, blend_words)),
@@ -140,9 +154,10 @@ fn plain<T: Serialize + Display>(fact: Option<T>) -> Said {
 /// Every weight class that is possible.
 fn classes(facts: &YarnFacts) -> Said {
     let classes = facts.class.iter().flat_map(|class| class.value.as_slice());
-    let classes: Vec<u8> = classes.map(|class| class.number()).collect();
+    let classes: Vec<WeightClass> = classes.copied().collect();
+    let numbers: Vec<u8> = classes.iter().map(|class| class.number()).collect();
     let words = (!classes.is_empty()).then(|| or_list(&classes));
-    (json!(classes), words)
+    (json!(numbers), words)
 }
 
 /// Notes about what was read.

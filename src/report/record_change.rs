@@ -5,7 +5,7 @@ use super::{
     chip::shade_name,
     facts_words::facts_in_style,
     listing::ShortAnswer,
-    records::{pattern_entered, reserved, swatch_words},
+    records::{counted, held, pattern_entered, reserved, swatch_words},
     undo::undone,
 };
 use crate::{
@@ -96,6 +96,7 @@ fn entered(
         shade => format!(", {shade}"),
     };
     let left = held_words(line);
+    let amount = counted(amount, line);
     let done = format!("Recorded: {amount} {}. Left: {left}.", kind.name());
     let notice = Notice::of(done)
         .detail("yarn", format!("{}{shade}", line.yarn))
@@ -134,7 +135,7 @@ fn overpromised(notice: Notice, beyond: &Overpromise, lot: i64, style: &Style) -
 pub(super) fn held_words(line: &StockLine) -> String {
     let length = line.length.map(|length| number(length.as_metres(), 0));
     let length = length.map_or_else(String::new, |metres| format!(" ({metres} m)"));
-    format!("{}{length}", line.balance.held)
+    format!("{}{length}", held(line))
 }
 
 impl ShortAnswer for Soundness {
@@ -146,7 +147,10 @@ impl ShortAnswer for Soundness {
         };
         let yarns = self.yarns.map(|count| count.to_string());
         Notice::of(format!("{} is {sound}", self.file.display()))
-            .detail("yarns", yarns.unwrap_or_else(|| "not countable".to_owned()))
+            .detail(
+                "yarns",
+                yarns.unwrap_or_else(|| "cannot be counted".to_owned()),
+            )
             .knowing(self.problems.iter().map(ToString::to_string))
     }
 }

@@ -5,7 +5,7 @@ use super::{
     gauge_change::gauge_change_fields,
     json::without_empty,
     purchase::{
-        ESTIMATED, add_chances, add_skeins, chance_fields, counted, counter, estimate_fields,
+        ESTIMATED, add_chances, add_skeins, chance_fields, counted, estimate_fields,
         estimate_sentences, one_fewer, skeins_fields,
     },
     sizes_as_patterns_write_them,
@@ -80,14 +80,14 @@ impl Render for SkeinsAnswer {
 }
 
 fn word(answer: &SkeinsAnswer) -> &'static str {
-    counter(&answer.put_up)
+    answer.counted_in
 }
 
 /// `You need 14 balls.`; nothing where only estimates are known.
 fn how_many(answer: &SkeinsAnswer, style: &Style) -> Option<String> {
     let word = word(answer);
     match answer.sizes.as_slice() {
-        [] => None,
+        [] => estimated(answer),
         [one] => {
             let length = style.length_alone(one.purchase.bought);
             let cost = one.cost.iter().map(ToString::to_string);
@@ -103,6 +103,21 @@ fn how_many(answer: &SkeinsAnswer, style: &Style) -> Option<String> {
     }
 }
 
+/// `You need about 5 to 10 skeins.`, over all that the yarn of a weight may have been.
+fn estimated(answer: &SkeinsAnswer) -> Option<String> {
+    let first = &answer.estimates.first()?.size;
+    let of_first = answer.estimates.iter().filter(|it| it.size == *first);
+    let of_first: Vec<_> = of_first.collect();
+    if of_first.len() < answer.estimates.len() {
+        return None;
+    }
+    let fewest = of_first.iter().filter_map(|it| it.fewest).min()?;
+    let most: Option<Vec<u32>> = of_first.iter().map(|it| it.most).collect();
+    let most = most?.into_iter().max()?;
+    let word = word(answer);
+    Some(format!("You need about {fewest} to {most} {word}s."))
+}
+
 /// What one size needs, what is left over, and what is short with one fewer.
 fn of_one(answer: &SkeinsAnswer, one: &SizePurchase, style: &Style) -> String {
     let purchase = &one.purchase;
@@ -111,10 +126,13 @@ fn of_one(answer: &SkeinsAnswer, one: &SizePurchase, style: &Style) -> String {
     let left = left
         .map(|left| style.length_alone(left))
         .unwrap_or_default();
-    let needs = format!(
-        "{} needed, bought with {spare} % spare: {left} left over.",
-        style.length(purchase.need.buy_for)
-    );
+    let needs = match spare.as_str() {
+        "0" => format!("{} needed", style.length(purchase.need.buy_for)),
+        spare => format!(
+            "{} needed, bought with {spare} % spare",
+            style.length(purchase.need.buy_for)
+        ),
+    } + &format!(": {left} left over.");
     let minimum = one
         .minimum()
         .map(|n| format!("{n} may do: the need is a range."));

@@ -23,6 +23,11 @@ pub(super) fn tabulated(table: &Table, width: usize) -> String {
     };
     let fits = GAPS.into_iter().find_map(whole);
     fits.or_else(|| head_wrapped(table, room))
+        .or_else(|| makers_cut(table, room))
+        .or_else(|| {
+            GAPS.into_iter()
+                .find_map(|gap| names_whole(table, gap, room))
+        })
         .or_else(|| GAPS.into_iter().find_map(|gap| wrapped(table, gap, room)))
         .or_else(|| parted(table, width))
         .unwrap_or_else(|| joined(&turned(table)))
@@ -64,16 +69,70 @@ fn cell(text: &str, align: Align) -> Cell {
     })
 }
 
+/// Columns that hold names.
+const NAMES: [&str; 2] = ["yarn", "pattern"];
+/// So many columns a cell may have and is never broken, where there is another way.
+const SHORT: usize = 16;
+
+/// With lines broken between the words of long cells, but for names; `None` where that
+/// is too wide.
+fn names_whole(table: &Table, gap: u16, room: usize) -> Option<String> {
+    within(table, gap, room, |head, text| {
+        match NAMES.contains(&head) || columns(text) <= SHORT {
+            true => columns(text),
+            false => widest_part(text),
+        }
+    })
+}
+
+/// With makers cut short before the names of their yarns: `Thrumw., Grundlin DK`;
+/// `None` where that does not help.
+fn makers_cut(table: &Table, room: usize) -> Option<String> {
+    let at = table
+        .columns
+        .iter()
+        .position(|(head, _)| NAMES.contains(&head.as_str()))?;
+    let widest = |table: &Table| {
+        let cells = table.rows.iter().filter_map(|row| row.get(at));
+        cells.map(|cell| columns(&safe(cell))).max()
+    };
+    let longest = widest(table)?;
+    (longest.saturating_sub(SHORT)..longest)
+        .rev()
+        .find_map(|most| {
+            let mut cut = table.clone();
+            for cell in cut.rows.iter_mut().filter_map(|row| row.get_mut(at)) {
+                *cell = maker_cut(&safe(cell), most);
+            }
+            let fits = widest(&cut).is_some_and(|widest| widest <= most);
+            fits.then(|| head_wrapped(&cut, room)).flatten()
+        })
+}
+
+/// `maker, name` in at most `most` columns, where three letters of the maker are enough.
+fn maker_cut(title: &str, most: usize) -> String {
+    let Some((maker, name)) = title.split_once(", ") else {
+        return title.to_owned();
+    };
+    let over = columns(title).saturating_sub(most);
+    let left = maker.chars().count().saturating_sub(over + 1);
+    if over == 0 || left < 3 {
+        return title.to_owned();
+    }
+    let start: String = maker.chars().take(left).collect();
+    format!("{}., {name}", start.trim_end())
+}
+
 /// With lines broken between words; `None` where the words alone are too wide.
 fn wrapped(table: &Table, gap: u16, room: usize) -> Option<String> {
-    let widest_part = |text: &str| {
-        if is_numbers(text) {
-            columns(text)
-        } else {
-            text.split(' ').map(columns).max().unwrap_or(0)
-        }
-    };
-    within(table, gap, room, widest_part)
+    within(table, gap, room, |_, text| widest_part(text))
+}
+
+fn widest_part(text: &str) -> usize {
+    match is_numbers(text) {
+        true => columns(text),
+        false => text.split(' ').map(columns).max().unwrap_or(0),
+    }
 }
 
 /// Numbers alone, such as one count a size, stay on one line.
@@ -84,12 +143,17 @@ fn is_numbers(text: &str) -> bool {
 
 /// With lines broken in the head alone, the cells close together.
 fn head_wrapped(table: &Table, room: usize) -> Option<String> {
-    within(table, 1, room, columns)
+    within(table, 1, room, |_, text| columns(text))
 }
 
 /// In no more than `room` columns, each as wide as `least` of its cells says and
 /// as the words of its head are; `None` where that is too wide.
-fn within(table: &Table, gap: u16, room: usize, least: impl Fn(&str) -> usize) -> Option<String> {
+fn within(
+    table: &Table,
+    gap: u16,
+    room: usize,
+    least: impl Fn(&str, &str) -> usize,
+) -> Option<String> {
     let mut drawn = drawn(table, gap);
     drawn.set_content_arrangement(ContentArrangement::Dynamic);
     drawn.set_width(u16::try_from(room).ok()?.checked_add(gap)?);
@@ -97,7 +161,9 @@ fn within(table: &Table, gap: u16, room: usize, least: impl Fn(&str) -> usize) -
         let head = table.columns.get(at).map_or("", |(head, _)| head);
         let words = with_units_held(&safe(head)).split(' ').map(columns).max();
         let cells = table.rows.iter().filter_map(|row| row.get(at));
-        let cells = cells.map(|text| least(&with_units_held(&safe(text)))).max();
+        let cells = cells
+            .map(|text| least(head, &with_units_held(&safe(text))))
+            .max();
         let widest = u16::try_from(words.max(cells).unwrap_or(0)).ok()?;
         let width = Width::Fixed(widest.checked_add(gap_after(table, at, gap))?);
         column.set_constraint(ColumnConstraint::LowerBoundary(width));
@@ -205,6 +271,26 @@ mod tests {
             text.contains("12345.6") && text.contains("instead"),
             "{text}"
         );
+    }
+
+    #[test]
+    fn a_name_stays_whole_where_other_words_can_break() {
+        let mut table = Table::new(&[("yarn", Align::Left), ("fibre", Align::Left)]);
+        let row = ["Quandrow, Knoppard Tweed", "85% wool, 10% viscose"];
+        table.rows.push(row.map(str::to_owned).into());
+        let text = tabulated(&table, 40);
+        assert!(text.contains("Quandrow, Knoppard Tweed  85%"), "{text}");
+        assert!(text.lines().all(|line| line.len() <= 40), "{text}");
+    }
+
+    #[test]
+    fn a_maker_is_cut_before_a_name_is_broken() {
+        let mut table = Table::new(&[("yarn", Align::Left), ("verdict", Align::Left)]);
+        let row = ["Thrumwick Yard, Grundlin DK", "should work"];
+        table.rows.push(row.map(str::to_owned).into());
+        let text = tabulated(&table, 34);
+        assert!(text.contains("Thrumw., Grundlin DK should work"), "{text}");
+        assert_eq!(text.lines().count(), 2, "{text}");
     }
 
     #[test]

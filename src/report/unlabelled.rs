@@ -95,8 +95,8 @@ fn class_sentence(classes: &[WeightClass]) -> String {
         return "Not known: nothing you measured gives metres per 100 g.".to_owned();
     }
     format!(
-        "Class {} is possible (rough published guideline); knit a swatch to know how it works up.",
-        or_list(numbers(classes))
+        "Weight class {} is possible (rough published guideline); knit a swatch to know how it works up.",
+        or_list(classes)
     )
 }
 
@@ -130,29 +130,61 @@ fn in_short(results: &[MethodResult], style: &Style) -> Option<String> {
     (!said.is_empty()).then(|| format!("About {said}."))
 }
 
-/// A measured figure with its interval; of a guess only the interval.
+/// A row for each measure, since ranges are wide; a measured figure has its interval, a
+/// guess only the interval.
 fn table(results: &[MethodResult], style: &Style) -> Table {
     let show = |result: &MethodResult, estimate: Option<Estimate>, factor: f64| {
-        let estimate = estimate.map(|estimate| estimate.times(factor));
-        estimate.map(|known| {
-            if result.method.measures() {
-                range_words(known, 0)
-            } else {
-                format!("{} to {}", number(known.low, 0), number(known.high, 0))
-            }
+        let known = estimate?.times(factor);
+        Some(match result.method.measures() {
+            true => range_words(known, 0),
+            false => format!("{} to {}", number(known.low, 0), number(known.high, 0)),
         })
     };
-    let columns = Table::of(results)
-        .left("by", |result| method_name(result.method))
-        .pair(style, "", ["m/100 g", "yd/lb"], |result| {
-            let factors = [100.0, POUND_G / YARD_M];
-            factors.map(|factor| show(result, result.metres_per_gram, factor))
-        })
-        .pair(style, "length", ["m", "yd"], |result| {
-            [1.0, 1.0 / YARD_M].map(|factor| show(result, result.metres, factor))
-        })
-        .left("classes", |result| or_list(numbers(&result.classes)));
+    let of_grist = |unit, factor| Measure {
+        unit,
+        shown: results
+            .iter()
+            .map(|it| show(it, it.metres_per_gram, factor))
+            .collect(),
+    };
+    let of_length = |unit, factor| Measure {
+        unit,
+        shown: results
+            .iter()
+            .map(|it| show(it, it.metres, factor))
+            .collect(),
+    };
+    let grist = style.ordered(
+        of_grist("m/100 g", 100.0),
+        of_grist("yd/lb", POUND_G / YARD_M),
+    );
+    let length = style.ordered(
+        of_length("length m", 1.0),
+        of_length("length yd", 1.0 / YARD_M),
+    );
+    let classes = Measure {
+        unit: "weight class",
+        shown: results.iter().map(|it| classes_in(&it.classes)).collect(),
+    };
+    let rows: Vec<Measure> = grist.into_iter().chain(length).chain([classes]).collect();
+    let says = |row: &&Measure| row.shown.iter().any(Option::is_some);
+    let columns = Table::of(rows.iter().filter(says)).left("by", |row| row.unit);
+    let each = (0..).zip(results);
+    let columns = each.fold(columns, |columns, (at, result)| {
+        let shown = |row: &Measure| row.shown.get(at).cloned().flatten();
+        columns.left(method_name(result.method), shown)
+    });
     columns.into()
+}
+
+/// One measure as each way of finding out gives it.
+struct Measure {
+    unit: &'static str,
+    shown: Vec<Option<String>>,
+}
+
+fn classes_in(classes: &[WeightClass]) -> Option<String> {
+    (!classes.is_empty()).then(|| or_list(numbers(classes)))
 }
 
 fn sign_words(sign: &BurnSign) -> String {

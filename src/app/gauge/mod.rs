@@ -24,7 +24,7 @@ use crate::{
     label::cells,
     measure::{Gauge, NeedleSize, Over, Ratio},
     quantity::{GaugeRatio, OwnTendency},
-    record::{Multiple, Pattern, StatedGauge},
+    record::{Multiple, Pattern, StatedGauge, counter_in},
 };
 use own_gauge::tendency;
 use sizes::Sizes;
@@ -36,6 +36,9 @@ pub struct GaugeAnswer {
     pub pattern: String,
     /// The yarn that skeins are counted in, where it is not the pattern's own.
     pub yarn: Option<String>,
+    /// What one of it is called: the word of its label, or of what the pattern needs,
+    /// else a skein.
+    pub counted_in: &'static str,
     /// The pattern's gauge.
     pub pattern_gauge: Gauge,
     /// Whether that says over what length; 10 cm is assumed where it does not.
@@ -108,6 +111,7 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         pattern: pattern.name.to_string(),
         sizes: sizes.at_own_gauge(&asked.places())?,
         needs: sizes.needs(&asked, candidate.as_ref())?,
+        counted_in: counted_in(candidate.as_ref(), &pattern),
         yarn: candidate.map(|candidate| candidate.title),
         pattern_gauge,
         pattern_says_over: stated.gauge.over().is_some(),
@@ -140,6 +144,17 @@ fn pattern_gauge(pattern: &Pattern, reader: &mut InputReader) -> Option<StatedGa
         reader.fault("pattern", kind);
     }
     stated
+}
+
+fn counted_in(candidate: Option<&Candidate>, pattern: &Pattern) -> &'static str {
+    match candidate {
+        Some(candidate) => candidate.facts.counter(),
+        None => {
+            let mut needs = pattern.yarns.iter().flat_map(|yarn| &yarn.needs);
+            let said = needs.find_map(|need| counter_in(&need.text));
+            said.unwrap_or("skein")
+        }
+    }
 }
 
 fn has_open_size(pattern: &Pattern) -> bool {

@@ -16,7 +16,7 @@ use crate::{
     label::cells,
     measure::{Length, Ratio},
     quantity::{DEFAULT_MARGIN, purchase, strand_need},
-    record::{Classes, Need, NeedRange, Price, YarnFacts},
+    record::{Classes, Need, NeedRange, Price, YarnFacts, counter_in},
 };
 
 /// Answer to [`skeins`].
@@ -24,6 +24,8 @@ use crate::{
 pub struct SkeinsAnswer {
     /// The skein to buy.
     pub put_up: YarnFacts,
+    /// What one is called: the word of its label, else of the need, else a skein.
+    pub counted_in: &'static str,
     /// What is bought beyond the need.
     pub margin: Ratio,
     /// Strands held together.
@@ -66,7 +68,12 @@ pub fn skeins(request: &SkeinsRequest) -> Result<SkeinsAnswer, AppError> {
     reader.check()?;
     let is_range = counted.sizes.iter().any(SizePurchase::is_range);
     let chance_basis = terms.sure.map(|sure| sure.basis(&put_up, is_range));
+    let of_need = request.need.as_deref().and_then(counter_in);
     Ok(SkeinsAnswer {
+        counted_in: match put_up.counter() {
+            "skein" => of_need.unwrap_or("skein"),
+            word => word,
+        },
         put_up,
         margin: terms.margin,
         strands: terms.strands,

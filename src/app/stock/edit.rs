@@ -3,7 +3,8 @@
 use super::LotRequest;
 use crate::{
     app::{
-        AppError, FieldNote, FormData, KeptFields, RecordChange, Records, change::read_from_form,
+        AppError, Fault, FaultKind, FieldNote, FormData, KeptFields, RecordChange, Records,
+        change::read_from_form,
     },
     files::csv::{StockRow, read_record, record_texts},
     label::cells,
@@ -51,6 +52,10 @@ pub fn edit_lot(
     number: i64,
     request: &LotRequest,
 ) -> Result<RecordChange, AppError> {
+    if request.given().next().is_none() {
+        let kind = FaultKind::OneNeeded(&LotRequest::FIELDS);
+        return Err(AppError::Faults(vec![Fault::new("", kind)]));
+    }
     let text = number.to_string();
     let given = request.given().flat_map(|(field, text)| [field, text]);
     let what = ["edit", "lot", &text].into_iter().chain(given);

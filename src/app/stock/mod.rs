@@ -11,7 +11,7 @@ pub use request::{BuyRequest, EntryRequest, LotRequest};
 use super::{AppError, FormData, ListPage, Records, YarnFilter, question::candidate::StockLot};
 use crate::{
     measure::Length,
-    record::{Balance, Entry, Id, Lot, Yarn, lot_title},
+    record::{Balance, Entry, Id, Lot, Yarn, counter_in, lot_title},
     store::{LotInStock, LotName, Reader},
     words::fold,
 };
@@ -29,6 +29,8 @@ pub struct StockLine {
     pub balance: Balance,
     /// Length of what is there.
     pub length: Option<Length>,
+    /// What one is called: the word of what was bought, else of the label, else a skein.
+    pub counted_in: &'static str,
 }
 
 impl StockLine {
@@ -42,6 +44,8 @@ impl StockLine {
             yarn: yarn.title(),
             balance: stock.balance,
             length: all.length(&yarn.facts),
+            counted_in: counter_in(&stock.opening.amount.text)
+                .unwrap_or_else(|| yarn.facts.counter()),
             lot: all.lot,
         }
     }

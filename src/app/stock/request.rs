@@ -72,18 +72,23 @@ pub struct LotRequest {
 }
 
 impl LotRequest {
+    /// The names of all fields.
+    pub(super) const FIELDS: [&'static str; 7] = [
+        "shade", "lot", "colour", "place", "weighed", "price", "notes",
+    ];
+
     /// Each field and what was typed in it.
     pub(super) fn given(&self) -> impl Iterator<Item = (&'static str, &str)> {
-        let fields = [
-            ("shade", &self.shade),
-            ("lot", &self.lot),
-            ("colour", &self.colour),
-            ("place", &self.place),
-            ("weighed", &self.weighed),
-            ("price", &self.price),
-            ("notes", &self.notes),
+        let texts = [
+            &self.shade,
+            &self.lot,
+            &self.colour,
+            &self.place,
+            &self.weighed,
+            &self.price,
+            &self.notes,
         ];
-        let given = fields.into_iter();
+        let given = Self::FIELDS.into_iter().zip(texts);
         given.filter_map(|(field, text)| Some((field, text.as_deref()?)))
     }
 }

@@ -11,7 +11,7 @@ use crate::{
     app::{GaugeAnswer, Keep, NeedAtGauge, SizeAtGauge},
     measure::{Length, units::INCH_M},
     quantity::{FinishedSize, Purchase},
-    words::{and_list, joined, number, signed},
+    words::{and_list, capitalized, joined, number, signed},
 };
 use serde::Serialize;
 
@@ -22,12 +22,7 @@ impl Render for GaugeAnswer {
 
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("{} at your gauge", self.pattern));
-        if let Some(said) = to_buy(self, style) {
-            page.blocks.push(Block::Answer(Answer::alone(said)));
-        }
-        if let Some(said) = comes_out(self, style) {
-            page.text(Role::Plain, said);
-        }
+        page.blocks.push(Block::Answer(card(self, style)));
         let (pattern, own) = (
             gauge_words(&self.pattern_gauge),
             gauge_words(&self.own.gauge),
@@ -35,12 +30,13 @@ impl Render for GaugeAnswer {
         page.text(Role::Plain, format!("The pattern's gauge: {pattern}"));
         let source = words::source(&self.own.source);
         page.text(Role::Plain, format!("Your gauge: {own}; {source}"));
-        sizes(self, &mut page, style);
-        needs(self, &mut page, style);
         if let Some(growth) = &self.own.growth {
-            page.section("In the wash");
             page.text(Role::Plain, words::growth(growth));
-            filled(&mut page, before_washing(&self.sizes, style));
+        }
+        sizes(self, &mut page, style);
+        if !self.needs.is_empty() {
+            page.section(needs_head(self));
+            page.table(each_way(self, |bought| bought.skeins.to_string()));
         }
         let mut working = words::working(self, style);
         if self.own.source.is_expected() {
@@ -49,9 +45,47 @@ impl Render for GaugeAnswer {
         } else {
             working.push(words::tendency(self, style));
         }
+        folded(self, &mut page, style);
         page.working(&working, &words::warnings(self, style));
         page.text(Role::Aside, SWATCH_IN_SHORT);
         page
+    }
+}
+
+/// What the sizes come out at, then what to buy.
+fn card(answer: &GaugeAnswer, style: &Style) -> Answer {
+    let [count, length] = to_buy(answer, style);
+    let unknown = "What the sizes come out at is not known.".to_owned();
+    let verdict = comes_out(answer, style).unwrap_or(unknown);
+    Answer {
+        count,
+        length,
+        ..Answer::alone(verdict)
+    }
+}
+
+/// What only some ask for: the size to knit instead with its measures, lengths for
+/// each way, sizes before washing.
+fn folded(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
+    let mut parts = Vec::new();
+    parts.push(("Which size to knit instead", instead(&answer.sizes, style)));
+    let lengths = each_way(answer, |bought| {
+        let need = bought.need.buy_for;
+        style.pair(
+            format!("{} m", number(need.as_metres(), 0)),
+            format!("{} yd", number(need.as_yards(), 0)),
+        )
+    });
+    parts.push(("Yarn for each way of knitting it, without spare", lengths));
+    let before = before_washing(&answer.sizes, style);
+    parts.push(("To measure before washing", before));
+    for (head, table) in parts {
+        let says = |row: &Vec<String>| row.iter().skip(1).any(|cell| !cell.is_empty());
+        if table.rows.iter().any(says) {
+            let mut part = Page::default();
+            part.table(table);
+            page.details(head, part);
+        }
     }
 }
 
@@ -64,37 +98,42 @@ fn kept<'a>(answer: &GaugeAnswer, need: &'a NeedAtGauge) -> &'a Purchase {
     }
 }
 
-/// `You need 6 skeins of Hathrel DK: 1194 m (1306 yd), with 10 % spare.`
-fn to_buy(answer: &GaugeAnswer, style: &Style) -> Option<String> {
+/// `6 skeins of Hathrel DK`, and what that is for: `1194 m (1306 yd) and 10 % spare`.
+fn to_buy(answer: &GaugeAnswer, style: &Style) -> [Option<String>; 2] {
     let keys = each_once(answer.needs.iter().map(|need| need.yarn.clone()));
     let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
-    let of_key = |key: &String| {
+    let bought = |key: &String| -> Vec<&Purchase> {
         let needs = answer.needs.iter().filter(|need| need.yarn == *key);
-        let bought: Vec<&Purchase> = needs.map(|need| kept(answer, need)).collect();
-        let counts: Vec<u32> = bought.iter().map(|bought| bought.skeins).collect();
+        needs.map(|need| kept(answer, need)).collect()
+    };
+    let counts = |key: &String| {
+        let counts: Vec<u32> = bought(key).iter().map(|bought| bought.skeins).collect();
+        let word = answer.counted_in;
         let counts = match counts_in_short(&counts).as_str() {
-            "1" => "1 skein".to_owned(),
-            counts => format!("{counts} skeins"),
-        };
-        let lengths = bought
-            .iter()
-            .map(|bought| style.length(bought.need.buy_for));
-        let lengths: Vec<String> = lengths.collect();
-        let lengths = match (lengths.first(), lengths.last()) {
-            (Some(first), Some(last)) if first != last => format!("{first} to {last}"),
-            (first, _) => first.cloned().unwrap_or_default(),
+            "1" => format!("1 {word}"),
+            counts => format!("{counts} {word}s"),
         };
         match keys.as_slice() {
-            [_] => format!("{counts} of {yarn}: {lengths}"),
-            _ => format!("{counts} for {key}, {lengths}"),
+            [_] => format!("{counts} of {yarn}"),
+            _ => format!("{counts} for {key}"),
         }
     };
-    let each = and_list(keys.iter().map(of_key));
+    let lengths = |key: &String| {
+        let bought = bought(key);
+        let ends = [bought.first(), bought.last()];
+        let lengths = ends.into_iter().flatten();
+        let lengths = lengths.map(|bought| style.length_alone(bought.need.buy_for));
+        joined(each_once(lengths), " to ")
+    };
     let spare = match number(answer.margin.as_percent(), 1).as_str() {
         "0" => String::new(),
-        percent => format!(", with {percent} % spare"),
+        percent => format!(" and {percent} % spare"),
     };
-    (!each.is_empty()).then(|| format!("You need {each}{spare}."))
+    let said = |each: String, rest: &str| (!each.is_empty()).then(|| format!("{each}{rest}"));
+    [
+        said(and_list(keys.iter().map(counts)), ""),
+        said(joined(keys.iter().map(lengths), ", "), &spare),
+    ]
 }
 
 /// `Size M comes out 10 cm (3.9 in) wider than wanted: knit S instead.`
@@ -137,12 +176,25 @@ fn comes_out(answer: &GaugeAnswer, style: &Style) -> Option<String> {
                 length(most)
             )
         }
-        _ => format!(
-            "The sizes come out {} to {} {way} than wanted.",
+        sizes => format!(
+            "The sizes come out {} to {} {way} than wanted{}.",
             length(least),
-            length(most)
+            length(most),
+            instead_below(sizes)
         ),
     })
+}
+
+/// Where the size to knit instead is told, if it is another one for any.
+fn instead_below(sizes: &[SizeAtGauge]) -> &'static str {
+    let is_other = |size: &SizeAtGauge| {
+        let instead = size.instead.as_ref();
+        instead.is_some_and(|(name, _)| *name != size.name)
+    };
+    match sizes.iter().any(is_other) {
+        true => ": the table says which one to knit instead",
+        false => "",
+    }
 }
 
 fn widths_kept(answer: &GaugeAnswer, size: &SizeAtGauge) -> Option<Length> {
@@ -167,21 +219,8 @@ fn sizes(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
     }
     page.section(counts_head(answer.reading.keep));
     page.table(counts_kept(answer, style));
-    let instead = instead(&answer.sizes, style);
-    if !instead.rows.is_empty() {
-        page.section("Which size to knit instead");
-        page.table(instead);
-    }
-    page.section("To keep the size");
+    page.section("To keep the size: your counts instead of the pattern's");
     page.table(reworked(&answer.sizes, style));
-}
-
-/// A table, where it says anything beyond the names of sizes.
-fn filled(page: &mut Page, table: Table) {
-    let says = |row: &Vec<String>| row.iter().skip(1).any(|cell| !cell.is_empty());
-    if table.rows.iter().any(says) {
-        page.table(table);
-    }
 }
 
 /// A column of widths and heights in centimetres, and one in inches.
@@ -224,7 +263,15 @@ fn counts_kept(answer: &GaugeAnswer, style: &Style) -> Table {
     let columns = Table::of(&answer.sizes).left("size", |size| size.name.as_str());
     let columns = measured(columns, style, "wanted", |size| size.intended.size);
     let columns = measured(columns, style, "comes out", comes_out);
-    columns.right("off cm", off).into()
+    let columns = columns.right("off cm", off);
+    let columns = columns.left("nearest size", |size| {
+        let instead = size.instead.as_ref()?;
+        Some(match instead.0 == size.name {
+            true => "this one".to_owned(),
+            false => instead.0.clone(),
+        })
+    });
+    columns.into()
 }
 
 /// The size whose counts come nearest; nothing where no width is known.
@@ -248,9 +295,9 @@ fn reworked(sizes: &[SizeAtGauge], style: &Style) -> Table {
     let columns = Table::of(sizes)
         .left("size", |size| size.name.as_str())
         .right("stitches", |size| size.intended.counts.stitches)
-        .right("become", |size| size.reworked.stitches)
+        .right("yours", |size| size.reworked.stitches)
         .right("rows", |size| size.intended.counts.rows)
-        .right("become", |size| size.reworked.rows);
+        .right("yours", |size| size.reworked.rows);
     measured(columns, style, "measures", |size| size.size_kept).into()
 }
 
@@ -262,29 +309,22 @@ fn before_washing(sizes: &[SizeAtGauge], style: &Style) -> Table {
     measured(columns, style, "before washing", |(_, before)| before).into()
 }
 
-fn needs(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
-    if answer.needs.is_empty() {
-        return;
-    }
+/// `Skeins of Hathrel DK, 10 % spare counted in`.
+fn needs_head(answer: &GaugeAnswer) -> String {
     let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
-    let margin = number(answer.margin.as_percent(), 1);
-    page.section(format!("Skeins of {yarn}, with {margin} % spare"));
-    page.table(each_way(answer, |bought| bought.skeins.to_string()));
-    page.text(Role::Plain, "That is, without the spare:");
-    page.table(each_way(answer, |bought| {
-        let need = bought.need.buy_for;
-        style.pair(
-            format!("{} m", number(need.as_metres(), 0)),
-            format!("{} yd", number(need.as_yards(), 0)),
-        )
-    }));
+    let spare = match number(answer.margin.as_percent(), 1).as_str() {
+        "0" => String::new(),
+        spare => format!(", {spare} % spare counted in"),
+    };
+    let word = capitalized(answer.counted_in);
+    format!("{word}s of {yarn}{spare}")
 }
 
 /// What each size and yarn takes, one column for each way to knit it.
 fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table {
     let all_counts = answer.reading.keep == Keep::Counts;
     let kept = if all_counts {
-        "all counts as written"
+        "all as written"
     } else {
         "stitches as written"
     };
@@ -302,7 +342,7 @@ fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table 
                 &need.stitches_kept
             })
         })
-        .right("other size", |need| need.instead.as_ref().map(&words))
-        .right("size as written", |need| words(&need.size_kept));
+        .right("nearest size", |need| need.instead.as_ref().map(&words))
+        .right("counts reworked", |need| words(&need.size_kept));
     columns.into()
 }

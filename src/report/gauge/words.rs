@@ -44,17 +44,32 @@ pub(super) fn growth_source(growth: &Growth) -> String {
 pub(super) fn growth(growth: &Growth) -> String {
     let along = growth.growth.along.map_or_else(
         || "; along the rows it is not known".to_owned(),
-        |along| format!(", along the rows x {}", number(along, 4)),
+        |along| format!(", {} along the rows", grown(along)),
     );
     let applied = growth.applied_to.as_ref().map_or_else(
-        || "Your gauge is one after washing, so it was not applied again.".to_owned(),
-        |before| format!("Applied to {} before washing.", gauge_words(before)),
+        || "Your gauge was counted after washing, so that is in it already.".to_owned(),
+        |before| {
+            format!(
+                "That is counted in: before washing your gauge was {}.",
+                gauge_words(before)
+            )
+        },
     );
     format!(
-        "Length after washing / before, from {}: across the stitches x {}{along}. {applied}",
+        "In the wash this yarn came out {} across the stitches{along} (from {}). {applied}",
+        grown(growth.growth.across),
         growth_source(growth),
-        number(growth.growth.across, 4)
     )
+}
+
+/// `4.8 % longer`.
+fn grown(factor: f64) -> String {
+    let percent = number((factor - 1.0).abs() * 100.0, 1);
+    match factor {
+        factor if factor > 1.0 => format!("{percent} % longer"),
+        factor if factor < 1.0 => format!("{percent} % shorter"),
+        _ => "as long as before".to_owned(),
+    }
 }
 
 /// The own tendency against labels, whether it was used or not.

@@ -8,7 +8,9 @@ use super::{
 };
 use crate::{
     app::CandidateAnswer,
-    matching::{Cap, Condition, Criterion, Departure, Doubt, HeldGrist, Measured, Remedy, Turn},
+    matching::{
+        Cap, Condition, Criterion, Departure, Doubt, HeldGrist, Measured, Missing, Remedy, Turn,
+    },
     record::Care,
     report::{
         Style, contradiction::contradiction_words, purchase::counter, sizes_as_patterns_write_them,
@@ -72,6 +74,10 @@ fn clause(condition: &Condition, answer: &CandidateAnswer, style: &Style) -> (St
         Condition::Departs(criterion) => {
             departure(*criterion).map_or_else(Default::default, accepted)
         }
+        Condition::Missing(missing @ Missing::ComparableGrist { .. }) => (
+            "a swatch is right, since its metres per 100 g cannot be compared".to_owned(),
+            format!(": {}; {}.", why(missing, style), measure(missing)),
+        ),
         Condition::Missing(missing) => (
             format!(
                 "you first find out {}",

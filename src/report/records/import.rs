@@ -15,10 +15,23 @@ impl ShortAnswer for ImportAnswer {
     fn notice(&self, style: &Style) -> Notice {
         let count = |count| count_of_items(count, self.what);
         let changes = self.changes.shown.iter();
-        Notice::of(format!("{} imported", self.file))
-            .detail("added", count(self.added))
-            .detail("changed", count(self.changed))
-            .detail("already there, unchanged", count(self.unchanged))
+        let nothing = self.added + self.changed + self.unchanged == 0;
+        let done = match nothing {
+            true => format!("{} has no rows: nothing was imported", self.file),
+            false => format!("{} imported", self.file),
+        };
+        let fates = [
+            ("added", self.added),
+            ("changed", self.changed),
+            ("already there, unchanged", self.unchanged),
+        ];
+        let notice = fates
+            .into_iter()
+            .fold(Notice::of(done), |notice, fate| match fate {
+                (what, 0) => notice.said_already(what, count(0)),
+                (what, some) => notice.detail(what, count(some)),
+            });
+        notice
             .knowing(made_before_words(self.made_before))
             .knowing(self.notes.shown.iter().map(|note| note_words(note, style)))
             .knowing(near_words(&self.near))

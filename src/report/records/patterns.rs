@@ -10,6 +10,7 @@ use crate::{
         listing::{ShortAnswer, list_fields, list_page},
         measures_of_sizes, sizes_as_patterns_write_them,
     },
+    words::count_of_items,
 };
 use serde::Serialize;
 use serde_json::json;
@@ -45,8 +46,12 @@ impl Render for PatternList {
                 sizes_as_patterns_write_them(sizes(pattern))
             })
             .left("yarns", |pattern| keys(pattern).join(", "));
-        let empty = "You have no patterns yet: import one with `import pattern FILE`.";
-        list_page("Patterns", table, empty)
+        let empty = "You have no patterns yet: add one with `pattern add`, or import one with `import pattern FILE`.";
+        let title = match self.0.len() {
+            0 => "Your patterns".to_owned(),
+            count => format!("Your {}", count_of_items(count, "pattern")),
+        };
+        list_page(title, table, empty)
     }
 }
 

@@ -3,13 +3,15 @@
 use super::{ListEntry, filled};
 use crate::{
     app::{Ledger, StockLine, StockList},
-    record::lot_title,
+    record::{StockAmount, lot_title},
     report::{
         Page, Render, Style, Table,
         chip::shade_name,
+        judgement::each_once,
         listing::{list_fields, list_page},
+        record_change::held_words,
     },
-    words::{joined, number},
+    words::{count_of_items, joined, number},
 };
 use serde::Serialize;
 use serde_json::json;
@@ -17,7 +19,41 @@ use serde_json::json;
 /// What of a lot is reserved, where anything is.
 pub(in crate::report) fn reserved(line: &StockLine) -> Option<String> {
     let reserved = line.balance.reserved;
-    (!reserved.is_nothing()).then(|| reserved.to_string())
+    (!reserved.is_nothing()).then(|| counted(reserved, line))
+}
+
+/// What is left of a lot: `3 balls`.
+pub(in crate::report) fn held(line: &StockLine) -> String {
+    counted(line.balance.held, line)
+}
+
+/// An amount of a lot, in the word that was used for it.
+pub(in crate::report) fn counted(amount: StockAmount, line: &StockLine) -> String {
+    amount.to_string().replace("skein", line.counted_in)
+}
+
+/// `Your stash: 46 lots of 38 yarns`, `Stash: Umberlin DK, 950 m in 2 lots`.
+fn title(list: &StockList) -> String {
+    let lots = count_of_items(list.lots.len(), "lot");
+    let yarns = each_once(list.lots.iter().map(|line| line.yarn.clone()));
+    match (&list.yarn, list.lots.as_slice()) {
+        (Some(yarn), []) => format!("Stash: {yarn}"),
+        (Some(yarn), [_]) => format!("Stash: {yarn}"),
+        (Some(yarn), _) => format!("Stash: {yarn}, {lots}"),
+        (None, []) => "Your stash".to_owned(),
+        (None, _) => format!(
+            "Your stash: {lots} of {}",
+            count_of_items(yarns.len(), "yarn")
+        ),
+    }
+}
+
+/// The same for programs; empty where nothing is.
+fn in_skeins(amount: StockAmount) -> String {
+    match amount.is_nothing() {
+        true => String::new(),
+        false => amount.to_string(),
+    }
 }
 
 impl Render for StockList {
@@ -33,28 +69,40 @@ impl Render for StockList {
                 "lot": line.lot.lot,
                 "place": line.lot.place,
                 "held": line.balance.held.to_string(),
-                "reserved": reserved(line).unwrap_or_default(),
+                "reserved": in_skeins(line.balance.reserved),
                 "held_m": line.length.map(|length| length.as_metres()),
             })
         })
     }
 
     fn page(&self, style: &Style) -> Page {
-        let table = Table::of(&self.lots)
+        let is_empty = |line: &&StockLine| line.balance.held.is_nothing();
+        let (empty, some): (Vec<_>, Vec<_>) = self.lots.iter().partition(is_empty);
+        let words = each_once(self.lots.iter().map(|line| line.counted_in.to_owned()));
+        let (head, word) = match words.as_slice() {
+            [one] => (format!("{one}s"), Some(one)),
+            _ => ("left".to_owned(), None),
+        };
+        let left = |line: &StockLine| match (held(line), word) {
+            (_, Some(_)) if line.balance.held.is_nothing() => "0".to_owned(),
+            (held, Some(word)) => {
+                let plural = format!(" {word}s");
+                held.replace(&plural, "").replace(&format!(" {word}"), "")
+            }
+            (held, None) => held,
+        };
+        let table = Table::of(some.into_iter().chain(empty))
             .right("no", |line| line.number.to_string())
             .left("yarn", |line| line.yarn.as_str())
             .left("shade", |line| shade_name(&line.lot, style))
             .left("lot", |line| line.lot.lot.as_deref())
             .left("place", |line| line.lot.place.as_str())
-            .left("left", |line| line.balance.held.to_string())
+            .left(&head, left)
             .right("m", |line| {
                 line.length.map(|length| number(length.as_metres(), 0))
             })
             .left("reserved", reserved);
-        let title = match &self.yarn {
-            Some(yarn) => format!("Stash: {yarn}"),
-            None => "Stash".to_owned(),
-        };
+        let title = title(self);
         let empty = "Your stash is empty: import a table with `import stock FILE`, or add yarn with `stock buy`.";
         list_page(title, table, empty)
     }
@@ -71,7 +119,7 @@ pub fn lot_heading(line: &StockLine, style: &Style) -> Page {
 pub fn lot_entry(line: &StockLine, style: &Style) -> ListEntry {
     let lot = &line.lot;
     let words = [
-        Some(format!("{} left", line.balance.held)),
+        Some(format!("{} left", held(line))),
         line.length.map(|length| style.length(length)),
         reserved(line).map(|reserved| format!("{reserved} of it reserved")),
         filled(&lot.place).map(|place| format!("in {place}")),
@@ -102,7 +150,9 @@ impl Render for Ledger {
         let shade = shade_name(&line.lot, style);
         let title = format!(
             "Lot {}: {}, {shade}; {} left",
-            line.number, line.yarn, line.balance.held
+            line.number,
+            line.yarn,
+            held_words(line)
         );
         list_page(title, ledger_table(self), "")
     }

@@ -3,7 +3,7 @@
 use super::ListEntry;
 use crate::{
     app::SwatchList,
-    record::{Stored, Swatch},
+    record::{Stitch, Stored, Swatch},
     report::{
         Page, Render, Style, Table, gauge_words,
         listing::{list_fields, list_page},
@@ -16,12 +16,16 @@ use serde_json::json;
 /// A swatch: `on 4 mm, before washing ...; after washing ...`.
 pub(in crate::report) fn swatch_words(swatch: &Swatch) -> String {
     let before = swatch.before.as_ref();
+    let stitch = before.and_then(|before| match &before.stitch {
+        Some(Stitch::Other(name)) => Some(format!(" in {name}")),
+        _ => None,
+    });
     let before = before.map(|before| format!("before washing {}", gauge_words(&before.gauge)));
     let after = swatch.after.as_ref();
     let after = after.map(|after| format!("after washing {}", gauge_words(after)));
     let needle = number(swatch.needle.as_millimetres(), 2);
     let measured = joined(before.into_iter().chain(after), "; ");
-    format!("on {needle} mm, {measured}")
+    format!("on {needle} mm{}, {measured}", stitch.unwrap_or_default())
 }
 
 impl Render for SwatchList {

@@ -9,10 +9,10 @@ use crate::{
         Notice, Page, Render, Style, Table,
         chip::with_chip,
         contradiction::contradiction_words,
-        facts_words::facts_in_style,
+        facts_words::{facts_by_name, facts_in_style},
         listing::{ShortAnswer, list_fields, list_page},
     },
-    words::{joined, lower_name, number},
+    words::{count_of_items, joined, lower_name, number},
 };
 use serde::Serialize;
 use serde_json::json;
@@ -33,6 +33,13 @@ pub(super) fn classes(listed: &ListedYarn) -> Vec<u8> {
     let classes = listed.yarn.record.facts.class.iter();
     let classes = classes.flat_map(|class| class.value.as_slice());
     classes.map(|class| class.number()).collect()
+}
+
+/// The same with their names: `3 light`.
+fn named_classes(listed: &ListedYarn) -> Vec<String> {
+    let classes = listed.yarn.record.facts.class.iter();
+    let classes = classes.flat_map(|class| class.value.as_slice());
+    classes.map(ToString::to_string).collect()
 }
 
 pub(super) fn blend(listed: &ListedYarn) -> Option<String> {
@@ -63,14 +70,22 @@ impl Render for YarnList {
             .right("m/100 g", |listed| {
                 grist(listed).map(|metres| number(metres, 0))
             })
-            .left("class", |listed| joined(classes(listed), " or "))
-            .left("fibre", blend)
-            .left("", |listed| remarks(listed).join(", "));
+            .left("weight", |listed| joined(named_classes(listed), " or "))
+            .left("fibre", |listed| {
+                let remarks = remarks(listed).into_iter().map(str::to_owned);
+                joined(blend(listed).into_iter().chain(remarks), "; ")
+            });
         let empty = match &self.text {
             Some(text) => format!("No yarn has a name like `{text}`."),
             None => "You have no yarns yet: import a table with `import yarns FILE`, or add one with `yarn add`.".to_owned(),
         };
-        list_page("Yarns", table, &empty)
+        let count = count_of_items(self.yarns.len(), "yarn");
+        let title = match (&self.text, self.yarns.as_slice()) {
+            (_, []) => "Your yarns".to_owned(),
+            (None, _) => format!("Your {count}"),
+            (Some(text), _) => format!("{count} with a name like `{text}`"),
+        };
+        list_page(title, table, &empty)
     }
 }
 
@@ -89,17 +104,24 @@ impl ShortAnswer for YarnAnswer {
     fn notice(&self, style: &Style) -> Notice {
         let (yarn, facts) = (&self.yarn, &self.yarn.facts);
         let known = facts_in_style(facts, None, style);
-        let mut notice = Notice::of(yarn.title()).detail("known", known);
+        let mut notice = Notice::of(yarn.title()).said_already("known", known);
+        for (what, text) in facts_by_name(facts, style) {
+            if let Some(text) = text {
+                notice = notice.detail(what, text);
+            }
+        }
         macro_rules! printed {
             ($($field:ident $label:literal),*) => {$(
                 if let Some(printed) = &facts.$field {
-                    notice = notice.detail(format!("{} as printed", $label), &printed.text);
+                    notice = notice.folded(concat!($label, " as printed"), &printed.text);
                 }
             )*};
         }
         printed!(length "length", mass "mass", count "count", class "class", blend "fibre", construction "construction", gauge "gauge", needles "needle", care "care", price "price");
         let gtin = yarn.gtin.as_ref();
+        let price = facts.price.as_ref();
         let more = [
+            ("price", price.map(|price| price.text.clone())),
             ("article number", gtin.map(ToString::to_string)),
             ("shades", filled(&shades(self, style))),
             ("notes", filled(&yarn.notes)),

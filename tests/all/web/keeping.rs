@@ -261,7 +261,7 @@ async fn a_swatch_is_kept_edited_and_removed() {
             .get("/yarns/1")
             .await
             .text
-            .contains("on 4 mm, before washing 21 stitches")
+            .contains("on 4 mm in garter, before washing 21 stitches")
     );
     let edit = house.get("/swatches/1/edit").await;
     assert_eq!(filled(&edit.text, "needle"), "4 mm");
