@@ -92,7 +92,7 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
         Role::Caution,
         &all(|answer, style| style.notes(&answer.notes)),
     );
-    if answers.iter().all(|answer| is_empty(answer)) {
+    if answers.iter().all(is_empty) {
         return page;
     }
     page.text(
