@@ -175,6 +175,22 @@ pub struct Mark {
     pub verdict: Verdict,
 }
 
+/// What a key explains: the cross, the box, or the shape of a mark, within the limits or
+/// not and in the stash or not.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Sample {
+    Cross,
+    Limits,
+    Mark(bool, bool),
+}
+
+impl Mark {
+    /// The shape that it has.
+    pub(super) fn kind(&self) -> Sample {
+        Sample::Mark(self.is_within, self.in_stash)
+    }
+}
+
 impl Map {
     /// The map of the yarns around what a pattern wants of the yarns with these keys.
     pub fn new(map: &YarnMap, keys: &[String], style: &Style) -> Self {
@@ -223,8 +239,29 @@ impl Map {
         )
     }
 
-    /// How marks are read, and what is not drawn.
-    pub(super) fn key(&self, drawn: usize) -> Vec<String> {
+    /// What each mark means; of shapes, those that are drawn.
+    pub(super) fn key(&self, is_drawn: impl Fn(Sample) -> bool) -> Vec<(Sample, String)> {
+        let ([across, up], [wanted, stitches]) = (self.measures, self.wanted.map(shown));
+        let [across_limits, up_limits] = self.limits();
+        let cross = format!("what the pattern wants: {wanted} {across}, {stitches} {up}");
+        let [metres, of] = [across, up].map(|measure| measure.split(' ').next().unwrap_or(measure));
+        let limits = format!("its limits: {across_limits} {metres}, {up_limits} {of}");
+        let shapes = [
+            (true, true, "within the limits, in your stash"),
+            (true, false, "within the limits, not in your stash"),
+            (false, true, "outside the limits, in your stash"),
+            (false, false, "outside the limits, not in your stash"),
+        ];
+        let shapes = shapes.into_iter();
+        let shapes = shapes.map(|(within, stash, words)| (Sample::Mark(within, stash), words));
+        let shapes = shapes.filter(|(sample, _)| is_drawn(*sample));
+        let shapes = shapes.map(|(sample, words)| (sample, words.to_owned()));
+        let first = [(Sample::Cross, cross), (Sample::Limits, limits)];
+        first.into_iter().chain(shapes).collect()
+    }
+
+    /// What is not exact, and what is not drawn.
+    pub(super) fn notes(&self, drawn: usize) -> Vec<String> {
         let far = self.marks.len().saturating_sub(drawn);
         let far = (far > 0).then(|| format!("Too far off to draw: {}.", counted(far, "yarn")));
         let unknown = (self.without_place > 0).then(|| {
@@ -232,11 +269,11 @@ impl Map {
             format!("Not drawn, since metres or stitches are not known: {yarns}.")
         });
         let estimated = self.marks.iter().any(|mark| mark.is_estimated).then(|| {
-            "Where a label gives no stitches, they are estimated from the thickness and may be 10 % off.".to_owned()
+            "Where a label gives no stitches, they are estimated from the thickness and may be 10 % off, so a circle may lie outside the box.".to_owned()
         });
-        let shapes = "Circle: within the limits. Triangle: outside. Filled: in your stash. Hollow: not in your stash.";
-        let notes = [estimated, far, unknown].into_iter().flatten();
-        std::iter::once(shapes.to_owned()).chain(notes).collect()
+        let names = "Names that are not here are in the table; point at a mark for its own.";
+        let notes = [Some(names.to_owned()), estimated, far, unknown];
+        notes.into_iter().flatten().collect()
     }
 
     fn table(&self) -> Table {

@@ -1,11 +1,15 @@
 //! The map of yarns as a picture: the pattern as a cross, its limits as a box, each yarn
 //! as a mark that leads to its page. A circle lies within the limits, a triangle
-//! outside; a filled one is in the stash. The nearest are named, where no name covers
-//! another or a mark.
+//! outside; a filled one is in the stash. Those that are both are named, right beside
+//! their marks, where a name covers neither another nor a mark; the others say their
+//! names when pointed at, and in the table. A key says what each mark means.
 
-use super::escaped;
+use super::{
+    escaped,
+    map_names::{Label, Room},
+};
 use crate::{
-    report::picture::{Map, Mark, shown},
+    report::picture::{Map, Mark, Sample, shown},
     words::number,
 };
 
@@ -16,15 +20,18 @@ const LEFT: f64 = 34.0;
 const RIGHT: f64 = 332.0;
 const TOP: f64 = 24.0;
 const BOTTOM: f64 = 258.0;
+const FRAME: Room = Room {
+    left: LEFT,
+    top: TOP,
+    right: RIGHT,
+    bottom: BOTTOM,
+};
 /// Half of a mark.
 const MARK: f64 = 7.0;
-/// Yarns that are named.
-const NAMED: usize = 10;
-/// A line of a name, and one of its letters.
-const LINE: f64 = 15.0;
-const LETTER: f64 = 7.0;
-/// Letters of a name that are shown.
-const LETTERS: usize = 16;
+/// Yarns that are named at most.
+const NAMED: usize = 6;
+/// Half of an arm of the cross, along and across.
+const ARM: [f64; 2] = [18.0, 3.0];
 
 /// Places of a measure along a side of the frame.
 #[derive(Debug, Clone, Copy)]
@@ -78,116 +85,6 @@ impl Axis {
     }
 }
 
-/// Room that something takes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Room {
-    left: f64,
-    top: f64,
-    right: f64,
-    bottom: f64,
-}
-
-impl Room {
-    fn around([x, y]: [f64; 2], half: f64) -> Self {
-        Self {
-            left: x - half,
-            top: y - half,
-            right: x + half,
-            bottom: y + half,
-        }
-    }
-
-    fn overlaps(&self, other: &Self) -> bool {
-        self.left < other.right
-            && other.left < self.right
-            && self.top < other.bottom
-            && other.top < self.bottom
-    }
-
-    fn is_inside(&self) -> bool {
-        self.left >= LEFT && self.right <= RIGHT && self.top >= TOP && self.bottom <= BOTTOM
-    }
-}
-
-/// A name, its room, and where its line to the mark begins and ends, where it lies
-/// farther off.
-struct Label {
-    name: String,
-    room: Room,
-    /// Which way from the mark it lies, across.
-    across: f64,
-    line: Option<[[f64; 2]; 2]>,
-}
-
-/// Which way from its mark a name may lie.
-const WAYS: [[f64; 2]; 8] = [
-    [1.0, 0.0],
-    [-1.0, 0.0],
-    [0.0, -1.0],
-    [0.0, 1.0],
-    [0.7, -0.7],
-    [-0.7, -0.7],
-    [0.7, 0.7],
-    [-0.7, 0.7],
-];
-/// How far from its mark a name may lie, the nearest first.
-const OFF: [f64; 6] = [9.0, 18.0, 30.0, 44.0, 60.0, 78.0];
-
-impl Label {
-    /// The name beside its mark, where there is room for it.
-    fn beside(name: &str, mark: [f64; 2], taken: &[Room]) -> Option<Self> {
-        let name = short(name);
-        let letters = u16::try_from(name.chars().count()).unwrap_or(u16::MAX);
-        let width = f64::from(letters) * LETTER;
-        let places = OFF
-            .iter()
-            .flat_map(|off| WAYS.iter().map(move |way| (*off, *way)));
-        let (off, way, room) = places
-            .map(|(off, way)| (off, way, room(mark, way, (off, width))))
-            .find(|(.., room)| room.is_inside() && !taken.iter().any(|it| it.overlaps(room)))?;
-        let ([x, y], [across, down]) = (mark, way);
-        let line = (off > 9.0).then(|| {
-            let at = |off: f64| [x + across * off, y + down * off];
-            [at(MARK), at(off - 1.0)]
-        });
-        Some(Self {
-            name,
-            room,
-            across,
-            line,
-        })
-    }
-}
-
-/// The room of a name of this width, so far from its mark.
-fn room([x, y]: [f64; 2], [across, down]: [f64; 2], (off, width): (f64, f64)) -> Room {
-    let left = match across {
-        right if right > 0.1 => x + off * right,
-        left if left < -0.1 => x + off * left - width,
-        _ => x - width / 2.0,
-    };
-    let top = match down {
-        below if below > 0.1 => y + off * below,
-        above if above < -0.1 => y + off * above - LINE,
-        _ => y - LINE / 2.0,
-    };
-    Room {
-        left,
-        top,
-        right: left + width,
-        bottom: top + LINE,
-    }
-}
-
-/// The name of a yarn without its maker, and without what makes it long.
-fn short(name: &str) -> String {
-    let name = name.split_once(", ").map_or(name, |(_, name)| name);
-    match name.char_indices().nth(LETTERS) {
-        Some((end, _)) => format!("{}\u{2026}", name.get(..end).unwrap_or(name).trim_end()),
-        None => name.to_owned(),
-    }
-}
-
 /// The frame, and the marks that lie within it.
 struct Drawing<'m> {
     map: &'m Map,
@@ -228,22 +125,66 @@ impl<'m> Drawing<'m> {
         [across.place(x), up.place(y)]
     }
 
-    /// Names of the nearest, none over another or over a mark.
+    /// Names of those within the limits and in the stash, none over another or over a
+    /// mark; where the stash has none, of those within.
     fn labels(&self) -> Vec<Label> {
         let marks = self
             .marks
             .iter()
             .map(|(_, at)| Room::around(*at, MARK + 1.0));
-        let cross = Room::around(self.place(self.map.wanted), MARK + 3.0);
-        let mut taken: Vec<Room> = marks.chain([cross]).collect();
-        let mut labels = Vec::new();
-        for (mark, at) in self.marks.iter().take(NAMED) {
-            if let Some(label) = Label::beside(&mark.name, *at, &taken) {
+        let mut taken: Vec<Room> = marks.chain(self.arms()).collect();
+        let lines = self.sides();
+        let has_both = |mark: &Mark| mark.is_within && mark.in_stash;
+        let is_any = self.marks.iter().any(|(mark, _)| has_both(mark));
+        let is_named = |mark: &Mark| mark.is_within && (mark.in_stash || !is_any);
+        let mut labels: Vec<Label> = Vec::new();
+        for (mark, at) in self.marks.iter().filter(|(mark, _)| is_named(mark)) {
+            if labels.len() == NAMED {
+                break;
+            }
+            if let Some(label) = Label::beside((&mark.name, *at), &FRAME, &taken, &lines) {
                 taken.push(label.room);
                 labels.push(label);
             }
         }
         labels
+    }
+
+    /// The room of the cross.
+    fn arms(&self) -> [Room; 2] {
+        let [x, y] = self.place(self.map.wanted);
+        let [along, across] = ARM;
+        [[along, across], [across, along]].map(|[wide, high]| Room {
+            left: x - wide,
+            top: y - high,
+            right: x + wide,
+            bottom: y + high,
+        })
+    }
+
+    /// The ends of the box: left, top, right and bottom.
+    fn corners(&self) -> [f64; 4] {
+        let ([x, y], [off, off_up]) = (self.map.wanted, self.map.tolerance);
+        let [left, bottom] = self.place([x - off, y - off_up]);
+        let [right, top] = self.place([x + off, y + off_up]);
+        [left, top, right, bottom]
+    }
+
+    /// The room of the sides of the box.
+    fn sides(&self) -> [Room; 4] {
+        let [left, top, right, bottom] = self.corners();
+        let side = |left, top, right, bottom| Room {
+            left: left - 1.0,
+            top: top - 1.0,
+            right: right + 1.0,
+            bottom: bottom + 1.0,
+        };
+        [
+            side(left, top, right, top),
+            side(left, bottom, right, bottom),
+            side(left, top, left, bottom),
+            side(right, top, right, bottom),
+        ]
     }
 
     fn frame(&self) -> String {
@@ -268,10 +209,7 @@ impl<'m> Drawing<'m> {
 
     /// The limits as a box.
     fn limits(&self) -> String {
-        let ([x, y], [off, off_up]) = (self.map.wanted, self.map.tolerance);
-        let [left, bottom] = self.place([x - off, y - off_up]);
-        let [right, top] = self.place([x + off, y + off_up]);
-        let [left, right, top, bottom] = [left, right, top, bottom].map(|at| number(at, 1));
+        let [left, top, right, bottom] = self.corners().map(|at| number(at, 1));
         format!("<path class=\"limits\" d=\"M{left} {top}H{right}V{bottom}H{left}Z\"/>")
     }
 
@@ -291,11 +229,7 @@ fn mark(map: &Map, (mark, [x, y]): &(&Mark, [f64; 2]), link: Option<&str>) -> St
         mark.name
     ));
     let class = if mark.in_stash { "mine" } else { "other" };
-    let [x, y] = [*x, *y].map(|at| number(at, 1));
-    let shape = match mark.is_within {
-        true => format!("<circle class=\"{class}\" cx=\"{x}\" cy=\"{y}\" r=\"6\"/>"),
-        false => format!("<path class=\"{class}\" d=\"M{x} {y}m0-7.5l7 12.5h-14z\"/>"),
-    };
+    let shape = shape(mark.is_within, class, [*x, *y]);
     match link {
         Some(link) => format!(
             "<a href=\"{}\" tabindex=\"-1\" aria-label=\"{said}\"><title>{said}</title>{shape}</a>",
@@ -305,30 +239,13 @@ fn mark(map: &Map, (mark, [x, y]): &(&Mark, [f64; 2]), link: Option<&str>) -> St
     }
 }
 
-fn label(label: &Label) -> String {
-    let Label {
-        name,
-        room,
-        across,
-        line,
-    } = label;
-    let line = line.map_or(String::new(), |[[x, y], [to_x, to_y]]| {
-        let [x, y, to_x, to_y] = [x, y, to_x, to_y].map(|at| number(at, 1));
-        format!("<path class=\"line\" d=\"M{x} {y}L{to_x} {to_y}\"/>")
-    });
-    // Where letters are smaller, the end at the mark stays where it is.
-    let (x, end) = match *across {
-        right if right > 0.1 => (room.left, "name-of right-of"),
-        left if left < -0.1 => (room.right, "name-of left-of"),
-        _ => (f64::midpoint(room.left, room.right), "name-of"),
-    };
-    let y = room.bottom - 4.0;
-    format!(
-        "{line}<text class=\"{end}\" x=\"{}\" y=\"{}\">{}</text>",
-        number(x, 1),
-        number(y, 1),
-        escaped(name)
-    )
+/// A circle within the limits, a triangle outside.
+fn shape(is_within: bool, class: &str, at: [f64; 2]) -> String {
+    let [x, y] = at.map(|at| number(at, 1));
+    match is_within {
+        true => format!("<circle class=\"{class}\" cx=\"{x}\" cy=\"{y}\" r=\"6\"/>"),
+        false => format!("<path class=\"{class}\" d=\"M{x} {y}m0-7.5l7 12.5h-14z\"/>"),
+    }
 }
 
 /// The map; `nth` picture of its page. `link` gives where a yarn of a name leads.
@@ -337,28 +254,52 @@ pub(super) fn picture(map: &Map, nth: usize, link: impl Fn(&str) -> Option<Strin
     // The nearest lie on top of the others.
     let marks = drawing.marks.iter().rev();
     let marks = marks.map(|placed| mark(map, placed, link(&placed.0.name).as_deref()));
-    let labels: String = drawing.labels().iter().map(label).collect();
+    let labels: String = drawing.labels().iter().map(Label::drawn).collect();
     let is_drawn = |mark: &Mark| drawing.marks.iter().any(|(drawn, _)| *drawn == mark);
-    let key = map.key(drawing.marks.len()).into_iter();
-    let key: String = key
-        .map(|line| format!("<p>{}</p>\n", escaped(&line)))
-        .collect();
     format!(
         "<svg viewBox=\"0 0 {WIDTH} {HEIGHT}\" role=\"group\" aria-labelledby=\"map{nth}t\" aria-describedby=\"map{nth}d\">\
-         <title id=\"map{nth}t\">{}</title><desc id=\"map{nth}d\">{}</desc>{}{}{}{labels}{}</svg>\n<div class=\"key\">\n{key}</div>\n",
+         <title id=\"map{nth}t\">{}</title><desc id=\"map{nth}d\">{}</desc>{}{}{}{}{labels}</svg>\n{}",
         escaped(&map.title),
         escaped(&map.described(is_drawn)),
         drawing.limits(),
         drawing.frame(),
         drawing.cross(),
-        marks.collect::<String>()
+        marks.collect::<String>(),
+        key(&drawing)
+    )
+}
+
+/// What each mark means, beside a sample of it, and what is not drawn.
+fn key(drawing: &Drawing<'_>) -> String {
+    let map = drawing.map;
+    let samples = map.key(|kind| drawing.marks.iter().any(|(mark, _)| mark.kind() == kind));
+    let samples = samples.into_iter().map(|(sample, words)| {
+        let drawn = match sample {
+            Sample::Cross => "<path class=\"cross\" d=\"M12 3v18M3 12h18\"/>".to_owned(),
+            Sample::Limits => "<path class=\"limits\" d=\"M4 6H20V18H4Z\"/>".to_owned(),
+            Sample::Mark(within, true) => shape(within, "mine", [12.0, 12.0]),
+            Sample::Mark(within, false) => shape(within, "other", [12.0, 12.0]),
+        };
+        format!(
+            "<li><svg class=\"sample\" viewBox=\"0 0 24 24\" aria-hidden=\"true\">{drawn}</svg>{}</li>\n",
+            escaped(&words)
+        )
+    });
+    let notes = map.notes(drawing.marks.len());
+    let notes = notes
+        .iter()
+        .map(|note| format!("<p>{}</p>\n", escaped(note)));
+    format!(
+        "<div class=\"key\">\n<ul>\n{}</ul>\n{}</div>\n",
+        samples.collect::<String>(),
+        notes.collect::<String>()
     )
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::matching::Verdict;
+    use crate::{matching::Verdict, report::html::map_names::OFF};
     use proptest::prelude::*;
 
     fn yarn(name: &str, at: [f64; 2], [is_within, in_stash]: [bool; 2]) -> Mark {
@@ -414,6 +355,16 @@ mod tests {
             yarn("D", [205.0, 22.0], [false, false]),
         ];
         let out = picture(&map(marks), 1, |name| Some(format!("/yarns/{name}")));
+        // One in the picture, one in its key.
+        for class in [
+            "<circle class=\"mine\"",
+            "<circle class=\"other\"",
+            "<path class=\"mine\"",
+            "<path class=\"other\"",
+        ] {
+            assert_eq!(out.matches(class).count(), 2, "{class}");
+        }
+        let out = out.split("class=\"key\"").next().unwrap();
         assert_eq!(out.matches("<circle class=\"mine\"").count(), 1);
         assert_eq!(out.matches("<circle class=\"other\"").count(), 1);
         assert_eq!(out.matches("<path class=\"mine\"").count(), 1);
@@ -444,15 +395,6 @@ mod tests {
         assert!(axis.holds(22.4) && !axis.ticks().is_empty());
     }
 
-    #[test]
-    fn a_long_name_is_cut_and_its_maker_left_out() {
-        assert_eq!(short("Quenby, Moor"), "Moor");
-        assert_eq!(
-            short("Quenby, A very long name indeed"),
-            "A very long name\u{2026}"
-        );
-    }
-
     proptest! {
         #[test]
         fn prop_no_name_covers_another_or_a_mark_or_leaves_the_frame(
@@ -465,7 +407,7 @@ mod tests {
             let drawing = Drawing::new(&map);
             let labels = drawing.labels();
             for (nth, label) in labels.iter().enumerate() {
-                prop_assert!(label.room.is_inside());
+                prop_assert!(label.room.is_inside(&FRAME));
                 prop_assert!(labels.iter().skip(nth + 1).all(|other| !other.room.overlaps(&label.room)));
                 for (_, at) in &drawing.marks {
                     prop_assert!(!Room::around(*at, MARK).overlaps(&label.room));
@@ -474,15 +416,50 @@ mod tests {
         }
 
         #[test]
-        fn prop_ten_yarns_around_a_pattern_are_all_named(
-            places in prop::collection::vec((200.0..280.0_f64, 20.0..24.0_f64), 10)
+        fn prop_of_few_yarns_around_a_pattern_most_are_named(
+            places in prop::collection::vec((200.0..280.0_f64, 20.0..24.0_f64), 5)
         ) {
             let marks = places.iter().enumerate().map(|(nth, (x, y))| {
                 yarn(&format!("Quenby, Moor {nth}"), [*x, *y], [true, true])
             });
             let map = map(marks.collect());
             let named = Drawing::new(&map).labels().len();
-            prop_assert!(named >= 9, "{named}");
+            prop_assert!(named >= 3, "{named}");
         }
+    }
+
+    #[test]
+    fn those_within_the_limits_and_in_the_stash_are_named_and_others_where_there_are_none() {
+        let named = |both: [bool; 2]| {
+            let marks = vec![
+                yarn("Quenby, Moor", [240.0, 22.5], both),
+                yarn("Quenby, Sandgate", [250.0, 21.5], [true, false]),
+                yarn("Quenby, Far", [210.0, 22.0], [false, true]),
+            ];
+            let map = map(marks);
+            let labels = Drawing::new(&map).labels().into_iter();
+            labels.map(|label| label.name).collect::<Vec<_>>()
+        };
+        assert_eq!(named([true, true]), ["Moor"]);
+        assert_eq!(named([true, false]), ["Moor", "Sandgate"]);
+    }
+
+    #[test]
+    fn a_name_lies_beside_its_mark_and_rather_not_over_a_side_of_the_box() {
+        // 259.2 is the right side of the box; this mark is just left of it.
+        let marks = vec![yarn("Quenby, Moor", [255.0, 22.3], [true, true])];
+        let map = map(marks);
+        let drawing = Drawing::new(&map);
+        let labels = drawing.labels();
+        let [label] = labels.as_slice() else {
+            panic!("{}", labels.len())
+        };
+        let sides = drawing.sides();
+        assert!(sides.iter().all(|side| !side.overlaps(&label.room)));
+        assert!(label.across < 0.0);
+        let [(_, [x, _])] = drawing.marks.as_slice() else {
+            panic!()
+        };
+        assert!((x - label.room.right).abs() <= OFF + 1e-9);
     }
 }

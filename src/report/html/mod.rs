@@ -5,6 +5,7 @@
 mod bars;
 mod file;
 mod map;
+mod map_names;
 mod rail;
 mod table;
 

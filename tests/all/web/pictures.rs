@@ -113,9 +113,21 @@ async fn the_map_holds_pattern_limits_and_yarns_each_with_its_link() {
         assert_eq!(drawn.count() + far, rows.len(), "{path}");
         let inside = rows.iter().filter(|row| row[3] == "within").count();
         let shapes = ["<circle class=\"mine\"", "<circle class=\"other\""];
-        let circles: usize = shapes.iter().map(|shape| map.matches(shape).count()).sum();
+        let (drawn, key) = map.split_once("<div class=\"key\">").unwrap();
+        let circles: usize = shapes
+            .iter()
+            .map(|shape| drawn.matches(shape).count())
+            .sum();
         assert_eq!(circles, inside, "{path}");
-        assert!(map.matches("class=\"name-of\"").count() <= 10);
+        let names = drawn.matches("class=\"name-of").count();
+        assert!((1..=6).contains(&names), "{path}: {names} names");
+        // No line leads from a name to its mark.
+        for text in between(drawn, "class=\"name-of", "</text>") {
+            assert!(!text.contains("<path"), "{text}");
+        }
+        for said in ["what the pattern wants", "its limits", "in your stash"] {
+            assert!(key.contains(said), "{path}: {said}");
+        }
         assert!(!map.contains("style="));
     }
 }

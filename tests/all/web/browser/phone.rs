@@ -15,6 +15,13 @@ const MARKS: &str = "
     return [...document.querySelectorAll('.map svg a')].map(mark => mark.getBoundingClientRect())
         .map(at => at.left >= map.left && at.right <= map.right + 1 && at.top >= map.top && at.bottom <= map.bottom + 1);";
 
+/// Names on the map that cover a mark.
+const ON_MARKS: &str = "
+    const names = [...document.querySelectorAll('.name-of')].map(name => name.getBoundingClientRect());
+    const marks = [...document.querySelectorAll('.map svg a :is(circle, path)')].map(mark => mark.getBoundingClientRect());
+    const cover = (a, b) => a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1;
+    return names.filter(name => marks.some(mark => cover(name, mark))).length;";
+
 /// Names on the map that cover each other.
 const COVERED: &str = "
     const names = [...document.querySelectorAll('.name-of')].map(name => name.getBoundingClientRect());
@@ -60,6 +67,7 @@ async fn a_knitter_with_a_phone_finds_weighs_and_takes_back() {
             "{inside:?}"
         );
         assert_eq!(visit.said(COVERED).await, 0, "names on the map");
+        assert_eq!(visit.said(ON_MARKS).await, 0, "names over marks");
     }
     visit.go("/stock/1").await;
     visit.fill("weigh-grams", "75").await;
@@ -91,7 +99,22 @@ async fn a_laptop_shows_twenty_rows_of_a_list_at_once() {
     }
     visit.go("/answer?pattern=1&offered=catalogue").await;
     visit.told("From your yarns").await;
+    visit.screen(1280, 800).await;
+    let key = "const key = document.querySelector('.key').getBoundingClientRect(), map = document.querySelector('.map > svg').getBoundingClientRect();
+        return key.left >= map.right && key.top < map.bottom;";
+    assert_eq!(visit.said(key).await, true, "the key is beside the map");
     visit.look("answer-map").await;
+    for page in ["/patterns/1", "/yarns/1"] {
+        visit.screen(320, 568).await;
+        visit.go(page).await;
+        let ways = "return [...document.querySelectorAll('h1 + .links a')].map(a => [a.innerText, a.getBoundingClientRect().bottom])";
+        let ways = visit.said(ways).await;
+        let ways = ways.as_array().unwrap();
+        assert!(ways.iter().any(|way| way[0] == "Will it work?"), "{ways:?}");
+        assert!(ways.iter().any(|way| way[0] == "Edit"), "{ways:?}");
+        let is_seen = |way: &serde_json::Value| way[1].as_f64().unwrap() <= 568.0;
+        assert!(ways.iter().all(is_seen), "{page}: {ways:?}");
+    }
     visit.go("/patterns/1").await;
     visit.look("pattern-pictures").await;
     visit
