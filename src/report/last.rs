@@ -1,6 +1,6 @@
 //! Whether what is left of a yarn lasts.
 
-use super::{Answer, Block, Page, Render, Role, Style, Table};
+use super::{Answer, Bars, Block, Page, Picture, Render, Role, Style, Table};
 use crate::{
     app::{LastAnswer, LastFault, RowShape, RowUseSource, RowsAhead, Weighing, YarnLasts},
     measure::units::YARD_M,
@@ -67,6 +67,7 @@ impl Render for LastAnswer {
             );
             page.text(Role::Plain, stop);
         }
+        page.picture(self.bars().map(Picture::Bars));
         page.table(self.table(style));
         if let Some((rows, yarn)) = self.triangle_done {
             page.text(
@@ -88,6 +89,28 @@ impl LastAnswer {
     fn reaches_the_end(&self) -> bool {
         let low = self.rows_remain.low;
         self.ends_after_rows.is_some_and(|end| low >= end - 1e-6)
+    }
+
+    /// What was used, what is left and what is still needed, where rows are still to
+    /// knit.
+    fn bars(&self) -> Option<Bars> {
+        let ahead = self.ahead.as_ref()?;
+        let amounts = [
+            ("used", self.used_g),
+            ("left to knit with", Some(self.left_g)),
+            ("still to knit", Some(ahead.takes_g)),
+        ];
+        let amounts = amounts.into_iter().filter_map(|(what, grams)| {
+            let grams = vec![grams?];
+            Some((String::new(), what.to_owned(), grams))
+        });
+        let parts = (vec!["yarn, g".to_owned()], "g");
+        let bars = Bars::of_amounts("Yarn left and yarn needed, g", "", parts, amounts.collect());
+        let named = |bars| Bars {
+            heads: [String::new(), "what".to_owned()],
+            ..bars
+        };
+        bars.map(named)
     }
 
     fn metres(&self, grams: f64) -> Option<f64> {
@@ -213,7 +236,7 @@ pub(super) fn last_fault_words(fault: &LastFault, style: &Style) -> String {
             style.field("put-up")
         ),
         LastFault::NothingToKnit { left_g, kept_g } => format!(
-            "{} g, less {} g for the core and what you save, leaves nothing to knit with",
+            "{} g, less {} g for the cone or tube and what you save, leaves nothing to knit with",
             number(*left_g, 2),
             number(*kept_g, 2)
         ),

@@ -18,6 +18,8 @@ use weighing::row_use;
 /// Answer to [`last`]. Masses in g, of yarn alone.
 #[derive(Debug, Clone)]
 pub struct LastAnswer {
+    /// Used between the weighings, or of what the label says, where either is known.
+    pub used_g: Option<f64>,
     /// Left to knit with: core and what is kept taken off.
     pub left_g: f64,
     /// Kept for the bind-off.
@@ -121,6 +123,10 @@ pub fn last(request: &LastRequest) -> Result<LastAnswer, AppError> {
         }
     }
     let (((row_use, source), left), course) = reader.checked(row_use.zip(left).zip(course))?;
+    let used_g = match &row_use {
+        RowUse::Weighed { before, .. } => Some(before.value - left.as_grams()),
+        _ => None,
+    };
     let remaining = RemainingYarn {
         taken: row_use,
         left: weighing.weighed(left, core_g),
@@ -130,6 +136,7 @@ pub fn last(request: &LastRequest) -> Result<LastAnswer, AppError> {
     let done = (request.shape == RowShape::Triangle).then_some(course.now);
     let done = done.zip(ahead).map(|(done, ahead)| done / (done + ahead));
     Ok(LastAnswer {
+        used_g,
         left_g: remaining.left.value - remaining.kept,
         keep_g,
         row_now_g: remaining.row_now().value,

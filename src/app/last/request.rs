@@ -3,21 +3,17 @@
 use clap::{Args, ValueEnum};
 
 /// The parts of the form.
-const WEIGHED: &str = "What was weighed";
+const WEIGHED: &str = "What you weighed";
 const AHEAD: &str = "What is still to knit";
-const FURTHER: &str = "A core, metres, a scale, or no weighing before";
+const NOT_WEIGHED: &str = "If you did not weigh it before";
+const FURTHER: &str = "A cone or tube, yarn to save, metres, the scale";
 
 /// How far will the rest of the yarn go, and where should I stop?
 #[derive(Debug, Clone, Default, Args)]
 pub struct LastRequest {
-    /// Weight now
-    ///
-    /// The yarn with its core, as in: 52.3 g, or 1.8 oz
-    #[arg(long, value_name = "MASS", required = true, help_heading = WEIGHED)]
-    pub left: Option<String>,
     /// Weight before
     ///
-    /// With its core, as in: 61.5 g
+    /// Weigh the yarn before you knit some rows, as in: 61.5 g, or 2.2 oz
     #[arg(long, value_name = "MASS", help_heading = WEIGHED)]
     pub before: Option<String>,
     /// Rows knitted between the weighings
@@ -25,9 +21,14 @@ pub struct LastRequest {
     /// As in: 20. More rows give a better answer.
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = WEIGHED)]
     pub rows: Option<String>,
+    /// Weight now
+    ///
+    /// After these rows, weighed the same way, as in: 52.3 g
+    #[arg(long, value_name = "MASS", required = true, help_heading = WEIGHED)]
+    pub left: Option<String>,
     /// Rows still to knit
     ///
-    /// As in: 60
+    /// As in: 60. If empty: the answer only says for how many rows the yarn lasts.
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = AHEAD)]
     pub rows_left: Option<String>,
     /// How the rows go on
@@ -45,37 +46,37 @@ pub struct LastRequest {
     pub stitches: Option<String>,
     /// Stitches gained or lost with each row
     ///
-    /// For a crescent or a yoke: 4 means 8 stitches every other row
+    /// For a crescent or a yoke. 8 stitches every other row are 4.
     #[arg(long, value_name = "N", allow_hyphen_values = true, help_heading = AHEAD)]
     pub each: Option<String>,
+    /// Weight on the label
+    ///
+    /// Of the whole skein that you began, as in: 100 g
+    #[arg(long, value_name = "MASS", help_heading = NOT_WEIGHED)]
+    pub label: Option<String>,
+    /// Yarn for one row
+    ///
+    /// If you know it, as in: 1.5 m, or 0.7 g
+    #[arg(long, value_name = "AMOUNT", help_heading = NOT_WEIGHED)]
+    pub row_takes: Option<String>,
+    /// Weight of the empty cone or tube
+    ///
+    /// If the yarn is wound on one and was weighed with it, as in: 25 g
+    #[arg(long, value_name = "MASS", help_heading = FURTHER)]
+    pub tare: Option<String>,
     /// Yarn to save for bind-off and tails
     ///
     /// As in: 6 g
     #[arg(long, value_name = "MASS", help_heading = FURTHER)]
     pub keep: Option<String>,
-    /// Weight of the core or cone
-    ///
-    /// As in: 25 g
-    #[arg(long, value_name = "MASS", help_heading = FURTHER)]
-    pub tare: Option<String>,
     /// One skein
     ///
     /// Its length and weight, for metres or yards in the answer, as in: 230 m/100 g
     #[arg(long, value_name = "PUTUP", help_heading = FURTHER)]
     pub put_up: Option<String>,
-    /// Weight on the label
-    ///
-    /// If you did not weigh it before. Without core, as in: 100 g
-    #[arg(long, value_name = "MASS", help_heading = FURTHER)]
-    pub label: Option<String>,
-    /// Yarn for one row
-    ///
-    /// If you know it, as in: 1.5 m, or 0.7 g. Then you need no weight before.
-    #[arg(long, value_name = "AMOUNT", help_heading = FURTHER)]
-    pub row_takes: Option<String>,
     /// What the scale rounds to
     ///
-    /// If empty: 1 g
+    /// As in: 0.1 g. If empty: 1 g
     #[arg(long, value_name = "MASS", help_heading = FURTHER)]
     pub scale: Option<String>,
     /// How far damp may change what yarn weighs

@@ -13,10 +13,10 @@ const TOOLS: &str = "How good scale and ruler are";
 pub struct UnlabelledRequest {
     /// Weight of the ball
     ///
-    /// With its core, as in: 312 g, or 11 oz
+    /// With the cone or tube it is wound on, as in: 312 g, or 11 oz
     #[arg(long, value_name = "MASS", help_heading = BALL)]
     pub mass: Option<String>,
-    /// Weight of the core or cone
+    /// Weight of the empty cone or tube
     ///
     /// As in: 25 g. Empty if there is none.
     #[arg(long, value_name = "MASS", help_heading = BALL)]

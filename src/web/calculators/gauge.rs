@@ -46,7 +46,7 @@ fn answer(
 }
 
 fn form(patterns: &[PatternChoice]) -> Form {
-    Form::asking::<GaugeRequest>("gauge", "/gauge", "Result")
+    Form::asking::<GaugeRequest>("gauge", "/gauge", "Show my sizes")
         .replaced(&[("swatch-of", "yarn"), ("size", "pattern")])
         .change("pattern", |field| {
             field.label = "The pattern and size".to_owned();

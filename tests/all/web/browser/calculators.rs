@@ -31,14 +31,24 @@ async fn a_knitter_weighs_measures_and_swatches_by_keyboard() {
     visit.go("/last").await;
     visit.look("last").await;
     let fields = [
-        ("last-left", "52.3 g"),
-        ("last-before", "61.5 g"),
+        ("last-before", "61.5"),
         ("last-rows", "20"),
+        ("last-left", "52.3 g"),
+        ("last-rows-left", "60"),
         ("last-shape", "A triangle"),
         ("last-rows-done", "90"),
     ];
-    let told = reaches(&visit, &fields, "more rows").await;
-    assert!(told.contains("Bind off or join new yarn after"), "{told}");
+    reaches(&visit, &fields, "the 60 rows").await;
+    let bars = "return [...document.querySelectorAll('.bars li')].map(bar => [bar.querySelector('.label').innerText, bar.querySelector('rect').getBoundingClientRect().width])";
+    let bars = visit.said(bars).await;
+    let bars = bars.as_array().unwrap();
+    let labels: Vec<&str> = bars.iter().filter_map(|bar| bar[0].as_str()).collect();
+    assert_eq!(labels, ["used", "left to knit with", "still to knit"]);
+    let widths: Vec<f64> = bars.iter().filter_map(|bar| bar[1].as_f64()).collect();
+    assert!(
+        (widths[0] / widths[1] - 9.2 / 52.3).abs() < 0.01,
+        "{widths:?}"
+    );
     visit.look("last-answer").await;
     visit.go("/last?asked=yes&left=heavy&rows=many").await;
     visit.look("last-refused").await;
@@ -75,6 +85,34 @@ async fn a_knitter_weighs_measures_and_swatches_by_keyboard() {
         .await;
     visit.told("sure of enough").await;
     visit.look("answer-chance").await;
+}
+
+#[tokio::test]
+async fn only_fields_of_the_chosen_shape_are_seen_without_a_script_too() {
+    let Some(visit) = Visit::begin(false).await else {
+        return;
+    };
+    for (shape, seen) in [
+        ("straight", [false, false, false]),
+        ("triangle", [true, false, false]),
+        ("crescent", [false, true, true]),
+        ("yoke", [false, true, true]),
+    ] {
+        visit.go(&format!("/last?shape={shape}")).await;
+        for (field, is_seen) in ["rows-done", "stitches", "each"].into_iter().zip(seen) {
+            let css = format!("#last-{field}");
+            let field = visit.client.find(Locator::Css(&css)).await.unwrap();
+            let found = field.is_displayed().await.unwrap();
+            assert_eq!(found, is_seen, "{shape}: {css}");
+        }
+    }
+    // What is wrong is seen in any case.
+    visit
+        .go("/last?asked=yes&before=61&rows=20&left=52&each=2")
+        .await;
+    visit.told("To correct").await;
+    let each = visit.client.find(Locator::Css("#last-each")).await.unwrap();
+    assert!(each.is_displayed().await.unwrap());
 }
 
 #[tokio::test]
