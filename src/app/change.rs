@@ -136,6 +136,8 @@ pub struct ListPage<T> {
     pub entries: Vec<T>,
     /// How many come before them.
     pub from: usize,
+    /// How many there are, where that is known.
+    pub total: Option<usize>,
     /// Whether more follow.
     pub more: bool,
 }
@@ -146,9 +148,18 @@ impl<T> ListPage<T> {
         let more = entries.len() > count;
         entries.truncate(count);
         Self {
+            total: (!more).then_some(from + entries.len()),
             entries,
             from,
             more,
+        }
+    }
+
+    /// The same of so many, where that is known otherwise than by the last page.
+    pub(super) fn of(self, total: Option<usize>) -> Self {
+        Self {
+            total: total.or(self.total),
+            ..self
         }
     }
 }

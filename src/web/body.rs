@@ -40,6 +40,9 @@ enum Piece<'p> {
     Rows(&'p [RowLine]),
 }
 
+/// What ends the title of a page of `report`.
+const TITLE_END: &str = "</h1>\n";
+
 impl Body {
     pub(super) fn is_faulty(&self) -> bool {
         self.faulty
@@ -96,6 +99,23 @@ impl Body {
     /// The same with a link at each of these names.
     pub(super) fn linked(&mut self, page: &Page, names: &NameLinks) {
         self.put(&Piece::Answer(&linked(std::slice::from_ref(page), names)));
+    }
+
+    /// The same with ways on below its title.
+    pub(super) fn titled<H: AsRef<str>>(
+        &mut self,
+        page: &Page,
+        links: &[(H, &str)],
+        names: &NameLinks,
+    ) {
+        let mut ways = Self::default();
+        ways.links(links);
+        let html = linked(std::slice::from_ref(page), names);
+        let html = match html.split_once(TITLE_END) {
+            Some((title, rest)) => format!("{title}{TITLE_END}{}{rest}", ways.out),
+            None => ways.out + &html,
+        };
+        self.put(&Piece::Answer(&html));
     }
 
     /// What was done, told where a reader of the screen hears it.

@@ -10,6 +10,8 @@ use super::{
 use crate::{
     app::{self, AppError, FormData, ListPage, Records},
     report::{self, Page, Role, Style, Table},
+    trade::WeightClass,
+    words::count_of_items,
 };
 
 /// Entries on one page of a list.
@@ -24,6 +26,8 @@ type Browse<T> = fn(&Records, &FormData, usize, usize) -> Result<ListPage<T>, Ap
 pub(super) struct List<T> {
     pub(super) heading: &'static str,
     pub(super) here: &'static str,
+    /// What one of them is called.
+    pub(super) one: &'static str,
     /// Ways on that stand above it, and those that stand below.
     pub(super) links: &'static [(&'static str, &'static str)],
     pub(super) below: &'static [(&'static str, &'static str)],
@@ -51,6 +55,17 @@ const PART_ON_PAPER: &str =
 /// Whether only so many of what was found are shown.
 fn is_part<T>(found: &ListPage<T>, count: usize) -> bool {
     count == PAGE && (found.more || found.from > 0)
+}
+
+/// How many there are, and which of them these are: `1 to 40 of 213 lots`.
+fn count_words<T>(found: &ListPage<T>, one: &str, is_asked: bool) -> String {
+    let (first, last) = (found.from + 1, found.from + found.entries.len());
+    let end = if is_asked { " found" } else { "" };
+    match found.total {
+        Some(all) if found.from == 0 && last == all => count_of_items(all, one) + end,
+        Some(all) => format!("{first} to {last} of {}{end}", count_of_items(all, one)),
+        None => format!("{first} to {last}; more follow"),
+    }
 }
 
 /// What tells one page of a list from another, beside what is looked for.
@@ -86,6 +101,7 @@ impl<T: Send + 'static> List<T> {
         if found.entries.is_empty() {
             body.text(self.none);
         } else {
+            body.hint(&count_words(&found, self.one, is_asked));
             let rows = (self.rows)(&found.entries, &visit.style());
             let links = found.entries.iter().map(self.number);
             let links: Vec<String> = links.map(|n| format!("{}/{n}", self.here)).collect();
@@ -103,11 +119,11 @@ impl<T: Send + 'static> List<T> {
     fn form(&self, sent: &FormData) -> Form {
         let mut fields = vec![Field::new("q", self.search, "", Kind::Line)];
         if self.of_yarns {
-            let classes = (0..=7).map(|class: u8| (class.to_string(), class.to_string()));
+            let classes = WeightClass::ALL.map(|it| (it.number().to_string(), it.to_string()));
             fields.extend([
                 Field::new("maker", "Maker", "", Kind::Line),
                 Field::new("fibre", "Fibre", "", Kind::Line),
-                Field::new("class", "Class", "", Kind::one_of("Any", classes)),
+                Field::new("class", "Weight", "", Kind::one_of("Any", classes)),
             ]);
         }
         let form = Form::get("search", self.here, "Search");
@@ -166,8 +182,7 @@ pub(super) async fn take_sample(visit: Visit, sent: FormData) -> PageResult {
         // Three changes, of which a button would undo the last only.
         records.take_last_change();
         let mut told = Page::default();
-        let said =
-            "The sample stash is in: invented yarns, some of them in stock, and four patterns.";
+        let said = "The sample stash is in: invented yarns, some of them in your stash, and four patterns.";
         told.text(Role::Plain, said);
         Ok::<_, AppError>(Done {
             next: "/".to_owned(),
@@ -176,4 +191,24 @@ pub(super) async fn take_sample(visit: Visit, sent: FormData) -> PageResult {
         })
     };
     Ok(visit.once(&sent, taking).await??)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_says_how_many_there_are_as_far_as_that_is_known() {
+        let page = |from, total| ListPage {
+            entries: vec![(); 2],
+            from,
+            total,
+            more: false,
+        };
+        let words = |from, total, is_asked| count_words(&page(from, total), "lot", is_asked);
+        assert_eq!(words(0, Some(2), false), "2 lots");
+        assert_eq!(words(0, Some(2), true), "2 lots found");
+        assert_eq!(words(40, Some(90), false), "41 to 42 of 90 lots");
+        assert_eq!(words(0, None, true), "1 to 2; more follow");
+    }
 }

@@ -27,6 +27,7 @@ pub(super) const HERE: &str = "/patterns";
 pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Patterns",
+        one: "pattern",
         here: HERE,
         links: &[("/patterns/new", "Add a pattern")],
         below: &[("/undo", "Undo a change")],
@@ -56,6 +57,7 @@ fn browse(
     let mut entries = app::pattern_choices(records)?;
     entries.retain(|pattern| fold(&pattern.name).contains(&wanted));
     Ok(ListPage {
+        total: Some(entries.len()),
         entries,
         from: 0,
         more: false,
@@ -79,16 +81,19 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let mapped = maps.iter().flat_map(|(_, map)| &map.yarns);
     names.extend(mapped.map(|yarn| yarn_link(&yarn.title)));
     let mut body = visit.body();
-    body.linked(&pattern_page(&pattern, &maps, &visit.style()), &names);
+    let page = pattern_page(&pattern, &maps, &visit.style());
+    let first = [
+        (format!("/?pattern={number}"), "Will it work?"),
+        (format!("/sheet?pattern={number}"), "Materials sheet"),
+        (format!("/patterns/{number}/edit"), "Edit"),
+    ];
+    body.titled(&page, &first, &names);
     body.links(&[
         (
-            format!("/?pattern={number}"),
-            "Will it work? Find a yarn for it",
+            format!("/gauge?pattern={number}"),
+            "My gauge is not the pattern's",
         ),
-        (format!("/sheet?pattern={number}"), "Make a materials sheet"),
-        (format!("/gauge?pattern={number}"), "My gauge differs"),
-        (format!("/lint?pattern={number}"), "Check it"),
-        (format!("/patterns/{number}/edit"), "Edit"),
+        (format!("/lint?pattern={number}"), "Check this pattern"),
         (format!("/patterns/text/{number}/edit"), "Edit as text"),
         (format!("/patterns/{number}/file"), "Export (pattern file)"),
     ]);

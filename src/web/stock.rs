@@ -26,13 +26,14 @@ const HERE: &str = "/stock";
 pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Stash",
+        one: "lot",
         here: HERE,
         links: &[
             ("/yarns", "Your yarns"),
             ("/stock/buy", "Add yarn you bought"),
         ],
         below: &[
-            ("/tables", "Import a table"),
+            ("/tables", "Import and export"),
             ("/stock.csv", "Export the stash (CSV)"),
             ("/undo", "Undo a change"),
         ],
@@ -42,7 +43,7 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         empty: (
             "Your stash is empty. Three ways to begin:",
             &[
-                ("/tables", "Import a table"),
+                ("/tables", "Import and export"),
                 ("/yarns/new", "Paste a label"),
             ],
         ),

@@ -25,10 +25,11 @@ const ADD: (&str, &str) = ("Add a yarn", HERE);
 pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
     let list = List {
         heading: "Your yarns",
+        one: "yarn",
         here: HERE,
         links: &[("/stock", "Stash"), ("/yarns/new", "Add a yarn")],
         below: &[
-            ("/tables", "Import a table"),
+            ("/tables", "Import and export"),
             ("/yarns.csv", "Export yarns (CSV)"),
             ("/swatches.csv", "Export swatches (CSV)"),
             ("/undo", "Undo a change"),
@@ -39,12 +40,12 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
             ("yarn", "name"),
             ("metres per 100 g", "grist"),
             ("yards per 100 g", "grist"),
-            ("class", "class"),
+            ("weight", "class"),
         ],
         empty: (
             "You have no yarns yet. Three ways to begin:",
             &[
-                ("/tables", "Import a table"),
+                ("/tables", "Import and export"),
                 ("/yarns/new", "Paste a label"),
             ],
         ),
@@ -64,15 +65,15 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         .await?;
     let style = visit.style();
     let mut body = visit.body();
-    body.report(&view.yarn.page(&style));
     let name = view.yarn.yarn.title();
     let title = encoded(&name);
-    body.links(&[
+    let first = [
         (format!("/?offered=one&yarn={title}"), "Will it work?"),
-        (format!("/yarns/{number}/edit"), "Edit"),
         (format!("/stock/buy?yarn={title}"), "Add yarn you bought"),
         (format!("/yarns/{number}/swatches/new"), "Add a swatch"),
-    ]);
+        (format!("/yarns/{number}/edit"), "Edit"),
+    ];
+    body.titled(&view.yarn.page(&style), &first, &[]);
     undo::offer(&visit, &mut body, RecordKind::Yarn, number).await?;
     body.part("In your stash");
     if view.lots.is_empty() {

@@ -127,7 +127,7 @@ impl LotQuery {
 }
 
 /// At most `count` lots from one on: those whose yarn, shade, lot or place holds all
-/// words of the text.
+/// words of the text. Empty lots come last.
 pub fn browse_lots(
     records: &Records,
     query: &LotQuery,
@@ -141,17 +141,47 @@ pub fn browse_lots(
         let said = fold(&[title.as_str(), &lot.place].join(" "));
         wanted.split(' ').all(|word| said.contains(word))
     };
-    let lots = reader.lot_names()?.into_iter().filter(holds_words);
-    let lines = lots.map(|lot| filtered_line(&reader, query, &lot));
-    let lines = lines.filter_map(Result::transpose);
-    if query.order == LotOrder::Yarn {
-        let page = lines.skip(from).take(count + 1);
-        return Ok(ListPage::new(page.collect::<Result<_, _>>()?, from, count));
-    }
-    let mut all = lines.collect::<Result<Vec<_>, AppError>>()?;
+    let mut names = reader.lot_names()?;
+    names.retain(holds_words);
+    let lines = names
+        .iter()
+        .map(|lot| filtered_line(&reader, query, lot))
+        .filter_map(Result::transpose);
+    // In the order of the names nobody waits for lots behind the page.
+    let most = match query.order {
+        LotOrder::Yarn => from + count + 1,
+        _ => usize::MAX,
+    };
+    let (mut all, is_whole) = full_before_empty(lines, most)?;
     put_in_order(&mut all, query.order);
-    let page = all.into_iter().skip(from).take(count + 1);
-    Ok(ListPage::new(page.collect(), from, count))
+    let total = match (is_whole, query.filter.is_empty()) {
+        (true, _) => Some(all.len()),
+        (false, true) => Some(names.len()),
+        (false, false) => None,
+    };
+    let page = all.into_iter().skip(from).take(count + 1).collect();
+    Ok(ListPage::new(page, from, count).of(total))
+}
+
+/// The first lots that are not empty, at most so many; where there are fewer, the empty
+/// ones behind them, and that these are all.
+fn full_before_empty(
+    lines: impl Iterator<Item = Result<StockLine, AppError>>,
+    most: usize,
+) -> Result<(Vec<StockLine>, bool), AppError> {
+    let (mut full, mut empty) = (Vec::new(), Vec::new());
+    for line in lines {
+        let line = line?;
+        match line.balance.held.is_nothing() {
+            true => empty.push(line),
+            false => full.push(line),
+        }
+        if full.len() >= most {
+            return Ok((full, false));
+        }
+    }
+    full.append(&mut empty);
+    Ok((full, true))
 }
 
 /// A lot whose yarn the filter admits.
@@ -171,7 +201,10 @@ fn put_in_order(lines: &mut [StockLine], order: LotOrder) {
     match order {
         LotOrder::Yarn => {}
         LotOrder::Place => {
-            lines.sort_by_key(|line| (line.lot.place.is_empty(), fold(&line.lot.place)));
+            lines.sort_by_key(|line| {
+                let (is_empty, place) = (line.balance.held.is_nothing(), &line.lot.place);
+                (is_empty, place.is_empty(), fold(place))
+            });
         }
         LotOrder::Length => {
             let metres = |line: &StockLine| line.length.map_or(-1.0, Length::as_metres);

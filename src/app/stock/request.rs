@@ -12,7 +12,7 @@ pub struct BuyRequest {
     pub yarn: Option<String>,
     /// How much
     ///
-    /// As in: 3 balls, or 2 balls + 60 g
+    /// As in: 3 skeins, or 2 skeins + 60 g
     #[arg(value_name = "AMOUNT", required = true)]
     pub amount: Option<String>,
     /// What is known of the lot.
@@ -25,7 +25,7 @@ pub struct BuyRequest {
 pub struct EntryRequest {
     /// How much
     ///
-    /// As in: 73.5 g, 3 balls, or 2 balls + 60 g
+    /// As in: 73.5 g, 3 skeins, or 2 skeins + 60 g
     #[arg(value_name = "AMOUNT", required = true)]
     pub amount: Option<String>,
     /// What for

@@ -115,7 +115,8 @@ pub fn browse_yarns(
     if text.is_empty() && is_plain {
         let page = reader.yarns_from(from, count + 1)?.into_iter();
         let page = page.map(|yarn| ListedYarn::new(yarn, Found::Exact));
-        return Ok(ListPage::new(page.collect(), from, count));
+        let all = usize::try_from(reader.count_yarns()?).ok();
+        return Ok(ListPage::new(page.collect(), from, count).of(all));
     }
     if text.is_empty() {
         reader.yarns(|yarn| {
@@ -131,8 +132,10 @@ pub fn browse_yarns(
         yarns.extend(hits.map(|hit| ListedYarn::new(hit.yarn, hit.found)));
     }
     put_in_order(&mut yarns, *order);
+    // A text has more hits than were asked for.
+    let total = text.is_empty().then_some(yarns.len());
     let page = yarns.into_iter().skip(from).take(count + 1);
-    Ok(ListPage::new(page.collect(), from, count))
+    Ok(ListPage::new(page.collect(), from, count).of(total))
 }
 
 /// Those of which the measure is not known come last; equals keep their order.

@@ -119,7 +119,7 @@ pub fn lot_heading(line: &StockLine, style: &Style) -> Page {
 pub fn lot_entry(line: &StockLine, style: &Style) -> ListEntry {
     let lot = &line.lot;
     let words = [
-        Some(format!("{} left", held(line))),
+        Some(format!("You have {}", held(line))),
         line.length.map(|length| style.length(length)),
         reserved(line).map(|reserved| format!("{reserved} of it reserved")),
         filled(&lot.place).map(|place| format!("in {place}")),

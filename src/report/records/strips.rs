@@ -1,14 +1,14 @@
 //! Records as the rows of a page's list: what is looked for first stands first.
 
 use super::{
-    stock::reserved,
-    yarns::{blend, classes, remarks},
+    stock::{held, reserved},
+    yarns::{blend, class_names, remarks},
 };
 use crate::{
     app::{ListedYarn, PatternChoice, StockLine},
     measure::Length,
     report::{Style, Table, chip::shade_name, sizes_as_patterns_write_them},
-    words::{joined, number},
+    words::number,
 };
 
 /// Yarns of a list.
@@ -23,13 +23,13 @@ pub fn yarn_rows(yarns: &[ListedYarn], style: &Style) -> Table {
             let [per_mass, _] = style.ordered(length.as_metres(), length.as_yards());
             Some(number(per_mass, 0))
         })
-        .left("class", |listed| joined(classes(listed), " or "))
-        .left("one ball", |listed| {
+        .left("weight", class_names)
+        .left("one skein", |listed| {
             let facts = facts(listed);
             style.skein(facts.skein_length(), facts.skein_mass())
         })
         .left("fibre", blend)
-        .left("", |listed| remarks(listed).join(", "));
+        .left("note", |listed| remarks(listed).join(", "));
     columns.into()
 }
 
@@ -39,7 +39,7 @@ pub fn lot_rows(lots: &[StockLine], style: &Style) -> Table {
         .left("yarn", |line| line.yarn.as_str())
         .left("shade", |line| shade_name(&line.lot, style))
         .left("lot", |line| line.lot.lot.as_deref())
-        .left("left", |line| line.balance.held.to_string())
+        .left("you have", held)
         .right("length", |line| {
             line.length.map(|length| style.length(length))
         })

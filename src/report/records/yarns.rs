@@ -29,17 +29,17 @@ fn grist(listed: &ListedYarn) -> Option<f64> {
 }
 
 /// Weight classes that it may have.
-pub(super) fn classes(listed: &ListedYarn) -> Vec<u8> {
+fn classes(listed: &ListedYarn) -> Vec<u8> {
     let classes = listed.yarn.record.facts.class.iter();
     let classes = classes.flat_map(|class| class.value.as_slice());
     classes.map(|class| class.number()).collect()
 }
 
 /// The same with their names: `3 light`.
-fn named_classes(listed: &ListedYarn) -> Vec<String> {
+pub(super) fn class_names(listed: &ListedYarn) -> String {
     let classes = listed.yarn.record.facts.class.iter();
     let classes = classes.flat_map(|class| class.value.as_slice());
-    classes.map(ToString::to_string).collect()
+    joined(classes, " or ")
 }
 
 pub(super) fn blend(listed: &ListedYarn) -> Option<String> {
@@ -70,7 +70,7 @@ impl Render for YarnList {
             .right("m/100 g", |listed| {
                 grist(listed).map(|metres| number(metres, 0))
             })
-            .left("weight", |listed| joined(named_classes(listed), " or "))
+            .left("weight", class_names)
             .left("fibre", |listed| {
                 let remarks = remarks(listed).into_iter().map(str::to_owned);
                 joined(blend(listed).into_iter().chain(remarks), "; ")

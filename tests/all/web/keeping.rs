@@ -144,10 +144,10 @@ async fn a_lot_is_bought_used_weighed_reserved_and_released() {
     let list = house.get(bought.place()).await;
     assert!(list.text.contains("role=\"status\""), "{}", list.text);
     for (kind, amount, held) in [
-        ("used", "1 skein", "4 skeins left"),
+        ("used", "1 skein", "You have 4 skeins"),
         ("reserved", "2 skeins", "2 skeins of it reserved"),
-        ("released", "2 skeins", "4 skeins left"),
-        ("weighed", "73.5 g", "73.5 g left"),
+        ("released", "2 skeins", "You have 4 skeins"),
+        ("weighed", "73.5 g", "You have 73.5 g"),
     ] {
         let entered = house
             .post("/stock/1", &[("kind", kind), ("amount", amount)])
@@ -430,10 +430,22 @@ async fn a_form_that_is_sent_twice_changes_once_and_tells_the_same() {
     let used = |amount| [("kind", "used"), ("amount", amount), ("once", &*once)];
     house.post("/stock/1", &used("1 skein")).await;
     house.post("/stock/1", &used("1 skein")).await;
-    assert!(house.get("/stock/1").await.text.contains("4 skeins left"));
+    assert!(
+        house
+            .get("/stock/1")
+            .await
+            .text
+            .contains("You have 4 skeins")
+    );
     // Going back and writing something else is a change of its own.
     house.post("/stock/1", &used("2 skeins")).await;
-    assert!(house.get("/stock/1").await.text.contains("2 skeins left"));
+    assert!(
+        house
+            .get("/stock/1")
+            .await
+            .text
+            .contains("You have 2 skeins")
+    );
 }
 
 #[tokio::test]
@@ -571,7 +583,7 @@ async fn a_part_ball_is_weighed_in_grams_alone() {
     let done = house.post("/stock/1", &weighed).await;
     assert_eq!(done.status, StatusCode::SEE_OTHER, "{}", done.text);
     let page = house.get("/stock/1").await.text;
-    assert!(page.contains("27.5 g left"), "{page}");
+    assert!(page.contains("You have 27.5 g"), "{page}");
     assert!(page.contains("inputmode=\"decimal\""));
     let unread = [("kind", "weighed"), ("grams", "heavy")];
     let told = house.post("/stock/1", &unread).await;
@@ -610,7 +622,13 @@ async fn a_list_is_filtered_put_in_order_and_shown_whole() {
     let all = house.get("/yarns?all=yes").await.text;
     assert_eq!(rows(&all), YARNS.trim_end().lines().count() - 1);
     assert!(first.contains("Show all") && !all.contains("Show all"));
+    let yarns = rows(&all);
+    assert!(first.contains(&format!("1 to 40 of {yarns} yarns")));
+    assert!(all.contains(&format!(">{yarns} yarns<")));
     let silk = house.get("/yarns?fibre=silk&sort=grist").await.text;
+    assert!(silk.contains(&format!(">{} yarns found<", rows(&silk))));
+    assert!(first.contains("data-head=\"weight\">3 light<"));
+    assert!(all.contains("data-head=\"note\">discontinued<"));
     assert!(rows(&silk) > 1 && rows(&silk) < 20, "{}", rows(&silk));
     assert!(silk.contains("aria-sort=\"ascending\" scope=\"col\" class=\"right\">metres per"));
     assert!(silk.contains("href=\"/yarns?fibre=silk&amp;sort=class\""));
@@ -618,6 +636,24 @@ async fn a_list_is_filtered_put_in_order_and_shown_whole() {
     assert_eq!(named.status, StatusCode::SEE_OTHER);
     let page = house.get(named.place()).await.text;
     assert!(page.contains("Umberlin DK"));
+}
+
+#[tokio::test]
+async fn lots_that_are_empty_come_last_in_the_list_of_the_stash() {
+    let house = House::sample();
+    let empty = "data-head=\"you have\">0 skeins<";
+    let all = house.get("/stock?all=yes").await.text;
+    let rows: Vec<&str> = all.split("<th role=\"rowheader\"").skip(1).collect();
+    let first = rows.iter().position(|row| row.contains(empty)).unwrap();
+    assert!(first > 0 && rows[first..].iter().all(|row| row.contains(empty)));
+    assert!(all.contains(&format!(">{} lots<", rows.len())));
+    // Where the list goes on they are not on its first page.
+    let part = house.get("/stock").await.text;
+    assert!(part.contains(&format!("1 to 40 of {} lots", rows.len())));
+    assert!(!part.contains(empty));
+    let by_place = house.get("/stock?sort=place&all=yes").await.text;
+    let last = by_place.split("<th role=\"rowheader\"").last().unwrap();
+    assert!(last.contains(empty));
 }
 
 /// The fields of the form of a lot, as a browser sends them.
