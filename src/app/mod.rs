@@ -39,7 +39,7 @@ mod yarns;
 use input::{InputReader, MOST_STRANDS};
 
 pub use crate::{
-    files::csv::{Column, STOCK_COLUMNS, YARN_COLUMNS, fact_columns},
+    files::csv::{Column, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns},
     quantity::Keep,
     record::EntryKind,
     store::{Action, ChangePart, KeptChange, RecordKind, open_ordinary},

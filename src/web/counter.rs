@@ -23,6 +23,8 @@ use axum::http::StatusCode;
 
 const HERE: &str = "/counter";
 const TITLE: &str = "At the counter";
+/// What there is to do, which names the field.
+const SCAN: &str = "Scan a ball, or type its barcode or name";
 /// The field of the yarns that stay below the newest, one a line, and how many do.
 const BEFORE: &str = "before";
 const MOST_BEFORE: usize = 4;
@@ -217,9 +219,9 @@ fn form(patterns: &[PatternChoice], sent: &FormData, is_refused: bool) -> Form {
     let pattern = pattern_choice("Choose one", patterns, true);
     let fields = vec![
         Field::new("pattern", "Pattern", "", pattern),
-        Field::new("yarn", "Label", "", Kind::Scan(typed.to_owned())),
+        Field::new("yarn", SCAN, "", Kind::Scan(typed.to_owned())),
     ];
-    let form = Form::get("counter", HERE, "Answer").with(Head::None, fields);
+    let form = Form::get("counter", HERE, "Check").with(Head::None, fields);
     let form = form.filled(&kept);
     match kept.filled(BEFORE) {
         Some(before) => form.hidden(BEFORE, before),

@@ -104,7 +104,7 @@ pub(super) fn chance_form(typed: &FormData) -> Form {
         .iter()
         .filter(|(name, text)| !text.is_empty() && !CHANCE.contains(name));
     let form = others.fold(
-        Form::get("chance", "/answer", "Tell the chance"),
+        Form::get("chance", "/answer", "Show the chance"),
         |form, (name, text)| form.hidden(name, text),
     );
     form.with(Head::None, chance_fields()).filled(typed)

@@ -57,6 +57,8 @@ pub(super) struct Field {
     pub(super) hint: String,
     pub(super) value: String,
     pub(super) kind: Kind,
+    /// `Either` or `Or`, of fields of which one is enough.
+    pub(super) lead: &'static str,
     pub(super) needed: bool,
     pub(super) error: Option<String>,
 }
@@ -123,6 +125,14 @@ impl Field {
     /// Whether it has the row of its form to itself.
     fn is_wide(&self) -> bool {
         matches!(self.kind, Kind::Area(_))
+    }
+
+    /// What stands above it: its label, after `Either` or `Or` where others would do.
+    fn heading(&self) -> String {
+        match self.lead {
+            "" => self.label.clone(),
+            lead => format!("{lead} {}", self.name_in_words()),
+        }
     }
 
     /// What it is called within a sentence: its label without a capital.

@@ -129,8 +129,8 @@ fn yarn_fields(typed: &FormData, yarn: usize) -> (Vec<Field>, Vec<Field>) {
         ("key", "Key", "As the pattern calls it: A, B, MC, CC1"),
         ("maker", "Maker", ""),
         ("name", "Name", ""),
-        ("length", "Length", "Of one ball, as in: 120 m"),
-        ("mass", "Weight", "Of one ball, as in: 50 g"),
+        ("length", "Length", "Of one skein, as in: 120 m"),
+        ("mass", "Weight", "Of one skein, as in: 50 g"),
         ("fibre", "Fibres", "As in: 75% wool 25% nylon"),
         ("class", "Yarn weight", "As in: DK"),
         ("construction", "Construction", "As in: plied"),
@@ -158,7 +158,7 @@ fn amount_fields(typed: &FormData, size: usize) -> Vec<Field> {
         line(
             &app::need_field(size, yarn),
             &label,
-            "As in: 10 balls, 1200 m or 500 g",
+            "As in: 10 skeins, 1200 m or 500 g",
         )
     });
     std::iter::once(name).chain(amounts).collect()

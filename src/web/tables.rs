@@ -15,44 +15,56 @@ use super::{
 };
 use crate::{
     app::{self, AppError, FormData, ImportAnswer, ImportRow, Preview, Records, TableKind},
-    report::{Render, error_words, preview_notes, row_line},
+    report::{Render, error_words, preview_notes, row_line, table_columns},
     words::count_of_items,
 };
 use axum::{http::StatusCode, response::Response};
 use std::sync::Arc;
 
 const HERE: &str = "/tables";
+const TITLE: &str = "Import and export";
 /// How many rows are shown; the bad ones come first where there are more.
 const SHOWN: usize = 400;
 
 /// What a table holds, by the name that the form has for it.
 const KINDS: [(&str, &str); 3] = [
     ("yarns", "Yarns"),
-    ("stock", "Stock; import its yarns first"),
-    ("swatches", "Swatches; import their yarns first"),
+    ("stock", "Stash"),
+    ("swatches", "Swatches"),
 ];
 
 fn upload_form() -> Form {
-    let of = Field::new("of", "What it holds", "", Kind::Radio(KINDS.to_vec()));
-    let file = Field::new(
-        "file",
-        "A table (CSV)",
-        "You see what will change before anything is saved.",
-        Kind::File,
+    let of = Field::new(
+        "of",
+        "What is in the table",
+        "Import your yarns first, then the stash and the swatches of them.",
+        Kind::Radio(KINDS.to_vec()),
     );
-    let text = Field::new(
-        "text",
-        "Or its text",
-        "The first line names the columns.",
-        Kind::Area(4),
-    );
+    let file = Field {
+        lead: "Either",
+        ..Field::new(
+            "file",
+            "A file",
+            "Saved as CSV, which every spreadsheet can do.",
+            Kind::File,
+        )
+    };
+    let text = Field {
+        lead: "Or",
+        ..Field::new(
+            "text",
+            "The table as text",
+            "One row per line; the first line names the columns, as shown below.",
+            Kind::Area(4),
+        )
+    };
     let update = Field::new(
         "update",
-        "Replace records that differ",
-        "For yarns and stock; swatches are only added.",
+        "Replace what you have where the table differs",
+        "If not ticked, such rows are refused. Swatches are always added.",
         Kind::Tick,
     );
-    Form::post("look", "/tables/look", "See what happens")
+    Form::post("look", "/tables/look", "Show what will change")
         .with_upload()
         .with(Head::None, vec![of.holding("yarns"), file, text, update])
 }
@@ -67,8 +79,8 @@ fn table_page(
     (status, found): (StatusCode, Vec<FieldError>),
 ) -> Response {
     let (form, mut body) = marked_form(visit, form, found);
-    body.heading("Tables");
-    body.text("Import yarns, stock or swatches from a table, or export them all.");
+    body.heading(TITLE);
+    body.text("Yarns, stash and swatches: from a table into your records, and back into one.");
     body.links(&[
         ("/yarns.csv", "Export all yarns (CSV)"),
         ("/stock.csv", "Export the stash (CSV)"),
@@ -76,8 +88,10 @@ fn table_page(
         ("/undo", "Undo a change"),
     ]);
     body.part("Import a table");
+    body.hint("Nothing is saved before you have seen what will change.");
     body.form(&form);
-    visit.page_of(status, ("Tables", HERE), body)
+    body.report(&table_columns(&visit.style()));
+    visit.page_of(status, (TITLE, HERE), body)
 }
 
 /// The file or the text that was sent.
@@ -122,7 +136,7 @@ fn preview(records: &mut Records, upload: &Upload) -> Result<Preview, AppError> 
 
 /// What would happen, with the button that makes it happen where it can.
 fn preview_page(visit: &Visit, upload: Upload, preview: &Preview, again: &Form) -> PageResult {
-    let title = "What happens with this table";
+    let title = "What will change";
     let mut body = visit.body();
     if !preview.good {
         let bad = preview.rows.iter().filter(|row| row.is_bad()).count();
@@ -191,7 +205,7 @@ fn no_longer_there() -> ErrorPage {
     ErrorPage::new(
         StatusCode::GONE,
         "No longer there",
-        "This table was already imported, or others were sent since. Look under Yarns or Stash, or send it again under Tables.",
+        "This table was already imported, or others were sent since. Look under Stash, or send it again under Import and export.",
     )
 }
 

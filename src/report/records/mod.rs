@@ -1,6 +1,7 @@
 //! The user's records: yarns, stock, swatches and patterns, listed, shown and
 //! as entries of a page.
 
+mod columns;
 mod import;
 mod patterns;
 mod stock;
@@ -8,6 +9,7 @@ mod strips;
 mod swatches;
 mod yarns;
 
+pub use columns::table_columns;
 pub(super) use import::bad_rows_words;
 pub use import::{RowLine, exported_words, preview_notes, row_line};
 pub(super) use patterns::pattern_entered;

@@ -12,9 +12,12 @@ use crate::{
     },
 };
 
+/// What the page asks, on the button that answers it as well.
+pub(super) const TITLE: &str = "Will it work?";
+
 const OFFERED: [(&str, &str); 3] = [
     ("one", "One yarn, named below"),
-    ("stash", "Everything in your stash that is not reserved"),
+    ("stash", "Your stash"),
     ("catalogue", "All your yarns"),
 ];
 
@@ -33,7 +36,7 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
     let (yarn, wanted): (Vec<_>, Vec<_>) =
         asked.into_iter().partition(|field| field.name == "yarn");
     let folded = Head::Folded("How strictly, and other settings".to_owned());
-    let form = Form::get("ask", "/answer", "Answer")
+    let form = Form::get("ask", "/answer", TITLE)
         .with(legend("What the pattern wants"), in_form(wanted).collect())
         .with(legend("The yarn"), offered_fields(in_form(yarn)))
         .with(folded, in_form(settings).chain(chance_fields()).collect());
@@ -46,13 +49,21 @@ fn in_form(fields: Vec<app::Field>) -> impl Iterator<Item = Field> {
 
 /// One yarn, its band, or the best of many.
 fn offered_fields(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
-    let look = Field::new("offered", "Look at", "", Kind::Radio(OFFERED.to_vec()));
-    let band = Field::new(
-        "band",
-        "Or what its label says",
-        "As in: 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm",
-        Kind::Area(2),
+    let look = Field::new(
+        "offered",
+        "Look at",
+        "What is reserved in your stash does not count.",
+        Kind::Radio(OFFERED.to_vec()),
     );
+    let band = Field {
+        lead: "Or",
+        ..Field::new(
+            "band",
+            "What its label says",
+            "As in: 50 g = 125 m, 100% wool, DK, 22 sts x 30 rows / 10 cm",
+            Kind::Area(2),
+        )
+    };
     let look = std::iter::once(look.holding("one"));
     look.chain(yarn).chain([band]).collect()
 }
@@ -60,15 +71,18 @@ fn offered_fields(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
 /// What is chosen here, and typed on a command line.
 fn of_this_page(form: Form, patterns: &[PatternChoice]) -> Form {
     form.change("pattern", |field| {
+        field.lead = "Either";
         field.label = "Your pattern and size".to_owned();
-        field.kind = pattern_choice("None: the text below", patterns, true);
+        field.kind = pattern_choice("Choose one", patterns, true);
     })
     .change("wants", |field| {
-        field.label = "Or what the pattern says about its yarn".to_owned();
+        field.lead = if patterns.is_empty() { "" } else { "Or" };
+        field.label = "What the pattern says about its yarn".to_owned();
     })
     .change("yarn", |field| {
         field.needed = false;
-        field.label = "Name or barcode".to_owned();
+        field.lead = "Either";
+        field.label = "Its name or barcode".to_owned();
         field.hint =
             "Maker and name, or the digits under the barcode: a scanner can type them here."
                 .to_owned();

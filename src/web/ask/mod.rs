@@ -23,12 +23,19 @@ use form::Question;
 pub(super) async fn front(visit: Visit, sent: FormData) -> PageResult {
     let patterns = visit.read(app::pattern_choices).await?;
     let mut body = visit.body();
-    body.heading("Will it work?");
+    body.heading(form::TITLE);
     body.form(&form::question(&patterns).filled(&sent));
     body.part("Something else?");
-    body.text("How far will it go, a ball without a label, another gauge, how many balls, a sheet for your own pattern:");
-    body.links(&[("/questions", "More questions")]);
-    let mut layout = Layout::new("Will it work?", "/", &visit.prefs);
+    body.links(&[
+        ("/counter", "At the counter"),
+        ("/last", "How far will it go?"),
+        ("/skeins", "How many skeins?"),
+        ("/gauge", "My gauge is not the pattern's"),
+        ("/unlabelled", "A ball without a label"),
+        ("/sheet", "A materials sheet"),
+        ("/questions", "All tools"),
+    ]);
+    let mut layout = Layout::new(form::TITLE, "/", &visit.prefs);
     layout.locked = visit.state.sessions.is_some();
     Ok(layout.page(StatusCode::OK, body))
 }
@@ -167,12 +174,12 @@ fn again(
         ("Correct what was read", correct::as_typed(typed))
     } else {
         let form = form::question(patterns).filled(typed);
-        ("Will it work?", form)
+        (form::TITLE, form)
     };
     let rest = query_without(typed, &["yarn", "offered"]);
     let refused = refused.linked(|name| format!("/answer?{rest}&offered=one&yarn={name}"));
     let (status, form, mut body) = refused_form(visit, form, Some(refused));
     body.heading(heading);
     body.form(&form);
-    visit.page_of(status, ("Will it work?", "/"), body)
+    visit.page_of(status, (form::TITLE, "/"), body)
 }

@@ -105,7 +105,12 @@ async fn what_differs_is_replaced_only_when_that_is_ticked() {
             ("y.csv", changed.as_bytes()),
         )
         .await;
-    assert!(plain.text.contains("Replace records") && !plain.text.contains("--update"));
+    assert!(
+        plain
+            .text
+            .contains("Replace what you have where the table differs")
+            && !plain.text.contains("--update")
+    );
     assert_eq!(plain.status, StatusCode::UNPROCESSABLE_ENTITY);
     let ticked = house
         .send(

@@ -50,7 +50,7 @@ async fn three_customers(script: bool) {
     fill(&visit.desk, &[JUMPER]);
     visit.client.set_window_size(768, 1024).await.unwrap();
     visit.go("/counter?pattern=1:2").await;
-    visit.told("Label").await;
+    visit.told("Scan a ball").await;
     visit.scan(HATHREL).await;
     let first = visit.told("Hathrel DK for Skerrablet").await;
     assert!(!first.contains("would work instead"), "{first}");
@@ -99,6 +99,43 @@ async fn a_scan_lands_in_its_field_wherever_the_keyboard_is() {
     }
 }
 
+/// Whether the frame of the keyboard stays within the window's margins, what the field
+/// is called, and the place in the navigation.
+const FIELD: &str = "
+    const at = document.activeElement, box = at.getBoundingClientRect(), style = getComputedStyle(at);
+    const out = Math.max(0, parseFloat(style.outlineWidth) + parseFloat(style.outlineOffset));
+    const main = document.querySelector('main'), side = parseFloat(getComputedStyle(main).paddingLeft);
+    const seen = main.getBoundingClientRect();
+    const button = document.querySelector('#counter button').getBoundingClientRect();
+    return { inside: box.left - out >= seen.left + side - 0.5 && box.right + out <= seen.right - side + 0.5,
+        label: at.labels[0].innerText, heading: document.querySelector('h1').getBoundingClientRect().height,
+        here: document.querySelector('nav [aria-current]').innerText,
+        row: Math.abs(button.top + button.height / 2 - box.top - box.height / 2) < 8 && button.left >= box.right };";
+
+#[tokio::test]
+async fn the_counter_says_what_to_do_and_its_field_and_button_are_one_row() {
+    let Some(visit) = Visit::begin(true).await else {
+        return;
+    };
+    fill(&visit.desk, &[JUMPER]);
+    for (width, height) in [(320, 568), (768, 1024), (1280, 800)] {
+        visit.screen(width, height).await;
+        visit.go("/counter").await;
+        visit.told("Scan a ball").await;
+        let field = visit.said(FIELD).await;
+        assert_eq!(field["inside"], true, "{width}: {field}");
+        assert_eq!(field["row"], true, "{width}: {field}");
+        assert_eq!(field["label"], "Scan a ball, or type its barcode or name");
+        assert_eq!(field["here"], "Will it work?");
+        assert!(field["heading"].as_f64().unwrap() > 10.0, "{field}");
+    }
+    for page in ["/", "/questions"] {
+        visit.go(page).await;
+        let way = "return document.querySelectorAll('main a[href=\"/counter\"]').length";
+        assert_eq!(visit.said(way).await, 1, "{page}");
+    }
+}
+
 /// A tablet and a phone.
 const SCREENS: [(u32, u32); 2] = [(768, 1024), (320, 568)];
 
@@ -113,7 +150,7 @@ async fn a_shop_goes_from_empty_records_to_the_count_of_a_known_barcode() {
     for (width, height) in SCREENS {
         visit.screen(width, height).await;
         visit.go("/counter?pattern=1:2").await;
-        visit.told("Label").await;
+        visit.told("Scan a ball").await;
         visit.scan(UMBERLIN).await;
         visit.told("Umberlin DK for Skerrablet").await;
         visit.count_is_seen("/counter", height).await;

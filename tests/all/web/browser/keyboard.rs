@@ -168,7 +168,7 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.tab_to("the settings", |at| at.tag == "summary").await;
     visit.enter().await;
     visit.write("ask-tolerance", "a bit").await;
-    visit.push("Answer", Key::Enter).await;
+    visit.push("Will it work?", Key::Enter).await;
     visit.told("To correct").await;
     visit
         .tab_to("the message", |at| {
@@ -192,7 +192,7 @@ async fn all_of_it_goes_by_keyboard_and_where_one_is_is_seen() {
     visit.follow("Patterns").await;
     visit.told("Add a pattern").await;
     visit.follow("Skerrablet").await;
-    visit.told("Find a yarn for it").await;
+    visit.told("Materials sheet").await;
     visit.follow("Edit").await;
     visit.told("Edit Skerrablet").await;
     visit

@@ -13,7 +13,7 @@ impl Visit {
         self.click(&format!("#look input[value={of}]")).await;
         self.fill("look-text", table).await;
         self.click("#look button.main").await;
-        self.told("What happens with this table").await;
+        self.told("What will change").await;
         self.click("#take button").await;
         self.told("imported").await;
     }
