@@ -1,9 +1,9 @@
 //! What was done with the records, and what was noticed while doing it.
 
-use super::{AppError, Fault, FaultKind, FieldNote, FormData, StockLine};
+use super::{AppError, Fault, FaultKind, FieldNote, FormData, Reservation, StockLine};
 use crate::{
     files::{CellNote, csv::RecordReading},
-    record::{EntryKind, Pattern, StockAmount, Swatch, Yarn},
+    record::{EntryKind, Pattern, Project, StockAmount, Swatch, Yarn},
     store::{KeptChange, Problem},
 };
 use std::path::PathBuf;
@@ -83,6 +83,8 @@ pub enum RecordChange {
         /// Its name.
         name: String,
     },
+    /// Something was done with projects.
+    Project(ProjectChange),
     /// A change was taken back.
     Undone {
         /// The change.
@@ -106,6 +108,57 @@ pub enum RecordChange {
         /// A copy of what was there before.
         kept: Option<PathBuf>,
     },
+}
+
+/// What was done with projects.
+#[derive(Debug, Clone)]
+pub enum ProjectChange {
+    /// One was added or changed.
+    Kept {
+        /// What was done.
+        deed: ProjectDeed,
+        /// The project as it is now.
+        project: Box<Project>,
+        /// Its place among the projects.
+        rank: usize,
+        /// How many projects there are.
+        of: usize,
+        /// Whether its pattern has several sizes.
+        has_sizes: bool,
+    },
+    /// One was removed.
+    Removed {
+        /// Its name.
+        name: String,
+        /// What was reserved for it, and is free again.
+        released: Vec<Reservation>,
+    },
+    /// The yarn of a plan was reserved.
+    PlanReserved(PlanReserved),
+}
+
+/// What was done with a project.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ProjectDeed {
+    /// It is new.
+    Added,
+    /// It has another place.
+    Moved,
+    /// A yarn was chosen for it by hand.
+    Pinned,
+    /// The choice of its yarn is left to the plan again.
+    Unpinned,
+}
+
+/// What was reserved for a plan.
+#[derive(Debug, Clone, Default)]
+pub struct PlanReserved {
+    /// All that is reserved now for the projects that can be made.
+    pub reserved: Vec<Reservation>,
+    /// What was reserved for projects of the plan before and is free again.
+    pub released: Vec<Reservation>,
+    /// Names of the projects that are left out.
+    pub left_out: Vec<String>,
 }
 
 /// What is reserved of a lot beyond what is there, as after a weighing that found less.

@@ -76,6 +76,14 @@ pub enum AppError {
         /// Which it may be.
         which: Vec<String>,
     },
+    /// A plan that is no longer the one that was seen.
+    #[error(
+        "your stash or your projects changed since this plan was made, so nothing was reserved: look at the new plan and reserve that"
+    )]
+    PlanChanged,
+    /// A lot of which less is left than a plan takes; its title.
+    #[error("someone used or reserved some of {0} meanwhile, so nothing was reserved: plan again")]
+    LotTaken(String),
     /// No change can be taken back.
     #[error("there is nothing to undo")]
     NothingToUndo,
@@ -122,6 +130,8 @@ impl AppError {
         matches!(
             self,
             Self::UndoFirst(_)
+                | Self::PlanChanged
+                | Self::LotTaken(_)
                 | Self::Store(StoreError::ChangedMeanwhile { .. } | StoreError::UndoneBefore(_))
         )
     }

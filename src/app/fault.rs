@@ -88,6 +88,10 @@ pub enum FaultKind {
     NotWith(&'static str),
     /// A put-up that gives no length per mass.
     NoLengthPerMass,
+    /// No project is kept, and none is named.
+    NoProjects,
+    /// As many projects are kept as there may be.
+    TooManyProjects(usize),
     /// One that only `last` has.
     Last(LastFault),
     /// One of a text or a file.
@@ -127,6 +131,13 @@ pub enum QuestionFault {
         pattern: String,
         /// What was given.
         given: String,
+        /// The keys that it has.
+        keys: Vec<String>,
+    },
+    /// A pattern of several yarns without the key of one.
+    RoleNeeded {
+        /// The pattern.
+        pattern: String,
         /// The keys that it has.
         keys: Vec<String>,
     },

@@ -22,6 +22,7 @@ mod once;
 mod passcode;
 mod patterns;
 mod plan;
+mod projects;
 mod question;
 mod read;
 mod records;
@@ -44,7 +45,9 @@ pub use crate::{
     record::EntryKind,
     store::{Action, ChangePart, KeptChange, RecordKind, open_ordinary},
 };
-pub use change::{KeptFields, ListPage, Overpromise, RecordChange};
+pub use change::{
+    KeptFields, ListPage, Overpromise, PlanReserved, ProjectChange, ProjectDeed, RecordChange,
+};
 pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
 pub use demo::{Demo, demo, is_new, take_sample};
@@ -86,8 +89,12 @@ pub use patterns::{
     yarn_field, yarns_of_form,
 };
 pub use plan::{
-    LeftOutProject, PlanAnswer, PlanRequest, PlannedProject, PlannedPurchase, PlannedYarn,
-    ShoppingList, WhyLeftOut, plan,
+    KeptProject, LeftOutProject, LotUse, PlanAnswer, PlanRequest, PlannedProject, PlannedPurchase,
+    PlannedYarn, RoleOptions, ShoppingList, WhyLeftOut, YarnOption, plan, reserve_plan,
+};
+pub use projects::{
+    AddProjectRequest, PinRequest, ProjectLine, ProjectList, Reservation, Which, add_project,
+    list_projects, move_project, pin_yarn, remove_project, unpin_yarn,
 };
 pub use question::{
     ChanceRequest, QuestionRequest,

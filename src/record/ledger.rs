@@ -139,6 +139,19 @@ impl Balance {
         }
     }
 
+    /// What may be used by whom `own` of what is promised is promised to.
+    pub fn usable_with(
+        self,
+        own: StockAmount,
+        skein_mass: Option<Mass>,
+    ) -> Result<StockAmount, RecordError> {
+        let reserved = match self.reserved.less(own, skein_mass) {
+            Err(RecordError::MoreThanHeld { .. }) => StockAmount::default(),
+            others => others?,
+        };
+        Self { reserved, ..self }.free(skein_mass)
+    }
+
     /// How much more is promised than is on the shelf, as after a weighing that found
     /// less; `None` where it is not, or the mass of a skein is needed and not known.
     pub fn overpromised(self, skein_mass: Option<Mass>) -> Option<StockAmount> {
@@ -176,6 +189,30 @@ impl Balance {
     fn promised(self, skein_mass: Option<Mass>) -> Result<Self, RecordError> {
         self.held.less(self.reserved, skein_mass).map(|_| self)
     }
+}
+
+/// What a lot is reserved for, as its lines that count say, with what of that was not
+/// released with the same words.
+pub fn reservations<'e>(
+    lines: impl IntoIterator<Item = &'e Entry>,
+    skein_mass: Option<Mass>,
+) -> Vec<(&'e str, StockAmount)> {
+    let mut open: Vec<(&str, StockAmount)> = Vec::new();
+    for line in lines {
+        let what_for = line.notes.as_str();
+        let before = open.iter().find(|(what, _)| *what == what_for);
+        let before = before.map_or(StockAmount::default(), |(_, amount)| *amount);
+        let after = match line.kind {
+            EntryKind::Reserved => before.plus(line.amount.value),
+            EntryKind::Released => before.less(line.amount.value, skein_mass),
+            _ => continue,
+        };
+        open.retain(|(what, _)| *what != what_for);
+        // More is released with these words than was reserved with them.
+        open.extend(after.ok().map(|amount| (what_for, amount)));
+    }
+    open.retain(|(_, amount)| !amount.is_nothing());
+    open
 }
 
 #[cfg(test)]

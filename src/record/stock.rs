@@ -12,6 +12,9 @@ use std::fmt;
 /// The most thousandths of a skein, or milligrams, in one amount.
 const MOST: f64 = 1e9;
 
+/// By so much an exact fit may be missed.
+const EXACT: f64 = 1e-9;
+
 /// Some skeins and some grams, neither negative: `2 + 60 g`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct StockAmount {
@@ -82,7 +85,42 @@ impl StockAmount {
         Length::metres(of_skeins + of_grams).ok()
     }
 
-    pub(super) fn plus(self, other: Self) -> Result<Self, RecordError> {
+    /// The least part of it that is so long, or all of it where it is shorter: of its
+    /// skeins, `in_whole` ones where there are, else in thousandths; then of its grams, in
+    /// whole ones. `None` where the part that it takes has no known length.
+    pub fn part(
+        self,
+        length: Length,
+        (skein, grist): (Option<Length>, Option<Grist>),
+        in_whole: bool,
+    ) -> Option<Self> {
+        let metres = length.as_metres();
+        let of_skeins = match self.milliskeins {
+            0 => 0.0,
+            _ => self.skeins() * skein?.as_metres(),
+        };
+        if metres <= of_skeins {
+            let step = if in_whole { 1.0 } else { 1000.0 };
+            let steps = (metres / skein?.as_metres() * step - EXACT).ceil().max(0.0);
+            let milliskeins = thousandths(steps / step)?.min(self.milliskeins);
+            return Some(Self {
+                milliskeins,
+                milligrams: 0,
+            });
+        }
+        let grams = match self.milligrams {
+            0 => 0.0,
+            _ => (metres - of_skeins) / grist?.as_metres_per_gram(),
+        };
+        let grams = thousandths((grams - EXACT).ceil().max(0.0))?;
+        Some(Self {
+            milliskeins: self.milliskeins,
+            milligrams: grams.min(self.milligrams),
+        })
+    }
+
+    /// Both together.
+    pub fn plus(self, other: Self) -> Result<Self, RecordError> {
         Self::from_thousandths(
             self.milliskeins + other.milliskeins,
             self.milligrams + other.milligrams,
@@ -222,6 +260,24 @@ mod tests {
             Length::metres(250.0).ok()
         );
         assert_eq!(amount(2.0, 20.0).length(skein, None), None);
+    }
+
+    #[test]
+    fn a_part_is_as_long_as_it_must_be_and_never_more_than_all() {
+        let lengths = (Length::metres(125.0).ok(), Grist::metres_per_gram(2.5).ok());
+        let part = |of: StockAmount, metres, in_whole| {
+            let length = Length::metres(metres).unwrap();
+            of.part(length, lengths, in_whole).unwrap()
+        };
+        let lot = amount(4.5, 60.0);
+        assert_eq!(part(lot, 250.0, true), amount(2.0, 0.0));
+        assert_eq!(part(lot, 251.0, true), amount(3.0, 0.0));
+        assert_eq!(part(lot, 251.0, false), amount(2.008, 0.0));
+        assert_eq!(part(lot, 550.0, true), amount(4.5, 0.0));
+        assert_eq!(part(lot, 600.0, true), amount(4.5, 15.0));
+        assert_eq!(part(lot, 9000.0, false), lot);
+        let unknown = lot.part(Length::metres(1.0).unwrap(), (None, None), true);
+        assert_eq!(unknown, None);
     }
 
     #[test]

@@ -108,6 +108,11 @@ impl Name {
         Self::new("a yarn's name", text)
     }
 
+    /// The name of a project.
+    pub fn project(text: &str) -> Result<Self, RecordError> {
+        Self::new("a project's name", text)
+    }
+
     /// The name as text.
     pub fn as_str(&self) -> &str {
         &self.0

@@ -101,6 +101,15 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         FaultKind::TooMany { given, most } => {
             format!("given {given} times: write at most {most}")
         }
+        FaultKind::NoProjects => style
+            .either(
+                "you have no projects yet: add one with `understudy project add PATTERN:SIZE`, or name patterns here",
+                "you have no projects yet: add one below",
+            )
+            .to_owned(),
+        FaultKind::TooManyProjects(most) => {
+            format!("you have {most} projects, and one plan holds no more: remove one first")
+        }
         FaultKind::OneNeeded(fields) => one_needed(fields, style),
         FaultKind::OneGroupNeeded(groups) => one_group_needed(groups, style),
         FaultKind::NothingLeft(other) => {
@@ -181,6 +190,11 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             "pattern {} has no yarn `{}`: it has {}",
             safe(pattern),
             safe(given),
+            or_list(keys)
+        ),
+        QuestionFault::RoleNeeded { pattern, keys } => format!(
+            "pattern {} has several yarns: write {}",
+            safe(pattern),
             or_list(keys)
         ),
         QuestionFault::SizeNeeded { pattern, sizes } => match sizes.first() {

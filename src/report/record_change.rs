@@ -60,6 +60,7 @@ impl ShortAnswer for RecordChange {
             } => pattern_entered(pattern, *fit_assumed, style)
                 .knowing(notes.iter().map(|note| style.cell_note(note))),
             Self::PatternRemoved { name } => Notice::of(format!("Pattern {name} removed")),
+            Self::Project(change) => change.notice(style),
             Self::Undone { change, left } => undone(change, left.as_deref()),
             Self::WouldUndo(change) => {
                 let mut notice = change.notice(style);

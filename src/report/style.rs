@@ -215,7 +215,7 @@ impl Style {
 }
 
 /// Arguments that the command line takes without the name of an option.
-const POSITIONAL: [&str; 3] = ["value", "amount", "projects"];
+const POSITIONAL: [&str; 5] = ["value", "amount", "projects", "project", "rank"];
 
 fn option(name: &str) -> String {
     if name == "band" {

@@ -27,16 +27,19 @@ pub enum RecordKind {
     Swatch,
     /// A pattern.
     Pattern,
+    /// A project.
+    Project,
 }
 
 impl RecordKind {
     /// All of them.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Yarn,
         Self::Lot,
         Self::Shade,
         Self::Swatch,
         Self::Pattern,
+        Self::Project,
     ];
 
     /// The word used here.
@@ -47,6 +50,7 @@ impl RecordKind {
             Self::Shade => "shade",
             Self::Swatch => "swatch",
             Self::Pattern => "pattern",
+            Self::Project => "project",
         }
     }
 
@@ -71,6 +75,7 @@ impl RecordKind {
                     "(SELECT pattern FROM pattern_yarn WHERE id = pattern_need.pattern_yarn)",
                 ),
             ],
+            Self::Project => &[("project", "id"), ("project_pin", "project")],
         }
     }
 
@@ -315,7 +320,7 @@ impl Reader<'_> {
             RecordKind::Lot => lot_title(&yarn, &text("shade"), &text("lot")),
             RecordKind::Shade => lot_title(&yarn, &text("shade"), ""),
             RecordKind::Swatch => yarn,
-            RecordKind::Pattern => text("name"),
+            RecordKind::Pattern | RecordKind::Project => text("name"),
         })
     }
 }

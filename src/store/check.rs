@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     measure::Grist,
-    record::{Id, Lot, Pattern},
+    record::{Id, Lot, Pattern, Project},
 };
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
@@ -79,6 +79,9 @@ impl Reader<'_> {
         problems.extend(self.check_each("shade_colour", |id| self.check_shade(id).map(|()| None))?);
         problems.extend(self.check_each("pattern", |id| {
             self.pattern(Id::<Pattern>::new(id)).map(|_| None)
+        })?);
+        problems.extend(self.check_each("project", |id| {
+            self.project(Id::<Project>::new(id)).map(|_| None)
         })?);
         problems.extend(self.check_swatches()?);
         problems.extend(seals::altered(self.db)?);

@@ -33,6 +33,11 @@ const SHADE: Titled = Titled {
     title: "'shade ' || id",
 };
 
+const PROJECT: Titled = Titled {
+    table: "project",
+    title: "'project ' || name",
+};
+
 const ENTRY: Titled = Titled {
     table: "stock_entry",
     title: "'line ' || id || ' of the ledger of lot ' || lot",
@@ -57,7 +62,8 @@ const KEYS: [(Titled, &str, &str); 6] = [
 ];
 
 /// The same in a table that is newer than [`write_keys`].
-const NEWER_KEYS: [(Titled, &str, &str); 1] = [(SHADE, "shade", "shade_key")];
+const NEWER_KEYS: [(Titled, &str, &str); 2] =
+    [(SHADE, "shade", "shade_key"), (PROJECT, "name", "name_key")];
 
 /// Writes the keys of names that have another, as a migration leaves them.
 pub(super) fn write_keys(conn: &Connection) -> rusqlite::Result<()> {

@@ -10,7 +10,9 @@ use super::{
 };
 use crate::{
     measure::Mass,
-    record::{Balance, Entry, EntryKind, Id, Lot, Printed, RecordError, StockAmount, Yarn},
+    record::{
+        Balance, Entry, EntryKind, Id, Lot, Printed, RecordError, StockAmount, Yarn, reservations,
+    },
 };
 use std::sync::LazyLock;
 
@@ -70,28 +72,16 @@ impl Reader<'_> {
 }
 
 impl Reader<'_> {
-    /// What a lot is reserved for, as its lines say, but for what was released with the
-    /// same words; nothing of lines that say nothing.
-    pub fn reserved_for(&self, lot: Id<Lot>) -> Result<Vec<String>, StoreError> {
+    /// What a lot is reserved for and how much of it, as its lines say, but for what was
+    /// released with the same words.
+    pub fn reservations(&self, lot: Id<Lot>) -> Result<Vec<(String, StockAmount)>, StoreError> {
+        let kept = self.lot(lot)?;
         let lines = self.entries(lot)?;
-        let mut open: Vec<(&str, i64)> = Vec::new();
-        for line in counting(&lines, |line| line) {
-            let amount = line.amount.value;
-            let thousandths = amount.milliskeins() + amount.milligrams();
-            let sum = match line.kind {
-                EntryKind::Reserved => thousandths,
-                EntryKind::Released => -thousandths,
-                _ => continue,
-            };
-            match open.iter_mut().find(|(what, _)| *what == line.notes) {
-                Some((_, open)) => *open += sum,
-                None => open.push((&line.notes, sum)),
-            }
-        }
-        let open = open
-            .into_iter()
-            .filter(|(what, sum)| !what.is_empty() && *sum > 0);
-        Ok(open.map(|(what, _)| what.to_owned()).collect())
+        let open = reservations(counting(&lines, |line| line), kept.skein_mass);
+        let open = open.into_iter();
+        Ok(open
+            .map(|(what, amount)| (what.to_owned(), amount))
+            .collect())
     }
 }
 

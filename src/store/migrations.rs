@@ -28,6 +28,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0010-changes-undone/up.sql"),
     include_str!("../../migrations/0011-colours-of-shades/up.sql"),
     include_str!("../../migrations/0012-ledger-ends/up.sql"),
+    include_str!("../../migrations/0013-projects/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -141,6 +142,7 @@ mod tests {
         ("0010-changes-undone", 3_137_118_061_559_196_185),
         ("0011-colours-of-shades", 7_693_372_147_681_249_857),
         ("0012-ledger-ends", 10_621_899_869_041_728_757),
+        ("0013-projects", 11_517_312_629_595_420_745),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -211,6 +213,14 @@ mod tests {
             VALUES (1, 'used', '0.5', 500, 0, '2026-03-04', '', 557612439741994543);
         UPDATE ledger_end SET (line, seal) = (SELECT max(id), 557612439741994543 FROM stock_entry);
     ",
+        "
+        INSERT INTO project (id, name, pattern, pattern_name, size, rank, without_fibres, only_fibres, care, name_key)
+            VALUES (1, 'Hat', 1, 'Bollard', 'M', 1, 'wool', '', '', 'hat');
+        INSERT INTO project_pin (project, role, yarn, yarn_name, shade)
+            VALUES (1, 'MC', 1, 'Quay, Dune', 'red');
+        INSERT INTO change_step (change, place, kind, action, record, last)
+            SELECT max(id), 7, 'project', 'added', 1, 1 FROM change;
+        ",
     ];
 
     /// FNV-1a of the text, 64 bits: an edit shows, and line ends do not.

@@ -29,6 +29,7 @@ mod migrations;
 mod name_search;
 mod once;
 mod patterns;
+mod projects;
 mod read_only;
 mod rows;
 mod schema_check;

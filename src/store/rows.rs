@@ -159,6 +159,14 @@ impl<T> FromRow for Id<T> {
     }
 }
 
+impl<T> Columns for Id<T> {
+    const WIDTH: usize = 1;
+
+    fn encode(&self, cells: &mut dyn CellSink) {
+        cells.put(ValueRef::Integer(self.number()));
+    }
+}
+
 /// The first cells of every record: its number and its version.
 impl<T: FromRow> FromRow for Stored<T> {
     fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {

@@ -177,6 +177,7 @@ impl Writer<'_> {
                 self.remove_parts(step.record)?;
                 &["DELETE FROM pattern WHERE id BETWEEN ? AND ?"]
             }
+            RecordKind::Project => &["DELETE FROM project WHERE id BETWEEN ? AND ?"],
         };
         for sql in removals {
             self.db.run(sql, range)?;
@@ -194,6 +195,7 @@ impl Writer<'_> {
         match kind {
             RecordKind::Yarn => drop(self.db.run("DELETE FROM shade WHERE yarn = ?", [record])?),
             RecordKind::Pattern => self.remove_parts(record)?,
+            RecordKind::Project => self.remove_pins(record)?,
             RecordKind::Lot | RecordKind::Shade | RecordKind::Swatch => {}
         }
         let damaged = || {
@@ -269,6 +271,7 @@ impl Writer<'_> {
                 self.swatches_of(yarn).map(|_| ())
             }
             RecordKind::Pattern => self.pattern(Id::new(record)).map(|_| ()),
+            RecordKind::Project => self.project(Id::new(record)).map(|_| ()),
         }
     }
 }

@@ -108,6 +108,7 @@ fn place_of(part: &ChangePart, is_there: bool) -> String {
         RecordKind::Yarn => ("/yarns", record),
         RecordKind::Lot => ("/stock", record),
         RecordKind::Pattern => ("/patterns", record),
+        RecordKind::Project => ("/plan", None),
         RecordKind::Shade | RecordKind::Swatch => ("/yarns", part.yarn),
     };
     number.map_or_else(|| list.to_owned(), |number| format!("{list}/{number}"))

@@ -23,6 +23,9 @@ fn desk() -> Desk {
         desk.text(&[&["swatch", "add", "Hathrel DK"], &gauge[..]].concat());
     }
     desk.text(&["stock", "reserve", "6", "3 balls"]);
+    for project in ["Skerrablet:M", "Jotterhelm:adult"] {
+        desk.text(&["project", "add", project]);
+    }
     desk.text(&["export", "swatches", "swatches.csv"]);
     desk.text(&["backup", "backup-march.db"]);
     desk.text(&["backup", "backup-april.db"]);

@@ -29,6 +29,7 @@ mod misread_forms;
 mod outside;
 mod planning;
 mod program;
+mod projects;
 mod readme;
 mod records_safety;
 mod reliability;

@@ -2,6 +2,7 @@
 
 use super::{
     LeftOutProject, Project, WhyLeftOut,
+    kept::PinnedYarn,
     stash::{Stash, takes, usable},
 };
 use crate::{
@@ -91,6 +92,7 @@ impl<'a> Shopping<'a> {
         Ok(LeftOutProject {
             pattern: project.question.title.clone(),
             size: project.size.clone(),
+            kept: project.kept.clone(),
             why: self.why(project)?,
             buy: self.list(project)?,
         })
@@ -99,7 +101,7 @@ impl<'a> Shopping<'a> {
     /// The first role that nothing is there for decides.
     fn why(&self, project: &Project) -> Result<WhyLeftOut, AppError> {
         let holds_m = self.stash.holds_m();
-        if holds_m.is_empty() {
+        if !self.stash.is_counted {
             return Ok(WhyLeftOut::StashNotCounted);
         }
         for (role, found) in project.question.roles.iter().zip(&project.roles) {
@@ -113,7 +115,11 @@ impl<'a> Shopping<'a> {
             let choices = found.choices.iter();
             let nearest = choices.min_by(|a, b| lacks(a).total_cmp(&lacks(b)));
             let Some(nearest) = nearest else {
-                return Ok(WhyLeftOut::NothingFor(key));
+                return Ok(match &found.pin {
+                    Some((pin, true)) => WhyLeftOut::PinNotInStash(key, pin.clone()),
+                    Some((pin, false)) => WhyLeftOut::PinWillNotWork(key, pin.clone()),
+                    None => WhyLeftOut::NothingFor(key),
+                });
             };
             if lacks(&nearest) > 0.0 {
                 return self.not_enough(key, nearest);
@@ -142,7 +148,8 @@ impl<'a> Shopping<'a> {
         let mut roles: Roles = Vec::new();
         for (role, found) in project.question.roles.iter().zip(&project.roles) {
             let mut choices = found.choices.clone();
-            self.add_new(&project.question, role, &mut offers, &mut choices)?;
+            let pin = project.pins.iter().find(|pin| pin.role == role.key);
+            self.add_new((&project.question, role, pin), &mut offers, &mut choices)?;
             roles.push(choices);
         }
         let sources = sources(&offers, &roles);
@@ -168,15 +175,20 @@ impl<'a> Shopping<'a> {
         offers.collect()
     }
 
-    /// Adds what could be bought anew for a role: the best of all yarns that are still
-    /// made.
+    /// Adds what could be bought anew for a role: what was chosen by hand, else the best of
+    /// all yarns that are still made.
     fn add_new(
         &self,
-        asked: &ResolvedQuestion,
-        role: &Role,
+        (asked, role, pin): (&ResolvedQuestion, &Role, Option<&PinnedYarn>),
         offers: &mut Vec<Offer>,
         choices: &mut Vec<Choice>,
     ) -> Result<(), AppError> {
+        if let Some(pin) = pin {
+            if pin.shade.is_some() && !choices.is_empty() {
+                return Ok(());
+            }
+            return offer_new((asked, role), pin.candidate.clone(), offers, choices);
+        }
         let among = CandidateSource {
             reader: self.reader,
             from: Place::Catalogue,
@@ -186,23 +198,7 @@ impl<'a> Shopping<'a> {
         };
         let found = among.best(asked, role, &Allotted::default())?;
         for (id, _) in found.with_grist.into_iter().chain(found.without_grist) {
-            let candidate = among.candidate(id)?;
-            let Some((judgement, plan)) = usable(asked, role, &candidate) else {
-                continue;
-            };
-            let Some(takes) = takes(asked, role, &candidate, plan)? else {
-                continue;
-            };
-            choices.push(Choice {
-                shade: offers.len(),
-                takes_m: takes.as_metres(),
-                departure: judgement.for_ranking,
-            });
-            offers.push(Offer {
-                candidate,
-                shade: None,
-                there_m: 0.0,
-            });
+            offer_new((asked, role), among.candidate(id)?, offers, choices)?;
         }
         Ok(())
     }
@@ -215,6 +211,32 @@ impl<'a> Shopping<'a> {
             }
         }
     }
+}
+
+/// Adds a yarn that could be bought anew, where it should or could work.
+fn offer_new(
+    (asked, role): (&ResolvedQuestion, &Role),
+    candidate: Candidate,
+    offers: &mut Vec<Offer>,
+    choices: &mut Vec<Choice>,
+) -> Result<(), AppError> {
+    let Some((judgement, plan)) = usable(asked, role, &candidate) else {
+        return Ok(());
+    };
+    let Some(takes) = takes(asked, role, &candidate, plan)? else {
+        return Ok(());
+    };
+    choices.push(Choice {
+        shade: offers.len(),
+        takes_m: takes.as_metres(),
+        departure: judgement.for_ranking,
+    });
+    offers.push(Offer {
+        candidate,
+        shade: None,
+        there_m: 0.0,
+    });
+    Ok(())
 }
 
 /// What each offer counts: money where every role has something with a price in one

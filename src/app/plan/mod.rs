@@ -2,14 +2,19 @@
 //! the least to buy for what cannot.
 
 mod buying;
+mod kept;
 mod request;
+mod reserve;
 mod stash;
 
 pub use buying::{PlannedPurchase, ShoppingList};
+pub use kept::{KeptProject, RoleOptions, YarnOption};
 pub use request::PlanRequest;
+pub use reserve::reserve_plan;
 
 use super::{
-    AppError, FaultKind, FieldNote, InputReader, QuestionFault, Records,
+    AppError, FaultKind, FieldNote, InputReader, Records,
+    projects::{MOST_PROJECTS, pattern_in_size, reservations::Reservations},
     question::{
         ResolvedQuestion, Role,
         answer::{CandidateAnswer, Working},
@@ -21,16 +26,15 @@ use super::{
 use crate::{
     measure::Length,
     planning::{Made, Roles, share_out},
+    store::Reader,
 };
 use buying::Shopping;
-use stash::{RoleChoices, Stash};
+use kept::PinnedYarn;
+use stash::{Counted, LotsTaken, RoleChoices, Stash};
 use std::time::{Duration, Instant};
 
 /// How long the best plan is looked for.
 const PATIENCE: Duration = Duration::from_secs(2);
-
-/// The most projects of one plan.
-const MOST_PROJECTS: usize = 40;
 
 /// Answer to [`plan`].
 #[derive(Debug, Clone)]
@@ -39,6 +43,10 @@ pub struct PlanAnswer {
     pub made: Vec<PlannedProject>,
     /// What cannot, in the order that was asked.
     pub left_out: Vec<LeftOutProject>,
+    /// How much of each lot is taken.
+    pub uses: Vec<LotUse>,
+    /// Whether it is of the projects that are kept.
+    pub is_of_kept: bool,
     /// How many projects can be made at most, as far as is proved.
     pub at_most: usize,
     /// Whether no plan is better.
@@ -56,6 +64,8 @@ pub struct PlannedProject {
     pub pattern: String,
     /// The size.
     pub size: String,
+    /// The project, where it is a kept one.
+    pub kept: Option<KeptProject>,
     /// What each of its yarns is made of.
     pub yarns: Vec<PlannedYarn>,
 }
@@ -82,6 +92,8 @@ pub struct LeftOutProject {
     pub pattern: String,
     /// The size.
     pub size: String,
+    /// The project, where it is a kept one.
+    pub kept: Option<KeptProject>,
     /// Why.
     pub why: WhyLeftOut,
     /// The least to buy for it.
@@ -91,6 +103,18 @@ pub struct LeftOutProject {
 /// Why a project cannot be made from the stash.
 #[derive(Debug, Clone, PartialEq)]
 pub enum WhyLeftOut {
+    /// The pattern was removed.
+    PatternGone,
+    /// The pattern has other sizes now.
+    SizeGone(Vec<String>),
+    /// The pattern has no such role any more, for which a yarn was chosen by hand.
+    RoleGone(String),
+    /// A yarn that was chosen by hand was removed.
+    PinGone(YarnOption),
+    /// A yarn that was chosen by hand for this role will not work.
+    PinWillNotWork(String, YarnOption),
+    /// Nothing is there of a yarn that was chosen by hand for this role.
+    PinNotInStash(String, YarnOption),
     /// The stash was not to be counted.
     StashNotCounted,
     /// How much this role takes is not known.
@@ -114,115 +138,179 @@ pub enum WhyLeftOut {
     OthersFirst,
 }
 
+impl WhyLeftOut {
+    /// Whether no stash would help.
+    pub fn is_beyond_planning(&self) -> bool {
+        matches!(
+            self,
+            Self::PatternGone | Self::SizeGone(_) | Self::RoleGone(_) | Self::PinGone(_)
+        )
+    }
+}
+
+/// How much of a lot a plan takes.
+#[derive(Debug, Clone)]
+pub struct LotUse {
+    /// The yarn.
+    pub yarn: String,
+    /// The lot.
+    pub lot: StockLot,
+    /// What is taken of it, m.
+    pub used_m: f64,
+    /// What is left of what could be used, m.
+    pub left_m: f64,
+}
+
 /// One pattern in one size, asked.
+pub(super) struct Wanted {
+    question: ResolvedQuestion,
+    size: String,
+    kept: Option<KeptProject>,
+    pins: Vec<PinnedYarn>,
+}
+
+/// The same with what of the stash may be used for it.
 pub(super) struct Project {
     question: ResolvedQuestion,
     size: String,
+    kept: Option<KeptProject>,
+    pins: Vec<PinnedYarn>,
     roles: Vec<RoleChoices>,
 }
 
-/// Plans the projects from the stash.
+/// Plans the projects that are named, else those that are kept, from the stash.
 pub fn plan(records: &Records, request: &PlanRequest) -> Result<PlanAnswer, AppError> {
     let mut input = InputReader::default();
-    let asked = questions(records, request, &mut input)?;
-    let asked = input.checked(asked)?;
     let reader = records.store()?.reader()?;
+    let is_of_kept = request.projects.is_empty();
+    let reservations = match is_of_kept {
+        true => Reservations::of(&reader)?,
+        false => Reservations::default(),
+    };
+    let asked = match is_of_kept {
+        true => kept::projects(&reader, request, &reservations, &mut input)?,
+        false => named(&reader, request, &mut input)?,
+    };
+    let counted = match (request.with_reserved, is_of_kept) {
+        (true, _) => Counted::All,
+        (false, false) => Counted::Free,
+        (false, true) => Counted::FreeAndOf(&reservations, names(&asked)),
+    };
     let stash = match request.from.as_deref() {
         Some("catalogue") => Stash::default(),
-        _ => Stash::of(&reader, request.with_reserved)?,
+        _ => Stash::of(&reader, &counted)?,
     };
-    let projects = asked.into_iter().map(|(question, size)| {
-        let of_role = |role: &Role| RoleChoices::of(&question, role, &stash);
-        let roles = question.roles.iter().map(of_role);
-        let roles = roles.collect::<Result<_, AppError>>()?;
-        Ok(Project {
-            question,
-            size,
-            roles,
-        })
-    });
-    let projects: Vec<Project> = projects.collect::<Result<_, AppError>>()?;
-    let choices: Vec<Roles> = projects.iter().map(Project::choices).collect();
+    let mut answer = planned(&reader, asked, &stash)?;
+    answer.is_of_kept = is_of_kept;
+    answer.notes = input.notes;
+    Ok(answer)
+}
+
+/// The names of the projects that can be planned.
+fn names(asked: &[Result<Wanted, LeftOutProject>]) -> Vec<String> {
+    let kept = asked
+        .iter()
+        .flatten()
+        .filter_map(|wanted| wanted.kept.as_ref());
+    kept.map(|kept| kept.name.clone()).collect()
+}
+
+fn planned(
+    reader: &Reader<'_>,
+    asked: Vec<Result<Wanted, LeftOutProject>>,
+    stash: &Stash,
+) -> Result<PlanAnswer, AppError> {
+    let (mut projects, mut left_out) = (Vec::new(), Vec::new());
+    for (place, asked) in asked.into_iter().enumerate() {
+        match asked {
+            Ok(wanted) => projects.push((place, Project::of(wanted, stash)?)),
+            Err(impossible) => left_out.push((place, impossible)),
+        }
+    }
+    let roles: Vec<Roles> = projects
+        .iter()
+        .map(|(_, project)| project.choices())
+        .collect();
     let begun = Instant::now();
     let time_left = || PATIENCE.saturating_sub(begun.elapsed());
-    let shares = share_out(&choices, &stash.holds_m(), &time_left)?;
-    let mut shopping = Shopping::new(&reader, &stash, &shares.made, &time_left);
-    let left_out = projects.iter().zip(&shares.made);
-    let left_out = left_out.filter(|(_, made)| made.is_none());
-    let left_out = left_out.map(|(project, _)| shopping.left_out(project));
-    let left_out = left_out.collect::<Result<_, AppError>>()?;
+    let shares = share_out(&roles, &stash.holds_m(), &time_left)?;
+    let mut shopping = Shopping::new(reader, stash, &shares.made, &time_left);
+    for ((place, project), made) in projects.iter().zip(&shares.made) {
+        if made.is_none() {
+            left_out.push((*place, shopping.left_out(project)?));
+        }
+    }
+    left_out.sort_by_key(|(place, _)| *place);
+    let projects: Vec<Project> = projects.into_iter().map(|(_, project)| project).collect();
+    let lots = stash.lots_taken(&shares.made)?;
     Ok(PlanAnswer {
-        made: made(&projects, &shares.made, &stash)?,
-        left_out,
+        made: made(&projects, &shares.made, (stash, &lots))?,
+        left_out: left_out.into_iter().map(|(_, left)| left).collect(),
+        uses: stash.use_of(&lots),
         at_most: shares.at_most,
         is_optimal: shares.is_optimal,
+        is_of_kept: false,
         working: working(&projects),
-        notes: input.notes,
+        notes: Vec::new(),
     })
 }
 
-/// Each project as a question about its pattern in its size; nothing where a fault was
+/// The patterns that are named, each as a question in its size; nothing where a fault was
 /// found.
-fn questions(
-    records: &Records,
+fn named(
+    reader: &Reader<'_>,
     request: &PlanRequest,
     input: &mut InputReader,
-) -> Result<Option<Vec<(ResolvedQuestion, String)>>, AppError> {
+) -> Result<Vec<Result<Wanted, LeftOutProject>>, AppError> {
     let (given, most) = (request.projects.len(), MOST_PROJECTS);
-    if given == 0 {
-        input.fault("projects", FaultKind::Missing);
-    } else if given > most {
+    if given > most {
         input.fault("projects", FaultKind::TooMany { given, most });
-        return Ok(None);
+        input.check()?;
     }
     let mut all = Vec::new();
     for text in &request.projects {
-        all.push(question(records, request, text, input)?);
+        let Some((pattern, size)) = pattern_in_size(reader, text, "projects", input)? else {
+            continue;
+        };
+        let asked = request.of_pattern(pattern.record.name.as_str(), Some(&size));
+        let question = resolve(input, &asked, Some(&pattern.record))?;
+        all.extend(question.map(|question| {
+            Ok(Wanted {
+                question,
+                size,
+                kept: None,
+                pins: Vec::new(),
+            })
+        }));
     }
-    Ok(all.into_iter().collect())
-}
-
-/// The whole text may name a pattern; else what stands behind its last colon is a size.
-fn question(
-    records: &Records,
-    request: &PlanRequest,
-    text: &str,
-    input: &mut InputReader,
-) -> Result<Option<(ResolvedQuestion, String)>, AppError> {
-    let (name, size) = match (records.pattern_named(text), text.rsplit_once(':')) {
-        (Err(AppError::Unknown { .. }), Some((name, size))) => (name.trim(), Some(size.trim())),
-        (found, _) => {
-            found?;
-            (text, None)
-        }
-    };
-    let pattern = records.pattern_named(name)?.record;
-    let sizes: Vec<String> = pattern
-        .sizes
-        .iter()
-        .map(|size| size.name.to_string())
-        .collect();
-    let size = match (size, sizes.as_slice()) {
-        (Some(size), _) => Some(size),
-        (None, [only]) => Some(only.as_str()),
-        (None, _) => None,
-    };
-    let Some(size) = size else {
-        let (pattern, sizes) = (pattern.name.to_string(), sizes);
-        input.fault("projects", QuestionFault::SizeNeeded { pattern, sizes });
-        return Ok(None);
-    };
-    let request = request.of_pattern(name, Some(size));
-    let resolved = resolve(input, &request, Some(&pattern))?;
-    Ok(resolved.map(|question| {
-        let size = question
-            .size
-            .and_then(|place| question.sizes.get(place).cloned());
-        (question, size.unwrap_or_default())
-    }))
+    input.check()?;
+    Ok(all)
 }
 
 impl Project {
+    fn of(wanted: Wanted, stash: &Stash) -> Result<Self, AppError> {
+        let Wanted {
+            question,
+            size,
+            kept,
+            pins,
+        } = wanted;
+        let of_role = |role: &Role| RoleChoices::of(&question, role, stash, &pins);
+        let roles = question.roles.iter().map(of_role);
+        let roles: Vec<RoleChoices> = roles.collect::<Result<_, AppError>>()?;
+        let kept = kept.map(|kept| KeptProject {
+            roles: roles.iter().map(RoleOptions::from).collect(),
+            ..kept
+        });
+        Ok(Self {
+            question,
+            size,
+            kept,
+            pins,
+            roles,
+        })
+    }
+
     fn choices(&self) -> Roles {
         let roles = self.roles.iter();
         roles.map(|role| role.choices.clone()).collect()
@@ -230,8 +318,11 @@ impl Project {
 }
 
 /// What can be made, with the lots of each shade shared out.
-fn made(projects: &[Project], made: &Made, stash: &Stash) -> Result<Vec<PlannedProject>, AppError> {
-    let lots = stash.lots_taken(made)?;
+fn made(
+    projects: &[Project],
+    made: &Made,
+    (stash, lots): (&Stash, &LotsTaken),
+) -> Result<Vec<PlannedProject>, AppError> {
     let all = projects.iter().zip(made).enumerate();
     let made = all.filter_map(|(at, (project, made))| Some((at, project, made.as_ref()?)));
     made.map(|(at, project, chosen)| {
@@ -267,6 +358,7 @@ fn made(projects: &[Project], made: &Made, stash: &Stash) -> Result<Vec<PlannedP
         Ok(PlannedProject {
             pattern: project.question.title.clone(),
             size: project.size.clone(),
+            kept: project.kept.clone(),
             yarns: yarns.collect::<Result<_, AppError>>()?,
         })
     })

@@ -11,8 +11,8 @@ const STRICTNESS: &str = "How strictly, and other settings";
 pub struct PlanRequest {
     /// Patterns, the one that matters most first
     ///
-    /// Each with its size, as in: Skerrablet:M
-    #[arg(value_name = "PATTERN[:SIZE]", required = true)]
+    /// Each with its size, as in: Skerrablet:M. Without any: your projects.
+    #[arg(value_name = "PATTERN[:SIZE]")]
     pub projects: Vec<String>,
     /// Where the yarn comes from
     #[arg(long, value_parser = sources(), default_value = "stash", help_heading = None::<&str>)]
@@ -50,6 +50,21 @@ fn sources() -> [PossibleValue; 2] {
 }
 
 impl PlanRequest {
+    /// What a kept project asks, with what is asked of all.
+    pub(super) fn beside(&self, own: QuestionRequest) -> QuestionRequest {
+        let mut asked = QuestionRequest {
+            tolerance: self.tolerance.clone(),
+            margin: self.margin.clone(),
+            with_reserved: self.with_reserved,
+            ..own
+        };
+        asked.without.extend(self.without.iter().cloned());
+        if !self.only.is_empty() {
+            asked.only.clone_from(&self.only);
+        }
+        asked
+    }
+
     /// The same asked of one pattern in one size.
     pub(super) fn of_pattern(&self, pattern: &str, size: Option<&str>) -> QuestionRequest {
         QuestionRequest {

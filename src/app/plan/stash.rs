@@ -1,29 +1,54 @@
 //! The stash as shades: what each holds, and which roles it should or could work for.
 
+use super::{LotUse, YarnOption, kept::PinnedYarn};
 use crate::{
     app::{
         AppError,
+        projects::reservations::Reservations,
         question::{
             ResolvedQuestion, Role,
             amounts::{KnittingPlan, bought},
             answer::{best_plan, judged},
             candidate::{Candidate, StockLot},
             cover::with_margin,
-            lookup::candidate_of,
+            lookup::candidate_with,
         },
     },
     matching::{Judgement, Verdict},
     measure::Length,
     planning::{Choice, Made, share_lots},
-    store::Reader,
+    record::{Id, StockAmount, Yarn},
+    store::{LotInStock, Reader},
 };
 use std::collections::HashMap;
 
 /// Yarns of which something may be used, and their shades.
 #[derive(Default)]
 pub(super) struct Stash {
-    yarns: Vec<Candidate>,
+    /// Whether it counts at all.
+    pub(super) is_counted: bool,
+    yarns: Vec<(Id<Yarn>, Candidate)>,
     shades: Vec<Shade>,
+}
+
+/// What of the stash counts.
+pub(super) enum Counted<'a> {
+    /// What is not reserved.
+    Free,
+    /// All of it.
+    All,
+    /// What is not reserved, and what is reserved for these projects.
+    FreeAndOf(&'a Reservations, Vec<String>),
+}
+
+impl Counted<'_> {
+    fn of(&self, stock: &LotInStock) -> Result<StockAmount, AppError> {
+        match self {
+            Self::Free => Ok(stock.balance.free(stock.skein_mass)?),
+            Self::All => Ok(stock.balance.held),
+            Self::FreeAndOf(reservations, names) => reservations.usable(stock, names),
+        }
+    }
 }
 
 /// A shade of one yarn, and its lots with what each holds, m.
@@ -35,6 +60,19 @@ pub(super) struct Shade {
 }
 
 impl Shade {
+    fn option(&self, yarn: Id<Yarn>, candidate: &Candidate) -> YarnOption {
+        let colour = self
+            .lots
+            .first()
+            .and_then(|(held, _)| held.lot.colour.clone());
+        YarnOption {
+            number: yarn.number(),
+            yarn: candidate.title.clone(),
+            shade: Some(self.name.clone()),
+            colour,
+        }
+    }
+
     fn holds_m(&self) -> f64 {
         self.lots.iter().map(|(_, holds)| holds).sum()
     }
@@ -44,23 +82,23 @@ impl Shade {
 pub(super) type LotsTaken = HashMap<(usize, usize), Vec<(StockLot, Length)>>;
 
 impl Stash {
-    pub(super) fn of(reader: &Reader<'_>, with_reserved: bool) -> Result<Self, AppError> {
-        let mut stash = Self::default();
+    pub(super) fn of(reader: &Reader<'_>, counted: &Counted<'_>) -> Result<Self, AppError> {
+        let mut stash = Self {
+            is_counted: true,
+            ..Self::default()
+        };
         for id in reader.yarns_in_stock()? {
-            let candidate = candidate_of(reader, reader.yarn(id)?, with_reserved)?;
+            let usable = |stock: &LotInStock| counted.of(stock);
+            let candidate = candidate_with(reader, reader.yarn(id)?, &usable)?;
             let yarn = stash.yarns.len();
             stash.shades.extend(shades(yarn, &candidate));
-            stash.yarns.push(candidate);
+            stash.yarns.push((id, candidate));
         }
         Ok(stash)
     }
 
-    pub(super) fn yarns(&self) -> impl Iterator<Item = (usize, &Candidate)> {
-        self.yarns.iter().enumerate()
-    }
-
     pub(super) fn candidate(&self, yarn: usize) -> Option<&Candidate> {
-        self.yarns.get(yarn)
+        self.yarns.get(yarn).map(|(_, candidate)| candidate)
     }
 
     pub(super) fn shade(&self, place: usize) -> Option<&Shade> {
@@ -70,6 +108,32 @@ impl Stash {
     /// What there is of each shade, m.
     pub(super) fn holds_m(&self) -> Vec<f64> {
         self.shades.iter().map(Shade::holds_m).collect()
+    }
+
+    /// What there is of each lot of which these take something, and what they take, m.
+    pub(super) fn use_of(&self, taken: &LotsTaken) -> Vec<LotUse> {
+        let mut used = Vec::new();
+        for shade in &self.shades {
+            let Some((_, yarn)) = self.yarns.get(shade.yarn) else {
+                continue;
+            };
+            for (lot, holds) in &shade.lots {
+                let takes = taken
+                    .values()
+                    .flatten()
+                    .filter(|(other, _)| other.id == lot.id);
+                let used_m: f64 = takes.map(|(_, length)| length.as_metres()).sum();
+                if used_m > 0.0 {
+                    used.push(LotUse {
+                        yarn: yarn.title.clone(),
+                        lot: lot.clone(),
+                        used_m,
+                        left_m: (holds - used_m).max(0.0),
+                    });
+                }
+            }
+        }
+        used
     }
 
     /// What is left of each shade once all of this is made, m.
@@ -141,6 +205,10 @@ fn shades(yarn: usize, candidate: &Candidate) -> Vec<Shade> {
 /// What may be used for a role of a project.
 pub(super) struct RoleChoices {
     pub(super) key: String,
+    /// What should or could work, whatever was chosen by hand.
+    pub(super) options: Vec<YarnOption>,
+    /// What was chosen by hand, and whether it should or could work.
+    pub(super) pin: Option<(YarnOption, bool)>,
     /// Each shade of each yarn that should or could work, enough or not.
     pub(super) choices: Vec<Choice>,
     /// Those yarns by their places.
@@ -152,9 +220,12 @@ impl RoleChoices {
         asked: &ResolvedQuestion,
         role: &Role,
         stash: &Stash,
+        pins: &[PinnedYarn],
     ) -> Result<Self, AppError> {
         let (mut choices, mut offered) = (Vec::new(), HashMap::new());
-        for (yarn, candidate) in stash.yarns() {
+        let mut options = Vec::new();
+        let pin = pins.iter().find(|pin| pin.role == role.key);
+        for (yarn, (id, candidate)) in stash.yarns.iter().enumerate() {
             let Some((judgement, plan)) = usable(asked, role, candidate) else {
                 continue;
             };
@@ -163,8 +234,17 @@ impl RoleChoices {
             };
             let shades = stash.shades.iter().enumerate();
             let of_yarn = shades.filter(|(_, shade)| shade.yarn == yarn);
-            choices.extend(of_yarn.map(|(shade, _)| Choice {
-                shade,
+            let of_yarn: Vec<(usize, &Shade)> = of_yarn.collect();
+            options.extend(
+                of_yarn
+                    .iter()
+                    .map(|(_, shade)| shade.option(*id, candidate)),
+            );
+            let is_meant =
+                |shade: &Shade| pin.is_none_or(|pin| pin.yarn == *id && pin.is_shade(&shade.name));
+            let meant = of_yarn.iter().filter(|(_, shade)| is_meant(shade));
+            choices.extend(meant.map(|(shade, _)| Choice {
+                shade: *shade,
                 takes_m: takes.as_metres(),
                 departure: judgement.for_ranking,
             }));
@@ -173,6 +253,11 @@ impl RoleChoices {
         let key = role.key.clone();
         Ok(Self {
             key,
+            options,
+            pin: pin.map(|pin| {
+                let will_work = usable(asked, role, &pin.candidate).is_some();
+                (pin.into(), will_work)
+            }),
             choices,
             offered,
         })

@@ -3,7 +3,7 @@
 use crate::{
     matching::Doubt,
     measure::{Grist, Length, Mass},
-    record::{Lot, Price, StockAmount, Swatch, YarnFacts},
+    record::{Id, Lot, Price, StockAmount, Swatch, YarnFacts},
 };
 
 /// A candidate: facts, own swatches, lots in stock.
@@ -28,6 +28,8 @@ pub struct Candidate {
 /// What of one lot may be used.
 #[derive(Debug, Clone)]
 pub struct StockLot {
+    /// Its number.
+    pub id: Id<Lot>,
     /// The lot.
     pub lot: Lot,
     /// How much of it may be used.
@@ -44,12 +46,27 @@ impl Candidate {
 impl StockLot {
     /// Metres of it: through the lot's weighed put-up, else the label's.
     pub(in crate::app) fn length(&self, facts: &YarnFacts) -> Option<Length> {
+        let (skein, grist) = self.lengths(facts);
+        self.usable.length(skein, grist)
+    }
+
+    /// The least part of it that is so long, as [`StockAmount::part`] gives it.
+    pub(in crate::app) fn part(
+        &self,
+        length: Length,
+        facts: &YarnFacts,
+        in_whole: bool,
+    ) -> Option<StockAmount> {
+        self.usable.part(length, self.lengths(facts), in_whole)
+    }
+
+    /// Length of a skein of it, and its length per mass.
+    fn lengths(&self, facts: &YarnFacts) -> (Option<Length>, Option<Grist>) {
         let weighed = self.lot.weighed.as_ref().map(|weighed| weighed.value);
         let grist = weighed
             .and_then(|(mass, length)| Grist::of(length?, mass).ok())
             .or_else(|| facts.grist());
-        self.usable
-            .length(skein_length(weighed, grist, facts), grist)
+        (skein_length(weighed, grist, facts), grist)
     }
 }
 
@@ -60,12 +77,4 @@ fn skein_length(
 ) -> Option<Length> {
     let own = weighed.and_then(|(mass, length)| length.or_else(|| mass.length_at(grist?).ok()));
     own.or_else(|| facts.skein_length())
-}
-
-/// Mass of one full skein of a lot: its own, else the label's.
-pub(in crate::app) fn skein_mass(lot: &Lot, facts: &YarnFacts) -> Option<Mass> {
-    lot.weighed
-        .as_ref()
-        .map(|weighed| weighed.value.0)
-        .or_else(|| facts.skein_mass())
 }

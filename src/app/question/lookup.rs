@@ -2,7 +2,7 @@
 
 use super::{
     QuestionRequest,
-    candidate::{Candidate, StockLot, skein_mass},
+    candidate::{Candidate, StockLot},
 };
 use crate::{
     app::{AppError, Fault, FaultKind, InputReader, QuestionFault, Records, input::filled},
@@ -11,8 +11,8 @@ use crate::{
         reading::Clash,
     },
     matching::Doubt,
-    record::{Pattern, Stored, Yarn, YarnFacts},
-    store::{Found, Hit, Reader},
+    record::{Pattern, StockAmount, Stored, Yarn, YarnFacts},
+    store::{Found, Hit, LotInStock, Reader},
     trade::{Gtin, GtinError},
     words::did_you_mean,
 };
@@ -239,6 +239,18 @@ pub(in crate::app) fn candidate_of(
     yarn: Stored<Yarn>,
     with_reserved: bool,
 ) -> Result<Candidate, AppError> {
+    candidate_with(reader, yarn, &|stock| match with_reserved {
+        true => Ok(stock.balance.held),
+        false => Ok(stock.balance.free(stock.skein_mass)?),
+    })
+}
+
+/// The same with what of each lot is `usable`.
+pub(in crate::app) fn candidate_with(
+    reader: &Reader<'_>,
+    yarn: Stored<Yarn>,
+    usable: &dyn Fn(&LotInStock) -> Result<StockAmount, AppError>,
+) -> Result<Candidate, AppError> {
     let swatches = reader
         .swatches_of(yarn.id)?
         .into_iter()
@@ -246,13 +258,12 @@ pub(in crate::app) fn candidate_of(
         .collect();
     let mut lots = Vec::new();
     for stock in reader.lots_of(yarn.id)? {
-        let lot = stock.lot.record;
-        let usable = if with_reserved {
-            stock.balance.held
-        } else {
-            stock.balance.free(skein_mass(&lot, &yarn.record.facts))?
-        };
-        lots.push(StockLot { lot, usable });
+        let usable = usable(&stock)?;
+        lots.push(StockLot {
+            id: stock.lot.id,
+            lot: stock.lot.record,
+            usable,
+        });
     }
     lots.retain(|held| !held.usable.is_nothing());
     Ok(Candidate {

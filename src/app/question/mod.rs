@@ -135,7 +135,7 @@ pub(in crate::app) fn resolve(
     let Some((title, roles, sizes)) = wanted else {
         return Ok(None);
     };
-    let size = chosen_size(request, &sizes)?;
+    let size = chosen_size(request.size.as_deref(), &sizes)?;
     working.extend(roles.iter().filter_map(in_skeins));
     let roles = roles.into_iter().map(|role| overrides.settle(role, size));
     let roles: Vec<Role> = roles.collect();
@@ -289,8 +289,12 @@ fn of_text(
     Some((format!("\"{text}\""), vec![role], sizes))
 }
 
-fn chosen_size(request: &QuestionRequest, sizes: &[String]) -> Result<Option<usize>, AppError> {
-    let Some(wanted) = filled(request.size.as_deref()) else {
+/// The place of the size that is named, where one is.
+pub(in crate::app) fn chosen_size(
+    size: Option<&str>,
+    sizes: &[String],
+) -> Result<Option<usize>, AppError> {
+    let Some(wanted) = filled(size) else {
         return Ok(None);
     };
     let folded = fold(wanted);

@@ -140,6 +140,12 @@ fn printed<T>(
     text.clone().map(|text| Printed::new(text, value))
 }
 
+/// What a lot is reserved for, where its lines say so.
+pub(super) fn reserved_for(reader: &Reader<'_>, lot: Id<Lot>) -> Result<Vec<String>, AppError> {
+    let open = reader.reservations(lot)?.into_iter().map(|(what, _)| what);
+    Ok(open.filter(|what| !what.is_empty()).collect())
+}
+
 /// What was entered. It is made before the entry is kept for good: what is reported as
 /// failed was not entered.
 fn entered(
@@ -152,7 +158,7 @@ fn entered(
     let beyond = match stock.balance.overpromised(stock.skein_mass) {
         Some(amount) => Some(Overpromise {
             amount,
-            reserved_for: reader.reserved_for(id)?,
+            reserved_for: reserved_for(reader, id)?,
         }),
         None => None,
     };

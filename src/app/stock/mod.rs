@@ -5,6 +5,7 @@ mod entries;
 mod request;
 
 pub use edit::{colour_to_pick, edit_lot, is_colour, lot_to_edit, save_lot};
+use entries::reserved_for;
 pub use entries::{buy, enter};
 pub use request::{BuyRequest, EntryRequest, LotRequest};
 
@@ -31,15 +32,26 @@ pub struct StockLine {
     pub length: Option<Length>,
     /// What one is called: the word of what was bought, else of the label, else a skein.
     pub counted_in: &'static str,
+    /// What it is reserved for, where that was said.
+    pub reserved_for: Vec<String>,
 }
 
 impl StockLine {
-    pub(super) fn new(stock: LotInStock, yarn: &Yarn) -> Self {
+    pub(super) fn new(
+        reader: &Reader<'_>,
+        stock: LotInStock,
+        yarn: &Yarn,
+    ) -> Result<Self, AppError> {
+        let reserved_for = match stock.balance.reserved.is_nothing() {
+            true => Vec::new(),
+            false => reserved_for(reader, stock.lot.id)?,
+        };
         let all = StockLot {
+            id: stock.lot.id,
             lot: stock.lot.record,
             usable: stock.balance.held,
         };
-        Self {
+        Ok(Self {
             number: stock.lot.id.number(),
             yarn: yarn.title(),
             balance: stock.balance,
@@ -47,7 +59,8 @@ impl StockLine {
             counted_in: counter_in(&stock.opening.amount.text)
                 .unwrap_or_else(|| yarn.facts.counter()),
             lot: all.lot,
-        }
+            reserved_for,
+        })
     }
 
     /// `Vorrelith, Orrin DK, moss, lot A417`.
@@ -193,7 +206,9 @@ fn filtered_line(
     let stock = reader.lot(lot.id)?;
     let yarn = reader.yarn(stock.yarn)?.record;
     let admits = query.filter.admits(&yarn);
-    Ok(admits.then(|| StockLine::new(stock, &yarn)))
+    admits
+        .then(|| StockLine::new(reader, stock, &yarn))
+        .transpose()
 }
 
 /// A place or a length that is not known comes last; equals keep their order.
@@ -234,7 +249,7 @@ pub fn ledger(records: &Records, lot: i64) -> Result<Ledger, AppError> {
 
 pub(super) fn line(reader: &Reader<'_>, stock: LotInStock) -> Result<StockLine, AppError> {
     let yarn = reader.yarn(stock.yarn)?;
-    Ok(StockLine::new(stock, &yarn.record))
+    StockLine::new(reader, stock, &yarn.record)
 }
 
 #[cfg(test)]

@@ -123,7 +123,9 @@ pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
     let yarn = reader.yarn(Id::new(number))?;
     let lots = reader.lots_of(yarn.id)?.into_iter();
     Ok(YarnView {
-        lots: lots.map(|lot| StockLine::new(lot, &yarn.record)).collect(),
+        lots: lots
+            .map(|lot| StockLine::new(&reader, lot, &yarn.record))
+            .collect::<Result<_, AppError>>()?,
         swatches: reader.swatches_of(yarn.id)?,
         yarn: yarn_answer(&reader, yarn)?,
     })

@@ -4,6 +4,7 @@
 mod export;
 mod import;
 mod program;
+mod projects;
 mod questions;
 mod records;
 mod serve;
@@ -25,7 +26,7 @@ pub(super) enum Command {
     Demo(program::DemoArguments),
     Check(Box<app::CheckRequest>),
     Find(Box<app::FindRequest>),
-    Plan(app::PlanRequest),
+    Plan(questions::PlanArguments),
     Skeins(Box<app::SkeinsRequest>),
     Convert(app::ConvertRequest),
     Read(app::ReadRequest),
@@ -40,6 +41,7 @@ pub(super) enum Command {
     Stock(records::StockArguments),
     Swatch(records::SwatchArguments),
     Pattern(records::PatternArguments),
+    Project(projects::ProjectArguments),
     Undo(records::UndoArguments),
     Import(import::Arguments),
     Export(export::Arguments),
@@ -59,7 +61,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Demo(_) => program::demo(output),
         Command::Check(request) => questions::check(&request, &db, output),
         Command::Find(request) => output.found(&app::find(&db.existing()?, &request)?),
-        Command::Plan(request) => output.answer(&app::plan(&db.existing()?, &request)?),
+        Command::Plan(arguments) => questions::plan(arguments, &db, output),
         Command::Skeins(request) => output.answer(&app::skeins(&request)?),
         Command::Convert(request) => output.answer(&app::convert(&request)?),
         Command::Read(request) => output.answer(&app::read(&request)),
@@ -74,6 +76,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Stock(arguments) => records::stock(arguments, &db, output),
         Command::Swatch(arguments) => records::swatch(arguments, &db, output),
         Command::Pattern(arguments) => records::pattern(arguments, &db, output),
+        Command::Project(arguments) => projects::project(arguments, &db, output),
         Command::Undo(arguments) => records::undo(arguments, &db, output),
         Command::Import(arguments) => import::run(arguments, &db, output),
         Command::Export(arguments) => export::run(arguments, &db, output),

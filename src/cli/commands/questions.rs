@@ -5,6 +5,7 @@ use super::import::whole_file;
 use crate::{
     app::{self, CheckRequest, SheetRequest},
     cli::{
+        arguments::Once,
         db::Db,
         output::{Failure, Output, remark},
     },
@@ -19,6 +20,33 @@ pub(super) fn check(request: &CheckRequest, db: &Db, output: &Output) -> Result<
         None => db.if_there()?,
     };
     output.answer(&app::check(&records, request)?)
+}
+
+/// What can you make from your stash, and what is there to buy?
+#[derive(Debug, Args)]
+pub(crate) struct PlanArguments {
+    #[command(flatten)]
+    request: app::PlanRequest,
+    /// Reserve the yarn of this plan for your projects
+    ///
+    /// What was reserved for them before and is no longer needed is free again.
+    #[arg(long, conflicts_with_all = ["projects", "with_reserved", "from"])]
+    reserve: bool,
+    #[command(flatten)]
+    once: Once,
+}
+
+pub(super) fn plan(arguments: PlanArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    let PlanArguments {
+        request,
+        reserve,
+        once,
+    } = arguments;
+    if !reserve {
+        return output.answer(&app::plan(&db.existing()?, &request)?);
+    }
+    let mut records = db.existing()?.once(once.text);
+    output.change(&app::reserve_plan(&mut records, &request, None)?)
 }
 
 /// Check a pattern or a materials sheet for mistakes

@@ -254,7 +254,7 @@ pub(super) fn pattern(
     }
 }
 
-/// Undo the last change of yarns, stash, swatches or patterns
+/// Undo the last change of yarns, stash, swatches, patterns or projects
 ///
 /// A purchase or a use gets one more line in the ledger of its lot, which cancels it.
 /// What you edited or removed comes back. A table you imported goes as one change. If

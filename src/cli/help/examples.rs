@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 49] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 55] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -20,10 +20,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 49] = [
     ),
     (
         "plan",
-        &[
-            "plan Skerrablet:M Jotterhelm:adult",
-            "plan Skerrablet:L --without mohair --json",
-        ],
+        &["plan Skerrablet:M Jotterhelm:adult", "plan --reserve"],
     ),
     (
         "skeins",
@@ -211,6 +208,36 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 49] = [
         &[
             "import swatches swatches.csv",
             r#"import swatches swatches.csv --once "March""#,
+        ],
+    ),
+    (
+        "project add",
+        &[
+            "project add Skerrablet:S --rank 1",
+            r#"project add Mirrowhist --name "Shawl for Mum" --without mohair"#,
+        ],
+    ),
+    ("project list", &["project list", "project list --json"]),
+    (
+        "project move",
+        &["project move 2 1", r#"project move "Skerrablet M" 2"#],
+    ),
+    (
+        "project pin",
+        &[
+            r#"project pin "Skerrablet M" "Umberlin DK""#,
+            r#"project pin 2 "Umberlin DK" --for MC --shade heather"#,
+        ],
+    ),
+    (
+        "project unpin",
+        &["project unpin 1", "project unpin 2 --for MC"],
+    ),
+    (
+        "project remove",
+        &[
+            r#"project remove "Skerrablet M""#,
+            "project remove 2 --no-backup",
         ],
     ),
     (

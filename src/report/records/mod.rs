@@ -1,9 +1,10 @@
-//! The user's records: yarns, stock, swatches and patterns, listed, shown and
-//! as entries of a page.
+//! The user's records: yarns, stock, swatches and patterns, projects,
+//! listed, shown and as entries of a page.
 
 mod columns;
 mod import;
 mod patterns;
+mod projects;
 mod stock;
 mod strips;
 mod swatches;

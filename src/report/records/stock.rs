@@ -5,13 +5,13 @@ use crate::{
     app::{Ledger, StockLine, StockList},
     record::{StockAmount, lot_title},
     report::{
-        Page, Render, Style, Table,
+        Page, Render, Role, Style, Table,
         chip::shade_name,
         judgement::each_once,
         listing::{list_fields, list_page},
         record_change::held_words,
     },
-    words::{count_of_items, joined, number},
+    words::{and_list, count_of_items, joined, number},
 };
 use serde::Serialize;
 use serde_json::json;
@@ -56,6 +56,15 @@ fn in_skeins(amount: StockAmount) -> String {
     }
 }
 
+/// The same with what for: `2 skeins for a hat`.
+pub(in crate::report) fn reserved_words(line: &StockLine) -> Option<String> {
+    let reserved = reserved(line)?;
+    Some(match line.reserved_for.as_slice() {
+        [] => reserved,
+        whom => format!("{reserved} for {}", and_list(whom)),
+    })
+}
+
 impl Render for StockList {
     /// `number` is what entries name a lot by.
     fn fields(&self) -> impl Serialize {
@@ -70,6 +79,7 @@ impl Render for StockList {
                 "place": line.lot.place,
                 "held": line.balance.held.to_string(),
                 "reserved": in_skeins(line.balance.reserved),
+                "reserved_for": line.reserved_for,
                 "held_m": line.length.map(|length| length.as_metres()),
             })
         })
@@ -104,7 +114,16 @@ impl Render for StockList {
             .left("reserved", reserved);
         let title = title(self);
         let empty = "Your stash is empty: import a table with `import stock FILE`, or add yarn with `stock buy`.";
-        list_page(title, table, empty)
+        let mut page = list_page(title, table, empty);
+        let whom = self
+            .lots
+            .iter()
+            .filter(|line| !line.reserved_for.is_empty());
+        let whom: Vec<String> = whom
+            .filter_map(|line| Some(format!("Lot {}: {}", line.number, reserved_words(line)?)))
+            .collect();
+        page.part("Reserved", Role::Plain, &whom);
+        page
     }
 }
 
@@ -121,7 +140,10 @@ pub fn lot_entry(line: &StockLine, style: &Style) -> ListEntry {
     let words = [
         Some(format!("You have {}", held(line))),
         line.length.map(|length| style.length(length)),
-        reserved(line).map(|reserved| format!("{reserved} of it reserved")),
+        reserved(line).map(|reserved| match line.reserved_for.as_slice() {
+            [] => format!("{reserved} of it reserved"),
+            whom => format!("{reserved} of it reserved for {}", and_list(whom)),
+        }),
         filled(&lot.place).map(|place| format!("in {place}")),
         filled(&lot.notes),
     ];

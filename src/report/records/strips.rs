@@ -1,7 +1,7 @@
 //! Records as the rows of a page's list: what is looked for first stands first.
 
 use super::{
-    stock::{held, reserved},
+    stock::{held, reserved_words},
     yarns::{blend, class_names, remarks},
 };
 use crate::{
@@ -43,7 +43,7 @@ pub fn lot_rows(lots: &[StockLine], style: &Style) -> Table {
         .right("length", |line| {
             line.length.map(|length| style.length(length))
         })
-        .left("reserved", reserved)
+        .left("reserved", reserved_words)
         .left("place", |line| line.lot.place.as_str());
     columns.into()
 }

@@ -1,22 +1,23 @@
 //! Several projects from one stash: what can be made of what, and what to buy.
 
+mod fields;
+mod left_out;
+
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
     cover::{ONE_SIZE, lot_and_place, shade_of},
-    judgement::{conditions_in_short, conditions_of, each_once, verdict_words},
-    purchase::{counted, counter},
+    judgement::{conditions_in_short, each_once},
     working::{WORKED_OUT, assumptions, working_sentences},
 };
 use crate::{
-    app::{
-        LeftOutProject, PlanAnswer, PlannedProject, PlannedPurchase, PlannedYarn, ShoppingList,
-        WhyLeftOut,
-    },
+    app::{KeptProject, LeftOutProject, PlanAnswer, PlannedProject, PlannedYarn},
     matching::Verdict,
     words::{and_list, joined},
 };
+use fields::{left_out_fields, made_fields, use_fields};
+use left_out::left_out_words;
 use serde::Serialize;
-use serde_json::{Value, json};
+use serde_json::json;
 
 impl Render for PlanAnswer {
     /// `made` and `left_out` in the order that was asked; `optimal` says that no plan is
@@ -32,6 +33,7 @@ impl Render for PlanAnswer {
         json!({
             "made": made.collect::<Vec<_>>(),
             "left_out": left_out.collect::<Vec<_>>(),
+            "lots": self.uses.iter().map(use_fields).collect::<Vec<_>>(),
             "optimal": self.is_optimal,
             "at_most": self.at_most,
             "working": working_sentences(&self.working, style),
@@ -56,6 +58,7 @@ impl Render for PlanAnswer {
                     .collect::<Vec<_>>(),
             );
         }
+        page.items(Role::Plain, &reserved(self));
         page.items(Role::Caution, &style.notes(&self.notes));
         let assumed = assumptions(&self.working, style);
         page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
@@ -67,67 +70,40 @@ impl Render for PlanAnswer {
     }
 }
 
-fn made_fields(made: &PlannedProject, style: &Style) -> Value {
-    let yarn = |yarn: &PlannedYarn| {
-        let lots = yarn.lots.iter().map(|(held, takes)| {
-            json!({
-                "lot": held.lot.lot,
-                "place": held.lot.place,
-                "take_m": takes.as_metres(),
-            })
-        });
-        json!({
-            "role": yarn.role,
-            "yarn": yarn.offered.candidate.title,
-            "shade": yarn.shade,
-            "verdict": verdict_words(yarn.offered.judgement.verdict),
-            "conditions": conditions_of(&yarn.offered, style),
-            "strands": yarn.offered.plan.strands,
-            "need_m": yarn.takes.as_metres(),
-            "lots": lots.collect::<Vec<_>>(),
-        })
-    };
-    json!({
-        "project": made.pattern,
-        "size": made.size,
-        "yarns": made.yarns.iter().map(yarn).collect::<Vec<_>>(),
-    })
+/// The name of a kept project, else of its pattern.
+fn named<'n>(kept: Option<&'n KeptProject>, pattern: &'n str) -> &'n str {
+    kept.map_or(pattern, |kept| kept.name.as_str())
 }
 
-fn left_out_fields(left: &LeftOutProject, style: &Style) -> Value {
-    let lists = left.buy.iter();
-    let bought = lists.flat_map(|list| &list.yarns);
-    let buy = bought.map(|yarn| {
-        json!({
-            "role": yarn.role,
-            "yarn": yarn.candidate.title,
-            "shade": yarn.shade,
-            "skeins": yarn.skeins,
-            "cost": yarn.cost.map(|cost| cost.to_string()),
-            "need_m": yarn.takes.as_metres(),
-            "from_stash_m": yarn.from_stash.as_metres(),
-        })
-    });
-    json!({
-        "project": left.pattern,
-        "size": left.size,
-        "why": why(&left.why, style),
-        "buy": buy.collect::<Vec<_>>(),
-        "cost": left.buy.as_ref().and_then(|list| list.cost).map(|cost| cost.to_string()),
-    })
-}
-
-/// `Skerrablet, size M`.
-fn title(pattern: &str, size: &str) -> String {
-    match size {
+/// `Skerrablet, size M`; of a kept project its name, with its pattern where that says
+/// another.
+fn title(kept: Option<&KeptProject>, pattern: &str, size: &str) -> String {
+    let pattern_in_size = match size {
         "" | ONE_SIZE => pattern.to_owned(),
         size => format!("{pattern}, size {size}"),
+    };
+    match kept {
+        None => pattern_in_size,
+        Some(kept) if kept.name.starts_with(pattern) => kept.name.clone(),
+        Some(kept) => format!("{} ({pattern_in_size})", kept.name),
+    }
+}
+
+impl PlannedProject {
+    fn title(&self) -> String {
+        title(self.kept.as_ref(), &self.pattern, &self.size)
+    }
+}
+
+impl LeftOutProject {
+    fn title(&self) -> String {
+        title(self.kept.as_ref(), &self.pattern, &self.size)
     }
 }
 
 fn news(answer: &PlanAnswer) -> (Role, String) {
     let (made, all) = (answer.made.len(), answer.made.len() + answer.left_out.len());
-    let names = and_list(answer.made.iter().map(|it| title(&it.pattern, &it.size)));
+    let names = and_list(answer.made.iter().map(PlannedProject::title));
     let said = match (made, all) {
         (0, 1) => "Your stash is not enough for it.".to_owned(),
         (0, _) => "Your stash is enough for none of them.".to_owned(),
@@ -154,6 +130,23 @@ fn news(answer: &PlanAnswer) -> (Role, String) {
     (role, said + &unproved)
 }
 
+/// What is reserved for projects of the plan, or how to reserve it.
+fn reserved(answer: &PlanAnswer) -> Vec<String> {
+    let made = answer.made.iter().filter_map(|made| made.kept.as_ref());
+    let left = answer.left_out.iter().filter_map(|left| left.kept.as_ref());
+    let all = made.chain(left).filter(|kept| !kept.reserved.is_empty());
+    let names: Vec<&str> = all.map(|kept| kept.name.as_str()).collect();
+    if !names.is_empty() {
+        let names = and_list(names);
+        return vec![format!(
+            "Yarn is reserved for {names}: see `understudy project list`."
+        )];
+    }
+    let is_to_reserve = answer.is_of_kept && !answer.made.is_empty();
+    let how = "To reserve this yarn for them: `understudy plan --reserve`.";
+    Vec::from_iter(is_to_reserve.then(|| how.to_owned()))
+}
+
 fn made_table(made: &[PlannedProject], style: &Style) -> Table {
     let yarns = made.iter().flat_map(|project| {
         let yarns = project.yarns.iter().enumerate();
@@ -161,7 +154,7 @@ fn made_table(made: &[PlannedProject], style: &Style) -> Table {
     });
     let table = Table::of(yarns)
         .left("pattern", |(project, place, _)| {
-            (place == 0).then(|| title(&project.pattern, &project.size))
+            (place == 0).then(|| project.title())
         })
         .left("for", |(project, _, yarn)| {
             (project.yarns.len() > 1).then_some(yarn.role.as_str())
@@ -199,7 +192,7 @@ fn from_lots(yarn: &PlannedYarn, style: &Style) -> String {
 /// several lots.
 fn conditions(made: &[PlannedProject], style: &Style) -> Vec<String> {
     let yarns = made.iter().flat_map(|project| {
-        let name = title(&project.pattern, &project.size);
+        let name = project.title();
         project.yarns.iter().map(move |yarn| (name.clone(), yarn))
     });
     let said = yarns.flat_map(|(name, yarn)| {
@@ -221,80 +214,4 @@ fn conditions(made: &[PlannedProject], style: &Style) -> Vec<String> {
         could.into_iter().chain(mixed)
     });
     each_once(said)
-}
-
-fn left_out_words(left: &LeftOutProject, style: &Style) -> String {
-    let why = why(&left.why, style);
-    let buy = match &left.buy {
-        Some(list) => shopping_words(list, style),
-        None => "Nothing in your records could be bought for it.".to_owned(),
-    };
-    format!("{}: {why}. {buy}", title(&left.pattern, &left.size))
-}
-
-fn why(why: &WhyLeftOut, style: &Style) -> String {
-    match why {
-        WhyLeftOut::StashNotCounted => "your stash does not count here".to_owned(),
-        WhyLeftOut::NeedNotKnown(role) => {
-            format!("the pattern does not say how much yarn {role} takes")
-        }
-        WhyLeftOut::NothingFor(role) => {
-            format!("nothing in your stash should or could work for yarn {role}")
-        }
-        WhyLeftOut::NotEnough {
-            role,
-            yarn,
-            shade,
-            holds,
-            takes,
-        } => {
-            let shade = match shade.as_str() {
-                "" => String::new(),
-                shade => format!(" in {shade}"),
-            };
-            format!(
-                "not enough in one shade for yarn {role}: {yarn}{shade} is nearest with {}, and it takes {}",
-                style.length_alone(*holds),
-                style.length_alone(*takes)
-            )
-        }
-        WhyLeftOut::OthersFirst => "its yarn goes to the others".to_owned(),
-    }
-}
-
-/// `Buy 3 skeins of Vorrelith, Orrin DK (27.00 EUR).`
-fn shopping_words(list: &ShoppingList, style: &Style) -> String {
-    let bought = list.yarns.iter().filter(|yarn| yarn.skeins > 0);
-    let bought: Vec<String> = bought
-        .map(|yarn| purchase_words(yarn, list, style))
-        .collect();
-    if bought.is_empty() {
-        return "Nothing is to be bought.".to_owned();
-    }
-    let cost = list.cost.filter(|_| bought.len() > 1);
-    let cost = cost.map_or(String::new(), |cost| format!(", {cost} in all"));
-    format!("Buy {}{cost}.", and_list(bought))
-}
-
-fn purchase_words(yarn: &PlannedPurchase, list: &ShoppingList, style: &Style) -> String {
-    let word = counter(&yarn.candidate.facts);
-    let more = if yarn.shade.is_some() { "more " } else { "" };
-    let shade = yarn.shade.as_deref().filter(|shade| !shade.is_empty());
-    let shade = shade.map_or(String::new(), |shade| format!(" in {shade}"));
-    let role = match list.yarns.as_slice() {
-        [_] => String::new(),
-        _ => format!(" for {}", yarn.role),
-    };
-    let there = yarn
-        .shade
-        .as_ref()
-        .map(|_| format!("you have {}", style.length_alone(yarn.from_stash)));
-    let cost = yarn.cost.map(|cost| cost.to_string());
-    let aside = joined(cost.iter().chain(&there), "; ");
-    let aside = match aside.as_str() {
-        "" => String::new(),
-        aside => format!(" ({aside})"),
-    };
-    let skeins = counted(yarn.skeins, &format!("{more}{word}"));
-    format!("{skeins} of {}{shade}{role}{aside}", yarn.candidate.title)
 }

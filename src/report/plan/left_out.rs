@@ -1,0 +1,123 @@
+//! Why a project is left out, and what to buy for it.
+
+use crate::{
+    app::{LeftOutProject, PlannedPurchase, ShoppingList, WhyLeftOut, YarnOption},
+    report::{
+        Style,
+        purchase::{counted, counter},
+    },
+    words::{and_list, joined},
+};
+
+pub(super) fn left_out_words(left: &LeftOutProject, style: &Style) -> String {
+    let why = why(&left.why, style);
+    format!("{}: {why}.{}", left.title(), buy_words(left, style))
+}
+
+/// What to buy, where buying helps.
+fn buy_words(left: &LeftOutProject, style: &Style) -> String {
+    match &left.buy {
+        Some(list) => format!(" {}", shopping_words(list, style)),
+        None if left.why.is_beyond_planning() => String::new(),
+        None => " Nothing in your records could be bought for it.".to_owned(),
+    }
+}
+
+pub(super) fn why(why: &WhyLeftOut, style: &Style) -> String {
+    match why {
+        WhyLeftOut::PatternGone => {
+            "its pattern was removed: add the pattern again, or remove the project".to_owned()
+        }
+        WhyLeftOut::SizeGone(sizes) => format!(
+            "the pattern no longer has this size, but {}: remove the project and add it again",
+            and_list(sizes)
+        ),
+        WhyLeftOut::RoleGone(role) => {
+            format!("the pattern no longer has yarn {role}, for which you chose a yarn: unpin it")
+        }
+        WhyLeftOut::PinGone(pin) => {
+            format!(
+                "{}, which you chose for it, was removed: unpin it",
+                pin.yarn
+            )
+        }
+        WhyLeftOut::PinWillNotWork(role, pin) => format!(
+            "{}, which you chose for yarn {role}, will not work: unpin it or choose another",
+            pin.yarn
+        ),
+        WhyLeftOut::PinNotInStash(role, pin) => format!(
+            "none of {}, which you chose for yarn {role}, is free in your stash",
+            chosen(pin)
+        ),
+        WhyLeftOut::StashNotCounted => "your stash does not count here".to_owned(),
+        WhyLeftOut::NeedNotKnown(role) => {
+            format!("the pattern does not say how much yarn {role} takes")
+        }
+        WhyLeftOut::NothingFor(role) => {
+            format!("nothing in your stash should or could work for yarn {role}")
+        }
+        WhyLeftOut::NotEnough {
+            role,
+            yarn,
+            shade,
+            holds,
+            takes,
+        } => {
+            let shade = match shade.as_str() {
+                "" => String::new(),
+                shade => format!(" in {shade}"),
+            };
+            format!(
+                "not enough in one shade for yarn {role}: {yarn}{shade} is nearest with {}, and it takes {}",
+                style.length_alone(*holds),
+                style.length_alone(*takes)
+            )
+        }
+        WhyLeftOut::OthersFirst => "its yarn goes to the others".to_owned(),
+    }
+}
+
+/// `Buy 3 skeins of Vorrelith, Orrin DK (27.00 EUR).`
+fn shopping_words(list: &ShoppingList, style: &Style) -> String {
+    let bought = list.yarns.iter().filter(|yarn| yarn.skeins > 0);
+    let bought: Vec<String> = bought
+        .map(|yarn| purchase_words(yarn, list, style))
+        .collect();
+    if bought.is_empty() {
+        return "Nothing is to be bought.".to_owned();
+    }
+    let cost = list.cost.filter(|_| bought.len() > 1);
+    let cost = cost.map_or(String::new(), |cost| format!(", {cost} in all"));
+    format!("Buy {}{cost}.", and_list(bought))
+}
+
+fn purchase_words(yarn: &PlannedPurchase, list: &ShoppingList, style: &Style) -> String {
+    let word = counter(&yarn.candidate.facts);
+    let more = if yarn.shade.is_some() { "more " } else { "" };
+    let shade = yarn.shade.as_deref().filter(|shade| !shade.is_empty());
+    let shade = shade.map_or(String::new(), |shade| format!(" in {shade}"));
+    let role = match list.yarns.as_slice() {
+        [_] => String::new(),
+        _ => format!(" for {}", yarn.role),
+    };
+    let there = yarn
+        .shade
+        .as_ref()
+        .map(|_| format!("you have {}", style.length_alone(yarn.from_stash)));
+    let cost = yarn.cost.map(|cost| cost.to_string());
+    let aside = joined(cost.iter().chain(&there), "; ");
+    let aside = match aside.as_str() {
+        "" => String::new(),
+        aside => format!(" ({aside})"),
+    };
+    let skeins = counted(yarn.skeins, &format!("{more}{word}"));
+    format!("{skeins} of {}{shade}{role}{aside}", yarn.candidate.title)
+}
+
+/// `Umberlin DK in moss`.
+fn chosen(pin: &YarnOption) -> String {
+    match pin.shade.as_deref() {
+        None | Some("") => pin.yarn.clone(),
+        Some(shade) => format!("{} in {shade}", pin.yarn),
+    }
+}

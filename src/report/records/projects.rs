@@ -1,0 +1,185 @@
+//! Projects, listed and changed, and what is reserved for them.
+
+use crate::{
+    app::{PlanReserved, ProjectChange, ProjectDeed, ProjectLine, ProjectList, Reservation},
+    record::{Pin, Project},
+    report::{
+        Notice, Page, Render, Style, Table,
+        cover::ONE_SIZE,
+        listing::{ShortAnswer, list_fields, list_page},
+    },
+    words::{and_list, joined},
+};
+use serde::Serialize;
+use serde_json::json;
+
+impl Render for ProjectList {
+    /// In the order in which they matter; `name` is what other commands name one by.
+    fn fields(&self) -> impl Serialize {
+        list_fields(&self.0, |line| {
+            let project = &line.project;
+            let pins = project.pins.iter().map(|pin| {
+                json!({
+                    "role": pin.role.as_str(),
+                    "yarn": pin.yarn_name,
+                    "shade": pin.shade,
+                })
+            });
+            let reserved = line.reserved.iter().map(|reserved| {
+                json!({
+                    "number": reserved.lot,
+                    "lot": reserved.title,
+                    "amount": reserved.amount.to_string(),
+                })
+            });
+            json!({
+                "number": line.number,
+                "rank": line.rank,
+                "name": project.name.as_str(),
+                "pattern": line.pattern.as_deref().unwrap_or(project.pattern_name.as_str()),
+                "pattern_removed": line.pattern.is_none(),
+                "size": project.size,
+                "without": project.without,
+                "only": project.only,
+                "care": project.care,
+                "pins": pins.collect::<Vec<_>>(),
+                "reserved": reserved.collect::<Vec<_>>(),
+            })
+        })
+    }
+
+    fn page(&self, _: &Style) -> Page {
+        let table = Table::of(&self.0)
+            .right("no", |line| line.rank.to_string())
+            .left("project", |line| line.project.name.to_string())
+            .left("pattern", pattern_words)
+            .left("size", |line| {
+                Some(line.project.size.as_str()).filter(|size| *size != ONE_SIZE)
+            })
+            .left("wanted", |line| wishes(&line.project))
+            .left("yarn you chose", |line| {
+                joined(line.project.pins.iter().map(pin_words), "; ")
+            })
+            .left("reserved", |line| {
+                joined(line.reserved.iter().map(reservation_words), "; ")
+            });
+        let empty = "You have no projects yet: add one with `project add PATTERN:SIZE`.";
+        list_page(
+            "Your projects, the one that matters most first",
+            table,
+            empty,
+        )
+    }
+}
+
+fn pattern_words(line: &ProjectLine) -> String {
+    match &line.pattern {
+        Some(name) => name.clone(),
+        None => format!("{} (removed)", line.project.pattern_name),
+    }
+}
+
+/// `without wool, hand wash`.
+fn wishes(project: &Project) -> String {
+    let said = |before: &str, text: &str| match text {
+        "" => None,
+        text => Some([before, text].concat()),
+    };
+    let wishes = [
+        said("without ", &project.without),
+        said("only ", &project.only),
+        said("", &project.care),
+    ];
+    joined(wishes.into_iter().flatten(), ", ")
+}
+
+/// `Umberlin DK in moss for MC`.
+fn pin_words(pin: &Pin) -> String {
+    let shade = pin.shade.as_ref();
+    let shade = shade.map_or(String::new(), |shade| format!(" in {shade}"));
+    format!("{}{shade} for {}", pin.yarn_name, pin.role)
+}
+
+/// `7 skeins of Ferrivale, Umberlin DK, moss, lot A417`.
+fn reservation_words(reserved: &Reservation) -> String {
+    format!("{} of {}", reserved.amount, reserved.title)
+}
+
+impl ShortAnswer for ProjectChange {
+    fn notice(&self, _: &Style) -> Notice {
+        match self {
+            Self::Kept {
+                deed,
+                project,
+                rank,
+                of,
+                has_sizes,
+            } => kept((*deed, project), (*rank, *of), *has_sizes),
+            Self::Removed { name, released } => removed(name, released),
+            Self::PlanReserved(done) => plan_reserved(done),
+        }
+    }
+}
+
+/// A project that was added or changed.
+fn kept(
+    (deed, project): (ProjectDeed, &Project),
+    (rank, of): (usize, usize),
+    has_sizes: bool,
+) -> Notice {
+    let name = &project.name;
+    let done = match deed {
+        ProjectDeed::Added => format!("Project {name} added"),
+        ProjectDeed::Moved => format!("Project {name} moved to place {rank} of {of}"),
+        ProjectDeed::Pinned => format!("Yarn chosen for {name}"),
+        ProjectDeed::Unpinned => format!("The plan chooses the yarn for {name}"),
+    };
+    let notice = Notice::of(done).detail("pattern", project.pattern_name.as_str());
+    let notice = match has_sizes {
+        true => notice.detail("size", project.size.as_str()),
+        false => notice,
+    };
+    let notice = notice.detail("place", format!("{rank} of {of}"));
+    let notice = match wishes(project) {
+        none if none.is_empty() => notice,
+        wishes => notice.detail("wanted", wishes),
+    };
+    let pins = project.pins.iter();
+    pins.fold(notice, |notice, pin| {
+        notice.detail("yarn you chose", pin_words(pin))
+    })
+}
+
+/// A project that was removed, and what is free again.
+fn removed(name: &str, released: &[Reservation]) -> Notice {
+    let notice = Notice::of(format!("Project {name} removed"));
+    released.iter().fold(notice, |notice, released| {
+        notice.detail("released", reservation_words(released))
+    })
+}
+
+/// What is reserved for a plan, and what is free again.
+fn plan_reserved(done: &PlanReserved) -> Notice {
+    let mut names: Vec<&str> = Vec::new();
+    for reserved in &done.reserved {
+        if !names.contains(&reserved.what_for.as_str()) {
+            names.push(&reserved.what_for);
+        }
+    }
+    let said = match names.as_slice() {
+        [] => "Nothing is reserved: your stash is enough for none of your projects".to_owned(),
+        names => format!("Yarn reserved for {}", and_list(names)),
+    };
+    let notice = done.reserved.iter().fold(Notice::of(said), |notice, it| {
+        notice.detail(it.what_for.as_str(), reservation_words(it))
+    });
+    let notice = done.released.iter().fold(notice, |notice, it| {
+        let was = format!("{}, was for {}", reservation_words(it), it.what_for);
+        notice.detail("released", was)
+    });
+    let left_out = (!done.left_out.is_empty()).then(|| {
+        let names = and_list(&done.left_out);
+        format!("not from the stash alone, so nothing is reserved for it: {names}")
+    });
+    notice.knowing(left_out)
+}
