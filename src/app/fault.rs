@@ -88,10 +88,8 @@ pub enum FaultKind {
     NotWith(&'static str),
     /// A put-up that gives no length per mass.
     NoLengthPerMass,
-    /// No project is kept, and none is named.
-    NoProjects,
-    /// As many projects are kept as there may be.
-    TooManyProjects(usize),
+    /// One of the projects that are kept.
+    Project(ProjectFault),
     /// One that only `last` has.
     Last(LastFault),
     /// One of a text or a file.
@@ -155,6 +153,21 @@ pub enum QuestionFault {
 impl From<QuestionFault> for FaultKind {
     fn from(fault: QuestionFault) -> Self {
         Self::Question(fault)
+    }
+}
+
+/// What is wrong with the projects that are kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ProjectFault {
+    /// There are none, and no pattern is named.
+    None,
+    /// There are as many as there may be.
+    TooMany(usize),
+}
+
+impl From<ProjectFault> for FaultKind {
+    fn from(fault: ProjectFault) -> Self {
+        Self::Project(fault)
     }
 }
 

@@ -53,7 +53,7 @@ pub use convert::{ConvertAnswer, ConvertRequest, convert};
 pub use demo::{Demo, demo, is_new, take_sample};
 pub use error::AppError;
 pub use export::{Exported, export_table, text_to_file, to_file};
-pub use fault::{Fault, FaultKind, GaugeFault, QuestionFault, TextFault};
+pub use fault::{Fault, FaultKind, GaugeFault, ProjectFault, QuestionFault, TextFault};
 pub use find::{
     BestRequest, FindAnswer, FindRequest, MapPlace, MapYarn, Source, YarnMap, find, find_with_map,
     pattern_maps,
@@ -94,7 +94,7 @@ pub use plan::{
 };
 pub use projects::{
     AddProjectRequest, PinRequest, ProjectLine, ProjectList, Reservation, Which, add_project,
-    list_projects, move_project, pin_yarn, remove_project, unpin_yarn,
+    choose_yarns, list_projects, move_project, pin_yarn, remove_project, unpin_yarn,
 };
 pub use question::{
     ChanceRequest, QuestionRequest,

@@ -4,7 +4,7 @@ use super::{
     Style, cover::ONE_SIZE, last::last_fault_words, records::bad_rows_words, undo::undo_first_words,
 };
 use crate::{
-    app::{AppError, Fault, FaultKind, GaugeFault, QuestionFault, TextFault},
+    app::{AppError, Fault, FaultKind, GaugeFault, ProjectFault, QuestionFault, TextFault},
     files::CellFault,
     measure::NeedleSize,
     words::{count_of_items, joined, number, or_list, safe, shortened},
@@ -81,6 +81,24 @@ fn named(fault: &Fault, style: &Style) -> String {
     }
 }
 
+fn not_one_of(given: &str, allowed: &[String]) -> String {
+    let (given, allowed) = (safe(given), or_list(allowed));
+    format!("`{given}` is not one of the choices: write {allowed}")
+}
+
+fn project_words(fault: ProjectFault, style: &Style) -> String {
+    let none = style.either(
+        "you have no projects yet: add one with `understudy project add PATTERN:SIZE`, or name patterns here",
+        "you have no projects yet: add one below",
+    );
+    match fault {
+        ProjectFault::None => none.to_owned(),
+        ProjectFault::TooMany(most) => {
+            format!("you have {most} projects, and one plan holds no more: remove one first")
+        }
+    }
+}
+
 /// What is wrong with a field, and what to do about it.
 pub fn fault_words(fault: &Fault, style: &Style) -> String {
     match &fault.kind {
@@ -89,10 +107,7 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         FaultKind::SaysNothing(band) => says_nothing(band),
         FaultKind::Missing => "missing: write it, or choose one".to_owned(),
         FaultKind::MissingAs(allowed) => format!("missing: write {allowed}"),
-        FaultKind::NotOneOf { given, allowed } => {
-            let (given, allowed) = (safe(given), or_list(allowed));
-            format!("`{given}` is not one of the choices: write {allowed}")
-        }
+        FaultKind::NotOneOf { given, allowed } => not_one_of(given, allowed),
         FaultKind::OutOfRange { given, low, high } => out_of_range(given, *low, *high),
         FaultKind::NotWhole { given, low, high } => format!(
             "`{}` is out of range: write a whole number from {low} to {high}",
@@ -101,15 +116,7 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         FaultKind::TooMany { given, most } => {
             format!("given {given} times: write at most {most}")
         }
-        FaultKind::NoProjects => style
-            .either(
-                "you have no projects yet: add one with `understudy project add PATTERN:SIZE`, or name patterns here",
-                "you have no projects yet: add one below",
-            )
-            .to_owned(),
-        FaultKind::TooManyProjects(most) => {
-            format!("you have {most} projects, and one plan holds no more: remove one first")
-        }
+        FaultKind::Project(fault) => project_words(*fault, style),
         FaultKind::OneNeeded(fields) => one_needed(fields, style),
         FaultKind::OneGroupNeeded(groups) => one_group_needed(groups, style),
         FaultKind::NothingLeft(other) => {

@@ -62,6 +62,7 @@ pub use needs::needs_note;
 pub use page::{Align, Answer, Block, Cell, Columns, Page, Rail, Reason, Role, Side, Table};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use picture::{Bar, Bars, Map, Mark, Picture};
+pub use plan::{ProjectPage, plan_news, plan_uses, project_pages, yarn_option_words};
 pub use records::{
     ListEntry, RowLine, exported_words, ledger_table, lot_entry, lot_heading, lot_rows,
     pattern_page, pattern_rows, preview_notes, row_line, swatch_entry, table_columns, yarn_rows,

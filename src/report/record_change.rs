@@ -13,6 +13,7 @@ use crate::{
     record::{EntryKind, StockAmount},
     words::{and_list, number, safe},
 };
+use std::{fmt::Display, path::Path};
 
 /// What is said where the same text was given before.
 pub(super) const MADE_BEFORE: &str =
@@ -67,14 +68,7 @@ impl ShortAnswer for RecordChange {
                 notice.done = notice.done.replacen("Undone:", "This would be undone:", 1);
                 notice.knowing([NOTHING_DONE.to_owned()])
             }
-            Self::BackedUp { to, problems } if problems.is_empty() => {
-                Notice::of(format!("Backup written to {}", to.display()))
-            }
-            Self::BackedUp { to, problems } => Notice::of(format!(
-                "Backup written to {}, with faults that your records have: restore an older backup",
-                to.display()
-            ))
-            .knowing(problems.iter().map(ToString::to_string)),
+            Self::BackedUp { to, problems } => backed_up(to, problems),
             Self::Restored { from, kept } => {
                 let notice = Notice::of(format!("Records restored from {}", from.display()));
                 kept.iter().fold(notice, |notice, copy| {
@@ -83,6 +77,15 @@ impl ShortAnswer for RecordChange {
             }
         }
     }
+}
+
+fn backed_up(to: &Path, problems: &[impl Display]) -> Notice {
+    let done = format!("Backup written to {}", to.display());
+    if problems.is_empty() {
+        return Notice::of(done);
+    }
+    let done = format!("{done}, with faults that your records have: restore an older backup");
+    Notice::of(done).knowing(problems.iter().map(ToString::to_string))
 }
 
 /// `Recorded: 2 skeins used. Left: 3 skeins (360 m).`

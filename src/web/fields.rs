@@ -44,6 +44,21 @@ pub(super) fn pattern_link(
     Some((chosen.name.clone(), format!("/patterns/{number}")))
 }
 
+/// Each size of each pattern.
+pub(super) fn size_choice(patterns: &[PatternChoice]) -> Kind {
+    let sizes = patterns.iter().flat_map(|pattern| {
+        let sizes = pattern.sizes.iter().enumerate();
+        sizes.map(move |(place, size)| {
+            let label = match pattern.sizes.as_slice() {
+                [_] => pattern.name.clone(),
+                _ => format!("{}, size {size}", pattern.name),
+            };
+            (format!("{}:{place}", pattern.number), label)
+        })
+    });
+    Kind::one_of("None", sizes)
+}
+
 /// The fields with the names of the pattern and the size that are chosen as `12`, or
 /// `12:3` for the fourth size of that pattern.
 pub(super) fn with_pattern(

@@ -24,6 +24,7 @@ mod pattern_fields;
 mod patterns;
 mod peer;
 mod preferences;
+mod projects;
 mod refusal;
 mod router;
 mod sent_once;

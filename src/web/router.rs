@@ -3,7 +3,8 @@
 
 use super::{
     ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout, list,
-    pattern_fields, patterns, preferences, session, state::AppState, stock, tables, undo, yarns,
+    pattern_fields, patterns, preferences, projects, session, state::AppState, stock, tables, undo,
+    yarns,
 };
 use crate::app::TableKind;
 use axum::{
@@ -90,6 +91,8 @@ fn records() -> Router<Arc<AppState>> {
             get(patterns::new_text).post(patterns::add_text),
         )
         .route("/patterns/{number}", get(patterns::show))
+        .route("/plan/reserve", post(projects::reserve))
+        .route("/plan/{number}", post(projects::change))
         .merge(kept_record::routes::<yarns::YarnRecord>())
         .merge(kept_record::routes::<yarns::SwatchRecord>())
         .merge(kept_record::routes::<stock::LotRecord>())

@@ -88,8 +88,8 @@ fn what_cannot_be_is_told_with_what_to_type_instead() {
         (&["add", "Hobplate", "--without", "tweedle"], 2, "tweedle"),
         (&["add", "Hobplate", "--care", "boil"], 2, "boil"),
         (&["pin", "1", "Nobody's Yarn"], 1, "there is no yarn"),
-        (&["pin", "2", "Umberlin DK"], 2, "MC and CC"),
-        (&["pin", "2", "Umberlin DK", "--for", "B"], 2, "MC and CC"),
+        (&["pin", "2", "Umberlin DK"], 2, "MC or CC"),
+        (&["pin", "2", "Umberlin DK", "--for", "B"], 2, "MC or CC"),
     ] {
         let refused = desk.run(&[&["project"], command].concat()).code(code);
         assert!(refused.err.contains(told), "{command:?}: {}", refused.err);

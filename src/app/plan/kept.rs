@@ -1,10 +1,10 @@
 //! The projects that are kept, as a plan asks for them: in order, each with its wishes
 //! and the yarns that were chosen by hand; and those that no plan can make any more.
 
-use super::{LeftOutProject, PlanRequest, Wanted, WhyLeftOut, stash::RoleChoices};
+use super::{Asked, LeftOutProject, PlanRequest, Wanted, WhyLeftOut, stash::RoleChoices};
 use crate::{
     app::{
-        AppError, FaultKind, InputReader,
+        AppError, InputReader, ProjectFault,
         projects::{Reservation, pattern_of, reservations::Reservations, sizes_of, wishes},
         question::{candidate::Candidate, lookup::candidate_of, resolve},
     },
@@ -20,9 +20,11 @@ pub struct KeptProject {
     /// Its number.
     pub number: i64,
     /// How often it was written.
-    pub(super) version: i64,
+    pub version: i64,
     /// What people call it.
     pub name: String,
+    /// The number of its pattern, where that is there.
+    pub pattern: Option<i64>,
     /// Its place among the projects, from 1 on.
     pub rank: usize,
     /// Each yarn of its pattern, and what it may take.
@@ -109,10 +111,10 @@ pub(super) fn projects(
     request: &PlanRequest,
     reservations: &Reservations,
     input: &mut InputReader,
-) -> Result<Vec<Result<Wanted, LeftOutProject>>, AppError> {
+) -> Result<Vec<Asked>, AppError> {
     let all = reader.projects()?;
     if all.is_empty() {
-        input.fault("projects", FaultKind::NoProjects);
+        input.fault("projects", ProjectFault::None);
         input.check()?;
     }
     let mut asked = Vec::new();
@@ -121,6 +123,7 @@ pub(super) fn projects(
             number: kept.id.number(),
             version: kept.version,
             name: kept.record.name.to_string(),
+            pattern: None,
             rank,
             roles: kept.record.pins.iter().map(pinned_only).collect(),
             reserved: reservations.of_project(kept.record.name.as_str()),
@@ -144,22 +147,26 @@ fn project(
     request: &PlanRequest,
     (kept, about): (Stored<Project>, KeptProject),
     input: &mut InputReader,
-) -> Result<Result<Wanted, LeftOutProject>, AppError> {
+) -> Result<Asked, AppError> {
     let project = kept.record;
     let pattern = pattern_of(reader, &project)?;
     let name = pattern.as_ref().map(|pattern| &pattern.record.name);
     let name = name.unwrap_or(&project.pattern_name).to_string();
     let impossible = |why, about| {
-        Ok(Err(LeftOutProject {
+        Ok(Err(Box::new(LeftOutProject {
             pattern: name,
             size: project.size.clone(),
             kept: Some(about),
             why,
             buy: None,
-        }))
+        })))
     };
     let Some(pattern) = pattern else {
         return impossible(WhyLeftOut::PatternGone, about);
+    };
+    let about = KeptProject {
+        pattern: Some(pattern.id.number()),
+        ..about
     };
     if let Some(why) = misfit(&project, &pattern.record) {
         return impossible(why, about);

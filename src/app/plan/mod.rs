@@ -169,6 +169,9 @@ pub(super) struct Wanted {
     pins: Vec<PinnedYarn>,
 }
 
+/// The same, or why nobody can plan it.
+type Asked = Result<Wanted, Box<LeftOutProject>>;
+
 /// The same with what of the stash may be used for it.
 pub(super) struct Project {
     question: ResolvedQuestion,
@@ -180,16 +183,19 @@ pub(super) struct Project {
 
 /// Plans the projects that are named, else those that are kept, from the stash.
 pub fn plan(records: &Records, request: &PlanRequest) -> Result<PlanAnswer, AppError> {
+    plan_in(&records.store()?.reader()?, request)
+}
+
+fn plan_in(reader: &Reader<'_>, request: &PlanRequest) -> Result<PlanAnswer, AppError> {
     let mut input = InputReader::default();
-    let reader = records.store()?.reader()?;
     let is_of_kept = request.projects.is_empty();
     let reservations = match is_of_kept {
-        true => Reservations::of(&reader)?,
+        true => Reservations::of(reader)?,
         false => Reservations::default(),
     };
     let asked = match is_of_kept {
-        true => kept::projects(&reader, request, &reservations, &mut input)?,
-        false => named(&reader, request, &mut input)?,
+        true => kept::projects(reader, request, &reservations, &mut input)?,
+        false => named(reader, request, &mut input)?,
     };
     let counted = match (request.with_reserved, is_of_kept) {
         (true, _) => Counted::All,
@@ -198,16 +204,16 @@ pub fn plan(records: &Records, request: &PlanRequest) -> Result<PlanAnswer, AppE
     };
     let stash = match request.from.as_deref() {
         Some("catalogue") => Stash::default(),
-        _ => Stash::of(&reader, &counted)?,
+        _ => Stash::of(reader, &counted)?,
     };
-    let mut answer = planned(&reader, asked, &stash)?;
+    let mut answer = planned(reader, asked, &stash)?;
     answer.is_of_kept = is_of_kept;
     answer.notes = input.notes;
     Ok(answer)
 }
 
 /// The names of the projects that can be planned.
-fn names(asked: &[Result<Wanted, LeftOutProject>]) -> Vec<String> {
+fn names(asked: &[Asked]) -> Vec<String> {
     let kept = asked
         .iter()
         .flatten()
@@ -215,16 +221,12 @@ fn names(asked: &[Result<Wanted, LeftOutProject>]) -> Vec<String> {
     kept.map(|kept| kept.name.clone()).collect()
 }
 
-fn planned(
-    reader: &Reader<'_>,
-    asked: Vec<Result<Wanted, LeftOutProject>>,
-    stash: &Stash,
-) -> Result<PlanAnswer, AppError> {
+fn planned(reader: &Reader<'_>, asked: Vec<Asked>, stash: &Stash) -> Result<PlanAnswer, AppError> {
     let (mut projects, mut left_out) = (Vec::new(), Vec::new());
     for (place, asked) in asked.into_iter().enumerate() {
         match asked {
             Ok(wanted) => projects.push((place, Project::of(wanted, stash)?)),
-            Err(impossible) => left_out.push((place, impossible)),
+            Err(impossible) => left_out.push((place, *impossible)),
         }
     }
     let roles: Vec<Roles> = projects
@@ -261,7 +263,7 @@ fn named(
     reader: &Reader<'_>,
     request: &PlanRequest,
     input: &mut InputReader,
-) -> Result<Vec<Result<Wanted, LeftOutProject>>, AppError> {
+) -> Result<Vec<Asked>, AppError> {
     let (given, most) = (request.projects.len(), MOST_PROJECTS);
     if given > most {
         input.fault("projects", FaultKind::TooMany { given, most });

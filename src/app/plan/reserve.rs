@@ -1,7 +1,7 @@
 //! The yarn of a plan, reserved for its projects in one change. Amounts are judged again
 //! by the ledgers as they are then, so that nothing is promised twice.
 
-use super::{KeptProject, PlanAnswer, PlanRequest, PlannedProject, plan};
+use super::{KeptProject, PlanAnswer, PlanRequest, PlannedProject, plan, plan_in};
 use crate::{
     app::{
         AppError, PlanReserved, ProjectChange, RecordChange, Records,
@@ -50,24 +50,30 @@ impl PlanAnswer {
 
 /// Plans the kept projects and reserves what they take, once: what was reserved for them
 /// before and is not needed any more is free again. Refused where the plan is not the one
-/// that was `seen`.
+/// that was `seen`; where none was, and somebody was quicker, it is made anew while nobody
+/// else writes.
 pub fn reserve_plan(
     records: &mut Records,
     request: &PlanRequest,
     seen: Option<&str>,
 ) -> Result<RecordChange, AppError> {
-    let plan = plan(records, request)?;
+    let mut plan = plan(records, request)?;
     if seen.is_some_and(|seen| seen != plan.fingerprint()) {
         return Err(AppError::PlanChanged);
     }
-    let left_out = plan.left_out.iter().filter_map(|left| left.kept.as_ref());
-    let left_out: Vec<String> = left_out.map(|kept| kept.name.clone()).collect();
     records.change_once(["plan", "reserve"], |writer, made| {
         let mut done = PlanReserved::default();
         if made.is_none() {
-            done = reserve(writer, &plan)?;
+            done = match reserve(writer, &plan) {
+                Err(late) if seen.is_none() && late.is_clash() => {
+                    plan = plan_in(writer, request)?;
+                    reserve(writer, &plan)?
+                }
+                done => done?,
+            };
         }
-        done.left_out = left_out;
+        let left_out = plan.left_out.iter().filter_map(|left| left.kept.as_ref());
+        done.left_out = left_out.map(|kept| kept.name.clone()).collect();
         Ok((
             String::new(),
             RecordChange::Project(ProjectChange::PlanReserved(done)),
@@ -104,6 +110,7 @@ fn takes_of<'a>(made: &'a PlannedProject, kept: &'a KeptProject) -> impl Iterato
     })
 }
 
+/// Nothing is written before all of it was judged.
 fn reserve(writer: &Writer<'_>, plan: &PlanAnswer) -> Result<PlanReserved, AppError> {
     still_there(writer, plan)?;
     let reservations = Reservations::of(writer)?;

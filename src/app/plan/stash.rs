@@ -105,6 +105,12 @@ impl Stash {
         self.shades.get(place)
     }
 
+    /// The shades of a yarn, each with its place.
+    fn of_yarn(&self, yarn: usize) -> impl Iterator<Item = (usize, &Shade)> {
+        let shades = self.shades.iter().enumerate();
+        shades.filter(move |(_, shade)| shade.yarn == yarn)
+    }
+
     /// What there is of each shade, m.
     pub(super) fn holds_m(&self) -> Vec<f64> {
         self.shades.iter().map(Shade::holds_m).collect()
@@ -232,22 +238,17 @@ impl RoleChoices {
             let Some(takes) = takes(asked, role, candidate, plan)? else {
                 continue;
             };
-            let shades = stash.shades.iter().enumerate();
-            let of_yarn = shades.filter(|(_, shade)| shade.yarn == yarn);
-            let of_yarn: Vec<(usize, &Shade)> = of_yarn.collect();
-            options.extend(
-                of_yarn
-                    .iter()
-                    .map(|(_, shade)| shade.option(*id, candidate)),
-            );
-            let is_meant =
-                |shade: &Shade| pin.is_none_or(|pin| pin.yarn == *id && pin.is_shade(&shade.name));
-            let meant = of_yarn.iter().filter(|(_, shade)| is_meant(shade));
-            choices.extend(meant.map(|(shade, _)| Choice {
-                shade: *shade,
-                takes_m: takes.as_metres(),
-                departure: judgement.for_ranking,
-            }));
+            for (place, shade) in stash.of_yarn(yarn) {
+                let option = shade.option(*id, candidate);
+                if pin.is_none_or(|pin| pin.yarn == *id && pin.is_shade(&shade.name)) {
+                    choices.push(Choice {
+                        shade: place,
+                        takes_m: takes.as_metres(),
+                        departure: judgement.for_ranking,
+                    });
+                }
+                options.push(option);
+            }
             offered.insert(yarn, (judgement, plan));
         }
         let key = role.key.clone();

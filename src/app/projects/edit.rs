@@ -7,8 +7,8 @@ use super::{
 };
 use crate::{
     app::{
-        AppError, FaultKind, InputReader, ProjectChange, ProjectDeed, QuestionFault, RecordChange,
-        Records,
+        AppError, InputReader, ProjectChange, ProjectDeed, ProjectFault, QuestionFault,
+        RecordChange, Records,
         input::filled,
         once::number_made,
         question::{QuestionRequest, lookup::yarn_in, resolve},
@@ -52,7 +52,7 @@ fn add(writer: &Writer<'_>, request: &AddProjectRequest) -> Result<Id<Project>, 
     let all = writer.projects()?;
     let given = all.len() + 1;
     if given > MOST_PROJECTS {
-        input.fault("project", FaultKind::TooManyProjects(MOST_PROJECTS));
+        input.fault("project", ProjectFault::TooMany(MOST_PROJECTS));
     }
     input.must_fill("project", &request.project);
     let rank = rank(&mut input, request.rank.as_deref(), given);
@@ -208,6 +208,42 @@ pub fn pin_yarn(
             Ok(())
         },
     )
+}
+
+/// A role, and the number of the yarn for it with the shade that is meant; none where the
+/// plan chooses.
+pub type YarnChoice = (String, Option<(i64, Option<String>)>);
+
+/// Chooses the yarns of these roles by hand, or leaves them to the plan, for the project
+/// with this number that was read at a version.
+pub fn choose_yarns(
+    records: &mut Records,
+    (number, version): (i64, i64),
+    choices: &[YarnChoice],
+) -> Result<RecordChange, AppError> {
+    records.store_mut()?.write(|writer| {
+        let found = writer.project(Id::new(number))?;
+        let mut project = found.record.clone();
+        for (key, chosen) in choices {
+            let role = role(writer, &project, Some(key))?;
+            project.pins.retain(|pin| pin.role != role);
+            if let Some((yarn, shade)) = chosen {
+                let yarn = writer.yarn(Id::new(*yarn))?;
+                project.pins.push(Pin {
+                    role,
+                    yarn: yarn.id,
+                    yarn_name: yarn.record.title(),
+                    shade: shade.clone(),
+                });
+            }
+        }
+        let deed = match project.pins.as_slice() {
+            [] => ProjectDeed::Unpinned,
+            _ => ProjectDeed::Pinned,
+        };
+        writer.update_project(found.id, version, &project)?;
+        kept(writer, found.id, deed)
+    })
 }
 
 /// The role of a project's pattern with this key, or its only one.

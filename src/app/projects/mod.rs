@@ -6,7 +6,7 @@ mod request;
 pub(super) mod reservations;
 
 pub(super) use edit::wishes;
-pub use edit::{add_project, move_project, pin_yarn, remove_project, unpin_yarn};
+pub use edit::{add_project, choose_yarns, move_project, pin_yarn, remove_project, unpin_yarn};
 pub use request::{AddProjectRequest, PinRequest};
 pub use reservations::Reservation;
 

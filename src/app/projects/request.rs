@@ -2,6 +2,9 @@
 
 use clap::Args;
 
+/// The part of the form for what only few need.
+const WISHES: &str = "Its name, and what you want of the yarn";
+
 /// A pattern in a size that you mean to make.
 #[derive(Debug, Clone, Default, Args)]
 pub struct AddProjectRequest {
@@ -13,7 +16,7 @@ pub struct AddProjectRequest {
     /// Its name
     ///
     /// If empty: the names of pattern and size. Yarn is reserved under this name.
-    #[arg(long, value_name = "NAME")]
+    #[arg(long, value_name = "NAME", help_heading = WISHES)]
     pub name: Option<String>,
     /// Its place among your projects
     ///
@@ -23,17 +26,17 @@ pub struct AddProjectRequest {
     /// Fibres to avoid
     ///
     /// Fibres or families, as in: wool, mohair, animal, synthetic, latex. A yarn of unknown fibre is left out too.
-    #[arg(long, value_name = "FIBRES")]
+    #[arg(long, value_name = "FIBRES", help_heading = WISHES)]
     pub without: Option<String>,
     /// Only these fibres
     ///
     /// As in: cotton, linen; or plant
-    #[arg(long, value_name = "FIBRES")]
+    #[arg(long, value_name = "FIBRES", help_heading = WISHES)]
     pub only: Option<String>,
     /// How it will be washed
     ///
     /// One of: machine wash, hand wash, dry clean. If empty: as the pattern says.
-    #[arg(long, value_name = "CARE")]
+    #[arg(long, value_name = "CARE", help_heading = WISHES)]
     pub care: Option<String>,
 }
 

@@ -6,12 +6,21 @@ use crate::{
         Style,
         purchase::{counted, counter},
     },
-    words::{and_list, joined},
+    words::{and_list, capitalized, joined},
 };
 
 pub(super) fn left_out_words(left: &LeftOutProject, style: &Style) -> String {
     let why = why(&left.why, style);
     format!("{}: {why}.{}", left.title(), buy_words(left, style))
+}
+
+/// The same without its name: why, and what to buy.
+pub(super) fn left_out_sentences(left: &LeftOutProject, style: &Style) -> (String, String) {
+    let why = capitalized(&why(&left.why, style));
+    (
+        format!("{why}."),
+        buy_words(left, style).trim_start().to_owned(),
+    )
 }
 
 /// What to buy, where buying helps.
@@ -115,7 +124,7 @@ fn purchase_words(yarn: &PlannedPurchase, list: &ShoppingList, style: &Style) ->
 }
 
 /// `Umberlin DK in moss`.
-fn chosen(pin: &YarnOption) -> String {
+pub(super) fn chosen(pin: &YarnOption) -> String {
     match pin.shade.as_deref() {
         None | Some("") => pin.yarn.clone(),
         Some(shade) => format!("{} in {shade}", pin.yarn),

@@ -2,6 +2,7 @@
 
 mod fields;
 mod left_out;
+mod page;
 
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
@@ -16,6 +17,7 @@ use crate::{
 };
 use fields::{left_out_fields, made_fields, use_fields};
 use left_out::left_out_words;
+pub use page::{ProjectPage, plan_news, plan_uses, project_pages, yarn_option_words};
 use serde::Serialize;
 use serde_json::json;
 

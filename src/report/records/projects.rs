@@ -101,7 +101,7 @@ fn pin_words(pin: &Pin) -> String {
 }
 
 /// `7 skeins of Ferrivale, Umberlin DK, moss, lot A417`.
-fn reservation_words(reserved: &Reservation) -> String {
+pub(in crate::report) fn reservation_words(reserved: &Reservation) -> String {
     format!("{} of {}", reserved.amount, reserved.title)
 }
 

@@ -9,7 +9,7 @@ mod one_request;
 mod plan;
 mod sheet;
 
-use super::{state::AppState, visit::Visit};
+use super::{projects, state::AppState, visit::Visit};
 use axum::{
     Router,
     response::Response,
@@ -26,7 +26,8 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
         .route("/size", get(one_request::size))
         .route("/skeins", get(one_request::skeins))
         .route("/gauge", get(gauge::page))
-        .route("/plan", get(plan::page))
+        .route("/plan", get(plan::page).post(projects::add))
+        .route("/plan/try", get(plan::without_keeping))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))
         .route("/needs/begin", get(needs::begin))

@@ -1,11 +1,14 @@
-//! What can be made from the stash: patterns in the order in which they matter.
+//! What can be made from the stash of patterns that are not kept as projects.
 
-use super::calculator_page::{CalculatorPage, look_up};
+use super::calculator_page::{CalculatorPage, is_asked, look_up};
 use crate::{
-    app::{self, FormData, PatternChoice, PlanAnswer, PlanRequest, Records},
+    app::{
+        self, AppError, Fault, FaultKind, FormData, PatternChoice, PlanAnswer, PlanRequest, Records,
+    },
     web::{
-        fields::{pattern_link, with_pattern},
-        form::{Field, Form, Group, Head, Kind},
+        fields::{pattern_link, size_choice, with_pattern},
+        form::{Field, Form, Group, Head},
+        projects,
         refusal::Refusal,
         visit::{PageResult, Visit},
     },
@@ -15,13 +18,21 @@ const PAGE: CalculatorPage = CalculatorPage {
     title: "What can I make from my stash?",
     here: "/plan",
     intro: "Choose patterns, the one that matters most first. Each gets yarn from your stash that no other needs; for the rest there is a shopping list.",
-    links: &[],
+    links: &[("/plan", "Your projects")],
 };
 
 /// Fields that a form has at least, and at most.
 const FIELDS: (usize, usize) = (4, 40);
 
+/// The projects that are kept, unless a plan of patterns was asked for.
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
+    match is_asked(&sent) {
+        true => without_keeping(visit, sent).await,
+        false => projects::show(visit).await,
+    }
+}
+
+pub(super) async fn without_keeping(visit: Visit, sent: FormData) -> PageResult {
     let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
     let (patterns, answer) = found.await?;
     let chosen = places(&sent).filter_map(|place| pattern_link(&of_place(&sent, place), &patterns));
@@ -40,6 +51,10 @@ fn answer(
         let named = with_pattern(&of_place(typed, place), patterns)?;
         let (pattern, size) = (named.text("pattern"), named.text("size"));
         request.projects.push(format!("{pattern}:{size}"));
+    }
+    if request.projects.is_empty() {
+        let missing = Fault::new("projects", FaultKind::Missing);
+        return Err(AppError::Faults(vec![missing]).into());
     }
     Ok(app::plan(records, &request)?)
 }
@@ -70,7 +85,7 @@ fn form(patterns: &[PatternChoice], typed: &FormData) -> Form {
             1 => "Choice 1, what matters most".to_owned(),
             place => format!("Choice {place}"),
         };
-        Field::new(&field_at(place), &label, "", choice(patterns))
+        Field::new(&field_at(place), &label, "", size_choice(patterns))
     });
     let mut form = Form::asking::<PlanRequest>("plan", "/plan", "Plan");
     form.groups.insert(
@@ -81,19 +96,4 @@ fn form(patterns: &[PatternChoice], typed: &FormData) -> Form {
         },
     );
     form.replaced(&[("projects", "project-1"), ("pattern", "project-1")])
-}
-
-/// Each size of each pattern.
-fn choice(patterns: &[PatternChoice]) -> Kind {
-    let sizes = patterns.iter().flat_map(|pattern| {
-        let sizes = pattern.sizes.iter().enumerate();
-        sizes.map(move |(place, size)| {
-            let label = match pattern.sizes.as_slice() {
-                [_] => pattern.name.clone(),
-                _ => format!("{}, size {size}", pattern.name),
-            };
-            (format!("{}:{place}", pattern.number), label)
-        })
-    });
-    Kind::one_of("None", sizes)
 }

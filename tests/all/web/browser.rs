@@ -6,6 +6,7 @@
 mod counter;
 mod keyboard;
 mod phone;
+mod plan;
 mod states;
 mod stories;
 

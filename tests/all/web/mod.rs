@@ -10,6 +10,7 @@ mod entering;
 mod guarding;
 mod keeping;
 mod pictures;
+mod projects;
 mod stopping;
 mod tables;
 

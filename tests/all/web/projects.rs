@@ -1,0 +1,200 @@
+//! Projects on the page of the plan: added, moved, given a yarn by hand, reserved,
+//! removed.
+
+use super::{HOSTILE, House};
+use crate::desk::{Desk, sample};
+use axum::http::StatusCode;
+
+/// The sample stash with all its patterns, and some projects.
+fn house(projects: &[&str]) -> House {
+    let desk = Desk::with_sample();
+    for project in projects {
+        desk.text(&["project", "add", project]);
+    }
+    House::on(desk, |shop| shop)
+}
+
+/// What the page holds between these two texts, from the first on.
+fn between<'t>(page: &'t str, start: &str, end: &str) -> &'t str {
+    let rest = page
+        .split(start)
+        .nth(1)
+        .unwrap_or_else(|| panic!("{start}: {page}"));
+    rest.split(end).next().unwrap()
+}
+
+/// The hidden fields of the form with this id.
+fn hidden(page: &str, form: &str) -> Vec<(String, String)> {
+    let form = between(page, &format!("<form id=\"{form}\""), "</form>");
+    let fields = form.split("<input type=\"hidden\" name=\"").skip(1);
+    fields
+        .map(|field| {
+            let (name, rest) = field.split_once("\" value=\"").unwrap();
+            let value = rest.split('"').next().unwrap();
+            (name.to_owned(), value.to_owned())
+        })
+        .collect()
+}
+
+/// Sends the form with this id, with further fields, and gives the page that follows.
+async fn send(house: &House, (form, action): (&str, &str), more: &[(&str, &str)]) -> String {
+    let page = house.get("/plan").await.text;
+    let hidden = hidden(&page, form);
+    let mut fields: Vec<(&str, &str)> = hidden
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    fields.extend(more);
+    let sent = house.post(action, &fields).await;
+    assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+    house.get(sent.place()).await.text
+}
+
+/// The headings of the projects, in order.
+fn headings(page: &str) -> Vec<String> {
+    let heads = page.split("<h2>").skip(1);
+    let heads = heads.map(|rest| rest.split("</h2>").next().unwrap().to_owned());
+    heads
+        .filter(|head| head.starts_with(|c: char| c.is_ascii_digit()))
+        .collect()
+}
+
+#[tokio::test]
+async fn without_projects_the_page_says_what_one_is_and_offers_the_first() {
+    let page = house(&[]).get("/plan").await.text;
+    assert!(page.contains("What do you want to make?"), "{page}");
+    assert!(page.contains(">Skerrablet, size M</option>"), "{page}");
+    assert!(page.contains("href=\"/plan/try\""), "{page}");
+    let nothing = House::empty().get("/plan").await.text;
+    assert!(nothing.contains("href=\"/patterns/new\""), "{nothing}");
+}
+
+#[tokio::test]
+async fn projects_are_added_moved_and_removed_and_each_can_be_undone() {
+    let house = house(&["Hobplate"]);
+    let add = ("add", "/plan");
+    let page = house.get("/plan").await.text;
+    let choices = between(&page, "<select id=\"add-pattern\"", "</select>");
+    let value = |size: &str| {
+        let option = choices
+            .split("<option ")
+            .find(|it| it.contains(size))
+            .unwrap();
+        between(option, "value=\"", "\"").to_owned()
+    };
+    let medium = value("Skerrablet, size M<");
+    let page = send(&house, add, &[("pattern", &medium), ("without", "mohair")]).await;
+    assert!(page.contains("Project Skerrablet M added"), "{page}");
+    assert!(page.contains(">Undo</button>"), "{page}");
+    assert_eq!(headings(&page), ["1. Hobplate", "2. Skerrablet M"]);
+    let page = send(&house, ("project-2", "/plan/2"), &[("do", "up")]).await;
+    assert_eq!(headings(&page), ["1. Skerrablet M", "2. Hobplate"]);
+    let page = send(&house, ("project-2", "/plan/2"), &[("do", "remove")]).await;
+    assert!(page.contains("Project Skerrablet M removed"), "{page}");
+    assert_eq!(headings(&page), ["1. Hobplate"]);
+    house.desk.text(&["undo"]);
+    assert_eq!(headings(&house.get("/plan").await.text).len(), 2);
+    for (field, text) in [("pattern", "99:0"), ("pattern", ""), ("without", "tweedle")] {
+        let mut fields = vec![("pattern", medium.as_str())];
+        fields.retain(|(name, _)| *name != field);
+        fields.push((field, text));
+        let refused = house.post("/plan", &fields).await;
+        assert_eq!(
+            refused.status,
+            StatusCode::UNPROCESSABLE_ENTITY,
+            "{field}: {text}"
+        );
+        assert!(
+            refused.text.contains(&format!("id=\"add-{field}-error\"")),
+            "{}",
+            refused.text
+        );
+        assert_eq!(headings(&refused.text).len(), 2);
+    }
+}
+
+#[tokio::test]
+async fn a_yarn_that_is_chosen_is_planned_at_once_and_the_second_who_chooses_is_told() {
+    let house = house(&["Skerrablet:M"]);
+    let page = house.get("/plan").await.text;
+    let choices = between(&page, "<select id=\"project-1-yarn-0\"", "</select>");
+    let palvetta = choices
+        .split("<option ")
+        .find(|it| it.contains("Palvetta DK"))
+        .unwrap();
+    let palvetta = between(palvetta, "value=\"", "\"").to_owned();
+    let old = hidden(&page, "project-1");
+    let page = send(&house, ("project-1", "/plan/1"), &[("yarn-0", &palvetta)]).await;
+    assert!(page.contains("Yarn chosen for Skerrablet M"), "{page}");
+    assert!(
+        page.contains(&format!("value=\"{palvetta}\" selected")),
+        "{page}"
+    );
+    let table = between(&page, "<h2>1. Skerrablet M</h2>", "<form");
+    assert!(table.contains("Palvetta DK"), "{table}");
+    let mut late: Vec<(&str, &str)> = old
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    late.push(("yarn-0", ""));
+    let told = house.post("/plan/1", &late).await;
+    assert_eq!(told.status, StatusCode::CONFLICT, "{}", told.text);
+    let page = send(&house, ("project-1", "/plan/1"), &[("yarn-0", "")]).await;
+    assert!(page.contains("The plan chooses the yarn"), "{page}");
+    for yarn in ["9999:moss", "9999"] {
+        let fields = hidden(&page, "project-1");
+        let mut fields: Vec<(&str, &str)> = fields
+            .iter()
+            .map(|(name, value)| (name.as_str(), value.as_str()))
+            .collect();
+        fields.push(("yarn-0", yarn));
+        let told = house.post("/plan/1", &fields).await;
+        assert!(told.status.is_client_error(), "{yarn}: {}", told.text);
+    }
+}
+
+#[tokio::test]
+async fn the_plan_that_is_seen_is_reserved_once_and_no_other() {
+    let house = house(&["Skerrablet:M", "Mirrowhist"]);
+    let stale = house.get("/plan").await.text;
+    let lots = house.desk.json(&["plan"])["made"][0]["yarns"][0]["lots"].clone();
+    let lot = lots[0]["number"].to_string();
+    house
+        .desk
+        .text(&["stock", "use", &lot, "2 skeins", "--for", "a customer"]);
+    let fields = hidden(&stale, "reserve");
+    let fields: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    let told = house.post("/plan/reserve", &fields).await;
+    assert_eq!(told.status, StatusCode::CONFLICT);
+    assert!(told.text.contains("nothing was reserved"), "{}", told.text);
+    assert!(
+        told.text.contains(">Reserve this plan</button>"),
+        "{}",
+        told.text
+    );
+    let page = send(&house, ("reserve", "/plan/reserve"), &[]).await;
+    assert!(page.contains("Yarn reserved for"), "{page}");
+    assert!(page.contains("Reserved for it:"), "{page}");
+    let stash = house.get("/stock").await.text;
+    assert!(stash.contains("for Skerrablet M"), "{stash}");
+    house.desk.text(&["verify"]);
+}
+
+#[tokio::test]
+async fn names_that_try_to_become_markup_stay_text() {
+    let desk = Desk::with_sample();
+    desk.text(&["project", "add", "Hobplate", "--name", HOSTILE]);
+    desk.text(&["project", "pin", "1", "Ambrelisse", "--shade", HOSTILE]);
+    let house = House::on(desk, |shop| shop);
+    let page = house.get("/plan").await.text;
+    assert!(!page.contains("<script>alert"), "{page}");
+    let gone = sample("patterns/hobplate.toml");
+    house.desk.text(&["pattern", "remove", "Hobplate"]);
+    let page = house.get("/plan").await.text;
+    assert!(page.contains("pattern was removed"), "{page}");
+    house.desk.text(&["import", "pattern", &gone]);
+    assert!(house.get("/plan/try").await.text.contains("Choice 1"));
+}
