@@ -2,7 +2,7 @@
 
 use super::{BadRows, Fault, NeedsError};
 use crate::{
-    files::FileError,
+    files::{FileError, layout::Question},
     measure::MeasureError,
     planning::PlanError,
     quantity::QuantityError,
@@ -50,6 +50,9 @@ pub enum AppError {
     /// A pattern file that differs from the pattern of its name.
     #[error("you already have a pattern {0}, and it differs from the file")]
     PatternDiffers(Name),
+    /// A table of others that does not say all: `report` says what to answer.
+    #[error("this table leaves open what must be said before it is imported")]
+    TableAsks(Vec<Question>),
     /// A name that is not known.
     #[error(
         "there is no {what} `{}`{}",

@@ -40,7 +40,10 @@ mod yarns;
 use input::{InputReader, MOST_STRANDS};
 
 pub use crate::{
-    files::csv::{Column, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns},
+    files::{
+        csv::{Column, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns},
+        layout::FIELDS,
+    },
     quantity::Keep,
     record::EntryKind,
     store::{Action, ChangePart, KeptChange, RecordKind, open_ordinary},
@@ -64,9 +67,9 @@ pub use gauge::{
 };
 pub use gauge_change::{GaugeChange, GaugeReading};
 pub use import::{
-    BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, Listed, NearName,
-    NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, TableKind, import_table,
-    preview_table,
+    BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, LEAVE_OUT, Listed,
+    NearName, NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, TableKind, TableLook,
+    TableRequest, import_any_table, import_table, layout_names, look_at_table, preview_table,
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{

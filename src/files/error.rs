@@ -58,6 +58,12 @@ pub enum FileError {
         /// The columns that are asked for.
         columns: String,
     },
+    /// No row in a table.
+    #[error("{file} holds no rows: give a table with a line of heads and a row for each yarn")]
+    NoRows {
+        /// The file.
+        file: String,
+    },
     /// A file that is longer than any of its kind.
     #[error("{file} is longer than {} KiB: no file of this kind is so long; give a part of it", most / 1024)]
     TooLong {

@@ -5,8 +5,10 @@
 pub mod atomic;
 pub mod csv;
 mod error;
+pub mod layout;
 pub mod needs_file;
 pub mod pattern_file;
+pub mod sheet;
 pub mod sheet_text;
 mod text;
 mod toml_findings;

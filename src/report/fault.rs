@@ -1,7 +1,11 @@
 //! What is wrong with a request, in words: one function a kind of fault.
 
 use super::{
-    Style, cover::ONE_SIZE, last::last_fault_words, records::bad_rows_words, undo::undo_first_words,
+    Style,
+    cover::ONE_SIZE,
+    last::last_fault_words,
+    records::{bad_rows_words, open_questions},
+    undo::undo_first_words,
 };
 use crate::{
     app::{AppError, Fault, FaultKind, GaugeFault, ProjectFault, QuestionFault, TextFault},
@@ -15,6 +19,7 @@ pub fn error_words(error: &AppError, style: &Style) -> String {
     let faults = match error {
         AppError::Faults(faults) => faults,
         AppError::BadRows(bad) => return bad_rows_words(bad, style),
+        AppError::TableAsks(questions) => return joined(open_questions(questions, style), "\n"),
         AppError::UndoFirst(first) => return undo_first_words(first),
         AppError::Unknown {
             what,

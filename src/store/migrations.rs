@@ -29,6 +29,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0011-colours-of-shades/up.sql"),
     include_str!("../../migrations/0012-ledger-ends/up.sql"),
     include_str!("../../migrations/0013-projects/up.sql"),
+    include_str!("../../migrations/0014-layouts-of-tables/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -143,6 +144,7 @@ mod tests {
         ("0011-colours-of-shades", 7_693_372_147_681_249_857),
         ("0012-ledger-ends", 10_621_899_869_041_728_757),
         ("0013-projects", 11_517_312_629_595_420_745),
+        ("0014-layouts-of-tables", 5_547_626_702_153_375_207),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -221,6 +223,9 @@ mod tests {
         INSERT INTO change_step (change, place, kind, action, record, last)
             SELECT max(id), 7, 'project', 'added', 1, 1 FROM change;
         ",
+        "
+        INSERT INTO table_layout (name, place, answer, text) VALUES ('supplier', 0, 'currency', 'EUR');
+    ",
     ];
 
     /// FNV-1a of the text, 64 bits: an edit shows, and line ends do not.

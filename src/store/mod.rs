@@ -23,6 +23,7 @@ mod facts;
 mod header;
 mod index_scan;
 mod kept_text;
+mod layouts;
 mod ledger;
 mod lots;
 mod migrations;

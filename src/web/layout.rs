@@ -24,7 +24,7 @@ const NAV: [(&str, &str); 5] = [
 fn nav_page(here: &'static str) -> &'static str {
     match here {
         "/yarns" => "/stock",
-        "/tables" => "/questions",
+        "/tables" | "/tables/any" => "/questions",
         "/counter" => "/",
         here => here,
     }

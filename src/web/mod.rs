@@ -5,6 +5,7 @@
 //! answered by a redirect (303). Nothing is computed here. Every page works
 //! without script, and nothing is fetched from anywhere else.
 
+mod any_table;
 mod ask;
 mod body;
 mod calculators;

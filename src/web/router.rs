@@ -2,9 +2,9 @@
 //! tests call it without a server.
 
 use super::{
-    ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout, list,
-    pattern_fields, patterns, preferences, projects, session, state::AppState, stock, tables, undo,
-    yarns,
+    any_table, ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout,
+    list, pattern_fields, patterns, preferences, projects, session, state::AppState, stock, tables,
+    undo, yarns,
 };
 use crate::app::TableKind;
 use axum::{
@@ -107,6 +107,9 @@ fn files() -> Router<Arc<AppState>> {
         .route("/patterns/upload", post(patterns::upload))
         .route("/patterns/{number}/file", get(patterns::file))
         .route("/tables", get(tables::page))
+        .route("/tables/any", get(any_table::page))
+        .route("/tables/any/look", post(any_table::look))
+        .route("/tables/any/take", post(any_table::take))
         .route("/tables/look", post(tables::look))
         .route("/tables/take", post(tables::take))
         .route("/yarns.csv", table("yarns.csv", TableKind::Yarns))

@@ -85,6 +85,7 @@ fn table_page(
         ("/yarns.csv", "Export all yarns (CSV)"),
         ("/stock.csv", "Export the stash (CSV)"),
         ("/swatches.csv", "Export all swatches (CSV)"),
+        ("/tables/any", "Import a table with other columns"),
         ("/undo", "Undo a change"),
     ]);
     body.part("Import a table");
@@ -201,7 +202,7 @@ pub(super) async fn take(visit: Visit, sent: FormData) -> PageResult {
     visit.once(&sent, taking).await?
 }
 
-fn no_longer_there() -> ErrorPage {
+pub(super) fn no_longer_there() -> ErrorPage {
     ErrorPage::new(
         StatusCode::GONE,
         "No longer there",

@@ -17,11 +17,14 @@ const ROOMS: [&str; 14] = [
 const PURE: usize = 8;
 
 /// Libraries that belong to one room.
-const KEPT_TO: [(&str, &str); 20] = [
+const KEPT_TO: [(&str, &str); 23] = [
     ("rusqlite", "store"),
     ("rusqlite_migration", "store"),
     ("statrs", "quantity"),
     ("good_lp", "planning"),
+    ("calamine", "files"),
+    ("encoding_rs", "files"),
+    ("zip", "files"),
     ("csv", "files"),
     ("toml", "files"),
     ("clap", "cli"),

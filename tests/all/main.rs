@@ -19,6 +19,7 @@ mod colours;
 mod desk;
 mod expert_swaps;
 mod fibre_limits;
+mod foreign_tables;
 mod fuzzed;
 mod help;
 mod house;

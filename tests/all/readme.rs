@@ -13,7 +13,7 @@ use understudy::{
 };
 
 /// The documents whose commands are run, each with records of its own.
-const TOURS: [&str; 2] = ["README.md", "docs/tour.md"];
+const TOURS: [&str; 3] = ["README.md", "docs/tour.md", "docs/files.md"];
 
 fn document(name: &str) -> String {
     fs::read_to_string(root().join(name)).unwrap()
@@ -66,7 +66,7 @@ fn with_outputs(text: &str, desk: &Desk) -> String {
 
 #[test]
 fn the_readme_and_the_tour_print_what_they_say() {
-    for (name, least) in TOURS.into_iter().zip([5, 10]) {
+    for (name, least) in TOURS.into_iter().zip([5, 10, 1]) {
         let desk = Desk::empty();
         symlink(root().join("sample-stash"), desk.path("sample-stash")).unwrap();
         let text = document(name);

@@ -2,6 +2,7 @@
 //! swatches go one way: a row is read, held against what is kept, and added, changed
 //! or refused. A trial does the same and takes it back.
 
+mod any_table;
 mod near_names;
 mod outcome;
 mod row;
@@ -9,6 +10,9 @@ mod stock;
 mod swatches;
 mod yarns;
 
+pub use any_table::{
+    LEAVE_OUT, TableLook, TableRequest, import_any_table, layout_names, look_at_table,
+};
 pub use near_names::{NearName, NearNames};
 pub use outcome::{ImportAnswer, ImportNote, Listed, Preview};
 pub use row::{
@@ -17,14 +21,17 @@ pub use row::{
 
 use super::{AppError, Records};
 use crate::{
-    files::csv::{Rows, StockRow, SwatchRow, TableRecord, read_table},
+    files::{
+        FileError,
+        csv::{Row, Rows, StockRow, SwatchRow, TableRecord, read_table},
+    },
     record::{Name, Printed, Yarn},
     store::{NewYarns, StoreError, Writer},
     trade::Colour,
     words::did_you_mean,
 };
 use outcome::Outcome;
-use std::{collections::HashMap, io::Read};
+use std::{collections::HashMap, convert::Infallible, io::Read};
 
 /// What one table holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,7 +46,7 @@ pub enum TableKind {
 
 impl TableKind {
     /// What one row is.
-    pub(super) fn row(self) -> &'static str {
+    pub fn row(self) -> &'static str {
         match self {
             Self::Yarns => "yarn",
             Self::Stock => "lot",
@@ -123,21 +130,20 @@ pub fn import_table(
 }
 
 /// Why a trial ended.
-enum TrialEnd {
+enum TrialEnd<T> {
     /// It went through and is undone.
-    Tried(Box<Outcome>),
+    Tried(T),
     /// It failed.
     Failed(AppError),
 }
 
-impl From<StoreError> for TrialEnd {
+impl<T> From<StoreError> for TrialEnd<T> {
     fn from(error: StoreError) -> Self {
         Self::Failed(error.into())
     }
 }
 
-/// What importing a table would change, row by row; everything is done in one transaction
-/// that is then taken back.
+/// What importing a table would change, row by row; nothing is changed.
 pub fn preview_table(
     records: &mut Records,
     kind: TableKind,
@@ -145,18 +151,28 @@ pub fn preview_table(
     source: impl Read,
     update: bool,
 ) -> Result<Preview, AppError> {
-    let ended = records.store_mut()?.write(|writer| {
-        let outcome = Outcome::new(file, kind.row()).row_by_row();
-        let taken = take(kind, writer, outcome, source, update, |_| ());
-        Err::<(), TrialEnd>(match taken {
-            Ok(outcome) => TrialEnd::Tried(Box::new(outcome)),
+    let outcome = Outcome::new(file, kind.row()).row_by_row();
+    let tried = try_out(records, |writer| {
+        take(kind, writer, outcome, source, update, |_| ())
+    });
+    Ok(tried?.preview())
+}
+
+/// What `work` comes to: everything is done in one transaction that is then taken back.
+fn try_out<T>(
+    records: &mut Records,
+    work: impl FnOnce(&Writer<'_>) -> Result<T, AppError>,
+) -> Result<T, AppError> {
+    let ended: Result<Infallible, TrialEnd<T>> = records.store_mut()?.write(|writer| {
+        Err(match work(writer) {
+            Ok(tried) => TrialEnd::Tried(tried),
             Err(error) => TrialEnd::Failed(error),
         })
     });
     match ended {
-        Err(TrialEnd::Tried(outcome)) => Ok(outcome.preview()),
+        Err(TrialEnd::Tried(tried)) => Ok(tried),
         Err(TrialEnd::Failed(error)) => Err(error),
-        Ok(()) => Ok(Preview::default()),
+        Ok(never) => match never {},
     }
 }
 
@@ -172,21 +188,32 @@ fn take(
     match kind {
         TableKind::Yarns => {
             let rows = read_table::<Yarn>(&file, source, progress)?;
-            take_rows(rows, writer, outcome, update)
+            take_noted(rows, writer, outcome, update)
         }
         TableKind::Stock => {
             let rows = read_table::<StockRow>(&file, source, progress)?;
-            take_rows(rows, writer, outcome, update)
+            take_noted(rows, writer, outcome, update)
         }
         TableKind::Swatches => {
             let rows = read_table::<SwatchRow>(&file, source, progress)?;
-            take_rows(rows, writer, outcome, update)
+            take_noted(rows, writer, outcome, update)
         }
     }
 }
 
-fn take_rows<T: Import>(
+fn take_noted<T: Import>(
     rows: Rows<'_, T>,
+    writer: &Writer<'_>,
+    mut outcome: Outcome,
+    update: bool,
+) -> Result<Outcome, AppError> {
+    outcome.note(rows.warnings());
+    take_rows(rows, writer, outcome, update)
+}
+
+/// Takes rows one after the other; what becomes of each is put to the outcome.
+fn take_rows<T: Import>(
+    rows: impl Iterator<Item = Result<Row<T>, FileError>>,
     writer: &Writer<'_>,
     mut outcome: Outcome,
     update: bool,
@@ -199,7 +226,6 @@ fn take_rows<T: Import>(
         update,
         names: near_names::NewNames::default(),
     };
-    outcome.note(rows.warnings());
     for row in rows {
         let row = row?;
         outcome.note(&row.warnings);

@@ -43,6 +43,17 @@ impl<T> Listed<T> {
 pub enum ImportNote {
     /// Something about a cell or a row.
     Cell(CellNote),
+    /// Another row of the same yarn says otherwise, and counts.
+    OtherRow {
+        /// The line of the row that does not count.
+        line: u64,
+        /// The line of the one that does.
+        counts: u64,
+        /// The field.
+        field: &'static str,
+        /// What the two say, the one that counts first.
+        texts: [String; 2],
+    },
     /// A swatch was added beside another one of the same yarn, needle and day.
     BesideAnother {
         /// The line of the row.
@@ -157,6 +168,13 @@ impl Outcome {
     pub(super) fn note(&mut self, notes: &[CellNote]) {
         for note in notes {
             self.answer.notes.push(|| ImportNote::Cell(note.clone()));
+        }
+    }
+
+    /// Keeps notes about rows that say otherwise than another row of their yarn.
+    pub(super) fn note_others(&mut self, notes: Vec<ImportNote>) {
+        for note in notes {
+            self.answer.notes.push(|| note);
         }
     }
 

@@ -88,6 +88,8 @@ pub enum RowFaultKind {
         /// Kept yarns that were perhaps meant.
         near: Vec<String>,
     },
+    /// It is about a yarn of an article number that no yarn has, and names none.
+    NoSuchNumber(String),
     /// A row before it is of the same yarn.
     RepeatedYarn(String),
     /// A row before it is of the same lot in the same place.

@@ -8,7 +8,7 @@ use crate::{
         output::{Failure, Output, progress_bar},
     },
 };
-use clap::{Args, Subcommand};
+use clap::{Args, Subcommand, builder::NonEmptyStringValueParser};
 use std::{
     io::{self, BufReader, Read},
     path::{Path, PathBuf},
@@ -35,6 +35,10 @@ enum Action {
         #[command(flatten)]
         once: Once,
     },
+    /// Import yarns and stock from any table (CSV, .xlsx, .ods), whatever its columns are called
+    ///
+    /// Shows how the table is read and what would change. With --yes it is imported.
+    Table(AnyTable),
     /// Import patterns from pattern files (TOML)
     Pattern(Files),
 }
@@ -47,6 +51,26 @@ struct Files {
     /// Replace records that differ from the file
     #[arg(long)]
     update: bool,
+    #[command(flatten)]
+    once: Once,
+}
+
+#[derive(Debug, Args)]
+struct AnyTable {
+    /// The table; `-` is standard input
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    #[command(flatten)]
+    request: app::TableRequest,
+    /// Name of a layout: what you say here is remembered under it, and used the next time
+    #[arg(long, value_name = "NAME", value_parser = NonEmptyStringValueParser::new())]
+    layout: Option<String>,
+    /// Replace what differs in records that you have
+    #[arg(long)]
+    update: bool,
+    /// Import it; without this nothing is changed
+    #[arg(long)]
+    yes: bool,
     #[command(flatten)]
     once: Once,
 }
@@ -64,6 +88,7 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
             };
             tables(TableKind::Swatches, files, db, output)
         }
+        Action::Table(table) => any_table(table, db, output),
         Action::Pattern(files) => patterns(files, db, output),
     }
 }
@@ -95,6 +120,23 @@ fn tables(kind: TableKind, files: Files, db: &Db, output: &Output) -> Result<(),
     output.changes(&answers)
 }
 
+fn any_table(table: AnyTable, db: &Db, output: &Output) -> Result<(), Failure> {
+    let file = whole_file(&table.file)?;
+    let mut records = db.open()?.once(table.once.text);
+    let layout = table.layout.as_deref();
+    if table.yes {
+        let done =
+            app::import_any_table(&mut records, &file, &table.request, layout, table.update)?;
+        return output.changes(&done);
+    }
+    let look = app::look_at_table(&mut records, &file, &table.request, layout, table.update)?;
+    output.answer(&look)?;
+    match look.is_good() || output.is_json() {
+        true => Ok(()),
+        false => Err(Failure::Told),
+    }
+}
+
 /// Why a file was refused, after those that were imported before it are named: those stay.
 fn refused_after(taken: &[app::ImportAnswer], error: app::AppError, output: &Output) -> Failure {
     if !taken.is_empty()
@@ -120,7 +162,7 @@ fn patterns(files: Files, db: &Db, output: &Output) -> Result<(), Failure> {
 
 /// The most bytes that are read of a file before it is looked at: more than any kind
 /// may have, so that its reader refuses it, and a stream without end ends.
-const MOST_READ: u64 = 4 * 1024 * 1024;
+const MOST_READ: u64 = 4 * 1024 * 1024 + 1;
 
 /// The name of a file, as messages call it, and its bytes.
 pub(super) fn whole_file(path: &Path) -> Result<app::SourceFile, Failure> {

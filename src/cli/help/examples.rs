@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 55] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 56] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -238,6 +238,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 55] = [
         &[
             r#"project remove "Skerrablet M""#,
             "project remove 2 --no-backup",
+        ],
+    ),
+    (
+        "import table",
+        &[
+            "import table sample-stash/supplier.csv --maker Zellandine",
+            "import table sample-stash/supplier.csv --maker Zellandine --layout supplier --yes",
         ],
     ),
     (

@@ -8,7 +8,7 @@ use crate::{
     },
     files::{CellFault, Place},
     report::{Notice, Page, Role, Style, listing::ShortAnswer, record_change::MADE_BEFORE},
-    words::{count_of, count_of_items, joined, or_list},
+    words::{count_of, count_of_items, joined, or_list, safe},
 };
 
 impl ShortAnswer for ImportAnswer {
@@ -52,6 +52,16 @@ fn and_more(more: u64, what: &str) -> Option<String> {
 fn note_words(note: &ImportNote, style: &Style) -> String {
     match note {
         ImportNote::Cell(note) => style.cell_note(note),
+        ImportNote::OtherRow {
+            line,
+            counts,
+            field,
+            texts: [used, unused],
+        } => format!(
+            "line {line}, {field}: `{}` is not used, since line {counts} of the same yarn says `{}`",
+            safe(unused),
+            safe(used)
+        ),
         ImportNote::BesideAnother { line, yarn } => {
             let message = format!(
                 "you already have a swatch of {yarn} on this needle and day: this one is added too"
@@ -133,6 +143,10 @@ pub(in crate::report) fn bad_rows_words(bad: &BadRows, style: &Style) -> String 
 fn row_fault_words(fault: &RowFault) -> String {
     let (given, why, allowed) = match &fault.kind {
         RowFaultKind::Unread(fault) => return fault.to_string(),
+        RowFaultKind::NoSuchNumber(number) => {
+            let why = "you have no yarn with this number, and the row names none";
+            (number, why.to_owned(), "add its maker and name".to_owned())
+        }
         RowFaultKind::NoSuchYarn { yarn, near } => {
             let or = match or_list(near) {
                 none if none.is_empty() => none,
@@ -226,6 +240,21 @@ pub fn row_line(row: &ImportRow) -> RowLine {
         fate,
         bad: row.is_bad(),
     }
+}
+
+/// Faults of rows, each with its line; those of one field and kind stand together.
+pub(super) fn table_fault_words<'f>(faults: impl Iterator<Item = &'f RowFault>) -> Vec<String> {
+    let mut faults: Vec<&RowFault> = faults.collect();
+    faults.sort_by_key(|fault| match &fault.kind {
+        RowFaultKind::Unread(cell) => (cell.field.as_str(), cell.why.as_str()),
+        _ => ("", ""),
+    });
+    faults.into_iter().map(row_fault_words).collect()
+}
+
+/// What was noticed of a row.
+pub(super) fn preview_note_words(note: &ImportNote, style: &Style) -> String {
+    note_words(note, style)
 }
 
 /// What was noticed while an import was tried.

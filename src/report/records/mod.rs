@@ -1,6 +1,7 @@
 //! The user's records: yarns, stock, swatches and patterns, projects,
 //! listed, shown and as entries of a page.
 
+mod any_table;
 mod columns;
 mod import;
 mod patterns;
@@ -10,6 +11,8 @@ mod strips;
 mod swatches;
 mod yarns;
 
+pub use any_table::field_words;
+pub(super) use any_table::open_questions;
 pub use columns::table_columns;
 pub(super) use import::bad_rows_words;
 pub use import::{RowLine, exported_words, preview_notes, row_line};

@@ -1,0 +1,185 @@
+//! What a person says about a table that is not in our layout, and how it is remembered.
+
+use crate::{
+    app::{AppError, FaultKind, InputReader},
+    files::layout::{Answers, FIELDS, Field, field_named},
+    label::cells,
+};
+use clap::Args;
+
+/// What the table itself does not say
+#[derive(Debug, Clone, Default, PartialEq, Eq, Args)]
+pub struct TableRequest {
+    /// What a column holds, where it was guessed wrongly
+    ///
+    /// The head of the column and what it holds, or - to leave it out. As in: LL=length, or Rabatt=-
+    #[arg(long = "column", value_name = "HEAD=FIELD")]
+    pub columns: Vec<String>,
+    /// Currency of prices that name none
+    ///
+    /// As in: EUR
+    #[arg(long, value_name = "CODE")]
+    pub currency: Option<String>,
+    /// Unit of lengths that name none
+    ///
+    /// m or yd
+    #[arg(long, value_name = "UNIT")]
+    pub lengths: Option<String>,
+    /// Unit of weights that name none
+    ///
+    /// g or oz
+    #[arg(long, value_name = "UNIT")]
+    pub weights: Option<String>,
+    /// What amounts count that name no unit
+    ///
+    /// skeins, or g
+    #[arg(long, value_name = "UNIT")]
+    pub amounts: Option<String>,
+    /// Who makes all these yarns
+    ///
+    /// For a table that has no such column
+    #[arg(long, value_name = "NAME")]
+    pub maker: Option<String>,
+}
+
+/// The sign that leaves a column out.
+pub const LEAVE_OUT: &str = "-";
+
+impl TableRequest {
+    /// Which answers were given, in words that are kept.
+    pub(super) fn said(&self) -> Vec<(&'static str, String)> {
+        let columns = self.columns.iter().map(|text| ("column", Some(text)));
+        let others = [
+            ("currency", self.currency.as_ref()),
+            ("lengths", self.lengths.as_ref()),
+            ("weights", self.weights.as_ref()),
+            ("amounts", self.amounts.as_ref()),
+            ("maker", self.maker.as_ref()),
+        ];
+        let all = columns.chain(others);
+        all.filter_map(|(answer, text)| Some((answer, text?.clone())))
+            .collect()
+    }
+
+    /// The same, from what was kept.
+    pub(super) fn of_said(said: Vec<(String, String)>) -> Self {
+        let mut request = Self::default();
+        for (answer, text) in said {
+            match answer.as_str() {
+                "currency" => request.currency = Some(text),
+                "lengths" => request.lengths = Some(text),
+                "weights" => request.weights = Some(text),
+                "amounts" => request.amounts = Some(text),
+                "maker" => request.maker = Some(text),
+                _ => request.columns.push(text),
+            }
+        }
+        request
+    }
+
+    /// What was said here, and where nothing was, what was said before.
+    pub(super) fn or(self, before: Self) -> Self {
+        let mut columns = before.columns;
+        columns.extend(self.columns);
+        Self {
+            columns,
+            currency: self.currency.or(before.currency),
+            lengths: self.lengths.or(before.lengths),
+            weights: self.weights.or(before.weights),
+            amounts: self.amounts.or(before.amounts),
+            maker: self.maker.or(before.maker),
+        }
+    }
+
+    /// The answers, for a table with these heads.
+    pub(super) fn read(&self, heads: &[String]) -> Result<Answers, AppError> {
+        let mut reader = InputReader::default();
+        let unit = |text: &Option<String>| text.clone().filter(|text| !text.trim().is_empty());
+        let mut unit_of = |field: &str, text, reads: fn(&str) -> bool, allowed: &[&str]| {
+            let unit = unit(text)?;
+            if reads(&format!("1 {unit}")) {
+                return Some(unit);
+            }
+            let allowed = allowed.iter().map(|word| (*word).to_owned()).collect();
+            let given = unit;
+            reader.fault(field, FaultKind::NotOneOf { given, allowed });
+            None
+        };
+        let is_amount = |text: &str| cells::stock_amount(text).is_ok();
+        let mut answers = Answers {
+            currency: unit_of(
+                "currency",
+                &self.currency,
+                |text| cells::price(text).is_ok(),
+                &["EUR", "GBP", "USD or another code of three letters"],
+            ),
+            length: unit_of(
+                "lengths",
+                &self.lengths,
+                |text| cells::length(text).is_ok(),
+                &["m", "yd"],
+            ),
+            mass: unit_of(
+                "weights",
+                &self.weights,
+                |text| cells::mass(text).is_ok(),
+                &["g", "oz"],
+            ),
+            amount: unit_of("amounts", &self.amounts, is_amount, &["skeins", "g", "oz"]),
+            maker: unit(&self.maker),
+            columns: Vec::new(),
+        };
+        for text in &self.columns {
+            match column_said(text, heads) {
+                Ok(said) => {
+                    answers.columns.retain(|(head, _)| *head != said.0);
+                    answers.columns.push(said);
+                }
+                Err(kind) => reader.fault("column", kind),
+            }
+        }
+        reader.checked(Some(answers))
+    }
+}
+
+/// `LL=length`, as a head of the table and a field.
+fn column_said(
+    text: &str,
+    heads: &[String],
+) -> Result<(String, Option<&'static Field>), FaultKind> {
+    let not_one_of = |given: &str, allowed: Vec<String>| FaultKind::NotOneOf {
+        given: given.to_owned(),
+        allowed,
+    };
+    let names = || {
+        let names = FIELDS.iter().map(|field| field.name.to_owned());
+        names.chain([LEAVE_OUT.to_owned()]).collect()
+    };
+    let Some((head, field)) = text.rsplit_once('=') else {
+        return Err(not_one_of(
+            text,
+            vec!["the head of a column, = and what it holds".to_owned()],
+        ));
+    };
+    let (head, field) = (head.trim(), field.trim());
+    let known = heads.iter().find(|known| known.trim() == head);
+    let known = known.or_else(|| {
+        let lower = head.to_lowercase();
+        heads
+            .iter()
+            .find(|known| known.trim().to_lowercase() == lower)
+    });
+    let Some(known) = known else {
+        let heads = heads
+            .iter()
+            .filter(|head| !head.is_empty())
+            .cloned()
+            .collect();
+        return Err(not_one_of(head, heads));
+    };
+    match (field, field_named(field)) {
+        (LEAVE_OUT, _) => Ok((known.clone(), None)),
+        (_, Some(found)) => Ok((known.clone(), Some(found))),
+        (given, None) => Err(not_one_of(given, names())),
+    }
+}

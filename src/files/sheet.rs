@@ -1,0 +1,318 @@
+//! Any table as rows of cells, whoever made it: text with cells separated by `,`, `;` or
+//! tabs in the usual encodings, or the first sheet of a workbook (`.xlsx`, `.ods`) that
+//! holds something. What the cells mean is left to [`super::layout`].
+
+use super::{FileError, csv::unguard, text::without_mark};
+use calamine::{Data, Reader, Sheets, open_workbook_auto_from_rs};
+use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
+use std::{
+    borrow::Cow,
+    io::{self, Cursor},
+};
+use zip::ZipArchive;
+
+/// The most bytes that a table may have: 3,000 rows have some 500 KiB.
+pub const MOST_BYTES: usize = 4 * 1024 * 1024;
+
+/// The most bytes that a workbook may have once it is unpacked.
+const MOST_UNPACKED: u64 = 64 * 1024 * 1024;
+
+/// The most columns that are looked at.
+const MOST_COLUMNS: usize = 200;
+
+/// What separates cells, as spreadsheets write them.
+const DELIMITERS: [u8; 3] = [b';', b'\t', b','];
+
+/// Rows by which the separating sign is found.
+const LOOKED_AT: usize = 50;
+
+/// One row that is not blank.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetRow {
+    /// The line of the file on which it starts, or the row of the sheet.
+    pub line: u64,
+    /// Its cells, without the spaces at their ends.
+    pub cells: Vec<String>,
+}
+
+/// A table as rows of cells.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sheet {
+    /// How it was read.
+    pub form: SheetForm,
+    /// Its rows; those that are blank are left out.
+    pub rows: Vec<SheetRow>,
+}
+
+/// How a table was read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SheetForm {
+    /// As text in an encoding, by its name.
+    Text(&'static str),
+    /// As a sheet of a workbook.
+    Workbook {
+        /// The sheet.
+        sheet: String,
+        /// How many others there are.
+        others: usize,
+    },
+}
+
+/// Reads any table. `file` is what messages call it.
+pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Sheet, FileError> {
+    if bytes.len() > MOST_BYTES {
+        return Err(FileError::too_long(file, MOST_BYTES));
+    }
+    let packed = bytes.starts_with(b"PK\x03\x04");
+    let old = bytes.starts_with(b"\xD0\xCF\x11\xE0");
+    let sheet = match packed || old {
+        true => read_workbook(bytes).map_err(|why| unreadable(file, why))?,
+        false => read_text(file, bytes)?,
+    };
+    if sheet.rows.is_empty() {
+        return Err(FileError::NoRows {
+            file: file.to_owned(),
+        });
+    }
+    Ok(sheet)
+}
+
+fn unreadable(file: &str, why: String) -> FileError {
+    FileError::Read {
+        file: file.to_owned(),
+        source: io::Error::new(io::ErrorKind::InvalidData, why),
+    }
+}
+
+fn read_workbook(bytes: &[u8]) -> Result<Sheet, String> {
+    if bytes.starts_with(b"PK") {
+        unpacked_within(bytes)?;
+    }
+    let mut book = open_workbook_auto_from_rs(Cursor::new(bytes)).map_err(|e| e.to_string())?;
+    let names = book.sheet_names();
+    for (place, name) in names.iter().enumerate() {
+        let rows = rows_of(&mut book, place)?;
+        if !rows.is_empty() {
+            let form = SheetForm::Workbook {
+                sheet: name.clone(),
+                others: names.len() - 1,
+            };
+            return Ok(Sheet { form, rows });
+        }
+    }
+    Err("no sheet of this workbook holds anything".to_owned())
+}
+
+/// A small archive can hold endless zeros: what comes out of it is counted first.
+fn unpacked_within(bytes: &[u8]) -> Result<(), String> {
+    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|e| e.to_string())?;
+    let mut left = MOST_UNPACKED;
+    for place in 0..archive.len() {
+        let entry = archive.by_index(place).map_err(|e| e.to_string())?;
+        let copied = io::copy(&mut io::Read::take(entry, left + 1), &mut io::sink());
+        let copied = copied.map_err(|e| e.to_string())?;
+        left = left
+            .checked_sub(copied)
+            .ok_or("it holds more than 64 MiB once it is unpacked: save the one sheet as CSV")?;
+    }
+    Ok(())
+}
+
+fn rows_of(book: &mut Sheets<Cursor<&[u8]>>, place: usize) -> Result<Vec<SheetRow>, String> {
+    let Some(range) = book.worksheet_range_at(place) else {
+        return Ok(Vec::new());
+    };
+    let range = range.map_err(|e| e.to_string())?;
+    let first = range.start().map_or(0, |(row, _)| u64::from(row)) + 1;
+    let rows = range.rows().zip(first..).map(|(cells, line)| SheetRow {
+        line,
+        cells: cells.iter().take(MOST_COLUMNS).map(cell_text).collect(),
+    });
+    Ok(rows.filter(has_text).collect())
+}
+
+fn has_text(row: &SheetRow) -> bool {
+    row.cells.iter().any(|cell| !cell.is_empty())
+}
+
+/// A cell as people see it; a whole number has no `.0`, as an article number must not.
+fn cell_text(cell: &Data) -> String {
+    match cell {
+        Data::Float(number) => number.to_string(),
+        Data::DateTime(when) => when.to_string(),
+        Data::Error(_) | Data::Empty => String::new(),
+        other => other.to_string().trim().to_owned(),
+    }
+}
+
+fn read_text(file: &str, bytes: &[u8]) -> Result<Sheet, FileError> {
+    let (text, encoding) = decoded(bytes);
+    if text.contains('\0') {
+        return Err(unreadable(
+            file,
+            "it is no table: a workbook or a text is".into(),
+        ));
+    }
+    let (_, delimiter) = DELIMITERS
+        .into_iter()
+        .map(|delimiter| (evenness(&text, delimiter), delimiter))
+        .max_by_key(|(even, delimiter)| (*even, *delimiter == b';'))
+        .unwrap_or((0, b','));
+    let mut rows = Vec::new();
+    let mut lines = LineCounter::of(&text);
+    let mut reader = reader_of(&text, delimiter);
+    let mut record = csv::StringRecord::new();
+    loop {
+        match reader.read_record(&mut record) {
+            Ok(true) => {}
+            Ok(false) => break,
+            Err(error) => return Err(unreadable(file, error.to_string())),
+        }
+        let start = record.position().map_or(0, csv::Position::byte);
+        let cells = record.iter().take(MOST_COLUMNS);
+        rows.push(SheetRow {
+            line: lines.line_of(start),
+            cells: cells.map(|cell| unguard(cell).to_owned()).collect(),
+        });
+    }
+    rows.retain(has_text);
+    let form = SheetForm::Text(encoding.name());
+    Ok(Sheet { form, rows })
+}
+
+/// UTF-8 where it is that, UTF-16 by its mark or its zeros, else Windows-1252, which gives
+/// every byte a letter: the rows are shown before anything is imported.
+fn decoded(bytes: &[u8]) -> (Cow<'_, str>, &'static Encoding) {
+    let marked = Encoding::for_bom(bytes).map(|(encoding, _)| encoding);
+    let zero_at = |place: usize| bytes.get(place) == Some(&0);
+    let encoding = match marked {
+        Some(encoding) => encoding,
+        None if zero_at(1) && zero_at(3) => UTF_16LE,
+        None if zero_at(0) && zero_at(2) => UTF_16BE,
+        None if std::str::from_utf8(bytes).is_ok() => UTF_8,
+        None => WINDOWS_1252,
+    };
+    let (text, encoding, _) = encoding.decode(without_mark(bytes));
+    (text, encoding)
+}
+
+fn reader_of(text: &str, delimiter: u8) -> csv::Reader<&[u8]> {
+    csv::ReaderBuilder::new()
+        .delimiter(delimiter)
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(text.as_bytes())
+}
+
+/// How many of the first rows have the same number of cells, above one, as most have.
+fn evenness(text: &str, delimiter: u8) -> usize {
+    let rows = reader_of(text, delimiter).into_records().take(LOOKED_AT);
+    let widths: Vec<usize> = rows.flatten().map(|row| row.len()).collect();
+    let same = |width: usize| widths.iter().filter(|other| **other == width).count();
+    let wide = widths.iter().filter(|width| **width > 1);
+    wide.map(|width| same(*width)).max().unwrap_or(0)
+}
+
+/// Counts line breaks up to a byte, each byte once.
+struct LineCounter<'t> {
+    bytes: &'t [u8],
+    seen: usize,
+    line: u64,
+}
+
+impl<'t> LineCounter<'t> {
+    fn of(text: &'t str) -> Self {
+        Self {
+            bytes: text.as_bytes(),
+            seen: 0,
+            line: 1,
+        }
+    }
+
+    /// The line of a row that starts at `byte` or, behind blank lines, after it. CR LF
+    /// counts once.
+    fn line_of(&mut self, byte: u64) -> u64 {
+        let byte = usize::try_from(byte).unwrap_or(usize::MAX);
+        let at = |place: usize| self.bytes.get(place);
+        let blank = (byte..).take_while(|place| matches!(at(*place), Some(b'\n' | b'\r')));
+        let end = byte.saturating_add(blank.count());
+        let ends_line = |place: &usize| match at(*place) {
+            Some(b'\n') => true,
+            Some(b'\r') => at(place + 1) != Some(&b'\n'),
+            _ => false,
+        };
+        let breaks = (self.seen..end).filter(ends_line).count();
+        self.line += u64::try_from(breaks).unwrap_or(u64::MAX);
+        self.seen = end;
+        self.line
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn cells(bytes: &[u8]) -> Vec<(u64, Vec<String>)> {
+        let sheet = read_sheet("t", bytes).unwrap();
+        sheet
+            .rows
+            .into_iter()
+            .map(|row| (row.line, row.cells))
+            .collect()
+    }
+
+    #[test]
+    fn the_sign_that_most_rows_share_separates_cells() {
+        let text = "Price list, spring\n\nName;Price\nMoor, aran;6,50\nFen;7,00\n";
+        let found = cells(text.as_bytes());
+        assert_eq!(found[1], (3, vec!["Name".into(), "Price".into()]));
+        assert_eq!(found[2].1, ["Moor, aran", "6,50"]);
+    }
+
+    #[test]
+    fn lines_are_counted_behind_breaks_within_cells() {
+        let found = cells(b"a,b\r\n\"x\r\ny\",1\r\n\r\nc,2\r\n");
+        let lines: Vec<u64> = found.iter().map(|(line, _)| *line).collect();
+        assert_eq!(lines, [1, 2, 5]);
+    }
+
+    #[test]
+    fn the_usual_encodings_give_the_same_letters() {
+        let text = "Name;Farbe\nWölkchen;grün\n";
+        let expected = cells(text.as_bytes());
+        let (one_byte, ..) = WINDOWS_1252.encode(text);
+        assert_eq!(cells(&one_byte), expected);
+        for mark in [true, false] {
+            let units = mark
+                .then_some(0xFEFF)
+                .into_iter()
+                .chain(text.encode_utf16());
+            let little: Vec<u8> = units.clone().flat_map(u16::to_le_bytes).collect();
+            let big: Vec<u8> = units.flat_map(u16::to_be_bytes).collect();
+            assert_eq!(cells(&little), expected, "{mark}");
+            assert_eq!(cells(&big), expected, "{mark}");
+        }
+        let marked = [b"\xEF\xBB\xBF", text.as_bytes()].concat();
+        assert_eq!(cells(&marked), expected);
+    }
+
+    #[test]
+    fn what_is_no_table_is_refused() {
+        for bytes in [
+            &b"PK\x03\x04 no archive"[..],
+            b"\xD0\xCF\x11\xE0",
+            b"",
+            b"\n \n",
+            b"\0\x01\0\0\0",
+        ] {
+            assert!(read_sheet("t", bytes).is_err(), "{bytes:?}");
+        }
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn prop_no_bytes_bring_the_reader_down(bytes in proptest::collection::vec(proptest::prelude::any::<u8>(), 0..400)) {
+            let _ = read_sheet("t", &bytes);
+        }
+    }
+}

@@ -1,0 +1,251 @@
+//! How a table of others would be taken: what each column holds, the first rows as
+//! they were read, what must be said first, and what would change.
+
+use super::import::{preview_note_words, row_line, table_fault_words};
+use crate::{
+    app::{Preview, RowFate, TableKind, TableLook},
+    files::{
+        layout::{ColumnUse, FIELDS, Lack, OurRow, Question},
+        sheet::SheetForm,
+    },
+    report::{Answer, Block, Page, Render, Role, Style, Table, json::list},
+    words::{and_list, count_of_items},
+};
+use serde::Serialize;
+use serde_json::{Map, Value, json};
+
+/// Rows that were left out, and faults, of which more are counted and not told.
+const TOLD: usize = 30;
+
+/// A table that leaves something open: what to say.
+pub(in crate::report) fn open_questions(questions: &[Question], style: &Style) -> Vec<String> {
+    questions
+        .iter()
+        .map(|asked| question_words(*asked, style))
+        .collect()
+}
+
+fn question_words(asked: Question, style: &Style) -> String {
+    let choose = |field: &str| {
+        let typed = format!("{} HEAD={field}", style.field("column"));
+        let chosen = format!("choose {field} for its column below");
+        style.either(&typed, &chosen).to_owned()
+    };
+    let field = |name| style.field(name);
+    match asked {
+        Question::Name => format!(
+            "Which column holds the name of the yarn? Say it with {}.",
+            choose("name")
+        ),
+        Question::Maker => format!(
+            "Who makes these yarns? Say it with {}, or which column says it with {}.",
+            field("maker"),
+            choose("maker")
+        ),
+        Question::Unit(Lack::Currency) => {
+            format!(
+                "Which currency do the prices have? Say it with {}.",
+                field("currency")
+            )
+        }
+        Question::Unit(Lack::Length) => {
+            format!(
+                "Are the lengths metres or yards? Say it with {}.",
+                field("lengths")
+            )
+        }
+        Question::Unit(Lack::Mass) => {
+            format!(
+                "Are the weights grams or ounces? Say it with {}.",
+                field("weights")
+            )
+        }
+        Question::Unit(Lack::Amount) => format!(
+            "Do the amounts count skeins, or are they grams? Say it with {}.",
+            field("amounts")
+        ),
+    }
+}
+
+impl Render for TableLook {
+    fn fields(&self) -> impl Serialize {
+        let style = &Style::default();
+        json!({
+            "file": self.file,
+            "read_as": read_as(&self.form),
+            "headline": headline(self),
+            "columns": list(&self.layout.columns, column_fields),
+            "questions": open_questions(self.questions(), style),
+            "row_count": self.count,
+            "rows": list(&self.rows, row_fields),
+            "left_out": list(&self.left_out, |row| json!({ "line": row.line, "text": row.text })),
+            "changes": list(&self.changes, |(kind, preview)| change_fields(*kind, preview)),
+            "warnings": warnings(self, style),
+        })
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = Page::titled(format!("{}, as it was read", self.file));
+        page.blocks
+            .push(Block::Answer(Answer::alone(headline(self))));
+        page.items(Role::Caution, &open_questions(self.questions(), style));
+        page.section("What each column holds");
+        let columns = Table::of(&self.layout.columns)
+            .left("column", |column| column.head.clone())
+            .left("holds", taken_as)
+            .left("first cell", |column| column.sample.clone());
+        page.table(columns);
+        let rows: Vec<String> = self.rows.iter().map(row_words).collect();
+        let head = match self.count > rows.len() {
+            true => format!("The first {} of {} rows, as read", rows.len(), self.count),
+            false => "The rows, as read".to_owned(),
+        };
+        page.part(&head, Role::Plain, &rows);
+        let faults: Vec<String> = faults(self).into_iter().take(TOLD).collect();
+        page.part("Rows with faults", Role::Bad, &faults);
+        page.part("What would change", Role::Plain, &changes(self));
+        page.part("Notes", Role::Caution, &warnings(self, style));
+        page
+    }
+}
+
+fn read_as(form: &SheetForm) -> String {
+    match form {
+        SheetForm::Text(encoding) => format!("text in {encoding}"),
+        SheetForm::Workbook { sheet, .. } => format!("the sheet {sheet}"),
+    }
+}
+
+/// `60 yarns and 12 lots would be added. Nothing is imported yet.`
+fn headline(look: &TableLook) -> String {
+    let rows = count_of_items(look.count, "row");
+    if !look.questions().is_empty() {
+        let open = look.questions().len();
+        let answers = count_of_items(open, "answer");
+        return format!("{rows} read. Before they can be imported, {answers} from you.");
+    }
+    let bad = faults(look).len();
+    if bad > 0 {
+        let faults = count_of_items(bad, "fault");
+        return format!("{rows} read, with {faults}: nothing can be imported yet.");
+    }
+    let said = look.changes.iter().map(|(kind, preview)| {
+        let row = kind.row();
+        let added = count_of_items(preview.added, row);
+        format!("{added} added, {} changed", preview.changed)
+    });
+    format!(
+        "This would come of it: {}. Nothing is imported yet.",
+        and_list(said)
+    )
+}
+
+fn column_fields(column: &ColumnUse) -> Value {
+    json!({
+        "column": column.head,
+        "field": column.field.map(|field| field.name),
+        "unit": column.unit,
+        "first_cell": column.sample,
+    })
+}
+
+/// `length, in m`, `left out`.
+fn taken_as(column: &ColumnUse) -> String {
+    match (column.field, &column.unit) {
+        (None, _) => "left out".to_owned(),
+        (Some(field), Some(unit)) => format!("{}, in {unit}", field_words(field.name)),
+        (Some(field), None) => field_words(field.name).to_owned(),
+    }
+}
+
+/// What people call a field.
+pub fn field_words(name: &str) -> &str {
+    match name {
+        "put_up" => "length and weight",
+        "mass" => "weight",
+        "class" => "weight class",
+        "gtin" => "number under the barcode",
+        "construction" => "build",
+        "lot" => "dye lot",
+        "colour" => "colour of the shade",
+        other => other,
+    }
+}
+
+fn row_fields(row: &OurRow) -> Value {
+    let mut fields = Map::new();
+    fields.insert("line".to_owned(), json!(row.line));
+    for (column, text) in &row.cells {
+        fields.insert((*column).to_owned(), json!(text));
+    }
+    Value::Object(fields)
+}
+
+fn change_fields(kind: TableKind, preview: &Preview) -> Value {
+    json!({
+        "what": kind.row(),
+        "added": preview.added,
+        "changed": preview.changed,
+        "unchanged": preview.unchanged,
+        "rows": preview.rows.iter().map(|row| {
+            let line = row_line(row);
+            json!({ "line": line.line, "title": line.title, "fate": line.fate, "bad": line.bad })
+        }).collect::<Vec<_>>(),
+    })
+}
+
+/// A row in the order of our columns: `line 4: Quenby, Moor, 125 m, 50 g`.
+fn row_words(row: &OurRow) -> String {
+    let texts = FIELDS.iter().map(|field| row.text(field.name));
+    let said: Vec<&str> = texts.filter(|text| !text.is_empty()).collect();
+    format!("line {}: {}", row.line, said.join("; "))
+}
+
+/// All faults, those of one kind together.
+fn faults(look: &TableLook) -> Vec<String> {
+    let rows = look.changes.iter().flat_map(|(_, preview)| &preview.rows);
+    let refused = rows.filter_map(|row| match &row.fate {
+        RowFate::Refused(faults) => Some(faults),
+        _ => None,
+    });
+    table_fault_words(refused.flatten())
+}
+
+/// Which kept records would change, and how.
+fn changes(look: &TableLook) -> Vec<String> {
+    let rows = look.changes.iter().flat_map(|(_, preview)| &preview.rows);
+    let changed = rows.filter(|row| matches!(row.fate, RowFate::Changed(_)));
+    let lines = changed.map(|row| {
+        let said = row_line(row);
+        format!("line {}: {}", said.line, said.fate)
+    });
+    let mut lines: Vec<String> = lines.collect();
+    let more = lines.len().saturating_sub(TOLD);
+    lines.truncate(TOLD);
+    lines.extend((more > 0).then(|| format!("and {more} more")));
+    lines
+}
+
+fn warnings(look: &TableLook, style: &Style) -> Vec<String> {
+    let mut said = Vec::new();
+    match &look.form {
+        SheetForm::Workbook { sheet, others } if *others > 0 => said.push(format!(
+            "only the sheet {sheet} was read, not {} of this workbook",
+            count_of_items(*others, "other sheet")
+        )),
+        SheetForm::Text(encoding) if *encoding != "UTF-8" => said.push(format!(
+            "read as {encoding}: look whether letters with accents are right"
+        )),
+        _ => {}
+    }
+    let left_out = look.left_out.iter().take(TOLD);
+    said.extend(left_out.map(|row| {
+        format!(
+            "line {} is left out, it names no yarn: {}",
+            row.line, row.text
+        )
+    }));
+    let notes = look.changes.iter().flat_map(|(_, preview)| &preview.notes);
+    said.extend(notes.take(TOLD).map(|note| preview_note_words(note, style)));
+    said
+}
