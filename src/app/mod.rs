@@ -31,6 +31,7 @@ mod sheet;
 mod size;
 mod skeins;
 mod stock;
+mod suits;
 mod swatches;
 mod undo;
 mod unlabelled;
@@ -117,6 +118,10 @@ pub use stock::{
     BuyRequest, EntryRequest, Ledger, LotOrder, LotQuery, LotRequest, StockLine, StockList,
     browse_lots, buy, colour_to_pick, edit_lot, enter, is_colour, ledger, list_stock, lot_to_edit,
     save_lot,
+};
+pub use suits::{
+    ReplaceAnswer, ReplaceRequest, Replacement, SuitedRole, SuitsAnswer, SuitsRequest,
+    TermsRequest, replace, suits,
 };
 pub use swatches::{
     SwatchList, SwatchRequest, add_swatch, list_swatches, remove_swatch, save_swatch,

@@ -8,7 +8,10 @@ use examples::EXAMPLES;
 
 /// Commands by what one wants to do.
 const TOPICS: [(&str, &[&str]); 5] = [
-    ("Will it work?", &["check", "find", "plan", "gauge", "demo"]),
+    (
+        "Will it work?",
+        &["check", "find", "plan", "suits", "replace", "gauge", "demo"],
+    ),
     (
         "How much yarn?",
         &["skeins", "last", "unlabelled", "convert", "size", "read"],

@@ -38,6 +38,7 @@ mod sheet_sizes;
 mod size;
 mod skeins;
 mod style;
+mod suits;
 mod terminal;
 mod terminal_table;
 mod undo;

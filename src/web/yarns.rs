@@ -69,6 +69,14 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let title = encoded(&name);
     let first = [
         (format!("/?offered=one&yarn={title}"), "Will it work?"),
+        (
+            format!("/suits?asked=yes&yarn={title}"),
+            "Which patterns is it for?",
+        ),
+        (
+            format!("/replace?asked=yes&yarn={title}"),
+            "What could replace it?",
+        ),
         (format!("/stock/buy?yarn={title}"), "Add yarn you bought"),
         (format!("/yarns/{number}/swatches/new"), "Add a swatch"),
         (format!("/yarns/{number}/edit"), "Edit"),

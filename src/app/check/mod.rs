@@ -151,7 +151,7 @@ fn candidate(
 }
 
 /// The roles in order: what of the stash one is given is not there for the next.
-fn roles(
+pub(in crate::app) fn roles(
     asked: &ResolvedQuestion,
     candidate: &Candidate,
     strands: u8,

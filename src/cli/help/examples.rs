@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 56] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 58] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -21,6 +21,20 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 56] = [
     (
         "plan",
         &["plan Skerrablet:M Jotterhelm:adult", "plan --reserve"],
+    ),
+    (
+        "suits",
+        &[
+            r#"suits "Hathrel DK""#,
+            r#"suits "50 g = 125 m, 100% wool, plied, 22 sts / 10 cm""#,
+        ],
+    ),
+    (
+        "replace",
+        &[
+            r#"replace "Grundlin DK""#,
+            r#"replace Brockavane --without mohair --top 1"#,
+        ],
     ),
     (
         "skeins",

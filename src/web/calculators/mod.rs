@@ -8,6 +8,7 @@ mod needs;
 mod one_request;
 mod plan;
 mod sheet;
+mod suits;
 
 use super::{projects, state::AppState, visit::Visit};
 use axum::{
@@ -28,6 +29,8 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
         .route("/gauge", get(gauge::page))
         .route("/plan", get(plan::page).post(projects::add))
         .route("/plan/try", get(plan::without_keeping))
+        .route("/suits", get(suits::suits))
+        .route("/replace", get(suits::replace))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))
         .route("/needs/begin", get(needs::begin))

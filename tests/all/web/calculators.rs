@@ -523,7 +523,7 @@ async fn a_name_that_is_nearly_right_is_asked_about_with_a_link_that_answers() {
     }
 }
 
-const PAGES: [&str; 10] = [
+const PAGES: [&str; 12] = [
     "/questions",
     "/last",
     "/unlabelled",
@@ -534,6 +534,8 @@ const PAGES: [&str; 10] = [
     "/lint",
     "/needs",
     "/needs/begin",
+    "/suits",
+    "/replace",
 ];
 
 #[tokio::test]
@@ -572,6 +574,32 @@ async fn the_page_of_questions_leads_to_each_and_each_is_guarded() {
             (page.status, page.place()),
             (StatusCode::SEE_OTHER, "/enter"),
             "{path}"
+        );
+    }
+}
+
+#[tokio::test]
+async fn the_page_of_a_yarn_leads_to_its_patterns_and_to_what_replaces_it() {
+    let house = House::sample();
+    let named = house.get("/yarns/named?name=Thrumwick%20Yard%2C%20Grundlin%20DK");
+    let page = house.get(named.await.place()).await.text;
+    for (path, says) in [
+        ("/suits", "should work for"),
+        ("/replace", "of your patterns calls for it"),
+    ] {
+        let mut links = page.split("href=\"");
+        let link = links.find(|rest| rest.starts_with(path)).unwrap();
+        let link = link.split('"').next().unwrap().replace("&amp;", "&");
+        let answer = house.get(&link).await.text;
+        assert!(answer.contains(says), "{answer}");
+        assert!(answer.contains("href=\"/patterns/"), "{answer}");
+        let near = house
+            .get(&format!("{path}?asked=yes&yarn=Grundlin+DKK"))
+            .await;
+        assert!(
+            near.text.contains(&format!("{path}?asked=yes&amp;yarn=")),
+            "{}",
+            near.text
         );
     }
 }

@@ -1,0 +1,112 @@
+//! The other way round: the patterns that a yarn would work for, judged as [`check`]
+//! judges each of them.
+//!
+//! [`check`]: crate::app::check()
+
+mod replace;
+mod request;
+
+pub use replace::{ReplaceAnswer, Replacement, replace};
+pub use request::{ReplaceRequest, SuitsRequest, TermsRequest};
+
+use super::{
+    AppError, FieldNote, InputReader, QuestionRequest, Records, RoleAnswer,
+    check::roles,
+    input::filled,
+    question::{ResolvedQuestion, answer::Working, candidate::Candidate, resolve},
+};
+use crate::{
+    app::FaultKind,
+    record::{Pattern, Stored},
+};
+use ordered_float::OrderedFloat;
+
+/// Answer to [`suits`].
+#[derive(Debug, Clone)]
+pub struct SuitsAnswer {
+    /// The yarn.
+    pub candidate: Candidate,
+    /// How many patterns there are.
+    pub patterns: usize,
+    /// What it comes to for each yarn of each pattern, the best first.
+    pub rows: Vec<SuitedRole>,
+    /// What was assumed.
+    pub working: Vec<Working>,
+    /// What was noticed in what was typed.
+    pub notes: Vec<FieldNote>,
+}
+
+/// What a yarn comes to for one yarn of a pattern.
+#[derive(Debug, Clone)]
+pub struct SuitedRole {
+    /// The pattern.
+    pub pattern: String,
+    /// Whether the pattern has no other yarn.
+    pub is_only: bool,
+    /// What it comes to.
+    pub role: RoleAnswer,
+}
+
+/// Judges a yarn for every yarn of every pattern. Within a pattern one yarn comes after
+/// the other, so that nothing of the stash is counted twice.
+pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, AppError> {
+    let mut input = InputReader::default();
+    let Some(yarn) = filled(request.yarn.as_deref()) else {
+        input.fault("yarn", FaultKind::Missing);
+        return input.checked(None);
+    };
+    let candidate = records.candidate(yarn, request.terms.with_reserved, &mut input)?;
+    let patterns = records.store()?.reader()?.patterns()?;
+    let (mut rows, mut working) = (Vec::new(), Vec::new());
+    for pattern in &patterns {
+        let asked = asked_of(pattern, &request.terms.question())?;
+        keep_assumed(&mut working, &asked);
+        let is_only = asked.roles.len() == 1;
+        let of_pattern = roles(&asked, &candidate, 1)?.into_iter();
+        rows.extend(of_pattern.map(|role| SuitedRole {
+            pattern: asked.title.clone(),
+            is_only,
+            role,
+        }));
+    }
+    rows.sort_by_key(order);
+    Ok(SuitsAnswer {
+        candidate,
+        patterns: patterns.len(),
+        rows,
+        working,
+        notes: input.notes,
+    })
+}
+
+/// The verdict, then how far it differs; patterns and their yarns stay in order.
+fn order(row: &SuitedRole) -> impl Ord + use<> {
+    let judgement = &row.role.offered.judgement;
+    let overall = judgement.overall.unwrap_or(f64::INFINITY);
+    (judgement.verdict, OrderedFloat(overall))
+}
+
+/// The question about one pattern; what is typed wrongly is refused at the first.
+fn asked_of(
+    pattern: &Stored<Pattern>,
+    question: &QuestionRequest,
+) -> Result<ResolvedQuestion, AppError> {
+    let mut input = InputReader::default();
+    let asked = resolve(&mut input, question, Some(&pattern.record))?;
+    input.checked(asked)
+}
+
+/// What was assumed, each thing once; the rest differs from pattern to pattern.
+fn keep_assumed(working: &mut Vec<Working>, asked: &ResolvedQuestion) {
+    let is_assumed = |it: &&Working| {
+        matches!(
+            it,
+            Working::UsualTolerance(_) | Working::MarginNotStated(_) | Working::FibreLimits(_)
+        )
+    };
+    for assumed in asked.working.iter().filter(is_assumed) {
+        if !working.contains(assumed) {
+            working.push(assumed.clone());
+        }
+    }
+}

@@ -1,0 +1,383 @@
+//! The other way round: the patterns that a yarn would work for, and what could replace
+//! it in those that call for it.
+
+use super::{
+    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    candidate::skeins,
+    card::{candidates, stash_in_short, stash_of_sizes},
+    judgement::{
+        conditions_in_short, conditions_of, each_once, news, verdict_in_short, verdict_sentence,
+        verdict_words,
+    },
+    per_size::{counts_from_to, role_name},
+    purchase::counter,
+    working::{WORKED_OUT, assumptions, working_sentences},
+};
+use crate::{
+    app::{CandidateAnswer, ReplaceAnswer, Replacement, SizePurchase, SuitedRole, SuitsAnswer},
+    matching::Verdict,
+    words::{and_list, count_of_items, joined, uncapitalized},
+};
+use serde::Serialize;
+use serde_json::{Value, json};
+
+/// So many patterns are named in a headline; more are counted.
+const NAMED: usize = 6;
+
+impl Render for SuitsAnswer {
+    /// One line for each yarn of each pattern, `yarn` its key, the best first; `enough`
+    /// is what the stash has, `null` for a yarn that is in no records.
+    fn fields(&self) -> impl Serialize {
+        let style = &Style::default();
+        let line = |row: &SuitedRole| {
+            let offered = &row.role.offered;
+            json!({
+                "pattern": row.pattern,
+                "yarn": row.role.key,
+                "verdict": verdict_words(offered.judgement.verdict),
+                "overall": offered.judgement.overall,
+                "conditions": conditions_of(offered, style),
+                "sizes": sizes(offered),
+            })
+        };
+        json!({
+            "candidate": self.candidate.title,
+            "patterns": self.rows.iter().map(line).collect::<Vec<_>>(),
+            "working": working_sentences(&self.working, style),
+            "warnings": style.notes(&self.notes),
+            "swatch": SWATCH_LINE,
+        })
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = Page::titled(format!("Patterns for {}", self.candidate.title));
+        let (role, said) = suits_headline(self, style);
+        page.text(role, said);
+        if self.rows.is_empty() {
+            return page;
+        }
+        let usable: Vec<&SuitedRole> = of(self, |verdict| verdict <= Verdict::CouldWork);
+        page.table(suits_table(&usable));
+        page.items(Role::Plain, &conditions(&usable, style));
+        let unsure = of(self, |verdict| verdict == Verdict::CannotSay);
+        page.items(Role::Plain, &sentences(&unsure, style));
+        let refused = of(self, |verdict| verdict == Verdict::WillNotWork);
+        if !refused.is_empty() && refused.len() < self.rows.len() {
+            page.text(
+                Role::Aside,
+                format!("Will not work for {} more.", refused.len()),
+            );
+        }
+        page.items(Role::Caution, &style.notes(&self.notes));
+        let assumed = assumptions(&self.working, style);
+        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        let mut each = Page::default();
+        each.table(each_size(&usable));
+        page.details("Each size", each);
+        if !refused.is_empty() {
+            let mut folded = Page::default();
+            folded.items(Role::Plain, &sentences(&refused, style));
+            page.details("Will not work for", folded);
+        }
+        worked_out(&mut page, &working_sentences(&self.working, style));
+        page
+    }
+}
+
+fn worked_out(page: &mut Page, working: &[String]) {
+    let mut folded = Page::default();
+    folded.items(Role::Aside, working);
+    folded.text(Role::Plain, SWATCH_LINE);
+    page.details(WORKED_OUT, folded);
+}
+
+/// Skeins of each size, and whether the stash has enough.
+fn sizes(found: &CandidateAnswer) -> Vec<Value> {
+    let enough = |size: &str| {
+        let mut covers = found.cover.iter();
+        let cover = covers.find(|cover| cover.size == size);
+        let covers = cover.map(|cover| cover.cover.covers());
+        covers.or_else(|| found.candidate.kept.then_some(false))
+    };
+    let line = |bought: &SizePurchase| {
+        json!({
+            "size": bought.size,
+            "skeins": bought.purchase.skeins,
+            "enough": enough(&bought.size),
+        })
+    };
+    found.skeins.iter().map(line).collect()
+}
+
+fn of(answer: &SuitsAnswer, verdict: impl Fn(Verdict) -> bool) -> Vec<&SuitedRole> {
+    let rows = answer.rows.iter();
+    rows.filter(|row| verdict(row.role.offered.judgement.verdict))
+        .collect()
+}
+
+/// `Skerrablet`, `Jotterhelm (colour MC)`.
+fn titled(pattern: &str, key: &str, is_only: bool) -> String {
+    match is_only {
+        true => pattern.to_owned(),
+        false => format!("{pattern} ({})", role_name(key)),
+    }
+}
+
+fn named(row: &SuitedRole) -> String {
+    titled(&row.pattern, &row.role.key, row.is_only)
+}
+
+/// Names, or how many of them there are.
+fn listed(names: &[String], what: &str) -> String {
+    match names.len() > NAMED {
+        true => count_of_items(names.len(), what),
+        false => and_list(names),
+    }
+}
+
+/// `It should work for Skerrablet and could work for Hobplate.`
+fn suits_headline(answer: &SuitsAnswer, style: &Style) -> (Role, String) {
+    if answer.patterns == 0 {
+        let add = style.either(
+            "with `pattern add`, or import one with `import pattern FILE`",
+            "under Patterns",
+        );
+        return (
+            Role::Plain,
+            format!("You have no patterns yet: add one {add}."),
+        );
+    }
+    let said = [
+        (Verdict::ShouldWork, "should work for"),
+        (Verdict::CouldWork, "could work for"),
+    ]
+    .into_iter()
+    .filter_map(|(verdict, words)| {
+        let rows = of(answer, |found| found == verdict);
+        let names: Vec<String> = rows.into_iter().map(named).collect();
+        let listed = listed(&names, "pattern");
+        (!names.is_empty()).then(|| format!("{words} {listed}"))
+    });
+    let said = joined(said, " and ");
+    let best = answer.rows.first();
+    let best = best.map_or(Verdict::WillNotWork, |row| {
+        row.role.offered.judgement.verdict
+    });
+    let patterns = match answer.patterns {
+        1 => "your only pattern".to_owned(),
+        n => format!("any of your {n} patterns"),
+    };
+    let said = match best {
+        Verdict::ShouldWork | Verdict::CouldWork => format!("It {said}."),
+        Verdict::CannotSay => format!("It is not known to work for {patterns}."),
+        Verdict::WillNotWork => format!("It will not work for {patterns}."),
+    };
+    (news(best), said)
+}
+
+fn suits_table(rows: &[&SuitedRole]) -> Table {
+    let word = rows.first();
+    let word = word.map_or("skein", |row| counter(&row.role.offered.candidate.facts));
+    let columns = Table::of(rows.iter().copied())
+        .left("pattern", |row| row.pattern.as_str())
+        .left("for", |row| {
+            (!row.is_only).then(|| role_name(&row.role.key))
+        })
+        .left("verdict", |row| {
+            verdict_in_short(row.role.offered.judgement.verdict)
+        })
+        .right(&format!("{word}s"), |row| {
+            counts_from_to(&skeins(&row.role.offered))
+        })
+        .left("stash", |row| {
+            let offered = &row.role.offered;
+            let said = stash_of_sizes(offered)?;
+            Some(match offered.skeins.as_slice() {
+                [_] => said,
+                _ => format!("enough for {said}"),
+            })
+        });
+    columns.into()
+}
+
+/// Each row in a size of its own.
+fn each_size(rows: &[&SuitedRole]) -> Table {
+    let sizes = rows.iter().flat_map(|row| {
+        let bought = row.role.offered.skeins.iter();
+        bought.map(move |bought| (*row, bought))
+    });
+    let columns = Table::of(sizes)
+        .left("pattern", |(row, _)| named(row))
+        .left("size", |(_, bought)| bought.size.as_str())
+        .right("skeins", |(_, bought)| bought.purchase.skeins)
+        .right("cost", |(_, bought)| {
+            bought.cost.as_ref().map(ToString::to_string)
+        })
+        .left("stash", |(row, bought)| {
+            stash_in_short(&row.role.offered, &bought.size)
+        });
+    columns.into()
+}
+
+/// What has to be met, where it could work.
+fn conditions(rows: &[&SuitedRole], style: &Style) -> Vec<String> {
+    let could = rows.iter();
+    let could = could.filter(|row| row.role.offered.judgement.verdict == Verdict::CouldWork);
+    let said = could.map(|row| {
+        let conditions = conditions_in_short(&row.role.offered, style);
+        format!("{}: could work if {conditions}", named(row))
+    });
+    said.collect()
+}
+
+/// Each verdict with its reason, once for all rows that have the same.
+fn sentences(rows: &[&SuitedRole], style: &Style) -> Vec<String> {
+    let verdict = |row: &SuitedRole| verdict_sentence(&row.role.offered, style);
+    let all = each_once(rows.iter().map(|row| verdict(row)));
+    let said = all.into_iter().map(|said| {
+        let same = rows.iter().filter(|row| verdict(row) == said);
+        let names = and_list(same.map(|row| named(row)));
+        format!("{names}: {}", uncapitalized(&said))
+    });
+    said.collect()
+}
+
+impl Render for ReplaceAnswer {
+    /// One line for each yarn of a pattern that calls for it; candidates from the stash
+    /// first.
+    fn fields(&self) -> impl Serialize {
+        let style = &Style::default();
+        let candidate = |(from, found): (&str, &CandidateAnswer)| {
+            json!({
+                "candidate": found.candidate.title,
+                "from": from,
+                "verdict": verdict_words(found.judgement.verdict),
+                "overall": found.judgement.overall,
+                "conditions": conditions_of(found, style),
+                "discontinued": found.candidate.discontinued,
+                "sizes": sizes(found),
+            })
+        };
+        let line = |place: &Replacement| {
+            let stash = place.from_stash.iter().map(|found| ("stash", found));
+            let others = place.others.iter().map(|found| ("catalogue", found));
+            json!({
+                "pattern": place.pattern,
+                "yarn": place.key,
+                "candidates": stash.chain(others).map(candidate).collect::<Vec<_>>(),
+            })
+        };
+        json!({
+            "replaced": self.yarn,
+            "patterns": self.replaced.iter().map(line).collect::<Vec<_>>(),
+            "working": working_sentences(&self.working, style),
+            "warnings": style.notes(&self.notes),
+            "swatch": SWATCH_LINE,
+        })
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = Page::titled(format!("Instead of {}", self.yarn));
+        let (role, said) = replace_headline(self);
+        page.text(role, said);
+        if self.replaced.is_empty() {
+            return page;
+        }
+        for place in &self.replaced {
+            page.section(place_name(place));
+            add_replacements(&mut page, place, style);
+        }
+        page.items(Role::Caution, &style.notes(&self.notes));
+        if self.replaced.iter().any(|place| !place.is_only) {
+            let alone = "Each colour is counted by itself: two of them may want the same yarn.";
+            page.text(Role::Aside, alone);
+        }
+        let assumed = assumptions(&self.working, style);
+        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        for place in &self.replaced {
+            let mut each = Page::default();
+            each.table(replacements_by_size(place));
+            page.details(format!("Each size of {}", place_name(place)), each);
+        }
+        worked_out(&mut page, &working_sentences(&self.working, style));
+        page
+    }
+}
+
+fn place_name(place: &Replacement) -> String {
+    titled(&place.pattern, &place.key, place.is_only)
+}
+
+/// `2 of your patterns call for it. ...`
+fn replace_headline(answer: &ReplaceAnswer) -> (Role, String) {
+    let patterns = answer.replaced.iter().map(|place| place.pattern.clone());
+    let call = match each_once(patterns).len() {
+        0 => {
+            let said = "None of your patterns calls for it by this name.";
+            return (Role::Plain, said.to_owned());
+        }
+        1 => "One of your patterns calls for it.".to_owned(),
+        n => format!("{n} of your patterns call for it."),
+    };
+    let best = |place: &Replacement| {
+        let verdicts = place.all().map(|found| found.judgement.verdict);
+        verdicts.min().unwrap_or(Verdict::WillNotWork)
+    };
+    let said = [
+        (Verdict::ShouldWork, "Another of your yarns should work for"),
+        (Verdict::CouldWork, "Another could work for"),
+        (Verdict::WillNotWork, "None of your yarns will work for"),
+    ]
+    .into_iter()
+    .filter_map(|(verdict, words)| {
+        let places = answer.replaced.iter().filter(|it| best(it) == verdict);
+        let names: Vec<String> = places.map(place_name).collect();
+        let listed = listed(&names, "yarn");
+        (!names.is_empty()).then(|| format!("{words} {listed}."))
+    });
+    let all = answer.replaced.iter().map(best);
+    let worst = all.max().unwrap_or(Verdict::WillNotWork);
+    (news(worst), joined(std::iter::once(call).chain(said), " "))
+}
+
+fn add_replacements(page: &mut Page, place: &Replacement, style: &Style) {
+    let lists = [
+        ("From your stash:", &place.from_stash),
+        ("Your other yarns:", &place.others),
+    ];
+    for (head, found) in lists {
+        if found.is_empty() {
+            continue;
+        }
+        page.text(Role::Plain, head);
+        page.table(candidates(&found.iter().collect::<Vec<_>>(), style));
+    }
+    if place.all().next().is_none() {
+        page.text(Role::Bad, "None of your yarns should or could work.");
+    }
+    let could = place.all();
+    let could = could.filter(|found| found.judgement.verdict == Verdict::CouldWork);
+    let said = could.map(|found| {
+        let conditions = conditions_in_short(found, style);
+        format!("{}: could work if {conditions}", found.candidate.title)
+    });
+    page.items(Role::Plain, &said.collect::<Vec<_>>());
+}
+
+fn replacements_by_size(place: &Replacement) -> Table {
+    let rows = place.all().flat_map(|found| {
+        let bought = found.skeins.iter();
+        bought.map(move |bought| (found, bought))
+    });
+    let columns = Table::of(rows)
+        .left("yarn", |(found, _)| found.candidate.title.as_str())
+        .left("size", |(_, bought)| bought.size.as_str())
+        .right("skeins", |(_, bought)| bought.purchase.skeins)
+        .right("cost", |(_, bought)| {
+            bought.cost.as_ref().map(ToString::to_string)
+        })
+        .left("stash", |(found, bought)| {
+            stash_in_short(found, &bought.size)
+        });
+    columns.into()
+}
