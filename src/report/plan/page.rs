@@ -71,8 +71,6 @@ fn project_page<'a>(
         title(Some(kept), pattern, size)
     ));
     page.blocks.extend(content.blocks);
-    let of_pattern = format!("Pattern: {}.", title(None, pattern, size));
-    page.text(Role::Aside, of_pattern);
     if !kept.reserved.is_empty() {
         let what = and_list(kept.reserved.iter().map(reservation_words));
         page.text(Role::Plain, format!("Reserved for it: {what}."));
