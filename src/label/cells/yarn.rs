@@ -1,7 +1,7 @@
 //! What a yarn is: put-up, yarn count, class, fibres, construction, care, gauge,
 //! needles, price.
 
-use super::{Cell, whole, whole_plain};
+use super::{Cell, whole, whole_plain, written};
 use crate::{
     label::{
         band::read_skein,
@@ -22,7 +22,7 @@ use crate::{
         token::{ParseResult, Tokens, symbol},
     },
     measure::{Grist, Length, Mass, NeedleSize, YarnCount, units::Dimension},
-    record::{Blend, Care, Classes, Needles, Price, StatedGauge, YarnFacts},
+    record::{Blend, Care, Classes, Needles, Price, Printed, StatedGauge, YarnFacts},
     trade::{Construction, FibreGroup},
 };
 use winnow::{
@@ -68,7 +68,33 @@ pub fn put_up(text: &str) -> Cell<YarnFacts> {
             "this is more than one ball's length and weight",
         );
     }
-    Ok(Reading::new(only, band.warnings))
+    Ok(Reading::new(each_alone(only), band.warnings))
+}
+
+/// Each of the facts with a text that says it alone: `m 24 / 100 g` has a length that is
+/// read only beside its mass.
+fn each_alone(facts: YarnFacts) -> YarnFacts {
+    YarnFacts {
+        length: facts
+            .length
+            .map(|printed| alone(printed, length, |value| written::length(*value))),
+        mass: facts
+            .mass
+            .map(|printed| alone(printed, mass, |value| written::mass(*value))),
+        count: facts
+            .count
+            .map(|printed| alone(printed, count, |value| written::count(*value))),
+        ..facts
+    }
+}
+
+fn alone<T: PartialEq>(
+    printed: Printed<T>,
+    read: impl Fn(&str) -> Cell<T>,
+    plain: impl Fn(&T) -> String,
+) -> Printed<T> {
+    let text = written::text_of(&printed, read, plain);
+    Printed { text, ..printed }
 }
 
 /// `2/14 Nm`, `tex 120/2`, `20/2 Ne`.

@@ -39,7 +39,13 @@ fn lines_hold(data: &[u8], lines: &[SheetLine]) {
         last = line.number;
         is_a_line(data, line.number);
         for stated in line.stated() {
-            let evenly = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+            // Marks without width and marks of a trade name part words as spaces do.
+            let parts =
+                |c: char| c.is_whitespace() || "\u{200B}\u{FEFF}\u{AD}\u{2060}™®©".contains(c);
+            let evenly = |text: &str| {
+                let words = text.split(parts).filter(|word| !word.is_empty());
+                words.collect::<Vec<_>>().join(" ")
+            };
             let (line, text) = (evenly(&line.text), evenly(&stated.text));
             assert!(line.contains(&text), "{stated:?}");
             let mut all = stated.readings.iter().flatten();
