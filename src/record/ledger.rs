@@ -69,7 +69,7 @@ pub struct Balance {
 
 impl Balance {
     /// The balance after one more entry. `skein_mass` is the mass of one skein
-    /// of the lot, needed where grams are taken from skeins.
+    /// of the lot, needed where grams come out of skeins.
     pub fn after(
         self,
         kind: EntryKind,

@@ -183,6 +183,23 @@ impl Purpose {
         Self::Baby,
     ];
 
+    /// What both words together say: a cardigan for a child is a child's garment, since
+    /// the rules for children hold for it. Nothing where they contradict each other.
+    pub fn together(self, other: Self) -> Option<Self> {
+        let is_general = |it| matches!(it, Self::Garment | Self::Accessory | Self::Home);
+        let is_childs = |it| matches!(it, Self::Child | Self::Baby | Self::ChildNightwear);
+        match (self, other) {
+            (one, same) if one == same => Some(one),
+            (childs, general) | (general, childs) if is_childs(childs) && is_general(general) => {
+                Some(childs)
+            }
+            (Self::ChildNightwear, Self::Child | Self::Baby)
+            | (Self::Child | Self::Baby, Self::ChildNightwear) => Some(Self::ChildNightwear),
+            (Self::Baby, Self::Child) | (Self::Child, Self::Baby) => Some(Self::Baby),
+            _ => None,
+        }
+    }
+
     /// The words used here.
     pub fn name(self) -> &'static str {
         match self {

@@ -456,3 +456,32 @@ const LINES: &[(&str, &[&str])] = &[
         &["1, 2", "A: Umberlin DK; 120 m; 50 g: 450 g, 500 g"],
     ),
 ];
+
+/// A garment for a child is a child's, whichever word comes first, so that the cautions
+/// about cords hold for it (16 CFR 1120 and EN 14682 are about children's clothes).
+#[test]
+fn a_garment_for_a_child_is_a_childs_garment() {
+    for (text, purpose) in [
+        ("kid's hooded cardigan, 120 m/50 g", "child's garment"),
+        ("cardigan for a child, 120 m/50 g", "child's garment"),
+        ("jumper, newborn, 120 m/50 g", "baby"),
+        ("hat for children, pyjamas, 120 m/50 g", "child's nightwear"),
+    ] {
+        let read = crate::desk::ask(&["read", text]);
+        assert_eq!(read["purpose"], purpose, "{text}");
+        let wants = [
+            "check",
+            "--wants",
+            text,
+            "--need",
+            "600 m",
+            "--yarn",
+            "110 m/50 g, wool",
+        ];
+        let check = crate::desk::ask(&wants);
+        assert!(check["cautions"].to_string().contains("cords"), "{text}");
+    }
+    // Two things that are not one are still told.
+    let read = crate::desk::ask(&["read", "socks, hot pad, 120 m/50 g"]);
+    assert!(!read["not_read"].as_array().unwrap().is_empty(), "{read}");
+}

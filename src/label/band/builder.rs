@@ -16,7 +16,7 @@ use crate::{
         reading::{NotRead, Note, Reading, Refusal},
     },
     measure::Interval,
-    record::{Care, Classes, Fit, Printed, StatedGauge},
+    record::{Care, Classes, Fit, Printed, Purpose, StatedGauge},
     trade::Construction,
 };
 use std::ops::Range;
@@ -24,7 +24,7 @@ use std::ops::Range;
 /// Why a second value of one fact is left.
 pub const TWICE: &str = "given twice with different values; leave the wrong one out";
 
-/// What is known of a band while its parts are taken.
+/// What is known of a band while its parts are put together.
 #[derive(Default)]
 pub struct BandBuilder<'t> {
     pub(super) text: &'t str,
@@ -169,7 +169,7 @@ impl<'t> BandBuilder<'t> {
                 out.facts.plies = out.facts.plies.or(plies);
                 set_printed(&mut out.facts.construction, text, construction)
             }
-            Item::Purpose(purpose) => set(&mut out.purpose, purpose),
+            Item::Purpose(purpose) => set_purpose(&mut out.purpose, purpose),
             Item::Fit(fit) => set(&mut out.fit, fit),
             Item::Strands(strands) => set(&mut out.strands_held, strands),
             Item::Gtin(Ok(gtin)) => set(&mut out.gtin, gtin),
@@ -325,6 +325,13 @@ fn set<T: PartialEq>(place: &mut Option<T>, value: T) -> bool {
             true
         }
     }
+}
+
+/// Two words may say it together: `cardigan` and `for a child`.
+fn set_purpose(place: &mut Option<Purpose>, value: Purpose) -> bool {
+    let both = place.map_or(Some(value), |known| known.together(value));
+    *place = both.or(*place);
+    both.is_some()
 }
 
 /// The same of a value beside the words it was read from.
