@@ -243,7 +243,9 @@ pub(super) fn candidates(found: &[&CandidateAnswer], style: &Style) -> Table {
         .left("yarn", |found| found.candidate.title.as_str())
         .left("verdict", |found| verdict_in_short(found.judgement.verdict))
         .right(unit, |found| metres(found, style))
-        .left("needs", needed)
+        .left("needs", |found| {
+            needed(found).unwrap_or_else(|| "not known".to_owned())
+        })
         .left(stash_head(found.iter().copied()), stash_of_sizes)
         .into()
 }

@@ -33,6 +33,7 @@ mod purchase;
 mod read;
 mod record_change;
 mod records;
+mod replace;
 mod sheet;
 mod sheet_sizes;
 mod size;

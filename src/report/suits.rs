@@ -1,10 +1,9 @@
-//! The other way round: the patterns that a yarn would work for, and what could replace
-//! it in those that call for it.
+//! The other way round: the patterns that a yarn would work for.
 
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
     candidate::skeins,
-    card::{candidates, stash_in_short, stash_of_sizes},
+    card::{stash_in_short, stash_of_sizes},
     judgement::{
         conditions_in_short, conditions_of, each_once, news, verdict_in_short, verdict_sentence,
         verdict_words,
@@ -14,7 +13,7 @@ use super::{
     working::{WORKED_OUT, assumptions, working_sentences},
 };
 use crate::{
-    app::{CandidateAnswer, ReplaceAnswer, Replacement, SizePurchase, SuitedRole, SuitsAnswer},
+    app::{CandidateAnswer, SizePurchase, SuitedRole, SuitsAnswer},
     matching::Verdict,
     words::{and_list, count_of_items, joined, uncapitalized},
 };
@@ -63,10 +62,9 @@ impl Render for SuitsAnswer {
         page.items(Role::Plain, &sentences(&unsure, style));
         let refused = of(self, |verdict| verdict == Verdict::WillNotWork);
         if !refused.is_empty() && refused.len() < self.rows.len() {
-            page.text(
-                Role::Aside,
-                format!("Will not work for {} more.", refused.len()),
-            );
+            let names = names_of(&refused, self);
+            let said = format!("It will not work for {}.", listed(&names, "pattern"));
+            page.text(Role::Aside, said);
         }
         page.items(Role::Caution, &style.notes(&self.notes));
         let assumed = assumptions(&self.working, style);
@@ -84,7 +82,7 @@ impl Render for SuitsAnswer {
     }
 }
 
-fn worked_out(page: &mut Page, working: &[String]) {
+pub(super) fn worked_out(page: &mut Page, working: &[String]) {
     let mut folded = Page::default();
     folded.items(Role::Aside, working);
     folded.text(Role::Plain, SWATCH_LINE);
@@ -92,7 +90,7 @@ fn worked_out(page: &mut Page, working: &[String]) {
 }
 
 /// Skeins of each size, and whether the stash has enough.
-fn sizes(found: &CandidateAnswer) -> Vec<Value> {
+pub(super) fn sizes(found: &CandidateAnswer) -> Vec<Value> {
     let enough = |size: &str| {
         let mut covers = found.cover.iter();
         let cover = covers.find(|cover| cover.size == size);
@@ -116,7 +114,7 @@ fn of(answer: &SuitsAnswer, verdict: impl Fn(Verdict) -> bool) -> Vec<&SuitedRol
 }
 
 /// `Skerrablet`, `Jotterhelm (colour MC)`.
-fn titled(pattern: &str, key: &str, is_only: bool) -> String {
+pub(super) fn titled(pattern: &str, key: &str, is_only: bool) -> String {
     match is_only {
         true => pattern.to_owned(),
         false => format!("{pattern} ({})", role_name(key)),
@@ -127,8 +125,21 @@ fn named(row: &SuitedRole) -> String {
     titled(&row.pattern, &row.role.key, row.is_only)
 }
 
+/// The patterns of rows, each once; with the colour where the yarn works for another.
+fn names_of(rows: &[&SuitedRole], answer: &SuitsAnswer) -> Vec<String> {
+    let names = rows.iter().map(|row| {
+        let of_pattern = answer.rows.iter().filter(|it| it.pattern == row.pattern);
+        let others = rows.iter().filter(|it| it.pattern == row.pattern);
+        match of_pattern.count() == others.count() {
+            true => row.pattern.clone(),
+            false => named(row),
+        }
+    });
+    each_once(names)
+}
+
 /// Names, or how many of them there are.
-fn listed(names: &[String], what: &str) -> String {
+pub(super) fn listed(names: &[String], what: &str) -> String {
     match names.len() > NAMED {
         true => count_of_items(names.len(), what),
         false => and_list(names),
@@ -240,144 +251,4 @@ fn sentences(rows: &[&SuitedRole], style: &Style) -> Vec<String> {
         format!("{names}: {}", uncapitalized(&said))
     });
     said.collect()
-}
-
-impl Render for ReplaceAnswer {
-    /// One line for each yarn of a pattern that calls for it; candidates from the stash
-    /// first.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let candidate = |(from, found): (&str, &CandidateAnswer)| {
-            json!({
-                "candidate": found.candidate.title,
-                "from": from,
-                "verdict": verdict_words(found.judgement.verdict),
-                "overall": found.judgement.overall,
-                "conditions": conditions_of(found, style),
-                "discontinued": found.candidate.discontinued,
-                "sizes": sizes(found),
-            })
-        };
-        let line = |place: &Replacement| {
-            let stash = place.from_stash.iter().map(|found| ("stash", found));
-            let others = place.others.iter().map(|found| ("catalogue", found));
-            json!({
-                "pattern": place.pattern,
-                "yarn": place.key,
-                "candidates": stash.chain(others).map(candidate).collect::<Vec<_>>(),
-            })
-        };
-        json!({
-            "replaced": self.yarn,
-            "patterns": self.replaced.iter().map(line).collect::<Vec<_>>(),
-            "working": working_sentences(&self.working, style),
-            "warnings": style.notes(&self.notes),
-            "swatch": SWATCH_LINE,
-        })
-    }
-
-    fn page(&self, style: &Style) -> Page {
-        let mut page = Page::titled(format!("Instead of {}", self.yarn));
-        let (role, said) = replace_headline(self);
-        page.text(role, said);
-        if self.replaced.is_empty() {
-            return page;
-        }
-        for place in &self.replaced {
-            page.section(place_name(place));
-            add_replacements(&mut page, place, style);
-        }
-        page.items(Role::Caution, &style.notes(&self.notes));
-        if self.replaced.iter().any(|place| !place.is_only) {
-            let alone = "Each colour is counted by itself: two of them may want the same yarn.";
-            page.text(Role::Aside, alone);
-        }
-        let assumed = assumptions(&self.working, style);
-        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
-        for place in &self.replaced {
-            let mut each = Page::default();
-            each.table(replacements_by_size(place));
-            page.details(format!("Each size of {}", place_name(place)), each);
-        }
-        worked_out(&mut page, &working_sentences(&self.working, style));
-        page
-    }
-}
-
-fn place_name(place: &Replacement) -> String {
-    titled(&place.pattern, &place.key, place.is_only)
-}
-
-/// `2 of your patterns call for it. ...`
-fn replace_headline(answer: &ReplaceAnswer) -> (Role, String) {
-    let patterns = answer.replaced.iter().map(|place| place.pattern.clone());
-    let call = match each_once(patterns).len() {
-        0 => {
-            let said = "None of your patterns calls for it by this name.";
-            return (Role::Plain, said.to_owned());
-        }
-        1 => "One of your patterns calls for it.".to_owned(),
-        n => format!("{n} of your patterns call for it."),
-    };
-    let best = |place: &Replacement| {
-        let verdicts = place.all().map(|found| found.judgement.verdict);
-        verdicts.min().unwrap_or(Verdict::WillNotWork)
-    };
-    let said = [
-        (Verdict::ShouldWork, "Another of your yarns should work for"),
-        (Verdict::CouldWork, "Another could work for"),
-        (Verdict::WillNotWork, "None of your yarns will work for"),
-    ]
-    .into_iter()
-    .filter_map(|(verdict, words)| {
-        let places = answer.replaced.iter().filter(|it| best(it) == verdict);
-        let names: Vec<String> = places.map(place_name).collect();
-        let listed = listed(&names, "yarn");
-        (!names.is_empty()).then(|| format!("{words} {listed}."))
-    });
-    let all = answer.replaced.iter().map(best);
-    let worst = all.max().unwrap_or(Verdict::WillNotWork);
-    (news(worst), joined(std::iter::once(call).chain(said), " "))
-}
-
-fn add_replacements(page: &mut Page, place: &Replacement, style: &Style) {
-    let lists = [
-        ("From your stash:", &place.from_stash),
-        ("Your other yarns:", &place.others),
-    ];
-    for (head, found) in lists {
-        if found.is_empty() {
-            continue;
-        }
-        page.text(Role::Plain, head);
-        page.table(candidates(&found.iter().collect::<Vec<_>>(), style));
-    }
-    if place.all().next().is_none() {
-        page.text(Role::Bad, "None of your yarns should or could work.");
-    }
-    let could = place.all();
-    let could = could.filter(|found| found.judgement.verdict == Verdict::CouldWork);
-    let said = could.map(|found| {
-        let conditions = conditions_in_short(found, style);
-        format!("{}: could work if {conditions}", found.candidate.title)
-    });
-    page.items(Role::Plain, &said.collect::<Vec<_>>());
-}
-
-fn replacements_by_size(place: &Replacement) -> Table {
-    let rows = place.all().flat_map(|found| {
-        let bought = found.skeins.iter();
-        bought.map(move |bought| (found, bought))
-    });
-    let columns = Table::of(rows)
-        .left("yarn", |(found, _)| found.candidate.title.as_str())
-        .left("size", |(_, bought)| bought.size.as_str())
-        .right("skeins", |(_, bought)| bought.purchase.skeins)
-        .right("cost", |(_, bought)| {
-            bought.cost.as_ref().map(ToString::to_string)
-        })
-        .left("stash", |(found, bought)| {
-            stash_in_short(found, &bought.size)
-        });
-    columns.into()
 }

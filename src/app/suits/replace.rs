@@ -16,7 +16,7 @@ use crate::{
     matching::Verdict,
     record::{Pattern, Yarn},
     store::Reader,
-    words::{did_you_mean, fold},
+    words::{did_you_mean, fold, lower_name},
 };
 
 /// Answer to [`replace`].
@@ -149,8 +149,9 @@ impl Named {
         called.is_some_and(|called| self.names.contains(&fold(called)))
     }
 
+    /// Names that differ only in signs are those of two yarns.
     fn is(&self, yarn: &Yarn) -> bool {
-        self.names.contains(&fold(&yarn.title()))
+        lower_name(&self.title) == lower_name(&yarn.title())
     }
 }
 

@@ -1,0 +1,170 @@
+//! What could replace a yarn in the patterns that call for it.
+
+use super::{
+    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    card::{candidates, stash_in_short},
+    judgement::{
+        conditions_in_short, conditions_of, each_once, news, verdict_in_short, verdict_words,
+    },
+    suits::{listed, sizes, titled, worked_out},
+    working::{assumptions, working_sentences},
+};
+use crate::{
+    app::{CandidateAnswer, ReplaceAnswer, Replacement},
+    matching::Verdict,
+    words::joined,
+};
+use serde::Serialize;
+use serde_json::json;
+
+impl Render for ReplaceAnswer {
+    /// One line for each yarn of a pattern that calls for it; candidates from the stash
+    /// first.
+    fn fields(&self) -> impl Serialize {
+        let style = &Style::default();
+        let candidate = |(from, found): (&str, &CandidateAnswer)| {
+            json!({
+                "candidate": found.candidate.title,
+                "from": from,
+                "verdict": verdict_words(found.judgement.verdict),
+                "overall": found.judgement.overall,
+                "conditions": conditions_of(found, style),
+                "discontinued": found.candidate.discontinued,
+                "sizes": sizes(found),
+            })
+        };
+        let line = |place: &Replacement| {
+            let stash = place.from_stash.iter().map(|found| ("stash", found));
+            let others = place.others.iter().map(|found| ("catalogue", found));
+            json!({
+                "pattern": place.pattern,
+                "yarn": place.key,
+                "candidates": stash.chain(others).map(candidate).collect::<Vec<_>>(),
+            })
+        };
+        json!({
+            "replaced": self.yarn,
+            "patterns": self.replaced.iter().map(line).collect::<Vec<_>>(),
+            "working": working_sentences(&self.working, style),
+            "warnings": style.notes(&self.notes),
+            "swatch": SWATCH_LINE,
+        })
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = Page::titled(format!("Instead of {}", self.yarn));
+        let (role, said) = replace_headline(self);
+        page.text(role, said);
+        if self.replaced.is_empty() {
+            return page;
+        }
+        for place in &self.replaced {
+            page.section(place_name(place));
+            add_replacements(&mut page, place, style);
+        }
+        page.items(Role::Caution, &style.notes(&self.notes));
+        if self.replaced.iter().any(|place| !place.is_only) {
+            let alone = "Each colour is counted by itself: two of them may want the same yarn.";
+            page.text(Role::Aside, alone);
+        }
+        let assumed = assumptions(&self.working, style);
+        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        for place in &self.replaced {
+            let mut each = Page::default();
+            each.table(replacements_by_size(place));
+            page.details(format!("Each size of {}", place_name(place)), each);
+        }
+        worked_out(&mut page, &working_sentences(&self.working, style));
+        page
+    }
+}
+
+fn place_name(place: &Replacement) -> String {
+    titled(&place.pattern, &place.key, place.is_only)
+}
+
+/// `2 of your patterns call for it. ...`
+fn replace_headline(answer: &ReplaceAnswer) -> (Role, String) {
+    let patterns = answer.replaced.iter().map(|place| place.pattern.clone());
+    let call = match each_once(patterns).len() {
+        0 => {
+            let said = "None of your patterns calls for it by this name.";
+            return (Role::Plain, said.to_owned());
+        }
+        1 if answer.replaced.len() == 1 => String::new(),
+        1 => "One of your patterns calls for it.".to_owned(),
+        n => format!("{n} of your patterns call for it."),
+    };
+    let best = |place: &Replacement| {
+        let verdicts = place.all().map(|found| found.judgement.verdict);
+        verdicts.min().unwrap_or(Verdict::WillNotWork)
+    };
+    if let [place] = answer.replaced.as_slice()
+        && let Some(found) = place.all().find(|it| it.judgement.verdict == best(place))
+    {
+        let (yarn, verdict) = (&found.candidate.title, found.judgement.verdict);
+        let works = verdict_in_short(verdict);
+        let said = format!("{yarn} {works} best for {}.", place_name(place));
+        return (news(verdict), said);
+    }
+    let said = [
+        (Verdict::ShouldWork, "One of your yarns should work for"),
+        (Verdict::CouldWork, "One could work for"),
+        (Verdict::WillNotWork, "None of your yarns will work for"),
+    ]
+    .into_iter()
+    .filter_map(|(verdict, words)| {
+        let places = answer.replaced.iter().filter(|it| best(it) == verdict);
+        let names: Vec<String> = places.map(place_name).collect();
+        let listed = listed(&names, "yarn");
+        (!names.is_empty()).then(|| format!("{words} {listed}."))
+    });
+    let all = answer.replaced.iter().map(best);
+    let worst = all.max().unwrap_or(Verdict::WillNotWork);
+    let said = std::iter::once(call)
+        .filter(|call| !call.is_empty())
+        .chain(said);
+    (news(worst), joined(said, " "))
+}
+
+fn add_replacements(page: &mut Page, place: &Replacement, style: &Style) {
+    let lists = [
+        ("From your stash:", &place.from_stash),
+        ("Your other yarns:", &place.others),
+    ];
+    for (head, found) in lists {
+        if found.is_empty() {
+            continue;
+        }
+        page.text(Role::Plain, head);
+        page.table(candidates(&found.iter().collect::<Vec<_>>(), style));
+    }
+    if place.all().next().is_none() {
+        page.text(Role::Bad, "None of your yarns should or could work.");
+    }
+    let could = place.all();
+    let could = could.filter(|found| found.judgement.verdict == Verdict::CouldWork);
+    let said = could.map(|found| {
+        let conditions = conditions_in_short(found, style);
+        format!("{}: could work if {conditions}", found.candidate.title)
+    });
+    page.items(Role::Plain, &said.collect::<Vec<_>>());
+}
+
+fn replacements_by_size(place: &Replacement) -> Table {
+    let rows = place.all().flat_map(|found| {
+        let bought = found.skeins.iter();
+        bought.map(move |bought| (found, bought))
+    });
+    let columns = Table::of(rows)
+        .left("yarn", |(found, _)| found.candidate.title.as_str())
+        .left("size", |(_, bought)| bought.size.as_str())
+        .right("skeins", |(_, bought)| bought.purchase.skeins)
+        .right("cost", |(_, bought)| {
+            bought.cost.as_ref().map(ToString::to_string)
+        })
+        .left("stash", |(found, bought)| {
+            stash_in_short(found, &bought.size)
+        });
+    columns.into()
+}
