@@ -304,9 +304,12 @@ pub(in crate::report) fn against(found: &Departure, style: &Style) -> String {
             } else {
                 ("more", "thin")
             };
-            let percent = number(off.abs() * 100.0, 0);
+            let much = match off >= 1.0 {
+                true => format!("{} times the", number(1.0 + off, 1)),
+                false => format!("{} % {less}", number(off.abs() * 100.0, 0)),
+            };
             format!(
-                "{percent} % {less} {}, so the cloth comes out too {cloth}",
+                "{much} {}, so the cloth comes out too {cloth}",
                 row.criterion
             )
         }
