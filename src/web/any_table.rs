@@ -186,7 +186,7 @@ fn look_page(visit: &Visit, look: &TableLook, name: &str, typed: &FormData) -> R
             .filter(|(name, value)| *name != HELD && !value.is_empty());
         body.form(&said.fold(take, |form, (name, value)| form.hidden(name, value)));
     }
-    body.part("Say it otherwise");
+    body.part("Correct how it is read");
     body.form(&again);
     visit.page((TITLE, HERE), body)
 }

@@ -331,3 +331,64 @@ fn three_thousand_rows_are_taken() {
         "Quenby"
     );
 }
+
+/// What cannot be right is refused with its line, and the records stay as they were.
+#[test]
+fn bad_tables_are_refused_and_nothing_is_lost() {
+    let desk = Desk::empty();
+    import(&desk, "de-supplier.csv", &[]);
+    desk.text(&["export", "yarns", "before.csv"]);
+    let before = fs::read(desk.path("before.csv")).unwrap();
+    let long = "W".repeat(10_000);
+    let heads = "Maker,Yarn,Length,Weight,Price,Skeins";
+    let row = |cells: &str| format!("{heads}\n{cells}\n");
+    let cases = [
+        (String::new(), "no rows"),
+        ("\n\n".to_owned(), "no rows"),
+        ("one two three\n".to_owned(), "name of the yarn"),
+        ("a,b,c\n1,2,3\n".to_owned(), "name of the yarn"),
+        (row("Quenby,Dune,NaN m,50 g,,"), "line 2, length"),
+        (row("Quenby,Dune,inf,50 g,,"), "line 2, length"),
+        (row("Quenby,Dune,-5 m,50 g,,"), "line 2, length"),
+        (row("Quenby,Dune,1e300 m,50 g,,"), "line 2, length"),
+        (
+            row("Quenby,Dune,99999999999999999999 m,50 g,,"),
+            "line 2, length",
+        ),
+        (row("Quenby,Dune,125 m,50 g,6.50 ZZZ,"), "line 2, price"),
+        (row("Quenby,Dune,125 m,50 g,,-3"), "line 2, amount"),
+        (row(&format!("Quenby,{long},125 m,50 g,,")), "line 2, name"),
+    ];
+    for (text, expected) in cases {
+        fs::write(desk.path("bad.csv"), &text).unwrap();
+        let refused = desk
+            .run(&["import", "table", "bad.csv", "--yes"])
+            .code(1)
+            .err;
+        assert!(refused.contains(expected), "{expected} in {refused:.300}");
+    }
+    desk.text(&["export", "yarns", "after.csv"]);
+    assert_eq!(fs::read(desk.path("after.csv")).unwrap(), before);
+}
+
+/// Answers that cannot be right are refused with what may be written.
+#[test]
+fn bad_answers_are_refused_with_what_may_be_written() {
+    let desk = Desk::empty();
+    let file = table("us-shop.csv");
+    for (option, value, expected) in [
+        ("--currency", "pounds of wool", "three letters"),
+        ("--lengths", "parsec", "m or yd"),
+        ("--weights", "stone", "g or oz"),
+        ("--amounts", "handfuls", "skeins, g or oz"),
+        ("--column", "Nowhere=name", "Manufacturer"),
+        ("--column", "Qty=quantity", "amount"),
+        ("--column", "Qty", "the head of a column"),
+    ] {
+        let told = desk
+            .run(&["import", "table", &file, option, value])
+            .code(2)
+            .err;
+        assert!(told.contains(expected), "{option} {value}: {told}");
+    }
+}

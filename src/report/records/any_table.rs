@@ -8,7 +8,7 @@ use crate::{
         layout::{ColumnUse, FIELDS, Lack, OurRow, Question},
         sheet::SheetForm,
     },
-    report::{Answer, Block, Page, Render, Role, Style, Table, json::list},
+    report::{Answer, Block, FieldNames, Page, Render, Role, Style, Table, json::list},
     words::{and_list, count_of_items},
 };
 use serde::Serialize;
@@ -26,43 +26,42 @@ pub(in crate::report) fn open_questions(questions: &[Question], style: &Style) -
 }
 
 fn question_words(asked: Question, style: &Style) -> String {
-    let choose = |field: &str| {
-        let typed = format!("{} HEAD={field}", style.field("column"));
-        let chosen = format!("choose {field} for its column below");
+    let field = |name| style.field(name);
+    let write = |name: &str, values: &str| {
+        let typed = format!("write {} {values}", style.field(name));
+        let filled = format!("fill in {}", style.field(name));
+        style.either(&typed, &filled).to_owned()
+    };
+    let column = |name: &str| {
+        let typed = format!("{} HEAD={name}", field("column"));
+        let chosen = format!("choose {name} for its column");
         style.either(&typed, &chosen).to_owned()
     };
-    let field = |name| style.field(name);
     match asked {
         Question::Name => format!(
-            "Which column holds the name of the yarn? Say it with {}.",
-            choose("name")
+            "Which column holds the name of the yarn? Say it: {}.",
+            column("name")
         ),
         Question::Maker => format!(
-            "Who makes these yarns? Say it with {}, or which column says it with {}.",
-            field("maker"),
-            choose("maker")
+            "Who makes these yarns? Say it: {}, or {}.",
+            write("maker", "NAME"),
+            column("maker")
         ),
-        Question::Unit(Lack::Currency) => {
-            format!(
-                "Which currency do the prices have? Say it with {}.",
-                field("currency")
-            )
-        }
-        Question::Unit(Lack::Length) => {
-            format!(
-                "Are the lengths metres or yards? Say it with {}.",
-                field("lengths")
-            )
-        }
-        Question::Unit(Lack::Mass) => {
-            format!(
-                "Are the weights grams or ounces? Say it with {}.",
-                field("weights")
-            )
-        }
+        Question::Unit(Lack::Currency) => format!(
+            "Which currency do the prices have? Say it: {}.",
+            write("currency", "EUR, GBP or another code")
+        ),
+        Question::Unit(Lack::Length) => format!(
+            "Are the lengths metres or yards? Say it: {}.",
+            write("lengths", "m or yd")
+        ),
+        Question::Unit(Lack::Mass) => format!(
+            "Are the weights grams or ounces? Say it: {}.",
+            write("weights", "g or oz")
+        ),
         Question::Unit(Lack::Amount) => format!(
-            "Do the amounts count skeins, or are they grams? Say it with {}.",
-            field("amounts")
+            "Do the amounts count skeins, or are they grams? Say it: {}.",
+            write("amounts", "skeins or g")
         ),
     }
 }
@@ -88,13 +87,16 @@ impl Render for TableLook {
         let mut page = Page::titled(format!("{}, as it was read", self.file));
         page.blocks
             .push(Block::Answer(Answer::alone(headline(self))));
-        page.items(Role::Caution, &open_questions(self.questions(), style));
-        page.section("What each column holds");
-        let columns = Table::of(&self.layout.columns)
-            .left("column", |column| column.head.clone())
-            .left("holds", taken_as)
-            .left("first cell", |column| column.sample.clone());
-        page.table(columns);
+        page.items(Role::Plain, &open_questions(self.questions(), style));
+        // On a page the menus below say it.
+        if matches!(style.fields, FieldNames::Options) {
+            page.section("What each column holds");
+            let columns = Table::of(&self.layout.columns)
+                .left("column", |column| column.head.clone())
+                .left("holds", taken_as)
+                .left("first cell", |column| column.sample.clone());
+            page.table(columns);
+        }
         let rows: Vec<String> = self.rows.iter().map(row_words).collect();
         let head = match self.count > rows.len() {
             true => format!("The first {} of {} rows, as read", rows.len(), self.count),
@@ -121,8 +123,8 @@ fn headline(look: &TableLook) -> String {
     let rows = count_of_items(look.count, "row");
     if !look.questions().is_empty() {
         let open = look.questions().len();
-        let answers = count_of_items(open, "answer");
-        return format!("{rows} read. Before they can be imported, {answers} from you.");
+        let questions = count_of_items(open, "question");
+        return format!("{rows} read. Answer {questions} first.");
     }
     let bad = faults(look).len();
     if bad > 0 {
@@ -132,10 +134,16 @@ fn headline(look: &TableLook) -> String {
     let said = look.changes.iter().map(|(kind, preview)| {
         let row = kind.row();
         let added = count_of_items(preview.added, row);
-        format!("{added} added, {} changed", preview.changed)
+        let changed = count_of_items(preview.changed, row);
+        match (preview.added, preview.changed) {
+            (0, 0) => format!("leave your {row}s as they are"),
+            (_, 0) => format!("add {added}"),
+            (0, _) => format!("change {changed}"),
+            _ => format!("add {added} and change {}", preview.changed),
+        }
     });
     format!(
-        "This would come of it: {}. Nothing is imported yet.",
+        "Importing it will {}. Nothing is imported yet.",
         and_list(said)
     )
 }

@@ -202,3 +202,58 @@ async fn what_contradicts_itself_in_a_table_is_told_in_the_units_of_the_visitor(
         assert!(!seen.text.contains(other), "{}", seen.text);
     }
 }
+
+/// A list of a supplier: looked at, one question answered, taken once.
+#[tokio::test]
+async fn a_table_with_other_columns_is_looked_at_answered_and_taken_once() {
+    let house = House::empty();
+    let list = std::fs::read(crate::desk::sample("supplier.csv")).unwrap();
+    let look = "/tables/any/look";
+    let seen = house.send(look, &[], ("supplier.csv", &list)).await;
+    assert_eq!(seen.status, StatusCode::OK, "{}", seen.text);
+    assert!(
+        seen.text.contains("Who makes these yarns?"),
+        "{}",
+        seen.text
+    );
+    assert!(!seen.text.contains("Import it"), "{}", seen.text);
+    let held = filled(&seen.text, "held").to_owned();
+    let answers = [
+        ("held", held.as_str()),
+        ("maker", "Zellandine"),
+        ("head-1", "Farbe"),
+        ("column-1", "-"),
+    ];
+    let seen = house.send(look, &answers, ("", b"")).await;
+    assert!(
+        seen.text.contains("Importing it will add 3 yarns"),
+        "{}",
+        seen.text
+    );
+    let once = filled(&seen.text, "once").to_owned();
+    let take = [&answers[..], &[("once", once.as_str())]].concat();
+    for _ in 0..2 {
+        let taken = house.post("/tables/any/take", &take).await;
+        assert_eq!(taken.status, StatusCode::SEE_OTHER, "{}", taken.text);
+    }
+    let export = house.get("/yarns.csv").await.text;
+    assert!(
+        export.contains("Zellandine,Dunlorn Sport,145 m,50 g"),
+        "{export}"
+    );
+    assert!(
+        !export.contains("moor"),
+        "its column was left out: {export}"
+    );
+    let gone = house.post("/tables/any/take", &answers).await;
+    assert_eq!(gone.status, StatusCode::GONE);
+    // A wrong answer comes back with its field, and the table need not be sent again.
+    let seen = house.send(look, &[], ("supplier.csv", &list)).await;
+    let held = filled(&seen.text, "held").to_owned();
+    let wrong = [("held", held.as_str()), ("lengths", "parsec")];
+    let told = house.send(look, &wrong, ("", b"")).await;
+    assert_eq!(told.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(filled(&told.text, "held"), held);
+    let none = house.send(look, &[], ("", b"")).await;
+    assert_eq!(none.status, StatusCode::UNPROCESSABLE_ENTITY);
+}

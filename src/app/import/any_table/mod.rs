@@ -29,7 +29,7 @@ pub struct TableLook {
     pub file: String,
     /// How it was read.
     pub form: SheetForm,
-    /// What each column is taken as, and what must be said first.
+    /// What each column holds, and what must be said first.
     pub layout: Layout,
     /// The first rows, as cells of our tables.
     pub rows: Vec<OurRow>,
@@ -121,7 +121,7 @@ impl Reading {
     }
 }
 
-/// How rows are taken.
+/// How rows are imported.
 struct Taking<'f> {
     file: &'f str,
     update: bool,

@@ -15,22 +15,22 @@ pub struct TableRequest {
     /// The head of the column and what it holds, or - to leave it out. As in: LL=length, or Rabatt=-
     #[arg(long = "column", value_name = "HEAD=FIELD")]
     pub columns: Vec<String>,
-    /// Currency of prices that name none
+    /// Currency of prices without one
     ///
     /// As in: EUR
     #[arg(long, value_name = "CODE")]
     pub currency: Option<String>,
-    /// Unit of lengths that name none
+    /// Unit of lengths without one
     ///
     /// m or yd
     #[arg(long, value_name = "UNIT")]
     pub lengths: Option<String>,
-    /// Unit of weights that name none
+    /// Unit of weights without one
     ///
     /// g or oz
     #[arg(long, value_name = "UNIT")]
     pub weights: Option<String>,
-    /// What amounts count that name no unit
+    /// Unit of amounts without one
     ///
     /// skeins, or g
     #[arg(long, value_name = "UNIT")]
@@ -46,7 +46,7 @@ pub struct TableRequest {
 pub const LEAVE_OUT: &str = "-";
 
 impl TableRequest {
-    /// Which answers were given, in words that are kept.
+    /// Which answers were given, as they are stored.
     pub(super) fn said(&self) -> Vec<(&'static str, String)> {
         let columns = self.columns.iter().map(|text| ("column", Some(text)));
         let others = [
@@ -111,7 +111,7 @@ impl TableRequest {
                 "currency",
                 &self.currency,
                 |text| cells::price(text).is_ok(),
-                &["EUR", "GBP", "USD or another code of three letters"],
+                &["a code of three letters, such as EUR"],
             ),
             length: unit_of(
                 "lengths",

@@ -1,4 +1,4 @@
-//! Rows of anybody's table as records: a row about a yarn that is kept changes what it
+//! Rows of anybody's table as records: a row about a yarn in the records changes what it
 //! says and leaves the rest; rows of one yarn in several shades are one yarn.
 
 use crate::{
@@ -147,7 +147,7 @@ fn base(
 }
 
 /// Puts what a row says of its yarn over what is known; what a later row says otherwise
-/// is told and left.
+/// is noted and not used.
 fn overlay(group: &mut Group, row: &OurRow, has_amounts: bool) -> Vec<ImportNote> {
     let mut notes = Vec::new();
     let is_first = group.line == row.line;

@@ -277,3 +277,25 @@ async fn a_pattern_is_entered_in_fields() {
     visit.go("/patterns/1/edit").await;
     visit.look("pattern-fields-edit").await;
 }
+
+#[tokio::test]
+async fn a_table_with_other_columns_is_read_answered_and_imported() {
+    for script in [true, false] {
+        let Some(visit) = Visit::begin(script).await else {
+            return;
+        };
+        visit.go("/tables/any").await;
+        visit.look("tables-any").await;
+        let list = std::fs::read_to_string(crate::desk::sample("supplier.csv")).unwrap();
+        visit.fill("look-text", &list).await;
+        visit.click("#look button.main").await;
+        visit.told("Who makes these yarns?").await;
+        visit.look("tables-any-question").await;
+        visit.fill("again-maker", "Zellandine").await;
+        visit.click("#again button.main").await;
+        visit.told("Importing it will add 3 yarns").await;
+        visit.look("tables-any-read").await;
+        visit.click("#take button").await;
+        visit.told("imported").await;
+    }
+}
