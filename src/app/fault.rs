@@ -88,7 +88,7 @@ pub enum FaultKind {
     NotWith(&'static str),
     /// A put-up that gives no length per mass.
     NoLengthPerMass,
-    /// One of the projects that are kept.
+    /// One of the projects in the records.
     Project(ProjectFault),
     /// One that only `last` has.
     Last(LastFault),
@@ -156,7 +156,7 @@ impl From<QuestionFault> for FaultKind {
     }
 }
 
-/// What is wrong with the projects that are kept.
+/// What is wrong with the projects in the records.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ProjectFault {
     /// There are none, and no pattern is named.

@@ -87,7 +87,7 @@ impl InputReader {
         self.note(field, band.notes());
     }
 
-    /// The value of a reading; its notes and its fault are kept.
+    /// The value of a reading; its notes and its fault are collected.
     pub(super) fn read<T>(
         &mut self,
         field: &str,
@@ -192,7 +192,7 @@ impl InputReader {
         self.faults.push(Fault::new(field, kind));
     }
 
-    /// What came of a step that may itself find faults; those are kept.
+    /// What came of a step that may itself find faults; those are collected.
     pub(super) fn keep<T>(&mut self, found: Result<T, AppError>) -> Result<Option<T>, AppError> {
         match found {
             Ok(found) => Ok(Some(found)),

@@ -1,5 +1,5 @@
 //! The hash of the passcode that other machines must give, in a file beside the
-//! records. What the hash is made of is for the web to know.
+//! records. Only the web knows what the hash is made of.
 
 use super::{AppError, export::private_file};
 use std::{

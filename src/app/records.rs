@@ -6,7 +6,7 @@ use super::{AppError, once::OnceText};
 use crate::store::{DailyBackups, Store, StoreError};
 use std::path::{Path, PathBuf};
 
-/// The user's records: the file they are kept in, opened or not.
+/// The user's records: the file that holds them, opened or not.
 pub struct Records {
     store: Option<Store>,
     pub(super) once: OnceText,
@@ -89,7 +89,7 @@ impl Records {
         self.store.as_ref().and_then(Store::kept_copy)
     }
 
-    /// Where records are kept when nobody says otherwise: `understudy.db` in
+    /// Where records are when nobody says otherwise: `understudy.db` in
     /// the user's data directory.
     pub fn usual_path() -> Result<PathBuf, AppError> {
         use etcetera::BaseStrategy;

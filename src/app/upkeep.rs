@@ -19,7 +19,7 @@ pub fn backup(
 }
 
 /// Puts a backup in the place of the records at `path`, which are opened only once
-/// the backup was found sound; they are kept beside it.
+/// the backup was found sound; they stay beside it.
 pub fn restore(
     path: &Path,
     from: &Path,

@@ -52,14 +52,14 @@ impl<T, K: Ord> Best<T, K> {
         }
     }
 
-    /// The worst of the best, once every place is taken.
+    /// The worst of the best, once every place is filled.
     pub fn worst(&self) -> Option<AtBest> {
         let worst = self.heap.peek().filter(|_| self.heap.len() >= self.keep)?;
         let (verdict, _, OrderedFloat(least), _) = worst.place;
         Some(AtBest { verdict, least })
     }
 
-    /// Whether every place is taken by better ones than a candidate that does no
+    /// Whether every place is filled by better ones than a candidate that does no
     /// better than `at_best`.
     pub fn has_no_place_for(&self, at_best: AtBest) -> bool {
         if self.heap.len() < self.keep {

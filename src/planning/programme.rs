@@ -64,7 +64,7 @@ pub(super) struct Programme<'a> {
     projects: &'a [Roles],
 }
 
-/// A choice, where it belongs, and whether it is taken.
+/// A choice, where it belongs, and whether it is chosen.
 #[derive(Clone, Copy)]
 struct Placed {
     project: usize,
@@ -146,7 +146,7 @@ impl<'a> Programme<'a> {
         }
     }
 
-    /// No more is taken of a shade than there is, m.
+    /// A plan uses no more of a shade than there is, m.
     pub(super) fn with_shades(mut self, holds_m: &[f64]) -> Self {
         for (shade, holds) in holds_m.iter().enumerate() {
             let rule = self.taken_of(shade).leq(*holds);
@@ -155,8 +155,8 @@ impl<'a> Programme<'a> {
         self
     }
 
-    /// What is taken of a shade beyond what there is has to be bought in whole skeins, of
-    /// `(m, price)` each; without, no more is taken than there is. Returns the price of
+    /// What a plan uses of a shade beyond what there is has to be bought in whole skeins, of
+    /// `(m, price)` each; without, no more is used than there is. Returns the price of
     /// all.
     pub(super) fn buy(&mut self, shades: &[(f64, Option<(f64, f64)>)]) -> Expression {
         let mut cost = Expression::default();

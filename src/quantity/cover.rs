@@ -41,7 +41,7 @@ impl<K> Cover<K> {
     }
 }
 
-/// How many sets of lots are looked at before the best so far is taken. Reached
+/// How many sets of lots are looked at before the best so far is the answer. Reached
 /// only by some thirty part lots of one shade.
 const MOST_SETS: usize = 200_000;
 

@@ -69,7 +69,7 @@ impl IntendedSize {
         })
     }
 
-    /// What it measures when its counts are kept at the own gauge: counts / own
+    /// What it measures when its counts stay as written at the own gauge: counts / own
     /// gauge; where a count is not stated, wanted size / (own / pattern's gauge).
     pub fn kept(&self, own: &Gauge, ratio: GaugeRatio) -> Result<FinishedSize, MeasureError> {
         let counted = self.counts.at(own)?;
@@ -92,7 +92,7 @@ impl IntendedSize {
     }
 
     /// What it measures where it is knitted at the own gauge to get `wanted`: all its
-    /// counts are kept, or its stitch counts alone while lengths are worked until they
+    /// counts stay as written, or its stitch counts alone while lengths are worked until they
     /// measure those of `wanted`.
     pub fn knitted_for(
         &self,
@@ -318,7 +318,7 @@ mod tests {
         }
 
         /// FlatOrRound examples of common practice, no source; recomputed (cases C41, C43
-        /// and C45): counts that are kept change the size.
+        /// and C45): counts that stay as written change the size.
         #[test]
         fn kept_counts_come_out_at_another_size() {
             let rows = [

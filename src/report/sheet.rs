@@ -104,7 +104,7 @@ impl Render for WorkingCopy {
     }
 }
 
-/// What the designer has to know of a sheet, and its readers not.
+/// What a designer needs beside a sheet, and its readers do not.
 pub fn sheet_notes(answer: &SheetAnswer, style: &Style) -> Vec<String> {
     what_to_know(&answer.notes, &answer.remarks, style)
 }

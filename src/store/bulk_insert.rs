@@ -69,7 +69,7 @@ pub struct NewYarns<'w> {
     /// Yarns after which the indexes are taken away.
     many: u64,
     most_names: usize,
-    /// The names that are kept, while the indexes are away.
+    /// The names in the records, while the indexes are away.
     names: Option<Fingerprints>,
 }
 
@@ -90,7 +90,7 @@ impl Writer<'_> {
     /// Makes ready to add many yarns.
     pub fn new_yarns(&self) -> Result<NewYarns<'_>, StoreError> {
         // As many again must have come before one can think that more will come
-        // than it costs to sort those that are kept.
+        // than it costs to sort those in the records.
         self.new_yarns_in_bulk_after(self.count_yarns()?.max(MANY))
     }
 

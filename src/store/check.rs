@@ -137,7 +137,7 @@ impl Reader<'_> {
         })
     }
 
-    /// That as many yarns are kept as the tally says.
+    /// That there are as many yarns as the tally says.
     fn check_tally(&self) -> Result<Option<Problem>, StoreError> {
         let told = self.count_yarns()?;
         let kept = self.db.number("SELECT count(*) FROM yarn", [])?;

@@ -75,7 +75,7 @@ field_columns!(Size {
     rows: Option<u32>,
 });
 
-/// What is kept as something simpler: how it is taken apart, how put together.
+/// A value stored as something simpler: how to take it apart, how to put it together.
 macro_rules! columns_as {
     ($($whole:ty as $parts:ty: $apart:expr, $together:expr;)*) => {$(
         impl FromRow for $whole {

@@ -109,7 +109,7 @@ fn write<T>(
 }
 
 /// Keeps a copy beside `path` as `<file>.before-<what>`, numbered where that
-/// name is taken; where it stands. Records with faults are kept as they are.
+/// name is in use; its path. Records with faults are copied as they are.
 pub(super) fn keep_copy(
     conn: &Connection,
     path: &Path,

@@ -1,5 +1,5 @@
 //! Backups that make themselves beside the records: one after the first change of a
-//! day and of a month. The newest days and months are kept.
+//! day and of a month. The newest days and months stay.
 //!
 //! One copy is made and looked through. The month's is a link to the day's, and has
 //! bytes of its own only where links do not work, or once someone means to write to

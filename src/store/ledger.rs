@@ -96,7 +96,7 @@ impl Reader<'_> {
 
 impl Writer<'_> {
     /// Adds a line to a lot's ledger; what it adds up to then. Refused where
-    /// more is taken or promised than is there, or used that is promised.
+    /// more is used or promised than is there, or used that is promised.
     pub fn add_entry(&self, lot: Id<Lot>, entry: &Entry) -> Result<Balance, StoreError> {
         let kept = self.lot(lot)?;
         let after = kept

@@ -15,7 +15,7 @@ use std::{cell::RefCell, ops::Deref, path::Path};
 pub struct Reader<'a> {
     pub(super) db: Db<'a>,
     pub(super) snapshot: Option<Transaction<'a>>,
-    /// Names that are kept between searches, where they are.
+    /// Names that stay in memory between searches, where they are.
     pub(super) names: Option<&'a NameCache>,
 }
 

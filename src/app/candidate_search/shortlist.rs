@@ -22,7 +22,7 @@ use std::{
 /// How many yarns are handled at a time; the answer does not depend on it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Batches {
-    /// Yarns that are kept in mind before they are judged.
+    /// Yarns to judge later.
     pub(super) pending: usize,
     /// Yarns that may all be as good, of which each name is read on its own; of more,
     /// all names are gone through in their order until enough are found.
@@ -86,7 +86,7 @@ impl<'a> Shortlist<'a> {
         std::mem::replace(&mut self.best, empty).in_order()
     }
 
-    /// The worst of the best, once every place is taken.
+    /// The worst of the best, once every place is filled.
     pub(super) fn worst(&self) -> Option<AtBest> {
         self.best.worst()
     }

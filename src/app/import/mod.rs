@@ -111,7 +111,7 @@ pub fn import_table(
     progress: impl FnMut(u64),
 ) -> Result<ImportAnswer, AppError> {
     let replacing = if update { "update" } else { "" };
-    // The answer is made before the rows are kept for good: what is reported as failed
+    // The answer is made before the rows are committed: what is reported as failed
     // was not taken.
     let what = ["import", kind.row(), file, replacing];
     records.once_under_text(what, |writer, made| {

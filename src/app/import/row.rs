@@ -123,7 +123,7 @@ pub struct BadRows {
     differing: bool,
 }
 
-/// How many faults are kept to be listed; the rest is counted.
+/// How many faults are listed; the rest is counted.
 const LISTED: usize = 10_000;
 
 impl BadRows {

@@ -1,4 +1,4 @@
-//! The projects that are kept, as a plan asks for them: in order, each with its wishes
+//! The projects in the records, as a plan asks for them: in order, each with its wishes
 //! and the yarns that were chosen by hand; and those that no plan can make any more.
 
 use super::{Asked, LeftOutProject, PlanRequest, Wanted, WhyLeftOut, stash::RoleChoices};
@@ -14,7 +14,7 @@ use crate::{
     words::fold,
 };
 
-/// A project that is kept.
+/// A project in the records.
 #[derive(Debug, Clone)]
 pub struct KeptProject {
     /// Its number.

@@ -43,9 +43,9 @@ pub struct PlanAnswer {
     pub made: Vec<PlannedProject>,
     /// What cannot, in the order that was asked.
     pub left_out: Vec<LeftOutProject>,
-    /// How much of each lot is taken.
+    /// How much of each lot it uses.
     pub uses: Vec<LotUse>,
-    /// Whether it is of the projects that are kept.
+    /// Whether it is one of the projects in the records.
     pub is_of_kept: bool,
     /// How many projects can be made at most, as far as is proved.
     pub at_most: usize,
@@ -79,9 +79,9 @@ pub struct PlannedYarn {
     pub offered: CandidateAnswer,
     /// The shade.
     pub shade: String,
-    /// What is taken of it, with the margin.
+    /// How much of it the role uses, with the margin.
     pub takes: Length,
-    /// The lots, and what is taken of each.
+    /// The lots, and how much of each is used.
     pub lots: Vec<(StockLot, Length)>,
 }
 
@@ -155,7 +155,7 @@ pub struct LotUse {
     pub yarn: String,
     /// The lot.
     pub lot: StockLot,
-    /// What is taken of it, m.
+    /// How much of it is used, m.
     pub used_m: f64,
     /// What is left of what could be used, m.
     pub left_m: f64,
@@ -181,7 +181,7 @@ pub(super) struct Project {
     roles: Vec<RoleChoices>,
 }
 
-/// Plans the projects that are named, else those that are kept, from the stash.
+/// Plans the projects that are named, else those in the records, from the stash.
 pub fn plan(records: &Records, request: &PlanRequest) -> Result<PlanAnswer, AppError> {
     plan_in(&records.store()?.reader()?, request)
 }

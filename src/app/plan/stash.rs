@@ -78,7 +78,7 @@ impl Shade {
     }
 }
 
-/// What is taken of the lots of a role: by the places of project and role.
+/// How much of each lot a role uses: by the places of project and role.
 pub(super) type LotsTaken = HashMap<(usize, usize), Vec<(StockLot, Length)>>;
 
 impl Stash {

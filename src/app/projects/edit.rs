@@ -100,7 +100,7 @@ pub(in crate::app) fn wishes(project: &Project) -> QuestionRequest {
 }
 
 /// The pattern's name with the size, where it has several; with a number where that
-/// name is taken.
+/// name is in use.
 fn free_name(reader: &Reader<'_>, pattern: &Pattern, size: &str) -> Result<Name, AppError> {
     let pattern_name = pattern.name.to_string();
     let first = match pattern.sizes.as_slice() {

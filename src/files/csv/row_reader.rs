@@ -236,7 +236,7 @@ fn quotes(row: &[u8], delimiter: u8) -> Quotes {
 struct Window<'a> {
     source: Chain<Cursor<Vec<u8>>, Box<dyn Read + 'a>>,
     progress: Box<dyn FnMut(u64) + 'a>,
-    /// The bytes that are kept, and which byte of the file is the first of them.
+    /// The bytes in memory, and which byte of the file is the first of them.
     kept: Vec<u8>,
     kept_from: u64,
     /// The byte at which the row starts.

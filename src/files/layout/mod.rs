@@ -1,6 +1,6 @@
 //! Anybody's table as ours: which column is what, by its head and by its cells, and the
-//! rows as cells of our own tables. Nothing is decided in silence: what is taken as
-//! what is part of the result, and what nobody can know is a question.
+//! rows as cells of our own tables. Nothing is decided in silence: the result says what
+//! each column holds, and what nobody can know is a question.
 
 mod fields;
 mod propose;
@@ -41,7 +41,7 @@ impl Answers {
     }
 }
 
-/// What one column is taken as.
+/// What one column holds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ColumnUse {
     /// Its head.
@@ -54,7 +54,7 @@ pub struct ColumnUse {
     pub sample: String,
 }
 
-/// How a table is taken.
+/// How a table is read.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {
     /// The place of the row of heads.

@@ -20,7 +20,7 @@ const LOOKED_AT: usize = 60;
 /// Share of the cells that must be read for a column to be known by them.
 const MOST_CELLS: f64 = 0.7;
 
-/// Share of the cells below which a word at the head is taken to mean something else,
+/// Share of the cells below which a word at the head means something else,
 /// where it may.
 const FEW_CELLS: f64 = 0.4;
 

@@ -130,7 +130,7 @@ fn says_something(field: &Field, cell: &str) -> bool {
 }
 
 /// Length and mass of a put-up that stands in one cell; the whole as the length where
-/// it is not read, so that the fault is told there.
+/// it is not read, so that the fault is reported there.
 fn halves(text: &str) -> Vec<(&'static str, String)> {
     let facts = cells::put_up(text).ok().map(|read| read.value);
     let halves = facts.and_then(|facts| Some((facts.length?, facts.mass?)));

@@ -185,7 +185,7 @@ fn comes_out(answer: &GaugeAnswer, style: &Style) -> Option<String> {
     })
 }
 
-/// Where the size to knit instead is told, if it is another one for any.
+/// Says which size to knit instead, if it is another one for any.
 fn instead_below(sizes: &[SizeAtGauge]) -> &'static str {
     let is_other = |size: &SizeAtGauge| {
         let instead = size.instead.as_ref();

@@ -10,7 +10,7 @@ use crate::{
 };
 use serde_json::{Value, json};
 
-/// What is taken of a lot, and what is left of it.
+/// How much of a lot is used, and what is left of it.
 pub(super) fn use_fields(used: &LotUse) -> Value {
     let lot = &used.lot.lot;
     json!({
@@ -23,7 +23,7 @@ pub(super) fn use_fields(used: &LotUse) -> Value {
     })
 }
 
-/// What is told of a kept project, beside its name.
+/// What is said of a project in the records, beside its name.
 fn kept_fields(kept: &KeptProject) -> Value {
     let reserved = kept
         .reserved

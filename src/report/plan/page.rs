@@ -82,7 +82,7 @@ fn project_page<'a>(
     }
 }
 
-/// Each yarn of a project with its shade, what is taken and from where.
+/// Each yarn of a project with its shade, how much it uses and from where.
 fn made_page(made: &PlannedProject, style: &Style) -> Page {
     let mut page = Page::default();
     let several = made.yarns.len() > 1;

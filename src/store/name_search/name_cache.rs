@@ -2,7 +2,7 @@
 //! connections where that is asked for: reading them from the file takes longer than
 //! comparing them.
 //!
-//! Names that are kept are those of the moment that is looked at, whoever wrote
+//! Names in memory are those of the moment that is looked at, whoever wrote
 //! last: `tally.renamed` gets another number at random whenever a yarn is renamed or
 //! removed, and a new yarn has a greater number than all before. So what was only
 //! added is added here too, and all names are read again after any other change.
@@ -11,7 +11,7 @@ use super::super::{Reader, StoreError};
 use rusqlite::Params;
 use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
-/// The most yarns whose names are kept, so that memory stays bounded; some 100
+/// The most yarns whose names stay in memory, so that memory stays bounded; some 100
 /// bytes each.
 const MOST: u64 = 300_000;
 
@@ -42,7 +42,7 @@ struct Names {
     titles: Vec<(Arc<str>, Box<str>)>,
 }
 
-/// Names of yarns that are kept in memory between searches. All that open one file
+/// Names of yarns that stay in memory between searches. All that open one file
 /// can share them.
 #[derive(Debug, Clone, Default)]
 pub struct NameCache(Arc<RwLock<Names>>);
@@ -113,7 +113,7 @@ impl Reader<'_> {
     }
 
     /// Hands folded maker and name of every yarn to `see`: from memory, or from the
-    /// file where none are kept.
+    /// file where none are in memory.
     pub(super) fn each_name(&self, see: impl FnMut(&str, &str)) -> Result<(), StoreError> {
         let kept = match self.names {
             None => None,

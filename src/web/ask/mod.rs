@@ -137,7 +137,7 @@ fn offer_chance(typed: &FormData, body: &mut Body) {
     body.form(&chance_form(typed));
 }
 
-/// Links to the yarns that an answer names and that are kept.
+/// Links to the yarns that an answer names and that are in the records.
 pub(super) fn names_in(answer: &CheckAnswer) -> Vec<(String, String)> {
     let instead = answer.roles.iter().flat_map(|role| &role.instead);
     let named = instead.map(|found| &found.candidate);

@@ -24,7 +24,7 @@ const PAGE: CalculatorPage = CalculatorPage {
 /// Fields that a form has at least, and at most.
 const FIELDS: (usize, usize) = (4, 40);
 
-/// The projects that are kept, unless a plan of patterns was asked for.
+/// The projects in the records, unless a plan of patterns was asked for.
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
     match is_asked(&sent) {
         true => without_keeping(visit, sent).await,

@@ -68,7 +68,7 @@ impl View {
         }
     }
 
-    /// What the designer has to know, where the page itself does not say it.
+    /// What the designer needs, where the page itself does not say it.
     fn notes(&self, style: &Style) -> Vec<String> {
         match self {
             Self::Readers(sheet) => sheet_notes(sheet, style),
