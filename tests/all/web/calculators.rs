@@ -585,7 +585,7 @@ async fn the_page_of_a_yarn_leads_to_its_patterns_and_to_what_replaces_it() {
     let page = house.get(named.await.place()).await.text;
     for (path, says) in [
         ("/suits", "should work for"),
-        ("/replace", "of your patterns calls for it"),
+        ("/replace", "should work best for"),
     ] {
         let mut links = page.split("href=\"");
         let link = links.find(|rest| rest.starts_with(path)).unwrap();
