@@ -10,4 +10,4 @@ pub use phrase::{
     and_list, capitalized, count_of, count_of_items, joined, moves_terminal, number, or_list,
     plural, safe, shortened, signed, uncapitalized, unmistakable, with_units_held,
 };
-pub(crate) use table::{Words, by_word, sorted, words};
+pub(crate) use table::{Words, by_word, firsts, sorted, words};

@@ -9,19 +9,30 @@ use std::collections::HashMap;
 pub struct Words {
     /// In the order of their bytes.
     pub(crate) sorted: &'static [&'static str],
+    /// A bit for each first byte, by its last six bits: most words of a label begin no
+    /// word of a table, and need no search.
+    pub(crate) firsts: u64,
 }
 
 impl Words {
     /// Whether it holds the word.
     pub fn contains(self, word: &str) -> bool {
-        self.sorted.binary_search(&word).is_ok()
+        self.may_begin_with(word) && self.sorted.binary_search(&word).is_ok()
     }
 
     /// Its phrases that begin with these letters.
     pub fn beginning(self, letters: &str) -> impl Iterator<Item = &'static str> {
-        let first = self.sorted.partition_point(|phrase| *phrase < letters);
+        let first = match self.may_begin_with(letters) {
+            true => self.sorted.partition_point(|phrase| *phrase < letters),
+            false => self.sorted.len(),
+        };
         let rest = self.sorted.iter().skip(first).copied();
         rest.take_while(move |phrase| phrase.starts_with(letters))
+    }
+
+    fn may_begin_with(self, letters: &str) -> bool {
+        let first = letters.as_bytes().first();
+        first.is_none_or(|first| self.firsts & bit_of(*first) != 0)
     }
 
     /// All of them.
@@ -35,11 +46,30 @@ impl Words {
 macro_rules! words {
     ($($($word:ident)+),* $(,)?) => {
         const {
-            $crate::words::Words { sorted: &$crate::words::sorted([$(stringify!($($word)+)),*]) }
+            $crate::words::Words {
+                sorted: &$crate::words::sorted([$(stringify!($($word)+)),*]),
+                firsts: $crate::words::firsts(&[$(stringify!($($word)+)),*]),
+            }
         }
     };
 }
 pub(crate) use words;
+
+const fn bit_of(byte: u8) -> u64 {
+    1 << (byte & 63)
+}
+
+/// A bit for the first byte of each word.
+pub const fn firsts(mut words: &[&'static str]) -> u64 {
+    let mut bits = 0;
+    while let [word, rest @ ..] = words {
+        if let Some(first) = word.as_bytes().first() {
+            bits |= bit_of(*first);
+        }
+        words = rest;
+    }
+    bits
+}
 
 /// The words in the order of their bytes.
 #[expect(
@@ -88,7 +118,8 @@ mod tests {
         let all: Vec<&str> = TABLE.iter().collect();
         assert_eq!(all, ["in", "in the round", "nøgle", "of", "office"]);
         assert!(all.iter().all(|word| TABLE.contains(word)));
-        assert!(!TABLE.contains("the") && !TABLE.contains("o"));
+        assert!(!TABLE.contains("the") && !TABLE.contains("o") && !TABLE.contains(""));
+        assert_eq!(TABLE.beginning("").count(), 5);
         let of: Vec<&str> = TABLE.beginning("in").collect();
         assert_eq!(of, ["in", "in the round"]);
         assert_eq!(TABLE.beginning("z").count(), 0);
