@@ -1,7 +1,7 @@
 //! The forms in which one amount is written, with what one skein of it holds and
 //! which yarn or colour it is for.
 
-use super::sizes::{CountedUnit, SizedNumber, SizedNumbers, sized_numbers};
+use super::sizes::{CountedUnit, MOST_SIZES, SizedNumber, SizedNumbers, sized_numbers};
 use crate::label::{
     length_mass::{DualMeasure, dual_of, is_yarn_unit, yarn_dual},
     range::{NumberRange, number_range, single_number},
@@ -69,8 +69,13 @@ pub fn draft(input: &mut Tokens<'_>, alone: bool) -> ParseResult<Draft> {
 /// Numbers for sizes, read once for all forms, and what stands behind them.
 type List<'t> = (Tokens<'t>, SizedNumbers);
 
-fn take_list<'t>(input: &mut Tokens<'t>, list: Option<&List<'t>>) -> ParseResult<SizedNumbers> {
-    let (rest, numbers) = list.ok_or(EmptyError)?;
+/// The list, where it holds; it is copied only then.
+fn take_list<'t>(
+    input: &mut Tokens<'t>,
+    list: Option<&List<'t>>,
+    holds: impl Fn(&SizedNumbers) -> bool,
+) -> ParseResult<SizedNumbers> {
+    let (rest, numbers) = list.filter(|(_, list)| holds(list)).ok_or(EmptyError)?;
     input.clone_from(rest);
     Ok(numbers.clone())
 }
@@ -103,8 +108,8 @@ fn plus(input: &mut Tokens<'_>) -> ParseResult<Draft> {
 
 /// `10 x 50 g`, `9 (10, 11) x 200 yd`, `6 x 100 g balls`.
 fn times<'t>(input: &mut Tokens<'t>, list: Option<&List<'t>>) -> ParseResult<Draft> {
-    let unstated = (|input: &mut _| take_list(input, list))
-        .verify(|numbers: &SizedNumbers| numbers.unit == CountedUnit::Unstated);
+    let is_unstated = |numbers: &SizedNumbers| numbers.unit == CountedUnit::Unstated;
+    let unstated = |input: &mut _| take_list(input, list, is_unstated);
     let times = (opt(skein_word), symbol("×"));
     let numbers = terminated(alt((unstated, bare_number)), times).parse_next(input)?;
     let each = terminated(yarn_dual, opt(skein_word)).parse_next(input)?;
@@ -141,7 +146,7 @@ fn sized_packed(input: &mut Tokens<'_>) -> ParseResult<Draft> {
     let one = || single_number.map(|range| SizedNumber { size: None, range });
     let in_brackets = delimited(
         symbol("(["),
-        separated(1..40, one(), symbol(",:;/-")),
+        separated(1..MOST_SIZES, one(), symbol(",:;/-")),
         symbol(")]"),
     );
     let (first, more): (SizedNumber, Vec<SizedNumber>) = (one(), in_brackets).parse_next(input)?;
@@ -159,7 +164,10 @@ fn sized_packed(input: &mut Tokens<'_>) -> ParseResult<Draft> {
 
 /// A number or a list of sizes with its unit; alone a bare number too.
 fn listed<'t>(input: &mut Tokens<'t>, alone: bool, list: Option<&List<'t>>) -> ParseResult<Draft> {
-    let sized = |input: &mut _| take_list(input, list);
+    let counts = |numbers: &SizedNumbers| {
+        alone || numbers.unit != CountedUnit::Unstated || numbers.is_named()
+    };
+    let sized = |input: &mut _| take_list(input, list, counts);
     let in_words = terminated(number_word.with_span(), skein_word)
         .map(|(number, span)| Draft::skeins(number, span).numbers);
     let mut numbers = alt((sized, bare_number, in_words)).parse_next(input)?;

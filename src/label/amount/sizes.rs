@@ -20,6 +20,9 @@ use winnow::{
     error::EmptyError,
 };
 
+/// The most sizes that one list is read for: patterns have up to some twenty.
+pub const MOST_SIZES: usize = 30;
+
 /// What numbers count.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum CountedUnit {
@@ -110,7 +113,7 @@ fn counted_unit(input: &mut Tokens<'_>) -> ParseResult<CountedUnit> {
 /// `XS/S 7 M 8 L 9 XL 10 balls`, `34in 6 balls, 36in 7 balls`.
 fn named(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
     let found: Vec<(SizedNumber, Option<CountedUnit>)> =
-        repeat(2..40, named_number).parse_next(input)?;
+        repeat(2..=MOST_SIZES, named_number).parse_next(input)?;
     let units = || found.iter().filter_map(|(_, unit)| *unit);
     let unit = units().next_back().unwrap_or(CountedUnit::Unstated);
     let entries: Vec<SizedNumber> = found.iter().map(|(entry, _)| entry.clone()).collect();
@@ -158,12 +161,15 @@ fn figures(input: &mut Tokens<'_>) -> ParseResult<String> {
 /// `S (M, L): 5 (6, 7) balls`, `34 (36, 38): 7 (8, 9) balls`.
 fn headed(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
     let size = |input: &mut Tokens<'_>| alt((size_name, figures)).parse_next(input);
-    let by_figures = peek(size_name).parse_next(input).is_err();
+    let further = || preceded(skip(1..3, symbol("(),[]-;")), size);
+    if peek(size_name).parse_next(input).is_err() {
+        // Most figures of a text head nothing: looked at before they are copied.
+        let colon = (skip(0..2, symbol(")]=-")), symbol(":"));
+        peek((figures, skip(1..MOST_SIZES, further()), colon)).parse_next(input)?;
+    }
     let first = size(input)?;
-    let more: Vec<String> =
-        repeat(1..40, preceded(skip(1..3, symbol("(),[]-;")), size)).parse_next(input)?;
-    let signs: Vec<char> = repeat(0..3, symbol(")]:=-")).parse_next(input)?;
-    require(!by_figures || signs.contains(&':'))?;
+    let more: Vec<String> = repeat(1..MOST_SIZES, further()).parse_next(input)?;
+    skip(0..3, symbol(")]:=-")).parse_next(input)?;
     let mut numbers = list(input)?;
     require(numbers.entries.len() == more.len() + 1)?;
     let sizes = std::iter::once(first).chain(more);
@@ -176,7 +182,7 @@ fn headed(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
 /// `6 (7, 8, 9) skeins`, `6-7-8 balls`, `600 m (700 m, 800 m)`.
 fn list(input: &mut Tokens<'_>) -> ParseResult<SizedNumbers> {
     let first = item(&[], input)?;
-    let more: Vec<Item<'_>> = repeat(1..60, next_item).parse_next(input)?;
+    let more: Vec<Item<'_>> = repeat(1..MOST_SIZES, next_item).parse_next(input)?;
     let items: Vec<Item<'_>> = std::iter::once(first).chain(more).collect();
     let closes: Vec<char> = repeat(0..3, symbol(")]-")).parse_next(input)?;
     let behind = opt(counted_unit).parse_next(input)?;

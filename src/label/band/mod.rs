@@ -402,6 +402,9 @@ mod tests {
             "qwert ",
             "held ",
             "34in 6 ",
+            "1,",
+            "1-",
+            "1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,a ",
         ];
         let looks = |text: &str| work::of(|| drop(read_band(text)));
         for one in pieces {

@@ -202,6 +202,10 @@ pub struct Beginnings {
 const MOST_LEARNT: usize = 40;
 const MOST_PIECES: usize = 20_000;
 
+/// Numbers and signs in a row, with no word behind so many, say nothing of a yarn: a list
+/// of thirty sizes has some sixty. Each would be tried as the beginning of a list.
+const MOST_WITHOUT_A_WORD: usize = 80;
+
 const _: () = assert!(GRAMMARS.len() <= 32);
 
 impl Beginnings {
@@ -227,9 +231,16 @@ pub fn scan(tokens: &[Token<'_>], beginnings: &mut Beginnings) -> Scan {
     let mut input = Tokens::new(tokens);
     let mut parts = Vec::new();
     let mut free = true;
+    let mut row_end = 0;
     while let Some(token) = input.peek_token() {
         let rest = input.peek_slice(input.len());
-        if let Some(found) = item_here(&mut input, free, beginnings) {
+        let place = tokens.len() - rest.len();
+        if place >= row_end {
+            row_end = place + rest.iter().take_while(|next| next.word().is_none()).count();
+        }
+        let is_read = row_end - place <= MOST_WITHOUT_A_WORD;
+        let found = is_read.then(|| item_here(&mut input, free, beginnings));
+        if let Some(found) = found.flatten() {
             let taken = rest.len() - input.len();
             let span = span_of(rest.get(..taken).unwrap_or(rest));
             parts.push(Part::Found(Box::new(found), span));
