@@ -688,6 +688,10 @@ fn export_then_import_is_the_identity() {
         other.run(&["import", what, &file]).success();
         assert_eq!(other.text(&["export", what]), desk.text(&["export", what]));
     }
+    assert_eq!(
+        desk.text(&["export", "stock", "-"]),
+        desk.text(&["export", "stock"])
+    );
     let file = desk.path("pattern.toml").display().to_string();
     desk.run(&["export", "pattern", "skerrablet", &file])
         .success();

@@ -41,7 +41,7 @@ enum Action {
 
 #[derive(Debug, Args)]
 struct Target {
-    /// File to write [default: standard output]
+    /// File to write [default: `-`, the standard output]
     #[arg(value_name = "FILE")]
     file: Option<PathBuf>,
     /// Replace the file if it exists
@@ -77,7 +77,11 @@ fn written(
     output: &Output,
     write: impl FnOnce(&str, &mut dyn Write) -> Result<Exported, AppError>,
 ) -> Result<(), Failure> {
-    let Some(path) = &target.file else {
+    let file = target
+        .file
+        .as_deref()
+        .filter(|path| *path != Path::new("-"));
+    let Some(path) = file else {
         let mut text = Vec::new();
         write("standard output", &mut text)?;
         return output.bytes(&text);
