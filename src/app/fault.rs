@@ -58,6 +58,13 @@ pub enum FaultKind {
         /// How often it may.
         most: usize,
     },
+    /// More pieces than there are of their kind in a size, or none.
+    TooManyPieces {
+        /// What was given.
+        given: String,
+        /// How many there are.
+        most: u32,
+    },
     /// What only questions about a yarn for a pattern may lack.
     Question(QuestionFault),
     /// One of these fields, or several, must be filled.

@@ -79,8 +79,9 @@ pub use last::{
 };
 pub use lint::{Finding, FindingKind, LintAnswer, LintRequest, LintSubject, lint};
 pub use needs::{
-    NeedsAnswer, NeedsError, NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest, PieceYarn,
-    SampleCheck, StatedNeeds, StitchRate, YarnNeed, fits, needs, needs_pattern, needs_template,
+    DonePiece, NeedsAnswer, NeedsError, NeedsPatternRequest, NeedsProgress, NeedsProgressRequest,
+    NeedsRequest, NeedsTemplateRequest, PieceToGo, PieceYarn, RestReach, SampleCheck, StatedNeeds,
+    StitchRate, YarnNeed, YarnToGo, fits, needs, needs_in_progress, needs_pattern, needs_template,
     purposes,
 };
 pub use passcode::{damaged_passcode, keep_passcode, kept_passcode};

@@ -31,5 +31,6 @@ pub use swatch::{OwnTendency, SPREAD, WashGrowth, own_tendency};
 pub use uncertainty::{Doubt, Estimate, Measurement};
 pub use unlabelled::{BallMethod, grist_of_wraps};
 pub use use_rates::{
-    GEOMETRY_TOLERANCE, WeighedPiece, left_out_errors, metres_by_geometry, stitch_factor, use_rates,
+    GEOMETRY_TOLERANCE, WeighedPiece, left_out_errors, metres_by_geometry, pace, stitch_factor,
+    use_rates,
 };

@@ -35,6 +35,16 @@ impl WeighedPiece {
     }
 }
 
+/// How much yarn pieces took over what they were to take: sum of u / sum of p, u what
+/// each took and p what was planned for it, both in one unit; no rounding. `None` where
+/// nothing was weighed.
+pub fn pace(pieces: impl Iterator<Item = (f64, f64)>) -> Option<f64> {
+    let (used, planned) = pieces.fold((0.0, 0.0), |(used, planned), (one, of_plan)| {
+        (used + one, planned + of_plan)
+    });
+    (planned > 0.0).then(|| used / planned)
+}
+
 /// Metres per m2 (or per stitch) of each of `stitches` stitches; `None` where
 /// what was weighed does not tell. Rates r that make sum (m - sum r a)^2 / A
 /// least, m the metres of a weighed thing, a its amount of each stitch, A its

@@ -104,6 +104,13 @@ fn project_words(fault: ProjectFault, style: &Style) -> String {
     }
 }
 
+fn too_many_pieces(given: &str, most: u32) -> String {
+    format!(
+        "`{}` counts more of them than are left to knit, or none: this size has {most}",
+        safe(given)
+    )
+}
+
 /// What is wrong with a field, and what to do about it.
 pub fn fault_words(fault: &Fault, style: &Style) -> String {
     match &fault.kind {
@@ -121,6 +128,7 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         FaultKind::TooMany { given, most } => {
             format!("given {given} times: write at most {most}")
         }
+        FaultKind::TooManyPieces { given, most } => too_many_pieces(given, *most),
         FaultKind::Project(fault) => project_words(*fault, style),
         FaultKind::OneNeeded(fields) => one_needed(fields, style),
         FaultKind::OneGroupNeeded(groups) => one_group_needed(groups, style),

@@ -25,6 +25,7 @@ mod listing;
 mod looked_through;
 mod markdown;
 mod needs;
+mod needs_progress;
 mod page;
 mod per_size;
 mod picture;

@@ -2,7 +2,7 @@
 
 use super::{
     Bars, Page, Picture, Render, Role, Style, Table, json::list, judgement::each_once,
-    per_size::counts_of_sizes, sizes_as_patterns_write_them,
+    needs_progress::progress_page, per_size::counts_of_sizes, sizes_as_patterns_write_them,
 };
 use crate::{
     app::{NeedsAnswer, PieceYarn, SampleCheck, StatedNeeds, YarnNeed},
@@ -37,12 +37,23 @@ impl Render for NeedsAnswer {
             "rates": self.rates,
             "left_out": self.samples,
             "needs": self.needs,
+            "pieces": self.pieces,
+            "progress": self.progress,
             "working": self.working(style),
             "warnings": self.warnings(style),
         })
     }
 
     fn page(&self, style: &Style) -> Page {
+        match &self.progress {
+            Some(progress) => progress_page(self, progress, style),
+            None => self.all_sizes(style),
+        }
+    }
+}
+
+impl NeedsAnswer {
+    fn all_sizes(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("{}: yarn for every size", self.pattern));
         for yarn in &self.yarns {
             page.text(Role::Plain, self.materials_line(yarn, style));
@@ -57,12 +68,21 @@ impl Render for NeedsAnswer {
         page.table(self.rates_table());
         let samples: Vec<String> = self.samples.iter().map(sample_words).collect();
         page.part("Each sample predicted from the rest", Role::Plain, &samples);
+        let mut each_piece = Page::default();
+        each_piece.table(self.each_piece_table());
+        page.details("What each piece takes, g, without spare", each_piece);
         let mut pieces = Page::default();
         pieces.table(self.pieces_table());
         page.details("What the pieces use, without spare", pieces);
         page.working(&self.working(style), &self.warnings(style));
         page
     }
+}
+
+/// What a piece is called.
+fn called(piece: &PieceYarn) -> String {
+    let piece = piece.piece.as_deref();
+    piece.unwrap_or("edges and tails").to_owned()
 }
 
 fn put_up(yarn: &NeedsYarn, style: &Style) -> String {
@@ -147,12 +167,27 @@ impl NeedsAnswer {
         columns.into()
     }
 
+    /// Grams of each piece, a column for each size.
+    fn each_piece_table(&self) -> Table {
+        let sizes = each_once(self.needs.iter().map(|need| need.size.clone()));
+        let first = sizes.first().map_or("", String::as_str);
+        let rows = self.pieces.iter().filter(|piece| piece.size == first);
+        let yarn_of = |row: &PieceYarn| (self.yarns.len() > 1).then(|| row.yarn.clone());
+        let columns = Table::of(rows).left("piece", called).left("yarn", yarn_of);
+        let with_sizes = sizes.iter().fold(columns, |columns, size| {
+            columns.right(size, |row| {
+                let is_it = |piece: &&PieceYarn| {
+                    piece.size == *size && piece.yarn == row.yarn && piece.piece == row.piece
+                };
+                let grams = self.pieces.iter().find(is_it).map(|piece| piece.grams);
+                grams.map(|grams| number(grams, 0))
+            })
+        });
+        with_sizes.into()
+    }
+
     /// What the pieces of each size take, as bars; yarn by yarn.
     fn bars(&self, style: &Style) -> Option<Bars> {
-        let called = |piece: &PieceYarn| {
-            let piece = piece.piece.as_deref();
-            piece.unwrap_or("edges and tails").to_owned()
-        };
         let parts = each_once(self.pieces.iter().map(called));
         let amounts = self.needs.iter().map(|need| {
             let of_bar = |piece: &&PieceYarn| piece.yarn == need.yarn && piece.size == need.size;

@@ -4,12 +4,14 @@
 //! the file that it begins with (`template`).
 
 mod pattern_file;
+mod progress;
 mod rates;
 mod request;
 mod template;
 
 pub use pattern_file::{fits, needs_pattern, purposes};
-pub use request::{NeedsPatternRequest, NeedsRequest, NeedsTemplateRequest};
+pub use progress::{DonePiece, NeedsProgress, PieceToGo, RestReach, YarnToGo};
+pub use request::{NeedsPatternRequest, NeedsProgressRequest, NeedsRequest, NeedsTemplateRequest};
 pub use template::needs_template;
 
 use super::{AppError, FieldNote, InputReader};
@@ -48,6 +50,8 @@ pub struct NeedsAnswer {
     pub needs: Vec<YarnNeed>,
     /// What each piece, and then the edges, take of each yarn and size, in the same order.
     pub pieces: Vec<PieceYarn>,
+    /// How far one size is knitted, where that was asked.
+    pub progress: Option<NeedsProgress>,
     /// Pieces of which one measure only differs from size to size.
     pub one_measure_grows: Vec<Name>,
     /// What was noticed in the file.
@@ -129,7 +133,7 @@ pub struct YarnNeed {
 }
 
 /// What one piece takes of one yarn in one size.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PieceYarn {
     /// The size.
     pub size: String,
@@ -138,7 +142,11 @@ pub struct PieceYarn {
     /// The piece; `None` for all edges and tails.
     pub piece: Option<String>,
     /// What it takes, m, without the margin.
+    #[serde(rename = "need_m")]
     pub metres: f64,
+    /// The same, g.
+    #[serde(rename = "need_g")]
+    pub grams: f64,
 }
 
 impl YarnNeed {
@@ -193,6 +201,16 @@ pub fn needs(request: &NeedsRequest) -> Result<NeedsAnswer, AppError> {
     Ok(answer)
 }
 
+/// The same, and how far one of its sizes is knitted.
+pub fn needs_in_progress(
+    request: &NeedsRequest,
+    progress: &NeedsProgressRequest,
+) -> Result<NeedsAnswer, AppError> {
+    let (file, mut answer) = computed(InputReader::default(), request)?;
+    answer.progress = progress::progress(progress, &file, &answer)?;
+    Ok(answer)
+}
+
 /// The file, and what follows from it.
 fn computed(
     mut reader: InputReader,
@@ -222,6 +240,7 @@ fn computed(
         samples: check_samples(&file, &rates)?,
         needs: yarn_needs(&file, &rates, stated)?,
         pieces: pieces(&file, &rates),
+        progress: None,
         one_measure_grows: one_measure.map(|piece| piece.name.clone()).collect(),
         file_notes: reading.warnings,
         notes: reader.notes,
@@ -273,6 +292,7 @@ fn pieces(file: &NeedsFile, rates: &Rates) -> Vec<PieceYarn> {
                     yarn: role.key.to_string(),
                     piece: piece.map(ToString::to_string),
                     metres,
+                    grams: metres / role.grist.as_metres_per_gram(),
                 });
             };
             for piece in file.pieces.iter().filter(|piece| piece.yarn == yarn) {

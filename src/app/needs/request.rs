@@ -1,6 +1,6 @@
 //! What `needs` and the pages beside it are asked.
 
-use crate::app::SourceFile;
+use crate::app::{SourceFile, input::is_given};
 use clap::{Args, ValueEnum};
 
 /// Yarn needed for every size, from what you knitted and weighed
@@ -19,6 +19,27 @@ pub struct NeedsRequest {
     /// The file of samples and pieces.
     #[arg(skip)]
     pub file: SourceFile,
+}
+
+/// How far you are with one size
+#[derive(Debug, Clone, Default, Args)]
+#[command(next_help_heading = "What you have knitted so far")]
+pub struct NeedsProgressRequest {
+    /// The size you knit
+    ///
+    /// As in: M. Empty if there is only one.
+    #[arg(long)]
+    pub size: Option<String>,
+    /// Pieces that are done
+    ///
+    /// With the yarn each took, if you weighed it, as in: body 210 g, 1 sleeve 48 g
+    #[arg(long, value_name = "PIECES")]
+    pub done: Option<String>,
+    /// Yarn left
+    ///
+    /// As in: 180 g, or for several yarns: A 180 g, B 50 g
+    #[arg(long, value_name = "AMOUNT")]
+    pub left: Option<String>,
 }
 
 /// What only the pattern file says
@@ -127,5 +148,13 @@ impl PieceShape {
     pub fn name(self) -> String {
         let value = self.to_possible_value();
         value.map_or_else(String::new, |value| value.get_name().to_owned())
+    }
+}
+
+impl NeedsProgressRequest {
+    /// Whether nothing was typed of it.
+    pub(super) fn is_empty(&self) -> bool {
+        let texts = [&self.size, &self.done, &self.left];
+        texts.into_iter().all(|text| !is_given(text))
     }
 }

@@ -83,6 +83,8 @@ pub(crate) struct NeedsArguments {
     file: PathBuf,
     #[command(flatten)]
     request: app::NeedsRequest,
+    #[command(flatten)]
+    progress: app::NeedsProgressRequest,
     /// Also write a pattern file (TOML) with the yarn needed
     #[arg(long, value_name = "FILE")]
     pattern: Option<PathBuf>,
@@ -98,7 +100,7 @@ pub(super) fn needs(arguments: NeedsArguments, output: &Output) -> Result<(), Fa
     request.file = whole_file(&arguments.file)?;
     let Some(path) = &arguments.pattern else {
         arguments.stated.refuse_unused()?;
-        return output.answer(&app::needs(&request)?);
+        return output.answer(&app::needs_in_progress(&request, &arguments.progress)?);
     };
     let (text, answer) = app::needs_pattern(&request, &arguments.stated, needs_note)?;
     app::text_to_file(path, arguments.replace, &text)?;

@@ -3,8 +3,8 @@
 use super::calculator_page::{CalculatorPage, QUESTIONS, is_asked};
 use crate::{
     app::{
-        self, AppError, Fault, FaultKind, FormData, NeedsAnswer, NeedsPatternRequest, NeedsRequest,
-        NeedsTemplateRequest,
+        self, AppError, Fault, FaultKind, FormData, NeedsAnswer, NeedsPatternRequest,
+        NeedsProgressRequest, NeedsRequest, NeedsTemplateRequest,
     },
     report::needs_note,
     web::{
@@ -46,7 +46,7 @@ fn answer(text: Option<Text>, typed: &FormData) -> Result<NeedsAnswer, AppError>
     let mut request: NeedsRequest = app::from_form(typed)?;
     let nothing = || AppError::Faults(vec![Fault::new(TEXT, FaultKind::Missing)]);
     request.file = text.ok_or_else(nothing)?.file;
-    app::needs(&request)
+    app::needs_in_progress(&request, &app::from_form(typed)?)
 }
 
 /// The needs as a pattern: kept here, or as a file.
@@ -127,6 +127,7 @@ fn form() -> Form {
         .with_upload()
         .with(Head::None, vec![text.needed(), file_field("Or a file")])
         .with_request::<NeedsRequest>()
+        .with_request::<NeedsProgressRequest>()
 }
 
 const BEGINNING: CalculatorPage = CalculatorPage {
