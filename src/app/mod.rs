@@ -108,6 +108,7 @@ pub use question::{
     candidate::{Candidate, StockLot},
     chance::{ChanceBasis, LabelBasis, SizeChance},
     cover::SizeCover,
+    wishes::{LeftOutReason, UnmetWish, Wishes, WishesRequest},
 };
 pub use read::{ReadAnswer, ReadFields, ReadRequest, read, read_fields};
 pub use records::{NameCache, Records};

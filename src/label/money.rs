@@ -23,7 +23,7 @@ use winnow::{
 };
 
 /// What is allowed, with examples.
-const MONEY_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR` or `£6.50`";
+pub(super) const MONEY_ALLOWED: &str = "`6.50 GBP`, `12,95 EUR` or `£6.50`";
 
 /// Words on labels that in capitals are codes of currencies, too: these count only
 /// beside cents.

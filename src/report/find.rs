@@ -16,7 +16,7 @@ use super::{
     working::{WORKED_OUT, assumptions, working_sentences},
 };
 use crate::{
-    app::{CandidateAnswer, FindAnswer, Source, Working},
+    app::{CandidateAnswer, FindAnswer, Source, Wishes, Working},
     matching::{Criterion, FibreLimits, Missing, Verdict},
     trade::FibreGroup,
     words::{and_list, number, uncapitalized},
@@ -44,6 +44,11 @@ impl Render for FindAnswer {
             "margin_percent": self.margin.as_percent(),
             "without": limits(self, |limits| &limits.without),
             "only": limits(self, |limits| &limits.only),
+            "max_cost": wishes(self).and_then(|it| it.max_cost).map(|most| most.to_string()),
+            "enough": wishes(self).is_some_and(|it| it.is_enough),
+            "one_lot": wishes(self).is_some_and(|it| it.is_one_lot),
+            "shade": wishes(self).and_then(|it| it.shade.clone()),
+            "place": wishes(self).and_then(|it| it.place.clone()),
             "left_out": left_out(self),
             "judged": self.judged,
             "passed_over": self.passed_over,
@@ -287,6 +292,13 @@ fn limits(answer: &FindAnswer, of: fn(&FibreLimits) -> &Vec<FibreGroup>) -> Vec<
         _ => None,
     });
     groups.flatten().map(|group| group.name()).collect()
+}
+
+fn wishes(answer: &FindAnswer) -> Option<&Wishes> {
+    answer.working.iter().find_map(|working| match working {
+        Working::Wishes(wishes) => Some(wishes),
+        _ => None,
+    })
 }
 
 fn source(source: Source) -> &'static str {

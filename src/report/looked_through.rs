@@ -8,8 +8,8 @@ use super::{
     working::left_out_sentence,
 };
 use crate::{
-    app::{CandidateAnswer, FindAnswer, Source, Working},
-    matching::{Exclusion, Missing, Side, Verdict},
+    app::{CandidateAnswer, FindAnswer, LeftOutReason, Source, Working},
+    matching::{Missing, Side, Verdict},
     words::{and_list, count_of, number},
 };
 use serde_json::{Value, json};
@@ -77,7 +77,7 @@ pub(super) fn filters(answer: &FindAnswer, style: &Style) -> Vec<String> {
     };
     let left_out = answer.working.iter().filter_map(|working| match working {
         Working::LeftOut(counts) => Some(left_out_sentence(counts)),
-        Working::DiscontinuedLeftOut(gone) => Some(format!("Left out: {gone} discontinued.")),
+        Working::DiscontinuedLeftOut(gone) => Some(format!("{gone} left out: discontinued.")),
         _ => None,
     });
     let strands = answer.candidates.iter().any(|line| line.plan.strands > 1);
@@ -117,13 +117,13 @@ fn unsaid_by_pattern(answer: &FindAnswer, style: &Style) -> Option<String> {
     (!unsaid.is_empty()).then(|| format!("The pattern does not say: {unsaid}."))
 }
 
-/// Yarns that were left out for what they hold, by reason.
+/// Yarns that were left out, by reason.
 pub(super) fn left_out(answer: &FindAnswer) -> Vec<Value> {
     let counts = answer.working.iter().filter_map(|working| match working {
         Working::LeftOut(counts) => Some(counts),
         _ => None,
     });
     let field =
-        |(why, count): &(Exclusion, u64)| json!({"why": why_left_out(*why), "yarns": count});
+        |(why, count): &(LeftOutReason, u64)| json!({"why": why_left_out(why), "yarns": count});
     counts.flatten().map(field).collect()
 }

@@ -6,7 +6,7 @@ use super::{
     judgement::{fit_words, group_words},
 };
 use crate::{
-    app::{ChanceBasis, FieldNote, LabelBasis, Remark, Working},
+    app::{ChanceBasis, FieldNote, LabelBasis, LeftOutReason, Remark, UnmetWish, Wishes, Working},
     matching::{Exclusion, FibreLimits},
     trade::FibreGroup,
     words::{and_list, joined, number},
@@ -86,9 +86,10 @@ fn sentence(working: &Working, style: &Style) -> String {
         ),
         Working::SkeinsOfSheet => "Skeins = need x strands x spare / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),
         Working::DiscontinuedLeftOut(count) => {
-            format!("Left out: {count} discontinued.")
+            format!("{count} left out: discontinued.")
         }
         Working::FibreLimits(limits) => limits_sentence(limits),
+        Working::Wishes(wishes) => wishes_sentence(wishes),
         Working::LeftOut(counts) => left_out_sentence(counts),
         Working::AtAnotherGauge(change) => gauge_change_sentence(change, style),
         Working::Chance(basis) => chance(basis).join(" "),
@@ -153,6 +154,7 @@ pub fn remark_sentence(remark: &Remark, style: &Style) -> String {
             "Not known how many to buy: the length of one skein of this yarn is not known.".to_owned()
         }
         Remark::NeedInMass => "Not known how many to buy: the pattern gives a weight, and neither metres per ball nor the weight class of its yarn.".to_owned(),
+        Remark::Unmet(wish) => format!("Not as you wish: {}.", unmet_words(wish)),
         Remark::NothingFor(role) => {
             format!("None of your yarns should or could work for yarn {role}.")
         }
@@ -168,15 +170,80 @@ fn limits_sentence(limits: &FibreLimits) -> String {
     said.collect::<Vec<_>>().join(" ")
 }
 
-pub(super) fn left_out_sentence(counts: &[(Exclusion, u64)]) -> String {
-    let told = counts
-        .iter()
-        .map(|(why, count)| format!("{count} ({})", why_left_out(*why)));
-    format!("Left out: {}.", and_list(told))
+fn wishes_sentence(wishes: &Wishes) -> String {
+    let cost = wishes.max_cost.map(|most| {
+        format!(
+            "It may cost {most} at most: all balls of one yarn, in every size asked about; of a pattern with several yarns each counts by itself."
+        )
+    });
+    let stash = match (wishes.is_one_lot, wishes.is_enough) {
+        (true, _) => Some("One dye lot in your stash must be enough."),
+        (false, true) => Some("Your stash must have enough of one shade."),
+        (false, false) => None,
+    };
+    let shade = wishes.shade.as_ref();
+    let shade = shade.map(|words| format!("Only shades with the words `{words}`."));
+    let place = wishes.place.as_ref();
+    let place = place.map(|words| format!("Only what is in `{words}`."));
+    let said = cost.into_iter().chain(stash.map(str::to_owned));
+    said.chain(shade).chain(place).collect::<Vec<_>>().join(" ")
 }
 
-/// Why a yarn was left out, in a word or two.
-pub fn why_left_out(exclusion: Exclusion) -> String {
+/// `12 left out: 9 with wool, 3 that cost more than 40.00 EUR.`
+pub(super) fn left_out_sentence(counts: &[(LeftOutReason, u64)]) -> String {
+    let all: u64 = counts.iter().map(|(_, count)| count).sum();
+    let told = counts.iter();
+    let told = told.map(|(why, count)| format!("{count} {}", which(why, *count)));
+    format!("{all} left out: {}.", joined(told, ", "))
+}
+
+/// Which yarns were left out: `with wool`.
+fn which(why: &LeftOutReason, count: u64) -> String {
+    let verb = |one: &str, several: &str| if count == 1 { one } else { several }.to_owned();
+    match why {
+        LeftOutReason::Fibre(Exclusion::FibreNotKnown) => "of unknown fibre".to_owned(),
+        LeftOutReason::Fibre(exclusion) => format!("with {}", held_words(*exclusion)),
+        LeftOutReason::Wish(UnmetWish::NotInStash) => "not in your stash".to_owned(),
+        LeftOutReason::Wish(UnmetWish::OtherShade(words)) => format!("in no shade `{words}`"),
+        LeftOutReason::Wish(UnmetWish::OtherPlace(words)) => format!("not in `{words}`"),
+        LeftOutReason::Wish(UnmetWish::NotEnough) => "without enough in your stash".to_owned(),
+        LeftOutReason::Wish(UnmetWish::NotEnoughInOneLot) => "without enough of one lot".to_owned(),
+        LeftOutReason::Wish(UnmetWish::AmountNotKnown) => {
+            "for which the amount is not known".to_owned()
+        }
+        LeftOutReason::Wish(UnmetWish::CostsMore(most)) => {
+            format!("that {} more than {most}", verb("costs", "cost"))
+        }
+        LeftOutReason::Wish(UnmetWish::CostNotKnown) => "of unknown cost".to_owned(),
+        LeftOutReason::Wish(UnmetWish::OtherCurrency(currency)) => {
+            format!("without a price in {}", currency.code())
+        }
+    }
+}
+
+/// Why a yarn was left out, in a few words.
+pub fn why_left_out(why: &LeftOutReason) -> String {
+    match why {
+        LeftOutReason::Fibre(exclusion) => held_words(*exclusion),
+        LeftOutReason::Wish(wish) => unmet_words(wish),
+    }
+}
+
+fn unmet_words(wish: &UnmetWish) -> String {
+    match wish {
+        UnmetWish::NotInStash => "not in your stash".to_owned(),
+        UnmetWish::OtherShade(words) => format!("no shade `{words}`"),
+        UnmetWish::OtherPlace(words) => format!("not in `{words}`"),
+        UnmetWish::NotEnough => "not enough in your stash".to_owned(),
+        UnmetWish::NotEnoughInOneLot => "no lot alone is enough".to_owned(),
+        UnmetWish::AmountNotKnown => "not known whether there is enough".to_owned(),
+        UnmetWish::CostsMore(most) => format!("costs more than {most}"),
+        UnmetWish::CostNotKnown => "cost not known".to_owned(),
+        UnmetWish::OtherCurrency(currency) => format!("no price in {}", currency.code()),
+    }
+}
+
+fn held_words(exclusion: Exclusion) -> String {
     match exclusion {
         Exclusion::Holds(group) => group_words(group),
         Exclusion::HoldsOther(fibre) => fibre.name.to_owned(),

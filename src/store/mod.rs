@@ -41,6 +41,7 @@ mod swatches;
 mod temporary;
 mod transaction;
 mod undo;
+mod wish_scan;
 mod yarns;
 
 #[cfg(test)]
@@ -63,3 +64,4 @@ pub use name_search::{Found, Hit, NameCache, NameKeys, name_key};
 pub use once::OnceKey;
 pub use temporary::{NotAFile, beside, folder_of, keep_names, open_ordinary, refuse_special};
 pub use transaction::{Reader, Writer};
+pub use wish_scan::{PricedYarn, ShadeOfYarn};

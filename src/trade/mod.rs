@@ -3,6 +3,7 @@
 
 mod class_gauge;
 mod class_grist;
+mod colour_words;
 mod colours;
 mod construction;
 mod fibre_words;

@@ -8,13 +8,14 @@
 use super::{
     CandidateSource, LeftOut, Nearest,
     blend_groups::{BlendGroup, blend_groups},
+    eligible::Eligible,
     scan_plan::{RangeScan, scan_plan},
     shortlist::{BATCHES, Batches, KindBounds, Shortlist},
 };
 use crate::{
     app::{
         AppError,
-        question::{ResolvedQuestion, Role},
+        question::{ResolvedQuestion, Role, wishes::LeftOutReason},
     },
     matching::{AtBest, Bounds, FibreLimits},
     store::{BlendFilter, IndexEntry, IndexScan, NameKeys, Reader, ScanRange},
@@ -37,22 +38,31 @@ pub(super) fn nearest_in(
     batches: Batches,
 ) -> Result<Nearest, AppError> {
     let is_measured = asked.own_gauge.is_some();
+    let eligible = Eligible::of(source.reader, asked, role)?;
     let mut search = Search {
         reader: source.reader,
         bounds: Bounds::new(&role.wanted, &asked.settings, is_measured),
         kinds: KindBounds::default(),
-        shortlist: Shortlist::new(source, asked, role, batches)?,
+        shortlist: Shortlist::new((source, asked, role), eligible.as_ref(), batches)?,
+        eligible: eligible.as_ref(),
         batches,
     };
     let groups = blend_groups(source.reader, &search.bounds, &asked.settings.limits)?;
     search.scan_all(true, &groups)?;
     let with_grist = search.shortlist.take_in_order();
     search.scan_all(false, &groups)?;
+    let without_grist = search.shortlist.take_in_order();
+    let (judged, mut too_dear) = search.shortlist.judged();
+    let told = match eligible {
+        Some(eligible) => eligible.left_out,
+        None => left_out(source.reader, &asked.settings.limits)?,
+    };
+    too_dear.add_all(told);
     Ok(Nearest {
         with_grist,
-        without_grist: search.shortlist.take_in_order(),
-        judged: search.shortlist.judged(),
-        left_out: left_out(source.reader, &asked.settings.limits)?,
+        without_grist,
+        judged,
+        left_out: too_dear,
     })
 }
 
@@ -61,7 +71,8 @@ fn left_out(reader: &Reader<'_>, limits: &FibreLimits) -> Result<LeftOut, AppErr
     let mut left_out = LeftOut::default();
     if !limits.is_empty() {
         for (blend, yarns) in reader.count_by_blend()? {
-            left_out.add(limits.exclusion(blend.as_ref()), yarns);
+            let why = limits.exclusion(blend.as_ref());
+            left_out.add(why.map(LeftOutReason::Fibre), yarns);
         }
     }
     Ok(left_out)
@@ -72,6 +83,7 @@ struct Search<'a> {
     bounds: Bounds<'a>,
     kinds: KindBounds,
     shortlist: Shortlist<'a>,
+    eligible: Option<&'a Eligible>,
     batches: Batches,
 }
 
@@ -83,6 +95,10 @@ impl Search<'_> {
     /// Judges the yarns with swatches, of which the index tells too little; then the
     /// others, the likeliest ranges first.
     fn scan_all(&mut self, with_grist: bool, groups: &[BlendGroup]) -> Result<(), AppError> {
+        let eligible = self.eligible;
+        if let Some(few) = eligible.and_then(|it| it.few(self.batches.few, with_grist)) {
+            return self.shortlist.judge_all(few);
+        }
         self.shortlist.judge_swatched(with_grist)?;
         if self.reader.has_at_most(self.batches.few, with_grist)? {
             return self.scan_whole(with_grist);
@@ -148,7 +164,7 @@ impl Search<'_> {
         let kind = self.kinds.of(entry.kind, &self.bounds, self.reader)?;
         let gauge = entry.gauge.as_ref();
         let at_best = self.bounds.at_best(&kind, entry.grist, gauge);
-        if at_best.order() > best.order() || self.shortlist.is_judged(entry.yarn) {
+        if at_best.order() > best.order() || self.shortlist.is_out_of_question(entry.yarn) {
             return Ok(());
         }
         self.shortlist.judge_by_name(entry.yarn)
@@ -173,7 +189,7 @@ impl Search<'_> {
     /// Keeps a yarn in mind where it may have a place. Of yarns with a length per
     /// mass those are meant of which that is judged, or is not, as `by_grist` says.
     fn consider(&mut self, entry: &IndexEntry, by_grist: Option<bool>) -> Result<(), AppError> {
-        if self.shortlist.is_judged(entry.yarn) {
+        if self.shortlist.is_out_of_question(entry.yarn) {
             return Ok(());
         }
         let kind = self.kinds.of(entry.kind, &self.bounds, self.reader)?;
@@ -197,8 +213,13 @@ mod tests {
     };
     use crate::{
         app::{
-            InputReader, QuestionRequest, Source,
-            question::{answer::judged, candidate::Candidate, own_gauge, resolve},
+            InputReader, QuestionRequest, Source, WishesRequest,
+            question::{
+                amounts::purchases,
+                answer::{best_plan, judged},
+                candidate::Candidate,
+                own_gauge, resolve,
+            },
         },
         label::cells,
         matching::{Judgement, rank},
@@ -252,9 +273,10 @@ mod tests {
                 "20-22 sts / 10 cm in garter",
             ]),
             chosen(&["machine wash", "hand wash"]),
+            chosen(&["5 EUR", "4.20 EUR/50 g", "19 EUR", "6 GBP"]),
         );
         (told, more, swatches).prop_map(
-            |((metres, fibre, built), (class, gauge, care), swatches)| {
+            |((metres, fibre, built), (class, gauge, care, price), swatches)| {
                 let facts = YarnFacts {
                     length: metres.map(|m| Printed::new("", Length::metres(m).unwrap())),
                     mass: Some(Printed::new("", Mass::grams(100.0).unwrap())),
@@ -264,6 +286,7 @@ mod tests {
                     class: class.map(|text| printed(text, cells::class)),
                     gauge: gauge.map(|text| printed(text, cells::gauge)),
                     care: care.map(|text| printed(text, cells::care)),
+                    price: price.map(|text| printed(text, cells::price)),
                     ..YarnFacts::default()
                 };
                 (facts, swatches)
@@ -290,8 +313,12 @@ mod tests {
         let own = prop::option::weighted(0.1, Just("23 sts / 10 cm"));
         let without = prop::option::weighted(0.2, select(vec!["wool", "animal, nylon"]));
         let only = prop::option::weighted(0.1, select(vec!["cotton", "plant or animal"]));
-        let told = (wants, purpose, tolerance, weight, own, without, only);
-        told.prop_map(|(wants, purpose, tolerance, weight, own, without, only)| {
+        let most = prop::option::weighted(0.3, select(vec!["40 EUR", "95 EUR", "400 EUR"]));
+        let shade = prop::option::weighted(0.2, select(vec!["moss", "dark", "moss dark"]));
+        let limits = (without, only, most, shade);
+        let told = (wants, purpose, tolerance, weight, own, limits);
+        told.prop_map(|(wants, purpose, tolerance, weight, own, limits)| {
+            let (without, only, most, shade) = limits;
             let question = QuestionRequest {
                 wants: Some(wants.to_owned()),
                 purpose: purpose.map(str::to_owned),
@@ -299,6 +326,12 @@ mod tests {
                 weights: weight.into_iter().map(str::to_owned).collect(),
                 without: without.into_iter().map(str::to_owned).collect(),
                 only: only.into_iter().map(str::to_owned).collect(),
+                need: Some("900 m".to_owned()),
+                wishes: WishesRequest {
+                    max_cost: most.map(str::to_owned),
+                    shade: shade.map(str::to_owned),
+                    ..WishesRequest::default()
+                },
                 ..QuestionRequest::default()
             };
             (question, own)
@@ -322,7 +355,11 @@ mod tests {
                     name: Name::new("name", &format!("Dune {}", number * 7 % 31 + number)).unwrap(),
                     facts: facts.clone(),
                     gtin: None,
-                    shades: Vec::new(),
+                    shades: match number % 4 {
+                        0 => vec!["Moss".to_owned()],
+                        1 => vec!["Ash".to_owned(), "Dark moss".to_owned()],
+                        _ => Vec::new(),
+                    },
                     discontinued: number % 3 == 0,
                     notes: String::new(),
                 });
@@ -381,6 +418,12 @@ mod tests {
             if !meant(&yarn.record) || exclusion(limits, &yarn.record).is_some() {
                 return Ok(());
             }
+            let mut shades = yarn.record.shades.iter();
+            if !shades.any(|name| asked.wishes.is_shade_meant(name, None))
+                && asked.wishes.shade.is_some()
+            {
+                return Ok(());
+            }
             let swatches = reader.swatches_of(yarn.id)?;
             let order = tie_order(&yarn.record);
             let candidate = Candidate {
@@ -389,7 +432,17 @@ mod tests {
                 ..Candidate::default()
             };
             if candidate.facts.grist().is_some() == has_grist {
-                let judgement = judged(asked, &asked.roles[0], &candidate, 1);
+                let role = &asked.roles[0];
+                let judgement = judged(asked, role, &candidate, 1);
+                let plan = best_plan(&judgement, 1);
+                let skeins = purchases(asked, role, &candidate, plan)?;
+                if asked
+                    .wishes
+                    .unmet_cost(candidate.price(), &skeins)
+                    .is_some()
+                {
+                    return Ok(());
+                }
                 all.push(((order, yarn.id), judgement));
             }
             Ok(())

@@ -4,6 +4,7 @@
 
 mod blend_groups;
 mod catalogue;
+mod eligible;
 mod scan_plan;
 mod shortlist;
 
@@ -11,11 +12,12 @@ use super::{
     AppError, Source,
     question::{
         ResolvedQuestion, Role,
-        amounts::purchases,
+        amounts::{SizePurchase, purchases},
         answer::{Working, best_plan, judged},
         candidate::Candidate,
-        cover::{Allotted, size_covers},
+        cover::{Allotted, SizeCover, size_covers},
         lookup::candidate_of,
+        wishes::{LeftOutReason, UnmetWish},
     },
 };
 use crate::{
@@ -43,21 +45,34 @@ pub(super) struct Nearest {
     /// Those without.
     pub(super) without_grist: Vec<(Id<Yarn>, Judgement)>,
     pub(super) judged: u64,
-    /// Those that were not judged for what they hold.
+    /// Those that are not what the asker will have.
     pub(super) left_out: LeftOut,
 }
 
 /// How many yarns were left out, by reason.
 #[derive(Debug, Default)]
-pub(super) struct LeftOut(Vec<(Exclusion, u64)>);
+pub(super) struct LeftOut(Vec<(LeftOutReason, u64)>);
 
 impl LeftOut {
-    fn add(&mut self, why: Option<Exclusion>, yarns: u64) {
-        let Some(why) = why else { return };
+    fn add(&mut self, why: Option<LeftOutReason>, yarns: u64) {
+        let Some(why) = why.filter(|_| yarns > 0) else {
+            return;
+        };
         match self.0.iter_mut().find(|(known, _)| *known == why) {
             Some((_, count)) => *count = count.saturating_add(yarns),
             None => self.0.push((why, yarns)),
         }
+    }
+
+    fn add_all(&mut self, other: Self) {
+        for (why, yarns) in other.0 {
+            self.add(Some(why), yarns);
+        }
+    }
+
+    /// How many in all.
+    pub(super) fn count(&self) -> u64 {
+        self.0.iter().map(|(_, yarns)| yarns).sum()
     }
 
     /// What an answer says of it: the commonest reason first.
@@ -77,14 +92,24 @@ impl CandidateSource<'_> {
         allotted: &Allotted,
     ) -> Result<Nearest, AppError> {
         match self.from {
-            Source::Catalogue => catalogue::nearest(self, asked, role),
-            Source::Stash => self.of_stash(asked, role, allotted),
+            Source::Catalogue if !asked.wishes.is_of_stash() => {
+                catalogue::nearest(self, asked, role)
+            }
+            Source::Catalogue | Source::Stash => self.of_stash(asked, role, allotted),
         }
     }
 
-    /// A yarn with its swatches and lots.
-    pub(super) fn candidate(&self, id: Id<Yarn>) -> Result<Candidate, AppError> {
-        candidate_of(self.reader, self.reader.yarn(id)?, self.with_reserved)
+    /// A yarn with its swatches, and those of its lots that are meant.
+    pub(super) fn candidate(
+        &self,
+        asked: &ResolvedQuestion,
+        id: Id<Yarn>,
+    ) -> Result<Candidate, AppError> {
+        let yarn = self.reader.yarn(id)?;
+        let mut candidate = candidate_of(self.reader, yarn, self.with_reserved)?;
+        // Without a lot that is meant it is one to buy.
+        let _ = asked.wishes.keep_lots(&mut candidate);
+        Ok(candidate)
     }
 
     /// Every yarn of which something may be used is judged.
@@ -102,23 +127,40 @@ impl CandidateSource<'_> {
                 continue;
             }
             let order = tie_order(&yarn.record);
-            let candidate = candidate_of(self.reader, yarn, self.with_reserved)?;
+            let mut candidate = candidate_of(self.reader, yarn, self.with_reserved)?;
             if candidate.lots.is_empty() {
                 continue;
             }
             let excluded = asked.settings.limits.exclusion(blend_of(&candidate.facts));
-            if excluded.is_some() {
-                left_out.add(excluded, 1);
+            let excluded = excluded.map(LeftOutReason::Fibre);
+            let lots = || {
+                asked
+                    .wishes
+                    .keep_lots(&mut candidate)
+                    .map(LeftOutReason::Wish)
+            };
+            if let Some(why) = excluded.or_else(lots) {
+                left_out.add(Some(why), 1);
+                continue;
+            }
+            let judgement = judged(asked, role, &candidate, 1);
+            let stock = OfStock::new((asked, allotted), role, &candidate, &judgement)?;
+            if let Some(why) = stock.unmet(asked, &candidate) {
+                left_out.add(Some(LeftOutReason::Wish(why)), 1);
                 continue;
             }
             count += 1;
-            let judgement = judged(asked, role, &candidate, 1);
             let best = match candidate.facts.grist() {
                 Some(_) => &mut with,
                 None => &mut without,
             };
-            let covers = covers((asked, allotted), role, &candidate, &judgement)?;
+            let covers = self.from == Source::Catalogue || stock.covers(role);
             best.offer_of_stock(id, order, judgement, covers);
+        }
+        if self.from == Source::Catalogue {
+            let others = self.reader.count_yarns()?;
+            let others = others.saturating_sub(count + left_out.count());
+            left_out.add(Some(LeftOutReason::Wish(UnmetWish::NotInStash)), others);
         }
         Ok(Nearest {
             with_grist: with.in_order(),
@@ -137,19 +179,36 @@ fn exclusion(limits: &FibreLimits, yarn: &Yarn) -> Option<Exclusion> {
     limits.exclusion(blend_of(&yarn.facts))
 }
 
-/// Whether what is in stock covers all that is asked about: so where no need is stated,
-/// not so where nobody knows how far a skein goes.
-fn covers(
-    (asked, allotted): (&ResolvedQuestion, &Allotted),
-    role: &Role,
-    candidate: &Candidate,
-    judgement: &Judgement,
-) -> Result<bool, AppError> {
-    let plan = best_plan(judgement, 1);
-    let bought = purchases(asked, role, candidate, plan)?;
-    let covers = size_covers(candidate, &bought, allotted)?;
-    let is_enough = covers.iter().all(|cover| cover.cover.covers());
-    Ok(is_enough && (role.needs.is_empty() || !covers.is_empty()))
+/// What a candidate takes, and what the stash has of that.
+struct OfStock {
+    skeins: Vec<SizePurchase>,
+    covers: Vec<SizeCover>,
+}
+
+impl OfStock {
+    fn new(
+        (asked, allotted): (&ResolvedQuestion, &Allotted),
+        role: &Role,
+        candidate: &Candidate,
+        judgement: &Judgement,
+    ) -> Result<Self, AppError> {
+        let skeins = purchases(asked, role, candidate, best_plan(judgement, 1))?;
+        let covers = size_covers(candidate, &skeins, allotted)?;
+        Ok(Self { skeins, covers })
+    }
+
+    /// Whether it covers all that is asked about: so where no need is stated, not so
+    /// where nobody knows how far a skein goes.
+    fn covers(&self, role: &Role) -> bool {
+        let is_enough = self.covers.iter().all(|cover| cover.cover.covers());
+        is_enough && (role.needs.is_empty() || !self.covers.is_empty())
+    }
+
+    fn unmet(&self, asked: &ResolvedQuestion, candidate: &Candidate) -> Option<UnmetWish> {
+        let wishes = &asked.wishes;
+        let amount = wishes.unmet_amount(candidate, &self.skeins, &self.covers);
+        amount.or_else(|| wishes.unmet_cost(candidate.price(), &self.skeins))
+    }
 }
 
 /// What decides between yarns that are as good: those that are still made first, then

@@ -3,11 +3,19 @@
 //! of thousands that are as good only those are read that are listed. And the bounds of
 //! the kinds that a search has met, remembered.
 
-use super::{CandidateSource, TieOrder, exclusion, first_of_name, tie_order};
+use super::{
+    CandidateSource, LeftOut, TieOrder, eligible::Eligible, exclusion, first_of_name, tie_order,
+};
 use crate::{
     app::{
         AppError,
-        question::{ResolvedQuestion, Role, answer::judged, candidate::Candidate},
+        question::{
+            ResolvedQuestion, Role,
+            amounts::purchases,
+            answer::{best_plan, judged},
+            candidate::Candidate,
+            wishes::LeftOutReason,
+        },
     },
     matching::{AtBest, Best, Bounds, Judgement, KindBound},
     record::{Care, Id, Stored, Yarn},
@@ -44,6 +52,8 @@ pub(super) struct Shortlist<'a> {
     source: &'a CandidateSource<'a>,
     asked: &'a ResolvedQuestion,
     role: &'a Role,
+    /// Yarns that may meet what is wished for; `None` where all may.
+    eligible: Option<&'a Eligible>,
     batches: Batches,
     /// Yarns with swatches, of which the index tells too little.
     swatched: HashSet<Id<Yarn>>,
@@ -53,31 +63,33 @@ pub(super) struct Shortlist<'a> {
     /// Yarns that may have a place among the best.
     pending: Vec<(AtBest, Id<Yarn>)>,
     judged: u64,
+    left_out: LeftOut,
 }
 
 impl<'a> Shortlist<'a> {
     pub(super) fn new(
-        source: &'a CandidateSource<'a>,
-        asked: &'a ResolvedQuestion,
-        role: &'a Role,
+        (source, asked, role): (&'a CandidateSource<'a>, &'a ResolvedQuestion, &'a Role),
+        eligible: Option<&'a Eligible>,
         batches: Batches,
     ) -> Result<Self, AppError> {
         Ok(Self {
             source,
             asked,
             role,
+            eligible,
             batches,
             swatched: source.reader.yarns_with_swatches()?,
             by_name: HashSet::new(),
             best: Best::new(source.top),
             pending: Vec::new(),
             judged: 0,
+            left_out: LeftOut::default(),
         })
     }
 
-    /// How many yarns were judged in full.
-    pub(super) fn judged(&self) -> u64 {
-        self.judged
+    /// How many yarns were judged in full, and those left out that proved too dear.
+    pub(super) fn judged(self) -> (u64, LeftOut) {
+        (self.judged, self.left_out)
     }
 
     /// The best, which leaves the list empty.
@@ -101,9 +113,18 @@ impl<'a> Shortlist<'a> {
             .has_no_place_for_key(at_best, &first_of_name(name.clone()))
     }
 
-    /// Whether a yarn is judged before any scan.
-    pub(super) fn is_judged(&self, id: Id<Yarn>) -> bool {
-        self.swatched.contains(&id) || self.by_name.contains(&id)
+    /// Whether no scan has to look at a yarn: it is judged before, or not as wished.
+    pub(super) fn is_out_of_question(&self, id: Id<Yarn>) -> bool {
+        self.swatched.contains(&id) || self.by_name.contains(&id) || !self.may_be_meant(id)
+    }
+
+    fn may_be_meant(&self, id: Id<Yarn>) -> bool {
+        self.eligible.is_none_or(|eligible| eligible.holds(id))
+    }
+
+    /// Judges all of these.
+    pub(super) fn judge_all(&mut self, ids: Vec<Id<Yarn>>) -> Result<(), AppError> {
+        ids.into_iter().try_for_each(|id| self.judge(id))
     }
 
     /// Judges one that no scan has to judge again.
@@ -213,7 +234,8 @@ impl<'a> Shortlist<'a> {
 
     fn judge_yarn(&mut self, yarn: Stored<Yarn>) -> Result<(), AppError> {
         let limits = &self.asked.settings.limits;
-        if !(self.source.meant)(&yarn.record) || exclusion(limits, &yarn.record).is_some() {
+        let is_meant = self.may_be_meant(yarn.id) && (self.source.meant)(&yarn.record);
+        if !is_meant || exclusion(limits, &yarn.record).is_some() {
             return Ok(());
         }
         let order = tie_order(&yarn.record);
@@ -226,6 +248,15 @@ impl<'a> Shortlist<'a> {
             candidate.swatches = swatches.into_iter().map(|kept| kept.record).collect();
         }
         let judgement = judged(self.asked, self.role, &candidate, 1);
+        if self.asked.wishes.max_cost.is_some() {
+            let plan = best_plan(&judgement, 1);
+            let skeins = purchases(self.asked, self.role, &candidate, plan)?;
+            let dear = self.asked.wishes.unmet_cost(candidate.price(), &skeins);
+            if let Some(why) = dear {
+                self.left_out.add(Some(LeftOutReason::Wish(why)), 1);
+                return Ok(());
+            }
+        }
         self.best.offer(yarn.id, order, judgement);
         self.judged += 1;
         Ok(())

@@ -16,6 +16,7 @@ use super::{
         candidate::Candidate,
         cover::Allotted,
         own_gauge, resolve,
+        wishes::UnmetWish,
     },
 };
 use crate::{
@@ -101,13 +102,17 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
     let measured = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
     let reading = reading(request, &mut reader);
     let candidate = candidate(records, request, &mut reader)?;
-    let (mut asked, candidate) = reader.checked(asked.zip(candidate))?;
+    let (mut asked, mut candidate) = reader.checked(asked.zip(candidate))?;
+    let other_lots = asked.wishes.keep_lots(&mut candidate);
     asked.own_gauge = measured.map(|measured| own_gauge(measured, &asked.roles));
     asked.reading = reading;
     let mut roles = roles(&asked, &candidate, strands.unwrap_or(1))?;
     add_instead(records, request, &asked, &mut roles)?;
     Ok(CheckAnswer {
-        remarks: remarks(&asked, &candidate, &roles),
+        remarks: remarks(&asked, &candidate, &roles)
+            .into_iter()
+            .chain(unmet(&asked, &candidate, &roles, other_lots))
+            .collect(),
         working: working(&asked, &candidate, &roles),
         pattern: asked.title,
         candidate,
@@ -227,7 +232,7 @@ fn add_instead(
         });
         let answers = works.map(|(id, judgement)| {
             let plan = best_plan(&judgement, 1);
-            let candidate = among.candidate(id)?;
+            let candidate = among.candidate(asked, id)?;
             CandidateAnswer::new(asked, role, candidate, (judgement, plan), &allotted)
         });
         answer.instead = answers.take(INSTEAD).collect::<Result<_, AppError>>()?;
@@ -260,6 +265,21 @@ fn remarks(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]
         .chain(stock)
         .chain(missing)
         .collect()
+}
+
+/// What of the wishes the yarn does not meet: where no lot is as wished, nothing is said
+/// of how much of it there is.
+fn unmet(
+    asked: &ResolvedQuestion,
+    candidate: &Candidate,
+    roles: &[RoleAnswer],
+    other_lots: Option<UnmetWish>,
+) -> Vec<Remark> {
+    let by_all = asked.wishes.unmet_by_all(candidate, roles).into_iter();
+    let is_news = |why: &UnmetWish| other_lots.is_none() || *why != UnmetWish::NotInStash;
+    let by_all = by_all.filter(is_news);
+    let all = other_lots.clone().into_iter().chain(by_all);
+    all.map(Remark::Unmet).collect()
 }
 
 fn missing_amount(asked: &ResolvedQuestion, candidate: &Candidate) -> Remark {

@@ -72,7 +72,7 @@ impl Search<'_> {
                 yarns: Vec::new(),
                 without_place: 0,
             });
-            let candidate = self.among.candidate(*id)?;
+            let candidate = self.among.candidate(self.asked, *id)?;
             map.yarns.push(MapYarn {
                 title: candidate.title,
                 place: MapPlace {

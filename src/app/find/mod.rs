@@ -167,10 +167,7 @@ impl Search<'_> {
         };
         found.with_grist.truncate(self.listed);
         found.without_grist.truncate(self.listed);
-        let all = match self.among.from {
-            Source::Catalogue => self.among.reader.count_yarns()?,
-            Source::Stash => found.judged,
-        };
+        let all = self.among.reader.count_yarns()?;
         Ok(FindAnswer {
             pattern: asked.title.clone(),
             role: role.key.clone(),
@@ -181,7 +178,10 @@ impl Search<'_> {
             sizes: asked.sizes.len(),
             margin: asked.margin,
             judged: found.judged,
-            passed_over: all.saturating_sub(found.judged),
+            passed_over: match self.among.from {
+                Source::Catalogue => all.saturating_sub(found.judged + found.left_out.count()),
+                Source::Stash => 0,
+            },
             candidates: self.candidates(role, found.with_grist, allotted)?,
             without_grist: self.candidates(role, found.without_grist, allotted)?,
             map,
@@ -215,7 +215,7 @@ impl Search<'_> {
     ) -> Result<Vec<CandidateAnswer>, AppError> {
         let answer = |(id, judgement): (Id<Yarn>, Judgement)| {
             let plan = best_plan(&judgement, 1);
-            let candidate = self.among.candidate(id)?;
+            let candidate = self.among.candidate(self.asked, id)?;
             CandidateAnswer::new(self.asked, role, candidate, (judgement, plan), allotted)
         };
         found.into_iter().map(answer).collect()

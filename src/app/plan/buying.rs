@@ -198,7 +198,7 @@ impl<'a> Shopping<'a> {
         };
         let found = among.best(asked, role, &Allotted::default())?;
         for (id, _) in found.with_grist.into_iter().chain(found.without_grist) {
-            offer_new((asked, role), among.candidate(id)?, offers, choices)?;
+            offer_new((asked, role), among.candidate(asked, id)?, offers, choices)?;
         }
         Ok(())
     }

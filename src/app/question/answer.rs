@@ -6,11 +6,12 @@ use super::{
     candidate::Candidate,
     chance::{ChanceBasis, SizeChance},
     cover::{Allotted, SizeCover, size_covers},
+    wishes::{LeftOutReason, UnmetWish, Wishes},
 };
 use crate::{
     app::{AppError, GaugeChange},
     label::contradiction::contradictions,
-    matching::{self, Doubt, Exclusion, FibreLimits, Judgement, Remedy, Verdict, judge},
+    matching::{self, Doubt, FibreLimits, Judgement, Remedy, Verdict, judge},
     measure::{Length, Ratio},
     quantity::{GaugeRatio, IntendedSize, Keep},
     record::{Fit, Purpose},
@@ -135,8 +136,10 @@ pub enum Working {
     DiscontinuedLeftOut(u64),
     /// The asker keeps away from some fibres.
     FibreLimits(FibreLimits),
-    /// So many yarns were left out for what they hold.
-    LeftOut(Vec<(Exclusion, u64)>),
+    /// What else the asker will have.
+    Wishes(Wishes),
+    /// So many yarns were left out, by reason.
+    LeftOut(Vec<(LeftOutReason, u64)>),
 }
 
 /// Notes beside an answer.
@@ -152,6 +155,8 @@ pub enum Remark {
     SkeinNotKnown,
     /// No skeins are counted: of a need in mass no length can be known.
     NeedInMass,
+    /// The yarn is not as wished.
+    Unmet(UnmetWish),
     /// Nothing in the records should or could work for this role.
     NothingFor(String),
 }

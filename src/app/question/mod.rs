@@ -9,6 +9,7 @@ pub(in crate::app) mod cover;
 pub(in crate::app) mod lookup;
 mod request;
 pub(in crate::app) mod settings;
+pub(in crate::app) mod wishes;
 
 pub use request::{ChanceRequest, QuestionRequest};
 
@@ -30,6 +31,7 @@ use crate::{
 use answer::Working;
 use chance::Confidence;
 use settings::{fibre_limits, margin, tolerance, weights};
+use wishes::Wishes;
 
 /// A question, read.
 #[derive(Debug, Clone)]
@@ -41,6 +43,7 @@ pub(in crate::app) struct ResolvedQuestion {
     /// The size that was chosen.
     pub(in crate::app) size: Option<usize>,
     pub(in crate::app) settings: Settings,
+    pub(in crate::app) wishes: Wishes,
     pub(in crate::app) margin: Ratio,
     pub(in crate::app) own_gauge: Option<StatedGauge>,
     pub(in crate::app) reading: GaugeReading,
@@ -130,6 +133,7 @@ pub(in crate::app) fn resolve(
     let margin = margin(reader, request.margin.as_deref(), pattern, &mut working);
     let weights = weights(reader, request);
     let limits = fibre_limits(reader, request, &denied, &mut working);
+    let wishes = Wishes::read(reader, &request.wishes, &mut working);
     let overrides = Overrides::read(reader, request);
     let confidence = Confidence::read(reader, &request.chance);
     let Some((title, roles, sizes)) = wanted else {
@@ -151,6 +155,7 @@ pub(in crate::app) fn resolve(
             weights,
             limits,
         },
+        wishes,
         margin,
         own_gauge: None,
         reading: GaugeReading::new(None),

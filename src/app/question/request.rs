@@ -1,5 +1,6 @@
 //! What `check` and `find` are both asked.
 
+use super::wishes::WishesRequest;
 use crate::app::FormData;
 use clap::Args;
 
@@ -65,6 +66,9 @@ pub struct QuestionRequest {
     /// As in: cotton, linen; or plant
     #[arg(long, value_name = "FIBRES", help_heading = STRICTNESS)]
     pub only: Vec<String>,
+    /// What else is wished for.
+    #[command(flatten, next_help_heading = STRICTNESS)]
+    pub wishes: WishesRequest,
     /// What counts more in the order of answers
     ///
     /// As in: fibre=3

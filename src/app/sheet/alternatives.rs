@@ -178,7 +178,7 @@ fn ranked(
     let mut both = Vec::new();
     for (id, judgement) in best.with_grist.into_iter().chain(best.without_grist) {
         if works(&judgement) {
-            let candidate = among.candidate(id)?;
+            let candidate = among.candidate(asked, id)?;
             let order = (candidate.discontinued, among.reader.name_keys(id)?);
             both.push(((order, candidate), judgement));
         }

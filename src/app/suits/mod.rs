@@ -101,7 +101,10 @@ fn keep_assumed(working: &mut Vec<Working>, asked: &ResolvedQuestion) {
     let is_assumed = |it: &&Working| {
         matches!(
             it,
-            Working::UsualTolerance(_) | Working::MarginNotStated(_) | Working::FibreLimits(_)
+            Working::UsualTolerance(_)
+                | Working::MarginNotStated(_)
+                | Working::FibreLimits(_)
+                | Working::Wishes(_)
         )
     };
     for assumed in asked.working.iter().filter(is_assumed) {

@@ -75,6 +75,7 @@ pub fn replace(records: &Records, request: &ReplaceRequest) -> Result<ReplaceAns
     let mut question = request.terms.question();
     question.without.clone_from(&request.without);
     question.only.clone_from(&request.only);
+    question.wishes = request.wishes.clone();
     let (mut replaced, mut working) = (Vec::new(), Vec::new());
     for pattern in &patterns {
         if !pattern
@@ -230,7 +231,7 @@ impl Search<'_> {
         let works = found.filter(|(_, judgement)| judgement.verdict <= Verdict::CouldWork);
         let answers = works.take(top).map(|(id, judgement)| {
             let plan = best_plan(&judgement, 1);
-            let candidate = among.candidate(id)?;
+            let candidate = among.candidate(asked, id)?;
             CandidateAnswer::new(asked, role, candidate, (judgement, plan), &none)
         });
         answers.collect()

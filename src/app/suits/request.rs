@@ -1,6 +1,6 @@
 //! What is asked the other way round: of a yarn, about all patterns.
 
-use crate::app::QuestionRequest;
+use crate::app::{QuestionRequest, WishesRequest};
 use clap::Args;
 
 /// Which of your patterns, and which sizes, would this yarn work for?
@@ -39,6 +39,9 @@ pub struct ReplaceRequest {
     /// As in: cotton, linen; or plant
     #[arg(long, value_name = "FIBRES")]
     pub only: Vec<String>,
+    /// What else is wished for.
+    #[command(flatten)]
+    pub wishes: WishesRequest,
     /// How strictly, and how much to spare.
     #[command(flatten)]
     pub terms: TermsRequest,

@@ -15,7 +15,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 58] = [
         "find",
         &[
             "find --pattern Skerrablet --size M --from stash",
-            r#"find --wants "120 m/50 g, 22 sts / 10 cm" --without wool --top 3"#,
+            r#"find --pattern Skerrablet --size M --without mohair --max-cost "80 EUR" --top 3"#,
         ],
     ),
     (

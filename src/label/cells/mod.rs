@@ -16,8 +16,8 @@ pub use stock::{
     amount_on_scale, colour, colour_in_name, needs, new_amount, stock_amount, weighed,
 };
 pub use yarn::{
-    blend, care, class, construction, count, fibre_groups, gauge, grist, length, mass, needle,
-    needles, price, put_up,
+    blend, care, class, construction, count, fibre_groups, gauge, grist, length, mass, money,
+    needle, needles, price, put_up,
 };
 
 use super::{
@@ -52,7 +52,7 @@ fn whole<T>(
         let is_bare = matches!(tokens.as_slice(), [only] if only.number().is_some());
         let why = match what {
             "a length" | "a mass" if is_bare => "it has no unit".to_owned(),
-            "a price" if is_bare => "it has no currency".to_owned(),
+            "a price" | "an amount of money" if is_bare => "it has no currency".to_owned(),
             _ => format!("it is not {what}"),
         };
         return refuse(span_of(&tokens), why, allowed.to_owned());

@@ -16,12 +16,13 @@ use crate::{
         gauge::{GAUGE_ALLOWED, gauge as stated_gauge},
         grist::{GRIST_ALLOWED, per_mass, per_unit},
         length_mass::one_value,
+        money::{MONEY_ALLOWED, money as stated_money},
         needles::{NEEDLES_ALLOWED, only_needles},
         price::{PRICE_ALLOWED, price_alone},
         reading::{ReadResult, Reading, Refusal},
         token::{ParseResult, Tokens, symbol},
     },
-    measure::{Grist, Length, Mass, NeedleSize, YarnCount, units::Dimension},
+    measure::{Grist, Length, Mass, Money, NeedleSize, YarnCount, units::Dimension},
     record::{Blend, Care, Classes, Needles, Price, Printed, StatedGauge, YarnFacts},
     trade::{Construction, FibreGroup},
 };
@@ -183,6 +184,11 @@ pub fn needle(text: &str) -> Cell<NeedleSize> {
 /// `6.50 GBP`, `12,95 €`, `£6.50/50g`.
 pub fn price(text: &str) -> Cell<Price> {
     whole(text, "a price", PRICE_ALLOWED, price_alone)
+}
+
+/// `40 EUR`, `£40`: money alone.
+pub fn money(text: &str) -> Cell<Money> {
+    whole(text, "an amount of money", MONEY_ALLOWED, stated_money)
 }
 
 #[cfg(test)]
