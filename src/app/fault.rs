@@ -130,6 +130,8 @@ pub enum QuestionFault {
         /// What may be weighed.
         criteria: Vec<&'static str>,
     },
+    /// An amount in hand of which nobody can say how long it is.
+    HaveWithoutLength(String),
     /// A yarn that the pattern does not have.
     NoSuchRole {
         /// The pattern.

@@ -108,6 +108,7 @@ pub use question::{
     candidate::{Candidate, StockLot},
     chance::{ChanceBasis, LabelBasis, SizeChance},
     cover::SizeCover,
+    in_hand::{EnoughInHand, InHand, SizeInHand},
     wishes::{LeftOutReason, UnmetWish, Wishes, WishesRequest},
 };
 pub use read::{ReadAnswer, ReadFields, ReadRequest, read, read_fields};

@@ -74,6 +74,7 @@ const HEADINGS: [(&str, &[&str]); 4] = [
             "yarn",
             "put_up",
             "strands",
+            "have",
             "swatch_of",
             "own_gauge",
             "needle",

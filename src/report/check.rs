@@ -8,6 +8,7 @@ use super::{
     cover::{ONE_SIZE, cover_fields, cover_sentence},
     facts_words::facts_in_style,
     gauge_change::gauge_change_fields,
+    in_hand::{add_in_hand, in_hand_fields},
     json::without_empty,
     judgement::{
         caution_in_short, condition_sentences, criterion_in_full, each_once, reason_rows,
@@ -52,13 +53,14 @@ impl Render for CheckAnswer {
             "skeins": lines(self, |role| &role.offered.skeins, skeins_fields),
             "sure": lines(self, |role| &role.offered.chances, chance_fields),
             "estimates": lines(self, |role| &role.estimates, estimate_fields),
+            "in_hand": self.in_hand.as_ref().map(in_hand_fields),
             "cover": lines(self, |role| &role.offered.cover,
                 |key, found| cover_fields(key, found, style)),
             "working": working_sentences(&self.working, style),
             "warnings": what_to_know(&self.notes, &self.remarks, style),
             "swatch": SWATCH_LINE,
         });
-        without_empty(fields, &["gauge_change", "sure"])
+        without_empty(fields, &["gauge_change", "sure", "in_hand"])
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -101,6 +103,9 @@ fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], sty
     if let Some(table) = amounts(parts, style) {
         page.section("What to buy");
         page.table(table);
+    }
+    if let Some(in_hand) = &answer.in_hand {
+        add_in_hand(page, in_hand, style);
     }
     let chances = answer.roles.iter().filter_map(|role| {
         let word = counter(&role.offered.candidate.facts);

@@ -202,6 +202,10 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             safe(given),
             or_list(criteria)
         ),
+        QuestionFault::HaveWithoutLength(given) => format!(
+            "how long `{given}` is, is not known: the yarn has no metres per ball or per 100 g; write metres or yards, as in {}",
+            style.example("have", "900 m")
+        ),
         QuestionFault::NoSuchRole {
             pattern,
             given,

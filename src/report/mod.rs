@@ -17,6 +17,7 @@ mod find;
 mod gauge;
 mod gauge_change;
 mod html;
+mod in_hand;
 mod json;
 mod judgement;
 mod last;

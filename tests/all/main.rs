@@ -41,3 +41,4 @@ mod suits;
 mod undo;
 mod unseen_forms;
 mod web;
+mod wishes;

@@ -15,6 +15,7 @@ use super::{
         answer::{CandidateAnswer, Remark, RemedyAnswer, Working, best_plan, judged, plan_with},
         candidate::Candidate,
         cover::Allotted,
+        in_hand::{InHand, TypedAmount, needs_of},
         own_gauge, resolve,
         wishes::UnmetWish,
     },
@@ -39,6 +40,8 @@ pub struct CheckAnswer {
     pub gauge_change: Option<GaugeChange>,
     /// What each role gets.
     pub roles: Vec<RoleAnswer>,
+    /// Which sizes an amount in hand makes, where one was given.
+    pub in_hand: Option<InHand>,
     /// Margin bought beyond the need.
     pub margin: Ratio,
     /// How the answer was reached.
@@ -101,6 +104,7 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
     let asked = resolve(&mut reader, &request.question, pattern.as_ref())?;
     let measured = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
     let reading = reading(request, &mut reader);
+    let have = TypedAmount::read(&mut reader, request.have.as_deref());
     let candidate = candidate(records, request, &mut reader)?;
     let (mut asked, mut candidate) = reader.checked(asked.zip(candidate))?;
     let other_lots = asked.wishes.keep_lots(&mut candidate);
@@ -108,7 +112,9 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
     asked.reading = reading;
     let mut roles = roles(&asked, &candidate, strands.unwrap_or(1))?;
     add_instead(records, request, &asked, &mut roles)?;
+    let in_hand = have.map(|have| makes(have, &asked, &candidate, &roles));
     Ok(CheckAnswer {
+        in_hand: in_hand.transpose()?,
         remarks: remarks(&asked, &candidate, &roles)
             .into_iter()
             .chain(unmet(&asked, &candidate, &roles, other_lots))
@@ -265,6 +271,20 @@ fn remarks(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]
         .chain(stock)
         .chain(missing)
         .collect()
+}
+
+/// Which sizes what is in hand makes, for each yarn of the pattern by itself.
+fn makes(
+    have: TypedAmount,
+    asked: &ResolvedQuestion,
+    candidate: &Candidate,
+    roles: &[RoleAnswer],
+) -> Result<InHand, AppError> {
+    let mut needs = Vec::new();
+    for (role, answer) in asked.roles.iter().zip(roles) {
+        needs.extend(needs_of(asked, role, answer.offered.plan)?);
+    }
+    have.makes(candidate, asked.margin, needs)
 }
 
 /// What of the wishes the yarn does not meet: where no lot is as wished, nothing is said

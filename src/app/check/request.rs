@@ -17,6 +17,11 @@ pub struct CheckRequest {
     /// Its name, the digits under its barcode, or what its label says
     #[arg(long, value_name = "YARN", allow_hyphen_values = true, required = true, help_heading = None::<&str>)]
     pub yarn: Option<String>,
+    /// How much of it you have
+    ///
+    /// As in: 430 g, 8 balls, or 900 m. The answer says which sizes that makes; nothing is recorded.
+    #[arg(long, value_name = "AMOUNT", help_heading = WORKED)]
+    pub have: Option<String>,
     /// Strands of this yarn held together
     ///
     /// As in: 2. If empty: 1.

@@ -16,7 +16,11 @@ use super::{
     gauge_change::ratio_of,
     input::filled,
     question::{
-        ResolvedQuestion, answer::Working, candidate::Candidate, own_gauge, resolve,
+        ResolvedQuestion,
+        answer::Working,
+        candidate::Candidate,
+        in_hand::{InHand, TypedAmount, need_bought},
+        own_gauge, resolve,
         settings::margin,
     },
 };
@@ -27,7 +31,7 @@ use crate::{
     record::{Multiple, Pattern, StatedGauge, counter_in},
 };
 use own_gauge::tendency;
-use sizes::Sizes;
+use sizes::{Sizes, own_yarn};
 
 /// Answer to [`gauge`].
 #[derive(Debug, Clone)]
@@ -55,6 +59,8 @@ pub struct GaugeAnswer {
     pub has_open_size: bool,
     /// What each size takes.
     pub needs: Vec<NeedAtGauge>,
+    /// Which sizes an amount in hand makes, where one was given.
+    pub in_hand: Option<InHand>,
     /// The own tendency against labels.
     pub tendency: OwnTendency,
     /// What is bought beyond the need.
@@ -69,6 +75,7 @@ pub struct GaugeAnswer {
 pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, AppError> {
     let mut reader = InputReader::default();
     let typed = TypedGauge::read(request, &mut reader);
+    let have = TypedAmount::read(&mut reader, request.have.as_deref());
     let Some(name) = filled(request.pattern.as_deref()) else {
         reader.fault("pattern", FaultKind::Missing);
         return reader.checked(None);
@@ -99,6 +106,14 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         multiple: multiple.unwrap_or(Multiple::ANY),
         growth: own.growth.as_ref().map(|found| found.growth),
     };
+    let needs = sizes.needs(&asked, candidate.as_ref())?;
+    let in_hand = have.map(|have| {
+        let own = asked.roles.first().map(own_yarn);
+        let yarn = candidate.clone().or(own).unwrap_or_default();
+        let needs = needs.iter();
+        let needs = needs.map(|it| need_bought(&it.size, &it.yarn, it.kept(reading.keep)));
+        have.makes(&yarn, asked.margin, needs.collect())
+    });
     let mut margin_basis = Vec::new();
     let stated_margin = request.margin.as_deref();
     margin(
@@ -110,7 +125,8 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
     Ok(GaugeAnswer {
         pattern: pattern.name.to_string(),
         sizes: sizes.at_own_gauge(&asked.places())?,
-        needs: sizes.needs(&asked, candidate.as_ref())?,
+        in_hand: in_hand.transpose()?,
+        needs,
         counted_in: counted_in(candidate.as_ref(), &pattern),
         yarn: candidate.map(|candidate| candidate.title),
         pattern_gauge,

@@ -23,6 +23,11 @@ pub struct GaugeRequest {
     /// if it is not washed yet.
     #[arg(long, value_name = "GAUGE")]
     pub own_gauge: Option<String>,
+    /// How much yarn you have
+    ///
+    /// As in: 430 g, 8 balls, or 900 m. The answer says which sizes that makes; nothing is recorded.
+    #[arg(long, value_name = "AMOUNT")]
+    pub have: Option<String>,
     /// Only this size
     #[arg(long, value_name = "SIZE")]
     pub size: Option<String>,

@@ -58,6 +58,17 @@ pub struct NeedAtGauge {
     pub instead: Option<Purchase>,
 }
 
+impl NeedAtGauge {
+    /// What it takes where so much is kept.
+    pub fn kept(&self, keep: Keep) -> &Purchase {
+        match keep {
+            Keep::Counts => &self.counts_kept,
+            Keep::Stitches => &self.stitches_kept,
+            Keep::Size => &self.size_kept,
+        }
+    }
+}
+
 /// The sizes of a pattern, its gauge and the own one.
 pub(super) struct Sizes<'a> {
     pub(super) sizes: &'a [Size],
@@ -193,7 +204,7 @@ impl Sizes<'_> {
 }
 
 /// The pattern's own yarn, where no other is named.
-fn own_yarn(role: &Role) -> Candidate {
+pub(super) fn own_yarn(role: &Role) -> Candidate {
     Candidate {
         facts: role.wanted.facts.clone(),
         ..Candidate::default()

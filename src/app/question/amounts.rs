@@ -65,15 +65,32 @@ pub(in crate::app) fn bought(
     place: usize,
     plan: KnittingPlan,
 ) -> Result<Option<Purchase>, AppError> {
-    let Some(need) = role.needs.get(place) else {
-        return Ok(None);
-    };
-    let metres = need.in_metres(role.wanted.facts.grist());
+    let metres = strand_metres(role, place, plan)?;
     let Some((metres, skein)) = metres.zip(candidate.facts.skein_length()) else {
         return Ok(None);
     };
-    let strand_metres = strand_need(metres?, role.wanted.strands, plan.strands, plan.factor)?;
-    Ok(Some(purchase(strand_metres, skein, asked.margin)?))
+    Ok(Some(purchase(metres, skein, asked.margin)?))
+}
+
+/// The strand metres of one size, nothing spare; `None` where the need in metres is not
+/// known.
+pub(in crate::app) fn strand_metres(
+    role: &Role,
+    place: usize,
+    plan: KnittingPlan,
+) -> Result<Option<NeedRange>, AppError> {
+    let need = role.needs.get(place);
+    let metres = need.and_then(|need| need.in_metres(role.wanted.facts.grist()));
+    let Some(metres) = metres else {
+        return Ok(None);
+    };
+    let strands = (role.wanted.strands, plan.strands);
+    Ok(Some(strand_need(
+        metres?,
+        strands.0,
+        strands.1,
+        plan.factor,
+    )?))
 }
 
 /// What to buy for every size that is asked about.

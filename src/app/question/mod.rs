@@ -6,6 +6,7 @@ pub(in crate::app) mod answer;
 pub(in crate::app) mod candidate;
 pub(in crate::app) mod chance;
 pub(in crate::app) mod cover;
+pub(in crate::app) mod in_hand;
 pub(in crate::app) mod lookup;
 mod request;
 pub(in crate::app) mod settings;

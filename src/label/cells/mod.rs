@@ -13,7 +13,8 @@ pub use knitting::{
     tolerance, yes_no,
 };
 pub use stock::{
-    amount_on_scale, colour, colour_in_name, needs, new_amount, stock_amount, weighed,
+    HandAmount, amount_in_hand, amount_on_scale, colour, colour_in_name, needs, new_amount,
+    stock_amount, weighed,
 };
 pub use yarn::{
     blend, care, class, construction, count, fibre_groups, gauge, grist, length, mass, money,

@@ -22,6 +22,7 @@ use winnow::{
 };
 
 const STOCK_ALLOWED: &str = "`3.5 skeins`, `2 + 60 g` or `340 g`";
+const HAND_ALLOWED: &str = "`430 g`, `8 balls` or `900 m`";
 const COLOUR_ALLOWED: &str =
     "six digits as in `#2f6f8f`, or a name such as `navy`, `teal` or `dark sea green`";
 const WEIGHED_ALLOWED: &str = "`48.5 g` or `48 g = 121 m`";
@@ -64,6 +65,29 @@ fn bare_number(text: &str) -> Option<f64> {
     let plain = text.replace(',', ".");
     let is_plain = plain.chars().all(|c| c.is_ascii_digit() || c == '.');
     plain.parse().ok().filter(|_| is_plain)
+}
+
+/// What someone has in hand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum HandAmount {
+    /// So much length.
+    Length(Length),
+    /// Balls and grams.
+    Stock(StockAmount),
+}
+
+/// `430 g`, `8 balls`, `900 m`, `2 balls + 30 g`.
+pub fn amount_in_hand(text: &str) -> Cell<HandAmount> {
+    if let Ok(length) = super::length(text) {
+        return Ok(Reading::new(HandAmount::Length(length.value), length.notes));
+    }
+    match new_amount(text) {
+        Ok(stock) => Ok(Reading::new(HandAmount::Stock(stock.value), stock.notes)),
+        Err(error) => Err(ReadError {
+            allowed: HAND_ALLOWED.to_owned(),
+            ..error
+        }),
+    }
 }
 
 /// `3.5 skeins`, `2 + 60 g`, `340 g`; a number without a unit counts skeins.

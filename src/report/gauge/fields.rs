@@ -6,7 +6,13 @@ use crate::{
     app::{GaugeAnswer, Growth, NeedAtGauge, SizeAtGauge},
     measure::Length,
     quantity::{FinishedSize, Purchase},
-    report::{SWATCH_LINE, Style, gauge_change::keep_name, gauge_words, json::list},
+    report::{
+        SWATCH_LINE, Style,
+        gauge_change::keep_name,
+        gauge_words,
+        in_hand::in_hand_fields,
+        json::{list, without_empty},
+    },
 };
 use serde_json::{Value, json};
 
@@ -15,7 +21,7 @@ use serde_json::{Value, json};
 /// said what is kept.
 pub(super) fn fields(answer: &GaugeAnswer) -> Value {
     let style = &Style::default();
-    json!({
+    let fields = json!({
         "pattern": answer.pattern,
         "yarn": answer.yarn,
         "pattern_gauge": gauge_words(&answer.pattern_gauge),
@@ -27,13 +33,15 @@ pub(super) fn fields(answer: &GaugeAnswer) -> Value {
         "keep_assumed": answer.reading.is_assumed,
         "sizes": list(&answer.sizes, size),
         "skeins": list(&answer.needs, need),
+        "in_hand": answer.in_hand.as_ref().map(in_hand_fields),
         "growth": answer.own.growth.as_ref().map(growth),
         "tendency": tendency(answer, style),
         "margin_percent": answer.margin.as_percent(),
         "working": words::working(answer, style),
         "warnings": words::warnings(answer, style),
         "swatch": SWATCH_LINE,
-    })
+    });
+    without_empty(fields, &["in_hand"])
 }
 
 /// One size: what it is meant to measure, what it measures with all of the pattern's

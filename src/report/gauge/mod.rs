@@ -5,10 +5,10 @@ mod words;
 
 use super::{
     Answer, Block, Columns, Page, Render, Role, SWATCH_IN_SHORT, Style, Table, gauge_words,
-    judgement::each_once, per_size::counts_in_short,
+    in_hand::add_in_hand, judgement::each_once, per_size::counts_in_short,
 };
 use crate::{
-    app::{GaugeAnswer, Keep, NeedAtGauge, SizeAtGauge},
+    app::{GaugeAnswer, Keep, SizeAtGauge},
     measure::{Length, units::INCH_M},
     quantity::{FinishedSize, Purchase},
     words::{and_list, capitalized, joined, number, signed},
@@ -32,6 +32,9 @@ impl Render for GaugeAnswer {
         page.text(Role::Plain, format!("Your gauge: {own}; {source}"));
         if let Some(growth) = &self.own.growth {
             page.text(Role::Plain, words::growth(growth));
+        }
+        if let Some(in_hand) = &self.in_hand {
+            add_in_hand(&mut page, in_hand, style);
         }
         sizes(self, &mut page, style);
         if !self.needs.is_empty() {
@@ -89,22 +92,13 @@ fn folded(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
     }
 }
 
-/// What one size takes where the answer says that so much is kept.
-fn kept<'a>(answer: &GaugeAnswer, need: &'a NeedAtGauge) -> &'a Purchase {
-    match answer.reading.keep {
-        Keep::Counts => &need.counts_kept,
-        Keep::Stitches => &need.stitches_kept,
-        Keep::Size => &need.size_kept,
-    }
-}
-
 /// `6 skeins of Hathrel DK`, and what that is for: `1194 m (1306 yd) and 10 % spare`.
 fn to_buy(answer: &GaugeAnswer, style: &Style) -> [Option<String>; 2] {
     let keys = each_once(answer.needs.iter().map(|need| need.yarn.clone()));
     let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
     let bought = |key: &String| -> Vec<&Purchase> {
         let needs = answer.needs.iter().filter(|need| need.yarn == *key);
-        needs.map(|need| kept(answer, need)).collect()
+        needs.map(|need| need.kept(answer.reading.keep)).collect()
     };
     let counts = |key: &String| {
         let counts: Vec<u32> = bought(key).iter().map(|bought| bought.skeins).collect();

@@ -1,0 +1,104 @@
+//! Which sizes the yarn in hand makes, and what is left over or lacks for each.
+
+use super::{Page, Role, Style, Table, judgement::each_once, per_size::role_name};
+use crate::{
+    app::{EnoughInHand, InHand, SizeInHand},
+    measure::units::YARD_M,
+    words::{and_list, capitalized, number},
+};
+use serde_json::{Value, json};
+
+/// A sentence for each yarn of the pattern, and a table of the sizes.
+pub(super) fn add_in_hand(page: &mut Page, in_hand: &InHand, style: &Style) {
+    page.section(format!(
+        "With your {} ({})",
+        in_hand.text,
+        style.length_alone(in_hand.length)
+    ));
+    let keys = each_once(in_hand.sizes.iter().map(|size| size.yarn.clone()));
+    if keys.is_empty() {
+        page.text(Role::Caution, "How much the pattern needs is not known.");
+        return;
+    }
+    let sentences: Vec<String> = keys
+        .iter()
+        .map(|key| sentence(in_hand, key, keys.len()))
+        .collect();
+    page.items(Role::Plain, &sentences);
+    page.table(table(in_hand, keys.len(), style));
+}
+
+/// `Enough for S and M with 10 % spare, just enough for L, not enough for XL.`
+fn sentence(in_hand: &InHand, key: &str, keys: usize) -> String {
+    let sizes = |enough: EnoughInHand| -> Vec<&SizeInHand> {
+        let of_key = in_hand.sizes.iter().filter(|size| size.yarn == key);
+        of_key.filter(|size| size.enough == enough).collect()
+    };
+    let spare = match number(in_hand.margin.as_percent(), 1).as_str() {
+        "0" => String::new(),
+        percent => format!(" with {percent} % spare"),
+    };
+    let said = [
+        ("enough", EnoughInHand::WithSpare, spare.as_str()),
+        ("just enough", EnoughInHand::Just, " without that spare"),
+        ("not enough", EnoughInHand::TooLittle, ""),
+    ]
+    .into_iter()
+    .filter_map(|(word, enough, rest)| {
+        let names = sizes(enough);
+        let named = and_list(names.iter().map(|size| size.size.as_str()));
+        let rest = match (enough, rest) {
+            (EnoughInHand::Just, _) if sizes(EnoughInHand::WithSpare).is_empty() => {
+                " without spare"
+            }
+            (_, rest) => rest,
+        };
+        (!names.is_empty()).then(|| format!("{word} for {named}{rest}"))
+    });
+    let said = said.collect::<Vec<_>>().join("; ");
+    match keys {
+        1 => format!("{}.", capitalized(&said)),
+        _ => format!("{}: {said}.", capitalized(&role_name(key))),
+    }
+}
+
+fn table(in_hand: &InHand, keys: usize, style: &Style) -> Table {
+    let length = |metres: f64| {
+        style.pair(
+            format!("{} m", number(metres, 0)),
+            format!("{} yd", number(metres / YARD_M, 0)),
+        )
+    };
+    let left = |size: &SizeInHand| (size.left_m >= -1e-9).then(|| length(size.left_m.max(0.0)));
+    let lacks = |size: &SizeInHand| (size.left_m < -1e-9).then(|| length(-size.left_m));
+    let columns = Table::of(&in_hand.sizes)
+        .left("size", |size| size.size.as_str())
+        .left("yarn", |size| (keys > 1).then_some(size.yarn.as_str()))
+        .right("needed", |size| length(size.need.as_metres()))
+        .right("left over", left)
+        .right("short by", lacks);
+    columns.into()
+}
+
+/// `in_hand` of `check` and `gauge`.
+pub(super) fn in_hand_fields(in_hand: &InHand) -> Value {
+    let size = |size: &SizeInHand| {
+        json!({
+            "size": size.size,
+            "yarn": size.yarn,
+            "need_m": size.need.as_metres(),
+            "enough": match size.enough {
+                EnoughInHand::WithSpare => "with spare",
+                EnoughInHand::Just => "just",
+                EnoughInHand::TooLittle => "no",
+            },
+            "left_over_m": (size.left_m >= 0.0).then_some(size.left_m),
+            "missing_m": (size.left_m < 0.0).then_some(-size.left_m),
+        })
+    };
+    json!({
+        "amount": in_hand.text,
+        "length_m": in_hand.length.as_metres(),
+        "sizes": in_hand.sizes.iter().map(size).collect::<Vec<_>>(),
+    })
+}

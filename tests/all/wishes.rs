@@ -1,0 +1,196 @@
+//! What the asker will and will not have, through the whole program: cost, enough in the
+//! stash, one lot, shades, places; and which sizes an amount in hand makes. The yarns are
+//! invented.
+
+use crate::desk::{Desk, as_number};
+use serde_json::{Value, json};
+
+const WANTS: &str = "DK, 240 m/100 g, 22 sts / 10 cm, 100% wool, plied";
+const YARNS: &str = "maker,name,length,mass,class,fibre,gauge,price,shades
+Quay,Gannet,120 m,50 g,DK,100% wool,22 sts / 10 cm,5.00 EUR,moss|ash
+Quay,Petrel,120 m,50 g,DK,100% wool,22 sts / 10 cm,4.99 EUR,ember
+Quay,Skua,120 m,50 g,DK,100% wool,22 sts / 10 cm,10.00 EUR/100 g,
+Quay,Tern,120 m,50 g,DK,100% wool,22 sts / 10 cm,4.00 GBP,
+Quay,Shag,120 m,50 g,DK,100% wool,22 sts / 10 cm,,
+Quay,Knot,120 m,50 g,DK,100% wool,22 sts / 10 cm,5.01 EUR,
+Quay,Dunlin,120 m,50 g,DK,100% mohair,22 sts / 10 cm,1.00 EUR,
+";
+const STOCK: &str = "maker,name,shade,lot,amount,place,colour
+Quay,Gannet,moss,1,8 skeins,\"box 3, loft\",#1f4a2a
+Quay,Gannet,moss,2,3 skeins,trunk,#1f4a2a
+Quay,Petrel,ember,7,10 skeins,trunk,#b5472b
+Quay,Shag,pine,1,2 skeins,loft,dark green
+";
+
+fn desk() -> Desk {
+    let desk = Desk::empty();
+    for (kind, table) in [("yarns", YARNS), ("stock", STOCK)] {
+        let file = desk.write(&format!("{kind}.csv"), table);
+        desk.run(&["import", kind, &file]).success();
+    }
+    desk
+}
+
+fn find(desk: &Desk, options: &[&str]) -> Value {
+    let asked = ["find", "--wants", WANTS, "--need", "1080 m", "--top", "20"];
+    desk.json(&[&asked, options].concat())
+}
+
+fn names(answer: &Value) -> Vec<String> {
+    let candidates = answer["candidates"].as_array().unwrap().iter();
+    let mut names: Vec<String> = candidates
+        .map(|found| found["candidate"].as_str().unwrap().replace("Quay, ", ""))
+        .collect();
+    names.sort();
+    names
+}
+
+/// 1080 m with a tenth spare are 1188 m: 10 balls of 120 m, which cost 50.00 EUR at
+/// 5.00 EUR a ball, to the cent.
+#[test]
+fn a_cost_is_kept_to_the_cent_and_what_has_no_price_in_that_currency_is_left_out() {
+    let answer = find(&desk(), &["--max-cost", "50 EUR", "--without", "mohair"]);
+    assert_eq!(names(&answer), ["Gannet", "Petrel", "Skua"]);
+    assert_eq!(answer["max_cost"], "50.00 EUR");
+    assert_eq!(
+        answer["left_out"],
+        json!([
+            {"why": "no price in EUR", "yarns": 1},
+            {"why": "cost not known", "yarns": 1},
+            {"why": "costs more than 50.00 EUR", "yarns": 1},
+            {"why": "mohair", "yarns": 1},
+        ])
+    );
+    assert_eq!(answer["passed_over"], 0);
+    let answer = find(&desk(), &["--max-cost", "49.99 EUR", "--without", "mohair"]);
+    assert_eq!(names(&answer), ["Petrel"]);
+}
+
+#[test]
+fn people_read_how_many_were_left_out_and_why() {
+    let asked = ["find", "--wants", WANTS, "--need", "1080 m"];
+    let options = ["--max-cost", "49.99 EUR", "--without", "mohair"];
+    let text = desk().text(&[&asked[..], &options].concat());
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("6 left out:"), "{text}");
+    assert!(text.contains("3 that cost more than 49.99 EUR"), "{text}");
+    assert!(text.contains("1 with mohair"), "{text}");
+    assert!(text.contains("1 of unknown cost"), "{text}");
+}
+
+#[test]
+fn enough_means_one_shade_and_one_lot_means_one_lot() {
+    let desk = desk();
+    let names = |options: &[&str]| names(&find(&desk, options));
+    assert_eq!(names(&["--enough"]), ["Gannet", "Petrel"]);
+    assert_eq!(
+        names(&["--enough", "--from", "stash"]),
+        ["Gannet", "Petrel"]
+    );
+    assert_eq!(names(&["--one-lot"]), ["Petrel"]);
+    assert_eq!(names(&["--enough", "--place", "loft"]), [""; 0]);
+    let answer = find(&desk, &["--one-lot"]);
+    assert_eq!(
+        answer["left_out"],
+        json!([
+            {"why": "not in your stash", "yarns": 4},
+            {"why": "no lot alone is enough", "yarns": 2},
+        ])
+    );
+}
+
+#[test]
+fn a_shade_is_meant_by_its_name_or_by_its_colour_and_a_place_by_its_words() {
+    let desk = desk();
+    let names = |options: &[&str]| names(&find(&desk, options));
+    assert_eq!(names(&["--shade", "moss"]), ["Gannet"]);
+    assert_eq!(names(&["--shade", "dark green"]), ["Gannet", "Shag"]);
+    assert_eq!(names(&["--shade", "ash"]), ["Gannet"]);
+    assert_eq!(names(&["--place", "loft"]), ["Gannet", "Shag"]);
+    assert_eq!(
+        names(&["--place", "loft", "--shade", "pine", "--from", "stash"]),
+        ["Shag"]
+    );
+    assert_eq!(names(&["--shade", "chartreuse"]), [""; 0]);
+    let answer = find(&desk, &["--place", "loft"]);
+    let lots = answer["candidates"][0]["cover"][0]["lots"].as_array();
+    assert_eq!(lots.map(Vec::len), Some(1), "{answer}");
+}
+
+#[test]
+fn one_yarn_that_is_not_as_wished_says_so() {
+    let desk = desk();
+    let asked = ["check", "--wants", WANTS, "--need", "1080 m", "--yarn"];
+    let said =
+        |options: &[&str]| desk.json(&[&asked[..], options].concat())["warnings"].to_string();
+    let said_of_skua = said(&["Skua", "--max-cost", "49 EUR", "--enough"]);
+    assert!(
+        said_of_skua.contains("costs more than 49.00 EUR"),
+        "{said_of_skua}"
+    );
+    assert!(said_of_skua.contains("not in your stash"), "{said_of_skua}");
+    let said = said(&["Petrel", "--max-cost", "49.90 EUR", "--enough", "--one-lot"]);
+    assert!(!said.contains("Not as you wish"), "{said}");
+}
+
+#[test]
+fn what_is_no_money_is_refused_with_what_is_allowed() {
+    let asked = ["find", "--wants", WANTS, "--max-cost", "forty"];
+    let outcome = desk().run(&asked);
+    let said = outcome.code(2).err;
+    assert!(said.contains("`12,95 EUR`"), "{said}");
+}
+
+#[test]
+fn an_amount_in_hand_says_which_sizes_it_makes_without_any_record() {
+    let wants = "DK, 240 m/100 g, 22 sts / 10 cm, 100% wool";
+    let asked = [
+        "check",
+        "--wants",
+        wants,
+        "--need",
+        "S 600 m, M 1000 m, L 1100 m",
+    ];
+    let yarn = [
+        "--yarn",
+        "50 g = 120 m, 100% wool, 22 sts / 10 cm",
+        "--have",
+    ];
+    let desk = Desk::empty();
+    for have in ["430 g", "8.6 balls", "1032 m", "1128.609 yd"] {
+        let answer = desk.json(&[&asked[..], &yarn, &[have]].concat());
+        let made = &answer["in_hand"];
+        assert!(
+            (as_number(&made["length_m"]) - 1032.0).abs() < 0.01,
+            "{have}"
+        );
+        let enough = |at: usize| made["sizes"][at]["enough"].clone();
+        assert_eq!(
+            [enough(0), enough(1), enough(2)],
+            ["with spare", "just", "no"]
+        );
+        assert!((as_number(&made["sizes"][2]["missing_m"]) - 68.0).abs() < 0.01);
+    }
+    assert!(!desk.db().exists());
+    let text = desk.text(&[&asked[..], &yarn, &["430 g"]].concat());
+    let said =
+        "Enough for S with 10 % spare; just enough for M without that spare; not enough for L.";
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains(said), "{text}");
+}
+
+#[test]
+fn grams_of_a_yarn_without_metres_are_asked_for_as_a_length() {
+    let asked = [
+        "check",
+        "--wants",
+        WANTS,
+        "--need",
+        "900 m",
+        "--yarn",
+        "22 sts / 10 cm, 100% wool",
+    ];
+    let refused = Desk::empty().run(&[&asked[..], &["--have", "430 g"]].concat());
+    let said = refused.code(2).err;
+    assert!(said.contains("write metres or yards"), "{said}");
+}
