@@ -31,6 +31,7 @@ mod sheet;
 mod size;
 mod skeins;
 mod stock;
+mod stripes;
 mod suits;
 mod swatches;
 mod undo;
@@ -102,14 +103,14 @@ pub use projects::{
     choose_yarns, list_projects, move_project, pin_yarn, remove_project, unpin_yarn,
 };
 pub use question::{
-    ChanceRequest, QuestionRequest,
+    ChanceRequest, QuestionRequest, WishesRequest,
     amounts::{KnittingPlan, SizeEstimate, SizePurchase},
     answer::{CandidateAnswer, Remark, RemedyAnswer, Working},
     candidate::{Candidate, StockLot},
     chance::{ChanceBasis, LabelBasis, SizeChance},
     cover::SizeCover,
     in_hand::{EnoughInHand, InHand, SizeInHand},
-    wishes::{LeftOutReason, UnmetWish, Wishes, WishesRequest},
+    wishes::{LeftOutReason, UnmetWish, Wishes},
 };
 pub use read::{ReadAnswer, ReadFields, ReadRequest, read, read_fields};
 pub use records::{NameCache, Records};
@@ -122,6 +123,7 @@ pub use stock::{
     browse_lots, buy, colour_to_pick, edit_lot, enter, is_colour, ledger, list_stock, lot_to_edit,
     save_lot,
 };
+pub use stripes::{Leftover, StripesAnswer, StripesRequest, stripes};
 pub use suits::{
     ReplaceAnswer, ReplaceRequest, Replacement, SuitedRole, SuitsAnswer, SuitsRequest,
     TermsRequest, replace, suits,

@@ -10,7 +10,9 @@ use examples::EXAMPLES;
 const TOPICS: [(&str, &[&str]); 5] = [
     (
         "Will it work?",
-        &["check", "find", "plan", "suits", "replace", "gauge", "demo"],
+        &[
+            "check", "find", "plan", "suits", "replace", "stripes", "gauge", "demo",
+        ],
     ),
     (
         "How much yarn?",
@@ -72,6 +74,7 @@ const HEADINGS: [(&str, &[&str]); 4] = [
         YARN,
         &[
             "yarn",
+            "yarns",
             "put_up",
             "strands",
             "have",

@@ -25,11 +25,20 @@ pub(super) fn add_in_hand(page: &mut Page, in_hand: &InHand, style: &Style) {
         .map(|key| sentence(in_hand, key, keys.len()))
         .collect();
     page.items(Role::Plain, &sentences);
-    page.table(table(in_hand, keys.len(), style));
+    page.table(sizes_table(in_hand, keys.len(), style));
 }
 
-/// `Enough for S and M with 10 % spare, just enough for L, not enough for XL.`
+/// `Enough for S and M with 10 % spare; not enough for XL.`
 fn sentence(in_hand: &InHand, key: &str, keys: usize) -> String {
+    let said = enough_sentence(in_hand, key);
+    match keys {
+        1 => format!("{}.", capitalized(&said)),
+        _ => format!("{}: {said}.", capitalized(&role_name(key))),
+    }
+}
+
+/// `enough for S and M with 10 % spare; not enough for XL`.
+pub(super) fn enough_sentence(in_hand: &InHand, key: &str) -> String {
     let sizes = |enough: EnoughInHand| -> Vec<&SizeInHand> {
         let of_key = in_hand.sizes.iter().filter(|size| size.yarn == key);
         of_key.filter(|size| size.enough == enough).collect()
@@ -55,14 +64,11 @@ fn sentence(in_hand: &InHand, key: &str, keys: usize) -> String {
         };
         (!names.is_empty()).then(|| format!("{word} for {named}{rest}"))
     });
-    let said = said.collect::<Vec<_>>().join("; ");
-    match keys {
-        1 => format!("{}.", capitalized(&said)),
-        _ => format!("{}: {said}.", capitalized(&role_name(key))),
-    }
+    said.collect::<Vec<_>>().join("; ")
 }
 
-fn table(in_hand: &InHand, keys: usize, style: &Style) -> Table {
+/// What each size takes, and what is left over or lacks.
+pub(super) fn sizes_table(in_hand: &InHand, keys: usize, style: &Style) -> Table {
     let length = |metres: f64| {
         style.pair(
             format!("{} m", number(metres, 0)),

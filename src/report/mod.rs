@@ -40,6 +40,7 @@ mod sheet;
 mod sheet_sizes;
 mod size;
 mod skeins;
+mod stripes;
 mod style;
 mod suits;
 mod terminal;

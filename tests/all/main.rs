@@ -37,6 +37,7 @@ mod reliability;
 mod sample_stash;
 mod sayings;
 mod sheets;
+mod stripes;
 mod suits;
 mod undo;
 mod unseen_forms;

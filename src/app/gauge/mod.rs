@@ -27,7 +27,7 @@ use super::{
 use crate::{
     label::cells,
     measure::{Gauge, NeedleSize, Over, Ratio},
-    quantity::{GaugeRatio, OwnTendency},
+    quantity::{GaugeRatio, Keep, OwnTendency},
     record::{Multiple, Pattern, StatedGauge, counter_in},
 };
 use own_gauge::tendency;
@@ -107,21 +107,7 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         growth: own.growth.as_ref().map(|found| found.growth),
     };
     let needs = sizes.needs(&asked, candidate.as_ref())?;
-    let in_hand = have.map(|have| {
-        let own = asked.roles.first().map(own_yarn);
-        let yarn = candidate.clone().or(own).unwrap_or_default();
-        let needs = needs.iter();
-        let needs = needs.map(|it| need_bought(&it.size, &it.yarn, it.kept(reading.keep)));
-        have.makes(&yarn, asked.margin, needs.collect())
-    });
-    let mut margin_basis = Vec::new();
-    let stated_margin = request.margin.as_deref();
-    margin(
-        &mut InputReader::default(),
-        stated_margin,
-        Some(&pattern),
-        &mut margin_basis,
-    );
+    let in_hand = have.map(|have| makes(have, &asked, candidate.as_ref(), (&needs, reading.keep)));
     Ok(GaugeAnswer {
         pattern: pattern.name.to_string(),
         sizes: sizes.at_own_gauge(&asked.places())?,
@@ -137,9 +123,36 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         has_open_size: has_open_size(&pattern),
         tendency,
         margin: asked.margin,
-        margin_basis,
+        margin_basis: margin_basis(request, &pattern),
         notes: reader.notes,
     })
+}
+
+/// Which sizes what is in hand makes at the own gauge.
+fn makes(
+    have: TypedAmount,
+    asked: &ResolvedQuestion,
+    candidate: Option<&Candidate>,
+    (needs, keep): (&[NeedAtGauge], Keep),
+) -> Result<InHand, AppError> {
+    let own = asked.roles.first().map(own_yarn);
+    let yarn = candidate.cloned().or(own).unwrap_or_default();
+    let needs = needs.iter();
+    let needs = needs.map(|it| need_bought(&it.size, &it.yarn, it.kept(keep)));
+    have.makes(&yarn, asked.margin, needs.collect())
+}
+
+/// What is bought beyond the need, and why so much.
+fn margin_basis(request: &GaugeRequest, pattern: &Pattern) -> Vec<Working> {
+    let mut basis = Vec::new();
+    let stated = request.margin.as_deref();
+    margin(
+        &mut InputReader::default(),
+        stated,
+        Some(pattern),
+        &mut basis,
+    );
+    basis
 }
 
 fn question(request: &GaugeRequest) -> QuestionRequest {

@@ -84,13 +84,27 @@ impl TypedAmount {
             refused.fault("have", QuestionFault::HaveWithoutLength(self.text));
             return refused.checked(None);
         };
-        let size = |(size, yarn, need)| SizeInHand::new(size, yarn, need, (length, margin));
         Ok(InHand {
             text: self.text,
+            ..InHand::of_length(length, margin, needs)
+        })
+    }
+}
+
+impl InHand {
+    /// What so much length makes of these needs.
+    pub(in crate::app) fn of_length(
+        length: Length,
+        margin: Ratio,
+        needs: Vec<(String, String, Length)>,
+    ) -> Self {
+        let size = |(size, yarn, need)| SizeInHand::new(size, yarn, need, (length, margin));
+        Self {
+            text: String::new(),
             length,
             margin,
             sizes: needs.into_iter().map(size).collect(),
-        })
+        }
     }
 }
 
@@ -179,7 +193,7 @@ mod tests {
 
     #[test]
     fn grams_balls_and_metres_are_the_same_length_of_one_yarn() {
-        for text in ["50 g", "1 ball", "120 m", "131.234 yd"] {
+        for text in ["50 g", "1 ball", "120 m", "131.2336 yd"] {
             let length = makes(text, &[]).length.as_metres();
             assert!((length - 120.0).abs() < 1e-3, "{text}: {length}");
         }

@@ -12,7 +12,7 @@ mod request;
 pub(in crate::app) mod settings;
 pub(in crate::app) mod wishes;
 
-pub use request::{ChanceRequest, QuestionRequest};
+pub use request::{ChanceRequest, QuestionRequest, WishesRequest};
 
 use super::{
     AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, corrected,

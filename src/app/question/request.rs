@@ -1,6 +1,5 @@
 //! What `check` and `find` are both asked.
 
-use super::wishes::WishesRequest;
 use crate::app::FormData;
 use clap::Args;
 
@@ -84,6 +83,34 @@ pub struct QuestionRequest {
     /// only shown. `strands` beside [`crate::app::fact_columns`].
     #[arg(skip)]
     pub wants_fields: Option<FormData>,
+}
+
+/// What the asker will have of a yarn, beside its fibres.
+#[derive(Debug, Clone, Default, Args)]
+pub struct WishesRequest {
+    /// The most it may cost
+    ///
+    /// For all balls of the yarn together, as in: 40 EUR. A yarn without a price in this currency is left out.
+    #[arg(long, value_name = "MONEY", help_heading = STRICTNESS)]
+    pub max_cost: Option<String>,
+    /// Only if your stash has enough
+    ///
+    /// Of one shade. Name your size: else enough for every size is meant.
+    #[arg(long, help_heading = STRICTNESS)]
+    pub enough: bool,
+    /// Only if one dye lot in your stash is enough
+    #[arg(long, help_heading = STRICTNESS)]
+    pub one_lot: bool,
+    /// Only shades of these words
+    ///
+    /// Words of a shade's name or colour, as in: moss; or dark green
+    #[arg(long, value_name = "WORDS", help_heading = STRICTNESS)]
+    pub shade: Option<String>,
+    /// Only what you keep in this place
+    ///
+    /// As in: loft
+    #[arg(long, value_name = "WORDS", help_heading = STRICTNESS)]
+    pub place: Option<String>,
 }
 
 /// The chance of running out, for those who ask for it.

@@ -9,7 +9,7 @@ use super::{
     cover::SizeCover,
 };
 use crate::{
-    app::{InputReader, RoleAnswer, input::filled},
+    app::{InputReader, RoleAnswer, WishesRequest, input::filled},
     label::cells,
     matching::Exclusion,
     measure::Money,
@@ -17,42 +17,10 @@ use crate::{
     trade::Colour,
     words::fold,
 };
-use clap::Args;
 use iso_currency::Currency;
 use rust_decimal::Decimal;
 
-/// The part of the form for what only few need.
-const STRICTNESS: &str = "How strictly, and other settings";
-
 /// What the asker will have of a yarn, beside its fibres.
-#[derive(Debug, Clone, Default, Args)]
-pub struct WishesRequest {
-    /// The most it may cost
-    ///
-    /// For all balls of the yarn together, as in: 40 EUR. A yarn without a price in this currency is left out.
-    #[arg(long, value_name = "MONEY", help_heading = STRICTNESS)]
-    pub max_cost: Option<String>,
-    /// Only if your stash has enough
-    ///
-    /// Of one shade. Name your size: else enough for every size is meant.
-    #[arg(long, help_heading = STRICTNESS)]
-    pub enough: bool,
-    /// Only if one dye lot in your stash is enough
-    #[arg(long, help_heading = STRICTNESS)]
-    pub one_lot: bool,
-    /// Only shades of these words
-    ///
-    /// Words of a shade's name or colour, as in: moss; or dark green
-    #[arg(long, value_name = "WORDS", help_heading = STRICTNESS)]
-    pub shade: Option<String>,
-    /// Only what you keep in this place
-    ///
-    /// As in: loft
-    #[arg(long, value_name = "WORDS", help_heading = STRICTNESS)]
-    pub place: Option<String>,
-}
-
-/// The same, read.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Wishes {
     /// The most that all balls of a yarn may cost.

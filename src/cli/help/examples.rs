@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 58] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -34,6 +34,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 58] = [
         &[
             r#"replace "Grundlin DK""#,
             r#"replace Brockavane --without mohair --top 1"#,
+        ],
+    ),
+    (
+        "stripes",
+        &[
+            "stripes --pattern Skerrablet --without mohair",
+            r#"stripes "Umberlin DK" "Grundlin DK:moss" --pattern Skerrablet --size M"#,
         ],
     ),
     (

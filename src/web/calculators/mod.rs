@@ -8,6 +8,7 @@ mod needs;
 mod one_request;
 mod plan;
 mod sheet;
+mod stripes;
 mod suits;
 
 use super::{projects, state::AppState, visit::Visit};
@@ -30,6 +31,7 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
         .route("/plan", get(plan::page).post(projects::add))
         .route("/plan/try", get(plan::without_keeping))
         .route("/suits", get(suits::suits))
+        .route("/stripes", get(stripes::page))
         .route("/replace", get(suits::replace))
         .route("/sheet", get(sheet::page))
         .route("/sheet/{kind}", get(sheet::file))

@@ -523,7 +523,7 @@ async fn a_name_that_is_nearly_right_is_asked_about_with_a_link_that_answers() {
     }
 }
 
-const PAGES: [&str; 12] = [
+const PAGES: [&str; 13] = [
     "/questions",
     "/last",
     "/unlabelled",
@@ -536,6 +536,7 @@ const PAGES: [&str; 12] = [
     "/needs/begin",
     "/suits",
     "/replace",
+    "/stripes",
 ];
 
 #[tokio::test]

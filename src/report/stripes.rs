@@ -1,0 +1,193 @@
+//! Several leftovers in one piece: whether they are enough together, and each of them.
+
+use super::{
+    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    in_hand::{enough_sentence, in_hand_fields, sizes_table},
+    judgement::{conditions_in_short, conditions_of, verdict_in_short, verdict_words},
+    suits::worked_out,
+    working::{assumptions, working_sentences},
+};
+use crate::{
+    app::{EnoughInHand, Leftover, StripesAnswer},
+    matching::Verdict,
+    words::{and_list, count_of_items, number},
+};
+use serde::Serialize;
+use serde_json::{Value, json};
+
+impl Render for StripesAnswer {
+    /// `meets_m` is how much of the need a leftover meets: of a yarn held double half of
+    /// its length; only those that should or could work count in `available_m`.
+    fn fields(&self) -> impl Serialize {
+        let style = &Style::default();
+        let line = |found: &Leftover| {
+            json!({
+                "candidate": found.offered.candidate.title,
+                "shade": found.shade,
+                "colour": found.colour.as_ref().map(|colour| &colour.text),
+                "lots": found.offered.candidate.lots.len(),
+                "verdict": verdict_words(found.offered.judgement.verdict),
+                "conditions": conditions_of(&found.offered, style),
+                "strands": found.offered.plan.strands,
+                "length_m": found.length.map(|length| length.as_metres()),
+                "meets_m": found.meets_m,
+                "enough_alone_for": found.alone,
+            })
+        };
+        let together = in_hand_fields(&self.together);
+        json!({
+            "pattern": self.pattern,
+            "yarn": self.role,
+            "margin_percent": self.together.margin.as_percent(),
+            "leftovers": self.leftovers.iter().map(line).collect::<Vec<Value>>(),
+            "available_m": self.together.length.as_metres(),
+            "sizes": together["sizes"],
+            "will_not_work": self.not_usable,
+            "not_as_wished": self.not_wished,
+            "working": working_sentences(&self.working, style),
+            "warnings": style.notes(&self.notes),
+            "swatch": SWATCH_LINE,
+        })
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = Page::titled(format!("Leftovers for {}", self.pattern));
+        let (role, said) = stripes_headline(self, style);
+        page.text(role, said);
+        page.table(leftovers(self, style));
+        if !self.together.sizes.is_empty() {
+            page.section("All that work, together");
+            page.table(sizes_table(&self.together, 1, style));
+        }
+        page.items(Role::Plain, &beside(self));
+        page.items(Role::Caution, &style.notes(&self.notes));
+        let assumed = assumptions(&self.working, style);
+        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        let mut each = Page::default();
+        each.items(Role::Plain, &each_condition(self, style));
+        page.details("What to do for each yarn", each);
+        worked_out(&mut page, &working_sentences(&self.working, style));
+        page
+    }
+}
+
+/// `Together 812 m: enough for S with 10 % spare; not enough for M.`
+fn stripes_headline(answer: &StripesAnswer, style: &Style) -> (Role, String) {
+    let usable = answer.leftovers.iter().filter(|it| it.offered.is_usable());
+    let count = usable.filter(|it| it.meets_m > 0.0).count();
+    if count == 0 {
+        let said = "Nothing here should or could work, so there is nothing to stripe with.";
+        return (Role::Bad, said.to_owned());
+    }
+    let length = style.length_alone(answer.together.length);
+    let held = match count {
+        1 => format!("The one that works holds {length}"),
+        _ => format!("The {count} that work hold {length} together"),
+    };
+    if answer.together.sizes.is_empty() {
+        let said = format!("{held}. How much the pattern needs is not known.");
+        return (Role::Caution, said);
+    }
+    let is_enough = |it: &EnoughInHand| *it != EnoughInHand::TooLittle;
+    let mut enough = answer.together.sizes.iter().map(|size| size.enough);
+    let role = match enough.any(|it| is_enough(&it)) {
+        true => Role::Good,
+        false => Role::Bad,
+    };
+    (
+        role,
+        format!(
+            "{held}: {}.",
+            enough_sentence(&answer.together, &answer.role)
+        ),
+    )
+}
+
+/// One line a shade.
+fn leftovers(answer: &StripesAnswer, style: &Style) -> Table {
+    let [unit, _] = style.ordered("metres", "yards");
+    let length = |found: &Leftover| {
+        let length = found.length?;
+        let [metres, yards] = [length.as_metres(), length.as_yards()].map(|it| number(it, 0));
+        let [first, _] = style.ordered(metres, yards);
+        Some(first)
+    };
+    let strands = |found: &Leftover| match found.offered.plan.strands {
+        1 => String::new(),
+        n => format!(", {n} strands"),
+    };
+    let table = Table::of(&answer.leftovers)
+        .left("yarn", |found| {
+            format!("{}{}", found.offered.candidate.title, strands(found))
+        })
+        .left("shade", |found| found.shade.clone())
+        .left("verdict", |found| {
+            verdict_in_short(found.offered.judgement.verdict)
+        })
+        .right(unit, length)
+        .left("enough alone for", |found| {
+            found
+                .offered
+                .is_usable()
+                .then(|| and_list(found.alone.iter()))
+        });
+    Table::from(table).without_empty_columns()
+}
+
+/// What is not counted, and why.
+fn beside(answer: &StripesAnswer) -> Vec<String> {
+    let unknown = |found: &&Leftover| found.shade.is_some() && found.length.is_none();
+    let unknown = answer.leftovers.iter().filter(unknown);
+    let unknown = unknown.map(|found| {
+        format!(
+            "{}: how long it is, is not known. Add metres per ball to the yarn, or weigh the lot with its length.",
+            found.offered.candidate.title
+        )
+    });
+    let missing = answer
+        .leftovers
+        .iter()
+        .filter(|found| found.shade.is_none());
+    let missing =
+        missing.map(|found| format!("{}: none in your stash.", found.offered.candidate.title));
+    let others = |count: usize, why: &str| {
+        (count > 0).then(|| {
+            format!(
+                "{} in your stash {why}.",
+                count_of_items(count, "other yarn")
+            )
+        })
+    };
+    let others = [
+        others(
+            answer.not_usable,
+            "will not work, or not enough is known of them",
+        ),
+        others(answer.not_wished, "left out: not what you wish for"),
+    ];
+    unknown
+        .chain(missing)
+        .chain(others.into_iter().flatten())
+        .collect()
+}
+
+/// `Hathrel DK could work if ...`, each yarn once.
+fn each_condition(answer: &StripesAnswer, style: &Style) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
+    for found in &answer.leftovers {
+        let title = &found.offered.candidate.title;
+        let said = match found.offered.judgement.verdict {
+            Verdict::CouldWork => {
+                format!(
+                    "{title} could work if {}.",
+                    conditions_in_short(&found.offered, style)
+                )
+            }
+            verdict => format!("{title} {}.", verdict_in_short(verdict)),
+        };
+        if !told.contains(&said) {
+            told.push(said);
+        }
+    }
+    told
+}
