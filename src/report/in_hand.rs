@@ -10,14 +10,17 @@ use serde_json::{Value, json};
 
 /// A sentence for each yarn of the pattern, and a table of the sizes.
 pub(super) fn add_in_hand(page: &mut Page, in_hand: &InHand, style: &Style) {
-    page.section(format!(
-        "With your {} ({})",
-        in_hand.text,
-        style.length_alone(in_hand.length)
-    ));
+    let length = style.length_alone(in_hand.length);
+    page.section(match length == in_hand.text {
+        true => format!("With your {length}"),
+        false => format!("With your {} ({length})", in_hand.text),
+    });
     let keys = each_once(in_hand.sizes.iter().map(|size| size.yarn.clone()));
     if keys.is_empty() {
-        page.text(Role::Caution, "How much the pattern needs is not known.");
+        page.text(
+            Role::Caution,
+            "How much each size needs of it is not known.",
+        );
         return;
     }
     let sentences: Vec<String> = keys
@@ -43,6 +46,7 @@ pub(super) fn enough_sentence(in_hand: &InHand, key: &str) -> String {
         let of_key = in_hand.sizes.iter().filter(|size| size.yarn == key);
         of_key.filter(|size| size.enough == enough).collect()
     };
+    let of_key = in_hand.sizes.iter().filter(|size| size.yarn == key).count();
     let spare = match number(in_hand.margin.as_percent(), 1).as_str() {
         "0" => String::new(),
         percent => format!(" with {percent} % spare"),
@@ -55,7 +59,11 @@ pub(super) fn enough_sentence(in_hand: &InHand, key: &str) -> String {
     .into_iter()
     .filter_map(|(word, enough, rest)| {
         let names = sizes(enough);
-        let named = and_list(names.iter().map(|size| size.size.as_str()));
+        let named = match (names.len(), enough) {
+            (n, EnoughInHand::TooLittle) if n > 1 && n == of_key => "any size".to_owned(),
+            (n, _) if n > 1 && n == of_key => "every size".to_owned(),
+            _ => and_list(names.iter().map(|size| size.size.as_str())),
+        };
         let rest = match (enough, rest) {
             (EnoughInHand::Just, _) if sizes(EnoughInHand::WithSpare).is_empty() => {
                 " without spare"

@@ -125,13 +125,21 @@ fn leftovers(answer: &StripesAnswer, style: &Style) -> Table {
             verdict_in_short(found.offered.judgement.verdict)
         })
         .right(unit, length)
-        .left("enough alone for", |found| {
-            found
-                .offered
-                .is_usable()
-                .then(|| and_list(found.alone.iter()))
+        .left("alone for", |found| {
+            alone(found, answer.together.sizes.len())
         });
     Table::from(table).without_empty_columns()
+}
+
+/// The sizes that one leftover makes alone.
+fn alone(found: &Leftover, sizes: usize) -> Option<String> {
+    let made = found.alone.len();
+    let said = match made {
+        _ if made > 1 && made == sizes => "every size".to_owned(),
+        0..=2 => and_list(found.alone.iter()),
+        _ => format!("{made} of {sizes} sizes"),
+    };
+    found.offered.is_usable().then_some(said)
 }
 
 /// What is not counted, and why.
@@ -163,7 +171,7 @@ fn beside(answer: &StripesAnswer) -> Vec<String> {
             answer.not_usable,
             "will not work, or not enough is known of them",
         ),
-        others(answer.not_wished, "left out: not what you wish for"),
+        others(answer.not_wished, "are not as you wish"),
     ];
     unknown
         .chain(missing)

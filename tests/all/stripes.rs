@@ -55,7 +55,7 @@ fn rows(answer: &Value) -> Vec<(String, f64)> {
 #[test]
 fn a_need_is_spread_over_all_that_works_and_a_yarn_held_double_meets_half_its_length() {
     let answer = asked(&["--without", "mohair", "Quay, Gannet;Quay, Petrel"]);
-    let named = [("moss", 420.0), ("ash", 120.0), ("ember", 120.0)];
+    let named = [("ash", 120.0), ("moss", 420.0), ("ember", 120.0)];
     assert_eq!(rows(&answer), named.map(|(shade, m)| (shade.to_owned(), m)));
     assert!((as_number(&answer["available_m"]) - 660.0).abs() < 1e-6);
     let enough: Vec<&Value> = answer["sizes"]
