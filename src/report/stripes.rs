@@ -158,10 +158,11 @@ fn beside(answer: &StripesAnswer) -> Vec<String> {
         .filter(|found| found.shade.is_none());
     let missing =
         missing.map(|found| format!("{}: none in your stash.", found.offered.candidate.title));
-    let others = |count: usize, why: &str| {
+    let others = |count: usize, [one, several]: [&str; 2]| {
+        let verb = if count == 1 { one } else { several };
         (count > 0).then(|| {
             format!(
-                "{} in your stash {why}.",
+                "{} in your stash {verb}.",
                 count_of_items(count, "other yarn")
             )
         })
@@ -169,9 +170,15 @@ fn beside(answer: &StripesAnswer) -> Vec<String> {
     let others = [
         others(
             answer.not_usable,
-            "will not work, or not enough is known of them",
+            [
+                "will not work, or not enough is known of it",
+                "will not work, or not enough is known of them",
+            ],
         ),
-        others(answer.not_wished, "are not as you wish"),
+        others(
+            answer.not_wished,
+            ["is not as you wish", "are not as you wish"],
+        ),
     ];
     unknown
         .chain(missing)
