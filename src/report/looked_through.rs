@@ -55,7 +55,10 @@ pub(super) fn filters(answer: &FindAnswer, style: &Style) -> Vec<String> {
     };
     let shown = answer.candidates.len();
     let looked = match u64::try_from(shown).is_ok_and(|shown| shown >= answer.judged) {
-        true => format!("All {} {from}", yarns(answer.judged)),
+        true if left_out(answer).is_empty() => format!("All {} {from}", yarns(answer.judged)),
+        true if answer.passed_over > 0 => format!("All {} {from}", yarns(answer.judged)),
+        true if answer.judged == 1 => format!("Only this one {from} is as you wish"),
+        true => format!("All {} {from} that are as you wish", yarns(answer.judged)),
         false => format!("The best {shown} of {} {from}", yarns(answer.judged)),
     };
     let looked = match answer.passed_over {
