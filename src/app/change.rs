@@ -1,6 +1,6 @@
 //! What was done with the records, and what was noticed while doing it.
 
-use super::{AppError, Fault, FaultKind, FieldNote, FormData, Reservation, StockLine};
+use super::{AppError, Fault, FaultKind, FieldNote, FormData, Reservation, StockLine, YarnsMerged};
 use crate::{
     files::{CellNote, csv::RecordReading},
     record::{EntryKind, Pattern, Project, StockAmount, Swatch, Yarn},
@@ -22,6 +22,49 @@ pub enum RecordChange {
     YarnRemoved {
         /// What people call it.
         title: String,
+    },
+    /// Two yarns that were one were merged.
+    YarnsMerged(Box<YarnsMerged>),
+    /// A shade of a yarn has another name.
+    ShadeRenamed {
+        /// The yarn.
+        yarn: String,
+        /// Its name before.
+        from: String,
+        /// Its name now.
+        to: String,
+        /// How many lots are of it.
+        lots: usize,
+    },
+    /// Yarn was moved to another place.
+    LotMoved {
+        /// How much, where it was not all of the lot.
+        amount: Option<StockAmount>,
+        /// The lot at the new place.
+        line: Box<StockLine>,
+    },
+    /// Yarn was sold.
+    Sold {
+        /// How much.
+        amount: StockAmount,
+        /// To whom; empty where that was not said.
+        customer: String,
+        /// The lot, with what is left of it.
+        line: Box<StockLine>,
+    },
+    /// All that was reserved for someone or something was released.
+    AllReleased {
+        /// For whom or what.
+        what_for: String,
+        /// What it was.
+        released: Vec<Reservation>,
+    },
+    /// A pattern has another name.
+    PatternRenamed {
+        /// Its name before.
+        from: String,
+        /// Its name now.
+        to: String,
     },
     /// What is kept of a lot beside its ledger was changed.
     LotChanged {
@@ -144,6 +187,8 @@ pub enum ProjectDeed {
     Added,
     /// It has another place.
     Moved,
+    /// Something else of it was changed.
+    Edited,
     /// A yarn was chosen for it by hand.
     Pinned,
     /// The choice of its yarn is left to the plan again.

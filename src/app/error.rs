@@ -87,6 +87,40 @@ pub enum AppError {
     /// A lot of which less is left than a plan takes; its title.
     #[error("someone used or reserved some of {0} meanwhile, so nothing was reserved: plan again")]
     LotTaken(String),
+    /// A yarn that was to be merged with itself; its title.
+    #[error("both names mean {0}: name two yarns")]
+    SameYarn(String),
+    /// Two yarns that are to be one have a lot of the same shade, dye lot and place.
+    #[error(
+        "lots {} and {} would both be {title} in the same place, so nothing was merged: change the place or the dye lot of one first, with `understudy stock edit {} --place PLACE`",
+        numbers[0], numbers[1], numbers[0]
+    )]
+    LotInBoth {
+        /// What people call the lot.
+        title: String,
+        /// Both lots.
+        numbers: [i64; 2],
+    },
+    /// A yarn of which there is no such lot.
+    #[error("there is no such lot of {0} in your stash: add it with `stock buy`")]
+    NoSuchLot(String),
+    /// A yarn of which there are several lots.
+    #[error(
+        "there are several lots of {yarn}: give the number of the one you mean, or --shade, --lot or --place: {}",
+        or_list(lots)
+    )]
+    WhichLot {
+        /// The yarn.
+        yarn: String,
+        /// Its lots.
+        lots: Vec<String>,
+    },
+    /// Nothing is reserved for this.
+    #[error("nothing is reserved for `{0}`")]
+    NothingReserved(String),
+    /// No amount in a line of a count.
+    #[error("`{0}` is no amount: write as in `6`, `2 balls` or `2 + 60 g`")]
+    NotCounted(String),
     /// No change can be taken back.
     #[error("there is nothing to undo")]
     NothingToUndo,

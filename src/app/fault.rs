@@ -91,6 +91,15 @@ pub enum FaultKind {
         /// What it holds.
         value: &'static str,
     },
+    /// A line of a count that names no lot or no amount.
+    CountedLine {
+        /// The line.
+        typed: String,
+        /// What is wrong.
+        why: String,
+    },
+    /// A lot is at this place already.
+    SamePlace(String),
     /// Cannot stand beside another field.
     NotWith(&'static str),
     /// A put-up that gives no length per mass.

@@ -13,6 +13,7 @@ mod fault;
 mod find;
 mod gauge;
 mod gauge_change;
+mod history;
 mod import;
 mod input;
 mod last;
@@ -48,7 +49,7 @@ pub use crate::{
     },
     quantity::Keep,
     record::EntryKind,
-    store::{Action, ChangePart, KeptChange, RecordKind, open_ordinary},
+    store::{Action, ChangePart, ChangedField, HistoryStep, KeptChange, RecordKind, open_ordinary},
 };
 pub use change::{
     KeptFields, ListPage, Overpromise, PlanReserved, ProjectChange, ProjectDeed, RecordChange,
@@ -68,6 +69,7 @@ pub use gauge::{
     SwatchDifference, gauge,
 };
 pub use gauge_change::{GaugeChange, GaugeReading};
+pub use history::{History, history, history_of};
 pub use import::{
     BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, LEAVE_OUT, Listed,
     NearName, NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, TableKind, TableLook,
@@ -90,17 +92,18 @@ pub use patterns::{
     ANOTHER, AddPatternRequest, PATTERN_TEXT, PatternAmounts, PatternAnswer, PatternChoice,
     PatternFate, PatternList, PatternsImport, ReadMaterials, add_pattern, export_pattern,
     import_patterns, list_patterns, need_field, pattern_choice, pattern_choices, pattern_fields,
-    pattern_to_edit, read_pattern_text, remove_pattern, remove_pattern_numbered, save_pattern,
-    save_pattern_fields, show_pattern, size_field, sizes_of_form, view_pattern, with_another,
-    yarn_field, yarns_of_form,
+    pattern_to_edit, read_pattern_text, remove_pattern, remove_pattern_numbered, rename_pattern,
+    save_pattern, save_pattern_fields, show_pattern, size_field, sizes_of_form, view_pattern,
+    with_another, yarn_field, yarns_of_form,
 };
 pub use plan::{
     KeptProject, LeftOutProject, LotUse, PlanAnswer, PlanRequest, PlannedProject, PlannedPurchase,
     PlannedYarn, RoleOptions, ShoppingList, WhyLeftOut, YarnOption, plan, reserve_plan,
 };
 pub use projects::{
-    AddProjectRequest, PinRequest, ProjectLine, ProjectList, Reservation, Which, add_project,
-    choose_yarns, list_projects, move_project, pin_yarn, remove_project, unpin_yarn,
+    AddProjectRequest, EditProjectRequest, PinRequest, ProjectLine, ProjectList, Reservation,
+    Which, add_project, choose_yarns, edit_project, list_projects, move_project, pin_yarn,
+    remove_project, unpin_yarn,
 };
 pub use question::{
     ChanceRequest, QuestionRequest, WishesRequest,
@@ -119,9 +122,10 @@ pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_t
 pub use size::{SizeAnswer, SizeRequest, size};
 pub use skeins::{SkeinsAnswer, SkeinsRequest, skeins};
 pub use stock::{
-    BuyRequest, EntryRequest, Ledger, LotOrder, LotQuery, LotRequest, StockLine, StockList,
-    browse_lots, buy, colour_to_pick, edit_lot, enter, is_colour, ledger, list_stock, lot_to_edit,
-    save_lot,
+    BuyRequest, CountedLot, EntryRequest, Ledger, LotChoice, LotOrder, LotQuery, LotRequest,
+    LowShade, LowStock, ReservationList, StockCount, StockLine, StockList, browse_lots, buy,
+    colour_to_pick, count_stock, edit_lot, enter, enter_of, is_colour, ledger, list_reservations,
+    list_stock, lot_to_edit, low_stock, move_lot, release_all, rename_shade, save_lot, sell,
 };
 pub use stripes::{Leftover, StripesAnswer, StripesRequest, stripes};
 pub use suits::{
@@ -129,14 +133,15 @@ pub use suits::{
     TermsRequest, replace, suits,
 };
 pub use swatches::{
-    SwatchList, SwatchRequest, add_swatch, list_swatches, remove_swatch, save_swatch,
-    swatch_to_edit,
+    EditSwatchRequest, SwatchList, SwatchRequest, add_swatch, edit_swatch, list_swatches,
+    remove_swatch, save_swatch, swatch_to_edit,
 };
 pub use undo::{UndoList, list_undo, preview_undo, undo, undo_of};
 pub use unlabelled::{Method, MethodResult, UnlabelledAnswer, UnlabelledRequest, unlabelled};
 pub use upkeep::{Soundness, backup, restore, verify};
 pub use yarns::{
-    AddYarnRequest, ListedYarn, YarnAnswer, YarnFilter, YarnList, YarnOrder, YarnQuery, YarnView,
-    add_yarn, browse_yarns, list_yarns, remove_yarn, remove_yarn_numbered, save_yarn, show_yarn,
+    AddYarnRequest, EditYarnRequest, ListedYarn, YarnAnswer, YarnFilter, YarnList, YarnOrder,
+    YarnQuery, YarnView, YarnsMerged, add_yarn, browse_yarns, edit_yarn, list_yarns,
+    merge_yarn_numbered, merge_yarns, remove_yarn, remove_yarn_numbered, save_yarn, show_yarn,
     suggest_yarns, view_yarn, yarn_number, yarn_to_edit,
 };

@@ -21,7 +21,7 @@ const TOPICS: [(&str, &[&str]); 5] = [
     (
         "Your stash and patterns",
         &[
-            "yarn", "stock", "swatch", "pattern", "project", "undo", "import", "export",
+            "yarn", "stock", "swatch", "pattern", "project", "history", "undo", "import", "export",
         ],
     ),
     ("Patterns you write", &["needs", "sheet", "lint"]),

@@ -108,6 +108,11 @@ impl Name {
         Self::new("a yarn's name", text)
     }
 
+    /// The name of a pattern.
+    pub fn pattern(text: &str) -> Result<Self, RecordError> {
+        Self::new("a pattern's name", text)
+    }
+
     /// The name of a project.
     pub fn project(text: &str) -> Result<Self, RecordError> {
         Self::new("a project's name", text)

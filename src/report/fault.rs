@@ -111,6 +111,14 @@ fn too_many_pieces(given: &str, most: u32) -> String {
     )
 }
 
+fn same_place(place: &str) -> String {
+    format!("the lot is in `{place}` already: write another place")
+}
+
+fn not_with(other: &str) -> String {
+    format!("this does not go with {other}: write one of the two")
+}
+
 /// What is wrong with a field, and what to do about it.
 pub fn fault_words(fault: &Fault, style: &Style) -> String {
     match &fault.kind {
@@ -151,10 +159,9 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
             let choice = style.choice(field, &[value]);
             format!("missing, and {choice} needs it")
         }
-        FaultKind::NotWith(other) => {
-            let other = style.field(other);
-            format!("this does not go with {other}: write one of the two")
-        }
+        FaultKind::SamePlace(place) => same_place(place),
+        FaultKind::CountedLine { typed, why } => format!("`{typed}`: {why}"),
+        FaultKind::NotWith(other) => not_with(&style.field(other)),
         FaultKind::Question(fault) => question_words(fault, style),
         FaultKind::NoLengthPerMass => {
             "length and weight are both needed: write them as in `125 m/50 g`".to_owned()

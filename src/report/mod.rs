@@ -16,6 +16,7 @@ mod fault;
 mod find;
 mod gauge;
 mod gauge_change;
+mod history;
 mod html;
 mod in_hand;
 mod json;
@@ -52,6 +53,7 @@ mod working;
 pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
 pub use find::find_page;
+pub use history::history_table;
 pub use html::{
     Head, NameLinks, entities, escaped, escaped_message, html, html_page, linked, list_table,
     stacked,

@@ -5,13 +5,13 @@ use super::{
     chip::shade_name,
     facts_words::facts_in_style,
     listing::ShortAnswer,
-    records::{counted, held, pattern_entered, reserved, swatch_words},
+    records::{counted, held, pattern_entered, reservation_words, reserved, swatch_words},
     undo::undone,
 };
 use crate::{
-    app::{Overpromise, RecordChange, Soundness, StockLine},
+    app::{Overpromise, RecordChange, Soundness, StockLine, YarnsMerged},
     record::{EntryKind, StockAmount},
-    words::{and_list, number, safe},
+    words::{and_list, count_of_items, number, safe},
 };
 use std::{fmt::Display, path::Path};
 
@@ -29,6 +29,12 @@ impl ShortAnswer for RecordChange {
                 .detail("known", facts_in_style(&yarn.facts, None, style))
                 .knowing(style.notes(notes)),
             Self::YarnRemoved { title } => Notice::of(format!("{title} removed")),
+            Self::YarnsMerged(_)
+            | Self::ShadeRenamed { .. }
+            | Self::LotMoved { .. }
+            | Self::Sold { .. }
+            | Self::AllReleased { .. }
+            | Self::PatternRenamed { .. } => moved(self),
             Self::LotChanged {
                 number,
                 yarn,
@@ -77,6 +83,91 @@ impl ShortAnswer for RecordChange {
             }
         }
     }
+}
+
+/// What has another name, place or yarn now.
+fn moved(change: &RecordChange) -> Notice {
+    match change {
+        RecordChange::YarnsMerged(merged) => yarns_merged(merged),
+        RecordChange::ShadeRenamed {
+            yarn,
+            from,
+            to,
+            lots,
+        } => Notice::of(format!("Shade {from} of {yarn} is now called {to}"))
+            .detail("lots", lots.to_string()),
+        RecordChange::LotMoved { amount, line } => lot_moved(*amount, line),
+        RecordChange::Sold {
+            amount,
+            customer,
+            line,
+        } => sold(*amount, customer, line),
+        RecordChange::AllReleased { what_for, released } => {
+            let done = format!("Released: all that was reserved for {}", safe(what_for));
+            released.iter().fold(Notice::of(done), |notice, it| {
+                notice.detail("free again", reservation_words(it))
+            })
+        }
+        RecordChange::PatternRenamed { from, to } => {
+            Notice::of(format!("Pattern {from} is now called {to}"))
+        }
+        _ => Notice::default(),
+    }
+}
+
+/// `Moved to blue trunk: 3 balls of Ferrivale, Umberlin DK, slate, lot 4711`.
+fn lot_moved(amount: Option<StockAmount>, line: &StockLine) -> Notice {
+    let amount = amount.map_or_else(|| held(line), |amount| counted(amount, line));
+    let (place, title) = (safe(&line.lot.place), line.title());
+    Notice::of(format!("Moved to {place}: {amount} of {title}"))
+        .detail("lot number", line.number.to_string())
+        .detail("there now", held_words(line))
+}
+
+/// `Recorded: 6 balls sold to Anna. Left: 4 balls (480 m).`
+fn sold(amount: StockAmount, customer: &str, line: &StockLine) -> Notice {
+    let (amount, left) = (counted(amount, line), held_words(line));
+    let whom = match customer {
+        "" => String::new(),
+        customer => format!(" to {}", safe(customer)),
+    };
+    let notice = Notice::of(format!("Recorded: {amount} sold{whom}. Left: {left}."))
+        .detail("lot", line.title())
+        .detail("lot number", line.number.to_string())
+        .said_already("now held", left);
+    match reserved(line) {
+        Some(reserved) => notice.detail("reserved", reserved),
+        None => notice,
+    }
+}
+
+/// What the yarn that stays has now, and where both said something.
+fn yarns_merged(merged: &YarnsMerged) -> Notice {
+    let done = match merged.gone.as_str() {
+        "" => format!("Merged into {}", merged.kept),
+        gone => format!("{gone} merged into {}", merged.kept),
+    };
+    let counts = [
+        ("lot", merged.lots),
+        ("swatch", merged.swatches),
+        ("project", merged.projects),
+        ("pattern", merged.patterns),
+    ];
+    let moved = counts.into_iter().filter(|(_, count)| *count > 0);
+    let moved = moved.map(|(what, count)| count_of_items(count, what));
+    let moved: Vec<String> = moved.collect();
+    let mut notice = Notice::of(done);
+    if !moved.is_empty() {
+        notice = notice.detail("moved with it", and_list(moved));
+    }
+    if !merged.filled.is_empty() {
+        notice = notice.detail("taken over", and_list(&merged.filled));
+    }
+    let both = merged.conflicts.iter().map(|(field, kept, other)| {
+        let (kept, other) = (safe(kept), safe(other));
+        format!("{field} stays `{kept}`; the other said `{other}`, which is in the history")
+    });
+    notice.knowing(both)
 }
 
 fn backed_up(to: &Path, problems: &[impl Display]) -> Notice {

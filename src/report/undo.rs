@@ -21,7 +21,7 @@ pub fn change_words(change: &KeptChange) -> String {
     and_list(change.parts.iter().map(part_words))
 }
 
-fn part_words(part: &ChangePart) -> String {
+pub(super) fn part_words(part: &ChangePart) -> String {
     let ChangePart {
         kind,
         action,

@@ -189,6 +189,10 @@ impl Step {
         }
     }
 
+    pub(super) fn action(&self) -> Action {
+        self.action
+    }
+
     /// Of a lot or a swatch of this yarn.
     pub(super) fn of(self, yarn: Id<Yarn>) -> Self {
         let yarn = Some(yarn.number());
@@ -273,7 +277,12 @@ impl Reader<'_> {
         Ok(KeptChange { number, at, parts })
     }
 
-    fn part(&self, change: i64, place: i64, count: i64) -> Result<ChangePart, StoreError> {
+    pub(super) fn part(
+        &self,
+        change: i64,
+        place: i64,
+        count: i64,
+    ) -> Result<ChangePart, StoreError> {
         let sql = format!("{STEP} WHERE change = ? AND place = ?");
         let step: Option<Step> = self.db.first("change_step", &sql, [change, place])?;
         let step = step.ok_or(CHANGE.gone(change))?;

@@ -21,11 +21,13 @@ mod database;
 mod error;
 mod facts;
 mod header;
+mod history;
 mod index_scan;
 mod kept_text;
 mod layouts;
 mod ledger;
 mod lots;
+mod merge;
 mod migrations;
 mod name_search;
 mod once;
@@ -56,6 +58,7 @@ pub use daily::DailyBackups;
 pub use database::Store;
 pub use error::{Problem, StoreError};
 pub use header::belongs_to_database;
+pub use history::{ChangedField, HistoryStep};
 pub use index_scan::{
     BlendFilter, GAUGE_SPREADS, IndexEntry, IndexScan, Kind, NO_BLEND, ScanRange,
 };

@@ -16,6 +16,7 @@ mod error_page;
 mod fields;
 mod form;
 mod form_data;
+mod history;
 mod kept_record;
 mod layout;
 mod links;

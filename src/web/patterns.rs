@@ -5,6 +5,7 @@ use super::{
     error_page::ErrorPage,
     form::{Field, Form, Head, Kind},
     form_data::SentForm,
+    history,
     kept_record::{KeptRecord, Removal, form_page},
     links::{download, encoded, yarn_link},
     list::List,
@@ -98,6 +99,7 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         (format!("/patterns/{number}/file"), "Export (pattern file)"),
     ]);
     undo::offer(&visit, &mut body, RecordKind::Pattern, number).await?;
+    history::part(&visit, &mut body, RecordKind::Pattern, number).await?;
     Ok(visit.page((pattern.0.name.as_str(), HERE), body))
 }
 

@@ -73,6 +73,7 @@ fn records() -> Router<Arc<AppState>> {
         .route("/yarns/named", get(yarns::named))
         .route("/yarns/new", get(yarns::new).post(yarns::add))
         .route("/yarns/{number}", get(yarns::show))
+        .route("/yarns/{number}/merge", post(yarns::merge))
         .route(
             "/yarns/{number}/swatches/new",
             get(yarns::new_swatch).post(yarns::add_swatch),

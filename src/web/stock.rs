@@ -4,6 +4,7 @@ use super::{
     error_page::ErrorPage,
     fields::{Picker, field_of},
     form::{Field, Form, Head, Kind},
+    history,
     kept_record::{KeptRecord, Removal, form_page, refused_form},
     links::{encoded, yarn_link},
     list::List,
@@ -211,6 +212,7 @@ async fn lot_page(
     let mut page = Page::default();
     page.table(ledger_table(&ledger));
     body.report(&page);
+    history::part(visit, &mut body, RecordKind::Lot, number).await?;
     Ok(visit.page_of(status, (&lot.title, HERE), body))
 }
 

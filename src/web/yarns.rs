@@ -6,6 +6,7 @@ use super::{
     error_page::ErrorPage,
     fields::field_of,
     form::{Field, Form, Head, Kind},
+    history,
     kept_record::{KeptRecord, Removal, form_page},
     links::{encoded, redirect},
     list::List,
@@ -95,7 +96,47 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let swatches = view.swatches.iter().map(swatch_entry);
     let none = "No swatch of it yet.";
     body.entries(swatches, ("/swatches/", "/edit"), none);
+    history::part(&visit, &mut body, RecordKind::Yarn, number).await?;
+    body.form(&merge_form(number));
     Ok(visit.page((&name, HERE), body))
+}
+
+/// A yarn that was entered twice: which entry stays.
+fn merge_form(number: i64) -> Form {
+    let into = Field::new(
+        "into",
+        "The entry that stays",
+        "Its name or barcode number. It gets the lots and swatches of this one, and what only this one says.",
+        Kind::Line,
+    );
+    Form::get("merge", format!("{HERE}/{number}/merge"), "Merge into it")
+        .once()
+        .with(Head::Folded("Entered twice? Merge".to_owned()), vec![into])
+}
+
+/// Merges a yarn into another and goes on to that one.
+pub(super) async fn merge(visit: Visit, Path(number): Path<i64>, typed: FormData) -> PageResult {
+    let merging = move |records: &mut Records, typed: &FormData| {
+        let (into, change) = app::merge_yarn_numbered(records, number, typed.text("into"))?;
+        Ok((format!("{HERE}/{into}"), change))
+    };
+    match visit.keep(&typed, merging).await? {
+        Ok(done) => Ok(done),
+        Err(refusal) => {
+            let kept = visit
+                .read(move |records| app::yarn_to_edit(records, number))
+                .await?;
+            let title = format!("Merge {} into another yarn", kept.title);
+            let form = merge_form(number).filled(&typed);
+            Ok(form_page(
+                &visit,
+                (title, HERE),
+                form,
+                Some(refusal),
+                |_| (),
+            ))
+        }
+    }
 }
 
 /// On to the yarn of this name, as answers link to it.

@@ -15,13 +15,15 @@ pub use fields::{
 pub use materials::{ReadMaterials, add_pattern, read_pattern_text};
 pub use request::AddPatternRequest;
 
-use super::{AppError, Exported, RecordChange, Records, question::lookup::pattern_in};
+use super::{
+    AppError, Exported, RecordChange, Records, once::number_made, question::lookup::pattern_in,
+};
 use crate::{
     files::{
         CellNote, FileError,
         pattern_file::{read_pattern, write_pattern},
     },
-    record::{Id, Name, Need, Pattern, PatternYarn, Size},
+    record::{Id, Name, Need, Pattern, PatternYarn, Project, Size},
     store::Writer,
 };
 use std::io::Write;
@@ -181,6 +183,49 @@ pub fn show_pattern(records: &Records, name: &str) -> Result<PatternAnswer, AppE
 pub fn view_pattern(records: &Records, number: i64) -> Result<PatternAnswer, AppError> {
     let kept = records.store()?.reader()?.pattern(Id::new(number))?;
     Ok(PatternAnswer(kept.record))
+}
+
+/// Gives a pattern another name; its projects name it so.
+pub fn rename_pattern(
+    records: &mut Records,
+    name: &str,
+    to: &str,
+) -> Result<RecordChange, AppError> {
+    records.change_once(["rename", "pattern", name, to], |writer, made| {
+        let (number, from) = match number_made(made) {
+            Some(number) => (number, name.to_owned()),
+            None => {
+                let kept = pattern_in(writer, name)?;
+                let pattern = Pattern {
+                    name: Name::pattern(to)?,
+                    ..kept.record.clone()
+                };
+                writer.update_pattern(kept.id, kept.version, &pattern)?;
+                rename_in_projects(writer, kept.id, &pattern.name)?;
+                (kept.id.number(), kept.record.name.to_string())
+            }
+        };
+        let to = writer.pattern(Id::new(number))?.record.name.to_string();
+        let change = RecordChange::PatternRenamed { from, to };
+        Ok((number.to_string(), change))
+    })
+}
+
+fn rename_in_projects(
+    writer: &Writer<'_>,
+    pattern: Id<Pattern>,
+    name: &Name,
+) -> Result<(), AppError> {
+    for kept in writer.projects()? {
+        if kept.record.pattern == pattern {
+            let project = Project {
+                pattern_name: name.clone(),
+                ..kept.record
+            };
+            writer.update_project(kept.id, kept.version, &project)?;
+        }
+    }
+    Ok(())
 }
 
 /// Removes a pattern from the records.

@@ -308,14 +308,15 @@ pub fn unpin_yarn(
 }
 
 /// Changes a project once under the text of this command.
-fn changed<const N: usize>(
+pub(super) fn changed<'s>(
     records: &mut Records,
     (verb, which): (&'static str, Which<'_>),
-    said: [&str; N],
+    said: impl IntoIterator<Item = &'s str>,
     deed: ProjectDeed,
     change: impl FnOnce(&Writer<'_>, &Stored<Project>) -> Result<(), AppError>,
 ) -> Result<RecordChange, AppError> {
     let text = text_of(which);
+    let said: Vec<&str> = said.into_iter().collect();
     let what = [verb, "project", &text].into_iter().chain(said);
     records.change_once(what, |writer, made| {
         let id = match number_made(made) {

@@ -1,13 +1,15 @@
 //! Projects: patterns in a size that someone means to make, in the order in which they
 //! matter; listed, added, moved, removed, and yarns chosen for them by hand.
 
+mod change;
 mod edit;
 mod request;
 pub(super) mod reservations;
 
+pub use change::edit_project;
 pub(super) use edit::wishes;
 pub use edit::{add_project, choose_yarns, move_project, pin_yarn, remove_project, unpin_yarn};
-pub use request::{AddProjectRequest, PinRequest};
+pub use request::{AddProjectRequest, EditProjectRequest, PinRequest};
 pub use reservations::Reservation;
 
 use super::{
@@ -89,7 +91,10 @@ pub(super) fn pattern_of(
 }
 
 /// The project that is meant, with its rank.
-fn project_in(reader: &Reader<'_>, which: Which<'_>) -> Result<(Stored<Project>, usize), AppError> {
+pub(super) fn project_in(
+    reader: &Reader<'_>,
+    which: Which<'_>,
+) -> Result<(Stored<Project>, usize), AppError> {
     let all: Vec<(Stored<Project>, usize)> = reader.projects()?.into_iter().zip(1..).collect();
     let text = match which {
         Which::Number(number) => {

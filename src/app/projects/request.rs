@@ -55,3 +55,41 @@ pub struct PinRequest {
     #[arg(long = "for", value_name = "KEY")]
     pub role: Option<String>,
 }
+
+/// What you change of a project; what is not given stays as it is.
+#[derive(Debug, Clone, Default, Args)]
+pub struct EditProjectRequest {
+    /// Its name; what is reserved for it moves to the new name
+    #[arg(long, value_name = "NAME")]
+    pub name: Option<String>,
+    /// The size of its pattern
+    #[arg(long, value_name = "SIZE")]
+    pub size: Option<String>,
+    /// Fibres to avoid; an empty text means none
+    #[arg(long, value_name = "FIBRES")]
+    pub without: Option<String>,
+    /// Only these fibres; an empty text means any
+    #[arg(long, value_name = "FIBRES")]
+    pub only: Option<String>,
+    /// How it will be washed; an empty text means as the pattern says
+    #[arg(long, value_name = "CARE")]
+    pub care: Option<String>,
+}
+
+impl EditProjectRequest {
+    /// The names of all fields.
+    pub(super) const FIELDS: [&'static str; 5] = ["name", "size", "without", "only", "care"];
+
+    /// Each field that was given, and what was typed in it.
+    pub(super) fn given(&self) -> impl Iterator<Item = (&'static str, &str)> {
+        let texts = [
+            &self.name,
+            &self.size,
+            &self.without,
+            &self.only,
+            &self.care,
+        ];
+        let given = Self::FIELDS.into_iter().zip(texts);
+        given.filter_map(|(field, text)| Some((field, text.as_deref()?.trim())))
+    }
+}

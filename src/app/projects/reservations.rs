@@ -51,6 +51,11 @@ impl Reservations {
         Ok(Self(all))
     }
 
+    /// All of them, in the order of the lots.
+    pub(in crate::app) fn all(self) -> Vec<Reservation> {
+        self.0
+    }
+
     /// What is reserved for the project of this name.
     pub(in crate::app) fn of_project(&self, name: &str) -> Vec<Reservation> {
         let all = self.0.iter();
@@ -72,12 +77,12 @@ impl Reservations {
     }
 }
 
-/// Takes a reservation back, as far as so much is still reserved.
+/// Takes a reservation back, as far as so much is still reserved; how much that is.
 pub(in crate::app) fn release(
     writer: &Writer<'_>,
     taken_back: &Reservation,
     on: &str,
-) -> Result<(), AppError> {
+) -> Result<StockAmount, AppError> {
     let lot = Id::<Lot>::new(taken_back.lot);
     let stock = writer.lot(lot)?;
     let kind = EntryKind::Released;
@@ -89,7 +94,8 @@ pub(in crate::app) fn release(
         Err(RecordError::MoreThanReserved { .. }) => stock.balance.reserved,
         _ => taken_back.amount,
     };
-    enter(writer, kind, (lot, amount), (&taken_back.what_for, on))
+    enter(writer, kind, (lot, amount), (&taken_back.what_for, on))?;
+    Ok(amount)
 }
 
 /// Adds a line to the ledger of a lot, unless it is of nothing.

@@ -1,6 +1,8 @@
 //! Entries in the ledger of a lot: bought, used, weighed, reserved, released.
 
-use super::{BuyRequest, EntryRequest, LotRequest, edit::colour_in_name, line};
+use super::{
+    BuyRequest, EntryRequest, LotChoice, LotRequest, edit::colour_in_name, line, shop::lot_meant,
+};
 use crate::{
     app::{
         AppError, FieldNote, InputReader, Overpromise, RecordChange, Records, once::number_made,
@@ -78,6 +80,30 @@ pub fn enter(
     lot: i64,
     request: &EntryRequest,
 ) -> Result<RecordChange, AppError> {
+    let number = lot.to_string();
+    enter_in(records, kind, vec![&number], request, |_| Ok(Id::new(lot)))
+}
+
+/// The same of a lot that is named by its yarn, or by its number.
+pub fn enter_of(
+    records: &mut Records,
+    kind: EntryKind,
+    choice: &LotChoice,
+    request: &EntryRequest,
+) -> Result<RecordChange, AppError> {
+    let said = choice.said().collect();
+    enter_in(records, kind, said, request, |reader| {
+        lot_meant(reader, choice)
+    })
+}
+
+fn enter_in(
+    records: &mut Records,
+    kind: EntryKind,
+    lot: Vec<&str>,
+    request: &EntryRequest,
+    find: impl FnOnce(&Reader<'_>) -> Result<Id<Lot>, AppError>,
+) -> Result<RecordChange, AppError> {
     let mut reader = InputReader::default();
     let read = match kind {
         EntryKind::Weighed => cells::amount_on_scale,
@@ -90,15 +116,19 @@ pub fn enter(
         on: today(),
         notes: trimmed(request.what_for.as_deref()),
     };
-    let id = Id::<Lot>::new(lot);
-    let number = lot.to_string();
-    let what = [kind.name(), &number, &entry.amount.text, &entry.notes];
+    let how_much = [entry.amount.text.as_str(), entry.notes.as_str()];
+    let what = std::iter::once(kind.name()).chain(lot).chain(how_much);
     records.change_once(what, |writer, made| {
-        if made.is_none() {
-            writer.add_entry(id, &entry)?;
-        }
+        let id = match number_made(made) {
+            Some(number) => Id::new(number),
+            None => {
+                let id = find(writer)?;
+                writer.add_entry(id, &entry)?;
+                id
+            }
+        };
         let change = entered(writer, id, &entry, reader.notes)?;
-        Ok((number.clone(), change))
+        Ok((id.number().to_string(), change))
     })
 }
 

@@ -2,12 +2,19 @@
 
 mod edit;
 mod entries;
+mod moving;
 mod request;
+mod shop;
 
 pub use edit::{colour_to_pick, edit_lot, is_colour, lot_to_edit, save_lot};
 use entries::reserved_for;
-pub use entries::{buy, enter};
-pub use request::{BuyRequest, EntryRequest, LotRequest};
+pub use entries::{buy, enter, enter_of};
+pub use moving::{move_lot, rename_shade};
+pub use request::{BuyRequest, EntryRequest, LotChoice, LotRequest};
+pub use shop::{
+    CountedLot, LowShade, LowStock, ReservationList, StockCount, count_stock, list_reservations,
+    low_stock, release_all, sell,
+};
 
 use super::{AppError, FormData, ListPage, Records, YarnFilter, question::candidate::StockLot};
 use crate::{

@@ -33,6 +33,23 @@ pub struct EntryRequest {
     pub what_for: Option<String>,
 }
 
+/// A lot: by its number, or by its yarn
+#[derive(Debug, Clone, Default, Args)]
+pub struct LotChoice {
+    /// The lot: its number from `stock list`, or the barcode or name of its yarn
+    #[arg(id = "which", value_name = "LOT")]
+    pub which: String,
+    /// Its shade, if there are several lots of the yarn
+    #[arg(long, value_name = "SHADE")]
+    pub shade: Option<String>,
+    /// Its dye lot, if there are several
+    #[arg(long, value_name = "LOT")]
+    pub lot: Option<String>,
+    /// Its place, if there are several
+    #[arg(long, value_name = "PLACE")]
+    pub place: Option<String>,
+}
+
 /// What you know of a lot beside how much is left
 #[derive(Debug, Clone, Default, Args)]
 pub struct LotRequest {

@@ -1,17 +1,21 @@
 //! A swatch as a form, and back.
 
-use super::{SwatchRequest, read_swatch, swatch_in};
+use super::{EditSwatchRequest, SwatchRequest, read_swatch, swatch_in};
 use crate::{
-    app::{AppError, KeptFields, RecordChange, Records},
+    app::{AppError, Fault, FaultKind, FieldNote, KeptFields, RecordChange, Records, from_form},
     label::cells::written,
     measure::Interval,
-    record::{Id, StatedGauge},
+    record::{Id, StatedGauge, Swatch},
+    store::{Reader, Writer},
 };
 
 /// The swatch with this number and the number of its yarn.
 pub fn swatch_to_edit(records: &Records, number: i64) -> Result<(i64, KeptFields), AppError> {
-    let reader = records.store()?.reader()?;
-    let (yarn, swatch) = swatch_in(&reader, Id::new(number))?;
+    kept(&records.store()?.reader()?, number)
+}
+
+fn kept(reader: &Reader<'_>, number: i64) -> Result<(i64, KeptFields), AppError> {
+    let (yarn, swatch) = swatch_in(reader, Id::new(number))?;
     let measured = &swatch.record;
     let after = measured.after.map(StatedGauge::bare);
     let text = |gauge: Option<&StatedGauge>| gauge.map_or_else(String::new, written::gauge);
@@ -43,10 +47,7 @@ pub fn save_swatch(
             None => {
                 writer.add_swatch(Id::new(yarn), &swatch)?;
             }
-            Some((number, version)) => {
-                swatch.measured_on = swatch_in(writer, Id::new(number))?.1.record.measured_on;
-                writer.update_swatch(Id::new(number), version, &swatch)?;
-            }
+            Some(read) => save(writer, read, &mut swatch)?,
         }
         Ok::<String, AppError>(writer.yarn(Id::new(yarn))?.record.title())
     })?;
@@ -55,6 +56,64 @@ pub fn save_swatch(
         swatch: Box::new(swatch),
         notes,
     })
+}
+
+/// Changes a swatch that was read at a version; the day on which it was measured stays.
+fn save(
+    writer: &Writer<'_>,
+    (number, version): (i64, i64),
+    swatch: &mut Swatch,
+) -> Result<(), AppError> {
+    swatch.measured_on = swatch_in(writer, Id::new(number))?.1.record.measured_on;
+    writer.update_swatch(Id::new(number), version, swatch)?;
+    Ok(())
+}
+
+/// Changes what is given of a swatch; an empty text takes out what is there.
+pub fn edit_swatch(
+    records: &mut Records,
+    number: i64,
+    request: &EditSwatchRequest,
+) -> Result<RecordChange, AppError> {
+    if request.given().next().is_none() {
+        let kind = FaultKind::OneNeeded(&EditSwatchRequest::FIELDS);
+        return Err(AppError::Faults(vec![Fault::new("", kind)]));
+    }
+    let text = number.to_string();
+    let given = request.given().flat_map(|(field, text)| [field, text]);
+    let what = ["edit", "swatch", &text].into_iter().chain(given);
+    records.change_once(what, |writer, made| {
+        let notes = match made {
+            Some(_) => Vec::new(),
+            None => edit(writer, number, request)?,
+        };
+        let (yarn, swatch) = swatch_in(writer, Id::new(number))?;
+        let change = RecordChange::SwatchKept {
+            yarn: writer.yarn(yarn)?.record.title(),
+            swatch: Box::new(swatch.record),
+            notes,
+        };
+        Ok((text.clone(), change))
+    })
+}
+
+fn edit(
+    writer: &Writer<'_>,
+    number: i64,
+    request: &EditSwatchRequest,
+) -> Result<Vec<FieldNote>, AppError> {
+    let (
+        _,
+        KeptFields {
+            version, mut typed, ..
+        },
+    ) = kept(writer, number)?;
+    request
+        .given()
+        .for_each(|(field, text)| typed.set(field, text));
+    let (mut swatch, notes) = read_swatch(&from_form(&typed)?)?;
+    save(writer, (number, version), &mut swatch)?;
+    Ok(notes)
 }
 
 #[cfg(test)]

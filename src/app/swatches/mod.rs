@@ -1,10 +1,10 @@
-//! Swatches: kept, listed, removed.
+//! Swatches: kept, listed, edited, removed.
 
 mod edit;
 mod request;
 
-pub use edit::{save_swatch, swatch_to_edit};
-pub use request::SwatchRequest;
+pub use edit::{edit_swatch, save_swatch, swatch_to_edit};
+pub use request::{EditSwatchRequest, SwatchRequest};
 
 use super::{
     AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, records::today,

@@ -1,12 +1,14 @@
-//! Yarns: listed, shown, added, edited, removed, out as a table.
+//! Yarns: listed, shown, added, edited, merged, removed.
 
 mod browse;
 mod edit;
+mod merge;
 mod request;
 
 pub use browse::{YarnFilter, YarnOrder, YarnQuery, browse_yarns};
-pub use edit::{save_yarn, yarn_to_edit};
-pub use request::AddYarnRequest;
+pub use edit::{edit_yarn, save_yarn, yarn_to_edit};
+pub use merge::{YarnsMerged, merge_yarn_numbered, merge_yarns};
+pub use request::{AddYarnRequest, EditYarnRequest};
 
 use super::{
     AppError, FaultKind, InputReader, RecordChange, Records, StockLine, once::number_made,

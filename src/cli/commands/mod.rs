@@ -1,6 +1,7 @@
 //! What each command does. A question that needs nothing but its request is
 //! answered here; the others have a file by topic.
 
+mod changes;
 mod export;
 mod import;
 mod program;
@@ -8,6 +9,7 @@ mod projects;
 mod questions;
 mod records;
 mod serve;
+mod stock;
 mod upkeep;
 
 use super::{
@@ -41,11 +43,12 @@ pub(super) enum Command {
     Sheet(questions::SheetArguments),
     Lint(questions::LintArguments),
     Yarn(records::YarnArguments),
-    Stock(records::StockArguments),
+    Stock(stock::StockArguments),
     Swatch(records::SwatchArguments),
     Pattern(records::PatternArguments),
     Project(projects::ProjectArguments),
-    Undo(records::UndoArguments),
+    History(changes::HistoryArguments),
+    Undo(changes::UndoArguments),
     Import(import::Arguments),
     Export(export::Arguments),
     Serve(serve::Arguments),
@@ -79,11 +82,12 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
         Command::Sheet(arguments) => questions::sheet(&arguments, &db, output),
         Command::Lint(arguments) => questions::lint(arguments, &db, output),
         Command::Yarn(arguments) => records::yarn(arguments, &db, output),
-        Command::Stock(arguments) => records::stock(arguments, &db, output),
+        Command::Stock(arguments) => stock::stock(arguments, &db, output),
         Command::Swatch(arguments) => records::swatch(arguments, &db, output),
         Command::Pattern(arguments) => records::pattern(arguments, &db, output),
         Command::Project(arguments) => projects::project(arguments, &db, output),
-        Command::Undo(arguments) => records::undo(arguments, &db, output),
+        Command::History(arguments) => changes::history(&arguments, &db, output),
+        Command::Undo(arguments) => changes::undo(arguments, &db, output),
         Command::Import(arguments) => import::run(arguments, &db, output),
         Command::Export(arguments) => export::run(arguments, &db, output),
         Command::Serve(arguments) => serve::run(arguments, &db, output),

@@ -10,7 +10,7 @@ use crate::{
 };
 use clap::{Args, Subcommand};
 
-/// List what you mean to make; add, move or remove projects, choose yarns for them
+/// List what you mean to make; add, edit, move or remove projects, choose yarns for them
 #[derive(Debug, Args)]
 pub(crate) struct ProjectArguments {
     #[command(subcommand)]
@@ -35,6 +35,17 @@ enum ProjectAction {
         /// Its new place
         #[arg(value_name = "N")]
         rank: String,
+        #[command(flatten)]
+        once: Once,
+    },
+    /// Change the name of a project, its size, or what you want of the yarn
+    ///
+    /// What you do not give stays. Yarn reserved for it stays reserved under a new name.
+    Edit {
+        /// Its name, or its place in `project list`
+        project: String,
+        #[command(flatten)]
+        request: app::EditProjectRequest,
         #[command(flatten)]
         once: Once,
     },
@@ -82,6 +93,11 @@ pub(super) fn project(
             rank,
             once,
         } => app::move_project(&mut records(once)?, Which::Named(&project), &rank),
+        ProjectAction::Edit {
+            project,
+            request,
+            once,
+        } => app::edit_project(&mut records(once)?, Which::Named(&project), &request),
         ProjectAction::Pin {
             project,
             request,

@@ -1,7 +1,7 @@
 //! Commands about the user's own records: yarns, stock, swatches, patterns.
 
 use crate::{
-    app::{self, EntryKind},
+    app,
     cli::{
         arguments::Once,
         db::Db,
@@ -10,7 +10,7 @@ use crate::{
 };
 use clap::{Args, Subcommand};
 
-/// List, show, add or remove yarns
+/// List, show, add, edit, merge or remove yarns
 #[derive(Debug, Args)]
 pub(crate) struct YarnArguments {
     #[command(subcommand)]
@@ -39,6 +39,44 @@ enum YarnAction {
         #[command(flatten)]
         once: Once,
     },
+    /// Change what you know of a yarn, its name too
+    ///
+    /// What you do not give stays. An empty text takes out what is there, as in
+    /// `--price ""`. Patterns and projects that name the yarn get its new name.
+    Edit {
+        /// Its name or barcode number
+        yarn: String,
+        #[command(flatten)]
+        request: Box<app::EditYarnRequest>,
+        #[command(flatten)]
+        once: Once,
+    },
+    /// Merge a yarn you entered twice into the other entry
+    ///
+    /// Lots, swatches, choices for projects and what patterns call for go to the entry
+    /// that stays, and so does what only the other said. Where both say something, the
+    /// one that stays is right; what the other said stays in the history.
+    Merge {
+        /// The entry that goes: its name or barcode number
+        yarn: String,
+        /// The entry that stays
+        into: String,
+        #[command(flatten)]
+        once: Once,
+    },
+    /// Give a shade of a yarn another name, in all its lots
+    Shade {
+        /// The yarn: its name or barcode number
+        yarn: String,
+        /// The name of the shade now
+        #[arg(value_name = "SHADE")]
+        from: String,
+        /// Its new name
+        #[arg(value_name = "NEW")]
+        to: String,
+        #[command(flatten)]
+        once: Once,
+    },
     /// Remove a yarn with no stock and no swatch
     Remove {
         /// Its name or barcode number
@@ -58,6 +96,27 @@ pub(super) fn yarn(arguments: YarnArguments, db: &Db, output: &Output) -> Result
             let mut records = db.open()?.once(once.text);
             output.change(&app::add_yarn(&mut records, &request)?)
         }
+        YarnAction::Edit {
+            yarn,
+            request,
+            once,
+        } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::edit_yarn(&mut records, &yarn, &request)?)
+        }
+        YarnAction::Merge { yarn, into, once } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::merge_yarns(&mut records, &yarn, &into)?)
+        }
+        YarnAction::Shade {
+            yarn,
+            from,
+            to,
+            once,
+        } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::rename_shade(&mut records, &yarn, &from, &to)?)
+        }
         YarnAction::Remove { yarn, once } => {
             let mut records = db.existing()?.once(once.text);
             output.change(&app::remove_yarn(&mut records, &yarn)?)
@@ -65,99 +124,7 @@ pub(super) fn yarn(arguments: YarnArguments, db: &Db, output: &Output) -> Result
     }
 }
 
-/// List your stash; record what you bought, used, weighed, reserved or released
-#[derive(Debug, Args)]
-pub(crate) struct StockArguments {
-    #[command(subcommand)]
-    action: StockAction,
-}
-
-#[derive(Debug, Subcommand)]
-enum StockAction {
-    /// List your lots and what is left of them
-    List {
-        /// Only this yarn
-        yarn: Option<String>,
-    },
-    /// List every entry of one lot
-    Ledger {
-        /// Number of the lot, from `stock list`
-        lot: i64,
-    },
-    Buy(Purchase),
-    /// Change what you know of a lot: shade, colour, dye lot, place, notes
-    ///
-    /// What you do not give stays. An empty text takes out what is there, as in
-    /// `--colour ""`. The colour is that of the shade: all lots of it change.
-    Edit {
-        /// Number of the lot, from `stock list`
-        #[arg(value_name = "LOT")]
-        number: i64,
-        #[command(flatten)]
-        request: app::LotRequest,
-        #[command(flatten)]
-        once: Once,
-    },
-    /// Record yarn you used
-    Use(LotEntry),
-    /// Record what is left, after weighing it
-    Weigh(LotEntry),
-    /// Reserve some of a lot
-    Reserve(LotEntry),
-    /// Release what you reserved
-    Release(LotEntry),
-}
-
-/// Add yarn you bought: a new lot, or more of one you have
-#[derive(Debug, Args)]
-struct Purchase {
-    #[command(flatten)]
-    request: app::BuyRequest,
-    #[command(flatten)]
-    once: Once,
-}
-
-#[derive(Debug, Args)]
-struct LotEntry {
-    /// Number of the lot, from `stock list`
-    lot: i64,
-    #[command(flatten)]
-    request: app::EntryRequest,
-    #[command(flatten)]
-    once: Once,
-}
-
-pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Result<(), Failure> {
-    match arguments.action {
-        StockAction::List { yarn } => {
-            output.answer(&app::list_stock(&db.existing()?, yarn.as_deref())?)
-        }
-        StockAction::Ledger { lot } => output.answer(&app::ledger(&db.existing()?, lot)?),
-        StockAction::Buy(Purchase { request, once }) => {
-            let mut records = db.existing()?.once(once.text);
-            output.change(&app::buy(&mut records, &request)?)
-        }
-        StockAction::Edit {
-            number,
-            request,
-            once,
-        } => {
-            let mut records = db.existing()?.once(once.text);
-            output.change(&app::edit_lot(&mut records, number, &request)?)
-        }
-        StockAction::Use(entry) => enter(EntryKind::Used, entry, db, output),
-        StockAction::Weigh(entry) => enter(EntryKind::Weighed, entry, db, output),
-        StockAction::Reserve(entry) => enter(EntryKind::Reserved, entry, db, output),
-        StockAction::Release(entry) => enter(EntryKind::Released, entry, db, output),
-    }
-}
-
-fn enter(kind: EntryKind, entry: LotEntry, db: &Db, output: &Output) -> Result<(), Failure> {
-    let mut records = db.existing()?.once(entry.once.text);
-    output.change(&app::enter(&mut records, kind, entry.lot, &entry.request)?)
-}
-
-/// List, save or remove swatches; answers trust your swatches before any label
+/// List, save, edit or remove swatches; answers trust your swatches before any label
 #[derive(Debug, Args)]
 pub(crate) struct SwatchArguments {
     #[command(subcommand)]
@@ -180,6 +147,17 @@ enum SwatchAction {
         /// The yarn: its name or barcode number
         yarn: String,
     },
+    /// Change what you know of a swatch
+    ///
+    /// What you do not give stays. An empty text takes out what is there.
+    Edit {
+        /// Its number, from `swatch list`
+        number: i64,
+        #[command(flatten)]
+        swatch: app::EditSwatchRequest,
+        #[command(flatten)]
+        once: Once,
+    },
     /// Remove a swatch
     Remove {
         /// Its number, from `swatch list`
@@ -196,6 +174,14 @@ pub(super) fn swatch(arguments: SwatchArguments, db: &Db, output: &Output) -> Re
             output.change(&app::add_swatch(&mut records, &yarn, &swatch)?)
         }
         SwatchAction::List { yarn } => output.answer(&app::list_swatches(&db.existing()?, &yarn)?),
+        SwatchAction::Edit {
+            number,
+            swatch,
+            once,
+        } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::edit_swatch(&mut records, number, &swatch)?)
+        }
         SwatchAction::Remove { number, once } => {
             let mut records = db.existing()?.once(once.text);
             output.change(&app::remove_swatch(&mut records, number)?)
@@ -203,7 +189,7 @@ pub(super) fn swatch(arguments: SwatchArguments, db: &Db, output: &Output) -> Re
     }
 }
 
-/// Add, list, show or remove patterns
+/// Add, list, show, rename or remove patterns
 #[derive(Debug, Args)]
 pub(crate) struct PatternArguments {
     #[command(subcommand)]
@@ -226,6 +212,19 @@ enum PatternAction {
         /// Its name
         name: String,
     },
+    /// Give a pattern another name
+    ///
+    /// To change anything else of it, run `export pattern`, change the file, and run
+    /// `import pattern --update`.
+    Rename {
+        /// Its name
+        name: String,
+        /// Its new name
+        #[arg(value_name = "NEW")]
+        to: String,
+        #[command(flatten)]
+        once: Once,
+    },
     /// Remove a pattern
     Remove {
         /// Its name
@@ -247,39 +246,13 @@ pub(super) fn pattern(
         }
         PatternAction::List => output.answer(&app::list_patterns(&db.existing()?)?),
         PatternAction::Show { name } => output.answer(&app::show_pattern(&db.existing()?, &name)?),
+        PatternAction::Rename { name, to, once } => {
+            let mut records = db.existing()?.once(once.text);
+            output.change(&app::rename_pattern(&mut records, &name, &to)?)
+        }
         PatternAction::Remove { name, once } => {
             let mut records = db.existing()?.once(once.text);
             output.change(&app::remove_pattern(&mut records, &name)?)
         }
-    }
-}
-
-/// Undo the last change of yarns, stash, swatches, patterns or projects
-///
-/// A purchase or a use gets one more line in the ledger of its lot, which cancels it.
-/// What you edited or removed comes back. A table you imported goes as one change. If
-/// a later change depends on the one you mean, undo the later one first.
-#[derive(Debug, Args)]
-pub(crate) struct UndoArguments {
-    /// Number of the change, as `--list` shows it; without it the last one
-    number: Option<i64>,
-    /// Show the last ten changes that you can undo, and undo none
-    #[arg(long, conflicts_with_all = ["number", "dry_run", "once"])]
-    list: bool,
-    /// Say what would be undone, and undo nothing
-    #[arg(long, conflicts_with = "once")]
-    dry_run: bool,
-    #[command(flatten)]
-    once: Once,
-}
-
-pub(super) fn undo(arguments: UndoArguments, db: &Db, output: &Output) -> Result<(), Failure> {
-    if arguments.list {
-        return output.answer(&app::list_undo(&db.existing()?)?);
-    }
-    let mut records = db.existing()?.once(arguments.once.text);
-    match arguments.dry_run {
-        true => output.answer(&app::preview_undo(&mut records, arguments.number)?),
-        false => output.change(&app::undo(&mut records, arguments.number)?),
     }
 }

@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 71] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -126,6 +126,27 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
         ],
     ),
     (
+        "yarn edit",
+        &[
+            r#"yarn edit "Umberlin DK" --price "4.20 EUR""#,
+            r#"yarn edit "Umberlin DK" --discontinued yes --notes "last seen in May""#,
+        ],
+    ),
+    (
+        "yarn merge",
+        &[
+            r#"yarn merge "Grundlin DK" "Umberlin DK""#,
+            r#"yarn merge Snorrick Brockavane --once "tidy 1""#,
+        ],
+    ),
+    (
+        "yarn shade",
+        &[
+            r#"yarn shade "Umberlin DK" oat "pale oat""#,
+            r#"yarn shade "Palvetta DK" ember ember-red"#,
+        ],
+    ),
+    (
         "yarn remove",
         &[
             "yarn remove Nubrielle",
@@ -148,6 +169,32 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
             r##"stock edit 2 --colour "#5b6b3a" --place "blue trunk""##,
         ],
     ),
+    (
+        "stock move",
+        &[
+            r#"stock move 6 "blue trunk""#,
+            r#"stock move 6 window "1 ball""#,
+        ],
+    ),
+    (
+        "stock sell",
+        &[
+            r#"stock sell 6 "2 balls" --for Anna"#,
+            r#"stock sell "Hathrel DK" 3"#,
+        ],
+    ),
+    (
+        "stock count",
+        &[
+            "stock count sample-stash/count.txt",
+            "stock count sample-stash/count.txt --place loft --book",
+        ],
+    ),
+    (
+        "stock reservations",
+        &["stock reservations", "stock reservations --json"],
+    ),
+    ("stock low", &["stock low", "stock low 5"]),
     (
         "stock use",
         &[
@@ -187,6 +234,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
             r#"swatch list "Hathrel DK" --json"#,
         ],
     ),
+    (
+        "swatch edit",
+        &[
+            r#"swatch edit 1 --notes "blocked hard""#,
+            r#"swatch edit 1 --needle "4 mm""#,
+        ],
+    ),
     ("swatch remove", &["swatch remove 1", "swatch remove 2"]),
     (
         "pattern add",
@@ -201,6 +255,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
         &[
             "pattern show Skerrablet",
             "pattern show Jotterhelm --markdown",
+        ],
+    ),
+    (
+        "pattern rename",
+        &[
+            r#"pattern rename Skerrablet "Skerrablet jumper""#,
+            "pattern rename Hobplate Hobpad",
         ],
     ),
     (
@@ -242,6 +303,13 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
     (
         "project move",
         &["project move 2 1", r#"project move "Skerrablet M" 2"#],
+    ),
+    (
+        "project edit",
+        &[
+            r#"project edit 1 --name "For Ada""#,
+            r#"project edit "Skerrablet M" --size L --without mohair"#,
+        ],
     ),
     (
         "project pin",
@@ -302,6 +370,10 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 59] = [
     (
         "restore",
         &["restore backup-march.db", "restore backup-april.db"],
+    ),
+    (
+        "history",
+        &[r#"history yarn "Umberlin DK""#, "history lot 6"],
     ),
     ("undo", &["undo", "undo --list"]),
     ("verify", &["verify", "verify --db backup-march.db"]),

@@ -6,6 +6,7 @@ mod columns;
 mod import;
 mod patterns;
 mod projects;
+mod shop;
 mod stock;
 mod strips;
 mod swatches;

@@ -131,6 +131,7 @@ fn kept(
     let done = match deed {
         ProjectDeed::Added => format!("Project {name} added"),
         ProjectDeed::Moved => format!("Project {name} moved to place {rank} of {of}"),
+        ProjectDeed::Edited => format!("Project {name} changed"),
         ProjectDeed::Pinned => format!("Yarn chosen for {name}"),
         ProjectDeed::Unpinned => format!("The plan chooses the yarn for {name}"),
     };

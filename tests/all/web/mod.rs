@@ -6,6 +6,7 @@ mod browser;
 mod burdens;
 mod calculators;
 mod contrast;
+mod editing;
 mod entering;
 mod guarding;
 mod keeping;
