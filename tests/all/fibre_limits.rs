@@ -49,6 +49,7 @@ fn a_list_leaves_out_what_the_asker_avoids_and_what_is_not_known_and_counts_both
         serde_json::json!([{"why": "wool", "yarns": 2}, {"why": "fibre not known", "yarns": 1}]);
     assert_eq!(answer["left_out"], left_out);
     let text = desk.text(&["find", "--wants", WANTS, "--without", "wool"]);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         text.contains("3 left out: 2 with wool, 1 of unknown fibre"),
         "{text}"
