@@ -212,7 +212,7 @@ mod tests {
             ),
             (rest * 1.1 - 0.1, RestReach::Close, "to spare"),
             (rest + 0.1, RestReach::Close, "to spare"),
-            (rest - 1.0, RestReach::Short, "1 g or 2 m (3 yd) short"),
+            (rest - 1.0, RestReach::Short, "1 g or 2.4 m (2.6 yd) short"),
         ] {
             let answer = asked("M", "body", &format!("{left} g")).unwrap();
             let yarn = &answer.progress.as_ref().unwrap().to_go[0];
