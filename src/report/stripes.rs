@@ -41,7 +41,7 @@ impl Render for StripesAnswer {
             "margin_percent": self.together.margin.as_percent(),
             "leftovers": self.leftovers.iter().map(line).collect::<Vec<Value>>(),
             "available_m": self.together.length.as_metres(),
-            "sizes": together["sizes"],
+            "sizes": together.get("sizes"),
             "will_not_work": self.not_usable,
             "not_as_wished": self.not_wished,
             "working": working_sentences(&self.working, style),
