@@ -71,7 +71,12 @@ pub struct QuestionRequest {
     /// What counts more in the order of answers
     ///
     /// As in: fibre=3
-    #[arg(long = "weight", value_name = "CRITERION=N", help_heading = STRICTNESS)]
+    #[arg(
+        long = "weight",
+        value_name = "CRITERION=N",
+        help_heading = STRICTNESS,
+        hide_short_help = true
+    )]
     pub weights: Vec<String>,
     /// Count reserved yarn too
     #[arg(long, help_heading = STRICTNESS)]
@@ -119,11 +124,11 @@ pub struct ChanceRequest {
     /// How sure you want to be of enough yarn
     ///
     /// As in: 95%. The answer then also gives the chance of running out.
-    #[arg(long, value_name = "SHARE")]
+    #[arg(long, value_name = "SHARE", hide_short_help = true)]
     pub sure: Option<String>,
     /// How much more or less you use than patterns say
     ///
     /// As in: 5%, if you are within 5 % 95 times in 100. Not counted if empty.
-    #[arg(long, value_name = "SHARE")]
+    #[arg(long, value_name = "SHARE", hide_short_help = true)]
     pub own_use: Option<String>,
 }
