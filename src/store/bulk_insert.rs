@@ -4,8 +4,11 @@
 //! Of so many yarns that it pays, the indexes are taken away and built again at the
 //! end: an index written in the order of names costs less than one written in the
 //! order of a list. Meanwhile names are known by fingerprints of 8 bytes, each with
-//! the number of its yarn. All of it is part of the one transaction: others see the
-//! records and the indexes as they were until it is kept, and so do we where it fails.
+//! the number of its yarn. Where those become too many, an index of the names so far is
+//! built, which no later row is written to, and fingerprints begin anew: to have all
+//! indexes back early took five times the processor for each row after that. All of it is
+//! part of the one transaction: others see the records and the indexes as they were until
+//! it is kept, and so do we where it fails.
 
 use super::{
     StoreError, Writer,
@@ -71,6 +74,8 @@ pub struct NewYarns<'w> {
     most_names: usize,
     /// The names in the records, while the indexes are away.
     names: Option<Fingerprints>,
+    /// Finds names that were there before the fingerprints began anew.
+    named_before: Option<CachedStatement<'w>>,
 }
 
 /// Names by their fingerprints, with the numbers of their yarns.
@@ -109,6 +114,7 @@ impl Writer<'_> {
             many,
             most_names: MOST_NAMES,
             names: None,
+            named_before: None,
         })
     }
 }
@@ -152,7 +158,7 @@ impl NewYarns<'_> {
     fn number_of(&mut self, keys: &(String, String)) -> Result<Option<i64>, StoreError> {
         if let Some(names) = &self.names {
             let Some(number) = names.numbers.get(&names.of(&keys.0, &keys.1)) else {
-                return Ok(None);
+                return self.number_before(keys);
             };
             let sql = "SELECT count(*) FROM yarn WHERE id = ? AND maker_key = ? AND name_key = ?";
             if self.writer.db.number(sql, (number, &keys.0, &keys.1))? > 0 {
@@ -166,19 +172,38 @@ impl NewYarns<'_> {
         found.map_err(|error| at(self.writer.db.path, error))
     }
 
+    /// The number of the yarn of these keys, where the fingerprints do not reach back to it.
+    fn number_before(&mut self, keys: &(String, String)) -> Result<Option<i64>, StoreError> {
+        let Some(named) = &mut self.named_before else {
+            return Ok(None);
+        };
+        let found = named.query_row((&keys.0, &keys.1), |row| row.get(0));
+        let found = found.optional();
+        found.map_err(|error| at(self.writer.db.path, error))
+    }
+
     /// One more was added.
     fn remember(&mut self, keys: &(String, String), number: i64) -> Result<(), StoreError> {
         self.added += 1;
         if self.added == self.many {
-            self.names = self.writer.fingerprints(self.most_names)?;
+            let most = u64::try_from(self.most_names).unwrap_or(u64::MAX);
+            let are_too_many = self.writer.count_yarns()? >= most;
+            self.names = match are_too_many {
+                true => Some(Fingerprints::default()),
+                false => self.writer.fingerprints()?,
+            };
             if self.names.is_some() {
                 self.writer.take_indexes_away()?;
                 self.writer.set_checks(false)?;
+                if are_too_many {
+                    self.named_before = Some(self.writer.index_names_up_to(number)?);
+                }
             }
         } else if let Some(names) = &mut self.names {
             names.numbers.insert(names.of(&keys.0, &keys.1), number);
             if names.numbers.len() >= self.most_names {
-                self.bring_indexes_back()?;
+                names.numbers.clear();
+                self.named_before = Some(self.writer.index_names_up_to(number)?);
             }
         }
         Ok(())
@@ -186,6 +211,7 @@ impl NewYarns<'_> {
 
     fn bring_indexes_back(&mut self) -> Result<(), StoreError> {
         self.names = None;
+        self.named_before = None;
         self.writer.set_checks(true)?;
         self.writer.build_indexes()
     }
@@ -208,22 +234,37 @@ impl NewYarns<'_> {
 }
 
 impl Writer<'_> {
-    /// The fingerprints of all names; none where they are too many, or two names
-    /// have the same.
-    fn fingerprints(&self, most: usize) -> Result<Option<Fingerprints>, StoreError> {
+    /// Builds an index of the names up to a number, in place of an earlier one, that goes
+    /// when the others come back; gives the statement that looks a name up in it.
+    fn index_names_up_to(&self, number: i64) -> Result<CachedStatement<'_>, StoreError> {
+        let drop = "DROP INDEX IF EXISTS names_so_far";
+        self.db.run(drop, [])?;
+        self.to_build.borrow_mut().insert(0, drop.to_owned());
+        self.sort(&[format!(
+            "CREATE INDEX names_so_far ON yarn (maker_key, name_key) WHERE id <= {number}"
+        )])?;
+        // SQLite takes the index only where the same number stands in the text.
+        let sql = format!(
+            "SELECT id FROM yarn INDEXED BY names_so_far \
+             WHERE maker_key = ? AND name_key = ? AND id <= {number}"
+        );
+        let Db { conn, path } = self.db;
+        conn.prepare_cached(&sql).map_err(|error| at(path, error))
+    }
+
+    /// The fingerprints of all names; none where two names have the same.
+    fn fingerprints(&self) -> Result<Option<Fingerprints>, StoreError> {
         let mut known = Fingerprints::default();
         let hasher = known.hasher.clone();
-        let sql = "SELECT id, maker_key, name_key FROM yarn LIMIT ?";
-        let limit = i64::try_from(most).unwrap_or(i64::MAX);
+        let sql = "SELECT id, maker_key, name_key FROM yarn";
         let mut is_clear = true;
-        self.db.each_row("yarn", sql, [limit], |row| {
+        self.db.each_row("yarn", sql, [], |row| {
             let number = row.cell()?;
             let fingerprint = hasher.hash_one((row.text()?, row.text()?));
             is_clear &= known.numbers.insert(fingerprint, number).is_none();
             Ok(Ok::<(), StoreError>(()))
         })?;
-        let fits = is_clear && known.numbers.len() < most;
-        Ok(Some(known).filter(|_| fits))
+        Ok(Some(known).filter(|_| is_clear))
     }
 
     /// Takes the indexes of yarns and facts away, and what counts them; how they
@@ -265,6 +306,11 @@ impl Writer<'_> {
         if to_build.is_empty() {
             return Ok(());
         }
+        self.sort(&to_build)
+    }
+
+    /// Runs statements that build indexes, with what helps sorting.
+    fn sort(&self, statements: &[String]) -> Result<(), StoreError> {
         let Db { conn, path } = self.db;
         let failed = |error| at(path, error);
         // Where no threads are to be had it is done without.
@@ -274,7 +320,7 @@ impl Writer<'_> {
             .map_err(failed)?;
         let set_pages = |pages: i32| conn.pragma_update(None, "cache_size", pages);
         set_pages(-SORTED_KIB).map_err(failed)?;
-        let built = to_build
+        let built = statements
             .iter()
             .try_for_each(|how| self.db.run(how, []).map(|_| ()));
         set_pages(pages).map_err(failed)?;
