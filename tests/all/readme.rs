@@ -208,6 +208,48 @@ fn purposes_and_fits_are_in_the_documents() {
     }
 }
 
+/// What a code block of a document says to the program, word by word: behind its path,
+/// in a line of a shell, of a unit or of a table of tasks, or string by string.
+fn commands_of(block: &str) -> Vec<Vec<String>> {
+    let words = |text: &str| -> Vec<String> {
+        let text = text.split(" #").next().unwrap().trim_end_matches('"');
+        // One word of a shell.
+        let text = text.replace("$(date +", "$(date+");
+        text.split_whitespace().map(String::from).collect()
+    };
+    if block.contains("<string>") {
+        let strings = block.split("<string>").skip(2);
+        let strings = strings.map(|rest| rest.split("</string>").next().unwrap().to_owned());
+        return vec![strings.skip(1).collect()];
+    }
+    let lines = block.lines().filter_map(|line| {
+        let (_, rest) = line.split_once("understudy.exe ").or_else(|| {
+            let called = line.split_once("bin/understudy ");
+            called.or_else(|| {
+                line.split_once("understudy ")
+                    .filter(|(path, _)| path.is_empty())
+            })
+        })?;
+        Some(words(rest))
+    });
+    lines.collect()
+}
+
+/// How a shop runs it: nobody starts these here, but each must be understood.
+#[test]
+fn the_commands_for_a_shop_are_understood() {
+    let text = document("docs/in-the-browser.md");
+    let blocks = text.split("```").skip(1).step_by(2);
+    let mut commands = 0;
+    for words in blocks.flat_map(commands_of) {
+        let typed = std::iter::once("understudy".to_owned()).chain(words.clone());
+        let understood = understudy::cli::command().try_get_matches_from(typed);
+        assert!(understood.is_ok(), "{words:?}: {}", understood.unwrap_err());
+        commands += 1;
+    }
+    assert_eq!(commands, 9);
+}
+
 /// The pattern that the documents give as an example is one.
 #[test]
 fn the_pattern_file_of_the_documents_is_read() {
