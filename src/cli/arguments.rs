@@ -7,7 +7,7 @@ use std::{ffi::OsString, path::PathBuf};
 /// Will another yarn work for this knitting pattern, how many balls does each size
 /// need, and is there enough in the stash?
 #[derive(Debug, Parser)]
-#[command(name = "understudy", version, max_term_width = 100)]
+#[command(name = "understudy", version = env!("UNDERSTUDY_VERSION"), max_term_width = 100)]
 pub(super) struct Cli {
     /// Your records [default: understudy.db in your data folder]
     #[arg(long, value_name = "FILE", env = "UNDERSTUDY_DB", global = true)]

@@ -13,6 +13,7 @@
     reason = "tests fail by panicking"
 )]
 
+mod archive;
 mod bad_input;
 mod calculators;
 mod colours;
@@ -26,6 +27,7 @@ mod help;
 mod house;
 mod invented_forms;
 mod label_forms;
+mod machine;
 mod materials_lines;
 mod misread_forms;
 mod outside;

@@ -1,7 +1,10 @@
 //! Years of records are safe from outputs, from planted links, from restores that are
 //! none, from readers who may not write, and from the eyes of others.
 
-use crate::desk::{Desk, Outcome, PROGRAM, root};
+use crate::{
+    desk::{Desk, Outcome, PROGRAM, root},
+    machine::Need,
+};
 use std::{
     fs,
     os::unix::fs::{PermissionsExt, symlink},
@@ -234,7 +237,7 @@ fn records_on_a_read_only_disk_are_listed_searched_exported_backed_up_and_verifi
     .map(|ask| format!("'{PROGRAM}' {ask} >/dev/null || exit 3; "));
     let change = format!("'{PROGRAM}' yarn remove umberlin; test $? = 1 || exit 4");
     match on_a_read_only_disk(&desk, &(asked.concat() + &change)) {
-        None => eprintln!("no disk of our own may be mounted here: not tried"),
+        None => assert!(!Need::OwnDisk.is_here()),
         Some(done) => {
             done.success().stderr("cannot be written");
         }

@@ -1,9 +1,8 @@
 //! The program against the outside world: other libraries, a set of odd CSV
 //! files, published tables, worked examples and facts of the trade.
 //!
-//! `tests/run` fetches what is needed into `target/outside`. Where that was not
-//! run, the checks that need it say so and pass; `tests/run` leaves them out and
-//! names the reason.
+//! `tests/run` fetches what is needed into `target/outside`; `machine.rs` tells what could
+//! not be checked where that was not run.
 
 mod csv_spectrum;
 mod fibres;
@@ -16,7 +15,6 @@ use proptest::{
     strategy::{Strategy, ValueTree},
     test_runner::TestRunner,
 };
-use std::path::{Path, PathBuf};
 
 /// `count` values of `strategy`, the same ones on every run; more of them in the
 /// long profile.
@@ -27,27 +25,6 @@ fn spread<S: Strategy>(strategy: &S, count: usize) -> Vec<S::Value> {
     (0..if long { 10 * count } else { count })
         .map(value)
         .collect()
-}
-
-/// Something that `tests/run` fetches; `None`, and a line that says so, where it
-/// was not run.
-fn fetched(path: &str) -> Option<PathBuf> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("target/outside")
-        .join(path);
-    if path.exists() {
-        return Some(path);
-    }
-    assert!(
-        std::env::var_os("UNDERSTUDY_OUTSIDE").is_none(),
-        "{} is not there",
-        path.display()
-    );
-    eprintln!(
-        "skipped: a check, because {} is not there; tests/run fetches it",
-        path.display()
-    );
-    None
 }
 
 /// Whether two numbers differ by no more than `share` of the larger.

@@ -1,7 +1,6 @@
 //! The pages in Chromium; axe looks every page and state over, light and dark and
 //! at 400 % zoom. What is missing (the browser, its driver, axe-core) is
-//! installed by `tests/run`; without them these tests say so and pass, unless
-//! `UNDERSTUDY_OUTSIDE=fetched` says that they must be there.
+//! installed by `tests/run`; without them these tests pass, and `machine.rs` says so.
 
 mod counter;
 mod keyboard;
@@ -10,7 +9,10 @@ mod plan;
 mod states;
 mod stories;
 
-use crate::desk::{Desk, Running, root};
+use crate::{
+    desk::{Desk, Running, root},
+    machine::{Need, fetched},
+};
 use fantoccini::{
     Client, ClientBuilder, Locator,
     actions::{InputSource, KeyAction, KeyActions},
@@ -25,10 +27,6 @@ use std::{
 };
 
 mod calculators;
-
-fn axe() -> Option<String> {
-    fs::read_to_string(root().join("target/outside/node_modules/axe-core/axe.min.js")).ok()
-}
 
 /// A browser on the pages of empty records.
 struct Visit {
@@ -93,18 +91,11 @@ impl Visit {
     }
 
     async fn of(script: bool, listen: &[&str], passcode: &str) -> Option<Self> {
-        let there = |name: &str| Command::new(name).arg("--version").output().is_ok();
-        let Some(axe) = axe().filter(|_| there("chromium") && there("chromedriver")) else {
-            assert_ne!(
-                std::env::var("UNDERSTUDY_OUTSIDE").as_deref(),
-                Ok("fetched"),
-                "chromium, chromedriver or axe-core is missing"
-            );
-            eprintln!(
-                "skipped: chromium, chromedriver or axe-core is missing; tests/run installs them"
-            );
+        if !Need::Browser.is_here() {
             return None;
-        };
+        }
+        let axe = fetched("node_modules/axe-core/axe.min.js");
+        let axe = fs::read_to_string(axe).unwrap();
         let desk = Desk::empty();
         if !passcode.is_empty() {
             set_passcode(&desk, passcode);

@@ -8,7 +8,7 @@ mod plans;
 mod ranking;
 mod units;
 
-use super::fetched;
+use crate::machine::{Need, fetched};
 use serde_json::Value;
 use std::{
     io::Write,
@@ -18,9 +18,11 @@ use std::{
 
 /// The answers of tests/outside/reference.py; `None` where no Python was set up.
 fn answers(questions: &[Value]) -> Option<Vec<Value>> {
-    let python = fetched("venv/bin/python")?;
+    if !Need::Python.is_here() {
+        return None;
+    }
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/outside/reference.py");
-    let mut asked = Command::new(python)
+    let mut asked = Command::new(fetched("venv/bin/python"))
         .arg(script)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
