@@ -47,7 +47,7 @@ pub fn demo() -> Result<Demo, AppError> {
     };
     let yarn = |question, yarn: &str| CheckRequest {
         question,
-        yarn: Some(yarn.to_owned()),
+        yarn: vec![yarn.to_owned()],
         ..CheckRequest::default()
     };
     let jumper = QuestionRequest {

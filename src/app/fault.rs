@@ -166,6 +166,8 @@ pub enum QuestionFault {
     },
     /// A text that says nothing of a yarn.
     NoYarn(String),
+    /// One yarn that is given twice where different ones are held together.
+    SameYarnTwice(String),
 }
 
 impl From<QuestionFault> for FaultKind {

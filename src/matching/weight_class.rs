@@ -38,7 +38,7 @@ fn departure(
     };
     let several = [reference, candidate]
         .into_iter()
-        .filter(|p| p.value.as_slice().len() > 1);
+        .filter(|p| p.value.as_slice().len() > 1 && !p.text.is_empty());
     Departure {
         criterion: Criterion::WeightClass,
         departure: f64::from(steps),

@@ -24,7 +24,8 @@ pub use mass_estimate::{ClassReading, MassEstimate, mass_estimates};
 pub use pattern_misfit::{CountMisfit, Misfit, falls_short, misfits};
 pub use piece::{Basis, Edge, Extent, Shape, stitches_in};
 pub use purchase::{
-    DEFAULT_MARGIN, Purchase, QuantityError, cost, purchase, strand_need, up_to_step, whole_up,
+    DEFAULT_MARGIN, Purchase, QuantityError, cost, purchase, strand_need, total, up_to_step,
+    whole_up,
 };
 pub use remaining_yarn::{RemainingYarn, RowCourse, RowUse};
 pub use swatch::{OwnTendency, SPREAD, WashGrowth, own_tendency};

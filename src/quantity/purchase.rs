@@ -102,6 +102,17 @@ pub fn strand_need(
     })
 }
 
+/// The sum of several costs; none where one is not known or in another currency.
+pub fn total<'m>(costs: impl IntoIterator<Item = Option<&'m Money>>) -> Option<Money> {
+    let mut costs = costs.into_iter();
+    let first = *costs.next()??;
+    costs.try_fold(first, |sum, cost| {
+        let cost = cost.filter(|cost| cost.currency == sum.currency)?;
+        let amount = sum.amount.checked_add(cost.amount)?;
+        Some(Money { amount, ..sum })
+    })
+}
+
 /// Cost of `skeins`, exact decimal, rounded half away from zero to the
 /// currency's decimals: price x skeins, or price x skeins x (skein / basis) for
 /// a price per mass or length. `None` where that basis is not known of a skein.

@@ -71,6 +71,21 @@ impl Blend {
         }
     }
 
+    /// What several blends are together, each with its mass (in any one unit): shares
+    /// add by mass. None for no blends.
+    pub fn mixed(blends: &[(&Self, f64)]) -> Option<Self> {
+        let mass: f64 = blends.iter().map(|(_, mass)| mass).sum();
+        let parts = blends.iter().flat_map(|(blend, own)| {
+            let total: f64 = blend.parts.iter().map(|part| part.percent).sum();
+            let parts = blend.parts.iter();
+            parts.map(move |part| BlendPart {
+                fibre: part.fibre.clone(),
+                percent: part.percent / total * (own / mass) * 100.0,
+            })
+        });
+        Self::new(parts.collect()).ok()
+    }
+
     /// The parts, largest first.
     pub fn parts(&self) -> &[BlendPart] {
         &self.parts

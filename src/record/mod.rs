@@ -11,6 +11,7 @@ mod pattern;
 mod project;
 mod stock;
 mod stored;
+mod strand;
 mod swatch;
 mod yarn;
 

@@ -125,11 +125,17 @@ pub struct YarnFacts {
     pub care: Option<Printed<Care>>,
     /// Price.
     pub price: Option<Printed<Price>>,
+    /// Length per mass of several yarns held together, which are no yarn as sold.
+    pub together: Option<Grist>,
 }
 
 impl YarnFacts {
-    /// Length per mass: of the put-up where both are known, else of the count.
+    /// Length per mass: of the put-up where both are known, else of the count; of
+    /// several yarns held together that of all.
     pub fn grist(&self) -> Option<Grist> {
+        if self.together.is_some() {
+            return self.together;
+        }
         let put_up = self.length.as_ref().zip(self.mass.as_ref());
         put_up
             .and_then(|(length, mass)| Grist::of(length.value, mass.value).ok())

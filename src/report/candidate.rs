@@ -5,7 +5,7 @@ use super::{
     cover::{after, cover_sentence},
     json::without_empty,
     judgement::{conditions_of, criterion_words, reasons_beside_conditions, verdict_words},
-    purchase::chance_fields,
+    purchase::{chance_fields, skeins_fields},
     reason_sentences, remedy_text,
 };
 use crate::{
@@ -39,8 +39,9 @@ pub(super) fn candidate(answer: &FindAnswer, found: &CandidateAnswer, style: &St
         "not_judged": not_judged(found).map(Criterion::name).collect::<Vec<_>>(),
         "cautions": cautions(found),
         "discontinued": candidate.discontinued,
+        "yarns": held_yarns(&answer.role, found),
     });
-    without_empty(fields, &["sure"])
+    without_empty(fields, &["sure", "yarns"])
 }
 
 pub(super) fn skeins(found: &CandidateAnswer) -> Vec<u32> {
@@ -124,4 +125,41 @@ fn after_others(found: &CandidateAnswer) -> String {
     let mut yarns: Vec<String> = covers.flat_map(|cover| cover.after.clone()).collect();
     yarns.dedup();
     after(&yarns)
+}
+
+/// A row for each yarn of several held together and each size, and one without amounts
+/// where these are not known; nothing of one yarn alone. `share_percent` is its share of
+/// the mass of the strand.
+pub(super) fn held_yarns(key: &str, found: &CandidateAnswer) -> Vec<Value> {
+    let whole = found.candidate.facts.grist();
+    let rows = found.ends.iter().flat_map(|end| {
+        let title = &end.candidate.title;
+        let sizes = end.skeins.iter().map(|bought| {
+            let covers = end.cover.iter().find(|cover| cover.size == bought.size);
+            let none = end.candidate.kept.then_some(false);
+            let enough = covers.map(|found| found.cover.covers()).or(none);
+            (skeins_fields(title, bought), enough)
+        });
+        let mut rows: Vec<(Value, Option<bool>)> = sizes.collect();
+        if rows.is_empty() {
+            rows.push((json!({ "yarn": title }), None));
+        }
+        rows.into_iter().map(move |row| (end, row))
+    });
+    let rows = rows.map(|(end, (mut fields, enough))| {
+        let own = end.candidate.facts.grist();
+        let share = whole.zip(own);
+        let share = share.map(|(whole, own)| whole.as_metres_per_gram() / own.as_metres_per_gram());
+        let more = [
+            ("for", json!(key)),
+            ("m_per_100g", json!(own.map(Grist::as_metres_per_100_g))),
+            ("share_percent", json!(share.map(|share| share * 100.0))),
+            ("enough_in_stock", json!(enough)),
+        ];
+        if let Value::Object(fields) = &mut fields {
+            fields.extend(more.map(|(name, value)| (name.to_owned(), value)));
+        }
+        fields
+    });
+    rows.collect()
 }

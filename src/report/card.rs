@@ -13,6 +13,7 @@ use crate::{
     app::{CandidateAnswer, SizeCover, SizePurchase},
     matching::Verdict,
     measure::units::YARD_M,
+    quantity::total,
     words::{and_list, number, uncapitalized},
 };
 
@@ -23,6 +24,32 @@ pub(super) struct Part<'a> {
     pub(super) key: &'a str,
     /// What the yarn comes to.
     pub(super) offered: &'a CandidateAnswer,
+    /// The yarn, where it is one of several that are held together.
+    pub(super) yarn: Option<&'a str>,
+}
+
+impl<'a> Part<'a> {
+    /// A part for each yarn that is bought for one colour.
+    pub(super) fn each(key: &'a str, offered: &'a CandidateAnswer) -> Vec<Self> {
+        let is_held = !offered.ends.is_empty();
+        let yarns = offered.each_yarn().iter();
+        let parts = yarns.map(|offered| Self {
+            key,
+            offered,
+            yarn: is_held.then_some(offered.candidate.title.as_str()),
+        });
+        parts.collect()
+    }
+
+    /// What tells it from the others: its colour, its yarn, or both.
+    fn label(&self, parts: &[Part<'_>]) -> String {
+        let is_one = parts.iter().all(|part| part.key == self.key);
+        match self.yarn {
+            None => self.key.to_owned(),
+            Some(yarn) if is_one => yarn.to_owned(),
+            Some(yarn) => format!("{yarn} for {}", self.key),
+        }
+    }
 }
 
 /// The card of an answer about one yarn.
@@ -40,9 +67,24 @@ pub(super) fn card(parts: &[Part<'_>], style: &Style) -> Answer {
         verdict: verdicts_of_parts(parts, style),
         count: count(parts),
         length: only.map(|one| style.length_alone(one.purchase.bought)),
-        cost: only.and_then(|one| one.cost.as_ref().map(ToString::to_string)),
+        cost: cost(parts, only),
         stash: stash(parts, style),
     }
+}
+
+/// What all costs, where one size of one colour is asked about.
+fn cost(parts: &[Part<'_>], only: Option<&SizePurchase>) -> Option<String> {
+    if let Some(one) = only {
+        return one.cost.as_ref().map(ToString::to_string);
+    }
+    let first = parts.first().filter(|part| part.yarn.is_some())?;
+    let costs = parts
+        .iter()
+        .map(|part| match part.offered.skeins.as_slice() {
+            [one] if part.key == first.key => one.cost.as_ref(),
+            _ => None,
+        });
+    total(costs).map(|sum| sum.to_string())
 }
 
 /// One sentence where it is the same for all colours, else one for each.
@@ -54,7 +96,7 @@ fn verdicts_of_parts(parts: &[Part<'_>], style: &Style) -> String {
     }
     let each = all.iter().map(|said| {
         let same = parts.iter().filter(|part| sentence(part) == *said);
-        let keys = and_list(same.map(|part| part.key));
+        let keys = and_list(same.map(|part| part.label(parts)));
         format!("{keys}: {}", uncapitalized(said))
     });
     each.collect::<Vec<_>>().join(" ")
@@ -82,7 +124,7 @@ fn count(parts: &[Part<'_>]) -> Option<String> {
         };
         match parts {
             [_] => counts,
-            _ => format!("{counts} of {}", part.key),
+            _ => format!("{counts} of {}", part.label(parts)),
         }
     });
     let said = and_list(each);
@@ -91,10 +133,14 @@ fn count(parts: &[Part<'_>]) -> Option<String> {
 
 /// What the stash has: nothing where the yarn is in no records or nothing is counted.
 fn stash(parts: &[Part<'_>], style: &Style) -> Option<String> {
-    let first = parts.first()?.offered;
+    let first = parts.first()?;
     let is_counted = parts.iter().any(|part| !part.offered.skeins.is_empty());
-    if !first.candidate.kept || !is_counted {
+    let is_kept = parts.iter().any(|part| part.offered.candidate.kept);
+    if !is_kept || !is_counted {
         return None;
+    }
+    if first.yarn.is_some() {
+        return Some(of_each_yarn(parts));
     }
     let covers = parts.iter().flat_map(|part| {
         let covers = part.offered.cover.iter();
@@ -127,6 +173,20 @@ fn of_one(found: &CandidateAnswer, one: &SizeCover, style: &Style) -> String {
         Some(held) if !cover.lots.is_empty() => format!("You have {held}{shade}: {short}."),
         _ => format!("Your stash has none free{shade}: {short}."),
     }
+}
+
+/// `In your stash: enough of Orrin DK; 2 short of Kessel Lace.`
+fn of_each_yarn(parts: &[Part<'_>]) -> String {
+    let each = parts.iter().map(|part| {
+        let stash = stash_of_sizes(part.offered);
+        let label = part.label(parts);
+        match (stash.as_deref(), part.offered.skeins.as_slice()) {
+            (None, _) => format!("{label} is not in your records"),
+            (Some(one), [_]) => format!("{one} of {label}"),
+            (Some(sizes), _) => format!("enough of {label} for {sizes}"),
+        }
+    });
+    format!("In your stash: {}.", each.collect::<Vec<_>>().join("; "))
 }
 
 /// `4 short`; `200 m short` where the length of a skein is not known.
@@ -208,13 +268,19 @@ pub(super) fn amounts(parts: &[Part<'_>], style: &Style) -> Option<Table> {
         return None;
     }
     let [unit, _] = style.ordered("m", "yd");
-    let several = parts.len() > 1;
-    let word = parts
-        .first()
-        .map_or("skein", |part| counter(&part.offered.candidate.facts));
+    let first = parts.first()?;
+    let several = parts.iter().any(|part| part.key != first.key);
+    let words = parts
+        .iter()
+        .map(|part| counter(&part.offered.candidate.facts));
+    let word = match each_once(words.map(str::to_owned)).as_slice() {
+        [one] => one.clone(),
+        _ => "skein".to_owned(),
+    };
     let sizes = each_once(rows.iter().map(|(_, bought)| bought.size.clone()));
     let table = Table::of(rows)
         .left("colour", |(part, _)| several.then_some(part.key))
+        .left("yarn", |(part, _)| part.yarn)
         .left("size", |(_, bought)| {
             (sizes.len() > 1).then(|| bought.size.clone())
         })

@@ -3,6 +3,7 @@
 use super::{
     Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_IN_SHORT,
     SWATCH_LINE, Style,
+    candidate::held_yarns,
     card::{Part, amounts, candidates, card},
     caution_text,
     cover::{ONE_SIZE, cover_fields, cover_sentence},
@@ -56,11 +57,13 @@ impl Render for CheckAnswer {
             "in_hand": self.in_hand.as_ref().map(in_hand_fields),
             "cover": lines(self, |role| &role.offered.cover,
                 |key, found| cover_fields(key, found, style)),
+            "yarns": self.roles.iter()
+                .flat_map(|role| held_yarns(&role.key, &role.offered)).collect::<Vec<_>>(),
             "working": working_sentences(&self.working, style),
             "warnings": what_to_know(&self.notes, &self.remarks, style),
             "swatch": SWATCH_LINE,
         });
-        without_empty(fields, &["gauge_change", "sure", "in_hand"])
+        without_empty(fields, &["gauge_change", "sure", "in_hand", "yarns"])
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -107,9 +110,13 @@ fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], sty
     if let Some(in_hand) = &answer.in_hand {
         add_in_hand(page, in_hand, style);
     }
-    let chances = answer.roles.iter().filter_map(|role| {
-        let word = counter(&role.offered.candidate.facts);
-        chance_sentence(&role.offered.chances, word)
+    let chances = parts.iter().filter_map(|part| {
+        let offered = part.offered;
+        let said = chance_sentence(&offered.chances, counter(&offered.candidate.facts))?;
+        Some(
+            part.yarn
+                .map_or(said.clone(), |yarn| format!("{yarn}: {said}")),
+        )
     });
     page.items(Role::Plain, &each_once(chances));
     add_chance_of_one_size(page, answer);
@@ -119,8 +126,7 @@ fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], sty
 /// are folded.
 fn add_chance_of_one_size(page: &mut Page, answer: &CheckAnswer) {
     let mut shown = Vec::new();
-    for role in &answer.roles {
-        let offered = &role.offered;
+    for offered in yarns(answer) {
         if let [_] = offered.chances.as_slice() {
             let word = counter(&offered.candidate.facts);
             let bars = chance_bars(&offered.chances, word);
@@ -132,10 +138,15 @@ fn add_chance_of_one_size(page: &mut Page, answer: &CheckAnswer) {
     }
 }
 
+/// All that is bought: for each role its yarn, or each of those held together.
+fn yarns(answer: &CheckAnswer) -> impl Iterator<Item = &CandidateAnswer> {
+    let roles = answer.roles.iter();
+    roles.flat_map(|role| role.offered.each_yarn())
+}
+
 /// `Umberlin DK for Skerrablet, size M`.
 fn title(answer: &CheckAnswer) -> String {
-    let roles = answer.roles.iter();
-    let sizes = roles.flat_map(|role| &role.offered.skeins);
+    let sizes = yarns(answer).flat_map(|yarn| &yarn.skeins);
     let size = match each_once(sizes.map(|bought| bought.size.clone())).as_slice() {
         [one] if one != ONE_SIZE => format!(", size {one}"),
         _ => String::new(),
@@ -145,10 +156,7 @@ fn title(answer: &CheckAnswer) -> String {
 
 fn parts(answer: &CheckAnswer) -> Vec<Part<'_>> {
     let roles = answer.roles.iter();
-    let parts = roles.map(|role| Part {
-        key: &role.key,
-        offered: &role.offered,
-    });
+    let parts = roles.flat_map(|role| Part::each(&role.key, &role.offered));
     parts.collect()
 }
 
@@ -326,6 +334,10 @@ fn compared(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
     let mut page = Page::default();
     page.text(Role::Plain, format!("Wanted: {}", wanted(role, style)));
     page.text(Role::Plain, format!("Offered: {}", offered(answer, style)));
+    for end in &role.offered.ends {
+        let facts = facts_in_style(&end.candidate.facts, None, style);
+        page.text(Role::Aside, format!("{}: {facts}", end.candidate.title));
+    }
     let judgement = &role.offered.judgement;
     for found in &judgement.departures {
         let line = DepartureLine::new(&role.key, found, style);
@@ -357,35 +369,46 @@ fn compared(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
 
 /// All that is known of what to buy, and where it lies.
 fn needed(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
-    let (mut page, offered) = (Page::default(), &role.offered);
-    if !offered.skeins.is_empty() {
+    let mut page = Page::default();
+    let parts = Part::each(&role.key, &role.offered);
+    if parts.iter().any(|part| !part.offered.skeins.is_empty()) {
         let spare = match number(answer.margin.as_percent(), 1).as_str() {
             "0" => "No spare is added".to_owned(),
             spare => format!("{spare} % spare is counted in"),
         };
-        let strands = match offered.plan.strands {
-            1 => String::new(),
-            n => format!(", {n} strands held together"),
+        let strands = match (role.offered.plan.strands, parts.len()) {
+            (1, 1) => String::new(),
+            (1, yarns) => format!(", {yarns} yarns held together, as much of each as of the cloth"),
+            (n, 1) => format!(", {n} strands held together"),
+            (n, _) => format!(", {n} strands of each held together"),
         };
         page.text(Role::Plain, format!("{spare}{strands}."));
-        add_skeins(
-            &mut page,
-            &offered.skeins,
-            counter(&offered.candidate.facts),
-            style,
-        );
     }
-    let word = counter(&offered.candidate.facts);
-    if offered.chances.len() > 1 {
-        add_chances(&mut page, &offered.chances, word);
+    for part in &parts {
+        if let Some(yarn) = part.yarn {
+            page.text(Role::Plain, format!("{yarn}:"));
+        }
+        add_needed(&mut page, part.offered, style);
     }
+    let word = counter(&role.offered.candidate.facts);
     page.part(
         ESTIMATED,
         Role::Doubtful,
         &estimate_sentences(&role.estimates, word, style),
     );
+    page
+}
+
+/// What to buy of one yarn, and where it lies.
+fn add_needed(page: &mut Page, offered: &CandidateAnswer, style: &Style) {
+    let word = counter(&offered.candidate.facts);
+    if !offered.skeins.is_empty() {
+        add_skeins(page, &offered.skeins, word, style);
+    }
+    if offered.chances.len() > 1 {
+        add_chances(page, &offered.chances, word);
+    }
     let cover = offered.cover.iter();
     let cover: Vec<String> = cover.map(|found| cover_sentence(found, style)).collect();
     page.part("From your stash, with the spare", Role::Plain, &cover);
-    page
 }

@@ -242,6 +242,11 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             "`{}` does not describe a yarn: write what its label says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
             safe(given)
         ),
+        QuestionFault::SameYarnTwice(title) => format!(
+            "{} is given twice: for several strands of one yarn use {}",
+            safe(title),
+            style.field("strands")
+        ),
     }
 }
 

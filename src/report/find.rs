@@ -163,11 +163,8 @@ fn headline(answer: &FindAnswer, style: &Style) -> (Role, String) {
         return (Role::Bad, nothing_found(answer, style));
     };
     let (verdict, title) = (best.judgement.verdict, &best.candidate.title);
-    let part = [Part {
-        key: &answer.role,
-        offered: best,
-    }];
-    let amounts = card(&part, style).amounts();
+    let parts = Part::each(&answer.role, best);
+    let amounts = card(&parts, style).amounts();
     let said = match verdict {
         Verdict::ShouldWork => format!("{title} should work best. {amounts}"),
         Verdict::CouldWork => {

@@ -38,6 +38,7 @@ impl FromRow for YarnFacts {
             needles: row.part()?,
             care: row.part()?,
             price: row.part()?,
+            together: None,
         })
     }
 }

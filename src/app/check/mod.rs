@@ -5,13 +5,14 @@ mod request;
 pub use request::CheckRequest;
 
 use super::{
-    AppError, FaultKind, FieldNote, GaugeChange, GaugeReading, InputReader, Records, Source,
+    AppError, FaultKind, FieldNote, FormData, GaugeChange, GaugeReading, InputReader,
+    QuestionFault, Records, Source,
     candidate_search::CandidateSource,
     corrected::offered,
     input::filled,
     question::{
         ResolvedQuestion, Role,
-        amounts::{KnittingPlan, SizeEstimate, role_estimates},
+        amounts::{KnittingPlan, SizeEstimate, SizePurchase, role_estimates},
         answer::{CandidateAnswer, Remark, RemedyAnswer, Working, best_plan, judged, plan_with},
         candidate::Candidate,
         cover::Allotted,
@@ -144,20 +145,55 @@ fn gauge_change(roles: &[RoleAnswer]) -> Option<GaugeChange> {
     roles.iter().find_map(|role| role.gauge_change)
 }
 
-/// The yarn that is asked about; nothing where a fault was found in it.
+/// The most different yarns that are held together.
+const MOST_ENDS: usize = 3;
+
+/// The yarn that is asked about, or the strand that several are; nothing where a fault
+/// was found in one.
 fn candidate(
     records: &Records,
     request: &CheckRequest,
     reader: &mut InputReader,
 ) -> Result<Option<Candidate>, AppError> {
-    let Some(yarn) = filled(request.yarn.as_deref()) else {
+    let texts = request.yarn.iter().map(|text| text.trim());
+    let texts: Vec<&str> = texts.filter(|text| !text.is_empty()).collect();
+    if texts.is_empty() {
         reader.fault("yarn", FaultKind::Missing);
         return Ok(None);
-    };
-    if let Some(typed) = &request.band_fields {
-        return Ok(offered(yarn, typed, reader));
     }
-    let found = records.candidate(yarn, request.question.with_reserved, reader);
+    if texts.len() > MOST_ENDS {
+        let (given, most) = (texts.len(), MOST_ENDS);
+        reader.fault("yarn", FaultKind::TooMany { given, most });
+        return Ok(None);
+    }
+    let mut ends: Vec<Candidate> = Vec::new();
+    for (place, text) in texts.iter().enumerate() {
+        let corrected = request.band_fields.as_ref().filter(|_| place == 0);
+        let Some(end) = end(records, (request, text, corrected), reader)? else {
+            return Ok(None);
+        };
+        if ends.iter().any(|known| known.title == end.title) {
+            reader.fault("yarn", QuestionFault::SameYarnTwice(end.title));
+            return Ok(None);
+        }
+        ends.push(end);
+    }
+    Ok(match ends.len() {
+        1 => ends.pop(),
+        _ => Some(Candidate::held_together(ends)),
+    })
+}
+
+/// One yarn that is named, or what its label says.
+fn end(
+    records: &Records,
+    (request, text, corrected): (&CheckRequest, &str, Option<&FormData>),
+    reader: &mut InputReader,
+) -> Result<Option<Candidate>, AppError> {
+    if let Some(typed) = corrected {
+        return Ok(offered(text, typed, reader));
+    }
+    let found = records.candidate(text, request.question.with_reserved, reader);
     reader.keep(found)
 }
 
@@ -170,7 +206,9 @@ pub(in crate::app) fn roles(
     let (mut answers, mut allotted) = (Vec::new(), Allotted::default());
     for role in &asked.roles {
         let answer = role_answer(asked, role, candidate, strands, &allotted)?;
-        allotted.give(&role.key, &candidate.title, &answer.offered.cover);
+        for yarn in answer.offered.each_yarn() {
+            allotted.give(&role.key, &yarn.candidate.title, &yarn.cover);
+        }
         answers.push(answer);
     }
     Ok(answers)
@@ -222,13 +260,18 @@ fn add_instead(
         if offered.judgement.verdict == Verdict::ShouldWork && !offered.is_short() {
             continue;
         }
-        let title = &offered.candidate.title;
         let among = CandidateSource {
             reader: &reader,
             from: Source::Stash,
             with_reserved: request.question.with_reserved,
             top: INSTEAD,
-            meant: &|yarn| yarn.title() != *title,
+            meant: &|yarn| {
+                let title = yarn.title();
+                offered
+                    .each_yarn()
+                    .iter()
+                    .all(|it| it.candidate.title != title)
+            },
         };
         let allotted = Allotted::default();
         let found = among.best(asked, role, &allotted)?;
@@ -248,8 +291,12 @@ fn add_instead(
 
 /// How the answer was reached; with the chance, what was counted as uncertain.
 fn working(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Working> {
-    let last = roles.iter().last().map(|role| &role.offered.skeins);
-    let is_range = last.is_some_and(|skeins| skeins.iter().any(|bought| bought.is_range()));
+    let last = roles.iter().last().map(|role| role.offered.each_yarn());
+    let bought = last
+        .unwrap_or_default()
+        .iter()
+        .flat_map(|yarn| &yarn.skeins);
+    let is_range = bought.into_iter().any(SizePurchase::is_range);
     let basis = asked
         .confidence
         .map(|sure| sure.basis(&candidate.facts, is_range));
@@ -260,9 +307,12 @@ fn working(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]
 }
 
 fn remarks(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Remark> {
-    let counted = roles.iter().any(|role| !role.offered.skeins.is_empty());
+    let yarns = roles.iter().flat_map(|role| role.offered.each_yarn());
+    let counted = yarns.into_iter().any(|yarn| !yarn.skeins.is_empty());
     let estimated = roles.iter().any(|role| !role.estimates.is_empty());
-    let not_in_stock = candidate.kept && candidate.lots.is_empty() && counted;
+    let has_lots = |candidate: &Candidate| !candidate.lots.is_empty();
+    let in_stock = has_lots(candidate) || candidate.ends.iter().any(has_lots);
+    let not_in_stock = candidate.kept && !in_stock && counted;
     let discontinued = candidate.discontinued.then_some(Remark::Discontinued);
     let missing = (!counted && !estimated).then(|| missing_amount(asked, candidate));
     let stock = not_in_stock.then_some(Remark::NotInStock);
@@ -305,7 +355,7 @@ fn unmet(
 fn missing_amount(asked: &ResolvedQuestion, candidate: &Candidate) -> Remark {
     if asked.roles.iter().all(|role| role.needs.is_empty()) {
         Remark::NeedNotStated
-    } else if candidate.facts.skein_length().is_none() {
+    } else if candidate.ends.is_empty() && candidate.facts.skein_length().is_none() {
         Remark::SkeinNotKnown
     } else {
         Remark::NeedInMass

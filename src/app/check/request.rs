@@ -14,9 +14,9 @@ pub struct CheckRequest {
     pub question: QuestionRequest,
     /// The yarn
     ///
-    /// Its name, the digits under its barcode, or what its label says
+    /// Its name, the digits under its barcode, or what its label says. Give it twice or three times for different yarns held together.
     #[arg(long, value_name = "YARN", allow_hyphen_values = true, required = true, help_heading = None::<&str>)]
-    pub yarn: Option<String>,
+    pub yarn: Vec<String>,
     /// How much of it you have
     ///
     /// As in: 430 g, 8 balls, or 900 m. The answer says which sizes that makes; nothing is recorded.

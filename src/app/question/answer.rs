@@ -32,6 +32,9 @@ pub struct CandidateAnswer {
     pub chances: Vec<SizeChance>,
     /// What the lots in stock do for it.
     pub cover: Vec<SizeCover>,
+    /// The same of each yarn, where several are held together: the judgement is of all,
+    /// and only here are skeins counted.
+    pub ends: Vec<Self>,
 }
 
 impl CandidateAnswer {
@@ -44,6 +47,11 @@ impl CandidateAnswer {
         (judgement, plan): (Judgement, KnittingPlan),
         allotted: &Allotted,
     ) -> Result<Self, AppError> {
+        let ends = candidate.ends.iter().map(|end| {
+            let judged = (judgement.clone(), plan);
+            Self::new(asked, role, end.clone(), judged, allotted)
+        });
+        let ends = ends.collect::<Result<_, _>>()?;
         let skeins = purchases(asked, role, &candidate, plan)?;
         let chances = asked.confidence.iter();
         Ok(Self {
@@ -55,11 +63,23 @@ impl CandidateAnswer {
             judgement,
             plan,
             skeins,
+            ends,
         })
+    }
+
+    /// Each yarn that is bought: of several held together all, else it alone.
+    pub fn each_yarn(&self) -> &[Self] {
+        match self.ends.as_slice() {
+            [] => std::slice::from_ref(self),
+            ends => ends,
+        }
     }
 
     /// Whether skeins are counted and the stash has not enough for one of the sizes.
     pub fn is_short(&self) -> bool {
+        if !self.ends.is_empty() {
+            return self.ends.iter().any(Self::is_short);
+        }
         let is_enough = self.cover.iter().all(|found| found.cover.covers());
         !self.skeins.is_empty() && (self.cover.is_empty() || !is_enough)
     }
@@ -180,7 +200,7 @@ pub(in crate::app) fn judged(
 
 /// What of its label is in doubt: what was found when it was read, and what of its
 /// values disagrees.
-fn doubts(candidate: &Candidate) -> Vec<Doubt> {
+pub(super) fn doubts(candidate: &Candidate) -> Vec<Doubt> {
     let found = contradictions(&candidate.facts).into_iter();
     let found = found.map(Doubt::Contradiction);
     candidate.doubts.iter().cloned().chain(found).collect()

@@ -23,6 +23,8 @@ pub struct Candidate {
     pub doubts: Vec<Doubt>,
     /// Whether it is kept, so that stock can be spoken of.
     pub kept: bool,
+    /// The different yarns that it is, where several are held together; else none.
+    pub ends: Vec<Self>,
 }
 
 /// What of one lot may be used.
@@ -37,6 +39,22 @@ pub struct StockLot {
 }
 
 impl Candidate {
+    /// Several yarns held together as one strand, with what is known of all of them. Its
+    /// lots are those of its yarns.
+    pub(in crate::app) fn held_together(ends: Vec<Self>) -> Self {
+        let titles: Vec<&str> = ends.iter().map(|end| end.title.as_str()).collect();
+        let facts: Vec<&YarnFacts> = ends.iter().map(|end| &end.facts).collect();
+        Self {
+            title: titles.join(" + "),
+            facts: YarnFacts::held_together(&facts),
+            discontinued: ends.iter().any(|end| end.discontinued),
+            kept: ends.iter().any(|end| end.kept),
+            doubts: ends.iter().flat_map(super::answer::doubts).collect(),
+            ends,
+            ..Self::default()
+        }
+    }
+
     /// The price of the label.
     pub(in crate::app) fn price(&self) -> Option<&Price> {
         self.facts.price.as_ref().map(|price| &price.value)

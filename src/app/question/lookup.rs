@@ -274,5 +274,6 @@ pub(in crate::app) fn candidate_with(
         doubts: doubts_of(&yarn.record.facts),
         facts: yarn.record.facts,
         kept: true,
+        ends: Vec::new(),
     })
 }

@@ -88,6 +88,7 @@ fn read_facts(fields: &mut FieldReader<'_>) -> YarnFacts {
         needles: fields.printed("needle"),
         care: fields.printed("care"),
         price: fields.printed("price"),
+        together: None,
     }
 }
 

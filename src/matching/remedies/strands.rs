@@ -10,7 +10,8 @@ use crate::matching::{
 
 /// Two to four strands with which length per mass is within its tolerance and
 /// nearer than now, and gauge is within, can be mended, or is not known. Only
-/// where grist, gauge or class lies outside now. Nearest length per mass first.
+/// where grist, gauge or class lies outside now. Nearest length per mass first. Several
+/// yarns that are held together are one strand as it is: others would be another pair.
 pub(super) fn plans(
     wanted: &Requirement,
     offered: &Candidate,
@@ -21,6 +22,9 @@ pub(super) fn plans(
     let Some(departure_now) = now.departure(Criterion::Grist) else {
         return Vec::new();
     };
+    if offered.facts.together.is_some() {
+        return Vec::new();
+    }
     if !thickness
         .into_iter()
         .any(|criterion| now.is_beyond(criterion))
