@@ -43,6 +43,7 @@ mod sheets;
 mod shop_floor;
 mod stripes;
 mod suits;
+mod together;
 mod undo;
 mod unseen_forms;
 mod web;

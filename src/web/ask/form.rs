@@ -21,6 +21,16 @@ const OFFERED: [(&str, &str); 3] = [
     ("catalogue", "All your yarns"),
 ];
 
+/// Further yarns, held together with the one that is named: field, label, hint.
+const HELD: [(&str, &str, &str); 2] = [
+    (
+        "second-yarn",
+        "Held together with",
+        "A second yarn, if you hold two: its name, its barcode, or what its label says",
+    ),
+    ("third-yarn", "And with", "A third, if you hold three"),
+];
+
 /// Fields that a page has in another way, or not at all.
 const LEFT_OUT: [&str; 4] = ["size", "weight", "sure", "own-use"];
 
@@ -64,8 +74,9 @@ fn offered_fields(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
             Kind::Area(2),
         )
     };
+    let held = HELD.map(|(name, label, hint)| Field::new(name, label, hint, Kind::default()));
     let look = std::iter::once(look.holding("one"));
-    look.chain(yarn).chain([band]).collect()
+    look.chain(yarn).chain([band]).chain(held).collect()
 }
 
 /// What is chosen here, and typed on a command line.
@@ -134,16 +145,25 @@ pub(super) fn read(typed: &FormData, patterns: &[PatternChoice]) -> Result<Quest
         return Ok(Question::Best(Box::new(request)));
     }
     let mut request: CheckRequest = from_form(&fields)?;
+    request.yarn.extend(held_with(typed));
     request.question.wants_fields = wants_fields;
     request.band_fields = correct::corrected(typed, "offered");
     Ok(Question::One(Box::new(request)))
+}
+
+fn held_with(typed: &FormData) -> impl Iterator<Item = String> {
+    HELD.into_iter().filter_map(|(name, ..)| typed.filled(name))
 }
 
 /// The field of a request that says what is offered, one `yarn` or the best `from` a
 /// source, and its text. Two yarns at once are asked about.
 fn offered(typed: &FormData) -> Result<(&'static str, String), FieldError> {
     let source = typed.text("offered");
-    let (field, said) = match (source, typed.filled("yarn"), typed.filled("band")) {
+    let named = typed.filled("yarn").or_else(|| match source {
+        "stash" | "catalogue" => held_with(typed).next(),
+        _ => None,
+    });
+    let (field, said) = match (source, named, typed.filled("band")) {
         ("stash" | "catalogue", None, None) => return Ok(("from", source.to_owned())),
         ("stash" | "catalogue", ..) => (
             "offered",

@@ -141,8 +141,11 @@ fn offer_chance(typed: &FormData, body: &mut Body) {
 pub(super) fn names_in(answer: &CheckAnswer) -> Vec<(String, String)> {
     let instead = answer.roles.iter().flat_map(|role| &role.instead);
     let named = instead.map(|found| &found.candidate);
-    let named = std::iter::once(&answer.candidate).chain(named);
-    let kept = named.filter(|candidate| candidate.kept);
+    let asked = match answer.candidate.ends.as_slice() {
+        [] => std::slice::from_ref(&answer.candidate),
+        ends => ends,
+    };
+    let kept = asked.iter().chain(named).filter(|candidate| candidate.kept);
     kept.map(|candidate| yarn_link(&candidate.title)).collect()
 }
 

@@ -62,6 +62,35 @@ async fn one_yarn_is_judged_for_a_kept_pattern() {
 }
 
 #[tokio::test]
+async fn a_second_yarn_is_held_together_with_the_first() {
+    let house = House::sample();
+    let held = [
+        ("pattern", "1:2"),
+        ("offered", "one"),
+        ("yarn", "Drindle"),
+        ("second-yarn", "Kettrine Sock"),
+    ];
+    let page = house.get(&asked(&held)).await;
+    assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+    for part in [
+        "Should work",
+        "6 skeins of Quandrow, Drindle and 4 skeins of Thrumwick Yard, Kettrine Sock",
+        "2 short of",
+    ] {
+        assert!(page.text.contains(part), "{part}: {}", page.text);
+    }
+    assert_eq!(filled(&page.text, "second-yarn"), "Kettrine Sock");
+    let besides = house
+        .get(&asked(&[
+            ("pattern", "1"),
+            ("offered", "stash"),
+            ("second-yarn", "Drindle"),
+        ]))
+        .await;
+    assert!(besides.text.contains("there is a yarn below as well"));
+}
+
+#[tokio::test]
 async fn the_answer_says_what_the_command_line_says() {
     let house = House::sample();
     let records = understudy::app::Records::open(&house.desk.db()).unwrap();
@@ -70,7 +99,7 @@ async fn the_answer_says_what_the_command_line_says() {
             pattern: Some("Skerrablet".to_owned()),
             ..Default::default()
         },
-        yarn: Some("Umberlin DK".to_owned()),
+        yarn: vec!["Umberlin DK".to_owned()],
         ..Default::default()
     };
     let answer = understudy::app::check(&records, &request).unwrap();

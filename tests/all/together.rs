@@ -1,0 +1,144 @@
+//! Different yarns held together as one strand.
+
+use crate::desk::{Desk, as_number, ask};
+use serde_json::Value;
+
+fn list(value: &Value) -> &Vec<Value> {
+    value.as_array().unwrap()
+}
+
+const WANTED: [&str; 5] = [
+    "check",
+    "--wants",
+    "50 g = 120 m, 100% wool, plied, DK, 22 sts / 10 cm",
+    "--need",
+    "1000 m",
+];
+
+fn held(yarns: &[&str]) -> Value {
+    let yarns = yarns.iter().flat_map(|yarn| ["--yarn", yarn]);
+    ask(&WANTED.into_iter().chain(yarns).collect::<Vec<_>>())
+}
+
+/// Worked by hand, common practice, no source: 100 m of the first weigh 25 g, of the
+/// second 50 g x 100 / 300 = 16.667 g, together 41.667 g: 240 m/100 g, as wanted. Each
+/// has the length of the cloth: 1000 m and a tenth to spare are 5.5 balls of 200 m and
+/// 3.67 of 300 m. Of each 100 g 60 g are of the first: 60 % wool and 40 % silk.
+#[test]
+fn masses_per_metre_and_blends_add_and_each_yarn_is_bought_for_the_whole_length() {
+    let told = held(&[
+        "50 g = 200 m, 100% wool, plied",
+        "50 g = 300 m, 100% silk, plied",
+    ]);
+    let departures = list(&told["departures"]);
+    let of = |criterion: &str| {
+        let mut found = departures.iter();
+        found.find(|it| it["criterion"] == criterion).unwrap()
+    };
+    assert!((as_number(&of("grist")["offered_number"]) - 240.0).abs() < 1e-9);
+    assert!(as_number(&of("grist")["departure"]) < 1e-9);
+    assert_eq!(of("fibre")["offered"], "60% wool, 40% silk");
+    assert_eq!(of("weight class")["departure"], 0.0);
+    assert!(
+        told["roles"][0]["reasons"]
+            .to_string()
+            .contains("predicted"),
+        "{told}"
+    );
+    assert_eq!(told["verdict"], "should work");
+    let [wool, silk] = list(&told["yarns"]).as_slice() else {
+        panic!("{told}")
+    };
+    for (row, skeins, share) in [(wool, 6, 60.0), (silk, 4, 40.0)] {
+        assert_eq!(row["skeins"], skeins);
+        assert_eq!(row["need_m"], 1000.0);
+        assert!((as_number(&row["share_percent"]) - share).abs() < 1e-9);
+    }
+    assert_eq!(told["skeins"], serde_json::json!([]));
+}
+
+/// Common practice, no source: two strands of one yarn halve its metres per 100 g, so two
+/// yarns that are alike come to what `--strands 2` of one comes to.
+#[test]
+fn two_yarns_that_are_alike_are_two_strands_of_one() {
+    let (one, other) = (
+        "50 g = 240 m, 100% wool, plied",
+        "100 g = 480 m, 100% wool, plied",
+    );
+    let pair = held(&[one, other]);
+    let both = ask(&[&WANTED[..], &["--yarn", one, "--strands", "2"]].concat());
+    let grist = |told: &Value| {
+        let mut found = list(&told["departures"]).iter();
+        let found = found.find(|it| it["criterion"] == "grist").unwrap();
+        as_number(&found["offered_number"])
+    };
+    assert!((grist(&pair) - 240.0).abs() < 1e-9 && (grist(&both) - 240.0).abs() < 1e-9);
+    assert_eq!(pair["verdict"], both["verdict"]);
+}
+
+#[test]
+fn the_order_of_the_yarns_changes_nothing_but_the_order() {
+    let yarns = [
+        "50 g = 200 m, wool",
+        "25 g = 210 m, mohair, brushed",
+        "50 g = 400 m, silk",
+    ];
+    let (told, turned) = (
+        held(&[yarns[0], yarns[1], yarns[2]]),
+        held(&[yarns[2], yarns[0], yarns[1]]),
+    );
+    assert_eq!(told["verdict"], turned["verdict"]);
+    assert_eq!(list(&told["yarns"]).len(), 3);
+    for row in list(&told["yarns"]) {
+        let skeins = |told: &Value| {
+            let mut rows = list(&told["yarns"]).iter();
+            rows.find(|it| it["yarn"] == row["yarn"]).unwrap()["skeins"].clone()
+        };
+        assert_eq!(skeins(&told), skeins(&turned));
+    }
+}
+
+#[test]
+fn the_stash_covers_each_yarn_or_says_of_which_it_is_short() {
+    let desk = Desk::with_sample();
+    let question = [
+        "check",
+        "--pattern",
+        "Skerrablet",
+        "--size",
+        "M",
+        "--yarn",
+        "Drindle",
+        "--yarn",
+        "Kettrine Sock",
+    ];
+    let told = desk.json(&question);
+    let enough = |row: &Value| row["enough_in_stock"].as_bool().unwrap();
+    let covers: Vec<bool> = list(&told["yarns"]).iter().map(enough).collect();
+    assert_eq!(covers, [true, false]);
+    let text = desk.text(&question);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in [
+        "6 skeins of Quandrow, Drindle and 4 skeins of Thrumwick Yard, Kettrine Sock (83.20 GBP)",
+        "enough of Quandrow, Drindle; 2 short of Thrumwick Yard, Kettrine Sock",
+    ] {
+        assert!(text.contains(part), "{text}");
+    }
+}
+
+#[test]
+fn one_yarn_twice_and_four_yarns_are_refused_with_what_to_do() {
+    let desk = Desk::with_sample();
+    let refused = |yarns: &[&str], says: &str| {
+        let yarns = yarns.iter().flat_map(|yarn| ["--yarn", yarn]);
+        let question = ["check", "--pattern", "Skerrablet"]
+            .into_iter()
+            .chain(yarns);
+        desk.run(&question.collect::<Vec<_>>()).code(1).stderr(says);
+    };
+    refused(&["Drindle", "Drindle"], "use --strands");
+    refused(
+        &["Drindle", "Mizzlet", "Sifflane", "Hathrel DK"],
+        "at most 3",
+    );
+}
