@@ -161,8 +161,13 @@ fn candidate(
         reader.fault("yarn", FaultKind::Missing);
         return Ok(None);
     }
-    if texts.len() > MOST_ENDS {
-        let (given, most) = (texts.len(), MOST_ENDS);
+    // An amount in hand is of one yarn.
+    let most = match filled(request.have.as_deref()) {
+        Some(_) => 1,
+        None => MOST_ENDS,
+    };
+    if texts.len() > most {
+        let given = texts.len();
         reader.fault("yarn", FaultKind::TooMany { given, most });
         return Ok(None);
     }
