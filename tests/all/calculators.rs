@@ -662,7 +662,11 @@ fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
     for line in lines.iter().filter(|line| line["strands"] == 1) {
         let request = understudy::app::CheckRequest {
             question: question.clone(),
-            yarn: line["candidate"].as_str().map(str::to_owned),
+            yarn: line["candidate"]
+                .as_str()
+                .map(str::to_owned)
+                .into_iter()
+                .collect(),
             ..Default::default()
         };
         let one = understudy::app::check(&records, &request).unwrap();
