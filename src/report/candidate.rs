@@ -1,11 +1,11 @@
 //! A yarn of a list in full: its fields for programs, and all that is said about it.
 
 use super::{
-    Style, caution_text,
+    Page, Role, Style, caution_text,
     cover::{after, cover_sentence},
     json::without_empty,
     judgement::{conditions_of, criterion_words, reasons_beside_conditions, verdict_words},
-    purchase::{chance_fields, skeins_fields},
+    purchase::{add_chances, add_skeins, chance_fields, counter, skeins_fields},
     reason_sentences, remedy_text,
 };
 use crate::{
@@ -162,4 +162,18 @@ pub(super) fn held_yarns(key: &str, found: &CandidateAnswer) -> Vec<Value> {
         fields
     });
     rows.collect()
+}
+
+/// What to buy of one yarn, and where it lies.
+pub(super) fn add_needed(page: &mut Page, offered: &CandidateAnswer, style: &Style) {
+    let word = counter(&offered.candidate.facts);
+    if !offered.skeins.is_empty() {
+        add_skeins(page, &offered.skeins, word, style);
+    }
+    if offered.chances.len() > 1 {
+        add_chances(page, &offered.chances, word);
+    }
+    let cover = offered.cover.iter();
+    let cover: Vec<String> = cover.map(|found| cover_sentence(found, style)).collect();
+    page.part("From your stash, with the spare", Role::Plain, &cover);
 }

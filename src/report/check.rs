@@ -3,10 +3,10 @@
 use super::{
     Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_IN_SHORT,
     SWATCH_LINE, Style,
-    candidate::held_yarns,
+    candidate::{add_needed, held_yarns},
     card::{Part, amounts, candidates, card},
     caution_text,
-    cover::{ONE_SIZE, cover_fields, cover_sentence},
+    cover::{ONE_SIZE, cover_fields},
     facts_words::facts_in_style,
     gauge_change::gauge_change_fields,
     in_hand::{add_in_hand, in_hand_fields},
@@ -16,8 +16,8 @@ use super::{
         verdict_words,
     },
     purchase::{
-        ESTIMATED, add_chances, add_skeins, chance_bars, chance_fields, chance_sentence, counter,
-        estimate_fields, estimate_sentences, skeins_fields,
+        ESTIMATED, chance_bars, chance_fields, chance_sentence, counter, estimate_fields,
+        estimate_sentences, skeins_fields,
     },
     reason_sentences, what_to_know,
     working::{WORKED_OUT, assumptions, working_sentences},
@@ -397,18 +397,4 @@ fn needed(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
         &estimate_sentences(&role.estimates, word, style),
     );
     page
-}
-
-/// What to buy of one yarn, and where it lies.
-fn add_needed(page: &mut Page, offered: &CandidateAnswer, style: &Style) {
-    let word = counter(&offered.candidate.facts);
-    if !offered.skeins.is_empty() {
-        add_skeins(page, &offered.skeins, word, style);
-    }
-    if offered.chances.len() > 1 {
-        add_chances(page, &offered.chances, word);
-    }
-    let cover = offered.cover.iter();
-    let cover: Vec<String> = cover.map(|found| cover_sentence(found, style)).collect();
-    page.part("From your stash, with the spare", Role::Plain, &cover);
 }

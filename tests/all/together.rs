@@ -134,7 +134,7 @@ fn one_yarn_twice_and_four_yarns_are_refused_with_what_to_do() {
         let question = ["check", "--pattern", "Skerrablet"]
             .into_iter()
             .chain(yarns);
-        desk.run(&question.collect::<Vec<_>>()).code(1).stderr(says);
+        desk.run(&question.collect::<Vec<_>>()).code(2).stderr(says);
     };
     refused(&["Drindle", "Drindle"], "use --strands");
     refused(
