@@ -327,6 +327,7 @@ fn any_facts() -> impl Strategy<Value = YarnFacts> {
         needles: second.3,
         care: second.4,
         price: second.5,
+        together: None,
     })
 }
 

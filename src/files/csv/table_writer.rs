@@ -187,6 +187,7 @@ mod tests {
             needles: label.1,
             care: label.2,
             price: label.3,
+            together: None,
         })
     }
 
