@@ -11,8 +11,8 @@ use super::{
 use crate::{
     app::{CandidateAnswer, FindAnswer, SizeCover},
     matching::{Criterion, Missing},
-    measure::Grist,
-    words::and_list,
+    measure::{Grist, Ratio},
+    words::{and_list, number},
 };
 use serde_json::{Value, json};
 
@@ -162,6 +162,21 @@ pub(super) fn held_yarns(key: &str, found: &CandidateAnswer) -> Vec<Value> {
         fields
     });
     rows.collect()
+}
+
+/// What the need of a yarn counts in: `10 % spare is counted in, 2 strands held together.`
+pub(super) fn counted_in(margin: Ratio, strands: u8, yarns: usize) -> String {
+    let spare = match number(margin.as_percent(), 1).as_str() {
+        "0" => "No spare is added".to_owned(),
+        spare => format!("{spare} % spare is counted in"),
+    };
+    let strands = match (strands, yarns) {
+        (1, 1) => String::new(),
+        (1, yarns) => format!(", {yarns} yarns held together, as much of each as of the cloth"),
+        (n, 1) => format!(", {n} strands held together"),
+        (n, _) => format!(", {n} strands of each held together"),
+    };
+    format!("{spare}{strands}.")
 }
 
 /// What to buy of one yarn, and where it lies.

@@ -3,7 +3,7 @@
 use super::{
     Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_IN_SHORT,
     SWATCH_LINE, Style,
-    candidate::{add_needed, held_yarns},
+    candidate::{add_needed, counted_in, held_yarns},
     card::{Part, amounts, candidates, card},
     caution_text,
     cover::{ONE_SIZE, cover_fields},
@@ -372,17 +372,8 @@ fn needed(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
     let mut page = Page::default();
     let parts = Part::each(&role.key, &role.offered);
     if parts.iter().any(|part| !part.offered.skeins.is_empty()) {
-        let spare = match number(answer.margin.as_percent(), 1).as_str() {
-            "0" => "No spare is added".to_owned(),
-            spare => format!("{spare} % spare is counted in"),
-        };
-        let strands = match (role.offered.plan.strands, parts.len()) {
-            (1, 1) => String::new(),
-            (1, yarns) => format!(", {yarns} yarns held together, as much of each as of the cloth"),
-            (n, 1) => format!(", {n} strands held together"),
-            (n, _) => format!(", {n} strands of each held together"),
-        };
-        page.text(Role::Plain, format!("{spare}{strands}."));
+        let strands = role.offered.plan.strands;
+        page.text(Role::Plain, counted_in(answer.margin, strands, parts.len()));
     }
     for part in &parts {
         if let Some(yarn) = part.yarn {
