@@ -41,19 +41,13 @@ pub struct Demo {
 /// asks three questions.
 pub fn demo() -> Result<Demo, AppError> {
     let records = sample()?;
-    let of = |pattern: &str| QuestionRequest {
-        pattern: Some(pattern.to_owned()),
-        ..QuestionRequest::default()
-    };
     let yarn = |question, yarn: &str| CheckRequest {
         question,
         yarn: vec![yarn.to_owned()],
         ..CheckRequest::default()
     };
-    let jumper = QuestionRequest {
-        size: Some("M".to_owned()),
-        ..of("Skerrablet")
-    };
+    let mut jumper = QuestionRequest::about("Skerrablet");
+    jumper.of.size = Some("M".to_owned());
     let cupboard = FindRequest {
         question: jumper.clone(),
         best: BestRequest {
@@ -64,7 +58,10 @@ pub fn demo() -> Result<Demo, AppError> {
     Ok(Demo {
         knitter: find(&records, &cupboard)?,
         shop: check(&records, &yarn(jumper, "Umberlin DK"))?,
-        hazard: check(&records, &yarn(of("Hobplate"), "Hobbelin"))?,
+        hazard: check(
+            &records,
+            &yarn(QuestionRequest::about("Hobplate"), "Hobbelin"),
+        )?,
     })
 }
 

@@ -106,7 +106,8 @@ pub use projects::{
     remove_project, unpin_yarn,
 };
 pub use question::{
-    ChanceRequest, QuestionRequest, WishesRequest,
+    ChanceRequest, FibresRequest, PatternRequest, QuestionRequest, StashRequest, TermsRequest,
+    WishesRequest,
     amounts::{KnittingPlan, SizeEstimate, SizePurchase},
     answer::{CandidateAnswer, Remark, RemedyAnswer, Working},
     candidate::{Candidate, StockLot},
@@ -129,12 +130,12 @@ pub use stock::{
 };
 pub use stripes::{Leftover, StripesAnswer, StripesRequest, stripes};
 pub use suits::{
-    ReplaceAnswer, ReplaceRequest, Replacement, SuitedRole, SuitsAnswer, SuitsRequest,
-    TermsRequest, replace, suits,
+    ReplaceAnswer, ReplaceRequest, Replacement, SuitedRole, SuitsAnswer, SuitsRequest, replace,
+    suits,
 };
 pub use swatches::{
-    EditSwatchRequest, SwatchList, SwatchRequest, add_swatch, edit_swatch, list_swatches,
-    remove_swatch, save_swatch, swatch_to_edit,
+    SwatchList, SwatchRequest, add_swatch, edit_swatch, list_swatches, remove_swatch, save_swatch,
+    swatch_to_edit,
 };
 pub use undo::{UndoList, list_undo, preview_undo, undo, undo_of};
 pub use unlabelled::{Method, MethodResult, UnlabelledAnswer, UnlabelledRequest, unlabelled};

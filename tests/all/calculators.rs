@@ -640,8 +640,11 @@ fn a_list_tells_of_each_yarn_the_chance_that_its_own_answer_tells() {
     )
     .unwrap();
     let question = understudy::app::QuestionRequest {
-        wants: Some("120 m/50 g, 22 sts / 10 cm, 100% wool".to_owned()),
-        need: Some("8 (9, 10) skeins".to_owned()),
+        of: understudy::app::PatternRequest {
+            wants: Some("120 m/50 g, 22 sts / 10 cm, 100% wool".to_owned()),
+            need: Some("8 (9, 10) skeins".to_owned()),
+            ..Default::default()
+        },
         chance: understudy::app::ChanceRequest {
             sure: Some("95%".to_owned()),
             own_use: Some("5%".to_owned()),

@@ -213,7 +213,8 @@ mod tests {
     };
     use crate::{
         app::{
-            InputReader, QuestionRequest, Source, WishesRequest,
+            FibresRequest, InputReader, PatternRequest, QuestionRequest, Source, StashRequest,
+            TermsRequest, WishesRequest,
             question::{
                 amounts::purchases,
                 answer::{best_plan, judged},
@@ -320,16 +321,27 @@ mod tests {
         told.prop_map(|(wants, purpose, tolerance, weight, own, limits)| {
             let (without, only, most, shade) = limits;
             let question = QuestionRequest {
-                wants: Some(wants.to_owned()),
+                of: PatternRequest {
+                    wants: Some(wants.to_owned()),
+                    need: Some("900 m".to_owned()),
+                    ..PatternRequest::default()
+                },
                 purpose: purpose.map(str::to_owned),
-                tolerance: tolerance.map(str::to_owned),
+                terms: TermsRequest {
+                    tolerance: tolerance.map(str::to_owned),
+                    ..TermsRequest::default()
+                },
                 weights: weight.into_iter().map(str::to_owned).collect(),
-                without: without.into_iter().map(str::to_owned).collect(),
-                only: only.into_iter().map(str::to_owned).collect(),
-                need: Some("900 m".to_owned()),
+                fibres: FibresRequest {
+                    without: without.into_iter().map(str::to_owned).collect(),
+                    only: only.into_iter().map(str::to_owned).collect(),
+                },
                 wishes: WishesRequest {
                     max_cost: most.map(str::to_owned),
-                    shade: shade.map(str::to_owned),
+                    stash: StashRequest {
+                        shade: shade.map(str::to_owned),
+                        ..StashRequest::default()
+                    },
                     ..WishesRequest::default()
                 },
                 ..QuestionRequest::default()
@@ -481,10 +493,8 @@ mod tests {
             .map(|m| (facts(f64::from(m)), Vec::new()))
             .collect();
         let store = catalogue(&yarns);
-        let question = QuestionRequest {
-            wants: Some("DK 225 m/100 g".to_owned()),
-            ..QuestionRequest::default()
-        };
+        let mut question = QuestionRequest::default();
+        question.of.wants = Some("DK 225 m/100 g".to_owned());
         let asked = resolved(&question, None);
         let reader = store.reader().unwrap();
         let found = found(&reader, &asked, 3, BATCHES);

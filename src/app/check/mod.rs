@@ -198,7 +198,7 @@ fn end(
     if let Some(typed) = corrected {
         return Ok(offered(text, typed, reader));
     }
-    let found = records.candidate(text, request.question.with_reserved, reader);
+    let found = records.candidate(text, request.question.terms.with_reserved, reader);
     reader.keep(found)
 }
 
@@ -268,7 +268,7 @@ fn add_instead(
         let among = CandidateSource {
             reader: &reader,
             from: Source::Stash,
-            with_reserved: request.question.with_reserved,
+            with_reserved: request.question.terms.with_reserved,
             top: INSTEAD,
             meant: &|yarn| {
                 let title = yarn.title();

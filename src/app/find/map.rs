@@ -151,11 +151,10 @@ mod tests {
     }
 
     fn asked(from: &str, wants: &str) -> Vec<Option<YarnMap>> {
+        let mut question = QuestionRequest::default();
+        question.of.wants = Some(wants.to_owned());
         let request = FindRequest {
-            question: QuestionRequest {
-                wants: Some(wants.to_owned()),
-                ..QuestionRequest::default()
-            },
+            question,
             best: BestRequest {
                 from: Some(from.to_owned()),
                 top: Some("2".to_owned()),

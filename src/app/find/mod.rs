@@ -94,10 +94,7 @@ pub fn pattern_maps(
     number: i64,
 ) -> Result<Vec<(Vec<String>, YarnMap)>, AppError> {
     let pattern = records.store()?.reader()?.pattern(Id::new(number))?.record;
-    let question = QuestionRequest {
-        pattern: Some(pattern.name.to_string()),
-        ..QuestionRequest::default()
-    };
+    let question = QuestionRequest::about(pattern.name.as_str());
     let best = BestRequest {
         top: Some("1".to_owned()),
         ..BestRequest::default()
@@ -128,7 +125,7 @@ fn found(
     let among = CandidateSource {
         reader: &reader,
         from,
-        with_reserved: request.question.with_reserved,
+        with_reserved: request.question.terms.with_reserved,
         top: top.max(mapped),
         meant: &|_| true,
     };

@@ -11,8 +11,8 @@ pub(in crate::app) use request::keep_values;
 pub use sizes::{NeedAtGauge, SizeAtGauge};
 
 use super::{
-    AppError, FaultKind, FieldNote, GaugeFault, GaugeReading, InputReader, QuestionRequest,
-    Records,
+    AppError, FaultKind, FieldNote, GaugeFault, GaugeReading, InputReader, PatternRequest,
+    QuestionRequest, Records, TermsRequest,
     gauge_change::ratio_of,
     input::filled,
     question::{
@@ -157,10 +157,16 @@ fn margin_basis(request: &GaugeRequest, pattern: &Pattern) -> Vec<Working> {
 
 fn question(request: &GaugeRequest) -> QuestionRequest {
     QuestionRequest {
-        pattern: request.pattern.clone(),
-        role: request.role.clone(),
-        size: request.size.clone(),
-        margin: request.margin.clone(),
+        of: PatternRequest {
+            pattern: request.pattern.clone(),
+            role: request.role.clone(),
+            size: request.size.clone(),
+            ..PatternRequest::default()
+        },
+        terms: TermsRequest {
+            margin: request.margin.clone(),
+            ..TermsRequest::default()
+        },
         ..QuestionRequest::default()
     }
 }

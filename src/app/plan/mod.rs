@@ -197,7 +197,7 @@ fn plan_in(reader: &Reader<'_>, request: &PlanRequest) -> Result<PlanAnswer, App
         true => kept::projects(reader, request, &reservations, &mut input)?,
         false => named(reader, request, &mut input)?,
     };
-    let counted = match (request.with_reserved, is_of_kept) {
+    let counted = match (request.terms.with_reserved, is_of_kept) {
         (true, _) => Counted::All,
         (false, false) => Counted::Free,
         (false, true) => Counted::FreeAndOf(&reservations, names(&asked)),

@@ -11,7 +11,7 @@ use crate::{
         RecordChange, Records,
         input::filled,
         once::number_made,
-        question::{QuestionRequest, lookup::yarn_in, resolve},
+        question::{FibresRequest, PatternRequest, QuestionRequest, lookup::yarn_in, resolve},
         records::today,
     },
     record::{Id, Name, Pattern, Pin, Project, Stored},
@@ -90,10 +90,15 @@ fn add(writer: &Writer<'_>, request: &AddProjectRequest) -> Result<Id<Project>, 
 pub(in crate::app) fn wishes(project: &Project) -> QuestionRequest {
     let several = |text: &str| Vec::from_iter(Some(text.to_owned()).filter(|it| !it.is_empty()));
     QuestionRequest {
-        pattern: Some(project.pattern_name.to_string()),
-        size: Some(project.size.clone()),
-        without: several(&project.without),
-        only: several(&project.only),
+        of: PatternRequest {
+            pattern: Some(project.pattern_name.to_string()),
+            size: Some(project.size.clone()),
+            ..PatternRequest::default()
+        },
+        fibres: FibresRequest {
+            without: several(&project.without),
+            only: several(&project.only),
+        },
         care: Some(project.care.clone()).filter(|care| !care.is_empty()),
         ..QuestionRequest::default()
     }

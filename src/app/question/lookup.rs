@@ -28,13 +28,13 @@ impl Records {
         request: &QuestionRequest,
     ) -> Result<Option<Pattern>, AppError> {
         let (pattern, wants) = (
-            filled(request.pattern.as_deref()),
-            filled(request.wants.as_deref()),
+            filled(request.of.pattern.as_deref()),
+            filled(request.of.wants.as_deref()),
         );
         if pattern.is_some() == wants.is_some() {
             reader.fault("wants", QuestionFault::OneOfTwo(["pattern", "wants"]));
         }
-        if filled(request.need.as_deref()).is_some() && wants.is_none() {
+        if filled(request.of.need.as_deref()).is_some() && wants.is_none() {
             reader.fault("need", FaultKind::OnlyWith("wants"));
         }
         let pattern = pattern.filter(|_| wants.is_none());

@@ -12,7 +12,11 @@ mod request;
 pub(in crate::app) mod settings;
 pub(in crate::app) mod wishes;
 
-pub use request::{ChanceRequest, QuestionRequest, WishesRequest};
+pub(in crate::app) use request::STRICTNESS;
+pub use request::{
+    ChanceRequest, FibresRequest, PatternRequest, QuestionRequest, StashRequest, TermsRequest,
+    WishesRequest,
+};
 
 use super::{
     AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, corrected,
@@ -131,7 +135,12 @@ pub(in crate::app) fn resolve(
         None => of_text(reader, request, &mut denied),
     };
     let tolerance = tolerance(reader, request, pattern, &mut working);
-    let margin = margin(reader, request.margin.as_deref(), pattern, &mut working);
+    let margin = margin(
+        reader,
+        request.terms.margin.as_deref(),
+        pattern,
+        &mut working,
+    );
     let weights = weights(reader, request);
     let limits = fibre_limits(reader, request, &denied, &mut working);
     let wishes = Wishes::read(reader, &request.wishes, &mut working);
@@ -140,7 +149,7 @@ pub(in crate::app) fn resolve(
     let Some((title, roles, sizes)) = wanted else {
         return Ok(None);
     };
-    let size = chosen_size(request.size.as_deref(), &sizes)?;
+    let size = chosen_size(request.of.size.as_deref(), &sizes)?;
     working.extend(roles.iter().filter_map(in_skeins));
     let roles = roles.into_iter().map(|role| overrides.settle(role, size));
     let roles: Vec<Role> = roles.collect();
@@ -208,7 +217,7 @@ fn of_pattern(
     request: &QuestionRequest,
     pattern: &Pattern,
 ) -> Option<Wanted> {
-    let wanted_key = filled(request.role.as_deref());
+    let wanted_key = filled(request.of.role.as_deref());
     let is_chosen = |key: &str| wanted_key.is_none_or(|wanted| fold(wanted) == fold(key));
     let yarns = pattern.yarns.iter();
     let roles: Vec<Role> = yarns
@@ -250,7 +259,7 @@ fn of_text(
     request: &QuestionRequest,
     denied: &mut Vec<FibreGroup>,
 ) -> Option<Wanted> {
-    let text = filled(request.wants.as_deref())?;
+    let text = filled(request.of.wants.as_deref())?;
     let band = match &request.wants_fields {
         Some(typed) => corrected::wanted(typed, reader)?,
         None => read_band(text),
@@ -258,7 +267,7 @@ fn of_text(
     reader.band("wants", &band);
     denied.extend(&band.denied);
     reader.note("wants", band.unused_colours());
-    let needs = match filled(request.need.as_deref()) {
+    let needs = match filled(request.of.need.as_deref()) {
         Some(need) => reader.read("need", cells::needs(need, &band.facts)),
         None => {
             reader.note("wants", band.lone_length.clone());
@@ -277,7 +286,7 @@ fn of_text(
     let mut facts = band.facts;
     facts.gauge = None;
     let role = Role {
-        key: request.role.clone().unwrap_or_else(|| "A".to_owned()),
+        key: request.of.role.clone().unwrap_or_else(|| "A".to_owned()),
         wanted: Requirement {
             care: facts.care.as_ref().map(|care| care.value),
             facts,

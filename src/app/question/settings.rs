@@ -19,7 +19,7 @@ pub(in crate::app) fn tolerance(
     pattern: Option<&Pattern>,
     working: &mut Vec<Working>,
 ) -> GristTolerance {
-    let stated = reader.optional("tolerance", &request.tolerance, cells::tolerance);
+    let stated = reader.optional("tolerance", &request.terms.tolerance, cells::tolerance);
     let of_pattern = pattern.and_then(|pattern| pattern.tolerance.as_ref());
     match (stated, of_pattern) {
         (Some(stated), _) => stated,
@@ -96,8 +96,8 @@ pub(in crate::app) fn fibre_limits(
         groups.flatten().collect()
     };
     let mut limits = FibreLimits {
-        without: read("without", &request.without),
-        only: read("only", &request.only),
+        without: read("without", &request.fibres.without),
+        only: read("only", &request.fibres.only),
     };
     for group in denied {
         if !limits.without.contains(group) {

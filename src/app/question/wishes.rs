@@ -78,8 +78,8 @@ impl Wishes {
             max_cost: reader.optional("max-cost", &request.max_cost, cells::money),
             is_enough: request.enough,
             is_one_lot: request.one_lot,
-            shade: words(&request.shade),
-            place: words(&request.place),
+            shade: words(&request.stash.shade),
+            place: words(&request.stash.place),
         };
         if !wishes.is_empty() {
             working.push(Working::Wishes(wishes.clone()));

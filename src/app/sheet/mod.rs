@@ -9,7 +9,8 @@ pub use request::SheetRequest;
 pub use alternatives::Alternative;
 
 use super::{
-    AppError, FaultKind, FieldNote, InputReader, QuestionRequest, Records,
+    AppError, FaultKind, FieldNote, InputReader, PatternRequest, QuestionRequest, Records,
+    TermsRequest,
     input::filled,
     question::{
         ResolvedQuestion, Role,
@@ -92,11 +93,16 @@ pub fn sheet_table(
 
 fn question(request: &SheetRequest) -> QuestionRequest {
     QuestionRequest {
-        role: request.role.clone(),
-        tolerance: request.tolerance.clone(),
-        margin: request.margin.clone(),
-        without: request.without.clone(),
-        only: request.only.clone(),
+        of: PatternRequest {
+            role: request.role.clone(),
+            ..PatternRequest::default()
+        },
+        terms: TermsRequest {
+            tolerance: request.tolerance.clone(),
+            margin: request.margin.clone(),
+            ..TermsRequest::default()
+        },
+        fibres: request.fibres.clone(),
         ..QuestionRequest::default()
     }
 }

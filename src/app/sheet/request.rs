@@ -1,6 +1,6 @@
 //! What `sheet` is asked.
 
-use crate::app::find::BestRequest;
+use crate::app::{FibresRequest, find::BestRequest};
 use clap::Args;
 
 /// A materials sheet: the yarn, how much each size needs, and what could replace it
@@ -32,16 +32,9 @@ pub struct SheetRequest {
     /// As in: 8%, or 15 m/100 g. If empty: the pattern's limit, or 8 %.
     #[arg(long, value_name = "TOLERANCE")]
     pub tolerance: Option<String>,
-    /// Fibres to avoid
-    ///
-    /// Fibres or families, as in: wool, mohair, animal, synthetic, latex
-    #[arg(long, value_name = "FIBRES")]
-    pub without: Vec<String>,
-    /// Only these fibres
-    ///
-    /// As in: cotton, linen; or plant
-    #[arg(long, value_name = "FIBRES")]
-    pub only: Vec<String>,
+    /// Fibres to avoid or to keep to.
+    #[command(flatten)]
+    pub fibres: FibresRequest,
     /// Spare yarn
     ///
     /// If empty: 10 %, or none if the pattern includes some

@@ -86,7 +86,7 @@ pub fn stripes(records: &Records, request: &StripesRequest) -> Result<StripesAns
         reader: &reader,
         asked: &asked,
         role,
-        with_reserved: request.with_reserved,
+        with_reserved: request.terms.with_reserved,
         needs: needs_of(&asked, role, of_pattern(role))?,
     };
     let names = request.names();

@@ -7,7 +7,7 @@ mod replace;
 mod request;
 
 pub use replace::{ReplaceAnswer, Replacement, replace};
-pub use request::{ReplaceRequest, SuitsRequest, TermsRequest};
+pub use request::{ReplaceRequest, SuitsRequest};
 
 use super::{
     AppError, FieldNote, InputReader, QuestionRequest, Records, RoleAnswer,
@@ -57,9 +57,13 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
     };
     let candidate = records.candidate(yarn, request.terms.with_reserved, &mut input)?;
     let patterns = records.store()?.reader()?.patterns()?;
+    let question = QuestionRequest {
+        terms: request.terms.clone(),
+        ..QuestionRequest::default()
+    };
     let (mut rows, mut working) = (Vec::new(), Vec::new());
     for pattern in &patterns {
-        let asked = asked_of(pattern, &request.terms.question())?;
+        let asked = asked_of(pattern, &question)?;
         keep_assumed(&mut working, &asked);
         let is_only = asked.roles.len() == 1;
         let of_pattern = roles(&asked, &candidate, 1)?.into_iter();

@@ -3,7 +3,7 @@
 use super::{ReplaceRequest, asked_of, keep_assumed};
 use crate::{
     app::{
-        AppError, FaultKind, FieldNote, InputReader, Records, Source,
+        AppError, FaultKind, FieldNote, InputReader, QuestionRequest, Records, Source,
         candidate_search::CandidateSource,
         input::filled,
         question::{
@@ -72,10 +72,12 @@ pub fn replace(records: &Records, request: &ReplaceRequest) -> Result<ReplaceAns
         with_reserved: request.terms.with_reserved,
         top: top.map_or(USUAL, usize::from),
     };
-    let mut question = request.terms.question();
-    question.without.clone_from(&request.without);
-    question.only.clone_from(&request.only);
-    question.wishes = request.wishes.clone();
+    let question = QuestionRequest {
+        terms: request.terms.clone(),
+        fibres: request.fibres.clone(),
+        wishes: request.wishes.clone(),
+        ..QuestionRequest::default()
+    };
     let (mut replaced, mut working) = (Vec::new(), Vec::new());
     for pattern in &patterns {
         if !pattern

@@ -1,6 +1,6 @@
 //! A swatch as a form, and back.
 
-use super::{EditSwatchRequest, SwatchRequest, read_swatch, swatch_in};
+use super::{SwatchRequest, read_swatch, swatch_in};
 use crate::{
     app::{AppError, Fault, FaultKind, FieldNote, KeptFields, RecordChange, Records, from_form},
     label::cells::written,
@@ -73,10 +73,10 @@ fn save(
 pub fn edit_swatch(
     records: &mut Records,
     number: i64,
-    request: &EditSwatchRequest,
+    request: &SwatchRequest,
 ) -> Result<RecordChange, AppError> {
     if request.given().next().is_none() {
-        let kind = FaultKind::OneNeeded(&EditSwatchRequest::FIELDS);
+        let kind = FaultKind::OneNeeded(&SwatchRequest::FIELDS);
         return Err(AppError::Faults(vec![Fault::new("", kind)]));
     }
     let text = number.to_string();
@@ -100,7 +100,7 @@ pub fn edit_swatch(
 fn edit(
     writer: &Writer<'_>,
     number: i64,
-    request: &EditSwatchRequest,
+    request: &SwatchRequest,
 ) -> Result<Vec<FieldNote>, AppError> {
     let (
         _,

@@ -4,7 +4,7 @@ mod edit;
 mod request;
 
 pub use edit::{edit_swatch, save_swatch, swatch_to_edit};
-pub use request::{EditSwatchRequest, SwatchRequest};
+pub use request::SwatchRequest;
 
 use super::{
     AppError, FieldNote, InputReader, RecordChange, Records, once::number_made, records::today,

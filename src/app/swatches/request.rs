@@ -25,24 +25,7 @@ pub struct SwatchRequest {
     pub notes: Option<String>,
 }
 
-/// What you change of a swatch; what is not given stays as it is
-#[derive(Debug, Clone, Default, Args)]
-pub struct EditSwatchRequest {
-    /// Needle, as in: 4 mm, or US 6
-    #[arg(long, value_name = "NEEDLE")]
-    pub needle: Option<String>,
-    /// Gauge before washing
-    #[arg(long, value_name = "GAUGE")]
-    pub before: Option<String>,
-    /// Gauge after washing
-    #[arg(long, value_name = "GAUGE")]
-    pub after: Option<String>,
-    /// Notes
-    #[arg(long, value_name = "TEXT")]
-    pub notes: Option<String>,
-}
-
-impl EditSwatchRequest {
+impl SwatchRequest {
     /// The names of all fields.
     pub(super) const FIELDS: [&'static str; 4] = ["needle", "before", "after", "notes"];
 

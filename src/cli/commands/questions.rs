@@ -15,7 +15,7 @@ use clap::Args;
 use std::path::PathBuf;
 
 pub(super) fn check(request: &CheckRequest, db: &Db, output: &Output) -> Result<(), Failure> {
-    let records = match request.question.pattern {
+    let records = match request.question.of.pattern {
         Some(_) => db.existing()?,
         None => db.if_there()?,
     };

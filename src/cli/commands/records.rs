@@ -150,11 +150,12 @@ enum SwatchAction {
     /// Change what you know of a swatch
     ///
     /// What you do not give stays. An empty text takes out what is there.
+    #[command(mut_arg("needle", |needle| needle.required(false)))]
     Edit {
         /// Its number, from `swatch list`
         number: i64,
         #[command(flatten)]
-        swatch: app::EditSwatchRequest,
+        swatch: app::SwatchRequest,
         #[command(flatten)]
         once: Once,
     },

@@ -95,10 +95,7 @@ async fn the_answer_says_what_the_command_line_says() {
     let house = House::sample();
     let records = understudy::app::Records::open(&house.desk.db()).unwrap();
     let request = understudy::app::CheckRequest {
-        question: understudy::app::QuestionRequest {
-            pattern: Some("Skerrablet".to_owned()),
-            ..Default::default()
-        },
+        question: understudy::app::QuestionRequest::about("Skerrablet"),
         yarn: vec!["Umberlin DK".to_owned()],
         ..Default::default()
     };
