@@ -11,7 +11,7 @@ use serde::Serialize;
 use serde_json::{Value, json};
 
 impl Render for LastAnswer {
-    /// Core and what is kept are taken off what is left; `stop_after_rows` is the low
+    /// What is left is without core and what you save; `stop_after_rows` is the low
     /// end of `rows_remain`; after `ends_after_rows` a narrowing piece has no stitches
     /// left; what is spare is below zero where the yarn does not last; of a triangle,
     /// how much of its rows and of its yarn is done.

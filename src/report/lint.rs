@@ -86,9 +86,14 @@ fn findings(answer: &LintAnswer, style: &Style) -> Vec<(Option<u64>, Words)> {
         .collect()
 }
 
+/// The kind as programs read it; people read `discontinued`.
+const NO_LONGER_MADE: &str = "no longer made";
+
 fn sentence(of: &str, line: Option<u64>, (place, kind, given, should_be): &Words) -> String {
-    // What programs read says it in older words.
-    let kind = kind.replace("no longer made", "discontinued");
+    let kind = match *kind {
+        NO_LONGER_MADE => "discontinued",
+        kind => kind,
+    };
     let line = line.map(|line| format!("{of}, line {line}"));
     let place = (!place.is_empty()).then(|| place.clone());
     let at = joined(line.into_iter().chain(place), ", ");
@@ -117,7 +122,7 @@ fn finding_words(finding: &Finding, pattern: Option<&Pattern>, style: &Style) ->
             title,
         } => (
             format!("yarn {yarn}, called"),
-            "no longer made",
+            NO_LONGER_MADE,
             called.clone(),
             format!("a yarn that readers can buy; {title} is discontinued"),
         ),
@@ -200,7 +205,7 @@ fn yarn_words(kind: &FindingKind, style: &Style) -> Option<(&'static str, String
             ),
         ),
         FindingKind::NamedNoLongerMade { title } => (
-            "no longer made",
+            NO_LONGER_MADE,
             title.clone(),
             "a yarn that readers can buy, or a note that this one is discontinued".to_owned(),
         ),

@@ -95,7 +95,7 @@ fn class_sentence(classes: &[WeightClass]) -> String {
         return "Not known: nothing you measured gives metres per 100 g.".to_owned();
     }
     format!(
-        "Weight class {} is possible (rough published guideline); knit a swatch to know how it works up.",
+        "Weight class {} is possible (rough published guideline); a swatch shows how it works up.",
         or_list(classes)
     )
 }

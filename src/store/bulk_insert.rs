@@ -1,14 +1,14 @@
 //! Adding many yarns: the statements stay ready, and what would be looked up for
 //! every yarn is remembered.
 //!
-//! Of so many yarns that it pays, the indexes are taken away and built again at the
-//! end: an index written in the order of names costs less than one written in the
-//! order of a list. Meanwhile names are known by fingerprints of 8 bytes, each with
-//! the number of its yarn. Where those become too many, an index of the names so far is
-//! built, which no later row is written to, and fingerprints begin anew: to have all
-//! indexes back early took five times the processor for each row after that. All of it is
-//! part of the one transaction: others see the records and the indexes as they were until
-//! it is kept, and so do we where it fails.
+//! Of so many yarns that it pays, the indexes are dropped and built again at the end: an
+//! index written in the order of names costs less than one written in the order of a
+//! list. Meanwhile names are known by fingerprints of 8 bytes, each with the number of
+//! its yarn. Where those become too many, an index of the names so far is built, which no
+//! later row is written to, and fingerprints begin anew: with all indexes back each later
+//! row cost more than twice as much (`benches/growth.py`). All of it is part of the one
+//! transaction: others see the records and the indexes as they were until it is kept, and
+//! so do we where it fails.
 
 use super::{
     StoreError, Writer,
@@ -69,7 +69,7 @@ pub struct NewYarns<'w> {
     add_yarn: CachedStatement<'w>,
     blends: HashMap<String, (Blend, i64)>,
     added: u64,
-    /// Yarns after which the indexes are taken away.
+    /// Yarns after which the indexes are dropped.
     many: u64,
     most_names: usize,
     /// The names in the records, while the indexes are away.

@@ -321,7 +321,8 @@ impl Reader<'_> {
         let of_yarn = step.yarn.map(Id::new).map(|yarn| self.yarn(yarn));
         let yarn = match of_yarn {
             Some(Ok(yarn)) => yarn.record.title(),
-            None | Some(Err(StoreError::Gone { .. })) => String::new(),
+            Some(Err(StoreError::Gone { .. })) => self.removed_yarn(change, step.yarn)?,
+            None => String::new(),
             Some(Err(error)) => return Err(error),
         };
         Ok(match step.kind {

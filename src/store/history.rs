@@ -5,7 +5,7 @@
 use super::{
     Reader, StoreError,
     changes::{Action, ChangePart, RecordKind, STEP, Step},
-    undo::parsed,
+    undo::{parsed, text_in},
 };
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
@@ -47,6 +47,25 @@ const STEPS: &str = "SELECT step.change, step.place FROM change_step AS step \
     ORDER BY step.change, step.place";
 
 impl Reader<'_> {
+    /// What people called a yarn that this change removed.
+    pub(super) fn removed_yarn(
+        &self,
+        change: i64,
+        yarn: Option<i64>,
+    ) -> Result<String, StoreError> {
+        let sql = "SELECT before FROM change_step \
+                   WHERE change = ? AND kind = ? AND record = ? AND before IS NOT NULL";
+        let cells = (change, RecordKind::Yarn.name(), yarn);
+        let before: Option<String> = self.db.first("change_step", sql, cells)?;
+        let rows = before.as_deref().and_then(parsed);
+        let row = rows.as_ref().and_then(|rows| {
+            let rows = rows.get(RecordKind::Yarn.table())?.as_array()?;
+            rows.first()
+        });
+        let names = ["maker", "name"].map(|column| row.and_then(|row| text_in(row, column)));
+        Ok(names.into_iter().flatten().collect::<Vec<_>>().join(", "))
+    }
+
     /// The history of a record, the oldest step first; empty where nothing is remembered.
     pub fn history(&self, kind: RecordKind, record: i64) -> Result<Vec<HistoryStep>, StoreError> {
         let places: Vec<(i64, i64)> = self.db.all("change_step", STEPS, (kind.name(), record))?;

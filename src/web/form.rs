@@ -127,7 +127,7 @@ impl Field {
         matches!(self.kind, Kind::Area(_))
     }
 
-    /// What stands above it: its label, after `Either` or `Or` where others would do.
+    /// What stands above it: its label, after `Either` or `Or` where there is a choice.
     fn heading(&self) -> String {
         match self.lead {
             "" => self.label.clone(),

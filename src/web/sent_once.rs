@@ -1,6 +1,6 @@
 //! A few things held between two requests, the oldest of which go when there is no
-//! room: some under a token that cannot be guessed, such as a file that is looked over
-//! before it is taken; and the changes that forms made, each under what makes two
+//! room: some under a token that cannot be guessed, such as a file that somebody
+//! looks over before saving it; and the changes that forms made, each under what makes two
 //! forms one, so that a form that is sent twice, as by a double click, changes the
 //! records once and the second is answered with the result of the first.
 

@@ -216,6 +216,8 @@ fn a_yarn_entered_twice_is_merged_and_nothing_is_lost() {
     assert!(history.contains("dry clean"), "{history}");
     desk.run(&merge).code(1).stderr("no yarn");
     desk.text(&["verify"]);
+    let told = desk.text(&["undo"]);
+    assert!(!told.contains("of ,") && !told.contains(" , "), "{told}");
 }
 
 #[test]

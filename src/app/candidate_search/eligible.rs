@@ -1,7 +1,6 @@
-//! Which yarns of a catalogue may meet the wishes at all, told before any is judged: by
-//! their fibres and shades, and by the least they cost, held single and without stitch
-//! counts reworked. Those that need more strands cost more, which is told of those that
-//! are judged.
+//! Which yarns of a catalogue may meet the wishes at all, before any is judged: by their
+//! fibres and shades, and by the least they cost, held single and with the stitch counts
+//! of the pattern. Those that need more strands cost more: judging them shows it.
 
 use super::LeftOut;
 use crate::{

@@ -21,8 +21,8 @@ pub(super) fn guard(text: &str) -> Cow<'_, str> {
     }
 }
 
-/// What a cell says: exactly what [`guard`] added is taken off; spaces around
-/// any other text do not count.
+/// What a cell says, without what [`guard`] added; spaces around any other text do not
+/// count.
 pub(in crate::files) fn unguard(cell: &str) -> &str {
     match cell.strip_prefix(GUARD) {
         Some(text) if wants_guard(text) => text,

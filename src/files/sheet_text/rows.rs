@@ -169,8 +169,7 @@ fn is_rule(line: &str) -> bool {
     line.starts_with('|') && line.chars().all(|c| matches!(c, '|' | ':' | '-' | ' '))
 }
 
-/// Cells of a row of Markdown, else the line itself; Markdown's `\\` before a
-/// sign is taken off.
+/// Cells of a row of Markdown, without its `\\` before a sign, else the line itself.
 fn cells_of(line: &str) -> Vec<String> {
     let inner = line
         .strip_prefix('|')
