@@ -91,9 +91,13 @@ pub enum FaultKind {
         /// What it holds.
         value: &'static str,
     },
+    /// A count without a line.
+    NothingCounted,
     /// A line of a count that names no lot or no amount.
     CountedLine {
-        /// The line.
+        /// Its number, from 1.
+        line: u64,
+        /// What stands there.
         typed: String,
         /// What is wrong.
         why: String,
@@ -141,6 +145,8 @@ pub enum QuestionFault {
     },
     /// An amount in hand of which nobody can say how long it is.
     HaveWithoutLength(String),
+    /// An amount in hand where several yarns are held together.
+    HaveOfSeveral,
     /// A yarn that the pattern does not have.
     NoSuchRole {
         /// The pattern.

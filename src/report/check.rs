@@ -9,7 +9,7 @@ use super::{
     cover::{ONE_SIZE, cover_fields},
     facts_words::facts_in_style,
     gauge_change::gauge_change_fields,
-    in_hand::{add_in_hand, in_hand_fields},
+    in_hand::{add_sizes_in_hand, in_hand_fields, in_hand_sentence},
     json::without_empty,
     judgement::{
         caution_in_short, condition_sentences, criterion_in_full, each_once, reason_rows,
@@ -96,7 +96,12 @@ fn is_forbidden(answer: &CheckAnswer) -> bool {
 
 /// The verdict with what to buy, how the yarn compares, and the chance of running out.
 fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], style: &Style) {
-    page.blocks.push(Block::Answer(card(parts, style)));
+    let mut answered = card(parts, style);
+    if let Some(in_hand) = &answer.in_hand {
+        // Who says how much is there asks about that, and not about the stash.
+        answered.stash = Some(in_hand_sentence(in_hand, style));
+    }
+    page.blocks.push(Block::Answer(answered));
     for (rows, keys) in shared_rows(answer, style) {
         if keys.len() < answer.roles.len() {
             page.section(format!("Yarn {}", and_list(keys)));
@@ -108,7 +113,7 @@ fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], sty
         page.table(table);
     }
     if let Some(in_hand) = &answer.in_hand {
-        add_in_hand(page, in_hand, style);
+        add_sizes_in_hand(page, in_hand, style);
     }
     let chances = parts.iter().filter_map(|part| {
         let offered = part.offered;

@@ -104,6 +104,16 @@ fn project_words(fault: ProjectFault, style: &Style) -> String {
     }
 }
 
+fn counted_line(line: u64, typed: &str, why: &str) -> String {
+    format!("line {line}: `{}`: {why}", safe(typed))
+}
+
+const HAVE_OF_SEVERAL: &str =
+    "an amount can be counted of one yarn: leave it out, or ask about each yarn by itself";
+
+const NOTHING_COUNTED: &str =
+    "nothing was counted: write a line for each lot, its barcode or name, then `=` and how much";
+
 fn too_many_pieces(given: &str, most: u32) -> String {
     format!(
         "`{}` counts more of them than are left to knit, or none: this size has {most}",
@@ -160,7 +170,8 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
             format!("missing, and {choice} needs it")
         }
         FaultKind::SamePlace(place) => same_place(place),
-        FaultKind::CountedLine { typed, why } => format!("`{typed}`: {why}"),
+        FaultKind::CountedLine { line, typed, why } => counted_line(*line, typed, why),
+        FaultKind::NothingCounted => NOTHING_COUNTED.to_owned(),
         FaultKind::NotWith(other) => not_with(&style.field(other)),
         FaultKind::Question(fault) => question_words(fault, style),
         FaultKind::NoLengthPerMass => {
@@ -242,6 +253,7 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             "`{}` does not describe a yarn: write what its label says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
             safe(given)
         ),
+        QuestionFault::HaveOfSeveral => HAVE_OF_SEVERAL.to_owned(),
         QuestionFault::SameYarnTwice(title) => format!(
             "{} is given twice: for several strands of one yarn use {}",
             safe(title),

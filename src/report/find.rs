@@ -10,7 +10,9 @@ use super::{
         all_against, caution_in_short, conditions_in_short, criterion_in_full, each_once, news,
         verdict_in_short, verdict_sentence,
     },
-    looked_through::{filters, is_empty, is_unsaid_by_pattern, left_out, may_work, nothing_found},
+    looked_through::{
+        filters, is_nothing_compared, is_unsaid_by_pattern, left_out, may_work, nothing_found,
+    },
     per_size::counts_from_to,
     purchase::{chance_sentence, counter},
     working::{WORKED_OUT, assumptions, working_sentences},
@@ -97,7 +99,7 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
         Role::Caution,
         &all(|answer, style| style.notes(&answer.notes)),
     );
-    if answers.iter().all(is_empty) {
+    if answers.iter().all(is_nothing_compared) {
         return page;
     }
     page.text(

@@ -4,40 +4,51 @@ use super::{Page, Role, Style, Table, judgement::each_once, per_size::role_name}
 use crate::{
     app::{EnoughInHand, InHand, SizeInHand},
     measure::units::YARD_M,
-    words::{and_list, capitalized, number},
+    words::{and_list, joined, number},
 };
 use serde_json::{Value, json};
 
-/// A sentence for each yarn of the pattern, and a table of the sizes.
+/// What it makes, and a table of the sizes.
 pub(super) fn add_in_hand(page: &mut Page, in_hand: &InHand, style: &Style) {
-    let length = style.length_alone(in_hand.length);
-    page.section(match length == in_hand.text {
-        true => format!("With your {length}"),
-        false => format!("With your {} ({length})", in_hand.text),
-    });
-    let keys = each_once(in_hand.sizes.iter().map(|size| size.yarn.clone()));
-    if keys.is_empty() {
-        page.text(
-            Role::Caution,
-            "How much each size needs of it is not known.",
-        );
-        return;
-    }
-    let sentences: Vec<String> = keys
-        .iter()
-        .map(|key| sentence(in_hand, key, keys.len()))
-        .collect();
-    page.items(Role::Plain, &sentences);
-    page.table(sizes_table(in_hand, keys.len(), style));
+    page.text(Role::Plain, in_hand_sentence(in_hand, style));
+    add_sizes_in_hand(page, in_hand, style);
 }
 
-/// `Enough for S and M with 10 % spare; not enough for XL.`
-fn sentence(in_hand: &InHand, key: &str, keys: usize) -> String {
-    let said = enough_sentence(in_hand, key);
-    match keys {
-        1 => format!("{}.", capitalized(&said)),
-        _ => format!("{}: {said}.", capitalized(&role_name(key))),
+/// What each size takes of it, and what is left over or lacks.
+pub(super) fn add_sizes_in_hand(page: &mut Page, in_hand: &InHand, style: &Style) {
+    if !in_hand.sizes.is_empty() {
+        page.section(format!("With your {}", amount(in_hand, style)));
+        page.table(sizes_table(in_hand, keys(in_hand).len(), style));
     }
+}
+
+/// `430 g (1054 m)`.
+fn amount(in_hand: &InHand, style: &Style) -> String {
+    let length = style.length_alone(in_hand.length);
+    match length == in_hand.text {
+        true => length,
+        false => format!("{} ({length})", in_hand.text),
+    }
+}
+
+fn keys(in_hand: &InHand) -> Vec<String> {
+    each_once(in_hand.sizes.iter().map(|size| size.yarn.clone()))
+}
+
+/// `Your 430 g (1054 m): enough for S and M with 10 % spare; not enough for XL.`
+pub(super) fn in_hand_sentence(in_hand: &InHand, style: &Style) -> String {
+    let keys = keys(in_hand);
+    let said = match keys.as_slice() {
+        [] => "how much each size needs of it is not known".to_owned(),
+        [key] => enough_sentence(in_hand, key),
+        _ => {
+            let each = keys.iter();
+            let each =
+                each.map(|key| format!("{}: {}", role_name(key), enough_sentence(in_hand, key)));
+            joined(each, ". ")
+        }
+    };
+    format!("Your {}: {said}.", amount(in_hand, style))
 }
 
 /// `enough for S and M with 10 % spare; not enough for XL`.

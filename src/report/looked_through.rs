@@ -16,7 +16,12 @@ use serde_json::{Value, json};
 
 /// Whether nothing was looked through and nothing left out.
 pub(super) fn is_empty(answer: &FindAnswer) -> bool {
-    answer.judged + answer.passed_over == 0 && left_out(answer).is_empty()
+    is_nothing_compared(answer) && left_out(answer).is_empty()
+}
+
+/// Whether no yarn was compared.
+pub(super) fn is_nothing_compared(answer: &FindAnswer) -> bool {
+    answer.judged + answer.passed_over == 0
 }
 
 /// Why the list is empty, and what to do about it.
@@ -35,7 +40,7 @@ pub(super) fn nothing_found(answer: &FindAnswer, style: &Style) -> String {
     };
     match is_empty(answer) {
         true => format!("{what}: {}.", style.either(command, page)),
-        false => "No yarn is left to compare.".to_owned(),
+        false => "None of your yarns is as you wish.".to_owned(),
     }
 }
 
@@ -85,6 +90,9 @@ pub(super) fn filters(answer: &FindAnswer, style: &Style) -> Vec<String> {
     });
     let strands = answer.candidates.iter().any(|line| line.plan.strands > 1);
     let strands = strands.then(|| "Metres per 100 g are those of one strand.".to_owned());
+    if is_nothing_compared(answer) {
+        return left_out.collect();
+    }
     let all = std::iter::once(format!("{looked}.")).chain(stitches);
     let all = all
         .chain(spare)

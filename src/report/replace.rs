@@ -53,7 +53,7 @@ impl Render for ReplaceAnswer {
 
     fn page(&self, style: &Style) -> Page {
         let mut page = Page::titled(format!("Instead of {}", self.yarn));
-        let (role, said) = replace_headline(self);
+        let (role, said) = replace_headline(self, style);
         page.text(role, said);
         if self.replaced.is_empty() {
             return page;
@@ -84,12 +84,16 @@ fn place_name(place: &Replacement) -> String {
 }
 
 /// `2 of your patterns call for it. ...`
-fn replace_headline(answer: &ReplaceAnswer) -> (Role, String) {
+fn replace_headline(answer: &ReplaceAnswer, style: &Style) -> (Role, String) {
     let patterns = answer.replaced.iter().map(|place| place.pattern.clone());
     let call = match each_once(patterns).len() {
         0 => {
-            let said = "None of your patterns calls for it by this name.";
-            return (Role::Plain, said.to_owned());
+            let next = style.either(
+                "To see what is like it, give what its label says: `understudy find --wants LABEL`.",
+                "To see what is like it, write what its label says under `Which yarn could I use?`.",
+            );
+            let said = format!("None of your patterns calls for it by this name. {next}");
+            return (Role::Plain, said);
         }
         1 if answer.replaced.len() == 1 => String::new(),
         1 => "One of your patterns calls for it.".to_owned(),

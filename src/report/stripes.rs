@@ -76,7 +76,7 @@ fn stripes_headline(answer: &StripesAnswer, style: &Style) -> (Role, String) {
     let usable = answer.leftovers.iter().filter(|it| it.offered.is_usable());
     let count = usable.filter(|it| it.meets_m > 0.0).count();
     if count == 0 {
-        let said = "Nothing here should or could work, so there is nothing to stripe with.";
+        let said = "None of these yarns should or could work.";
         return (Role::Bad, said.to_owned());
     }
     let length = style.length_alone(answer.together.length);
@@ -158,14 +158,13 @@ fn beside(answer: &StripesAnswer) -> Vec<String> {
         .filter(|found| found.shade.is_none());
     let missing =
         missing.map(|found| format!("{}: none in your stash.", found.offered.candidate.title));
+    let yarn = match answer.leftovers.is_empty() {
+        true => "yarn",
+        false => "other yarn",
+    };
     let others = |count: usize, [one, several]: [&str; 2]| {
         let verb = if count == 1 { one } else { several };
-        (count > 0).then(|| {
-            format!(
-                "{} in your stash {verb}.",
-                count_of_items(count, "other yarn")
-            )
-        })
+        (count > 0).then(|| format!("{} in your stash {verb}.", count_of_items(count, yarn)))
     };
     let others = [
         others(

@@ -215,7 +215,7 @@ impl Style {
 }
 
 /// Arguments that the command line takes without the name of an option.
-const POSITIONAL: [&str; 5] = ["value", "amount", "projects", "project", "rank"];
+const POSITIONAL: [&str; 6] = ["value", "amount", "projects", "project", "rank", "yarns"];
 
 fn option(name: &str) -> String {
     if name == "band" {

@@ -8,7 +8,7 @@ use super::{
 use crate::{
     app::{Action, ChangePart, KeptChange, RecordKind, StockLine, UndoList},
     record::{Entry, EntryKind},
-    words::{and_list, count_of_items},
+    words::{and_list, count_of_items, safe},
 };
 use serde::Serialize;
 use serde_json::json;
@@ -50,9 +50,13 @@ fn items(count: i64, what: &str) -> String {
 
 fn line_words(line: &Entry, title: &str) -> String {
     let amount = amount_words(line);
-    match line.kind {
+    let said = match line.kind {
         EntryKind::Weighed => format!("weighing of {title} at {amount}"),
         kind => format!("{amount} {} of {title}", kind.name()),
+    };
+    match line.notes.as_str() {
+        "" => said,
+        notes => format!("{said} ({})", safe(notes)),
     }
 }
 

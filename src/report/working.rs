@@ -191,6 +191,9 @@ fn wishes_sentence(wishes: &Wishes) -> String {
 
 /// `12 left out: 9 with wool, 3 that cost more than 40.00 EUR.`
 pub(super) fn left_out_sentence(counts: &[(LeftOutReason, u64)]) -> String {
+    if let [(why, count)] = counts {
+        return format!("{count} left out: {}.", which(why, *count));
+    }
     let all: u64 = counts.iter().map(|(_, count)| count).sum();
     let told = counts.iter();
     let told = told.map(|(why, count)| format!("{count} {}", which(why, *count)));

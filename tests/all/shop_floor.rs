@@ -170,9 +170,17 @@ fn a_count_with_faults_names_every_line_and_books_nothing() {
         "Umberlin DK = 3\nZzyx = 2\nOstrick DK = lots\nPalvetta DK\n",
     );
     let refused = desk.run(&["stock", "count", &file, "--book"]).code(2);
-    for part in ["Zzyx", "lots", "there are several lots"] {
+    for part in [
+        "line 2: `Zzyx = 2`",
+        "line 3: `Ostrick DK = lots`",
+        "there are several lots",
+    ] {
         assert!(refused.err.contains(part), "{part}: {}", refused.err);
     }
+    let empty = desk.write("empty.txt", "\n \n");
+    desk.run(&["stock", "count", &empty, "--book"])
+        .code(2)
+        .stderr("nothing was counted");
     assert_eq!(stock(&desk), before);
     let other = desk.write("loft.txt", "Umberlin DK = 10\n");
     let told = desk.json(&["stock", "count", &other, "--place", "loft"]);

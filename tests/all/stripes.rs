@@ -104,3 +104,11 @@ fn of_a_pattern_with_several_yarns_one_is_asked_for() {
     assert!(refused.err.contains("has several yarns"), "{}", refused.err);
     desk.json(&["stripes", "--pattern", "Jotterhelm", "--for", "MC"]);
 }
+
+#[test]
+fn a_shade_that_is_not_there_is_refused_with_those_that_are() {
+    desk()
+        .run(&[&ASKED[..], &["Quay, Gannet:mos"]].concat())
+        .code(2)
+        .stderr("`mos` is not one of the choices: write ash or moss");
+}

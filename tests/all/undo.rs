@@ -25,7 +25,7 @@ fn a_use_is_undone_and_the_ledger_shows_both() {
     let trial = desk.text(&["undo", "--dry-run"]);
     assert!(
         trial.contains(
-            "This would be undone: 2 balls used of Quandrow, Palvetta DK, ember, lot P-07."
+            "This would be undone: 2 balls used of Quandrow, Palvetta DK, ember, lot P-07 (a\nhat)."
         ),
         "{trial}"
     );
@@ -34,7 +34,7 @@ fn a_use_is_undone_and_the_ledger_shows_both() {
     let words: Vec<&str> = told.split_whitespace().collect();
     let words = words.join(" ");
     assert!(
-        words.contains("Undone: 2 balls used of Quandrow, Palvetta DK, ember, lot P-07."),
+        words.contains("Undone: 2 balls used of Quandrow, Palvetta DK, ember, lot P-07 (a hat)."),
         "{told}"
     );
     assert!(words.contains("Left again: 7 balls ("), "{told}");

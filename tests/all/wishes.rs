@@ -176,8 +176,7 @@ fn an_amount_in_hand_says_which_sizes_it_makes_without_any_record() {
     }
     assert!(!desk.db().exists());
     let text = desk.text(&[&asked[..], &yarn, &["430 g"]].concat());
-    let said =
-        "Enough for S with 10 % spare; just enough for M without that spare; not enough for L.";
+    let said = "Your 430 g (1032 m): enough for S with 10 % spare; just enough for M without that spare; not enough for L.";
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains(said), "{text}");
 }
@@ -196,4 +195,38 @@ fn grams_of_a_yarn_without_metres_are_asked_for_as_a_length() {
     let refused = Desk::empty().run(&[&asked[..], &["--have", "430 g"]].concat());
     let said = refused.code(2).err;
     assert!(said.contains("write metres or yards"), "{said}");
+}
+
+#[test]
+fn where_no_yarn_is_as_wished_nothing_is_said_of_yarns_to_buy() {
+    let asked = [
+        "find", "--wants", WANTS, "--need", "1080 m", "--place", "attic",
+    ];
+    let text = desk().text(&asked);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        text.contains("None of your yarns is as you wish."),
+        "{text}"
+    );
+    assert!(text.contains("not in `attic`"), "{text}");
+    assert!(
+        !text.contains("Swatch") && !text.contains("All 0"),
+        "{text}"
+    );
+}
+
+#[test]
+fn an_amount_in_hand_is_of_one_yarn() {
+    let two = [
+        "--yarn",
+        "Quay, Gannet",
+        "--yarn",
+        "Quay, Petrel",
+        "--have",
+        "3 balls",
+    ];
+    desk()
+        .run(&[&["check", "--wants", WANTS, "--need", "1080 m"][..], &two].concat())
+        .code(2)
+        .stderr("--have: an amount can be counted of one yarn");
 }

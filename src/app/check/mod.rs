@@ -161,13 +161,11 @@ fn candidate(
         reader.fault("yarn", FaultKind::Missing);
         return Ok(None);
     }
-    // An amount in hand is of one yarn.
-    let most = match filled(request.have.as_deref()) {
-        Some(_) => 1,
-        None => MOST_ENDS,
-    };
-    if texts.len() > most {
-        let given = texts.len();
+    if texts.len() > 1 && filled(request.have.as_deref()).is_some() {
+        reader.fault("have", QuestionFault::HaveOfSeveral);
+    }
+    if texts.len() > MOST_ENDS {
+        let (given, most) = (texts.len(), MOST_ENDS);
         reader.fault("yarn", FaultKind::TooMany { given, most });
         return Ok(None);
     }

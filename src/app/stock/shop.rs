@@ -318,13 +318,17 @@ fn counted(reader: &Reader<'_>, text: &str, place: Option<&str>) -> Result<Stock
         match counted_line(reader, typed, place) {
             Ok((id, amount)) => add(reader, &mut counted, id, amount)?,
             Err(why) => faults.push(Fault::new(
-                &number.to_string(),
+                "",
                 FaultKind::CountedLine {
+                    line: number,
                     typed: typed.to_owned(),
                     why: why.to_string(),
                 },
             )),
         }
+    }
+    if counted.is_empty() && faults.is_empty() {
+        faults.push(Fault::new("", FaultKind::NothingCounted));
     }
     if !faults.is_empty() {
         return Err(AppError::Faults(faults));

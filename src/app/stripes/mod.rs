@@ -6,7 +6,7 @@ mod request;
 pub use request::StripesRequest;
 
 use super::{
-    AppError, FieldNote, InputReader, QuestionFault, Records,
+    AppError, Fault, FaultKind, FieldNote, InputReader, QuestionFault, Records,
     question::{
         ResolvedQuestion, Role,
         amounts::KnittingPlan,
@@ -118,6 +118,25 @@ fn of_pattern(role: &Role) -> KnittingPlan {
     }
 }
 
+/// Keeps the lots of one shade. A shade of which none is there, beside others that are, is
+/// a mistake in its name.
+fn keep_shade(candidate: &mut Candidate, shade: &str) -> Result<(), AppError> {
+    let lots = std::mem::take(&mut candidate.lots);
+    let (of_shade, others): (Vec<_>, Vec<_>) = lots
+        .into_iter()
+        .partition(|held| fold(&held.lot.shade) == fold(shade));
+    if of_shade.is_empty() && !others.is_empty() {
+        let mut allowed: Vec<String> = others.into_iter().map(|held| held.lot.shade).collect();
+        allowed.sort();
+        allowed.dedup();
+        let given = shade.to_owned();
+        let kind = FaultKind::NotOneOf { given, allowed };
+        return Err(AppError::Faults(vec![Fault::new("yarns", kind)]));
+    }
+    candidate.lots = of_shade;
+    Ok(())
+}
+
 #[derive(Default)]
 struct Found {
     leftovers: Vec<Leftover>,
@@ -166,9 +185,7 @@ impl Spread<'_> {
             let (yarn, shade) = self.yarn_and_shade(name)?;
             let mut candidate = self.candidate(yarn)?;
             if let Some(shade) = shade {
-                candidate
-                    .lots
-                    .retain(|held| fold(&held.lot.shade) == fold(shade));
+                keep_shade(&mut candidate, shade)?;
             }
             match candidate.lots.is_empty() {
                 true => found.leftovers.push(self.leftover(candidate, None)?),

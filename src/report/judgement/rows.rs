@@ -271,7 +271,7 @@ fn not_known(missing: &Missing, style: &Style) -> Reason {
         Missing::PatternGauge => "the pattern gives no gauge".to_owned(),
         Missing::Gauge(_) => "knit and wash a swatch".to_owned(),
         Missing::ClassOfStrands => "its label speaks of one strand".to_owned(),
-        Missing::WeightClass(Whose::Candidate) => "not on its label".to_owned(),
+        Missing::WeightClass(Whose::Candidate) => "its class is not known".to_owned(),
         Missing::WeightClass(Whose::Reference)
         | Missing::Fibre(Whose::Reference)
         | Missing::Construction(Whose::Reference) => "the pattern does not say".to_owned(),

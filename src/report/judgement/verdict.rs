@@ -70,14 +70,20 @@ fn decided(verdict: &str, judgement: &Judgement, style: &Style) -> String {
     }
 }
 
-/// `neither metres per 100 g nor stitches in 10 cm are known`.
+/// `neither metres per 100 g nor stitches in 10 cm can be compared; knit and wash a
+/// swatch, then ask again with its gauge`.
 fn not_known(judgement: &Judgement, style: &Style) -> String {
     let missing = judgement.not_judged.iter().map(Missing::criterion);
     let decides = missing.filter(|it| matches!(it, Criterion::Grist | Criterion::Gauge));
     let names: Vec<&str> = decides.map(|it| criterion_in_full(it, style)).collect();
-    match names.as_slice() {
-        [one] => format!("{one} cannot be compared"),
+    let said = match names.as_slice() {
+        [first, second] => format!("neither {first} nor {second} can be compared"),
         all => format!("{} cannot be compared", or_list(all)),
+    };
+    let mut missing = judgement.not_judged.iter();
+    match missing.any(|it| matches!(it, Missing::Gauge(_))) {
+        true => format!("{said}; knit and wash a swatch, then ask again with its gauge"),
+        false => said,
     }
 }
 

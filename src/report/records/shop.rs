@@ -120,11 +120,17 @@ impl Render for StockCount {
         let missed = self.missed.iter();
         let missed =
             missed.map(|line| format!("Lot {}: {}, {}", line.number, line.title(), held(line)));
-        page.part(
-            "Not counted, left as recorded",
-            Role::Plain,
-            &missed.collect::<Vec<_>>(),
-        );
+        let missed: Vec<String> = missed.collect();
+        if !missed.is_empty() {
+            let lots = count_of_items(missed.len(), "other lot");
+            page.text(
+                Role::Plain,
+                format!("{lots} not counted, left as recorded."),
+            );
+        }
+        let mut each = Page::default();
+        each.items(Role::Plain, &missed);
+        page.details("Not counted, left as recorded", each);
         page
     }
 }
