@@ -15,7 +15,8 @@ pub(super) fn pattern_choice(none: &str, patterns: &[PatternChoice], with_sizes:
     let mut choices = Vec::new();
     for pattern in patterns {
         let (number, name) = (pattern.number, safe(&pattern.name));
-        if !with_sizes {
+        // A pattern of one size is chosen as a whole.
+        if !with_sizes || pattern.sizes.len() == 1 {
             choices.push((number.to_string(), name));
             continue;
         }

@@ -181,6 +181,11 @@ impl Group {
 }
 
 impl Form {
+    /// Whether it is folded as a whole, its buttons with it.
+    fn is_folded(&self) -> bool {
+        matches!(self.groups.as_slice(), [only] if matches!(only.head, Head::Folded(_)))
+    }
+
     /// A form that asks something.
     pub(super) fn get(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
         Self {

@@ -7,8 +7,10 @@ use crate::{
     report::{Block, NameLinks, Page, Render},
     web::{
         body::Body,
+        fields::pattern_link,
         form::Form,
         kept_record::form_page,
+        links::query_without,
         refusal::Refusal,
         visit::{PageResult, Visit},
     },
@@ -67,6 +69,24 @@ impl CalculatorPage {
         };
         let answer = visit.state.compute(answer).await?;
         Ok(self.show(visit, typed, (form, &[]), answer, |_| ()))
+    }
+
+    /// The page of a question about one of the patterns, with a link to it. A name that is
+    /// not known is linked to this page with the name in `field` instead.
+    pub(super) async fn about_pattern<A: Render + Send + 'static>(
+        &self,
+        (visit, sent): (&Visit, &FormData),
+        (path, field): (&str, &str),
+        form: fn(&[PatternChoice]) -> Form,
+        answer: fn(&Records, &[PatternChoice], &FormData) -> Result<A, Refusal>,
+    ) -> PageResult {
+        let found = visit.answer(sent, move |records, typed| look_up(records, typed, answer));
+        let (patterns, answer) = found.await?;
+        let rest = query_without(sent, &[field]);
+        let link = |name: &str| format!("{path}?{rest}&{field}={name}");
+        let answer = answer.map(|answer| answer.map_err(|refusal| refusal.linked(link)));
+        let names: Vec<_> = pattern_link(sent, &patterns).into_iter().collect();
+        Ok(self.show(visit, sent, (form(&patterns), &names), answer, |_| ()))
     }
 
     /// The page of an answer, where one was asked for, with a link at each of these

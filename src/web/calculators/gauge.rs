@@ -1,12 +1,11 @@
 //! My gauge is not the pattern's.
 
-use super::calculator_page::{CalculatorPage, QUESTIONS, look_up};
+use super::calculator_page::{CalculatorPage, QUESTIONS};
 use crate::{
     app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
-        fields::{pattern_choice, pattern_link, with_pattern},
+        fields::{pattern_choice, with_pattern},
         form::Form,
-        links::query_without,
         refusal::Refusal,
         visit::{PageResult, Visit},
     },
@@ -20,13 +19,9 @@ const PAGE: CalculatorPage = CalculatorPage {
 };
 
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
-    let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
-    let (patterns, answer) = found.await?;
-    let rest = query_without(&sent, &["yarn"]);
-    let link = |name: &str| format!("/gauge?{rest}&yarn={name}");
-    let answer = answer.map(|answer| answer.map_err(|refusal| refusal.linked(link)));
-    let names: Vec<_> = pattern_link(&sent, &patterns).into_iter().collect();
-    Ok(PAGE.show(&visit, &sent, (form(&patterns), &names), answer, |_| ()))
+    let place = ("/gauge", "yarn");
+    PAGE.about_pattern((&visit, &sent), place, form, answer)
+        .await
 }
 
 /// One choice stands for pattern and size, and the yarn's swatches count where no

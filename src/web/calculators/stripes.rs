@@ -1,15 +1,14 @@
 //! Several leftovers in one piece.
 
 use super::{
-    calculator_page::{CalculatorPage, QUESTIONS, look_up},
+    calculator_page::{CalculatorPage, QUESTIONS},
     gauge::hint_of,
 };
 use crate::{
     app::{self, FormData, PatternChoice, Records, StripesAnswer, StripesRequest},
     web::{
-        fields::{pattern_choice, pattern_link, with_pattern},
+        fields::{pattern_choice, with_pattern},
         form::Form,
-        links::query_without,
         refusal::Refusal,
         visit::{PageResult, Visit},
     },
@@ -23,13 +22,9 @@ const PAGE: CalculatorPage = CalculatorPage {
 };
 
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
-    let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
-    let (patterns, answer) = found.await?;
-    let rest = query_without(&sent, &["yarns"]);
-    let link = |name: &str| format!("/stripes?{rest}&yarns={name}");
-    let answer = answer.map(|answer| answer.map_err(|refusal| refusal.linked(link)));
-    let names: Vec<_> = pattern_link(&sent, &patterns).into_iter().collect();
-    Ok(PAGE.show(&visit, &sent, (form(&patterns), &names), answer, |_| ()))
+    let place = ("/stripes", "yarns");
+    PAGE.about_pattern((&visit, &sent), place, form, answer)
+        .await
 }
 
 fn answer(
