@@ -1,6 +1,6 @@
 //! Which sizes the yarn in hand makes, and what is left over or lacks for each.
 
-use super::{Page, Role, Style, Table, judgement::each_once, per_size::role_name};
+use super::{Page, Role, Style, Table, cover::ONE_SIZE, judgement::each_once, per_size::role_name};
 use crate::{
     app::{EnoughInHand, InHand, SizeInHand},
     measure::units::YARD_M,
@@ -81,7 +81,11 @@ pub(super) fn enough_sentence(in_hand: &InHand, key: &str) -> String {
             }
             (_, rest) => rest,
         };
-        (!names.is_empty()).then(|| format!("{word} for {named}{rest}"))
+        let named = match named.as_str() {
+            ONE_SIZE => String::new(),
+            named => format!(" for {named}"),
+        };
+        (!names.is_empty()).then(|| format!("{word}{named}{rest}"))
     });
     said.collect::<Vec<_>>().join("; ")
 }

@@ -2,8 +2,12 @@
 
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    candidate::cautions as cautions_of,
     in_hand::{enough_sentence, in_hand_fields, sizes_table},
-    judgement::{conditions_in_short, conditions_of, verdict_in_short, verdict_words},
+    judgement::{
+        caution_in_short, conditions_in_short, conditions_of, each_once, verdict_in_short,
+        verdict_words,
+    },
     suits::worked_out,
     working::{assumptions, working_sentences},
 };
@@ -28,6 +32,7 @@ impl Render for StripesAnswer {
                 "lots": found.offered.candidate.lots.len(),
                 "verdict": verdict_words(found.offered.judgement.verdict),
                 "conditions": conditions_of(&found.offered, style),
+                "cautions": cautions_of(&found.offered),
                 "strands": found.offered.plan.strands,
                 "length_m": found.length.map(|length| length.as_metres()),
                 "meets_m": found.meets_m,
@@ -55,11 +60,13 @@ impl Render for StripesAnswer {
         let (role, said) = stripes_headline(self, style);
         page.text(role, said);
         page.table(leftovers(self, style));
-        if !self.together.sizes.is_empty() {
+        let works = self.leftovers.iter().any(|it| it.offered.is_usable());
+        if works && !self.together.sizes.is_empty() {
             page.section("All that work, together");
             page.table(sizes_table(&self.together, 1, style));
         }
         page.items(Role::Plain, &beside(self));
+        page.items(Role::Caution, &cautions(self));
         page.items(Role::Caution, &style.notes(&self.notes));
         let assumed = assumptions(&self.working, style);
         page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
@@ -136,10 +143,18 @@ fn alone(found: &Leftover, sizes: usize) -> Option<String> {
     let made = found.alone.len();
     let said = match made {
         _ if made > 1 && made == sizes => "every size".to_owned(),
+        1 if sizes == 1 => "enough".to_owned(),
         0..=2 => and_list(found.alone.iter()),
         _ => format!("{made} of {sizes} sizes"),
     };
     found.offered.is_usable().then_some(said)
+}
+
+/// What to take care of, whichever yarn it is of.
+fn cautions(answer: &StripesAnswer) -> Vec<String> {
+    let leftovers = answer.leftovers.iter();
+    let cautions = leftovers.flat_map(|found| &found.offered.judgement.cautions);
+    each_once(cautions.map(caution_in_short))
 }
 
 /// What is not counted, and why.

@@ -112,3 +112,23 @@ fn a_shade_that_is_not_there_is_refused_with_those_that_are() {
         .code(2)
         .stderr("`mos` is not one of the choices: write ash or moss");
 }
+
+#[test]
+fn what_is_for_heat_is_said_with_its_cautions_and_without_what_melts() {
+    let desk = Desk::with_sample();
+    let text = desk.text(&["stripes", "--pattern", "Hobplate"]);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        text.contains("Fibres that do not melt still burn"),
+        "{text}"
+    );
+    assert!(
+        !text.contains("Hobbelin") && !text.contains("for one size"),
+        "{text}"
+    );
+    let named = desk.text(&["stripes", "--pattern", "Hobplate", "Hobbelin"]);
+    assert!(
+        named.contains("will not work") && named.contains("melt"),
+        "{named}"
+    );
+}
