@@ -18,6 +18,15 @@ pub enum RecordChange {
         /// What was noticed.
         notes: Vec<FieldNote>,
     },
+    /// A ball without a label was kept as a yarn.
+    BallKept {
+        /// Its number.
+        number: i64,
+        /// The yarn.
+        yarn: Box<Yarn>,
+        /// What there is of it, where that is known.
+        line: Option<Box<StockLine>>,
+    },
     /// A yarn was removed.
     YarnRemoved {
         /// What people call it.

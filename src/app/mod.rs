@@ -138,7 +138,10 @@ pub use swatches::{
     swatch_to_edit,
 };
 pub use undo::{UndoList, list_undo, preview_undo, undo, undo_of};
-pub use unlabelled::{Method, MethodResult, UnlabelledAnswer, UnlabelledRequest, unlabelled};
+pub use unlabelled::{
+    BallTrait, CouldBe, KeepBallRequest, Method, MethodResult, PossibleYarn, UnlabelledAnswer,
+    UnlabelledRequest, keep_ball, unlabelled,
+};
 pub use upkeep::{Soundness, backup, restore, verify};
 pub use yarns::{
     AddYarnRequest, EditYarnRequest, ListedYarn, YarnAnswer, YarnFilter, YarnList, YarnOrder,

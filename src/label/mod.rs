@@ -21,6 +21,7 @@ mod gauge;
 mod grist;
 pub mod length_mass;
 pub mod materials;
+pub mod measured;
 mod money;
 pub mod needles;
 mod price;

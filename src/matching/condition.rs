@@ -11,9 +11,10 @@ use super::{
     Candidate, Cap, Criterion, Doubt, Missing, Remedy, Side,
     assess::Assessment,
     criterion::{Outcome, is_judged_enough, is_within},
-    grist::off,
+    grist::{may_lie_beyond, off},
     settings::is_within_widest,
 };
+use crate::label::measured::measured_range;
 
 /// Something that has to be met for a yarn to work.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,9 +75,24 @@ fn gauge(assessed: &Assessment, for_gauge: &[Remedy]) -> Option<Condition> {
 }
 
 /// What holds a good verdict back, whatever the departures.
-pub(super) fn caps(offered: &Candidate, caps: Vec<Cap>) -> impl Iterator<Item = Condition> {
-    let doubts = offered.doubts.iter().cloned().map(Condition::Doubt);
-    caps.into_iter().map(Condition::Cap).chain(doubts)
+pub(super) fn caps(
+    offered: &Candidate,
+    assessed: &Assessment,
+    caps: Vec<Cap>,
+) -> impl Iterator<Item = Condition> {
+    let doubts = offered.doubts.iter().cloned();
+    let doubts = doubts.chain(measured_too_roughly(offered, assessed));
+    let doubts: Vec<Doubt> = doubts.collect();
+    let caps = caps.into_iter().map(Condition::Cap);
+    caps.chain(doubts.into_iter().map(Condition::Doubt))
+}
+
+/// A length per mass that was measured, and of which a part of the range is too far off.
+fn measured_too_roughly(offered: &Candidate, assessed: &Assessment) -> Option<Doubt> {
+    let range = measured_range(&offered.facts)?;
+    let mut departures = assessed.departures.iter();
+    let found = departures.find(|found| found.criterion == Criterion::Grist)?;
+    may_lie_beyond(found, range).then_some(Doubt::Measured(range))
 }
 
 /// Whether a fibre that could not be compared holds a good verdict back: always where

@@ -80,6 +80,8 @@ pub struct FoundGauge {
 pub enum Evidence {
     /// Length per mass comes from a yarn count, as printed.
     YarnCount(Side, String),
+    /// Length per mass was measured; from where to where it may lie.
+    MeasuredGrist(Side, Interval<Grist>),
     /// A construction that is not stated counts as plied.
     ConstructionNotStated(Side),
     /// Two gauges in one stitch.

@@ -3,10 +3,15 @@
 use super::{
     Candidate, Criterion, Departure, Evidence, HeldGrist, Measured, Missing, Requirement, Settings,
     Side, Tolerance,
-    criterion::{Outcome, in_tolerances},
+    criterion::{Outcome, in_tolerances, is_within},
     prediction::densities,
 };
-use crate::{measure::Grist, record::YarnFacts, trade::Construction};
+use crate::{
+    label::measured::measured_range,
+    measure::{Grist, Interval},
+    record::YarnFacts,
+    trade::Construction,
+};
 
 /// Grist of `strands` ends of a yarn held together: g / n.
 pub(super) fn effective(facts: &YarnFacts, strands: u8) -> Option<Grist> {
@@ -115,6 +120,31 @@ pub(super) fn is_known_but_not_comparable(wanted: &Requirement, offered: &Candid
     known && !are_comparable(&wanted.facts, &offered.facts)
 }
 
+/// Whether a measured length per mass may lie beyond the tolerance, by its range, where
+/// the value in the middle lies within.
+pub(super) fn may_lie_beyond(found: &Departure, range: Interval<Grist>) -> bool {
+    let (
+        Measured::Grist(wanted),
+        Measured::Grist(offered),
+        Tolerance::Grist {
+            metres_per_gram, ..
+        },
+    ) = (&found.wanted, &found.offered, &found.tolerance)
+    else {
+        return false;
+    };
+    let together = offered.together.as_metres_per_gram();
+    let densities = offered
+        .as_thick_as
+        .map(|thick| (thick.as_metres_per_gram() / together, 1.0));
+    let is_beyond = |end: Grist| {
+        let end = end.as_metres_per_gram() / f64::from(offered.strands);
+        let grists = (end, wanted.together.as_metres_per_gram());
+        !is_within(grist_departure(grists, densities, *metres_per_gram))
+    };
+    is_within(found.departure) && [range.low(), range.high()].into_iter().any(is_beyond)
+}
+
 fn at_equal_thickness(candidate: &HeldGrist, reference: &HeldGrist) -> Option<Evidence> {
     let as_thick_as = candidate.as_thick_as?;
     let by =
@@ -131,7 +161,10 @@ fn evidence(wanted: &YarnFacts, offered: &YarnFacts) -> Vec<Evidence> {
     let counts = sides.into_iter().filter_map(|(facts, side)| {
         let put_up = facts.length.is_some() && facts.mass.is_some();
         let count = facts.count.as_ref().filter(|_| !put_up)?;
-        Some(Evidence::YarnCount(side, count.text.clone()))
+        Some(match measured_range(facts) {
+            Some(range) => Evidence::MeasuredGrist(side, range),
+            None => Evidence::YarnCount(side, count.text.clone()),
+        })
     });
     let unstated = sides
         .into_iter()

@@ -19,7 +19,8 @@ pub fn judge(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> 
     let rules = rules(wanted, offered, &settings.limits);
     let severities = cautions.iter().map(|caution| caution.severity);
     let severity = severities.chain(rules.bar.iter().map(Bar::severity)).max();
-    let way = way(wanted, offered, settings, &assessed).held_back(caps(offered, rules.caps));
+    let way =
+        way(wanted, offered, settings, &assessed).held_back(caps(offered, &assessed, rules.caps));
     let verdict = with_severity(way.verdict, severity.unwrap_or(Severity::Beside));
     let has_way = verdict == Verdict::CouldWork;
     let departures = assessed.departures.iter();

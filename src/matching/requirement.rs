@@ -3,7 +3,7 @@
 
 use super::{FibreLimits, Weights};
 use crate::{
-    measure::GristTolerance,
+    measure::{Grist, GristTolerance, Interval},
     record::{Care, Contradiction, Fit, Multiple, Purpose, Size, StatedGauge, Swatch, YarnFacts},
 };
 
@@ -52,6 +52,8 @@ pub enum Doubt {
     Material(String),
     /// Two of its values disagree.
     Contradiction(Contradiction),
+    /// Its length per mass was measured, and may lie beyond the tolerance.
+    Measured(Interval<Grist>),
 }
 
 /// How strictly to judge.

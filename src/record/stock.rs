@@ -202,7 +202,7 @@ fn count_of_thousandths(skeins: f64) -> String {
 }
 
 /// One dye lot of one shade in one place.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Lot {
     /// Shade, as printed; empty where there is none.
     pub shade: String,

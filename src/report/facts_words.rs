@@ -2,6 +2,7 @@
 
 use super::Style;
 use crate::{
+    label::measured::measured_range,
     measure::{Gauge, Interval, units::INCH_M},
     record::{Classes, Needles, Printed, StatedGauge, YarnFacts},
     words::{joined, number, or_list},
@@ -21,7 +22,7 @@ pub(super) fn facts_in_style(
     let gauge = gauge.or(value(&facts.gauge));
     let skein = style.skein(value(&facts.length).copied(), value(&facts.mass).copied());
     known_words([
-        facts.grist().map(|grist| style.grist(grist)),
+        grist_words(facts, style),
         (!skein.is_empty()).then(|| format!("skein of {skein}")),
         value(&facts.class).map(class_words),
         value(&facts.blend).map(ToString::to_string),
@@ -32,6 +33,15 @@ pub(super) fn facts_in_style(
     ])
 }
 
+/// `377 m/100 g (1870 yd/lb)`; where somebody measured it with what it may be.
+fn grist_words(facts: &YarnFacts, style: &Style) -> Option<String> {
+    let grist = style.grist(facts.grist()?);
+    Some(match measured_range(facts) {
+        Some(range) => format!("{grist}, measured {}", style.grist_range(range)),
+        None => grist,
+    })
+}
+
 /// The same as names and values.
 pub(super) fn facts_by_name(facts: &YarnFacts, style: &Style) -> Vec<(String, Option<String>)> {
     let skein = style.skein(value(&facts.length).copied(), value(&facts.mass).copied());
@@ -40,10 +50,7 @@ pub(super) fn facts_by_name(facts: &YarnFacts, style: &Style) -> Vec<(String, Op
     let needles = needles.map(|words| words.replacen("needle ", "", 1));
     let built = value(&facts.construction).map(|built| built.name().to_owned());
     [
-        (
-            "metres per 100 g",
-            facts.grist().map(|grist| style.grist(grist)),
-        ),
+        ("metres per 100 g", grist_words(facts, style)),
         ("", (!skein.is_empty()).then_some(skein)),
         ("weight", class),
         ("fibre", value(&facts.blend).map(ToString::to_string)),

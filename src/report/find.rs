@@ -19,6 +19,7 @@ use super::{
 };
 use crate::{
     app::{CandidateAnswer, FindAnswer, Source, Wishes, Working},
+    label::measured::measured_range,
     matching::{Criterion, FibreLimits, Missing, Verdict},
     trade::FibreGroup,
     words::{and_list, number, uncapitalized},
@@ -243,6 +244,8 @@ fn against(found: &CandidateAnswer, style: &Style) -> Vec<String> {
     said.extend(chance_sentence(&found.chances, word).map(|text| uncapitalized(&text)));
     let cautions = judgement.cautions.iter().map(caution_in_short);
     said.extend(cautions.map(|text| uncapitalized(&text)));
+    let measured = measured_range(&found.candidate.facts);
+    said.extend(measured.map(|range| format!("measured, {}", style.grist_range(range))));
     let gone = found.candidate.discontinued;
     said.extend(gone.then(|| "discontinued".to_owned()));
     each_once(said)

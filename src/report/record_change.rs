@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     app::{Overpromise, RecordChange, Soundness, StockLine, YarnsMerged},
-    record::{EntryKind, StockAmount},
+    record::{EntryKind, StockAmount, Yarn},
     words::{and_list, count_of_items, number, safe},
 };
 use std::{fmt::Display, path::Path};
@@ -28,6 +28,7 @@ impl ShortAnswer for RecordChange {
             Self::YarnKept { yarn, notes } => Notice::of(format!("{} saved", yarn.title()))
                 .detail("known", facts_in_style(&yarn.facts, None, style))
                 .knowing(style.notes(notes)),
+            Self::BallKept { yarn, line, .. } => ball_kept(yarn, line.as_deref(), style),
             Self::YarnRemoved { title } => Notice::of(format!("{title} removed")),
             Self::YarnsMerged(_)
             | Self::ShadeRenamed { .. }
@@ -83,6 +84,25 @@ impl ShortAnswer for RecordChange {
             }
         }
     }
+}
+
+/// A ball without a label, with what there is of it.
+fn ball_kept(yarn: &Yarn, line: Option<&StockLine>, style: &Style) -> Notice {
+    let notice = Notice::of(format!("{} saved", yarn.title()))
+        .detail("known", facts_in_style(&yarn.facts, None, style))
+        .detail("measured", &yarn.notes);
+    let notice = match line {
+        Some(line) => notice
+            .detail("in your stash", held_words(line))
+            .detail("lot number", line.number.to_string()),
+        None => notice,
+    };
+    let command = format!(
+        "`understudy yarn edit \"{}\" --maker MAKER --name NAME`",
+        safe(yarn.name.as_str())
+    );
+    let where_to = style.either(&command, "Edit on its page").to_owned();
+    notice.knowing([format!("when you know its name, give it with {where_to}")])
 }
 
 /// What has another name, place or yarn now.

@@ -5,7 +5,7 @@ use crate::{
     app::FieldNote,
     files::CellNote,
     label::reading::NoteKind,
-    measure::{Grist, GristTolerance, Length, Mass, units::YARD_M},
+    measure::{Grist, GristTolerance, Interval, Length, Mass, units::YARD_M},
     report::contradiction::contradiction_words,
     words::{joined, number, or_list},
 };
@@ -165,6 +165,18 @@ impl Style {
     pub fn grist_alone(&self, grist: Grist) -> String {
         let [first, _] = self.grists(grist);
         first
+    }
+
+    /// A length per mass that was measured: `369 to 386 m/100 g`.
+    pub fn grist_range(&self, range: Interval<Grist>) -> String {
+        let metric = range.map(Grist::as_metres_per_100_g);
+        let other = range.map(Grist::as_yards_per_pound);
+        let [(range, unit), _] = self.ordered((metric, "m/100 g"), (other, "yd/lb"));
+        format!(
+            "{} to {} {unit}",
+            number(range.low(), 0),
+            number(range.high(), 0)
+        )
     }
 
     fn grists(&self, grist: Grist) -> [String; 2] {

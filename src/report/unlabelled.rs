@@ -6,11 +6,14 @@ use super::{
     last::{range_fields, range_words},
 };
 use crate::{
-    app::{Method, MethodResult, UnlabelledAnswer},
-    measure::units::{POUND_G, YARD_M},
+    app::{BallTrait, CouldBe, Method, MethodResult, UnlabelledAnswer},
+    measure::{
+        Grist,
+        units::{POUND_G, YARD_M},
+    },
     quantity::Estimate,
     trade::{BURN_CAUTIONS, BURN_SIGNS, BurnSign, WeightClass},
-    words::{joined, number, or_list},
+    words::{and_list, count_of_items, joined, number, or_list},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -24,6 +27,7 @@ impl Render for UnlabelledAnswer {
             "methods": list(&self.results, method_fields),
             "weight_classes": numbers(&self.classes),
             "fibre": null,
+            "could_be": self.could_be.as_ref().map(could_be_fields),
             "burn": self.burn.then(|| json!({
                 "cautions": BURN_CAUTIONS,
                 "signs": list(&BURN_SIGNS, sign_fields),
@@ -43,6 +47,9 @@ impl Render for UnlabelledAnswer {
         }
         page.text(Role::Plain, class_sentence(&self.classes));
         page.table(table(&self.results, style));
+        if let Some(could_be) = &self.could_be {
+            add_could_be(&mut page, could_be);
+        }
         page.section("Fibre");
         page.text(Role::Plain, "Not known: measuring cannot show it. Record it as `unknown`, and wash a swatch before you trust it with heat or a machine.");
         if self.burn {
@@ -54,6 +61,65 @@ impl Render for UnlabelledAnswer {
         page.working(&working(self), &warnings(self, style));
         page
     }
+}
+
+/// Yarns of the records: what agrees with the ball, and what differs.
+pub(super) fn could_be_fields(could_be: &CouldBe) -> Value {
+    let names = |traits: &[BallTrait]| traits.iter().map(|it| trait_name(*it)).collect::<Vec<_>>();
+    json!({
+        "rows": list(&could_be.yarns, |it| json!({
+            "yarn": it.yarn.record.title(),
+            "m_per_100g": it.yarn.record.facts.grist().map(Grist::as_metres_per_100_g),
+            "in_stash": it.has_lots,
+            "agrees": names(&it.agrees),
+            "differs": names(&it.differs),
+        })),
+        "more": could_be.more,
+    })
+}
+
+fn trait_name(what: BallTrait) -> &'static str {
+    match what {
+        BallTrait::Grist(method) => method_name(method),
+        BallTrait::Measured => "metres per 100 g",
+        BallTrait::Class => "weight",
+        BallTrait::Fibre => "fibre",
+        BallTrait::Construction => "build",
+    }
+}
+
+/// Your yarns that it could be.
+pub(super) fn add_could_be(page: &mut Page, could_be: &CouldBe) {
+    page.section("Could be one of your yarns");
+    if could_be.yarns.is_empty() {
+        page.text(
+            Role::Plain,
+            "None of your yarns has as many metres per 100 g.",
+        );
+        return;
+    }
+    let said = |traits: &[BallTrait]| and_list(traits.iter().map(|it| trait_name(*it)));
+    let table = Table::of(&could_be.yarns)
+        .left("yarn", |it| it.yarn.record.title())
+        .right("m/100 g", |it| {
+            let grist = it.yarn.record.facts.grist()?;
+            Some(number(grist.as_metres_per_100_g(), 0))
+        })
+        .left("agrees", |it| said(&it.agrees))
+        .left("differs", |it| said(&it.differs))
+        .left("stash", |it| if it.has_lots { "yes" } else { "" });
+    page.table(table);
+    if could_be.more > 0 {
+        let more = count_of_items(could_be.more, "more yarn");
+        page.text(
+            Role::Plain,
+            format!("And {more} of as many metres per 100 g."),
+        );
+    }
+    page.text(
+        Role::Plain,
+        "Metres per 100 g alone prove nothing: compare colour, twist and a swatch.",
+    );
 }
 
 /// What one way of finding out tells; wraps measure nothing and only guess.

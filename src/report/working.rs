@@ -144,6 +144,10 @@ pub fn remark_sentence(remark: &Remark, style: &Style) -> String {
         Remark::Discontinued => {
             "This yarn is discontinued: what is in your stash is all there is.".to_owned()
         }
+        Remark::AsMeasured(range) => format!(
+            "This yarn has no label: it was measured, and has {}.",
+            style.grist_range(*range)
+        ),
         Remark::NotInStock => "None of this yarn is in your stash.".to_owned(),
         Remark::NeedNotStated => format!(
             "Not known: how much the pattern needs. Add {}, as in `{}`.",

@@ -9,6 +9,7 @@ use super::{
     sql::Table,
 };
 use crate::{
+    measure::Interval,
     record::{Id, Name, Stored, Yarn, YarnFacts},
     trade::Gtin,
 };
@@ -43,6 +44,10 @@ const ALIKE: &str = "WHERE yarn.maker_key >= ?1 AND yarn.maker_key < ?1 || ' ' \
                      AND yarn.name_key >= ?2 AND yarn.name_key < ?2 || ' '";
 const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.gtin, -14) \
                        = substr('000000' || ?, -14) ORDER BY yarn.id";
+
+/// Numbers of records begin with 1.
+const OF_GRIST: &str =
+    "FROM facts JOIN yarn ON yarn.id = facts.id WHERE grist BETWEEN ? AND ? AND yarn.id <> ?";
 
 fn with_facts((mut yarn, facts): (Stored<Yarn>, YarnFacts)) -> Stored<Yarn> {
     yarn.record.facts = facts;
@@ -107,6 +112,35 @@ impl Reader<'_> {
     /// The yarns with this article number, of whatever length it is written.
     pub fn yarns_by_gtin(&self, gtin: &Gtin) -> Result<Vec<Stored<Yarn>>, StoreError> {
         self.yarns_where(BY_GTIN, [gtin.to_string()])
+    }
+
+    /// At most `count` yarns of a length per mass within a range, m/g, but for one: first
+    /// those of which there are lots, then by maker and name; and whether there are.
+    pub fn yarns_of_grist(
+        &self,
+        range: Interval<f64>,
+        but: Option<Id<Yarn>>,
+        count: usize,
+    ) -> Result<Vec<(Id<Yarn>, bool)>, StoreError> {
+        let sql = format!(
+            "SELECT yarn.id, EXISTS (SELECT 1 FROM stock_lot WHERE yarn = yarn.id) AS has_lots \
+             {OF_GRIST} ORDER BY has_lots DESC, maker_key, name_key LIMIT ?"
+        );
+        let count = i64::try_from(count).unwrap_or(i64::MAX);
+        let cells = (range.low(), range.high(), but.map_or(0, Id::number), count);
+        self.db.all("yarn", &sql, cells)
+    }
+
+    /// How many there are.
+    pub fn count_yarns_of_grist(
+        &self,
+        range: Interval<f64>,
+        but: Option<Id<Yarn>>,
+    ) -> Result<usize, StoreError> {
+        let sql = format!("SELECT count(*) {OF_GRIST}");
+        let cells = (range.low(), range.high(), but.map_or(0, Id::number));
+        let count = self.db.number(&sql, cells)?;
+        Ok(usize::try_from(count).unwrap_or(usize::MAX))
     }
 
     /// Hands every yarn to `each`, in the order of maker and name.

@@ -82,7 +82,13 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
         (format!("/yarns/{number}/swatches/new"), "Add a swatch"),
         (format!("/yarns/{number}/edit"), "Edit"),
     ];
-    body.titled(&view.yarn.page(&style), &first, &[]);
+    let could_be = view.yarn.could_be.iter().flat_map(|it| &it.yarns);
+    let could_be = could_be.map(|it| {
+        let link = format!("{HERE}/{}", it.yarn.id.number());
+        (it.yarn.record.title(), link)
+    });
+    let could_be: Vec<(String, String)> = could_be.collect();
+    body.titled(&view.yarn.page(&style), &first, &could_be);
     undo::offer(&visit, &mut body, RecordKind::Yarn, number).await?;
     body.part("In your stash");
     if view.lots.is_empty() {

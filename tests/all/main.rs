@@ -45,6 +45,7 @@ mod stripes;
 mod suits;
 mod together;
 mod undo;
+mod unlabelled;
 mod unseen_forms;
 mod web;
 mod wishes;

@@ -22,7 +22,7 @@ use super::{
     },
 };
 use crate::{
-    label::cells,
+    label::{cells, measured::measured_range},
     matching::{Requirement, Verdict},
     measure::Ratio,
     record::StatedGauge,
@@ -317,10 +317,12 @@ fn remarks(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]
     let in_stock = has_lots(candidate) || candidate.ends.iter().any(has_lots);
     let not_in_stock = candidate.kept && !in_stock && counted;
     let discontinued = candidate.discontinued.then_some(Remark::Discontinued);
+    let measured = measured_range(&candidate.facts).map(Remark::AsMeasured);
     let missing = (!counted && !estimated).then(|| missing_amount(asked, candidate));
     let stock = not_in_stock.then_some(Remark::NotInStock);
     discontinued
         .into_iter()
+        .chain(measured)
         .chain(stock)
         .chain(missing)
         .collect()

@@ -12,7 +12,7 @@ use crate::{
     app::{AppError, GaugeChange},
     label::contradiction::contradictions,
     matching::{self, Doubt, FibreLimits, Judgement, Remedy, Verdict, judge},
-    measure::{Length, Ratio},
+    measure::{Grist, Interval, Length, Ratio},
     quantity::{GaugeRatio, IntendedSize, Keep},
     record::{Fit, Purpose},
 };
@@ -167,6 +167,8 @@ pub enum Working {
 pub enum Remark {
     /// The yarn is discontinued.
     Discontinued,
+    /// The yarn has no label: its length per mass was measured, and may be any of these.
+    AsMeasured(Interval<Grist>),
     /// None of the yarn is in stock.
     NotInStock,
     /// No skeins are counted: the need is not stated.

@@ -1,10 +1,15 @@
-//! A ball without a label.
+//! A ball without a label: what it may be, and kept as a yarn.
 
+mod keep;
+mod likely;
 mod request;
 
-pub use request::UnlabelledRequest;
+pub use keep::keep_ball;
+pub(in crate::app) use likely::of_kept as could_be;
+pub use likely::{BallTrait, CouldBe, PossibleYarn};
+pub use request::{KeepBallRequest, UnlabelledRequest};
 
-use super::{AppError, FaultKind, FieldNote, InputReader};
+use super::{AppError, FaultKind, FieldNote, InputReader, Records};
 use crate::{
     label::cells,
     measure::{Grist, Length, Mass, Ratio},
@@ -63,6 +68,8 @@ pub struct UnlabelledAnswer {
     pub ruler: Ratio,
     /// Two ways whose intervals lie apart.
     pub apart: Option<(Method, Method)>,
+    /// Yarns of the records that it could be, where there are records.
+    pub could_be: Option<CouldBe>,
     /// Whether the burn test is asked for.
     pub burn: bool,
     /// What was noticed in what was typed.
@@ -84,8 +91,21 @@ const WAYS: &[&[&str]] = &[
     &["wraps", "over"],
 ];
 
-/// Length left, length per mass and possible classes by every way that was given.
-pub fn unlabelled(request: &UnlabelledRequest) -> Result<UnlabelledAnswer, AppError> {
+/// Length left, length per mass and possible classes by every way that was given, and
+/// yarns of the records that it could be.
+pub fn unlabelled(
+    records: &Records,
+    request: &UnlabelledRequest,
+) -> Result<UnlabelledAnswer, AppError> {
+    let answer = measures(request)?;
+    Ok(UnlabelledAnswer {
+        could_be: likely::by_measures(records, &answer.results)?,
+        ..answer
+    })
+}
+
+/// The same without the records.
+fn measures(request: &UnlabelledRequest) -> Result<UnlabelledAnswer, AppError> {
     let mut reader = InputReader::default();
     let tools = tools(request, &mut reader)?;
     let net_grams = net_grams(request, &mut reader);
@@ -112,6 +132,7 @@ pub fn unlabelled(request: &UnlabelledRequest) -> Result<UnlabelledAnswer, AppEr
         ruler: tools.ruler,
         apart: apart(&results),
         results,
+        could_be: None,
         burn: request.burn,
         notes: reader.notes,
     })

@@ -6,6 +6,7 @@ use clap::Args;
 const BALL: &str = "The ball";
 const MEASURED: &str = "A length, measured and weighed";
 const OTHER: &str = "Or another way";
+const KEEP: &str = "Keep it";
 const TOOLS: &str = "How good scale and ruler are";
 
 /// A ball without a label: how long it is, and what it may be
@@ -77,4 +78,48 @@ pub struct UnlabelledRequest {
     /// shows groups of fibres, never one fibre.
     #[arg(long, help_heading = "A burn test")]
     pub burn: bool,
+}
+
+impl UnlabelledRequest {
+    /// What was measured, as typed, each with the name of its field.
+    pub(super) fn said(&self) -> impl Iterator<Item = (&'static str, &str)> {
+        let all = [
+            ("mass", &self.mass),
+            ("tare", &self.tare),
+            ("length", &self.length),
+            ("weighs", &self.weighs),
+            ("balance", &self.balance),
+            ("turns", &self.turns),
+            ("reel", &self.reel),
+            ("wraps", &self.wraps),
+            ("over", &self.over),
+            ("scale", &self.scale),
+            ("fine-scale", &self.fine_scale),
+            ("ruler", &self.ruler),
+        ];
+        let given = all
+            .into_iter()
+            .filter_map(|(name, text)| Some((name, text.as_deref()?)));
+        given.filter(|(_, text)| !text.trim().is_empty())
+    }
+}
+
+/// Keep this ball as a yarn, with its weight in your stash
+#[derive(Debug, Clone, Default, Args)]
+pub struct KeepBallRequest {
+    /// What you call it until you know its name
+    ///
+    /// As in: grey cone from the attic
+    #[arg(long, value_name = "NAME", help_heading = KEEP)]
+    pub keep: Option<String>,
+    /// Its shade
+    ///
+    /// As in: grey
+    #[arg(long, value_name = "SHADE", help_heading = KEEP, requires = "keep")]
+    pub shade: Option<String>,
+    /// Where you keep it
+    ///
+    /// As in: blue trunk
+    #[arg(long, value_name = "PLACE", help_heading = KEEP, requires = "keep")]
+    pub place: Option<String>,
 }

@@ -11,8 +11,8 @@ pub use merge::{YarnsMerged, merge_yarn_numbered, merge_yarns};
 pub use request::{AddYarnRequest, EditYarnRequest};
 
 use super::{
-    AppError, FaultKind, InputReader, RecordChange, Records, StockLine, once::number_made,
-    question::lookup::yarn_in,
+    AppError, CouldBe, FaultKind, InputReader, RecordChange, Records, StockLine, once::number_made,
+    question::lookup::yarn_in, unlabelled::could_be,
 };
 use crate::{
     label::band::read_titled,
@@ -89,11 +89,14 @@ pub struct YarnAnswer {
     pub yarn: Yarn,
     /// Shades of it that have a colour.
     pub colours: Vec<(String, Printed<Colour>)>,
+    /// Which yarns it could be, where it is one without a label.
+    pub could_be: Option<CouldBe>,
 }
 
 fn yarn_answer(reader: &Reader<'_>, yarn: Stored<Yarn>) -> Result<YarnAnswer, AppError> {
     Ok(YarnAnswer {
         colours: reader.colours_of(yarn.id)?,
+        could_be: could_be(reader, &yarn)?,
         yarn: yarn.record,
     })
 }

@@ -75,6 +75,34 @@ pub(super) fn lint(arguments: LintArguments, db: &Db, output: &Output) -> Result
     }
 }
 
+/// A ball without a label: how long it is, and what it may be
+#[derive(Debug, Args)]
+pub(crate) struct UnlabelledArguments {
+    #[command(flatten)]
+    request: app::UnlabelledRequest,
+    #[command(flatten)]
+    keep: app::KeepBallRequest,
+    #[command(flatten)]
+    once: Once,
+}
+
+pub(super) fn unlabelled(
+    arguments: UnlabelledArguments,
+    db: &Db,
+    output: &Output,
+) -> Result<(), Failure> {
+    let UnlabelledArguments {
+        request,
+        keep,
+        once,
+    } = arguments;
+    if keep.keep.is_none() {
+        return output.answer(&app::unlabelled(&db.if_there()?, &request)?);
+    }
+    let mut records = db.open()?.once(once.text);
+    output.change(&app::keep_ball(&mut records, &request, &keep)?)
+}
+
 /// Yarn needed for every size, from what you knitted and weighed
 #[derive(Debug, Args)]
 pub(crate) struct NeedsArguments {

@@ -91,6 +91,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 71] = [
         &[
             r#"unlabelled --mass "312 g" --length "20 m" --weighs "5.3 g""#,
             r#"unlabelled --wraps 32 --over "2 in""#,
+            r#"unlabelled --mass "312 g" --length "20 m" --weighs "5.3 g" --keep "grey cone" --shade grey"#,
         ],
     ),
     (

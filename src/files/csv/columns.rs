@@ -71,7 +71,7 @@ pub const YARN_COLUMNS: &[Column] = columns! {
     "price" Optional "price of one skein, or of what it says", "6.50 GBP" (price) fact;
     "gtin" Optional "number under the barcode", "5012345678900";
     "notes" Optional "anything else", "soft, splits";
-    "count" Optional "yarn count, as on cones", "2/14 Nm" fact;
+    "count" Optional "yarn count, as on cones; of a yarn that you measured its metres per 100 g with their range, as in `377 m/100 g (369 to 386)`", "2/14 Nm" fact;
     "plies" Optional "singles or strands it is made of", "2" fact;
     "shades" Optional "shades it comes in, separated by |", "moss|rust";
     "discontinued" Optional "whether it is discontinued", "no";

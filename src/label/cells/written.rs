@@ -54,6 +54,13 @@ pub fn count(count: YarnCount) -> String {
     )
 }
 
+/// `377.4 m/100 g (368.9 to 386.1)`: what was measured, and how far it may be off.
+pub fn measured(value: Grist, range: Interval<Grist>) -> String {
+    let metres = |grist: Grist| crate::words::number(grist.as_metres_per_100_g(), 1);
+    let (low, high) = (metres(range.low()), metres(range.high()));
+    format!("{} m/100 g ({low} to {high})", metres(value))
+}
+
 /// `22 sts x 30 rows / 10 cm`, with stitch, flat or round, washed and strands.
 pub fn gauge(stated: &StatedGauge) -> String {
     let mut text = counts(&stated.gauge);

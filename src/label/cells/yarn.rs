@@ -16,6 +16,7 @@ use crate::{
         gauge::{GAUGE_ALLOWED, gauge as stated_gauge},
         grist::{GRIST_ALLOWED, per_mass, per_unit},
         length_mass::one_value,
+        measured::measured_count,
         money::{MONEY_ALLOWED, money as stated_money},
         needles::{NEEDLES_ALLOWED, only_needles},
         price::{PRICE_ALLOWED, price_alone},
@@ -98,14 +99,10 @@ fn alone<T: PartialEq>(
     Printed { text, ..printed }
 }
 
-/// `2/14 Nm`, `tex 120/2`, `20/2 Ne`.
+/// `2/14 Nm`, `tex 120/2`, `20/2 Ne`; of a yarn without a label `377 m/100 g (369 to 386)`.
 pub fn count(text: &str) -> Cell<YarnCount> {
-    whole(
-        text,
-        "a yarn count with its system",
-        COUNT_ALLOWED,
-        yarn_count,
-    )
+    let counted = |input: &mut Tokens<'_>| alt((measured_count, yarn_count)).parse_next(input);
+    whole(text, "a yarn count with its system", COUNT_ALLOWED, counted)
 }
 
 /// `230 m/100 g`, `1150 yd/lb`, `125 m per 50 g`, or a yarn count.

@@ -271,6 +271,13 @@ fn doubt_clause(doubt: &Doubt, style: &Style) -> (String, String) {
             "its label, which contradicts itself, was read right".to_owned(),
             format!(": {}.", contradiction_words(found, style)),
         ),
+        Doubt::Measured(range) => (
+            "a swatch, or measuring it again, shows that it is within the limit".to_owned(),
+            format!(
+                ": measured, it has {}, which reaches beyond.",
+                style.grist_range(*range)
+            ),
+        ),
     }
 }
 

@@ -16,6 +16,11 @@ pub(super) fn sentence(evidence: &Evidence, style: &Style) -> String {
             "metres per 100 g of {} come from its yarn count {count}; twist take-up is not taken off",
             yarn(*side)
         ),
+        Evidence::MeasuredGrist(side, range) => format!(
+            "{} has no label: measured, it has {}",
+            yarn(*side),
+            style.grist_range(*range)
+        ),
         Evidence::ConstructionNotStated(side) => {
             format!("the build of {} is not stated: assumed plied", yarn(*side))
         }

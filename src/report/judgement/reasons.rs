@@ -67,6 +67,10 @@ pub(super) fn doubt_reason(doubt: &Doubt, style: &Style) -> String {
                 contradiction_words(found, style)
             )
         }
+        Doubt::Measured(range) => format!(
+            "measured, it has {}, which reaches beyond the limit",
+            style.grist_range(*range)
+        ),
     }
 }
 

@@ -10,12 +10,13 @@ use crate::{
         chip::with_chip,
         contradiction::contradiction_words,
         facts_words::{facts_by_name, facts_in_style},
-        listing::{ShortAnswer, list_fields, list_page},
+        listing::{list_fields, list_page},
+        unlabelled::{add_could_be, could_be_fields},
     },
     words::{count_of_items, joined, lower_name, number},
 };
 use serde::Serialize;
-use serde_json::json;
+use serde_json::{Value, json};
 
 pub(super) fn remarks(listed: &ListedYarn) -> Vec<&'static str> {
     let gone = listed.yarn.record.discontinued.then_some("discontinued");
@@ -99,7 +100,33 @@ fn shades(answer: &YarnAnswer, style: &Style) -> String {
     joined(shades, ", ")
 }
 
-impl ShortAnswer for YarnAnswer {
+/// The fields of one yarn.
+#[derive(Serialize)]
+struct YarnFields {
+    #[serde(flatten)]
+    notice: Notice,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    could_be: Option<Value>,
+}
+
+impl Render for YarnAnswer {
+    fn fields(&self) -> impl Serialize {
+        YarnFields {
+            notice: self.notice(&Style::default()),
+            could_be: self.could_be.as_ref().map(could_be_fields),
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = self.notice(style).page(style);
+        if let Some(could_be) = &self.could_be {
+            add_could_be(&mut page, could_be);
+        }
+        page
+    }
+}
+
+impl YarnAnswer {
     /// What is kept of one yarn, and where its label contradicts itself.
     fn notice(&self, style: &Style) -> Notice {
         let (yarn, facts) = (&self.yarn, &self.yarn.facts);

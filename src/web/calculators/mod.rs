@@ -25,6 +25,7 @@ pub(super) fn pages() -> Router<Arc<AppState>> {
         .route("/questions", get(questions))
         .route("/last", get(one_request::last))
         .route("/unlabelled", get(one_request::unlabelled))
+        .route("/unlabelled/keep", post(one_request::keep_ball))
         .route("/size", get(one_request::size))
         .route("/skeins", get(one_request::skeins))
         .route("/gauge", get(gauge::page))

@@ -1,11 +1,17 @@
 //! Questions whose form is one request and nothing else.
 
-use super::calculator_page::{CalculatorPage, QUESTIONS};
+use super::calculator_page::{CalculatorPage, QUESTIONS, is_asked};
 use crate::{
-    app::{self, FormData, LastRequest, SizeRequest, SkeinsRequest, UnlabelledRequest},
+    app::{
+        self, FormData, KeepBallRequest, LastRequest, RecordChange, Records, SizeRequest,
+        SkeinsRequest, UnlabelledAnswer, UnlabelledRequest,
+    },
     web::{
+        body::Body,
         fields::choose_chance,
         form::Form,
+        kept_record::form_page,
+        links::yarn_link,
         visit::{PageResult, Visit},
     },
 };
@@ -90,10 +96,70 @@ const UNFOLDED: [&str; 3] = [
     "Or another way",
 ];
 
-/// A ball without a label.
+/// A ball without a label, with a form that keeps it as a yarn.
 pub(super) async fn unlabelled(visit: Visit, sent: FormData) -> PageResult {
-    let form = Form::asking::<UnlabelledRequest>("unlabelled", "/unlabelled", "What is it?");
-    UNLABELLED
-        .answer(&visit, &sent, form.unfolded(&UNFOLDED), app::unlabelled)
-        .await
+    let look_up = |records: &Records, sent: &FormData| {
+        let answer = || app::unlabelled(records, &app::from_form(sent)?);
+        Ok(is_asked(sent).then(answer))
+    };
+    let answer = visit.answer(&sent, look_up).await?;
+    let names: Vec<_> = match &answer {
+        Some(Ok(answer)) => could_be_names(answer),
+        _ => Vec::new(),
+    };
+    let more = |body: &mut Body| {
+        body.part_at("keep", "Keep this ball");
+        body.form(&keep_form(&sent));
+    };
+    Ok(UNLABELLED.show(&visit, &sent, (ball_form(), &names), answer, more))
 }
+
+fn ball_form() -> Form {
+    let form = Form::asking::<UnlabelledRequest>("unlabelled", "/unlabelled", "What is it?");
+    form.unfolded(&UNFOLDED)
+}
+
+/// Links at the yarns that a ball could be.
+fn could_be_names(answer: &UnlabelledAnswer) -> Vec<(String, String)> {
+    let yarns = answer.could_be.iter().flat_map(|could_be| &could_be.yarns);
+    let names = yarns.map(|it| yarn_link(&it.yarn.record.title()));
+    names.collect()
+}
+
+/// What was measured goes with the name.
+fn keep_form(measured: &FormData) -> Form {
+    let form = Form::asking::<KeepBallRequest>("keep", "/unlabelled/keep", "Keep it as a yarn");
+    let form = form.once().unfolded(&["Keep it"]);
+    let form = form.change("keep", |field| field.needed = true);
+    app::request_fields::<UnlabelledRequest>()
+        .iter()
+        .filter_map(|field| Some((&field.name, measured.filled(&field.name)?)))
+        .fold(form, |form, (name, text)| form.hidden(name, text))
+}
+
+/// Keeps a ball as a yarn and goes on to its page.
+pub(super) async fn keep_ball(visit: Visit, typed: FormData) -> PageResult {
+    let keeping = |records: &mut Records, typed: &FormData| {
+        let change = app::keep_ball(records, &app::from_form(typed)?, &app::from_form(typed)?)?;
+        let next = match &change {
+            RecordChange::BallKept { number, .. } => format!("/yarns/{number}"),
+            _ => UNLABELLED_PATH.to_owned(),
+        };
+        Ok((next, change))
+    };
+    Ok(visit
+        .keep(&typed, keeping)
+        .await?
+        .unwrap_or_else(|refusal| {
+            let form = keep_form(&typed).filled(&typed);
+            form_page(
+                &visit,
+                ("Keep this ball", QUESTIONS),
+                form,
+                Some(refusal),
+                |_| (),
+            )
+        }))
+}
+
+const UNLABELLED_PATH: &str = "/unlabelled";
