@@ -49,7 +49,10 @@ pub use crate::{
     },
     quantity::Keep,
     record::EntryKind,
-    store::{Action, ChangePart, ChangedField, HistoryStep, KeptChange, RecordKind, open_ordinary},
+    store::{
+        Action, ChangePart, ChangedField, HistoryStep, KeptChange, KeptCount, RecordKind,
+        open_ordinary,
+    },
 };
 pub use change::{
     KeptFields, ListPage, Overpromise, PlanReserved, ProjectChange, ProjectDeed, RecordChange,
@@ -123,10 +126,12 @@ pub use sheet::{Alternative, Material, SheetAnswer, SheetRequest, sheet, sheet_t
 pub use size::{SizeAnswer, SizeRequest, size};
 pub use skeins::{SkeinsAnswer, SkeinsRequest, skeins};
 pub use stock::{
-    BuyRequest, CountedLot, EntryRequest, Ledger, LotChoice, LotOrder, LotQuery, LotRequest,
-    LowShade, LowStock, ReservationList, StockCount, StockLine, StockList, browse_lots, buy,
-    colour_to_pick, count_stock, edit_lot, enter, enter_of, is_colour, ledger, list_reservations,
-    list_stock, lot_to_edit, low_stock, move_lot, release_all, rename_shade, save_lot, sell,
+    BuyRequest, CountSession, CountedLot, EntryRequest, Ledger, LotChoice, LotOrder, LotQuery,
+    LotRequest, LowShade, LowStock, ReservationList, SessionLine, StockCount, StockLine, StockList,
+    add_to_count, begin_count, book_count, browse_lots, buy, colour_to_pick, count_session,
+    count_stock, counts_under_way, drop_count, edit_lot, enter, enter_of, is_colour, ledger,
+    list_reservations, list_stock, lot_to_edit, low_stock, move_lot, release_all, rename_shade,
+    save_lot, sell, take_from_count,
 };
 pub use stripes::{Leftover, StripesAnswer, StripesRequest, stripes};
 pub use suits::{

@@ -183,21 +183,31 @@ fn as_whole(value: i64) -> f64 {
 impl fmt::Display for StockAmount {
     /// `3.5 skeins`, `2 skeins + 60 g`, `340 g`; read back to the same amount.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let skeins = || count_of_thousandths(self.skeins());
-        let grams = || format!("{} g", unmistakable(self.grams()));
-        match (self.milliskeins, self.milligrams) {
-            (_, 0) => f.write_str(&skeins()),
-            (0, _) => f.write_str(&grams()),
-            _ => write!(f, "{} + {}", skeins(), grams()),
-        }
+        f.write_str(&self.counted_in("skein"))
     }
 }
 
-fn count_of_thousandths(skeins: f64) -> String {
-    if (skeins * 100.0).fract() == 0.0 {
-        count_of(skeins, "skein")
-    } else {
-        format!("{} skeins", unmistakable(skeins))
+impl StockAmount {
+    /// The same in another word for one: `3.5 balls`, `2 balls + 60 g`.
+    pub fn counted_in(self, word: &str) -> String {
+        self.written(|skeins| match (skeins * 100.0).fract() == 0.0 {
+            true => count_of(skeins, word),
+            false => format!("{} {word}s", unmistakable(skeins)),
+        })
+    }
+
+    /// The same where a head says what is counted: `3.5`, `2 + 60 g`.
+    pub fn numbers(self) -> String {
+        self.written(unmistakable)
+    }
+
+    fn written(self, count: impl Fn(f64) -> String) -> String {
+        let grams = || format!("{} g", unmistakable(self.grams()));
+        match (self.milliskeins, self.milligrams) {
+            (_, 0) => count(self.skeins()),
+            (0, _) => grams(),
+            _ => [count(self.skeins()), grams()].join(" + "),
+        }
     }
 }
 

@@ -19,6 +19,10 @@ pub struct Yarn {
     pub facts: YarnFacts,
     /// Article number under the barcode.
     pub gtin: Option<Gtin>,
+    /// Further ones, as of a yarn that was entered twice.
+    pub more_gtins: Vec<Gtin>,
+    /// How few balls of a shade are low, where that was said of this yarn.
+    pub low: Option<u32>,
     /// Shades it comes in.
     pub shades: Vec<String>,
     /// Whether it is discontinued.
@@ -31,6 +35,11 @@ impl Yarn {
     /// `maker, name`, as people say it.
     pub fn title(&self) -> String {
         format!("{}, {}", self.maker, self.name)
+    }
+
+    /// All its article numbers.
+    pub fn gtins(&self) -> impl Iterator<Item = &Gtin> {
+        self.gtin.iter().chain(&self.more_gtins)
     }
 }
 

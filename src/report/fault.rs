@@ -1,7 +1,7 @@
 //! What is wrong with a request, in words: one function a kind of fault.
 
 use super::{
-    Style,
+    FieldNames, Style,
     cover::ONE_SIZE,
     last::last_fault_words,
     records::{bad_rows_words, open_questions},
@@ -20,6 +20,9 @@ pub fn error_words(error: &AppError, style: &Style) -> String {
         AppError::Faults(faults) => faults,
         AppError::BadRows(bad) => return bad_rows_words(bad, style),
         AppError::TableAsks(questions) => return joined(open_questions(questions, style), "\n"),
+        AppError::WhichLot { yarn, .. } if is_page(style) => {
+            return format!("there are several lots of {yarn}: choose one below");
+        }
         AppError::UndoFirst(first) => return undo_first_words(first),
         AppError::Unknown {
             what,
@@ -35,6 +38,11 @@ pub fn error_words(error: &AppError, style: &Style) -> String {
         other => return format!("{other}{}", way_out(other, style)),
     };
     joined(faults.iter().map(|fault| named(fault, style)), "\n")
+}
+
+/// Whether fields are called by their labels.
+fn is_page(style: &Style) -> bool {
+    matches!(style.fields, FieldNames::Labels(_))
 }
 
 /// What to do about a name that is like none that is known, where more can be said
@@ -364,7 +372,6 @@ fn one_group_needed(groups: &[&[&str]], style: &Style) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::report::FieldNames;
 
     #[test]
     fn a_fault_names_fields_as_they_are_shown() {

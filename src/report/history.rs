@@ -36,6 +36,8 @@ fn field_name(column: &str) -> String {
         "pattern_name" => "pattern".to_owned(),
         "needle_mm" => "needle in mm".to_owned(),
         "pins" => "yarn you chose".to_owned(),
+        "gtin" => "article number".to_owned(),
+        "more_gtins" => "further article numbers".to_owned(),
         other => other.replace('_', " "),
     }
 }

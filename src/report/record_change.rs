@@ -5,11 +5,13 @@ use super::{
     chip::shade_name,
     facts_words::facts_in_style,
     listing::ShortAnswer,
-    records::{counted, held, pattern_entered, reservation_words, reserved, swatch_words},
+    records::{
+        counted, field_words, held, pattern_entered, reservation_words, reserved, swatch_words,
+    },
     undo::undone,
 };
 use crate::{
-    app::{Overpromise, RecordChange, Soundness, StockLine, YarnsMerged},
+    app::{FieldNote, Overpromise, RecordChange, Soundness, StockLine, YarnsMerged},
     record::{EntryKind, StockAmount, Yarn},
     words::{and_list, count_of_items, number, safe},
 };
@@ -25,9 +27,7 @@ const NOTHING_DONE: &str = "nothing was changed: leave out --dry-run to undo it"
 impl ShortAnswer for RecordChange {
     fn notice(&self, style: &Style) -> Notice {
         match self {
-            Self::YarnKept { yarn, notes } => Notice::of(format!("{} saved", yarn.title()))
-                .detail("known", facts_in_style(&yarn.facts, None, style))
-                .knowing(style.notes(notes)),
+            Self::YarnKept { yarn, notes } => yarn_kept(yarn, notes, style),
             Self::BallKept { yarn, line, .. } => ball_kept(yarn, line.as_deref(), style),
             Self::YarnRemoved { title } => Notice::of(format!("{title} removed")),
             Self::YarnsMerged(_)
@@ -84,6 +84,12 @@ impl ShortAnswer for RecordChange {
             }
         }
     }
+}
+
+fn yarn_kept(yarn: &Yarn, notes: &[FieldNote], style: &Style) -> Notice {
+    Notice::of(format!("{} saved", yarn.title()))
+        .detail("known", facts_in_style(&yarn.facts, None, style))
+        .knowing(style.notes(notes))
 }
 
 /// A ball without a label, with what there is of it.
@@ -181,7 +187,10 @@ fn yarns_merged(merged: &YarnsMerged) -> Notice {
         notice = notice.detail("moved with it", and_list(moved));
     }
     if !merged.filled.is_empty() {
-        notice = notice.detail("taken over", and_list(&merged.filled));
+        notice = notice.detail(
+            "taken over",
+            and_list(merged.filled.iter().map(|name| field_words(name))),
+        );
     }
     let both = merged.conflicts.iter().map(|(field, kept, other)| {
         let (kept, other) = (safe(kept), safe(other));

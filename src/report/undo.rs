@@ -7,7 +7,7 @@ use super::{
 };
 use crate::{
     app::{Action, ChangePart, KeptChange, RecordKind, StockLine, UndoList},
-    record::{Entry, EntryKind},
+    record::{Entry, EntryKind, counter_in},
     words::{and_list, count_of_items, safe},
 };
 use serde::Serialize;
@@ -76,11 +76,13 @@ pub(super) fn undone(change: &KeptChange, left: Option<&StockLine>) -> Notice {
         return Notice::of(done);
     };
     let mut lines = change.parts.iter().filter_map(|part| part.line.as_ref());
-    let held = match lines.any(|line| line.amount.text.contains("ball")) {
-        true => held_words(left).replace("skein", "ball"),
-        false => held_words(left),
+    // In the word of what was undone.
+    let word = lines.find_map(|line| counter_in(&line.amount.text));
+    let left = StockLine {
+        counted_in: word.unwrap_or(left.counted_in),
+        ..left.clone()
     };
-    Notice::of(format!("{done} Left again: {held}."))
+    Notice::of(format!("{done} Left again: {}.", held_words(&left)))
 }
 
 /// Which changes come first, where later ones depend on one.

@@ -131,6 +131,25 @@ columns_as! {
         |(stitches, rows, over)| Ok(Self::new(stitches, rows, over)?);
 }
 
+/// Behind each other with a line between; none is NULL.
+impl FromRow for Vec<Gtin> {
+    fn decode(row: &mut RowReader<'_, '_>) -> Result<Self, DecodeError> {
+        let text: Option<String> = row.cell()?;
+        let numbers = text.iter().flat_map(|text| text.split('|'));
+        numbers.map(|number| Ok(Gtin::read(number)?)).collect()
+    }
+}
+
+impl Columns for Vec<Gtin> {
+    const WIDTH: usize = 1;
+
+    fn encode(&self, cells: &mut dyn CellSink) {
+        let numbers: Vec<String> = self.iter().map(ToString::to_string).collect();
+        let text = Some(numbers.join("|")).filter(|text| !text.is_empty());
+        text.encode(cells);
+    }
+}
+
 // Whether it is stockinette, then the name of any other.
 columns_as! {
     Stitch as (bool, Option<String>):

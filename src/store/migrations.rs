@@ -30,6 +30,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0012-ledger-ends/up.sql"),
     include_str!("../../migrations/0013-projects/up.sql"),
     include_str!("../../migrations/0014-layouts-of-tables/up.sql"),
+    include_str!("../../migrations/0015-counts-and-barcodes/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -145,6 +146,7 @@ mod tests {
         ("0012-ledger-ends", 10_621_899_869_041_728_757),
         ("0013-projects", 11_517_312_629_595_420_745),
         ("0014-layouts-of-tables", 5_547_626_702_153_375_207),
+        ("0015-counts-and-barcodes", 8_447_865_058_469_480_690),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -225,6 +227,11 @@ mod tests {
         ",
         "
         INSERT INTO table_layout (name, place, answer, text) VALUES ('supplier', 0, 'currency', 'EUR');
+    ",
+        "
+        UPDATE yarn SET more_gtins = '96385074|4006381333931', low = 6 WHERE id = 1;
+        INSERT INTO stock_count (id, begun_on, place) VALUES (1, '2026-03-05', 'shelf');
+        INSERT INTO stock_count_line (stock_count, lot, milliskeins, milligrams) VALUES (1, 1, 2000, 500);
     ",
     ];
 

@@ -32,6 +32,8 @@ pub(super) fn bare(maker: &str, title: &str) -> Yarn {
         name: name(title),
         facts: YarnFacts::default(),
         gtin: None,
+        more_gtins: Vec::new(),
+        low: None,
         shades: Vec::new(),
         discontinued: false,
         notes: String::new(),
@@ -340,12 +342,26 @@ fn any_name() -> impl Strategy<Value = Name> {
 pub(super) fn any_yarn() -> impl Strategy<Value = Yarn> {
     let gtin = of(select(vec!["4006381333931", "036000291452", "96385074"]))
         .prop_map(|digits| digits.map(|digits| Gtin::read(digits).unwrap()));
-    let rest = (gtin, any::<Vec<String>>(), any::<bool>(), any::<String>());
+    let more =
+        prop::sample::subsequence(vec!["5012345678900", "2900090039035"], 0..=2).prop_map(|all| {
+            all.into_iter()
+                .map(|digits| Gtin::read(digits).unwrap())
+                .collect()
+        });
+    let numbers = (gtin, more, of(1_u32..=1000));
+    let rest = (
+        numbers,
+        any::<Vec<String>>(),
+        any::<bool>(),
+        any::<String>(),
+    );
     (any_name(), any_name(), any_facts(), rest).prop_map(|(maker, name, facts, rest)| Yarn {
         maker,
         name,
         facts,
-        gtin: rest.0,
+        gtin: rest.0.0,
+        more_gtins: rest.0.1,
+        low: rest.0.2,
         shades: rest.1,
         discontinued: rest.2,
         notes: rest.3,

@@ -22,13 +22,15 @@ field_columns!(Yarn {
     gtin: Option<Gtin>,
     discontinued: bool,
     notes: String,
+    more_gtins: Vec<Gtin>,
+    low: Option<u32>,
 } else { facts, shades });
 
 /// The start of every question for yarns, each a yarn and its facts.
 static SELECT: LazyLock<String> = LazyLock::new(|| {
     format!(
         "SELECT yarn.id, yarn.version, yarn.maker, yarn.name, yarn.gtin, yarn.discontinued, \
-         yarn.notes, {} FROM yarn JOIN facts ON facts.id = yarn.id ",
+         yarn.notes, yarn.more_gtins, yarn.low, {} FROM yarn JOIN facts ON facts.id = yarn.id ",
         facts::columns()
     )
 });
@@ -48,6 +50,9 @@ const BY_GTIN: &str = "WHERE yarn.gtin IS NOT NULL AND substr('000000' || yarn.g
 /// Numbers of records begin with 1.
 const OF_GRIST: &str =
     "FROM facts JOIN yarn ON yarn.id = facts.id WHERE grist BETWEEN ? AND ? AND yarn.id <> ?";
+
+/// Those that have further article numbers.
+const WITH_MORE_GTINS: &str = "WHERE yarn.more_gtins IS NOT NULL ORDER BY yarn.id";
 
 fn with_facts((mut yarn, facts): (Stored<Yarn>, YarnFacts)) -> Stored<Yarn> {
     yarn.record.facts = facts;
@@ -111,7 +116,16 @@ impl Reader<'_> {
 
     /// The yarns with this article number, of whatever length it is written.
     pub fn yarns_by_gtin(&self, gtin: &Gtin) -> Result<Vec<Stored<Yarn>>, StoreError> {
-        self.yarns_where(BY_GTIN, [gtin.to_string()])
+        let mut found = self.yarns_where(BY_GTIN, [gtin.to_string()])?;
+        let in_full = |gtin: &Gtin| format!("{gtin:0>14}");
+        let is_meant = |other: &Gtin| in_full(other) == in_full(gtin);
+        let mut more = self.yarns_where(WITH_MORE_GTINS, [])?;
+        more.retain(|yarn| {
+            let is_found = found.iter().any(|it| it.id == yarn.id);
+            !is_found && yarn.record.more_gtins.iter().any(is_meant)
+        });
+        found.append(&mut more);
+        Ok(found)
     }
 
     /// At most `count` yarns of a length per mass within a range, m/g, but for one: first
@@ -229,7 +243,7 @@ impl Reader<'_> {
 pub(super) const YARN: Table = Table {
     name: "yarn",
     what: "yarn",
-    columns: "maker, name, gtin, discontinued, notes, maker_key, name_key, id",
+    columns: "maker, name, gtin, discontinued, notes, more_gtins, low, maker_key, name_key, id",
 };
 
 /// What decides whether two yarns have one name.
@@ -414,7 +428,7 @@ mod tests {
     fn questions_to_very_many_yarns_go_through_an_index() {
         let store = Store::in_memory().unwrap();
         let reader = store.reader().unwrap();
-        for rest in [ALL, BY_GTIN, BY_NAME, BY_ID] {
+        for rest in [ALL, BY_GTIN, WITH_MORE_GTINS, BY_NAME, BY_ID] {
             let sql = format!("EXPLAIN QUERY PLAN {}{rest}", *SELECT);
             let params = vec!["1"; rest.matches('?').count()];
             let params = rusqlite::params_from_iter(params);

@@ -58,7 +58,7 @@ fn check_digit(data: &[u32]) -> u32 {
 
 impl fmt::Display for Gtin {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
+        f.pad(&self.0)
     }
 }
 

@@ -32,6 +32,7 @@ mod router;
 mod sent_once;
 mod serve;
 mod session;
+mod shop;
 mod state;
 mod stock;
 mod tables;

@@ -3,8 +3,8 @@
 
 use super::{
     any_table, ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout,
-    list, pattern_fields, patterns, preferences, projects, session, state::AppState, stock, tables,
-    undo, yarns,
+    list, pattern_fields, patterns, preferences, projects, session, shop, state::AppState, stock,
+    tables, undo, yarns,
 };
 use crate::app::TableKind;
 use axum::{
@@ -80,6 +80,17 @@ fn records() -> Router<Arc<AppState>> {
         )
         .route("/stock", get(stock::list))
         .route("/stock/buy", get(stock::new).post(stock::buy))
+        .route("/stock/sell", get(shop::sale).post(shop::sell))
+        .route(
+            "/stock/reservations",
+            get(shop::reservations).post(shop::release),
+        )
+        .route("/stock/low", get(shop::low))
+        .route("/stock/count", get(shop::counts).post(shop::begin_count))
+        .route(
+            "/stock/count/{number}",
+            get(shop::count).post(shop::change_count),
+        )
         .route("/stock/{number}", get(stock::show).post(stock::enter))
         .route("/undo", get(undo::page).post(undo::undo))
         .route("/patterns", get(patterns::list))

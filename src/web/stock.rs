@@ -32,8 +32,12 @@ pub(super) async fn list(visit: Visit, sent: FormData) -> PageResult {
         links: &[
             ("/yarns", "Your yarns"),
             ("/stock/buy", "Add yarn you bought"),
+            ("/stock/sell", "Sell or reserve"),
         ],
         below: &[
+            ("/stock/reservations", "Reservations"),
+            ("/stock/low", "What runs low"),
+            ("/stock/count", "Count the shelves"),
             ("/tables", "Import and export"),
             ("/stock.csv", "Export the stash (CSV)"),
             ("/undo", "Undo a change"),

@@ -116,7 +116,7 @@ fn read_aloud(html: &str) -> String {
 
 /// Pages with forms, lists and records, empty and filled, and what is said of
 /// wrong entries.
-const PAGES: [&str; 22] = [
+const PAGES: [&str; 26] = [
     "/",
     "/yarns",
     "/yarns/new",
@@ -126,6 +126,10 @@ const PAGES: [&str; 22] = [
     "/stock",
     "/stock/1",
     "/stock/buy",
+    "/stock/sell",
+    "/stock/reservations",
+    "/stock/low",
+    "/stock/count",
     "/patterns",
     "/patterns/new",
     "/patterns/1",

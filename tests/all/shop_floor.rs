@@ -228,3 +228,91 @@ fn sales_at_two_tills_sell_no_ball_twice() {
     assert_eq!(held(&desk, &lot), "0 skeins");
     desk.text(&["verify"]);
 }
+
+/// Yarns of the sample stash with many skeins are low where they say so.
+#[test]
+fn a_yarn_says_itself_how_few_are_low() {
+    let desk = Desk::with_sample();
+    let low = |arguments: &[&str]| {
+        let listed = desk.json(&[&["stock", "low"], arguments].concat());
+        let names = rows(&listed).iter().map(|row| row["yarn"].to_string());
+        names.collect::<Vec<_>>().join(";")
+    };
+    assert!(!low(&[]).contains("Umberlin DK"));
+    desk.text(&["yarn", "edit", "Umberlin DK", "--low", "11"]);
+    assert!(low(&[]).contains("Umberlin DK"));
+    let told = desk.text(&["stock", "low"]);
+    assert!(told.contains("low below"), "{told}");
+    // What is asked for counts for all.
+    assert!(!low(&["10"]).contains("Umberlin DK"));
+    desk.text(&["yarn", "edit", "Umberlin DK", "--low", ""]);
+    assert!(!low(&[]).contains("Umberlin DK"));
+    for bad in ["0", "1001", "few"] {
+        desk.run(&["yarn", "edit", "Umberlin DK", "--low", bad])
+            .code(2)
+            .stderr("low");
+    }
+}
+
+#[test]
+fn the_same_count_is_recorded_once_whatever_was_sold_since() {
+    let desk = Desk::with_sample();
+    let lot = lot(&desk);
+    let file = desk.write("count.txt", format!("{BARCODE} = 9\n"));
+    let book = ["stock", "count", &file, "--book", "--once", "May"];
+    let told = desk.text(&book);
+    assert!(told.contains("1 difference recorded"), "{told}");
+    desk.text(&["stock", "sell", BARCODE, "2"]);
+    let told = desk.json(&book);
+    assert!(
+        told["warnings"].to_string().contains("nothing was changed"),
+        "{told}"
+    );
+    assert_eq!(held(&desk, &lot), "7 skeins");
+    let other = desk.write("count.txt", format!("{BARCODE} = 8\n"));
+    desk.run(&["stock", "count", &other, "--book", "--once", "May"])
+        .code(1);
+    assert_eq!(held(&desk, &lot), "7 skeins");
+}
+
+const OTHER_BARCODE: &str = "4006381333931";
+
+#[test]
+fn the_second_barcode_of_a_merged_yarn_is_found_by_scanning_it() {
+    let desk = Desk::with_sample();
+    desk.text(&["yarn", "edit", "Grundlin DK", "--gtin", OTHER_BARCODE]);
+    desk.text(&["yarn", "merge", "Grundlin DK", "Umberlin DK"]);
+    for code in [BARCODE, OTHER_BARCODE, "04006381333931"] {
+        let shown = desk.text(&["yarn", "show", code]);
+        assert!(shown.contains("Umberlin DK"), "{code}: {shown}");
+        assert!(shown.contains(OTHER_BARCODE), "{code}: {shown}");
+    }
+    // A price list that has the second one leaves the first.
+    let prices = desk.write(
+        "prices.csv",
+        format!("gtin;price\n{OTHER_BARCODE};4,40 EUR\n"),
+    );
+    desk.text(&["import", "table", &prices, "--update", "--yes"]);
+    let shown = desk.text(&["yarn", "show", BARCODE]);
+    assert!(shown.contains("4,40 EUR"), "{shown}");
+    // Both go through a table and back.
+    let table = desk.path("yarns.csv").display().to_string();
+    desk.text(&["export", "yarns", &table]);
+    let other = Desk::empty();
+    other.text(&["import", "yarns", &table]);
+    assert!(
+        other
+            .text(&["yarn", "show", OTHER_BARCODE])
+            .contains("Umberlin DK")
+    );
+    desk.text(&["undo"]);
+    desk.text(&["undo"]);
+    assert!(
+        desk.text(&["yarn", "show", OTHER_BARCODE])
+            .contains("Grundlin DK")
+    );
+    desk.run(&["yarn", "edit", "Umberlin DK", "--gtin", "4006381333931|12"])
+        .code(2)
+        .stderr("gtin");
+    desk.text(&["verify"]);
+}

@@ -367,6 +367,8 @@ mod tests {
                     name: Name::new("name", &format!("Dune {}", number * 7 % 31 + number)).unwrap(),
                     facts: facts.clone(),
                     gtin: None,
+                    more_gtins: Vec::new(),
+                    low: None,
                     shades: match number % 4 {
                         0 => vec!["Moss".to_owned()],
                         1 => vec!["Ash".to_owned(), "Dark moss".to_owned()],

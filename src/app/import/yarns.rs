@@ -59,7 +59,8 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<FieldChange> {
     compare! { length mass count class blend construction gauge needles care price }
     let differ = [
         ("plies", kept.facts.plies != new.facts.plies),
-        ("gtin", kept.gtin != new.gtin),
+        ("gtin", !kept.gtins().eq(new.gtins())),
+        ("low", kept.low != new.low),
         ("shades", kept.shades != new.shades),
         ("discontinued", kept.discontinued != new.discontinued),
         ("notes", kept.notes != new.notes),

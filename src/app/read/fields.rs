@@ -83,6 +83,8 @@ fn nameless(facts: YarnFacts) -> Result<Yarn, AppError> {
         name: Name::yarn("-")?,
         facts,
         gtin: None,
+        more_gtins: Vec::new(),
+        low: None,
         shades: Vec::new(),
         discontinued: false,
         notes: String::new(),

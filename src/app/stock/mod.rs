@@ -1,19 +1,23 @@
 //! Stock: lots, listed and each with its ledger.
 
+mod counting;
 mod edit;
 mod entries;
 mod moving;
 mod request;
 mod shop;
 
+pub use counting::{
+    CountSession, CountedLot, SessionLine, StockCount, add_to_count, begin_count, book_count,
+    count_session, count_stock, counts_under_way, drop_count, take_from_count,
+};
 pub use edit::{colour_to_pick, edit_lot, is_colour, lot_to_edit, save_lot};
 use entries::reserved_for;
 pub use entries::{buy, enter, enter_of};
 pub use moving::{move_lot, rename_shade};
 pub use request::{BuyRequest, EntryRequest, LotChoice, LotRequest};
 pub use shop::{
-    CountedLot, LowShade, LowStock, ReservationList, StockCount, count_stock, list_reservations,
-    low_stock, release_all, sell,
+    LowShade, LowStock, ReservationList, list_reservations, low_stock, release_all, sell,
 };
 
 use super::{AppError, FormData, ListPage, Records, YarnFilter, question::candidate::StockLot};

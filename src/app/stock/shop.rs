@@ -1,10 +1,10 @@
-//! The shop floor: lots named by barcode or name, sales, reservations by customer, what
-//! runs low, and a count of the shelves with its differences.
+//! The shop floor: lots named by barcode or name, sales, reservations by customer, and
+//! what runs low.
 
-use super::{LotChoice, StockLine, line};
+use super::{LotChoice, line};
 use crate::{
     app::{
-        AppError, Fault, FaultKind, InputReader, RecordChange, Records, Reservation,
+        AppError, InputReader, RecordChange, Records, Reservation,
         input::filled,
         once::number_made,
         projects::reservations::{Reservations, release},
@@ -120,7 +120,7 @@ fn sold(
     Ok(id)
 }
 
-fn entry(kind: EntryKind, amount: StockAmount, notes: &str) -> Entry {
+pub(super) fn entry(kind: EntryKind, amount: StockAmount, notes: &str) -> Entry {
     Entry {
         kind,
         amount: Printed::new(amount.to_string(), amount),
@@ -185,8 +185,10 @@ pub fn release_all(records: &mut Records, what_for: &str) -> Result<RecordChange
 /// Answer to [`low_stock`].
 #[derive(Debug, Clone)]
 pub struct LowStock {
-    /// What is low is less than this, in skeins.
+    /// What is low is less than this, in skeins, where its yarn does not say.
     pub below: f64,
+    /// Whether yarns that say how few are low were asked about by that.
+    pub is_by_yarn: bool,
     /// The yarns that are, by shade: the one with the least first.
     pub shades: Vec<LowShade>,
 }
@@ -200,6 +202,8 @@ pub struct LowShade {
     pub shade: String,
     /// How many skeins are free, grams counted as parts of one where that is known.
     pub free: f64,
+    /// Fewer than so many are low.
+    pub below: f64,
     /// How many lots they are in.
     pub lots: usize,
 }
@@ -208,12 +212,13 @@ pub struct LowShade {
 const LOW: u16 = 3;
 
 /// Shades of yarns that were in the stash and of which fewer skeins than so many are left
-/// free; what is discontinued cannot be bought again and is left out.
+/// free: as many as is asked for, else as their yarn says, else three. What is discontinued
+/// cannot be bought again and is left out.
 pub fn low_stock(records: &Records, below: Option<&str>) -> Result<LowStock, AppError> {
     let mut input = InputReader::default();
-    let below = input.whole("below", below, 1..=1000u16);
+    let asked = input.whole("below", below, 1..=1000u16);
     input.check()?;
-    let below = f64::from(below.unwrap_or(LOW));
+    let below = f64::from(asked.unwrap_or(LOW));
     let reader = records.store()?.reader()?;
     let mut shades: Vec<LowShade> = Vec::new();
     for stock in reader.lots()? {
@@ -233,13 +238,21 @@ pub fn low_stock(records: &Records, below: Option<&str>) -> Result<LowStock, App
                 yarn: title,
                 shade: shade.clone(),
                 free,
+                below: match (asked, yarn.low) {
+                    (None, Some(low)) => f64::from(low),
+                    _ => below,
+                },
                 lots: 1,
             }),
         }
     }
-    shades.retain(|it| it.free < below);
+    shades.retain(|it| it.free < it.below);
     shades.sort_by(|a, b| a.free.total_cmp(&b.free));
-    Ok(LowStock { below, shades })
+    Ok(LowStock {
+        below,
+        is_by_yarn: asked.is_none(),
+        shades,
+    })
 }
 
 /// Free skeins: grams / mass of one skein. Grams of a skein of unknown mass count as one.
@@ -251,146 +264,4 @@ fn skeins(stock: &LotInStock) -> Result<f64, AppError> {
         _ => 1.0,
     };
     Ok(free.skeins() + of_grams)
-}
-
-/// Answer to [`count_stock`]: what was counted, and where it differs.
-#[derive(Debug, Clone)]
-pub struct StockCount {
-    /// Each lot that was counted.
-    pub counted: Vec<CountedLot>,
-    /// Lots that should be there and were not counted.
-    pub missed: Vec<StockLine>,
-    /// Whether the differences were booked.
-    pub is_booked: bool,
-}
-
-/// A lot that was counted.
-#[derive(Debug, Clone)]
-pub struct CountedLot {
-    /// The lot as the records have it.
-    pub line: StockLine,
-    /// What was counted of it.
-    pub counted: StockAmount,
-}
-
-impl CountedLot {
-    /// Whether the records say otherwise.
-    pub fn differs(&self) -> bool {
-        self.line.balance.held != self.counted
-    }
-}
-
-impl StockCount {
-    /// Those of which the records say otherwise.
-    pub fn differences(&self) -> impl Iterator<Item = &CountedLot> {
-        self.counted.iter().filter(|it| it.differs())
-    }
-}
-
-/// Compares a count of the shelves with the records. A line is a barcode, which counts
-/// one, or a barcode, name or number of a lot, then `=`, `;` or a tab, and how much.
-/// Where `book` says so, every difference is entered as a weighing, all or none.
-pub fn count_stock(
-    records: &mut Records,
-    text: &str,
-    place: Option<&str>,
-    book: bool,
-) -> Result<StockCount, AppError> {
-    if !book {
-        return counted(&records.store()?.reader()?, text, place);
-    }
-    records.store_mut()?.write(|writer| {
-        let mut count = counted(writer, text, place)?;
-        for lot in count.differences() {
-            let id = Id::new(lot.line.number);
-            writer.add_entry(id, &entry(EntryKind::Weighed, lot.counted, "count"))?;
-        }
-        count.is_booked = true;
-        Ok(count)
-    })
-}
-
-fn counted(reader: &Reader<'_>, text: &str, place: Option<&str>) -> Result<StockCount, AppError> {
-    let mut counted: Vec<CountedLot> = Vec::new();
-    let mut faults = Vec::new();
-    let lines = text.lines().map(str::trim).zip(1..);
-    for (typed, number) in lines.filter(|(typed, _)| !typed.is_empty()) {
-        match counted_line(reader, typed, place) {
-            Ok((id, amount)) => add(reader, &mut counted, id, amount)?,
-            Err(why) => faults.push(Fault::new(
-                "",
-                FaultKind::CountedLine {
-                    line: number,
-                    typed: typed.to_owned(),
-                    why: why.to_string(),
-                },
-            )),
-        }
-    }
-    if counted.is_empty() && faults.is_empty() {
-        faults.push(Fault::new("", FaultKind::NothingCounted));
-    }
-    if !faults.is_empty() {
-        return Err(AppError::Faults(faults));
-    }
-    let is_here = |lot: &Lot| place.is_none_or(|place| fold(&lot.place) == fold(place));
-    let mut missed = Vec::new();
-    for stock in reader.lots()? {
-        let is_counted = counted
-            .iter()
-            .any(|it| it.line.number == stock.lot.id.number());
-        let is_empty = stock.balance.held.is_nothing();
-        if !is_counted && !is_empty && is_here(&stock.lot.record) {
-            missed.push(line(reader, stock)?);
-        }
-    }
-    Ok(StockCount {
-        counted,
-        missed,
-        is_booked: false,
-    })
-}
-
-/// The lot of a line, and how much was counted of it.
-fn counted_line(
-    reader: &Reader<'_>,
-    typed: &str,
-    place: Option<&str>,
-) -> Result<(Id<Lot>, StockAmount), AppError> {
-    let split = typed.rsplit_once(['=', ';', '\t']);
-    let (which, amount) = split.unwrap_or((typed, "1"));
-    let choice = LotChoice {
-        which: which.trim().to_owned(),
-        place: place.map(str::to_owned),
-        ..LotChoice::default()
-    };
-    let id = lot_meant(reader, &choice)?;
-    let mut input = InputReader::default();
-    let amount = amount.trim();
-    let is_whole = !amount.is_empty() && amount.chars().all(|c| c.is_ascii_digit());
-    let read = match (is_whole, amount.parse::<f64>()) {
-        (true, Ok(skeins)) => Some(StockAmount::new(skeins, None)?),
-        _ => input.required("amount", Some(amount), cells::new_amount),
-    };
-    match input.checked(read) {
-        Ok(amount) => Ok((id, amount)),
-        Err(_) => Err(AppError::NotCounted(amount.to_owned())),
-    }
-}
-
-/// The same lot counted twice is counted together, as by a scanner.
-fn add(
-    reader: &Reader<'_>,
-    counted: &mut Vec<CountedLot>,
-    id: Id<Lot>,
-    amount: StockAmount,
-) -> Result<(), AppError> {
-    match counted.iter_mut().find(|it| it.line.number == id.number()) {
-        Some(known) => known.counted = known.counted.plus(amount)?,
-        None => counted.push(CountedLot {
-            line: line(reader, reader.lot(id)?)?,
-            counted: amount,
-        }),
-    }
-    Ok(())
 }

@@ -37,6 +37,8 @@ pub fn keep_ball(
             ..facts(&answer.results)?
         },
         gtin: None,
+        more_gtins: Vec::new(),
+        low: None,
         shades: Vec::new(),
         discontinued: false,
         notes: joined(

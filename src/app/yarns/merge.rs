@@ -11,6 +11,7 @@ use crate::{
     measure::{Length, Mass},
     record::{Id, Pin, Printed, Project, Stored, Yarn},
     store::Writer,
+    trade::Gtin,
     words::{fold, joined},
 };
 
@@ -120,7 +121,8 @@ fn both(
     let (theirs, mut ours) = (texts(from), texts(into));
     let (mut filled, mut conflicts) = (Vec::new(), Vec::new());
     let of_label = YARN_COLUMNS.iter().map(|column| column.name);
-    for name in of_label.filter(|name| !["maker", "name", "notes", "shades"].contains(name)) {
+    let apart = ["maker", "name", "notes", "shades", "gtin"];
+    for name in of_label.filter(|name| !apart.contains(name)) {
         let (their, our) = (theirs.text(name).to_owned(), ours.text(name).to_owned());
         let is_said = |text: &str| !text.is_empty() && text != UNKNOWN;
         if !is_said(&their) || fold(&their) == fold(&our) {
@@ -143,17 +145,22 @@ fn both(
     });
     ours.set("shades", joined(names, "|"));
     ours.set("notes", notes(from, into));
+    let mut gtins: Vec<&Gtin> = into.gtins().collect();
+    let new = from
+        .gtins()
+        .filter(|gtin| !into.gtins().any(|it| it == *gtin));
+    let new: Vec<&Gtin> = new.collect();
+    filled.extend((!new.is_empty()).then(|| "gtin".to_owned()));
+    gtins.extend(new);
+    ours.set("gtin", joined(gtins, "|"));
     let (yarn, _) = read_from_form(read_record::<Yarn>(|column| ours.text(column)))?;
     Ok((yarn, filled, conflicts))
 }
 
-/// The notes of both, and the barcode that has no other place now.
+/// The notes of both.
 fn notes(from: &Yarn, into: &Yarn) -> String {
-    let number = from.gtin.as_ref().filter(|_| into.gtin.is_some());
-    let number = number.filter(|number| into.gtin.as_ref() != Some(number));
-    let number = number.map(|number| joined(["gtin".to_owned(), number.to_string()], " "));
     let theirs = (!into.notes.contains(&from.notes)).then(|| from.notes.clone());
-    let all = [Some(into.notes.clone()), theirs, number];
+    let all = [Some(into.notes.clone()), theirs];
     let all = all.into_iter().flatten().filter(|text| !text.is_empty());
     joined(all, "; ")
 }

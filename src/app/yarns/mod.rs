@@ -159,6 +159,8 @@ pub fn add_yarn(records: &mut Records, request: &AddYarnRequest) -> Result<Recor
         name: Name::yarn(&name)?,
         facts: read.facts,
         gtin: read.gtin,
+        more_gtins: Vec::new(),
+        low: None,
         shades: read.shade.into_iter().collect(),
         discontinued: false,
         notes: request.notes.trim().to_owned(),

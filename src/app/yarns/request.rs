@@ -57,10 +57,11 @@ yarn_fields! {
     needle "NEEDLE" "Needles on the label, as in: 4 mm";
     care "CARE" "Washing, as in: machine wash";
     price "PRICE" "Price of one skein, as in: 6.50 GBP";
-    gtin "DIGITS" "Number under the barcode";
+    gtin "DIGITS" "Number under the barcode; several separated by |";
     count "COUNT" "Yarn count, as on cones, as in: 2/14 Nm";
     plies "N" "Singles or strands it is made of";
     shades "SHADES" "Shades it comes in, separated by |";
     discontinued "YES" "Whether it is discontinued: yes or no";
+    low "N" "How few balls of a shade are low, for `stock low`";
     notes "TEXT" "Anything else";
 }

@@ -10,7 +10,7 @@ use crate::{
     },
 };
 use clap::{Args, Subcommand};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// List your stash; record what you bought, used, weighed, reserved or released
 #[derive(Debug, Args)]
@@ -68,22 +68,7 @@ enum StockAction {
         #[command(flatten)]
         once: Once,
     },
-    /// Compare a count of your shelves with the records
-    ///
-    /// Each line of the file is a barcode, which counts one, or a barcode, a name or the
-    /// number of a lot, then = and how much: `2900328717698 = 6`. A scanner may write the
-    /// same barcode again and again. `-` reads what you type or scan until its end. You
-    /// see the differences, and --book records all of them as one change.
-    Count {
-        /// The file, or `-`
-        file: PathBuf,
-        /// Only the shelves of this place
-        #[arg(long, value_name = "PLACE")]
-        place: Option<String>,
-        /// Record what you counted where it differs
-        #[arg(long)]
-        book: bool,
-    },
+    Count(CountArguments),
     /// What is reserved, for whom or what
     Reservations {
         /// Only for this customer or project
@@ -97,7 +82,7 @@ enum StockAction {
     },
     /// What runs low: shades of which few balls are free
     Low {
-        /// Fewer than so many balls [default: 3]
+        /// Fewer than so many balls [default: as the yarn says, else 3]
         #[arg(value_name = "N")]
         below: Option<String>,
     },
@@ -116,6 +101,27 @@ enum StockAction {
 struct Purchase {
     #[command(flatten)]
     request: app::BuyRequest,
+    #[command(flatten)]
+    once: Once,
+}
+
+/// Compare a count of your shelves with the records
+///
+/// Each line of the file is a barcode, which counts one, or a barcode, a name or the
+/// number of a lot, then = and how much: `2900328717698 = 6`. A scanner may write the
+/// same barcode again and again. `-` reads what you type or scan until its end. You
+/// see the differences, and --book records all of them as one change; with --once the
+/// same count is never recorded twice, whatever was sold since.
+#[derive(Debug, Args)]
+struct CountArguments {
+    /// The file, or `-`
+    file: PathBuf,
+    /// Only the shelves of this place
+    #[arg(long, value_name = "PLACE")]
+    place: Option<String>,
+    /// Record what you counted where it differs
+    #[arg(long)]
+    book: bool,
     #[command(flatten)]
     once: Once,
 }
@@ -168,9 +174,7 @@ pub(super) fn stock(arguments: StockArguments, db: &Db, output: &Output) -> Resu
             let sold = app::sell(&mut records, &lot, Some(&amount), customer.as_deref());
             output.change(&sold?)
         }
-        StockAction::Count { file, place, book } => {
-            count(&file, place.as_deref(), book, db, output)
-        }
+        StockAction::Count(arguments) => count(arguments, db, output),
         StockAction::Reservations {
             what_for,
             release,
@@ -202,17 +206,17 @@ fn enter(kind: EntryKind, entry: LotEntry, db: &Db, output: &Output) -> Result<(
     )?)
 }
 
-fn count(
-    file: &Path,
-    place: Option<&str>,
-    book: bool,
-    db: &Db,
-    output: &Output,
-) -> Result<(), Failure> {
-    let read = whole_file(file)?;
+fn count(arguments: CountArguments, db: &Db, output: &Output) -> Result<(), Failure> {
+    let CountArguments {
+        file,
+        place,
+        book,
+        once,
+    } = arguments;
+    let read = whole_file(&file)?;
     let text = String::from_utf8_lossy(&read.bytes);
-    let mut records = db.existing()?;
-    let count = app::count_stock(&mut records, &text, place, book)?;
+    let mut records = db.existing()?.once(once.text);
+    let count = app::count_stock(&mut records, &text, place.as_deref(), book)?;
     match book {
         true => output.change(&count),
         false => output.answer(&count),

@@ -131,6 +131,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 71] = [
         "yarn edit",
         &[
             r#"yarn edit "Umberlin DK" --price "4.20 EUR""#,
+            r#"yarn edit "Umberlin DK" --low 6"#,
             r#"yarn edit "Umberlin DK" --discontinued yes --notes "last seen in May""#,
         ],
     ),
@@ -189,7 +190,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 71] = [
         "stock count",
         &[
             "stock count sample-stash/count.txt",
-            "stock count sample-stash/count.txt --place loft --book",
+            r#"stock count sample-stash/count.txt --place loft --book --once "count of May""#,
         ],
     ),
     (

@@ -69,12 +69,13 @@ pub const YARN_COLUMNS: &[Column] = columns! {
     "needle" Optional "needles on the label", "4 mm" (needles) fact;
     "care" Optional "washing", "machine wash" fact;
     "price" Optional "price of one skein, or of what it says", "6.50 GBP" (price) fact;
-    "gtin" Optional "number under the barcode", "5012345678900";
+    "gtin" Optional "number under the barcode; several separated by |", "5012345678900";
     "notes" Optional "anything else", "soft, splits";
     "count" Optional "yarn count, as on cones; of a yarn that you measured its metres per 100 g with their range, as in `377 m/100 g (369 to 386)`", "2/14 Nm" fact;
     "plies" Optional "singles or strands it is made of", "2" fact;
     "shades" Optional "shades it comes in, separated by |", "moss|rust";
     "discontinued" Optional "whether it is discontinued", "no";
+    "low" Optional "how few balls of a shade are low, for `stock low`", "6";
 };
 
 /// The columns in which stands what a band says of the yarn itself.

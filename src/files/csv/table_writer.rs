@@ -202,7 +202,7 @@ mod tests {
             notes in any::<String>().prop_filter("no NUL", |text| !text.contains('\0')),
         ) -> Yarn {
             let gtin = barcode.then(|| Gtin::read("2900090039035").unwrap());
-            Yarn { maker, name, facts, gtin, shades, discontinued, notes }
+            Yarn { maker, name, facts, gtin, more_gtins: Vec::new(), low: None, shades, discontinued, notes }
         }
     }
 
@@ -261,6 +261,8 @@ mod tests {
                 name: Name::new("a name", "O").unwrap(),
                 facts,
                 gtin: None,
+                more_gtins: Vec::new(),
+                low: None,
                 shades: Vec::new(),
                 discontinued: false,
                 notes: String::new(),

@@ -14,6 +14,7 @@ use crate::{
     measure::YarnCount,
     record::{Printed, Yarn, YarnFacts, contradictions},
     trade::{Construction, Gtin},
+    words::joined,
 };
 
 impl TableRecord for Yarn {
@@ -22,7 +23,8 @@ impl TableRecord for Yarn {
     fn read(fields: &mut FieldReader<'_>) -> Option<Self> {
         let (maker, name) = (fields.name("maker"), fields.name("name"));
         let facts = read_facts(fields);
-        let gtin = read_gtin(fields);
+        let mut gtins = read_gtins(fields).into_iter();
+        let low = read_low(fields);
         let discontinued = fields.value("discontinued", cells::yes_no);
         for found in contradictions(&facts) {
             fields.note("", found);
@@ -31,7 +33,9 @@ impl TableRecord for Yarn {
             maker: maker?,
             name: name?,
             facts,
-            gtin,
+            gtin: gtins.next(),
+            more_gtins: gtins.collect(),
+            low,
             shades: read_shades(fields.text("shades")),
             discontinued: discontinued.is_some_and(|cell| cell.value),
             notes: fields.text("notes").to_owned(),
@@ -60,12 +64,13 @@ impl TableRecord for Yarn {
             cell(facts.needles.as_ref()),
             cell(facts.care.as_ref()),
             cell(facts.price.as_ref()),
-            text(self.gtin.as_ref().map(ToString::to_string)),
+            joined(self.gtins(), "|"),
             self.notes.clone(),
             cell(facts.count.as_ref()),
             text(facts.plies.map(|plies| plies.to_string())),
             write_shades(&self.shades),
             if self.discontinued { "yes" } else { "no" }.to_owned(),
+            text(self.low.map(|low| low.to_string())),
         ]
     }
 }
@@ -185,18 +190,43 @@ fn read_plies(fields: &mut FieldReader<'_>) -> Option<u8> {
     plies
 }
 
-fn read_gtin(fields: &mut FieldReader<'_>) -> Option<Gtin> {
+/// The article numbers, the usual one first, each once.
+fn read_gtins(fields: &mut FieldReader<'_>) -> Vec<Gtin> {
+    let mut found = Vec::new();
     if !fields.is_given("gtin") {
-        return None;
+        return found;
     }
-    match Gtin::read(fields.text("gtin")) {
-        Ok(gtin) => Some(gtin),
-        Err(error) => {
-            let allowed = "leave it empty if you do not know it; in a spreadsheet format the column as text, or digits are lost";
-            fields.refuse("gtin", error.to_string(), allowed);
-            None
+    let numbers: Vec<String> = fields.text("gtin").split('|').map(str::to_owned).collect();
+    for number in numbers {
+        match Gtin::read(number.trim()) {
+            Ok(gtin) if found.contains(&gtin) => {}
+            Ok(gtin) => found.push(gtin),
+            Err(error) => {
+                let allowed = "leave it empty if you do not know it; in a spreadsheet format the column as text, or digits are lost";
+                fields.refuse("gtin", error.to_string(), allowed);
+            }
         }
     }
+    found
+}
+
+/// So many balls may be low at most.
+const MOST_LOW: u32 = 1000;
+
+fn read_low(fields: &mut FieldReader<'_>) -> Option<u32> {
+    if !fields.is_given("low") {
+        return None;
+    }
+    let low = fields.text("low").parse().ok();
+    let low = low.filter(|low| (1..=MOST_LOW).contains(low));
+    if low.is_none() {
+        fields.refuse(
+            "low",
+            "this is not a number of balls",
+            "write a whole number from 1 to 1000, or leave it empty",
+        );
+    }
+    low
 }
 
 #[cfg(test)]

@@ -20,6 +20,7 @@ pub use import::{RowLine, exported_words, preview_notes, row_line};
 pub(super) use patterns::pattern_entered;
 pub use patterns::pattern_page;
 pub(super) use projects::reservation_words;
+pub use shop::{count_rest, count_title, count_words, reservation_table, session_line_words};
 pub(super) use stock::{counted, held, reserved};
 pub use stock::{ledger_table, lot_entry, lot_heading};
 pub use strips::{lot_rows, pattern_rows, yarn_rows};

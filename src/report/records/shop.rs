@@ -2,11 +2,15 @@
 
 use super::{counted, held};
 use crate::{
-    app::{CountedLot, LowStock, ReservationList, StockCount, StockLine},
+    app::{
+        CountedLot, KeptCount, LowStock, Reservation, ReservationList, SessionLine, StockCount,
+        StockLine,
+    },
     report::{
         Page, Render, Role, Style, Table,
         json::list,
         listing::{list_fields, list_page},
+        record_change::MADE_BEFORE,
     },
     words::{count_of_items, number, safe},
 };
@@ -42,6 +46,14 @@ impl Render for ReservationList {
     }
 }
 
+/// What is reserved for one, as a table.
+pub fn reservation_table(all: &[Reservation]) -> Table {
+    let columns = Table::of(all)
+        .left("reserved", |it| it.amount.to_string())
+        .left("lot", |it| it.title.as_str());
+    columns.into()
+}
+
 impl Render for LowStock {
     fn fields(&self) -> impl Serialize {
         list_fields(&self.shades, |it| {
@@ -49,6 +61,7 @@ impl Render for LowStock {
                 "yarn": it.yarn,
                 "shade": it.shade,
                 "free_skeins": it.free,
+                "low_below": it.below,
                 "lots": it.lots,
             })
         })
@@ -58,10 +71,17 @@ impl Render for LowStock {
         let table = Table::of(&self.shades)
             .left("yarn", |it| it.yarn.as_str())
             .left("shade", |it| it.shade.as_str())
-            .right("balls free", |it| number(it.free, 1));
+            .right("balls free", |it| number(it.free, 1))
+            .right("low below", |it| {
+                (it.below != self.below).then(|| number(it.below, 0))
+            });
         let below = number(self.below, 0);
-        let title = format!("Running low: fewer than {below} balls free");
-        let none = format!("Of every shade in your stash {below} balls or more are free.");
+        let or = match self.is_by_yarn {
+            true => ", or than its yarn says",
+            false => "",
+        };
+        let title = format!("Running low: fewer than {below} balls free{or}");
+        let none = "No shade in your stash runs low.".to_owned();
         list_page(title, table, &none)
     }
 }
@@ -89,48 +109,78 @@ impl Render for StockCount {
             "booked": self.is_booked,
             "rows": list(&self.counted, difference),
             "not_counted": list(&self.missed, missed),
-            "warnings": [],
+            "warnings": self.made_before.then_some(MADE_BEFORE).into_iter().collect::<Vec<_>>(),
         })
     }
 
-    fn page(&self, _: &Style) -> Page {
-        let table = Table::of(self.differences())
-            .right("no", |it| it.line.number.to_string())
-            .left("lot", |it| it.line.title())
-            .left("recorded", |it| held(&it.line))
-            .left("counted", |it| counted(it.counted, &it.line));
-        let lots = count_of_items(self.counted.len(), "lot");
-        let differing = self.differences().count();
-        let title = match (differing, self.is_booked) {
-            (0, _) => format!("{lots} counted: all as recorded"),
-            (count, false) => format!("{lots} counted: {}", count_of_items(count, "difference")),
-            (count, true) => {
-                let differences = count_of_items(count, "difference");
-                format!("{lots} counted: {differences} recorded")
-            }
-        };
-        let mut page = Page::titled(title);
-        page.table(table);
-        if differing > 0 && !self.is_booked {
-            page.text(
-                Role::Plain,
-                "Nothing is recorded yet: --book records what you counted.",
-            );
-        }
-        let missed = self.missed.iter();
-        let missed =
-            missed.map(|line| format!("Lot {}: {}, {}", line.number, line.title(), held(line)));
-        let missed: Vec<String> = missed.collect();
-        if !missed.is_empty() {
-            let lots = count_of_items(missed.len(), "other lot");
-            page.text(
-                Role::Plain,
-                format!("{lots} not counted, left as recorded."),
-            );
-        }
-        let mut each = Page::default();
-        each.items(Role::Plain, &missed);
-        page.details("Not counted, left as recorded", each);
+    fn page(&self, style: &Style) -> Page {
+        let mut page = Page::titled(count_title(self));
+        page.blocks.extend(count_rest(self, style).blocks);
         page
     }
+}
+
+/// `12 lots counted: 3 differences`.
+pub fn count_title(count: &StockCount) -> String {
+    let lots = count_of_items(count.counted.len(), "lot");
+    let differing = count.differences().count();
+    let differences = count_of_items(differing, "difference");
+    match (differing, count.is_booked) {
+        _ if count.made_before => format!("{lots} counted: {MADE_BEFORE}"),
+        (0, _) => format!("{lots} counted: all as recorded"),
+        (_, false) => format!("{lots} counted: {differences}"),
+        (_, true) => format!("{lots} counted: {differences} recorded"),
+    }
+}
+
+/// The differences, and what was not counted.
+pub fn count_rest(count: &StockCount, style: &Style) -> Page {
+    let table = Table::of(count.differences())
+        .right("no", |it| it.line.number.to_string())
+        .left("lot", |it| it.line.title())
+        .left("recorded", |it| held(&it.line))
+        .left("counted", |it| counted(it.counted, &it.line));
+    let mut page = Page::default();
+    page.table(table);
+    let is_open = !count.is_booked && !count.made_before;
+    if is_open && count.differences().next().is_some() {
+        let how = style.either(
+            "--book records what you counted",
+            "press the button below to record what you counted",
+        );
+        page.text(Role::Plain, format!("Nothing is recorded yet: {how}."));
+    }
+    let missed = count.missed.iter();
+    let missed =
+        missed.map(|line| format!("Lot {}: {}, {}", line.number, line.title(), held(line)));
+    let missed: Vec<String> = missed.collect();
+    if !missed.is_empty() {
+        let lots = count_of_items(missed.len(), "other lot");
+        page.text(
+            Role::Plain,
+            format!("{lots} not counted, left as recorded."),
+        );
+    }
+    let mut each = Page::default();
+    each.items(Role::Plain, &missed);
+    page.details("Not counted, left as recorded", each);
+    page
+}
+
+/// `Count of window, begun on 2026-03-01`.
+pub fn count_words(count: &KeptCount) -> String {
+    let place = match count.place.as_str() {
+        "" => "all places".to_owned(),
+        place => safe(place),
+    };
+    format!("Count of {place}, begun on {}", count.begun_on)
+}
+
+/// `2 balls of Ferrivale, Umberlin DK, slate, lot 4711`.
+pub fn session_line_words(line: &SessionLine) -> String {
+    format!(
+        "{} of {}",
+        counted(line.counted, &line.line),
+        line.line.title()
+    )
 }

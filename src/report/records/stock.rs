@@ -29,7 +29,7 @@ pub(in crate::report) fn held(line: &StockLine) -> String {
 
 /// An amount of a lot, in the word that was used for it.
 pub(in crate::report) fn counted(amount: StockAmount, line: &StockLine) -> String {
-    amount.to_string().replace("skein", line.counted_in)
+    amount.counted_in(line.counted_in)
 }
 
 /// `Your stash: 46 lots of 38 yarns`, `Stash: Umberlin DK, 950 m in 2 lots`.
@@ -89,17 +89,13 @@ impl Render for StockList {
         let is_empty = |line: &&StockLine| line.balance.held.is_nothing();
         let (empty, some): (Vec<_>, Vec<_>) = self.lots.iter().partition(is_empty);
         let words = each_once(self.lots.iter().map(|line| line.counted_in.to_owned()));
-        let (head, word) = match words.as_slice() {
-            [one] => (format!("{one}s"), Some(one)),
-            _ => ("left".to_owned(), None),
+        let (head, is_one_word) = match words.as_slice() {
+            [one] => (format!("{one}s"), true),
+            _ => ("left".to_owned(), false),
         };
-        let left = |line: &StockLine| match (held(line), word) {
-            (_, Some(_)) if line.balance.held.is_nothing() => "0".to_owned(),
-            (held, Some(word)) => {
-                let plural = format!(" {word}s");
-                held.replace(&plural, "").replace(&format!(" {word}"), "")
-            }
-            (held, None) => held,
+        let left = |line: &StockLine| match is_one_word {
+            true => line.balance.held.numbers(),
+            false => held(line),
         };
         let table = Table::of(some.into_iter().chain(empty))
             .right("no", |line| line.number.to_string())

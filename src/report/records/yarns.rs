@@ -13,7 +13,7 @@ use crate::{
         listing::{list_fields, list_page},
         unlabelled::{add_could_be, could_be_fields},
     },
-    words::{count_of_items, joined, lower_name, number},
+    words::{count_of, count_of_items, joined, lower_name, number},
 };
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -145,11 +145,19 @@ impl YarnAnswer {
             )*};
         }
         printed!(length "length", mass "mass", count "count", class "class", blend "fibre", construction "construction", gauge "gauge", needles "needle", care "care", price "price");
-        let gtin = yarn.gtin.as_ref();
+        let further = joined(&yarn.more_gtins, ", ");
+        let low = yarn
+            .low
+            .map(|low| format!("fewer than {}", count_of(f64::from(low), "ball")));
         let price = facts.price.as_ref();
         let more = [
             ("price", price.map(|price| price.text.clone())),
-            ("article number", gtin.map(ToString::to_string)),
+            (
+                "article number",
+                yarn.gtin.as_ref().map(ToString::to_string),
+            ),
+            ("further article numbers", filled(&further)),
+            ("low", low),
             ("shades", filled(&shades(self, style))),
             ("notes", filled(&yarn.notes)),
         ];

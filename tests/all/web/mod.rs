@@ -12,6 +12,7 @@ mod guarding;
 mod keeping;
 mod pictures;
 mod projects;
+mod shop;
 mod stopping;
 mod tables;
 

@@ -158,6 +158,10 @@ fn overlay(group: &mut Group, row: &OurRow, has_amounts: bool) -> Vec<ImportNote
             continue;
         }
         let known = text(&group.texts, column);
+        // Of several numbers of a yarn a row has one.
+        if column == "gtin" && known.split('|').any(|number| number == said) {
+            continue;
+        }
         let is_open = matches!(known, "" | "unknown");
         if is_first || is_open {
             group.texts.insert(column, said.to_owned());

@@ -1,0 +1,165 @@
+//! The pages of the shop floor: selling, reservations, what runs low, a count that goes
+//! on from scan to scan.
+
+use super::{House, filled, query};
+use serde_json::Value;
+
+const BARCODE: &str = "2900328717698";
+
+fn held(house: &House, yarn: &str) -> String {
+    let listed = house.desk.json(&["stock", "list", yarn]);
+    listed["rows"][0]["held"].as_str().unwrap().to_owned()
+}
+
+/// The token of the first form that is sent to this path.
+fn token(page: &str, path: &str) -> String {
+    let form = &page[page.find(&format!("action=\"{path}\"")).unwrap()..];
+    filled(form, "once").to_owned()
+}
+
+/// Sends a form of a page once more than once; the page that it leads to.
+async fn send(house: &House, page: &str, path: &str, fields: &[(&str, &str)]) -> String {
+    let token = token(page, path);
+    let fields = [&[("once", token.as_str())], fields].concat();
+    let mut next = String::new();
+    for _ in 0..2 {
+        let sent = house.post(path, &fields).await;
+        assert!(sent.status.is_redirection(), "{path}: {}", sent.text);
+        next = sent.place().to_owned();
+    }
+    house.get(&next).await.text
+}
+
+#[tokio::test]
+async fn yarn_is_sold_reserved_and_released_by_scanning_it() {
+    let house = House::sample();
+    let sale = house.get("/stock/sell").await.text;
+    assert!(sale.contains("autofocus"), "{sale}");
+    let fields = [
+        ("which", BARCODE),
+        ("amount", "4"),
+        ("for", "Anna"),
+        ("do", "reserve"),
+    ];
+    let page = send(&house, &sale, "/stock/sell", &fields).await;
+    assert!(page.contains("4 skeins reserved"), "{page}");
+    assert_eq!(filled(&page, "for"), "Anna");
+    let fields = [
+        ("which", BARCODE),
+        ("amount", ""),
+        ("for", "anna"),
+        ("do", "sell"),
+    ];
+    let page = send(&house, &page, "/stock/sell", &fields).await;
+    assert!(page.contains("1 skein sold to anna"), "{page}");
+    // The next customer is another one.
+    assert_eq!(filled(&page, "for"), "");
+    assert_eq!(held(&house, "Umberlin DK"), "9 skeins");
+    let list = house.get("/stock/reservations").await.text;
+    assert!(list.contains("Anna") && list.contains("3 skeins"), "{list}");
+    let list = send(&house, &list, "/stock/reservations", &[("for", "Anna")]).await;
+    assert!(list.contains("Nothing is reserved"), "{list}");
+}
+
+#[tokio::test]
+async fn what_cannot_be_sold_is_told_beside_its_field_and_of_several_lots_one_is_chosen() {
+    let house = House::sample();
+    for (which, amount, words) in [
+        ("", "", "missing"),
+        ("12345678", "", "12345678"),
+        ("Nosuchyarn", "", "Nosuchyarn"),
+        (BARCODE, "many", "many"),
+        (BARCODE, "12", "10 skeins"),
+    ] {
+        let fields = [("which", which), ("amount", amount), ("do", "sell")];
+        let refused = house.post("/stock/sell", &fields).await;
+        assert!(refused.status.is_client_error(), "{which} {amount}");
+        assert!(refused.text.contains(words), "{words}: {}", refused.text);
+    }
+    let fields = [("which", "Palvetta DK"), ("amount", "1"), ("do", "sell")];
+    let several = house.post("/stock/sell", &fields).await.text;
+    assert!(
+        several.contains("Which lot?") && several.contains("P-07"),
+        "{several}"
+    );
+    let number = several.split("<option value=\"").nth(2).unwrap();
+    let number = number.split('"').next().unwrap().to_owned();
+    let fields = [&fields[..], &[("lot", number.as_str())]].concat();
+    let sold = send(&house, &several, "/stock/sell", &fields).await;
+    assert!(sold.contains("1 skein sold"), "{sold}");
+}
+
+#[tokio::test]
+async fn what_runs_low_is_listed_and_a_wrong_number_is_told() {
+    let house = House::sample();
+    let page = house.get("/stock/low").await.text;
+    assert!(page.contains("Running low"), "{page}");
+    let refused = house
+        .get(&format!("/stock/low?{}", query(&[("below", "few")])))
+        .await;
+    assert_eq!(refused.status.as_u16(), 422);
+    assert!(refused.text.contains("whole number"), "{}", refused.text);
+}
+
+#[tokio::test]
+async fn a_count_goes_on_after_the_browser_is_closed_and_is_recorded_by_one_press() {
+    let house = House::sample();
+    let begin = house.get("/stock/count").await.text;
+    let mut page = send(&house, &begin, "/stock/count", &[("place", "")]).await;
+    let path = "/stock/count/1";
+    for _ in 0..3 {
+        page = send(&house, &page, path, &[("which", BARCODE)]).await;
+    }
+    page = send(&house, &page, path, &[("which", BARCODE), ("amount", "5")]).await;
+    assert!(page.contains("1 lot counted: 1 difference"), "{page}");
+    let unknown = house.post(path, &[("which", "12345678")]).await;
+    assert!(unknown.status.is_client_error());
+    assert!(unknown.text.contains("12345678"), "{}", unknown.text);
+    // The browser is closed, another one goes on.
+    let list = house.get("/stock/count").await.text;
+    assert!(list.contains("Count of all places"), "{list}");
+    page = house.get(path).await.text;
+    assert!(page.contains("5 skeins of"), "{page}");
+    let last = filled(&page[page.find("id=\"take-").unwrap()..], "take").to_owned();
+    page = send(
+        &house,
+        &page[page.find("id=\"take-").unwrap()..],
+        path,
+        &[("take", &last)],
+    )
+    .await;
+    page = send(&house, &page, path, &[("which", BARCODE), ("amount", "6")]).await;
+    assert_eq!(held(&house, "Umberlin DK"), "10 skeins");
+    let booked = &page[page.find("id=\"book\"").unwrap()..];
+    let done = send(&house, booked, path, &[("do", "book")]).await;
+    assert!(done.contains("1 difference recorded"), "{done}");
+    assert!(!done.contains("Under way"), "{done}");
+    assert_eq!(held(&house, "Umberlin DK"), "9 skeins");
+    // It has ended: no one records it again.
+    let again = house
+        .post(path, &[("do", "book"), ("once", "another")])
+        .await;
+    assert!(again.status.is_client_error());
+    house.desk.text(&["undo"]);
+    assert_eq!(held(&house, "Umberlin DK"), "10 skeins");
+    house.desk.text(&["verify"]);
+}
+
+#[tokio::test]
+async fn a_count_that_is_given_up_records_nothing() {
+    let house = House::sample();
+    let begin = house.get("/stock/count").await.text;
+    let page = send(&house, &begin, "/stock/count", &[("place", "window")]).await;
+    let path = "/stock/count/1";
+    // Yarn of another place is none of this count.
+    let other = house.post(path, &[("which", BARCODE)]).await;
+    let places = house.desk.json(&["stock", "list", "Umberlin DK"]);
+    let is_here = places["rows"][0]["place"] == Value::from("window");
+    assert_eq!(other.status.is_client_error(), !is_here);
+    let refused = house.post(path, &[("do", "drop")]).await;
+    assert!(refused.status.is_client_error());
+    let dropped = &page[page.find("id=\"drop\"").unwrap()..];
+    let done = send(&house, dropped, path, &[("do", "drop"), ("sure", "yes")]).await;
+    assert!(done.contains("Nothing was recorded"), "{done}");
+    assert_eq!(house.get(path).await.status.as_u16(), 404);
+}
