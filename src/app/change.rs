@@ -68,6 +68,11 @@ pub enum RecordChange {
         /// What it was.
         released: Vec<Reservation>,
     },
+    /// What was remembered of tables under a name was forgotten.
+    LayoutForgotten {
+        /// The name.
+        name: String,
+    },
     /// A pattern has another name.
     PatternRenamed {
         /// Its name before.

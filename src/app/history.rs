@@ -8,6 +8,7 @@ use super::{
 use crate::{
     record::Id,
     store::{HistoryStep, Reader, RecordKind, StoreError},
+    words::fold,
 };
 
 /// Answer to [`history`].
@@ -24,16 +25,43 @@ pub struct History {
 /// What was done with the record of this name or number, as far as that is remembered.
 pub fn history(records: &Records, kind: RecordKind, text: &str) -> Result<History, AppError> {
     let reader = records.store()?.reader()?;
-    let number = match kind {
-        RecordKind::Yarn | RecordKind::Shade => yarn_in(&reader, text)?.yarn.id.number(),
-        RecordKind::Pattern => pattern_in(&reader, text)?.id.number(),
+    let number = match named(&reader, kind, text) {
+        Err(unknown @ AppError::Unknown { .. }) => {
+            formerly_named(&reader, kind, text)?.ok_or(unknown)?
+        }
+        found => found?,
+    };
+    told(&reader, kind, number)
+}
+
+/// The number of the record of this name.
+fn named(reader: &Reader<'_>, kind: RecordKind, text: &str) -> Result<i64, AppError> {
+    Ok(match kind {
+        RecordKind::Yarn | RecordKind::Shade => yarn_in(reader, text)?.yarn.id.number(),
+        RecordKind::Pattern => pattern_in(reader, text)?.id.number(),
         RecordKind::Project => {
-            let (kept, _) = project_in(&reader, Which::Named(text))?;
+            let (kept, _) = project_in(reader, Which::Named(text))?;
             kept.id.number()
         }
         RecordKind::Lot | RecordKind::Swatch => numbered(kind, text)?,
+    })
+}
+
+/// The number of the record that was last called so, and is gone or has another name.
+fn formerly_named(
+    reader: &Reader<'_>,
+    kind: RecordKind,
+    text: &str,
+) -> Result<Option<i64>, AppError> {
+    let wanted = fold(text);
+    let is_meant = |name: &str| {
+        let alone = name.split_once(", ").map_or(name, |(_, name)| name);
+        [fold(name), fold(alone)].contains(&wanted)
     };
-    told(&reader, kind, number)
+    let mut names = reader.former_names(kind)?.into_iter();
+    Ok(names
+        .find(|(_, name)| is_meant(name))
+        .map(|(number, _)| number))
 }
 
 fn numbered(kind: RecordKind, text: &str) -> Result<i64, AppError> {

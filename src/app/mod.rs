@@ -74,9 +74,10 @@ pub use gauge::{
 pub use gauge_change::{GaugeChange, GaugeReading};
 pub use history::{History, history, history_of};
 pub use import::{
-    BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, LEAVE_OUT, Listed,
-    NearName, NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind, TableKind, TableLook,
-    TableRequest, import_any_table, import_table, layout_names, look_at_table, preview_table,
+    BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, KeptLayout, LEAVE_OUT,
+    LayoutList, Listed, NearName, NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind,
+    TableKind, TableLook, TableRequest, forget_layout, import_any_table, import_table,
+    list_layouts, look_at_table, preview_table,
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{
@@ -131,7 +132,7 @@ pub use stock::{
     add_to_count, begin_count, book_count, browse_lots, buy, colour_to_pick, count_session,
     count_stock, counts_under_way, drop_count, edit_lot, enter, enter_of, is_colour, ledger,
     list_reservations, list_stock, lot_to_edit, low_stock, move_lot, release_all, rename_shade,
-    save_lot, sell, take_from_count,
+    rename_shade_of, save_lot, sell, take_from_count,
 };
 pub use stripes::{Leftover, StripesAnswer, StripesRequest, stripes};
 pub use suits::{

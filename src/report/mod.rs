@@ -72,8 +72,9 @@ pub use picture::{Bar, Bars, Map, Mark, Picture};
 pub use plan::{ProjectPage, plan_news, plan_uses, project_pages, yarn_option_words};
 pub use records::{
     ListEntry, RowLine, count_rest, count_title, count_words, exported_words, field_words,
-    ledger_table, lot_entry, lot_heading, lot_rows, pattern_page, pattern_rows, preview_notes,
-    reservation_table, row_line, session_line_words, swatch_entry, table_columns, yarn_rows,
+    layout_words, ledger_table, lot_entry, lot_heading, lot_rows, pattern_page, pattern_rows,
+    preview_notes, reservation_table, row_line, session_line_words, swatch_entry, table_columns,
+    yarn_rows,
 };
 pub use sheet::{WorkingCopy, sheet_cells, sheet_notes};
 pub use style::{FieldNames, Style, UnitOrder};

@@ -35,6 +35,7 @@ impl ShortAnswer for RecordChange {
             | Self::LotMoved { .. }
             | Self::Sold { .. }
             | Self::AllReleased { .. }
+            | Self::LayoutForgotten { .. }
             | Self::PatternRenamed { .. } => moved(self),
             Self::LotChanged {
                 number,
@@ -133,6 +134,9 @@ fn moved(change: &RecordChange) -> Notice {
             released.iter().fold(Notice::of(done), |notice, it| {
                 notice.detail("free again", reservation_words(it))
             })
+        }
+        RecordChange::LayoutForgotten { name } => {
+            Notice::of(format!("Layout {} removed", safe(name)))
         }
         RecordChange::PatternRenamed { from, to } => {
             Notice::of(format!("Pattern {from} is now called {to}"))

@@ -66,6 +66,24 @@ impl Reader<'_> {
         Ok(names.into_iter().flatten().collect::<Vec<_>>().join(", "))
     }
 
+    /// What records of a kind were called before they were changed or removed, with their
+    /// numbers, the newest change first.
+    pub fn former_names(&self, kind: RecordKind) -> Result<Vec<(i64, String)>, StoreError> {
+        let sql = "SELECT record, before FROM change_step \
+                   WHERE kind = ? AND before IS NOT NULL ORDER BY change DESC, place DESC";
+        let rows: Vec<(i64, String)> = self.db.all("change_step", sql, [kind.name()])?;
+        let name = |rows: &str| {
+            let rows = parsed(rows)?;
+            let row = rows.get(kind.table())?.as_array()?.first()?;
+            let texts = ["maker", "name"].map(|column| text_in(row, column));
+            Some(texts.into_iter().flatten().collect::<Vec<_>>().join(", "))
+        };
+        let names = rows.into_iter();
+        Ok(names
+            .filter_map(|(number, rows)| Some((number, name(&rows)?)))
+            .collect())
+    }
+
     /// The history of a record, the oldest step first; empty where nothing is remembered.
     pub fn history(&self, kind: RecordKind, record: i64) -> Result<Vec<HistoryStep>, StoreError> {
         let places: Vec<(i64, i64)> = self.db.all("change_step", STEPS, (kind.name(), record))?;

@@ -18,6 +18,12 @@ impl Reader<'_> {
 }
 
 impl Writer<'_> {
+    /// Forgets what was said under a name; whether anything was.
+    pub fn forget_layout(&self, name: &str) -> Result<bool, StoreError> {
+        let sql = "DELETE FROM table_layout WHERE name = ?";
+        Ok(self.db.run(sql, [name])? > 0)
+    }
+
     /// Keeps what was said under a name, in place of what was said before.
     pub fn remember_layout(&self, name: &str, said: &[(&str, String)]) -> Result<(), StoreError> {
         self.db
@@ -53,5 +59,10 @@ mod tests {
         assert_eq!(kept, expected);
         assert_eq!(reader.layout("other").unwrap(), []);
         assert_eq!(reader.layout_names().unwrap(), ["supplier"]);
+        drop(reader);
+        for is_there in [true, false] {
+            let forgotten = store.write(|writer| writer.forget_layout("supplier"));
+            assert_eq!(forgotten.unwrap(), is_there);
+        }
     }
 }

@@ -17,13 +17,16 @@ use crate::{
         self, AppError, FIELDS, FormData, LEAVE_OUT, Records, SourceFile, TableKind, TableLook,
         TableRequest,
     },
-    report::{Render, field_words},
+    report::{Render, field_words, layout_words},
+    words::safe,
 };
 use axum::{http::StatusCode, response::Response};
 use std::sync::Arc;
 
 const HERE: &str = "/tables/any";
 const TITLE: &str = "A table with other columns";
+const INTRO: &str =
+    "A spreadsheet of your own, a price list of your supplier: yarns, stock or both.";
 
 /// Where the name of the sent file stands in a form.
 const HELD: &str = "held";
@@ -71,14 +74,41 @@ fn answers() -> Vec<Field> {
     said.chain([layout, update]).collect()
 }
 
-pub(super) async fn page(visit: Visit) -> Response {
-    sending_page(&visit, upload_form(), StatusCode::OK, Vec::new())
+/// The form, and the layouts that are remembered, each with a button that removes it.
+pub(super) async fn page(visit: Visit) -> PageResult {
+    let layouts = visit.read(app::list_layouts).await?.0;
+    let mut body = visit.body();
+    body.heading(TITLE);
+    body.text(INTRO);
+    body.form(&upload_form());
+    if !layouts.is_empty() {
+        body.part("Layouts that are remembered");
+    }
+    for (layout, number) in layouts.iter().zip(1..) {
+        let name = safe(&layout.name);
+        body.text(&format!("{name}: {}", layout_words(layout)));
+        let form = Form::get("forget", "/tables/any/forget", "Remove this layout").once();
+        body.form(&Form {
+            id: format!("forget-{number}"),
+            ..form.hidden("layout", &layout.name)
+        });
+    }
+    Ok(visit.page((TITLE, HERE), body))
+}
+
+/// Removes a layout.
+pub(super) async fn forget(visit: Visit, typed: FormData) -> PageResult {
+    let forgetting = |records: &mut Records, typed: &FormData| {
+        let change = app::forget_layout(records, typed.text("layout"))?;
+        Ok((HERE.to_owned(), change))
+    };
+    Ok(visit.keep(&typed, forgetting).await??)
 }
 
 fn sending_page(visit: &Visit, form: Form, status: StatusCode, found: Vec<FieldError>) -> Response {
     let (form, mut body) = marked_form(visit, form, found);
     body.heading(TITLE);
-    body.text("A spreadsheet of your own, a price list of your supplier: yarns, stock or both.");
+    body.text(INTRO);
     body.form(&form);
     visit.page_of(status, (TITLE, HERE), body)
 }
@@ -96,7 +126,14 @@ impl Asked {
         let mut request: TableRequest = app::from_form(typed)?;
         let menus = (0..MENUS).filter_map(|place| {
             let field = typed.filled(&menu(place))?;
-            Some(format!("{}={field}", typed.text(&format!("head-{place}"))))
+            let head = |place| typed.text(&format!("head-{place}")).to_owned();
+            // Of columns of one head each is named by its place.
+            let is_only = (0..MENUS).filter(|it| head(*it) == head(place)).count() == 1;
+            let name = match is_only {
+                true => head(place),
+                false => format!("#{}", place + 1),
+            };
+            Some(format!("{name}={field}"))
         });
         request.columns = menus.collect();
         Ok(Self {

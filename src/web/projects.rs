@@ -74,6 +74,8 @@ fn projects(body: &mut Body, visit: &Visit, plan: &PlanAnswer) {
     for project in &all {
         body.linked(&project.page, &names);
         body.form(&project_form(project.kept, all.len()));
+        let edit = format!("{HERE}/{}/edit", project.kept.number);
+        body.links(&[(edit, "Edit this project")]);
     }
     body.part("What is left over");
     body.linked(&plan_uses(plan, &style), &names);

@@ -3,8 +3,8 @@
 
 use super::{
     any_table, ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout,
-    list, pattern_fields, patterns, preferences, projects, session, shop, state::AppState, stock,
-    tables, undo, yarns,
+    list, pattern_fields, patterns, preferences, project_edit, projects, session, shop,
+    state::AppState, stock, swatches, tables, undo, yarns,
 };
 use crate::app::TableKind;
 use axum::{
@@ -74,9 +74,10 @@ fn records() -> Router<Arc<AppState>> {
         .route("/yarns/new", get(yarns::new).post(yarns::add))
         .route("/yarns/{number}", get(yarns::show))
         .route("/yarns/{number}/merge", post(yarns::merge))
+        .route("/yarns/{number}/shade", post(yarns::rename_shade))
         .route(
             "/yarns/{number}/swatches/new",
-            get(yarns::new_swatch).post(yarns::add_swatch),
+            get(swatches::new).post(swatches::add),
         )
         .route("/stock", get(stock::list))
         .route("/stock/buy", get(stock::new).post(stock::buy))
@@ -105,8 +106,12 @@ fn records() -> Router<Arc<AppState>> {
         .route("/patterns/{number}", get(patterns::show))
         .route("/plan/reserve", post(projects::reserve))
         .route("/plan/{number}", post(projects::change))
+        .route(
+            "/plan/{number}/edit",
+            get(project_edit::edit).post(project_edit::save),
+        )
         .merge(kept_record::routes::<yarns::YarnRecord>())
-        .merge(kept_record::routes::<yarns::SwatchRecord>())
+        .merge(kept_record::routes::<swatches::SwatchRecord>())
         .merge(kept_record::routes::<stock::LotRecord>())
         .merge(kept_record::routes::<pattern_fields::PatternRecord>())
         .merge(kept_record::routes::<patterns::PatternText>())
@@ -120,6 +125,7 @@ fn files() -> Router<Arc<AppState>> {
         .route("/patterns/{number}/file", get(patterns::file))
         .route("/tables", get(tables::page))
         .route("/tables/any", get(any_table::page))
+        .route("/tables/any/forget", post(any_table::forget))
         .route("/tables/any/look", post(any_table::look))
         .route("/tables/any/take", post(any_table::take))
         .route("/tables/look", post(tables::look))

@@ -1,5 +1,5 @@
-//! Yarns and their swatches: listed, looked at, added, edited, removed; names of yarns
-//! while one types.
+//! Yarns: listed, looked at, added, edited, merged, removed; names of yarns while one
+//! types.
 
 use super::{
     body::Body,
@@ -10,13 +10,13 @@ use super::{
     kept_record::{KeptRecord, Removal, form_page},
     links::{encoded, redirect},
     list::List,
-    refusal::Refusal,
     undo,
     visit::{PageResult, Saved, Visit},
 };
 use crate::{
-    app::{self, AppError, FormData, KeptFields, RecordKind, Records, SwatchRequest, YarnQuery},
+    app::{self, AppError, FormData, KeptFields, RecordKind, Records, YarnQuery, YarnView},
     report::{Notice, Render, lot_rows, swatch_entry, yarn_rows},
+    words::safe,
 };
 use axum::{extract::Path, http::header, response::IntoResponse};
 
@@ -103,8 +103,65 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let none = "No swatch of it yet.";
     body.entries(swatches, ("/swatches/", "/edit"), none);
     history::part(&visit, &mut body, RecordKind::Yarn, number).await?;
+    let shades = shades_of(&view);
+    if !shades.is_empty() {
+        body.form(&shade_form(number, &shades));
+    }
     body.form(&merge_form(number));
     Ok(visit.page((&name, HERE), body))
+}
+
+/// The shades of a yarn and of its lots, each once.
+fn shades_of(view: &YarnView) -> Vec<String> {
+    let of_lots = view.lots.iter().map(|line| &line.lot.shade);
+    let mut all: Vec<String> = Vec::new();
+    for shade in view.yarn.yarn.shades.iter().chain(of_lots) {
+        if !shade.is_empty() && !all.contains(shade) {
+            all.push(shade.clone());
+        }
+    }
+    all
+}
+
+/// A shade that gets another name.
+fn shade_form(number: i64, shades: &[String]) -> Form {
+    let choices = shades.iter().map(|shade| (shade.clone(), safe(shade)));
+    let from = Field::new("from", "Shade", "", Kind::one_of("Choose one", choices));
+    let hint = "In all its lots, and where it was chosen for a project.";
+    let to = Field::new("to", "Its new name", hint, Kind::Line);
+    Form::get("shade", format!("{HERE}/{number}/shade"), "Rename it")
+        .once()
+        .with(Head::Folded("Rename a shade".to_owned()), vec![from, to])
+}
+
+/// Gives a shade another name.
+pub(super) async fn rename_shade(
+    visit: Visit,
+    Path(number): Path<i64>,
+    typed: FormData,
+) -> PageResult {
+    let renaming = move |records: &mut Records, typed: &FormData| {
+        let (from, to) = (typed.text("from"), typed.text("to"));
+        let change = app::rename_shade_of(records, number, from, to)?;
+        Ok((format!("{HERE}/{number}"), change))
+    };
+    match visit.keep(&typed, renaming).await? {
+        Ok(done) => Ok(done),
+        Err(refusal) => {
+            let view = visit
+                .read(move |records| app::view_yarn(records, number))
+                .await?;
+            let title = format!("Rename a shade of {}", view.yarn.yarn.title());
+            let form = shade_form(number, &shades_of(&view)).filled(&typed);
+            Ok(form_page(
+                &visit,
+                (title, HERE),
+                form,
+                Some(refusal),
+                |_| (),
+            ))
+        }
+    }
 }
 
 /// A yarn that was entered twice: which entry stays.
@@ -289,68 +346,4 @@ pub(super) async fn suggest(visit: Visit, sent: FormData) -> PageResult {
     let json = serde_json::to_string(&names.await?)
         .map_err(|_| ErrorPage::failed("the names cannot be written; go on without"))?;
     Ok(([(header::CONTENT_TYPE, "application/json")], json).into_response())
-}
-
-/// A swatch in its form.
-pub(super) struct SwatchRecord;
-
-impl KeptRecord for SwatchRecord {
-    const HERE: &'static str = HERE;
-    const PATH: &'static str = "/swatches";
-    const WHAT: &'static str = "a swatch of ";
-    const REMOVAL: Option<Removal> = Some(("Remove this swatch", |records, number| {
-        let (yarn, _) = app::swatch_to_edit(records, number)?;
-        let change = app::remove_swatch(records, number)?;
-        Ok((format!("{HERE}/{yarn}"), change))
-    }));
-
-    fn form(action: String) -> Form {
-        Form::asking::<SwatchRequest>("swatch", action, "Save").once()
-    }
-
-    fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
-        Ok(app::swatch_to_edit(records, number)?.1)
-    }
-
-    fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
-        let (yarn, _) = app::swatch_to_edit(records, read.0)?;
-        save_swatch(records, yarn, Some(read), typed)
-    }
-}
-
-fn save_swatch(
-    records: &mut Records,
-    yarn: i64,
-    read: Option<(i64, i64)>,
-    typed: &FormData,
-) -> Saved {
-    let change = app::save_swatch(records, yarn, read, &app::from_form(typed)?)?;
-    Ok((format!("{HERE}/{yarn}"), change))
-}
-
-pub(super) async fn new_swatch(visit: Visit, Path(yarn): Path<i64>) -> PageResult {
-    swatch_page(&visit, yarn, &FormData::default(), None).await
-}
-
-pub(super) async fn add_swatch(visit: Visit, Path(yarn): Path<i64>, typed: FormData) -> PageResult {
-    let saving =
-        move |records: &mut Records, typed: &FormData| save_swatch(records, yarn, None, typed);
-    match visit.keep(&typed, saving).await? {
-        Ok(done) => Ok(done),
-        Err(refusal) => swatch_page(&visit, yarn, &typed, Some(refusal)).await,
-    }
-}
-
-async fn swatch_page(
-    visit: &Visit,
-    yarn: i64,
-    typed: &FormData,
-    refused: Option<Refusal>,
-) -> PageResult {
-    let kept = visit
-        .read(move |records| app::yarn_to_edit(records, yarn))
-        .await?;
-    let title = format!("A swatch of {}", kept.title);
-    let form = SwatchRecord::form(format!("{HERE}/{yarn}/swatches/new")).filled(typed);
-    Ok(form_page(visit, (title, HERE), form, refused, |_| ()))
 }

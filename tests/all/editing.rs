@@ -369,3 +369,32 @@ fn a_text_of_once_makes_each_edit_once() {
         assert_eq!(all(&desk), after, "{command:?}");
     }
 }
+
+#[test]
+fn the_history_of_what_is_gone_is_found_by_its_name() {
+    let desk = Desk::with_sample();
+    desk.text(&["yarn", "remove", "Nubrielle"]);
+    for name in ["Nubrielle", "nubrielle"] {
+        let told = desk.text(&["history", "yarn", name]);
+        assert!(told.contains("removed"), "{told}");
+    }
+    desk.text(&["pattern", "remove", "Hobplate"]);
+    assert!(
+        desk.text(&["history", "pattern", "Hobplate"])
+            .contains("removed")
+    );
+    desk.text(&["project", "add", "Skerrablet:M", "--name", "For Ada"]);
+    desk.text(&["project", "edit", "For Ada", "--name", "For Ida"]);
+    let told = desk.text(&["history", "project", "For Ada"]);
+    assert!(told.contains("For Ida, was For Ada"), "{told}");
+    desk.text(&["project", "remove", "For Ida"]);
+    assert!(
+        desk.text(&["history", "project", "For Ida"])
+            .contains("removed")
+    );
+    desk.run(&["history", "yarn", "Nothing like it"]).code(1);
+    // One that is there counts before one that is gone.
+    desk.text(&["yarn", "merge", "Grundlin DK", "Umberlin DK"]);
+    let told = desk.text(&["history", "yarn", "Grundlin DK"]);
+    assert!(told.contains("Grundlin DK"), "{told}");
+}

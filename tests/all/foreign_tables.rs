@@ -18,7 +18,8 @@ fn import(desk: &Desk, name: &str, answers: &[&str]) -> String {
 
 #[test]
 fn each_table_is_taken_with_one_answer_at_most() {
-    let cases: [(&str, &[&str], usize, usize); 9] = [
+    let cases: [(&str, &[&str], usize, usize); 10] = [
+        ("en-knitter.csv", &[], 3, 4),
         ("en-stash.csv", &[], 2, 3),
         ("de-supplier.csv", &[], 2, 0),
         ("fr-reserve.tsv", &[], 2, 2),
@@ -59,6 +60,13 @@ fn each_table_is_taken_with_one_answer_at_most() {
 fn lengths_masses_and_prices_are_those_of_the_table() {
     let cases = [
         ("en-stash.csv", "Moorfoot", "137 yd", "50 g", ""),
+        (
+            "en-knitter.csv",
+            "Brackwater Worsted",
+            "1100 yd",
+            "8.8 oz",
+            "$19.50",
+        ),
         (
             "de-supplier.csv",
             "Weißbruch",
@@ -392,4 +400,89 @@ fn bad_answers_are_refused_with_what_may_be_written() {
             .err;
         assert!(told.contains(expected), "{option} {value}: {told}");
     }
+}
+
+const TWICE: &str = "Brand,Yarn,Notes,Notes,Skeins,Colour,Colour code\n\
+                     Quenby,Moor,soft,125 m,3,sea,#2f6f8f\nQuenby,Fen,splits,90 m,2,moss,\n";
+
+#[test]
+fn of_two_columns_with_one_head_each_is_named_by_its_number() {
+    let desk = Desk::empty();
+    let file = desk.write("twice.csv", TWICE);
+    let table = |more: &[&str]| desk.run(&[&["import", "table", &file], more].concat());
+    let shown = table(&[]).success().out;
+    assert!(shown.contains("#4"), "{shown}");
+    table(&["--column", "Notes=length"])
+        .code(2)
+        .stderr("#3 or #4");
+    table(&["--column", "#9=length"]).code(2).stderr("#9");
+    table(&["--column", "#4=length", "--layout", "twice", "--yes"]).success();
+    let yarns = desk.json(&["yarn", "show", "Moor"]);
+    assert!(yarns["details"].to_string().contains("125 m"), "{yarns}");
+    // What was remembered counts for the next table of these columns.
+    let more = desk.write(
+        "more.csv",
+        TWICE.replace("Fen,splits,90 m", "Heath,splits,80 m"),
+    );
+    desk.text(&[
+        "import", "table", &more, "--layout", "twice", "--update", "--yes",
+    ]);
+    let yarn = desk.text(&["yarn", "show", "Heath"]);
+    assert!(yarn.contains("80 m"), "{yarn}");
+}
+
+#[test]
+fn the_colour_of_a_shade_is_taken_from_its_column_where_there_are_lots() {
+    let desk = Desk::empty();
+    let file = desk.write("twice.csv", TWICE);
+    desk.text(&["import", "table", &file, "--yes"]);
+    let lots = desk.json(&["stock", "list", "Moor"]);
+    assert_eq!(lots["rows"][0]["shade"], "sea");
+    assert_eq!(lots["rows"][0]["colour_hex"], "#2f6f8f");
+    // A list of prices has no lots that could have it.
+    let prices = desk.write(
+        "prices.csv",
+        "Brand,Yarn,Price,Hex\nQuenby,Moor,4.50 EUR,#112233\n",
+    );
+    let look = desk.json(&["import", "table", &prices, "--update"]);
+    let hex = look["columns"].as_array().unwrap().iter();
+    let hex = hex.filter(|column| column["column"] == "Hex");
+    assert!(
+        hex.into_iter().all(|column| column["field"].is_null()),
+        "{look}"
+    );
+}
+
+#[test]
+fn remembered_layouts_are_listed_and_removed() {
+    let desk = Desk::empty();
+    assert!(
+        desk.text(&["import", "layouts"])
+            .contains("No layout is remembered")
+    );
+    let file = desk.write("twice.csv", TWICE);
+    desk.text(&[
+        "import",
+        "table",
+        &file,
+        "--column",
+        "#4=length",
+        "--layout",
+        "twice",
+        "--yes",
+    ]);
+    let listed = desk.json(&["import", "layouts"]);
+    assert_eq!(listed["rows"][0]["name"], "twice");
+    assert_eq!(listed["rows"][0]["said"][0]["text"], "#4=length");
+    desk.run(&["import", "layouts", "--remove", "thrice"])
+        .code(1)
+        .stderr("twice");
+    for times in 0..2 {
+        let told = desk.text(&["import", "layouts", "--remove", "twice", "--once", "tidy"]);
+        assert_eq!(told.contains("nothing was changed"), times > 0, "{told}");
+    }
+    assert!(
+        desk.text(&["import", "layouts"])
+            .contains("No layout is remembered")
+    );
 }

@@ -11,7 +11,8 @@ mod swatches;
 mod yarns;
 
 pub use any_table::{
-    LEAVE_OUT, TableLook, TableRequest, import_any_table, layout_names, look_at_table,
+    KeptLayout, LEAVE_OUT, LayoutList, TableLook, TableRequest, forget_layout, import_any_table,
+    list_layouts, look_at_table,
 };
 pub use near_names::{NearName, NearNames};
 pub use outcome::{ImportAnswer, ImportNote, Listed, Preview};

@@ -14,7 +14,7 @@ pub use counting::{
 pub use edit::{colour_to_pick, edit_lot, is_colour, lot_to_edit, save_lot};
 use entries::reserved_for;
 pub use entries::{buy, enter, enter_of};
-pub use moving::{move_lot, rename_shade};
+pub use moving::{move_lot, rename_shade, rename_shade_of};
 pub use request::{BuyRequest, EntryRequest, LotChoice, LotRequest};
 pub use shop::{
     LowShade, LowStock, ReservationList, list_reservations, low_stock, release_all, sell,

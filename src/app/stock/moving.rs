@@ -130,6 +130,30 @@ pub fn rename_shade(
     })
 }
 
+/// The same of the yarn with this number.
+pub fn rename_shade_of(
+    records: &mut Records,
+    number: i64,
+    from: &str,
+    to: &str,
+) -> Result<RecordChange, AppError> {
+    let (from, to) = (from.trim(), to.trim());
+    let mut reader = InputReader::default();
+    reader.must_fill("from", Some(from));
+    reader.must_fill("to", Some(to));
+    reader.check()?;
+    records.store_mut()?.write(|writer| {
+        let yarn = writer.yarn(Id::new(number))?;
+        let lots = renamed(writer, &yarn, from, to)?;
+        Ok(RecordChange::ShadeRenamed {
+            yarn: yarn.record.title(),
+            from: from.to_owned(),
+            to: to.to_owned(),
+            lots,
+        })
+    })
+}
+
 /// How many lots are of the shade.
 fn renamed(
     writer: &Writer<'_>,

@@ -39,6 +39,14 @@ enum Action {
     ///
     /// Shows how the table is read and what would change. With --yes it is imported.
     Table(AnyTable),
+    /// List what you said about tables under a name (--layout), or remove one
+    Layouts {
+        /// Remove the layout of this name
+        #[arg(long, value_name = "NAME")]
+        remove: Option<String>,
+        #[command(flatten)]
+        once: Once,
+    },
     /// Import patterns from pattern files (TOML)
     Pattern(Files),
 }
@@ -89,6 +97,13 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
             tables(TableKind::Swatches, files, db, output)
         }
         Action::Table(table) => any_table(table, db, output),
+        Action::Layouts { remove, once } => match remove {
+            None => output.answer(&app::list_layouts(&db.if_there()?)?),
+            Some(name) => {
+                let mut records = db.existing()?.once(once.text);
+                output.change(&app::forget_layout(&mut records, &name)?)
+            }
+        },
         Action::Pattern(files) => patterns(files, db, output),
     }
 }

@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 71] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 72] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -338,6 +338,10 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 71] = [
             "import table sample-stash/supplier.csv --maker Zellandine",
             "import table sample-stash/supplier.csv --maker Zellandine --layout supplier --yes",
         ],
+    ),
+    (
+        "import layouts",
+        &["import layouts", "import layouts --json"],
     ),
     (
         "import pattern",

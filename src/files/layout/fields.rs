@@ -66,11 +66,11 @@ pub const FIELDS: &[Field] = fields! {
         "put up, length and weight, lauflange und gewicht, lauflange gewicht, longueur et poids, \
          lengte en gewicht, longitud y peso, længde og vægt";
     "length" lacks Length reads |text| cells::length(text).is_ok(),
-        "length, metres=m, meters=m, meterage=m, yards=yd, yardage=yd, lauflange=m, ll=m, lange=m, \
+        "length, metres=m, meters=m, meterage=m, yards=yd, yardage=yd, yds=yd, yd=yd, lauflange=m, ll=m, lange=m, \
          meter=m, longueur=m, metrage=m, looplengte=m, lengte=m, longitud=m, metros=m, \
          metraje=m, løbelængde=m, længde=m";
     "mass" lacks Mass reads |text| cells::mass(text).is_ok(),
-        "mass, weight, ball weight, skein weight, grams=g, grammes=g, gewicht=g, knauelgewicht=g, \
+        "mass, weight, ball weight, skein weight, grams=g, grammes=g, ounces=oz, oz=oz, gewicht=g, knauelgewicht=g, \
          gramm=g, poids=g, poids pelote=g, gram=g, peso=g, peso ovillo=g, gramos=g, vægt=g, \
          nøglevægt=g";
     "class" reads |text| cells::class(text).is_ok(),
@@ -106,11 +106,14 @@ pub const FIELDS: &[Field] = fields! {
         "shade, colourway, colorway, colour name, color name, colour, color, farbe, farbton, \
          farbname, coloris, couleur, kleur, kleurnaam, tono, farve, farvenavn, colour number, \
          color number, colour no, farbnummer, farbnr, farb nr";
+    "colour" reads |text| cells::colour(text).is_ok(),
+        "colour of the shade, colour code, color code, colour value, hex, hex code, rgb, farbcode, \
+         farbwert, code couleur, kleurcode, codigo de color, farvekode";
     "lot",
         "lot, dye lot, dyelot, batch, lot number, partie, farbpartie, charge, bain, numero de bain, \
          verfbad, partij, lote, bano, partida, parti, partinummer, indfarvning";
     "amount" lacks Amount reads |text| cells::stock_amount(text).is_ok(),
-        "amount, quantity, qty, how much, stock, in stock, on hand, have, skeins=skeins, balls=skeins, \
+        "amount, quantity, qty, how much, how many=skeins, stock, in stock, on hand, have, skeins=skeins, balls=skeins, \
          number of skeins=skeins, number of balls=skeins, no of balls=skeins, anzahl=skeins, \
          knauel=skeins, anzahl knauel=skeins, stuck=skeins, menge, bestand, vorrat, lagerbestand, \
          quantite, pelotes=skeins, nombre de pelotes=skeins, nb pelotes=skeins, aantal=skeins, \

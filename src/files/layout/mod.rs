@@ -15,8 +15,8 @@ use super::sheet::{Sheet, SheetRow};
 /// What a person says about a table, because the table does not.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Answers {
-    /// Heads of columns, as in the table, with what they hold; none leaves one out.
-    pub columns: Vec<(String, Option<&'static Field>)>,
+    /// Columns with what they hold; none leaves one out.
+    pub columns: Vec<(ColumnName, Option<&'static Field>)>,
     /// Currency of bare prices.
     pub currency: Option<String>,
     /// Unit of bare lengths.
@@ -27,6 +27,15 @@ pub struct Answers {
     pub amount: Option<String>,
     /// Who makes all yarns of a table without such a column.
     pub maker: Option<String>,
+}
+
+/// How a person names a column.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ColumnName {
+    /// By its head, as in the table.
+    Head(String),
+    /// By its place, from 0.
+    Place(usize),
 }
 
 impl Answers {

@@ -1,7 +1,7 @@
 //! Which row holds the heads, which column is what, and what nobody can know.
 
 use super::{
-    Answers, ColumnUse, FIELDS, Field, Lack, Layout, Question, body, field_named,
+    Answers, ColumnName, ColumnUse, FIELDS, Field, Lack, Layout, Question, body, field_named,
     fields::fit,
     translate::{bare_number, with_unit},
 };
@@ -25,7 +25,7 @@ const MOST_CELLS: f64 = 0.7;
 const FEW_CELLS: f64 = 0.4;
 
 /// Fields that cells give away, the surest first.
-const KNOWN_BY_CELLS: [&str; 5] = ["gtin", "put_up", "fibre", "gauge", "price"];
+const KNOWN_BY_CELLS: [&str; 6] = ["gtin", "put_up", "fibre", "gauge", "price", "colour"];
 
 /// Proposes how to take a table, with what a person has said.
 pub fn propose(sheet: &Sheet, answers: &Answers) -> Layout {
@@ -38,6 +38,7 @@ pub fn propose(sheet: &Sheet, answers: &Answers) -> Layout {
     let mut masses = masses.filter(|(_, field)| field.is_some_and(|it| it.name == "length"));
     let mass = masses.find_map(|(column, _)| Some(mass_at_end(&column.head)?.1));
     let decimal_comma = columns.iter().any(Column::has_decimal_comma);
+    let fields = without_lone_colour(fields);
     let columns = columns.iter().zip(fields).map(|(column, field)| ColumnUse {
         head: column.head.clone(),
         field,
@@ -55,13 +56,25 @@ pub fn propose(sheet: &Sheet, answers: &Answers) -> Layout {
     layout
 }
 
+/// A colour is that of the shade of a lot, so it counts where the table tells amounts.
+fn without_lone_colour(mut fields: Vec<Option<&'static Field>>) -> Vec<Option<&'static Field>> {
+    let holds = |name: &str| fields.iter().flatten().any(|field| field.name == name);
+    if !holds("amount") {
+        let colours = fields.iter_mut();
+        let colours = colours.filter(|field| field.is_some_and(|field| field.name == "colour"));
+        colours.for_each(|field| *field = None);
+    }
+    fields
+}
+
 /// The row with the most words that head columns; the first of them.
 fn head_row(sheet: &Sheet, answers: &Answers) -> usize {
     let known = |cell: &String| {
-        let said = answers
-            .columns
-            .iter()
-            .any(|(head, _)| fold(head) == fold(cell));
+        let is_said = |name: &ColumnName| match name {
+            ColumnName::Head(head) => fold(head) == fold(cell),
+            ColumnName::Place(_) => false,
+        };
+        let said = answers.columns.iter().any(|(name, _)| is_said(name));
         let (words, _) = head_and_unit(cell);
         said || !words.is_empty() && FIELDS.iter().any(|field| fit(field, &words).0 >= 200)
     };
@@ -166,7 +179,10 @@ fn assigned(columns: &[Column], answers: &Answers) -> Vec<Option<&'static Field>
     let mut settled = vec![false; columns.len()];
     for (place, column) in columns.iter().enumerate() {
         let said = answers.columns.iter();
-        let mut said = said.filter(|(head, _)| fold(head) == fold(&column.head));
+        let mut said = said.filter(|(name, _)| match name {
+            ColumnName::Head(head) => fold(head) == fold(&column.head),
+            ColumnName::Place(said) => *said == place,
+        });
         if let Some((_, field)) = said.next()
             && (field.is_none() || !fields.contains(field))
             && let (Some(slot), Some(done)) = (fields.get_mut(place), settled.get_mut(place))
@@ -237,6 +253,7 @@ fn by_cells(column: &Column, name: &str) -> Option<&'static Field> {
             && match name {
                 "gtin" => cell.len() >= 8,
                 "fibre" => cell.contains('%'),
+                "colour" => cell.starts_with('#'),
                 _ => !is_bare,
             }
     };

@@ -3,13 +3,17 @@
 
 use super::import::{preview_note_words, row_line, table_fault_words};
 use crate::{
-    app::{Preview, RowFate, TableKind, TableLook},
+    app::{KeptLayout, LayoutList, Preview, RowFate, TableKind, TableLook},
     files::{
         layout::{ColumnUse, FIELDS, Lack, OurRow, Question},
         sheet::SheetForm,
     },
-    report::{Answer, Block, FieldNames, Page, Render, Role, Style, Table, json::list},
-    words::{and_list, count_of_items},
+    report::{
+        Answer, Block, FieldNames, Page, Render, Role, Style, Table,
+        json::list,
+        listing::{list_fields, list_page},
+    },
+    words::{and_list, count_of_items, joined, safe},
 };
 use serde::Serialize;
 use serde_json::{Map, Value, json};
@@ -91,10 +95,12 @@ impl Render for TableLook {
         // On a page the menus below say it.
         if matches!(style.fields, FieldNames::Options) {
             page.section("What each column holds");
-            let columns = Table::of(&self.layout.columns)
-                .left("column", |column| column.head.clone())
-                .left("holds", taken_as)
-                .left("first cell", |column| column.sample.clone());
+            let numbered: Vec<(usize, &ColumnUse)> = (1..).zip(&self.layout.columns).collect();
+            let columns = Table::of(&numbered)
+                .right("no", |(number, _)| format!("#{number}"))
+                .left("column", |(_, column)| column.head.clone())
+                .left("holds", |(_, column)| taken_as(column))
+                .left("first cell", |(_, column)| column.sample.clone());
             page.table(columns);
         }
         let rows: Vec<String> = self.rows.iter().map(row_words).collect();
@@ -109,6 +115,33 @@ impl Render for TableLook {
         page.part("Notes", Role::Caution, &warnings(self, style));
         page
     }
+}
+
+impl Render for LayoutList {
+    /// What was said under each name: which answer, and its text.
+    fn fields(&self) -> impl Serialize {
+        list_fields(&self.0, |layout| {
+            let said = layout.said.iter();
+            let said = said.map(|(answer, text)| json!({ "answer": answer, "text": text }));
+            json!({ "name": layout.name, "said": said.collect::<Vec<_>>() })
+        })
+    }
+
+    fn page(&self, _: &Style) -> Page {
+        let table = Table::of(&self.0)
+            .left("layout", |layout| safe(&layout.name))
+            .left("what you said", layout_words);
+        let none =
+            "No layout is remembered yet: --layout NAME remembers what you say about a table.";
+        list_page("Layouts of tables", table, none)
+    }
+}
+
+/// `column LL=length; currency EUR`.
+pub fn layout_words(layout: &KeptLayout) -> String {
+    let said = layout.said.iter();
+    let said = said.map(|(answer, text)| format!("{answer} {}", safe(text)));
+    joined(said, "; ")
 }
 
 fn read_as(form: &SheetForm) -> String {

@@ -12,8 +12,8 @@ mod strips;
 mod swatches;
 mod yarns;
 
-pub use any_table::field_words;
 pub(super) use any_table::open_questions;
+pub use any_table::{field_words, layout_words};
 pub use columns::table_columns;
 pub(super) use import::bad_rows_words;
 pub use import::{RowLine, exported_words, preview_notes, row_line};

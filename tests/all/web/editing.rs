@@ -65,3 +65,31 @@ async fn the_page_of_a_record_tells_its_history() {
     let page = house.get("/stock/1").await.text;
     assert!(page.contains("notes: &lt;b&gt;bold&lt;/b&gt;"), "{page}");
 }
+
+#[tokio::test]
+async fn a_shade_is_renamed_on_the_page_of_its_yarn() {
+    let house = House::sample();
+    let listed = house.desk.json(&["stock", "list", "Umberlin DK"]);
+    let shade = listed["rows"][0]["shade"].as_str().unwrap().to_owned();
+    let named = house.get("/yarns/named?name=Umberlin%20DK").await;
+    let path = named.place().to_owned();
+    let page = house.get(&path).await.text;
+    let form = &page[page.find("id=\"shade\"").unwrap()..];
+    let once = super::filled(form, "once").to_owned();
+    let to = format!("{path}/shade");
+    let fields = [
+        ("once", once.as_str()),
+        ("from", shade.as_str()),
+        ("to", "pale oat"),
+    ];
+    for _ in 0..2 {
+        let done = house.post(&to, &fields).await;
+        assert!(done.status.is_redirection(), "{}", done.text);
+    }
+    let listed = house.desk.json(&["stock", "list", "Umberlin DK"]);
+    assert_eq!(listed["rows"][0]["shade"], "pale oat");
+    for (from, to_name) in [("", "x"), ("pale oat", ""), ("no such", "x")] {
+        let refused = house.post(&to, &[("from", from), ("to", to_name)]).await;
+        assert!(refused.status.is_client_error(), "{from} {to_name}");
+    }
+}

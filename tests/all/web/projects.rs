@@ -205,3 +205,55 @@ async fn names_that_try_to_become_markup_stay_text() {
     house.desk.text(&["import", "pattern", &gone]);
     assert!(house.get("/plan/try").await.text.contains("Choice 1"));
 }
+
+#[tokio::test]
+async fn a_project_is_edited_on_its_page_and_of_two_who_edit_neither_undoes_the_other() {
+    let house = house(&["Skerrablet:M"]);
+    let plan = house.get("/plan").await.text;
+    assert!(plan.contains("/plan/1/edit"), "{plan}");
+    let page = house.get("/plan/1/edit").await.text;
+    let shown = hidden(&page, "project");
+    let send = |changes: &[(&str, &str)]| {
+        let held = ["name", "size", "without", "only", "care"].map(|name| {
+            let was = shown.iter().find(|(it, _)| *it == format!("was-{name}"));
+            (name.to_owned(), was.unwrap().1.clone())
+        });
+        let mut fields: Vec<(String, String)> = shown.iter().cloned().chain(held).collect();
+        for (name, text) in changes {
+            let field = fields.iter_mut().find(|(it, _)| it == name).unwrap();
+            field.1 = (*text).to_owned();
+        }
+        fields
+    };
+    for changes in [
+        [("name", "For Ada")],
+        [("without", "mohair")],
+        [("without", "")],
+    ] {
+        let fields = send(&changes);
+        let fields: Vec<(&str, &str)> = fields
+            .iter()
+            .map(|(a, b)| (a.as_str(), b.as_str()))
+            .collect();
+        let done = house.post("/plan/1/edit", &fields).await;
+        let changed = done.status == StatusCode::SEE_OTHER;
+        // The form that was shown first had no fibres: to leave them empty changes nothing.
+        assert_eq!(changed, !changes[0].1.is_empty(), "{}", done.text);
+    }
+    let listed = house.desk.json(&["project", "list"]);
+    assert_eq!(listed["rows"][0]["name"], "For Ada");
+    assert_eq!(listed["rows"][0]["without"], "mohair");
+    let page = house.get("/plan/1/edit").await.text;
+    assert!(
+        page.contains("History") && page.contains("was Skerrablet M"),
+        "{page}"
+    );
+    let refused = house
+        .post("/plan/1/edit", &[("size", "9XL"), ("was-size", "M")])
+        .await;
+    assert!(refused.status.is_client_error());
+    assert_eq!(
+        house.get("/plan/99/edit").await.status,
+        StatusCode::NOT_FOUND
+    );
+}

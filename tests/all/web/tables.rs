@@ -257,3 +257,44 @@ async fn a_table_with_other_columns_is_looked_at_answered_and_taken_once() {
     let none = house.send(look, &[], ("", b"")).await;
     assert_eq!(none.status, StatusCode::UNPROCESSABLE_ENTITY);
 }
+
+#[tokio::test]
+async fn columns_of_one_head_have_a_menu_each_and_layouts_are_removed_by_a_button() {
+    let house = House::empty();
+    let table = b"Brand,Yarn,Notes,Notes\nQuenby,Moor,soft,125 m\n";
+    let look = "/tables/any/look";
+    let seen = house.send(look, &[], ("twice.csv", table)).await;
+    let held = filled(&seen.text, "held").to_owned();
+    let answers = [
+        ("held", held.as_str()),
+        ("head-0", "Brand"),
+        ("head-1", "Yarn"),
+        ("head-2", "Notes"),
+        ("head-3", "Notes"),
+        ("column-2", "notes"),
+        ("column-3", "length"),
+        ("layout", "twice"),
+    ];
+    let seen = house.send(look, &answers, ("", b"")).await;
+    assert!(seen.text.contains("add 1 yarn"), "{}", seen.text);
+    let once = filled(&seen.text, "once").to_owned();
+    let take = [&answers[..], &[("once", once.as_str())]].concat();
+    house.post("/tables/any/take", &take).await;
+    let export = house.get("/yarns.csv").await.text;
+    assert!(export.contains("Quenby,Moor,125 m"), "{export}");
+    assert!(export.contains("soft"), "{export}");
+    let page = house.get("/tables/any").await.text;
+    assert!(
+        page.contains("twice: ") && page.contains("#4=length"),
+        "{page}"
+    );
+    let forget = &page[page.find("id=\"forget-1\"").unwrap()..];
+    let once = filled(forget, "once").to_owned();
+    for _ in 0..2 {
+        let fields = [("once", once.as_str()), ("layout", "twice")];
+        let done = house.post("/tables/any/forget", &fields).await;
+        assert_eq!(done.status, StatusCode::SEE_OTHER, "{}", done.text);
+    }
+    let page = house.get("/tables/any").await.text;
+    assert!(!page.contains("twice"), "{page}");
+}

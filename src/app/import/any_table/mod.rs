@@ -1,9 +1,11 @@
 //! Anybody's table: looked at, as it would be taken, and taken into yarns and stock, all
 //! of it or nothing.
 
+mod layouts;
 mod request;
 mod rows;
 
+pub use layouts::{KeptLayout, LayoutList, forget_layout, list_layouts};
 pub use request::{LEAVE_OUT, TableRequest};
 
 use super::{
@@ -227,10 +229,4 @@ fn remembered(
     let kept = kept.map(|(name, store)| store.reader()?.layout(name));
     let kept = kept.transpose()?.unwrap_or_default();
     Ok(request.clone().or(TableRequest::of_said(kept)))
-}
-
-/// The names under which something was said about a table.
-pub fn layout_names(records: &Records) -> Result<Vec<String>, AppError> {
-    let names = records.maybe().map(|store| store.reader()?.layout_names());
-    Ok(names.transpose()?.unwrap_or_default())
 }

@@ -2,7 +2,7 @@
 
 use crate::{
     app::{AppError, FaultKind, InputReader},
-    files::layout::{Answers, FIELDS, Field, field_named},
+    files::layout::{Answers, ColumnName, FIELDS, Field, field_named},
     label::cells,
 };
 use clap::Args;
@@ -12,7 +12,7 @@ use clap::Args;
 pub struct TableRequest {
     /// What a column holds, where it was guessed wrongly
     ///
-    /// The head of the column and what it holds, or - to leave it out. As in: LL=length, or Rabatt=-
+    /// The head of the column, or its number as in #3, and what it holds, or - to leave it out. As in: LL=length, or Rabatt=-
     #[arg(long = "column", value_name = "HEAD=FIELD")]
     pub columns: Vec<String>,
     /// Currency of prices without one
@@ -132,7 +132,7 @@ impl TableRequest {
         for text in &self.columns {
             match column_said(text, heads) {
                 Ok(said) => {
-                    answers.columns.retain(|(head, _)| *head != said.0);
+                    answers.columns.retain(|(name, _)| *name != said.0);
                     answers.columns.push(said);
                 }
                 Err(kind) => reader.fault("column", kind),
@@ -142,11 +142,11 @@ impl TableRequest {
     }
 }
 
-/// `LL=length`, as a head of the table and a field.
+/// `LL=length`, or `#3=length`, as a column of the table and a field.
 fn column_said(
     text: &str,
     heads: &[String],
-) -> Result<(String, Option<&'static Field>), FaultKind> {
+) -> Result<(ColumnName, Option<&'static Field>), FaultKind> {
     let not_one_of = |given: &str, allowed: Vec<String>| FaultKind::NotOneOf {
         given: given.to_owned(),
         allowed,
@@ -162,24 +162,42 @@ fn column_said(
         ));
     };
     let (head, field) = (head.trim(), field.trim());
-    let known = heads.iter().find(|known| known.trim() == head);
-    let known = known.or_else(|| {
-        let lower = head.to_lowercase();
-        heads
-            .iter()
-            .find(|known| known.trim().to_lowercase() == lower)
-    });
-    let Some(known) = known else {
-        let heads = heads
+    let column = column_named(head, heads).map_err(|allowed| not_one_of(head, allowed))?;
+    match (field, field_named(field)) {
+        (LEAVE_OUT, _) => Ok((column, None)),
+        (_, Some(found)) => Ok((column, Some(found))),
+        (given, None) => Err(not_one_of(given, names())),
+    }
+}
+
+/// The column that a text names; else those that it may name: all heads, or the numbers
+/// of those that have this one.
+fn column_named(text: &str, heads: &[String]) -> Result<ColumnName, Vec<String>> {
+    let lower = text.to_lowercase();
+    let with = |is_meant: &dyn Fn(&str) -> bool| {
+        let places = (1..).zip(heads).filter(|(_, head)| is_meant(head.trim()));
+        places.collect::<Vec<(usize, &String)>>()
+    };
+    let exact = with(&|head| head == text);
+    let found = match exact.is_empty() {
+        true => with(&|head| head.to_lowercase() == lower),
+        false => exact,
+    };
+    let number = text
+        .strip_prefix('#')
+        .and_then(|number| number.parse().ok());
+    let number = number.filter(|number| (1..=heads.len()).contains(number));
+    match (found.as_slice(), number) {
+        ([(_, head)], _) => Ok(ColumnName::Head((*head).clone())),
+        ([], Some(number)) => Ok(ColumnName::Place(number - 1)),
+        ([], None) => Err(heads
             .iter()
             .filter(|head| !head.is_empty())
             .cloned()
-            .collect();
-        return Err(not_one_of(head, heads));
-    };
-    match (field, field_named(field)) {
-        (LEAVE_OUT, _) => Ok((known.clone(), None)),
-        (_, Some(found)) => Ok((known.clone(), Some(found))),
-        (given, None) => Err(not_one_of(given, names())),
+            .collect()),
+        (several, _) => Err(several
+            .iter()
+            .map(|(number, _)| ["#", &number.to_string()].concat())
+            .collect()),
     }
 }
