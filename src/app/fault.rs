@@ -91,6 +91,8 @@ pub enum FaultKind {
         /// What it holds.
         value: &'static str,
     },
+    /// Every piece is done, or nothing is left of the yarn that is to knit.
+    NothingToKnit,
     /// A count without a line.
     NothingCounted,
     /// A line of a count that names no lot or no amount.

@@ -81,8 +81,8 @@ pub use import::{
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{
-    LastAnswer, LastFault, LastRequest, RowShape, RowUseSource, RowsAhead, Weighing, YarnLasts,
-    last,
+    LastAnswer, LastFault, LastPiecesAnswer, LastPiecesRequest, LastRequest, PieceAhead, RowShape,
+    RowUseSource, RowsAhead, Weighing, YarnLasts, YarnPieces, last, last_pieces,
 };
 pub use lint::{Finding, FindingKind, LintAnswer, LintRequest, LintSubject, lint};
 pub use needs::{

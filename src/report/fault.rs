@@ -122,6 +122,8 @@ const HAVE_OF_SEVERAL: &str =
 const NOTHING_COUNTED: &str =
     "nothing was counted: write a line for each lot, its barcode or name, then `=` and how much";
 
+const NOTHING_TO_KNIT: &str = "no piece of the yarn that is left is to knit: every piece is done, or name the yarn of what is left";
+
 fn too_many_pieces(given: &str, most: u32) -> String {
     format!(
         "`{}` counts more of them than are left to knit, or none: this size has {most}",
@@ -180,6 +182,7 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         FaultKind::SamePlace(place) => same_place(place),
         FaultKind::CountedLine { line, typed, why } => counted_line(*line, typed, why),
         FaultKind::NothingCounted => NOTHING_COUNTED.to_owned(),
+        FaultKind::NothingToKnit => NOTHING_TO_KNIT.to_owned(),
         FaultKind::NotWith(other) => not_with(&style.field(other)),
         FaultKind::Question(fault) => question_words(fault, style),
         FaultKind::NoLengthPerMass => {

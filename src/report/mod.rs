@@ -22,6 +22,7 @@ mod in_hand;
 mod json;
 mod judgement;
 mod last;
+mod last_pieces;
 mod lint;
 mod listing;
 mod looked_through;

@@ -117,7 +117,7 @@ fn pieces_table(progress: &NeedsProgress) -> Table {
 }
 
 /// How what was weighed compares with the file, on which the rest is built.
-fn pace_words(progress: &NeedsProgress) -> String {
+pub(super) fn pace_words(progress: &NeedsProgress) -> String {
     let Some(pace) = progress.pace else {
         return "No piece that is done was weighed, so this is what the file says. Write what one took, and the answer follows how you knit.".to_owned();
     };

@@ -1,7 +1,7 @@
 //! The calculators of a designer and a knitter: needs from what was weighed,
 //! whether yarn lasts, a ball without a label, the chance of running out.
 
-use crate::desk::{Desk, ask, fields, number, sample};
+use crate::desk::{Desk, Outcome, ask, fields, number, sample};
 use serde_json::Value;
 use std::fs;
 
@@ -757,4 +757,81 @@ fn a_yoke_closes_and_a_row_may_be_known_by_its_length() {
     near(number(&told, "/ends_after_rows"), 50.0, 1e-9);
     near(number(&told, "/spare_m/value"), 30.0, 1e-6);
     assert_eq!(told["lasts"], "yes");
+}
+
+fn last_pieces(more: &[&str]) -> Outcome {
+    let file = crate::desk::sample("weighed.toml");
+    Desk::empty().run(&[&["last", "--pieces", &file], more].concat())
+}
+
+/// By the file size M takes 92.6 g for the yoke, 50.4 for a sleeve and 41.7 for the bands.
+#[test]
+fn what_is_left_makes_pieces_in_their_order_until_it_is_short() {
+    let asked = |left: &str| {
+        let told = last_pieces(&[
+            "--size",
+            "M",
+            "--done",
+            "body, 1 sleeve",
+            "--left",
+            left,
+            "--json",
+        ]);
+        told.success().json()["yarns"][0].clone()
+    };
+    let told = asked("150 g");
+    let pieces = told["pieces"].as_array().unwrap();
+    let names: Vec<&str> = pieces
+        .iter()
+        .map(|it| it["piece"].as_str().unwrap())
+        .collect();
+    assert_eq!(names, ["yoke", "sleeve", "bands"]);
+    near(number(&pieces[0], "/left_after_g"), 150.0 - 92.6, 0.05);
+    near(
+        number(&pieces[1], "/left_after_g"),
+        150.0 - 92.6 - 50.4,
+        0.1,
+    );
+    assert!(number(&pieces[2], "/left_after_g") < 0.0);
+    assert_eq!(told["lasts"], "no");
+    assert_eq!(asked("190 g")["lasts"], "too close to say");
+    assert_eq!(asked("215 g")["lasts"], "yes");
+    let words = last_pieces(&["--size", "M", "--done", "body, 1 sleeve", "--left", "150 g"]);
+    let words = words.success().out;
+    assert!(
+        words.contains("No: 150 g make yoke and sleeve. Stop before the bands"),
+        "{words}"
+    );
+    let none = last_pieces(&["--size", "M", "--left", "10 g"])
+        .success()
+        .out;
+    assert!(none.contains("do not make one piece"), "{none}");
+}
+
+#[test]
+fn what_does_not_go_with_pieces_is_refused() {
+    for (more, says) in [
+        (&["--left", "10 g", "--rows", "3"][..], "--rows"),
+        (&["--size", "XL", "--left", "10 g"], "XL"),
+        (
+            &["--size", "M", "--done", "bodice", "--left", "10 g"],
+            "bodice",
+        ),
+        (
+            &[
+                "--size",
+                "M",
+                "--done",
+                "body, yoke, sleeve, bands",
+                "--left",
+                "10 g",
+            ],
+            "every piece is done",
+        ),
+        (&["--size", "M", "--left", " "], "left"),
+    ] {
+        last_pieces(more).code(2).stderr(says);
+    }
+    let alone = Desk::empty().run(&["last", "--left", "10 g", "--size", "M"]);
+    alone.code(2);
 }

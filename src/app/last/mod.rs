@@ -1,10 +1,12 @@
 //! Whether what is left of a yarn lasts: rows and masses as typed, read and put
 //! together; the sums are those of `quantity`.
 
+mod pieces;
 mod request;
 mod weighing;
 
-pub use request::{LastRequest, RowShape};
+pub use pieces::{LastPiecesAnswer, PieceAhead, YarnPieces, last_pieces};
+pub use request::{LastPiecesRequest, LastRequest, RowShape};
 pub use weighing::{RowUseSource, Weighing};
 
 use super::{AppError, FaultKind, FieldNote, InputReader, input::is_given};

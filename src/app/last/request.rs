@@ -6,6 +6,7 @@ use clap::{Args, ValueEnum};
 const WEIGHED: &str = "What you weighed";
 const AHEAD: &str = "What is still to knit";
 const NOT_WEIGHED: &str = "If you did not weigh it before";
+const PIECES: &str = "Or by the pieces of a size";
 const FURTHER: &str = "A cone or tube, yarn to save, metres, the scale";
 
 /// How far will the rest of the yarn go, and where should I stop?
@@ -84,6 +85,21 @@ pub struct LastRequest {
     /// If empty: 2 %. Write 0 % if you weighed both times in the same air.
     #[arg(long, value_name = "SHARE", help_heading = FURTHER)]
     pub damp: Option<String>,
+}
+
+/// What is asked piece by piece.
+#[derive(Debug, Clone, Default, Args)]
+pub struct LastPiecesRequest {
+    /// The size you knit
+    ///
+    /// As in: M. Empty if there is only one.
+    #[arg(long, value_name = "SIZE", requires = "pieces", help_heading = PIECES)]
+    pub size: Option<String>,
+    /// Pieces that are done
+    ///
+    /// With the yarn each took, if you weighed it, as in: body 166 g, 1 sleeve 52 g
+    #[arg(long, value_name = "PIECES", requires = "pieces", help_heading = PIECES)]
+    pub done: Option<String>,
 }
 
 /// How the rows of a piece go on.

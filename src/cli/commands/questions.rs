@@ -75,6 +75,38 @@ pub(super) fn lint(arguments: LintArguments, db: &Db, output: &Output) -> Result
     }
 }
 
+/// How far will the rest of the yarn go, and where should I stop?
+#[derive(Debug, Args)]
+pub(crate) struct LastArguments {
+    #[command(flatten)]
+    request: app::LastRequest,
+    /// File with samples and the pieces of every size (TOML), as for `needs`
+    ///
+    /// Answers which of the pieces still to knit the yarn makes. --left may name
+    /// several yarns then, as in: A 180 g, B 50 g
+    #[arg(
+        long,
+        value_name = "FILE",
+        help_heading = "Or by the pieces of a size",
+        conflicts_with_all = [
+            "before", "rows", "rows_left", "shape", "rows_done", "stitches", "each", "label",
+            "row_takes", "tare", "keep", "put_up", "scale", "damp",
+        ]
+    )]
+    pieces: Option<PathBuf>,
+    #[command(flatten)]
+    by_pieces: app::LastPiecesRequest,
+}
+
+pub(super) fn last(arguments: &LastArguments, output: &Output) -> Result<(), Failure> {
+    let Some(path) = &arguments.pieces else {
+        return output.answer(&app::last(&arguments.request)?);
+    };
+    let left = arguments.request.left.as_deref();
+    let file = whole_file(path)?;
+    output.answer(&app::last_pieces(file, left, &arguments.by_pieces)?)
+}
+
 /// A ball without a label: how long it is, and what it may be
 #[derive(Debug, Args)]
 pub(crate) struct UnlabelledArguments {

@@ -83,6 +83,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 72] = [
         "last",
         &[
             r#"last --before "61.5 g" --left "52.3 g" --rows 20 --rows-left 60"#,
+            r#"last --pieces sample-stash/weighed.toml --size M --done "body 166 g, 1 sleeve" --left "120 g""#,
             r#"last --left "40 g" --row-takes "0.7 g" --rows-left 50 --keep "5 g""#,
         ],
     ),

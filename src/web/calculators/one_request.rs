@@ -20,7 +20,7 @@ const LAST: CalculatorPage = CalculatorPage {
     title: "How far will it go?",
     here: QUESTIONS,
     intro: "Weigh the yarn, knit some rows, weigh it again. The program works out for how many more rows it lasts, and where to stop.",
-    links: &[],
+    links: &[("/needs", "By the pieces of a size that you weighed")],
 };
 
 /// Will what is left of the yarn last?

@@ -1,7 +1,7 @@
 //! The pages of the shop floor: selling, reservations, what runs low, a count that goes
 //! on from scan to scan.
 
-use super::{House, filled, query};
+use super::{HOSTILE, House, filled, query};
 
 const BARCODE: &str = "2900328717698";
 
@@ -161,4 +161,76 @@ async fn a_count_that_is_given_up_records_nothing() {
     let done = send(&house, dropped, path, &[("do", "drop"), ("sure", "yes")]).await;
     assert!(done.contains("Nothing was recorded"), "{done}");
     assert_eq!(house.get(path).await.status.as_u16(), 404);
+}
+
+/// Names that are markup, that end an attribute, that turn direction, that are nothing
+/// but signs, that are a formula of a spreadsheet.
+const NAUGHTY: [&str; 5] = [
+    HOSTILE,
+    "\"><img src=x onerror=alert(1)>",
+    "\u{202e}\u{200f}\u{feff}",
+    "=cmd|'/C calc'!A0",
+    "';DROP TABLE yarn;--",
+];
+
+#[tokio::test]
+async fn naughty_text_in_any_new_field_stays_text() {
+    for naughty in NAUGHTY {
+        let house = House::sample();
+        let sale = house.get("/stock/sell").await.text;
+        let fields = [
+            ("which", BARCODE),
+            ("amount", "1"),
+            ("for", naughty),
+            ("do", "reserve"),
+        ];
+        let mut pages = vec![send(&house, &sale, "/stock/sell", &fields).await];
+        let fields = [
+            ("which", naughty),
+            ("amount", naughty),
+            ("for", naughty),
+            ("do", naughty),
+        ];
+        pages.push(house.post("/stock/sell", &fields).await.text);
+        let begin = house.get("/stock/count").await.text;
+        pages.push(send(&house, &begin, "/stock/count", &[("place", naughty)]).await);
+        let fields = [("which", naughty), ("amount", naughty)];
+        pages.push(house.post("/stock/count/1", &fields).await.text);
+        let ball = [
+            ("mass", "80 g"),
+            ("balance", "8 in"),
+            ("keep", naughty),
+            ("place", naughty),
+        ];
+        pages.push(house.post("/unlabelled/keep", &ball).await.text);
+        let shade = [("from", "oat"), ("to", naughty)];
+        pages.push(house.post("/yarns/1/shade", &shade).await.text);
+        house
+            .post("/tables/any/forget", &[("layout", naughty)])
+            .await;
+        let low = query(&[("below", naughty)]);
+        for path in [
+            "/stock/sell",
+            "/stock/reservations",
+            "/stock/count",
+            "/stock/count/1",
+            "/yarns",
+            "/stock",
+            "/yarns/1",
+            "/undo",
+            "/tables/any",
+        ] {
+            pages.push(house.get(path).await.text);
+        }
+        pages.push(house.get(&format!("/stock/low?{low}")).await.text);
+        for page in pages {
+            assert!(
+                !page.contains("<script>alert") && !page.contains("<img src=x"),
+                "{page}"
+            );
+        }
+        house.desk.text(&["verify"]);
+        house.desk.text(&["export", "yarns"]);
+        house.desk.text(&["stock", "reservations"]);
+    }
 }
