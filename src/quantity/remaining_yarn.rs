@@ -121,6 +121,7 @@ pub struct RowCourse {
 
 impl RowCourse {
     /// A straight piece.
+    #[cfg(test)]
     pub const STRAIGHT: Self = Self {
         now: 1.0,
         each: 0.0,

@@ -238,7 +238,6 @@ mod tests {
 
     mod loop_geometry {
         use super::super::*;
-        use crate::trade::loop_length;
 
         /// GATE TF 2015, question 54: Kw 4.2, Kc 5.5, loop 0.5 cm: 92 loops/cm2, so
         /// 46 cm of yarn to the square centimetre.
@@ -256,7 +255,8 @@ mod tests {
             let at = |sts: f64| metres_by_geometry(1.0, 1.0, sts * sts * 100.0 * 5.5 / 4.2);
             assert!((at(22.0) / at(20.0) - 1.1).abs() < 1e-12);
             let loops = 20.0 * 20.0 * 100.0 * 5.5 / 4.2;
-            let by_loops = loops * loop_length(4.2, 20.0) / 100.0;
+            // Loops of 10 Kw / stitches cm, 2.1 cm.
+            let by_loops = loops * (10.0 * 4.2 / 20.0) / 100.0;
             assert!((at(20.0) - by_loops).abs() < 1e-6);
         }
     }

@@ -62,6 +62,7 @@ impl Blend {
     }
 
     /// All of one fibre.
+    #[cfg(test)]
     pub fn pure(fibre: &'static Fibre) -> Self {
         Self {
             parts: vec![BlendPart {

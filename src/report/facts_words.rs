@@ -9,11 +9,6 @@ use crate::{
 };
 
 /// `225 m/100 g (1116 yd/lb); 112 m / 50 g a skein; class 3 light; ...`.
-pub fn facts_words(facts: &YarnFacts, gauge: Option<&StatedGauge>) -> String {
-    facts_in_style(facts, gauge, &Style::default())
-}
-
-/// The same in the units that come first.
 pub(super) fn facts_in_style(
     facts: &YarnFacts,
     gauge: Option<&StatedGauge>,

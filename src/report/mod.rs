@@ -51,7 +51,7 @@ mod undo;
 mod unlabelled;
 mod working;
 
-pub use facts_words::{class_words, facts_words, gauge_words, needle_words, range_words};
+pub use facts_words::{class_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
 pub use find::find_page;
 pub use history::history_table;

@@ -31,6 +31,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0013-projects/up.sql"),
     include_str!("../../migrations/0014-layouts-of-tables/up.sql"),
     include_str!("../../migrations/0015-counts-and-barcodes/up.sql"),
+    include_str!("../../migrations/0016-search-indexes-by-number/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -147,6 +148,7 @@ mod tests {
         ("0013-projects", 11_517_312_629_595_420_745),
         ("0014-layouts-of-tables", 5_547_626_702_153_375_207),
         ("0015-counts-and-barcodes", 8_447_865_058_469_480_690),
+        ("0016-search-indexes-by-number", 11_984_109_669_599_701_436),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -233,6 +235,7 @@ mod tests {
         INSERT INTO stock_count (id, begun_on, place) VALUES (1, '2026-03-05', 'shelf');
         INSERT INTO stock_count_line (stock_count, lot, milliskeins, milligrams) VALUES (1, 1, 2000, 500);
     ",
+        "",
     ];
 
     /// FNV-1a of the text, 64 bits: an edit shows, and line ends do not.

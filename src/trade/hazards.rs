@@ -98,24 +98,6 @@ pub const GROWS: Hazard = practice(
     "Silk, alpaca, cotton, linen and viscose (bamboo, lyocell, modal) tend to grow by their own weight in wear: hang the washed swatch before you measure it.",
 );
 
-/// Every caution, in the order in which they are shown.
-pub const ALL: [Hazard; 14] = [
-    MELTS,
-    MAY_MELT,
-    BURNS,
-    NIGHTWEAR,
-    CORDS,
-    HALO,
-    LOOPS,
-    WOOL,
-    LATEX,
-    MAY_BE_LATEX,
-    FELTS,
-    FELTING_IS_WANTED,
-    SUPERWASH_GROWS,
-    GROWS,
-];
-
 /// What one group of fibres does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct BurnSign {
@@ -162,6 +144,23 @@ pub const BURN_CAUTIONS: [&str; 4] = [
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    const ALL: [Hazard; 14] = [
+        MELTS,
+        MAY_MELT,
+        BURNS,
+        NIGHTWEAR,
+        CORDS,
+        HALO,
+        LOOPS,
+        WOOL,
+        LATEX,
+        MAY_BE_LATEX,
+        FELTS,
+        FELTING_IS_WANTED,
+        SUPERWASH_GROWS,
+        GROWS,
+    ];
 
     #[test]
     fn cautions_are_short_and_are_sentences() {

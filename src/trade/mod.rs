@@ -33,8 +33,6 @@ pub use needles::{
     COMMON_NEEDLES_MM, HOOK_LETTERS, NEEDLES, NeedleRow, NeedleSystem, hook_size, is_needle_size,
     needle_sizes, needle_steps_from,
 };
-pub use plain_knit::{
-    PLAIN_KNIT, PlainKnit, fabric_mass, loop_length, plain_fabric_mass, stitch_density,
-};
+pub use plain_knit::{PLAIN_KNIT, PlainKnit};
 pub use weight_class::{CLASS_NAMES, PLY_NAMES, WeightClass, class_of_name, class_of_ply};
 pub use wraps::{classes_by_wraps, grist_by_wraps};

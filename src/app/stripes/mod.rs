@@ -38,8 +38,6 @@ pub struct StripesAnswer {
     pub leftovers: Vec<Leftover>,
     /// Which sizes those that should or could work make together.
     pub together: InHand,
-    /// Whether they were named.
-    pub is_named: bool,
     /// Yarns of the stash that will not work, or cannot be judged, and were not named.
     pub not_usable: usize,
     /// Yarns of the stash that are not as wished.
@@ -102,7 +100,6 @@ pub fn stripes(records: &Records, request: &StripesRequest) -> Result<StripesAns
         role: role.key.clone(),
         leftovers: found.leftovers,
         together,
-        is_named: !names.is_empty(),
         not_usable: found.not_usable,
         not_wished: found.not_wished,
         working: asked.working.clone(),

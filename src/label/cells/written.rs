@@ -39,11 +39,6 @@ pub fn mass(mass: Mass) -> String {
     format!("{} g", unmistakable(mass.as_grams()))
 }
 
-/// `2.5 m/g`.
-pub fn grist(grist: Grist) -> String {
-    format!("{} m/g", unmistakable(grist.as_metres_per_gram()))
-}
-
 /// `120 x 2 tex`: the number of a single, then the singles.
 pub fn count(count: YarnCount) -> String {
     format!(
@@ -287,7 +282,7 @@ mod tests {
             prop_assert_eq!(cells::mass(&mass(grams)).unwrap().value, grams);
             let density = Grist::metres_per_gram(value / 1000.0).ok();
             if let Some(density) = density.filter(|d| d.as_metres_per_gram() > 1e-4) {
-                prop_assert_eq!(cells::grist(&grist(density)).unwrap().value, density);
+                prop_assert_eq!(cells::grist(&format!("{} m/g", unmistakable(density.as_metres_per_gram()))).unwrap().value, density);
             }
         }
 
