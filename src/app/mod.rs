@@ -45,6 +45,7 @@ use input::{InputReader, MOST_STRANDS};
 pub use crate::{
     files::{
         csv::{Column, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns},
+        is_workbook,
         layout::FIELDS,
     },
     quantity::Keep,

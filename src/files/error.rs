@@ -10,6 +10,14 @@ use std::{fmt, io};
 /// Why a file cannot be read or written, as a whole.
 #[derive(Debug, thiserror::Error)]
 pub enum FileError {
+    /// A table that no workbook can hold.
+    #[error("{file} cannot be a workbook: {why}; write it as CSV")]
+    NoWorkbook {
+        /// What messages call it.
+        file: String,
+        /// What stands in the way.
+        why: &'static str,
+    },
     /// The file or stream fails.
     #[error("{file} cannot be read: {source}")]
     Read {

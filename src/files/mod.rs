@@ -14,6 +14,8 @@ mod text;
 mod toml_findings;
 mod toml_reader;
 mod value;
+mod workbook;
 
 pub use error::{CellFault, CellNote, FileError, Place};
 pub use text::FileKind;
+pub use workbook::is_workbook;

@@ -2,12 +2,16 @@
 //! tabs in the usual encodings, or the first sheet of a workbook (`.xlsx`, `.ods`) that
 //! holds something. What the cells mean is left to [`super::layout`].
 
-use super::{FileError, csv::unguard, text::without_mark};
+use super::{
+    FileError,
+    csv::{unguard, write_table},
+    text::without_mark,
+};
 use calamine::{Data, Reader, Sheets, open_workbook_auto_from_rs};
 use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::{
     borrow::Cow,
-    io::{self, Cursor},
+    io::{self, Cursor, Read},
 };
 use zip::ZipArchive;
 
@@ -75,6 +79,39 @@ pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Sheet, FileError> {
         });
     }
     Ok(sheet)
+}
+
+/// A table as text: a workbook as the table on its first sheet, anything else as it is.
+pub fn as_text<'s>(
+    file: &str,
+    mut source: impl Read + 's,
+) -> Result<Box<dyn Read + 's>, FileError> {
+    let failed = |source| FileError::Read {
+        file: file.to_owned(),
+        source,
+    };
+    let mut first = Vec::new();
+    let read = source.by_ref().take(4).read_to_end(&mut first);
+    read.map_err(failed)?;
+    let whole = Cursor::new(first.clone()).chain(source);
+    if !first.starts_with(b"PK\x03\x04") {
+        return Ok(Box::new(whole));
+    }
+    let mut bytes = Vec::new();
+    let most = u64::try_from(MOST_BYTES).unwrap_or(u64::MAX);
+    let read = whole.take(most.saturating_add(1)).read_to_end(&mut bytes);
+    read.map_err(failed)?;
+    let rows = read_sheet(file, &bytes)?.rows;
+    let width = rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
+    let mut rows = rows.into_iter().map(|row| {
+        let mut cells = row.cells;
+        cells.resize(width, String::new());
+        cells
+    });
+    let head = rows.next().unwrap_or_default();
+    let mut text = Vec::new();
+    write_table(file, &mut text, &head, &rows.collect::<Vec<_>>())?;
+    Ok(Box::new(Cursor::new(text)))
 }
 
 fn unreadable(file: &str, why: String) -> FileError {

@@ -133,4 +133,10 @@ fn files() -> Router<Arc<AppState>> {
         .route("/yarns.csv", table("yarns.csv", TableKind::Yarns))
         .route("/stock.csv", table("stock.csv", TableKind::Stock))
         .route("/swatches.csv", table("swatches.csv", TableKind::Swatches))
+        .route("/yarns.xlsx", table("yarns.xlsx", TableKind::Yarns))
+        .route("/stock.xlsx", table("stock.xlsx", TableKind::Stock))
+        .route(
+            "/swatches.xlsx",
+            table("swatches.xlsx", TableKind::Swatches),
+        )
 }

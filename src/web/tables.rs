@@ -85,6 +85,9 @@ fn table_page(
         ("/yarns.csv", "Export all yarns (CSV)"),
         ("/stock.csv", "Export the stash (CSV)"),
         ("/swatches.csv", "Export all swatches (CSV)"),
+        ("/yarns.xlsx", "Export all yarns (.xlsx)"),
+        ("/stock.xlsx", "Export the stash (.xlsx)"),
+        ("/swatches.xlsx", "Export all swatches (.xlsx)"),
         ("/tables/any", "Import a table with other columns"),
         ("/undo", "Undo a change"),
     ]);
@@ -223,5 +226,9 @@ pub(super) async fn file(visit: Visit, name: &'static str, kind: TableKind) -> P
         Ok(bytes)
     };
     let bytes = visit.read(export).await?;
-    Ok(download("text/csv; charset=utf-8", name, bytes))
+    let kind = match app::is_workbook(name) {
+        true => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+        false => "text/csv; charset=utf-8",
+    };
+    Ok(download(kind, name, bytes))
 }

@@ -1,6 +1,6 @@
 //! The sample stash is read whole, and shows what it is there to show.
 
-use crate::desk::sample;
+use crate::desk::{Desk, sample};
 use std::{collections::BTreeSet, fs};
 use understudy::{
     files::{
@@ -273,4 +273,43 @@ fn the_readme_says_that_all_is_invented_and_how_many_yarns_there_are() {
     let readme = fs::read_to_string(sample("README.md")).unwrap();
     assert!(readme.contains("Everything in this folder is invented"));
     assert!(readme.contains(&format!("{} yarns", yarns().len())));
+}
+
+/// Yarns, stock and swatches come through workbooks to the letter.
+#[test]
+fn everything_that_a_table_holds_goes_through_workbooks_and_back() {
+    let desk = Desk::with_sample();
+    desk.text(&[
+        "yarn",
+        "edit",
+        "Umberlin DK",
+        "--low",
+        "6",
+        "--notes",
+        "a < b & \"c\"; =1+1",
+    ]);
+    desk.text(&[
+        "swatch",
+        "add",
+        "Umberlin DK",
+        "--needle",
+        "4 mm",
+        "--after",
+        "21 sts / 10 cm",
+    ]);
+    let other = Desk::empty();
+    for kind in ["yarns", "stock", "swatches"] {
+        let book = desk.path(&format!("{kind}.xlsx")).display().to_string();
+        desk.text(&["export", kind, &book]);
+        assert!(std::fs::read(&book).unwrap().starts_with(b"PK"));
+        other.text(&["import", kind, &book]);
+        let both = [&desk, &other].map(|desk| desk.text(&["export", kind]));
+        assert_eq!(both[0], both[1], "{kind}");
+    }
+    other.text(&["verify"]);
+    let bad = other.write("bad.xlsx", b"PK\x03\x04 and no archive");
+    other
+        .run(&["import", "yarns", &bad])
+        .code(1)
+        .stderr("bad.xlsx");
 }

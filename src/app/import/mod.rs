@@ -25,6 +25,7 @@ use crate::{
     files::{
         FileError,
         csv::{Row, Rows, StockRow, SwatchRow, TableRecord, read_table},
+        sheet::as_text,
     },
     record::{Name, Printed, Yarn},
     store::{NewYarns, StoreError, Writer},
@@ -112,6 +113,7 @@ pub fn import_table(
     progress: impl FnMut(u64),
 ) -> Result<ImportAnswer, AppError> {
     let replacing = if update { "update" } else { "" };
+    let source = as_text(file, source)?;
     // The answer is made before the rows are committed: what is reported as failed
     // was not taken.
     let what = ["import", kind.row(), file, replacing];
@@ -153,6 +155,7 @@ pub fn preview_table(
     update: bool,
 ) -> Result<Preview, AppError> {
     let outcome = Outcome::new(file, kind.row()).row_by_row();
+    let source = as_text(file, source)?;
     let tried = try_out(records, |writer| {
         take(kind, writer, outcome, source, update, |_| ())
     });

@@ -11,7 +11,7 @@ use crate::{
         question::lookup::yarn_in,
         records::today,
     },
-    label::cells,
+    label::{cells, measured::measured_range},
     record::{Entry, EntryKind, Id, Lot, Printed, StockAmount},
     store::{LotInStock, Reader, Writer},
     words::{fold, joined},
@@ -212,8 +212,8 @@ pub struct LowShade {
 const LOW: u16 = 3;
 
 /// Shades of yarns that were in the stash and of which fewer skeins than so many are left
-/// free: as many as is asked for, else as their yarn says, else three. What is discontinued
-/// cannot be bought again and is left out.
+/// free: as many as is asked for, else as their yarn says, else three. What is discontinued,
+/// or has no label to buy it by, is left out.
 pub fn low_stock(records: &Records, below: Option<&str>) -> Result<LowStock, AppError> {
     let mut input = InputReader::default();
     let asked = input.whole("below", below, 1..=1000u16);
@@ -223,7 +223,7 @@ pub fn low_stock(records: &Records, below: Option<&str>) -> Result<LowStock, App
     let mut shades: Vec<LowShade> = Vec::new();
     for stock in reader.lots()? {
         let yarn = reader.yarn(stock.yarn)?.record;
-        if yarn.discontinued {
+        if yarn.discontinued || measured_range(&yarn.facts).is_some() {
             continue;
         }
         let free = skeins(&stock)?;

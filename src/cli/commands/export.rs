@@ -23,11 +23,11 @@ pub(crate) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Action {
-    /// Export all yarns as a table (CSV)
+    /// Export all yarns as a table (CSV, or a workbook where the file ends in .xlsx)
     Yarns(Target),
-    /// Export all stock as it is now, as a table (CSV)
+    /// Export all stock as it is now, as a table (CSV or .xlsx)
     Stock(Target),
-    /// Export all swatches as a table (CSV)
+    /// Export all swatches as a table (CSV or .xlsx)
     Swatches(Target),
     /// Export a pattern as a pattern file (TOML)
     Pattern {

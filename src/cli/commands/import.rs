@@ -23,11 +23,11 @@ pub(crate) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Action {
-    /// Import yarns from tables (CSV)
+    /// Import yarns from tables (CSV, or workbooks with the same columns)
     Yarns(Files),
-    /// Import stock from tables (CSV); import its yarns first
+    /// Import stock from tables (CSV or .xlsx); import its yarns first
     Stock(Files),
-    /// Import swatches from tables (CSV); import their yarns first
+    /// Import swatches from tables (CSV or .xlsx); import their yarns first
     Swatches {
         /// Files to read; `-` is standard input
         #[arg(value_name = "FILE", required = true)]

@@ -357,7 +357,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 72] = [
     ),
     (
         "export stock",
-        &["export stock", "export stock stock.csv --replace"],
+        &["export stock", "export stock stock.xlsx --replace"],
     ),
     (
         "export swatches",

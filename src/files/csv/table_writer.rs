@@ -5,6 +5,7 @@ use crate::{
     files::{
         FileError,
         value::{Value, text_of},
+        workbook::{WorkbookWriter, is_workbook},
     },
     record::Printed,
 };
@@ -13,23 +14,44 @@ use std::{
     marker::PhantomData,
 };
 
-/// A table of records that is written one record at a time.
+/// A table of records that is written one record at a time: as a workbook where its file
+/// is called so, else as CSV.
 pub struct TableWriter<W: Write, T> {
     file: String,
-    writer: csv::Writer<W>,
+    rows: Rows<W>,
     written: u64,
     of: PhantomData<fn(&T)>,
+}
+
+/// What rows are written to.
+enum Rows<W: Write> {
+    Csv(Box<csv::Writer<W>>),
+    Workbook(Box<WorkbookWriter<W>>),
+}
+
+impl<W: Write> Rows<W> {
+    fn add(&mut self, file: &str, cells: &[String]) -> Result<(), FileError> {
+        match self {
+            Self::Csv(writer) => write_row(writer, cells).map_err(|error| failed(file, error)),
+            Self::Workbook(book) => book.row(file, cells),
+        }
+    }
 }
 
 impl<W: Write, T: TableRecord> TableWriter<W, T> {
     /// Begins the table. `file` is what messages call it.
     pub fn new(file: &str, target: W) -> Result<Self, FileError> {
-        let mut writer = csv::Writer::from_writer(target);
-        let header = writer.write_record(T::COLUMNS.iter().map(|column| column.name));
-        header.map_err(|error| failed(file, error))?;
+        let mut rows = match is_workbook(file) {
+            true => Rows::Workbook(Box::new(
+                WorkbookWriter::new(target).map_err(|e| failed(file, e))?,
+            )),
+            false => Rows::Csv(Box::new(csv::Writer::from_writer(target))),
+        };
+        let header = T::COLUMNS.iter().map(|column| column.name.to_owned());
+        rows.add(file, &header.collect::<Vec<_>>())?;
         Ok(Self {
             file: file.to_owned(),
-            writer,
+            rows,
             written: 0,
             of: PhantomData,
         })
@@ -37,16 +59,18 @@ impl<W: Write, T: TableRecord> TableWriter<W, T> {
 
     /// Writes a record.
     pub fn add(&mut self, record: &T) -> Result<(), FileError> {
-        let added = write_row(&mut self.writer, &record.texts());
-        added.map_err(|error| failed(&self.file, error))?;
+        self.rows.add(&self.file, &record.texts())?;
         self.written += 1;
         Ok(())
     }
 
     /// Ends the table and gives how many records it holds.
-    pub fn finish(mut self) -> Result<u64, FileError> {
-        let flushed = self.writer.flush();
-        flushed.map_err(|error| failed(&self.file, error))?;
+    pub fn finish(self) -> Result<u64, FileError> {
+        let ended = match self.rows {
+            Rows::Csv(mut writer) => writer.flush(),
+            Rows::Workbook(book) => book.finish(),
+        };
+        ended.map_err(|error| failed(&self.file, error))?;
         Ok(self.written)
     }
 }
