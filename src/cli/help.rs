@@ -33,6 +33,7 @@ const TOPICS: [(&str, &[&str]); 5] = [
             "restore",
             "verify",
             "help",
+            "schema",
             "completions",
             "man",
         ],

@@ -6,6 +6,7 @@ mod db;
 mod documents;
 mod help;
 mod output;
+mod schemas;
 
 use arguments::Cli;
 use clap::FromArgMatches;
@@ -13,6 +14,7 @@ use output::Output;
 use std::{ffi::OsString, process::ExitCode};
 
 pub use arguments::command;
+pub use schemas::of as schema_of;
 
 /// Runs the program with `arguments` (the first is its name). Exit status 0
 /// done, 1 refused or failed, 2 wrong usage, 3 changed as asked but the answer could

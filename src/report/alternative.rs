@@ -4,11 +4,12 @@
 use super::{
     Style, Table, departure_in_short,
     facts_words::material_words,
+    json::{fields_of, list},
     judgement::{
-        conditions_in_short, conditions_of, criterion_in_full, criterion_words, differences,
-        each_once, verdict_sentence, verdict_words,
+        VERDICTS, conditions_in_short, conditions_of, criterion_in_full, criterion_words,
+        differences, each_once, verdict_sentence, verdict_words,
     },
-    purchase::skeins_fields,
+    purchase::SkeinsFields,
     remedy_text, sizes_as_patterns_write_them,
 };
 use crate::{
@@ -18,30 +19,43 @@ use crate::{
     record::YarnFacts,
     words::{and_list, joined, number, uncapitalized},
 };
-use serde_json::{Value, json};
 
-/// Fields of an alternative; `m_per_pattern_put_up` is its length at the mass of one
-/// skein of the pattern's yarn, `pattern_put_up_g`.
-pub(super) fn fields(found: &Alternative, style: &Style) -> Value {
-    let answer = &found.answer;
-    let skeins = answer.skeins.iter();
-    json!({
-        "yarn": found.key,
-        "candidate": answer.candidate.title,
-        "put_up": put_up(found, style),
-        "strands": answer.plan.strands,
-        "pattern_put_up_g": found.pattern_put_up.map(Mass::as_grams),
-        "m_per_pattern_put_up": found.length_at_put_up.map(Length::as_metres),
-        "m_per_100g": per_100_g(found),
-        "counts": counts(found),
-        "skeins": skeins.map(|bought| skeins_fields(&found.key, bought)).collect::<Vec<_>>(),
-        "verdict": verdict_words(answer.judgement.verdict),
-        "overall": answer.judgement.overall,
-        "departs": departs(&answer.judgement, style),
-        "conditions": conditions_of(answer, style),
-        "to_do": to_do(found, style),
-        "discontinued": answer.candidate.discontinued,
-    })
+fields_of! {
+    /// A yarn in place of one of a pattern's.
+    AlternativeFields(found: &Alternative, style: &Style) where answer = &found.answer; {
+        /// Key of the pattern's yarn.
+        yarn: String = found.key.clone(),
+        /// The yarn.
+        candidate: String = answer.candidate.title.clone(),
+        /// One skein: its length and weight.
+        put_up: String = put_up(found, style),
+        /// Strands held together.
+        strands: u8 = answer.plan.strands,
+        /// Grams of one skein of the pattern's yarn.
+        pattern_put_up_g: Option<f64> = found.pattern_put_up.map(Mass::as_grams),
+        /// Metres of this yarn in as many grams.
+        m_per_pattern_put_up: Option<f64> = found.length_at_put_up.map(Length::as_metres),
+        /// Metres per 100 g.
+        m_per_100g: Option<f64> = per_100_g(found),
+        /// Skeins of each size, as patterns write them.
+        counts: String = counts(found),
+        /// What to buy for each size.
+        skeins: Vec<SkeinsFields> =
+            list(&answer.skeins, |bought| SkeinsFields::of(&found.key, bought)),
+        /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
+        #[schemars(extend("enum" = VERDICTS))]
+        verdict: &'static str = verdict_words(answer.judgement.verdict),
+        /// Difference over all criteria, where 1 is the limit.
+        overall: Option<f64> = answer.judgement.overall,
+        /// In what it differs, the farthest first, and what is not known.
+        departs: Vec<String> = departs(&answer.judgement, style),
+        /// What has to be met, in sentences.
+        conditions: Vec<String> = conditions_of(answer, style),
+        /// What to do, where something must be done.
+        to_do: Option<String> = to_do(found, style),
+        /// Whether it is discontinued.
+        discontinued: bool = answer.candidate.discontinued,
+    }
 }
 
 fn put_up(found: &Alternative, style: &Style) -> String {

@@ -3,9 +3,11 @@
 use super::{
     Page, Role, Style, caution_text,
     cover::{after, cover_sentence},
-    json::without_empty,
-    judgement::{conditions_of, criterion_words, reasons_beside_conditions, verdict_words},
-    purchase::{add_chances, add_skeins, chance_fields, counter, skeins_fields},
+    json::{fields_of, list},
+    judgement::{
+        VERDICTS, conditions_of, criterion_words, reasons_beside_conditions, verdict_words,
+    },
+    purchase::{ChanceFields, SkeinsFields, add_chances, add_skeins, counter},
     reason_sentences, remedy_text,
 };
 use crate::{
@@ -14,34 +16,53 @@ use crate::{
     measure::{Grist, Ratio},
     words::{and_list, number},
 };
-use serde_json::{Value, json};
+use schemars::JsonSchema;
+use serde::Serialize;
 
-/// One candidate: skeins and costs are of the asked size, or of each size in order;
-/// reasons are the weightiest one and what to do about it; `enough_in_stock` says
-/// whether the stash covers every size that was asked about, margin included.
-pub(super) fn candidate(answer: &FindAnswer, found: &CandidateAnswer, style: &Style) -> Value {
-    let (judgement, candidate) = (&found.judgement, &found.candidate);
-    let chances = found.chances.iter();
-    let fields = json!({
-        "candidate": candidate.title,
-        "verdict": verdict_words(judgement.verdict),
-        "overall": judgement.overall,
-        "strands": found.plan.strands,
-        "m_per_100g": candidate.facts.grist().map(Grist::as_metres_per_100_g),
-        "grist_departure": judgement.departure(Criterion::Grist).map(|found| found.departure),
-        "skeins": skeins(found),
-        "sure": chances.map(|chance| chance_fields(&answer.role, chance)).collect::<Vec<_>>(),
-        "costs": costs(found),
-        "enough_in_stock": enough(found),
-        "cover": covered(answer, found, style),
-        "conditions": conditions_of(found, style),
-        "reasons": reasons(found, style),
-        "not_judged": not_judged(found).map(Criterion::name).collect::<Vec<_>>(),
-        "cautions": cautions(found),
-        "discontinued": candidate.discontinued,
-        "yarns": held_yarns(&answer.role, found),
-    });
-    without_empty(fields, &["sure", "yarns"])
+fields_of! {
+    /// A yarn of a list.
+    CandidateFields(answer: &FindAnswer, found: &CandidateAnswer, style: &Style)
+    where judgement = &found.judgement, candidate = &found.candidate; {
+        /// The yarn.
+        candidate: String = candidate.title.clone(),
+        /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
+        #[schemars(extend("enum" = VERDICTS))]
+        verdict: &'static str = verdict_words(judgement.verdict),
+        /// Difference over all criteria, where 1 is the limit.
+        overall: Option<f64> = judgement.overall,
+        /// Strands held together.
+        strands: u8 = found.plan.strands,
+        /// Metres per 100 g of one strand.
+        m_per_100g: Option<f64> = candidate.facts.grist().map(Grist::as_metres_per_100_g),
+        /// Difference of metres per 100 g, where 1 is the limit.
+        grist_departure: Option<f64> =
+            judgement.departure(Criterion::Grist).map(|found| found.departure),
+        /// Whole skeins of the asked size, or of each size in order.
+        skeins: Vec<u32> = skeins(found),
+        /// The chance of running out, where it was asked for.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        sure: Vec<ChanceFields> =
+            list(&found.chances, |chance| ChanceFields::of(&answer.role, chance)),
+        /// Costs of the same with their currency, where the price is known.
+        costs: Vec<String> = costs(found),
+        /// Whether your stash has enough for every size, spare included.
+        enough_in_stock: Option<bool> = enough(found),
+        /// What your stash has, in a sentence.
+        cover: Option<String> = covered(answer, found, style),
+        /// What has to be met, in sentences; never empty where it could work.
+        conditions: Vec<String> = conditions_of(found, style),
+        /// The weightiest reason, and what to do about it.
+        reasons: Vec<String> = reasons(found, style),
+        /// Criteria that are not known.
+        not_judged: Vec<&'static str> = not_judged(found).map(Criterion::name).collect(),
+        /// Cautions about it.
+        cautions: Vec<String> = cautions(found),
+        /// Whether it is discontinued.
+        discontinued: bool = candidate.discontinued,
+        /// Of yarns held together a row for each yarn and size.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        yarns: Vec<HeldYarn> = held_yarns(&answer.role, found),
+    }
 }
 
 pub(super) fn skeins(found: &CandidateAnswer) -> Vec<u32> {
@@ -127,39 +148,63 @@ fn after_others(found: &CandidateAnswer) -> String {
     after(&yarns)
 }
 
+/// One of several yarns held together, with what to buy of it where that is known.
+#[derive(Debug, Serialize, JsonSchema)]
+#[serde(untagged)]
+pub enum HeldYarn {
+    /// With what to buy for one size.
+    Bought {
+        #[serde(flatten)]
+        bought: SkeinsFields,
+        #[serde(flatten)]
+        part: HeldPart,
+    },
+    /// Without.
+    Unknown {
+        /// The yarn.
+        yarn: String,
+        #[serde(flatten)]
+        part: HeldPart,
+    },
+}
+
+fields_of! {
+    /// What one yarn is of the strand that it is held in.
+    HeldPart(key: &str, whole: &CandidateAnswer, end: &CandidateAnswer, enough: Option<bool>)
+    where own = end.candidate.facts.grist(), all = whole.candidate.facts.grist(); {
+        /// Key of the pattern's yarn.
+        r#for: String = key.to_owned(),
+        /// Metres per 100 g of this yarn.
+        m_per_100g: Option<f64> = own.map(Grist::as_metres_per_100_g),
+        /// Its share of the mass of the strand, in percent.
+        share_percent: Option<f64> = all
+            .zip(own)
+            .map(|(all, own)| all.as_metres_per_gram() / own.as_metres_per_gram())
+            .map(|share| share * 100.0),
+        /// Whether your stash has enough of it, spare included.
+        enough_in_stock: Option<bool> = enough,
+    }
+}
+
 /// A row for each yarn of several held together and each size, and one without amounts
-/// where these are not known; nothing of one yarn alone. `share_percent` is its share of
-/// the mass of the strand.
-pub(super) fn held_yarns(key: &str, found: &CandidateAnswer) -> Vec<Value> {
-    let whole = found.candidate.facts.grist();
+/// where these are not known; nothing of one yarn alone.
+pub(super) fn held_yarns(key: &str, found: &CandidateAnswer) -> Vec<HeldYarn> {
     let rows = found.ends.iter().flat_map(|end| {
         let title = &end.candidate.title;
-        let sizes = end.skeins.iter().map(|bought| {
+        let bought = end.skeins.iter().map(|bought| {
             let covers = end.cover.iter().find(|cover| cover.size == bought.size);
             let none = end.candidate.kept.then_some(false);
             let enough = covers.map(|found| found.cover.covers()).or(none);
-            (skeins_fields(title, bought), enough)
+            HeldYarn::Bought {
+                bought: SkeinsFields::of(title, bought),
+                part: HeldPart::of(key, found, end, enough),
+            }
         });
-        let mut rows: Vec<(Value, Option<bool>)> = sizes.collect();
-        if rows.is_empty() {
-            rows.push((json!({ "yarn": title }), None));
-        }
-        rows.into_iter().map(move |row| (end, row))
-    });
-    let rows = rows.map(|(end, (mut fields, enough))| {
-        let own = end.candidate.facts.grist();
-        let share = whole.zip(own);
-        let share = share.map(|(whole, own)| whole.as_metres_per_gram() / own.as_metres_per_gram());
-        let more = [
-            ("for", json!(key)),
-            ("m_per_100g", json!(own.map(Grist::as_metres_per_100_g))),
-            ("share_percent", json!(share.map(|share| share * 100.0))),
-            ("enough_in_stock", json!(enough)),
-        ];
-        if let Value::Object(fields) = &mut fields {
-            fields.extend(more.map(|(name, value)| (name.to_owned(), value)));
-        }
-        fields
+        let unknown = end.skeins.is_empty().then(|| HeldYarn::Unknown {
+            yarn: title.clone(),
+            part: HeldPart::of(key, found, end, None),
+        });
+        bought.chain(unknown)
     });
     rows.collect()
 }

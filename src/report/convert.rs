@@ -1,6 +1,6 @@
 //! One grist in every unit.
 
-use super::{Answer, Block, Page, Render, Role, Style, Table};
+use super::{Answer, Block, Page, Render, Role, Style, Table, json::fields_of};
 use crate::{
     app::ConvertAnswer,
     measure::{
@@ -10,33 +10,61 @@ use crate::{
     trade::{WeightClass, classes_by_grist, classes_by_other_charts},
     words::{and_list, number, or_list},
 };
-use serde::Serialize;
-use serde_json::{Map, Value, json};
 
-/// A grist in one unit: its name for programs, what people call it, the value with
-/// so many decimals, and the unit.
-type Row = (&'static str, &'static str, f64, usize, &'static str);
+/// A grist in one unit: what people call it, the value with so many decimals, and the
+/// unit.
+type Row = (&'static str, f64, usize, &'static str);
+
+fields_of! {
+    /// One length per mass in every unit.
+    ConvertFields(answer: &ConvertAnswer)
+    where grist = answer.grist, yards = grist.as_yards_per_pound(); {
+        /// What was converted, as typed.
+        of: String = title(answer),
+        /// Metres per 100 g.
+        m_per_100g: f64 = grist.as_metres_per_100_g(),
+        /// Metres per 50 g.
+        m_per_50g: f64 = grist.as_metres_per_100_g() / 2.0,
+        /// Yards per 100 g.
+        yd_per_100g: f64 = grist.as_metres_per_100_g() / YARD_M,
+        /// Yards per ounce.
+        yd_per_oz: f64 = yards / 16.0,
+        /// Yards per pound.
+        yd_per_lb: f64 = yards,
+        /// Grams per 1000 m.
+        tex: f64 = grist.as_tex(),
+        /// Grams per 10000 m.
+        dtex: f64 = grist.as_count(CountSystem::Decitex),
+        /// Grams per 9000 m.
+        denier: f64 = grist.as_count(CountSystem::Denier),
+        /// Metres per gram (Nm).
+        metric_count: f64 = grist.as_count(CountSystem::Metric),
+        /// Hanks of 840 yd per pound (Ne).
+        cotton_count: f64 = grist.as_count(CountSystem::Cotton),
+        /// Hanks of 560 yd per pound (NeK).
+        worsted_count: f64 = grist.as_count(CountSystem::Worsted),
+        /// Runs of 1600 yd per pound.
+        woollen_run: f64 = grist.as_count(CountSystem::WoollenRun),
+        /// Leas of 300 yd per pound.
+        linen_lea: f64 = grist.as_count(CountSystem::Linen),
+        /// Metres in the weight that was asked for.
+        m_per_basis: Option<f64> = answer.basis.map(|basis| in_basis(grist, basis)),
+        /// That weight in grams.
+        basis_g: Option<f64> = answer.basis.map(Mass::as_grams),
+        /// Weight classes by published lengths per mass: a guide, never proof.
+        weight_classes: Vec<u8> = numbers(classes_by_grist(grist)),
+        /// What other charts of the trade give it, where classes overlap.
+        other_weight_classes: Vec<u8> = numbers(classes_by_other_charts(grist)),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = Style::default().notes(&answer.notes),
+    }
+}
 
 impl Render for ConvertAnswer {
-    /// `weight_classes` are a guideline by published grists, never proof;
-    /// `other_weight_classes` are what other charts of the trade give it.
-    fn fields(&self) -> impl Serialize {
-        let mut fields = Map::new();
-        fields.insert("of".to_owned(), json!(title(self)));
-        for (name, _, value, ..) in rows(self.grist) {
-            fields.insert(name.to_owned(), json!(value));
-        }
-        let rest = json!({
-            "m_per_basis": self.basis.map(|basis| in_basis(self.grist, basis)),
-            "basis_g": self.basis.map(Mass::as_grams),
-            "weight_classes": numbers(classes_by_grist(self.grist)),
-            "other_weight_classes": numbers(classes_by_other_charts(self.grist)),
-            "warnings": Style::default().notes(&self.notes),
-        });
-        if let Value::Object(rest) = rest {
-            fields.extend(rest);
-        }
-        fields
+    type Fields = ConvertFields;
+
+    fn fields(&self) -> ConvertFields {
+        ConvertFields::of(self)
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -44,7 +72,7 @@ impl Render for ConvertAnswer {
         let grist = style.grist(self.grist);
         let said = format!("{grist}. {}", class_sentence(self.grist));
         page.blocks.push(Block::Answer(Answer::alone(said)));
-        let rows = rows(self.grist).map(|(_, measure, value, places, unit)| {
+        let rows = rows(&self.fields()).map(|(measure, value, places, unit)| {
             (measure, number(value, places), unit.to_owned())
         });
         let basis = self.basis.iter().flat_map(|basis| {
@@ -68,23 +96,21 @@ impl Render for ConvertAnswer {
 }
 
 #[rustfmt::skip] // A row for each unit.
-fn rows(grist: Grist) -> [Row; 13] {
-    let count = |system| grist.as_count(system);
-    let (metres, yards) = (grist.as_metres_per_100_g(), grist.as_yards_per_pound());
+fn rows(all: &ConvertFields) -> [Row; 13] {
     [
-        ("m_per_100g", "length and weight", metres, 1, "m/100 g"),
-        ("m_per_50g", "", metres / 2.0, 1, "m/50 g"),
-        ("yd_per_100g", "", metres / YARD_M, 1, "yd/100 g"),
-        ("yd_per_oz", "", yards / 16.0, 1, "yd/oz"),
-        ("yd_per_lb", "", yards, 1, "yd/lb"),
-        ("tex", "tex", grist.as_tex(), 2, "g per 1000 m"),
-        ("dtex", "dtex", count(CountSystem::Decitex), 1, "g per 10000 m"),
-        ("denier", "denier", count(CountSystem::Denier), 1, "g per 9000 m"),
-        ("metric_count", "metric count Nm", count(CountSystem::Metric), 3, "m per g"),
-        ("cotton_count", "cotton count Ne", count(CountSystem::Cotton), 3, "hanks of 840 yd per lb"),
-        ("worsted_count", "worsted count NeK", count(CountSystem::Worsted), 3, "hanks of 560 yd per lb"),
-        ("woollen_run", "woollen run", count(CountSystem::WoollenRun), 3, "runs of 1600 yd per lb"),
-        ("linen_lea", "linen lea", count(CountSystem::Linen), 3, "leas of 300 yd per lb"),
+        ("length and weight", all.m_per_100g, 1, "m/100 g"),
+        ("", all.m_per_50g, 1, "m/50 g"),
+        ("", all.yd_per_100g, 1, "yd/100 g"),
+        ("", all.yd_per_oz, 1, "yd/oz"),
+        ("", all.yd_per_lb, 1, "yd/lb"),
+        ("tex", all.tex, 2, "g per 1000 m"),
+        ("dtex", all.dtex, 1, "g per 10000 m"),
+        ("denier", all.denier, 1, "g per 9000 m"),
+        ("metric count Nm", all.metric_count, 3, "m per g"),
+        ("cotton count Ne", all.cotton_count, 3, "hanks of 840 yd per lb"),
+        ("worsted count NeK", all.worsted_count, 3, "hanks of 560 yd per lb"),
+        ("woollen run", all.woollen_run, 3, "runs of 1600 yd per lb"),
+        ("linen lea", all.linen_lea, 3, "leas of 300 yd per lb"),
     ]
 }
 

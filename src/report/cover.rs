@@ -1,6 +1,6 @@
 //! What the stash does for one size: lots in the order in which to use them.
 
-use super::{Style, chip::with_chip, json::without_empty};
+use super::{Style, chip::with_chip, json::fields_of};
 use crate::{
     app::{SizeCover, StockLot},
     measure::{Length, units::YARD_M},
@@ -9,29 +9,40 @@ use crate::{
     trade::Colour,
     words::{and_list, count_of, number},
 };
-use serde_json::{Value, json};
 
 /// What the only size of a need is called.
 pub(super) const ONE_SIZE: &str = "one size";
 
-/// What the lots of one shade do for one size and role.
-pub(super) fn cover_fields(key: &str, found: &SizeCover, style: &Style) -> Value {
-    let cover = &found.cover;
-    let fields = json!({
-        "yarn": key,
-        "size": found.size,
-        "shade": cover.shade,
-        "colour": colour_of(&cover.lots).map(|colour| &colour.text),
-        "colour_hex": colour_of(&cover.lots).map(|colour| colour.value.to_string()),
-        "covers": cover.covers(),
-        "after": found.after,
-        "lots": lots(found, style),
-        "left_over_m": cover.left_over_m,
-        "missing_m": cover.missing_m,
-        "missing_skeins": cover.missing_skeins,
-        "text": cover_sentence(found, style),
-    });
-    without_empty(fields, &["after"])
+fields_of! {
+    /// What the lots of one shade are for one size.
+    CoverFields(key: &str, found: &SizeCover, style: &Style)
+    where cover = &found.cover, colour = colour_of(&cover.lots); {
+        /// Key of the pattern's yarn.
+        yarn: String = key.to_owned(),
+        /// The size.
+        size: String = found.size.clone(),
+        /// The shade.
+        shade: String = cover.shade.clone(),
+        /// Colour of the shade, as typed.
+        colour: Option<String> = colour.map(|colour| colour.text.clone()),
+        /// The same as `#rrggbb`.
+        colour_hex: Option<String> = colour.map(|colour| colour.value.to_string()),
+        /// Whether they are enough, spare included.
+        covers: bool = cover.covers(),
+        /// Keys of the pattern's yarns that have their share of it first.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        after: Vec<String> = found.after.clone(),
+        /// Lots in the order in which to use them, in words.
+        lots: Vec<String> = lots(found, style),
+        /// Metres left over, where they are enough.
+        left_over_m: Option<f64> = cover.left_over_m,
+        /// Metres missing, where they are not.
+        missing_m: Option<f64> = cover.missing_m,
+        /// The same in whole skeins.
+        missing_skeins: Option<u32> = cover.missing_skeins,
+        /// All of it in a sentence.
+        text: String = cover_sentence(found, style),
+    }
 }
 
 fn lots(found: &SizeCover, style: &Style) -> Vec<String> {

@@ -2,16 +2,18 @@
 
 use super::{
     Map, Page, Picture, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
-    candidate::{candidate, cautions, costs, covered, reasons_and_conditions, skeins},
+    candidate::{CandidateFields, cautions, costs, covered, reasons_and_conditions, skeins},
     card::{Part, card, metres, stash_head, stash_of_sizes},
     cover::ONE_SIZE,
     facts_words::facts_in_style,
+    json::{fields_of, list},
     judgement::{
         all_against, caution_in_short, conditions_in_short, criterion_in_full, each_once, news,
         verdict_in_short, verdict_sentence,
     },
     looked_through::{
-        filters, is_nothing_compared, is_unsaid_by_pattern, left_out, may_work, nothing_found,
+        LeftOutFields, filters, is_nothing_compared, is_unsaid_by_pattern, left_out, may_work,
+        nothing_found,
     },
     per_size::counts_from_to,
     purchase::{chance_sentence, counter},
@@ -24,44 +26,66 @@ use crate::{
     trade::FibreGroup,
     words::{and_list, number, uncapitalized},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
+
+fields_of! {
+    /// Yarns for one yarn of a pattern, the best first.
+    FindFields(answer: &FindAnswer, style: &Style) where wishes = wishes(answer); {
+        /// The pattern.
+        pattern: String = answer.pattern.clone(),
+        /// Key of the pattern's yarn.
+        yarn: String = answer.role.clone(),
+        /// What the pattern says of it.
+        wanted: String = wanted(answer, style),
+        /// `stash` or `catalogue`.
+        from: &'static str = source(answer.source),
+        /// How far metres per 100 g may differ.
+        tolerance: String = style.tolerance(answer.tolerance),
+        /// The size; `null` where amounts are of each size in order.
+        size: Option<String> = answer.size.clone(),
+        /// Spare yarn that is counted in, in percent.
+        margin_percent: f64 = answer.margin.as_percent(),
+        /// Fibres that are left out.
+        without: Vec<&'static str> = limits(answer, |limits| &limits.without),
+        /// Fibres that alone are wanted.
+        only: Vec<&'static str> = limits(answer, |limits| &limits.only),
+        /// The most that all of it may cost.
+        max_cost: Option<String> = wishes.and_then(|it| it.max_cost).map(|most| most.to_string()),
+        /// Whether only yarn is listed of which your stash has enough.
+        enough: bool = wishes.is_some_and(|it| it.is_enough),
+        /// Whether one lot has to be enough.
+        one_lot: bool = wishes.is_some_and(|it| it.is_one_lot),
+        /// Words that the shade has to have.
+        shade: Option<String> = wishes.and_then(|it| it.shade.clone()),
+        /// Where it has to be.
+        place: Option<String> = wishes.and_then(|it| it.place.clone()),
+        /// Yarns that were left out, by reason.
+        left_out: Vec<LeftOutFields> = left_out(answer),
+        /// How many yarns were compared.
+        judged: u64 = answer.judged,
+        /// How many are too different to list.
+        passed_over: u64 = answer.passed_over,
+        /// The yarns.
+        candidates: Vec<CandidateFields> =
+            list(&answer.candidates, |found| CandidateFields::of(answer, found, style)),
+        /// Yarns of unknown metres per 100 g, compared by gauge alone.
+        without_grist: Vec<CandidateFields> =
+            list(&answer.without_grist, |found| CandidateFields::of(answer, found, style)),
+        /// Nothing: cautions are said of each yarn.
+        cautions: [String; 0] = [],
+        /// How it was worked out.
+        working: Vec<String> = working_sentences(&answer.working, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = style.notes(&answer.notes),
+        /// That only a washed swatch proves it.
+        swatch: &'static str = SWATCH_LINE,
+    }
+}
 
 impl Render for FindAnswer {
-    /// `size` is `null` where skeins are of each size in order; `passed_over` lie
-    /// too far off for a place in these lists; `without_grist` have no length per
-    /// mass and are judged by gauge alone; `cautions` hold for every candidate.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let lines = |found: &[CandidateAnswer]| -> Vec<Value> {
-            let found = found.iter();
-            found.map(|found| candidate(self, found, style)).collect()
-        };
-        json!({
-            "pattern": self.pattern,
-            "yarn": self.role,
-            "wanted": wanted(self, style),
-            "from": source(self.source),
-            "tolerance": style.tolerance(self.tolerance),
-            "size": self.size,
-            "margin_percent": self.margin.as_percent(),
-            "without": limits(self, |limits| &limits.without),
-            "only": limits(self, |limits| &limits.only),
-            "max_cost": wishes(self).and_then(|it| it.max_cost).map(|most| most.to_string()),
-            "enough": wishes(self).is_some_and(|it| it.is_enough),
-            "one_lot": wishes(self).is_some_and(|it| it.is_one_lot),
-            "shade": wishes(self).and_then(|it| it.shade.clone()),
-            "place": wishes(self).and_then(|it| it.place.clone()),
-            "left_out": left_out(self),
-            "judged": self.judged,
-            "passed_over": self.passed_over,
-            "candidates": lines(&self.candidates),
-            "without_grist": lines(&self.without_grist),
-            "cautions": [],
-            "working": working_sentences(&self.working, style),
-            "warnings": style.notes(&self.notes),
-            "swatch": SWATCH_LINE,
-        })
+    type Fields = FindFields;
+
+    fn fields(&self) -> FindFields {
+        FindFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {

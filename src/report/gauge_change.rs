@@ -1,24 +1,27 @@
 //! Another gauge than the pattern's, in words and as fields: one sentence for every
 //! answer that counts with it.
 
-use super::Style;
+use super::{Style, json::fields_of};
 use crate::{
     app::{GaugeChange, GaugeReading, Keep},
     quantity::GaugeRatio,
     words::number,
 };
-use serde_json::{Value, json};
 
-/// What another gauge does to the need: own / pattern's count per length, rows where
-/// both are known, what is kept and whether nobody said so.
-pub(super) fn gauge_change_fields(change: &GaugeChange) -> Value {
-    json!({
-        "stitch_ratio": change.ratio.stitches,
-        "row_ratio": change.ratio.rows,
-        "keep": keep_name(change.reading.keep),
-        "keep_assumed": change.reading.is_assumed,
-        "need_factor": change.need_factor(),
-    })
+fields_of! {
+    /// What another gauge does to the need.
+    GaugeChangeFields(change: &GaugeChange) {
+        /// Own / pattern's stitches per length.
+        stitch_ratio: f64 = change.ratio.stitches,
+        /// Own / pattern's rows per length, where both are known.
+        row_ratio: Option<f64> = change.ratio.rows,
+        /// What stays as the pattern says: `size`, `counts` or `stitches`.
+        keep: &'static str = keep_name(change.reading.keep),
+        /// Whether nobody said so.
+        keep_assumed: bool = change.reading.is_assumed,
+        /// What the need is multiplied by.
+        need_factor: f64 = change.need_factor(),
+    }
 }
 
 /// What is kept, as it is typed.

@@ -2,15 +2,14 @@
 
 use super::{
     Page, Render, Style, Table,
-    listing::{list_fields, list_page},
+    json::{fields_of, list},
+    listing::{ListFields, list_fields, list_page},
     undo::part_words,
 };
 use crate::{
     app::{ChangedField, History, HistoryStep},
     words::{joined, safe},
 };
-use serde::Serialize;
-use serde_json::json;
 
 /// So many changes are remembered of all records together.
 const NOTHING: &str =
@@ -63,27 +62,43 @@ pub fn history_table(history: &History) -> Table {
     columns.into()
 }
 
+fields_of! {
+    /// A change of a record.
+    StepFields(step: &HistoryStep) {
+        /// Number of the change.
+        number: i64 = step.change,
+        /// When.
+        at: Option<String> = step.at.clone(),
+        /// When it was undone.
+        undone_at: Option<String> = step.undone_at.clone(),
+        /// Kind of the record.
+        kind: &'static str = step.part.kind.name(),
+        /// What was done.
+        action: &'static str = step.part.action.name(),
+        /// The change in a sentence.
+        change: String = step_words(step),
+        /// Each field that changed.
+        fields: Vec<FieldChanges> = list(&step.fields, FieldChanges::of),
+    }
+}
+
+fields_of! {
+    /// A field that changed.
+    FieldChanges(field: &ChangedField) {
+        /// The field.
+        field: String = field_name(&field.name),
+        /// What it was; empty where it was empty.
+        before: String = field.before.clone(),
+        /// What it is.
+        after: String = field.after.clone(),
+    }
+}
+
 impl Render for History {
-    /// Fields that were empty have an empty text.
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.steps, |step| {
-            let fields = step.fields.iter().map(|field| {
-                json!({
-                    "field": field_name(&field.name),
-                    "before": field.before,
-                    "after": field.after,
-                })
-            });
-            json!({
-                "number": step.change,
-                "at": step.at,
-                "undone_at": step.undone_at,
-                "kind": step.part.kind.name(),
-                "action": step.part.action.name(),
-                "change": step_words(step),
-                "fields": fields.collect::<Vec<_>>(),
-            })
-        })
+    type Fields = ListFields<StepFields>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.steps, StepFields::of)
     }
 
     fn page(&self, _: &Style) -> Page {

@@ -1,12 +1,17 @@
 //! Which sizes the yarn in hand makes, and what is left over or lacks for each.
 
-use super::{Page, Role, Style, Table, cover::ONE_SIZE, judgement::each_once, per_size::role_name};
+use super::{
+    Page, Role, Style, Table,
+    cover::ONE_SIZE,
+    json::{fields_of, list},
+    judgement::each_once,
+    per_size::role_name,
+};
 use crate::{
     app::{EnoughInHand, InHand, SizeInHand},
     measure::units::YARD_M,
     words::{and_list, joined, number},
 };
-use serde_json::{Value, json};
 
 /// What it makes, and a table of the sizes.
 pub(super) fn add_in_hand(page: &mut Page, in_hand: &InHand, style: &Style) {
@@ -109,25 +114,36 @@ pub(super) fn sizes_table(in_hand: &InHand, keys: usize, style: &Style) -> Table
     columns.into()
 }
 
-/// `in_hand` of `check` and `gauge`.
-pub(super) fn in_hand_fields(in_hand: &InHand) -> Value {
-    let size = |size: &SizeInHand| {
-        json!({
-            "size": size.size,
-            "yarn": size.yarn,
-            "need_m": size.need.as_metres(),
-            "enough": match size.enough {
-                EnoughInHand::WithSpare => "with spare",
-                EnoughInHand::Just => "just",
-                EnoughInHand::TooLittle => "no",
-            },
-            "left_over_m": (size.left_m >= 0.0).then_some(size.left_m),
-            "missing_m": (size.left_m < 0.0).then_some(-size.left_m),
-        })
-    };
-    json!({
-        "amount": in_hand.text,
-        "length_m": in_hand.length.as_metres(),
-        "sizes": in_hand.sizes.iter().map(size).collect::<Vec<_>>(),
-    })
+fields_of! {
+    /// What the yarn in hand is enough for.
+    InHandFields(in_hand: &InHand) {
+        /// What is in hand, as typed.
+        amount: String = in_hand.text.clone(),
+        /// Its length in metres.
+        length_m: f64 = in_hand.length.as_metres(),
+        /// What it is enough for, each size.
+        sizes: Vec<SizeInHandFields> = list(&in_hand.sizes, SizeInHandFields::of),
+    }
+}
+
+fields_of! {
+    /// What the yarn in hand is for one size.
+    SizeInHandFields(size: &SizeInHand) {
+        /// The size.
+        size: String = size.size.clone(),
+        /// Key of the pattern's yarn.
+        yarn: String = size.yarn.clone(),
+        /// Metres needed, without spare.
+        need_m: f64 = size.need.as_metres(),
+        /// `with spare`, `just` (without spare) or `no`.
+        enough: &'static str = match size.enough {
+            EnoughInHand::WithSpare => "with spare",
+            EnoughInHand::Just => "just",
+            EnoughInHand::TooLittle => "no",
+        },
+        /// Metres left over, where it is enough.
+        left_over_m: Option<f64> = (size.left_m >= 0.0).then_some(size.left_m),
+        /// Metres missing, where it is not.
+        missing_m: Option<f64> = (size.left_m < 0.0).then_some(-size.left_m),
+    }
 }

@@ -1,9 +1,39 @@
-//! JSON with documented fields.
+//! JSON with documented fields, and the schema that holds them.
 
 use super::{Render, Style};
-use crate::words::moves_terminal;
+use crate::{
+    app::{CheckAnswer, FindAnswer},
+    words::moves_terminal,
+};
+use schemars::{
+    JsonSchema, Schema, SchemaGenerator,
+    generate::SchemaSettings,
+    json_schema,
+    transform::{RecursiveTransform, Transform},
+};
 use serde::Serialize;
 use serde_json::Value;
+
+/// Declares fields of an answer, each once: what it holds with its unit, which the
+/// schema says too, its name, its type and its value. `where` names values that
+/// several fields need.
+macro_rules! fields_of {
+    ($(#[$of:meta])* $name:ident($($given:ident: $given_type:ty),*)
+     $(where $($known:pat = $found:expr),+;)?
+     { $($(#[$about:meta])* $field:ident: $type:ty = $value:expr,)* }) => {
+        $(#[$of])*
+        #[derive(Debug, serde::Serialize, schemars::JsonSchema)]
+        pub struct $name { $($(#[$about])* pub(in crate::report) $field: $type,)* }
+
+        impl $name {
+            pub(in crate::report) fn of($($given: $given_type),*) -> Self {
+                $($(let $known = $found;)+)?
+                Self { $($field: $value,)* }
+            }
+        }
+    };
+}
+pub(super) use fields_of;
 
 /// Fields as indented JSON with a line break at the end. Numbers are in the unit
 /// that the field's name ends with; what is not known is `null`.
@@ -23,6 +53,66 @@ pub fn fields(answer: &impl Render) -> Result<Value, serde_json::Error> {
         fields.insert("headline".to_owned(), Value::from(headline));
     }
     Ok(fields)
+}
+
+/// The shape of an answer; what it holds in several places is named in the generator.
+pub type Shape = fn(&mut SchemaGenerator) -> Schema;
+
+/// The shape of what [`fields`] gives for such an answer.
+pub fn shape<A: Render>(generator: &mut SchemaGenerator) -> Schema {
+    let mut shape = A::Fields::json_schema(generator);
+    let headline = json_schema!({
+        "description": "The answer in one sentence.",
+        "type": "string",
+    });
+    if let Some(Value::Object(properties)) = shape.get_mut("properties") {
+        properties.insert("headline".to_owned(), headline.into());
+    }
+    if let Some(Value::Array(required)) = shape.get_mut("required") {
+        required.retain(|name| name != "headline");
+        required.push(Value::from("headline"));
+    }
+    shape
+}
+
+/// The shape of several such answers.
+pub fn shape_of_several<A: Render>(generator: &mut SchemaGenerator) -> Schema {
+    json_schema!({ "type": "array", "items": shape::<A>(generator) })
+}
+
+/// The shape of the three answers of the demo.
+pub fn shape_of_demo(generator: &mut SchemaGenerator) -> Schema {
+    json_schema!({
+        "type": "object",
+        "properties": {
+            "knitter": shape_of_several::<FindAnswer>(generator),
+            "shop": shape::<CheckAnswer>(generator),
+            "hazard": shape::<CheckAnswer>(generator),
+        },
+        "required": ["knitter", "shop", "hazard"],
+    })
+}
+
+/// The JSON schema (draft 2020-12) of answers that have one of these shapes. No object
+/// has other fields than those that are described.
+pub fn schema(title: &str, shapes: &[Shape]) -> Value {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let mut generator = settings.into_generator();
+    let shapes: Vec<Schema> = shapes.iter().map(|shape| shape(&mut generator)).collect();
+    let mut schema = json_schema!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": title,
+        "anyOf": shapes,
+        "$defs": generator.take_definitions(false),
+    });
+    RecursiveTransform(closed).transform(&mut schema);
+    schema.into()
+}
+
+fn closed(schema: &mut Schema) {
+    if schema.get("properties").is_some() && schema.get("additionalProperties").is_none() {
+        schema.insert("additionalProperties".to_owned(), Value::from(false));
+    }
 }
 
 /// Nothing is `-0.0`: a difference of nothing has no sign.
@@ -51,18 +141,8 @@ fn escaped(c: char) -> String {
 }
 
 /// The fields of each of these things.
-pub(super) fn list<T>(things: &[T], fields: impl Fn(&T) -> Value) -> Value {
+pub(super) fn list<T, F>(things: &[T], fields: impl Fn(&T) -> F) -> Vec<F> {
     things.iter().map(fields).collect()
-}
-
-/// Fields without those of these names that say nothing: `null`, or an empty list.
-pub(super) fn without_empty(mut fields: Value, names: &[&str]) -> Value {
-    if let Value::Object(fields) = &mut fields {
-        let says =
-            |value: &Value| !value.is_null() && value.as_array().is_none_or(|a| !a.is_empty());
-        fields.retain(|name, value| !names.contains(&name.as_str()) || says(value));
-    }
-    fields
 }
 
 #[cfg(test)]

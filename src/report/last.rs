@@ -1,52 +1,69 @@
 //! Whether what is left of a yarn lasts.
 
-use super::{Answer, Bars, Block, Page, Picture, Render, Role, Style, Table};
+use super::{Answer, Bars, Block, Page, Picture, Render, Role, Style, Table, json::fields_of};
 use crate::{
-    app::{LastAnswer, LastFault, RowShape, RowUseSource, RowsAhead, Weighing, YarnLasts},
-    measure::units::YARD_M,
+    app::{LastAnswer, LastFault, RowShape, RowUseSource, Weighing, YarnLasts},
+    measure::{Grist, units::YARD_M},
     quantity::Estimate,
     words::{count_of, number},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
+
+fields_of! {
+    /// Whether what is left of a yarn lasts.
+    LastFields(answer: &LastAnswer)
+    where ahead = answer.ahead.as_ref(), per_gram = answer.grist.map(Grist::as_metres_per_gram); {
+        /// Grams left to knit with, without core and what you save.
+        left_g: f64 = answer.left_g,
+        /// The same in metres, where metres per gram are known.
+        left_m: Option<f64> = answer.metres(answer.left_g),
+        /// Grams that you save.
+        keep_g: f64 = answer.keep_g,
+        /// Grams that the next row needs.
+        row_now_g: f64 = answer.row_now_g,
+        /// The same in metres.
+        row_now_m: Option<f64> = answer.metres(answer.row_now_g),
+        /// How many rows it lasts.
+        rows_remain: RangeFields = RangeFields::of(answer.rows_remain),
+        /// Whole rows that are almost sure.
+        stop_after_rows: f64 = stop_after(answer),
+        /// Rows after which a narrowing piece has no stitches left.
+        ends_after_rows: Option<f64> = answer.ends_after_rows,
+        /// Rows that are still to knit.
+        rows_left: Option<f64> = ahead.map(|ahead| ahead.rows),
+        /// Grams that they need.
+        takes_g: Option<f64> = ahead.map(|ahead| ahead.takes_g),
+        /// The same in metres.
+        takes_m: Option<f64> = ahead.and_then(|ahead| answer.metres(ahead.takes_g)),
+        /// Grams to spare; below zero where it does not last.
+        spare_g: Option<RangeFields> = ahead.map(|ahead| RangeFields::of(ahead.spare_g)),
+        /// The same in metres.
+        spare_m: Option<RangeFields> = ahead
+            .zip(per_gram)
+            .map(|(ahead, per_gram)| RangeFields::of(ahead.spare_g.times(per_gram))),
+        /// The same in rows.
+        spare_rows: Option<RangeFields> = ahead.map(|ahead| RangeFields::of(ahead.spare_rows)),
+        /// `yes`, `no` or `too close to say`.
+        lasts: Option<&'static str> = ahead.map(|ahead| match ahead.lasts {
+            YarnLasts::Yes => "yes",
+            YarnLasts::No => "no",
+            YarnLasts::TooClose => "too close to say",
+        }),
+        /// Of a triangle the part of its rows that is done, in percent.
+        rows_done_percent: Option<f64> = answer.triangle_done.map(|(rows, _)| rows * 100.0),
+        /// Of a triangle the part of its yarn that is used, in percent.
+        yarn_done_percent: Option<f64> = answer.triangle_done.map(|(_, yarn)| yarn * 100.0),
+        /// How it was worked out.
+        working: Vec<String> = working(answer),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = Style::default().notes(&answer.notes),
+    }
+}
 
 impl Render for LastAnswer {
-    /// What is left is without core and what you save; `stop_after_rows` is the low
-    /// end of `rows_remain`; after `ends_after_rows` a narrowing piece has no stitches
-    /// left; what is spare is below zero where the yarn does not last; of a triangle,
-    /// how much of its rows and of its yarn is done.
-    fn fields(&self) -> impl Serialize {
-        let ahead = self.ahead.as_ref();
-        let metres = |grams| self.metres(grams);
-        let spare_m = |ahead: &RowsAhead| {
-            let per_gram = self.grist?.as_metres_per_gram();
-            Some(range_fields(ahead.spare_g.times(per_gram)))
-        };
-        json!({
-            "left_g": self.left_g,
-            "left_m": metres(self.left_g),
-            "keep_g": self.keep_g,
-            "row_now_g": self.row_now_g,
-            "row_now_m": metres(self.row_now_g),
-            "rows_remain": range_fields(self.rows_remain),
-            "stop_after_rows": stop_after(self),
-            "ends_after_rows": self.ends_after_rows,
-            "rows_left": ahead.map(|ahead| ahead.rows),
-            "takes_g": ahead.map(|ahead| ahead.takes_g),
-            "takes_m": ahead.and_then(|ahead| metres(ahead.takes_g)),
-            "spare_g": ahead.map(|ahead| range_fields(ahead.spare_g)),
-            "spare_m": ahead.and_then(spare_m),
-            "spare_rows": ahead.map(|ahead| range_fields(ahead.spare_rows)),
-            "lasts": ahead.map(|ahead| match ahead.lasts {
-                YarnLasts::Yes => "yes",
-                YarnLasts::No => "no",
-                YarnLasts::TooClose => "too close to say",
-            }),
-            "rows_done_percent": self.triangle_done.map(|(rows, _)| rows * 100.0),
-            "yarn_done_percent": self.triangle_done.map(|(_, yarn)| yarn * 100.0),
-            "working": working(self),
-            "warnings": Style::default().notes(&self.notes),
-        })
+    type Fields = LastFields;
+
+    fn fields(&self) -> LastFields {
+        LastFields::of(self)
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -181,9 +198,16 @@ fn turned(spare: Estimate, sign: f64) -> Estimate {
     }
 }
 
-/// A figure and the interval that holds it 95 times in 100.
-pub(super) fn range_fields(estimate: Estimate) -> Value {
-    json!({ "value": estimate.value, "low": estimate.low, "high": estimate.high })
+fields_of! {
+    /// A figure with the range that holds the true value 95 times in 100.
+    RangeFields(estimate: Estimate) {
+        /// The figure.
+        value: f64 = estimate.value,
+        /// The low end of the range.
+        low: f64 = estimate.low,
+        /// The high end of the range.
+        high: f64 = estimate.high,
+    }
 }
 
 /// `12.4 (11 to 13.8)`.

@@ -1,28 +1,75 @@
 //! How far what is left goes, piece by piece.
 
 use super::{
-    Answer, Block, Page, Render, Role, Style, Table, json::list, needs_progress::pace_words,
+    Answer, Block, Page, Render, Role, Style, Table,
+    json::{fields_of, list},
+    needs_progress::pace_words,
     working::what_to_know,
 };
 use crate::{
     app::{LastPiecesAnswer, PieceAhead, RestReach, YarnPieces},
     words::{and_list, number},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
+
+fields_of! {
+    /// How far what is left goes, piece by piece.
+    LastPiecesFields(answer: &LastPiecesAnswer) where progress = answer.needs.progress.as_ref(); {
+        /// The pattern.
+        pattern: String = answer.needs.pattern.to_string(),
+        /// The size.
+        size: Option<String> = progress.map(|progress| progress.size.clone()),
+        /// What the weighed pieces took / what the file says of them.
+        pace: Option<f64> = progress.and_then(|progress| progress.pace),
+        /// Each yarn.
+        yarns: Vec<YarnPiecesFields> = list(&answer.yarns, YarnPiecesFields::of),
+        /// How it was worked out.
+        working: Vec<String> = working(answer),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = what_to_know(&answer.needs.notes, &[], &Style::default()),
+    }
+}
+
+fields_of! {
+    /// How far one yarn goes.
+    YarnPiecesFields(yarn: &YarnPieces) {
+        /// Key of the pattern's yarn.
+        yarn: String = yarn.to_go.yarn.clone(),
+        /// Grams left.
+        left_g: f64 = yarn.left_g,
+        /// Grams that the rest needs.
+        takes_g: f64 = yarn.to_go.expected_g,
+        /// The same in metres.
+        takes_m: f64 = yarn.to_go.expected_m,
+        /// Grams to spare; below zero where it does not last.
+        spare_g: f64 = yarn.left_g - yarn.to_go.expected_g,
+        /// `yes`, `no` or `too close to say`.
+        lasts: &'static str = match yarn.reach {
+            RestReach::Enough => "yes",
+            RestReach::Close => "too close to say",
+            RestReach::Short => "no",
+        },
+        /// The pieces, one by one.
+        pieces: Vec<PieceFields> = list(&yarn.pieces, PieceFields::of),
+    }
+}
+
+fields_of! {
+    /// A piece that is still to knit.
+    PieceFields(piece: &PieceAhead) {
+        /// The piece.
+        piece: String = piece.piece.clone(),
+        /// Grams that it needs.
+        takes_g: f64 = piece.expected_g,
+        /// Grams left after it; below zero where it is not reached.
+        left_after_g: f64 = piece.left_after_g,
+    }
+}
 
 impl Render for LastPiecesAnswer {
-    /// `lasts` is that of `last`; `left_after_g` is below zero for a piece that is not
-    /// reached.
-    fn fields(&self) -> impl Serialize {
-        json!({
-            "pattern": self.needs.pattern.to_string(),
-            "size": self.needs.progress.as_ref().map(|progress| &progress.size),
-            "pace": self.needs.progress.as_ref().and_then(|progress| progress.pace),
-            "yarns": list(&self.yarns, yarn_fields),
-            "working": working(self),
-            "warnings": what_to_know(&self.needs.notes, &[], &Style::default()),
-        })
+    type Fields = LastPiecesFields;
+
+    fn fields(&self) -> Self::Fields {
+        LastPiecesFields::of(self)
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -50,29 +97,6 @@ impl Render for LastPiecesAnswer {
         page.working(&working(self), &notes);
         page
     }
-}
-
-fn yarn_fields(yarn: &YarnPieces) -> Value {
-    let piece = |piece: &PieceAhead| {
-        json!({
-            "piece": piece.piece,
-            "takes_g": piece.expected_g,
-            "left_after_g": piece.left_after_g,
-        })
-    };
-    json!({
-        "yarn": yarn.to_go.yarn,
-        "left_g": yarn.left_g,
-        "takes_g": yarn.to_go.expected_g,
-        "takes_m": yarn.to_go.expected_m,
-        "spare_g": yarn.left_g - yarn.to_go.expected_g,
-        "lasts": match yarn.reach {
-            RestReach::Enough => "yes",
-            RestReach::Close => "too close to say",
-            RestReach::Short => "no",
-        },
-        "pieces": list(&yarn.pieces, piece),
-    })
 }
 
 /// `Yes: 215 g make yoke, sleeve and bands, with 23 g to spare.`; `No: 120 g make the yoke.

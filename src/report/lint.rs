@@ -1,40 +1,58 @@
 //! What was found in a pattern file or a materials sheet.
 
-use super::{Page, Render, Role, Style, gauge_words, sizes_as_patterns_write_them};
+use super::{
+    Page, Render, Role, Style, gauge_words, json::fields_of, sizes_as_patterns_write_them,
+};
 use crate::{
     app::{Finding, FindingKind, LintAnswer, LintSubject},
     quantity::{CountMisfit, Misfit},
     record::Pattern,
     words::{and_list, count_of, count_of_items, joined, number},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
 
 /// What does not agree: which part of the file, where that has a name, what kind of
 /// finding, what was given, and what it should be.
 type Words = (String, &'static str, String, String);
 
+fields_of! {
+    /// What was found in a pattern file or a materials sheet.
+    LintFields(answer: &LintAnswer) where (of, against, _) = subject(answer); {
+        /// The file or the pattern.
+        of: String = of,
+        /// The pattern that a sheet was compared with.
+        against: Option<String> = against,
+        /// The findings, in the order of the lines.
+        findings: Vec<FindingFields> = findings(answer, &Style::default())
+            .into_iter()
+            .map(|(line, words)| FindingFields::of(line, words))
+            .collect(),
+        /// Faults that are counted only.
+        more: usize = answer.more,
+    }
+}
+
+fields_of! {
+    /// What does not agree.
+    FindingFields(line: Option<u64>, words: Words)
+    where (place, kind, given, should_be) = words; {
+        /// The line, from 1.
+        line: Option<u64> = line,
+        /// Which part of the file.
+        place: String = place,
+        /// What kind of finding.
+        kind: &'static str = kind,
+        /// What was given.
+        given: String = given,
+        /// What it should be.
+        should_be: String = should_be,
+    }
+}
+
 impl Render for LintAnswer {
-    /// `of` is a file or a kept pattern, `against` the pattern that a sheet was held
-    /// against; findings come in the order of the lines, which count from 1; `more` are counted only.
-    fn fields(&self) -> impl Serialize {
-        let (of, against, _) = subject(self);
-        let findings = findings(self, &Style::default()).into_iter();
-        let findings = findings.map(|(line, (place, kind, given, should_be))| {
-            json!({
-                "line": line,
-                "place": place,
-                "kind": kind,
-                "given": given,
-                "should_be": should_be,
-            })
-        });
-        json!({
-            "of": of,
-            "against": against,
-            "findings": findings.collect::<Value>(),
-            "more": self.more,
-        })
+    type Fields = LintFields;
+
+    fn fields(&self) -> Self::Fields {
+        LintFields::of(self)
     }
 
     fn page(&self, style: &Style) -> Page {

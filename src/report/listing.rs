@@ -1,12 +1,24 @@
 //! Lists of records, and short notices of what was done.
 
 use super::{Page, Render, Role, Style, Table, json::list};
+use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::{Value, json};
 
 /// The fields of a list of records.
-pub(super) fn list_fields<T>(records: &[T], row: impl Fn(&T) -> Value) -> Value {
-    json!({ "rows": list(records, row), "warnings": [] })
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ListFields<R> {
+    /// The records, in order.
+    rows: Vec<R>,
+    /// Nothing: a list has no warnings.
+    warnings: [String; 0],
+}
+
+/// The fields of a list of records.
+pub(super) fn list_fields<T, R>(records: &[T], row: impl Fn(&T) -> R) -> ListFields<R> {
+    ListFields {
+        rows: list(records, row),
+        warnings: [],
+    }
 }
 
 /// The page of a list of records; `empty` is said where there is nothing.
@@ -20,7 +32,7 @@ pub(super) fn list_page(title: impl Into<String>, table: impl Into<Table>, empty
 }
 
 /// What was done, and notes about it.
-#[derive(Debug, Clone, Default, Serialize)]
+#[derive(Debug, Clone, Default, Serialize, JsonSchema)]
 pub struct Notice {
     /// What was done, one sentence.
     pub done: String,
@@ -94,7 +106,9 @@ fn named(details: Vec<&(String, String)>) -> Table {
 }
 
 impl<T: ShortAnswer> Render for T {
-    fn fields(&self) -> impl Serialize {
+    type Fields = Notice;
+
+    fn fields(&self) -> Notice {
         self.notice(&Style::default())
     }
 

@@ -3,6 +3,7 @@
 
 use super::{
     Style,
+    json::fields_of,
     judgement::{criterion_in_full, each_once},
     why_left_out,
     working::left_out_sentence,
@@ -12,7 +13,6 @@ use crate::{
     matching::{Missing, Side, Verdict},
     words::{and_list, count_of, number},
 };
-use serde_json::{Value, json};
 
 /// Whether nothing was looked through and nothing left out.
 pub(super) fn is_empty(answer: &FindAnswer) -> bool {
@@ -128,13 +128,21 @@ fn unsaid_by_pattern(answer: &FindAnswer, style: &Style) -> Option<String> {
     (!unsaid.is_empty()).then(|| format!("The pattern does not say: {unsaid}."))
 }
 
+fields_of! {
+    /// Yarns that were left out for one reason.
+    LeftOutFields(left_out: &(LeftOutReason, u64)) {
+        /// Why.
+        why: String = why_left_out(&left_out.0),
+        /// How many yarns.
+        yarns: u64 = left_out.1,
+    }
+}
+
 /// Yarns that were left out, by reason.
-pub(super) fn left_out(answer: &FindAnswer) -> Vec<Value> {
+pub(super) fn left_out(answer: &FindAnswer) -> Vec<LeftOutFields> {
     let counts = answer.working.iter().filter_map(|working| match working {
         Working::LeftOut(counts) => Some(counts),
         _ => None,
     });
-    let field =
-        |(why, count): &(LeftOutReason, u64)| json!({"why": why_left_out(why), "yarns": count});
-    counts.flatten().map(field).collect()
+    counts.flatten().map(LeftOutFields::of).collect()
 }

@@ -59,7 +59,7 @@ pub use html::{
     Head, NameLinks, entities, escaped, escaped_message, html, html_page, linked, list_table,
     stacked,
 };
-pub use json::{fields, json};
+pub use json::{Shape, fields, json, schema, shape, shape_of_demo, shape_of_several};
 pub use judgement::{
     DepartureLine, NotJudgedLine, RemedyLine, RemedySkeins, ReworkLine, caution_text,
     departure_in_short, reason_sentences, remedy_text, verdict_words,
@@ -93,8 +93,11 @@ pub(crate) const SWATCH_IN_SHORT: &str = "Swatch and wash it before you buy the 
 /// An answer that can be written down: as a page for people, in the style that
 /// they want, and as fields for programs.
 pub trait Render {
+    /// The documented fields; their schema goes by this type.
+    type Fields: serde::Serialize + schemars::JsonSchema;
+
     /// The documented fields, in metres, with fields named as options.
-    fn fields(&self) -> impl serde::Serialize;
+    fn fields(&self) -> Self::Fields;
     /// The page, in reading order.
     fn page(&self, style: &Style) -> Page;
     /// The answer in one sentence.

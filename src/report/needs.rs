@@ -1,47 +1,71 @@
 //! Needs of every size from what was knitted and weighed.
 
 use super::{
-    Bars, Page, Picture, Render, Role, Style, Table, json::list, judgement::each_once,
-    needs_progress::progress_page, per_size::counts_of_sizes, sizes_as_patterns_write_them,
+    Bars, Page, Picture, Render, Role, Style, Table,
+    json::{fields_of, list},
+    judgement::each_once,
+    needs_progress::progress_page,
+    per_size::counts_of_sizes,
+    sizes_as_patterns_write_them,
 };
 use crate::{
-    app::{NeedsAnswer, PieceYarn, SampleCheck, StatedNeeds, YarnNeed},
+    app::{NeedsAnswer, NeedsProgress, PieceYarn, SampleCheck, StatedNeeds, StitchRate, YarnNeed},
     files::needs_file::NeedsYarn,
     label::cells::Step,
     measure::units::YARD_M,
     quantity::{Basis, GEOMETRY_TOLERANCE},
     words::{number, signed},
 };
-use serde::Serialize;
-use serde_json::json;
+
+fields_of! {
+    /// What every size needs, from what was knitted and weighed.
+    NeedsFields(answer: &NeedsAnswer, style: &Style) {
+        /// The pattern.
+        pattern: String = answer.pattern.to_string(),
+        /// `area` (fabric in m2) or `stitches`.
+        basis: &'static str = match answer.basis {
+            Basis::Area => "area",
+            Basis::Stitches => "stitches",
+        },
+        /// Spare yarn that is counted in, in percent.
+        margin_percent: f64 = answer.stated.margin.as_percent(),
+        /// The yarns.
+        yarns: Vec<NeedsYarnFields> =
+            list(&answer.yarns, |yarn| NeedsYarnFields::of(yarn, style)),
+        /// What each stitch takes.
+        rates: Vec<StitchRate> = answer.rates.clone(),
+        /// How well the samples predict each other.
+        left_out: Vec<SampleCheck> = answer.samples.clone(),
+        /// What each size needs of each yarn.
+        needs: Vec<YarnNeed> = answer.needs.clone(),
+        /// What each piece needs.
+        pieces: Vec<PieceYarn> = answer.pieces.clone(),
+        /// How far a size is knitted, where that was asked.
+        progress: Option<NeedsProgress> = answer.progress.clone(),
+        /// How it was worked out.
+        working: Vec<String> = answer.working(style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = answer.warnings(style),
+    }
+}
+
+fields_of! {
+    /// A yarn of what was weighed.
+    NeedsYarnFields(yarn: &NeedsYarn, style: &Style) {
+        /// Its key.
+        yarn: String = yarn.key.to_string(),
+        /// Its name.
+        called: Option<String> = yarn.called.as_ref().map(ToString::to_string),
+        /// One skein: its length and weight.
+        put_up: String = put_up(yarn, style),
+    }
+}
 
 impl Render for NeedsAnswer {
-    /// `left_out` says how well the samples predict each other.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let yarn = |yarn: &NeedsYarn| {
-            json!({
-                "yarn": yarn.key.as_str(),
-                "called": yarn.called.as_deref(),
-                "put_up": put_up(yarn, style),
-            })
-        };
-        json!({
-            "pattern": self.pattern.as_str(),
-            "basis": match self.basis {
-                Basis::Area => "area",
-                Basis::Stitches => "stitches",
-            },
-            "margin_percent": self.stated.margin.as_percent(),
-            "yarns": list(&self.yarns, yarn),
-            "rates": self.rates,
-            "left_out": self.samples,
-            "needs": self.needs,
-            "pieces": self.pieces,
-            "progress": self.progress,
-            "working": self.working(style),
-            "warnings": self.warnings(style),
-        })
+    type Fields = NeedsFields;
+
+    fn fields(&self) -> Self::Fields {
+        NeedsFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {

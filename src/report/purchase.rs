@@ -2,7 +2,9 @@
 //! a need that is a mass may come to; as fields, tables and sentences.
 
 use super::{
-    Bar, Bars, Page, Picture, Role, Style, Table, cover::ONE_SIZE, json::without_empty,
+    Bar, Bars, Page, Picture, Role, Style, Table,
+    cover::ONE_SIZE,
+    json::{fields_of, list},
     per_size::counts_of_sizes,
 };
 use crate::{
@@ -12,27 +14,35 @@ use crate::{
     record::YarnFacts,
     words::{count_of, number},
 };
-use serde_json::{Value, json};
 
-/// Skeins of one size and role. Needs are strand metres without the margin;
-/// `fewest_skeins` might do where the need is a range; `one_fewer_lacks_m` is 0
-/// where one skein fewer is enough and only the margin would suffer.
-pub(super) fn skeins_fields(key: &str, bought: &SizePurchase) -> Value {
-    let purchase = &bought.purchase;
-    let fields = json!({
-        "size": bought.size,
-        "yarn": key,
-        "skeins": purchase.skeins,
-        "fewest_skeins": bought.is_range().then_some(purchase.fewest),
-        "need_m": purchase.need.buy_for.as_metres(),
-        "need_at_least_m": purchase.need.at_least.as_metres(),
-        "bought_m": purchase.bought.as_metres(),
-        "left_over_m": purchase.left_over_m(),
-        "left_over_skeins": purchase.left_over_skeins(),
-        "one_fewer_lacks_m": purchase.one_fewer_lacks_m().max(0.0),
-        "cost": bought.cost.as_ref().map(ToString::to_string),
-    });
-    without_empty(fields, &["fewest_skeins", "cost"])
+fields_of! {
+    /// What to buy for one size.
+    SkeinsFields(key: &str, bought: &SizePurchase) where purchase = &bought.purchase; {
+        /// The size.
+        size: String = bought.size.clone(),
+        /// Key of the pattern's yarn; of yarns held together the name of this one.
+        yarn: String = key.to_owned(),
+        /// Whole skeins to buy, spare included.
+        skeins: u32 = purchase.skeins,
+        /// Skeins that may do, where the need is a range.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        fewest_skeins: Option<u32> = bought.is_range().then_some(purchase.fewest),
+        /// Metres of yarn needed, all strands, without spare.
+        need_m: f64 = purchase.need.buy_for.as_metres(),
+        /// The lower end of the need in metres, where it is a range.
+        need_at_least_m: f64 = purchase.need.at_least.as_metres(),
+        /// Metres bought.
+        bought_m: f64 = purchase.bought.as_metres(),
+        /// Metres left over, where only the need is used.
+        left_over_m: f64 = purchase.left_over_m(),
+        /// The same in skeins.
+        left_over_skeins: f64 = purchase.left_over_skeins(),
+        /// Metres short with one skein fewer; 0 where only the spare would suffer.
+        one_fewer_lacks_m: f64 = purchase.one_fewer_lacks_m().max(0.0),
+        /// Cost with its currency, as in `12.50 EUR`, where the price is known.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        cost: Option<String> = bought.cost.as_ref().map(ToString::to_string),
+    }
 }
 
 /// The head of what a need in mass may come to.
@@ -93,19 +103,32 @@ pub(super) fn one_fewer(bought: &SizePurchase, style: &Style) -> Option<String> 
     })
 }
 
-/// Skeins that are as sure as was asked for, for one size and role, and the chance
-/// of running out with counts about them.
-pub(super) fn chance_fields(key: &str, found: &SizeChance) -> Value {
-    let about = found.about.iter();
-    let chance = |(skeins, chance): &(u32, f64)| json!({ "skeins": skeins, "chance_percent": chance * 100.0 });
-    json!({
-        "size": found.size,
-        "yarn": key,
-        "sure_percent": found.sure.as_percent(),
-        "skeins": found.skeins,
-        "chance_percent": found.chance * 100.0,
-        "chances": about.map(chance).collect::<Vec<_>>(),
-    })
+fields_of! {
+    /// Skeins that are as sure as was asked for.
+    ChanceFields(key: &str, found: &SizeChance) {
+        /// The size.
+        size: String = found.size.clone(),
+        /// Key of the pattern's yarn.
+        yarn: String = key.to_owned(),
+        /// How sure it was asked to be, in percent.
+        sure_percent: f64 = found.sure.as_percent(),
+        /// Skeins to buy for that.
+        skeins: u32 = found.skeins,
+        /// Chance of running out with them, in percent.
+        chance_percent: f64 = found.chance * 100.0,
+        /// The chance with counts about these.
+        chances: Vec<CountChance> = list(&found.about, CountChance::of),
+    }
+}
+
+fields_of! {
+    /// The chance of running out with a count of skeins.
+    CountChance(about: &(u32, f64)) {
+        /// Skeins bought.
+        skeins: u32 = about.0,
+        /// Chance of running out, in percent.
+        chance_percent: f64 = about.1 * 100.0,
+    }
 }
 
 /// The chance of running out as a part of a page, where it was asked for.
@@ -170,18 +193,25 @@ fn share(chance: f64) -> String {
     }
 }
 
-/// What a need stated as a mass alone may be, by one reading of its class; an end
-/// that the table leaves open is `null`. Skeins include the margin.
-pub(super) fn estimate_fields(key: &str, estimate: &SizeEstimate) -> Value {
-    json!({
-        "yarn": key,
-        "size": estimate.size,
-        "basis": basis(&estimate.estimate),
-        "at_least_m": estimate.estimate.at_least.map(Length::as_metres),
-        "at_most_m": estimate.estimate.at_most.map(Length::as_metres),
-        "fewest_skeins": estimate.fewest,
-        "most_skeins": estimate.most,
-    })
+fields_of! {
+    /// What a need stated as a weight may be, by one reading of its class; `null` at an
+    /// end that the table leaves open.
+    EstimateFields(key: &str, estimate: &SizeEstimate) {
+        /// Key of the pattern's yarn.
+        yarn: String = key.to_owned(),
+        /// The size.
+        size: String = estimate.size.clone(),
+        /// The weight class, and how its name was read.
+        basis: String = basis(&estimate.estimate),
+        /// Metres needed at least.
+        at_least_m: Option<f64> = estimate.estimate.at_least.map(Length::as_metres),
+        /// Metres needed at most.
+        at_most_m: Option<f64> = estimate.estimate.at_most.map(Length::as_metres),
+        /// Skeins for the least, spare included.
+        fewest_skeins: Option<u32> = estimate.fewest,
+        /// Skeins for the most, spare included.
+        most_skeins: Option<u32> = estimate.most,
+    }
 }
 
 /// The same as sentences.

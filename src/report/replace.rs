@@ -3,10 +3,12 @@
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
     card::{candidates, stash_in_short},
+    json::{fields_of, list},
     judgement::{
-        conditions_in_short, conditions_of, each_once, news, verdict_in_short, verdict_words,
+        VERDICTS, conditions_in_short, conditions_of, each_once, news, verdict_in_short,
+        verdict_words,
     },
-    suits::{listed, sizes, titled, worked_out},
+    suits::{SuitedSize, listed, titled, worked_out},
     working::{assumptions, working_sentences},
 };
 use crate::{
@@ -14,41 +16,67 @@ use crate::{
     matching::Verdict,
     words::joined,
 };
-use serde::Serialize;
-use serde_json::json;
+
+fields_of! {
+    /// What could replace a yarn in the patterns that call for it.
+    ReplaceFields(answer: &ReplaceAnswer, style: &Style) {
+        /// The yarn.
+        replaced: String = answer.yarn.clone(),
+        /// Each yarn of a pattern that is this one.
+        patterns: Vec<ReplacedFields> =
+            list(&answer.replaced, |place| ReplacedFields::of(place, style)),
+        /// How it was worked out.
+        working: Vec<String> = working_sentences(&answer.working, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = style.notes(&answer.notes),
+        /// That only a washed swatch proves it.
+        swatch: &'static str = SWATCH_LINE,
+    }
+}
+
+fields_of! {
+    /// One yarn of a pattern.
+    ReplacedFields(place: &Replacement, style: &Style)
+    where of_stash = place.from_stash.iter().map(|found| ("stash", found)),
+          others = place.others.iter().map(|found| ("catalogue", found)); {
+        /// The pattern.
+        pattern: String = place.pattern.clone(),
+        /// Key of the pattern's yarn.
+        yarn: String = place.key.clone(),
+        /// Yarns that could replace it, those of your stash first.
+        candidates: Vec<ReplacementFields> = of_stash
+            .chain(others)
+            .map(|(from, found)| ReplacementFields::of(from, found, style))
+            .collect(),
+    }
+}
+
+fields_of! {
+    /// A yarn that could replace it.
+    ReplacementFields(from: &'static str, found: &CandidateAnswer, style: &Style) {
+        /// The yarn.
+        candidate: String = found.candidate.title.clone(),
+        /// `stash` or `catalogue`.
+        from: &'static str = from,
+        /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
+        #[schemars(extend("enum" = VERDICTS))]
+        verdict: &'static str = verdict_words(found.judgement.verdict),
+        /// Difference over all criteria, where 1 is the limit.
+        overall: Option<f64> = found.judgement.overall,
+        /// What has to be met, in sentences.
+        conditions: Vec<String> = conditions_of(found, style),
+        /// Whether it is discontinued.
+        discontinued: bool = found.candidate.discontinued,
+        /// What to buy for each size.
+        sizes: Vec<SuitedSize> = SuitedSize::each(found),
+    }
+}
 
 impl Render for ReplaceAnswer {
-    /// One line for each yarn of a pattern that calls for it; candidates from the stash
-    /// first.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let candidate = |(from, found): (&str, &CandidateAnswer)| {
-            json!({
-                "candidate": found.candidate.title,
-                "from": from,
-                "verdict": verdict_words(found.judgement.verdict),
-                "overall": found.judgement.overall,
-                "conditions": conditions_of(found, style),
-                "discontinued": found.candidate.discontinued,
-                "sizes": sizes(found),
-            })
-        };
-        let line = |place: &Replacement| {
-            let stash = place.from_stash.iter().map(|found| ("stash", found));
-            let others = place.others.iter().map(|found| ("catalogue", found));
-            json!({
-                "pattern": place.pattern,
-                "yarn": place.key,
-                "candidates": stash.chain(others).map(candidate).collect::<Vec<_>>(),
-            })
-        };
-        json!({
-            "replaced": self.yarn,
-            "patterns": self.replaced.iter().map(line).collect::<Vec<_>>(),
-            "working": working_sentences(&self.working, style),
-            "warnings": style.notes(&self.notes),
-            "swatch": SWATCH_LINE,
-        })
+    type Fields = ReplaceFields;
+
+    fn fields(&self) -> Self::Fields {
+        ReplaceFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {

@@ -2,9 +2,12 @@
 //! size, and the designer's working copy with all that it rests on.
 
 use super::{
-    Block, Page, Render, Role, SWATCH_LINE, Style, alternative, caution_text,
+    Block, Page, Render, Role, SWATCH_LINE, Style,
+    alternative::{self, AlternativeFields},
+    caution_text,
     facts_words::material_words,
     gauge_words,
+    json::{fields_of, list},
     judgement::{news, reason_rows, verdict_sentence},
     per_size::{counts_of_sizes, role_name},
     purchase::{counted, counter},
@@ -20,34 +23,97 @@ use crate::{
     record::{Need, NeedRange, StatedGauge},
     words::{and_list, joined, number},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
 
 /// What readers of a sheet must know before they swap, for programs.
 const SUBSTITUTION_LINE: &str = "Buy by length, not by the number of balls or by grams: the counts are for balls of the length given here. If yours has another length, divide what your size needs, with the spare, by it and round up.";
 
+fields_of! {
+    /// The materials sheet of a pattern.
+    SheetFields(answer: &SheetAnswer, style: &Style) {
+        /// The pattern.
+        pattern: String = answer.pattern.clone(),
+        /// Its sizes.
+        sizes: Vec<String> = answer.sizes.clone(),
+        /// Its gauge.
+        gauge: Option<String> = answer.gauge.as_ref().map(gauge_in_stitch),
+        /// How far metres per 100 g may differ.
+        tolerance: String = style.tolerance(answer.tolerance),
+        /// Spare yarn that is counted in, in percent.
+        margin_percent: f64 = answer.margin.as_percent(),
+        /// The pattern's own yarns.
+        materials: Vec<MaterialFields> =
+            list(&answer.materials, |own| MaterialFields::of(own, style)),
+        /// What each size needs of them.
+        needs: Vec<MaterialNeeds> = list(&answer.materials, MaterialNeeds::of),
+        /// What could replace them.
+        alternatives: Vec<AlternativeFields> =
+            list(&answer.alternatives, |found| AlternativeFields::of(found, style)),
+        /// Cautions, each once.
+        cautions: Vec<String> = shared_cautions(&answer.alternatives, caution_text),
+        /// What readers have to know before they swap.
+        substitution: &'static str = SUBSTITUTION_LINE,
+        /// That only a washed swatch proves it.
+        swatch: &'static str = SWATCH_LINE,
+        /// How it was worked out.
+        working: Vec<String> = working_sentences(&answer.working, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = what_to_know(&answer.notes, &answer.remarks, style),
+    }
+}
+
+fields_of! {
+    /// One of the pattern's own yarns.
+    MaterialFields(own: &Material, style: &Style) where facts = &own.facts; {
+        /// Its key.
+        yarn: String = own.key.clone(),
+        /// The yarn of the sample.
+        called: Option<String> = own.called.clone(),
+        /// What is known of it, in a line.
+        text: String = material_words(facts, style),
+        /// Strands held together.
+        strands: u8 = own.strands,
+        /// Metres of one skein.
+        put_up_m: Option<f64> = facts.skein_length().map(Length::as_metres),
+        /// Grams of one skein.
+        put_up_g: Option<f64> = facts.skein_mass().map(Mass::as_grams),
+        /// Metres per 100 g.
+        m_per_100g: Option<f64> = facts.grist().map(Grist::as_metres_per_100_g),
+        /// Skeins of each size as the pattern states them.
+        stated_skeins: Vec<String> = stated_skeins(own),
+        /// Whole skeins of each size, spare included.
+        skeins: Vec<u32> = list(&own.skeins, |bought| bought.purchase.skeins),
+    }
+}
+
+fields_of! {
+    /// What each size needs of one yarn.
+    MaterialNeeds(own: &Material) {
+        /// Key of the yarn.
+        yarn: String = own.key.clone(),
+        /// Each size.
+        sizes: Vec<SizeNeed> = list(&own.needs, SizeNeed::of),
+    }
+}
+
+fields_of! {
+    /// What one size needs, without spare.
+    SizeNeed(need: &(String, NeedRange)) where (size, range) = need; {
+        /// The size.
+        size: String = size.clone(),
+        /// Metres.
+        need_m: f64 = range.buy_for.as_metres(),
+        /// The same in yards.
+        need_yd: f64 = range.buy_for.as_yards(),
+        /// The lower end in metres, where it is a range.
+        need_at_least_m: f64 = range.at_least.as_metres(),
+    }
+}
+
 impl Render for SheetAnswer {
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let materials = self.materials.iter();
-        let alternatives = self.alternatives.iter();
-        json!({
-            "pattern": self.pattern,
-            "sizes": self.sizes,
-            "gauge": self.gauge.as_ref().map(gauge_in_stitch),
-            "tolerance": style.tolerance(self.tolerance),
-            "margin_percent": self.margin.as_percent(),
-            "materials": materials.clone().map(|own| material(own, style)).collect::<Vec<_>>(),
-            "needs": materials.map(needs).collect::<Vec<_>>(),
-            "alternatives": alternatives
-                .map(|found| alternative::fields(found, style))
-                .collect::<Vec<_>>(),
-            "cautions": shared_cautions(&self.alternatives, caution_text),
-            "substitution": SUBSTITUTION_LINE,
-            "swatch": SWATCH_LINE,
-            "working": working_sentences(&self.working, style),
-            "warnings": what_to_know(&self.notes, &self.remarks, style),
-        })
+    type Fields = SheetFields;
+
+    fn fields(&self) -> Self::Fields {
+        SheetFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -64,7 +130,9 @@ impl Render for SheetAnswer {
 pub struct WorkingCopy(pub SheetAnswer);
 
 impl Render for WorkingCopy {
-    fn fields(&self) -> impl Serialize {
+    type Fields = SheetFields;
+
+    fn fields(&self) -> Self::Fields {
         self.0.fields()
     }
 
@@ -145,23 +213,6 @@ pub fn sheet_cells(answer: &SheetAnswer) -> (Vec<String>, Vec<Vec<String>>) {
     let cells = alternative::cells(&answer.alternatives, &answer.sizes);
     let heads = cells.columns.into_iter().map(|(head, _)| head);
     (heads.collect(), cells.rows)
-}
-
-/// One of the pattern's own yarns; `called` is the yarn of the sample; `skeins` are
-/// those of each size, margin included, `stated_skeins` as the pattern states them.
-fn material(own: &Material, style: &Style) -> Value {
-    let facts = &own.facts;
-    json!({
-        "yarn": own.key,
-        "called": own.called,
-        "text": material_words(facts, style),
-        "strands": own.strands,
-        "put_up_m": facts.skein_length().map(Length::as_metres),
-        "put_up_g": facts.skein_mass().map(Mass::as_grams),
-        "m_per_100g": facts.grist().map(Grist::as_metres_per_100_g),
-        "stated_skeins": stated_skeins(own),
-        "skeins": own.skeins.iter().map(|bought| bought.purchase.skeins).collect::<Vec<_>>(),
-    })
 }
 
 /// Skeins of each size as the pattern states them, where it does.
@@ -266,19 +317,6 @@ fn role_words(answer: &SheetAnswer, own: &Material) -> String {
         [_] => own.called.clone().unwrap_or_else(|| "the yarn".to_owned()),
         _ => role_name(&own.key),
     }
-}
-
-/// What every size needs of one yarn, without the margin.
-fn needs(own: &Material) -> Value {
-    let size = |(size, range): &(String, NeedRange)| {
-        json!({
-            "size": size,
-            "need_m": range.buy_for.as_metres(),
-            "need_yd": range.buy_for.as_yards(),
-            "need_at_least_m": range.at_least.as_metres(),
-        })
-    };
-    json!({ "yarn": own.key, "sizes": own.needs.iter().map(size).collect::<Vec<_>>() })
 }
 
 /// Every caution once; with the yarns that it is about, where not with all.

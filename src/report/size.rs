@@ -1,25 +1,35 @@
 //! The finished size of a piece.
 
-use super::{Answer, Block, Page, Render, Style};
+use super::{Answer, Block, Page, Render, Style, json::fields_of};
 use crate::{
     app::SizeAnswer,
     measure::Length,
     words::{and_list, number},
 };
-use serde::Serialize;
-use serde_json::json;
+
+fields_of! {
+    /// The finished size of a piece.
+    SizeFields(answer: &SizeAnswer) {
+        /// Stitches that were counted.
+        stitches: Option<f64> = answer.stitches,
+        /// Rows that were counted.
+        rows: Option<f64> = answer.rows,
+        /// The gauge as typed.
+        gauge: String = answer.gauge.clone(),
+        /// Width in metres.
+        width_m: Option<f64> = answer.size.width.map(Length::as_metres),
+        /// Height in metres.
+        height_m: Option<f64> = answer.size.height.map(Length::as_metres),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = Style::default().notes(&answer.notes),
+    }
+}
 
 impl Render for SizeAnswer {
-    /// Stitches and rows that were counted, and the gauge as typed.
-    fn fields(&self) -> impl Serialize {
-        json!({
-            "stitches": self.stitches,
-            "rows": self.rows,
-            "gauge": self.gauge,
-            "width_m": self.size.width.map(Length::as_metres),
-            "height_m": self.size.height.map(Length::as_metres),
-            "warnings": Style::default().notes(&self.notes),
-        })
+    type Fields = SizeFields;
+
+    fn fields(&self) -> SizeFields {
+        SizeFields::of(self)
     }
 
     fn page(&self, style: &Style) -> Page {

@@ -2,11 +2,11 @@
 
 use super::{
     Answer, Block, Page, Render, Role, Style,
-    gauge_change::gauge_change_fields,
-    json::without_empty,
+    gauge_change::GaugeChangeFields,
+    json::fields_of,
     purchase::{
-        ESTIMATED, add_chances, add_skeins, chance_fields, counted, estimate_fields,
-        estimate_sentences, one_fewer, skeins_fields,
+        ChanceFields, ESTIMATED, EstimateFields, SkeinsFields, add_chances, add_skeins, counted,
+        estimate_sentences, one_fewer,
     },
     sizes_as_patterns_write_them,
     working::{WORKED_OUT, working_sentences},
@@ -16,36 +16,43 @@ use crate::{
     measure::Length,
     words::{capitalized, joined, number},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
 
 /// What the only yarn is called.
 const KEY: &str = "A";
 
+fields_of! {
+    /// How many skeins; the fields of the first size that can be counted come first.
+    SkeinsAnswerFields(answer: &SkeinsAnswer, style: &Style) {
+        #[serde(flatten)]
+        first: Option<SkeinsFields> =
+            answer.sizes.first().map(|bought| SkeinsFields::of(KEY, bought)),
+        /// Each size in order.
+        sizes: Vec<SkeinsFields> = lines(&answer.sizes, SkeinsFields::of),
+        /// What a need that is a weight may be.
+        estimates: Vec<EstimateFields> = lines(&answer.estimates, EstimateFields::of),
+        /// One skein: its length and weight.
+        put_up: String = put_up_words(answer, style),
+        /// Spare yarn that is counted in, in percent.
+        margin_percent: f64 = answer.margin.as_percent(),
+        /// What another gauge does to the need.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        gauge_change: Option<GaugeChangeFields> =
+            answer.gauge_change.as_ref().map(GaugeChangeFields::of),
+        /// The chance of running out, where it was asked for.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        sure: Vec<ChanceFields> = lines(&answer.sure, ChanceFields::of),
+        /// How it was worked out.
+        working: Vec<String> = working(answer, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = style.notes(&answer.notes),
+    }
+}
+
 impl Render for SkeinsAnswer {
-    /// Fields of the first (or only) size, where it can be counted, stand at the
-    /// top; `sizes` are all, in order.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let sizes: Vec<Value> = lines(&self.sizes, skeins_fields);
-        let mut fields = sizes.first().cloned().unwrap_or_else(|| json!({}));
-        let rest = without_empty(
-            json!({
-                "sizes": sizes,
-                "estimates": lines(&self.estimates, estimate_fields),
-                "put_up": put_up_words(self, style),
-                "margin_percent": self.margin.as_percent(),
-                "gauge_change": self.gauge_change.as_ref().map(gauge_change_fields),
-                "sure": lines(&self.sure, chance_fields),
-                "working": working(self, style),
-                "warnings": style.notes(&self.notes),
-            }),
-            &["gauge_change", "sure"],
-        );
-        if let (Value::Object(fields), Value::Object(rest)) = (&mut fields, rest) {
-            fields.extend(rest);
-        }
-        fields
+    type Fields = SkeinsAnswerFields;
+
+    fn fields(&self) -> SkeinsAnswerFields {
+        SkeinsAnswerFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -144,7 +151,7 @@ fn of_one(answer: &SkeinsAnswer, one: &SizePurchase, style: &Style) -> String {
     )
 }
 
-fn lines<T>(things: &[T], line: fn(&str, &T) -> Value) -> Vec<Value> {
+fn lines<T, F>(things: &[T], line: fn(&str, &T) -> F) -> Vec<F> {
     things.iter().map(|thing| line(KEY, thing)).collect()
 }
 

@@ -3,10 +3,11 @@
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
     candidate::cautions as cautions_of,
-    in_hand::{enough_sentence, in_hand_fields, sizes_table},
+    in_hand::{InHandFields, SizeInHandFields, enough_sentence, sizes_table},
+    json::{fields_of, list},
     judgement::{
-        caution_in_short, conditions_in_short, conditions_of, each_once, verdict_in_short,
-        verdict_words,
+        VERDICTS, caution_in_short, conditions_in_short, conditions_of, each_once,
+        verdict_in_short, verdict_words,
     },
     suits::worked_out,
     working::{assumptions, working_sentences},
@@ -16,43 +17,72 @@ use crate::{
     matching::Verdict,
     words::{and_list, count_of_items, number},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
+
+fields_of! {
+    /// Several leftovers in one piece.
+    StripesFields(answer: &StripesAnswer, style: &Style)
+    where together = InHandFields::of(&answer.together); {
+        /// The pattern.
+        pattern: String = answer.pattern.clone(),
+        /// Key of the pattern's yarn.
+        yarn: String = answer.role.clone(),
+        /// Spare yarn that is counted in, in percent.
+        margin_percent: f64 = answer.together.margin.as_percent(),
+        /// Each leftover.
+        leftovers: Vec<LeftoverFields> =
+            list(&answer.leftovers, |found| LeftoverFields::of(found, style)),
+        /// Metres of those that should or could work.
+        available_m: f64 = together.length_m,
+        /// What they are enough for together, each size.
+        sizes: Vec<SizeInHandFields> = together.sizes,
+        /// How many yarns will not work.
+        will_not_work: usize = answer.not_usable,
+        /// How many are not as wished.
+        not_as_wished: usize = answer.not_wished,
+        /// How it was worked out.
+        working: Vec<String> = working_sentences(&answer.working, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = style.notes(&answer.notes),
+        /// That only a washed swatch proves it.
+        swatch: &'static str = SWATCH_LINE,
+    }
+}
+
+fields_of! {
+    /// One leftover.
+    LeftoverFields(found: &Leftover, style: &Style)
+    where offered = &found.offered; {
+        /// The yarn.
+        candidate: String = offered.candidate.title.clone(),
+        /// Its shade.
+        shade: Option<String> = found.shade.clone(),
+        /// Colour of the shade, as typed.
+        colour: Option<String> = found.colour.as_ref().map(|colour| colour.text.clone()),
+        /// In how many lots.
+        lots: usize = offered.candidate.lots.len(),
+        /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
+        #[schemars(extend("enum" = VERDICTS))]
+        verdict: &'static str = verdict_words(offered.judgement.verdict),
+        /// What has to be met, in sentences.
+        conditions: Vec<String> = conditions_of(offered, style),
+        /// Cautions about it.
+        cautions: Vec<String> = cautions_of(offered),
+        /// Strands held together.
+        strands: u8 = offered.plan.strands,
+        /// Metres of it.
+        length_m: Option<f64> = found.length.map(|length| length.as_metres()),
+        /// Metres of the need that it meets: held double half of its length.
+        meets_m: f64 = found.meets_m,
+        /// Sizes that it is enough for by itself.
+        enough_alone_for: Vec<String> = found.alone.clone(),
+    }
+}
 
 impl Render for StripesAnswer {
-    /// `meets_m` is how much of the need a leftover meets: of a yarn held double half of
-    /// its length; only those that should or could work count in `available_m`.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let line = |found: &Leftover| {
-            json!({
-                "candidate": found.offered.candidate.title,
-                "shade": found.shade,
-                "colour": found.colour.as_ref().map(|colour| &colour.text),
-                "lots": found.offered.candidate.lots.len(),
-                "verdict": verdict_words(found.offered.judgement.verdict),
-                "conditions": conditions_of(&found.offered, style),
-                "cautions": cautions_of(&found.offered),
-                "strands": found.offered.plan.strands,
-                "length_m": found.length.map(|length| length.as_metres()),
-                "meets_m": found.meets_m,
-                "enough_alone_for": found.alone,
-            })
-        };
-        let together = in_hand_fields(&self.together);
-        json!({
-            "pattern": self.pattern,
-            "yarn": self.role,
-            "margin_percent": self.together.margin.as_percent(),
-            "leftovers": self.leftovers.iter().map(line).collect::<Vec<Value>>(),
-            "available_m": self.together.length.as_metres(),
-            "sizes": together.get("sizes"),
-            "will_not_work": self.not_usable,
-            "not_as_wished": self.not_wished,
-            "working": working_sentences(&self.working, style),
-            "warnings": style.notes(&self.notes),
-            "swatch": SWATCH_LINE,
-        })
+    type Fields = StripesFields;
+
+    fn fields(&self) -> Self::Fields {
+        StripesFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {

@@ -4,9 +4,10 @@ use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
     candidate::skeins,
     card::{stash_in_short, stash_of_sizes},
+    json::{fields_of, list},
     judgement::{
-        conditions_in_short, conditions_of, each_once, news, verdict_in_short, verdict_sentence,
-        verdict_words,
+        VERDICTS, conditions_in_short, conditions_of, each_once, news, verdict_in_short,
+        verdict_sentence, verdict_words,
     },
     per_size::{counts_from_to, role_name},
     purchase::counter,
@@ -17,35 +18,73 @@ use crate::{
     matching::Verdict,
     words::{and_list, count_of_items, joined, uncapitalized},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
 
 /// So many patterns are named in a headline; more are counted.
 const NAMED: usize = 6;
 
+fields_of! {
+    /// The patterns that a yarn would work for, the best first.
+    SuitsFields(answer: &SuitsAnswer, style: &Style) {
+        /// The yarn.
+        candidate: String = answer.candidate.title.clone(),
+        /// A row for each yarn of each pattern.
+        patterns: Vec<SuitedFields> = list(&answer.rows, |row| SuitedFields::of(row, style)),
+        /// How it was worked out.
+        working: Vec<String> = working_sentences(&answer.working, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = style.notes(&answer.notes),
+        /// That only a washed swatch proves it.
+        swatch: &'static str = SWATCH_LINE,
+    }
+}
+
+fields_of! {
+    /// One yarn of a pattern.
+    SuitedFields(row: &SuitedRole, style: &Style) where offered = &row.role.offered; {
+        /// The pattern.
+        pattern: String = row.pattern.clone(),
+        /// Key of the pattern's yarn.
+        yarn: String = row.role.key.clone(),
+        /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
+        #[schemars(extend("enum" = VERDICTS))]
+        verdict: &'static str = verdict_words(offered.judgement.verdict),
+        /// Difference over all criteria, where 1 is the limit.
+        overall: Option<f64> = offered.judgement.overall,
+        /// What has to be met, in sentences.
+        conditions: Vec<String> = conditions_of(offered, style),
+        /// What to buy for each size.
+        sizes: Vec<SuitedSize> = SuitedSize::each(offered),
+    }
+}
+
+fields_of! {
+    /// What to buy for one size.
+    SuitedSize(found: &CandidateAnswer, bought: &SizePurchase) {
+        /// The size.
+        size: String = bought.size.clone(),
+        /// Whole skeins to buy, spare included.
+        skeins: u32 = bought.purchase.skeins,
+        /// Whether your stash has enough; `null` for a yarn that is not in your records.
+        enough: Option<bool> = found
+            .cover
+            .iter()
+            .find(|cover| cover.size == bought.size)
+            .map(|cover| cover.cover.covers())
+            .or_else(|| found.candidate.kept.then_some(false)),
+    }
+}
+
+impl SuitedSize {
+    pub(super) fn each(found: &CandidateAnswer) -> Vec<Self> {
+        list(&found.skeins, |bought| Self::of(found, bought))
+    }
+}
+
 impl Render for SuitsAnswer {
-    /// One line for each yarn of each pattern, `yarn` its key, the best first; `enough`
-    /// is what the stash has, `null` for a yarn that is in no records.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let line = |row: &SuitedRole| {
-            let offered = &row.role.offered;
-            json!({
-                "pattern": row.pattern,
-                "yarn": row.role.key,
-                "verdict": verdict_words(offered.judgement.verdict),
-                "overall": offered.judgement.overall,
-                "conditions": conditions_of(offered, style),
-                "sizes": sizes(offered),
-            })
-        };
-        json!({
-            "candidate": self.candidate.title,
-            "patterns": self.rows.iter().map(line).collect::<Vec<_>>(),
-            "working": working_sentences(&self.working, style),
-            "warnings": style.notes(&self.notes),
-            "swatch": SWATCH_LINE,
-        })
+    type Fields = SuitsFields;
+
+    fn fields(&self) -> Self::Fields {
+        SuitsFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -87,24 +126,6 @@ pub(super) fn worked_out(page: &mut Page, working: &[String]) {
     folded.items(Role::Aside, working);
     folded.text(Role::Plain, SWATCH_LINE);
     page.details(WORKED_OUT, folded);
-}
-
-/// Skeins of each size, and whether the stash has enough.
-pub(super) fn sizes(found: &CandidateAnswer) -> Vec<Value> {
-    let enough = |size: &str| {
-        let mut covers = found.cover.iter();
-        let cover = covers.find(|cover| cover.size == size);
-        let covers = cover.map(|cover| cover.cover.covers());
-        covers.or_else(|| found.candidate.kept.then_some(false))
-    };
-    let line = |bought: &SizePurchase| {
-        json!({
-            "size": bought.size,
-            "skeins": bought.purchase.skeins,
-            "enough": enough(&bought.size),
-        })
-    };
-    found.skeins.iter().map(line).collect()
 }
 
 fn of(answer: &SuitsAnswer, verdict: impl Fn(Verdict) -> bool) -> Vec<&SuitedRole> {

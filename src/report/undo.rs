@@ -2,7 +2,8 @@
 
 use super::{
     Notice, Page, Render, Style, Table,
-    listing::{list_fields, list_page},
+    json::{fields_of, list},
+    listing::{ListFields, list_fields, list_page},
     record_change::held_words,
 };
 use crate::{
@@ -10,8 +11,6 @@ use crate::{
     record::{Entry, EntryKind, counter_in},
     words::{and_list, count_of_items, safe},
 };
-use serde::Serialize;
-use serde_json::json;
 
 /// How many changes that come first are named.
 const NAMED: usize = 3;
@@ -100,24 +99,39 @@ pub(super) fn undo_first_words(first: &[KeptChange]) -> String {
     )
 }
 
+fields_of! {
+    /// A change that can be undone.
+    UndoRow(change: &KeptChange) {
+        /// Its number.
+        number: i64 = change.number,
+        /// When.
+        at: Option<String> = change.at.clone(),
+        /// The change in a sentence.
+        change: String = change_words(change),
+        /// What was changed.
+        parts: Vec<PartFields> = list(&change.parts, PartFields::of),
+    }
+}
+
+fields_of! {
+    /// Records of one kind that were changed together.
+    PartFields(part: &ChangePart) {
+        /// Kind of the records.
+        kind: &'static str = part.kind.name(),
+        /// What was done.
+        action: &'static str = part.action.name(),
+        /// How many.
+        count: i64 = part.count,
+        /// Number of the first of them.
+        number: i64 = part.record,
+    }
+}
+
 impl Render for UndoList {
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.0, |change| {
-            let parts = change.parts.iter().map(|part| {
-                json!({
-                    "kind": part.kind.name(),
-                    "action": part.action.name(),
-                    "count": part.count,
-                    "number": part.record,
-                })
-            });
-            json!({
-                "number": change.number,
-                "at": change.at,
-                "change": change_words(change),
-                "parts": parts.collect::<Vec<_>>(),
-            })
-        })
+    type Fields = ListFields<UndoRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.0, UndoRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {

@@ -2,11 +2,11 @@
 
 use super::{
     Answer, Block, Page, Render, Role, Style, Table,
-    json::list,
-    last::{range_fields, range_words},
+    json::{fields_of, list},
+    last::{RangeFields, range_words},
 };
 use crate::{
-    app::{BallTrait, CouldBe, Method, MethodResult, UnlabelledAnswer},
+    app::{BallTrait, CouldBe, Method, MethodResult, PossibleYarn, UnlabelledAnswer},
     measure::{
         Grist,
         units::{POUND_G, YARD_M},
@@ -15,26 +15,102 @@ use crate::{
     trade::{BURN_CAUTIONS, BURN_SIGNS, BurnSign, WeightClass},
     words::{and_list, count_of_items, joined, number, or_list},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
+
+fields_of! {
+    /// A ball without a label.
+    UnlabelledFields(answer: &UnlabelledAnswer) {
+        /// Grams of yarn on the scale, core taken off.
+        net_g: Option<f64> = answer.net_grams,
+        /// What each way of finding out gives.
+        methods: Vec<MethodFields> = list(&answer.results, MethodFields::of),
+        /// Weight classes that it may have, by what was measured where something was.
+        weight_classes: Vec<u8> = numbers(&answer.classes),
+        /// Always `null`: measuring cannot show it.
+        fibre: () = (),
+        /// Your yarns that it could be.
+        could_be: Option<CouldBeFields> = answer.could_be.as_ref().map(CouldBeFields::of),
+        /// How to tell groups of fibres by a flame, with `--burn`.
+        burn: Option<BurnFields> = answer.burn.then(BurnFields::of),
+        /// How it was worked out.
+        working: Vec<String> = working(answer),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = warnings(answer, &Style::default()),
+    }
+}
+
+fields_of! {
+    /// What one way of finding out gives.
+    MethodFields(result: &MethodResult) {
+        /// The way.
+        method: &'static str = method_name(result.method),
+        /// Whether it measures; otherwise it only guesses.
+        measured: bool = result.method.measures(),
+        /// Metres per 100 g.
+        grist_m_per_100g: Option<RangeFields> =
+            result.metres_per_gram.map(|grist| RangeFields::of(grist.times(100.0))),
+        /// Metres on the ball.
+        length_m: Option<RangeFields> = result.metres.map(RangeFields::of),
+        /// Weight classes that it may have.
+        classes: Vec<u8> = numbers(&result.classes),
+    }
+}
+
+fields_of! {
+    /// Your yarns that a ball could be.
+    CouldBeFields(could_be: &CouldBe) {
+        /// The yarns, the likeliest first.
+        rows: Vec<LikeYarn> = list(&could_be.yarns, LikeYarn::of),
+        /// How many more there are.
+        more: usize = could_be.more,
+    }
+}
+
+fields_of! {
+    /// A yarn that a ball could be.
+    LikeYarn(it: &PossibleYarn)
+    where names = |traits: &[BallTrait]| traits.iter().map(|it| trait_name(*it)).collect(); {
+        /// The yarn.
+        yarn: String = it.yarn.record.title(),
+        /// Metres per 100 g of it.
+        m_per_100g: Option<f64> = it.yarn.record.facts.grist().map(Grist::as_metres_per_100_g),
+        /// Whether your stash has some.
+        in_stash: bool = it.has_lots,
+        /// In what the ball is like it.
+        agrees: Vec<&'static str> = names(&it.agrees),
+        /// In what it is not.
+        differs: Vec<&'static str> = names(&it.differs),
+    }
+}
+
+fields_of! {
+    /// How to tell groups of fibres by a flame.
+    BurnFields() {
+        /// What to heed first.
+        cautions: Vec<&'static str> = BURN_CAUTIONS.to_vec(),
+        /// The signs of each group.
+        signs: Vec<SignFields> = list(&BURN_SIGNS, SignFields::of),
+    }
+}
+
+fields_of! {
+    /// What one group of fibres does.
+    SignFields(sign: &BurnSign) {
+        /// The group.
+        fibres: &'static str = sign.fibres,
+        /// In the flame.
+        in_flame: &'static str = sign.in_flame,
+        /// How it smells.
+        smell: &'static str = sign.smell,
+        /// What it leaves.
+        residue: &'static str = sign.residue,
+    }
+}
 
 impl Render for UnlabelledAnswer {
-    /// `net_g` is the yarn on the scale, core taken off; `weight_classes` go by what
-    /// was measured where something was; the fibre is never told by these ways.
-    fn fields(&self) -> impl Serialize {
-        json!({
-            "net_g": self.net_grams,
-            "methods": list(&self.results, method_fields),
-            "weight_classes": numbers(&self.classes),
-            "fibre": null,
-            "could_be": self.could_be.as_ref().map(could_be_fields),
-            "burn": self.burn.then(|| json!({
-                "cautions": BURN_CAUTIONS,
-                "signs": list(&BURN_SIGNS, sign_fields),
-            })),
-            "working": working(self),
-            "warnings": warnings(self, &Style::default()),
-        })
+    type Fields = UnlabelledFields;
+
+    fn fields(&self) -> Self::Fields {
+        UnlabelledFields::of(self)
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -61,21 +137,6 @@ impl Render for UnlabelledAnswer {
         page.working(&working(self), &warnings(self, style));
         page
     }
-}
-
-/// Yarns of the records: what agrees with the ball, and what differs.
-pub(super) fn could_be_fields(could_be: &CouldBe) -> Value {
-    let names = |traits: &[BallTrait]| traits.iter().map(|it| trait_name(*it)).collect::<Vec<_>>();
-    json!({
-        "rows": list(&could_be.yarns, |it| json!({
-            "yarn": it.yarn.record.title(),
-            "m_per_100g": it.yarn.record.facts.grist().map(Grist::as_metres_per_100_g),
-            "in_stash": it.has_lots,
-            "agrees": names(&it.agrees),
-            "differs": names(&it.differs),
-        })),
-        "more": could_be.more,
-    })
 }
 
 fn trait_name(what: BallTrait) -> &'static str {
@@ -120,27 +181,6 @@ pub(super) fn add_could_be(page: &mut Page, could_be: &CouldBe) {
         Role::Plain,
         "Metres per 100 g alone prove nothing: compare colour, twist and a swatch.",
     );
-}
-
-/// What one way of finding out tells; wraps measure nothing and only guess.
-fn method_fields(result: &MethodResult) -> Value {
-    let per_100_g = result.metres_per_gram.map(|grist| grist.times(100.0));
-    json!({
-        "method": method_name(result.method),
-        "measured": result.method.measures(),
-        "grist_m_per_100g": per_100_g.map(range_fields),
-        "length_m": result.metres.map(range_fields),
-        "classes": numbers(&result.classes),
-    })
-}
-
-fn sign_fields(sign: &BurnSign) -> Value {
-    json!({
-        "fibres": sign.fibres,
-        "in_flame": sign.in_flame,
-        "smell": sign.smell,
-        "residue": sign.residue,
-    })
 }
 
 fn numbers(classes: &[WeightClass]) -> Vec<u8> {

@@ -138,9 +138,14 @@ pub struct Outcome {
 impl Outcome {
     pub fn of(command: &mut Command) -> Self {
         let done = command.output().unwrap();
+        let out = String::from_utf8(done.stdout).unwrap();
+        let arguments = command
+            .get_args()
+            .map(|it| it.to_string_lossy().into_owned());
+        crate::schema::check(&arguments.collect::<Vec<_>>(), &out);
         Self {
             status: done.status.code().unwrap(),
-            out: String::from_utf8(done.stdout).unwrap(),
+            out,
             err: String::from_utf8(done.stderr).unwrap(),
             asked: format!("{:?}", command.get_args().collect::<Vec<_>>()),
         }

@@ -15,7 +15,7 @@ fn examples(command: &clap::Command) -> Vec<String> {
 
 /// A folder in which every example can be run: with the sample stash, two
 /// swatches, something reserved, and backups.
-fn desk() -> Desk {
+pub fn desk() -> Desk {
     let desk = Desk::with_sample();
     symlink(root().join("sample-stash"), desk.path("sample-stash")).unwrap();
     for needle in ["4 mm", "4.5 mm"] {
@@ -32,8 +32,8 @@ fn desk() -> Desk {
     desk
 }
 
-/// Runs a line as a shell would, on records as they were at first.
-fn run(line: &str, desk: &Desk, records: &[u8]) {
+/// What a line prints that is run as a shell would, on records as they were at first.
+pub fn run(line: &str, desk: &Desk, records: &[u8]) -> String {
     if line.contains(" backup ") {
         let name = line.rsplit(' ').next().unwrap();
         fs::remove_file(desk.path(name)).unwrap();
@@ -49,6 +49,7 @@ fn run(line: &str, desk: &Desk, records: &[u8]) {
         .unwrap();
     let told = String::from_utf8_lossy(&done.stderr);
     assert!(done.status.success(), "{line}: {told}");
+    String::from_utf8(done.stdout).unwrap()
 }
 
 #[test]

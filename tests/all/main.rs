@@ -39,6 +39,7 @@ mod records_safety;
 mod reliability;
 mod sample_stash;
 mod sayings;
+mod schema;
 mod sheets;
 mod shop_floor;
 mod stripes;

@@ -29,6 +29,7 @@ use crate::{
     words::and_list,
 };
 use rates::{Rates, check_samples, learn_rates};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// Answer to [`needs`].
@@ -72,7 +73,7 @@ pub struct StatedNeeds {
 }
 
 /// What one stitch takes.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct StitchRate {
     /// The stitch.
     pub stitch: String,
@@ -93,7 +94,7 @@ pub struct StitchRate {
 }
 
 /// How far what the other samples predict lies from one.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct SampleCheck {
     /// The sample.
     pub sample: String,
@@ -106,7 +107,7 @@ pub struct SampleCheck {
 }
 
 /// The need of one yarn in one size.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct YarnNeed {
     /// The size.
     pub size: String,
@@ -133,7 +134,7 @@ pub struct YarnNeed {
 }
 
 /// What one piece takes of one yarn in one size.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct PieceYarn {
     /// The size.
     pub size: String,

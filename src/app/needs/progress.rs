@@ -12,10 +12,11 @@ use crate::{
     quantity::pace,
     words::{fold, or_list},
 };
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// How far a size is knitted.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct NeedsProgress {
     /// The size.
     pub size: String,
@@ -29,7 +30,7 @@ pub struct NeedsProgress {
 }
 
 /// A piece that is done.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct DonePiece {
     /// The piece.
     pub piece: String,
@@ -42,7 +43,7 @@ pub struct DonePiece {
 }
 
 /// What one yarn still has to make.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct YarnToGo {
     /// Its key.
     pub yarn: String,
@@ -59,7 +60,7 @@ pub struct YarnToGo {
 }
 
 /// A piece that is not done.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct PieceToGo {
     /// The piece.
     pub piece: String,

@@ -17,6 +17,7 @@ use super::{
     db::Db,
     documents::{self, HelpArguments},
     output::{Failure, Output},
+    schemas::{self, SchemaArguments},
 };
 use crate::app;
 use clap::Subcommand;
@@ -25,6 +26,7 @@ use clap::Subcommand;
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     Help(HelpArguments),
+    Schema(SchemaArguments),
     Demo(program::DemoArguments),
     Check(Box<app::CheckRequest>),
     Find(Box<app::FindRequest>),
@@ -64,6 +66,7 @@ pub(super) fn run(cli: Cli, output: &Output) -> Result<(), Failure> {
     let db = Db::new(cli.db, !cli.no_backup);
     match cli.command {
         Command::Help(arguments) => documents::help(&arguments, output),
+        Command::Schema(arguments) => schemas::show(&arguments, output),
         Command::Demo(_) => program::demo(output),
         Command::Check(request) => questions::check(&request, &db, output),
         Command::Find(request) => output.found(&app::find(&db.existing()?, &request)?),

@@ -2,7 +2,7 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 72] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 73] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
@@ -386,6 +386,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 72] = [
     ("undo", &["undo", "undo --list"]),
     ("verify", &["verify", "verify --db backup-march.db"]),
     ("help", &["help stock buy", "help units"]),
+    ("schema", &["schema check", "schema stock list"]),
     ("completions", &["completions bash", "completions fish"]),
     ("man", &["man .", "man . --json"]),
 ];

@@ -10,106 +10,150 @@ use crate::{
         SWATCH_LINE, Style,
         gauge_change::keep_name,
         gauge_words,
-        in_hand::in_hand_fields,
-        json::{list, without_empty},
+        in_hand::InHandFields,
+        json::{fields_of, list},
     },
 };
-use serde_json::{Value, json};
 
-/// `yarn` is what skeins are counted in, the pattern's own where it is `null`;
-/// ratios are own / pattern's count per length; `keep_assumed` says that nobody
-/// said what is kept.
-pub(super) fn fields(answer: &GaugeAnswer) -> Value {
-    let style = &Style::default();
-    let fields = json!({
-        "pattern": answer.pattern,
-        "yarn": answer.yarn,
-        "pattern_gauge": gauge_words(&answer.pattern_gauge),
-        "own_gauge": gauge_words(&answer.own.gauge),
-        "source": words::source(&answer.own.source),
-        "stitch_ratio": answer.ratio.stitches,
-        "row_ratio": answer.ratio.rows,
-        "keep": keep_name(answer.reading.keep),
-        "keep_assumed": answer.reading.is_assumed,
-        "sizes": list(&answer.sizes, size),
-        "skeins": list(&answer.needs, need),
-        "in_hand": answer.in_hand.as_ref().map(in_hand_fields),
-        "growth": answer.own.growth.as_ref().map(growth),
-        "tendency": tendency(answer, style),
-        "margin_percent": answer.margin.as_percent(),
-        "working": words::working(answer, style),
-        "warnings": words::warnings(answer, style),
-        "swatch": SWATCH_LINE,
-    });
-    without_empty(fields, &["in_hand"])
+fields_of! {
+    /// A pattern at a gauge that is not its own.
+    GaugeFields(answer: &GaugeAnswer, style: &Style) {
+        /// The pattern.
+        pattern: String = answer.pattern.clone(),
+        /// What skeins are counted in; `null` for the pattern's own yarn.
+        yarn: Option<String> = answer.yarn.clone(),
+        /// The pattern's gauge.
+        pattern_gauge: String = gauge_words(&answer.pattern_gauge),
+        /// Your gauge.
+        own_gauge: String = gauge_words(&answer.own.gauge),
+        /// Where your gauge comes from.
+        source: String = words::source(&answer.own.source),
+        /// Own / pattern's stitches per length.
+        stitch_ratio: f64 = answer.ratio.stitches,
+        /// Own / pattern's rows per length, where both are known.
+        row_ratio: Option<f64> = answer.ratio.rows,
+        /// What stays as the pattern says: `size`, `counts` or `stitches`.
+        keep: &'static str = keep_name(answer.reading.keep),
+        /// Whether nobody said so.
+        keep_assumed: bool = answer.reading.is_assumed,
+        /// Each size.
+        sizes: Vec<SizeFields> = list(&answer.sizes, SizeFields::of),
+        /// What each size needs of each yarn.
+        skeins: Vec<NeedFields> = list(&answer.needs, NeedFields::of),
+        /// What the yarn in hand is enough for, with `--have`.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        in_hand: Option<InHandFields> = answer.in_hand.as_ref().map(InHandFields::of),
+        /// What washing does to the fabric.
+        growth: Option<GrowthFields> = answer.own.growth.as_ref().map(GrowthFields::of),
+        /// How your swatches compare with their labels.
+        tendency: TendencyFields = TendencyFields::of(answer, style),
+        /// Spare yarn that is counted in, in percent.
+        margin_percent: f64 = answer.margin.as_percent(),
+        /// How it was worked out.
+        working: Vec<String> = words::working(answer, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = words::warnings(answer, style),
+        /// That only a washed swatch proves it.
+        swatch: &'static str = SWATCH_LINE,
+    }
 }
 
-/// One size: what it is meant to measure, what it measures with all of the pattern's
-/// counts and with its stitches alone, the size whose counts come nearest in width,
-/// the counts that keep the size (`reworked`: what those measure, rounded to the
-/// multiple), and what to measure before washing so that the wanted size comes out.
-fn size(size: &SizeAtGauge) -> Value {
-    let instead = size.instead.as_ref();
-    json!({
-        "size": size.name,
-        "stitches": size.intended.counts.stitches,
-        "rows": size.intended.counts.rows,
-        "wanted": measures(&size.intended.size),
-        "counts_kept": measures(&size.counts_kept),
-        "stitches_kept": measures(&size.stitches_kept),
-        "knit_instead": instead.map(|(name, _)| name),
-        "instead": instead.map(|(_, comes_out)| measures(comes_out)),
-        "to_stitches": size.reworked.stitches,
-        "to_rows": size.reworked.rows,
-        "reworked": measures(&size.size_kept),
-        "before_washing": size.before_washing.as_ref().map(measures),
-    })
+fields_of! {
+    /// One size at your gauge.
+    SizeFields(size: &SizeAtGauge) where instead = size.instead.as_ref(); {
+        /// The size.
+        size: String = size.name.clone(),
+        /// Stitches of the pattern.
+        stitches: Option<u32> = size.intended.counts.stitches,
+        /// Rows of the pattern.
+        rows: Option<u32> = size.intended.counts.rows,
+        /// What it is meant to measure.
+        wanted: Measures = Measures::of(&size.intended.size),
+        /// What it measures with all counts of the pattern.
+        counts_kept: Measures = Measures::of(&size.counts_kept),
+        /// What it measures with the stitches of the pattern alone.
+        stitches_kept: Measures = Measures::of(&size.stitches_kept),
+        /// The size whose counts come nearest in width.
+        knit_instead: Option<String> = instead.map(|(name, _)| name.clone()),
+        /// What that one measures.
+        instead: Option<Measures> = instead.map(|(_, comes_out)| Measures::of(comes_out)),
+        /// Stitches that keep the size, rounded to the multiple.
+        to_stitches: Option<u32> = size.reworked.stitches,
+        /// Rows that keep the size.
+        to_rows: Option<u32> = size.reworked.rows,
+        /// What these counts measure.
+        reworked: Measures = Measures::of(&size.size_kept),
+        /// What to measure before washing.
+        before_washing: Option<Measures> = size.before_washing.as_ref().map(Measures::of),
+    }
 }
 
-fn measures(size: &FinishedSize) -> Value {
-    json!({
-        "width_m": size.width.map(Length::as_metres),
-        "height_m": size.height.map(Length::as_metres),
-    })
+fields_of! {
+    /// Width and height.
+    Measures(size: &FinishedSize) {
+        /// Width in metres.
+        width_m: Option<f64> = size.width.map(Length::as_metres),
+        /// Height in metres.
+        height_m: Option<f64> = size.height.map(Length::as_metres),
+    }
 }
 
-/// What one size takes of one yarn, one amount for each way to knit it.
-fn need(need: &NeedAtGauge) -> Value {
-    json!({
-        "size": need.size,
-        "yarn": need.yarn,
-        "at_pattern_gauge": amount(&need.at_pattern_gauge),
-        "counts_kept": amount(&need.counts_kept),
-        "stitches_kept": amount(&need.stitches_kept),
-        "size_kept": amount(&need.size_kept),
-        "instead": need.instead.as_ref().map(amount),
-    })
+fields_of! {
+    /// What one size needs of one yarn, for each way to knit it.
+    NeedFields(need: &NeedAtGauge) {
+        /// The size.
+        size: String = need.size.clone(),
+        /// Key of the pattern's yarn.
+        yarn: String = need.yarn.clone(),
+        /// At the pattern's gauge.
+        at_pattern_gauge: AmountFields = AmountFields::of(&need.at_pattern_gauge),
+        /// With all counts of the pattern.
+        counts_kept: AmountFields = AmountFields::of(&need.counts_kept),
+        /// With the stitches of the pattern, worked until it measures.
+        stitches_kept: AmountFields = AmountFields::of(&need.stitches_kept),
+        /// With counts that keep the size.
+        size_kept: AmountFields = AmountFields::of(&need.size_kept),
+        /// With the counts of the size to knit instead.
+        instead: Option<AmountFields> = need.instead.as_ref().map(AmountFields::of),
+    }
 }
 
-/// Strand metres without the margin, and skeins with it.
-fn amount(bought: &Purchase) -> Value {
-    json!({ "need_m": bought.need.buy_for.as_metres(), "skeins": bought.skeins })
+fields_of! {
+    /// How much yarn.
+    AmountFields(bought: &Purchase) {
+        /// Metres of yarn needed, all strands, without spare.
+        need_m: f64 = bought.need.buy_for.as_metres(),
+        /// Whole skeins to buy, spare included.
+        skeins: u32 = bought.skeins,
+    }
 }
 
-/// Width and height after / before washing.
-fn growth(growth: &Growth) -> Value {
-    json!({
-        "across": growth.growth.across,
-        "along": growth.growth.along,
-        "source": words::growth_source(growth),
-        "applied_to": growth.applied_to.as_ref().map(gauge_words),
-    })
+fields_of! {
+    /// What washing does to the fabric.
+    GrowthFields(growth: &Growth) {
+        /// Width after / before washing.
+        across: f64 = growth.growth.across,
+        /// Height after / before washing, where it is known.
+        along: Option<f64> = growth.growth.along,
+        /// Where that comes from.
+        source: String = words::growth_source(growth),
+        /// The gauge before washing that it was applied to.
+        applied_to: Option<String> = growth.applied_to.as_ref().map(gauge_words),
+    }
 }
 
-/// Own gauge / label gauge: the mean, and `factor`, the same shrunk towards 1 while
-/// swatches are few.
-fn tendency(answer: &GaugeAnswer, style: &Style) -> Value {
-    let tendency = &answer.tendency;
-    json!({
-        "swatches": tendency.swatches,
-        "mean_ratio": tendency.mean_ratio(),
-        "factor": tendency.factor(),
-        "used": answer.own.source.is_expected(),
-        "text": words::tendency(answer, style),
-    })
+fields_of! {
+    /// Own gauge / label's gauge of your swatches.
+    TendencyFields(answer: &GaugeAnswer, style: &Style) where tendency = &answer.tendency; {
+        /// How many swatches.
+        swatches: u32 = tendency.swatches,
+        /// Their mean.
+        mean_ratio: Option<f64> = tendency.mean_ratio(),
+        /// The same nearer to 1 while swatches are few.
+        factor: f64 = tendency.factor(),
+        /// Whether your gauge rests on it.
+        used: bool = answer.own.source.is_expected(),
+        /// All of it in a sentence.
+        text: String = words::tendency(answer, style),
+    }
 }

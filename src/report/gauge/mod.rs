@@ -13,11 +13,12 @@ use crate::{
     quantity::{FinishedSize, Purchase},
     words::{and_list, capitalized, joined, number, signed},
 };
-use serde::Serialize;
 
 impl Render for GaugeAnswer {
-    fn fields(&self) -> impl Serialize {
-        fields::fields(self)
+    type Fields = fields::GaugeFields;
+
+    fn fields(&self) -> Self::Fields {
+        fields::GaugeFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {

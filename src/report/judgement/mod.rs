@@ -22,16 +22,17 @@ use crate::{
     trade::Basis,
 };
 use missing::{measure, why};
+use schemars::JsonSchema;
 use serde::Serialize;
 pub(in crate::report) use values::{criterion_in_full, criterion_words, fit_words};
 use values::{measured_words, numbers, tolerance_words};
 pub use verdict::verdict_words;
 pub(in crate::report) use verdict::{
-    all_against, caution_in_short, each_once, news, verdict_in_short, verdict_sentence,
+    VERDICTS, all_against, caution_in_short, each_once, news, verdict_in_short, verdict_sentence,
 };
 
 /// One departure.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct DepartureLine {
     /// Key of the role.
     pub yarn: String,
@@ -86,7 +87,7 @@ impl DepartureLine {
 }
 
 /// One criterion that could not be judged.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct NotJudgedLine {
     /// Key of the role.
     pub yarn: String,

@@ -7,10 +7,11 @@ use crate::{
     report::Style,
     words::{count_of, number},
 };
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// One remedy with the skeins that result.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RemedyLine {
     /// Key of the role.
     pub yarn: String,
@@ -29,7 +30,7 @@ pub struct RemedyLine {
 }
 
 /// Stitches of one size, before and after.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ReworkLine {
     /// The size.
     pub size: String,
@@ -40,7 +41,7 @@ pub struct ReworkLine {
 }
 
 /// Skeins of one size after a remedy.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RemedySkeins {
     /// The size.
     pub size: String,

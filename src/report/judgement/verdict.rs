@@ -14,6 +14,14 @@ use crate::{
     words::{and_list, or_list},
 };
 
+/// Every verdict, as programs get it.
+pub(in crate::report) const VERDICTS: [&str; 4] = [
+    "should work",
+    "could work, if ...",
+    "cannot say",
+    "will not work",
+];
+
 /// The words of a verdict for programs.
 pub fn verdict_words(verdict: Verdict) -> &'static str {
     match verdict {

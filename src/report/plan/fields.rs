@@ -2,91 +2,173 @@
 
 use super::{left_out::why, named};
 use crate::{
-    app::{KeptProject, LeftOutProject, LotUse, PlannedProject, PlannedYarn},
+    app::{
+        KeptProject, LeftOutProject, LotUse, PlanAnswer, PlannedProject, PlannedPurchase,
+        PlannedYarn, Reservation, StockLot,
+    },
+    measure::Length,
     report::{
-        Style,
-        judgement::{conditions_of, verdict_words},
+        SWATCH_LINE, Style,
+        json::{fields_of, list},
+        judgement::{VERDICTS, conditions_of, verdict_words},
+        working_sentences,
     },
 };
-use serde_json::{Value, json};
 
-/// How much of a lot is used, and what is left of it.
-pub(super) fn use_fields(used: &LotUse) -> Value {
-    let lot = &used.lot.lot;
-    json!({
-        "yarn": used.yarn,
-        "shade": lot.shade,
-        "lot": lot.lot,
-        "place": lot.place,
-        "used_m": used.used_m,
-        "left_m": used.left_m,
-    })
+fields_of! {
+    /// What can be made from one stash, in the order that was asked.
+    PlanFields(answer: &PlanAnswer, style: &Style) {
+        /// Projects that can be made.
+        made: Vec<MadeFields> = list(&answer.made, |made| MadeFields::of(made, style)),
+        /// Projects that cannot, and what to buy for them.
+        left_out: Vec<LeftOutFields> =
+            list(&answer.left_out, |left| LeftOutFields::of(left, style)),
+        /// How much of each lot is used.
+        lots: Vec<UseFields> = list(&answer.uses, UseFields::of),
+        /// Whether no plan is better; else no more than `at_most` can be made.
+        optimal: bool = answer.is_optimal,
+        /// The most projects that could be made.
+        at_most: usize = answer.at_most,
+        /// How it was worked out.
+        working: Vec<String> = working_sentences(&answer.working, style),
+        /// What was noticed in what was typed.
+        warnings: Vec<String> = style.notes(&answer.notes),
+        /// That only a washed swatch proves it.
+        swatch: &'static str = SWATCH_LINE,
+    }
 }
 
-/// What is said of a project in the records, beside its name.
-fn kept_fields(kept: &KeptProject) -> Value {
-    let reserved = kept
-        .reserved
-        .iter()
-        .map(|it| json!({ "number": it.lot, "lot": it.title, "amount": it.amount.to_string() }));
-    json!({
-        "number": kept.number,
-        "rank": kept.rank,
-        "reserved": reserved.collect::<Vec<_>>(),
-    })
+fields_of! {
+    /// How much of a lot is used.
+    UseFields(used: &LotUse) where lot = &used.lot.lot; {
+        /// The yarn.
+        yarn: String = used.yarn.clone(),
+        /// The shade.
+        shade: String = lot.shade.clone(),
+        /// The dye lot, where it is recorded.
+        lot: Option<String> = lot.lot.clone(),
+        /// Where it is.
+        place: String = lot.place.clone(),
+        /// Metres that are used, spare included.
+        used_m: f64 = used.used_m,
+        /// Metres that are left.
+        left_m: f64 = used.left_m,
+    }
 }
 
-pub(super) fn made_fields(made: &PlannedProject, style: &Style) -> Value {
-    let yarn = |yarn: &PlannedYarn| {
-        let lots = yarn.lots.iter().map(|(held, takes)| {
-            json!({
-                "number": held.id.number(),
-                "lot": held.lot.lot,
-                "place": held.lot.place,
-                "take_m": takes.as_metres(),
-            })
-        });
-        json!({
-            "role": yarn.role,
-            "yarn": yarn.offered.candidate.title,
-            "shade": yarn.shade,
-            "verdict": verdict_words(yarn.offered.judgement.verdict),
-            "conditions": conditions_of(&yarn.offered, style),
-            "strands": yarn.offered.plan.strands,
-            "need_m": yarn.takes.as_metres(),
-            "lots": lots.collect::<Vec<_>>(),
-        })
-    };
-    json!({
-        "project": named(made.kept.as_ref(), &made.pattern),
-        "pattern": made.pattern,
-        "size": made.size,
-        "kept": made.kept.as_ref().map(kept_fields),
-        "yarns": made.yarns.iter().map(yarn).collect::<Vec<_>>(),
-    })
+fields_of! {
+    /// What your records say of a project.
+    KeptFields(kept: &KeptProject) {
+        /// Its number.
+        number: i64 = kept.number,
+        /// Its place: 1 matters most.
+        rank: usize = kept.rank,
+        /// What is reserved for it.
+        reserved: Vec<ReservedFields> = list(&kept.reserved, ReservedFields::of),
+    }
 }
 
-pub(super) fn left_out_fields(left: &LeftOutProject, style: &Style) -> Value {
-    let lists = left.buy.iter();
-    let bought = lists.flat_map(|list| &list.yarns);
-    let buy = bought.map(|yarn| {
-        json!({
-            "role": yarn.role,
-            "yarn": yarn.candidate.title,
-            "shade": yarn.shade,
-            "skeins": yarn.skeins,
-            "cost": yarn.cost.map(|cost| cost.to_string()),
-            "need_m": yarn.takes.as_metres(),
-            "from_stash_m": yarn.from_stash.as_metres(),
-        })
-    });
-    json!({
-        "project": named(left.kept.as_ref(), &left.pattern),
-        "pattern": left.pattern,
-        "size": left.size,
-        "kept": left.kept.as_ref().map(kept_fields),
-        "why": why(&left.why, style),
-        "buy": buy.collect::<Vec<_>>(),
-        "cost": left.buy.as_ref().and_then(|list| list.cost).map(|cost| cost.to_string()),
-    })
+fields_of! {
+    /// What is reserved of a lot.
+    ReservedFields(reserved: &Reservation) {
+        /// Number of the lot.
+        number: i64 = reserved.lot,
+        /// The lot.
+        lot: String = reserved.title.clone(),
+        /// How much.
+        amount: String = reserved.amount.to_string(),
+    }
+}
+
+fields_of! {
+    /// A project that can be made.
+    MadeFields(made: &PlannedProject, style: &Style) {
+        /// Its name, else that of its pattern.
+        project: String = named(made.kept.as_ref(), &made.pattern).to_owned(),
+        /// Its pattern.
+        pattern: String = made.pattern.clone(),
+        /// Its size.
+        size: String = made.size.clone(),
+        /// Of your own projects what your records say.
+        kept: Option<KeptFields> = made.kept.as_ref().map(KeptFields::of),
+        /// The yarn for each yarn of the pattern.
+        yarns: Vec<PlannedFields> = list(&made.yarns, |yarn| PlannedFields::of(yarn, style)),
+    }
+}
+
+fields_of! {
+    /// The yarn for one yarn of a pattern.
+    PlannedFields(yarn: &PlannedYarn, style: &Style) {
+        /// Key of the pattern's yarn.
+        role: String = yarn.role.clone(),
+        /// The yarn.
+        yarn: String = yarn.offered.candidate.title.clone(),
+        /// Its shade.
+        shade: String = yarn.shade.clone(),
+        /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
+        #[schemars(extend("enum" = VERDICTS))]
+        verdict: &'static str = verdict_words(yarn.offered.judgement.verdict),
+        /// What has to be met, in sentences.
+        conditions: Vec<String> = conditions_of(&yarn.offered, style),
+        /// Strands held together.
+        strands: u8 = yarn.offered.plan.strands,
+        /// Metres needed, spare included.
+        need_m: f64 = yarn.takes.as_metres(),
+        /// From which lots.
+        lots: Vec<TakenLot> = list(&yarn.lots, TakenLot::of),
+    }
+}
+
+fields_of! {
+    /// What is taken of a lot.
+    TakenLot(taken: &(StockLot, Length)) where (held, takes) = taken; {
+        /// Its number.
+        number: i64 = held.id.number(),
+        /// The dye lot, where it is recorded.
+        lot: Option<String> = held.lot.lot.clone(),
+        /// Where it is.
+        place: String = held.lot.place.clone(),
+        /// Metres that are taken, spare included.
+        take_m: f64 = takes.as_metres(),
+    }
+}
+
+fields_of! {
+    /// A project that cannot be made.
+    LeftOutFields(left: &LeftOutProject, style: &Style) where buy = left.buy.as_ref(); {
+        /// Its name, else that of its pattern.
+        project: String = named(left.kept.as_ref(), &left.pattern).to_owned(),
+        /// Its pattern.
+        pattern: String = left.pattern.clone(),
+        /// Its size.
+        size: String = left.size.clone(),
+        /// Of your own projects what your records say.
+        kept: Option<KeptFields> = left.kept.as_ref().map(KeptFields::of),
+        /// Why it cannot be made.
+        why: String = why(&left.why, style),
+        /// What to buy for it.
+        buy: Vec<BuyFields> = buy.map(|it| list(&it.yarns, BuyFields::of)).unwrap_or_default(),
+        /// Cost of all of it with its currency, where the prices are known.
+        cost: Option<String> = buy.and_then(|it| it.cost).map(|cost| cost.to_string()),
+    }
+}
+
+fields_of! {
+    /// What to buy of one yarn.
+    BuyFields(yarn: &PlannedPurchase) {
+        /// Key of the pattern's yarn.
+        role: String = yarn.role.clone(),
+        /// The yarn.
+        yarn: String = yarn.candidate.title.clone(),
+        /// The shade of which your stash has some.
+        shade: Option<String> = yarn.shade.clone(),
+        /// Whole skeins to buy.
+        skeins: u32 = yarn.skeins,
+        /// Cost with its currency, where the price is known.
+        cost: Option<String> = yarn.cost.map(|cost| cost.to_string()),
+        /// Metres needed, spare included.
+        need_m: f64 = yarn.takes.as_metres(),
+        /// Metres of it that your stash has.
+        from_stash_m: f64 = yarn.from_stash.as_metres(),
+    }
 }

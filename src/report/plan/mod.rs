@@ -15,33 +15,16 @@ use crate::{
     matching::Verdict,
     words::{and_list, joined},
 };
-use fields::{left_out_fields, made_fields, use_fields};
+use fields::PlanFields;
+pub(super) use fields::ReservedFields;
 use left_out::left_out_words;
 pub use page::{ProjectPage, plan_news, plan_uses, project_pages, yarn_option_words};
-use serde::Serialize;
-use serde_json::json;
 
 impl Render for PlanAnswer {
-    /// `made` and `left_out` in the order that was asked; `optimal` says that no plan is
-    /// better, else no more than `at_most` projects can be made. `take_m` and `need_m` hold
-    /// the margin.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let made = self.made.iter().map(|made| made_fields(made, style));
-        let left_out = self
-            .left_out
-            .iter()
-            .map(|left| left_out_fields(left, style));
-        json!({
-            "made": made.collect::<Vec<_>>(),
-            "left_out": left_out.collect::<Vec<_>>(),
-            "lots": self.uses.iter().map(use_fields).collect::<Vec<_>>(),
-            "optimal": self.is_optimal,
-            "at_most": self.at_most,
-            "working": working_sentences(&self.working, style),
-            "warnings": style.notes(&self.notes),
-            "swatch": SWATCH_LINE,
-        })
+    type Fields = PlanFields;
+
+    fn fields(&self) -> Self::Fields {
+        PlanFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {

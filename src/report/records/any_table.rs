@@ -1,7 +1,7 @@
 //! How a table of others would be taken: what each column holds, the first rows as
 //! they were read, what must be said first, and what would change.
 
-use super::import::{preview_note_words, row_line, table_fault_words};
+use super::import::{RowLine, preview_note_words, row_line, table_fault_words};
 use crate::{
     app::{KeptLayout, LayoutList, Preview, RowFate, TableKind, TableLook},
     files::{
@@ -10,13 +10,15 @@ use crate::{
     },
     report::{
         Answer, Block, FieldNames, Page, Render, Role, Style, Table,
-        json::list,
-        listing::{list_fields, list_page},
+        json::{fields_of, list},
+        listing::{ListFields, list_fields, list_page},
     },
     words::{and_list, count_of_items, joined, safe},
 };
+use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::{Map, Value, json};
+use serde_json::{Map, Value};
+use std::collections::BTreeMap;
 
 /// Rows that were left out, and faults, of which more are counted and not told.
 const TOLD: usize = 30;
@@ -70,21 +72,99 @@ fn question_words(asked: Question, style: &Style) -> String {
     }
 }
 
+fields_of! {
+    /// How a table would be imported.
+    LookFields(look: &TableLook, style: &Style) {
+        /// The file.
+        file: String = look.file.clone(),
+        /// As what it was read.
+        read_as: String = read_as(&look.form),
+        /// The answer in one sentence.
+        headline: String = headline(look),
+        /// What each column holds.
+        columns: Vec<ColumnFields> = list(&look.layout.columns, ColumnFields::of),
+        /// What to say first.
+        questions: Vec<String> = open_questions(look.questions(), style),
+        /// How many rows there are.
+        row_count: usize = look.count,
+        /// The first of them, as read.
+        rows: Vec<RowFields> = list(&look.rows, RowFields::of),
+        /// Rows that name no yarn.
+        left_out: Vec<TextRow> =
+            list(&look.left_out, |row| TextRow { line: row.line, text: row.text.clone() }),
+        /// What importing would change.
+        changes: Vec<ChangeFields> =
+            list(&look.changes, |(kind, preview)| ChangeFields::of(*kind, preview)),
+        /// What was noticed.
+        warnings: Vec<String> = warnings(look, style),
+    }
+}
+
+fields_of! {
+    /// What a column holds.
+    ColumnFields(column: &ColumnUse) {
+        /// Its head.
+        column: String = column.head.clone(),
+        /// The field; `null` where it is left out.
+        field: Option<&'static str> = column.field.map(|field| field.name),
+        /// The unit of its cells, where they have none.
+        unit: Option<String> = column.unit.clone(),
+        /// Its first cell.
+        first_cell: String = column.sample.clone(),
+    }
+}
+
+/// A row, by the columns of our own tables.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct RowFields {
+    /// The line of the file.
+    line: u64,
+    #[serde(flatten)]
+    #[schemars(with = "BTreeMap<String, String>")]
+    cells: Map<String, Value>,
+}
+
+impl RowFields {
+    fn of(row: &OurRow) -> Self {
+        let cells = row.cells.iter();
+        let cells = cells.map(|(column, text)| ((*column).to_owned(), text.as_str().into()));
+        Self {
+            line: row.line,
+            cells: cells.collect(),
+        }
+    }
+}
+
+/// A row as it is written.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct TextRow {
+    /// The line of the file.
+    line: u64,
+    /// What it says.
+    text: String,
+}
+
+fields_of! {
+    /// What importing would change.
+    ChangeFields(kind: TableKind, preview: &Preview) {
+        /// `yarn` or `lot`.
+        what: &'static str = kind.row(),
+        /// How many would be added.
+        added: usize = preview.added,
+        /// How many would be changed.
+        changed: usize = preview.changed,
+        /// How many would stay as they are.
+        unchanged: usize = preview.unchanged,
+        /// What becomes of each row.
+        rows: Vec<RowLine> = list(&preview.rows, row_line),
+    }
+}
+
 impl Render for TableLook {
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        json!({
-            "file": self.file,
-            "read_as": read_as(&self.form),
-            "headline": headline(self),
-            "columns": list(&self.layout.columns, column_fields),
-            "questions": open_questions(self.questions(), style),
-            "row_count": self.count,
-            "rows": list(&self.rows, row_fields),
-            "left_out": list(&self.left_out, |row| json!({ "line": row.line, "text": row.text })),
-            "changes": list(&self.changes, |(kind, preview)| change_fields(*kind, preview)),
-            "warnings": warnings(self, style),
-        })
+    type Fields = LookFields;
+
+    fn fields(&self) -> Self::Fields {
+        LookFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -117,14 +197,31 @@ impl Render for TableLook {
     }
 }
 
+fields_of! {
+    /// What was said under a name.
+    LayoutRow(layout: &KeptLayout) {
+        /// The name.
+        name: String = layout.name.clone(),
+        /// What was said.
+        said: Vec<SaidFields> = list(&layout.said, SaidFields::of),
+    }
+}
+
+fields_of! {
+    /// An answer about a table.
+    SaidFields(said: &(String, String)) {
+        /// Which answer.
+        answer: String = said.0.clone(),
+        /// Its text.
+        text: String = said.1.clone(),
+    }
+}
+
 impl Render for LayoutList {
-    /// What was said under each name: which answer, and its text.
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.0, |layout| {
-            let said = layout.said.iter();
-            let said = said.map(|(answer, text)| json!({ "answer": answer, "text": text }));
-            json!({ "name": layout.name, "said": said.collect::<Vec<_>>() })
-        })
+    type Fields = ListFields<LayoutRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.0, LayoutRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {
@@ -181,15 +278,6 @@ fn headline(look: &TableLook) -> String {
     )
 }
 
-fn column_fields(column: &ColumnUse) -> Value {
-    json!({
-        "column": column.head,
-        "field": column.field.map(|field| field.name),
-        "unit": column.unit,
-        "first_cell": column.sample,
-    })
-}
-
 /// `length, in m`, `left out`.
 fn taken_as(column: &ColumnUse) -> String {
     match (column.field, &column.unit) {
@@ -211,28 +299,6 @@ pub fn field_words(name: &str) -> &str {
         "colour" => "colour of the shade",
         other => other,
     }
-}
-
-fn row_fields(row: &OurRow) -> Value {
-    let mut fields = Map::new();
-    fields.insert("line".to_owned(), json!(row.line));
-    for (column, text) in &row.cells {
-        fields.insert((*column).to_owned(), json!(text));
-    }
-    Value::Object(fields)
-}
-
-fn change_fields(kind: TableKind, preview: &Preview) -> Value {
-    json!({
-        "what": kind.row(),
-        "added": preview.added,
-        "changed": preview.changed,
-        "unchanged": preview.unchanged,
-        "rows": preview.rows.iter().map(|row| {
-            let line = row_line(row);
-            json!({ "line": line.line, "title": line.title, "fate": line.fate, "bad": line.bad })
-        }).collect::<Vec<_>>(),
-    })
 }
 
 /// A row in the order of our columns: `line 4: Quenby, Moor, 125 m, 50 g`.

@@ -10,6 +10,8 @@ use crate::{
     report::{Notice, Page, Role, Style, listing::ShortAnswer, record_change::MADE_BEFORE},
     words::{count_of, count_of_items, joined, or_list, safe},
 };
+use schemars::JsonSchema;
+use serde::Serialize;
 
 impl ShortAnswer for ImportAnswer {
     fn notice(&self, style: &Style) -> Notice {
@@ -214,7 +216,7 @@ fn differing_words(difference: &Difference) -> (String, &'static str) {
 }
 
 /// What becomes of one row, as a line of a page.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct RowLine {
     /// The line of the file on which it starts.
     pub line: u64,

@@ -7,13 +7,12 @@ use crate::{
         Bars, Map, Notice, Page, Picture, Render, Style, Table,
         facts_words::facts_in_style,
         gauge_words,
-        listing::{ShortAnswer, list_fields, list_page},
+        json::fields_of,
+        listing::{ListFields, ShortAnswer, list_fields, list_page},
         measures_of_sizes, sizes_as_patterns_write_them,
     },
     words::count_of_items,
 };
-use serde::Serialize;
-use serde_json::json;
 
 fn sizes(pattern: &Pattern) -> Vec<String> {
     let sizes = pattern.sizes.iter().map(|size| size.name.to_string());
@@ -26,16 +25,25 @@ fn keys(pattern: &Pattern) -> Vec<String> {
     yarns.map(|yarn| yarn.key.to_string()).collect()
 }
 
+fields_of! {
+    /// A pattern of your records.
+    PatternRow(pattern: &Pattern) {
+        /// Its name.
+        name: String = pattern.name.to_string(),
+        /// What it makes.
+        purpose: &'static str = pattern.purpose.name(),
+        /// Its sizes.
+        sizes: Vec<String> = sizes(pattern),
+        /// Keys of its yarns.
+        yarns: Vec<String> = keys(pattern),
+    }
+}
+
 impl Render for PatternList {
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.0, |pattern| {
-            json!({
-                "name": pattern.name.to_string(),
-                "purpose": pattern.purpose.name(),
-                "sizes": sizes(pattern),
-                "yarns": keys(pattern),
-            })
-        })
+    type Fields = ListFields<PatternRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.0, PatternRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {

@@ -6,46 +6,58 @@ use crate::{
     report::{
         Notice, Page, Render, Style, Table,
         cover::ONE_SIZE,
-        listing::{ShortAnswer, list_fields, list_page},
+        json::{fields_of, list},
+        listing::{ListFields, ShortAnswer, list_fields, list_page},
+        plan::ReservedFields,
     },
     words::{and_list, joined},
 };
-use serde::Serialize;
-use serde_json::json;
+
+fields_of! {
+    /// A project, in the order in which they matter.
+    ProjectRow(line: &ProjectLine) where project = &line.project, pattern = line.pattern.as_deref(); {
+        /// Its number.
+        number: i64 = line.number,
+        /// Its place: 1 matters most.
+        rank: usize = line.rank,
+        /// Name by which other commands find it.
+        name: String = project.name.to_string(),
+        /// Its pattern.
+        pattern: String = pattern.unwrap_or(project.pattern_name.as_str()).to_owned(),
+        /// Whether the pattern was removed.
+        pattern_removed: bool = pattern.is_none(),
+        /// Its size.
+        size: String = project.size.clone(),
+        /// Fibres that it must not have.
+        without: String = project.without.clone(),
+        /// Fibres that alone it may have.
+        only: String = project.only.clone(),
+        /// How it is to be washed.
+        care: String = project.care.clone(),
+        /// Yarns that you chose.
+        pins: Vec<PinFields> = list(&project.pins, PinFields::of),
+        /// What is reserved for it.
+        reserved: Vec<ReservedFields> = list(&line.reserved, ReservedFields::of),
+    }
+}
+
+fields_of! {
+    /// A yarn that you chose.
+    PinFields(pin: &Pin) {
+        /// Key of the pattern's yarn.
+        role: String = pin.role.to_string(),
+        /// The yarn.
+        yarn: String = pin.yarn_name.clone(),
+        /// The shade.
+        shade: Option<String> = pin.shade.clone(),
+    }
+}
 
 impl Render for ProjectList {
-    /// In the order in which they matter; `name` is what other commands name one by.
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.0, |line| {
-            let project = &line.project;
-            let pins = project.pins.iter().map(|pin| {
-                json!({
-                    "role": pin.role.as_str(),
-                    "yarn": pin.yarn_name,
-                    "shade": pin.shade,
-                })
-            });
-            let reserved = line.reserved.iter().map(|reserved| {
-                json!({
-                    "number": reserved.lot,
-                    "lot": reserved.title,
-                    "amount": reserved.amount.to_string(),
-                })
-            });
-            json!({
-                "number": line.number,
-                "rank": line.rank,
-                "name": project.name.as_str(),
-                "pattern": line.pattern.as_deref().unwrap_or(project.pattern_name.as_str()),
-                "pattern_removed": line.pattern.is_none(),
-                "size": project.size,
-                "without": project.without,
-                "only": project.only,
-                "care": project.care,
-                "pins": pins.collect::<Vec<_>>(),
-                "reserved": reserved.collect::<Vec<_>>(),
-            })
-        })
+    type Fields = ListFields<ProjectRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.0, ProjectRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {

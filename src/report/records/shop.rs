@@ -3,30 +3,37 @@
 use super::{counted, held};
 use crate::{
     app::{
-        CountedLot, KeptCount, LowStock, Reservation, ReservationList, SessionLine, StockCount,
-        StockLine,
+        CountedLot, KeptCount, LowShade, LowStock, Reservation, ReservationList, SessionLine,
+        StockCount, StockLine,
     },
     report::{
         Page, Render, Role, Style, Table,
-        json::list,
-        listing::{list_fields, list_page},
+        json::{fields_of, list},
+        listing::{ListFields, list_fields, list_page},
         record_change::MADE_BEFORE,
     },
     words::{count_of_items, number, safe},
 };
-use serde::Serialize;
-use serde_json::json;
+
+fields_of! {
+    /// What is reserved of a lot.
+    ReservationRow(it: &Reservation) {
+        /// For whom or what.
+        r#for: String = it.what_for.clone(),
+        /// Number of the lot.
+        number: i64 = it.lot,
+        /// The lot.
+        lot: String = it.title.clone(),
+        /// How much.
+        reserved: String = it.amount.to_string(),
+    }
+}
 
 impl Render for ReservationList {
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.reservations, |it| {
-            json!({
-                "for": it.what_for,
-                "number": it.lot,
-                "lot": it.title,
-                "reserved": it.amount.to_string(),
-            })
-        })
+    type Fields = ListFields<ReservationRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.reservations, ReservationRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {
@@ -54,17 +61,27 @@ pub fn reservation_table(all: &[Reservation]) -> Table {
     columns.into()
 }
 
+fields_of! {
+    /// A shade that runs low.
+    LowRow(it: &LowShade) {
+        /// The yarn.
+        yarn: String = it.yarn.clone(),
+        /// The shade.
+        shade: String = it.shade.clone(),
+        /// Skeins that are free.
+        free_skeins: f64 = it.free,
+        /// It runs low below so many.
+        low_below: f64 = it.below,
+        /// In how many lots.
+        lots: usize = it.lots,
+    }
+}
+
 impl Render for LowStock {
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.shades, |it| {
-            json!({
-                "yarn": it.yarn,
-                "shade": it.shade,
-                "free_skeins": it.free,
-                "low_below": it.below,
-                "lots": it.lots,
-            })
-        })
+    type Fields = ListFields<LowRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.shades, LowRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {
@@ -86,31 +103,54 @@ impl Render for LowStock {
     }
 }
 
-fn difference(it: &CountedLot) -> serde_json::Value {
-    json!({
-        "number": it.line.number,
-        "lot": it.line.title(),
-        "recorded": it.line.balance.held.to_string(),
-        "counted": it.counted.to_string(),
-        "differs": it.differs(),
-    })
+fields_of! {
+    /// A count of the shelves.
+    CountFields(count: &StockCount) {
+        /// Whether the differences are recorded.
+        booked: bool = count.is_booked,
+        /// What was counted.
+        rows: Vec<CountedRow> = list(&count.counted, CountedRow::of),
+        /// What is in your records and was not counted.
+        not_counted: Vec<MissedRow> = list(&count.missed, MissedRow::of),
+        /// That the same was recorded before.
+        warnings: Vec<&'static str> =
+            count.made_before.then_some(MADE_BEFORE).into_iter().collect(),
+    }
+}
+
+fields_of! {
+    /// A lot that was counted.
+    CountedRow(it: &CountedLot) {
+        /// Its number.
+        number: i64 = it.line.number,
+        /// The lot.
+        lot: String = it.line.title(),
+        /// How much your records say.
+        recorded: String = it.line.balance.held.to_string(),
+        /// How much was counted.
+        counted: String = it.counted.to_string(),
+        /// Whether these differ.
+        differs: bool = it.differs(),
+    }
+}
+
+fields_of! {
+    /// A lot that was not counted.
+    MissedRow(line: &StockLine) {
+        /// Its number.
+        number: i64 = line.number,
+        /// The lot.
+        lot: String = line.title(),
+        /// How much your records say.
+        recorded: String = line.balance.held.to_string(),
+    }
 }
 
 impl Render for StockCount {
-    fn fields(&self) -> impl Serialize {
-        let missed = |line: &StockLine| {
-            json!({
-                "number": line.number,
-                "lot": line.title(),
-                "recorded": line.balance.held.to_string(),
-            })
-        };
-        json!({
-            "booked": self.is_booked,
-            "rows": list(&self.counted, difference),
-            "not_counted": list(&self.missed, missed),
-            "warnings": self.made_before.then_some(MADE_BEFORE).into_iter().collect::<Vec<_>>(),
-        })
+    type Fields = CountFields;
+
+    fn fields(&self) -> Self::Fields {
+        CountFields::of(self)
     }
 
     fn page(&self, style: &Style) -> Page {

@@ -3,18 +3,17 @@
 use super::{ListEntry, filled};
 use crate::{
     app::{Ledger, StockLine, StockList},
-    record::{StockAmount, lot_title},
+    record::{Entry, StockAmount, lot_title},
     report::{
         Page, Render, Role, Style, Table,
         chip::shade_name,
+        json::fields_of,
         judgement::each_once,
-        listing::{list_fields, list_page},
+        listing::{ListFields, list_fields, list_page},
         record_change::held_words,
     },
     words::{and_list, count_of_items, joined, number},
 };
-use serde::Serialize;
-use serde_json::json;
 
 /// What of a lot is reserved, where anything is.
 pub(in crate::report) fn reserved(line: &StockLine) -> Option<String> {
@@ -65,24 +64,39 @@ pub(in crate::report) fn reserved_words(line: &StockLine) -> Option<String> {
     })
 }
 
+fields_of! {
+    /// A lot of your stash.
+    StockRow(line: &StockLine) where colour = line.lot.colour.as_ref(); {
+        /// Number by which entries name it.
+        number: i64 = line.number,
+        /// The yarn.
+        yarn: String = line.yarn.clone(),
+        /// The shade.
+        shade: String = line.lot.shade.clone(),
+        /// Colour of the shade, as typed.
+        colour: Option<String> = colour.map(|colour| colour.text.clone()),
+        /// The same as `#rrggbb`.
+        colour_hex: Option<String> = colour.map(|colour| colour.value.to_string()),
+        /// The dye lot, where it is recorded.
+        lot: Option<String> = line.lot.lot.clone(),
+        /// Where it is.
+        place: String = line.lot.place.clone(),
+        /// How much is left.
+        held: String = line.balance.held.to_string(),
+        /// How much of it is reserved.
+        reserved: String = in_skeins(line.balance.reserved),
+        /// For whom or what.
+        reserved_for: Vec<String> = line.reserved_for.clone(),
+        /// Metres that are left.
+        held_m: Option<f64> = line.length.map(|length| length.as_metres()),
+    }
+}
+
 impl Render for StockList {
-    /// `number` is what entries name a lot by.
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.lots, |line| {
-            json!({
-                "number": line.number,
-                "yarn": line.yarn,
-                "shade": line.lot.shade,
-                "colour": line.lot.colour.as_ref().map(|colour| &colour.text),
-                "colour_hex": line.lot.colour.as_ref().map(|colour| colour.value.to_string()),
-                "lot": line.lot.lot,
-                "place": line.lot.place,
-                "held": line.balance.held.to_string(),
-                "reserved": in_skeins(line.balance.reserved),
-                "reserved_for": line.reserved_for,
-                "held_m": line.length.map(|length| length.as_metres()),
-            })
-        })
+    type Fields = ListFields<StockRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.lots, StockRow::of)
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -150,17 +164,25 @@ pub fn lot_entry(line: &StockLine, style: &Style) -> ListEntry {
     }
 }
 
+fields_of! {
+    /// What happened to a lot.
+    LedgerRow(entry: &Entry) {
+        /// The day.
+        on: String = entry.on.clone(),
+        /// What happened.
+        kind: &'static str = entry.kind.name(),
+        /// How much, as typed.
+        amount: String = entry.amount.text.clone(),
+        /// What for.
+        notes: String = entry.notes.clone(),
+    }
+}
+
 impl Render for Ledger {
-    /// The day, what happened, how much as typed, and what for.
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.entries, |entry| {
-            json!({
-                "on": entry.on,
-                "kind": entry.kind.name(),
-                "amount": entry.amount.text,
-                "notes": entry.notes,
-            })
-        })
+    type Fields = ListFields<LedgerRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.entries, LedgerRow::of)
     }
 
     fn page(&self, style: &Style) -> Page {

@@ -6,12 +6,11 @@ use crate::{
     record::{Stitch, Stored, Swatch},
     report::{
         Page, Render, Style, Table, gauge_words,
-        listing::{list_fields, list_page},
+        json::fields_of,
+        listing::{ListFields, list_fields, list_page},
     },
     words::{joined, number},
 };
-use serde::Serialize;
-use serde_json::json;
 
 /// A swatch: `on 4 mm, before washing ...; after washing ...`.
 pub(in crate::report) fn swatch_words(swatch: &Swatch) -> String {
@@ -28,17 +27,25 @@ pub(in crate::report) fn swatch_words(swatch: &Swatch) -> String {
     format!("on {needle} mm{}, {measured}", stitch.unwrap_or_default())
 }
 
+fields_of! {
+    /// A swatch of a yarn.
+    SwatchRow(kept: &Stored<Swatch>) {
+        /// Number by which it is removed.
+        number: i64 = kept.id.number(),
+        /// The day.
+        measured_on: String = kept.record.measured_on.clone(),
+        /// Needle, and gauge before and after washing.
+        measured: String = swatch_words(&kept.record),
+        /// Notes.
+        notes: String = kept.record.notes.clone(),
+    }
+}
+
 impl Render for SwatchList {
-    /// `number` is what a swatch is removed by.
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.swatches, |kept| {
-            json!({
-                "number": kept.id.number(),
-                "measured_on": kept.record.measured_on,
-                "measured": swatch_words(&kept.record),
-                "notes": kept.record.notes,
-            })
-        })
+    type Fields = ListFields<SwatchRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.swatches, SwatchRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {

@@ -10,13 +10,14 @@ use crate::{
         chip::with_chip,
         contradiction::contradiction_words,
         facts_words::{facts_by_name, facts_in_style},
-        listing::{list_fields, list_page},
-        unlabelled::{add_could_be, could_be_fields},
+        json::fields_of,
+        listing::{ListFields, list_fields, list_page},
+        unlabelled::{CouldBeFields, add_could_be},
     },
     words::{count_of, count_of_items, joined, lower_name, number},
 };
+use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::{Value, json};
 
 pub(super) fn remarks(listed: &ListedYarn) -> Vec<&'static str> {
     let gone = listed.yarn.record.discontinued.then_some("discontinued");
@@ -48,21 +49,31 @@ pub(super) fn blend(listed: &ListedYarn) -> Option<String> {
     blend.map(|blend| blend.value.to_string())
 }
 
+fields_of! {
+    /// A yarn of your records.
+    YarnRow(listed: &ListedYarn) where yarn = &listed.yarn.record; {
+        /// Who makes it.
+        maker: String = yarn.maker.to_string(),
+        /// Its name.
+        name: String = yarn.name.to_string(),
+        /// Metres per 100 g.
+        m_per_100g: Option<f64> = grist(listed),
+        /// Weight classes that it may have.
+        weight_classes: Vec<u8> = classes(listed),
+        /// What it is made of.
+        blend: Option<String> = blend(listed),
+        /// Whether it is discontinued.
+        discontinued: bool = yarn.discontinued,
+        /// Whether its name is only like the text.
+        by_likeness: bool = listed.by_likeness,
+    }
+}
+
 impl Render for YarnList {
-    /// `by_likeness` were found by likeness to the text only.
-    fn fields(&self) -> impl Serialize {
-        list_fields(&self.yarns, |listed| {
-            let yarn = &listed.yarn.record;
-            json!({
-                "maker": yarn.maker.to_string(),
-                "name": yarn.name.to_string(),
-                "m_per_100g": grist(listed),
-                "weight_classes": classes(listed),
-                "blend": blend(listed),
-                "discontinued": yarn.discontinued,
-                "by_likeness": listed.by_likeness,
-            })
-        })
+    type Fields = ListFields<YarnRow>;
+
+    fn fields(&self) -> Self::Fields {
+        list_fields(&self.yarns, YarnRow::of)
     }
 
     fn page(&self, _: &Style) -> Page {
@@ -101,19 +112,22 @@ fn shades(answer: &YarnAnswer, style: &Style) -> String {
 }
 
 /// The fields of one yarn.
-#[derive(Serialize)]
-struct YarnFields {
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct YarnFields {
     #[serde(flatten)]
     notice: Notice,
+    /// Yarns that it could be, where it was a ball without a label.
     #[serde(skip_serializing_if = "Option::is_none")]
-    could_be: Option<Value>,
+    could_be: Option<CouldBeFields>,
 }
 
 impl Render for YarnAnswer {
-    fn fields(&self) -> impl Serialize {
+    type Fields = YarnFields;
+
+    fn fields(&self) -> YarnFields {
         YarnFields {
             notice: self.notice(&Style::default()),
-            could_be: self.could_be.as_ref().map(could_be_fields),
+            could_be: self.could_be.as_ref().map(CouldBeFields::of),
         }
     }
 

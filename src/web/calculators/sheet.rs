@@ -20,7 +20,6 @@ use crate::{
     },
 };
 use axum::extract::Path;
-use serde::Serialize;
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "A materials sheet",
@@ -46,10 +45,12 @@ enum View {
 }
 
 impl Render for View {
-    fn fields(&self) -> impl Serialize {
+    type Fields = <SheetAnswer as Render>::Fields;
+
+    fn fields(&self) -> Self::Fields {
         match self {
             Self::Readers(sheet) => sheet.fields(),
-            Self::Working(copy) => copy.0.fields(),
+            Self::Working(copy) => copy.fields(),
         }
     }
 

@@ -1,25 +1,19 @@
 //! One yarn for the yarn roles of a pattern.
 
+mod fields;
+
 use super::{
     Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_IN_SHORT,
     SWATCH_LINE, Style,
-    candidate::{add_needed, counted_in, held_yarns},
+    candidate::{add_needed, counted_in},
     card::{Part, amounts, candidates, card},
     caution_text,
-    cover::{ONE_SIZE, cover_fields},
+    cover::ONE_SIZE,
     facts_words::facts_in_style,
-    gauge_change::gauge_change_fields,
-    in_hand::{add_sizes_in_hand, in_hand_fields, in_hand_sentence},
-    json::without_empty,
-    judgement::{
-        caution_in_short, condition_sentences, criterion_in_full, each_once, reason_rows,
-        verdict_words,
-    },
-    purchase::{
-        ESTIMATED, chance_bars, chance_fields, chance_sentence, counter, estimate_fields,
-        estimate_sentences, skeins_fields,
-    },
-    reason_sentences, what_to_know,
+    in_hand::{add_sizes_in_hand, in_hand_sentence},
+    judgement::{caution_in_short, condition_sentences, criterion_in_full, each_once, reason_rows},
+    purchase::{ESTIMATED, chance_bars, chance_sentence, counter, estimate_sentences},
+    what_to_know,
     working::{WORKED_OUT, assumptions, working_sentences},
 };
 use crate::{
@@ -27,43 +21,13 @@ use crate::{
     matching::{Caution, Severity},
     words::{and_list, count_of, number},
 };
-use serde::Serialize;
-use serde_json::{Value, json};
+use fields::CheckFields;
 
 impl Render for CheckAnswer {
-    /// Verdict and `overall` are the weakest of all roles; `yarn` in each line is
-    /// the key of its role.
-    fn fields(&self) -> impl Serialize {
-        let style = &Style::default();
-        let fields = json!({
-            "candidate": self.candidate.title,
-            "pattern": self.pattern,
-            "verdict": verdict_words(self.verdict()),
-            "overall": self.overall(),
-            "conditions": all_conditions(self, style),
-            "roles": self.roles.iter().map(|role| head(self, role, style)).collect::<Vec<_>>(),
-            "departures": lines(self, |role| &role.offered.judgement.departures,
-                |key, found| DepartureLine::new(key, found, style)),
-            "not_judged": lines(self, |role| &role.offered.judgement.not_judged,
-                |key, found| NotJudgedLine::new(key, found, style)),
-            "remedies": lines(self, |role| &role.remedies,
-                |key, found| RemedyLine::new(key, found, style)),
-            "cautions": cautions(self, |_| true, caution_text),
-            "margin_percent": self.margin.as_percent(),
-            "gauge_change": self.gauge_change.as_ref().map(gauge_change_fields),
-            "skeins": lines(self, |role| &role.offered.skeins, skeins_fields),
-            "sure": lines(self, |role| &role.offered.chances, chance_fields),
-            "estimates": lines(self, |role| &role.estimates, estimate_fields),
-            "in_hand": self.in_hand.as_ref().map(in_hand_fields),
-            "cover": lines(self, |role| &role.offered.cover,
-                |key, found| cover_fields(key, found, style)),
-            "yarns": self.roles.iter()
-                .flat_map(|role| held_yarns(&role.key, &role.offered)).collect::<Vec<_>>(),
-            "working": working_sentences(&self.working, style),
-            "warnings": what_to_know(&self.notes, &self.remarks, style),
-            "swatch": SWATCH_LINE,
-        });
-        without_empty(fields, &["gauge_change", "sure", "in_hand", "yarns"])
+    type Fields = CheckFields;
+
+    fn fields(&self) -> CheckFields {
+        CheckFields::of(self, &Style::default())
     }
 
     fn page(&self, style: &Style) -> Page {
@@ -271,21 +235,6 @@ fn lines<'a, T: 'a, L>(
     let roles = answer.roles.iter();
     let each = roles.flat_map(|role| things(role).iter().map(move |thing| (role, thing)));
     each.map(|(role, thing)| line(&role.key, thing)).collect()
-}
-
-/// What one role asks and gets; `strands` of the candidate are held together.
-fn head(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Value {
-    let judgement = &role.offered.judgement;
-    json!({
-        "yarn": role.key,
-        "strands": role.offered.plan.strands,
-        "wanted": wanted(role, style),
-        "offered": offered(answer, style),
-        "verdict": verdict_words(judgement.verdict),
-        "overall": judgement.overall,
-        "conditions": conditions(role, style),
-        "reasons": reason_sentences(judgement, style),
-    })
 }
 
 /// What has to be met for one role, with the skeins that result.
