@@ -177,7 +177,10 @@ mod tests {
         let put_up = (
             cell(&["125 m", "137 yd", "1 1/2 yd", "0.5 km"], cells::length),
             cell(&["50 g", "1 3/4 oz", "4,5 kg"], cells::mass),
-            cell(&["2/14 Nm", "20/2 Ne"], cells::count),
+            cell(
+                &["377.4 m/100 g (368.9 to 386.1)", "2/14 Nm", "20/2 Ne"],
+                cells::count,
+            ),
             option::of(1u8..20),
         );
         let kind = (
@@ -220,13 +223,16 @@ mod tests {
             maker in name(),
             name in name(),
             facts in facts(),
-            barcode in any::<bool>(),
+            barcodes in 0_usize..4,
+            low in option::of(1_u32..=1000),
             shades in proptest::collection::vec(r"[=a-z|\\][a-z |\\]{0,5}[a-z|\\]", 0..4),
             discontinued in any::<bool>(),
             notes in any::<String>().prop_filter("no NUL", |text| !text.contains('\0')),
         ) -> Yarn {
-            let gtin = barcode.then(|| Gtin::read("2900090039035").unwrap());
-            Yarn { maker, name, facts, gtin, more_gtins: Vec::new(), low: None, shades, discontinued, notes }
+            let all = ["2900090039035", "96385074", "036000291452"];
+            let mut gtins = all.into_iter().take(barcodes).map(|digits| Gtin::read(digits).unwrap());
+            let (gtin, more_gtins) = (gtins.next(), gtins.collect());
+            Yarn { maker, name, facts, gtin, more_gtins, low, shades, discontinued, notes }
         }
     }
 
