@@ -102,13 +102,14 @@ pub use patterns::{
     with_another, yarn_field, yarns_of_form,
 };
 pub use plan::{
-    KeptProject, LeftOutProject, LotUse, PlanAnswer, PlanRequest, PlannedProject, PlannedPurchase,
-    PlannedYarn, RoleOptions, ShoppingList, WhyLeftOut, YarnOption, plan, reserve_plan,
+    KeptProject, LeftOutProject, LotUse, NotBought, PlanAnswer, PlanRequest, PlannedProject,
+    PlannedPurchase, PlannedYarn, RoleOptions, ShoppingList, WhyLeftOut, YarnOption, plan,
+    reserve_plan,
 };
 pub use projects::{
-    AddProjectRequest, EditProjectRequest, PinRequest, ProjectLine, ProjectList, Reservation,
-    Which, add_project, choose_yarns, edit_project, list_projects, move_project, pin_yarn,
-    remove_project, unpin_yarn,
+    AddProjectRequest, EditProjectRequest, PinRequest, ProjectLine, ProjectList,
+    ProjectWishesRequest, Reservation, Which, add_project, choose_yarns, edit_project,
+    list_projects, move_project, pin_yarn, remove_project, unpin_yarn,
 };
 pub use question::{
     ChanceRequest, FibresRequest, PatternRequest, QuestionRequest, StashRequest, TermsRequest,

@@ -4,7 +4,7 @@ use super::programme::{Choice, PlanError, Programme, Roles, SLACK, Wish};
 use crate::quantity::whole_up;
 use std::time::Duration;
 
-/// What there is of a shade, and what can be bought of it.
+/// What there is of a part of a shade, and what can be bought of it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Source {
     /// What is there and free, m; 0 where it would be new.
@@ -42,10 +42,10 @@ pub fn least_to_buy(
     sources: &[Source],
     time: Duration,
 ) -> Result<Option<Purchases>, PlanError> {
-    let shades: Vec<_> = sources.iter().map(Source::of_programme).collect();
+    let parts: Vec<_> = sources.iter().map(Source::of_programme).collect();
     let project = std::slice::from_ref(roles);
     let mut programme = Programme::new(project, &[Wish::Make], true);
-    let cost = programme.buy(&shades);
+    let cost = programme.buy(&parts);
     let Some(cheapest) = programme.least(cost, time, &vec![None])? else {
         return Ok(None);
     };
@@ -55,7 +55,7 @@ pub fn least_to_buy(
     };
     let least = cost_of(&chosen, sources);
     let mut programme = Programme::new(project, &[Wish::Make], true);
-    let cost = programme.buy(&shades);
+    let cost = programme.buy(&parts);
     let programme = programme.with(cost.leq(least + SLACK));
     let departure = programme.departure();
     let nearest = programme.least(departure, time, &vec![Some(chosen.clone())])?;
@@ -91,7 +91,7 @@ fn skeins(chosen: &[Choice], sources: &[Source]) -> Vec<(usize, u32)> {
     let places = sources.iter().enumerate();
     places
         .filter_map(|(place, source)| {
-            let taken = chosen.iter().filter(|choice| choice.shade == place);
+            let taken = chosen.iter().filter(|choice| choice.part == place);
             let taken: f64 = taken.map(|choice| choice.takes_m).sum();
             let lacks = (taken - source.there_m).max(0.0);
             let skeins = whole_up(lacks / source.skein?.metres)?;
@@ -110,6 +110,7 @@ mod tests {
     fn choice(shade: usize, takes_m: f64) -> Choice {
         Choice {
             shade,
+            part: shade,
             takes_m,
             departure: 0.5,
         }

@@ -1,13 +1,19 @@
 //! Which lots of one shade each role takes: as few as cover it, one before several.
 
-use super::programme::SLACK;
+use super::programme::{PlanError, SLACK};
 use crate::{
     measure::{Length, MeasureError},
     quantity::{Shelf, cover},
 };
+use good_lp::{Expression, ProblemVariables, Solution, SolverModel, Variable, microlp, variable};
+use ordered_float::OrderedFloat;
+use std::cmp::Reverse;
 
 /// So many roles of one shade are tried in every order; of more, the largest goes first.
 const MOST_ORDERS: usize = 5;
+
+/// Who gets less by more than this, m, does not get all.
+const SHORT_M: f64 = 1e-3;
 
 /// What a role takes of one lot.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,30 +24,89 @@ pub struct LotShare {
     pub takes_m: f64,
 }
 
-/// Shares the lots of one shade out among roles that it is enough for, so that the
-/// fewest lots are used over all of them. `takes_m` of each role and `holds_m` of each lot
-/// in m; one list of shares a role, in their order.
-pub fn share_lots(takes_m: &[f64], holds_m: &[f64]) -> Result<Vec<Vec<LotShare>>, MeasureError> {
-    let mut best: Option<(usize, Vec<Vec<LotShare>>)> = None;
-    for order in orders(takes_m) {
-        let shares = in_order(&order, takes_m, holds_m)?;
-        let used = shares.iter().map(Vec::len).sum();
-        if best.as_ref().is_none_or(|(least, _)| used < *least) {
-            best = Some((used, shares));
-        }
-    }
-    Ok(best.map(|(_, shares)| shares).unwrap_or_default())
+/// A role that takes of a shade.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taker {
+    /// How much, m.
+    pub takes_m: f64,
+    /// Of which lots it may.
+    pub lots: Vec<usize>,
 }
 
-/// Orders of the roles worth trying, the largest first before all.
-fn orders(takes_m: &[f64]) -> Vec<Vec<usize>> {
-    let mut largest: Vec<usize> = (0..takes_m.len()).collect();
-    let takes = |role: &usize| takes_m.get(*role).copied().unwrap_or(0.0);
-    largest.sort_by(|a, b| takes(b).total_cmp(&takes(a)));
-    if largest.len() > MOST_ORDERS {
-        return vec![largest];
+/// Shares the lots of one shade out among roles that it is enough for, so that the
+/// fewest lots are used over all of them. `holds_m` of each lot; one list of shares a
+/// role, in their order.
+pub fn share_lots(takers: &[Taker], holds_m: &[f64]) -> Result<Vec<Vec<LotShare>>, PlanError> {
+    let mut best: Option<(bool, usize, Vec<Vec<LotShare>>)> = None;
+    for order in orders(takers) {
+        let shares = in_order(&order, takers, holds_m)?;
+        let is_short = is_short(takers, &shares);
+        let used = shares.iter().map(Vec::len).sum();
+        let is_better =
+            |(was_short, least, _): &(bool, usize, _)| (is_short, used) < (*was_short, *least);
+        if best.as_ref().is_none_or(is_better) {
+            best = Some((is_short, used, shares));
+        }
     }
-    permutations(&largest)
+    match best {
+        Some((true, ..)) => spread(takers, holds_m),
+        best => Ok(best.map(|(.., shares)| shares).unwrap_or_default()),
+    }
+}
+
+/// Whether a role gets less than it takes.
+fn is_short(takers: &[Taker], shares: &[Vec<LotShare>]) -> bool {
+    takers.iter().zip(shares).any(|(taker, shares)| {
+        let taken: f64 = shares.iter().map(|share| share.takes_m).sum();
+        taken < taker.takes_m - SHORT_M
+    })
+}
+
+/// Orders of the roles worth trying, before all those of few lots first, of them the
+/// largest.
+fn orders(takers: &[Taker]) -> Vec<Vec<usize>> {
+    let mut first: Vec<usize> = (0..takers.len()).collect();
+    first.sort_by_key(|role| {
+        let taker = takers.get(*role);
+        taker.map(|taker| (taker.lots.len(), Reverse(OrderedFloat(taker.takes_m))))
+    });
+    if first.len() > MOST_ORDERS {
+        return vec![first];
+    }
+    permutations(&first)
+}
+
+/// Any way in which every role gets what it takes.
+fn spread(takers: &[Taker], holds_m: &[f64]) -> Result<Vec<Vec<LotShare>>, PlanError> {
+    let mut variables = ProblemVariables::new();
+    let takes = takers.iter().map(|taker| {
+        let lots = taker.lots.iter();
+        lots.map(|lot| (*lot, variables.add(variable().min(0.0))))
+            .collect()
+    });
+    let takes: Vec<Vec<(usize, Variable)>> = takes.collect();
+    let mut model = variables.minimise(Expression::default()).using(microlp);
+    for (lot, holds) in holds_m.iter().enumerate() {
+        let of_lot = takes.iter().flatten().filter(|(other, _)| *other == lot);
+        let taken: Expression = of_lot.map(|(_, metres)| Expression::from(*metres)).sum();
+        model.add_constraint(taken.leq(*holds));
+    }
+    for (taker, takes) in takers.iter().zip(&takes) {
+        let taken: Expression = takes
+            .iter()
+            .map(|(_, metres)| Expression::from(*metres))
+            .sum();
+        model.add_constraint(taken.geq((taker.takes_m - SLACK).max(0.0)));
+    }
+    let found = model.solve()?;
+    let shares = takes.iter().map(|takes| {
+        let shares = takes.iter().map(|(lot, metres)| LotShare {
+            lot: *lot,
+            takes_m: found.value(*metres),
+        });
+        shares.filter(|share| share.takes_m > SLACK).collect()
+    });
+    Ok(shares.collect())
 }
 
 fn permutations(items: &[usize]) -> Vec<Vec<usize>> {
@@ -61,31 +126,35 @@ fn permutations(items: &[usize]) -> Vec<Vec<usize>> {
 /// The roles in this order each take the fewest lots of what those before leave.
 fn in_order(
     order: &[usize],
-    takes_m: &[f64],
+    takers: &[Taker],
     holds_m: &[f64],
-) -> Result<Vec<Vec<LotShare>>, MeasureError> {
+) -> Result<Vec<Vec<LotShare>>, PlanError> {
     let mut left = holds_m.to_vec();
-    let mut shares = vec![Vec::new(); takes_m.len()];
+    let mut shares = vec![Vec::new(); takers.len()];
     for role in order {
-        let (Some(takes), Some(share)) = (takes_m.get(*role), shares.get_mut(*role)) else {
+        let (Some(taker), Some(share)) = (takers.get(*role), shares.get_mut(*role)) else {
             continue;
         };
-        *share = take(*takes, &mut left)?;
+        *share = take(taker, &mut left)?;
     }
     Ok(shares)
 }
 
-fn take(takes_m: f64, left: &mut [f64]) -> Result<Vec<LotShare>, MeasureError> {
-    let shelves = left.iter().enumerate().map(|(key, holds)| {
+fn take(taker: &Taker, left: &mut [f64]) -> Result<Vec<LotShare>, PlanError> {
+    let lots = taker
+        .lots
+        .iter()
+        .filter_map(|lot| Some((*lot, *left.get(*lot)?)));
+    let shelves = lots.map(|(key, holds)| {
         let holds = Length::metres(holds.max(0.0))?;
         let shade = String::new();
         Ok(Shelf { key, shade, holds })
     });
     let shelves: Vec<Shelf<usize>> = shelves.collect::<Result<_, MeasureError>>()?;
     // Sums of metres may pass what is there by rounding alone.
-    let need = Length::metres((takes_m - SLACK).max(0.0))?;
+    let need = Length::metres((taker.takes_m - SLACK).max(0.0))?;
     let found = cover(need, &shelves, None).into_iter().next();
-    let mut open = takes_m;
+    let mut open = taker.takes_m;
     let mut shares = Vec::new();
     for (lot, holds) in found.into_iter().flat_map(|found| found.lots) {
         let takes_m = holds.as_metres().min(open);
@@ -103,6 +172,15 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
+    /// Roles that may take of all of so many lots.
+    fn free(takes_m: &[f64], lots: usize) -> Vec<Taker> {
+        let takers = takes_m.iter().map(|takes_m| Taker {
+            takes_m: *takes_m,
+            lots: (0..lots).collect(),
+        });
+        takers.collect()
+    }
+
     fn lots(shares: &[Vec<LotShare>]) -> Vec<Vec<usize>> {
         let shares = shares.iter();
         shares
@@ -112,23 +190,51 @@ mod tests {
 
     #[test]
     fn one_lot_that_is_enough_comes_before_several() {
-        let shares = share_lots(&[300.0], &[100.0, 200.0, 310.0]).unwrap();
+        let shares = share_lots(&free(&[300.0], 3), &[100.0, 200.0, 310.0]).unwrap();
         assert_eq!(lots(&shares), [[2]]);
     }
 
     #[test]
     fn the_order_in_which_fewest_lots_are_used_is_found() {
         // The smaller of the two takes the lot that is just enough for it.
-        let shares = share_lots(&[250.0, 240.0], &[240.0, 260.0]).unwrap();
+        let shares = share_lots(&free(&[250.0, 240.0], 2), &[240.0, 260.0]).unwrap();
         assert_eq!(lots(&shares), [[1], [0]]);
     }
 
     #[test]
     fn what_one_leaves_of_a_lot_the_next_takes() {
-        let shares = share_lots(&[80.0, 60.0], &[100.0, 40.0]).unwrap();
+        let shares = share_lots(&free(&[80.0, 60.0], 2), &[100.0, 40.0]).unwrap();
         let taken: f64 = shares.iter().flatten().map(|share| share.takes_m).sum();
         assert!((taken - 140.0).abs() < 1e-9);
         assert_eq!(shares.iter().flatten().count(), 3);
+    }
+
+    #[test]
+    fn who_may_take_of_one_lot_only_gets_it_from_those_who_may_take_of_others() {
+        let mut takers = free(&[240.0, 200.0], 2);
+        takers[1].lots = vec![0];
+        let shares = share_lots(&takers, &[240.0, 260.0]).unwrap();
+        assert_eq!(lots(&shares), [[1], [0]]);
+    }
+
+    /// No order gives each the fewest lots: the first takes 10 m of the lot that the
+    /// second needs whole, or the second of the lot that the first does.
+    #[test]
+    fn parts_that_overlap_are_shared_out_where_no_order_does() {
+        let taker = |takes_m, lots: &[usize]| Taker {
+            takes_m,
+            lots: lots.to_vec(),
+        };
+        let takers = [
+            taker(100.0, &[0, 1]),
+            taker(100.0, &[1, 2]),
+            taker(100.0, &[0, 2]),
+        ];
+        let shares = share_lots(&takers, &[100.0, 100.0, 100.0]).unwrap();
+        assert!(!is_short(&takers, &shares), "{shares:?}");
+        let tight = [taker(150.0, &[0, 1]), taker(150.0, &[1, 2])];
+        let shares = share_lots(&tight, &[100.0, 100.0, 100.0]).unwrap();
+        assert!(!is_short(&tight, &shares), "{shares:?}");
     }
 
     proptest! {
@@ -140,7 +246,7 @@ mod tests {
             let all: f64 = holds.iter().sum();
             let sum: f64 = parts.iter().sum();
             let takes: Vec<f64> = parts.iter().map(|part| part / sum * all).collect();
-            let shares = share_lots(&takes, &holds).unwrap();
+            let shares = share_lots(&free(&takes, holds.len()), &holds).unwrap();
             for (takes, shares) in takes.iter().zip(&shares) {
                 let taken: f64 = shares.iter().map(|share| share.takes_m).sum();
                 prop_assert!((taken - takes).abs() < 1e-4, "{taken} of {takes}");

@@ -2,6 +2,8 @@
 //! it may take, solved by `microlp` through `good_lp`. Lots do not matter here: those of a
 //! shade are used together.
 
+use super::supply::Limit;
+use crate::measure::MeasureError;
 use good_lp::{
     Constraint, Expression, ProblemVariables, ResolutionError, Solution, SolutionStatus,
     SolverModel, Variable, WithInitialSolution, WithTimeLimit, microlp, variable,
@@ -23,6 +25,9 @@ pub enum PlanError {
     /// The solver met something that it should never meet.
     #[error("the plan could not be computed: {0}")]
     Solver(String),
+    /// A length that none can be.
+    #[error(transparent)]
+    Measure(#[from] MeasureError),
 }
 
 impl From<ResolutionError> for PlanError {
@@ -36,6 +41,8 @@ impl From<ResolutionError> for PlanError {
 pub struct Choice {
     /// Place of the shade among the shades.
     pub shade: usize,
+    /// Place of the part of it that the role may take of; that of the shade for all of it.
+    pub part: usize,
     /// What the role takes of it, m.
     pub takes_m: f64,
     /// Overall departure of the yarn for this role.
@@ -146,21 +153,22 @@ impl<'a> Programme<'a> {
         }
     }
 
-    /// A plan uses no more of a shade than there is, m.
-    pub(super) fn with_shades(mut self, holds_m: &[f64]) -> Self {
-        for (shade, holds) in holds_m.iter().enumerate() {
-            let rule = self.taken_of(shade).leq(*holds);
-            self.rules.push(rule);
+    /// A plan uses no more than there is.
+    pub(super) fn with_limits(mut self, limits: &[Limit]) -> Self {
+        for limit in limits {
+            let is_within = |at: &Placed| limit.parts.contains(&at.choice.part);
+            let taken = self.sum(is_within, |choice| choice.takes_m);
+            self.rules.push(taken.leq(limit.holds_m));
         }
         self
     }
 
-    /// What a plan uses of a shade beyond what there is has to be bought in whole skeins, of
+    /// What a plan uses of a part beyond what there is has to be bought in whole skeins, of
     /// `(m, price)` each; without, no more is used than there is. Returns the price of
     /// all.
-    pub(super) fn buy(&mut self, shades: &[(f64, Option<(f64, f64)>)]) -> Expression {
+    pub(super) fn buy(&mut self, parts: &[(f64, Option<(f64, f64)>)]) -> Expression {
         let mut cost = Expression::default();
-        for (shade, (there, skein)) in shades.iter().enumerate() {
+        for (part, (there, skein)) in parts.iter().enumerate() {
             let mut holds = Expression::from(*there);
             if let Some((metres, price)) = skein {
                 let skeins = variable().integer().bounds(0.0..=MOST_SKEINS);
@@ -168,7 +176,8 @@ impl<'a> Programme<'a> {
                 holds += *metres * skeins;
                 cost += *price * skeins;
             }
-            let rule = self.taken_of(shade).leq(holds);
+            let taken = self.sum(|at| at.choice.part == part, |choice| choice.takes_m);
+            let rule = taken.leq(holds);
             self.rules.push(rule);
         }
         cost

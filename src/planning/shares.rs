@@ -1,6 +1,9 @@
 //! As many projects as possible from what is there, and nothing given twice.
 
-use super::programme::{Choice, Found, Made, PlanError, Programme, Roles, SLACK, Wish, whole};
+use super::{
+    programme::{Choice, Found, Made, PlanError, Programme, Roles, SLACK, Wish, whole},
+    supply::{Limit, Supply},
+};
 use std::time::Duration;
 
 /// Which project gets what.
@@ -18,20 +21,21 @@ pub struct Shares {
 /// Gives yarn to as many projects as possible; among equals to those that come first;
 /// then with the least sum of departures; then with the least left in scraps.
 ///
-/// `holds_m` is what there is of each shade, m. A project is made where each of its roles
-/// has a choice, and no two the same shade. `time_left` bounds the search: where it runs out, the best so far is
-/// given.
+/// A project is made where each of its roles has a choice, and no two the same shade.
+/// `time_left` bounds the search: where it runs out, the best so far is given.
 pub fn share_out(
     projects: &[Roles],
-    holds_m: &[f64],
+    supply: &Supply,
     time_left: &dyn Fn() -> Duration,
 ) -> Result<Shares, PlanError> {
-    let possible = projects.iter().map(|roles| possible(roles, holds_m));
+    let possible = projects.iter().map(|roles| possible(roles, supply));
     let projects: Vec<Roles> = possible.collect();
+    let limits = supply.limits();
     let mut search = Search {
-        made: first_come(&projects, holds_m),
+        made: first_come(&projects, &limits),
         projects: &projects,
-        holds_m,
+        holds_m: &supply.shades_m(),
+        limits: &limits,
         time_left,
         is_proved: true,
     };
@@ -49,11 +53,8 @@ pub fn share_out(
 }
 
 /// The choices that there is enough for; no role at all where one has none.
-fn possible(roles: &[Vec<Choice>], holds_m: &[f64]) -> Roles {
-    let is_enough = |choice: &&Choice| {
-        let holds = holds_m.get(choice.shade).copied().unwrap_or(0.0);
-        choice.takes_m <= holds + SLACK
-    };
+fn possible(roles: &[Vec<Choice>], supply: &Supply) -> Roles {
+    let is_enough = |choice: &&Choice| choice.takes_m <= supply.holds_m(choice.part) + SLACK;
     let roles = roles.iter();
     let roles: Roles = roles
         .map(|role| role.iter().filter(is_enough).copied().collect())
@@ -65,8 +66,8 @@ fn possible(roles: &[Vec<Choice>], holds_m: &[f64]) -> Roles {
 }
 
 /// Each project in order takes the least departure of what is still there.
-fn first_come(projects: &[Roles], holds_m: &[f64]) -> Made {
-    let mut left = holds_m.to_vec();
+fn first_come(projects: &[Roles], limits: &[Limit]) -> Made {
+    let mut left = limits.to_vec();
     let projects = projects.iter();
     projects
         .map(|roles| {
@@ -78,17 +79,19 @@ fn first_come(projects: &[Roles], holds_m: &[f64]) -> Made {
         .collect()
 }
 
-fn take_nearest(roles: &Roles, left: &mut [f64]) -> Option<Vec<Choice>> {
+fn take_nearest(roles: &Roles, left: &mut [Limit]) -> Option<Vec<Choice>> {
     let mut chosen: Vec<Choice> = Vec::new();
     for role in roles {
         let there = role.iter().filter(|choice| {
             let is_new = chosen.iter().all(|other| other.shade != choice.shade);
-            let holds = left.get(choice.shade);
-            is_new && holds.is_some_and(|holds| choice.takes_m <= *holds)
+            let mut bounds = left.iter().filter(|it| it.parts.contains(&choice.part));
+            is_new && bounds.all(|limit| choice.takes_m <= limit.holds_m)
         });
-        let nearest = there.min_by(|a, b| a.departure.total_cmp(&b.departure))?;
-        *left.get_mut(nearest.shade)? -= nearest.takes_m;
-        chosen.push(*nearest);
+        let nearest = *there.min_by(|a, b| a.departure.total_cmp(&b.departure))?;
+        let bounds = left.iter_mut();
+        let bounds = bounds.filter(|it| it.parts.contains(&nearest.part));
+        bounds.for_each(|limit| limit.holds_m -= nearest.takes_m);
+        chosen.push(nearest);
     }
     (!chosen.is_empty()).then_some(chosen)
 }
@@ -106,7 +109,9 @@ fn alike((roles, made): (&Roles, &Option<Vec<Choice>>)) -> Roles {
 struct Search<'a> {
     /// Without roles where it cannot be made.
     projects: &'a [Roles],
+    /// What there is of each shade, m.
     holds_m: &'a [f64],
+    limits: &'a [Limit],
     time_left: &'a dyn Fn() -> Duration,
     /// The best so far.
     made: Made,
@@ -116,7 +121,7 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     fn programme(&self, wishes: &[Wish]) -> Programme<'a> {
-        Programme::new(self.projects, wishes, true).with_shades(self.holds_m)
+        Programme::new(self.projects, wishes, true).with_limits(self.limits)
     }
 
     fn count(&self) -> usize {
@@ -131,7 +136,7 @@ impl<'a> Search<'a> {
             return Ok(possible);
         }
         let either = vec![Wish::Either; self.projects.len()];
-        let relaxed = Programme::new(self.projects, &either, false).with_shades(self.holds_m);
+        let relaxed = Programme::new(self.projects, &either, false).with_limits(self.limits);
         let count = relaxed.count();
         let bound = relaxed.most(count)?.min(possible);
         if self.count() == bound {
@@ -172,7 +177,7 @@ impl<'a> Search<'a> {
     fn leave_least_scraps(&mut self) -> Result<(), PlanError> {
         let alike: Vec<Roles> = self.projects.iter().zip(&self.made).map(alike).collect();
         let wishes = self.wishes(self.projects.len());
-        let mut programme = Programme::new(&alike, &wishes, true).with_shades(self.holds_m);
+        let mut programme = Programme::new(&alike, &wishes, true).with_limits(self.limits);
         let scraps = programme.scraps(self.holds_m);
         self.take(programme, scraps)?;
         Ok(())
@@ -222,6 +227,7 @@ mod tests {
     fn choice(shade: usize, takes_m: f64, departure: f64) -> Choice {
         Choice {
             shade,
+            part: shade,
             takes_m,
             departure,
         }
@@ -238,7 +244,7 @@ mod tests {
             vec![vec![choice(0, 400.0, 0.1), choice(1, 400.0, 0.4)]],
             vec![vec![choice(0, 400.0, 0.2)]],
         ];
-        let shares = share_out(&projects, &[450.0, 450.0], &plenty).unwrap();
+        let shares = share_out(&projects, &Supply::of_shades(&[450.0, 450.0]), &plenty).unwrap();
         assert_eq!(shades(&shares.made), [Some(vec![1]), Some(vec![0])]);
         assert!(shares.is_optimal && shares.at_most == 2);
     }
@@ -248,18 +254,28 @@ mod tests {
         let large = vec![vec![choice(0, 900.0, 0.0)]];
         let small = vec![vec![choice(0, 450.0, 0.9)]];
         let projects = [large.clone(), small.clone(), small];
-        let shares = share_out(&projects, &[900.0], &plenty).unwrap();
+        let shares = share_out(&projects, &Supply::of_shades(&[900.0]), &plenty).unwrap();
         assert_eq!(shades(&shares.made), [None, Some(vec![0]), Some(vec![0])]);
-        let shares = share_out(&[large.clone(), large], &[900.0], &plenty).unwrap();
+        let shares = share_out(
+            &[large.clone(), large],
+            &Supply::of_shades(&[900.0]),
+            &plenty,
+        )
+        .unwrap();
         assert_eq!(shades(&shares.made), [Some(vec![0]), None]);
     }
 
     #[test]
     fn of_shades_alike_the_one_that_leaves_no_scrap_is_taken() {
         let project = vec![vec![choice(0, 95.0, 0.2), choice(1, 95.0, 0.2)]];
-        let shares = share_out(std::slice::from_ref(&project), &[100.0, 250.0], &plenty).unwrap();
+        let shares = share_out(
+            std::slice::from_ref(&project),
+            &Supply::of_shades(&[100.0, 250.0]),
+            &plenty,
+        )
+        .unwrap();
         assert_eq!(shades(&shares.made), [Some(vec![1])]);
-        let shares = share_out(&[project], &[95.0, 250.0], &plenty).unwrap();
+        let shares = share_out(&[project], &Supply::of_shades(&[95.0, 250.0]), &plenty).unwrap();
         assert_eq!(shades(&shares.made), [Some(vec![0])]);
     }
 
@@ -267,15 +283,47 @@ mod tests {
     fn without_time_what_comes_first_is_given_and_the_bound_is_told() {
         let wide = |departure| vec![vec![choice(0, 400.0, departure), choice(1, 400.0, 0.4)]];
         let projects = [wide(0.1), vec![vec![choice(0, 400.0, 0.2)]]];
-        let shares = share_out(&projects, &[450.0, 450.0], &Duration::default).unwrap();
+        let shares = share_out(
+            &projects,
+            &Supply::of_shades(&[450.0, 450.0]),
+            &Duration::default,
+        )
+        .unwrap();
         assert_eq!(shades(&shares.made), [Some(vec![0]), None]);
         assert_eq!((shares.at_most, shares.is_optimal), (2, false));
+    }
+
+    /// Of 100 m and 300 m of one shade, who needs 250 m from one lot gets the larger one,
+    /// and who takes any lot what is left.
+    #[test]
+    fn who_must_have_one_lot_is_not_promised_what_two_hold_together() {
+        let mut supply = Supply::of_lots(vec![vec![100.0, 300.0]]);
+        let [small, large] = [0, 1].map(|lot| supply.part(0, &[lot]).unwrap());
+        let of = |part, takes_m| Choice {
+            part,
+            ..choice(0, takes_m, 0.1)
+        };
+        let one_lot = |takes| vec![vec![of(small, takes), of(large, takes)]];
+        let any = |takes| vec![vec![of(0, takes)]];
+        let made = |projects: &[Roles]| {
+            let shares = share_out(projects, &supply, &plenty).unwrap();
+            assert!(shares.is_optimal);
+            let parts = |chosen: &Vec<Choice>| chosen[0].part;
+            let made = shares.made.iter();
+            made.map(|made| made.as_ref().map(parts))
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(made(&[any(150.0), one_lot(250.0)]), [Some(0), Some(large)]);
+        assert_eq!(made(&[one_lot(250.0), any(151.0)]), [Some(large), None]);
+        assert_eq!(made(&[one_lot(350.0)]), [None]);
+        let both = made(&[one_lot(90.0), one_lot(300.0)]);
+        assert_eq!(both, [Some(small), Some(large)]);
     }
 
     #[test]
     fn a_project_with_a_role_that_nothing_is_there_for_is_left_out() {
         let projects = [vec![vec![choice(0, 10.0, 0.0)], Vec::new()]];
-        let shares = share_out(&projects, &[100.0], &plenty).unwrap();
+        let shares = share_out(&projects, &Supply::of_shades(&[100.0]), &plenty).unwrap();
         assert_eq!((shares.made, shares.at_most), (vec![None], 0));
     }
 
@@ -357,7 +405,7 @@ mod tests {
             holds in prop::collection::vec(100..900u32, 3),
         ) {
             let holds: Vec<f64> = holds.into_iter().map(f64::from).collect();
-            let shares = share_out(&projects, &holds, &plenty).unwrap();
+            let shares = share_out(&projects, &Supply::of_shades(&holds), &plenty).unwrap();
             prop_assert!(shares.is_optimal);
             prop_assert_eq!(shares.made.iter().flatten().count(), shares.at_most);
             let (missing, which, departure, _) = worth(&shares.made, &holds);

@@ -21,6 +21,16 @@ pub struct Project {
     pub only: String,
     /// How it will be washed, as typed; empty where the pattern says.
     pub care: String,
+    /// The most to spend on it, as typed; may be empty.
+    pub max_cost: String,
+    /// Whether nothing is to be bought for it.
+    pub enough: bool,
+    /// Whether each of its yarns must be of one dye lot.
+    pub one_lot: bool,
+    /// Words of a shade, as typed; may be empty.
+    pub shade: String,
+    /// Words of a place, as typed; may be empty.
+    pub place: String,
     /// Yarns that were chosen by hand, at most one a role.
     pub pins: Vec<Pin>,
 }

@@ -3,7 +3,7 @@
 
 use super::{
     Style,
-    json::fields_of,
+    json::{fields_of, list},
     judgement::{criterion_in_full, each_once},
     why_left_out,
     working::left_out_sentence,
@@ -140,9 +140,14 @@ fields_of! {
 
 /// Yarns that were left out, by reason.
 pub(super) fn left_out(answer: &FindAnswer) -> Vec<LeftOutFields> {
-    let counts = answer.working.iter().filter_map(|working| match working {
-        Working::LeftOut(counts) => Some(counts),
+    list(left_out_counts(&answer.working), LeftOutFields::of)
+}
+
+/// How many were left out, by reason.
+pub(super) fn left_out_counts(working: &[Working]) -> &[(LeftOutReason, u64)] {
+    let mut counts = working.iter().filter_map(|working| match working {
+        Working::LeftOut(counts) => Some(counts.as_slice()),
         _ => None,
     });
-    counts.flatten().map(LeftOutFields::of).collect()
+    counts.next().unwrap_or(&[])
 }

@@ -8,8 +8,9 @@ use super::{
         VERDICTS, conditions_in_short, conditions_of, each_once, news, verdict_in_short,
         verdict_words,
     },
+    looked_through::LeftOutFields,
     suits::{SuitedSize, listed, titled, worked_out},
-    working::{assumptions, working_sentences},
+    working::{assumptions, left_out_sentence, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, ReplaceAnswer, Replacement},
@@ -48,6 +49,8 @@ fields_of! {
             .chain(others)
             .map(|(from, found)| ReplacementFields::of(from, found, style))
             .collect(),
+        /// Yarns that were left out, by reason.
+        left_out: Vec<LeftOutFields> = list(&place.left_out, LeftOutFields::of),
     }
 }
 
@@ -181,6 +184,9 @@ fn add_replacements(page: &mut Page, place: &Replacement, style: &Style) {
         format!("{}: could work if {conditions}", found.candidate.title)
     });
     page.items(Role::Plain, &said.collect::<Vec<_>>());
+    if !place.left_out.is_empty() {
+        page.text(Role::Aside, left_out_sentence(&place.left_out));
+    }
 }
 
 fn replacements_by_size(place: &Replacement) -> Table {

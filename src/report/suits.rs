@@ -9,12 +9,14 @@ use super::{
         VERDICTS, conditions_in_short, conditions_of, each_once, news, verdict_in_short,
         verdict_sentence, verdict_words,
     },
+    looked_through::left_out_counts,
     per_size::{counts_from_to, role_name},
     purchase::counter,
-    working::{WORKED_OUT, assumptions, working_sentences},
+    why_left_out,
+    working::{WORKED_OUT, assumptions, left_out_sentence, working_sentences},
 };
 use crate::{
-    app::{CandidateAnswer, SizePurchase, SuitedRole, SuitsAnswer},
+    app::{CandidateAnswer, LeftOutReason, SizePurchase, SuitedRole, SuitsAnswer},
     matching::Verdict,
     words::{and_list, count_of_items, joined, uncapitalized},
 };
@@ -29,12 +31,25 @@ fields_of! {
         candidate: String = answer.candidate.title.clone(),
         /// A row for each yarn of each pattern.
         patterns: Vec<SuitedFields> = list(&answer.rows, |row| SuitedFields::of(row, style)),
+        /// Those that were left out, by reason.
+        left_out: Vec<LeftOutPatterns> =
+            list(left_out_counts(&answer.working), LeftOutPatterns::of),
         /// How it was worked out.
         working: Vec<String> = working_sentences(&answer.working, style),
         /// What was noticed in what was typed.
         warnings: Vec<String> = style.notes(&answer.notes),
         /// That only a washed swatch proves it.
         swatch: &'static str = SWATCH_LINE,
+    }
+}
+
+fields_of! {
+    /// Yarns of patterns that were left out for one reason.
+    LeftOutPatterns(left_out: &(LeftOutReason, u64)) {
+        /// Why.
+        why: String = why_left_out(&left_out.0),
+        /// How many.
+        patterns: u64 = left_out.1,
     }
 }
 
@@ -104,6 +119,10 @@ impl Render for SuitsAnswer {
             let names = names_of(&refused, self);
             let said = format!("It will not work for {}.", listed(&names, "pattern"));
             page.text(Role::Aside, said);
+        }
+        let left_out = left_out_counts(&self.working);
+        if !left_out.is_empty() {
+            page.text(Role::Aside, left_out_sentence(left_out));
         }
         page.items(Role::Caution, &style.notes(&self.notes));
         let assumed = assumptions(&self.working, style);
@@ -178,6 +197,11 @@ fn suits_headline(answer: &SuitsAnswer, style: &Style) -> (Role, String) {
             Role::Plain,
             format!("You have no patterns yet: add one {add}."),
         );
+    }
+    let left_out = left_out_counts(&answer.working);
+    if answer.rows.is_empty() && !left_out.is_empty() {
+        let said = left_out_sentence(left_out);
+        return (Role::Bad, format!("Nothing is as you wish. {said}"));
     }
     let said = [
         (Verdict::ShouldWork, "should work for"),

@@ -90,6 +90,7 @@ fn sentence(working: &Working, style: &Style) -> String {
         }
         Working::FibreLimits(limits) => limits_sentence(limits),
         Working::Wishes(wishes) => wishes_sentence(wishes),
+        Working::ProjectWishes(wishes) => project_wishes_sentence(wishes),
         Working::LeftOut(counts) => left_out_sentence(counts),
         Working::AtAnotherGauge(change) => gauge_change_sentence(change, style),
         Working::Chance(basis) => chance(basis).join(" "),
@@ -185,12 +186,36 @@ fn wishes_sentence(wishes: &Wishes) -> String {
         (false, true) => Some("Your stash must have enough of one shade."),
         (false, false) => None,
     };
+    let said = cost.into_iter().chain(stash.map(str::to_owned));
+    said.chain(stash_wishes(wishes))
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+/// Which of the stash is meant.
+fn stash_wishes(wishes: &Wishes) -> impl Iterator<Item = String> {
     let shade = wishes.shade.as_ref();
     let shade = shade.map(|words| format!("Only shades with the words `{words}`."));
     let place = wishes.place.as_ref();
     let place = place.map(|words| format!("Only what is in `{words}`."));
-    let said = cost.into_iter().chain(stash.map(str::to_owned));
-    said.chain(shade).chain(place).collect::<Vec<_>>().join(" ")
+    shade.into_iter().chain(place)
+}
+
+/// The same of each project of a plan.
+fn project_wishes_sentence(wishes: &Wishes) -> String {
+    let cost = wishes
+        .max_cost
+        .map(|most| format!("At most {most} is spent on a project; what you have costs nothing."));
+    let stash = "Nothing is bought: only what your stash has enough of counts.";
+    let lot = "Each yarn of a project is of one dye lot.";
+    let flags = [(wishes.is_enough, stash), (wishes.is_one_lot, lot)];
+    let flags = flags.into_iter().filter(|(is_wished, _)| *is_wished);
+    let said = cost
+        .into_iter()
+        .chain(flags.map(|(_, said)| said.to_owned()));
+    said.chain(stash_wishes(wishes))
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
 /// `12 left out: 9 with wool, 3 that cost more than 40.00 EUR.`
@@ -205,7 +230,7 @@ pub(super) fn left_out_sentence(counts: &[(LeftOutReason, u64)]) -> String {
 }
 
 /// Which yarns were left out: `with wool`.
-fn which(why: &LeftOutReason, count: u64) -> String {
+pub(super) fn which(why: &LeftOutReason, count: u64) -> String {
     let verb = |one: &str, several: &str| if count == 1 { one } else { several }.to_owned();
     match why {
         LeftOutReason::Fibre(Exclusion::FibreNotKnown) => "of unknown fibre".to_owned(),

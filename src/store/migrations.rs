@@ -32,6 +32,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0014-layouts-of-tables/up.sql"),
     include_str!("../../migrations/0015-counts-and-barcodes/up.sql"),
     include_str!("../../migrations/0016-search-indexes-by-number/up.sql"),
+    include_str!("../../migrations/0017-wishes-of-projects/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -149,6 +150,7 @@ mod tests {
         ("0014-layouts-of-tables", 5_547_626_702_153_375_207),
         ("0015-counts-and-barcodes", 8_447_865_058_469_480_690),
         ("0016-search-indexes-by-number", 11_984_109_669_599_701_436),
+        ("0017-wishes-of-projects", 12_104_896_571_645_499_489),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -236,6 +238,9 @@ mod tests {
         INSERT INTO stock_count_line (stock_count, lot, milliskeins, milligrams) VALUES (1, 1, 2000, 500);
     ",
         "",
+        "
+        UPDATE project SET max_cost = '40 EUR', one_lot = 1, place_words = 'loft';
+    ",
     ];
 
     /// FNV-1a of the text, 64 bits: an edit shows, and line ends do not.

@@ -16,7 +16,7 @@ const PROJECT: Table = Table {
     name: "project",
     what: "project",
     columns: "name, pattern, pattern_name, size, rank, without_fibres, only_fibres, care, \
-              name_key",
+              max_cost, enough, one_lot, shade_words, place_words, name_key",
 };
 
 const PIN: Table = Table {
@@ -34,6 +34,11 @@ field_columns!(Project {
     without: String,
     only: String,
     care: String,
+    max_cost: String,
+    enough: bool,
+    one_lot: bool,
+    shade: String,
+    place: String,
 } else { pins });
 
 field_columns!(Pin {
@@ -163,6 +168,11 @@ mod tests {
             without: "wool".to_owned(),
             only: String::new(),
             care: "hand wash".to_owned(),
+            max_cost: "40 EUR".to_owned(),
+            enough: false,
+            one_lot: true,
+            shade: "dark green".to_owned(),
+            place: "loft".to_owned(),
             pins: vec![Pin {
                 role: text("MC"),
                 yarn: Id::new(1),

@@ -2,7 +2,7 @@
 
 use super::{
     error_page::ErrorPage,
-    form::{Form, Head},
+    form::{Field, Form, Head, Kind},
     history,
     kept_record::refused_form,
     refusal::Refusal,
@@ -27,12 +27,18 @@ fn line(records: &Records, number: i64) -> Result<Option<ProjectLine>, AppError>
 /// What a project says, by the names of the fields.
 fn texts(line: &ProjectLine) -> FormData {
     let project = &line.project;
+    let yes = |is_wished: bool| if is_wished { "yes" } else { "" };
     [
         ("name", project.name.as_str()),
         ("size", &project.size),
         ("without", &project.without),
         ("only", &project.only),
         ("care", &project.care),
+        ("max-cost", &project.max_cost),
+        ("enough", yes(project.enough)),
+        ("one-lot", yes(project.one_lot)),
+        ("shade", &project.shade),
+        ("place", &project.place),
     ]
     .into_iter()
     .collect()
@@ -44,7 +50,13 @@ fn form(number: i64, held: &FormData) -> Form {
     let form = held.iter().fold(form, |form, (name, text)| {
         form.hidden(&format!("{WAS}{name}"), text)
     });
-    form.with_request::<EditProjectRequest>()
+    let yes_or_no = |field: &mut Field| {
+        field.label = field.label.replace(": yes or no", "");
+        field.kind = Kind::one_of("no", [("yes", "yes")]);
+    };
+    let form = form.with_request::<EditProjectRequest>();
+    form.change("enough", yes_or_no)
+        .change("one-lot", yes_or_no)
 }
 
 pub(super) async fn edit(visit: Visit, Path(number): Path<i64>) -> PageResult {
@@ -84,9 +96,18 @@ fn saved(records: &mut Records, number: i64, typed: &FormData) -> Saved {
         let is_empty = changed.has(name) && changed.filled(name).is_none();
         is_empty.then(String::new)
     };
-    request.without = request.without.or_else(|| emptied("without"));
-    request.only = request.only.or_else(|| emptied("only"));
-    request.care = request.care.or_else(|| emptied("care"));
+    for (name, text) in [
+        ("without", &mut request.without),
+        ("only", &mut request.only),
+        ("care", &mut request.care),
+        ("max-cost", &mut request.max_cost),
+        ("enough", &mut request.enough),
+        ("one-lot", &mut request.one_lot),
+        ("shade", &mut request.shade),
+        ("place", &mut request.place),
+    ] {
+        *text = text.take().or_else(|| emptied(name));
+    }
     let change = app::edit_project(records, Which::Number(number), &request)?;
     Ok((HERE.to_owned(), change))
 }

@@ -446,3 +446,57 @@ fn what_eight_plan_and_sell_at_once_is_never_promised_twice() {
     }
     assert!(reserved > 0, "nothing was reserved at all");
 }
+
+/// 20 projects over 200 shades, each of some lots: of one thickness, so that nearly every
+/// shade may stand for every project. What the search does is bounded by its two
+/// seconds, and whatever it finds is shared out to the metre.
+#[test]
+fn twenty_projects_over_two_hundred_shades_are_planned_with_nothing_promised_twice() {
+    let desk = Desk::empty();
+    let mut yarns = "maker,name,length,mass,class,fibre,gauge\n".to_owned();
+    let mut stock = "maker,name,shade,lot,amount\n".to_owned();
+    for yarn in 0..50 {
+        let metres = 112 + yarn % 17;
+        let row = format!("Quay,Tide {yarn},{metres} m,50 g,DK,100% wool,22 sts / 10 cm\n");
+        yarns.push_str(&row);
+        for shade in 0..4 {
+            let skeins = 2 + (yarn * 7 + shade * 5) % 9;
+            for lot in 0..2 {
+                let row = format!("Quay,Tide {yarn},shade {shade},{lot},{skeins} skeins\n");
+                stock.push_str(&row);
+            }
+        }
+    }
+    for (kind, table) in [("yarns", yarns), ("stock", stock)] {
+        let file = desk.write(kind, table);
+        desk.text(&["import", kind, &file]);
+    }
+    let wants = "DK, 240 m/100 g, 22 sts / 10 cm, 100% wool, plied";
+    for project in 0..20 {
+        let (name, need) = (
+            format!("Piece {project}"),
+            format!("{} m", 900 + project * 70),
+        );
+        let add = ["pattern", "add", &name, "--purpose", "accessory"];
+        desk.text(&[&add[..], &["--wants", wants, "--needs", &need]].concat());
+        let wish = ["--one-lot", "--without=mohair"][usize::from(project % 5 > 0)];
+        desk.text(&["project", "add", &name, wish]);
+    }
+    let begun = std::time::Instant::now();
+    let plan = desk.json(&["plan"]);
+    println!("20 projects over 200 shades: {:?}", begun.elapsed());
+    let made = list(&plan["made"]);
+    assert_eq!(made.len() + list(&plan["left_out"]).len(), 20);
+    assert!(made.len() >= 10, "{} made", made.len());
+    for lot in list(&plan["lots"]) {
+        assert!(as_number(&lot["left_m"]) >= -1e-6, "{lot}");
+    }
+    let yarns = made.iter().flat_map(|made| list(&made["yarns"]));
+    for yarn in yarns {
+        let lots = list(&yarn["lots"]).iter();
+        let sum: f64 = lots.map(|lot| as_number(&lot["take_m"])).sum();
+        assert!((sum - as_number(&yarn["need_m"])).abs() < 1e-3, "{yarn}");
+    }
+    desk.text(&["plan", "--reserve"]);
+    desk.text(&["verify"]);
+}

@@ -230,3 +230,222 @@ fn an_amount_in_hand_is_of_one_yarn() {
         .code(2)
         .stderr("--have: an amount can be counted of one yarn");
 }
+
+/// 240 m with a tenth spare are 264 m, 2.2 balls; 700 m are 770 m, 6.4 balls; 1080 m are
+/// 1188 m, 9.9 balls.
+fn desk_with_patterns() -> Desk {
+    let desk = desk();
+    for (name, need) in [("Cowl", "240 m"), ("Vest", "700 m"), ("Coat", "1080 m")] {
+        let add = ["pattern", "add", name, "--purpose", "accessory"];
+        desk.text(&[&add[..], &["--wants", WANTS, "--needs", need]].concat());
+    }
+    desk
+}
+
+/// Yarn, shade and the lots that a project takes.
+fn made_of(plan: &Value, at: usize) -> (String, Vec<String>) {
+    let yarn = &plan["made"][at]["yarns"][0];
+    let lots = yarn["lots"].as_array().unwrap().iter();
+    let lots = lots.map(|lot| lot["lot"].as_str().unwrap().to_owned());
+    (
+        yarn["yarn"].as_str().unwrap().replace("Quay, ", ""),
+        lots.collect(),
+    )
+}
+
+#[test]
+fn a_plan_takes_only_what_is_wished_and_says_the_wish_that_keeps_a_project_out() {
+    let desk = desk_with_patterns();
+    let plan = |options: &[&str]| desk.json(&[&["plan"], options].concat());
+    let both = plan(&["Coat", "Cowl"]);
+    assert_eq!(both["made"].as_array().unwrap().len(), 2, "{both}");
+    // 11 balls of Gannet lie in two lots, 10 of Petrel in one.
+    let one_lot = plan(&["Coat", "--one-lot", "--shade", "moss"]);
+    let why = one_lot["left_out"][0]["why"].as_str().unwrap();
+    assert!(why.contains("not enough in one dye lot"), "{why}");
+    assert!(
+        why.contains("no shade") || why.contains("in no shade `moss`"),
+        "{why}"
+    );
+    let one_lot = plan(&["Coat", "--one-lot"]);
+    assert_eq!(
+        made_of(&one_lot, 0),
+        ("Petrel".to_owned(), vec!["7".to_owned()])
+    );
+    let loft = plan(&["Vest", "Cowl", "--place", "loft"]);
+    assert_eq!(
+        made_of(&loft, 0),
+        ("Gannet".to_owned(), vec!["1".to_owned()])
+    );
+    let left_out = &loft["left_out"][0];
+    let why = left_out["why"].as_str().unwrap();
+    assert!(
+        why.contains("not as you wish: 1 yarn not in `loft`"),
+        "{why}"
+    );
+    let none = plan(&["Cowl", "--without", "wool"]);
+    let why = none["left_out"][0]["why"].as_str().unwrap();
+    assert!(why.contains("not as you wish: 3 yarns with wool"), "{why}");
+}
+
+#[test]
+fn no_lot_is_promised_twice_where_one_project_wants_one_lot_and_another_any() {
+    let desk = desk_with_patterns();
+    for (name, wish) in [("Vest", "--one-lot"), ("Cowl", "--without=mohair")] {
+        desk.text(&["project", "add", name, "--shade", "moss", wish]);
+    }
+    let plan = desk.json(&["plan"]);
+    assert_eq!(plan["optimal"], true);
+    assert_eq!(
+        made_of(&plan, 0),
+        ("Gannet".to_owned(), vec!["1".to_owned()])
+    );
+    assert_eq!(
+        made_of(&plan, 1),
+        ("Gannet".to_owned(), vec!["2".to_owned()])
+    );
+    // 770 m and 264 m are of one lot each, what is left of both is enough for 264 m more.
+    desk.text(&["project", "add", "Cowl", "--shade", "moss", "--one-lot"]);
+    let plan = desk.json(&["plan"]);
+    let lots = |at| made_of(&plan, at).1;
+    assert_eq!(
+        [lots(0), lots(1), lots(2)],
+        [vec!["1"], vec!["1", "2"], vec!["2"]]
+    );
+    desk.text(&["project", "add", "Cowl", "--shade", "moss"]);
+    let plan = desk.json(&["plan"]);
+    assert_eq!(plan["made"].as_array().unwrap().len(), 3, "{plan}");
+    desk.text(&["plan", "--reserve"]);
+    desk.text(&["verify"]);
+}
+
+#[test]
+fn what_is_to_be_bought_keeps_to_the_cost_and_nothing_is_bought_where_only_the_stash_counts() {
+    let desk = desk_with_patterns();
+    let words = |options: &[&str]| {
+        let text = desk.text(&[&["plan"], options].concat());
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    // 10 balls of Petrel are there, 1188 m of 1200 m; for a second coat Gannet is.
+    let three = ["Coat", "Coat", "Coat"];
+    let all = words(&three);
+    assert!(all.contains("Buy "), "{all}");
+    let little = words(&[&three[..], &["--max-cost", "9 EUR"]].concat());
+    assert!(little.contains("more than your 9.00 EUR."), "{little}");
+    assert!(!little.contains("Buy "), "{little}");
+    let none = words(&[&three[..], &["--enough"]].concat());
+    assert!(!none.contains("Buy ") && !none.contains("costs"), "{none}");
+    let francs = words(&[&three[..], &["--max-cost", "90 CHF"]].concat());
+    assert!(
+        francs.contains("with a price in CHF could be bought"),
+        "{francs}"
+    );
+}
+
+#[test]
+fn a_project_keeps_what_is_wished_of_its_yarn_until_it_is_taken_back() {
+    let desk = desk_with_patterns();
+    let add = [
+        "project",
+        "add",
+        "Coat",
+        "--max-cost",
+        "40 EUR",
+        "--one-lot",
+    ];
+    desk.text(
+        &[
+            &add[..],
+            &["--shade", "moss", "--place", "loft", "--enough"],
+        ]
+        .concat(),
+    );
+    let row = |field: &str| desk.json(&["project", "list"])["rows"][0][field].clone();
+    assert_eq!(
+        (row("max_cost"), row("one_lot")),
+        (json!("40 EUR"), json!(true))
+    );
+    assert_eq!((row("shade"), row("place")), (json!("moss"), json!("loft")));
+    let listed = desk.text(&["project", "list"]);
+    assert!(listed.contains("at most 40 EUR"), "{listed}");
+    let edit = [
+        "project",
+        "edit",
+        "1",
+        "--shade",
+        "",
+        "--place",
+        "",
+        "--one-lot",
+        "no",
+    ];
+    desk.text(&[&edit[..], &["--max-cost", "", "--enough", "no"]].concat());
+    assert_eq!((row("max_cost"), row("one_lot")), (json!(""), json!(false)));
+    assert_eq!(desk.json(&["plan"])["made"].as_array().unwrap().len(), 1);
+    desk.text(&["undo"]);
+    assert_eq!((row("enough"), row("place")), (json!(true), json!("loft")));
+    let refused = desk.run(&["project", "edit", "1", "--max-cost", "forty"]);
+    assert!(refused.code(2).err.contains("`12,95 EUR`"));
+    let refused = desk.run(&["project", "edit", "1", "--enough", "perhaps"]);
+    assert!(refused.code(2).err.contains("`yes` or `no`"));
+}
+
+#[test]
+fn patterns_and_sizes_that_are_not_as_wished_are_left_out_of_what_a_yarn_suits() {
+    let desk = desk_with_patterns();
+    let suits = |options: &[&str]| desk.json(&[&["suits", "Gannet"], options].concat());
+    let patterns = |told: &Value| {
+        let rows = told["patterns"].as_array().unwrap().iter();
+        let mut names: Vec<String> = rows
+            .map(|row| row["pattern"].as_str().unwrap().to_owned())
+            .collect();
+        names.sort();
+        names
+    };
+    assert_eq!(patterns(&suits(&[])), ["Coat", "Cowl", "Vest"]);
+    let cheap = suits(&["--max-cost", "35 EUR"]);
+    assert_eq!(patterns(&cheap), ["Cowl", "Vest"]);
+    assert_eq!(
+        cheap["left_out"],
+        json!([{"why": "costs more than 35.00 EUR", "patterns": 1}])
+    );
+    assert_eq!(patterns(&suits(&["--enough"])), ["Coat", "Cowl", "Vest"]);
+    assert_eq!(patterns(&suits(&["--one-lot"])), ["Cowl", "Vest"]);
+    assert_eq!(
+        patterns(&suits(&["--enough", "--place", "trunk"])),
+        ["Cowl"]
+    );
+    let none = desk.text(&["suits", "Gannet", "--without", "wool"]);
+    assert!(none.contains("3 left out: with wool."), "{none}");
+}
+
+#[test]
+fn what_could_replace_a_yarn_says_how_many_were_left_out_and_why() {
+    let desk = desk();
+    let wants = format!("Quay Skua ({WANTS}), 1080 m");
+    desk.text(&[
+        "pattern",
+        "add",
+        "Coat",
+        "--purpose",
+        "accessory",
+        "--wants",
+        &wants,
+    ]);
+    let wish = [
+        "replace",
+        "Skua",
+        "--without",
+        "mohair",
+        "--max-cost",
+        "50 EUR",
+    ];
+    let told = desk.json(&wish);
+    let left_out = told["patterns"][0]["left_out"].to_string();
+    assert!(
+        left_out.contains("mohair") && left_out.contains("cost not known"),
+        "{left_out}"
+    );
+    let text = desk.text(&wish);
+    assert!(text.contains("left out:"), "{text}");
+}

@@ -1,18 +1,18 @@
 //! The least to buy for a project that the stash alone does not make, and why not.
 
 use super::{
-    LeftOutProject, Project, WhyLeftOut,
+    LeftOutProject, NotBought, Project, WhyLeftOut,
     kept::PinnedYarn,
-    stash::{Stash, takes, usable},
+    stash::{LotsTaken, RoleChoices, Stash, takes, usable},
 };
 use crate::{
     app::{
         AppError, Source as Place,
         candidate_search::CandidateSource,
-        question::{ResolvedQuestion, Role, candidate::Candidate, cover::Allotted},
+        question::{ResolvedQuestion, Role, candidate::Candidate, cover::Allotted, wishes::Wishes},
     },
     measure::{Length, Money},
-    planning::{Choice, Made, Purchases, Roles, SkeinOnSale, Source, least_to_buy},
+    planning::{Choice, Purchases, Roles, SkeinOnSale, Source, least_to_buy},
     quantity::cost,
     store::Reader,
 };
@@ -61,8 +61,8 @@ pub struct PlannedPurchase {
 pub(super) struct Shopping<'a> {
     reader: &'a Reader<'a>,
     stash: &'a Stash,
-    /// What is left of each shade, m.
-    rest_m: Vec<f64>,
+    /// What is left of each lot of each shade, m.
+    rest_m: Vec<Vec<f64>>,
     time_left: &'a dyn Fn() -> Duration,
 }
 
@@ -71,36 +71,66 @@ struct Offer {
     candidate: Candidate,
     shade: Option<String>,
     there_m: f64,
+    /// Whether skeins of it can be bought.
+    is_sold: bool,
 }
 
 impl<'a> Shopping<'a> {
     pub(super) fn new(
         reader: &'a Reader<'a>,
         stash: &'a Stash,
-        made: &Made,
+        taken: &LotsTaken,
         time_left: &'a dyn Fn() -> Duration,
     ) -> Self {
         Self {
             reader,
             stash,
-            rest_m: stash.rest_m(made),
+            rest_m: stash.rest_m(taken),
             time_left,
         }
     }
 
     pub(super) fn left_out(&mut self, project: &Project) -> Result<LeftOutProject, AppError> {
+        let why = self.why(project)?;
+        let (buy, not_bought) = match self.wished(project)? {
+            Ok(list) => (list, None),
+            Err(not_bought) => (None, Some(not_bought)),
+        };
         Ok(LeftOutProject {
             pattern: project.question.title.clone(),
             size: project.size.clone(),
             kept: project.kept.clone(),
-            why: self.why(project)?,
-            buy: self.list(project)?,
+            why,
+            buy,
+            not_bought,
         })
+    }
+
+    /// The least to buy, as far as it is as wished; the next project counts on what is
+    /// not taken of the stash.
+    fn wished(
+        &mut self,
+        project: &Project,
+    ) -> Result<Result<Option<ShoppingList>, NotBought>, AppError> {
+        let wishes = &project.question.wishes;
+        if wishes.is_enough {
+            return Ok(Err(NotBought::StashOnly));
+        }
+        let Some((list, found)) = self.list(project)? else {
+            let currency = wishes.max_cost.map(|most| most.currency);
+            return Ok(currency.map_or(Ok(None), |currency| Err(NotBought::NoPrice(currency))));
+        };
+        if let Some((least, most)) = list.cost.zip(wishes.max_cost)
+            && least.amount > most.amount
+        {
+            return Ok(Err(NotBought::CostsMore { least, most }));
+        }
+        self.take(&found);
+        Ok(Ok(Some(list)))
     }
 
     /// The first role that nothing is there for decides.
     fn why(&self, project: &Project) -> Result<WhyLeftOut, AppError> {
-        let holds_m = self.stash.holds_m();
         if !self.stash.is_counted {
             return Ok(WhyLeftOut::StashNotCounted);
         }
@@ -109,67 +139,84 @@ impl<'a> Shopping<'a> {
             if role.needs.is_empty() {
                 return Ok(WhyLeftOut::NeedNotKnown(key));
             }
-            let lacks = |choice: &&Choice| {
-                choice.takes_m - holds_m.get(choice.shade).copied().unwrap_or(0.0)
-            };
+            let lacks = |choice: &&Choice| choice.takes_m - self.holds_m(choice);
             let choices = found.choices.iter();
             let nearest = choices.min_by(|a, b| lacks(a).total_cmp(&lacks(b)));
             let Some(nearest) = nearest else {
-                return Ok(match &found.pin {
-                    Some((pin, true)) => WhyLeftOut::PinNotInStash(key, pin.clone()),
-                    Some((pin, false)) => WhyLeftOut::PinWillNotWork(key, pin.clone()),
-                    None => WhyLeftOut::NothingFor(key),
-                });
+                return Ok(nothing_for(key, found));
             };
             if lacks(&nearest) > 0.0 {
-                return self.not_enough(key, nearest);
+                return self.not_enough(&project.question.wishes, found, nearest);
             }
         }
-        Ok(WhyLeftOut::OthersFirst)
+        let left_out = project.roles.iter().flat_map(|role| role.left_out.clone());
+        Ok(WhyLeftOut::OthersFirst(left_out.collect()))
     }
 
-    fn not_enough(&self, role: String, nearest: &Choice) -> Result<WhyLeftOut, AppError> {
+    fn holds_m(&self, choice: &Choice) -> f64 {
+        self.stash.supply.holds_m(choice.part)
+    }
+
+    fn not_enough(
+        &self,
+        wishes: &Wishes,
+        found: &RoleChoices,
+        nearest: &Choice,
+    ) -> Result<WhyLeftOut, AppError> {
         let shade = self.stash.shade(nearest.shade);
         let yarn = shade.and_then(|shade| self.stash.candidate(shade.yarn));
-        let holds = self.stash.holds_m();
-        let holds = holds.get(nearest.shade).copied().unwrap_or(0.0);
         Ok(WhyLeftOut::NotEnough {
-            role,
+            role: found.key.clone(),
             yarn: yarn.map_or_else(String::new, |yarn| yarn.title.clone()),
             shade: shade.map_or_else(String::new, |shade| shade.name.clone()),
-            holds: Length::metres(holds)?,
+            holds: Length::metres(self.holds_m(nearest))?,
             takes: Length::metres(nearest.takes_m)?,
+            is_one_lot: wishes.is_one_lot,
+            place: wishes.place.clone(),
+            left_out: found.left_out.clone(),
         })
     }
 
     /// The least to buy for a project.
-    fn list(&mut self, project: &Project) -> Result<Option<ShoppingList>, AppError> {
-        let mut offers = self.shades();
+    fn list(&self, project: &Project) -> Result<Option<(ShoppingList, Purchases)>, AppError> {
+        let wishes = &project.question.wishes;
+        let asked = ResolvedQuestion {
+            wishes: wishes.of_purchase(),
+            ..project.question.clone()
+        };
+        // What is bought now is of another lot.
+        let mut offers = self.parts(!wishes.is_one_lot);
         let mut roles: Roles = Vec::new();
         for (role, found) in project.question.roles.iter().zip(&project.roles) {
             let mut choices = found.choices.clone();
             let pin = project.pins.iter().find(|pin| pin.role == role.key);
-            self.add_new((&project.question, role, pin), &mut offers, &mut choices)?;
+            self.add_new((&asked, role, pin), &mut offers, &mut choices)?;
             roles.push(choices);
         }
-        let sources = sources(&offers, &roles);
+        let currency = match wishes.max_cost {
+            Some(most) => Some(most.currency),
+            None => common_currency(&offers, &roles),
+        };
+        let sources = sources(&offers, currency);
         let time = (self.time_left)().max(LEAST_TIME);
         let Some(found) = least_to_buy(&roles, &sources, time)? else {
             return Ok(None);
         };
-        self.take(&found);
-        list(project, &offers, &found).map(Some)
+        let list = list(project, &offers, &found)?;
+        Ok(Some((list, found)))
     }
 
-    /// Every shade of the stash, with what is left of it.
-    fn shades(&self) -> Vec<Offer> {
-        let shades = self.rest_m.iter().enumerate();
-        let offers = shades.filter_map(|(place, rest)| {
+    /// Every shade of the stash and every part of one, with what is left of it.
+    fn parts(&self, is_sold: bool) -> Vec<Offer> {
+        let parts = (0..).map_while(|part| self.stash.supply.lots_of(part));
+        let offers = parts.filter_map(|(place, lots)| {
             let shade = self.stash.shade(place)?;
+            let rest = self.rest_m.get(place)?;
             Some(Offer {
                 candidate: self.stash.candidate(shade.yarn)?.clone(),
                 shade: Some(shade.name.clone()),
-                there_m: *rest,
+                there_m: lots.iter().filter_map(|lot| rest.get(*lot)).sum(),
+                is_sold,
             })
         });
         offers.collect()
@@ -206,10 +253,31 @@ impl<'a> Shopping<'a> {
     /// What a purchase takes of the stash is gone for the next.
     fn take(&mut self, found: &Purchases) {
         for choice in &found.chosen {
-            if let Some(rest) = self.rest_m.get_mut(choice.shade) {
-                *rest = (*rest - choice.takes_m).max(0.0);
+            let Some((shade, lots)) = self.stash.supply.lots_of(choice.part) else {
+                continue;
+            };
+            let Some(rest) = self.rest_m.get_mut(shade) else {
+                continue;
+            };
+            let mut open = choice.takes_m;
+            for lot in lots {
+                if let Some(left) = rest.get_mut(lot) {
+                    let takes = left.min(open);
+                    *left -= takes;
+                    open -= takes;
+                }
             }
         }
+    }
+}
+
+/// Why nothing of the stash is there for a role.
+fn nothing_for(key: String, found: &RoleChoices) -> WhyLeftOut {
+    match (&found.pin, found.left_out.is_empty()) {
+        (Some((pin, true)), _) => WhyLeftOut::PinNotInStash(key, pin.clone()),
+        (Some((pin, false)), _) => WhyLeftOut::PinWillNotWork(key, pin.clone()),
+        (None, true) => WhyLeftOut::NothingFor(key),
+        (None, false) => WhyLeftOut::NothingAsWished(key, found.left_out.clone()),
     }
 }
 
@@ -228,6 +296,7 @@ fn offer_new(
     };
     choices.push(Choice {
         shade: offers.len(),
+        part: offers.len(),
         takes_m: takes.as_metres(),
         departure: judgement.for_ranking,
     });
@@ -235,14 +304,14 @@ fn offer_new(
         candidate,
         shade: None,
         there_m: 0.0,
+        is_sold: true,
     });
     Ok(())
 }
 
-/// What each offer counts: money where every role has something with a price in one
-/// currency (and then only what has one), else metres.
-fn sources(offers: &[Offer], roles: &Roles) -> Vec<Source> {
-    let currency = common_currency(offers, roles);
+/// What each offer counts: money in a currency (and then only what has a price in it),
+/// else metres.
+fn sources(offers: &[Offer], currency: Option<Currency>) -> Vec<Source> {
     let source = |offer: &Offer| Source {
         there_m: offer.there_m,
         skein: offer.on_sale(currency),
@@ -250,9 +319,10 @@ fn sources(offers: &[Offer], roles: &Roles) -> Vec<Source> {
     offers.iter().map(source).collect()
 }
 
+/// The currency in which every role has something with a price.
 fn common_currency(offers: &[Offer], roles: &Roles) -> Option<Currency> {
     let of_role = |role: &Vec<Choice>| -> Vec<Currency> {
-        let offered = role.iter().filter_map(|choice| offers.get(choice.shade));
+        let offered = role.iter().filter_map(|choice| offers.get(choice.part));
         let prices = offered.filter_map(|offer| offer.price(1));
         prices.map(|price| price.currency).collect()
     };
@@ -272,7 +342,7 @@ impl Offer {
     /// A skein that can be bought; none of what is discontinued, or has no price where
     /// prices count.
     fn on_sale(&self, currency: Option<Currency>) -> Option<SkeinOnSale> {
-        if self.candidate.discontinued {
+        if self.candidate.discontinued || !self.is_sold {
             return None;
         }
         let metres = self.candidate.facts.skein_length()?.as_metres();
@@ -290,13 +360,9 @@ impl Offer {
 /// What was found for each role.
 fn list(project: &Project, offers: &[Offer], found: &Purchases) -> Result<ShoppingList, AppError> {
     let roles = project.roles.iter().zip(&found.chosen);
-    let offered =
-        roles.filter_map(|(role, choice)| Some((role, choice, offers.get(choice.shade)?)));
+    let offered = roles.filter_map(|(role, choice)| Some((role, choice, offers.get(choice.part)?)));
     let yarns = offered.map(|(role, choice, offer)| {
-        let bought = found
-            .skeins
-            .iter()
-            .find(|(place, _)| *place == choice.shade);
+        let bought = found.skeins.iter().find(|(place, _)| *place == choice.part);
         let skeins = bought.map_or(0, |(_, skeins)| *skeins);
         Ok(PlannedPurchase {
             role: role.key.clone(),

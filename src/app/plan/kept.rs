@@ -27,6 +27,8 @@ pub struct KeptProject {
     pub pattern: Option<i64>,
     /// Its place among the projects, from 1 on.
     pub rank: usize,
+    /// What is kept of it.
+    pub project: Project,
     /// Each yarn of its pattern, and what it may take.
     pub roles: Vec<RoleOptions>,
     /// What of the stash is reserved for it.
@@ -125,6 +127,7 @@ pub(super) fn projects(
             name: kept.record.name.to_string(),
             pattern: None,
             rank,
+            project: kept.record.clone(),
             roles: kept.record.pins.iter().map(pinned_only).collect(),
             reserved: reservations.of_project(kept.record.name.as_str()),
         };
@@ -159,6 +162,7 @@ fn project(
             kept: Some(about),
             why,
             buy: None,
+            not_bought: None,
         })))
     };
     let Some(pattern) = pattern else {

@@ -16,19 +16,21 @@ use super::{
     AppError, FaultKind, FieldNote, InputReader, Records,
     projects::{MOST_PROJECTS, pattern_in_size, reservations::Reservations},
     question::{
-        ResolvedQuestion, Role,
+        ResolvedQuestion,
         answer::{CandidateAnswer, Working},
         candidate::StockLot,
         cover::Allotted,
         resolve,
+        wishes::LeftOutReason,
     },
 };
 use crate::{
-    measure::Length,
+    measure::{Length, Money},
     planning::{Made, Roles, share_out},
     store::Reader,
 };
 use buying::Shopping;
+use iso_currency::Currency;
 use kept::PinnedYarn;
 use stash::{Counted, LotsTaken, RoleChoices, Stash};
 use std::time::{Duration, Instant};
@@ -98,6 +100,24 @@ pub struct LeftOutProject {
     pub why: WhyLeftOut,
     /// The least to buy for it.
     pub buy: Option<ShoppingList>,
+    /// Why nothing is bought, where a wish keeps from it.
+    pub not_bought: Option<NotBought>,
+}
+
+/// The wish that keeps from buying for a project.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NotBought {
+    /// Only the stash counts.
+    StashOnly,
+    /// The least to buy costs more than is to be spent.
+    CostsMore {
+        /// What it costs.
+        least: Money,
+        /// What may be spent.
+        most: Money,
+    },
+    /// Nothing that would work has a price in this currency.
+    NoPrice(Currency),
 }
 
 /// Why a project cannot be made from the stash.
@@ -121,7 +141,11 @@ pub enum WhyLeftOut {
     NeedNotKnown(String),
     /// Nothing in the stash should or could work for this role.
     NothingFor(String),
-    /// Of nothing that should or could work is there enough in one shade.
+    /// What in the stash should or could work for this role is not as wished: how many
+    /// yarns, by reason.
+    NothingAsWished(String, Vec<(LeftOutReason, u64)>),
+    /// Of nothing that should or could work is there enough in one shade, or in one lot
+    /// or place where that is wished.
     NotEnough {
         /// The role.
         role: String,
@@ -133,9 +157,16 @@ pub enum WhyLeftOut {
         holds: Length,
         /// What the role takes of it.
         takes: Length,
+        /// Whether one lot must be enough.
+        is_one_lot: bool,
+        /// Where it has to lie, where that is wished.
+        place: Option<String>,
+        /// Yarns that would work and are not as wished, by reason.
+        left_out: Vec<(LeftOutReason, u64)>,
     },
-    /// What it would take goes to others, of which more can be made, or which come first.
-    OthersFirst,
+    /// What it would take goes to others, of which more can be made, or which come first;
+    /// how many yarns would work and are not as wished, by reason.
+    OthersFirst(Vec<(LeftOutReason, u64)>),
 }
 
 impl WhyLeftOut {
@@ -202,11 +233,11 @@ fn plan_in(reader: &Reader<'_>, request: &PlanRequest) -> Result<PlanAnswer, App
         (false, false) => Counted::Free,
         (false, true) => Counted::FreeAndOf(&reservations, names(&asked)),
     };
-    let stash = match request.from.as_deref() {
+    let mut stash = match request.from.as_deref() {
         Some("catalogue") => Stash::default(),
         _ => Stash::of(reader, &counted)?,
     };
-    let mut answer = planned(reader, asked, &stash)?;
+    let mut answer = planned(reader, asked, &mut stash)?;
     answer.is_of_kept = is_of_kept;
     answer.notes = input.notes;
     Ok(answer)
@@ -221,7 +252,11 @@ fn names(asked: &[Asked]) -> Vec<String> {
     kept.map(|kept| kept.name.clone()).collect()
 }
 
-fn planned(reader: &Reader<'_>, asked: Vec<Asked>, stash: &Stash) -> Result<PlanAnswer, AppError> {
+fn planned(
+    reader: &Reader<'_>,
+    asked: Vec<Asked>,
+    stash: &mut Stash,
+) -> Result<PlanAnswer, AppError> {
     let (mut projects, mut left_out) = (Vec::new(), Vec::new());
     for (place, asked) in asked.into_iter().enumerate() {
         match asked {
@@ -235,8 +270,10 @@ fn planned(reader: &Reader<'_>, asked: Vec<Asked>, stash: &Stash) -> Result<Plan
         .collect();
     let begun = Instant::now();
     let time_left = || PATIENCE.saturating_sub(begun.elapsed());
-    let shares = share_out(&roles, &stash.holds_m(), &time_left)?;
-    let mut shopping = Shopping::new(reader, stash, &shares.made, &time_left);
+    let shares = share_out(&roles, &stash.supply, &time_left)?;
+    let stash = &*stash;
+    let lots = stash.lots_taken(&shares.made)?;
+    let mut shopping = Shopping::new(reader, stash, &lots, &time_left);
     for ((place, project), made) in projects.iter().zip(&shares.made) {
         if made.is_none() {
             left_out.push((*place, shopping.left_out(project)?));
@@ -244,7 +281,6 @@ fn planned(reader: &Reader<'_>, asked: Vec<Asked>, stash: &Stash) -> Result<Plan
     }
     left_out.sort_by_key(|(place, _)| *place);
     let projects: Vec<Project> = projects.into_iter().map(|(_, project)| project).collect();
-    let lots = stash.lots_taken(&shares.made)?;
     Ok(PlanAnswer {
         made: made(&projects, &shares.made, (stash, &lots))?,
         left_out: left_out.into_iter().map(|(_, left)| left).collect(),
@@ -290,15 +326,15 @@ fn named(
 }
 
 impl Project {
-    fn of(wanted: Wanted, stash: &Stash) -> Result<Self, AppError> {
+    fn of(wanted: Wanted, stash: &mut Stash) -> Result<Self, AppError> {
         let Wanted {
             question,
             size,
             kept,
             pins,
         } = wanted;
-        let of_role = |role: &Role| RoleChoices::of(&question, role, stash, &pins);
-        let roles = question.roles.iter().map(of_role);
+        let roles = question.roles.iter();
+        let roles = roles.map(|role| RoleChoices::of(&question, role, stash, &pins));
         let roles: Vec<RoleChoices> = roles.collect::<Result<_, AppError>>()?;
         let kept = kept.map(|kept| KeptProject {
             roles: roles.iter().map(RoleOptions::from).collect(),
@@ -374,8 +410,12 @@ fn working(projects: &[Project]) -> Vec<Working> {
         .iter()
         .flat_map(|project| &project.question.working)
     {
-        if !all.contains(working) {
-            all.push(working.clone());
+        let working = match working {
+            Working::Wishes(wishes) => Working::ProjectWishes(wishes.clone()),
+            other => other.clone(),
+        };
+        if !all.contains(&working) {
+            all.push(working);
         }
     }
     all

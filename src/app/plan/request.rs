@@ -1,7 +1,8 @@
 //! What `plan` is asked.
 
 use crate::app::{
-    FibresRequest, PatternRequest, QuestionRequest, TermsRequest, question::STRICTNESS,
+    FibresRequest, PatternRequest, ProjectWishesRequest, QuestionRequest, StashRequest,
+    TermsRequest, WishesRequest, question::STRICTNESS,
 };
 use clap::{Args, builder::PossibleValue};
 
@@ -19,6 +20,14 @@ pub struct PlanRequest {
     /// Fibres to avoid or to keep to.
     #[command(flatten, next_help_heading = STRICTNESS)]
     pub fibres: FibresRequest,
+    /// How it will be washed
+    ///
+    /// One of: machine wash, hand wash, dry clean. If empty: as each pattern says.
+    #[arg(long, value_name = "CARE", help_heading = STRICTNESS)]
+    pub care: Option<String>,
+    /// What else is wished for.
+    #[command(flatten, next_help_heading = STRICTNESS)]
+    pub wishes: ProjectWishesRequest,
     /// How far it may differ, and how much to spare.
     #[command(flatten, next_help_heading = STRICTNESS)]
     pub terms: TermsRequest,
@@ -45,6 +54,8 @@ impl PlanRequest {
         if !self.fibres.only.is_empty() {
             asked.fibres.only.clone_from(&self.fibres.only);
         }
+        asked.care = self.care.clone().or(asked.care);
+        asked.wishes = of_both(self.wishes.as_wishes(), asked.wishes);
         asked
     }
 
@@ -57,8 +68,23 @@ impl PlanRequest {
                 ..PatternRequest::default()
             },
             fibres: self.fibres.clone(),
+            care: self.care.clone(),
+            wishes: self.wishes.as_wishes(),
             terms: self.terms.clone(),
             ..QuestionRequest::default()
         }
+    }
+}
+
+/// What is asked of all, beside what a project wishes for: of two texts the first.
+fn of_both(all: WishesRequest, own: WishesRequest) -> WishesRequest {
+    WishesRequest {
+        max_cost: all.max_cost.or(own.max_cost),
+        enough: all.enough || own.enough,
+        one_lot: all.one_lot || own.one_lot,
+        stash: StashRequest {
+            shade: all.stash.shade.or(own.stash.shade),
+            place: all.stash.place.or(own.stash.place),
+        },
     }
 }

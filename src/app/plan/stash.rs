@@ -12,12 +12,13 @@ use crate::{
             candidate::{Candidate, StockLot},
             cover::with_margin,
             lookup::candidate_with,
+            wishes::{LeftOutReason, Wishes},
         },
     },
-    matching::{Judgement, Verdict},
+    matching::{FibreLimits, Judgement, Verdict},
     measure::Length,
-    planning::{Choice, Made, share_lots},
-    record::{Id, StockAmount, Yarn},
+    planning::{Choice, Made, Supply, Taker, share_lots},
+    record::{Blend, Id, StockAmount, Yarn},
     store::{LotInStock, Reader},
 };
 use std::collections::HashMap;
@@ -29,6 +30,8 @@ pub(super) struct Stash {
     pub(super) is_counted: bool,
     yarns: Vec<(Id<Yarn>, Candidate)>,
     shades: Vec<Shade>,
+    /// The same in metres, with the parts of shades that someone will have.
+    pub(super) supply: Supply,
 }
 
 /// What of the stash counts.
@@ -73,8 +76,15 @@ impl Shade {
         }
     }
 
-    fn holds_m(&self) -> f64 {
-        self.lots.iter().map(|(_, holds)| holds).sum()
+    fn lots_m(&self) -> Vec<f64> {
+        self.lots.iter().map(|(_, holds)| *holds).collect()
+    }
+
+    /// The places of the lots that someone will have.
+    fn lots_meant(&self, wishes: &Wishes) -> Vec<usize> {
+        let lots = self.lots.iter().enumerate();
+        let meant = lots.filter(|(_, (held, _))| wishes.is_lot_meant(held));
+        meant.map(|(place, _)| place).collect()
     }
 }
 
@@ -94,6 +104,7 @@ impl Stash {
             stash.shades.extend(shades(yarn, &candidate));
             stash.yarns.push((id, candidate));
         }
+        stash.supply = Supply::of_lots(stash.shades.iter().map(Shade::lots_m).collect());
         Ok(stash)
     }
 
@@ -103,17 +114,6 @@ impl Stash {
 
     pub(super) fn shade(&self, place: usize) -> Option<&Shade> {
         self.shades.get(place)
-    }
-
-    /// The shades of a yarn, each with its place.
-    fn of_yarn(&self, yarn: usize) -> impl Iterator<Item = (usize, &Shade)> {
-        let shades = self.shades.iter().enumerate();
-        shades.filter(move |(_, shade)| shade.yarn == yarn)
-    }
-
-    /// What there is of each shade, m.
-    pub(super) fn holds_m(&self) -> Vec<f64> {
-        self.shades.iter().map(Shade::holds_m).collect()
     }
 
     /// What there is of each lot of which these take something, and what they take, m.
@@ -142,48 +142,78 @@ impl Stash {
         used
     }
 
-    /// What is left of each shade once all of this is made, m.
-    pub(super) fn rest_m(&self, made: &Made) -> Vec<f64> {
-        let mut rest = self.holds_m();
-        for choice in made.iter().flatten().flatten() {
-            if let Some(rest) = rest.get_mut(choice.shade) {
-                *rest = (*rest - choice.takes_m).max(0.0);
-            }
-        }
-        rest
+    /// What is left of each lot of each shade, m.
+    pub(super) fn rest_m(&self, taken: &LotsTaken) -> Vec<Vec<f64>> {
+        let rest = |(lot, holds): &(StockLot, f64)| {
+            let takes = taken.values().flatten();
+            let takes = takes.filter(|(other, _)| other.id == lot.id);
+            let taken: f64 = takes.map(|(_, length)| length.as_metres()).sum();
+            (holds - taken).max(0.0)
+        };
+        let shades = self.shades.iter();
+        shades
+            .map(|shade| shade.lots.iter().map(rest).collect())
+            .collect()
     }
 
     /// The lots of each shade, shared out among all that take of it.
     pub(super) fn lots_taken(&self, made: &Made) -> Result<LotsTaken, AppError> {
         let mut taken = LotsTaken::new();
         for (place, shade) in self.shades.iter().enumerate() {
-            let takers = takers(made, place);
-            let takes: Vec<f64> = takers.iter().map(|(_, takes)| *takes).collect();
-            let holds: Vec<f64> = shade.lots.iter().map(|(_, holds)| *holds).collect();
-            let shares = share_lots(&takes, &holds)?;
-            for ((taker, _), shares) in takers.iter().zip(shares) {
+            let (places, takers): (Vec<_>, Vec<Taker>) =
+                self.takers(made, place).into_iter().unzip();
+            let shares = share_lots(&takers, self.supply.lots_m(place))?;
+            for (taker, shares) in places.into_iter().zip(shares) {
                 let lots = shares.iter().filter_map(|share| {
                     let (lot, _) = shade.lots.get(share.lot)?;
                     Some((lot.clone(), Length::metres(share.takes_m).ok()?))
                 });
-                taken.insert(*taker, lots.collect());
+                taken.insert(taker, lots.collect());
             }
         }
         Ok(taken)
     }
-}
 
-/// The places of project and role that take of a shade, and what, m.
-fn takers(made: &Made, shade: usize) -> Vec<((usize, usize), f64)> {
-    let made = made.iter().enumerate();
-    let chosen = made.flat_map(|(project, chosen)| {
-        let chosen = chosen.iter().flatten().enumerate();
-        chosen.map(move |(role, choice)| ((project, role), choice))
-    });
-    let of_shade = chosen.filter(|(_, choice)| choice.shade == shade);
-    of_shade
-        .map(|(taker, choice)| (taker, choice.takes_m))
-        .collect()
+    /// The places of project and role that take of a shade, and what of which lots.
+    fn takers(&self, made: &Made, shade: usize) -> Vec<((usize, usize), Taker)> {
+        let made = made.iter().enumerate();
+        let chosen = made.flat_map(|(project, chosen)| {
+            let chosen = chosen.iter().flatten().enumerate();
+            chosen.map(move |(role, choice)| ((project, role), choice))
+        });
+        let of_shade = chosen.filter(|(_, choice)| choice.shade == shade);
+        let takers = of_shade.filter_map(|(place, choice)| {
+            let (_, lots) = self.supply.lots_of(choice.part)?;
+            let takes_m = choice.takes_m;
+            Some((place, Taker { takes_m, lots }))
+        });
+        takers.collect()
+    }
+
+    /// The parts of a yarn's shades that someone will have, each lot by itself where one
+    /// must be enough, with the places of their shades.
+    fn parts(
+        &mut self,
+        yarn: usize,
+        wishes: &Wishes,
+        pin: Option<&PinnedYarn>,
+    ) -> Vec<(usize, usize)> {
+        let mut parts = Vec::new();
+        for (place, shade) in self.shades.iter().enumerate() {
+            if shade.yarn != yarn || pin.is_some_and(|pin| !pin.is_shade(&shade.name)) {
+                continue;
+            }
+            let lots = shade.lots_meant(wishes);
+            let sets = match wishes.is_one_lot {
+                true => lots.chunks(1).map(<[usize]>::to_vec).collect(),
+                false => vec![lots],
+            };
+            let sets = sets.into_iter().filter(|lots| !lots.is_empty());
+            let supply = &mut self.supply;
+            parts.extend(sets.filter_map(|lots| Some((place, supply.part(place, &lots)?))));
+        }
+        parts
+    }
 }
 
 /// The shades of a yarn in the order of their lots; a lot whose length is not known
@@ -215,8 +245,11 @@ pub(super) struct RoleChoices {
     pub(super) options: Vec<YarnOption>,
     /// What was chosen by hand, and whether it should or could work.
     pub(super) pin: Option<(YarnOption, bool)>,
-    /// Each shade of each yarn that should or could work, enough or not.
+    /// Each shade, or part of one, of each yarn that should or could work and is as
+    /// wished, enough or not.
     pub(super) choices: Vec<Choice>,
+    /// Yarns that would work and are not as wished, by reason.
+    pub(super) left_out: Vec<(LeftOutReason, u64)>,
     /// Those yarns by their places.
     offered: HashMap<usize, (Judgement, KnittingPlan)>,
 }
@@ -225,48 +258,98 @@ impl RoleChoices {
     pub(super) fn of(
         asked: &ResolvedQuestion,
         role: &Role,
-        stash: &Stash,
+        stash: &mut Stash,
         pins: &[PinnedYarn],
     ) -> Result<Self, AppError> {
-        let (mut choices, mut offered) = (Vec::new(), HashMap::new());
-        let mut options = Vec::new();
         let pin = pins.iter().find(|pin| pin.role == role.key);
-        for (yarn, (id, candidate)) in stash.yarns.iter().enumerate() {
+        let will_work = |pin: &PinnedYarn| usable(asked, role, &pin.candidate).is_some();
+        let mut found = Self {
+            key: role.key.clone(),
+            options: Vec::new(),
+            pin: pin.map(|pin| (pin.into(), will_work(pin))),
+            choices: Vec::new(),
+            left_out: Vec::new(),
+            offered: HashMap::new(),
+        };
+        let wishes = wishes_beside(&asked.wishes, pin);
+        let unlimited = without_limits(asked);
+        for yarn in 0..stash.yarns.len() {
+            let Some((id, candidate)) = stash.yarns.get(yarn) else {
+                continue;
+            };
             let Some((judgement, plan)) = usable(asked, role, candidate) else {
+                found.leave_out_for_fibre((asked, &unlimited), role, candidate);
                 continue;
             };
             let Some(takes) = takes(asked, role, candidate, plan)? else {
                 continue;
             };
-            for (place, shade) in stash.of_yarn(yarn) {
-                let option = shade.option(*id, candidate);
-                if pin.is_none_or(|pin| pin.yarn == *id && pin.is_shade(&shade.name)) {
-                    choices.push(Choice {
-                        shade: place,
-                        takes_m: takes.as_metres(),
-                        departure: judgement.for_ranking,
-                    });
-                }
-                options.push(option);
+            let shades = stash.shades.iter().filter(|shade| shade.yarn == yarn);
+            let options = shades.map(|shade| shade.option(*id, candidate));
+            found.options.extend(options);
+            if pin.is_none_or(|pin| pin.yarn == *id) {
+                let unmet = wishes.none_meant(&candidate.lots);
+                found.leave_out(unmet.map(LeftOutReason::Wish));
+                let parts = stash.parts(yarn, &wishes, pin);
+                let choice = |(shade, part)| Choice {
+                    shade,
+                    part,
+                    takes_m: takes.as_metres(),
+                    departure: judgement.for_ranking,
+                };
+                found.choices.extend(parts.into_iter().map(choice));
             }
-            offered.insert(yarn, (judgement, plan));
+            found.offered.insert(yarn, (judgement, plan));
         }
-        let key = role.key.clone();
-        Ok(Self {
-            key,
-            options,
-            pin: pin.map(|pin| {
-                let will_work = usable(asked, role, &pin.candidate).is_some();
-                (pin.into(), will_work)
-            }),
-            choices,
-            offered,
-        })
+        Ok(found)
+    }
+
+    fn leave_out(&mut self, why: Option<LeftOutReason>) {
+        let Some(why) = why else {
+            return;
+        };
+        match self.left_out.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, count)) => *count += 1,
+            None => self.left_out.push((why, 1)),
+        }
+    }
+
+    /// Counts a yarn that would work but for its fibres.
+    fn leave_out_for_fibre(
+        &mut self,
+        (asked, unlimited): (&ResolvedQuestion, &ResolvedQuestion),
+        role: &Role,
+        candidate: &Candidate,
+    ) {
+        let excluded = asked.settings.limits.exclusion(blend_of(candidate));
+        let why = excluded.filter(|_| usable(unlimited, role, candidate).is_some());
+        self.leave_out(why.map(LeftOutReason::Fibre));
     }
 
     pub(super) fn offered(&self, yarn: usize) -> Option<&(Judgement, KnittingPlan)> {
         self.offered.get(&yarn)
     }
+}
+
+/// What is wished for where a yarn was chosen by hand: a shade that was chosen counts
+/// more than words of shades.
+fn wishes_beside(wishes: &Wishes, pin: Option<&PinnedYarn>) -> Wishes {
+    let has_shade = pin.is_some_and(|pin| pin.shade.is_some());
+    Wishes {
+        shade: wishes.shade.clone().filter(|_| !has_shade),
+        ..wishes.clone()
+    }
+}
+
+/// The same question by one who keeps away from nothing.
+fn without_limits(asked: &ResolvedQuestion) -> ResolvedQuestion {
+    let mut free = asked.clone();
+    free.settings.limits = FibreLimits::default();
+    free
+}
+
+fn blend_of(candidate: &Candidate) -> Option<&Blend> {
+    candidate.facts.blend.as_ref().map(|blend| &blend.value)
 }
 
 /// How a yarn was judged and would be knitted, where it should or could work and the
@@ -276,8 +359,8 @@ pub(super) fn usable(
     role: &Role,
     candidate: &Candidate,
 ) -> Option<(Judgement, KnittingPlan)> {
-    let blend = candidate.facts.blend.as_ref().map(|blend| &blend.value);
-    if asked.settings.limits.exclusion(blend).is_some() {
+    let limits = &asked.settings.limits;
+    if limits.exclusion(blend_of(candidate)).is_some() {
         return None;
     }
     let judgement = judged(asked, role, candidate, 1);

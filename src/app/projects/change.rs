@@ -3,10 +3,10 @@
 
 use super::{
     EditProjectRequest, Which,
-    edit::{changed, wishes},
+    edit::changed,
     pattern_of,
     reservations::{Reservations, enter, release},
-    sizes_of,
+    sizes_of, wishes,
 };
 use crate::{
     app::{
@@ -14,6 +14,7 @@ use crate::{
         question::{chosen_size, resolve},
         records::today,
     },
+    label::cells,
     record::{EntryKind, Id, Name, Project, Stored},
     store::{Reader, Writer},
 };
@@ -57,6 +58,7 @@ fn edited(
     for (field, text) in request.given() {
         match field {
             "name" => project.name = Name::project(text)?,
+            "size" if text == kept.size => {}
             "size" => {
                 let sizes = pattern
                     .as_ref()
@@ -71,6 +73,11 @@ fn edited(
             }
             "without" => project.without = text.to_owned(),
             "only" => project.only = text.to_owned(),
+            "max-cost" => project.max_cost = text.to_owned(),
+            "shade" => project.shade = text.to_owned(),
+            "place" => project.place = text.to_owned(),
+            "enough" => project.enough = is_yes(&mut input, field, text),
+            "one-lot" => project.one_lot = is_yes(&mut input, field, text),
             _ => project.care = text.to_owned(),
         }
     }
@@ -80,6 +87,11 @@ fn edited(
     }
     input.check()?;
     Ok(project)
+}
+
+/// An empty text is no.
+fn is_yes(input: &mut InputReader, field: &str, text: &str) -> bool {
+    input.optional(field, Some(text), cells::yes_no) == Some(true)
 }
 
 fn rename_reservations(

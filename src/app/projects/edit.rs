@@ -1,9 +1,10 @@
 //! Projects added, moved, removed, and yarns chosen for them by hand.
 
 use super::{
-    AddProjectRequest, MOST_PROJECTS, PinRequest, Which, pattern_in_size, pattern_of, project_in,
+    AddProjectRequest, MOST_PROJECTS, PinRequest, ProjectWishesRequest, Which, pattern_in_size,
+    pattern_of, project_in,
     reservations::{Reservation, Reservations, release},
-    sizes_of,
+    sizes_of, wishes,
 };
 use crate::{
     app::{
@@ -11,7 +12,7 @@ use crate::{
         RecordChange, Records,
         input::filled,
         once::number_made,
-        question::{FibresRequest, PatternRequest, QuestionRequest, lookup::yarn_in, resolve},
+        question::{lookup::yarn_in, resolve},
         records::today,
     },
     record::{Id, Name, Pattern, Pin, Project, Stored},
@@ -32,8 +33,16 @@ pub fn add_project(
         without,
         only,
         care,
+        wishes,
     } = request;
-    let what = [project, name, rank, without, only, care].map(text);
+    let ProjectWishesRequest {
+        max_cost, stash, ..
+    } = wishes;
+    let texts = [project, name, rank, without, only, care, max_cost];
+    let what = texts.map(text).into_iter();
+    let what = what.chain([&stash.shade, &stash.place].map(text));
+    let what = what.chain([wishes.enough, wishes.one_lot].map(|it| it.to_string()));
+    let what: Vec<String> = what.collect();
     let what = ["add", "project"]
         .into_iter()
         .chain(what.iter().map(String::as_str));
@@ -74,6 +83,11 @@ fn add(writer: &Writer<'_>, request: &AddProjectRequest) -> Result<Id<Project>, 
         without: text(&request.without),
         only: text(&request.only),
         care: text(&request.care),
+        max_cost: text(&request.wishes.max_cost),
+        enough: request.wishes.enough,
+        one_lot: request.wishes.one_lot,
+        shade: text(&request.wishes.stash.shade),
+        place: text(&request.wishes.stash.place),
         pins: Vec::new(),
     };
     // So that what is wanted of the yarn can be read whenever it is planned.
@@ -84,24 +98,6 @@ fn add(writer: &Writer<'_>, request: &AddProjectRequest) -> Result<Id<Project>, 
         put_at(writer, &writer.project(id)?, rank)?;
     }
     Ok(id)
-}
-
-/// What a project asks of its pattern in its size.
-pub(in crate::app) fn wishes(project: &Project) -> QuestionRequest {
-    let several = |text: &str| Vec::from_iter(Some(text.to_owned()).filter(|it| !it.is_empty()));
-    QuestionRequest {
-        of: PatternRequest {
-            pattern: Some(project.pattern_name.to_string()),
-            size: Some(project.size.clone()),
-            ..PatternRequest::default()
-        },
-        fibres: FibresRequest {
-            without: several(&project.without),
-            only: several(&project.only),
-        },
-        care: Some(project.care.clone()).filter(|care| !care.is_empty()),
-        ..QuestionRequest::default()
-    }
 }
 
 /// The pattern's name with the size, where it has several; with a number where that

@@ -7,9 +7,9 @@ mod request;
 pub(super) mod reservations;
 
 pub use change::edit_project;
-pub(super) use edit::wishes;
 pub use edit::{add_project, choose_yarns, move_project, pin_yarn, remove_project, unpin_yarn};
-pub use request::{AddProjectRequest, EditProjectRequest, PinRequest};
+pub(super) use request::wishes;
+pub use request::{AddProjectRequest, EditProjectRequest, PinRequest, ProjectWishesRequest};
 pub use reservations::Reservation;
 
 use super::{

@@ -158,6 +158,8 @@ pub enum Working {
     FibreLimits(FibreLimits),
     /// What else the asker will have.
     Wishes(Wishes),
+    /// What else the asker will have of each project of a plan.
+    ProjectWishes(Wishes),
     /// So many yarns were left out, by reason.
     LeftOut(Vec<(LeftOutReason, u64)>),
 }

@@ -119,6 +119,35 @@ impl Wishes {
         is_none.then(|| UnmetWish::OtherPlace(place.clone()))
     }
 
+    /// Whether a shade is meant, and then this lot of it.
+    pub(in crate::app) fn is_lot_meant(&self, held: &StockLot) -> bool {
+        let place = self.place.as_deref();
+        self.is_shade_meant(&held.lot.shade, colour(held))
+            && place.is_none_or(|place| holds_words(&fold(&held.lot.place), place))
+    }
+
+    /// Why none of these lots is meant; the shade comes before the place.
+    pub(in crate::app) fn none_meant(&self, lots: &[StockLot]) -> Option<UnmetWish> {
+        if lots.iter().any(|held| self.is_lot_meant(held)) {
+            return None;
+        }
+        let is_shade = |held: &StockLot| self.is_shade_meant(&held.lot.shade, colour(held));
+        let shade = self.shade.clone().map(UnmetWish::OtherShade);
+        let place = self.place.clone().map(UnmetWish::OtherPlace);
+        match lots.iter().any(is_shade) {
+            true => place,
+            false => shade,
+        }
+    }
+
+    /// What is wished for of a yarn that is to be bought, whatever the stash has.
+    pub(in crate::app) fn of_purchase(&self) -> Self {
+        Self {
+            shade: self.shade.clone(),
+            ..Self::default()
+        }
+    }
+
     /// Why a shade of this name and colour is none of those meant.
     pub(in crate::app) fn is_shade_meant(&self, name: &str, colour: Option<Colour>) -> bool {
         let words = self.shade.as_deref();

@@ -13,7 +13,15 @@ use super::{
     AppError, FieldNote, InputReader, QuestionRequest, Records, RoleAnswer,
     check::roles,
     input::filled,
-    question::{ResolvedQuestion, answer::Working, candidate::Candidate, resolve},
+    question::{
+        ResolvedQuestion,
+        amounts::SizePurchase,
+        answer::Working,
+        candidate::Candidate,
+        cover::SizeCover,
+        resolve,
+        wishes::{LeftOutReason, UnmetWish},
+    },
 };
 use crate::{
     app::FaultKind,
@@ -57,23 +65,34 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
     };
     let candidate = records.candidate(yarn, request.terms.with_reserved, &mut input)?;
     let patterns = records.store()?.reader()?.patterns()?;
-    let question = QuestionRequest {
-        terms: request.terms.clone(),
-        ..QuestionRequest::default()
-    };
+    let question = request.question();
     let (mut rows, mut working) = (Vec::new(), Vec::new());
+    let mut left_out: Vec<(LeftOutReason, u64)> = Vec::new();
     for pattern in &patterns {
         let asked = asked_of(pattern, &question)?;
         keep_assumed(&mut working, &asked);
         let is_only = asked.roles.len() == 1;
-        let of_pattern = roles(&asked, &candidate, 1)?.into_iter();
-        rows.extend(of_pattern.map(|role| SuitedRole {
-            pattern: asked.title.clone(),
-            is_only,
-            role,
-        }));
+        let mut meant = candidate.clone();
+        let other_lots = asked.wishes.keep_lots(&mut meant);
+        for mut role in roles(&asked, &meant, 1)? {
+            if let Some(why) = unwished(&asked, &meant, &mut role, other_lots.clone()) {
+                match left_out.iter_mut().find(|(known, _)| *known == why) {
+                    Some((_, count)) => *count += 1,
+                    None => left_out.push((why, 1)),
+                }
+                continue;
+            }
+            rows.push(SuitedRole {
+                pattern: asked.title.clone(),
+                is_only,
+                role,
+            });
+        }
     }
     rows.sort_by_key(order);
+    if !left_out.is_empty() {
+        working.push(Working::LeftOut(left_out));
+    }
     Ok(SuitsAnswer {
         candidate,
         patterns: patterns.len(),
@@ -81,6 +100,42 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
         working,
         notes: input.notes,
     })
+}
+
+/// Leaves a role the sizes that are as wished; why none is.
+fn unwished(
+    asked: &ResolvedQuestion,
+    candidate: &Candidate,
+    role: &mut RoleAnswer,
+    other_lots: Option<UnmetWish>,
+) -> Option<LeftOutReason> {
+    let blend = candidate.facts.blend.as_ref().map(|blend| &blend.value);
+    if let Some(excluded) = asked.settings.limits.exclusion(blend) {
+        return Some(LeftOutReason::Fibre(excluded));
+    }
+    if let Some(why) = other_lots {
+        return Some(LeftOutReason::Wish(why));
+    }
+    let unmet = |skeins: &[SizePurchase], covers: &[SizeCover]| {
+        let amount = asked.wishes.unmet_amount(candidate, skeins, covers);
+        amount.or_else(|| asked.wishes.unmet_cost(candidate.price(), skeins))
+    };
+    let offered = &mut role.offered;
+    if offered.skeins.is_empty() {
+        return unmet(&[], &[]).map(LeftOutReason::Wish);
+    }
+    let covers = &mut offered.cover;
+    let mut why = None;
+    offered.skeins.retain(|bought| {
+        let of_size = covers.iter().filter(|cover| cover.size == bought.size);
+        let of_size: Vec<SizeCover> = of_size.cloned().collect();
+        let found = unmet(std::slice::from_ref(bought), &of_size);
+        why = why.take().or_else(|| found.clone());
+        found.is_none()
+    });
+    let skeins = &offered.skeins;
+    covers.retain(|cover| skeins.iter().any(|bought| bought.size == cover.size));
+    why.filter(|_| skeins.is_empty()).map(LeftOutReason::Wish)
 }
 
 /// The verdict, then how far it differs; patterns and their yarns stay in order.

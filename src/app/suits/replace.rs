@@ -11,6 +11,7 @@ use crate::{
             answer::{CandidateAnswer, Working, best_plan},
             cover::Allotted,
             lookup::yarn_in,
+            wishes::LeftOutReason,
         },
     },
     matching::Verdict,
@@ -45,6 +46,8 @@ pub struct Replacement {
     pub from_stash: Vec<CandidateAnswer>,
     /// The best of the other yarns, none of them discontinued.
     pub others: Vec<CandidateAnswer>,
+    /// How many yarns were left out, by reason.
+    pub left_out: Vec<(LeftOutReason, u64)>,
 }
 
 impl Replacement {
@@ -195,9 +198,9 @@ struct Search<'a> {
 
 impl Search<'_> {
     fn replacement(&self, asked: &ResolvedQuestion, role: &Role) -> Result<Replacement, AppError> {
-        let from_stash = self.best(asked, role, Source::Stash, self.top)?;
+        let (from_stash, _) = self.best(asked, role, Source::Stash, self.top)?;
         let wanted = self.top + from_stash.len();
-        let mut others = self.best(asked, role, Source::Catalogue, wanted)?;
+        let (mut others, left_out) = self.best(asked, role, Source::Catalogue, wanted)?;
         others.retain(|found| {
             let is_same = |known: &CandidateAnswer| known.candidate.title == found.candidate.title;
             !from_stash.iter().any(is_same)
@@ -209,17 +212,19 @@ impl Search<'_> {
             is_only: asked.roles.len() == 1,
             from_stash,
             others,
+            left_out,
         })
     }
 
-    /// The best that should or could work; of all yarns, those that can still be bought.
+    /// The best that should or could work, and how many were left out by reason; of all
+    /// yarns, those that can still be bought.
     fn best(
         &self,
         asked: &ResolvedQuestion,
         role: &Role,
         from: Source,
         top: usize,
-    ) -> Result<Vec<CandidateAnswer>, AppError> {
+    ) -> Result<(Vec<CandidateAnswer>, Vec<(LeftOutReason, u64)>), AppError> {
         let among = CandidateSource {
             reader: self.reader,
             from,
@@ -229,6 +234,10 @@ impl Search<'_> {
         };
         let none = Allotted::default();
         let found = among.best(asked, role, &none)?;
+        let left_out = match found.left_out.working() {
+            Some(Working::LeftOut(counts)) => counts,
+            _ => Vec::new(),
+        };
         let found = found.with_grist.into_iter().chain(found.without_grist);
         let works = found.filter(|(_, judgement)| judgement.verdict <= Verdict::CouldWork);
         let answers = works.take(top).map(|(id, judgement)| {
@@ -236,6 +245,6 @@ impl Search<'_> {
             let candidate = among.candidate(asked, id)?;
             CandidateAnswer::new(asked, role, candidate, (judgement, plan), &none)
         });
-        answers.collect()
+        Ok((answers.collect::<Result<_, AppError>>()?, left_out))
     }
 }

@@ -1,6 +1,6 @@
 //! What is asked the other way round: of a yarn, about all patterns.
 
-use crate::app::{FibresRequest, TermsRequest, WishesRequest};
+use crate::app::{FibresRequest, QuestionRequest, StashRequest, TermsRequest, WishesRequest};
 use clap::Args;
 
 /// Which of your patterns, and which sizes, would this yarn work for?
@@ -11,9 +11,45 @@ pub struct SuitsRequest {
     /// Its name, the digits under its barcode, or what its label says
     #[arg(value_name = "YARN", allow_hyphen_values = true, required = true)]
     pub yarn: Option<String>,
+    /// The most it may cost
+    ///
+    /// All balls for one pattern, as in: 40 EUR. Sizes that cost more are left out.
+    #[arg(long, value_name = "MONEY")]
+    pub max_cost: Option<String>,
+    /// Only sizes that your stash has enough for
+    ///
+    /// Of one shade.
+    #[arg(long)]
+    pub enough: bool,
+    /// Only sizes that one dye lot in your stash is enough for
+    #[arg(long)]
+    pub one_lot: bool,
+    /// Which of your stash.
+    #[command(flatten)]
+    pub stash: StashRequest,
+    /// Fibres to avoid or to keep to.
+    #[command(flatten)]
+    pub fibres: FibresRequest,
     /// How strictly, and how much to spare.
     #[command(flatten)]
     pub terms: TermsRequest,
+}
+
+impl SuitsRequest {
+    /// What is asked about each pattern.
+    pub(super) fn question(&self) -> QuestionRequest {
+        QuestionRequest {
+            terms: self.terms.clone(),
+            fibres: self.fibres.clone(),
+            wishes: WishesRequest {
+                max_cost: self.max_cost.clone(),
+                enough: self.enough,
+                one_lot: self.one_lot,
+                stash: self.stash.clone(),
+            },
+            ..QuestionRequest::default()
+        }
+    }
 }
 
 /// What could replace this yarn in every pattern that calls for it?

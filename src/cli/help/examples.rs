@@ -21,7 +21,11 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 73] = [
     ),
     (
         "plan",
-        &["plan Skerrablet:M Jotterhelm:adult", "plan --reserve"],
+        &[
+            "plan Skerrablet:M Jotterhelm:adult",
+            "plan Skerrablet:M --one-lot --max-cost \"20 EUR\"",
+            "plan --reserve",
+        ],
     ),
     (
         "suits",

@@ -1,15 +1,19 @@
 //! Why a project is left out, and what to buy for it.
 
 use crate::{
-    app::{LeftOutProject, PlannedPurchase, ShoppingList, WhyLeftOut, YarnOption},
+    app::{
+        LeftOutProject, LeftOutReason, NotBought, PlannedPurchase, ShoppingList, WhyLeftOut,
+        YarnOption,
+    },
     report::{
         Style,
         purchase::{counted, counter},
+        working::which,
     },
     words::{and_list, capitalized, joined},
 };
 
-pub(super) fn left_out_words(left: &LeftOutProject, style: &Style) -> String {
+pub(super) fn project_words(left: &LeftOutProject, style: &Style) -> String {
     let why = why(&left.why, style);
     format!("{}: {why}.{}", left.title(), buy_words(left, style))
 }
@@ -25,10 +29,18 @@ pub(super) fn left_out_sentences(left: &LeftOutProject, style: &Style) -> (Strin
 
 /// What to buy, where buying helps.
 fn buy_words(left: &LeftOutProject, style: &Style) -> String {
-    match &left.buy {
-        Some(list) => format!(" {}", shopping_words(list, style)),
-        None if left.why.is_beyond_planning() => String::new(),
-        None => " Nothing in your records could be bought for it.".to_owned(),
+    match (&left.buy, &left.not_bought) {
+        (Some(list), _) => format!(" {}", shopping_words(list, style)),
+        (None, Some(NotBought::StashOnly)) => String::new(),
+        (None, Some(NotBought::CostsMore { least, most })) => {
+            format!(" The least to buy costs {least}, more than your {most}.")
+        }
+        (None, Some(NotBought::NoPrice(currency))) => format!(
+            " Nothing in your records with a price in {} could be bought for it.",
+            currency.code()
+        ),
+        (None, None) if left.why.is_beyond_planning() => String::new(),
+        (None, None) => " Nothing in your records could be bought for it.".to_owned(),
     }
 }
 
@@ -65,25 +77,62 @@ pub(super) fn why(why: &WhyLeftOut, style: &Style) -> String {
         WhyLeftOut::NothingFor(role) => {
             format!("nothing in your stash should or could work for yarn {role}")
         }
-        WhyLeftOut::NotEnough {
-            role,
-            yarn,
-            shade,
-            holds,
-            takes,
-        } => {
-            let shade = match shade.as_str() {
-                "" => String::new(),
-                shade => format!(" in {shade}"),
-            };
-            format!(
-                "not enough in one shade for yarn {role}: {yarn}{shade} is nearest with {}, and it takes {}",
-                style.length_alone(*holds),
-                style.length_alone(*takes)
-            )
+        WhyLeftOut::NothingAsWished(role, left_out) => format!(
+            "what in your stash could work for yarn {role} is not as you wish: {}",
+            left_out_words(left_out)
+        ),
+        WhyLeftOut::NotEnough { .. } => not_enough(why, style),
+        WhyLeftOut::OthersFirst(left_out) => {
+            format!("its yarn goes to the others{}", not_wished(left_out))
         }
-        WhyLeftOut::OthersFirst => "its yarn goes to the others".to_owned(),
     }
+}
+
+/// What comes nearest, and what it lacks.
+fn not_enough(why: &WhyLeftOut, style: &Style) -> String {
+    let WhyLeftOut::NotEnough {
+        role,
+        yarn,
+        shade,
+        holds,
+        takes,
+        is_one_lot,
+        place,
+        left_out,
+    } = why
+    else {
+        return String::new();
+    };
+    let one = if *is_one_lot { "dye lot" } else { "shade" };
+    let place = place.as_ref();
+    let place = place.map_or(String::new(), |place| format!(" in `{place}`"));
+    let shade = match shade.as_str() {
+        "" => String::new(),
+        shade => format!(" in {shade}"),
+    };
+    format!(
+        "not enough in one {one}{place} for yarn {role}: {yarn}{shade} is nearest with {}, and it takes {}{}",
+        style.length_alone(*holds),
+        style.length_alone(*takes),
+        not_wished(left_out)
+    )
+}
+
+/// What would help and is not as wished, where there is any.
+fn not_wished(counts: &[(LeftOutReason, u64)]) -> String {
+    match left_out_words(counts) {
+        none if none.is_empty() => none,
+        said => format!(" (not as you wish: {said})"),
+    }
+}
+
+/// `9 yarns with wool, 1 not in `loft``
+fn left_out_words(counts: &[(LeftOutReason, u64)]) -> String {
+    let told = counts.iter().map(|(why, count)| {
+        let yarns = if *count == 1 { "yarn" } else { "yarns" };
+        format!("{count} {yarns} {}", which(why, *count))
+    });
+    and_list(told)
 }
 
 /// `Buy 3 skeins of Vorrelith, Orrin DK (27.00 EUR).`

@@ -17,7 +17,7 @@ use crate::{
 };
 use fields::PlanFields;
 pub(super) use fields::ReservedFields;
-use left_out::left_out_words;
+use left_out::project_words;
 pub use page::{ProjectPage, plan_news, plan_uses, project_pages, yarn_option_words};
 
 impl Render for PlanAnswer {
@@ -39,7 +39,7 @@ impl Render for PlanAnswer {
             page.items(
                 Role::Plain,
                 &left_out
-                    .map(|left| left_out_words(left, style))
+                    .map(|left| project_words(left, style))
                     .collect::<Vec<_>>(),
             );
         }

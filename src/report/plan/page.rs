@@ -9,8 +9,10 @@ use crate::{
     app::{KeptProject, LotUse, PlanAnswer, PlannedProject, PlannedYarn, YarnOption},
     record::Lot,
     report::{
-        Bar, Bars, Page, Picture, Role, SWATCH_IN_SHORT, Style, Table, cover::shade_of,
-        records::reservation_words, working::assumptions,
+        Bar, Bars, Page, Picture, Role, SWATCH_IN_SHORT, Style, Table,
+        cover::shade_of,
+        records::{project_wishes, reservation_words},
+        working::assumptions,
     },
     words::{and_list, capitalized, joined, number},
 };
@@ -70,6 +72,10 @@ fn project_page<'a>(
         kept.rank,
         title(Some(kept), pattern, size)
     ));
+    let wanted = project_wishes(&kept.project);
+    if !wanted.is_empty() {
+        page.text(Role::Aside, format!("You want: {wanted}."));
+    }
     page.blocks.extend(content.blocks);
     if !kept.reserved.is_empty() {
         let what = and_list(kept.reserved.iter().map(reservation_words));

@@ -19,7 +19,7 @@ pub(super) use import::bad_rows_words;
 pub use import::{RowLine, exported_words, preview_notes, row_line};
 pub(super) use patterns::pattern_entered;
 pub use patterns::pattern_page;
-pub(super) use projects::reservation_words;
+pub(super) use projects::{project_wishes, reservation_words};
 pub use shop::{count_rest, count_title, count_words, reservation_table, session_line_words};
 pub(super) use stock::{counted, held, reserved};
 pub use stock::{ledger_table, lot_entry, lot_heading};

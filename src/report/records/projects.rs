@@ -34,6 +34,16 @@ fields_of! {
         only: String = project.only.clone(),
         /// How it is to be washed.
         care: String = project.care.clone(),
+        /// The most to spend on it.
+        max_cost: String = project.max_cost.clone(),
+        /// Whether nothing is to be bought for it.
+        enough: bool = project.enough,
+        /// Whether each of its yarns must be of one dye lot.
+        one_lot: bool = project.one_lot,
+        /// Words of a shade.
+        shade: String = project.shade.clone(),
+        /// Words of a place.
+        place: String = project.place.clone(),
         /// Yarns that you chose.
         pins: Vec<PinFields> = list(&project.pins, PinFields::of),
         /// What is reserved for it.
@@ -68,7 +78,7 @@ impl Render for ProjectList {
             .left("size", |line| {
                 Some(line.project.size.as_str()).filter(|size| *size != ONE_SIZE)
             })
-            .left("wanted", |line| wishes(&line.project))
+            .left("wanted", |line| project_wishes(&line.project))
             .left("yarn you chose", |line| {
                 joined(line.project.pins.iter().map(pin_words), "; ")
             })
@@ -91,16 +101,22 @@ fn pattern_words(line: &ProjectLine) -> String {
     }
 }
 
-/// `without wool, hand wash`.
-fn wishes(project: &Project) -> String {
+/// `without wool, hand wash, at most 40 EUR`.
+pub(in crate::report) fn project_wishes(project: &Project) -> String {
     let said = |before: &str, text: &str| match text {
         "" => None,
         text => Some([before, text].concat()),
     };
+    let flag = |is_wished: bool, words: &str| is_wished.then(|| words.to_owned());
     let wishes = [
         said("without ", &project.without),
         said("only ", &project.only),
         said("", &project.care),
+        said("at most ", &project.max_cost),
+        flag(project.enough, "only from your stash"),
+        flag(project.one_lot, "one dye lot a yarn"),
+        said("shade ", &project.shade),
+        said("from ", &project.place),
     ];
     joined(wishes.into_iter().flatten(), ", ")
 }
@@ -153,7 +169,7 @@ fn kept(
         false => notice,
     };
     let notice = notice.detail("place", format!("{rank} of {of}"));
-    let notice = match wishes(project) {
+    let notice = match project_wishes(project) {
         none if none.is_empty() => notice,
         wishes => notice.detail("wanted", wishes),
     };

@@ -161,6 +161,40 @@ async fn a_yarn_that_is_chosen_is_planned_at_once_and_the_second_who_chooses_is_
 }
 
 #[tokio::test]
+async fn what_is_wished_of_a_projects_yarn_is_added_shown_and_changed() {
+    let house = house(&["Skerrablet:M", "Hobplate"]);
+    let page = house.get("/plan").await.text;
+    for field in ["max-cost", "enough", "one-lot", "shade", "place"] {
+        assert!(page.contains(&format!("id=\"add-{field}\"")), "{field}");
+    }
+    assert!(page.contains("href=\"/plan/1/edit\""), "{page}");
+    let edit = house.get("/plan/1/edit").await.text;
+    assert!(edit.contains("value=\"Skerrablet M\""), "{edit}");
+    let fields = hidden(&edit, "project");
+    let mut sent: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    let typed = [
+        ("name", "For Ada"),
+        ("size", "M"),
+        ("place", "trunk"),
+        ("one-lot", "yes"),
+        ("max-cost", "40 EUR"),
+    ];
+    sent.extend(typed);
+    let saved = house.post("/plan/1/edit", &sent).await;
+    assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
+    let page = house.get(saved.place()).await.text;
+    let wanted = "You want: at most 40 EUR, one dye lot a yarn, from trunk.";
+    assert!(page.contains(wanted), "{page}");
+    assert_eq!(headings(&page)[0], "1. For Ada (Skerrablet, size M)");
+    house.desk.text(&["undo"]);
+    let page = house.get("/plan").await.text;
+    assert!(!page.contains("You want:"), "{page}");
+}
+
+#[tokio::test]
 async fn the_plan_that_is_seen_is_reserved_once_and_no_other() {
     let house = house(&["Skerrablet:M", "Mirrowhist"]);
     let stale = house.get("/plan").await.text;

@@ -8,7 +8,7 @@ use proptest::{
 };
 use serde_json::{Value, json};
 use std::time::Duration;
-use understudy::planning::{Choice, Roles, share_out};
+use understudy::planning::{Choice, Roles, Supply, share_out};
 
 /// How many stashes are compared.
 const STASHES: usize = 200;
@@ -16,6 +16,7 @@ const STASHES: usize = 200;
 fn stash() -> impl Strategy<Value = (Vec<Roles>, Vec<f64>)> {
     let choice = |(shade, tens, hundredths): (usize, u32, u32)| Choice {
         shade,
+        part: shade,
         takes_m: f64::from(tens) * 10.0,
         departure: f64::from(hundredths) / 100.0,
     };
@@ -59,7 +60,8 @@ fn the_same_projects_are_made_as_highs_makes_and_nothing_is_given_twice() {
     };
     let time = || Duration::from_secs(60);
     for ((projects, holds), expected) in stashes.iter().zip(&expected) {
-        let shares = share_out(projects, holds, &time).unwrap();
+        let supply = Supply::of_lots(holds.iter().map(|holds| vec![*holds]).collect());
+        let shares = share_out(projects, &supply, &time).unwrap();
         assert!(shares.is_optimal);
         let made = shares.made.iter().map(|made| u8::from(made.is_some()));
         let chosen = || shares.made.iter().flatten().flatten();
