@@ -12,8 +12,8 @@ use crate::{
         question::candidate::StockLot,
         records::today,
     },
-    measure::Length,
-    record::{Balance, EntryKind, Id, Lot, Project, StockAmount},
+    measure::{Grist, Length},
+    record::{Balance, EntryKind, Id, Lot, Project, StockAmount, YarnFacts},
     store::{Reader, StoreError, Writer},
 };
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -176,14 +176,30 @@ fn amounts(
             lot: stock.lot.record,
             usable,
         };
-        let is_enough = |length: Length| length.as_metres() >= take.length.as_metres() - SLACK_M;
-        let is_alone = takes.iter().filter(|other| other.lot == take.lot).count() == 1;
-        let amount = rest.part(take.length, &facts, is_alone);
+        let others = takes
+            .iter()
+            .filter(|other| other.lot == take.lot)
+            .count()
+            .saturating_sub(1);
+        let slack = SLACK_M + rounded_up_m(&rest, &facts, others);
+        let is_enough = |length: Length| length.as_metres() >= take.length.as_metres() - slack;
+        let amount = rest.part(take.length, &facts, others == 0);
         let amount = amount.filter(|_| rest.length(&facts).is_some_and(is_enough));
         let amount = amount.ok_or_else(|| AppError::LotTaken(take.title.clone()))?;
         add(&mut wanted, take, amount)?;
     }
     Ok(wanted)
+}
+
+/// By so much a lot may be too short for the last who takes of it: what the others take
+/// is rounded up to a thousandth of a skein, or to a gram.
+fn rounded_up_m(rest: &StockLot, facts: &YarnFacts, others: usize) -> f64 {
+    let skein = facts.skein_length().map_or(0.0, Length::as_metres) / 1000.0;
+    let gram = match rest.usable.grams() > 0.0 {
+        true => facts.grist().map_or(0.0, Grist::as_metres_per_gram),
+        false => 0.0,
+    };
+    skein.max(gram) * u32::try_from(others).map_or(0.0, f64::from)
 }
 
 /// Two roles of one project that take of one lot reserve together.
