@@ -54,6 +54,7 @@ pub fn demo() -> Result<Demo, AppError> {
             from: Some("stash".to_owned()),
             top: Some("3".to_owned()),
         },
+        ..FindRequest::default()
     };
     Ok(Demo {
         knitter: find(&records, &cupboard)?,

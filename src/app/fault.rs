@@ -174,6 +174,11 @@ pub enum QuestionFault {
     },
     /// A text that says nothing of a yarn.
     NoYarn(String),
+    /// Three yarns of all that are kept: of so many only the stash is looked through.
+    ThreesOfStash,
+    /// Yarns held together for a pattern of which nobody knows the length per mass, or
+    /// where that does not count.
+    TogetherNeedsLength,
     /// One yarn that is given twice where different ones are held together.
     SameYarnTwice(String),
 }

@@ -26,11 +26,16 @@ pub(super) fn care(wanted: &Requirement, offered: &Candidate) -> Outcome {
     let Some(care) = offered.facts.care.as_ref().map(|care| care.value) else {
         return not_stated(asked, offered);
     };
-    let taken = asked != Care::MachineWash || care == Care::MachineWash;
     let dry_only = asked == Care::HandWash && care == Care::DryClean;
-    let departure = if taken { 0.0 } else { NOT_TAKEN };
     let evidence = dry_only.then_some(Evidence::DryCleanOnly);
+    let departure = departs_by(asked, care);
     Outcome::Judged(departs(asked, departure, (Some(care), evidence)))
+}
+
+/// Departure of a washing that is stated.
+pub(super) fn departs_by(asked: Care, care: Care) -> f64 {
+    let taken = asked != Care::MachineWash || care == Care::MachineWash;
+    if taken { 0.0 } else { NOT_TAKEN }
 }
 
 fn not_stated(asked: Care, offered: &Candidate) -> Outcome {

@@ -186,6 +186,79 @@ fn is_published(basis: Basis) -> bool {
     matches!(basis, Basis::Published(_))
 }
 
+/// The most parts that count for a purpose.
+pub(super) const MOST_PARTS: usize = PROPERTIES.len();
+
+/// Sum of p v and sum of p over the fibres of a blend that have a value, p of 1; over
+/// several blends each times its mass.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct PartSums {
+    sum: f64,
+    share: f64,
+}
+
+impl PartSums {
+    pub(super) fn of(blend: &Blend, value: impl Fn(&Fibre) -> Option<f64>) -> Self {
+        let (mean, share) = blend.mean(value);
+        let sum = mean.unwrap_or(0.0) * share;
+        Self { sum, share }
+    }
+
+    /// With so much mass of another.
+    pub(super) fn with(self, other: Self, mass: f64) -> Self {
+        Self {
+            sum: self.sum + other.sum * mass,
+            share: self.share + other.share * mass,
+        }
+    }
+
+    /// The same of a mass of 1.
+    pub(super) fn over(self, mass: f64) -> Self {
+        Self {
+            sum: self.sum / mass,
+            share: self.share / mass,
+        }
+    }
+
+    /// The mean, where enough of this mass has a value.
+    pub(super) fn mean(self, mass: f64) -> Option<f64> {
+        (self.share >= (ENOUGH - 1e-9) * mass).then(|| self.sum / self.share)
+    }
+}
+
+/// The sums of each part that counts for a purpose; of the others nothing.
+pub(super) fn sums(blend: &Blend, purpose: Option<Purpose>) -> [PartSums; MOST_PARTS] {
+    let mut all = [PartSums::default(); MOST_PARTS];
+    for (sum, property) in all.iter_mut().zip(properties(purpose)) {
+        *sum = PartSums::of(blend, |fibre| {
+            (property.value)(fibre).map(|(value, _)| value)
+        });
+    }
+    all
+}
+
+/// How far blends depart at least from what is wanted, in whatever shares they are
+/// mixed: each mean lies between those of the blends. One blend departs by exactly so
+/// much where a part can be compared. A part of which one blend has too little may be
+/// left out.
+pub(super) fn parts_at_least(
+    blends: &[[PartSums; MOST_PARTS]],
+    reference: [PartSums; MOST_PARTS],
+    wanted: &Requirement,
+) -> f64 {
+    let part = |(place, property): (usize, &Property)| {
+        let own = reference.get(place)?.mean(1.0)?;
+        let means = blends.iter().map(|blend| blend.get(place)?.mean(1.0));
+        let means = means.collect::<Option<Vec<f64>>>()?;
+        let low = means.iter().copied().fold(f64::INFINITY, f64::min);
+        let high = means.iter().copied().fold(0.0, f64::max);
+        let nearest = own.max(low).min(high);
+        Some((property.departure)(nearest, own) * property.weight(wanted.fit))
+    };
+    let parts = properties(wanted.purpose).iter().enumerate();
+    parts.filter_map(part).fold(0.0, f64::max)
+}
+
 /// Departure of the fibres; tolerance 1. Not asked where rules of the purpose judge
 /// them.
 pub(super) fn fibre(wanted: &Requirement, offered: &Candidate) -> Outcome {

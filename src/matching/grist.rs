@@ -95,10 +95,17 @@ pub(super) fn grist(wanted: &Requirement, offered: &Candidate, settings: &Settin
 }
 
 /// Whether length per mass says the same of both; a construction that is not
-/// known counts as plied, which most yarns are (common practice, no source).
+/// known counts as plied, which most yarns are, and so does a strand of several yarns
+/// that smooth ones carry (common practice, no source).
 pub(super) fn are_comparable(wanted: &YarnFacts, offered: &YarnFacts) -> bool {
-    let built = |facts| stated(facts).unwrap_or(Construction::Plied);
-    built(wanted).comparable_by_grist(built(offered))
+    built_as_compared(wanted).comparable_by_grist(built_as_compared(offered))
+}
+
+/// How a yarn is built as far as its length per mass goes.
+pub(super) fn built_as_compared(facts: &YarnFacts) -> Construction {
+    let is_carried = facts.together.is_some_and(|held| held.smooth.is_enough());
+    let stated = stated(facts).filter(|_| !is_carried);
+    stated.unwrap_or(Construction::Plied)
 }
 
 fn stated(facts: &YarnFacts) -> Option<Construction> {

@@ -29,7 +29,7 @@ pub(crate) mod samples;
 mod settings;
 mod weight_class;
 
-pub use bounds::{AtBest, Bounds, KindBound, Range, Thickness};
+pub use bounds::{AtBest, Bounds, KindBound, Range, StrandPart, Thickness};
 pub use condition::Condition;
 pub use criterion::Criterion;
 pub use evidence::{

@@ -72,6 +72,18 @@ impl<T, K: Ord> Best<T, K> {
         })
     }
 
+    /// The same of one that is in stock, and covers the need or does not.
+    pub fn has_no_place_of_stash(&self, at_best: AtBest, covers: bool) -> bool {
+        if self.heap.len() < self.keep {
+            return false;
+        }
+        self.heap.peek().is_none_or(|worst| {
+            let (verdict, is_short, departure, _) = worst.place;
+            let slack = OrderedFloat(at_best.least * (1.0 - SLACK));
+            (verdict, is_short, departure) < (at_best.verdict, !covers, slack)
+        })
+    }
+
     /// The same of a candidate with this key, of which `at_best` is the place itself
     /// but for a worse verdict.
     pub fn has_no_place_for_key(&self, at_best: AtBest, key: &K) -> bool {

@@ -23,5 +23,6 @@ pub use pattern::{Fit, Multiple, Need, NeedRange, Pattern, PatternYarn, Purpose,
 pub use project::{Pin, Project};
 pub use stock::{Lot, StockAmount, lot_title};
 pub use stored::{Id, Name, Stored};
+pub use strand::{Smooth, Together, built_together, washed_together};
 pub use swatch::{FlatOrRound, StatedGauge, Stitch, Swatch};
 pub use yarn::{Care, Classes, Needles, Price, PriceBasis, Printed, Yarn, YarnFacts, counter_in};

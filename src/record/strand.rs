@@ -15,17 +15,63 @@ impl YarnFacts {
     pub fn held_together(ends: &[&Self]) -> Self {
         let grists: Option<Vec<Grist>> = ends.iter().map(|end| end.grist()).collect();
         let together = grists.as_deref().and_then(Grist::held_together);
-        let smooth = ends
-            .iter()
-            .all(|end| built(end).is_none_or(Construction::is_smooth));
+        let together = together.map(|grist| Together {
+            grist,
+            smooth: smooth_of(ends, grist),
+        });
+        let compared = together.filter(|together| together.smooth.is_enough());
         Self {
             together,
-            class: together.filter(|_| smooth).and_then(class_of),
+            class: compared.and_then(|together| class_of(together.grist)),
             blend: grists.and_then(|grists| blend_of(ends, &grists)),
             construction: construction_of(ends),
             care: care_of(ends),
             ..Self::default()
         }
+    }
+}
+
+/// Length per mass of several yarns held together, and what of it is smooth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Together {
+    /// Length per mass of all.
+    pub grist: Grist,
+    /// How much of it is smooth yarn.
+    pub smooth: Smooth,
+}
+
+/// How much of a strand is smooth yarn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Smooth {
+    /// All of it.
+    All,
+    /// At least half of the mass per metre: the smooth yarn carries the cloth, the other
+    /// lies around it (common practice, no source).
+    Half,
+    /// Less.
+    Less,
+}
+
+impl Smooth {
+    /// Whether the length per mass says something beside that of a smooth yarn.
+    pub fn is_enough(self) -> bool {
+        self != Self::Less
+    }
+}
+
+/// A metre of each has 1 / g_i grams, one of all 1 / g: the smooth ones have a share of
+/// g * sum(1 / g_i). One of which nobody knows how it is built counts as smooth.
+fn smooth_of(ends: &[&YarnFacts], whole: Grist) -> Smooth {
+    let is_smooth = |end: &&&YarnFacts| built(end).is_none_or(Construction::is_smooth);
+    if ends.iter().all(|end| is_smooth(&end)) {
+        return Smooth::All;
+    }
+    let smooth = ends.iter().filter(is_smooth);
+    let masses = smooth.filter_map(|end| Some(1.0 / end.grist()?.as_metres_per_gram()));
+    let share = masses.sum::<f64>() * whole.as_metres_per_gram();
+    match share >= 0.5 - 1e-9 {
+        true => Smooth::Half,
+        false => Smooth::Less,
     }
 }
 
@@ -50,31 +96,43 @@ fn built(end: &YarnFacts) -> Option<Construction> {
     end.construction.as_ref().map(|printed| printed.value)
 }
 
-/// The one that is farthest from a smooth plied yarn makes the cloth what it is. Beside
-/// plied ones, one that is not known leaves it unknown.
-fn construction_of(ends: &[&YarnFacts]) -> Option<Printed<Construction>> {
+/// How a strand is built, of yarns that are built so: as the one that is farthest from a
+/// smooth plied yarn, which makes the cloth what it is. Beside plied ones, one that is
+/// not known leaves it unknown.
+pub fn built_together(
+    ends: impl Iterator<Item = Option<Construction>> + Clone,
+) -> Option<Construction> {
     let rank = |construction: Construction| match construction.group() {
         Group::Spun => 0_u8,
         Group::Single => 1,
         Group::Band | Group::Textured | Group::Brushed | Group::Pile => 2,
     };
-    let stated = ends.iter().filter_map(|end| end.construction.as_ref());
-    // The first of equals, so that the order of the others does not count.
-    let farthest = stated.min_by_key(|printed| {
-        let built = printed.value;
-        (std::cmp::Reverse(rank(built)), built.name())
-    })?;
-    let is_known = ends.iter().all(|end| end.construction.is_some());
-    (is_known || rank(farthest.value) > 0).then(|| farthest.clone())
+    // Of equals the first by name, so that their order does not count.
+    let order = |built: &Construction| (std::cmp::Reverse(rank(*built)), built.name());
+    let farthest = ends.clone().flatten().min_by_key(order)?;
+    let is_known = ends.clone().all(|end| end.is_some());
+    (is_known || rank(farthest) > 0).then_some(farthest)
 }
 
-/// The gentlest wash that any of them needs; one that is not known leaves open whether
-/// it takes the machine.
+fn construction_of(ends: &[&YarnFacts]) -> Option<Printed<Construction>> {
+    let built = built_together(ends.iter().map(|end| built(end)))?;
+    let mut stated = ends.iter().filter_map(|end| end.construction.as_ref());
+    stated.find(|printed| printed.value == built).cloned()
+}
+
+/// The gentlest wash that any of several yarns needs; one that is not known leaves open
+/// whether the strand takes the machine.
+pub fn washed_together(ends: impl Iterator<Item = Option<Care>> + Clone) -> Option<Care> {
+    let gentlest = ends.clone().flatten().max()?;
+    let is_known = ends.clone().all(|end| end.is_some());
+    (is_known || gentlest != Care::MachineWash).then_some(gentlest)
+}
+
 fn care_of(ends: &[&YarnFacts]) -> Option<Printed<Care>> {
-    let stated = ends.iter().filter_map(|end| end.care.as_ref());
-    let gentlest = stated.max_by_key(|printed| printed.value)?;
-    let is_known = ends.iter().all(|end| end.care.is_some());
-    (is_known || gentlest.value != Care::MachineWash).then(|| gentlest.clone())
+    let own = |end: &&YarnFacts| end.care.as_ref().map(|printed| printed.value);
+    let gentlest = washed_together(ends.iter().map(own))?;
+    let mut stated = ends.iter().filter_map(|end| end.care.as_ref());
+    stated.find(|printed| printed.value == gentlest).cloned()
 }
 
 #[cfg(test)]
@@ -147,6 +205,11 @@ mod tests {
         let held = YarnFacts::held_together(&[&plied, &brushed]);
         assert_eq!(held.construction.unwrap().value, Construction::Brushed);
         assert_eq!(held.care.unwrap().value, Care::HandWash);
+        // 12.5 g of it beside 25 g of smooth yarn in 100 m: the smooth one carries the cloth
+        assert_eq!(held.together.unwrap().smooth, Smooth::Half);
+        assert!(held.class.is_some());
+        let held = YarnFacts::held_together(&[&plied, &brushed, &brushed, &brushed]);
+        assert_eq!(held.together.unwrap().smooth, Smooth::Less);
         assert_eq!(held.class, None);
         let bare = yarn(200.0, "wool");
         let held = YarnFacts::held_together(&[&plied, &bare]);

@@ -2,7 +2,7 @@
 //! it costs and for how much of it; and what its label says, each value beside the text
 //! it was read from.
 
-use super::{Blend, Name, StatedGauge};
+use super::{Blend, Name, StatedGauge, Together};
 use crate::{
     measure::{Grist, Interval, Length, Mass, Money, NeedleSize, YarnCount},
     trade::{Construction, Gtin, WeightClass},
@@ -134,16 +134,16 @@ pub struct YarnFacts {
     pub care: Option<Printed<Care>>,
     /// Price.
     pub price: Option<Printed<Price>>,
-    /// Length per mass of several yarns held together, which are no yarn as sold.
-    pub together: Option<Grist>,
+    /// What several yarns are that are held together, which are no yarn as sold.
+    pub together: Option<Together>,
 }
 
 impl YarnFacts {
     /// Length per mass: of the put-up where both are known, else of the count; of
     /// several yarns held together that of all.
     pub fn grist(&self) -> Option<Grist> {
-        if self.together.is_some() {
-            return self.together;
+        if let Some(together) = self.together {
+            return Some(together.grist);
         }
         let put_up = self.length.as_ref().zip(self.mass.as_ref());
         put_up

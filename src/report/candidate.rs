@@ -176,11 +176,13 @@ fields_of! {
         r#for: String = key.to_owned(),
         /// Metres per 100 g of this yarn.
         m_per_100g: Option<f64> = own.map(Grist::as_metres_per_100_g),
+        /// Strands of it.
+        strands: u8 = end.plan.strands,
         /// Its share of the mass of the strand, in percent.
         share_percent: Option<f64> = all
             .zip(own)
             .map(|(all, own)| all.as_metres_per_gram() / own.as_metres_per_gram())
-            .map(|share| share * 100.0),
+            .map(|share| share * 100.0 * f64::from(end.candidate.strands_held())),
         /// Whether your stash has enough of it, spare included.
         enough_in_stock: Option<bool> = enough,
     }

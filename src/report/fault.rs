@@ -265,6 +265,11 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             safe(given)
         ),
         QuestionFault::HaveOfSeveral => HAVE_OF_SEVERAL.to_owned(),
+        QuestionFault::ThreesOfStash => format!(
+            "three yarns held together are looked for in your stash only: use {}, or 2 yarns",
+            style.either("--from stash", "your stash")
+        ),
+        QuestionFault::TogetherNeedsLength => "yarns held together are found by their metres per 100 g: say how many metres and grams a ball of the pattern's yarn has, and let them count".to_owned(),
         QuestionFault::SameYarnTwice(title) => format!(
             "{} is given twice: for several strands of one yarn use {}",
             safe(title),

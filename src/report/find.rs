@@ -23,6 +23,7 @@ use crate::{
     app::{CandidateAnswer, FindAnswer, Source, Wishes, Working},
     label::measured::measured_range,
     matching::{Criterion, FibreLimits, Missing, Verdict},
+    quantity::total,
     trade::FibreGroup,
     words::{and_list, number, uncapitalized},
 };
@@ -38,6 +39,8 @@ fields_of! {
         wanted: String = wanted(answer, style),
         /// `stash` or `catalogue`.
         from: &'static str = source(answer.source),
+        /// How many yarns are held together as one strand.
+        together: usize = answer.together,
         /// How far metres per 100 g may differ.
         tolerance: String = style.tolerance(answer.tolerance),
         /// The size; `null` where amounts are of each size in order.
@@ -212,13 +215,15 @@ fn assumed(answer: &FindAnswer, style: &Style) -> Vec<String> {
 /// One line a yarn.
 fn listed(found: &[CandidateAnswer], style: &Style) -> Table {
     let [unit, _] = style.ordered("m/100 g", "yd/100 g");
-    let words = found.iter().map(|found| counter(&found.candidate.facts));
+    let each = found.iter().flat_map(CandidateAnswer::each_yarn);
+    let words = each.map(|found| counter(&found.candidate.facts));
     let words = each_once(words.map(str::to_owned));
     let word = match words.as_slice() {
         [one] => one,
         _ => "skein",
     };
-    let is_counted = found.iter().any(|found| !found.skeins.is_empty());
+    let each = || found.iter().flat_map(CandidateAnswer::each_yarn);
+    let is_counted = each().any(|found| !found.skeins.is_empty());
     let table = Table::of((1..).zip(found))
         .right("", |(place, _)| place)
         .left("yarn", |(_, found)| titled(found))
@@ -227,15 +232,34 @@ fn listed(found: &[CandidateAnswer], style: &Style) -> Table {
         })
         .right(unit, |(_, found)| metres(found, style))
         .right(&format!("{word}s"), |(_, found)| {
-            let counts = counts_from_to(&skeins(found));
+            let each = found.each_yarn().iter();
+            let each: Option<Vec<_>> = each.map(|it| counts_from_to(&skeins(it))).collect();
+            let counts = each.map(|each| each.join(" + "));
             counts.or_else(|| is_counted.then(|| "?".to_owned()))
         })
-        .right("cost", |(_, found)| match costs(found).as_slice() {
-            [one] => Some(one.clone()),
-            _ => None,
-        })
-        .left(stash_head(found), |(_, found)| stash_of_sizes(found));
+        .right("cost", |(_, found)| one_cost(found))
+        .left(stash_head(each()), |(_, found)| {
+            let each = found.each_yarn().iter().map(stash_of_sizes);
+            let each: Option<Vec<String>> = each.collect();
+            each.map(|each| each_once(each).join(", "))
+        });
     table.into()
+}
+
+/// What all cost, where one size is asked about.
+fn one_cost(found: &CandidateAnswer) -> Option<String> {
+    match found.each_yarn() {
+        [one] => match costs(one).as_slice() {
+            [cost] => Some(cost.clone()),
+            _ => None,
+        },
+        several => {
+            let is_of_one = several.iter().all(|yarn| yarn.skeins.len() == 1);
+            let costs = several.iter().flat_map(|yarn| &yarn.skeins);
+            let sum = total(costs.map(|bought| bought.cost.as_ref()));
+            sum.filter(|_| is_of_one).map(|sum| sum.to_string())
+        }
+    }
 }
 
 /// What is against each of the first three.

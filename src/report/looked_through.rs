@@ -66,6 +66,13 @@ pub(super) fn filters(answer: &FindAnswer, style: &Style) -> Vec<String> {
         true => format!("All {} {from} that are as you wish", yarns(answer.judged)),
         false => format!("The best {shown} of {} {from}", yarns(answer.judged)),
     };
+    let looked = match answer.together {
+        1 => looked,
+        n => format!(
+            "The best {shown} of all ways to hold {n} strands of {} {from} together, of which metres per ball are known",
+            yarns(answer.judged)
+        ),
+    };
     let looked = match answer.passed_over {
         0 => looked,
         passed => format!("{looked} that are near enough; {passed} are too different to list"),

@@ -235,6 +235,7 @@ pub(super) fn which(why: &LeftOutReason, count: u64) -> String {
     match why {
         LeftOutReason::Fibre(Exclusion::FibreNotKnown) => "of unknown fibre".to_owned(),
         LeftOutReason::Fibre(exclusion) => format!("with {}", held_words(*exclusion)),
+        LeftOutReason::LengthNotKnown => "without known metres per ball".to_owned(),
         LeftOutReason::Wish(UnmetWish::NotInStash) => "not in your stash".to_owned(),
         LeftOutReason::Wish(UnmetWish::OtherShade(words)) => format!("in no shade `{words}`"),
         LeftOutReason::Wish(UnmetWish::OtherPlace(words)) => format!("not in `{words}`"),
@@ -258,6 +259,7 @@ pub fn why_left_out(why: &LeftOutReason) -> String {
     match why {
         LeftOutReason::Fibre(exclusion) => held_words(*exclusion),
         LeftOutReason::Wish(wish) => unmet_words(wish),
+        LeftOutReason::LengthNotKnown => "metres per ball not known".to_owned(),
     }
 }
 

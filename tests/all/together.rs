@@ -76,6 +76,25 @@ fn two_yarns_that_are_alike_are_two_strands_of_one() {
     assert_eq!(pair["verdict"], both["verdict"]);
 }
 
+/// Common practice, no source: mohair with fingering makes DK. Worked by hand: 100 m of
+/// the fingering weigh 30.3 g, of the mohair 11.9 g: together 42.2 g, which is 237 m/100 g.
+#[test]
+fn mohair_beside_smooth_yarn_is_told_in_numbers_and_could_work_for_who_likes_a_halo() {
+    let mohair = "25 g = 210 m, 70% mohair 30% silk, brushed";
+    let told = held(&["100 g = 330 m, 100% wool, plied", mohair]);
+    assert_eq!(told["verdict"], "could work, if ...");
+    let conditions = told["conditions"].to_string();
+    assert!(conditions.contains("If you like a halo"), "{conditions}");
+    let departures = list(&told["departures"]).iter();
+    let grist = departures.clone().find(|it| it["criterion"] == "grist");
+    let metres = as_number(&grist.unwrap()["offered_number"]);
+    assert!((metres - 100.0 / (100.0 / 330.0 + 25.0 / 210.0)).abs() < 1e-9);
+    // More than half of the strand is mohair: nothing can be said of its length.
+    let told = held(&["100 g = 900 m, 100% wool, plied", mohair]);
+    let mut departures = list(&told["departures"]).iter();
+    assert!(!departures.any(|it| it["criterion"] == "grist"), "{told}");
+}
+
 #[test]
 fn the_order_of_the_yarns_changes_nothing_but_the_order() {
     let yarns = [
@@ -141,4 +160,64 @@ fn one_yarn_twice_and_four_yarns_are_refused_with_what_to_do() {
         &["Drindle", "Mizzlet", "Sifflane", "Hathrel DK"],
         "at most 3",
     );
+}
+
+const FIND: [&str; 5] = ["find", "--pattern", "Skerrablet", "--size", "M"];
+
+/// Each pair of the list is what `check` says of its two yarns.
+#[test]
+fn the_best_pairs_are_told_as_check_tells_them() {
+    let desk = Desk::with_sample();
+    let told = desk.json(&[&FIND[..], &["--together", "2", "--top", "8"]].concat());
+    let candidates = list(&told["candidates"]);
+    assert_eq!((candidates.len(), &told["together"]), (8, &2.into()));
+    for found in candidates {
+        let names: Vec<&str> = found["candidate"].as_str().unwrap().split(" + ").collect();
+        let [one, other] = names.as_slice() else {
+            panic!("{found}")
+        };
+        let yarns = list(&found["yarns"]);
+        if one == other {
+            assert_eq!((yarns.len(), &yarns[0]["strands"]), (1, &2.into()));
+            continue;
+        }
+        let asked = ["--yarn", one, "--yarn", other];
+        let checked = desk.json(&[&["check"], &FIND[1..], &asked].concat());
+        assert_eq!(found["verdict"], checked["verdict"], "{found}");
+        assert_eq!(found["overall"], checked["overall"], "{found}");
+        assert_eq!(found["yarns"], checked["yarns"], "{found}");
+    }
+}
+
+#[test]
+fn threes_are_found_in_the_stash_and_refused_elsewhere() {
+    let desk = Desk::with_sample();
+    let threes = [&FIND[..], &["--together", "3"]].concat();
+    desk.run(&threes).code(2).stderr("in your stash only");
+    let told = desk.json(&[&threes[..], &["--from", "stash"]].concat());
+    assert_eq!(list(&told["candidates"]).len(), 5);
+    let text = desk.text(&[&threes[..], &["--from", "stash"]].concat());
+    assert!(text.contains("3 strands of"), "{text}");
+    let unknown = ["find", "--wants", "DK, 22 sts / 10 cm", "--together", "2"];
+    desk.run(&unknown).code(2).stderr("metres per 100 g");
+}
+
+/// A fibre that is left out is left out of every part, and the cost is that of both.
+#[test]
+fn wishes_hold_for_each_yarn_of_a_pair_and_the_cost_for_both() {
+    let desk = Desk::with_sample();
+    let pairs = [&FIND[..], &["--together", "2", "--top", "50"]].concat();
+    let wished = ["--without", "mohair", "--max-cost", "80 GBP"];
+    let told = desk.json(&[&pairs[..], &wished].concat());
+    assert!(!list(&told["candidates"]).is_empty());
+    for found in list(&told["candidates"]) {
+        let cost = |row: &Value| -> f64 {
+            let text = row["cost"].as_str().unwrap();
+            let (amount, currency) = text.split_once(' ').unwrap();
+            assert_eq!(currency, "GBP");
+            amount.parse().unwrap()
+        };
+        let sum: f64 = list(&found["yarns"]).iter().map(cost).sum();
+        assert!(sum <= 80.0 + 1e-9, "{found}");
+    }
 }

@@ -67,7 +67,7 @@ pub(super) fn nearest_in(
 }
 
 /// How many yarns the limits leave out, by reason.
-fn left_out(reader: &Reader<'_>, limits: &FibreLimits) -> Result<LeftOut, AppError> {
+pub(super) fn left_out(reader: &Reader<'_>, limits: &FibreLimits) -> Result<LeftOut, AppError> {
     let mut left_out = LeftOut::default();
     if !limits.is_empty() {
         for (blend, yarns) in reader.count_by_blend()? {

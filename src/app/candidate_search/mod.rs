@@ -5,6 +5,7 @@
 mod blend_groups;
 mod catalogue;
 mod eligible;
+pub(in crate::app) mod held_together;
 mod scan_plan;
 mod shortlist;
 

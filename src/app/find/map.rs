@@ -159,6 +159,7 @@ mod tests {
                 from: Some(from.to_owned()),
                 top: Some("2".to_owned()),
             },
+            ..FindRequest::default()
         };
         let found = find_with_map(&sample(), &request).unwrap();
         assert!(found.iter().all(|answer| answer.candidates.len() <= 2));

@@ -8,8 +8,8 @@ pub use map::{MapPlace, MapYarn, YarnMap};
 pub use request::{BestRequest, FindRequest, Source};
 
 use super::{
-    AppError, FieldNote, InputReader, QuestionRequest, Records,
-    candidate_search::CandidateSource,
+    AppError, FieldNote, InputReader, QuestionFault, QuestionRequest, Records,
+    candidate_search::{CandidateSource, LeftOut, held_together::StrandQuestion},
     question::{
         ResolvedQuestion, Role,
         answer::{CandidateAnswer, Working, best_plan},
@@ -18,7 +18,7 @@ use super::{
     },
 };
 use crate::{
-    matching::{Judgement, Requirement},
+    matching::{Criterion, Judgement, Requirement},
     measure::{GristTolerance, Ratio},
     record::{Id, Yarn},
 };
@@ -42,7 +42,9 @@ pub struct FindAnswer {
     pub sizes: usize,
     /// Margin bought beyond the need.
     pub margin: Ratio,
-    /// How many yarns were judged in full.
+    /// How many yarns are held together as one strand.
+    pub together: usize,
+    /// How many yarns were judged in full; of strands how many yarns they may hold.
     pub judged: u64,
     /// How many more there are, which lie too far off for a place here.
     pub passed_over: u64,
@@ -64,12 +66,16 @@ impl FindAnswer {
     fn allot(&self, allotted: &mut Allotted) {
         let mut given: Vec<&str> = Vec::new();
         for found in self.candidates.iter().chain(&self.without_grist) {
-            let enough = found.cover.iter().filter(|it| it.cover.covers());
-            let first = enough.filter(|it| !given.contains(&it.size.as_str()));
-            let first: Vec<SizeCover> = first.cloned().collect();
-            allotted.give(&self.role, &found.candidate.title, &first);
-            let sizes = found.cover.iter().filter(|it| it.cover.covers());
-            given.extend(sizes.map(|it| it.size.as_str()));
+            let sizes = found.covered_sizes();
+            for yarn in found.each_yarn() {
+                let first = yarn.cover.iter().filter(|it| {
+                    let size = it.size.as_str();
+                    sizes.contains(&size) && !given.contains(&size)
+                });
+                let first: Vec<SizeCover> = first.cloned().collect();
+                allotted.give(&self.role, &yarn.candidate.title, &first);
+            }
+            given.extend(sizes);
         }
     }
 }
@@ -100,7 +106,14 @@ pub fn pattern_maps(
         ..BestRequest::default()
     };
     let mut maps: Vec<(Vec<String>, YarnMap)> = Vec::new();
-    for answer in find_with_map(records, &FindRequest { question, best })? {
+    for answer in find_with_map(
+        records,
+        &FindRequest {
+            question,
+            best,
+            together: None,
+        },
+    )? {
         let Some(map) = answer.map else { continue };
         match maps.iter_mut().find(|(_, known)| *known == map) {
             Some((keys, _)) => keys.push(answer.role),
@@ -118,8 +131,16 @@ fn found(
 ) -> Result<Vec<FindAnswer>, AppError> {
     let mut input = InputReader::default();
     let (from, top) = request.best.read(&mut input, None);
+    let together = request.strands(&mut input, from);
     let pattern = records.pattern_asked(&mut input, &request.question)?;
     let asked = resolve(&mut input, &request.question, pattern.as_ref())?;
+    let can_compare = |asked: &ResolvedQuestion| {
+        let is_known = |role: &Role| role.wanted.facts.grist().is_some();
+        asked.roles.iter().all(is_known) && asked.settings.weights.of(Criterion::Grist) > 0.0
+    };
+    if together > 1 && !asked.as_ref().is_none_or(can_compare) {
+        input.fault("together", QuestionFault::TogetherNeedsLength);
+    }
     let asked = input.checked(asked)?;
     let reader = records.store()?.reader()?;
     let among = CandidateSource {
@@ -134,6 +155,7 @@ fn found(
         asked: &asked,
         listed: top,
         is_mapped: mapped > 0,
+        together,
         notes: &input.notes,
     };
     let (mut answers, mut allotted) = (Vec::new(), Allotted::default());
@@ -151,13 +173,17 @@ struct Search<'a> {
     /// How many are listed of those that are found.
     listed: usize,
     is_mapped: bool,
+    /// How many yarns are held together.
+    together: usize,
     notes: &'a [FieldNote],
 }
 
 impl Search<'_> {
     fn answer(&self, role: &Role, allotted: &Allotted) -> Result<FindAnswer, AppError> {
-        let asked = self.asked;
-        let mut found = self.among.best(asked, role, allotted)?;
+        if self.together > 1 {
+            return self.strands(role, allotted);
+        }
+        let mut found = self.among.best(self.asked, role, allotted)?;
         let map = match self.is_mapped {
             true => self.map(&found.with_grist)?,
             false => None,
@@ -166,14 +192,6 @@ impl Search<'_> {
         found.without_grist.truncate(self.listed);
         let all = self.among.reader.count_yarns()?;
         Ok(FindAnswer {
-            pattern: asked.title.clone(),
-            role: role.key.clone(),
-            wanted: role.wanted.clone(),
-            source: self.among.from,
-            tolerance: asked.settings.tolerance,
-            size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
-            sizes: asked.sizes.len(),
-            margin: asked.margin,
             judged: found.judged,
             passed_over: match self.among.from {
                 Source::Catalogue => all.saturating_sub(found.judged + found.left_out.count()),
@@ -182,13 +200,54 @@ impl Search<'_> {
             candidates: self.candidates(role, found.with_grist, allotted)?,
             without_grist: self.candidates(role, found.without_grist, allotted)?,
             map,
-            working: self
-                .working(role)
-                .into_iter()
-                .chain(found.left_out.working())
-                .collect(),
-            notes: self.notes.to_vec(),
+            ..self.without_yarns(role, found.left_out)
         })
+    }
+
+    /// The best strands of several yarns.
+    fn strands(&self, role: &Role, allotted: &Allotted) -> Result<FindAnswer, AppError> {
+        let asked = self.asked;
+        let mut found = self.among.best_strands(StrandQuestion {
+            asked,
+            role,
+            allotted,
+            count: self.together,
+        })?;
+        found.best.truncate(self.listed);
+        let answers = found.best.into_iter().map(|(ids, judgement)| {
+            let plan = best_plan(&judgement, 1);
+            let strand = self.among.strand(asked, &ids)?;
+            CandidateAnswer::new(asked, role, strand, (judgement, plan), allotted)
+        });
+        Ok(FindAnswer {
+            judged: found.yarns,
+            candidates: answers.collect::<Result<_, AppError>>()?,
+            ..self.without_yarns(role, found.left_out)
+        })
+    }
+
+    /// What is told whatever is found.
+    fn without_yarns(&self, role: &Role, left_out: LeftOut) -> FindAnswer {
+        let asked = self.asked;
+        let working = self.working(role).into_iter();
+        FindAnswer {
+            pattern: asked.title.clone(),
+            role: role.key.clone(),
+            wanted: role.wanted.clone(),
+            source: self.among.from,
+            tolerance: asked.settings.tolerance,
+            size: asked.size.and_then(|place| asked.sizes.get(place).cloned()),
+            sizes: asked.sizes.len(),
+            margin: asked.margin,
+            together: self.together,
+            judged: 0,
+            passed_over: 0,
+            candidates: Vec::new(),
+            without_grist: Vec::new(),
+            map: None,
+            working: working.chain(left_out.working()).collect(),
+            notes: self.notes.to_vec(),
+        }
     }
 
     /// How the answer was reached; with the chance, what was counted as uncertain.

@@ -1,6 +1,6 @@
 //! What `find` is asked.
 
-use crate::app::{InputReader, QuestionRequest};
+use crate::app::{InputReader, QuestionFault, QuestionRequest};
 use clap::{Args, builder::PossibleValue};
 
 /// Which of your yarns work best for this pattern?
@@ -12,6 +12,22 @@ pub struct FindRequest {
     /// Where to look, and how many to show.
     #[command(flatten)]
     pub best: BestRequest,
+    /// Yarns held together as one strand
+    ///
+    /// 2 lists the best pairs, two strands of one yarn too; 3 the best threes of your stash.
+    #[arg(long, value_parser = ["1", "2", "3"], default_value = "1", help_heading = None::<&str>)]
+    pub together: Option<String>,
+}
+
+impl FindRequest {
+    /// How many yarns are held together.
+    pub(in crate::app) fn strands(&self, reader: &mut InputReader, from: Source) -> usize {
+        let count = reader.whole("together", self.together.as_deref(), 1..=3);
+        if count == Some(3_u8) && from == Source::Catalogue {
+            reader.fault("together", QuestionFault::ThreesOfStash);
+        }
+        count.map_or(1, usize::from)
+    }
 }
 
 /// Where to look, and how many to show.

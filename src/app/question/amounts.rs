@@ -17,6 +17,16 @@ pub struct KnittingPlan {
     pub factor: f64,
 }
 
+impl KnittingPlan {
+    /// The same of one yarn of a strand, of which that may hold more strands than one.
+    pub(in crate::app) fn of_end(self, end: &Candidate) -> Self {
+        Self {
+            strands: self.strands.saturating_mul(end.strands_held()),
+            ..self
+        }
+    }
+}
+
 /// What to buy for one size.
 #[derive(Debug, Clone)]
 pub struct SizePurchase {

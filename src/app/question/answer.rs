@@ -48,7 +48,7 @@ impl CandidateAnswer {
         allotted: &Allotted,
     ) -> Result<Self, AppError> {
         let ends = candidate.ends.iter().map(|end| {
-            let judged = (judgement.clone(), plan);
+            let judged = (judgement.clone(), plan.of_end(end));
             Self::new(asked, role, end.clone(), judged, allotted)
         });
         let ends = ends.collect::<Result<_, _>>()?;
@@ -82,6 +82,24 @@ impl CandidateAnswer {
         }
         let is_enough = self.cover.iter().all(|found| found.cover.covers());
         !self.skeins.is_empty() && (self.cover.is_empty() || !is_enough)
+    }
+
+    /// The sizes of which the stash has enough of each yarn.
+    pub fn covered_sizes(&self) -> Vec<&str> {
+        let yarns = self.each_yarn();
+        let first = yarns.first().map_or(&[][..], |yarn| &yarn.cover);
+        let is_covered = |size: &&str| {
+            let mut covers = yarns.iter().map(|yarn| {
+                let mut of_size = yarn.cover.iter().filter(|it| it.size == **size);
+                of_size.any(|it| it.cover.covers())
+            });
+            covers.all(|covers| covers)
+        };
+        first
+            .iter()
+            .map(|it| it.size.as_str())
+            .filter(is_covered)
+            .collect()
     }
 
     /// Whether it should or could work.

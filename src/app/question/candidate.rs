@@ -25,6 +25,9 @@ pub struct Candidate {
     pub kept: bool,
     /// The different yarns that it is, where several are held together; else none.
     pub ends: Vec<Self>,
+    /// Of a yarn that is held together with others, or with itself: strands of it beyond
+    /// the first.
+    pub more_strands: u8,
 }
 
 /// What of one lot may be used.
@@ -40,7 +43,8 @@ pub struct StockLot {
 
 impl Candidate {
     /// Several yarns held together as one strand, with what is known of all of them. Its
-    /// lots are those of its yarns.
+    /// lots are those of its yarns; one that comes more than once is one yarn of several
+    /// strands, so that what there is of it counts once.
     pub(in crate::app) fn held_together(ends: Vec<Self>) -> Self {
         let titles: Vec<&str> = ends.iter().map(|end| end.title.as_str()).collect();
         let facts: Vec<&YarnFacts> = ends.iter().map(|end| &end.facts).collect();
@@ -50,15 +54,31 @@ impl Candidate {
             discontinued: ends.iter().any(|end| end.discontinued),
             kept: ends.iter().any(|end| end.kept),
             doubts: ends.iter().flat_map(super::answer::doubts).collect(),
-            ends,
+            ends: each_once(ends),
             ..Self::default()
         }
+    }
+
+    /// How many strands of it there are beside other yarns.
+    pub fn strands_held(&self) -> u8 {
+        self.more_strands.saturating_add(1)
     }
 
     /// The price of the label.
     pub(in crate::app) fn price(&self) -> Option<&Price> {
         self.facts.price.as_ref().map(|price| &price.value)
     }
+}
+
+fn each_once(ends: Vec<Candidate>) -> Vec<Candidate> {
+    let mut each: Vec<Candidate> = Vec::new();
+    for end in ends {
+        match each.iter_mut().find(|known| known.title == end.title) {
+            Some(known) => known.more_strands = known.more_strands.saturating_add(1),
+            None => each.push(end),
+        }
+    }
+    each
 }
 
 impl StockLot {

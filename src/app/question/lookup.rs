@@ -275,5 +275,6 @@ pub(in crate::app) fn candidate_with(
         facts: yarn.record.facts,
         kept: true,
         ends: Vec::new(),
+        more_strands: 0,
     })
 }

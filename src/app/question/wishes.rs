@@ -65,6 +65,8 @@ pub enum LeftOutReason {
     Fibre(Exclusion),
     /// For what else is wished for.
     Wish(UnmetWish),
+    /// How far a ball of it goes is not known, and has to be.
+    LengthNotKnown,
 }
 
 impl Wishes {
@@ -204,6 +206,17 @@ impl Wishes {
             None => Some(UnmetWish::CostNotKnown),
             Some(dearest) => (dearest > most.amount).then_some(UnmetWish::CostsMore(most)),
         }
+    }
+
+    /// The same of several yarns that are bought together.
+    pub(in crate::app) fn unmet_cost_of_each(
+        &self,
+        bought: &[(&Candidate, Vec<SizePurchase>)],
+    ) -> Option<UnmetWish> {
+        let mut prices = bought.iter().map(|(yarn, _)| yarn.price());
+        let unmet = prices.clone().find_map(|price| self.unmet_price(price));
+        let sums = together(bought.iter().map(|(_, skeins)| skeins.as_slice()));
+        unmet.or_else(|| self.unmet_cost(prices.next().flatten(), &sums))
     }
 
     /// Why one yarn for all these roles of a pattern is not as wished: the costs of all

@@ -20,6 +20,9 @@ use crate::{
     words::{did_you_mean, fold, lower_name},
 };
 
+/// How many yarns were left out, by reason.
+pub type LeftOutCounts = Vec<(LeftOutReason, u64)>;
+
 /// Answer to [`replace`].
 #[derive(Debug, Clone)]
 pub struct ReplaceAnswer {
@@ -47,7 +50,7 @@ pub struct Replacement {
     /// The best of the other yarns, none of them discontinued.
     pub others: Vec<CandidateAnswer>,
     /// How many yarns were left out, by reason.
-    pub left_out: Vec<(LeftOutReason, u64)>,
+    pub left_out: LeftOutCounts,
 }
 
 impl Replacement {
@@ -224,7 +227,7 @@ impl Search<'_> {
         role: &Role,
         from: Source,
         top: usize,
-    ) -> Result<(Vec<CandidateAnswer>, Vec<(LeftOutReason, u64)>), AppError> {
+    ) -> Result<(Vec<CandidateAnswer>, LeftOutCounts), AppError> {
         let among = CandidateSource {
             reader: self.reader,
             from,

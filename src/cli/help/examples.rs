@@ -17,6 +17,8 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 73] = [
         &[
             "find --pattern Skerrablet --size M --from stash",
             r#"find --pattern Skerrablet --size M --without mohair --max-cost "80 EUR" --top 3"#,
+            "find --pattern Skerrablet --size M --together 2",
+            "find --pattern Skerrablet --size M --from stash --together 3",
         ],
     ),
     (

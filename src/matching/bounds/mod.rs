@@ -11,9 +11,11 @@
 mod entry;
 mod kind;
 mod ranges;
+mod strand;
 
 pub use kind::KindBound;
 pub use ranges::{Range, Thickness};
+pub use strand::StrandPart;
 
 use super::{
     Requirement, Settings, Verdict,

@@ -222,7 +222,7 @@ impl Bounds<'_> {
         AtBest { verdict, least }
     }
 
-    fn is_asked(&self, criterion: Criterion) -> bool {
+    pub(super) fn is_asked(&self, criterion: Criterion) -> bool {
         match criterion {
             Criterion::Care => self.wanted.care.is_some(),
             Criterion::Fibre => is_fibre_asked(self.wanted.purpose),
@@ -234,7 +234,7 @@ impl Bounds<'_> {
     }
 
     /// Whether what is wanted lacks what every yarn would be compared with.
-    fn is_never_judged(&self, criterion: Criterion) -> bool {
+    pub(super) fn is_never_judged(&self, criterion: Criterion) -> bool {
         match criterion {
             Criterion::Grist => self.grist.is_none(),
             Criterion::Gauge => !self.knows_gauge(),

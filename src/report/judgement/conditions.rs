@@ -1,7 +1,7 @@
 //! What has to be met for a yarn to work, a sentence each, with numbers.
 
 use super::{
-    hand::{build_in_hand, fibre_in_hand},
+    hand::{build_around_smooth, build_in_hand, fibre_in_hand},
     missing::{measure, why},
     remedies::remedy_text,
     values::{classes_words, criterion_in_full, grist_words, stitches},
@@ -11,7 +11,7 @@ use crate::{
     matching::{
         Cap, Condition, Criterion, Departure, Doubt, HeldGrist, Measured, Missing, Remedy, Turn,
     },
-    record::Care,
+    record::{Care, Smooth, YarnFacts},
     report::{
         Style, contradiction::contradiction_words, purchase::counter, sizes_as_patterns_write_them,
     },
@@ -71,6 +71,10 @@ fn clause(condition: &Condition, answer: &CandidateAnswer, style: &Style) -> (St
         Condition::Cloth(off) => cloth(*off, answer, style),
         Condition::Gauge => (gauge_in_short(answer), String::new()),
         Condition::SwatchGauge => swatch_gauge(departure(Criterion::Gauge)),
+        Condition::Departs(Criterion::Construction) if is_carried(&answer.candidate.facts) => {
+            let built = answer.candidate.facts.construction.as_ref();
+            built.map_or_else(Default::default, |built| build_around_smooth(built.value))
+        }
         Condition::Departs(criterion) => {
             departure(*criterion).map_or_else(Default::default, accepted)
         }
@@ -88,6 +92,13 @@ fn clause(condition: &Condition, answer: &CandidateAnswer, style: &Style) -> (St
         Condition::Cap(cap) => cap_clause(cap),
         Condition::Doubt(doubt) => doubt_clause(doubt, style),
     }
+}
+
+/// Whether smooth yarn carries the cloth, with another yarn beside it.
+fn is_carried(facts: &YarnFacts) -> bool {
+    facts
+        .together
+        .is_some_and(|held| held.smooth == Smooth::Half)
 }
 
 fn wanted_to_know(criterion: Criterion, style: &Style) -> String {

@@ -128,6 +128,21 @@ pub(super) fn build_in_hand(offered: Construction, wanted: Construction) -> (Str
     ("you like another surface".to_owned(), rest)
 }
 
+/// The same of a strand that smooth yarn carries, with another around it.
+pub(super) fn build_around_smooth(offered: Construction) -> (String, String) {
+    let (liked, around) = match offered.group() {
+        Group::Brushed => ("a halo", "a brushed yarn"),
+        Group::Textured => ("loops or slubs on the cloth", "a yarn with loops or slubs"),
+        Group::Pile => ("a furry cloth", "a yarn with pile"),
+        Group::Band => ("an uneven surface", "a tube or tape"),
+        Group::Spun | Group::Single => ("another surface", "another yarn"),
+    };
+    let rest = format!(
+        ": the smooth yarn carries the cloth, with {around} beside it, which hides stitches; wash a swatch."
+    );
+    (format!("you like {liked}"), rest)
+}
+
 /// What another build means in a few words.
 pub(super) fn build_in_short(offered: Construction, is_within: bool) -> &'static str {
     match (offered.group(), is_within) {
