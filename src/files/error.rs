@@ -18,6 +18,16 @@ pub enum FileError {
         /// What stands in the way.
         why: &'static str,
     },
+    /// A workbook that is cut off, damaged, locked or empty.
+    #[error(
+        "{file}: this workbook cannot be read ({why}): open it and save it again as .xlsx or CSV"
+    )]
+    Workbook {
+        /// The file, as the person named it.
+        file: String,
+        /// What the reader of workbooks says.
+        why: String,
+    },
     /// The file or stream fails.
     #[error("{file} cannot be read: {source}")]
     Read {

@@ -115,9 +115,9 @@ pub fn as_text<'s>(
 }
 
 fn unreadable(file: &str, why: String) -> FileError {
-    FileError::Read {
+    FileError::Workbook {
         file: file.to_owned(),
-        source: io::Error::new(io::ErrorKind::InvalidData, why),
+        why,
     }
 }
 

@@ -250,16 +250,7 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             safe(pattern),
             or_list(keys)
         ),
-        QuestionFault::SizeNeeded { pattern, sizes } => match sizes.first() {
-            Some(size) => format!(
-                "{} has several sizes: write one of {} behind it, as in `{}:{}`",
-                safe(pattern),
-                or_list(sizes),
-                safe(pattern),
-                safe(size)
-            ),
-            None => format!("{} has no sizes", safe(pattern)),
-        },
+        QuestionFault::SizeNeeded { pattern, sizes } => size_needed(&safe(pattern), sizes),
         QuestionFault::NoYarn(given) => format!(
             "`{}` does not describe a yarn: write what its label says, as in `50 g = 125 m, 100% wool`, or import your yarns first",
             safe(given)
@@ -275,6 +266,17 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             safe(title),
             style.field("strands")
         ),
+    }
+}
+
+fn size_needed(pattern: &str, sizes: &[String]) -> String {
+    match sizes.first() {
+        Some(size) => format!(
+            "{pattern} has several sizes: write one of {} behind it, as in `{pattern}:{}`",
+            or_list(sizes),
+            safe(size)
+        ),
+        None => format!("{pattern} has no sizes"),
     }
 }
 
