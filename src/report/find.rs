@@ -192,7 +192,7 @@ fn headline(answer: &FindAnswer, style: &Style) -> (Role, String) {
     let Some(best) = best else {
         return (Role::Bad, nothing_found(answer, style));
     };
-    let (verdict, title) = (best.judgement.verdict, &best.candidate.title);
+    let (verdict, title) = (best.judgement.verdict, in_strand(best));
     let parts = Part::each(&answer.role, best);
     let amounts = card(&parts, style).amounts();
     let said = match verdict {
@@ -267,7 +267,7 @@ fn against_first(answer: &FindAnswer, style: &Style) -> Vec<String> {
     let listed = answer.candidates.iter().take(3);
     let said = (1..).zip(listed).filter_map(|(place, found)| {
         let against = against(found, style);
-        let title = &found.candidate.title;
+        let title = in_strand(found);
         (!against.is_empty()).then(|| format!("{place} {title}: {}", against.join("; ")))
     });
     said.collect()
@@ -315,11 +315,7 @@ fn in_full(answer: &FindAnswer, style: &Style) -> Page {
         let verdict = verdict_sentence(found, style);
         page.text(
             news(found.judgement.verdict),
-            format!(
-                "{}: {}{overall}",
-                found.candidate.title,
-                uncapitalized(&verdict)
-            ),
+            format!("{}: {}{overall}", in_strand(found), uncapitalized(&verdict)),
         );
         let told = reasons_and_conditions(found, style).into_iter();
         let told = told.chain(chance_sentence(
@@ -363,8 +359,24 @@ fn wanted(answer: &FindAnswer, style: &Style) -> String {
 }
 
 fn titled(found: &CandidateAnswer) -> String {
-    match found.plan.strands {
-        1 => found.candidate.title.clone(),
-        n => format!("{}, {n} strands", found.candidate.title),
+    strands_of(&in_strand(found), found.plan.strands)
+}
+
+/// The yarns that are held together as one strand, a yarn once with how often it is held.
+fn in_strand(found: &CandidateAnswer) -> String {
+    let ends = found.ends.iter().map(|end| &end.candidate);
+    let each: Vec<String> = ends
+        .map(|end| strands_of(&end.title, end.strands_held()))
+        .collect();
+    match each.as_slice() {
+        [] => found.candidate.title.clone(),
+        each => each.join(" + "),
+    }
+}
+
+fn strands_of(title: &str, strands: u8) -> String {
+    match strands {
+        1 => title.to_owned(),
+        n => format!("{title}, {n} strands"),
     }
 }

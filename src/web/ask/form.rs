@@ -21,6 +21,13 @@ const OFFERED: [(&str, &str); 3] = [
     ("catalogue", "All your yarns"),
 ];
 
+/// What is looked for where no yarn is named.
+const TOGETHER: [(&str, &str); 3] = [
+    ("1", "Single yarns"),
+    ("2", "Pairs"),
+    ("3", "Threes of your stash"),
+];
+
 /// Further yarns, held together with the one that is named: field, label, hint.
 const HELD: [(&str, &str, &str); 2] = [
     (
@@ -57,6 +64,18 @@ fn in_form(fields: Vec<app::Field>) -> impl Iterator<Item = Field> {
     fields.into_iter().map(Field::from)
 }
 
+/// How many are held together where the best of many are asked for.
+fn together_field() -> Option<Field> {
+    let mut fields = app::request_fields::<FindRequest>().into_iter();
+    let field = fields.find(|field| field.name == "together")?;
+    Some(Field {
+        label: "From your stash or all your yarns".to_owned(),
+        hint: "Pairs and threes are held together as one strand.".to_owned(),
+        kind: Kind::Radio(TOGETHER.to_vec()),
+        ..Field::from(field).holding("1")
+    })
+}
+
 /// One yarn, its band, or the best of many.
 fn offered_fields(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
     let look = Field::new(
@@ -76,7 +95,8 @@ fn offered_fields(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
     };
     let held = HELD.map(|(name, label, hint)| Field::new(name, label, hint, Kind::default()));
     let look = std::iter::once(look.holding("one"));
-    look.chain(yarn).chain([band]).chain(held).collect()
+    let one = look.chain(yarn).chain([band]).chain(held);
+    one.chain(together_field()).collect()
 }
 
 /// What is chosen here, and typed on a command line.

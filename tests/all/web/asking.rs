@@ -91,6 +91,36 @@ async fn a_second_yarn_is_held_together_with_the_first() {
 }
 
 #[tokio::test]
+async fn pairs_of_the_stash_are_chosen_on_the_page() {
+    let house = House::sample();
+    let of_stash = |count| {
+        [
+            ("pattern", "1:2"),
+            ("offered", "stash"),
+            ("together", count),
+        ]
+    };
+    let pairs = house.get(&asked(&of_stash("2"))).await;
+    assert_eq!(pairs.status, StatusCode::OK, "{}", pairs.text);
+    for part in ["Quandrow, Drindle, 2 strands", "ways to hold 2 strands"] {
+        assert!(pairs.text.contains(part), "{part}: {}", pairs.text);
+    }
+    let single = house.get(&asked(&of_stash("1"))).await;
+    assert!(!single.text.contains("2 strands of"), "{}", single.text);
+    let threes = asked(&[
+        ("pattern", "1:2"),
+        ("offered", "catalogue"),
+        ("together", "3"),
+    ]);
+    let refused = house.get(&threes).await;
+    assert!(
+        refused.text.contains("in your stash only"),
+        "{}",
+        refused.text
+    );
+}
+
+#[tokio::test]
 async fn the_answer_says_what_the_command_line_says() {
     let house = House::sample();
     let records = understudy::app::Records::open(&house.desk.db()).unwrap();
