@@ -80,4 +80,5 @@ def main():
         before = (rows, took)
 
 
-main()
+if __name__ == "__main__":
+    main()
