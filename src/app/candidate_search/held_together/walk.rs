@@ -98,8 +98,13 @@ impl StrandSearch<'_> {
     ) -> Result<(), AppError> {
         let is_same = std::ptr::eq(one, other);
         let kinds = [one.part, other.part];
+        let mut worst = self.best.worst();
+        let (mut low, mut high) = bounds.masses(&kinds, worst);
         for (place, end) in one.ends.iter().enumerate() {
-            let (low, high) = bounds.masses(&kinds, self.best.worst());
+            if self.best.worst() != worst {
+                worst = self.best.worst();
+                (low, high) = bounds.masses(&kinds, worst);
+            }
             let from = other.ends.partition_point(|it| end.mass + it.mass < low);
             // Of one kind each pair comes once.
             let from = if is_same { from.max(place) } else { from };
