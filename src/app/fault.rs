@@ -174,7 +174,7 @@ pub enum QuestionFault {
     },
     /// A text that says nothing of a yarn.
     NoYarn(String),
-    /// Three yarns of all that are kept: of so many only the stash is looked through.
+    /// Three yarns of the whole catalogue: threes are looked for in the stash alone.
     ThreesOfStash,
     /// Yarns held together for a pattern of which nobody knows the length per mass, or
     /// where that does not count.

@@ -23,7 +23,7 @@ struct Part {
     lots: BTreeSet<usize>,
 }
 
-/// No more than this is taken of these parts together.
+/// These parts together give no more than this.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Limit {
     pub(super) parts: Vec<usize>,
@@ -97,8 +97,8 @@ impl Supply {
         lots.filter_map(|lot| holds.get(lot)).sum()
     }
 
-    /// What bounds whatever is taken: the lots can be shared out exactly where no more is
-    /// taken of the parts within a set of lots than that set holds, for each shade, each
+    /// The limits of every plan: the lots can be shared out exactly where a plan takes no
+    /// more of the parts within a set of lots than that set holds, for each shade, each
     /// part and each union of parts that overlap (the theorem of Hall, for amounts).
     pub(super) fn limits(&self) -> Vec<Limit> {
         let whole = self.shades_m().into_iter().enumerate();

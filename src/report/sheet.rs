@@ -50,7 +50,7 @@ fields_of! {
             list(&answer.alternatives, |found| AlternativeFields::of(found, style)),
         /// Cautions, each once.
         cautions: Vec<String> = shared_cautions(&answer.alternatives, caution_text),
-        /// What readers have to know before they swap.
+        /// What readers need before they swap.
         substitution: &'static str = SUBSTITUTION_LINE,
         /// That only a washed swatch proves it.
         swatch: &'static str = SWATCH_LINE,

@@ -2,12 +2,12 @@
 
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
-    candidate::skeins,
+    candidate::{cautions, skeins},
     card::{stash_in_short, stash_of_sizes},
     json::{fields_of, list},
     judgement::{
-        VERDICTS, conditions_in_short, conditions_of, each_once, news, verdict_in_short,
-        verdict_sentence, verdict_words,
+        VERDICTS, cautions_for, conditions_in_short, conditions_of, each_once, news,
+        verdict_in_short, verdict_sentence, verdict_words,
     },
     looked_through::left_out_counts,
     per_size::{counts_from_to, role_name},
@@ -67,6 +67,8 @@ fields_of! {
         overall: Option<f64> = offered.judgement.overall,
         /// What has to be met, in sentences.
         conditions: Vec<String> = conditions_of(offered, style),
+        /// What can go wrong.
+        cautions: Vec<String> = cautions(offered),
         /// What to buy for each size.
         sizes: Vec<SuitedSize> = SuitedSize::each(offered),
     }
@@ -115,15 +117,17 @@ impl Render for SuitsAnswer {
         let unsure = of(self, |verdict| verdict == Verdict::CannotSay);
         page.items(Role::Plain, &sentences(&unsure, style));
         let refused = of(self, |verdict| verdict == Verdict::WillNotWork);
-        if !refused.is_empty() && refused.len() < self.rows.len() {
+        let is_said = nothing_as_wished(self);
+        if !refused.is_empty() && (is_said || refused.len() < self.rows.len()) {
             let names = names_of(&refused, self);
             let said = format!("It will not work for {}.", listed(&names, "pattern"));
             page.text(Role::Aside, said);
         }
         let left_out = left_out_counts(&self.working);
-        if !left_out.is_empty() {
+        if !left_out.is_empty() && !is_said {
             page.text(Role::Aside, left_out_sentence(left_out));
         }
+        page.items(Role::Caution, &cautions_of(&usable));
         page.items(Role::Caution, &style.notes(&self.notes));
         let assumed = assumptions(&self.working, style);
         page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
@@ -186,6 +190,18 @@ pub(super) fn listed(names: &[String], what: &str) -> String {
     }
 }
 
+/// What can go wrong with each that should or could work.
+fn cautions_of(usable: &[&SuitedRole]) -> Vec<String> {
+    let rows = usable.iter();
+    each_once(rows.flat_map(|row| cautions_for(&named(row), &row.role.offered.judgement)))
+}
+
+/// Whether all that should or could work was left out.
+fn nothing_as_wished(answer: &SuitsAnswer) -> bool {
+    let usable = of(answer, |verdict| verdict <= Verdict::CouldWork);
+    usable.is_empty() && !left_out_counts(&answer.working).is_empty()
+}
+
 /// `It should work for Skerrablet and could work for Hobplate.`
 fn suits_headline(answer: &SuitsAnswer, style: &Style) -> (Role, String) {
     if answer.patterns == 0 {
@@ -199,7 +215,7 @@ fn suits_headline(answer: &SuitsAnswer, style: &Style) -> (Role, String) {
         );
     }
     let left_out = left_out_counts(&answer.working);
-    if answer.rows.is_empty() && !left_out.is_empty() {
+    if nothing_as_wished(answer) {
         let said = left_out_sentence(left_out);
         return (Role::Bad, format!("Nothing is as you wish. {said}"));
     }

@@ -209,3 +209,28 @@ fn what_replaces_a_yarn_in_one_pattern_is_named_first() {
         "Vorrelith, Hathrel DK should work best for Skerrablet."
     );
 }
+
+/// What can hurt someone is said wherever a yarn is named for a piece: a hot pad still burns.
+#[test]
+fn cautions_are_said_of_each_pattern_and_project() {
+    let desk = Desk::with_sample();
+    let caution = "Hobplate: fibres that do not melt still burn";
+    for asked in [["suits", "Ambrelisse"], ["plan", "Hobplate"]] {
+        let said = desk.text(&asked);
+        assert!(said.contains(caution), "{asked:?}: {said}");
+    }
+    let fields = desk.json(&["suits", "Ambrelisse"]);
+    let of_pad = &line(&fields, "Hobplate", "A")["cautions"];
+    assert!(!list(of_pad).is_empty(), "{fields}");
+}
+
+#[test]
+fn a_yarn_that_works_but_is_not_as_wished_is_not_said_not_to_work() {
+    let desk = Desk::with_sample();
+    let asked = ["suits", "Palvetta DK"];
+    let plain = desk.text(&asked);
+    assert!(plain.contains("It should work for"), "{plain}");
+    let wished = desk.text(&[&asked[..], &["--max-cost", "1 GBP"]].concat());
+    assert!(wished.contains("Nothing is as you wish."), "{wished}");
+    assert!(!wished.contains("for any of"), "{wished}");
+}

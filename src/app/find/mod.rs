@@ -226,7 +226,7 @@ impl Search<'_> {
         })
     }
 
-    /// What is told whatever is found.
+    /// What the answer says whatever it finds.
     fn without_yarns(&self, role: &Role, left_out: LeftOut) -> FindAnswer {
         let asked = self.asked;
         let working = self.working(role).into_iter();

@@ -81,7 +81,7 @@ pub(super) fn by_measures(
     ball.could_be(&store.reader()?)
 }
 
-/// What a ball that is kept without a label could be; nothing of any other yarn.
+/// What a ball without a label in the records could be; nothing of any other yarn.
 pub(in crate::app) fn of_kept(
     reader: &Reader<'_>,
     yarn: &Stored<Yarn>,

@@ -38,8 +38,8 @@ struct Fibres {
     parts: [PartSums; MOST_PARTS],
 }
 
-/// So much less than computed a departure is taken for, since sums in another order are
-/// rounded otherwise.
+/// By so much a departure is made smaller than computed, since sums in another order
+/// round otherwise.
 const ROUNDED: f64 = 1e-9;
 
 impl Bounds<'_> {

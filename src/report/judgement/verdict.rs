@@ -11,7 +11,7 @@ use crate::{
     matching::{Caution, Criterion, Departure, Judgement, Missing, Reason, Verdict},
     report::{Role, Style},
     trade::hazards::{BURNS, FELTING_IS_WANTED, FELTS, GROWS, HALO, SUPERWASH_GROWS, WOOL},
-    words::{and_list, or_list},
+    words::{and_list, or_list, uncapitalized},
 };
 
 /// Every verdict, as programs get it.
@@ -110,6 +110,14 @@ pub(in crate::report) fn all_against(judgement: &Judgement, style: &Style) -> Ve
         Reason::Departure(found) => outside(&found).then(|| against(found, style)),
     });
     clauses.collect()
+}
+
+/// Each caution, of what it is said: `Hobplate: fibres that do not melt still burn`.
+pub(in crate::report) fn cautions_for(name: &str, judgement: &Judgement) -> Vec<String> {
+    let cautions = judgement.cautions.iter().map(caution_in_short);
+    cautions
+        .map(|text| format!("{name}: {}", uncapitalized(&text)))
+        .collect()
 }
 
 /// A caution; up to its first stop where it is about cloth, or where a condition says

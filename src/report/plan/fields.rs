@@ -9,6 +9,7 @@ use crate::{
     measure::Length,
     report::{
         SWATCH_LINE, Style,
+        candidate::cautions,
         json::{fields_of, list},
         judgement::{VERDICTS, conditions_of, verdict_words},
         working_sentences,
@@ -108,6 +109,8 @@ fields_of! {
         /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
         #[schemars(extend("enum" = VERDICTS))]
         verdict: &'static str = verdict_words(yarn.offered.judgement.verdict),
+        /// What can go wrong.
+        cautions: Vec<String> = cautions(&yarn.offered),
         /// What has to be met, in sentences.
         conditions: Vec<String> = conditions_of(&yarn.offered, style),
         /// Strands held together.
@@ -120,7 +123,7 @@ fields_of! {
 }
 
 fields_of! {
-    /// What is taken of a lot.
+    /// What the plan takes of a lot.
     TakenLot(taken: &(StockLot, Length)) where (held, takes) = taken; {
         /// Its number.
         number: i64 = held.id.number(),
@@ -128,7 +131,7 @@ fields_of! {
         lot: Option<String> = held.lot.lot.clone(),
         /// Where it is.
         place: String = held.lot.place.clone(),
-        /// Metres that are taken, spare included.
+        /// Metres, spare included.
         take_m: f64 = takes.as_metres(),
     }
 }

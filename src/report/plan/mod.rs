@@ -7,7 +7,7 @@ mod page;
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
     cover::{ONE_SIZE, lot_and_place, shade_of},
-    judgement::{conditions_in_short, each_once},
+    judgement::{cautions_for, conditions_in_short, each_once},
     working::{WORKED_OUT, assumptions, working_sentences},
 };
 use crate::{
@@ -33,6 +33,7 @@ impl Render for PlanAnswer {
         page.text(role, said);
         page.table(made_table(&self.made, style));
         page.items(Role::Plain, &conditions(&self.made, style));
+        page.items(Role::Caution, &cautions_of(&self.made));
         if !self.left_out.is_empty() {
             page.section("Not from the stash alone");
             let left_out = self.left_out.iter();
@@ -171,6 +172,16 @@ fn from_lots(yarn: &PlannedYarn, style: &Style) -> String {
         }
     });
     joined(lots, "; ")
+}
+
+/// What can go wrong with the yarn of each project, each once.
+fn cautions_of(made: &[PlannedProject]) -> Vec<String> {
+    let yarns = made.iter().flat_map(|project| {
+        let name = project.title();
+        let judged = project.yarns.iter().map(|yarn| &yarn.offered.judgement);
+        judged.flat_map(move |judged| cautions_for(&name, judged))
+    });
+    each_once(yarns)
 }
 
 /// What has to be met for yarns that only could work, each once, and what to do about

@@ -1,7 +1,7 @@
 //! The projects of a plan one by one, as a page shows them with their forms.
 
 use super::{
-    conditions, from_lots,
+    cautions_of, conditions, from_lots,
     left_out::{chosen, left_out_sentences},
     news, title, yarn_title,
 };
@@ -102,9 +102,14 @@ fn made_page(made: &PlannedProject, style: &Style) -> Page {
         .left("from", |yarn| from_lots(yarn, style));
     page.table(table);
     let before = format!("{}: ", made.title());
-    let said = conditions(std::slice::from_ref(made), style).into_iter();
-    let said = said.map(|said| capitalized(said.strip_prefix(&before).unwrap_or(&said)));
-    page.items(Role::Plain, &said.collect::<Vec<_>>());
+    let alone = |said: Vec<String>| -> Vec<String> {
+        let said = said.iter();
+        said.map(|said| capitalized(said.strip_prefix(&before).unwrap_or(said)))
+            .collect()
+    };
+    let made = std::slice::from_ref(made);
+    page.items(Role::Plain, &alone(conditions(made, style)));
+    page.items(Role::Caution, &alone(cautions_of(made)));
     page
 }
 

@@ -108,7 +108,7 @@ impl Strand {
 /// Strands to judge later are judged at the latest when there are so many.
 const PENDING: usize = 16_000;
 
-/// Yarns that are kept in mind once read.
+/// Yarns that stay in memory once read.
 const READ: usize = 10_000;
 
 /// A yarn to judge, and what decides between equals.
@@ -122,7 +122,7 @@ struct StrandSearch<'a> {
     question: StrandQuestion<'a>,
     best: Best<Vec<Id<Yarn>>, (bool, Vec<NameKeys>)>,
     pending: Vec<Pending>,
-    /// Strands that were judged before the walk, to know what the best are like.
+    /// Strands judged before the walk, which show what the best are like.
     judged: HashSet<Strand>,
     /// Yarns that were read; none where a number is not that of a yarn that is meant.
     read: HashMap<i64, Option<ReadYarn>>,
