@@ -11,7 +11,7 @@ use crate::{
     app::{AppError, Fault, FaultKind, GaugeFault, ProjectFault, QuestionFault, TextFault},
     files::CellFault,
     measure::NeedleSize,
-    words::{count_of_items, joined, number, or_list, safe, shortened},
+    words::{and_list, count_of_items, joined, number, or_list, safe, shortened},
 };
 
 /// An error as people read it: every fault of a request on a line of its own.
@@ -272,9 +272,9 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
 fn size_needed(pattern: &str, sizes: &[String]) -> String {
     match sizes.first() {
         Some(size) => format!(
-            "{pattern} has several sizes: write one of {} behind it, as in `{pattern}:{}`",
-            or_list(sizes),
-            safe(size)
+            "{pattern} comes in several sizes: write which one, as in `{pattern}:{}`; there are {}",
+            safe(size),
+            and_list(sizes)
         ),
         None => format!("{pattern} has no sizes"),
     }

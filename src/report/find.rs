@@ -23,7 +23,6 @@ use crate::{
     app::{CandidateAnswer, FindAnswer, Source, Wishes, Working},
     label::measured::measured_range,
     matching::{Criterion, FibreLimits, Missing, Verdict},
-    quantity::total,
     trade::FibreGroup,
     words::{and_list, number, uncapitalized},
 };
@@ -212,54 +211,72 @@ fn assumed(answer: &FindAnswer, style: &Style) -> Vec<String> {
     vec![assumptions(&answer.working, style)]
 }
 
-/// One line a yarn.
+/// A line of the list: a yarn, or one of several that are held together.
+#[derive(Clone, Copy)]
+struct ListLine<'a> {
+    /// The number of the candidate in the list, on its first line.
+    place: Option<u32>,
+    candidate: &'a CandidateAnswer,
+    yarn: &'a CandidateAnswer,
+}
+
+impl<'a> ListLine<'a> {
+    fn of((place, candidate): (u32, &'a CandidateAnswer)) -> impl Iterator<Item = Self> {
+        let yarns = candidate.each_yarn().iter().enumerate();
+        yarns.map(move |(at, yarn)| Self {
+            place: (at == 0).then_some(place),
+            candidate,
+            yarn,
+        })
+    }
+
+    /// What holds for all of the candidate, once.
+    fn once<T>(self, said: impl FnOnce(&CandidateAnswer) -> T) -> Option<T> {
+        self.place.map(|_| said(self.candidate))
+    }
+
+    fn title(self) -> String {
+        let strands = match self.candidate.ends.is_empty() {
+            true => self.candidate.plan.strands,
+            false => self.yarn.candidate.strands_held(),
+        };
+        let title = strands_of(&self.yarn.candidate.title, strands);
+        match self.place {
+            Some(_) => title,
+            None => format!("+ {title}"),
+        }
+    }
+}
+
+/// One line a yarn, of several that are held together too.
 fn listed(found: &[CandidateAnswer], style: &Style) -> Table {
     let [unit, _] = style.ordered("m/100 g", "yd/100 g");
-    let each = found.iter().flat_map(CandidateAnswer::each_yarn);
-    let words = each.map(|found| counter(&found.candidate.facts));
-    let words = each_once(words.map(str::to_owned));
+    let each = || found.iter().flat_map(CandidateAnswer::each_yarn);
+    let words = each_once(each().map(|found| counter(&found.candidate.facts).to_owned()));
     let word = match words.as_slice() {
         [one] => one,
         _ => "skein",
     };
-    let each = || found.iter().flat_map(CandidateAnswer::each_yarn);
     let is_counted = each().any(|found| !found.skeins.is_empty());
-    let table = Table::of((1..).zip(found))
-        .right("", |(place, _)| place)
-        .left("yarn", |(_, found)| titled(found))
-        .left("verdict", |(_, found)| {
-            verdict_in_short(found.judgement.verdict)
+    let table = Table::of((1..).zip(found).flat_map(ListLine::of))
+        .right("", |line| line.place)
+        .left("yarn", |line| line.title())
+        .left("verdict", |line| {
+            line.once(|found| verdict_in_short(found.judgement.verdict))
         })
-        .right(unit, |(_, found)| metres(found, style))
-        .right(&format!("{word}s"), |(_, found)| {
-            let each = found.each_yarn().iter();
-            let each: Option<Vec<_>> = each.map(|it| counts_from_to(&skeins(it))).collect();
-            let counts = each.map(|each| each.join(" + "));
+        .right(unit, |line| {
+            line.once(|found| metres(found, style)).flatten()
+        })
+        .right(&format!("{word}s"), |line| {
+            let counts = counts_from_to(&skeins(line.yarn));
             counts.or_else(|| is_counted.then(|| "?".to_owned()))
         })
-        .right("cost", |(_, found)| one_cost(found))
-        .left(stash_head(each()), |(_, found)| {
-            let each = found.each_yarn().iter().map(stash_of_sizes);
-            let each: Option<Vec<String>> = each.collect();
-            each.map(|each| each_once(each).join(", "))
-        });
-    table.into()
-}
-
-/// What all cost, where one size is asked about.
-fn one_cost(found: &CandidateAnswer) -> Option<String> {
-    match found.each_yarn() {
-        [one] => match costs(one).as_slice() {
+        .right("cost", |line| match costs(line.yarn).as_slice() {
             [cost] => Some(cost.clone()),
             _ => None,
-        },
-        several => {
-            let is_of_one = several.iter().all(|yarn| yarn.skeins.len() == 1);
-            let costs = several.iter().flat_map(|yarn| &yarn.skeins);
-            let sum = total(costs.map(|bought| bought.cost.as_ref()));
-            sum.filter(|_| is_of_one).map(|sum| sum.to_string())
-        }
-    }
+        })
+        .left(stash_head(each()), |line| stash_of_sizes(line.yarn));
+    table.into()
 }
 
 /// What is against each of the first three.
@@ -356,10 +373,6 @@ fn source(source: Source) -> &'static str {
 
 fn wanted(answer: &FindAnswer, style: &Style) -> String {
     facts_in_style(&answer.wanted.facts, answer.wanted.gauge.as_ref(), style)
-}
-
-fn titled(found: &CandidateAnswer) -> String {
-    strands_of(&in_strand(found), found.plan.strands)
 }
 
 /// The yarns that are held together as one strand, a yarn once with how often it is held.

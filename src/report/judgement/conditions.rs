@@ -79,7 +79,7 @@ fn clause(condition: &Condition, answer: &CandidateAnswer, style: &Style) -> (St
             departure(*criterion).map_or_else(Default::default, accepted)
         }
         Condition::Missing(missing @ Missing::ComparableGrist { .. }) => (
-            "a swatch is right, since its metres per 100 g cannot be compared".to_owned(),
+            "a swatch gives the gauge, as its metres per 100 g cannot be compared".to_owned(),
             format!(": {}; {}.", why(missing, style), measure(missing)),
         ),
         Condition::Missing(missing) => (

@@ -94,7 +94,7 @@ impl Render for LowStock {
             });
         let below = number(self.below, 0);
         let or = match self.is_by_yarn {
-            true => ", or than its yarn says",
+            true => ", or fewer than the yarn's own limit",
             false => "",
         };
         let title = format!("Running low: fewer than {below} balls free{or}");
