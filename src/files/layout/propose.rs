@@ -133,7 +133,7 @@ impl Column {
         };
         let probe = self.unit(field);
         let probe = probe.as_deref().or(field.lack.map(example_unit));
-        let is_read = |cell: &&String| match (bare_number(cell, true), probe) {
+        let is_read = |cell: &&String| match (field.number_in(cell, true), probe) {
             (Some(number), Some(unit)) => reads(&with_unit(&number, unit)),
             _ => reads(cell),
         };
@@ -341,12 +341,18 @@ fn questions(sheet: &Sheet, layout: &Layout, answers: &Answers) -> Vec<Question>
         asked.push(Question::Maker);
     }
     for (place, column) in layout.columns.iter().enumerate() {
-        let Some(lack) = column.field.and_then(|field| field.lack) else {
+        let Some((field, lack)) = column.field.and_then(|field| Some((field, field.lack?))) else {
             continue;
         };
+        // What can be read without an answer is not asked: `$` is believed to be US.
+        let is_read = |cell: &String| {
+            let is_bare = bare_number(cell, layout.decimal_comma).is_some();
+            !is_bare && field.reads.is_some_and(|reads| reads(cell))
+        };
         let is_bare = |row: &SheetRow| {
-            let cell = row.cells.get(place);
-            cell.is_some_and(|cell| bare_number(cell, layout.decimal_comma).is_some())
+            let cell = row.cells.get(place).filter(|cell| !is_read(cell));
+            let comma = layout.decimal_comma;
+            cell.is_some_and(|cell| field.number_in(cell, comma).is_some())
         };
         let is_said = column.unit.is_some() || answers.unit(lack).is_some();
         if !is_said && body(sheet, layout.head).any(is_bare) {

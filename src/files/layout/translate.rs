@@ -1,6 +1,6 @@
 //! Rows of anybody's table as cells of our own.
 
-use super::{Answers, Field, Layout, body};
+use super::{Answers, Field, Lack, Layout, body};
 use crate::{
     files::sheet::{Sheet, SheetRow},
     label::cells,
@@ -98,7 +98,7 @@ fn our_cells(row: &SheetRow, layout: &Layout, answers: &Answers) -> BTreeMap<&'s
         let unit = field
             .lack
             .and_then(|lack| column.unit.as_deref().or(answers.unit(lack)));
-        let text = match (bare_number(cell, layout.decimal_comma), unit) {
+        let text = match (field.number_in(cell, layout.decimal_comma), unit) {
             (Some(number), Some(unit)) => with_unit(&number, unit),
             _ if field.name == "gtin" => cell.split_whitespace().collect(),
             _ => cell.split_whitespace().collect::<Vec<_>>().join(" "),
@@ -140,6 +140,37 @@ fn halves(text: &str) -> Vec<(&'static str, String)> {
     }
 }
 
+/// Signs of money that several countries share.
+const SHARED_SIGNS: [&str; 4] = ["kr.", "kr", "$", "\u{a5}"];
+
+impl Field {
+    /// The number of a cell that does not say its unit. A price may have a sign that
+    /// several countries share, and no cents: `49,95 kr`, `49,-`.
+    pub(super) fn number_in(&self, cell: &str, decimal_comma: bool) -> Option<String> {
+        let number = |text: &str| bare_number(text, decimal_comma);
+        let is_price = self.lack == Some(Lack::Currency);
+        number(cell).or_else(|| is_price.then(|| number(price_without_sign(cell)))?)
+    }
+}
+
+fn price_without_sign(cell: &str) -> &str {
+    let sign = |text: &str| {
+        SHARED_SIGNS
+            .iter()
+            .find(|sign| sign.eq_ignore_ascii_case(text))
+    };
+    let from_digits = cell.trim_start_matches(|c: char| !c.is_ascii_digit());
+    let before = cell.strip_suffix(from_digits).unwrap_or_default().trim();
+    let behind = from_digits
+        .trim_start_matches(|c: char| c.is_ascii_digit() || " '.,-\u{2013}\u{2014}".contains(c));
+    let number = from_digits.strip_suffix(behind).unwrap_or_default();
+    let is_sign = |text: &str| text.is_empty() || sign(text).is_some();
+    match is_sign(before) && is_sign(behind.trim()) {
+        true => number.trim_end_matches(|c: char| !c.is_ascii_digit()),
+        false => cell,
+    }
+}
+
 /// A number alone, with a point before its decimals. A comma divides decimals where the
 /// table does so elsewhere, or where it cannot divide thousands.
 pub(super) fn bare_number(text: &str, decimal_comma: bool) -> Option<String> {
@@ -175,7 +206,10 @@ pub(super) fn with_unit(number: &str, unit: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::files::{layout::propose, sheet::read_sheet};
+    use crate::files::{
+        layout::{Question, propose},
+        sheet::read_sheet,
+    };
 
     fn taken(text: &str, answers: &Answers) -> (Layout, Vec<OurRow>, Vec<LeftOut>) {
         let sheet = read_sheet("t.csv", text.as_bytes()).unwrap();
@@ -210,6 +244,38 @@ mod tests {
     }
 
     #[test]
+    fn a_price_with_a_sign_of_several_countries_takes_the_currency_that_is_said() {
+        let price = |cell: &str, currency: Option<&str>| {
+            let text = format!("Brand;Yarn;Price\nQ;Moor;{cell}\n");
+            let currency = currency.map(str::to_owned);
+            let (layout, rows, _) = taken(
+                &text,
+                &Answers {
+                    currency,
+                    ..Answers::default()
+                },
+            );
+            let is_asked = layout.questions == [Question::Unit(Lack::Currency)];
+            (rows[0].text("price").to_owned(), is_asked)
+        };
+        for (cell, expected) in [
+            ("49,95 kr", "49.95 DKK"),
+            ("49,95 kr.", "49.95 DKK"),
+            ("Kr 1.049,95", "1049.95 DKK"),
+            ("49,-", "49 DKK"),
+            ("49,- kr", "49 DKK"),
+            ("$49.95", "49.95 DKK"),
+            ("49.95 EUR", "49.95 EUR"),
+            ("US$ 49.95", "US$ 49.95"),
+        ] {
+            assert_eq!(price(cell, Some("DKK")).0, expected, "{cell}");
+        }
+        for (cell, is_asked) in [("49 kr", true), ("49,-", true), ("$49", false)] {
+            assert_eq!(price(cell, None), (cell.to_owned(), is_asked), "{cell}");
+        }
+    }
+
+    #[test]
     fn a_list_with_a_title_sums_and_merged_makers_is_read() {
         let text = "Vorrat im Herbst;;;;\n\nHersteller;Garn;Lauflänge (m);Gewicht;Preis €\n\
                     Quenby;Moor;125;50;6,50\n;Fen;1.100;100;12,00\n;;;Summe;18,50\n";
@@ -226,7 +292,6 @@ mod tests {
     fn what_nobody_can_know_is_asked() {
         let text = "Yarn,Length,Weight,Price,Amount\nMoor,125,50,6.50,3\n";
         let (layout, ..) = taken(text, &Answers::default());
-        use super::super::{Lack, Question};
         let units = [Lack::Length, Lack::Mass, Lack::Currency, Lack::Amount];
         let mut expected = vec![Question::Maker];
         expected.extend(units.map(Question::Unit));
