@@ -173,6 +173,14 @@ impl AppError {
         )
     }
 
+    /// The text that names no yarn, or more than one.
+    pub fn yarn_in_doubt(&self) -> Option<&str> {
+        let (Self::Unknown { what, name, .. } | Self::Several { what, name, .. }) = self else {
+            return None;
+        };
+        (*what == "yarn").then_some(name)
+    }
+
     /// Whether the record that was asked for is not there.
     pub fn is_gone(&self) -> bool {
         matches!(self, Self::Store(StoreError::Gone { .. }))

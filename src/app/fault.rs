@@ -158,6 +158,15 @@ pub enum QuestionFault {
         /// The keys that it has.
         keys: Vec<String>,
     },
+    /// A yarn for one of several yarns of a pattern, without the key of one.
+    YarnForNoRole {
+        /// The pattern.
+        pattern: String,
+        /// What was given.
+        given: String,
+        /// The keys that it has.
+        keys: Vec<String>,
+    },
     /// A pattern of several yarns without the key of one.
     RoleNeeded {
         /// The pattern.

@@ -58,7 +58,7 @@ pub use crate::{
 pub use change::{
     KeptFields, ListPage, Overpromise, PlanReserved, ProjectChange, ProjectDeed, RecordChange,
 };
-pub use check::{CheckAnswer, CheckRequest, RoleAnswer, check};
+pub use check::{CheckAnswer, CheckRequest, RoleAnswer, ShoppingLine, check};
 pub use convert::{ConvertAnswer, ConvertRequest, convert};
 pub use demo::{Demo, demo, is_new, take_sample};
 pub use error::AppError;

@@ -72,16 +72,16 @@ pub(super) fn card(parts: &[Part<'_>], style: &Style) -> Answer {
     }
 }
 
-/// What all costs, where one size of one colour is asked about.
+/// What all costs, where one size is asked about: of one colour, or of yarns that are
+/// bought together.
 fn cost(parts: &[Part<'_>], only: Option<&SizePurchase>) -> Option<String> {
     if let Some(one) = only {
         return one.cost.as_ref().map(ToString::to_string);
     }
-    let first = parts.first().filter(|part| part.yarn.is_some())?;
     let costs = parts
         .iter()
         .map(|part| match part.offered.skeins.as_slice() {
-            [one] if part.key == first.key => one.cost.as_ref(),
+            [one] => one.cost.as_ref(),
             _ => None,
         });
     total(costs).map(|sum| sum.to_string())
@@ -139,7 +139,8 @@ fn stash(parts: &[Part<'_>], style: &Style) -> Option<String> {
     if !is_kept || !is_counted {
         return None;
     }
-    if first.yarn.is_some() {
+    let is_same = |part: &Part<'_>| part.offered.candidate.title == first.offered.candidate.title;
+    if first.yarn.is_some() || !parts.iter().all(is_same) {
         return Some(of_each_yarn(parts));
     }
     let covers = parts.iter().flat_map(|part| {
@@ -277,10 +278,16 @@ pub(super) fn amounts(parts: &[Part<'_>], style: &Style) -> Option<Table> {
         [one] => one.clone(),
         _ => "skein".to_owned(),
     };
+    let titles = parts
+        .iter()
+        .map(|part| part.offered.candidate.title.clone());
+    let is_one = each_once(titles).len() == 1;
     let sizes = each_once(rows.iter().map(|(_, bought)| bought.size.clone()));
     let table = Table::of(rows)
         .left("colour", |(part, _)| several.then_some(part.key))
-        .left("yarn", |(part, _)| part.yarn)
+        .left("yarn", |(part, _)| {
+            (!is_one).then_some(part.offered.candidate.title.as_str())
+        })
         .left("size", |(_, bought)| {
             (sizes.len() > 1).then(|| bought.size.clone())
         })

@@ -239,12 +239,12 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             pattern,
             given,
             keys,
-        } => format!(
-            "pattern {} has no yarn `{}`: it has {}",
-            safe(pattern),
-            safe(given),
-            or_list(keys)
-        ),
+        } => no_such_role(pattern, given, keys),
+        QuestionFault::YarnForNoRole {
+            pattern,
+            given,
+            keys,
+        } => yarn_for_no_role(pattern, given, keys),
         QuestionFault::RoleNeeded { pattern, keys } => format!(
             "pattern {} has several yarns: write {}",
             safe(pattern),
@@ -267,6 +267,21 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             style.field("strands")
         ),
     }
+}
+
+fn no_such_role(pattern: &str, given: &str, keys: &[String]) -> String {
+    let (pattern, given) = (safe(pattern), safe(given));
+    let keys = or_list(keys);
+    format!("pattern {pattern} has no yarn `{given}`: it has {keys}")
+}
+
+fn yarn_for_no_role(pattern: &str, given: &str, keys: &[String]) -> String {
+    let (pattern, given) = (safe(pattern), safe(given));
+    let first = keys.first().map_or_else(String::new, |key| safe(key));
+    let keys = or_list(keys);
+    format!(
+        "`{given}` names no yarn of pattern {pattern}: write {keys} in front, as in `{first}={given}`"
+    )
 }
 
 fn size_needed(pattern: &str, sizes: &[String]) -> String {

@@ -51,6 +51,7 @@ mod undo;
 mod unlabelled;
 mod working;
 
+pub use check::yarns_asked;
 pub use facts_words::{class_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
 pub use find::find_page;

@@ -4,12 +4,13 @@ use super::{
     Style,
     gauge_change::gauge_change_sentence,
     judgement::{fit_words, group_words},
+    per_size::role_name,
 };
 use crate::{
     app::{ChanceBasis, FieldNote, LabelBasis, LeftOutReason, Remark, UnmetWish, Wishes, Working},
     matching::{Exclusion, FibreLimits},
     trade::FibreGroup,
-    words::{and_list, joined, number},
+    words::{and_list, joined, number, uncapitalized},
 };
 
 /// The head of the part with the working.
@@ -160,6 +161,17 @@ pub fn remark_sentence(remark: &Remark, style: &Style) -> String {
         }
         Remark::NeedInMass => "Not known how many to buy: the pattern gives a weight, and neither metres per ball nor the weight class of its yarn.".to_owned(),
         Remark::Unmet(wish) => format!("Not as you wish: {}.", unmet_words(wish)),
+        Remark::NoYarnFor(keys) => format!(
+            "No yarn is named for {}: not counted.",
+            and_list(keys.iter().map(|key| role_name(key)))
+        ),
+        Remark::Of(name, remark) => {
+            let said = remark_sentence(remark, style);
+            match said.strip_prefix("This yarn") {
+                Some(rest) => format!("{name}{rest}"),
+                None => format!("{name}: {}", uncapitalized(&said)),
+            }
+        }
         Remark::NothingFor(role) => {
             format!("None of your yarns should or could work for yarn {role}.")
         }

@@ -18,6 +18,7 @@ mod bad_input;
 mod calculators;
 mod colours;
 mod desk;
+mod each_colour;
 mod editing;
 mod expert_swaps;
 mod fibre_limits;

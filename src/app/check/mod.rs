@@ -1,14 +1,16 @@
-//! One yarn for one pattern.
+//! One yarn for one pattern, several held together, or one for each colour.
 
+mod offers;
+mod remarks;
 mod request;
+mod shopping;
 
 pub use request::CheckRequest;
+pub use shopping::ShoppingLine;
 
 use super::{
-    AppError, FaultKind, FieldNote, FormData, GaugeChange, GaugeReading, InputReader,
-    QuestionFault, Records, Source,
+    AppError, FaultKind, FieldNote, GaugeChange, GaugeReading, InputReader, Records, Source,
     candidate_search::CandidateSource,
-    corrected::offered,
     input::filled,
     question::{
         ResolvedQuestion, Role,
@@ -22,25 +24,30 @@ use super::{
     },
 };
 use crate::{
-    label::{cells, measured::measured_range},
+    label::cells,
     matching::{Requirement, Verdict},
     measure::Ratio,
     record::StatedGauge,
 };
+use offers::offers;
+use remarks::{remarks, unmet};
+use shopping::shopping;
 
-/// Answer to [`check`]: one yarn for one or more yarn roles of a pattern.
+/// Answer to [`check`]: one yarn for one or more yarn roles of a pattern, or one for each.
 #[derive(Debug, Clone)]
 pub struct CheckAnswer {
     /// The pattern, as people call it.
     pub pattern: String,
-    /// The yarn.
-    pub candidate: Candidate,
+    /// The yarn; of one for each role all of them, each once.
+    pub yarns: Vec<Candidate>,
     /// A gauge measured of it.
     pub own_gauge: Option<StatedGauge>,
     /// What that gauge does to the need.
     pub gauge_change: Option<GaugeChange>,
     /// What each role gets.
     pub roles: Vec<RoleAnswer>,
+    /// What to buy, where each role has a yarn of its own.
+    pub shopping: Vec<ShoppingLine>,
     /// Which sizes an amount in hand makes, where one was given.
     pub in_hand: Option<InHand>,
     /// Margin bought beyond the need.
@@ -102,27 +109,36 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
     let mut reader = InputReader::default();
     let strands = reader.whole("strands", request.strands.as_deref(), 1..=9);
     let pattern = records.pattern_asked(&mut reader, &request.question)?;
-    let asked = resolve(&mut reader, &request.question, pattern.as_ref())?;
+    let mut asked = resolve(&mut reader, &request.question, pattern.as_ref())?;
     let measured = reader.optional("own-gauge", request.own_gauge.as_deref(), cells::gauge);
     let reading = reading(request, &mut reader);
     let have = TypedAmount::read(&mut reader, request.have.as_deref());
-    let candidate = candidate(records, request, &mut reader)?;
-    let (mut asked, mut candidate) = reader.checked(asked.zip(candidate))?;
-    let other_lots = asked.wishes.keep_lots(&mut candidate);
+    let offers = offers(records, request, asked.as_mut(), &mut reader)?;
+    let (mut asked, mut offers) = reader.checked(asked.zip(offers))?;
+    let other_lots = keep_lots(&asked, &mut offers.yarns);
     asked.own_gauge = measured.map(|measured| own_gauge(measured, &asked.roles));
     asked.reading = reading;
-    let mut roles = roles(&asked, &candidate, strands.unwrap_or(1))?;
+    let mut roles = roles(&asked, &offers.yarns, strands.unwrap_or(1))?;
     add_instead(records, request, &asked, &mut roles)?;
-    let in_hand = have.map(|have| makes(have, &asked, &candidate, &roles));
+    let yarns = each_once(&offers.yarns);
+    let in_hand = have.zip(yarns.first());
+    let in_hand = in_hand.map(|(have, yarn)| makes(have, &asked, yarn, &roles));
+    let shopping = match request.with.is_empty() {
+        true => Vec::new(),
+        false => shopping(&roles)?,
+    };
+    let unnamed = (!offers.unnamed.is_empty()).then_some(Remark::NoYarnFor(offers.unnamed));
     Ok(CheckAnswer {
         in_hand: in_hand.transpose()?,
-        remarks: remarks(&asked, &candidate, &roles)
+        remarks: unnamed
             .into_iter()
-            .chain(unmet(&asked, &candidate, &roles, other_lots))
+            .chain(remarks(&asked, &yarns, &roles))
+            .chain(unmet(&asked, &roles, &other_lots))
             .collect(),
-        working: working(&asked, &candidate, &roles),
+        working: working(&asked, &yarns, &roles),
         pattern: asked.title,
-        candidate,
+        shopping,
+        yarns,
         own_gauge: asked.own_gauge,
         gauge_change: gauge_change(&roles),
         roles,
@@ -145,76 +161,56 @@ fn gauge_change(roles: &[RoleAnswer]) -> Option<GaugeChange> {
     roles.iter().find_map(|role| role.gauge_change)
 }
 
-/// The most different yarns that are held together.
-const MOST_ENDS: usize = 3;
-
-/// The yarn that is asked about, or the strand that several are; nothing where a fault
-/// was found in one.
-fn candidate(
-    records: &Records,
-    request: &CheckRequest,
-    reader: &mut InputReader,
-) -> Result<Option<Candidate>, AppError> {
-    let texts = request.yarn.iter().map(|text| text.trim());
-    let texts: Vec<&str> = texts.filter(|text| !text.is_empty()).collect();
-    if texts.is_empty() {
-        reader.fault("yarn", FaultKind::Missing);
-        return Ok(None);
-    }
-    if texts.len() > 1 && filled(request.have.as_deref()).is_some() {
-        reader.fault("have", QuestionFault::HaveOfSeveral);
-    }
-    if texts.len() > MOST_ENDS {
-        let (given, most) = (texts.len(), MOST_ENDS);
-        reader.fault("yarn", FaultKind::TooMany { given, most });
-        return Ok(None);
-    }
-    let mut ends: Vec<Candidate> = Vec::new();
-    for (place, text) in texts.iter().enumerate() {
-        let corrected = request.band_fields.as_ref().filter(|_| place == 0);
-        let Some(end) = end(records, (request, text, corrected), reader)? else {
-            return Ok(None);
-        };
-        if ends.iter().any(|known| known.title == end.title) {
-            reader.fault("yarn", QuestionFault::SameYarnTwice(end.title));
-            return Ok(None);
+/// The yarns that are offered, each once.
+fn each_once(offered: &[Candidate]) -> Vec<Candidate> {
+    let mut yarns: Vec<Candidate> = Vec::new();
+    for yarn in offered {
+        if yarns.iter().all(|known| known.title != yarn.title) {
+            yarns.push(yarn.clone());
         }
-        ends.push(end);
     }
-    Ok(match ends.len() {
-        1 => ends.pop(),
-        _ => Some(Candidate::held_together(ends)),
-    })
+    yarns
 }
 
-/// One yarn that is named, or what its label says.
-fn end(
-    records: &Records,
-    (request, text, corrected): (&CheckRequest, &str, Option<&FormData>),
-    reader: &mut InputReader,
-) -> Result<Option<Candidate>, AppError> {
-    if let Some(typed) = corrected {
-        return Ok(offered(text, typed, reader));
+/// Leaves each yarn the lots that are meant; the yarns of which none is, with the reason.
+fn keep_lots(asked: &ResolvedQuestion, offered: &mut [Candidate]) -> Vec<(String, UnmetWish)> {
+    let mut found = Vec::new();
+    let mut keep = |yarn: &mut Candidate| {
+        let why = asked.wishes.keep_lots(yarn);
+        found.extend(why.map(|why| (yarn.title.clone(), why)));
+    };
+    for yarn in offered {
+        match yarn.ends.as_mut_slice() {
+            [] => keep(yarn),
+            ends => ends.iter_mut().for_each(&mut keep),
+        }
     }
-    let found = records.candidate(text, request.question.terms.with_reserved, reader);
-    reader.keep(found)
+    found
 }
 
-/// The roles in order: what of the stash one is given is not there for the next.
+/// The roles in order, each with the yarn that it is offered: what of the stash one is
+/// given is not there for the next. A role of which the shade is named comes first.
 pub(in crate::app) fn roles(
     asked: &ResolvedQuestion,
-    candidate: &Candidate,
+    offered: &[Candidate],
     strands: u8,
 ) -> Result<Vec<RoleAnswer>, AppError> {
     let (mut answers, mut allotted) = (Vec::new(), Allotted::default());
-    for role in &asked.roles {
-        let answer = role_answer(asked, role, candidate, strands, &allotted)?;
+    let mut order: Vec<_> = asked.roles.iter().zip(offered).enumerate().collect();
+    order.sort_by_key(|(_, (_, yarn))| !has_shade(yarn));
+    for (place, (role, yarn)) in order {
+        let answer = role_answer(asked, role, yarn, strands, &allotted)?;
         for yarn in answer.offered.each_yarn() {
             allotted.give(&role.key, &yarn.candidate.title, &yarn.cover);
         }
-        answers.push(answer);
+        answers.push((place, answer));
     }
-    Ok(answers)
+    answers.sort_by_key(|(place, _)| *place);
+    Ok(answers.into_iter().map(|(_, answer)| answer).collect())
+}
+
+fn has_shade(yarn: &Candidate) -> bool {
+    yarn.shade.is_some() || yarn.ends.iter().any(has_shade)
 }
 
 fn role_answer(
@@ -258,6 +254,7 @@ fn add_instead(
         return Ok(());
     };
     let reader = store.reader()?;
+    let given = given(roles);
     for (role, answer) in asked.roles.iter().zip(roles) {
         let offered = &answer.offered;
         if offered.judgement.verdict == Verdict::ShouldWork && !offered.is_short() {
@@ -268,13 +265,7 @@ fn add_instead(
             from: Source::Stash,
             with_reserved: request.question.terms.with_reserved,
             top: INSTEAD,
-            meant: &|yarn| {
-                let title = yarn.title();
-                offered
-                    .each_yarn()
-                    .iter()
-                    .all(|it| it.candidate.title != title)
-            },
+            meant: &|yarn| !given.contains(&yarn.title()),
         };
         let allotted = Allotted::default();
         let found = among.best(asked, role, &allotted)?;
@@ -292,40 +283,28 @@ fn add_instead(
     Ok(())
 }
 
+/// The names of all yarns that roles are given.
+fn given(roles: &[RoleAnswer]) -> Vec<String> {
+    let yarns = roles.iter().flat_map(|role| role.offered.each_yarn());
+    yarns.map(|yarn| yarn.candidate.title.clone()).collect()
+}
+
 /// How the answer was reached; with the chance, what was counted as uncertain.
-fn working(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Working> {
+fn working(asked: &ResolvedQuestion, yarns: &[Candidate], roles: &[RoleAnswer]) -> Vec<Working> {
     let last = roles.iter().last().map(|role| role.offered.each_yarn());
     let bought = last
         .unwrap_or_default()
         .iter()
         .flat_map(|yarn| &yarn.skeins);
     let is_range = bought.into_iter().any(SizePurchase::is_range);
-    let basis = asked
-        .confidence
-        .map(|sure| sure.basis(&candidate.facts, is_range));
+    let basis = asked.confidence.map(|sure| match yarns {
+        [yarn] => sure.basis(&yarn.facts, is_range),
+        _ => sure.basis_of_all(is_range),
+    });
     let working = asked.working.iter().cloned();
     let at_gauge = gauge_change(roles).map(Working::AtAnotherGauge);
     let working = working.chain(at_gauge);
     working.chain(basis.map(Working::Chance)).collect()
-}
-
-fn remarks(asked: &ResolvedQuestion, candidate: &Candidate, roles: &[RoleAnswer]) -> Vec<Remark> {
-    let yarns = roles.iter().flat_map(|role| role.offered.each_yarn());
-    let counted = yarns.into_iter().any(|yarn| !yarn.skeins.is_empty());
-    let estimated = roles.iter().any(|role| !role.estimates.is_empty());
-    let has_lots = |candidate: &Candidate| !candidate.lots.is_empty();
-    let in_stock = has_lots(candidate) || candidate.ends.iter().any(has_lots);
-    let not_in_stock = candidate.kept && !in_stock && counted;
-    let discontinued = candidate.discontinued.then_some(Remark::Discontinued);
-    let measured = measured_range(&candidate.facts).map(Remark::AsMeasured);
-    let missing = (!counted && !estimated).then(|| missing_amount(asked, candidate));
-    let stock = not_in_stock.then_some(Remark::NotInStock);
-    discontinued
-        .into_iter()
-        .chain(measured)
-        .chain(stock)
-        .chain(missing)
-        .collect()
 }
 
 /// Which sizes what is in hand makes, for each yarn of the pattern by itself.
@@ -340,29 +319,4 @@ fn makes(
         needs.extend(needs_of(asked, role, answer.offered.plan)?);
     }
     have.makes(candidate, asked.margin, needs)
-}
-
-/// What of the wishes the yarn does not meet: where no lot is as wished, nothing is said
-/// of how much of it there is.
-fn unmet(
-    asked: &ResolvedQuestion,
-    candidate: &Candidate,
-    roles: &[RoleAnswer],
-    other_lots: Option<UnmetWish>,
-) -> Vec<Remark> {
-    let by_all = asked.wishes.unmet_by_all(candidate, roles).into_iter();
-    let is_news = |why: &UnmetWish| other_lots.is_none() || *why != UnmetWish::NotInStash;
-    let by_all = by_all.filter(is_news);
-    let all = other_lots.clone().into_iter().chain(by_all);
-    all.map(Remark::Unmet).collect()
-}
-
-fn missing_amount(asked: &ResolvedQuestion, candidate: &Candidate) -> Remark {
-    if asked.roles.iter().all(|role| role.needs.is_empty()) {
-        Remark::NeedNotStated
-    } else if candidate.ends.is_empty() && candidate.facts.skein_length().is_none() {
-        Remark::SkeinNotKnown
-    } else {
-        Remark::NeedInMass
-    }
 }

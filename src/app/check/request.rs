@@ -15,8 +15,13 @@ pub struct CheckRequest {
     /// The yarn
     ///
     /// Its name, the digits under its barcode, or what its label says. Give it twice or three times for different yarns held together.
-    #[arg(long, value_name = "YARN", allow_hyphen_values = true, required = true, help_heading = None::<&str>)]
+    #[arg(long, value_name = "YARN", allow_hyphen_values = true, help_heading = None::<&str>)]
     pub yarn: Vec<String>,
+    /// A yarn for each colour
+    ///
+    /// Instead of one yarn for all, as in: MC=Hathrel DK, or MC=Hathrel DK:tide for one shade. A colour given twice is yarns held together.
+    #[arg(long, value_name = "KEY=YARN[:SHADE]", allow_hyphen_values = true, help_heading = None::<&str>)]
+    pub with: Vec<String>,
     /// How much of it you have
     ///
     /// As in: 430 g, 8 balls, or 900 m. The answer says which sizes that makes; nothing is recorded.
@@ -55,6 +60,6 @@ mod tests {
         let fields = request_fields::<CheckRequest>();
         let plain = fields.iter().filter(|field| field.heading.is_none());
         let names: Vec<&str> = plain.map(|field| field.name.as_str()).collect();
-        assert_eq!(names, ["pattern", "wants", "need", "yarn"]);
+        assert_eq!(names, ["pattern", "wants", "need", "yarn", "with"]);
     }
 }

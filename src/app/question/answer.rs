@@ -201,6 +201,10 @@ pub enum Remark {
     Unmet(UnmetWish),
     /// Nothing in the records should or could work for this role.
     NothingFor(String),
+    /// No yarn is named for these roles: they are not counted.
+    NoYarnFor(Vec<String>),
+    /// One of these of one of several yarns, or of one of several roles.
+    Of(String, Box<Self>),
 }
 
 /// Judges a candidate for one role.

@@ -4,6 +4,7 @@ use crate::{
     matching::Doubt,
     measure::{Grist, Length, Mass},
     record::{Id, Lot, Price, StockAmount, Swatch, YarnFacts},
+    words::fold,
 };
 
 /// A candidate: facts, own swatches, lots in stock.
@@ -28,6 +29,8 @@ pub struct Candidate {
     /// Of a yarn that is held together with others, or with itself: strands of it beyond
     /// the first.
     pub more_strands: u8,
+    /// The only shade of it that is meant, where one was named.
+    pub shade: Option<String>,
 }
 
 /// What of one lot may be used.
@@ -57,6 +60,28 @@ impl Candidate {
             ends: each_once(ends),
             ..Self::default()
         }
+    }
+
+    /// Keeps the lots of one shade; its name as the records have it. A shade that is neither
+    /// there nor one of those `known`, beside others that are, is a mistake in its name:
+    /// then those that it may be.
+    pub(in crate::app) fn keep_shade(
+        &mut self,
+        shade: &str,
+        known: &[String],
+    ) -> Result<(), Vec<String>> {
+        let lots = self.lots.iter().map(|held| &held.lot.shade);
+        let mut all: Vec<String> = lots.chain(known).cloned().collect();
+        all.sort();
+        all.dedup();
+        let meant = all.iter().find(|name| fold(name) == fold(shade)).cloned();
+        if meant.is_none() && !all.is_empty() {
+            return Err(all);
+        }
+        self.lots
+            .retain(|held| fold(&held.lot.shade) == fold(shade));
+        self.shade = Some(meant.unwrap_or_else(|| shade.to_owned()));
+        Ok(())
     }
 
     /// How many strands of it there are beside other yarns.

@@ -87,6 +87,35 @@ impl Records {
             (_, kept) => Err(kept.unwrap_or_else(|| nothing_read(text))),
         }
     }
+
+    /// The same of one shade only, where that stands behind a last colon: `field` is where
+    /// it was typed.
+    pub(in crate::app) fn candidate_in_shade(
+        &self,
+        (field, text): (&str, &str),
+        with_reserved: bool,
+        input: &mut InputReader,
+    ) -> Result<Candidate, AppError> {
+        if let (Some(store), true) = (self.maybe(), text.contains(':')) {
+            let reader = store.reader()?;
+            if let Ok((yarn, Some(shade))) = yarn_and_shade(&reader, text) {
+                let known = yarn.record.shades.clone();
+                let mut candidate = candidate_of(&reader, yarn, with_reserved)?;
+                let kept = candidate.keep_shade(shade, &known);
+                return kept
+                    .map(|()| candidate)
+                    .map_err(|all| no_such_shade(field, shade, all));
+            }
+        }
+        self.candidate(text, with_reserved, input)
+    }
+}
+
+/// A yarn that has other shades.
+pub(in crate::app) fn no_such_shade(field: &str, shade: &str, allowed: Vec<String>) -> AppError {
+    let given = shade.to_owned();
+    let kind = FaultKind::NotOneOf { given, allowed };
+    AppError::Faults(vec![Fault::new(field, kind)])
 }
 
 /// The kept pattern of this name.
@@ -227,6 +256,21 @@ fn one_of(text: &str, hits: Vec<Hit>) -> Result<Hit, AppError> {
     }
 }
 
+/// The yarn of this name, else that of what stands before a last colon, and the shade
+/// behind it: `Hathrel DK:tide`.
+pub(in crate::app) fn yarn_and_shade<'t>(
+    reader: &Reader<'_>,
+    text: &'t str,
+) -> Result<(Stored<Yarn>, Option<&'t str>), AppError> {
+    match (yarn_in(reader, text), text.rsplit_once(':')) {
+        (Err(AppError::Unknown { .. }), Some((name, shade))) => {
+            let yarn = yarn_in(reader, name.trim())?.yarn;
+            Ok((yarn, Some(shade.trim())))
+        }
+        (found, _) => Ok((found?.yarn, None)),
+    }
+}
+
 /// What of facts that were read before is in doubt.
 pub(in crate::app) fn doubts_of(facts: &YarnFacts) -> Vec<Doubt> {
     let materials = materials_beside(facts).into_iter();
@@ -276,5 +320,6 @@ pub(in crate::app) fn candidate_with(
         kept: true,
         ends: Vec::new(),
         more_strands: 0,
+        shade: None,
     })
 }

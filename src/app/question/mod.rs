@@ -9,6 +9,7 @@ pub(in crate::app) mod cover;
 pub(in crate::app) mod in_hand;
 pub(in crate::app) mod lookup;
 mod request;
+pub(in crate::app) mod role_yarn;
 pub(in crate::app) mod settings;
 pub(in crate::app) mod wishes;
 

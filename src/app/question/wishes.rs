@@ -9,7 +9,7 @@ use super::{
     cover::SizeCover,
 };
 use crate::{
-    app::{InputReader, RoleAnswer, WishesRequest, input::filled},
+    app::{InputReader, WishesRequest, input::filled},
     label::cells,
     matching::Exclusion,
     measure::Money,
@@ -217,20 +217,6 @@ impl Wishes {
         let unmet = prices.clone().find_map(|price| self.unmet_price(price));
         let sums = together(bought.iter().map(|(_, skeins)| skeins.as_slice()));
         unmet.or_else(|| self.unmet_cost(prices.next().flatten(), &sums))
-    }
-
-    /// Why one yarn for all these roles of a pattern is not as wished: the costs of all
-    /// of them count together.
-    pub(in crate::app) fn unmet_by_all(
-        &self,
-        candidate: &Candidate,
-        roles: &[RoleAnswer],
-    ) -> Vec<UnmetWish> {
-        let offered = || roles.iter().map(|role| &role.offered);
-        let amount = offered().find_map(|it| self.unmet_amount(candidate, &it.skeins, &it.cover));
-        let skeins = together(offered().map(|it| it.skeins.as_slice()));
-        let cost = self.unmet_cost(candidate.price(), &skeins);
-        amount.into_iter().chain(cost).collect()
     }
 }
 

@@ -9,6 +9,7 @@ use crate::{
             answer::{CandidateAnswer, Remark, Working, best_plan, judged},
             candidate::Candidate,
             cover::Allotted,
+            role_yarn::RoleYarn,
         },
     },
     matching::{Judgement, Verdict, rank},
@@ -95,8 +96,8 @@ fn named(
 ) -> Result<Alternatives, AppError> {
     let mut given: Vec<(Option<usize>, Candidate)> = Vec::new();
     for text in with {
-        let (only, yarn) = for_role(text, asked);
-        given.push((only, records.candidate(yarn, false, reader)?));
+        let named = RoleYarn::read(text, asked);
+        given.push((named.role, records.candidate(named.yarn, false, reader)?));
     }
     let mut found = Alternatives::default();
     for (place, role) in asked.roles.iter().enumerate() {
@@ -107,18 +108,6 @@ fn named(
         }
     }
     Ok(found)
-}
-
-/// `MC=Name of a yarn`: the role that is meant, where the text begins with its key.
-fn for_role<'t>(text: &'t str, asked: &ResolvedQuestion) -> (Option<usize>, &'t str) {
-    let role = text.split_once('=').and_then(|(key, yarn)| {
-        let is_meant = |role: &Role| fold(&role.key) == fold(key);
-        Some((asked.roles.iter().position(is_meant)?, yarn))
-    });
-    match role {
-        Some((place, yarn)) => (Some(place), yarn.trim()),
-        None => (None, text),
-    }
 }
 
 fn best(

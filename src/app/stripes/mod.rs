@@ -6,7 +6,7 @@ mod request;
 pub use request::StripesRequest;
 
 use super::{
-    AppError, Fault, FaultKind, FieldNote, InputReader, QuestionFault, Records,
+    AppError, FieldNote, InputReader, QuestionFault, Records,
     question::{
         ResolvedQuestion, Role,
         amounts::KnittingPlan,
@@ -14,7 +14,7 @@ use super::{
         candidate::Candidate,
         cover::Allotted,
         in_hand::{InHand, needs_of},
-        lookup::{candidate_of, yarn_in},
+        lookup::{candidate_of, no_such_shade, yarn_and_shade},
         resolve,
     },
 };
@@ -23,7 +23,6 @@ use crate::{
     record::{Printed, Stored, Yarn},
     store::Reader,
     trade::Colour,
-    words::fold,
 };
 use ordered_float::OrderedFloat;
 
@@ -115,25 +114,6 @@ fn of_pattern(role: &Role) -> KnittingPlan {
     }
 }
 
-/// Keeps the lots of one shade. A shade of which none is there, beside others that are, is
-/// a mistake in its name.
-fn keep_shade(candidate: &mut Candidate, shade: &str) -> Result<(), AppError> {
-    let lots = std::mem::take(&mut candidate.lots);
-    let (of_shade, others): (Vec<_>, Vec<_>) = lots
-        .into_iter()
-        .partition(|held| fold(&held.lot.shade) == fold(shade));
-    if of_shade.is_empty() && !others.is_empty() {
-        let mut allowed: Vec<String> = others.into_iter().map(|held| held.lot.shade).collect();
-        allowed.sort();
-        allowed.dedup();
-        let given = shade.to_owned();
-        let kind = FaultKind::NotOneOf { given, allowed };
-        return Err(AppError::Faults(vec![Fault::new("yarns", kind)]));
-    }
-    candidate.lots = of_shade;
-    Ok(())
-}
-
 #[derive(Default)]
 struct Found {
     leftovers: Vec<Leftover>,
@@ -179,10 +159,12 @@ impl Spread<'_> {
     fn named(&self, names: &[&str]) -> Result<Found, AppError> {
         let mut found = Found::default();
         for name in names {
-            let (yarn, shade) = self.yarn_and_shade(name)?;
+            let (yarn, shade) = yarn_and_shade(self.reader, name)?;
+            let known = yarn.record.shades.clone();
             let mut candidate = self.candidate(yarn)?;
             if let Some(shade) = shade {
-                keep_shade(&mut candidate, shade)?;
+                let kept = candidate.keep_shade(shade, &known);
+                kept.map_err(|all| no_such_shade("yarns", shade, all))?;
             }
             match candidate.lots.is_empty() {
                 true => found.leftovers.push(self.leftover(candidate, None)?),
@@ -194,21 +176,6 @@ impl Spread<'_> {
             }
         }
         Ok(found)
-    }
-
-    /// The yarn of this name, else that of what stands before a last colon, and the shade
-    /// behind it.
-    fn yarn_and_shade<'t>(
-        &self,
-        text: &'t str,
-    ) -> Result<(Stored<Yarn>, Option<&'t str>), AppError> {
-        match (yarn_in(self.reader, text), text.rsplit_once(':')) {
-            (Err(AppError::Unknown { .. }), Some((name, shade))) => {
-                let yarn = yarn_in(self.reader, name.trim())?.yarn;
-                Ok((yarn, Some(shade.trim())))
-            }
-            (found, _) => Ok((found?.yarn, None)),
-        }
     }
 
     fn candidate(&self, yarn: Stored<Yarn>) -> Result<Candidate, AppError> {

@@ -74,7 +74,8 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
         let is_only = asked.roles.len() == 1;
         let mut meant = candidate.clone();
         let other_lots = asked.wishes.keep_lots(&mut meant);
-        for mut role in roles(&asked, &meant, 1)? {
+        let offered = vec![meant.clone(); asked.roles.len()];
+        for mut role in roles(&asked, &offered, 1)? {
             if let Some(why) = unwished(&asked, &meant, &mut role, other_lots.clone()) {
                 match left_out.iter_mut().find(|(known, _)| *known == why) {
                     Some((_, count)) => *count += 1,

@@ -10,6 +10,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 73] = [
             r#"check --pattern Skerrablet --yarn "Umberlin DK" --have "430 g""#,
             r#"check --wants "120 m/50 g, 22 sts / 10 cm, wool" --need "900 m" --yarn "50 g = 125 m, 100% wool, 4 mm""#,
             r#"check --pattern Skerrablet --size M --yarn Drindle --yarn "Kettrine Sock""#,
+            r#"check --pattern Jotterhelm --size adult --with MC=Brockavane:ink --with "CC=Oskirry Aran:ember""#,
         ],
     ),
     (

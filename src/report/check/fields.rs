@@ -1,6 +1,9 @@
 //! The fields of an answer to `check`.
 
-use super::{all_conditions, cautions, conditions, lines, offered, wanted};
+use super::{
+    all_conditions, cautions, conditions, lines, offered, shopping::ShoppingFields, wanted,
+    yarns_asked,
+};
 use crate::{
     app::{CheckAnswer, RoleAnswer},
     report::{
@@ -20,8 +23,8 @@ use crate::{
 fields_of! {
     /// One yarn for the yarns of a pattern; verdict and `overall` are the weakest of all.
     CheckFields(answer: &CheckAnswer, style: &Style) {
-        /// The yarn.
-        candidate: String = answer.candidate.title.clone(),
+        /// The yarn; of one for each colour all of them.
+        candidate: String = yarns_asked(answer),
         /// The pattern.
         pattern: String = answer.pattern.clone(),
         /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
@@ -67,6 +70,9 @@ fields_of! {
         #[serde(skip_serializing_if = "Vec::is_empty")]
         yarns: Vec<HeldYarn> = answer.roles.iter()
             .flat_map(|role| held_yarns(&role.key, &role.offered)).collect(),
+        /// What to buy of each shade for each size, where each colour has a yarn of its own.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        shopping: Vec<ShoppingFields> = list(&answer.shopping, ShoppingFields::of),
         /// How it was worked out.
         working: Vec<String> = working_sentences(&answer.working, style),
         /// What was noticed in what was typed.
@@ -82,12 +88,17 @@ fields_of! {
     where judgement = &role.offered.judgement; {
         /// Key of the pattern's yarn.
         yarn: String = role.key.clone(),
+        /// What it is offered.
+        candidate: String = role.offered.candidate.title.clone(),
+        /// The only shade of it that is meant, where one was named.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        shade: Option<String> = role.offered.candidate.shade.clone(),
         /// Strands of the candidate, held together.
         strands: u8 = role.offered.plan.strands,
         /// What the pattern says of its yarn.
         wanted: String = wanted(role, style),
         /// What is known of the candidate.
-        offered: String = offered(answer, style),
+        offered: String = offered(answer, role, style),
         /// `should work`, `could work, if ...`, `cannot say` or `will not work`.
         #[schemars(extend("enum" = VERDICTS))]
         verdict: &'static str = verdict_words(judgement.verdict),

@@ -1,6 +1,7 @@
-//! One yarn for the yarn roles of a pattern.
+//! One yarn for the yarn roles of a pattern, or a yarn for each.
 
 mod fields;
+mod shopping;
 
 use super::{
     Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_IN_SHORT,
@@ -12,6 +13,7 @@ use super::{
     facts_words::facts_in_style,
     in_hand::{add_sizes_in_hand, in_hand_sentence},
     judgement::{caution_in_short, condition_sentences, criterion_in_full, each_once, reason_rows},
+    per_size::role_name,
     purchase::{ESTIMATED, chance_bars, chance_sentence, counter, estimate_sentences},
     what_to_know,
     working::{WORKED_OUT, assumptions, working_sentences},
@@ -22,6 +24,7 @@ use crate::{
     words::{and_list, count_of, number},
 };
 use fields::CheckFields;
+use shopping::add_shopping;
 
 impl Render for CheckAnswer {
     type Fields = CheckFields;
@@ -73,9 +76,13 @@ fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], sty
         page.blocks.push(Block::Reasons(rows));
     }
     if let Some(table) = amounts(parts, style) {
-        page.section("What to buy");
+        page.section(match answer.shopping.is_empty() {
+            true => "What to buy",
+            false => "How much each colour needs",
+        });
         page.table(table);
     }
+    add_shopping(page, answer, style);
     if let Some(in_hand) = &answer.in_hand {
         add_sizes_in_hand(page, in_hand, style);
     }
@@ -120,7 +127,12 @@ fn title(answer: &CheckAnswer) -> String {
         [one] if one != ONE_SIZE => format!(", size {one}"),
         _ => String::new(),
     };
-    format!("{} for {}{size}", answer.candidate.title, answer.pattern)
+    format!("{} for {}{size}", yarns_asked(answer), answer.pattern)
+}
+
+/// The yarn that was asked about; of one for each colour all of them.
+pub fn yarns_asked(answer: &CheckAnswer) -> String {
+    and_list(answer.yarns.iter().map(|yarn| &yarn.title))
 }
 
 fn parts(answer: &CheckAnswer) -> Vec<Part<'_>> {
@@ -157,16 +169,36 @@ fn notes(answer: &CheckAnswer, style: &Style) -> Vec<String> {
 /// What the card does not say already.
 fn remarks(answer: &CheckAnswer) -> Vec<Remark> {
     let remarks = answer.remarks.iter();
-    remarks
-        .filter(|remark| **remark != Remark::NotInStock)
-        .cloned()
-        .collect()
+    let is_news = |remark: &&Remark| match remark {
+        Remark::NotInStock => false,
+        Remark::Of(_, of_yarn) => **of_yarn != Remark::NotInStock,
+        _ => true,
+    };
+    remarks.filter(is_news).cloned().collect()
 }
 
-/// What of the stash would work instead, a line each, each yarn once.
+/// What of the stash would work instead, a line each, each yarn once; of yarns for each
+/// colour, colour by colour.
 fn add_instead(page: &mut Page, answer: &CheckAnswer, style: &Style) {
+    const HEAD: &str = "From your stash instead";
+    if answer.shopping.is_empty() {
+        let found = answer.roles.iter().flat_map(|role| &role.instead);
+        return add_instead_of(page, HEAD.to_owned(), found, style);
+    }
+    for role in &answer.roles {
+        let head = format!("{HEAD}, for {}", role_name(&role.key));
+        add_instead_of(page, head, &role.instead, style);
+    }
+}
+
+fn add_instead_of<'a>(
+    page: &mut Page,
+    head: String,
+    found: impl IntoIterator<Item = &'a CandidateAnswer>,
+    style: &Style,
+) {
     let mut named: Vec<&CandidateAnswer> = Vec::new();
-    for found in answer.roles.iter().flat_map(|role| &role.instead) {
+    for found in found {
         if !named
             .iter()
             .any(|known| known.candidate.title == found.candidate.title)
@@ -176,7 +208,7 @@ fn add_instead(page: &mut Page, answer: &CheckAnswer, style: &Style) {
     }
     named.truncate(3);
     if !named.is_empty() {
-        page.section("From your stash instead");
+        page.section(head);
         page.table(candidates(&named, style));
     }
 }
@@ -263,8 +295,9 @@ fn wanted(role: &RoleAnswer, style: &Style) -> String {
     }
 }
 
-fn offered(answer: &CheckAnswer, style: &Style) -> String {
-    facts_in_style(&answer.candidate.facts, answer.own_gauge.as_ref(), style)
+fn offered(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> String {
+    let facts = &role.offered.candidate.facts;
+    facts_in_style(facts, answer.own_gauge.as_ref(), style)
 }
 
 /// The cautions of all roles, each once.
@@ -287,7 +320,10 @@ fn is_beside(caution: &Caution) -> bool {
 fn compared(answer: &CheckAnswer, role: &RoleAnswer, style: &Style) -> Page {
     let mut page = Page::default();
     page.text(Role::Plain, format!("Wanted: {}", wanted(role, style)));
-    page.text(Role::Plain, format!("Offered: {}", offered(answer, style)));
+    page.text(
+        Role::Plain,
+        format!("Offered: {}", offered(answer, role, style)),
+    );
     for end in &role.offered.ends {
         let facts = facts_in_style(&end.candidate.facts, None, style);
         page.text(Role::Aside, format!("{}: {facts}", end.candidate.title));

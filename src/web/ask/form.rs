@@ -16,7 +16,7 @@ use crate::{
 pub(super) const TITLE: &str = "Will it work?";
 
 const OFFERED: [(&str, &str); 3] = [
-    ("one", "One yarn, named below"),
+    ("one", "One yarn, or one for each colour, named below"),
     ("stash", "Your stash"),
     ("catalogue", "All your yarns"),
 ];
@@ -38,6 +38,9 @@ const HELD: [(&str, &str, &str); 2] = [
     ("third-yarn", "And with", "A third, if you hold three"),
 ];
 
+/// The field in which each colour has a yarn of its own, a line each.
+pub(super) const WITH: &str = "with";
+
 /// Fields that a page has in another way, or not at all.
 const LEFT_OUT: [&str; 4] = ["size", "weight", "sure", "own-use"];
 
@@ -50,8 +53,8 @@ pub(super) fn question(patterns: &[PatternChoice]) -> Form {
     };
     let fields = fields.filter(is_here);
     let (settings, asked): (Vec<_>, Vec<_>) = fields.partition(|field| field.heading.is_some());
-    let (yarn, wanted): (Vec<_>, Vec<_>) =
-        asked.into_iter().partition(|field| field.name == "yarn");
+    let is_offered = |field: &app::Field| ["yarn", WITH].contains(&field.name.as_str());
+    let (yarn, wanted): (Vec<_>, Vec<_>) = asked.into_iter().partition(is_offered);
     let folded = Head::Folded("How strictly, and other settings".to_owned());
     let form = Form::get("ask", "/answer", TITLE)
         .with(legend("What the pattern wants"), in_form(wanted).collect())
@@ -95,7 +98,8 @@ fn offered_fields(yarn: impl Iterator<Item = Field>) -> Vec<Field> {
     };
     let held = HELD.map(|(name, label, hint)| Field::new(name, label, hint, Kind::default()));
     let look = std::iter::once(look.holding("one"));
-    let one = look.chain(yarn).chain([band]).chain(held);
+    let (with, yarn): (Vec<Field>, Vec<Field>) = yarn.partition(|field| field.name == WITH);
+    let one = look.chain(yarn).chain([band]).chain(held).chain(with);
     one.chain(together_field()).collect()
 }
 
@@ -117,6 +121,11 @@ fn of_this_page(form: Form, patterns: &[PatternChoice]) -> Form {
         field.hint =
             "Maker and name, or the digits under the barcode: a scanner can type them here."
                 .to_owned();
+    })
+    .change(WITH, |field| {
+        field.lead = "Or";
+        field.hint = "One per line, as in: MC=Hathrel DK, and in the next line CC=Drindle:rust for one shade. A colour on two lines is two yarns held together.".to_owned();
+        field.kind = Kind::Area(2);
     })
     .change("fit", |field| choose(field, &Fit::ALL.map(Fit::name)))
     .change("purpose", |field| {
@@ -164,7 +173,10 @@ pub(super) fn read(typed: &FormData, patterns: &[PatternChoice]) -> Result<Quest
         request.question.wants_fields = wants_fields;
         return Ok(Question::Best(Box::new(request)));
     }
+    let with = fields.text(WITH).to_owned();
+    fields.set(WITH, "");
     let mut request: CheckRequest = from_form(&fields)?;
+    request.with = with.lines().map(str::to_owned).collect();
     request.yarn.extend(held_with(typed));
     request.question.wants_fields = wants_fields;
     request.band_fields = correct::corrected(typed, "offered");
@@ -183,6 +195,9 @@ fn offered(typed: &FormData) -> Result<(&'static str, String), FieldError> {
         "stash" | "catalogue" => held_with(typed).next(),
         _ => None,
     });
+    if let Some(each) = typed.filled(WITH) {
+        return each_colour(source, named.or(typed.filled("band")), each);
+    }
     let (field, said) = match (source, named, typed.filled("band")) {
         ("stash" | "catalogue", None, None) => return Ok(("from", source.to_owned())),
         ("stash" | "catalogue", ..) => (
@@ -198,6 +213,26 @@ fn offered(typed: &FormData) -> Result<(&'static str, String), FieldError> {
             "yarn",
             "the yarn is missing: write its name, scan its barcode, or write what its label says below",
         ),
+    };
+    Err(FieldError::new(field, said))
+}
+
+/// A yarn for each colour, beside which no other is named.
+fn each_colour(
+    source: &str,
+    other: Option<String>,
+    each: String,
+) -> Result<(&'static str, String), FieldError> {
+    let said = match (source, other) {
+        ("stash" | "catalogue", _) => {
+            "a yarn is named for each colour as well: empty that field, or choose `One yarn`"
+        }
+        (_, Some(_)) => "there is a yarn above as well: leave one of the two empty",
+        (_, None) => return Ok((WITH, each)),
+    };
+    let field = match source {
+        "stash" | "catalogue" => "offered",
+        _ => WITH,
     };
     Err(FieldError::new(field, said))
 }

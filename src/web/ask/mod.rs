@@ -8,13 +8,13 @@ use super::{
     fields::{chance_form, is_chance_asked, pattern_number},
     kept_record::refused_form,
     layout::Layout,
-    links::{query_without, yarn_link},
-    refusal::Refusal,
+    links::{encoded, query_without, yarn_link},
+    refusal::{FieldError, Refusal, perhaps},
     visit::{PageResult, Visit},
 };
 use crate::{
     app::{self, AppError, CheckAnswer, FindAnswer, FormData, PatternChoice, Records},
-    report::{Render, Style, find_page},
+    report::{Render, Style, find_page, yarns_asked},
 };
 use axum::{http::StatusCode, response::Response};
 use form::Question;
@@ -97,7 +97,7 @@ fn answer_page(
             let names = names_in(&answer).into_iter().chain(linked(&answer.pattern));
             let names: Vec<_> = names.collect();
             body.linked(&answer.page(&style), &names);
-            format!("{} for {}", answer.candidate.title, answer.pattern)
+            format!("{} for {}", yarns_asked(&answer), answer.pattern)
         }
         Answer::Several(answers) => {
             let pattern = answers.first().and_then(|one| linked(&one.pattern));
@@ -141,11 +141,14 @@ fn offer_chance(typed: &FormData, body: &mut Body) {
 pub(super) fn names_in(answer: &CheckAnswer) -> Vec<(String, String)> {
     let instead = answer.roles.iter().flat_map(|role| &role.instead);
     let named = instead.map(|found| &found.candidate);
-    let asked = match answer.candidate.ends.as_slice() {
-        [] => std::slice::from_ref(&answer.candidate),
-        ends => ends,
-    };
-    let kept = asked.iter().chain(named).filter(|candidate| candidate.kept);
+    let asked = answer
+        .yarns
+        .iter()
+        .flat_map(|yarn| match yarn.ends.as_slice() {
+            [] => std::slice::from_ref(yarn),
+            ends => ends,
+        });
+    let kept = asked.chain(named).filter(|candidate| candidate.kept);
     kept.map(|candidate| yarn_link(&candidate.title)).collect()
 }
 
@@ -167,6 +170,26 @@ fn several(
     format!("Yarns for {pattern}")
 }
 
+/// A name that is not known belongs to the field in which it stands.
+fn named_for_a_colour(refused: Refusal, typed: &FormData) -> Refusal {
+    let each = typed.filled(form::WITH);
+    match (refused, each) {
+        (Refusal::App(error, _), Some(each)) => {
+            let Some(name) = error.yarn_in_doubt().filter(|name| each.contains(*name)) else {
+                return error.into();
+            };
+            let rest = query_without(typed, &[form::WITH]);
+            let links = perhaps(&error, |meant| {
+                let each = encoded(&each).replacen(&encoded(name), meant, 1);
+                format!("/answer?{rest}&{}={each}", form::WITH)
+            });
+            let fault = FieldError::new(form::WITH, error.to_string());
+            Refusal::Page(FieldError { links, ..fault })
+        }
+        (refused, _) => refused,
+    }
+}
+
 fn again(
     visit: &Visit,
     refused: Refusal,
@@ -179,6 +202,7 @@ fn again(
         let form = form::question(patterns).filled(typed);
         (form::TITLE, form)
     };
+    let refused = named_for_a_colour(refused, typed);
     let rest = query_without(typed, &["yarn", "offered"]);
     let refused = refused.linked(|name| format!("/answer?{rest}&offered=one&yarn={name}"));
     let (status, form, mut body) = refused_form(visit, form, Some(refused));

@@ -5,7 +5,7 @@ use super::{
     gauge::hint_of,
 };
 use crate::{
-    app::{self, AppError, FormData, PatternChoice, Records, SheetAnswer, SheetRequest, from_form},
+    app::{self, FormData, PatternChoice, Records, SheetAnswer, SheetRequest, from_form},
     report::{
         Page, Render, Style, WorkingCopy, html_page, markdown, plain_text, sheet_cells, sheet_notes,
     },
@@ -159,13 +159,11 @@ fn in_its_field(refusal: Refusal, typed: &FormData) -> Refusal {
     let Refusal::App(error, _) = &refusal else {
         return refusal;
     };
-    let (AppError::Unknown { what, name, .. } | AppError::Several { what, name, .. }) = error
-    else {
+    let Some(name) = error.yarn_in_doubt() else {
         return refusal;
     };
-    let mut fields = NAMED.into_iter().filter(|_| *what == "yarn");
-    let field = fields.find(|field| typed.text(field).contains(name.as_str()));
-    let Some(field) = field else {
+    let mut fields = NAMED.into_iter();
+    let Some(field) = fields.find(|field| typed.text(field).contains(name)) else {
         return refusal;
     };
     let rest = query_without(typed, &[field]);
