@@ -242,16 +242,16 @@ pub(super) fn sums(blend: &Blend, purpose: Option<Purpose>) -> [PartSums; MOST_P
 /// much where a part can be compared. A part of which one blend has too little may be
 /// left out.
 pub(super) fn parts_at_least(
-    blends: &[[PartSums; MOST_PARTS]],
-    reference: [PartSums; MOST_PARTS],
+    blends: impl Iterator<Item = [PartSums; MOST_PARTS]> + Clone,
+    reference: &[PartSums; MOST_PARTS],
     wanted: &Requirement,
 ) -> f64 {
     let part = |(place, property): (usize, &Property)| {
         let own = reference.get(place)?.mean(1.0)?;
-        let means = blends.iter().map(|blend| blend.get(place)?.mean(1.0));
-        let means = means.collect::<Option<Vec<f64>>>()?;
-        let low = means.iter().copied().fold(f64::INFINITY, f64::min);
-        let high = means.iter().copied().fold(0.0, f64::max);
+        let mut means = blends.clone().map(|blend| blend.get(place)?.mean(1.0));
+        let (low, high) = means.try_fold((f64::INFINITY, 0.0_f64), |(low, high), mean| {
+            mean.map(|mean| (low.min(mean), high.max(mean)))
+        })?;
         let nearest = own.max(low).min(high);
         Some((property.departure)(nearest, own) * property.weight(wanted.fit))
     };

@@ -144,7 +144,7 @@ fn in_strands(plans: Vec<StrandsPlan>) -> Way {
 
 /// A hazard forbids whatever the departures, and one that cannot be ruled out holds
 /// a good verdict back.
-fn with_severity(verdict: Verdict, severity: Severity) -> Verdict {
+pub(super) fn with_severity(verdict: Verdict, severity: Severity) -> Verdict {
     match severity {
         Severity::Forbids => Verdict::WillNotWork,
         Severity::Withholds => verdict.max(Verdict::CannotSay),

@@ -29,7 +29,10 @@ pub(crate) mod samples;
 mod settings;
 mod weight_class;
 
-pub use bounds::{AtBest, Bounds, KindBound, Range, StrandPart, Thickness};
+pub use bounds::{
+    AtBest, BlendsAtBest, Bounds, KindBound, Range, StrandBlend, StrandFinish, StrandPart,
+    Thickness,
+};
 pub use condition::Condition;
 pub use criterion::Criterion;
 pub use evidence::{

@@ -4,10 +4,11 @@
 use super::{AtBest, Bounds, KindBound, Range, WIDER, kind::Glimpse, ratio};
 use crate::{
     matching::{
-        Criterion, Severity, Verdict,
+        Criterion, Verdict,
         criterion::is_within,
         expected_gauge::label_reference,
         grist::{as_thick_as, grist_departure},
+        judge::with_severity,
         judgement::overall,
         known_gauge::of_label_gauge,
         prediction::{gauge_ratio, is_predictable},
@@ -120,11 +121,7 @@ impl Bounds<'_> {
             }
             Some(_) => Verdict::WillNotWork,
         };
-        match kind.severity {
-            Severity::Beside => verdict,
-            Severity::Withholds => verdict.max(Verdict::CannotSay),
-            Severity::Forbids => Verdict::WillNotWork,
-        }
+        with_severity(verdict, kind.severity)
     }
 
     /// Whether a length per mass beyond the tolerance lies within the widest that is

@@ -157,20 +157,36 @@ impl Bounds<'_> {
             care: washing.map(unprinted),
             ..YarnFacts::default()
         });
-        let cautions = cautions(self.wanted, &offered);
-        let severity = cautions.iter().map(|caution| caution.severity).max();
-        let rules = of_purpose(self.wanted, &offered);
-        let severity = severity.filter(|_| rules.bar.is_none());
-        let otherwise = rules.bar.map_or(Severity::Beside, |_| Severity::Forbids);
+        let (is_capped, severity) = self.by_rules(&offered);
         let fibre = fibre(self.wanted, &offered);
         KindBound {
-            is_held_back: !rules.caps.is_empty() || holds_back(&fibre),
+            is_held_back: is_capped || holds_back(&fibre),
             fibre: Glimpse::new(&fibre),
             care: Glimpse::new(&care(self.wanted, &offered)),
             density,
-            severity: severity.unwrap_or(otherwise),
+            severity,
             ..KindBound::UNKNOWN
         }
+    }
+
+    /// Whether the purpose is wary of a yarn, and what its rules and the hazards do to the
+    /// verdict.
+    fn by_rules(&self, offered: &Candidate) -> (bool, Severity) {
+        let rules = of_purpose(self.wanted, offered);
+        let cautions = cautions(self.wanted, offered);
+        let severities = cautions.iter().map(|caution| caution.severity);
+        let barred = rules.bar.map(|_| Severity::Forbids);
+        let severity = severities.chain(barred).max();
+        let is_capped = !rules.caps.is_empty();
+        (is_capped, severity.unwrap_or(Severity::Beside))
+    }
+
+    /// The same of a blend alone.
+    pub(super) fn by_rules_of_blend(&self, blend: Option<&Blend>) -> (bool, Severity) {
+        self.by_rules(&one_strand(YarnFacts {
+            blend: blend.cloned().map(unprinted),
+            ..YarnFacts::default()
+        }))
     }
 }
 

@@ -15,12 +15,13 @@ mod strand;
 
 pub use kind::KindBound;
 pub use ranges::{Range, Thickness};
-pub use strand::StrandPart;
+pub use strand::{BlendsAtBest, StrandBlend, StrandFinish, StrandPart};
 
 use super::{
     Requirement, Settings, Verdict,
     criterion::{SEVERAL_STRANDS, in_tolerances},
     expected_gauge::nearer_ends,
+    fibre::{MOST_PARTS, PartSums, sums},
     gauge::tolerance_on,
     grist::effective,
     known_gauge::{KnownGauge, of_pattern, of_reference_label},
@@ -56,6 +57,8 @@ pub struct Bounds<'a> {
     pattern: Option<KnownGauge>,
     label: Option<KnownGauge>,
     density: Option<f64>,
+    /// Of the blend that is wanted.
+    fibres: [PartSums; MOST_PARTS],
     /// Whether the label tells the gauge that counts.
     gauge_is_on_label: bool,
 }
@@ -77,6 +80,7 @@ impl<'a> Bounds<'a> {
             pattern: of_pattern(wanted),
             label: of_reference_label(wanted),
             density: blend.and_then(|blend| density(&blend.value)),
+            fibres: blend.map_or_else(Default::default, |blend| sums(&blend.value, wanted.purpose)),
             gauge_is_on_label: !is_measured,
         }
     }

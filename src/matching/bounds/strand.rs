@@ -7,12 +7,13 @@
 use super::{AtBest, Bounds, WIDER, kind::Glimpse};
 use crate::{
     matching::{
-        Criterion, Verdict,
+        Criterion, Severity, Verdict,
         care::departs_by,
         construction::construction_departure,
         criterion::is_within,
         fibre::{MOST_PARTS, PartSums, parts_at_least, sums},
         grist::{built_as_compared, grist_departure},
+        judge::with_severity,
         judgement::overall,
         prediction::{gauge_ratio, is_predictable},
         settings::widest_around,
@@ -26,16 +27,38 @@ use crate::{
 pub struct StrandPart {
     /// Grams in a metre.
     pub mass: f64,
-    fibres: Option<Fibres>,
-    built: Option<Construction>,
-    care: Option<Care>,
+    /// What counts of its blend.
+    pub blend: StrandBlend,
+    /// How it is built and washed.
+    pub finish: StrandFinish,
 }
 
-/// Sums of what is known of a blend: of 1 / density, and of each property that counts.
+/// What counts of a blend: the same of two between which a question does not tell.
 #[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StrandBlend {
+    fibres: Option<Fibres>,
+    /// Whether the purpose is wary of it.
+    is_capped: bool,
+    severity: Severity,
+}
+
+/// How a yarn is built and, where that counts, washed.
+pub type StrandFinish = (Option<Construction>, Option<Care>);
+
+/// Sums of what is known of a blend: of 1 / density, and of each property that counts.
+/// All 0 where no fibre is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 struct Fibres {
     volume: PartSums,
     parts: [PartSums; MOST_PARTS],
+}
+
+/// What blends make of every strand of them, in whatever shares.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BlendsAtBest {
+    fibre: Glimpse,
+    is_held_back: bool,
+    severity: Severity,
 }
 
 /// By so much a departure is made smaller than computed, since sums in another order
@@ -43,22 +66,27 @@ struct Fibres {
 const ROUNDED: f64 = 1e-9;
 
 impl Bounds<'_> {
-    /// One yarn of so many metres per gram.
-    pub fn strand_part(
-        &self,
-        grist: f64,
-        (blend, built, care): (Option<&Blend>, Option<Construction>, Option<Care>),
-    ) -> StrandPart {
-        let fibres = blend.map(|blend| Fibres {
-            volume: PartSums::of(blend, |fibre| Some(1.0 / fibre.density.value)),
-            parts: sums(blend, self.wanted.purpose),
+    /// What counts of a blend.
+    pub fn strand_blend(&self, blend: Option<&Blend>) -> StrandBlend {
+        let is_wanted = self.wanted.facts.blend.is_some();
+        let (is_capped, severity) = self.by_rules_of_blend(blend);
+        let fibres = blend.map(|blend| match is_wanted {
+            true => Fibres {
+                volume: PartSums::of(blend, |fibre| Some(1.0 / fibre.density.value)),
+                parts: sums(blend, self.wanted.purpose),
+            },
+            false => Fibres::default(),
         });
-        StrandPart {
-            mass: 1.0 / grist,
+        StrandBlend {
             fibres,
-            built,
-            care,
+            is_capped,
+            severity,
         }
+    }
+
+    /// What counts of how a yarn is built and washed.
+    pub fn strand_finish(&self, built: Option<Construction>, care: Option<Care>) -> StrandFinish {
+        (built, care.filter(|_| self.wanted.care.is_some()))
     }
 
     /// What a strand of these yarns does at best.
@@ -66,51 +94,42 @@ impl Bounds<'_> {
         let mass: f64 = parts.iter().map(|part| part.mass).sum();
         let grist = (1.0 / mass, self.is_compared(parts, mass));
         let density = self.density_of(parts, mass).zip(self.density);
-        let by_grist = self.by_length(grist, density);
-        let by_gauge = self.by_thickness(grist, density);
-        let glimpses = [
-            by_grist,
-            by_gauge,
-            Glimpse::NotTold,
-            self.by_fibre(parts, mass),
-            self.by_build(parts),
-            self.by_care(parts),
+        let blends = self.of_blends(parts, self.by_fibre(parts, mass));
+        let lengths = [
+            self.by_length(grist, density),
+            self.by_thickness(grist, density),
         ];
-        let has_blends = parts.iter().all(|part| part.fibres.is_some());
-        AtBest {
-            verdict: self.strand_verdict(&glimpses, (has_blends, grist.0, density)),
-            least: rounded(self.strand_overall(&glimpses)),
-        }
+        let is_liked = self.is_liked(grist.0, density);
+        self.strand_at_best((lengths, is_liked), &blends, self.by_finish(parts))
+    }
+
+    /// What blends make of every strand of them at best.
+    pub fn of_strand_blends(&self, blends: &[StrandPart]) -> BlendsAtBest {
+        let fibres = blends.iter().map(|part| part.blend.fibres);
+        let are_known = fibres.clone().all(|fibres| fibres.is_some());
+        let fibre = match are_known && self.wanted.facts.blend.is_some() {
+            true => {
+                let each = fibres.flatten().map(|fibres| fibres.parts);
+                Glimpse::Departs(rounded(parts_at_least(each, &self.fibres, self.wanted)))
+            }
+            false => Glimpse::NotJudged,
+        };
+        self.of_blends(blends, fibre)
+    }
+
+    /// What no strand of yarns of these blends beats, whatever else they are.
+    pub fn of_any_finish(&self, blends: &BlendsAtBest) -> AtBest {
+        let lengths = [Glimpse::NotTold, self.gauge_of_any()];
+        self.strand_at_best((lengths, true), blends, [Glimpse::NotTold; 2])
     }
 
     /// What no strand of yarns of these kinds beats, however thick they are.
-    pub fn of_strand_kinds(&self, kinds: &[StrandPart]) -> AtBest {
-        let fibres: Option<Vec<Fibres>> = kinds.iter().map(|kind| kind.fibres).collect();
-        let fibre = match (fibres, &self.wanted.facts.blend) {
-            (Some(fibres), Some(_)) => {
-                let each: Vec<_> = fibres.iter().map(|it| it.parts).collect();
-                let least = parts_at_least(&each, self.fibre_reference(), self.wanted);
-                Glimpse::Departs(rounded(least))
-            }
-            _ => Glimpse::NotTold,
+    pub fn of_strand_kinds(&self, blends: &BlendsAtBest, kinds: &[StrandPart]) -> AtBest {
+        let lengths = match self.may_be_compared(kinds) {
+            true => [Glimpse::NotTold, self.gauge_of_any()],
+            false => [Glimpse::NotJudged, self.without_length()],
         };
-        let glimpses = [
-            Glimpse::NotTold,
-            Glimpse::NotTold,
-            Glimpse::NotTold,
-            fibre,
-            self.by_build(kinds),
-            self.by_care(kinds),
-        ];
-        let is_outside = glimpses.iter().any(Glimpse::is_beyond);
-        let has_blends = kinds.iter().all(|kind| kind.fibres.is_some());
-        AtBest {
-            verdict: match is_outside || !has_blends && self.is_asked(Criterion::Fibre) {
-                true => Verdict::CouldWork,
-                false => Verdict::ShouldWork,
-            },
-            least: rounded(self.strand_overall(&glimpses)),
-        }
+        self.strand_at_best((lengths, true), blends, self.by_finish(kinds))
     }
 
     /// The mass of a metre that is wanted, where it is known.
@@ -118,23 +137,24 @@ impl Bounds<'_> {
         self.grist.map(|(wanted, _)| 1.0 / wanted)
     }
 
-    /// From which to which mass of a metre of all a strand of these kinds has a place
-    /// beside `worst`; from none to any where every mass may have one.
-    pub fn masses(&self, kinds: &[StrandPart], worst: Option<AtBest>) -> (f64, f64) {
+    /// From which to which mass of a metre of all a strand of these kinds, which depart
+    /// by `least` at least, has a place beside `worst`; from none to any where every mass
+    /// may have one.
+    pub fn masses(&self, kinds: &[StrandPart], least: f64, worst: Option<AtBest>) -> (f64, f64) {
         let any = (0.0, f64::INFINITY);
         let (Some((wanted, tolerance)), Some(worst)) = (self.grist, worst) else {
             return any;
         };
-        let Some(farthest) = self.farthest(self.of_strand_kinds(kinds).least, worst) else {
+        let Some(farthest) = self.farthest(kinds, least, worst) else {
             return any;
         };
         let reach = farthest * tolerance * (1.0 + WIDER) + wanted * ROUNDED;
         let thick = kinds
             .iter()
             .map(|kind| Some(kind.density()? / self.density?));
-        let thick: Option<Vec<f64>> = thick.collect();
         // Where a density is not known only the length counts.
         let (thin, thick) = thick
+            .collect::<Option<Vec<f64>>>()
             .unwrap_or_default()
             .iter()
             .fold((1.0_f64, 1.0_f64), |(low, high), ratio| {
@@ -147,44 +167,75 @@ impl Bounds<'_> {
 
     /// How far, in tolerances, the length per mass may depart: D^2 is a + b g^2. None
     /// where it may by anything.
-    fn farthest(&self, least: f64, worst: AtBest) -> Option<f64> {
-        let of_grist = |grist| {
-            let counted = Criterion::ALL
-                .into_iter()
-                .filter(|each| self.is_asked(*each));
-            let counted = counted.map(|each| match each {
-                Criterion::Grist => (each, grist),
-                other => (other, 0.0),
-            });
-            overall(counted, &self.settings.weights).unwrap_or(0.0)
+    fn farthest(&self, kinds: &[StrandPart], least: f64, worst: AtBest) -> Option<f64> {
+        let (wanted, tolerance) = self.grist?;
+        let of_grist = |each| if each == Criterion::Grist { 1.0 } else { 0.0 };
+        let counted = Criterion::ALL.into_iter();
+        let counted = counted.filter(|each| self.is_asked(*each));
+        let counted = counted.map(|each| (each, of_grist(each)));
+        let share = overall(counted, &self.settings.weights).map_or(0.0, |all| all.powi(2));
+        let as_good = match share > 0.0 {
+            true => {
+                let more = (worst.least.powi(2) - least.powi(2)).max(0.0);
+                (more / share).sqrt() + ROUNDED * 1e3
+            }
+            false => f64::INFINITY,
         };
-        let share = of_grist(1.0).powi(2);
-        let most = ((worst.least.powi(2) - least.powi(2)).max(0.0) / share).sqrt() + ROUNDED * 1e3;
-        match worst.verdict {
-            _ if share <= 0.0 => None,
-            Verdict::ShouldWork => Some(most),
-            // One that should work has a place whatever its departure.
-            Verdict::CouldWork => Some(most.max(1.0 + WIDER)),
-            Verdict::CannotSay | Verdict::WillNotWork => None,
+        // What should work has a place whatever its departure, and so on.
+        let within = 1.0 + WIDER;
+        let liked = within.max(widest_around(wanted) / tolerance * within);
+        let farthest = match worst.verdict {
+            Verdict::ShouldWork => as_good.min(within),
+            Verdict::CouldWork => as_good.max(within).min(liked),
+            Verdict::CannotSay => liked,
+            Verdict::WillNotWork => as_good.max(liked),
+        };
+        let otherwise = self.strand_verdict(([Glimpse::NotJudged, self.without_length()], true));
+        let is_told = worst.verdict < otherwise || self.are_always_compared(kinds);
+        Some(farthest).filter(|farthest| is_told && farthest.is_finite())
+    }
+
+    fn gauge_of_any(&self) -> Glimpse {
+        match self.knows_gauge() {
+            true => Glimpse::NotTold,
+            false => Glimpse::NotJudged,
         }
     }
 
-    fn fibre_reference(&self) -> [PartSums; MOST_PARTS] {
-        let blend = self.wanted.facts.blend.as_ref();
-        blend.map_or([PartSums::default(); MOST_PARTS], |blend| {
-            sums(&blend.value, self.wanted.purpose)
-        })
+    /// Gauge of a strand whose length per mass is not compared.
+    fn without_length(&self) -> Glimpse {
+        match self.look_at_gauge() || !self.knows_gauge() {
+            true => Glimpse::NotJudged,
+            false => Glimpse::NotTold,
+        }
+    }
+
+    /// How strands of these yarns may count as built, by the share of the smooth ones.
+    fn built_as_compared(parts: &[StrandPart]) -> impl Iterator<Item = Construction> {
+        let is_smooth = |part: &StrandPart| part.finish.0.is_none_or(Construction::is_smooth);
+        let plied = parts.iter().any(is_smooth).then_some(Construction::Plied);
+        let are_smooth = parts.iter().all(is_smooth);
+        let built = (!are_smooth).then(|| built_of(parts).unwrap_or(Construction::Plied));
+        plied.into_iter().chain(built)
+    }
+
+    fn may_be_compared(&self, parts: &[StrandPart]) -> bool {
+        let wanted = built_as_compared(&self.wanted.facts);
+        Self::built_as_compared(parts).any(|built| wanted.comparable_by_grist(built))
+    }
+
+    fn are_always_compared(&self, parts: &[StrandPart]) -> bool {
+        let wanted = built_as_compared(&self.wanted.facts);
+        Self::built_as_compared(parts).all(|built| wanted.comparable_by_grist(built))
     }
 
     /// Whether the length per mass of a strand says something beside what is wanted.
     fn is_compared(&self, parts: &[StrandPart], mass: f64) -> bool {
-        let is_smooth = |part: &&StrandPart| part.built.is_none_or(Construction::is_smooth);
+        let is_smooth = |part: &&StrandPart| part.finish.0.is_none_or(Construction::is_smooth);
         let smooth: f64 = parts.iter().filter(is_smooth).map(|part| part.mass).sum();
         let built = match smooth >= (0.5 - 2.0 * ROUNDED) * mass {
             true => Construction::Plied,
-            false => {
-                built_together(parts.iter().map(|part| part.built)).unwrap_or(Construction::Plied)
-            }
+            false => built_of(parts).unwrap_or(Construction::Plied),
         };
         built_as_compared(&self.wanted.facts).comparable_by_grist(built)
     }
@@ -192,7 +243,7 @@ impl Bounds<'_> {
     fn density_of(&self, parts: &[StrandPart], mass: f64) -> Option<f64> {
         let mut all = PartSums::default();
         for part in parts {
-            all = all.with(part.fibres?.volume, part.mass);
+            all = all.with(part.blend.fibres?.volume, part.mass);
         }
         all.mean(mass).map(|volume| 1.0 / volume)
     }
@@ -226,43 +277,81 @@ impl Bounds<'_> {
     }
 
     fn by_fibre(&self, parts: &[StrandPart], mass: f64) -> Glimpse {
-        if !self.is_asked(Criterion::Fibre) {
-            return Glimpse::NotAsked;
-        }
         if self.wanted.facts.blend.is_none() {
             return Glimpse::NotJudged;
         }
         let mut all = [PartSums::default(); MOST_PARTS];
         for part in parts {
-            let Some(fibres) = part.fibres else {
+            let Some(fibres) = part.blend.fibres else {
                 return Glimpse::NotJudged;
             };
             for (sum, own) in all.iter_mut().zip(fibres.parts) {
                 *sum = sum.with(own, part.mass);
             }
         }
-        let all = all.map(|sum| sum.over(mass));
-        let least = parts_at_least(&[all], self.fibre_reference(), self.wanted);
-        Glimpse::Departs(rounded(least))
+        let all = std::iter::once(all.map(|sum| sum.over(mass)));
+        Glimpse::Departs(rounded(parts_at_least(all, &self.fibres, self.wanted)))
+    }
+
+    /// What the rules make of blends: of shares no more is said than of each alone.
+    fn of_blends(&self, parts: &[StrandPart], fibre: Glimpse) -> BlendsAtBest {
+        let mut blends = parts.iter().map(|part| part.blend);
+        let are_known = blends.clone().all(|blend| blend.fibres.is_some());
+        let severities = blends.clone().map(|blend| blend.severity);
+        BlendsAtBest {
+            fibre,
+            severity: severities.min().unwrap_or(Severity::Beside),
+            is_held_back: blends.all(|blend| blend.is_capped)
+                || !are_known && self.is_asked(Criterion::Fibre),
+        }
+    }
+
+    fn by_finish(&self, parts: &[StrandPart]) -> [Glimpse; 2] {
+        [self.by_build(parts), self.by_care(parts)]
     }
 
     fn by_build(&self, parts: &[StrandPart]) -> Glimpse {
         let wanted = self.wanted.facts.construction.as_ref();
         let wanted = wanted.map_or(Construction::Plied, |printed| printed.value);
-        match built_together(parts.iter().map(|part| part.built)) {
+        match built_of(parts) {
             Some(built) => Glimpse::Departs(construction_departure(built, wanted)),
             None => Glimpse::NotJudged,
         }
     }
 
+    /// What is not known counts as what is not judged or more.
     fn by_care(&self, parts: &[StrandPart]) -> Glimpse {
-        match (
-            self.wanted.care,
-            washed_together(parts.iter().map(|part| part.care)),
-        ) {
-            (None, _) => Glimpse::NotAsked,
-            (Some(asked), Some(care)) => Glimpse::Departs(departs_by(asked, care)),
-            (Some(_), None) => Glimpse::NotTold,
+        let Some(asked) = self.wanted.care else {
+            return Glimpse::NotAsked;
+        };
+        match washed_together(parts.iter().map(|part| part.finish.1)) {
+            Some(care) => Glimpse::Departs(departs_by(asked, care)),
+            None => Glimpse::NotJudged,
+        }
+    }
+
+    fn strand_at_best(
+        &self,
+        (lengths, is_liked): ([Glimpse; 2], bool),
+        blends: &BlendsAtBest,
+        [build, care]: [Glimpse; 2],
+    ) -> AtBest {
+        let class = match self.is_never_judged(Criterion::WeightClass) {
+            true => Glimpse::NotJudged,
+            false => Glimpse::NotTold,
+        };
+        let [grist, gauge] = lengths;
+        let glimpses = [grist, gauge, class, blends.fibre, build, care];
+        let is_outside = blends.is_held_back
+            || glimpses.iter().any(Glimpse::is_beyond)
+            || gauge == Glimpse::NotJudged && class == Glimpse::NotJudged;
+        let verdict = match (self.strand_verdict((lengths, is_liked)), is_outside) {
+            (Verdict::ShouldWork, true) => Verdict::CouldWork,
+            (verdict, _) => verdict,
+        };
+        AtBest {
+            verdict: with_severity(verdict, blends.severity),
+            least: rounded(self.strand_overall(&glimpses)),
         }
     }
 
@@ -274,23 +363,16 @@ impl Bounds<'_> {
         overall(counted, &self.settings.weights).unwrap_or(0.0)
     }
 
-    /// No better than this, as no condition of a rule or of a label is looked at.
-    fn strand_verdict(
-        &self,
-        glimpses: &[Glimpse; 6],
-        (has_blends, grist, densities): (bool, f64, Densities),
-    ) -> Verdict {
-        let [by_grist, gauge, ..] = *glimpses;
-        let is_held_back = !has_blends && self.is_asked(Criterion::Fibre);
-        let is_outside = is_held_back || glimpses.iter().any(Glimpse::is_beyond);
-        match by_grist.departure() {
-            None if gauge == Glimpse::NotJudged => Verdict::CannotSay,
-            None => Verdict::CouldWork,
-            Some(found) if is_within(found) && !is_outside => Verdict::ShouldWork,
-            Some(found) if is_within(found) || self.is_liked(grist, densities) => {
-                Verdict::CouldWork
-            }
-            Some(_) => Verdict::WillNotWork,
+    /// What length per mass and gauge leave of the verdict.
+    fn strand_verdict(&self, ([by_grist, gauge], is_liked): ([Glimpse; 2], bool)) -> Verdict {
+        match by_grist {
+            Glimpse::NotJudged if gauge == Glimpse::NotJudged => Verdict::CannotSay,
+            Glimpse::NotJudged => Verdict::CouldWork,
+            Glimpse::Departs(found) if !is_within(found) => match is_liked {
+                true => Verdict::CouldWork,
+                false => Verdict::WillNotWork,
+            },
+            _ => Verdict::ShouldWork,
         }
     }
 
@@ -311,13 +393,17 @@ impl StrandPart {
     }
 
     fn density(&self) -> Option<f64> {
-        let volume = self.fibres?.volume.mean(1.0)?;
+        let volume = self.blend.fibres?.volume.mean(1.0)?;
         Some(1.0 / volume)
     }
 }
 
 /// Densities of the strand and of what is wanted, where both are known.
 type Densities = Option<(f64, f64)>;
+
+fn built_of(parts: &[StrandPart]) -> Option<Construction> {
+    built_together(parts.iter().map(|part| part.finish.0))
+}
 
 fn rounded(departure: f64) -> f64 {
     (departure - ROUNDED).max(0.0)

@@ -1,15 +1,16 @@
-//! The yarns of which strands are made, by kind: blend, build and washing. Within a kind
-//! they differ in their mass per metre alone, as far as a strand goes.
+//! The yarns of which strands are made, by kind: blend, build and washing, so far as the
+//! question asks for them. Within a kind they differ in their mass per metre alone, as far
+//! as a strand goes.
 
 use super::{CandidateSource, LeftOut, StrandQuestion};
 use crate::{
     app::{
         AppError,
         candidate_search::{blend_of, catalogue::left_out, eligible::Eligible},
-        question::{amounts::KnittingPlan, lookup::candidate_of, wishes::LeftOutReason},
+        question::{lookup::candidate_of, wishes::LeftOutReason},
     },
-    matching::{Bounds, StrandPart},
-    record::{Blend, Care, Id, Yarn},
+    matching::{Bounds, StrandBlend, StrandPart},
+    record::{Care, Id, Yarn},
     store::{BlendFilter, IndexScan, ScanRange},
     trade::Construction,
 };
@@ -38,21 +39,21 @@ impl Kind {
 }
 
 /// All yarns that come into question.
+#[derive(Default)]
 pub(super) struct Ends {
-    pub(super) kinds: Vec<Kind>,
-    pub(super) count: u64,
+    kinds: Vec<Kind>,
     pub(super) left_out: LeftOut,
 }
 
 impl Ends {
-    /// Those of the stash, each a kind of its own.
+    /// Those of the stash.
     pub(super) fn of_stash(
         source: &CandidateSource<'_>,
         question: StrandQuestion<'_>,
         bounds: &Bounds<'_>,
     ) -> Result<Self, AppError> {
         let asked = question.asked;
-        let (mut kinds, mut left_out) = (Vec::new(), LeftOut::default());
+        let mut ends = Self::default();
         for id in source.reader.yarns_in_stock()? {
             let yarn = source.reader.yarn(id)?;
             if !(source.meant)(&yarn.record) {
@@ -68,34 +69,21 @@ impl Ends {
             let why = why.or(lots.map(LeftOutReason::Wish));
             let facts = &candidate.facts;
             let Some(grist) = facts.grist().filter(|_| why.is_none()) else {
-                left_out.add(Some(why.unwrap_or(LeftOutReason::LengthNotKnown)), 1);
+                let why = why.unwrap_or(LeftOutReason::LengthNotKnown);
+                ends.left_out.add(Some(why), 1);
                 continue;
             };
             let built = facts.construction.as_ref().map(|printed| printed.value);
             let care = facts.care.as_ref().map(|printed| printed.value);
-            let known = (blend_of(facts), built, care);
-            let part = bounds.strand_part(grist.as_metres_per_gram(), known);
-            let mut enough = 0;
-            for strands in (1..=question.count).filter_map(|n| u8::try_from(n).ok()) {
-                let plan = KnittingPlan {
-                    strands,
-                    factor: 1.0,
-                };
-                let (_, covers) = question.needed(&candidate, plan)?;
-                enough += usize::from(question.is_enough(&covers));
-            }
-            let mass = part.mass;
-            kinds.push(Kind {
-                part,
-                ends: vec![End { id, mass, enough }],
+            let kind = ends.kind_of(StrandPart {
+                mass: 1.0 / grist.as_metres_per_gram(),
+                blend: bounds.strand_blend(blend_of(facts)),
+                finish: bounds.strand_finish(built, care),
             });
+            let enough = question.strands_covered(&candidate)?;
+            ends.add(kind, id, grist.as_metres_per_gram(), enough);
         }
-        let count = u64::try_from(kinds.len()).unwrap_or(u64::MAX);
-        Ok(Self {
-            kinds,
-            count,
-            left_out,
-        })
+        Ok(ends)
     }
 
     /// Those of the catalogue, as the index tells them.
@@ -107,67 +95,105 @@ impl Ends {
         let (reader, asked) = (source.reader, question.asked);
         let eligible = Eligible::of(reader, asked, question.role)?;
         let limits = &asked.settings.limits;
-        let mut blends: HashMap<i64, Option<Blend>> = HashMap::new();
-        let mut kinds: HashMap<Key, Option<Kind>> = HashMap::new();
+        let mut blends: HashMap<Option<i64>, Option<StrandBlend>> = HashMap::new();
+        let mut kinds: HashMap<Key, Option<usize>> = HashMap::new();
         let scan = IndexScan {
             range: ScanRange::AnyGrist,
             blends: &BlendFilter::Any,
             reaching: None,
             with_gauge: false,
         };
-        let mut count = 0;
+        let mut ends = Self::default();
         reader.scan_index(&scan, |entry| {
             let is_meant = eligible.as_ref().is_none_or(|it| it.holds(entry.yarn));
             let Some(grist) = entry.grist.filter(|_| is_meant) else {
                 return Ok(());
             };
             let key = (entry.kind.blend, entry.kind.construction, entry.kind.care);
-            let kind = match kinds.entry(key) {
-                std::collections::hash_map::Entry::Occupied(known) => known.into_mut(),
-                std::collections::hash_map::Entry::Vacant(place) => {
-                    if let Some(number) = key.0
-                        && !blends.contains_key(&number)
-                    {
-                        blends.insert(number, reader.blend(number)?);
-                    }
-                    let blend = key.0.and_then(|number| blends.get(&number)?.as_ref());
-                    let is_out = limits.exclusion(blend).is_some();
-                    place.insert((!is_out).then(|| Kind {
-                        part: bounds.strand_part(grist, (blend, key.1, key.2)),
-                        ends: Vec::new(),
-                    }))
+            let kind = match kinds.get(&key) {
+                Some(known) => *known,
+                None => {
+                    let blend = match blends.get(&key.0) {
+                        Some(known) => *known,
+                        None => {
+                            let blend = key.0.map(|number| reader.blend(number)).transpose()?;
+                            let blend = blend.flatten();
+                            let is_in = limits.exclusion(blend.as_ref()).is_none();
+                            let counts = is_in.then(|| bounds.strand_blend(blend.as_ref()));
+                            *blends.entry(key.0).insert_entry(counts).get()
+                        }
+                    };
+                    let kind = blend.map(|blend| {
+                        ends.kind_of(StrandPart {
+                            mass: 1.0 / grist,
+                            blend,
+                            finish: bounds.strand_finish(key.1, key.2),
+                        })
+                    });
+                    *kinds.entry(key).insert_entry(kind).get()
                 }
             };
             if let Some(kind) = kind {
-                let mass = 1.0 / grist;
-                kind.ends.push(End {
-                    id: entry.yarn,
-                    mass,
-                    enough: question.count,
-                });
-                count += 1;
+                ends.add(kind, entry.yarn, grist, question.count);
             }
             Ok::<_, AppError>(())
         })?;
-        let left_out = match eligible {
+        ends.left_out = match eligible {
             Some(eligible) => eligible.left_out,
             None => left_out(reader, limits)?,
         };
-        let kinds = sorted(kinds.into_values().flatten());
-        Ok(Self {
-            kinds,
-            count,
-            left_out,
+        Ok(ends)
+    }
+
+    /// The place of the kind of a yarn. Kinds between which the question does not tell are
+    /// one.
+    fn kind_of(&mut self, part: StrandPart) -> usize {
+        let is_same =
+            |kind: &Kind| (kind.part.blend, kind.part.finish) == (part.blend, part.finish);
+        self.kinds.iter().position(is_same).unwrap_or_else(|| {
+            let ends = Vec::new();
+            self.kinds.push(Kind { part, ends });
+            self.kinds.len() - 1
         })
     }
-}
 
-fn sorted(kinds: impl Iterator<Item = Kind>) -> Vec<Kind> {
-    let kinds = kinds.map(|mut kind| {
-        kind.ends.sort_by(|a, b| a.mass.total_cmp(&b.mass));
-        kind
-    });
-    kinds.collect()
+    fn add(&mut self, kind: usize, id: Id<Yarn>, grist: f64, enough: usize) {
+        if let Some(kind) = self.kinds.get_mut(kind) {
+            let mass = 1.0 / grist;
+            kind.ends.push(End { id, mass, enough });
+        }
+    }
+
+    /// How many.
+    pub(super) fn count(&self) -> u64 {
+        let count: usize = self.kinds.iter().map(|kind| kind.ends.len()).sum();
+        u64::try_from(count).unwrap_or(u64::MAX)
+    }
+
+    /// All of them, in no order.
+    pub(super) fn all(&self) -> Vec<(StrandPart, &End)> {
+        let each = |kind| move |end| (Kind::part_of(kind, end), end);
+        let all = self.kinds.iter();
+        all.flat_map(|kind| kind.ends.iter().map(each(kind)))
+            .collect()
+    }
+
+    /// The kinds of each blend.
+    pub(super) fn by_blend(self) -> Vec<Vec<Kind>> {
+        let mut blends: Vec<Vec<Kind>> = Vec::new();
+        for mut kind in self.kinds {
+            kind.ends.sort_by(|a, b| a.mass.total_cmp(&b.mass));
+            let blend = kind.part.blend;
+            let is_same = |kinds: &&mut Vec<Kind>| {
+                kinds.first().is_some_and(|first| first.part.blend == blend)
+            };
+            match blends.iter_mut().find(is_same) {
+                Some(kinds) => kinds.push(kind),
+                None => blends.push(vec![kind]),
+            }
+        }
+        blends
+    }
 }
 
 /// Blend, build and washing.

@@ -1,28 +1,49 @@
 //! Which strands may have a place among the best.
 //!
 //! Of a stash every strand is looked at, by a few sums. Of a catalogue a bound tells for
-//! two kinds what no pair of them beats; within two kinds, sorted by mass, those are
-//! looked at whose sum of masses lies where the worst of the best leaves a place.
+//! two blends, then for two kinds of them, what no pair beats; within two kinds, sorted by
+//! mass, those are looked at whose sum of masses lies where the worst of the best leaves a
+//! place. There are few blends, and few pairs of them come near.
 
-use super::{Kind, Strand, StrandSearch, order};
+use super::{
+    Strand, StrandSearch,
+    ends::{Ends, Kind},
+};
 use crate::{
     app::AppError,
-    matching::{AtBest, Bounds},
+    matching::{AtBest, BlendsAtBest, Bounds},
 };
+use std::cmp::Reverse;
 
 /// So many pairs of kinds are looked at first, so that the best are nearly known.
 const FIRST: usize = 64;
 
+/// But no more once so many yarns were gone through for it.
+const LOOKS: usize = 10_000;
+
 /// And so many pairs of yarns of each, for each place.
 const OF_EACH: usize = 4;
 
+/// Two blends.
+#[derive(Clone, Copy)]
+struct BlendPair<'k> {
+    at_best: AtBest,
+    one: &'k [Kind],
+    other: &'k [Kind],
+}
+
+/// Two kinds.
+#[derive(Clone, Copy)]
+struct KindPair<'k> {
+    at_best: AtBest,
+    one: &'k Kind,
+    other: &'k Kind,
+}
+
 impl StrandSearch<'_> {
     /// Looks at every strand.
-    pub(super) fn combine(&mut self, kinds: &[Kind], bounds: &Bounds<'_>) -> Result<(), AppError> {
-        let ends: Vec<_> = kinds
-            .iter()
-            .flat_map(|kind| kind.ends.iter().map(|end| (kind.part_of(end), end)))
-            .collect();
+    pub(super) fn combine(&mut self, ends: &Ends, bounds: &Bounds<'_>) -> Result<(), AppError> {
+        let ends = ends.all();
         for (i, (a, one)) in ends.iter().enumerate() {
             for (j, (b, two)) in ends.iter().enumerate().skip(i) {
                 if self.question.count == 2 {
@@ -47,15 +68,29 @@ impl StrandSearch<'_> {
     }
 
     /// The same of pairs of a catalogue, of which few are looked at.
-    pub(super) fn walk(&mut self, kinds: &[Kind], bounds: &Bounds<'_>) -> Result<(), AppError> {
-        for (one, other) in likeliest(kinds, bounds) {
-            self.look_first((one, other), bounds)?;
+    pub(super) fn walk(
+        &mut self,
+        blends: &[Vec<Kind>],
+        bounds: &Bounds<'_>,
+    ) -> Result<(), AppError> {
+        let mut left = LOOKS;
+        for pair in likeliest(blends, bounds) {
+            left = left.saturating_sub(pair.one.ends.len());
+            if left > 0 || self.best.worst().is_none() {
+                self.look_first(pair, bounds)?;
+            }
         }
-        for (place, one) in kinds.iter().enumerate() {
-            for other in kinds.iter().skip(place) {
-                let at_best = bounds.of_strand_kinds(&[one.part, other.part]);
-                if !self.best.has_no_place_of_stash(at_best, true) {
-                    self.walk_kinds((one, other), bounds)?;
+        let pairs = blend_pairs(blends, bounds);
+        let is_out = |search: &Self, at_best| search.best.has_no_place_of_stash(at_best, true);
+        let mut pairs: Vec<_> = pairs.filter(|pair| !is_out(self, pair.at_best)).collect();
+        pairs.sort_by_key(|pair| pair.at_best.order());
+        for pair in pairs {
+            if is_out(self, pair.at_best) {
+                break;
+            }
+            for pair in kind_pairs(pair, bounds) {
+                if !is_out(self, pair.at_best) {
+                    self.walk_kinds(pair, bounds)?;
                 }
             }
         }
@@ -63,11 +98,8 @@ impl StrandSearch<'_> {
     }
 
     /// Judges some pairs of two kinds that come near to what is wanted.
-    fn look_first(
-        &mut self,
-        (one, other): (&Kind, &Kind),
-        bounds: &Bounds<'_>,
-    ) -> Result<(), AppError> {
+    fn look_first(&mut self, pair: KindPair<'_>, bounds: &Bounds<'_>) -> Result<(), AppError> {
+        let KindPair { one, other, .. } = pair;
         let Some(wanted) = bounds.wanted_mass() else {
             return Ok(());
         };
@@ -83,7 +115,7 @@ impl StrandSearch<'_> {
                 ));
             }
         }
-        near.sort_by_key(|(at_best, _, strand)| (order(*at_best), *strand));
+        near.sort_by_key(|(at_best, _, strand)| (at_best.order(), *strand));
         near.dedup_by_key(|(_, _, strand)| *strand);
         near.truncate(OF_EACH * self.source.top);
         near.retain(|(_, _, strand)| self.judged.insert(*strand));
@@ -91,19 +123,16 @@ impl StrandSearch<'_> {
         self.judge_pending()
     }
 
-    fn walk_kinds(
-        &mut self,
-        (one, other): (&Kind, &Kind),
-        bounds: &Bounds<'_>,
-    ) -> Result<(), AppError> {
+    fn walk_kinds(&mut self, pair: KindPair<'_>, bounds: &Bounds<'_>) -> Result<(), AppError> {
+        let KindPair { one, other, .. } = pair;
         let is_same = std::ptr::eq(one, other);
         let kinds = [one.part, other.part];
         let mut worst = self.best.worst();
-        let (mut low, mut high) = bounds.masses(&kinds, worst);
+        let (mut low, mut high) = bounds.masses(&kinds, pair.at_best.least, worst);
         for (place, end) in one.ends.iter().enumerate() {
             if self.best.worst() != worst {
                 worst = self.best.worst();
-                (low, high) = bounds.masses(&kinds, worst);
+                (low, high) = bounds.masses(&kinds, pair.at_best.least, worst);
             }
             let from = other.ends.partition_point(|it| end.mass + it.mass < low);
             // Of one kind each pair comes once.
@@ -121,28 +150,73 @@ impl StrandSearch<'_> {
     }
 }
 
-/// The pairs of kinds that may do best.
-fn likeliest<'k>(kinds: &'k [Kind], bounds: &Bounds<'_>) -> Vec<(&'k Kind, &'k Kind)> {
-    let mut best: Vec<(AtBest, usize, (&Kind, &Kind))> = Vec::new();
-    for (place, one) in kinds.iter().enumerate() {
-        for other in kinds.iter().skip(place) {
-            let at_best = bounds.of_strand_kinds(&[one.part, other.part]);
-            let is_behind = |worst: &(AtBest, usize, _)| order(worst.0) <= order(at_best);
-            if best.get(FIRST - 1).is_some_and(is_behind) {
-                continue;
-            }
-            best.push((at_best, one.ends.len() + other.ends.len(), (one, other)));
-            if best.len() >= 4 * FIRST {
-                keep_first(&mut best);
-            }
-        }
-    }
-    keep_first(&mut best);
-    best.into_iter().map(|(_, _, kinds)| kinds).collect()
+/// Each two of several, also one twice.
+fn pairs<T>(each: &[T]) -> impl Iterator<Item = (&T, &T)> {
+    let places = each.iter().enumerate();
+    places.flat_map(move |(place, one)| each.iter().skip(place).map(move |other| (one, other)))
 }
 
-/// Of those that are as good the ones with more yarns first.
-fn keep_first<K>(best: &mut Vec<(AtBest, usize, K)>) {
-    best.sort_by_key(|(at_best, yarns, _)| (order(*at_best), std::cmp::Reverse(*yarns)));
-    best.truncate(FIRST);
+fn blend_pairs<'k>(
+    blends: &'k [Vec<Kind>],
+    bounds: &Bounds<'_>,
+) -> impl Iterator<Item = BlendPair<'k>> {
+    pairs(blends).map(move |(one, other)| BlendPair {
+        at_best: bounds.of_any_finish(&of_blends(one, other, bounds)),
+        one,
+        other,
+    })
+}
+
+fn of_blends(one: &[Kind], other: &[Kind], bounds: &Bounds<'_>) -> BlendsAtBest {
+    let first = [one, other].map(|kinds| kinds.first());
+    let parts: Vec<_> = first.into_iter().flatten().map(|kind| kind.part).collect();
+    bounds.of_strand_blends(&parts)
+}
+
+fn kind_pairs<'k>(
+    BlendPair { one, other, .. }: BlendPair<'k>,
+    bounds: &Bounds<'_>,
+) -> impl Iterator<Item = KindPair<'k>> {
+    let blends = of_blends(one, other, bounds);
+    let is_same = std::ptr::eq(one, other);
+    one.iter().enumerate().flat_map(move |(place, one)| {
+        let from = if is_same { place } else { 0 };
+        other.iter().skip(from).map(move |other| KindPair {
+            at_best: bounds.of_strand_kinds(&blends, &[one.part, other.part]),
+            one,
+            other,
+        })
+    })
+}
+
+/// The pairs of kinds that may do best; of those that are as good the ones with more
+/// yarns first.
+fn likeliest<'k>(blends: &'k [Vec<Kind>], bounds: &Bounds<'_>) -> Vec<KindPair<'k>> {
+    let yarns = |kinds: &[Kind]| kinds.iter().map(|kind| kind.ends.len()).sum::<usize>();
+    let blends = first_by(blend_pairs(blends, bounds), |pair| {
+        (
+            pair.at_best.order(),
+            Reverse(yarns(pair.one) + yarns(pair.other)),
+        )
+    });
+    let kinds = blends.into_iter().flat_map(|pair| kind_pairs(pair, bounds));
+    first_by(kinds, |pair| {
+        let yarns = pair.one.ends.len() + pair.other.ends.len();
+        (pair.at_best.order(), Reverse(yarns))
+    })
+}
+
+/// The first by a key.
+fn first_by<T, K: Ord>(each: impl Iterator<Item = T>, key: impl Fn(&T) -> K) -> Vec<T> {
+    let mut first = Vec::new();
+    for item in each {
+        first.push(item);
+        if first.len() >= 8 * FIRST {
+            first.sort_by_cached_key(&key);
+            first.truncate(FIRST);
+        }
+    }
+    first.sort_by_cached_key(&key);
+    first.truncate(FIRST);
+    first
 }
