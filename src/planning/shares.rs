@@ -1,10 +1,10 @@
 //! As many projects as possible from what is there, and nothing given twice.
 
 use super::{
-    programme::{Choice, Found, Made, PlanError, Programme, Roles, SLACK, Wish, whole},
+    programme::{Choice, Found, Made, PlanError, Programme, Roles, SCRAP_M, SLACK, Wish, whole},
     supply::{Limit, Supply},
 };
-use std::time::Duration;
+use std::{collections::HashSet, time::Duration};
 
 /// Which project gets what.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,10 +30,12 @@ pub fn share_out(
 ) -> Result<Shares, PlanError> {
     let possible = projects.iter().map(|roles| possible(roles, supply));
     let projects: Vec<Roles> = possible.collect();
+    let nearest = nearest(&projects);
     let limits = supply.limits();
     let mut search = Search {
         made: first_come(&projects, &limits),
         projects: &projects,
+        nearest: &nearest,
         holds_m: &supply.shades_m(),
         limits: &limits,
         time_left,
@@ -63,6 +65,29 @@ fn possible(roles: &[Vec<Choice>], supply: &Supply) -> Roles {
         return Vec::new();
     }
     roles
+}
+
+/// The choices of each role of as many shades as there are roles, the nearest: one of
+/// these is always left to it, since each other role takes one shade.
+fn nearest(projects: &[Roles]) -> Vec<Roles> {
+    let most = projects.iter().flatten().count();
+    let nearest = |role: &Vec<Choice>| {
+        let mut role = role.clone();
+        role.sort_by(|a, b| a.departure.total_cmp(&b.departure));
+        let mut shades = HashSet::new();
+        role.retain(|choice| {
+            shades.contains(&choice.shade) || shades.len() < most && shades.insert(choice.shade)
+        });
+        role
+    };
+    let projects = projects.iter();
+    let projects = projects.map(|roles| roles.iter().map(nearest).collect());
+    projects.collect()
+}
+
+fn least(role: &[Choice]) -> f64 {
+    let departures = role.iter().map(|choice| choice.departure);
+    departures.min_by(f64::total_cmp).unwrap_or(0.0)
 }
 
 /// Each project in order takes the least departure of what is still there.
@@ -109,6 +134,8 @@ fn alike((roles, made): (&Roles, &Option<Vec<Choice>>)) -> Roles {
 struct Search<'a> {
     /// Without roles where it cannot be made.
     projects: &'a [Roles],
+    /// The choices that decide which can be made.
+    nearest: &'a [Roles],
     /// What there is of each shade, m.
     holds_m: &'a [f64],
     limits: &'a [Limit],
@@ -121,7 +148,7 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     fn programme(&self, wishes: &[Wish]) -> Programme<'a> {
-        Programme::new(self.projects, wishes, true).with_limits(self.limits)
+        Programme::new(self.nearest, wishes, true).with_limits(self.limits)
     }
 
     fn count(&self) -> usize {
@@ -136,7 +163,7 @@ impl<'a> Search<'a> {
             return Ok(possible);
         }
         let either = vec![Wish::Either; self.projects.len()];
-        let relaxed = Programme::new(self.projects, &either, false).with_limits(self.limits);
+        let relaxed = Programme::new(self.nearest, &either, false).with_limits(self.limits);
         let count = relaxed.count();
         let bound = relaxed.most(count)?.min(possible);
         if self.count() == bound {
@@ -167,20 +194,64 @@ impl<'a> Search<'a> {
     }
 
     fn depart_least(&mut self) -> Result<(), PlanError> {
-        let programme = self.programme(&self.wishes(self.projects.len()));
+        let in_reach = self.in_reach();
+        if in_reach.iter().flatten().all(|role| role.len() < 2) {
+            return Ok(());
+        }
+        let wishes = self.wishes(self.projects.len());
+        let programme = Programme::new(&in_reach, &wishes, true).with_limits(self.limits);
         let departure = programme.departure();
         self.take(programme, departure)?;
         Ok(())
     }
 
+    /// The choices with which the sum of departures may become less: with all others at
+    /// their least, none may be farther from the least of its role than the sum is from
+    /// that of all.
+    fn in_reach(&self) -> Vec<Roles> {
+        let chosen = |made: &Option<Vec<Choice>>| made.clone().unwrap_or_default();
+        let made = || self.nearest.iter().zip(self.made.iter().map(chosen));
+        let each = made().flat_map(|(roles, chosen)| roles.iter().zip(chosen));
+        let excess: f64 = each
+            .map(|(role, chosen)| chosen.departure - least(role))
+            .sum();
+        let is_in_reach = |role: &Vec<Choice>, chosen: &Choice| -> Vec<Choice> {
+            let reach = least(role) + excess;
+            let near = role.iter();
+            near.filter(|it| it.departure <= reach && *it != chosen)
+                .chain([chosen])
+                .copied()
+                .collect()
+        };
+        made()
+            .map(|(roles, chosen)| {
+                let each = roles.iter().zip(&chosen);
+                each.map(|(role, chosen)| is_in_reach(role, chosen))
+                    .collect()
+            })
+            .collect()
+    }
+
     /// Among choices that depart as much, those that leave the least in scraps.
     fn leave_least_scraps(&mut self) -> Result<(), PlanError> {
+        if !self.leaves_scraps() {
+            return Ok(());
+        }
         let alike: Vec<Roles> = self.projects.iter().zip(&self.made).map(alike).collect();
         let wishes = self.wishes(self.projects.len());
         let mut programme = Programme::new(&alike, &wishes, true).with_limits(self.limits);
         let scraps = programme.scraps(self.holds_m);
         self.take(programme, scraps)?;
         Ok(())
+    }
+
+    fn leaves_scraps(&self) -> bool {
+        self.holds_m.iter().enumerate().any(|(shade, holds)| {
+            let chosen = self.made.iter().flatten().flatten();
+            let taken = chosen.filter(|choice| choice.shade == shade);
+            let taken: f64 = taken.map(|choice| choice.takes_m).sum();
+            (SLACK..SCRAP_M - SLACK).contains(&(holds - taken))
+        })
     }
 
     /// The projects before `place` as they are, those from there on free.
