@@ -18,11 +18,17 @@ pub fn fold(name: &str) -> String {
 /// A name with all that tells it from others: accents and signs, but neither case nor
 /// spaces nor how an accented letter is composed.
 pub fn lower_name(name: &str) -> String {
-    let words: Vec<&str> = name.split_whitespace().collect();
-    let lower = words.join(" ").to_lowercase();
+    let mut lower = String::with_capacity(name.len());
+    for word in name.split_whitespace() {
+        let gap = if lower.is_empty() { "" } else { " " };
+        lower.extend([gap, word]);
+    }
     match lower.is_ascii() {
-        true => lower,
-        false => lower.nfc().collect(),
+        true => {
+            lower.make_ascii_lowercase();
+            lower
+        }
+        false => lower.to_lowercase().nfc().collect(),
     }
 }
 

@@ -213,7 +213,7 @@ type Texts = HashMap<String, Box<dyn Any>>;
 /// the same few things over and over. The import of 200,000 yarns takes 1.9 s with them
 /// and 3.5 s without (`benches/million.sh`).
 #[derive(Default)]
-pub(super) struct CellCache(HashMap<(usize, TypeId), Texts>);
+pub(super) struct CellCache(Vec<((usize, TypeId), Texts)>);
 
 impl CellCache {
     /// What `text` says in the column at `place`, by `read` where it is new; `None` is a cell
@@ -224,7 +224,12 @@ impl CellCache {
         text: &str,
         read: impl FnOnce(&str) -> Option<Cell<T>>,
     ) -> Option<Cell<T>> {
-        let texts = self.0.entry((place, TypeId::of::<T>())).or_default();
+        let column = (place, TypeId::of::<T>());
+        if !self.0.iter().any(|(known, _)| *known == column) {
+            self.0.push((column, Texts::default()));
+        }
+        // Of so few each is looked at sooner than one is hashed.
+        let (_, texts) = self.0.iter_mut().find(|(known, _)| *known == column)?;
         let known = texts.get(text).and_then(|said| said.downcast_ref());
         if let Some(said) = known {
             return Option::<Cell<T>>::clone(said);
@@ -286,6 +291,6 @@ mod cell_cache_tests {
         for number in 0..MOST + 9 {
             cache.recall(0, &format!("{number} m"), |text| Some(cells::length(text)));
         }
-        assert!(cache.0.values().all(|texts| texts.len() == MOST));
+        assert!(cache.0.iter().all(|(_, texts)| texts.len() == MOST));
     }
 }
