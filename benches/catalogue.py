@@ -96,4 +96,5 @@ def main():
         out.writerow(row(chance, number, gauge_is_random))
 
 
-main()
+if __name__ == "__main__":
+    main()

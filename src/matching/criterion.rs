@@ -77,6 +77,7 @@ const MOST: f64 = 1000.0;
 const SLACK: f64 = 1e-9;
 
 /// A difference in tolerances: |difference| / tolerance, at most 1000.
+#[inline]
 pub(super) fn in_tolerances(difference: f64, tolerance: f64) -> f64 {
     let difference = difference.abs();
     if difference <= SLACK * tolerance.max(SLACK) {
@@ -87,6 +88,7 @@ pub(super) fn in_tolerances(difference: f64, tolerance: f64) -> f64 {
 }
 
 /// Whether a departure lies within its tolerance.
+#[inline]
 pub(super) fn is_within(departure: f64) -> bool {
     departure <= 1.0 + SLACK
 }

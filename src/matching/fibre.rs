@@ -205,6 +205,7 @@ impl PartSums {
     }
 
     /// With so much mass of another.
+    #[inline]
     pub(super) fn with(self, other: Self, mass: f64) -> Self {
         Self {
             sum: self.sum + other.sum * mass,
@@ -213,6 +214,7 @@ impl PartSums {
     }
 
     /// The same of a mass of 1.
+    #[inline]
     pub(super) fn over(self, mass: f64) -> Self {
         Self {
             sum: self.sum / mass,
@@ -221,6 +223,7 @@ impl PartSums {
     }
 
     /// The mean, where enough of this mass has a value.
+    #[inline]
     pub(super) fn mean(self, mass: f64) -> Option<f64> {
         (self.share >= (ENOUGH - 1e-9) * mass).then(|| self.sum / self.share)
     }

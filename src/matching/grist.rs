@@ -36,6 +36,7 @@ pub(super) const DENSER: f64 = 1.02;
 /// g_c rho_c / rho_r, packing taken as equal, rho the densities of candidate and
 /// reference; none where these are not known or differ by 2 % or less. Metres per
 /// gram compare thickness only among fibres that are equally dense.
+#[inline]
 pub(super) fn as_thick_as(grist: f64, densities: Option<(f64, f64)>) -> Option<f64> {
     let (candidate, reference) = densities?;
     let ratio = candidate / reference;
@@ -44,6 +45,7 @@ pub(super) fn as_thick_as(grist: f64, densities: Option<(f64, f64)>) -> Option<f
 
 /// Departure: the smaller of |g_c - g_r| and the same at equal thickness
 /// ([`as_thick_as`]) / tolerance, all m/g, strands held together.
+#[inline]
 pub(super) fn grist_departure(
     (candidate, reference): (f64, f64),
     densities: Option<(f64, f64)>,

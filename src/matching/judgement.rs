@@ -206,6 +206,7 @@ pub(super) const NOT_JUDGED: f64 = 0.5;
 /// in tolerances, w weight; `None` where none is, or all weights are 0. Over those
 /// that were judged it is shown, but not as a mark; with [`NOT_JUDGED`] for those that
 /// could not be it orders candidates.
+#[inline]
 pub(super) fn overall(
     departures: impl Iterator<Item = (Criterion, f64)>,
     weights: &Weights,

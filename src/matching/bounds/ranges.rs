@@ -222,6 +222,7 @@ impl Bounds<'_> {
         AtBest { verdict, least }
     }
 
+    #[inline]
     pub(super) fn is_asked(&self, criterion: Criterion) -> bool {
         match criterion {
             Criterion::Care => self.wanted.care.is_some(),

@@ -132,20 +132,48 @@ impl Bounds<'_> {
         self.strand_at_best((lengths, true), blends, self.by_finish(kinds))
     }
 
+    /// The same of strands of two kinds, of which one has this mass and both have one from
+    /// `low` to `high`: their shares lie between those at either end.
+    pub fn of_strand_shares(
+        &self,
+        [one, other]: &[StrandPart; 2],
+        (low, high): (f64, f64),
+    ) -> AtBest {
+        let kinds = [*one, *other];
+        let fibre = [low, high].map(|mass| {
+            let other = other.of_mass((mass - one.mass).max(0.0));
+            Self::fibres_of(&[*one, other], one.mass + other.mass)
+        });
+        let blends = match fibre {
+            [Some(low), Some(high)] if self.wanted.facts.blend.is_some() => {
+                let each = [low, high].into_iter();
+                let least = parts_at_least(each, &self.fibres, self.wanted);
+                self.of_blends(&kinds, Glimpse::Departs(rounded(least)))
+            }
+            _ => self.of_blends(&kinds, Glimpse::NotJudged),
+        };
+        self.of_strand_kinds(&blends, &kinds)
+    }
+
     /// The mass of a metre that is wanted, where it is known.
     pub fn wanted_mass(&self) -> Option<f64> {
         self.grist.map(|(wanted, _)| 1.0 / wanted)
     }
 
-    /// From which to which mass of a metre of all a strand of these kinds, which depart
-    /// by `least` at least, has a place beside `worst`; from none to any where every mass
-    /// may have one.
-    pub fn masses(&self, kinds: &[StrandPart], least: f64, worst: Option<AtBest>) -> (f64, f64) {
+    /// From which to which mass of a metre of all a strand of these kinds, which do no
+    /// better than `at_best`, has a place beside `worst`; from none to any where every
+    /// mass may have one.
+    pub fn masses(
+        &self,
+        kinds: &[StrandPart],
+        at_best: AtBest,
+        worst: Option<AtBest>,
+    ) -> (f64, f64) {
         let any = (0.0, f64::INFINITY);
         let (Some((wanted, tolerance)), Some(worst)) = (self.grist, worst) else {
             return any;
         };
-        let Some(farthest) = self.farthest(kinds, least, worst) else {
+        let Some(farthest) = self.farthest(kinds, at_best, worst) else {
             return any;
         };
         let reach = farthest * tolerance * (1.0 + WIDER) + wanted * ROUNDED;
@@ -167,7 +195,7 @@ impl Bounds<'_> {
 
     /// How far, in tolerances, the length per mass may depart: D^2 is a + b g^2. None
     /// where it may by anything.
-    fn farthest(&self, kinds: &[StrandPart], least: f64, worst: AtBest) -> Option<f64> {
+    fn farthest(&self, kinds: &[StrandPart], at_best: AtBest, worst: AtBest) -> Option<f64> {
         let (wanted, tolerance) = self.grist?;
         let of_grist = |each| if each == Criterion::Grist { 1.0 } else { 0.0 };
         let counted = Criterion::ALL.into_iter();
@@ -176,19 +204,23 @@ impl Bounds<'_> {
         let share = overall(counted, &self.settings.weights).map_or(0.0, |all| all.powi(2));
         let as_good = match share > 0.0 {
             true => {
-                let more = (worst.least.powi(2) - least.powi(2)).max(0.0);
+                let more = (worst.least.powi(2) - at_best.least.powi(2)).max(0.0);
                 (more / share).sqrt() + ROUNDED * 1e3
             }
             false => f64::INFINITY,
         };
-        // What should work has a place whatever its departure, and so on.
+        // How far a better verdict reaches, and the same one.
         let within = 1.0 + WIDER;
         let liked = within.max(widest_around(wanted) / tolerance * within);
-        let farthest = match worst.verdict {
-            Verdict::ShouldWork => as_good.min(within),
-            Verdict::CouldWork => as_good.max(within).min(liked),
-            Verdict::CannotSay => liked,
-            Verdict::WillNotWork => as_good.max(liked),
+        let (better, same) = match worst.verdict {
+            Verdict::ShouldWork => (0.0, within),
+            Verdict::CouldWork => (within, liked),
+            Verdict::CannotSay => (liked, liked),
+            Verdict::WillNotWork => (liked, f64::INFINITY),
+        };
+        let farthest = match at_best.verdict < worst.verdict {
+            true => as_good.min(same).max(better),
+            false => as_good.min(same),
         };
         let otherwise = self.strand_verdict(([Glimpse::NotJudged, self.without_length()], true));
         let is_told = worst.verdict < otherwise || self.are_always_compared(kinds);
@@ -280,17 +312,24 @@ impl Bounds<'_> {
         if self.wanted.facts.blend.is_none() {
             return Glimpse::NotJudged;
         }
+        match Self::fibres_of(parts, mass) {
+            Some(all) => {
+                let all = std::iter::once(all);
+                Glimpse::Departs(rounded(parts_at_least(all, &self.fibres, self.wanted)))
+            }
+            None => Glimpse::NotJudged,
+        }
+    }
+
+    /// The sums of all, of a mass of 1; nothing where a blend is not known.
+    fn fibres_of(parts: &[StrandPart], mass: f64) -> Option<[PartSums; MOST_PARTS]> {
         let mut all = [PartSums::default(); MOST_PARTS];
         for part in parts {
-            let Some(fibres) = part.blend.fibres else {
-                return Glimpse::NotJudged;
-            };
-            for (sum, own) in all.iter_mut().zip(fibres.parts) {
+            for (sum, own) in all.iter_mut().zip(part.blend.fibres?.parts) {
                 *sum = sum.with(own, part.mass);
             }
         }
-        let all = std::iter::once(all.map(|sum| sum.over(mass)));
-        Glimpse::Departs(rounded(parts_at_least(all, &self.fibres, self.wanted)))
+        Some(all.map(|sum| sum.over(mass)))
     }
 
     /// What the rules make of blends: of shares no more is said than of each alone.
@@ -355,6 +394,7 @@ impl Bounds<'_> {
         }
     }
 
+    #[inline]
     fn strand_overall(&self, glimpses: &[Glimpse; 6]) -> f64 {
         let each = Criterion::ALL.into_iter().zip(glimpses);
         let asked = each.filter(|(criterion, _)| self.is_asked(*criterion));

@@ -81,15 +81,14 @@ impl StrandSearch<'_> {
             }
         }
         let pairs = blend_pairs(blends, bounds);
-        let is_out = |search: &Self, at_best| search.best.has_no_place_of_stash(at_best, true);
-        let mut pairs: Vec<_> = pairs.filter(|pair| !is_out(self, pair.at_best)).collect();
+        let mut pairs: Vec<_> = pairs.filter(|pair| !self.is_out(pair.at_best)).collect();
         pairs.sort_by_key(|pair| pair.at_best.order());
         for pair in pairs {
-            if is_out(self, pair.at_best) {
+            if self.is_out(pair.at_best) {
                 break;
             }
             for pair in kind_pairs(pair, bounds) {
-                if !is_out(self, pair.at_best) {
+                if !self.is_out(pair.at_best) {
                     self.walk_kinds(pair, bounds)?;
                 }
             }
@@ -128,25 +127,39 @@ impl StrandSearch<'_> {
         let is_same = std::ptr::eq(one, other);
         let kinds = [one.part, other.part];
         let mut worst = self.best.worst();
-        let (mut low, mut high) = bounds.masses(&kinds, pair.at_best.least, worst);
+        let mut masses = bounds.masses(&kinds, pair.at_best, worst);
         for (place, end) in one.ends.iter().enumerate() {
             if self.best.worst() != worst {
                 worst = self.best.worst();
-                (low, high) = bounds.masses(&kinds, pair.at_best.least, worst);
+                masses = bounds.masses(&kinds, pair.at_best, worst);
             }
+            let (low, high) = masses;
             let from = other.ends.partition_point(|it| end.mass + it.mass < low);
             // Of one kind each pair comes once.
             let from = if is_same { from.max(place) } else { from };
             let near = other.ends.iter().skip(from);
-            for partner in near.take_while(|it| end.mass + it.mass <= high) {
+            let mut near = near.take_while(|it| end.mass + it.mass <= high).peekable();
+            let part = one.part_of(end);
+            if near.peek().is_none()
+                || high.is_finite()
+                    && self.is_out(bounds.of_strand_shares(&[part, other.part], masses))
+            {
+                continue;
+            }
+            for partner in near {
+                let at_best = bounds.of_strand(&[part, other.part_of(partner)]);
                 let strand = Strand::pair(end.id, partner.id);
-                let parts = [one.part_of(end), other.part_of(partner)];
-                if !self.judged.contains(&strand) {
-                    self.add((bounds.of_strand(&parts), true, strand))?;
+                if !self.is_out(at_best) && !self.judged.contains(&strand) {
+                    self.add((at_best, true, strand))?;
                 }
             }
         }
         Ok(())
+    }
+
+    /// Whether what does no better than this has no place.
+    fn is_out(&self, at_best: AtBest) -> bool {
+        self.best.has_no_place_of_stash(at_best, true)
     }
 }
 
