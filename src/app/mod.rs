@@ -52,7 +52,7 @@ pub use crate::{
     record::EntryKind,
     store::{
         Action, ChangePart, ChangedField, HistoryStep, KeptChange, KeptCount, RecordKind,
-        open_ordinary,
+        SystemRefusal, open_ordinary,
     },
 };
 pub use change::{
@@ -76,9 +76,9 @@ pub use gauge_change::{GaugeChange, GaugeReading};
 pub use history::{History, history, history_of};
 pub use import::{
     BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, KeptLayout, LEAVE_OUT,
-    LayoutList, Listed, NearName, NearNames, Preview, RowChange, RowFate, RowFault, RowFaultKind,
-    TableKind, TableLook, TableRequest, forget_layout, import_any_table, import_table,
-    list_layouts, look_at_table, preview_table,
+    LayoutList, Listed, MOST_TABLE_BYTES, NearName, NearNames, Preview, RowChange, RowFate,
+    RowFault, RowFaultKind, TableKind, TableLook, TableRequest, forget_layout, import_any_table,
+    import_table, list_layouts, look_at_table, preview_table,
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{

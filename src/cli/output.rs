@@ -276,10 +276,20 @@ fn usage_words(told: &clap::Error) -> Option<String> {
         }
         ErrorKind::ValueValidation => {
             let given = one(ContextKind::InvalidValue)?;
-            format!("{name}: `{given}` is not understood here: write a whole number")
+            let allowed = what_may_be_written(name);
+            format!("{name}: `{given}` is not understood here: write {allowed}")
         }
         _ => return command_words(told),
     })
+}
+
+/// What an option takes whose text is read before it comes to us.
+fn what_may_be_written(option: &str) -> &'static str {
+    match option {
+        "--port" => "a whole number from 0 to 65535",
+        "--listen" => "an address with its port, as in 192.168.1.5:8765",
+        _ => "a whole number",
+    }
 }
 
 /// The same where a command is missing or not known.

@@ -3,6 +3,7 @@
 use crate::{
     files::text::FileKind,
     label::reading::{NoteKind, ReadError},
+    store::SystemRefusal,
     words::{count_of, safe, shortened},
 };
 use std::{fmt, io};
@@ -28,8 +29,24 @@ pub enum FileError {
         /// What the reader of workbooks says.
         why: String,
     },
+    /// A sheet to check without anything in it.
+    #[error("{file} is empty: give the sheet that you want to publish")]
+    NoText {
+        /// The file, as the person named it.
+        file: String,
+    },
+    /// A table with more in it than is held at once.
+    #[error(
+        "{file} holds more than {limit}: save it as CSV in parts, and import one after another"
+    )]
+    TooMuch {
+        /// The file, as the person named it.
+        file: String,
+        /// How much it may hold.
+        limit: &'static str,
+    },
     /// The file or stream fails.
-    #[error("{file} cannot be read: {source}")]
+    #[error("{file} cannot be read: {}", SystemRefusal::of(source))]
     Read {
         /// The file, as the person named it.
         file: String,
@@ -37,7 +54,10 @@ pub enum FileError {
         source: io::Error,
     },
     /// The file cannot be written; what stood there before still does.
-    #[error("{file} cannot be written: {source}; nothing of it was changed")]
+    #[error(
+        "{file} cannot be written: {}; nothing of it was changed",
+        SystemRefusal::of(source)
+    )]
     Write {
         /// The file, as the person named it.
         file: String,

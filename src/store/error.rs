@@ -1,7 +1,41 @@
 //! Why the store could not do as it was asked.
 
 use crate::{record::RecordError, words::and_list};
-use std::path::PathBuf;
+use std::{io, path::PathBuf};
+
+/// Why the system refuses a file, in plain words: the number of its error helps nobody, nor
+/// the name of a file in the making.
+#[derive(Debug, thiserror::Error)]
+pub enum SystemRefusal {
+    /// It, or a folder on the way to it, is not there.
+    #[error("there is no such file or folder")]
+    Missing,
+    /// The user may not.
+    #[error("you have no right to it")]
+    NotAllowed,
+    /// A disk that is only read.
+    #[error("the disk allows no writing")]
+    ReadOnly,
+    /// No room left.
+    #[error("there is no room left on the disk")]
+    Full,
+    /// As the system says it.
+    #[error("{0}")]
+    Other(String),
+}
+
+impl SystemRefusal {
+    /// What an error of the system means.
+    pub fn of(error: &io::Error) -> Self {
+        match error.kind() {
+            io::ErrorKind::NotFound => Self::Missing,
+            io::ErrorKind::PermissionDenied => Self::NotAllowed,
+            io::ErrorKind::ReadOnlyFilesystem => Self::ReadOnly,
+            io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => Self::Full,
+            _ => Self::Other(error.to_string()),
+        }
+    }
+}
 
 /// Why the store could not do as it was asked.
 #[derive(Debug, thiserror::Error)]
@@ -101,7 +135,7 @@ pub enum StoreError {
         source: rusqlite::Error,
     },
     /// The file system refused.
-    #[error("cannot {doing} {}: {source}", path.display())]
+    #[error("cannot {doing} {}: {}", path.display(), SystemRefusal::of(source))]
     File {
         /// What was attempted.
         doing: &'static str,

@@ -58,7 +58,7 @@ pub use changes::{Action, ChangePart, KeptChange, RecordKind};
 pub use counts::{KeptCount, KeptCountLine};
 pub use daily::DailyBackups;
 pub use database::Store;
-pub use error::{Problem, StoreError};
+pub use error::{Problem, StoreError, SystemRefusal};
 pub use header::belongs_to_database;
 pub use history::{ChangedField, HistoryStep};
 pub use index_scan::{

@@ -2,7 +2,7 @@
 //! program's own door: each gets a clear error or a clean wait, and nothing is
 //! half written.
 
-use crate::desk::{Desk, Outcome, PROGRAM};
+use crate::desk::{Desk, Outcome, PROGRAM, sample};
 use serde_json::Value;
 use std::{
     fs,
@@ -579,4 +579,130 @@ fn json_is_json_whatever_was_typed() {
         let report = desk.run(&["read", "--json", "--", text]).success().json();
         assert_eq!(report["text"], Value::from(*text));
     }
+}
+
+/// What stands where a file is wanted, and what is said of it.
+#[test]
+fn folders_missing_files_and_empty_ones_are_told_in_plain_words() {
+    let desk = Desk::with_sample();
+    fs::create_dir(desk.path("folder")).unwrap();
+    desk.write("empty", "");
+    for command in [
+        &["import", "yarns"][..],
+        &["import", "stock"],
+        &["import", "swatches"],
+        &["import", "table"],
+        &["import", "pattern"],
+        &["needs"],
+        &["lint"],
+        &["stock", "count"],
+        &["last", "--left", "50 g", "--pieces"],
+    ] {
+        for (file, words) in [
+            ("folder", "it is a folder, and a file is needed"),
+            ("nosuch", "there is no such file or folder"),
+            ("empty", ""),
+        ] {
+            let complaint = refused(&desk, &[command, &[file]].concat());
+            assert!(complaint.contains(words), "{command:?} {file}: {complaint}");
+            assert!(!complaint.contains("os error"), "{complaint}");
+        }
+    }
+    for command in [
+        &["export", "yarns"][..],
+        &["export", "pattern", "Skerrablet"],
+        &["backup"],
+    ] {
+        let complaint = refused(&desk, &[command, &["nosuch/x.csv"]].concat());
+        assert!(
+            complaint.contains("there is no such file or folder"),
+            "{complaint}"
+        );
+        assert!(!complaint.contains(".understudy-"), "{complaint}");
+    }
+    for (option, text, words) in [
+        ("--port", "99999", "from 0 to 65535"),
+        ("--port", "NaN", "from 0 to 65535"),
+        ("--listen", "here", "192.168.1.5:8765"),
+    ] {
+        let complaint = refused(&desk, &["serve", option, text]);
+        assert!(complaint.contains(words), "{complaint}");
+        assert!(complaint.contains(text), "{complaint}");
+    }
+}
+
+/// Every option that takes a number, in a command that is good without it.
+#[test]
+fn no_option_takes_a_number_that_is_none_or_endless_or_below_zero() {
+    let desk = Desk::with_sample();
+    let needs = format!("needs {}", sample("weighed.toml"));
+    let needs_of_size = format!("{needs} --size M");
+    let cases = [
+        (
+            "find --pattern Skerrablet --size M",
+            "--top --max-cost --margin --tolerance --sure --own-use --need",
+        ),
+        (
+            "check --pattern Skerrablet --size M --yarn Drindle",
+            "--have --need --own-gauge --sure --own-use --strands --margin --max-cost --tolerance",
+        ),
+        ("plan Skerrablet:M", "--max-cost --margin --tolerance"),
+        (
+            "skeins --need 900m --put-up 120m/50g",
+            "--margin --price --strands --own-gauge --sure",
+        ),
+        ("size --gauge 22sts/10cm --stitches 200", "--rows"),
+        ("size --gauge 22sts/10cm --rows 30", "--stitches"),
+        ("size --stitches 200", "--gauge"),
+        (
+            "gauge --pattern Skerrablet --own-gauge 21sts/10cm",
+            "--have --margin --needle",
+        ),
+        ("gauge --pattern Skerrablet", "--own-gauge"),
+        (
+            "last --before 60g --rows 20 --left 50g",
+            "--rows-left --tare --keep --put-up --scale --damp",
+        ),
+        ("last --before 60g --rows 20", "--left"),
+        ("last --left 50g --rows 20", "--before --label"),
+        (needs.as_str(), "--margin --step"),
+        (needs_of_size.as_str(), "--left"),
+        (
+            "unlabelled --mass 80g --balance 8in",
+            "--turns --reel --wraps --over --scale --fine-scale --ruler --tare",
+        ),
+        ("unlabelled --mass 80g", "--balance --length"),
+        ("unlabelled --balance 8in", "--mass"),
+        ("swatch add Drindle --needle 4mm", "--before --after"),
+        ("swatch add Drindle --before 22sts/10cm", "--needle"),
+        ("stock buy Drindle 1", "--price --weighed"),
+        (
+            "yarn edit Drindle",
+            "--length --mass --gauge --needle --price --low",
+        ),
+        ("stock low", "--"),
+        ("stock sell 2900328717698", "--"),
+        ("stock reserve 2900328717698 --for Anna", "--"),
+        ("convert", "--"),
+    ];
+    let kept = |desk: &Desk| ["yarns", "stock", "swatches"].map(|of| desk.text(&["export", of]));
+    let before = kept(&desk);
+    for (command, options) in cases {
+        let words: Vec<&str> = command.split(' ').collect();
+        for option in options.split(' ') {
+            for text in ["NaN", "inf", "-inf", "1e400", "-5", "NaN g", "1e400 m"] {
+                let last = match option {
+                    "--" => vec!["--".to_owned(), text.to_owned()],
+                    option => vec![format!("{option}={text}")],
+                };
+                let last = last.iter().map(String::as_str);
+                let all: Vec<&str> = words.iter().copied().chain(last).collect();
+                let complaint = refused(&desk, &all);
+                let number = text.split(' ').next().unwrap();
+                let names = complaint.contains(option) || complaint.contains(number);
+                assert!(names, "{all:?}: {complaint}");
+            }
+        }
+    }
+    assert_eq!(kept(&desk), before);
 }

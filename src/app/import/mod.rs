@@ -11,8 +11,8 @@ mod swatches;
 mod yarns;
 
 pub use any_table::{
-    KeptLayout, LEAVE_OUT, LayoutList, TableLook, TableRequest, forget_layout, import_any_table,
-    list_layouts, look_at_table,
+    KeptLayout, LEAVE_OUT, LayoutList, MOST_TABLE_BYTES, TableLook, TableRequest, forget_layout,
+    import_any_table, list_layouts, look_at_table,
 };
 pub use near_names::{NearName, NearNames};
 pub use outcome::{ImportAnswer, ImportNote, Listed, Preview};

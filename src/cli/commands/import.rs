@@ -175,16 +175,16 @@ fn patterns(files: Files, db: &Db, output: &Output) -> Result<(), Failure> {
     )?)
 }
 
-/// The most bytes that are read of a file before it is looked at: more than any kind
-/// may have, so that its reader refuses it, and a stream without end ends.
-const MOST_READ: u64 = 4 * 1024 * 1024 + 1;
+/// The most bytes that are read of a file before it is looked at: one more than the kind
+/// that may have most, so that its reader refuses it, and a stream without end ends.
+const MOST_READ: usize = app::MOST_TABLE_BYTES + 1;
 
 /// The name of a file, as messages call it, and its bytes.
 pub(super) fn whole_file(path: &Path) -> Result<app::SourceFile, Failure> {
     let mut bytes = Vec::new();
     opened(path)?
         .0
-        .take(MOST_READ)
+        .take(u64::try_from(MOST_READ).unwrap_or(u64::MAX))
         .read_to_end(&mut bytes)
         .map_err(|error| unreadable(path, &error))?;
     let name = path.display().to_string();
@@ -203,7 +203,8 @@ pub(super) fn opened(path: &Path) -> Result<(Box<dyn Read>, u64), Failure> {
 
 fn unreadable(path: &Path, error: &io::Error) -> Failure {
     Failure::Refused(format!(
-        "{} cannot be read: {error}; check its name and permissions",
-        path.display()
+        "{} cannot be read: {}; check its name and permissions",
+        path.display(),
+        app::SystemRefusal::of(error)
     ))
 }

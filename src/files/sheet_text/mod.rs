@@ -81,6 +81,10 @@ pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Vec<SheetLine>, FileError>
         true => rows::table_lines(file, text)?,
         false => rows::text_lines(text),
     };
+    if lines.is_empty() {
+        let file = file.to_owned();
+        return Err(FileError::NoText { file });
+    }
     match lines.iter().find(|line| line.text.len() > MOST_LINE) {
         Some(long) => Err(FileError::LongLine {
             file: file.to_owned(),

@@ -87,9 +87,7 @@ fn why_nothing(tokens: &[Token<'_>]) -> Option<&'static str> {
     const NONE: Words = words! { none, na, nan, unknown, inf, infinity, nil, null };
     match tokens {
         [] => Some("it is empty"),
-        [minus, number, ..] if minus.is('-') && number.glued && number.number().is_some() => {
-            Some("it is below zero")
-        }
+        tokens if has_number_below_zero(tokens) => Some("it is below zero"),
         [only] if only.is_word(NONE) => {
             Some("it gives no value; leave it empty if you do not know")
         }
@@ -97,9 +95,38 @@ fn why_nothing(tokens: &[Token<'_>]) -> Option<&'static str> {
     }
 }
 
+/// Whether a number stands behind a minus that joins it to nothing: at the start, or
+/// behind a sign as in `22 sts x -5 rows`.
+fn has_number_below_zero(tokens: &[Token<'_>]) -> bool {
+    const SIGNS: [char; 5] = ['(', '/', ',', '=', '×'];
+    const TIMES: Words = words! { x };
+    let parts =
+        |token: &Token<'_>| SIGNS.iter().any(|sign| token.is(*sign)) || token.is_word(TIMES);
+    let before = std::iter::once(true).chain(tokens.iter().map(parts));
+    before.zip(tokens.windows(2)).any(|(is_free, pair)| {
+        matches!(pair, [minus, number] if is_free && minus.is('-') && number.glued && number.number().is_some())
+    })
+}
+
 #[cfg(test)]
 mod tests {
-    use crate::label::cells;
+    use crate::{label::cells, record::YarnFacts};
+
+    #[test]
+    fn a_minus_behind_a_sign_is_below_zero_and_between_numbers_joins_them() {
+        for text in [
+            "22 sts x -5 rows / 10 cm",
+            "22 sts / -5 cm",
+            "22 sts x 30 rows / -4 in",
+        ] {
+            let error = cells::gauge(text).unwrap_err().to_string();
+            assert!(error.contains("below zero"), "{error}");
+        }
+        assert!(cells::needs("6 (-5, 8) skeins", &YarnFacts::default()).is_err());
+        for text in ["22-24 sts / 10 cm", "22 - 24 sts x 30 -32 rows / 10 cm"] {
+            assert!(cells::gauge(text).is_ok(), "{text}");
+        }
+    }
 
     #[test]
     fn a_message_says_what_was_given_why_and_what_is_allowed() {

@@ -5,6 +5,7 @@ mod layouts;
 mod request;
 mod rows;
 
+pub use crate::files::sheet::MOST_BYTES as MOST_TABLE_BYTES;
 pub use layouts::{KeptLayout, LayoutList, forget_layout, list_layouts};
 pub use request::{LEAVE_OUT, TableRequest};
 
