@@ -7,6 +7,7 @@ pub mod csv;
 mod error;
 pub mod layout;
 pub mod needs_file;
+mod ods;
 pub mod pattern_file;
 pub mod sheet;
 pub mod sheet_text;
@@ -15,6 +16,7 @@ mod toml_findings;
 mod toml_reader;
 mod value;
 mod workbook;
+mod workbook_rows;
 
 pub use error::{CellFault, CellNote, FileError, Place};
 pub use text::FileKind;

@@ -1,28 +1,23 @@
 //! Any table as rows of cells, whoever made it: text with cells separated by `,`, `;` or
-//! tabs in the usual encodings, or the first sheet of a workbook (`.xlsx`, `.ods`) that
-//! holds something. What the cells mean is left to [`super::layout`].
+//! tabs in the usual encodings, or the first sheet of a workbook that holds something, which
+//! [`super::workbook_rows`] reads. What the cells mean is left to [`super::layout`].
 
 use super::{
     FileError,
     csv::{unguard, write_table},
     text::without_mark,
+    workbook_rows::{
+        MOST_CELLS, MOST_COLUMNS, TOO_MANY_CELLS, is_workbook_by_start, read_workbook,
+    },
 };
-use calamine::{Data, Reader, Sheets, open_workbook_auto_from_rs};
 use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::{
     borrow::Cow,
-    io::{self, Cursor, Read},
+    io::{Cursor, Read},
 };
-use zip::ZipArchive;
 
-/// The most bytes that a table may have: 3,000 rows have some 500 KiB.
-pub const MOST_BYTES: usize = 4 * 1024 * 1024;
-
-/// The most bytes that a workbook may have once it is unpacked.
-const MOST_UNPACKED: u64 = 64 * 1024 * 1024;
-
-/// The most columns that are looked at.
-const MOST_COLUMNS: usize = 200;
+/// The most bytes that a table may have: a price list of 50,000 rows has some 10 MiB.
+pub const MOST_BYTES: usize = 64 * 1024 * 1024;
 
 /// What separates cells, as spreadsheets write them.
 const DELIMITERS: [u8; 3] = [b';', b'\t', b','];
@@ -67,10 +62,8 @@ pub fn read_sheet(file: &str, bytes: &[u8]) -> Result<Sheet, FileError> {
     if bytes.len() > MOST_BYTES {
         return Err(FileError::too_long(file, MOST_BYTES));
     }
-    let packed = bytes.starts_with(b"PK\x03\x04");
-    let old = bytes.starts_with(b"\xD0\xCF\x11\xE0");
-    let sheet = match packed || old {
-        true => read_workbook(bytes).map_err(|why| unreadable(file, why))?,
+    let sheet = match is_workbook_by_start(bytes) {
+        true => read_workbook(bytes).map_err(|fault| fault.of(file))?,
         false => read_text(file, bytes)?,
     };
     if sheet.rows.is_empty() {
@@ -121,65 +114,8 @@ fn unreadable(file: &str, why: String) -> FileError {
     }
 }
 
-fn read_workbook(bytes: &[u8]) -> Result<Sheet, String> {
-    if bytes.starts_with(b"PK") {
-        unpacked_within(bytes)?;
-    }
-    let mut book = open_workbook_auto_from_rs(Cursor::new(bytes)).map_err(|e| e.to_string())?;
-    let names = book.sheet_names();
-    for (place, name) in names.iter().enumerate() {
-        let rows = rows_of(&mut book, place)?;
-        if !rows.is_empty() {
-            let form = SheetForm::Workbook {
-                sheet: name.clone(),
-                others: names.len() - 1,
-            };
-            return Ok(Sheet { form, rows });
-        }
-    }
-    Err("no sheet of this workbook holds anything".to_owned())
-}
-
-/// A small archive can hold endless zeros: what comes out of it is counted first.
-fn unpacked_within(bytes: &[u8]) -> Result<(), String> {
-    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|e| e.to_string())?;
-    let mut left = MOST_UNPACKED;
-    for place in 0..archive.len() {
-        let entry = archive.by_index(place).map_err(|e| e.to_string())?;
-        let copied = io::copy(&mut io::Read::take(entry, left + 1), &mut io::sink());
-        let copied = copied.map_err(|e| e.to_string())?;
-        left = left
-            .checked_sub(copied)
-            .ok_or("it holds more than 64 MiB once it is unpacked: save the one sheet as CSV")?;
-    }
-    Ok(())
-}
-
-fn rows_of(book: &mut Sheets<Cursor<&[u8]>>, place: usize) -> Result<Vec<SheetRow>, String> {
-    let Some(range) = book.worksheet_range_at(place) else {
-        return Ok(Vec::new());
-    };
-    let range = range.map_err(|e| e.to_string())?;
-    let first = range.start().map_or(0, |(row, _)| u64::from(row)) + 1;
-    let rows = range.rows().zip(first..).map(|(cells, line)| SheetRow {
-        line,
-        cells: cells.iter().take(MOST_COLUMNS).map(cell_text).collect(),
-    });
-    Ok(rows.filter(has_text).collect())
-}
-
 fn has_text(row: &SheetRow) -> bool {
     row.cells.iter().any(|cell| !cell.is_empty())
-}
-
-/// A cell as people see it; a whole number has no `.0`, as an article number must not.
-fn cell_text(cell: &Data) -> String {
-    match cell {
-        Data::Float(number) => number.to_string(),
-        Data::DateTime(when) => when.to_string(),
-        Data::Error(_) | Data::Empty => String::new(),
-        other => other.to_string().trim().to_owned(),
-    }
 }
 
 fn read_text(file: &str, bytes: &[u8]) -> Result<Sheet, FileError> {
@@ -196,6 +132,7 @@ fn read_text(file: &str, bytes: &[u8]) -> Result<Sheet, FileError> {
         .max_by_key(|(even, delimiter)| (*even, *delimiter == b';'))
         .unwrap_or((0, b','));
     let mut rows = Vec::new();
+    let mut count = 0;
     let mut lines = LineCounter::of(&text);
     let mut reader = reader_of(&text, delimiter);
     let mut record = csv::StringRecord::new();
@@ -207,6 +144,13 @@ fn read_text(file: &str, bytes: &[u8]) -> Result<Sheet, FileError> {
         }
         let start = record.position().map_or(0, csv::Position::byte);
         let cells = record.iter().take(MOST_COLUMNS);
+        count += record.len().min(MOST_COLUMNS);
+        if count > MOST_CELLS {
+            return Err(FileError::TooMuch {
+                file: file.to_owned(),
+                limit: TOO_MANY_CELLS,
+            });
+        }
         rows.push(SheetRow {
             line: lines.line_of(start),
             cells: cells.map(|cell| unguard(cell).to_owned()).collect(),

@@ -3,7 +3,7 @@
 //! with titles, sums, merged and empty cells, other encodings, decimal commas.
 
 use crate::desk::{Desk, root};
-use std::{fs, io::Write as _, path::PathBuf};
+use std::{fs, path::PathBuf};
 
 fn table(name: &str) -> String {
     let path: PathBuf = root().join("tests/all/foreign").join(name);
@@ -227,100 +227,6 @@ fn a_list_that_names_no_maker_asks_for_it() {
         "{text}"
     );
     assert!(text.contains("moor|kiesel"), "{text}");
-}
-
-#[test]
-fn a_workbook_is_read_as_its_table() {
-    let desk = Desk::empty();
-    let rows = [
-        ["Brand", "Yarn", "Metres", "Grams"],
-        ["Quenby", "Moor", "125", "50"],
-    ];
-    fs::write(desk.path("book.xlsx"), workbook(&rows)).unwrap();
-    desk.text(&["import", "table", "book.xlsx", "--yes"]);
-    let listed = desk.json(&["yarn", "list"]);
-    assert_eq!(listed["rows"].as_array().unwrap().len(), 1, "{listed}");
-    desk.text(&["export", "yarns", "out.csv"]);
-    let text = fs::read_to_string(desk.path("out.csv")).unwrap();
-    assert!(text.contains("Quenby,Moor,125 m,50 g"), "{text}");
-}
-
-/// A workbook as spreadsheets write it (ECMA-376), with numbers as numbers.
-fn workbook(rows: &[[&str; 4]]) -> Vec<u8> {
-    let mut sheet = String::new();
-    for (row, cells) in rows.iter().enumerate() {
-        sheet += &format!("<row r=\"{}\">", row + 1);
-        for (cell, column) in cells.iter().zip(["A", "B", "C", "D"]) {
-            let place = format!("{column}{}", row + 1);
-            sheet += &match cell.parse::<f64>() {
-                Ok(number) => format!("<c r=\"{place}\"><v>{number}</v></c>"),
-                Err(_) => format!("<c r=\"{place}\" t=\"inlineStr\"><is><t>{cell}</t></is></c>"),
-            };
-        }
-        sheet += "</row>";
-    }
-    let main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
-    let office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
-    let package = "http://schemas.openxmlformats.org/package/2006";
-    let head = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>";
-    let kind = "application/vnd.openxmlformats-officedocument.spreadsheetml";
-    let files = [
-        (
-            "[Content_Types].xml",
-            format!(
-                "<Types xmlns=\"{package}/content-types\"><Default Extension=\"rels\" ContentType=\"application/vnd.openxmlformats-package.relationships+xml\"/><Override PartName=\"/xl/workbook.xml\" ContentType=\"{kind}.sheet.main+xml\"/><Override PartName=\"/xl/worksheets/sheet1.xml\" ContentType=\"{kind}.worksheet+xml\"/></Types>"
-            ),
-        ),
-        (
-            "_rels/.rels",
-            format!(
-                "<Relationships xmlns=\"{package}/relationships\"><Relationship Id=\"r1\" Type=\"{office}/officeDocument\" Target=\"xl/workbook.xml\"/></Relationships>"
-            ),
-        ),
-        (
-            "xl/workbook.xml",
-            format!(
-                "<workbook xmlns=\"{main}\" xmlns:r=\"{office}\"><sheets><sheet name=\"Yarn\" sheetId=\"1\" r:id=\"r1\"/></sheets></workbook>"
-            ),
-        ),
-        (
-            "xl/_rels/workbook.xml.rels",
-            format!(
-                "<Relationships xmlns=\"{package}/relationships\"><Relationship Id=\"r1\" Type=\"{office}/worksheet\" Target=\"worksheets/sheet1.xml\"/></Relationships>"
-            ),
-        ),
-        (
-            "xl/worksheets/sheet1.xml",
-            format!("<worksheet xmlns=\"{main}\"><sheetData>{sheet}</sheetData></worksheet>"),
-        ),
-    ];
-    let mut archive = zip::ZipWriter::new(std::io::Cursor::new(Vec::new()));
-    for (name, text) in files {
-        let options = zip::write::SimpleFileOptions::default();
-        archive.start_file(name, options).unwrap();
-        archive
-            .write_all(format!("{head}{text}").as_bytes())
-            .unwrap();
-    }
-    archive.finish().unwrap().into_inner()
-}
-
-/// A small archive that holds much is refused before it is read.
-#[test]
-fn a_workbook_that_unpacks_to_much_is_refused() {
-    let desk = Desk::empty();
-    let mut archive = zip::ZipWriter::new(std::io::Cursor::new(Vec::new()));
-    let options = zip::write::SimpleFileOptions::default();
-    archive.start_file("xl/workbook.xml", options).unwrap();
-    let zeros = vec![b' '; 1 << 20];
-    for _ in 0..70 {
-        archive.write_all(&zeros).unwrap();
-    }
-    let bytes = archive.finish().unwrap().into_inner();
-    assert!(bytes.len() < 1 << 20);
-    fs::write(desk.path("bomb.xlsx"), bytes).unwrap();
-    let refused = desk.run(&["import", "table", "bomb.xlsx"]).code(1).err;
-    assert!(refused.contains("64 MiB"), "{refused}");
 }
 
 /// A supplier's list of 3,000 rows; printed, not judged: a time is no test.

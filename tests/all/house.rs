@@ -17,13 +17,14 @@ const ROOMS: [&str; 14] = [
 const PURE: usize = 8;
 
 /// Libraries that belong to one room.
-const KEPT_TO: [(&str, &str); 23] = [
+const KEPT_TO: [(&str, &str); 24] = [
     ("rusqlite", "store"),
     ("rusqlite_migration", "store"),
     ("statrs", "quantity"),
     ("good_lp", "planning"),
     ("calamine", "files"),
     ("encoding_rs", "files"),
+    ("quick_xml", "files"),
     ("zip", "files"),
     ("csv", "files"),
     ("toml", "files"),

@@ -51,3 +51,4 @@ mod unlabelled;
 mod unseen_forms;
 mod web;
 mod wishes;
+mod workbooks;
