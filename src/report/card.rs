@@ -6,6 +6,7 @@ use super::{
     candidate::skeins,
     cover::in_shade,
     judgement::{each_once, news, verdict_in_short, verdict_sentence},
+    measured_yarn::{is_measured, measured_need},
     per_size::{counts_from_to, sizes_as_patterns_write_them},
     purchase::{counted, counter},
 };
@@ -65,8 +66,10 @@ pub(super) fn card(parts: &[Part<'_>], style: &Style) -> Answer {
     Answer {
         role: news(verdict),
         verdict: verdicts_of_parts(parts, style),
-        count: count(parts),
-        length: only.map(|one| style.length_alone(one.purchase.bought)),
+        count: count(parts, style),
+        length: only
+            .filter(|_| !parts.iter().any(|part| is_measured(part.offered)))
+            .map(|one| style.length_alone(one.purchase.bought)),
         cost: cost(parts, only),
         stash: stash(parts, style),
     }
@@ -104,7 +107,7 @@ fn verdicts_of_parts(parts: &[Part<'_>], style: &Style) -> String {
 
 /// `14 skeins`, `13 (14, 16) skeins`, `6 skeins of MC and 2 skeins of CC1`,
 /// `1 skein for each size`.
-fn count(parts: &[Part<'_>]) -> Option<String> {
+fn count(parts: &[Part<'_>], style: &Style) -> Option<String> {
     let known = parts.iter().filter(|part| !part.offered.skeins.is_empty());
     let known: Vec<&Part<'_>> = known.collect();
     let same = |part: &&Part<'_>| {
@@ -118,6 +121,7 @@ fn count(parts: &[Part<'_>]) -> Option<String> {
     let each = known.iter().map(|part| {
         let word = counter(&part.offered.candidate.facts);
         let counts = match skeins(part.offered).as_slice() {
+            _ if is_measured(part.offered) => measured_need(part.offered, style),
             [one] => counted(*one, word),
             [first, ..] if same(part) => counted(*first, word),
             all => format!("{} {word}s", sizes_as_patterns_write_them(all)),
@@ -167,9 +171,14 @@ fn of_one(found: &CandidateAnswer, one: &SizeCover, style: &Style) -> String {
         .iter()
         .map(|(_, length)| length.as_metres())
         .sum();
+    if let Some(missing) = cover.missing_m.filter(|_| is_measured(found)) {
+        let [unit, _] = style.ordered("m", "yd");
+        let [held, missing] = [held, missing].map(|it| number(it * style.per_metre(), 0));
+        return format!("You have {held} {unit}{shade}: {missing} {unit} short.");
+    }
     let skein = found.candidate.facts.skein_length();
     let held = skein.map(|skein| number((held / skein.as_metres() * 10.0).floor() / 10.0, 1));
-    let short = short(one).unwrap_or_default();
+    let short = short(found, one).unwrap_or_default();
     match held {
         Some(held) if !cover.lots.is_empty() => format!("You have {held}{shade}: {short}."),
         _ => format!("Your stash has none free{shade}: {short}."),
@@ -190,11 +199,11 @@ fn of_each_yarn(parts: &[Part<'_>]) -> String {
     format!("In your stash: {}.", each.collect::<Vec<_>>().join("; "))
 }
 
-/// `4 short`; `200 m short` where the length of a skein is not known.
-fn short(found: &SizeCover) -> Option<String> {
-    let cover = &found.cover;
+/// `4 short`; `200 m short` where nobody sells skeins of that length.
+fn short(found: &CandidateAnswer, one: &SizeCover) -> Option<String> {
+    let cover = &one.cover;
     let metres = cover.missing_m?;
-    Some(match cover.missing_skeins {
+    Some(match cover.missing_skeins.filter(|_| !is_measured(found)) {
         Some(skeins) => format!("{skeins} short"),
         None => format!("{} m short", number(metres, 0)),
     })
@@ -225,11 +234,27 @@ fn of_several(parts: &[Part<'_>], covers: &[(Part<'_>, &SizeCover)]) -> String {
 
 /// `enough`, `4 short`, in a table.
 pub(super) fn stash_in_short(found: &CandidateAnswer, size: &str) -> Option<String> {
+    stash_with(found, size, short)
+}
+
+fn stash_with(
+    found: &CandidateAnswer,
+    size: &str,
+    short: fn(&CandidateAnswer, &SizeCover) -> Option<String>,
+) -> Option<String> {
     let mut covers = found.cover.iter();
     let cover = covers.find(|cover| cover.size == size);
     match cover {
-        Some(cover) => Some(short(cover).unwrap_or_else(|| "enough".to_owned())),
+        Some(cover) => Some(short(found, cover).unwrap_or_else(|| "enough".to_owned())),
         None => found.candidate.kept.then(|| "none".to_owned()),
+    }
+}
+
+/// The same in a list, which has no room for how many metres of measured yarn are missing.
+fn short_in_list(found: &CandidateAnswer, one: &SizeCover) -> Option<String> {
+    match one.cover.missing_m {
+        Some(_) if is_measured(found) => Some("short".to_owned()),
+        _ => short(found, one),
     }
 }
 
@@ -238,7 +263,7 @@ pub(super) fn stash_in_short(found: &CandidateAnswer, size: &str) -> Option<Stri
 pub(super) fn stash_of_sizes(found: &CandidateAnswer) -> Option<String> {
     let all = match found.skeins.as_slice() {
         [] => return None,
-        [one] => return stash_in_short(found, &one.size),
+        [one] => return stash_with(found, &one.size, short_in_list),
         all => all.len(),
     };
     let covered = found.cover.iter().filter(|it| it.cover.covers()).count();
@@ -299,7 +324,9 @@ pub(super) fn amounts(parts: &[Part<'_>], style: &Style) -> Option<Table> {
             let [first, _] = style.ordered(need, need / YARD_M);
             number(first, 0)
         })
-        .right(&format!("{word}s"), |(_, bought)| bought.purchase.skeins)
+        .right(&format!("{word}s"), |(part, bought)| {
+            (!is_measured(part.offered)).then_some(bought.purchase.skeins)
+        })
         .right("cost", |(_, bought)| {
             bought.cost.as_ref().map(ToString::to_string)
         })
@@ -317,14 +344,17 @@ pub(super) fn candidates(found: &[&CandidateAnswer], style: &Style) -> Table {
         .left("verdict", |found| verdict_in_short(found.judgement.verdict))
         .right(unit, |found| metres(found, style))
         .left("needs", |found| {
-            needed(found).unwrap_or_else(|| "not known".to_owned())
+            needed(found, style).unwrap_or_else(|| "not known".to_owned())
         })
         .left(stash_head(found.iter().copied()), stash_of_sizes)
         .into()
 }
 
-/// `6 skeins`, `9 to 16 skeins`.
-fn needed(found: &CandidateAnswer) -> Option<String> {
+/// `6 skeins`, `9 to 16 skeins`, `1290 m (800 g)`.
+fn needed(found: &CandidateAnswer, style: &Style) -> Option<String> {
+    if is_measured(found) && !found.skeins.is_empty() {
+        return Some(measured_need(found, style));
+    }
     let word = counter(&found.candidate.facts);
     Some(match counts_from_to(&skeins(found))?.as_str() {
         "1" => counted(1, word),

@@ -2,7 +2,7 @@
 
 use super::{
     Map, Page, Picture, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
-    candidate::{CandidateFields, cautions, costs, covered, reasons_and_conditions, skeins},
+    candidate::{CandidateFields, cautions, costs, covered, reasons_and_conditions},
     card::{Part, card, metres, stash_head, stash_of_sizes},
     cover::ONE_SIZE,
     facts_words::facts_in_style,
@@ -15,7 +15,7 @@ use super::{
         LeftOutFields, filters, is_nothing_compared, is_unsaid_by_pattern, left_out, may_work,
         nothing_found,
     },
-    per_size::counts_from_to,
+    measured_yarn::skeins_in_short,
     purchase::{chance_sentence, counter},
     working::{WORKED_OUT, assumptions, working_sentences},
 };
@@ -268,7 +268,7 @@ fn listed(found: &[CandidateAnswer], style: &Style) -> Table {
             line.once(|found| metres(found, style)).flatten()
         })
         .right(&format!("{word}s"), |line| {
-            let counts = counts_from_to(&skeins(line.yarn));
+            let counts = skeins_in_short(line.yarn, style);
             counts.or_else(|| is_counted.then(|| "?".to_owned()))
         })
         .right("cost", |line| match costs(line.yarn).as_slice() {

@@ -27,6 +27,7 @@ mod lint;
 mod listing;
 mod looked_through;
 mod markdown;
+mod measured_yarn;
 mod needs;
 mod needs_progress;
 mod page;

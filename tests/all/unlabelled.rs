@@ -269,6 +269,66 @@ fn a_ball_goes_through_a_table_and_back() {
     .stderr("does not lie in this range");
 }
 
+/// Nobody sells skeins of yarn that has no label: it is told in metres and grams.
+#[test]
+fn how_much_of_a_measured_ball_is_needed_is_told_in_what_is_known_of_it() {
+    let desk = kept();
+    for (command, needed) in [
+        (
+            &["check", "--yarn", "grey cone", "--pattern", "Skerrablet"][..],
+            "m.",
+        ),
+        (
+            &[
+                "check",
+                "--yarn",
+                "grey cone",
+                "--wants",
+                "240 m/100 g",
+                "--need",
+                "1000 m",
+            ],
+            "need 1100 m (451 g). You have 456 m in grey: 644 m short.",
+        ),
+        (
+            &[
+                "check",
+                "--yarn",
+                "grey cone",
+                "--wants",
+                "240 m/100 g",
+                "--need",
+                "400 m",
+            ],
+            "need 440 m (180 g). You have enough in grey.",
+        ),
+    ] {
+        let told = desk.text(command);
+        let card: Vec<&str> = told.lines().skip(1).take(4).collect();
+        let card = card.join(" ").replace("  ", " ");
+        assert!(card.contains(needed), "{told}");
+        assert!(!card.contains("skein"), "{told}");
+    }
+    let list = [
+        "find",
+        "--from",
+        "stash",
+        "--wants",
+        "244 m/100 g",
+        "--need",
+        "1000 m",
+        "--top",
+        "40",
+    ];
+    let told = desk.text(&list);
+    let row = told.lines().find(|line| line.contains("Unlabelled"));
+    let row = row.unwrap_or_else(|| panic!("{told}"));
+    assert!(
+        row.contains("1100 m  ") && row.ends_with("  short"),
+        "{told}"
+    );
+}
+
 #[tokio::test]
 async fn a_page_keeps_the_ball_and_goes_to_its_yarn() {
     let house = House::sample();
