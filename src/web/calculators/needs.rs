@@ -29,8 +29,12 @@ const PAGE: CalculatorPage = CalculatorPage {
 /// What such a text may look like.
 const EXAMPLE: &str = include_str!("../../../sample-stash/weighed.toml");
 
-pub(super) async fn open(visit: Visit) -> Response {
-    let typed = [(TEXT, EXAMPLE)].into_iter().collect();
+/// The form with an example, and with what a link says of the yarn that is left.
+pub(super) async fn open(visit: Visit, sent: FormData) -> Response {
+    let mut typed = sent;
+    if typed.filled(TEXT).is_none() {
+        typed.set(TEXT, EXAMPLE.to_owned());
+    }
     PAGE.show_form(&visit, &form().filled(&typed))
 }
 

@@ -11,7 +11,7 @@ use crate::{
         fields::choose_chance,
         form::Form,
         kept_record::form_page,
-        links::yarn_link,
+        links::{encoded, yarn_link},
         visit::{PageResult, Visit},
     },
 };
@@ -34,7 +34,22 @@ pub(super) async fn last(visit: Visit, sent: FormData) -> PageResult {
     for name in WEIGHED {
         form = form.change(name, |field| field.needed = true);
     }
-    LAST.answer(&visit, &sent, form, app::last).await
+    let asked = sent.clone();
+    let answer = move || is_asked(&asked).then(|| app::last(&app::from_form(&asked)?));
+    let answer = visit.state.compute(answer).await?;
+    let left = answer.as_ref().and_then(|answer| answer.as_ref().ok());
+    let left = left.map(|answer| by_pieces(answer.left_g));
+    let more = |body: &mut Body| body.links(left.as_slice());
+    Ok(LAST.show(&visit, &sent, (form, &[]), answer, more))
+}
+
+/// The way to the question of which pieces so much yarn makes.
+fn by_pieces(left_g: f64) -> (String, &'static str) {
+    let left = encoded(&format!("{left_g:.1} g"));
+    (
+        format!("/needs?left={left}"),
+        "Which pieces of a size does that make?",
+    )
 }
 
 /// Fields that are needed but for those who know what a row takes, or begin with the

@@ -540,6 +540,30 @@ const PAGES: [&str; 13] = [
 ];
 
 #[tokio::test]
+async fn what_is_left_goes_on_to_the_pieces_that_it_makes() {
+    let house = House::sample();
+    let asked = [
+        ("asked", "yes"),
+        ("before", "60"),
+        ("rows", "20"),
+        ("left", "52.5"),
+        ("keep", "2"),
+    ];
+    let page = house.get(&format!("/last?{}", query(&asked))).await.text;
+    let link = page
+        .split("href=\"")
+        .find(|link| link.starts_with("/needs?"));
+    let link = link.unwrap_or_else(|| panic!("{page}"));
+    let link = link.split('"').next().unwrap();
+    let form = house.get(link).await.text;
+    let left = form.split("name=\"left\"").nth(1).unwrap();
+    assert!(left.starts_with(" value=\"50.5 g\""), "{left:.100}");
+    assert!(form.contains("[[piece]]"), "the example is there");
+    let plain = house.get("/last").await.text;
+    assert!(!plain.contains("/needs?left="), "{plain}");
+}
+
+#[tokio::test]
 async fn the_page_of_questions_leads_to_each_and_each_is_guarded() {
     let house = House::sample();
     let start = house.get("/questions").await.text;
