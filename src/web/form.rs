@@ -14,6 +14,7 @@ use crate::{
     words::uncapitalized,
 };
 use askama::Template;
+use std::borrow::Cow;
 
 /// A form; it is shown by its template.
 #[derive(Default, Template)]
@@ -25,7 +26,7 @@ pub(super) struct Form {
     pub(super) upload: bool,
     pub(super) hidden: Vec<(String, String)>,
     pub(super) groups: Vec<Group>,
-    pub(super) submit: &'static str,
+    pub(super) submit: Cow<'static, str>,
     /// Further buttons: name, value and what stands on each.
     pub(super) others: Vec<(&'static str, &'static str, &'static str)>,
     /// Fields of the request that another field here stands for.
@@ -187,17 +188,25 @@ impl Form {
     }
 
     /// A form that asks something.
-    pub(super) fn get(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
+    pub(super) fn get(
+        id: &'static str,
+        action: impl Into<String>,
+        submit: impl Into<Cow<'static, str>>,
+    ) -> Self {
         Self {
             id: id.to_owned(),
             action: action.into(),
-            submit,
+            submit: submit.into(),
             ..Self::default()
         }
     }
 
     /// A form that sends much, or a secret.
-    pub(super) fn post(id: &'static str, action: impl Into<String>, submit: &'static str) -> Self {
+    pub(super) fn post(
+        id: &'static str,
+        action: impl Into<String>,
+        submit: impl Into<Cow<'static, str>>,
+    ) -> Self {
         Self::get(id, action, submit).posted()
     }
 

@@ -11,6 +11,7 @@ mod body;
 mod calculators;
 mod connections;
 mod counter;
+mod counting;
 mod cross_site;
 mod error_page;
 mod fields;

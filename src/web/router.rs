@@ -2,8 +2,8 @@
 //! tests call it without a server.
 
 use super::{
-    any_table, ask, calculators, counter, cross_site, error_page::ErrorPage, kept_record, layout,
-    list, pattern_fields, patterns, preferences, project_edit, projects, session, shop,
+    any_table, ask, calculators, counter, counting, cross_site, error_page::ErrorPage, kept_record,
+    layout, list, pattern_fields, patterns, preferences, project_edit, projects, session, shop,
     state::AppState, stock, swatches, tables, undo, yarns,
 };
 use crate::app::TableKind;
@@ -87,10 +87,13 @@ fn records() -> Router<Arc<AppState>> {
             get(shop::reservations).post(shop::release),
         )
         .route("/stock/low", get(shop::low))
-        .route("/stock/count", get(shop::counts).post(shop::begin_count))
+        .route(
+            "/stock/count",
+            get(counting::counts).post(counting::begin_count),
+        )
         .route(
             "/stock/count/{number}",
-            get(shop::count).post(shop::change_count),
+            get(counting::count).post(counting::change_count),
         )
         .route("/stock/{number}", get(stock::show).post(stock::enter))
         .route("/undo", get(undo::page).post(undo::undo))

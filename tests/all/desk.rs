@@ -209,7 +209,9 @@ impl Drop for Running {
     fn drop(&mut self) {
         // They may have ended by themselves.
         let group = format!("-{}", self.0.id());
-        drop(Command::new("kill").args(["-KILL", "--", &group]).status());
+        let mut kill = Command::new("kill");
+        kill.args(["-KILL", "--", &group]).stderr(Stdio::null());
+        drop(kill.status());
         drop(self.0.kill());
         drop(self.0.wait());
     }

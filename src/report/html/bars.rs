@@ -28,7 +28,11 @@ fn grouped(bars: &Bars, group: &[Bar], nth: usize) -> String {
     let [head, _] = &bars.heads;
     let named = group.first().filter(|bar| !bar.group.is_empty());
     let named = named.map_or(String::new(), |bar| {
-        let name = escaped(&format!("{head} {}", bar.group));
+        // A yarn is known by its name alone.
+        let name = match head.as_str() {
+            "yarn" => escaped(&bar.group),
+            head => escaped(&format!("{head} {}", bar.group)),
+        };
         format!("<p class=\"group\">{name}</p>\n")
     });
     let rows: String = group.iter().map(|bar| row(bars, bar, nth)).collect();

@@ -56,8 +56,8 @@ impl Render for ReservationList {
 /// What is reserved for one, as a table.
 pub fn reservation_table(all: &[Reservation]) -> Table {
     let columns = Table::of(all)
-        .left("reserved", |it| it.amount.to_string())
-        .left("lot", |it| it.title.as_str());
+        .left("lot", |it| it.title.as_str())
+        .right("reserved", |it| it.amount.to_string());
     columns.into()
 }
 

@@ -6,6 +6,7 @@ mod counter;
 mod keyboard;
 mod phone;
 mod plan;
+mod shop;
 mod states;
 mod stories;
 
@@ -140,6 +141,14 @@ impl Visit {
             .goto(&format!("{}{path}", self.base))
             .await
             .unwrap();
+    }
+
+    /// The sample stash, by the button of an empty one.
+    async fn with_sample(&self) {
+        self.go("/stock").await;
+        self.told("Your stash is empty").await;
+        self.click("#sample button").await;
+        self.told("The sample stash is in").await;
     }
 
     /// The text of the page once it says `expected`: a page that is asked for is

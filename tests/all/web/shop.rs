@@ -2,6 +2,7 @@
 //! on from scan to scan.
 
 use super::{HOSTILE, House, filled, query};
+use std::{io::Write as _, process::Stdio};
 
 const BARCODE: &str = "2900328717698";
 
@@ -55,7 +56,10 @@ async fn yarn_is_sold_reserved_and_released_by_scanning_it() {
     assert_eq!(filled(&page, "for"), "");
     assert_eq!(held(&house, "Umberlin DK"), "9 skeins");
     let list = house.get("/stock/reservations").await.text;
-    assert!(list.contains("Anna") && list.contains("3 skeins"), "{list}");
+    assert!(
+        list.contains("Anna") && list.contains("3\u{a0}skeins"),
+        "{list}"
+    );
     let list = send(&house, &list, "/stock/reservations", &[("for", "Anna")]).await;
     assert!(list.contains("Nothing is reserved"), "{list}");
 }
@@ -86,6 +90,43 @@ async fn what_cannot_be_sold_is_told_beside_its_field_and_of_several_lots_one_is
     let fields = [&fields[..], &[("lot", number.as_str())]].concat();
     let sold = send(&house, &several, "/stock/sell", &fields).await;
     assert!(sold.contains("1 skein sold"), "{sold}");
+}
+
+/// Another program writes for longer than anybody waits.
+#[tokio::test]
+async fn a_sale_while_another_writes_is_told_with_what_was_typed_and_sent_again() {
+    let house = House::sample();
+    let mut import = house.desk.command(&["import", "yarns", "-"]);
+    let mut import = import.stdin(Stdio::piped()).spawn().unwrap();
+    let mut rows = "maker,name,length,mass\n".to_owned();
+    for number in 0..4000 {
+        rows += &format!("Quay,Dune {number},120 m,50 g\n");
+    }
+    import
+        .stdin
+        .as_mut()
+        .unwrap()
+        .write_all(rows.as_bytes())
+        .unwrap();
+    let fields = [
+        ("which", BARCODE),
+        ("amount", "3"),
+        ("for", "Anna"),
+        ("do", "sell"),
+    ];
+    let told = house.post("/stock/sell", &fields).await;
+    assert_eq!(told.status.as_u16(), 503, "{}", told.text);
+    assert!(
+        told.text
+            .contains("is being written by another program; try again")
+    );
+    assert_eq!(filled(&told.text, "for"), "Anna");
+    assert_eq!(filled(&told.text, "amount"), "3");
+    drop(import.stdin.take());
+    assert!(import.wait().unwrap().success());
+    let sold = send(&house, &told.text, "/stock/sell", &fields).await;
+    assert!(sold.contains("3 skeins sold to Anna"), "{sold}");
+    house.desk.text(&["verify"]);
 }
 
 #[tokio::test]

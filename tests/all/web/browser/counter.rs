@@ -21,8 +21,8 @@ impl Visit {
         );
     }
 
-    /// What a scanner types.
-    async fn scan(&self, digits: &str) {
+    /// What a scanner types, wherever the keyboard is.
+    pub(super) async fn scan(&self, digits: &str) {
         let mut keys = KeyActions::new("scanner".to_owned());
         for value in digits.chars().chain([char::from(Key::Enter)]) {
             keys = keys
@@ -144,9 +144,7 @@ async fn a_shop_goes_from_empty_records_to_the_count_of_a_known_barcode() {
     let Some(visit) = Visit::begin(true).await else {
         return;
     };
-    visit.go("/stock").await;
-    visit.click("#sample button").await;
-    visit.told("The sample stash is in").await;
+    visit.with_sample().await;
     for (width, height) in SCREENS {
         visit.screen(width, height).await;
         visit.go("/counter?pattern=1:2").await;

@@ -34,10 +34,7 @@ async fn a_knitter_with_a_phone_finds_weighs_and_takes_back() {
         return;
     };
     visit.screen(320, 568).await;
-    visit.go("/stock").await;
-    visit.told("Your stash is empty").await;
-    visit.click("#sample button").await;
-    visit.told("The sample stash is in").await;
+    visit.with_sample().await;
     for from in ["stash", "catalogue"] {
         visit
             .go(&format!("/answer?pattern=1:2&offered={from}"))
@@ -88,9 +85,7 @@ async fn a_laptop_shows_twenty_rows_of_a_list_at_once() {
     let Some(visit) = Visit::begin(true).await else {
         return;
     };
-    visit.go("/stock").await;
-    visit.click("#sample button").await;
-    visit.told("The sample stash is in").await;
+    visit.with_sample().await;
     visit.screen(1280, 800).await;
     for list in ["/yarns", "/stock"] {
         visit.go(list).await;
