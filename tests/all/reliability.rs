@@ -23,16 +23,16 @@ use std::{
 /// beside that on a busy machine.
 const LONGEST_WAIT: Duration = Duration::from_secs(5 + 25);
 
-fn is_long() -> bool {
+pub fn is_long() -> bool {
     std::env::var_os("UNDERSTUDY_LONG").is_some()
 }
 
 /// Numbers that look like chance and are the same every time.
-struct Chance(u64);
+pub struct Chance(pub u64);
 
 impl Chance {
     /// From 0 to `below`, which is not included.
-    fn below(&mut self, below: u64) -> u64 {
+    pub fn below(&mut self, below: u64) -> u64 {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;

@@ -1,68 +1,13 @@
 //! Patterns and yarns from what is printed: pasted, read into fields, corrected, saved.
 
-use super::{House, filled, query};
+use super::{
+    House, filled,
+    markup::{fields, with},
+    query,
+};
 use axum::http::StatusCode;
-use scraped::fields;
 
 const MATERIALS: &str = "Umberlin DK (100% wool; 120 m / 50 g), 10 (11, 12, 14) balls; 22 sts and 30 rows to 10 cm on 4 mm; sizes S (M, L, XL)";
-
-/// What a browser would send of a page.
-mod scraped {
-    fn attribute<'t>(tag: &'t str, name: &str) -> Option<&'t str> {
-        tag.split(&format!(" {name}=\"")).nth(1)?.split('"').next()
-    }
-
-    fn plain(text: &str) -> String {
-        let marks = [
-            ("&quot;", "\""),
-            ("&#34;", "\""),
-            ("&lt;", "<"),
-            ("&gt;", ">"),
-            ("&amp;", "&"),
-        ];
-        marks.iter().fold(text.to_owned(), |text, (mark, sign)| {
-            text.replace(mark, sign)
-        })
-    }
-
-    /// The fields of the form with this id, as they are filled.
-    pub fn fields(page: &str, id: &str) -> Vec<(String, String)> {
-        let form = page.split(&format!("<form id=\"{id}\"")).nth(1).unwrap();
-        let form = form.split("</form>").next().unwrap();
-        let inputs = form.split("<input").skip(1).filter_map(|input| {
-            let tag = input.split('>').next()?;
-            let is_choice = tag.contains("type=\"radio\"") || tag.contains("type=\"checkbox\"");
-            (!is_choice || tag.contains(" checked")).then_some(())?;
-            let value = attribute(tag, "value").unwrap_or("");
-            Some((attribute(tag, "name")?.to_owned(), plain(value)))
-        });
-        let areas = form.split("<textarea").skip(1).filter_map(|area| {
-            let text = area.split_once('>')?.1.split("</textarea>").next()?;
-            Some((
-                attribute(area, "name")?.to_owned(),
-                plain(text.trim_start_matches('\n')),
-            ))
-        });
-        inputs.chain(areas).collect()
-    }
-}
-
-fn with(fields: &[(String, String)], changes: &[(&str, &str)]) -> Vec<(String, String)> {
-    let is_changed = |name: &str| changes.iter().any(|(changed, _)| *changed == name);
-    let kept = fields.iter().filter(|(name, _)| !is_changed(name)).cloned();
-    let changed = changes
-        .iter()
-        .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()));
-    kept.chain(changed).collect()
-}
-
-async fn post(house: &House, path: &str, fields: &[(String, String)]) -> super::Answered {
-    let fields: Vec<(&str, &str)> = fields
-        .iter()
-        .map(|(name, text)| (name.as_str(), text.as_str()))
-        .collect();
-    house.post(path, &fields).await
-}
 
 async fn read(house: &House, name: &str, text: &str) -> String {
     let path = format!("/patterns/new?{}", query(&[("name", name), ("text", text)]));
@@ -95,12 +40,12 @@ async fn a_pasted_pattern_is_corrected_saved_and_asked_about() {
         assert_eq!(filled(&page, field), text, "{field}");
     }
     let typed = fields(&page, "pattern");
-    let refused = post(
-        &house,
-        "/patterns/new",
-        &with(&typed, &[("size-2-yarn-1", "a few")]),
-    )
-    .await;
+    let refused = house
+        .send_fields(
+            "/patterns/new",
+            &with(&typed, &[("size-2-yarn-1", "a few")]),
+        )
+        .await;
     assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
     for part in [
         "id=\"pattern-purpose-error\"",
@@ -117,7 +62,7 @@ async fn a_pasted_pattern_is_corrected_saved_and_asked_about() {
             ("yarn-1-maker", "Thrumwick Yard"),
         ],
     );
-    let saved = post(&house, "/patterns/new", &typed).await;
+    let saved = house.send_fields("/patterns/new", &typed).await;
     assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
     let told = house.get(saved.place()).await;
     for part in [
@@ -152,20 +97,14 @@ async fn sizes_and_yarns_are_added_with_buttons_and_nothing_typed_is_lost() {
         &fields(&page, "pattern"),
         &[("purpose", "garment"), ("notes", "<b>&\"")],
     );
-    let more = post(
-        &house,
-        "/patterns/new",
-        &with(&typed, &[("another", "size")]),
-    )
-    .await;
+    let more = house
+        .send_fields("/patterns/new", &with(&typed, &[("another", "size")]))
+        .await;
     assert_eq!(more.status, StatusCode::OK);
     let typed = fields(&more.text, "pattern");
-    let more = post(
-        &house,
-        "/patterns/new",
-        &with(&typed, &[("another", "yarn")]),
-    )
-    .await;
+    let more = house
+        .send_fields("/patterns/new", &with(&typed, &[("another", "yarn")]))
+        .await;
     let typed = fields(&more.text, "pattern");
     for field in ["size-5-name", "size-5-yarn-2", "yarn-2-key"] {
         assert_eq!(filled(&more.text, field), "", "{field}");
@@ -184,7 +123,7 @@ async fn sizes_and_yarns_are_added_with_buttons_and_nothing_typed_is_lost() {
     for size in 1..=4 {
         whole = with(&whole, &[(&format!("size-{size}-yarn-2"), "1 ball")]);
     }
-    let saved = post(&house, "/patterns/new", &whole).await;
+    let saved = house.send_fields("/patterns/new", &whole).await;
     assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
     let edit = house.get("/patterns/1/edit").await;
     assert_eq!(filled(&edit.text, "size-4-yarn-2"), "1 ball");
@@ -196,16 +135,15 @@ async fn sizes_and_yarns_are_added_with_buttons_and_nothing_typed_is_lost() {
         &fields(&edit.text, "pattern"),
         &[("size-1-yarn-1", "9 balls")],
     );
-    let more = post(
-        &house,
-        "/patterns/1/edit",
-        &with(&typed, &[("another", "size")]),
-    )
-    .await;
+    let more = house
+        .send_fields("/patterns/1/edit", &with(&typed, &[("another", "size")]))
+        .await;
     assert_eq!(filled(&more.text, "size-1-yarn-1"), "9 balls");
-    let saved = post(&house, "/patterns/1/edit", &fields(&more.text, "pattern")).await;
+    let saved = house
+        .send_fields("/patterns/1/edit", &fields(&more.text, "pattern"))
+        .await;
     assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
-    let again = post(&house, "/patterns/1/edit", &typed).await;
+    let again = house.send_fields("/patterns/1/edit", &typed).await;
     assert_eq!(
         again.status,
         StatusCode::CONFLICT,
@@ -221,7 +159,9 @@ async fn a_saved_form_is_the_same_pattern_as_its_file() {
     for number in [1, 2] {
         let edit = house.get(&format!("/patterns/{number}/edit")).await;
         let fields = fields(&edit.text, "pattern");
-        let saved = post(&house, &format!("/patterns/{number}/edit"), &fields).await;
+        let saved = house
+            .send_fields(&format!("/patterns/{number}/edit"), &fields)
+            .await;
         assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
         let file = house.get(&format!("/patterns/{number}/file")).await.text;
         let file = house.desk.write("again.toml", file);
@@ -244,14 +184,16 @@ async fn bad_input_is_refused_at_its_field() {
         "sizes S (M, L",
     ] {
         let page = read(&house, "", text).await;
-        let refused = post(&house, "/patterns/new", &fields(&page, "pattern")).await;
+        let refused = house
+            .send_fields("/patterns/new", &fields(&page, "pattern"))
+            .await;
         assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{text}");
         assert!(refused.text.contains("id=\"pattern-name-error\""), "{text}");
     }
     let long = "x".repeat(400);
     let page = read(&house, &long, MATERIALS).await;
     let typed = with(&fields(&page, "pattern"), &[("purpose", "garment")]);
-    let refused = post(&house, "/patterns/new", &typed).await;
+    let refused = house.send_fields("/patterns/new", &typed).await;
     assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(refused.text.contains("400 characters"), "{}", refused.text);
 }
@@ -271,7 +213,9 @@ async fn a_label_keeps_maker_name_shade_and_lot() {
     ] {
         assert_eq!(filled(&page.text, field), text, "{field}");
     }
-    let saved = post(&house, "/yarns/new", &fields(&page.text, "yarn")).await;
+    let saved = house
+        .send_fields("/yarns/new", &fields(&page.text, "yarn"))
+        .await;
     assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
     let purchase = house.get(saved.place()).await;
     for (field, text) in [

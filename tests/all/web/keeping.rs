@@ -1,6 +1,9 @@
 //! Yarns, stock, patterns and swatches: kept, edited, removed.
 
-use super::{HOSTILE, House, PAD, YARNS, filled};
+use super::{
+    HOSTILE, House, PAD, YARNS, filled,
+    markup::{self, fields, hidden},
+};
 use axum::http::StatusCode;
 
 const YARN: [(&str, &str); 6] = [
@@ -475,19 +478,6 @@ async fn a_swatch_that_is_sent_twice_is_kept_and_removed_once() {
     }
 }
 
-/// The fields of the form with this id.
-fn hidden<'p>(page: &'p str, id: &str) -> Vec<(&'p str, &'p str)> {
-    let start = format!("<form id=\"{id}\" method=\"post\" action=\"/undo\">");
-    let form = page.split(&start).nth(1).expect("the form is there");
-    let form = form.split("</form>").next().unwrap();
-    let fields = form.split("<input type=\"hidden\" name=\"").skip(1);
-    let field = |field: &'p str| {
-        let mut parts = field.split('"');
-        (parts.next().unwrap(), parts.nth(1).unwrap())
-    };
-    fields.map(field).collect()
-}
-
 #[tokio::test]
 async fn what_was_used_is_undone_beside_the_message_and_on_the_page_of_the_lot() {
     let house = House::empty();
@@ -504,13 +494,13 @@ async fn what_was_used_is_undone_beside_the_message_and_on_the_page_of_the_lot()
         "{plain}"
     );
     assert_eq!(hidden(&plain, "undo")[1..], form[1..]);
-    let first = house.post("/undo", &form).await;
+    let first = house.send_fields("/undo", &form).await;
     assert!(
         first.place().starts_with("/stock/1?done="),
         "{}",
         first.place()
     );
-    let again = house.post("/undo", &form).await;
+    let again = house.send_fields("/undo", &form).await;
     assert_eq!(again.status, StatusCode::SEE_OTHER);
     let undone = house.get(again.place()).await.text;
     for part in [
@@ -521,7 +511,7 @@ async fn what_was_used_is_undone_beside_the_message_and_on_the_page_of_the_lot()
         assert!(undone.contains(part), "{part}: {undone}");
     }
     // Another form of the same change, as of a page that was open elsewhere.
-    let late = house.post("/undo", &hidden(&plain, "undo")).await;
+    let late = house.send_fields("/undo", &hidden(&plain, "undo")).await;
     assert_eq!(late.status, StatusCode::CONFLICT);
     assert!(late.text.contains("was undone before"), "{}", late.text);
 }
@@ -533,7 +523,7 @@ async fn a_change_that_someone_followed_up_is_not_undone_and_that_is_told() {
     let mine = house.get(added.place()).await.text;
     let bought = [("yarn", "Quenby, Sandgate"), ("amount", "5 skeins")];
     house.post("/stock/buy", &bought).await;
-    let refused = house.post("/undo", &hidden(&mine, "undo")).await;
+    let refused = house.send_fields("/undo", &hidden(&mine, "undo")).await;
     assert_eq!(refused.status, StatusCode::CONFLICT);
     assert!(
         refused.text.contains("first purchase of Quenby, Sandgate"),
@@ -565,7 +555,7 @@ async fn a_removed_yarn_is_undone_from_the_message_and_from_the_list() {
             _ => house.get("/undo").await.text,
         };
         assert!(page.contains("Quenby, Sandgate removed"), "{page}");
-        let back = house.post("/undo", &hidden(&page, id)).await;
+        let back = house.send_fields("/undo", &hidden(&page, id)).await;
         assert!(back.place().starts_with(&format!("/yarns/{number}?done=")));
         let page = house.get(back.place()).await.text;
         assert!(
@@ -656,33 +646,13 @@ async fn lots_that_are_empty_come_last_in_the_list_of_the_stash() {
     assert!(last.contains(empty));
 }
 
-/// The fields of the form of a lot, as a browser sends them.
-async fn lot_fields(house: &House, lot: &str) -> Vec<(String, String)> {
-    let form = house.get(&format!("/stock/{lot}/edit")).await.text;
-    let names = [
-        "version",
-        "shade",
-        "colour",
-        "colour-picked",
-        "colour-shown",
-        "lot",
-        "place",
-        "weighed",
-    ];
-    let field = |name: &str| (name.to_owned(), filled(&form, name).to_owned());
-    names.into_iter().map(field).collect()
-}
-
+/// Sends the form of a lot as a browser does, with these changes.
 async fn send_lot(house: &House, lot: &str, changed: &[(&str, &str)]) -> super::Answered {
-    let fields = lot_fields(house, lot).await;
-    let mut fields: Vec<(&str, &str)> = fields
-        .iter()
-        .map(|(name, text)| (name.as_str(), text.as_str()))
-        .collect();
-    for change in changed {
-        fields = with(&fields, change.0, change.1);
-    }
-    house.post(&format!("/stock/{lot}/edit"), &fields).await
+    let path = format!("/stock/{lot}/edit");
+    let typed = fields(&house.get(&path).await.text, "lot");
+    house
+        .send_fields(&path, &markup::with(&typed, changed))
+        .await
 }
 
 #[tokio::test]

@@ -10,6 +10,8 @@ mod editing;
 mod entering;
 mod guarding;
 mod keeping;
+mod killed;
+mod markup;
 mod pictures;
 mod projects;
 mod shop;
@@ -97,6 +99,13 @@ impl House {
     pub async fn post(&self, path: &str, fields: &[(&str, &str)]) -> Answered {
         self.ask(posting(path).body(Body::from(query(fields))).unwrap())
             .await
+    }
+
+    /// The same with fields that were read from a page.
+    pub async fn send_fields(&self, path: &str, fields: &[(String, String)]) -> Answered {
+        let fields = fields.iter();
+        let fields = fields.map(|(name, text)| (name.as_str(), text.as_str()));
+        self.post(path, &fields.collect::<Vec<_>>()).await
     }
 
     /// Sends a form with a file.

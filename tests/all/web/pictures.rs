@@ -1,13 +1,11 @@
 //! Pictures of the pages: their marks stand where their numbers belong, each has a table
 //! that says the same, and none needs a colour or a script.
 
-use super::{House, query};
-
-/// What stands between two texts, each time the first one does.
-fn between<'t>(text: &'t str, begin: &str, end: &str) -> Vec<&'t str> {
-    let parts = text.split(begin).skip(1);
-    parts.map(|part| part.split(end).next().unwrap()).collect()
-}
+use super::{
+    House,
+    markup::{between, without_tags},
+    query,
+};
 
 /// The figures of a class, whole.
 fn figures<'t>(page: &'t str, class: &str) -> Vec<&'t str> {
@@ -19,17 +17,7 @@ fn rows(figure: &str) -> Vec<Vec<String>> {
     let body = between(figure, "<tbody", "</tbody>")[0];
     let plain = |cell: &str| {
         let text = cell.split_once('>').unwrap().1;
-        let mut out = String::new();
-        let mut is_tag = false;
-        for c in text.chars() {
-            match c {
-                '<' => is_tag = true,
-                '>' => is_tag = false,
-                c if !is_tag => out.push(c),
-                _ => {}
-            }
-        }
-        out.replace('\u{a0}', " ")
+        without_tags(text).replace('\u{a0}', " ")
     };
     let cells = |row: &&str| -> Vec<String> {
         let row = row.replace("<th", "<td").replace("</th>", "</td>");

@@ -1,7 +1,10 @@
 //! Projects on the page of the plan: added, moved, given a yarn by hand, reserved,
 //! removed.
 
-use super::{HOSTILE, House};
+use super::{
+    HOSTILE, House,
+    markup::{first_between, hidden, with, without_tags},
+};
 use crate::desk::{Desk, sample};
 use axum::http::StatusCode;
 
@@ -14,38 +17,11 @@ fn house(projects: &[&str]) -> House {
     House::on(desk, |shop| shop)
 }
 
-/// What the page holds between these two texts, from the first on.
-fn between<'t>(page: &'t str, start: &str, end: &str) -> &'t str {
-    let rest = page
-        .split(start)
-        .nth(1)
-        .unwrap_or_else(|| panic!("{start}: {page}"));
-    rest.split(end).next().unwrap()
-}
-
-/// The hidden fields of the form with this id.
-fn hidden(page: &str, form: &str) -> Vec<(String, String)> {
-    let form = between(page, &format!("<form id=\"{form}\""), "</form>");
-    let fields = form.split("<input type=\"hidden\" name=\"").skip(1);
-    fields
-        .map(|field| {
-            let (name, rest) = field.split_once("\" value=\"").unwrap();
-            let value = rest.split('"').next().unwrap();
-            (name.to_owned(), value.to_owned())
-        })
-        .collect()
-}
-
 /// Sends the form with this id, with further fields, and gives the page that follows.
 async fn send(house: &House, (form, action): (&str, &str), more: &[(&str, &str)]) -> String {
     let page = house.get("/plan").await.text;
-    let hidden = hidden(&page, form);
-    let mut fields: Vec<(&str, &str)> = hidden
-        .iter()
-        .map(|(name, value)| (name.as_str(), value.as_str()))
-        .collect();
-    fields.extend(more);
-    let sent = house.post(action, &fields).await;
+    let fields = with(&hidden(&page, form), more);
+    let sent = house.send_fields(action, &fields).await;
     assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
     house.get(sent.place()).await.text
 }
@@ -56,13 +32,6 @@ fn headings(page: &str) -> Vec<String> {
     let heads = heads.map(|rest| without_tags(rest.split("</h2>").next().unwrap()));
     heads
         .filter(|head| head.starts_with(|c: char| c.is_ascii_digit()))
-        .collect()
-}
-
-fn without_tags(html: &str) -> String {
-    let pieces = html.split('<');
-    pieces
-        .map(|piece| piece.split_once('>').map_or(piece, |(_, text)| text))
         .collect()
 }
 
@@ -81,13 +50,13 @@ async fn projects_are_added_moved_and_removed_and_each_can_be_undone() {
     let house = house(&["Hobplate"]);
     let add = ("add", "/plan");
     let page = house.get("/plan").await.text;
-    let choices = between(&page, "<select id=\"add-pattern\"", "</select>");
+    let choices = first_between(&page, "<select id=\"add-pattern\"", "</select>");
     let value = |size: &str| {
         let option = choices
             .split("<option ")
             .find(|it| it.contains(size))
             .unwrap();
-        between(option, "value=\"", "\"").to_owned()
+        first_between(option, "value=\"", "\"").to_owned()
     };
     let medium = value("Skerrablet, size M<");
     let page = send(&house, add, &[("pattern", &medium), ("without", "mohair")]).await;
@@ -124,12 +93,12 @@ async fn projects_are_added_moved_and_removed_and_each_can_be_undone() {
 async fn a_yarn_that_is_chosen_is_planned_at_once_and_the_second_who_chooses_is_told() {
     let house = house(&["Skerrablet:M"]);
     let page = house.get("/plan").await.text;
-    let choices = between(&page, "<select id=\"project-1-yarn-0\"", "</select>");
+    let choices = first_between(&page, "<select id=\"project-1-yarn-0\"", "</select>");
     let palvetta = choices
         .split("<option ")
         .find(|it| it.contains("Palvetta DK"))
         .unwrap();
-    let palvetta = between(palvetta, "value=\"", "\"").to_owned();
+    let palvetta = first_between(palvetta, "value=\"", "\"").to_owned();
     let old = hidden(&page, "project-1");
     let page = send(&house, ("project-1", "/plan/1"), &[("yarn-0", &palvetta)]).await;
     assert!(page.contains("Yarn chosen for Skerrablet M"), "{page}");
@@ -137,25 +106,16 @@ async fn a_yarn_that_is_chosen_is_planned_at_once_and_the_second_who_chooses_is_
         page.contains(&format!("value=\"{palvetta}\" selected")),
         "{page}"
     );
-    let table = between(&page, "<h2>1. ", "<form");
+    let table = first_between(&page, "<h2>1. ", "<form");
     assert!(table.contains("Palvetta DK"), "{table}");
-    let mut late: Vec<(&str, &str)> = old
-        .iter()
-        .map(|(name, value)| (name.as_str(), value.as_str()))
-        .collect();
-    late.push(("yarn-0", ""));
-    let told = house.post("/plan/1", &late).await;
+    let late = with(&old, &[("yarn-0", "")]);
+    let told = house.send_fields("/plan/1", &late).await;
     assert_eq!(told.status, StatusCode::CONFLICT, "{}", told.text);
     let page = send(&house, ("project-1", "/plan/1"), &[("yarn-0", "")]).await;
     assert!(page.contains("The plan chooses the yarn"), "{page}");
     for yarn in ["9999:moss", "9999"] {
-        let fields = hidden(&page, "project-1");
-        let mut fields: Vec<(&str, &str)> = fields
-            .iter()
-            .map(|(name, value)| (name.as_str(), value.as_str()))
-            .collect();
-        fields.push(("yarn-0", yarn));
-        let told = house.post("/plan/1", &fields).await;
+        let fields = with(&hidden(&page, "project-1"), &[("yarn-0", yarn)]);
+        let told = house.send_fields("/plan/1", &fields).await;
         assert!(told.status.is_client_error(), "{yarn}: {}", told.text);
     }
 }
@@ -170,11 +130,6 @@ async fn what_is_wished_of_a_projects_yarn_is_added_shown_and_changed() {
     assert!(page.contains("href=\"/plan/1/edit\""), "{page}");
     let edit = house.get("/plan/1/edit").await.text;
     assert!(edit.contains("value=\"Skerrablet M\""), "{edit}");
-    let fields = hidden(&edit, "project");
-    let mut sent: Vec<(&str, &str)> = fields
-        .iter()
-        .map(|(name, value)| (name.as_str(), value.as_str()))
-        .collect();
     let typed = [
         ("name", "For Ada"),
         ("size", "M"),
@@ -182,8 +137,8 @@ async fn what_is_wished_of_a_projects_yarn_is_added_shown_and_changed() {
         ("one-lot", "yes"),
         ("max-cost", "40 EUR"),
     ];
-    sent.extend(typed);
-    let saved = house.post("/plan/1/edit", &sent).await;
+    let sent = with(&hidden(&edit, "project"), &typed);
+    let saved = house.send_fields("/plan/1/edit", &sent).await;
     assert_eq!(saved.status, StatusCode::SEE_OTHER, "{}", saved.text);
     let page = house.get(saved.place()).await.text;
     let wanted = "You want: at most 40 EUR, one dye lot a yarn, from trunk.";
@@ -204,11 +159,7 @@ async fn the_plan_that_is_seen_is_reserved_once_and_no_other() {
         .desk
         .text(&["stock", "use", &lot, "2 skeins", "--for", "a customer"]);
     let fields = hidden(&stale, "reserve");
-    let fields: Vec<(&str, &str)> = fields
-        .iter()
-        .map(|(name, value)| (name.as_str(), value.as_str()))
-        .collect();
-    let told = house.post("/plan/reserve", &fields).await;
+    let told = house.send_fields("/plan/reserve", &fields).await;
     assert_eq!(told.status, StatusCode::CONFLICT);
     assert!(told.text.contains("nothing was reserved"), "{}", told.text);
     assert!(
@@ -264,12 +215,7 @@ async fn a_project_is_edited_on_its_page_and_of_two_who_edit_neither_undoes_the_
         [("without", "mohair")],
         [("without", "")],
     ] {
-        let fields = send(&changes);
-        let fields: Vec<(&str, &str)> = fields
-            .iter()
-            .map(|(a, b)| (a.as_str(), b.as_str()))
-            .collect();
-        let done = house.post("/plan/1/edit", &fields).await;
+        let done = house.send_fields("/plan/1/edit", &send(&changes)).await;
         let changed = done.status == StatusCode::SEE_OTHER;
         // The form that was shown first had no fibres: to leave them empty changes nothing.
         assert_eq!(changed, !changes[0].1.is_empty(), "{}", done.text);

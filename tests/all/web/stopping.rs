@@ -17,16 +17,28 @@ pub(super) struct Server {
     pub(super) desk: Desk,
 }
 
+fn serving(desk: &Desk) -> (Running, String) {
+    let (running, base) = desk.serve(&["--port", "0"]);
+    (running, base.split('/').nth(2).unwrap().to_owned())
+}
+
 impl Server {
     pub(super) fn begin() -> Self {
-        let desk = Desk::empty();
-        let (running, base) = desk.serve(&["--port", "0"]);
-        let address = base.split('/').nth(2).unwrap().to_owned();
+        Self::on(Desk::empty())
+    }
+
+    pub(super) fn on(desk: Desk) -> Self {
+        let (running, address) = serving(&desk);
         Self {
             running,
             address,
             desk,
         }
+    }
+
+    /// The program again, on the same records.
+    pub(super) fn begin_again(&mut self) {
+        (self.running, self.address) = serving(&self.desk);
     }
 
     pub(super) fn connect(&self) -> TcpStream {
