@@ -159,12 +159,12 @@ pub(super) async fn reservations(visit: Visit) -> PageResult {
     let customers = all.chunk_by(|one, other| one.what_for == other.what_for);
     for (customer, number) in customers.zip(1..) {
         let whom = customer.first().map_or("", |it| it.what_for.as_str());
-        body.part(if whom.is_empty() {
-            "Not said for whom"
-        } else {
-            whom
-        });
+        // The heading names the table, too.
         let mut page = Page::default();
+        page.section(match whom {
+            "" => "Not said for whom".to_owned(),
+            whom => safe(whom),
+        });
         page.table(reservation_table(customer));
         body.linked(&page, &lots);
         if !whom.is_empty() {
