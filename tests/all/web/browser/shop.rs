@@ -75,10 +75,11 @@ async fn sells(visit: &Visit) {
     assert!(anna < bo && list.contains("5 skeins"), "{list}");
     visit.look("reservations").await;
     visit.click("#release-1 button").await;
-    visit.told("released").await;
+    visit.told("Released: all that was reserved for Anna").await;
     let list = visit.told("Release all for Bo").await;
     assert!(!list.contains("Release all for Anna"), "{list}");
     visit.click("#undo button").await;
+    visit.told("Undone").await;
     visit.go("/stock/reservations").await;
     visit.told("Release all for Anna").await;
 
