@@ -12,6 +12,7 @@ mod entry;
 mod kind;
 mod ranges;
 mod strand;
+mod strand_kinds;
 
 pub use kind::KindBound;
 pub use ranges::{Range, Thickness};
