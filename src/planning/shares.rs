@@ -6,6 +6,11 @@ use super::{
 };
 use std::{collections::HashSet, time::Duration};
 
+/// To choose among yarns for the same projects takes this part of the time at most: where
+/// many shades are alike, to prove the last of it takes longer than all else, and says
+/// nothing that is seen in the cloth.
+const PART_FOR_YARNS: u32 = 5;
+
 /// Which project gets what.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shares {
@@ -201,7 +206,8 @@ impl<'a> Search<'a> {
         let wishes = self.wishes(self.projects.len());
         let programme = Programme::new(&in_reach, &wishes, true).with_limits(self.limits);
         let departure = programme.departure();
-        self.take(programme, departure)?;
+        let time = (self.time_left)() / PART_FOR_YARNS;
+        self.take_within(programme, departure, time)?;
         Ok(())
     }
 
@@ -241,7 +247,8 @@ impl<'a> Search<'a> {
         let wishes = self.wishes(self.projects.len());
         let mut programme = Programme::new(&alike, &wishes, true).with_limits(self.limits);
         let scraps = programme.scraps(self.holds_m);
-        self.take(programme, scraps)?;
+        let time = (self.time_left)() / PART_FOR_YARNS;
+        self.take_within(programme, scraps, time)?;
         Ok(())
     }
 
@@ -272,9 +279,18 @@ impl<'a> Search<'a> {
         goal: good_lp::Expression,
     ) -> Result<bool, PlanError> {
         let left = (self.time_left)();
-        let found = match left.is_zero() {
+        self.take_within(programme, goal, left)
+    }
+
+    fn take_within(
+        &mut self,
+        programme: Programme<'_>,
+        goal: good_lp::Expression,
+        time: Duration,
+    ) -> Result<bool, PlanError> {
+        let found = match time.is_zero() {
             true => None,
-            false => programme.least(goal, left, &self.made)?,
+            false => programme.least(goal, time, &self.made)?,
         };
         let is_proved = found.as_ref().is_some_and(|found| found.is_proved);
         self.is_proved &= is_proved;

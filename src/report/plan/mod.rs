@@ -102,7 +102,7 @@ fn news(answer: &PlanAnswer) -> (Role, String) {
     let unproved = match (answer.is_optimal, more) {
         (true, _) => String::new(),
         (false, 0) => {
-            " There may be a better choice of yarns: the search stopped after 2 seconds.".to_owned()
+            " There may be a better choice of yarns: the search stopped early.".to_owned()
         }
         (false, more) => {
             format!(" At most {more} more could be made: the search stopped after 2 seconds.")
