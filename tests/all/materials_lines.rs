@@ -51,6 +51,25 @@ fn materials_lines_fill_the_fields_that_they_say() {
 
 const LINES: &[(&str, &[&str])] = &[
     (
+        "Wickerfen Mitts\nSizes: S (M, L)\nYarn: Marrowmere Fizzlewick (100% merino; 219 yd / 100 g), \
+         1 (1, 2) skeins; approx. 150 (190, 230) yds\nGauge: 24 sts and 32 rnds = 4\"/10 cm",
+        &[
+            "S, M, L",
+            "A: Marrowmere Fizzlewick; 219 yd; 100 g; 100% merino: 150 yds, 190 yds, 230 yds",
+            "Gauge: 24 sts and 32 rnds = 4\"/10 cm",
+            "! `1 (1, 2) skeins` is not used: the length of the same yarn is more exact",
+            "! Not understood, left out: `Wickerfen`.",
+        ],
+    ),
+    (
+        "Umberlin DK (120 m/50 g), 600 (700) m, 5 (6) balls",
+        &[
+            "1, 2",
+            "A: Umberlin DK; 120 m; 50 g: 600 m, 700 m",
+            "! `5 (6) balls` is not used: the length of the same yarn is more exact",
+        ],
+    ),
+    (
         "Yarn: 5 (5, 6, 7) balls of Umberlin DK (100% wool; 120 m per 50 g) in shade sea",
         &[
             "1, 2, 3, 4",

@@ -49,6 +49,11 @@ const SUM: &str = "sums are not worked out here; write the total";
 const SECOND: &str =
     "this second amount may be the yarn needed; write `needs` before it, or leave it out";
 
+/// What is said of a further amount.
+const OF_ANOTHER: &str = "a second amount; give each yarn or colour a line of its own";
+/// What is said of skeins beside their length.
+const LENGTH_COUNTS: &str = "the length of the same yarn is more exact";
+
 /// Words between a bracket or sign and a quantity that say nothing.
 const ABOUT: [&str; 8] = [
     "",
@@ -284,15 +289,31 @@ impl BandBuilder<'_> {
             });
             return;
         }
-        if self.out.amount.is_some() {
-            let why = "a second amount; give each yarn or colour a line of its own";
-            return self.leave(span, why);
-        }
-        self.out.amount = Some(Amount {
-            text: self.printed(span),
+        let text = self.printed(span);
+        let amount = Amount {
+            text,
             ..stated.amount
-        });
+        };
+        match &mut self.out.amount {
+            Some(known) if is_length_of(&amount, known) => {
+                let counted = std::mem::replace(known, amount).text;
+                self.warn(span, format!("`{counted}` is not used: {LENGTH_COUNTS}"));
+            }
+            Some(known) if is_length_of(known, &amount) => self.leave(span, LENGTH_COUNTS),
+            Some(_) => self.leave(span, OF_ANOTHER),
+            None => self.out.amount = Some(amount),
+        }
     }
+}
+
+/// Whether one amount is the length of what the other counts in skeins, size by size.
+fn is_length_of(length: &Amount, counted: &Amount) -> bool {
+    let all = |amount: &Amount, is: fn(&Quantity) -> bool| {
+        amount.each_of.is_empty() && amount.parts.iter().all(|part| is(&part.quantity))
+    };
+    length.parts.len() == counted.parts.len()
+        && all(length, |quantity| matches!(quantity, Quantity::Length(_)))
+        && all(counted, |quantity| matches!(quantity, Quantity::Skeins(_)))
 }
 
 /// Whether it counts more or less than one skein and says not how long one is.

@@ -31,8 +31,37 @@ impl Title {
     }
 }
 
-/// What a text of these parts calls the yarn, where it says so before its facts.
+/// Words with which a line says that the yarn follows, where a colon stands behind them.
+const YARN_LEADS: Words = words! {
+    yarn, yarns, material, materials, garn, wolle, laine, fil, hilo, lana, garen, wol,
+};
+
+/// What a text of these parts calls the yarn: on a line that says so, `Yarn: Umberlin DK`,
+/// else before its facts.
 pub fn title(parts: &[Part], text: &str) -> Option<Title> {
+    let of_part = |start: usize| {
+        let at = parts.iter().position(|part| part.span().start >= start)?;
+        title_before_facts(parts.get(at..)?, text)
+    };
+    let mut starts = yarn_lines(text);
+    starts
+        .find_map(of_part)
+        .or_else(|| title_before_facts(parts, text))
+}
+
+/// Where the lines go on that begin with `Yarn:`, in bytes.
+fn yarn_lines(text: &str) -> impl Iterator<Item = usize> {
+    let mut end = 0;
+    text.split_inclusive('\n').filter_map(move |line| {
+        let start = end;
+        end += line.len();
+        let (lead, _) = line.split_once(':')?;
+        let is_lead = YARN_LEADS.contains(&lead.trim().to_lowercase());
+        (is_lead && start > 0).then(|| start + lead.len() + 1)
+    })
+}
+
+fn title_before_facts(parts: &[Part], text: &str) -> Option<Title> {
     let mut run: Option<Range<usize>> = None;
     let mut breaks = 0;
     for part in parts {
