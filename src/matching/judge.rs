@@ -7,7 +7,7 @@ use super::{
     condition::{caps, conditions},
     grist::is_known_but_not_comparable,
     hazard::cautions,
-    judgement::{NOT_JUDGED, overall},
+    judgement::{counted_missing, overall},
     purpose_rules::rules,
     remedies::{StrandsPlan, for_gauge, strands_plans},
 };
@@ -47,9 +47,9 @@ pub fn judge(wanted: &Requirement, offered: &Candidate, settings: &Settings) -> 
 fn for_ranking(assessed: &Assessment, weights: &Weights) -> f64 {
     let asked = Criterion::ALL.into_iter().filter_map(|criterion| {
         let mut missing = assessed.not_judged.iter();
-        let is_missing = missing.any(|missing| missing.criterion() == criterion);
+        let missing = missing.find(|missing| missing.criterion() == criterion);
         let departure = assessed.departure(criterion);
-        let counted = departure.or_else(|| is_missing.then_some(NOT_JUDGED))?;
+        let counted = departure.or_else(|| missing.map(counted_missing))?;
         Some((criterion, counted))
     });
     overall(asked, weights).unwrap_or(0.0)

@@ -202,10 +202,23 @@ impl Judgement {
 /// that little knowledge never wins over a good match.
 pub(super) const NOT_JUDGED: f64 = 0.5;
 
+/// What length per mass counts there where it is known of both and says nothing, as of a
+/// brushed yarn beside a smooth one: a yarn that can be compared and is a little off comes
+/// first (common practice, no source).
+pub(super) const NOT_COMPARABLE: f64 = 1.5;
+
+/// What a criterion counts in the order of candidates, of which this is missing.
+pub(super) fn counted_missing(missing: &Missing) -> f64 {
+    match missing {
+        Missing::ComparableGrist { .. } => NOT_COMPARABLE,
+        _ => NOT_JUDGED,
+    }
+}
+
 /// D = sqrt(sum(w a^2) / sum(w)) over the criteria that are given, a departure
 /// in tolerances, w weight; `None` where none is, or all weights are 0. Over those
-/// that were judged it is shown, but not as a mark; with [`NOT_JUDGED`] for those that
-/// could not be it orders candidates.
+/// that were judged it is shown, but not as a mark; with [`counted_missing`] for those
+/// that could not be it orders candidates.
 #[inline]
 pub(super) fn overall(
     departures: impl Iterator<Item = (Criterion, f64)>,

@@ -264,7 +264,9 @@ def rank(wanted, candidates, fibres):
         should = enough and all(d <= 1 + 1e-9 for d in found.values())
         answers.append({"departures": found, "overall": overall, "should_work": bool(should)})
         asked = [name for name in WEIGHTS if name != "care"]
-        squares = sum(WEIGHTS[name] * found.get(name, 0.5) ** 2 for name in asked)
+        # all have metres per gram here, so it is missing only where it cannot be compared
+        missing = {name: 1.5 if name == "grist" else 0.5 for name in asked}
+        squares = sum(WEIGHTS[name] * found.get(name, missing[name]) ** 2 for name in asked)
         last = math.sqrt(squares / sum(WEIGHTS[name] for name in asked))
         places.append((offered["verdict"], last, offered["name"], place))
     return {"judged": answers, "order": [place for *_, place in sorted(places)]}

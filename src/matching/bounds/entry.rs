@@ -26,8 +26,8 @@ impl Bounds<'_> {
         grist: Option<f64>,
         gauge: Option<&StatedGauge>,
     ) -> AtBest {
-        let grist = grist.filter(|_| kind.is_comparable);
         let glimpses = self.glimpses(kind, grist, gauge);
+        let grist = grist.filter(|_| kind.is_comparable);
         AtBest {
             verdict: self.verdict(kind, &glimpses, grist),
             least: self.overall(&glimpses),
@@ -41,18 +41,25 @@ impl Bounds<'_> {
         grist: Option<f64>,
         gauge: Option<&StatedGauge>,
     ) -> [Glimpse; 6] {
-        let by_grist = self.grist.zip(grist);
-        let by_grist = by_grist.map(|((g, tolerance), grist)| {
-            grist_departure((grist, g), self.densities(kind), tolerance)
-        });
         [
-            by_grist.map_or(Glimpse::NotJudged, Glimpse::Departs),
-            self.by_gauge(kind, grist, gauge),
+            self.by_grist(kind, grist),
+            self.by_gauge(kind, grist.filter(|_| kind.is_comparable), gauge),
             kind.class,
             kind.fibre,
             kind.construction,
             kind.care,
         ]
+    }
+
+    fn by_grist(&self, kind: &KindBound, grist: Option<f64>) -> Glimpse {
+        match self.grist.zip(grist) {
+            None => Glimpse::NotJudged,
+            Some(_) if !kind.is_comparable => Glimpse::NotComparable,
+            Some(((g, tolerance), grist)) => {
+                let grists = (grist, g);
+                Glimpse::Departs(grist_departure(grists, self.densities(kind), tolerance))
+            }
+        }
     }
 
     fn by_gauge(

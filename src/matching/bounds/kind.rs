@@ -11,7 +11,7 @@ use crate::{
         fibre::fibre,
         grist::are_comparable,
         hazard::cautions,
-        judgement::NOT_JUDGED,
+        judgement::{NOT_COMPARABLE, NOT_JUDGED},
         prediction::density,
         purpose_rules::of_purpose,
         weight_class::weight_class,
@@ -27,6 +27,8 @@ pub(super) enum Glimpse {
     Departs(f64),
     /// It is not judged.
     NotJudged,
+    /// It is known of both, and cannot be compared.
+    NotComparable,
     /// Nobody asks for it.
     NotAsked,
     /// It may be judged, and may depart by nothing.
@@ -45,7 +47,7 @@ impl Glimpse {
     pub(super) fn departure(self) -> Option<f64> {
         match self {
             Self::Departs(departure) => Some(departure),
-            Self::NotJudged | Self::NotAsked | Self::NotTold => None,
+            Self::NotJudged | Self::NotComparable | Self::NotAsked | Self::NotTold => None,
         }
     }
 
@@ -54,6 +56,7 @@ impl Glimpse {
         match self {
             Self::Departs(departure) => Some(departure),
             Self::NotJudged => Some(NOT_JUDGED),
+            Self::NotComparable => Some(NOT_COMPARABLE),
             Self::NotTold => Some(0.0),
             Self::NotAsked => None,
         }
