@@ -102,9 +102,9 @@ pub use patterns::{
     with_another, yarn_field, yarns_of_form,
 };
 pub use plan::{
-    KeptProject, LeftOutProject, LotUse, NotBought, PlanAnswer, PlanRequest, PlannedProject,
-    PlannedPurchase, PlannedYarn, RoleOptions, ShoppingList, WhyLeftOut, YarnOption, plan,
-    reserve_plan,
+    KeptProject, LeastOf, LeftOutProject, LotUse, MOST_NEW, NotBought, PlanAnswer, PlanRequest,
+    PlanWorking, PlannedProject, PlannedPurchase, PlannedYarn, ProjectName, RoleOptions,
+    ShoppingList, WhyLeftOut, YarnOption, plan, reserve_plan,
 };
 pub use projects::{
     AddProjectRequest, EditProjectRequest, PinRequest, ProjectLine, ProjectList,

@@ -2,20 +2,21 @@
 
 use super::{
     Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    candidate::cautions,
     card::{candidates, stash_in_short},
     json::{fields_of, list},
     judgement::{
-        VERDICTS, conditions_in_short, conditions_of, each_once, news, verdict_in_short,
+        VERDICTS, caution_in_short, conditions_of, each_once, news, said_of, verdict_in_short,
         verdict_words,
     },
     looked_through::LeftOutFields,
-    suits::{SuitedSize, listed, titled, worked_out},
+    suits::{SuitedSize, could_work, listed, titled, worked_out},
     working::{assumptions, left_out_sentence, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, ReplaceAnswer, Replacement},
     matching::Verdict,
-    words::joined,
+    words::{joined, uncapitalized},
 };
 
 fields_of! {
@@ -68,6 +69,8 @@ fields_of! {
         overall: Option<f64> = found.judgement.overall,
         /// What has to be met, in sentences.
         conditions: Vec<String> = conditions_of(found, style),
+        /// What can go wrong.
+        cautions: Vec<String> = cautions(found),
         /// Whether it is discontinued.
         discontinued: bool = found.candidate.discontinued,
         /// What to buy for each size.
@@ -93,6 +96,7 @@ impl Render for ReplaceAnswer {
             page.section(place_name(place));
             add_replacements(&mut page, place, style);
         }
+        page.items(Role::Caution, &cautions_of(&self.replaced));
         page.items(Role::Caution, &style.notes(&self.notes));
         if self.replaced.iter().any(|place| !place.is_only) {
             let alone = "Each colour is counted by itself: two of them may want the same yarn.";
@@ -179,14 +183,34 @@ fn add_replacements(page: &mut Page, place: &Replacement, style: &Style) {
     }
     let could = place.all();
     let could = could.filter(|found| found.judgement.verdict == Verdict::CouldWork);
-    let said = could.map(|found| {
-        let conditions = conditions_in_short(found, style);
-        format!("{}: could work if {conditions}", found.candidate.title)
-    });
-    page.items(Role::Plain, &said.collect::<Vec<_>>());
+    let title = |found: &CandidateAnswer| found.candidate.title.clone();
+    let said = could.map(|found| (title(found), could_work(found, style)));
+    page.items(Role::Plain, &said_of(said));
     if !place.left_out.is_empty() {
         page.text(Role::Aside, left_out_sentence(&place.left_out));
     }
+}
+
+/// What can go wrong, for all patterns once: of a pattern where it holds for all that is
+/// offered for it, else of the yarns.
+fn cautions_of(replaced: &[Replacement]) -> Vec<String> {
+    let judged = replaced.iter().flat_map(|place| {
+        let cautions = place.all().flat_map(|found| {
+            let cautions = found.judgement.cautions.iter();
+            cautions.map(move |caution| (found, caution))
+        });
+        cautions.map(move |(found, caution)| {
+            let is_of_all = place
+                .all()
+                .all(|it| it.judgement.cautions.contains(caution));
+            let name = match is_of_all {
+                true => place_name(place),
+                false => found.candidate.title.clone(),
+            };
+            (name, uncapitalized(&caution_in_short(caution)))
+        })
+    });
+    said_of(judged)
 }
 
 fn replacements_by_size(place: &Replacement) -> Table {

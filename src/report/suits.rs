@@ -6,7 +6,7 @@ use super::{
     card::{stash_in_short, stash_of_sizes},
     json::{fields_of, list},
     judgement::{
-        VERDICTS, cautions_for, conditions_in_short, conditions_of, each_once, news,
+        VERDICTS, cautions_for, conditions_in_short, conditions_of, each_once, news, said_of,
         verdict_in_short, verdict_sentence, verdict_words,
     },
     looked_through::left_out_counts,
@@ -193,7 +193,7 @@ pub(super) fn listed(names: &[String], what: &str) -> String {
 /// What can go wrong with each that should or could work.
 fn cautions_of(usable: &[&SuitedRole]) -> Vec<String> {
     let rows = usable.iter();
-    each_once(rows.flat_map(|row| cautions_for(&named(row), &row.role.offered.judgement)))
+    cautions_for(rows.map(|row| (named(row), &row.role.offered.judgement)))
 }
 
 /// Whether all that should or could work was left out.
@@ -291,25 +291,20 @@ fn each_size(rows: &[&SuitedRole]) -> Table {
     columns.into()
 }
 
+/// `could work if you rework the stitch counts`
+pub(super) fn could_work(found: &CandidateAnswer, style: &Style) -> String {
+    format!("could work if {}", conditions_in_short(found, style))
+}
+
 /// What has to be met, where it could work.
 fn conditions(rows: &[&SuitedRole], style: &Style) -> Vec<String> {
     let could = rows.iter();
     let could = could.filter(|row| row.role.offered.judgement.verdict == Verdict::CouldWork);
-    let said = could.map(|row| {
-        let conditions = conditions_in_short(&row.role.offered, style);
-        format!("{}: could work if {conditions}", named(row))
-    });
-    said.collect()
+    said_of(could.map(|row| (named(row), could_work(&row.role.offered, style))))
 }
 
 /// Each verdict with its reason, once for all rows that have the same.
 fn sentences(rows: &[&SuitedRole], style: &Style) -> Vec<String> {
-    let verdict = |row: &SuitedRole| verdict_sentence(&row.role.offered, style);
-    let all = each_once(rows.iter().map(|row| verdict(row)));
-    let said = all.into_iter().map(|said| {
-        let same = rows.iter().filter(|row| verdict(row) == said);
-        let names = and_list(same.map(|row| named(row)));
-        format!("{names}: {}", uncapitalized(&said))
-    });
-    said.collect()
+    let verdict = |row: &SuitedRole| uncapitalized(&verdict_sentence(&row.role.offered, style));
+    said_of(rows.iter().map(|row| (named(row), verdict(row))))
 }

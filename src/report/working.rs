@@ -17,8 +17,11 @@ use crate::{
 pub(super) const WORKED_OUT: &str = "How this was worked out";
 
 /// What was assumed, in one line: `Assumed: relaxed fit, 10 % spare (you did not say).`
-pub(super) fn assumptions(working: &[Working], style: &Style) -> String {
-    let assumed = working.iter().filter_map(|working| match working {
+pub(super) fn assumptions<'w>(
+    working: impl IntoIterator<Item = &'w Working>,
+    style: &Style,
+) -> String {
+    let assumed = working.into_iter().filter_map(|working| match working {
         Working::UsualFit(fit, _) => Some(fit_words(*fit)),
         Working::UsualTolerance(share) => {
             let [unit, _] = style.ordered("metres", "yards");
@@ -40,12 +43,15 @@ pub(super) fn assumptions(working: &[Working], style: &Style) -> String {
 }
 
 /// How an answer was reached.
-pub fn working_sentences(working: &[Working], style: &Style) -> Vec<String> {
+pub fn working_sentences<'w>(
+    working: impl IntoIterator<Item = &'w Working>,
+    style: &Style,
+) -> Vec<String> {
     let sentences = |working| match working {
         &Working::Chance(basis) => chance(&basis),
         other => vec![sentence(other, style)],
     };
-    working.iter().flat_map(sentences).collect()
+    working.into_iter().flat_map(sentences).collect()
 }
 
 fn sentence(working: &Working, style: &Style) -> String {

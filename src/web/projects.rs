@@ -87,7 +87,7 @@ fn names(plan: &PlanAnswer, projects: &[ProjectPage<'_>]) -> Vec<(String, String
     let planned = planned.map(|yarn| yarn.offered.candidate.title.clone());
     let bought = plan.left_out.iter().filter_map(|left| left.buy.as_ref());
     let bought = bought.flat_map(|list| &list.yarns);
-    let bought = bought.map(|yarn| yarn.candidate.title.clone());
+    let bought = bought.map(|yarn| yarn.offered.candidate.title.clone());
     let mut names: Vec<String> = planned.chain(bought).collect();
     names.sort();
     names.dedup();

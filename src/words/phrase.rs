@@ -3,7 +3,8 @@
 
 use std::fmt::Display;
 
-/// Joins with commas and a last `and`; empty for no items.
+/// Joins with commas and a last `and`, with semicolons where an item has a comma of its
+/// own; empty for no items.
 pub fn and_list(items: impl IntoIterator<Item = impl Display>) -> String {
     listed(items, "and")
 }
@@ -15,8 +16,12 @@ pub fn or_list(items: impl IntoIterator<Item = impl Display>) -> String {
 
 fn listed(items: impl IntoIterator<Item = impl Display>, last: &str) -> String {
     let mut items: Vec<String> = items.into_iter().map(|item| item.to_string()).collect();
+    let between = match items.iter().any(|item| item.contains(", ")) {
+        true => "; ",
+        false => ", ",
+    };
     match items.pop() {
-        Some(tail) if !items.is_empty() => format!("{} {last} {tail}", items.join(", ")),
+        Some(tail) if !items.is_empty() => format!("{} {last} {tail}", items.join(between)),
         only => only.unwrap_or_default(),
     }
 }
@@ -176,6 +181,7 @@ mod tests {
         assert_eq!(and_list([""; 0]), "");
         assert_eq!(and_list(["a"]), "a");
         assert_eq!(and_list(["a", "b", "c"]), "a, b and c");
+        assert_eq!(and_list(["a, b", "c", "d"]), "a, b; c and d");
         assert_eq!(or_list(["a", "b"]), "a or b");
     }
 

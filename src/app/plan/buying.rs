@@ -9,7 +9,10 @@ use crate::{
     app::{
         AppError, Source as Place,
         candidate_search::CandidateSource,
-        question::{ResolvedQuestion, Role, candidate::Candidate, cover::Allotted, wishes::Wishes},
+        question::{
+            ResolvedQuestion, Role, answer::CandidateAnswer, candidate::Candidate, cover::Allotted,
+            wishes::Wishes,
+        },
     },
     measure::{Length, Money},
     planning::{Choice, Purchases, Roles, SkeinOnSale, Source, least_to_buy},
@@ -21,7 +24,7 @@ use rust_decimal::prelude::ToPrimitive;
 use std::time::Duration;
 
 /// How many yarns of the records are looked at for each role.
-const MOST_NEW: usize = 20;
+pub const MOST_NEW: usize = 20;
 
 /// One purchase is looked for at least so long.
 const LEAST_TIME: Duration = Duration::from_millis(200);
@@ -33,8 +36,19 @@ pub struct ShoppingList {
     pub yarns: Vec<PlannedPurchase>,
     /// What all costs, where all prices are known.
     pub cost: Option<Money>,
-    /// Whether nothing costs less, or, where prices are not known, nothing is shorter.
+    /// What was to be least.
+    pub counts: LeastOf,
+    /// Whether that is proved for the yarns that were looked at.
     pub is_least: bool,
+}
+
+/// What is to be least of what is bought.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LeastOf {
+    /// What it costs.
+    Money,
+    /// How long it is, where prices are not known.
+    Length,
 }
 
 /// What to buy for one role.
@@ -42,8 +56,8 @@ pub struct ShoppingList {
 pub struct PlannedPurchase {
     /// Key of the role.
     pub role: String,
-    /// The yarn.
-    pub candidate: Candidate,
+    /// The yarn, and what it comes to for the role.
+    pub offered: CandidateAnswer,
     /// The shade, where some of it is there already.
     pub shade: Option<String>,
     /// What the role takes.
@@ -123,7 +137,12 @@ impl<'a> Shopping<'a> {
         if let Some((least, most)) = list.cost.zip(wishes.max_cost)
             && least.amount > most.amount
         {
-            return Ok(Err(NotBought::CostsMore { least, most }));
+            let is_least = list.is_least;
+            return Ok(Err(NotBought::CostsMore {
+                least,
+                most,
+                is_least,
+            }));
         }
         self.take(&found);
         Ok(Ok(Some(list)))
@@ -202,7 +221,7 @@ impl<'a> Shopping<'a> {
         let Some(found) = least_to_buy(&roles, &sources, time)? else {
             return Ok(None);
         };
-        let list = list(project, &offers, &found)?;
+        let list = list((&asked, project), (&offers, currency), &found)?;
         Ok(Some((list, found)))
     }
 
@@ -358,15 +377,29 @@ impl Offer {
 }
 
 /// What was found for each role.
-fn list(project: &Project, offers: &[Offer], found: &Purchases) -> Result<ShoppingList, AppError> {
-    let roles = project.roles.iter().zip(&found.chosen);
-    let offered = roles.filter_map(|(role, choice)| Some((role, choice, offers.get(choice.part)?)));
-    let yarns = offered.map(|(role, choice, offer)| {
+fn list(
+    (asked, project): (&ResolvedQuestion, &Project),
+    (offers, currency): (&[Offer], Option<Currency>),
+    found: &Purchases,
+) -> Result<ShoppingList, AppError> {
+    let roles = project.question.roles.iter().zip(&found.chosen);
+    let offered = roles.filter_map(|(role, choice)| {
+        let offer = offers.get(choice.part)?;
+        let judged = usable(asked, role, &offer.candidate)?;
+        Some((role, choice, (offer, judged)))
+    });
+    let yarns = offered.map(|(role, choice, (offer, judged))| {
         let bought = found.skeins.iter().find(|(place, _)| *place == choice.part);
         let skeins = bought.map_or(0, |(_, skeins)| *skeins);
         Ok(PlannedPurchase {
             role: role.key.clone(),
-            candidate: offer.candidate.clone(),
+            offered: CandidateAnswer::new(
+                asked,
+                role,
+                offer.candidate.clone(),
+                judged,
+                &Allotted::default(),
+            )?,
             shade: offer.shade.clone().filter(|_| offer.there_m > 0.0),
             takes: Length::metres(choice.takes_m)?,
             from_stash: Length::metres(offer.there_m.min(choice.takes_m))?,
@@ -378,6 +411,10 @@ fn list(project: &Project, offers: &[Offer], found: &Purchases) -> Result<Shoppi
     Ok(ShoppingList {
         cost: total(&yarns),
         yarns,
+        counts: match currency {
+            Some(_) => LeastOf::Money,
+            None => LeastOf::Length,
+        },
         is_least: found.is_least,
     })
 }

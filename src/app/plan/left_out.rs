@@ -35,6 +35,8 @@ pub enum NotBought {
         least: Money,
         /// What may be spent.
         most: Money,
+        /// Whether it is proved that nothing costs less.
+        is_least: bool,
     },
     /// Nothing that would work has a price in this currency.
     NoPrice(Currency),

@@ -8,7 +8,7 @@ mod request;
 mod reserve;
 mod stash;
 
-pub use buying::{PlannedPurchase, ShoppingList};
+pub use buying::{LeastOf, MOST_NEW, PlannedPurchase, ShoppingList};
 pub use kept::{KeptProject, RoleOptions, YarnOption};
 pub use left_out::{LeftOutProject, NotBought, WhyLeftOut};
 pub use request::PlanRequest;
@@ -54,7 +54,7 @@ pub struct PlanAnswer {
     /// Whether no plan is better.
     pub is_optimal: bool,
     /// How the answer was reached, each once.
-    pub working: Vec<Working>,
+    pub working: Vec<PlanWorking>,
     /// What was noticed in what was typed.
     pub notes: Vec<FieldNote>,
 }
@@ -98,6 +98,26 @@ pub struct LotUse {
     pub used_m: f64,
     /// What is left of what could be used, m.
     pub left_m: f64,
+}
+
+/// How some of the projects were settled.
+#[derive(Debug, Clone)]
+pub struct PlanWorking {
+    /// How.
+    pub working: Working,
+    /// Those of which it holds; none where it holds for all.
+    pub of: Vec<ProjectName>,
+}
+
+/// What tells a project from others.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ProjectName {
+    /// What people call it, where it is a kept one.
+    pub kept: Option<String>,
+    /// The pattern.
+    pub pattern: String,
+    /// The size.
+    pub size: String,
 }
 
 /// One pattern in one size, asked.
@@ -257,6 +277,14 @@ impl Project {
         })
     }
 
+    fn name(&self) -> ProjectName {
+        ProjectName {
+            kept: self.kept.as_ref().map(|kept| kept.name.clone()),
+            pattern: self.question.title.clone(),
+            size: self.size.clone(),
+        }
+    }
+
     fn choices(&self) -> Roles {
         let roles = self.roles.iter();
         roles.map(|role| role.choices.clone()).collect()
@@ -312,18 +340,26 @@ fn made(
 }
 
 /// How each question was settled, each thing once.
-fn working(projects: &[Project]) -> Vec<Working> {
-    let mut all: Vec<Working> = Vec::new();
-    for working in projects
-        .iter()
-        .flat_map(|project| &project.question.working)
-    {
-        let working = match working {
-            Working::Wishes(wishes) => Working::ProjectWishes(wishes.clone()),
-            other => other.clone(),
-        };
-        if !all.contains(&working) {
-            all.push(working);
+fn working(projects: &[Project]) -> Vec<PlanWorking> {
+    let mut all: Vec<PlanWorking> = Vec::new();
+    for project in projects {
+        for working in &project.question.working {
+            let working = match working {
+                Working::Wishes(wishes) => Working::ProjectWishes(wishes.clone()),
+                other => other.clone(),
+            };
+            match all.iter_mut().find(|known| known.working == working) {
+                Some(known) => known.of.push(project.name()),
+                None => all.push(PlanWorking {
+                    working,
+                    of: vec![project.name()],
+                }),
+            }
+        }
+    }
+    for known in &mut all {
+        if known.of.len() == projects.len() {
+            known.of.clear();
         }
     }
     all

@@ -11,7 +11,7 @@ use crate::{
     matching::{Caution, Criterion, Departure, Judgement, Missing, Reason, Verdict},
     report::{Role, Style},
     trade::hazards::{BURNS, FELTING_IS_WANTED, FELTS, GROWS, HALO, SUPERWASH_GROWS, WOOL},
-    words::{and_list, or_list, uncapitalized},
+    words::{and_list, capitalized, or_list, uncapitalized},
 };
 
 /// Every verdict, as programs get it.
@@ -112,12 +112,33 @@ pub(in crate::report) fn all_against(judgement: &Judgement, style: &Style) -> Ve
     clauses.collect()
 }
 
-/// Each caution, of what it is said: `Hobplate: fibres that do not melt still burn`.
-pub(in crate::report) fn cautions_for(name: &str, judgement: &Judgement) -> Vec<String> {
-    let cautions = judgement.cautions.iter().map(caution_in_short);
-    cautions
-        .map(|text| format!("{name}: {}", uncapitalized(&text)))
-        .collect()
+/// What can go wrong, each thing once with all names that it holds for: `Hobplate and
+/// Mirrowhist: fibres that do not melt still burn`.
+pub(in crate::report) fn cautions_for<'j>(
+    judged: impl IntoIterator<Item = (String, &'j Judgement)>,
+) -> Vec<String> {
+    said_of(judged.into_iter().flat_map(|(name, judgement)| {
+        let cautions = judgement.cautions.iter().map(caution_in_short);
+        cautions.map(move |text| (name.clone(), uncapitalized(&text)))
+    }))
+}
+
+/// What is said of names, each thing once with all names of which it is said; as a
+/// sentence of its own where they are empty.
+pub(in crate::report) fn said_of(named: impl IntoIterator<Item = (String, String)>) -> Vec<String> {
+    let mut all: Vec<(Vec<String>, String)> = Vec::new();
+    for (name, said) in named {
+        match all.iter_mut().find(|(_, known)| *known == said) {
+            Some((names, _)) => names.push(name),
+            None => all.push((vec![name], said)),
+        }
+    }
+    let said = all.into_iter();
+    said.map(|(names, said)| match and_list(each_once(names)).as_str() {
+        "" => capitalized(&said),
+        names => format!("{names}: {said}"),
+    })
+    .collect()
 }
 
 /// A caution; up to its first stop where it is about cloth, or where a condition says

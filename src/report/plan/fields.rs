@@ -1,6 +1,6 @@
 //! A plan as fields for programs.
 
-use super::{left_out::why, named};
+use super::{left_out::why, named, plan_working};
 use crate::{
     app::{
         KeptProject, LeftOutProject, LotUse, PlanAnswer, PlannedProject, PlannedPurchase,
@@ -12,7 +12,6 @@ use crate::{
         candidate::cautions,
         json::{fields_of, list},
         judgement::{VERDICTS, conditions_of, verdict_words},
-        working_sentences,
     },
 };
 
@@ -31,7 +30,7 @@ fields_of! {
         /// The most projects that could be made.
         at_most: usize = answer.at_most,
         /// How it was worked out.
-        working: Vec<String> = working_sentences(&answer.working, style),
+        working: Vec<String> = plan_working(answer, style),
         /// What was noticed in what was typed.
         warnings: Vec<String> = style.notes(&answer.notes),
         /// That only a washed swatch proves it.
@@ -150,21 +149,31 @@ fields_of! {
         /// Why it cannot be made.
         why: String = why(&left.why, style),
         /// What to buy for it.
-        buy: Vec<BuyFields> = buy.map(|it| list(&it.yarns, BuyFields::of)).unwrap_or_default(),
+        buy: Vec<BuyFields> = buy.map(|it| list(&it.yarns, |yarn| BuyFields::of(yarn, style))).unwrap_or_default(),
         /// Cost of all of it with its currency, where the prices are known.
         cost: Option<String> = buy.and_then(|it| it.cost).map(|cost| cost.to_string()),
+        /// Whether it is proved that nothing costs less, or that nothing is shorter where
+        /// prices are not known, among the yarns that fit best.
+        buy_is_least: Option<bool> = buy.map(|it| it.is_least),
     }
 }
 
 fields_of! {
     /// What to buy of one yarn.
-    BuyFields(yarn: &PlannedPurchase) {
+    BuyFields(yarn: &PlannedPurchase, style: &Style) {
         /// Key of the pattern's yarn.
         role: String = yarn.role.clone(),
         /// The yarn.
-        yarn: String = yarn.candidate.title.clone(),
+        yarn: String = yarn.offered.candidate.title.clone(),
         /// The shade of which your stash has some.
         shade: Option<String> = yarn.shade.clone(),
+        /// `should work` or `could work, if ...`.
+        #[schemars(extend("enum" = VERDICTS))]
+        verdict: &'static str = verdict_words(yarn.offered.judgement.verdict),
+        /// What can go wrong.
+        cautions: Vec<String> = cautions(&yarn.offered),
+        /// What has to be met, in sentences.
+        conditions: Vec<String> = conditions_of(&yarn.offered, style),
         /// Whole skeins to buy.
         skeins: u32 = yarn.skeins,
         /// Cost with its currency, where the price is known.

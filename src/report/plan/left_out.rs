@@ -2,8 +2,8 @@
 
 use crate::{
     app::{
-        LeftOutProject, LeftOutReason, NotBought, PlannedPurchase, ShoppingList, WhyLeftOut,
-        YarnOption,
+        LeastOf, LeftOutProject, LeftOutReason, MOST_NEW, NotBought, PlanAnswer, PlannedPurchase,
+        ShoppingList, WhyLeftOut, YarnOption,
     },
     report::{
         Style,
@@ -32,9 +32,19 @@ fn buy_words(left: &LeftOutProject, style: &Style) -> String {
     match (&left.buy, &left.not_bought) {
         (Some(list), _) => format!(" {}", shopping_words(list, style)),
         (None, Some(NotBought::StashOnly)) => String::new(),
-        (None, Some(NotBought::CostsMore { least, most })) => {
+        (
+            None,
+            Some(NotBought::CostsMore {
+                least,
+                most,
+                is_least: true,
+            }),
+        ) => {
             format!(" The least to buy costs {least}, more than your {most}.")
         }
+        (None, Some(NotBought::CostsMore { least, most, .. })) => format!(
+            " What was found to buy costs {least}, more than your {most}; something may cost less, since {STOPPED}."
+        ),
         (None, Some(NotBought::NoPrice(currency))) => format!(
             " Nothing in your records with a price in {} could be bought for it.",
             currency.code()
@@ -146,11 +156,36 @@ fn shopping_words(list: &ShoppingList, style: &Style) -> String {
     }
     let cost = list.cost.filter(|_| bought.len() > 1);
     let cost = cost.map_or(String::new(), |cost| format!(", {cost} in all"));
-    format!("Buy {}{cost}.", and_list(bought))
+    format!("Buy {}{cost}: {}.", and_list(bought), how_little(list))
+}
+
+/// Why it may not be the least that it could be.
+const STOPPED: &str = "the search was stopped for time";
+
+/// `the cheapest choice`, `perhaps not the fewest metres: the search was stopped for time`
+fn how_little(list: &ShoppingList) -> String {
+    let least = match list.counts {
+        LeastOf::Money => "the cheapest choice",
+        LeastOf::Length => "the fewest metres",
+    };
+    match list.is_least {
+        true => least.to_owned(),
+        false => format!("perhaps not {least}, since {STOPPED}"),
+    }
+}
+
+/// Among which yarns that was looked for.
+pub(super) fn how_bought(answer: &PlanAnswer) -> Option<String> {
+    let bought = answer.left_out.iter().any(|left| left.buy.is_some());
+    bought.then(|| {
+        format!(
+            "What to buy is looked for in your stash and among the {MOST_NEW} of your yarns that fit best for each yarn of the pattern, project after project; by cost where all have a price in one currency, else by metres."
+        )
+    })
 }
 
 fn purchase_words(yarn: &PlannedPurchase, list: &ShoppingList, style: &Style) -> String {
-    let word = counter(&yarn.candidate.facts);
+    let word = counter(&yarn.offered.candidate.facts);
     let more = if yarn.shade.is_some() { "more " } else { "" };
     let shade = yarn.shade.as_deref().filter(|shade| !shade.is_empty());
     let shade = shade.map_or(String::new(), |shade| format!(" in {shade}"));
@@ -169,7 +204,10 @@ fn purchase_words(yarn: &PlannedPurchase, list: &ShoppingList, style: &Style) ->
         aside => format!(" ({aside})"),
     };
     let skeins = counted(yarn.skeins, &format!("{more}{word}"));
-    format!("{skeins} of {}{shade}{role}{aside}", yarn.candidate.title)
+    format!(
+        "{skeins} of {}{shade}{role}{aside}",
+        yarn.offered.candidate.title
+    )
 }
 
 /// `Umberlin DK in moss`.

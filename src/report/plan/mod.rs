@@ -5,19 +5,20 @@ mod left_out;
 mod page;
 
 use super::{
-    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    Page, Render, Role, SWATCH_IN_SHORT, Style, Table,
     cover::{ONE_SIZE, lot_and_place, shade_of},
-    judgement::{cautions_for, conditions_in_short, each_once},
-    working::{WORKED_OUT, assumptions, working_sentences},
+    judgement::{cautions_for, said_of},
+    suits::{could_work, worked_out},
+    working::{assumptions, working_sentences},
 };
 use crate::{
-    app::{KeptProject, LeftOutProject, PlanAnswer, PlannedProject, PlannedYarn},
+    app::{CandidateAnswer, KeptProject, LeftOutProject, PlanAnswer, PlannedProject, PlannedYarn},
     matching::Verdict,
-    words::{and_list, joined},
+    words::{and_list, joined, uncapitalized},
 };
 use fields::PlanFields;
 pub(super) use fields::ReservedFields;
-use left_out::project_words;
+use left_out::{how_bought, project_words};
 pub use page::{ProjectPage, plan_news, plan_uses, project_pages, yarn_option_words};
 
 impl Render for PlanAnswer {
@@ -32,8 +33,10 @@ impl Render for PlanAnswer {
         let (role, said) = news(self);
         page.text(role, said);
         page.table(made_table(&self.made, style));
-        page.items(Role::Plain, &conditions(&self.made, style));
-        page.items(Role::Caution, &cautions_of(&self.made));
+        page.items(Role::Plain, &conditions(self.yarns(), style));
+        let made = self.made.iter();
+        let made = made.flat_map(|it| it.yarns.iter().map(|yarn| (it.title(), yarn)));
+        page.items(Role::Plain, &mixed_lots(made));
         if !self.left_out.is_empty() {
             page.section("Not from the stash alone");
             let left_out = self.left_out.iter();
@@ -44,14 +47,11 @@ impl Render for PlanAnswer {
                     .collect::<Vec<_>>(),
             );
         }
+        page.items(Role::Caution, &cautions_of(self.yarns()));
         page.items(Role::Plain, &reserved(self));
         page.items(Role::Caution, &style.notes(&self.notes));
-        let assumed = assumptions(&self.working, style);
-        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
-        let mut working = Page::default();
-        working.items(Role::Aside, &working_sentences(&self.working, style));
-        working.text(Role::Plain, SWATCH_LINE);
-        page.details(WORKED_OUT, working);
+        page.text(Role::Aside, assumed(self, style));
+        worked_out(&mut page, &plan_working(self, style));
         page
     }
 }
@@ -61,29 +61,63 @@ fn named<'n>(kept: Option<&'n KeptProject>, pattern: &'n str) -> &'n str {
     kept.map_or(pattern, |kept| kept.name.as_str())
 }
 
+/// What was assumed, and that only a washed swatch proves it.
+fn assumed(answer: &PlanAnswer, style: &Style) -> String {
+    let working = answer.working.iter().map(|it| &it.working);
+    format!("{}{SWATCH_IN_SHORT}", assumptions(working, style))
+}
+
+/// How it was worked out: what does not hold for all projects with their names.
+fn plan_working(answer: &PlanAnswer, style: &Style) -> Vec<String> {
+    let settled = answer.working.iter().flat_map(|it| {
+        let names = it.of.iter();
+        let names = and_list(names.map(|of| title(of.kept.as_deref(), &of.pattern, &of.size)));
+        let said = working_sentences([&it.working], style).into_iter();
+        said.map(move |said| match names.as_str() {
+            "" => said,
+            names => format!("{names}: {}", uncapitalized(&said)),
+        })
+    });
+    settled.chain(how_bought(answer)).collect()
+}
+
 /// `Skerrablet, size M`; of a kept project its name, with its pattern where that says
 /// another.
-fn title(kept: Option<&KeptProject>, pattern: &str, size: &str) -> String {
+fn title(kept: Option<&str>, pattern: &str, size: &str) -> String {
     let pattern_in_size = match size {
         "" | ONE_SIZE => pattern.to_owned(),
         size => format!("{pattern}, size {size}"),
     };
     match kept {
         None => pattern_in_size,
-        Some(kept) if kept.name.starts_with(pattern) => kept.name.clone(),
-        Some(kept) => format!("{} ({pattern_in_size})", kept.name),
+        Some(name) if name.starts_with(pattern) => name.to_owned(),
+        Some(name) => format!("{name} ({pattern_in_size})"),
+    }
+}
+
+impl KeptProject {
+    fn title(&self, pattern: &str, size: &str) -> String {
+        title(Some(&self.name), pattern, size)
     }
 }
 
 impl PlannedProject {
     fn title(&self) -> String {
-        title(self.kept.as_ref(), &self.pattern, &self.size)
+        let kept = self.kept.as_ref().map(|kept| kept.name.as_str());
+        title(kept, &self.pattern, &self.size)
     }
 }
 
 impl LeftOutProject {
     fn title(&self) -> String {
-        title(self.kept.as_ref(), &self.pattern, &self.size)
+        let kept = self.kept.as_ref().map(|kept| kept.name.as_str());
+        title(kept, &self.pattern, &self.size)
+    }
+
+    /// Each yarn that is bought for it, and what it comes to.
+    fn bought(&self) -> impl Iterator<Item = &CandidateAnswer> + Clone {
+        let bought = self.buy.iter().flat_map(|list| &list.yarns);
+        bought.map(|yarn| &yarn.offered)
     }
 }
 
@@ -174,40 +208,42 @@ fn from_lots(yarn: &PlannedYarn, style: &Style) -> String {
     joined(lots, "; ")
 }
 
-/// What can go wrong with the yarn of each project, each once.
-fn cautions_of(made: &[PlannedProject]) -> Vec<String> {
-    let yarns = made.iter().flat_map(|project| {
-        let name = project.title();
-        let judged = project.yarns.iter().map(|yarn| &yarn.offered.judgement);
-        judged.flat_map(move |judged| cautions_for(&name, judged))
-    });
-    each_once(yarns)
+/// The title of a project, and what one of its yarns comes to.
+type YarnOf<'a> = (String, &'a CandidateAnswer);
+
+impl PlanAnswer {
+    /// Each yarn of each project, those to buy as well.
+    fn yarns(&self) -> impl Iterator<Item = YarnOf<'_>> {
+        let left_out = self.left_out.iter();
+        let bought = left_out.flat_map(|left| left.bought().map(|offered| (left.title(), offered)));
+        let made = self.made.iter().flat_map(|made| {
+            let yarns = made.yarns.iter();
+            yarns.map(|yarn| (made.title(), &yarn.offered))
+        });
+        made.chain(bought)
+    }
 }
 
-/// What has to be met for yarns that only could work, each once, and what to do about
-/// several lots.
-fn conditions(made: &[PlannedProject], style: &Style) -> Vec<String> {
-    let yarns = made.iter().flat_map(|project| {
-        let name = project.title();
-        project.yarns.iter().map(move |yarn| (name.clone(), yarn))
-    });
-    let said = yarns.flat_map(|(name, yarn)| {
-        let offered = &yarn.offered;
-        let is_doubtful = offered.judgement.verdict == Verdict::CouldWork;
-        let could = is_doubtful.then(|| {
-            let conditions = conditions_in_short(offered, style);
-            format!(
-                "{name}: {} could work if {conditions}.",
-                offered.candidate.title
-            )
-        });
-        let mixed = (yarn.lots.len() > 1).then(|| {
-            format!(
-                "{name}: alternate skeins of the lots of {} every few rows.",
-                offered.candidate.title
-            )
-        });
-        could.into_iter().chain(mixed)
-    });
-    each_once(said)
+/// What can go wrong, each thing once.
+fn cautions_of<'a>(yarns: impl Iterator<Item = YarnOf<'a>>) -> Vec<String> {
+    cautions_for(yarns.map(|(name, offered)| (name, &offered.judgement)))
+}
+
+/// What has to be met for yarns that only could work.
+fn conditions<'a>(yarns: impl Iterator<Item = YarnOf<'a>>, style: &Style) -> Vec<String> {
+    let could = yarns.filter(|(_, offered)| offered.judgement.verdict == Verdict::CouldWork);
+    said_of(could.map(|(name, offered)| {
+        let (yarn, said) = (&offered.candidate.title, could_work(offered, style));
+        (name, format!("{yarn} {said}."))
+    }))
+}
+
+/// What to do about yarns of several lots.
+fn mixed_lots<'a>(yarns: impl Iterator<Item = (String, &'a PlannedYarn)>) -> Vec<String> {
+    let mixed = yarns.filter(|(_, yarn)| yarn.lots.len() > 1);
+    said_of(mixed.map(|(name, yarn)| {
+        let yarn = &yarn.offered.candidate.title;
+        let said = format!("alternate skeins of the lots of {yarn} every few rows.");
+        (name, said)
+    }))
 }

@@ -1,20 +1,21 @@
 //! The projects of a plan one by one, as a page shows them with their forms.
 
 use super::{
-    cautions_of, conditions, from_lots,
+    assumed, cautions_of, conditions, from_lots,
     left_out::{chosen, left_out_sentences},
-    news, title, yarn_title,
+    mixed_lots, news, yarn_title,
 };
 use crate::{
-    app::{KeptProject, LotUse, PlanAnswer, PlannedProject, PlannedYarn, YarnOption},
+    app::{
+        CandidateAnswer, KeptProject, LotUse, PlanAnswer, PlannedProject, PlannedYarn, YarnOption,
+    },
     record::Lot,
     report::{
-        Bar, Bars, Page, Picture, Role, SWATCH_IN_SHORT, Style, Table,
+        Bar, Bars, Page, Picture, Role, Style, Table,
         cover::shade_of,
         records::{project_wishes, reservation_words},
-        working::assumptions,
     },
-    words::{and_list, capitalized, joined, number},
+    words::{and_list, joined, number},
 };
 
 /// One project of a plan, for a page.
@@ -33,8 +34,7 @@ pub fn plan_news(answer: &PlanAnswer, style: &Style) -> Page {
     let mut page = Page::default();
     let (role, said) = news(answer);
     page.text(role, said);
-    let assumed = assumptions(&answer.working, style);
-    page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+    page.text(Role::Aside, assumed(answer, style));
     page
 }
 
@@ -55,6 +55,7 @@ pub fn project_pages<'a>(answer: &'a PlanAnswer, style: &Style) -> Vec<ProjectPa
         if !buy.is_empty() {
             page.text(Role::Plain, buy);
         }
+        add_yarns(&mut page, left.bought(), style);
         Some(project_page((kept, &left.pattern, &left.size), page))
     });
     let mut all: Vec<ProjectPage<'a>> = made.chain(left_out).collect();
@@ -67,11 +68,7 @@ fn project_page<'a>(
     content: Page,
 ) -> ProjectPage<'a> {
     let mut page = Page::default();
-    page.section(format!(
-        "{}. {}",
-        kept.rank,
-        title(Some(kept), pattern, size)
-    ));
+    page.section(format!("{}. {}", kept.rank, kept.title(pattern, size)));
     let wanted = project_wishes(&kept.project);
     if !wanted.is_empty() {
         page.text(Role::Aside, format!("You want: {wanted}."));
@@ -101,16 +98,25 @@ fn made_page(made: &PlannedProject, style: &Style) -> Page {
         .right("takes", |yarn| style.length_alone(yarn.takes))
         .left("from", |yarn| from_lots(yarn, style));
     page.table(table);
-    let before = format!("{}: ", made.title());
-    let alone = |said: Vec<String>| -> Vec<String> {
-        let said = said.iter();
-        said.map(|said| capitalized(said.strip_prefix(&before).unwrap_or(said)))
-            .collect()
-    };
-    let made = std::slice::from_ref(made);
-    page.items(Role::Plain, &alone(conditions(made, style)));
-    page.items(Role::Caution, &alone(cautions_of(made)));
+    let unnamed = made.yarns.iter().map(|yarn| (String::new(), yarn));
+    page.items(Role::Plain, &mixed_lots(unnamed));
+    add_yarns(
+        &mut page,
+        made.yarns.iter().map(|yarn| &yarn.offered),
+        style,
+    );
     page
+}
+
+/// What has to be met for these yarns, and what can go wrong.
+fn add_yarns<'a>(
+    page: &mut Page,
+    yarns: impl Iterator<Item = &'a CandidateAnswer> + Clone,
+    style: &Style,
+) {
+    let unnamed = || yarns.clone().map(|offered| (String::new(), offered));
+    page.items(Role::Plain, &conditions(unnamed(), style));
+    page.items(Role::Caution, &cautions_of(unnamed()));
 }
 
 /// How much of each lot the plan uses, as bars.
