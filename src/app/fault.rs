@@ -188,8 +188,6 @@ pub enum QuestionFault {
     /// Yarns held together for a pattern of which nobody knows the length per mass, or
     /// where that does not count.
     TogetherNeedsLength,
-    /// One yarn that is given twice where different ones are held together.
-    SameYarnTwice(String),
 }
 
 impl From<QuestionFault> for FaultKind {

@@ -251,7 +251,7 @@ fn usage_words(told: &clap::Error) -> Option<String> {
     let names = texts(ContextKind::InvalidArg);
     let first = names.first().map(String::as_str).unwrap_or_default();
     let name = first.split(' ').next().unwrap_or_default();
-    let near = or_list(texts(ContextKind::SuggestedArg));
+    let near = or_list(texts(ContextKind::SuggestedArg).into_iter().rev());
     let near = match near.as_str() {
         "" => String::new(),
         near => format!("; did you mean {near}?"),
@@ -266,7 +266,12 @@ fn usage_words(told: &clap::Error) -> Option<String> {
                 given => format!("{name}: `{given}` is not one of the choices: write {allowed}"),
             }
         }
-        ErrorKind::UnknownArgument => format!("`{name}` is not known here{near}"),
+        ErrorKind::UnknownArgument if name.starts_with('-') => {
+            format!("`{name}` is not known here{near}")
+        }
+        ErrorKind::UnknownArgument => format!(
+            "`{name}` is more than fits here: put quotes around what is several words, and give one thing at a time"
+        ),
         ErrorKind::MissingRequiredArgument => format!("missing: {}", and_list(names)),
         ErrorKind::ArgumentConflict if names.len() == 1 => {
             match one(ContextKind::PriorArg).is_some_and(|prior| prior == first) {
@@ -297,7 +302,9 @@ fn command_words(told: &clap::Error) -> Option<String> {
     Some(match told.kind() {
         ErrorKind::InvalidSubcommand => {
             let given = texts(told, ContextKind::InvalidSubcommand).pop()?;
-            let near = or_list(texts(told, ContextKind::SuggestedSubcommand));
+            // The nearest comes last.
+            let near = texts(told, ContextKind::SuggestedSubcommand);
+            let near = or_list(near.into_iter().rev());
             let near = match near.as_str() {
                 "" => String::new(),
                 near => format!("; did you mean {near}?"),

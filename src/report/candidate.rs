@@ -11,10 +11,10 @@ use super::{
     reason_sentences, remedy_text,
 };
 use crate::{
-    app::{CandidateAnswer, FindAnswer, SizeCover},
+    app::{Candidate, CandidateAnswer, FindAnswer, SizeCover},
     matching::{Criterion, Missing},
     measure::{Grist, Ratio},
-    words::{and_list, number},
+    words::{and_list, joined, number},
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -62,6 +62,22 @@ fields_of! {
         /// Of yarns held together a row for each yarn and size.
         #[serde(skip_serializing_if = "Vec::is_empty")]
         yarns: Vec<HeldYarn> = held_yarns(&answer.role, found),
+    }
+}
+
+/// The yarns that are held together, each once with how often it is held.
+pub(super) fn together(ends: &[Candidate]) -> String {
+    let each = ends.iter();
+    joined(
+        each.map(|end| strands_of(&end.title, end.strands_held())),
+        " + ",
+    )
+}
+
+pub(super) fn strands_of(title: &str, strands: u8) -> String {
+    match strands {
+        1 => title.to_owned(),
+        n => format!("{n} strands of {title}"),
     }
 }
 

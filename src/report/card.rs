@@ -144,7 +144,8 @@ fn stash(parts: &[Part<'_>], style: &Style) -> Option<String> {
         return None;
     }
     let is_same = |part: &Part<'_>| part.offered.candidate.title == first.offered.candidate.title;
-    if first.yarn.is_some() || !parts.iter().all(is_same) {
+    let is_held = first.yarn.is_some() && parts.len() > 1;
+    if is_held || !parts.iter().all(is_same) {
         return Some(of_each_yarn(parts));
     }
     let covers = parts.iter().flat_map(|part| {
@@ -187,6 +188,13 @@ fn of_one(found: &CandidateAnswer, one: &SizeCover, style: &Style) -> String {
 
 /// `In your stash: enough of Orrin DK; 2 short of Kessel Lace.`
 fn of_each_yarn(parts: &[Part<'_>]) -> String {
+    let is_enough = |part: &Part<'_>| {
+        let cover = &part.offered.cover;
+        !cover.is_empty() && cover.iter().all(|size| size.cover.covers())
+    };
+    if parts.iter().all(is_enough) {
+        return "You have enough of each.".to_owned();
+    }
     let each = parts.iter().map(|part| {
         let stash = stash_of_sizes(part.offered);
         let label = part.label(parts);
@@ -221,7 +229,7 @@ fn of_several(parts: &[Part<'_>], covers: &[(Part<'_>, &SizeCover)]) -> String {
     let is_of_sizes = parts.iter().any(|part| part.offered.skeins.len() > 1);
     match (enough.as_slice(), not.as_slice()) {
         (_, []) if is_of_sizes => "You have enough for every size.".to_owned(),
-        (_, []) => "You have enough of it.".to_owned(),
+        (_, []) => "You have enough for each colour.".to_owned(),
         ([], _) if is_of_sizes => "You do not have enough for any size.".to_owned(),
         ([], _) => "You do not have enough.".to_owned(),
         (enough, not) => format!(

@@ -53,15 +53,17 @@ fn lots(found: &SizeCover, style: &Style) -> Vec<String> {
 
 /// What there is of a lot, and where.
 fn lot_words(held: &StockLot) -> String {
-    format!("{} of {}", held.usable, lot_and_place(held))
+    let between = match held.lot.lot {
+        Some(_) => " of ",
+        None => ", ",
+    };
+    format!("{}{between}{}", held.usable, lot_and_place(held))
 }
 
 /// A lot as people find it: its number and where it lies.
 pub(super) fn lot_and_place(held: &StockLot) -> String {
     let number = held.lot.lot.as_deref();
-    let lot = number.map_or("a lot that is not recorded".to_owned(), |lot| {
-        format!("lot {lot}")
-    });
+    let lot = number.map_or("lot not recorded".to_owned(), |lot| format!("lot {lot}"));
     match held.lot.place.as_str() {
         "" => lot,
         place => format!("{lot}, {place}"),

@@ -261,11 +261,6 @@ fn question_words(fault: &QuestionFault, style: &Style) -> String {
             style.either("--from stash", "your stash")
         ),
         QuestionFault::TogetherNeedsLength => "yarns held together are found by their metres per 100 g: say how many metres and grams a ball of the pattern's yarn has, and let them count".to_owned(),
-        QuestionFault::SameYarnTwice(title) => format!(
-            "{} is given twice: for several strands of one yarn use {}",
-            safe(title),
-            style.field("strands")
-        ),
     }
 }
 

@@ -1,14 +1,16 @@
 //! The yarns that work best, the best first.
 
 use super::{
-    Map, Page, Picture, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
-    candidate::{CandidateFields, cautions, costs, covered, reasons_and_conditions},
+    Map, Page, Picture, Render, Role, SWATCH_LINE, Style, Table, VERDICT,
+    candidate::{
+        CandidateFields, cautions, costs, covered, reasons_and_conditions, strands_of, together,
+    },
     card::{Part, card, metres, stash_head, stash_of_sizes},
     cover::ONE_SIZE,
     facts_words::facts_in_style,
     json::{fields_of, list},
     judgement::{
-        all_against, caution_in_short, conditions_in_short, criterion_in_full, each_once, news,
+        all_against, caution_in_short, criterion_in_full, each_once, news, said_of,
         verdict_in_short, verdict_sentence,
     },
     looked_through::{
@@ -17,7 +19,8 @@ use super::{
     },
     measured_yarn::skeins_in_short,
     purchase::{chance_sentence, counter},
-    working::{WORKED_OUT, assumptions, working_sentences},
+    suits::could_work,
+    working::{add_working, assumptions, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, FindAnswer, Source, Wishes, Working},
@@ -118,7 +121,7 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
     let all = |texts: fn(&FindAnswer, &Style) -> Vec<String>| {
         each_once(answers.iter().flat_map(|answer| texts(answer, style)))
     };
-    let (filters, assumed) = (all(filters), all(assumed));
+    let filters = all(filters);
     if !filters.is_empty() {
         page.text(Role::Aside, filters.join(" "));
     }
@@ -129,10 +132,8 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
     if answers.iter().all(is_nothing_compared) {
         return page;
     }
-    page.text(
-        Role::Aside,
-        format!("{}{SWATCH_IN_SHORT}", assumed.concat()),
-    );
+    let working = answers.iter().flat_map(|answer| &answer.working);
+    page.text(Role::Aside, assumptions(working, style));
     for answer in answers {
         let of = match answers {
             [_] => String::new(),
@@ -140,13 +141,8 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
         };
         page.details(format!("Each yarn in full{of}"), in_full(answer, style));
     }
-    let mut working = Page::default();
-    working.items(
-        Role::Aside,
-        &all(|it, style| working_sentences(&it.working, style)),
-    );
-    working.text(Role::Plain, SWATCH_LINE);
-    page.details(WORKED_OUT, working);
+    let working = all(|it, style| working_sentences(&it.working, style));
+    add_working(&mut page, &working);
     page
 }
 
@@ -180,15 +176,19 @@ fn title(answer: &FindAnswer) -> String {
     format!("{from} for {}{size}", answer.pattern)
 }
 
+/// What is named first.
+fn best(answer: &FindAnswer) -> Option<&CandidateAnswer> {
+    let listed = answer.candidates.iter().chain(&answer.without_grist);
+    listed.min_by_key(|found| found.judgement.verdict)
+}
+
 /// The best of a list in one sentence.
 fn headline(answer: &FindAnswer, style: &Style) -> (Role, String) {
-    let listed = answer.candidates.iter().chain(&answer.without_grist);
-    let best = listed.min_by_key(|found| found.judgement.verdict);
     let from = match answer.source {
         Source::Stash => "your stash",
         Source::Catalogue => "your yarns",
     };
-    let Some(best) = best else {
+    let Some(best) = best(answer) else {
         return (Role::Bad, nothing_found(answer, style));
     };
     let (verdict, title) = (best.judgement.verdict, in_strand(best));
@@ -197,18 +197,13 @@ fn headline(answer: &FindAnswer, style: &Style) -> (Role, String) {
     let said = match verdict {
         Verdict::ShouldWork => format!("{title} should work best. {amounts}"),
         Verdict::CouldWork => {
-            let conditions = conditions_in_short(best, style);
-            format!("{title} could work if {conditions}. {amounts}")
+            format!("{title} {}. {amounts}", could_work(best, style))
         }
         Verdict::CannotSay | Verdict::WillNotWork => {
             format!("Nothing in {from} should work. The nearest is {title}.")
         }
     };
     (news(verdict), said.trim_end().to_owned())
-}
-
-fn assumed(answer: &FindAnswer, style: &Style) -> Vec<String> {
-    vec![assumptions(&answer.working, style)]
 }
 
 /// A line of the list: a yarn, or one of several that are held together.
@@ -261,7 +256,7 @@ fn listed(found: &[CandidateAnswer], style: &Style) -> Table {
     let table = Table::of((1..).zip(found).flat_map(ListLine::of))
         .right("", |line| line.place)
         .left("yarn", |line| line.title())
-        .left("verdict", |line| {
+        .left(VERDICT, |line| {
             line.once(|found| verdict_in_short(found.judgement.verdict))
         })
         .right(unit, |line| {
@@ -275,29 +270,38 @@ fn listed(found: &[CandidateAnswer], style: &Style) -> Table {
             [cost] => Some(cost.clone()),
             _ => None,
         })
-        .left(stash_head(each()), |line| stash_of_sizes(line.yarn));
+        .left(stash_head(each()), |line| stash_of_sizes(line.yarn))
+        .in_full(|line| in_full_name(line.candidate));
     table.into()
 }
 
-/// What is against each of the first three.
-fn against_first(answer: &FindAnswer, style: &Style) -> Vec<String> {
-    let listed = answer.candidates.iter().take(3);
-    let said = (1..).zip(listed).filter_map(|(place, found)| {
-        let against = against(found, style);
-        let title = in_strand(found);
-        (!against.is_empty()).then(|| format!("{place} {title}: {}", against.join("; ")))
-    });
-    said.collect()
+/// The name of the answer about one line of a list alone.
+pub fn in_full_name(found: &CandidateAnswer) -> String {
+    let strands = strands_of(&in_strand(found), found.plan.strands);
+    format!("{strands}: in full")
 }
 
-/// What has to be met, else what is against it; what is not known, and cautions.
-fn against(found: &CandidateAnswer, style: &Style) -> Vec<String> {
+/// What is against each of the first three, each thing once; not what the headline says
+/// of the best.
+fn against_first(answer: &FindAnswer, style: &Style) -> Vec<String> {
+    let best = best(answer).map(std::ptr::from_ref);
+    let listed = answer.candidates.iter().take(3);
+    let said = (1..).zip(listed).flat_map(|(place, found): (u32, _)| {
+        let title = format!("{place} {}", in_strand(found));
+        let is_said = best == Some(std::ptr::from_ref(found));
+        let against = against(found, is_said, style).into_iter();
+        against.map(move |said| (title.clone(), said))
+    });
+    said_of(said)
+}
+
+/// What has to be met, unless that is said already, else what is against it; what is not
+/// known, and cautions.
+fn against(found: &CandidateAnswer, is_said: bool, style: &Style) -> Vec<String> {
     let judgement = &found.judgement;
     let mut said = match judgement.verdict {
-        Verdict::CouldWork => vec![format!(
-            "could work if {}",
-            conditions_in_short(found, style)
-        )],
+        Verdict::CouldWork if is_said => Vec::new(),
+        Verdict::CouldWork => vec![could_work(found, style)],
         _ => all_against(judgement, style),
     };
     let missing = judgement.not_judged.iter();
@@ -327,7 +331,7 @@ fn in_full(answer: &FindAnswer, style: &Style) -> Page {
     );
     for found in answer.candidates.iter().chain(&answer.without_grist) {
         let overall = found.judgement.overall.map_or(String::new(), |overall| {
-            format!(" ({} times the limit over all)", number(overall, 2))
+            format!(" Overall difference: {} of the limit.", number(overall, 2))
         });
         let verdict = verdict_sentence(found, style);
         page.text(
@@ -377,19 +381,8 @@ fn wanted(answer: &FindAnswer, style: &Style) -> String {
 
 /// The yarns that are held together as one strand, a yarn once with how often it is held.
 fn in_strand(found: &CandidateAnswer) -> String {
-    let ends = found.ends.iter().map(|end| &end.candidate);
-    let each: Vec<String> = ends
-        .map(|end| strands_of(&end.title, end.strands_held()))
-        .collect();
-    match each.as_slice() {
+    match found.candidate.ends.as_slice() {
         [] => found.candidate.title.clone(),
-        each => each.join(" + "),
-    }
-}
-
-fn strands_of(title: &str, strands: u8) -> String {
-    match strands {
-        1 => title.to_owned(),
-        n => format!("{title}, {n} strands"),
+        ends => together(ends),
     }
 }

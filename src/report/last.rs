@@ -239,15 +239,15 @@ fn verdict(answer: &LastAnswer) -> (Role, String) {
     match ahead.lasts {
         YarnLasts::Yes => (
             Role::Good,
-            format!("Yes: it lasts for the {rows} to work, with {spare} to spare."),
+            format!("Yes: it lasts for the {rows} to knit, with {spare} to spare."),
         ),
         YarnLasts::No => (
             Role::Bad,
-            format!("No: it does not last for the {rows} to work; it is short by {spare}."),
+            format!("No: it does not last for the {rows} to knit; it is short by {spare}."),
         ),
         YarnLasts::TooClose => (
             Role::Doubtful,
-            format!("Too close to say whether it lasts for the {rows} to work."),
+            format!("Too close to say whether it lasts for the {rows} to knit."),
         ),
     }
 }

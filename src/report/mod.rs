@@ -55,7 +55,7 @@ mod working;
 pub use check::yarns_asked;
 pub use facts_words::{class_words, gauge_words, needle_words, range_words};
 pub use fault::{error_words, fault_words};
-pub use find::find_page;
+pub use find::{find_page, in_full_name};
 pub use history::history_table;
 pub use html::{
     Head, NameLinks, entities, escaped, escaped_message, html, html_page, linked, list_table,
@@ -85,6 +85,10 @@ pub use terminal::{plain_text, terminal};
 pub use undo::{NOTHING as NOTHING_TO_UNDO, change_words};
 use working::what_to_know;
 pub use working::{remark_sentence, why_left_out, working_sentences};
+
+/// The head of the column that says whether a yarn would work; where a row has an answer
+/// of its own, its cell leads to it.
+const VERDICT: &str = "verdict";
 
 /// The line that ends every answer about a swap.
 pub const SWATCH_LINE: &str = "Only a washed swatch proves a swap: knit one in the pattern's stitch, wash and dry it as the finished thing will be, and measure it before you buy the rest.";

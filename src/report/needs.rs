@@ -244,7 +244,9 @@ impl NeedsAnswer {
             .right("stitches per g", |rate| {
                 show(rate.g_per_stitch.map(|grams| 1.0 / grams), 1)
             })
-            .right("x plain knitting", |rate| show(rate.plain_knit_factor, 3))
+            .right("times plain knitting", |rate| {
+                show(rate.plain_knit_factor, 3)
+            })
             .left("", |rate| {
                 if rate.learned {
                     "weighed"

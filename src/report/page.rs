@@ -37,6 +37,9 @@ pub struct Table {
     pub columns: Vec<(String, Align)>,
     /// Rows, each as long as `columns`.
     pub rows: Vec<Vec<String>>,
+    /// For each row, where its verdict has an answer of its own, the name by which a page
+    /// finds the link to it.
+    pub in_full: Vec<String>,
 }
 
 impl Table {
@@ -47,7 +50,7 @@ impl Table {
                 .iter()
                 .map(|(head, align)| ((*head).to_owned(), *align))
                 .collect(),
-            rows: Vec::new(),
+            ..Self::default()
         }
     }
 
@@ -58,7 +61,11 @@ impl Table {
         let columns = Vec::new();
         Columns {
             things,
-            table: Self { columns, rows },
+            table: Self {
+                columns,
+                rows,
+                in_full: Vec::new(),
+            },
         }
     }
 
@@ -83,6 +90,7 @@ impl Table {
                 .filter_map(|place| self.columns.get(*place).cloned())
                 .collect(),
             rows: self.rows.iter().map(pick).collect(),
+            in_full: self.in_full,
         }
     }
 }
@@ -126,6 +134,12 @@ impl<T: Copy> Columns<T> {
             let [_, cell] = ordered(thing);
             cell
         })
+    }
+
+    /// Names the answer of its own that each row has.
+    pub fn in_full(mut self, name: impl Fn(T) -> String) -> Self {
+        self.table.in_full = self.things.iter().map(|thing| name(*thing)).collect();
+        self
     }
 
     fn column<C: Cell>(mut self, head: &str, align: Align, cell: impl Fn(T) -> C) -> Self {

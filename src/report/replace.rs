@@ -1,22 +1,22 @@
 //! What could replace a yarn in the patterns that call for it.
 
 use super::{
-    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    Page, Render, Role, SWATCH_LINE, Style,
     candidate::cautions,
-    card::{candidates, stash_in_short},
+    card::candidates,
     json::{fields_of, list},
     judgement::{
-        VERDICTS, caution_in_short, conditions_of, each_once, news, said_of, verdict_in_short,
-        verdict_words,
+        VERDICTS, caution_in_short, cautions_of_list, conditions_of, each_once, news, said_of,
+        verdict_in_short, verdict_words,
     },
     looked_through::LeftOutFields,
-    suits::{SuitedSize, could_work, listed, titled, worked_out},
-    working::{assumptions, left_out_sentence, working_sentences},
+    suits::{SuitedSize, could_work, each_size, listed, titled},
+    working::{add_working, assumptions, left_out_sentence, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, ReplaceAnswer, Replacement},
     matching::Verdict,
-    words::{joined, uncapitalized},
+    words::joined,
 };
 
 fields_of! {
@@ -102,14 +102,14 @@ impl Render for ReplaceAnswer {
             let alone = "Each colour is counted by itself: two of them may want the same yarn.";
             page.text(Role::Aside, alone);
         }
-        let assumed = assumptions(&self.working, style);
-        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        page.text(Role::Aside, assumptions(&self.working, style));
         for place in &self.replaced {
             let mut each = Page::default();
-            each.table(replacements_by_size(place));
+            let title = |found: &CandidateAnswer| found.candidate.title.clone();
+            each.table(each_size("yarn", place.all().map(|it| (title(it), it))));
             page.details(format!("Each size of {}", place_name(place)), each);
         }
-        worked_out(&mut page, &working_sentences(&self.working, style));
+        add_working(&mut page, &working_sentences(&self.working, style));
         page
     }
 }
@@ -125,7 +125,7 @@ fn replace_headline(answer: &ReplaceAnswer, style: &Style) -> (Role, String) {
         0 => {
             let next = style.either(
                 "To see what is like it, give what its label says: `understudy find --wants LABEL`.",
-                "To see what is like it, write what its label says under `Which yarn could I use?`.",
+                "To see what is like it, write what its label says under `Will it work?`.",
             );
             let said = format!("None of your patterns calls for it by this name. {next}");
             return (Role::Plain, said);
@@ -194,39 +194,8 @@ fn add_replacements(page: &mut Page, place: &Replacement, style: &Style) {
 /// What can go wrong, for all patterns once: of a pattern where it holds for all that is
 /// offered for it, else of the yarns.
 fn cautions_of(replaced: &[Replacement]) -> Vec<String> {
-    let judged = replaced.iter().flat_map(|place| {
-        let cautions = place.all().flat_map(|found| {
-            let cautions = found.judgement.cautions.iter();
-            cautions.map(move |caution| (found, caution))
-        });
-        cautions.map(move |(found, caution)| {
-            let is_of_all = place
-                .all()
-                .all(|it| it.judgement.cautions.contains(caution));
-            let name = match is_of_all {
-                true => place_name(place),
-                false => found.candidate.title.clone(),
-            };
-            (name, uncapitalized(&caution_in_short(caution)))
-        })
-    });
-    said_of(judged)
-}
-
-fn replacements_by_size(place: &Replacement) -> Table {
-    let rows = place.all().flat_map(|found| {
-        let bought = found.skeins.iter();
-        bought.map(move |bought| (found, bought))
-    });
-    let columns = Table::of(rows)
-        .left("yarn", |(found, _)| found.candidate.title.as_str())
-        .left("size", |(_, bought)| bought.size.as_str())
-        .right("skeins", |(_, bought)| bought.purchase.skeins)
-        .right("cost", |(_, bought)| {
-            bought.cost.as_ref().map(ToString::to_string)
-        })
-        .left("stash", |(found, bought)| {
-            stash_in_short(found, &bought.size)
-        });
-    columns.into()
+    said_of(replaced.iter().flat_map(|place| {
+        let found: Vec<&CandidateAnswer> = place.all().collect();
+        cautions_of_list(&found, &place_name(place), caution_in_short)
+    }))
 }

@@ -8,7 +8,7 @@ use super::{
     facts_words::material_words,
     gauge_words,
     json::{fields_of, list},
-    judgement::{news, reason_rows, verdict_sentence},
+    judgement::{cautions_of_list, news, reason_rows, said_of, verdict_sentence},
     per_size::{counts_of_sizes, role_name},
     purchase::{counted, counter},
     sheet_sizes::{add_sizes, of_material, word},
@@ -17,7 +17,7 @@ use super::{
     working_sentences,
 };
 use crate::{
-    app::{Alternative, Material, SheetAnswer},
+    app::{Alternative, CandidateAnswer, Material, SheetAnswer},
     matching::Caution,
     measure::{Grist, Length, Mass},
     record::{Need, NeedRange, StatedGauge},
@@ -321,36 +321,8 @@ fn role_words(answer: &SheetAnswer, own: &Material) -> String {
 
 /// Every caution once; with the yarns that it is about, where not with all.
 fn shared_cautions(found: &[Alternative], text: impl Fn(&Caution) -> String) -> Vec<String> {
-    let each: Vec<(&str, Vec<String>)> = found
-        .iter()
-        .map(|found| &found.answer)
-        .map(|found| {
-            (
-                found.candidate.title.as_str(),
-                found.judgement.cautions.iter(),
-            )
-        })
-        .map(|(title, cautions)| (title, cautions.map(&text).collect()))
-        .collect();
-    let mut told: Vec<String> = Vec::new();
-    for caution in each.iter().flat_map(|(_, cautions)| cautions) {
-        let about = each
-            .iter()
-            .filter(|(_, cautions)| cautions.contains(caution));
-        let mut names: Vec<&str> = about.map(|(name, _)| *name).collect();
-        let all = names.len() == each.len();
-        names.sort_unstable();
-        names.dedup();
-        let text = if all {
-            caution.clone()
-        } else {
-            format!("{}: {caution}", and_list(names))
-        };
-        if !told.contains(&text) {
-            told.push(text);
-        }
-    }
-    told
+    let found: Vec<&CandidateAnswer> = found.iter().map(|found| &found.answer).collect();
+    said_of(cautions_of_list(&found, "", text))
 }
 
 /// `22 stitches x 30 rows over 10 cm, garter`.

@@ -1,19 +1,19 @@
 //! Several leftovers in one piece: whether they are enough together, and each of them.
 
 use super::{
-    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
-    candidate::cautions as cautions_of,
+    Page, Render, Role, SWATCH_LINE, Style, Table,
+    candidate::{cautions as cautions_of, strands_of},
     in_hand::{InHandFields, SizeInHandFields, enough_sentence, sizes_table},
     json::{fields_of, list},
     judgement::{
-        VERDICTS, caution_in_short, conditions_in_short, conditions_of, each_once,
+        VERDICTS, caution_in_short, cautions_of_list, conditions_of, each_once, said_of,
         verdict_in_short, verdict_words,
     },
-    suits::worked_out,
-    working::{assumptions, working_sentences},
+    suits::could_work,
+    working::{add_working, assumptions, working_sentences},
 };
 use crate::{
-    app::{EnoughInHand, Leftover, StripesAnswer},
+    app::{CandidateAnswer, EnoughInHand, Leftover, StripesAnswer},
     matching::Verdict,
     words::{and_list, count_of_items, number},
 };
@@ -98,12 +98,11 @@ impl Render for StripesAnswer {
         page.items(Role::Plain, &beside(self));
         page.items(Role::Caution, &cautions(self));
         page.items(Role::Caution, &style.notes(&self.notes));
-        let assumed = assumptions(&self.working, style);
-        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        page.text(Role::Aside, assumptions(&self.working, style));
         let mut each = Page::default();
         each.items(Role::Plain, &each_condition(self, style));
         page.details("What to do for each yarn", each);
-        worked_out(&mut page, &working_sentences(&self.working, style));
+        add_working(&mut page, &working_sentences(&self.working, style));
         page
     }
 }
@@ -149,13 +148,10 @@ fn leftovers(answer: &StripesAnswer, style: &Style) -> Table {
         let [first, _] = style.ordered(metres, yards);
         Some(first)
     };
-    let strands = |found: &Leftover| match found.offered.plan.strands {
-        1 => String::new(),
-        n => format!(", {n} strands"),
-    };
     let table = Table::of(&answer.leftovers)
         .left("yarn", |found| {
-            format!("{}{}", found.offered.candidate.title, strands(found))
+            let offered = &found.offered;
+            strands_of(&offered.candidate.title, offered.plan.strands)
         })
         .left("shade", |found| found.shade.clone())
         .left("verdict", |found| {
@@ -180,11 +176,11 @@ fn alone(found: &Leftover, sizes: usize) -> Option<String> {
     found.offered.is_usable().then_some(said)
 }
 
-/// What to take care of, whichever yarn it is of.
+/// What to take care of, and with which yarns unless with all.
 fn cautions(answer: &StripesAnswer) -> Vec<String> {
-    let leftovers = answer.leftovers.iter();
-    let cautions = leftovers.flat_map(|found| &found.offered.judgement.cautions);
-    each_once(cautions.map(caution_in_short))
+    let leftovers = answer.leftovers.iter().map(|found| &found.offered);
+    let leftovers: Vec<&CandidateAnswer> = leftovers.collect();
+    said_of(cautions_of_list(&leftovers, "", caution_in_short))
 }
 
 /// What is not counted, and why.
@@ -232,21 +228,12 @@ fn beside(answer: &StripesAnswer) -> Vec<String> {
 
 /// `Hathrel DK could work if ...`, each yarn once.
 fn each_condition(answer: &StripesAnswer, style: &Style) -> Vec<String> {
-    let mut told: Vec<String> = Vec::new();
-    for found in &answer.leftovers {
-        let title = &found.offered.candidate.title;
-        let said = match found.offered.judgement.verdict {
-            Verdict::CouldWork => {
-                format!(
-                    "{title} could work if {}.",
-                    conditions_in_short(&found.offered, style)
-                )
-            }
-            verdict => format!("{title} {}.", verdict_in_short(verdict)),
+    let leftovers = answer.leftovers.iter().map(|found| &found.offered);
+    each_once(leftovers.map(|offered| {
+        let said = match offered.judgement.verdict {
+            Verdict::CouldWork => could_work(offered, style),
+            verdict => verdict_in_short(verdict).to_owned(),
         };
-        if !told.contains(&said) {
-            told.push(said);
-        }
-    }
-    told
+        format!("{} {said}.", offered.candidate.title)
+    }))
 }

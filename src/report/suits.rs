@@ -1,7 +1,7 @@
 //! The other way round: the patterns that a yarn would work for.
 
 use super::{
-    Page, Render, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style, Table,
+    Page, Render, Role, SWATCH_LINE, Style, Table,
     candidate::{cautions, skeins},
     card::{stash_in_short, stash_of_sizes},
     json::{fields_of, list},
@@ -13,7 +13,7 @@ use super::{
     per_size::{counts_from_to, role_name},
     purchase::counter,
     why_left_out,
-    working::{WORKED_OUT, assumptions, left_out_sentence, working_sentences},
+    working::{add_working, assumptions, left_out_sentence, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, LeftOutReason, SizePurchase, SuitedRole, SuitsAnswer},
@@ -129,26 +129,19 @@ impl Render for SuitsAnswer {
         }
         page.items(Role::Caution, &cautions_of(&usable));
         page.items(Role::Caution, &style.notes(&self.notes));
-        let assumed = assumptions(&self.working, style);
-        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        page.text(Role::Aside, assumptions(&self.working, style));
         let mut each = Page::default();
-        each.table(each_size(&usable));
+        let rows = usable.iter().map(|row| (named(row), &row.role.offered));
+        each.table(each_size("pattern", rows));
         page.details("Each size", each);
         if !refused.is_empty() {
             let mut folded = Page::default();
             folded.items(Role::Plain, &sentences(&refused, style));
             page.details("Will not work for", folded);
         }
-        worked_out(&mut page, &working_sentences(&self.working, style));
+        add_working(&mut page, &working_sentences(&self.working, style));
         page
     }
-}
-
-pub(super) fn worked_out(page: &mut Page, working: &[String]) {
-    let mut folded = Page::default();
-    folded.items(Role::Aside, working);
-    folded.text(Role::Plain, SWATCH_LINE);
-    page.details(WORKED_OUT, folded);
 }
 
 fn of(answer: &SuitsAnswer, verdict: impl Fn(Verdict) -> bool) -> Vec<&SuitedRole> {
@@ -272,21 +265,26 @@ fn suits_table(rows: &[&SuitedRole]) -> Table {
     columns.into()
 }
 
-/// Each row in a size of its own.
-fn each_size(rows: &[&SuitedRole]) -> Table {
-    let sizes = rows.iter().flat_map(|row| {
-        let bought = row.role.offered.skeins.iter();
-        bought.map(move |bought| (*row, bought))
-    });
-    let columns = Table::of(sizes)
-        .left("pattern", |(row, _)| named(row))
-        .left("size", |(_, bought)| bought.size.as_str())
-        .right("skeins", |(_, bought)| bought.purchase.skeins)
-        .right("cost", |(_, bought)| {
+/// What each size takes of each named yarn or pattern, a row each.
+pub(super) fn each_size<'a>(
+    head: &str,
+    rows: impl Iterator<Item = (String, &'a CandidateAnswer)>,
+) -> Table {
+    let sizes: Vec<_> = rows
+        .flat_map(|(name, found)| {
+            let bought = found.skeins.iter();
+            bought.map(move |bought| (name.clone(), found, bought))
+        })
+        .collect();
+    let columns = Table::of(&sizes)
+        .left(head, |(name, ..)| name.as_str())
+        .left("size", |(.., bought)| bought.size.as_str())
+        .right("skeins", |(.., bought)| bought.purchase.skeins)
+        .right("cost", |(.., bought)| {
             bought.cost.as_ref().map(ToString::to_string)
         })
-        .left("stash", |(row, bought)| {
-            stash_in_short(&row.role.offered, &bought.size)
+        .left("stash", |(_, found, bought)| {
+            stash_in_short(found, &bought.size)
         });
     columns.into()
 }

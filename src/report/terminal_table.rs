@@ -70,7 +70,7 @@ fn cell(text: &str, align: Align) -> Cell {
 }
 
 /// Columns that hold names.
-const NAMES: [&str; 2] = ["yarn", "pattern"];
+const NAMES: [&str; 3] = ["yarn", "pattern", "project"];
 /// So many columns a cell may have and is never broken, where there is another way.
 const SHORT: usize = 16;
 
@@ -187,6 +187,7 @@ fn parted(table: &Table, width: usize) -> Option<String> {
         Table {
             columns: std::iter::once(first).chain(of_rest).cloned().collect(),
             rows: table.rows.iter().map(row).collect(),
+            ..Table::default()
         }
     };
     let middle = 1 + rest.len().div_ceil(2);

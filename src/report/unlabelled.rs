@@ -290,7 +290,7 @@ struct Measure {
 }
 
 fn classes_in(classes: &[WeightClass]) -> Option<String> {
-    (!classes.is_empty()).then(|| or_list(numbers(classes)))
+    (!classes.is_empty()).then(|| or_list(classes))
 }
 
 fn sign_words(sign: &BurnSign) -> String {

@@ -1,9 +1,9 @@
 //! How an answer was reached and notes beside it, a sentence each.
 
 use super::{
-    Style,
+    Page, Role, SWATCH_IN_SHORT, SWATCH_LINE, Style,
     gauge_change::gauge_change_sentence,
-    judgement::{fit_words, group_words},
+    judgement::{each_once, fit_words, group_words},
     per_size::role_name,
 };
 use crate::{
@@ -16,7 +16,8 @@ use crate::{
 /// The head of the part with the working.
 pub(super) const WORKED_OUT: &str = "How this was worked out";
 
-/// What was assumed, in one line: `Assumed: relaxed fit, 10 % spare (you did not say).`
+/// What was assumed, in one line, and that it has to be swatched: `Assumed: relaxed fit,
+/// 10 % spare (you did not say). Swatch and wash it before you buy the rest.`
 pub(super) fn assumptions<'w>(
     working: impl IntoIterator<Item = &'w Working>,
     style: &Style,
@@ -36,10 +37,18 @@ pub(super) fn assumptions<'w>(
         }
         _ => None,
     });
-    match joined(assumed, ", ") {
-        none if none.is_empty() => none,
-        all => format!("Assumed: {all} (you did not say). "),
+    match joined(each_once(assumed), ", ") {
+        none if none.is_empty() => SWATCH_IN_SHORT.to_owned(),
+        all => format!("Assumed: {all} (you did not say). {SWATCH_IN_SHORT}"),
     }
+}
+
+/// How an answer was reached, folded, and that only a swatch proves it.
+pub(super) fn add_working(page: &mut Page, working: &[String]) {
+    let mut folded = Page::default();
+    folded.items(Role::Aside, working);
+    folded.text(Role::Plain, SWATCH_LINE);
+    page.details(WORKED_OUT, folded);
 }
 
 /// How an answer was reached.
@@ -76,19 +85,19 @@ fn sentence(working: &Working, style: &Style) -> String {
             style.field("fit")
         ),
         Working::MarginIncluded => {
-            "Nothing spare is added: the pattern says that its needs have some.".to_owned()
+            "Nothing spare is added: the pattern says that its amounts include some.".to_owned()
         }
         Working::MarginNotIncluded(margin) => format!(
-            "{} % spare is added: the pattern says that its needs have none.",
+            "{} % spare is added: the pattern says that its amounts include none.",
             number(margin.as_percent(), 2)
         ),
         Working::MarginNotStated(margin) => format!(
-            "Assumed: {} % spare (the pattern does not say whether its needs have some). Set your own with {}.",
+            "Assumed: {} % spare (the pattern does not say whether its amounts include some). Set your own with {}.",
             number(margin.as_percent(), 2),
             style.field("margin")
         ),
         Working::NeedInSkeins(role, skein) => format!(
-            "The need of {role} is counted in skeins of {}.",
+            "The yarn needed for {role} is counted in skeins of {}.",
             style.length(*skein)
         ),
         Working::SkeinsOfSheet => "Skeins = need x strands x spare / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),

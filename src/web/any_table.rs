@@ -26,7 +26,7 @@ use std::sync::Arc;
 const HERE: &str = "/tables/any";
 const TITLE: &str = "A table with other columns";
 const INTRO: &str =
-    "A spreadsheet of your own, a price list of your supplier: yarns, stock or both.";
+    "A spreadsheet of your own, a price list of your supplier: yarns, stash or both.";
 
 /// Where the name of the sent file stands in a form.
 const HELD: &str = "held";
@@ -43,7 +43,7 @@ fn upload_form() -> Form {
     let text = Field::new(
         "text",
         "Or its text",
-        "Paste it with its line of heads.",
+        "Paste it with the line that names its columns.",
         Kind::Area(4),
     );
     Form::post("look", "/tables/any/look", "See how it is read")

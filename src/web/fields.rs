@@ -57,7 +57,7 @@ pub(super) fn size_choice(patterns: &[PatternChoice]) -> Kind {
             (format!("{}:{place}", pattern.number), label)
         })
     });
-    Kind::one_of("None", sizes)
+    Kind::one_of("Choose one", sizes)
 }
 
 /// The fields with the names of the pattern and the size that are chosen as `12`, or
@@ -146,6 +146,12 @@ pub(super) fn field_of(column: &Column) -> Field {
     };
     let label = match column.name {
         "gtin" => "article number",
+        "length" => "length of one skein",
+        "mass" => "weight of one skein",
+        "class" => "weight class",
+        "construction" => "build",
+        "count" => "yarn count",
+        "low" => "runs low below",
         name => name,
     };
     let mut field = Field::new(column.name, &capitalized(label), &hint, shape);

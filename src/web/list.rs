@@ -157,8 +157,8 @@ impl<T: Send + 'static> List<T> {
     ) -> Vec<(String, &'static str)> {
         let rest = query_without(sent, &PLACES);
         let at = |from: usize| format!("{}?{rest}&from={from}", self.here);
-        let before = || (at(found.from.saturating_sub(count)), "The ones before");
-        let after = || (at(found.from + count), "The ones after");
+        let before = || (at(found.from.saturating_sub(count)), "Before these");
+        let after = || (at(found.from + count), "After these");
         let all = || (format!("{}?{rest}&all=yes", self.here), "Show all");
         let links = [
             (found.from > 0).then(before),

@@ -85,6 +85,11 @@ pub(super) async fn show(visit: Visit, Path(number): Path<i64>) -> PageResult {
     let page = pattern_page(&pattern, &maps, &visit.style());
     let first = [
         (format!("/?pattern={number}"), "Will it work?"),
+        (
+            format!("/answer?pattern={number}&offered=stash"),
+            "What in my stash would work?",
+        ),
+        (format!("/plan?pattern={number}:0#add"), "Plan it"),
         (format!("/sheet?pattern={number}"), "Materials sheet"),
         (format!("/patterns/{number}/edit"), "Edit"),
     ];

@@ -29,8 +29,9 @@ const INTRO: &str = "What do you want to make? Add a project for each, the one t
 /// The page of an empty plan, and of plans of patterns that are not kept as projects.
 const WITHOUT_KEEPING: (&str, &str) = ("/plan/try", "Plan patterns without keeping them");
 
-pub(super) async fn show(visit: Visit) -> PageResult {
-    page(&visit, &FormData::default(), None).await
+/// The plan, with a pattern in its form where one is sent.
+pub(super) async fn show(visit: Visit, sent: FormData) -> PageResult {
+    page(&visit, &sent, None).await
 }
 
 /// The patterns, and the plan where there are projects.
@@ -51,7 +52,7 @@ async fn page(visit: &Visit, typed: &FormData, refused: Option<Refusal>) -> Page
         Some(plan) => projects(&mut body, visit, plan),
         None => body.text(INTRO),
     }
-    body.part("Add a project");
+    body.part_at("add", "Add a project");
     match patterns.as_slice() {
         [] => {
             body.text("You have no patterns yet: a project needs one.");

@@ -202,7 +202,7 @@ pub(super) async fn low(visit: Visit, sent: FormData) -> PageResult {
         .await?;
     let field = Field::new(
         "below",
-        "Fewer balls than",
+        "Fewer skeins than",
         "If empty: as each yarn says (edit it), else 3",
         Kind::Line,
     );

@@ -1,7 +1,7 @@
 //! Names as they are compared, whatever their accents, case and punctuation; and which
 //! known name one with a typing error was perhaps meant for.
 
-use super::{and_list, or_list};
+use super::or_list;
 use ordered_float::OrderedFloat;
 use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
 
@@ -81,7 +81,7 @@ pub fn did_you_mean<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -
 pub fn names_hint(near: &[String], all: &[String]) -> String {
     match (near, all) {
         ([], []) => ": list them to see the names".to_owned(),
-        ([], all) => format!(": there are {}", and_list(all)),
+        ([], all) => format!(": choose {}", or_list(all)),
         (near, _) => format!("; did you mean {}?", or_list(near)),
     }
 }

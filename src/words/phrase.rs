@@ -16,12 +16,16 @@ pub fn or_list(items: impl IntoIterator<Item = impl Display>) -> String {
 
 fn listed(items: impl IntoIterator<Item = impl Display>, last: &str) -> String {
     let mut items: Vec<String> = items.into_iter().map(|item| item.to_string()).collect();
-    let between = match items.iter().any(|item| item.contains(", ")) {
-        true => "; ",
-        false => ", ",
+    let has_commas = items.iter().any(|item| item.contains(", "));
+    let (between, before_last) = match (has_commas, items.len()) {
+        (false, _) => (", ", " "),
+        (true, ..=2) => ("; ", " "),
+        (true, _) => ("; ", "; "),
     };
     match items.pop() {
-        Some(tail) if !items.is_empty() => format!("{} {last} {tail}", items.join(between)),
+        Some(tail) if !items.is_empty() => {
+            format!("{}{before_last}{last} {tail}", items.join(between))
+        }
         only => only.unwrap_or_default(),
     }
 }
@@ -181,7 +185,7 @@ mod tests {
         assert_eq!(and_list([""; 0]), "");
         assert_eq!(and_list(["a"]), "a");
         assert_eq!(and_list(["a", "b", "c"]), "a, b and c");
-        assert_eq!(and_list(["a, b", "c", "d"]), "a, b; c and d");
+        assert_eq!(and_list(["a, b", "c", "d"]), "a, b; c; and d");
         assert_eq!(or_list(["a", "b"]), "a or b");
     }
 

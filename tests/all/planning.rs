@@ -122,6 +122,44 @@ fn without_the_stash_everything_is_to_be_bought() {
     assert_eq!(as_number(&buy[0]["from_stash_m"]), 0.0);
 }
 
+/// What is to be bought could work only if something is met: that is said too, and that
+/// nothing costs less.
+#[test]
+fn what_is_to_be_bought_says_its_conditions_and_that_nothing_costs_less() {
+    let desk = Desk::with_sample();
+    let asked = ["plan", "Skerrablet:M", "--from", "catalogue"];
+    let left = &desk.json(&asked)["left_out"][0];
+    assert_eq!(left["buy_is_least"], true);
+    assert_eq!(left["buy"][0]["verdict"], "could work, if ...");
+    let said = desk.text(&asked);
+    for part in ["could work if", ": the cheapest choice."] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+}
+
+/// What does not hold for all projects is said with the names of those that it holds for.
+#[test]
+fn the_working_of_a_plan_names_the_projects() {
+    let desk = Desk::with_sample();
+    desk.run(&[
+        "project",
+        "add",
+        "Hobplate",
+        "--name",
+        "For Ada",
+        "--max-cost",
+        "20 EUR",
+    ]);
+    desk.run(&["project", "add", "Mirrowhist"]);
+    let said = desk.json(&["plan"])["working"].to_string();
+    assert!(said.contains("For Ada (Hobplate): at most 20"), "{said}");
+    let alone = desk.json(&["plan", "Hobplate", "--max-cost", "20 EUR"]);
+    assert!(
+        alone["working"].to_string().contains("\"At most 20"),
+        "{alone}"
+    );
+}
+
 #[test]
 fn what_is_bought_is_enough_for_the_stitch_counts_that_have_to_be_reworked() {
     let desk = Desk::with_sample();

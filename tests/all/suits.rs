@@ -215,10 +215,18 @@ fn what_replaces_a_yarn_in_one_pattern_is_named_first() {
 fn cautions_are_said_of_each_pattern_and_project() {
     let desk = Desk::with_sample();
     let caution = "Hobplate: fibres that do not melt still burn";
-    for asked in [["suits", "Ambrelisse"], ["plan", "Hobplate"]] {
+    for asked in [
+        vec!["suits", "Ambrelisse"],
+        vec!["plan", "Hobplate", "Hobplate"],
+        vec!["plan", "Hobplate", "--from", "catalogue"],
+        vec!["replace", "Plattenock Cotton"],
+    ] {
         let said = desk.text(&asked);
-        assert!(said.contains(caution), "{asked:?}: {said}");
+        assert_eq!(said.matches(caution).count(), 1, "{asked:?}: {said}");
     }
+    let fields = desk.json(&["replace", "Plattenock Cotton"]);
+    let first = &fields["patterns"][0]["candidates"][0];
+    assert!(!list(&first["cautions"]).is_empty(), "{fields}");
     let fields = desk.json(&["suits", "Ambrelisse"]);
     let of_pad = &line(&fields, "Hobplate", "A")["cautions"];
     assert!(!list(of_pad).is_empty(), "{fields}");

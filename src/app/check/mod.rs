@@ -40,6 +40,8 @@ pub struct CheckAnswer {
     pub pattern: String,
     /// The yarn; of one for each role all of them, each once.
     pub yarns: Vec<Candidate>,
+    /// How many strands of it were asked about.
+    pub strands: u8,
     /// A gauge measured of it.
     pub own_gauge: Option<StatedGauge>,
     /// What that gauge does to the need.
@@ -118,7 +120,8 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
     let other_lots = keep_lots(&asked, &mut offers.yarns);
     asked.own_gauge = measured.map(|measured| own_gauge(measured, &asked.roles));
     asked.reading = reading;
-    let mut roles = roles(&asked, &offers.yarns, strands.unwrap_or(1))?;
+    let strands = strands.unwrap_or(1);
+    let mut roles = roles(&asked, &offers.yarns, strands)?;
     add_instead(records, request, &asked, &mut roles)?;
     let yarns = each_once(&offers.yarns);
     let in_hand = have.zip(yarns.first());
@@ -139,6 +142,7 @@ pub fn check(records: &Records, request: &CheckRequest) -> Result<CheckAnswer, A
         pattern: asked.title,
         shopping,
         yarns,
+        strands,
         own_gauge: asked.own_gauge,
         gauge_change: gauge_change(&roles),
         roles,

@@ -93,8 +93,7 @@ fn end(
     reader.keep(found)
 }
 
-/// The yarn that is alone, or all as one strand; nothing where they are too many, or one
-/// stands twice.
+/// The yarn that is alone, or all as one strand; nothing where they are too many.
 fn held_together(
     field: &str,
     mut ends: Vec<Candidate>,
@@ -104,14 +103,6 @@ fn held_together(
         let (given, most) = (ends.len(), MOST_ENDS);
         reader.fault(field, FaultKind::TooMany { given, most });
         return None;
-    }
-    let mut titles: Vec<&str> = Vec::new();
-    for end in &ends {
-        if titles.contains(&end.title.as_str()) {
-            reader.fault(field, QuestionFault::SameYarnTwice(end.title.clone()));
-            return None;
-        }
-        titles.push(&end.title);
     }
     match ends.len() {
         1 => ends.pop(),

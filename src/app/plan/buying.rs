@@ -3,6 +3,7 @@
 use super::{
     LeftOutProject, NotBought, Project, WhyLeftOut,
     kept::PinnedYarn,
+    left_out::{LeastOf, PlannedPurchase, ShoppingList, total},
     stash::{LotsTaken, RoleChoices, Stash, takes, usable},
 };
 use crate::{
@@ -28,47 +29,6 @@ pub const MOST_NEW: usize = 20;
 
 /// One purchase is looked for at least so long.
 const LEAST_TIME: Duration = Duration::from_millis(200);
-
-/// What to buy for one project.
-#[derive(Debug, Clone)]
-pub struct ShoppingList {
-    /// What to buy for each role, or what of the stash it takes.
-    pub yarns: Vec<PlannedPurchase>,
-    /// What all costs, where all prices are known.
-    pub cost: Option<Money>,
-    /// What was to be least.
-    pub counts: LeastOf,
-    /// Whether that is proved for the yarns that were looked at.
-    pub is_least: bool,
-}
-
-/// What is to be least of what is bought.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LeastOf {
-    /// What it costs.
-    Money,
-    /// How long it is, where prices are not known.
-    Length,
-}
-
-/// What to buy for one role.
-#[derive(Debug, Clone)]
-pub struct PlannedPurchase {
-    /// Key of the role.
-    pub role: String,
-    /// The yarn, and what it comes to for the role.
-    pub offered: CandidateAnswer,
-    /// The shade, where some of it is there already.
-    pub shade: Option<String>,
-    /// What the role takes.
-    pub takes: Length,
-    /// What of it is there already, m.
-    pub from_stash: Length,
-    /// Skeins to buy; 0 where the stash has enough.
-    pub skeins: u32,
-    /// What they cost.
-    pub cost: Option<Money>,
-}
 
 /// Goes shopping for one project after the other: what one takes of the stash, the next
 /// does not count on.
@@ -114,6 +74,7 @@ impl<'a> Shopping<'a> {
             pattern: project.question.title.clone(),
             size: project.size.clone(),
             kept: project.kept.clone(),
+            is_of_one_yarn: project.roles.len() == 1,
             why,
             buy,
             not_bought,
@@ -416,17 +377,5 @@ fn list(
             None => LeastOf::Length,
         },
         is_least: found.is_least,
-    })
-}
-
-/// What all costs; `None` where a price is not known, or currencies differ.
-fn total(yarns: &[PlannedPurchase]) -> Option<Money> {
-    let bought = yarns.iter().filter(|yarn| yarn.skeins > 0);
-    let costs: Vec<Money> = bought.map(|yarn| yarn.cost).collect::<Option<_>>()?;
-    let first = *costs.first()?;
-    let rest = costs.iter().skip(1);
-    rest.copied().try_fold(first, |sum, cost| {
-        let amount = sum.amount.checked_add(cost.amount)?;
-        (sum.currency == cost.currency).then_some(Money { amount, ..sum })
     })
 }

@@ -160,6 +160,7 @@ fn project(
             pattern: name,
             size: project.size.clone(),
             kept: Some(about),
+            is_of_one_yarn: false,
             why,
             buy: None,
             not_bought: None,

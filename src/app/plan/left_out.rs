@@ -1,8 +1,8 @@
 //! A project that cannot be made from the stash: why, and what to buy for it.
 
-use super::{KeptProject, ShoppingList, YarnOption};
+use super::{KeptProject, YarnOption};
 use crate::{
-    app::LeftOutReason,
+    app::{CandidateAnswer, LeftOutReason},
     measure::{Length, Money},
 };
 use iso_currency::Currency;
@@ -16,6 +16,8 @@ pub struct LeftOutProject {
     pub size: String,
     /// The project, where it is a kept one.
     pub kept: Option<KeptProject>,
+    /// Whether its pattern has one yarn only.
+    pub is_of_one_yarn: bool,
     /// Why.
     pub why: WhyLeftOut,
     /// The least to buy for it.
@@ -99,4 +101,57 @@ impl WhyLeftOut {
             Self::PatternGone | Self::SizeGone(_) | Self::RoleGone(_) | Self::PinGone(_)
         )
     }
+}
+
+/// What to buy for one project.
+#[derive(Debug, Clone)]
+pub struct ShoppingList {
+    /// What to buy for each role, or what of the stash it takes.
+    pub yarns: Vec<PlannedPurchase>,
+    /// What all costs, where all prices are known.
+    pub cost: Option<Money>,
+    /// What was to be least.
+    pub counts: LeastOf,
+    /// Whether that is proved for the yarns that were looked at.
+    pub is_least: bool,
+}
+
+/// What is to be least of what is bought.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LeastOf {
+    /// What it costs.
+    Money,
+    /// How long it is, where prices are not known.
+    Length,
+}
+
+/// What to buy for one role.
+#[derive(Debug, Clone)]
+pub struct PlannedPurchase {
+    /// Key of the role.
+    pub role: String,
+    /// The yarn, and what it comes to for the role.
+    pub offered: CandidateAnswer,
+    /// The shade, where some of it is there already.
+    pub shade: Option<String>,
+    /// What the role takes.
+    pub takes: Length,
+    /// What of it is there already, m.
+    pub from_stash: Length,
+    /// Skeins to buy; 0 where the stash has enough.
+    pub skeins: u32,
+    /// What they cost.
+    pub cost: Option<Money>,
+}
+
+/// What all costs; `None` where a price is not known, or currencies differ.
+pub(super) fn total(yarns: &[PlannedPurchase]) -> Option<Money> {
+    let bought = yarns.iter().filter(|yarn| yarn.skeins > 0);
+    let costs: Vec<Money> = bought.map(|yarn| yarn.cost).collect::<Option<_>>()?;
+    let first = *costs.first()?;
+    let rest = costs.iter().skip(1);
+    rest.copied().try_fold(first, |sum, cost| {
+        let amount = sum.amount.checked_add(cost.amount)?;
+        (sum.currency == cost.currency).then_some(Money { amount, ..sum })
+    })
 }

@@ -8,9 +8,9 @@ mod request;
 mod reserve;
 mod stash;
 
-pub use buying::{LeastOf, MOST_NEW, PlannedPurchase, ShoppingList};
+pub use buying::MOST_NEW;
 pub use kept::{KeptProject, RoleOptions, YarnOption};
-pub use left_out::{LeftOutProject, NotBought, WhyLeftOut};
+pub use left_out::{LeastOf, LeftOutProject, NotBought, PlannedPurchase, ShoppingList, WhyLeftOut};
 pub use request::PlanRequest;
 pub use reserve::reserve_plan;
 

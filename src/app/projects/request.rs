@@ -123,7 +123,7 @@ pub struct EditProjectRequest {
     /// Only one dye lot for each of its yarns: yes or no
     #[arg(long, value_name = "YES")]
     pub one_lot: Option<String>,
-    /// Only shades of these words; an empty text means any
+    /// Only shades with these words; an empty text means any
     #[arg(long, value_name = "WORDS")]
     pub shade: Option<String>,
     /// Only what you keep in this place; an empty text means any

@@ -117,7 +117,7 @@ pub struct FibresRequest {
 /// Which of a stash count.
 #[derive(Debug, Clone, Default, Args)]
 pub struct StashRequest {
-    /// Only shades of these words
+    /// Only shades with these words
     ///
     /// Words of a shade's name or colour, as in: moss; or dark green
     #[arg(long, value_name = "WORDS")]
@@ -153,7 +153,7 @@ pub struct WishesRequest {
 /// The chance of running out, for those who ask for it.
 #[derive(Debug, Clone, Default, Args)]
 pub struct ChanceRequest {
-    /// How sure you want to be of enough yarn
+    /// How sure you want to be that it is enough
     ///
     /// As in: 95%. The answer then also gives the chance of running out.
     #[arg(long, value_name = "SHARE", hide_short_help = true)]

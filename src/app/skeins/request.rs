@@ -25,7 +25,10 @@ pub struct SkeinsRequest {
     #[arg(long, value_name = "PUTUP")]
     pub reference: Option<String>,
     /// The chance of running out.
-    #[command(flatten, next_help_heading = "How sure you want to be of enough yarn")]
+    #[command(
+        flatten,
+        next_help_heading = "How sure you want to be that it is enough"
+    )]
     pub chance: ChanceRequest,
     /// Spare yarn
     ///

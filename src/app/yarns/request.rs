@@ -49,7 +49,7 @@ yarn_fields! {
     maker "MAKER" "Who makes it";
     name "NAME" "What it is called";
     length "LENGTH" "Length of one skein, as in: 125 m, or unknown";
-    mass "MASS" "Mass of one skein, as in: 50 g, or unknown";
+    mass "MASS" "Weight of one skein, as in: 50 g, or unknown";
     class "CLASS" "Weight class, by number or name";
     fibre "FIBRE" "Fibres and their shares, as in: 75% wool 25% nylon";
     construction "BUILD" "How it is built, as in: plied";
@@ -62,6 +62,6 @@ yarn_fields! {
     plies "N" "Singles or strands it is made of";
     shades "SHADES" "Shades it comes in, separated by |";
     discontinued "YES" "Whether it is discontinued: yes or no";
-    low "N" "How few balls of a shade are low, for `stock low`";
+    low "N" "A shade with fewer skeins than this runs low, see `stock low`";
     notes "TEXT" "Anything else";
 }

@@ -14,7 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Export yarns, stock, swatches or a pattern to a file you can import again
+/// Export yarns, your stash, swatches or a pattern to a file you can import again
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -25,7 +25,7 @@ pub(crate) struct Arguments {
 enum Action {
     /// Export all yarns as a table (CSV, or a workbook where the file ends in .xlsx)
     Yarns(Target),
-    /// Export all stock as it is now, as a table (CSV or .xlsx)
+    /// Export your stash as it is now, as a table (CSV or .xlsx)
     Stock(Target),
     /// Export all swatches as a table (CSV or .xlsx)
     Swatches(Target),

@@ -14,7 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Import yarns, stock, swatches or patterns; a file with faults changes nothing
+/// Import yarns, your stash, swatches or patterns; a file with faults changes nothing
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -25,7 +25,7 @@ pub(crate) struct Arguments {
 enum Action {
     /// Import yarns from tables (CSV, or workbooks with the same columns)
     Yarns(Files),
-    /// Import stock from tables (CSV or .xlsx); import its yarns first
+    /// Import your stash from tables (CSV or .xlsx); import its yarns first
     Stock(Files),
     /// Import swatches from tables (CSV or .xlsx); import their yarns first
     Swatches {
@@ -35,7 +35,7 @@ enum Action {
         #[command(flatten)]
         once: Once,
     },
-    /// Import yarns and stock from any table (CSV, .xlsx, .ods), whatever its columns are called
+    /// Import yarns and your stash from any table (CSV, .xlsx, .ods), whatever its columns are called
     ///
     /// Shows how the table is read and what would change. With --yes it is imported.
     Table(AnyTable),

@@ -77,7 +77,7 @@ enum YarnAction {
         #[command(flatten)]
         once: Once,
     },
-    /// Remove a yarn with no stock and no swatch
+    /// Remove a yarn with no lot and no swatch
     Remove {
         /// Its name or barcode number
         yarn: String,

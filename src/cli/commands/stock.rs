@@ -80,7 +80,7 @@ enum StockAction {
         #[command(flatten)]
         once: Once,
     },
-    /// What runs low: shades of which few balls are free
+    /// What runs low: shades of which few skeins are free
     Low {
         /// Fewer than so many balls [default: as the yarn says, else 3]
         #[arg(value_name = "N")]

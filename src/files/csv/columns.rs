@@ -61,7 +61,7 @@ pub const YARN_COLUMNS: &[Column] = columns! {
     "maker" Required "who makes it", "Zellandine";
     "name" Required "what it is called", "Orrin DK";
     "length" UnlessCount "length of one skein, or `unknown`", "125 m" (length) fact;
-    "mass" UnlessCount "mass of one skein, or `unknown`", "50 g" (mass) fact;
+    "mass" UnlessCount "weight of one skein, or `unknown`", "50 g" (mass) fact;
     "class" Optional "weight class, by number or name", "3" fact;
     "fibre" Optional "fibres and their shares", "75% wool 25% nylon" fact;
     "construction" Optional "how it is built", "plied" fact;
@@ -71,11 +71,11 @@ pub const YARN_COLUMNS: &[Column] = columns! {
     "price" Optional "price of one skein, or of what it says", "6.50 GBP" (price) fact;
     "gtin" Optional "number under the barcode; several separated by |", "5012345678900";
     "notes" Optional "anything else", "soft, splits";
-    "count" Optional "yarn count, as on cones; of a yarn that you measured its metres per 100 g with their range, as in `377 m/100 g (369 to 386)`", "2/14 Nm" fact;
+    "count" Optional "yarn count, as on cones; for a yarn that you measured, its metres per 100 g from and to: `377 m/100 g (369 to 386)`", "2/14 Nm" fact;
     "plies" Optional "singles or strands it is made of", "2" fact;
     "shades" Optional "shades it comes in, separated by |", "moss|rust";
     "discontinued" Optional "whether it is discontinued", "no";
-    "low" Optional "how few balls of a shade are low, for `stock low`", "6";
+    "low" Optional "a shade with fewer skeins than this runs low, see `stock low`", "6";
 };
 
 /// The columns in which stands what a band says of the yarn itself.

@@ -317,9 +317,7 @@ fn why_left(token: &Token<'_>) -> &'static str {
         TokenKind::Number(Number::Refused(_)) => {
             "a damaged or unusual number; write it plainly, such as `4.5`"
         }
-        TokenKind::Number(_) => {
-            "it has no unit; write the unit beside it, such as `m`, `yd` or `g`"
-        }
+        TokenKind::Number(_) => "it has no unit, such as `m`, `yd` or `g`",
         TokenKind::Word(_) => "not understood; leave it out or put it in the notes",
         TokenKind::Symbol('?') => {
             "a question mark means a guess; leave it out if the value is sure"

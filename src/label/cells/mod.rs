@@ -54,6 +54,7 @@ fn whole<T>(
         let why = match what {
             "a length" | "a mass" if is_bare => "it has no unit".to_owned(),
             "a price" | "an amount of money" if is_bare => "it has no currency".to_owned(),
+            "fibres" => "no such fibre is known".to_owned(),
             _ => format!("it is not {what}"),
         };
         return refuse(span_of(&tokens), why, allowed.to_owned());

@@ -4,9 +4,9 @@ mod fields;
 mod shopping;
 
 use super::{
-    Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_IN_SHORT,
-    SWATCH_LINE, Style,
-    candidate::{add_needed, counted_in},
+    Block, DepartureLine, NotJudgedLine, Page, Reason, RemedyLine, Render, Role, SWATCH_LINE,
+    Style,
+    candidate::{add_needed, counted_in, strands_of, together},
     card::{Part, amounts, candidates, card},
     caution_text,
     cover::ONE_SIZE,
@@ -47,8 +47,7 @@ impl Render for CheckAnswer {
         let shown: Vec<String> = notes(self, style).into_iter().take(NOTES).collect();
         page.items(Role::Caution, &shown);
         add_instead(&mut page, self, style);
-        let assumed = assumptions(&self.working, style);
-        page.text(Role::Aside, format!("{assumed}{SWATCH_IN_SHORT}"));
+        page.text(Role::Aside, assumptions(&self.working, style));
         add_details(&mut page, self, style);
         page
     }
@@ -130,9 +129,13 @@ fn title(answer: &CheckAnswer) -> String {
     format!("{} for {}{size}", yarns_asked(answer), answer.pattern)
 }
 
-/// The yarn that was asked about; of one for each colour all of them.
+/// The yarn that was asked about, with its strands; of one for each colour all of them.
 pub fn yarns_asked(answer: &CheckAnswer) -> String {
-    and_list(answer.yarns.iter().map(|yarn| &yarn.title))
+    let each = answer.yarns.iter();
+    and_list(each.map(|yarn| match yarn.ends.as_slice() {
+        [] => strands_of(&yarn.title, answer.strands),
+        ends => together(ends),
+    }))
 }
 
 fn parts(answer: &CheckAnswer) -> Vec<Part<'_>> {

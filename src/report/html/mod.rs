@@ -153,7 +153,11 @@ impl<'n> Writer<'n> {
     fn table(&mut self, table: &Table) {
         self.tables += 1;
         let label = format!("Table {}: {}", self.tables, self.heading);
-        self.put(&table::table(table, &label, &|shown| self.linked(shown)));
+        let links = table::Links {
+            at_names: &|shown| self.linked(shown),
+            in_full: &|name| self.link_of(name),
+        };
+        self.put(&table::table(table, &label, &links));
     }
 
     /// A picture, and below it the table that says the same.

@@ -4,7 +4,7 @@
 
 use super::escaped;
 use crate::{
-    report::{Align, Table},
+    report::{Align, Table, VERDICT},
     words::with_units_held,
 };
 
@@ -23,22 +23,31 @@ pub struct Head {
 }
 
 /// A table; one whose columns have no heads becomes a list of terms.
-pub(super) fn table(table: &Table, label: &str, linked: Linked<'_>) -> String {
+pub(super) fn table(table: &Table, label: &str, links: &Links<'_>) -> String {
     if table.columns.iter().all(|(head, _)| head.is_empty()) {
         terms(table)
     } else {
-        framed(table, label, (&[], &[]), linked)
+        framed(table, label, (&[], &[]), links)
     }
 }
 
-/// Puts a link at each name in a text that is escaped already.
-type Linked<'l> = &'l dyn Fn(&str) -> String;
+/// Where the cells of a table lead.
+pub(super) struct Links<'l> {
+    /// Puts a link at each name in a text that is escaped already.
+    pub(super) at_names: &'l dyn Fn(&str) -> String,
+    /// The link to the answer of a row, by its name.
+    pub(super) in_full: &'l dyn Fn(&str) -> Option<String>,
+}
 
 /// A list whose heads put it in order, and the first cell of whose rows leads to
 /// each of `rows`.
 pub fn list_table(table: &Table, label: &str, heads: &[Head], rows: &[String]) -> String {
     let table = table.clone().without_empty_columns();
-    let list = framed(&table, label, (heads, rows), &str::to_owned);
+    let links = Links {
+        at_names: &str::to_owned,
+        in_full: &|_| None,
+    };
+    let list = framed(&table, label, (heads, rows), &links);
     super::with_chips(&format!("<div class=\"list\">\n{list}</div>\n"))
 }
 
@@ -58,8 +67,8 @@ fn terms(table: &Table) -> String {
 fn framed(
     table: &Table,
     label: &str,
-    (heads, links): (&[Head], &[String]),
-    linked: Linked<'_>,
+    (heads, firsts): (&[Head], &[String]),
+    links: &Links<'_>,
 ) -> String {
     let is_strips = table.columns.len() >= WIDE;
     let role = |name: &str| match is_strips {
@@ -68,11 +77,18 @@ fn framed(
     };
     let columns = table.columns.iter();
     let columns: String = columns.map(|it| column(it, heads, &role)).collect();
-    let mut links = links.iter().map(String::as_str);
+    let mut firsts = firsts.iter().map(String::as_str);
+    let mut in_full = table.in_full.iter();
     let rows = table.rows.iter();
     let rows: String = rows
         .map(|row| {
-            let cells = cells(row, table, (links.next(), linked), &role);
+            let answer = in_full.next().and_then(|name| (links.in_full)(name));
+            let lead = Lead {
+                first: firsts.next(),
+                answer: answer.as_deref(),
+                links,
+            };
+            let cells = cells(row, table, &lead, &role);
             format!("<tr{}>{cells}</tr>\n", role("row"))
         })
         .collect();
@@ -109,25 +125,32 @@ fn column((text, align): &(String, Align), heads: &[Head], role: RoleOf<'_>) -> 
     format!("<th{role}{sort} scope=\"col\"{side}>{shown}</th>")
 }
 
-fn cells(
-    row: &[String],
-    table: &Table,
-    (link, linked): (Option<&str>, Linked<'_>),
-    role: RoleOf<'_>,
-) -> String {
+/// Where the cells of one row lead.
+struct Lead<'l> {
+    /// The first.
+    first: Option<&'l str>,
+    /// The verdict.
+    answer: Option<&'l str>,
+    links: &'l Links<'l>,
+}
+
+fn cells(row: &[String], table: &Table, lead: &Lead<'_>, role: RoleOf<'_>) -> String {
     let columns = row.iter().zip(&table.columns);
     columns
         .enumerate()
         .map(|(at, (text, (head, align)))| {
-            let shown = match align {
-                Align::Left if link.is_none() => linked(&escaped(text)),
-                Align::Left => escaped(text),
-                Align::Right => escaped(&held_together(text)),
+            let shown = match (align, lead.answer) {
+                (Align::Left, Some(link)) if head == VERDICT && !text.is_empty() => {
+                    format!("<a href=\"{}\">{}</a>", escaped(link), escaped(text))
+                }
+                (Align::Left, _) if lead.first.is_none() => (lead.links.at_names)(&escaped(text)),
+                (Align::Left, _) => escaped(text),
+                (Align::Right, _) => escaped(&held_together(text)),
             };
             if at > 0 || text.is_empty() {
                 return cell(&shown, head, *align, role);
             }
-            let shown = match link {
+            let shown = match lead.first {
                 Some(link) => format!("<a href=\"{}\"><bdi>{shown}</bdi></a>", escaped(link)),
                 None => shown,
             };

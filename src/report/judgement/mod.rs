@@ -28,8 +28,8 @@ pub(in crate::report) use values::{criterion_in_full, criterion_words, fit_words
 use values::{measured_words, numbers, tolerance_words};
 pub use verdict::verdict_words;
 pub(in crate::report) use verdict::{
-    VERDICTS, all_against, caution_in_short, cautions_for, each_once, news, said_of,
-    verdict_in_short, verdict_sentence,
+    VERDICTS, all_against, caution_in_short, cautions_for, cautions_of_list, each_once, news,
+    said_of, verdict_in_short, verdict_sentence,
 };
 
 /// One departure.

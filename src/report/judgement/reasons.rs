@@ -179,7 +179,7 @@ fn compared(name: &str, departure: &Departure, style: &Style) -> String {
     let wanted = measured_words(&departure.wanted, style);
     let offered = measured_words(&departure.offered, style);
     if percent == "0" {
-        return format!("{name} {offered} is what is wanted ({wanted})");
+        return format!("{name} {offered} is what is wanted");
     }
     let side = if off > 0.0 { "above" } else { "below" };
     format!(

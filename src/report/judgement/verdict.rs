@@ -123,6 +123,27 @@ pub(in crate::report) fn cautions_for<'j>(
     }))
 }
 
+/// What can go wrong with yarns of a list: each caution with the name of its yarn, or
+/// with that for `all` where it holds for all of them.
+pub(in crate::report) fn cautions_of_list(
+    found: &[&CandidateAnswer],
+    all: &str,
+    text: impl Fn(&Caution) -> String,
+) -> Vec<(String, String)> {
+    let cautions = found.iter().flat_map(|one| {
+        let cautions = one.judgement.cautions.iter();
+        cautions.map(move |caution| (one, caution))
+    });
+    let named = cautions.map(|(one, caution)| {
+        let is_of_all = found
+            .iter()
+            .all(|it| it.judgement.cautions.contains(caution));
+        let name = if is_of_all { all } else { &one.candidate.title };
+        (name.to_owned(), uncapitalized(&text(caution)))
+    });
+    named.collect()
+}
+
 /// What is said of names, each thing once with all names of which it is said; as a
 /// sentence of its own where they are empty.
 pub(in crate::report) fn said_of(named: impl IntoIterator<Item = (String, String)>) -> Vec<String> {

@@ -147,7 +147,7 @@ fields_of! {
         /// Of your own projects what your records say.
         kept: Option<KeptFields> = left.kept.as_ref().map(KeptFields::of),
         /// Why it cannot be made.
-        why: String = why(&left.why, style),
+        why: String = why(left, style),
         /// What to buy for it.
         buy: Vec<BuyFields> = buy.map(|it| list(&it.yarns, |yarn| BuyFields::of(yarn, style))).unwrap_or_default(),
         /// Cost of all of it with its currency, where the prices are known.

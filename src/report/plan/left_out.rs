@@ -14,13 +14,13 @@ use crate::{
 };
 
 pub(super) fn project_words(left: &LeftOutProject, style: &Style) -> String {
-    let why = why(&left.why, style);
+    let why = why(left, style);
     format!("{}: {why}.{}", left.title(), buy_words(left, style))
 }
 
 /// The same without its name: why, and what to buy.
 pub(super) fn left_out_sentences(left: &LeftOutProject, style: &Style) -> (String, String) {
-    let why = capitalized(&why(&left.why, style));
+    let why = capitalized(&why(left, style));
     (
         format!("{why}."),
         buy_words(left, style).trim_start().to_owned(),
@@ -54,8 +54,12 @@ fn buy_words(left: &LeftOutProject, style: &Style) -> String {
     }
 }
 
-pub(super) fn why(why: &WhyLeftOut, style: &Style) -> String {
-    match why {
+pub(super) fn why(left: &LeftOutProject, style: &Style) -> String {
+    let of = |role: &str| match left.is_of_one_yarn {
+        true => String::new(),
+        false => format!(" for yarn {role}"),
+    };
+    match &left.why {
         WhyLeftOut::PatternGone => {
             "its pattern was removed: add the pattern again, or remove the project".to_owned()
         }
@@ -73,25 +77,28 @@ pub(super) fn why(why: &WhyLeftOut, style: &Style) -> String {
             )
         }
         WhyLeftOut::PinWillNotWork(role, pin) => format!(
-            "{}, which you chose for yarn {role}, will not work: unpin it or choose another",
-            pin.yarn
+            "{}, which you chose{}, will not work: unpin it or choose another",
+            pin.yarn,
+            of(role)
         ),
         WhyLeftOut::PinNotInStash(role, pin) => format!(
-            "none of {}, which you chose for yarn {role}, is free in your stash",
-            chosen(pin)
+            "none of {}, which you chose{}, is free in your stash",
+            chosen(pin),
+            of(role)
         ),
         WhyLeftOut::StashNotCounted => "your stash does not count here".to_owned(),
         WhyLeftOut::NeedNotKnown(role) => {
-            format!("the pattern does not say how much yarn {role} takes")
+            format!("the pattern does not say how much it needs{}", of(role))
         }
         WhyLeftOut::NothingFor(role) => {
-            format!("nothing in your stash should or could work for yarn {role}")
+            format!("nothing in your stash should or could work{}", of(role))
         }
         WhyLeftOut::NothingAsWished(role, left_out) => format!(
-            "what in your stash could work for yarn {role} is not as you wish: {}",
+            "what in your stash could work{} is not as you wish: {}",
+            of(role),
             left_out_words(left_out)
         ),
-        WhyLeftOut::NotEnough { .. } => not_enough(why, style),
+        WhyLeftOut::NotEnough { role, .. } => not_enough(&left.why, &of(role), style),
         WhyLeftOut::OthersFirst(left_out) => {
             format!("its yarn goes to the others{}", not_wished(left_out))
         }
@@ -99,9 +106,8 @@ pub(super) fn why(why: &WhyLeftOut, style: &Style) -> String {
 }
 
 /// What comes nearest, and what it lacks.
-fn not_enough(why: &WhyLeftOut, style: &Style) -> String {
+fn not_enough(why: &WhyLeftOut, of: &str, style: &Style) -> String {
     let WhyLeftOut::NotEnough {
-        role,
         yarn,
         shade,
         holds,
@@ -109,6 +115,7 @@ fn not_enough(why: &WhyLeftOut, style: &Style) -> String {
         is_one_lot,
         place,
         left_out,
+        ..
     } = why
     else {
         return String::new();
@@ -121,7 +128,7 @@ fn not_enough(why: &WhyLeftOut, style: &Style) -> String {
         shade => format!(" in {shade}"),
     };
     format!(
-        "not enough in one {one}{place} for yarn {role}: {yarn}{shade} is nearest with {}, and it takes {}{}",
+        "not enough in one {one}{place}{of}: {yarn}{shade} is nearest with {}, and it needs {}{}",
         style.length_alone(*holds),
         style.length_alone(*takes),
         not_wished(left_out)
@@ -162,11 +169,11 @@ fn shopping_words(list: &ShoppingList, style: &Style) -> String {
 /// Why it may not be the least that it could be.
 const STOPPED: &str = "the search was stopped for time";
 
-/// `the cheapest choice`, `perhaps not the fewest metres: the search was stopped for time`
+/// `the cheapest choice`, `perhaps not the shortest length: the search was stopped for time`
 fn how_little(list: &ShoppingList) -> String {
     let least = match list.counts {
         LeastOf::Money => "the cheapest choice",
-        LeastOf::Length => "the fewest metres",
+        LeastOf::Length => "the shortest length",
     };
     match list.is_least {
         true => least.to_owned(),
@@ -215,5 +222,29 @@ pub(super) fn chosen(pin: &YarnOption) -> String {
     match pin.shade.as_deref() {
         None | Some("") => pin.yarn.clone(),
         Some(shade) => format!("{} in {shade}", pin.yarn),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_that_may_not_be_the_least_says_so() {
+        let list = |counts, is_least| ShoppingList {
+            yarns: Vec::new(),
+            cost: None,
+            counts,
+            is_least,
+        };
+        assert_eq!(
+            how_little(&list(LeastOf::Money, true)),
+            "the cheapest choice"
+        );
+        let said = how_little(&list(LeastOf::Length, false));
+        assert_eq!(
+            said,
+            "perhaps not the shortest length, since the search was stopped for time"
+        );
     }
 }

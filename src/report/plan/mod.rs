@@ -5,11 +5,12 @@ mod left_out;
 mod page;
 
 use super::{
-    Page, Render, Role, SWATCH_IN_SHORT, Style, Table,
+    Page, Render, Role, Style, Table,
+    candidate::strands_of,
     cover::{ONE_SIZE, lot_and_place, shade_of},
     judgement::{cautions_for, said_of},
-    suits::{could_work, worked_out},
-    working::{assumptions, working_sentences},
+    suits::could_work,
+    working::{add_working, assumptions, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, KeptProject, LeftOutProject, PlanAnswer, PlannedProject, PlannedYarn},
@@ -33,11 +34,15 @@ impl Render for PlanAnswer {
         let (role, said) = news(self);
         page.text(role, said);
         page.table(made_table(&self.made, style));
-        page.items(Role::Plain, &conditions(self.yarns(), style));
+        page.items(Role::Plain, &conditions(self.yarns_made(), style));
         let made = self.made.iter();
         let made = made.flat_map(|it| it.yarns.iter().map(|yarn| (it.title(), yarn)));
         page.items(Role::Plain, &mixed_lots(made));
-        if !self.left_out.is_empty() {
+        page.items(Role::Plain, &reserved(self));
+        let cautions = cautions_of(self.yarns_made().chain(self.yarns_bought()));
+        if self.left_out.is_empty() {
+            page.items(Role::Caution, &cautions);
+        } else {
             page.section("Not from the stash alone");
             let left_out = self.left_out.iter();
             page.items(
@@ -46,12 +51,12 @@ impl Render for PlanAnswer {
                     .map(|left| project_words(left, style))
                     .collect::<Vec<_>>(),
             );
+            page.items(Role::Plain, &conditions(self.yarns_bought(), style));
+            page.part("Cautions", Role::Caution, &cautions);
         }
-        page.items(Role::Caution, &cautions_of(self.yarns()));
-        page.items(Role::Plain, &reserved(self));
         page.items(Role::Caution, &style.notes(&self.notes));
         page.text(Role::Aside, assumed(self, style));
-        worked_out(&mut page, &plan_working(self, style));
+        add_working(&mut page, &plan_working(self, style));
         page
     }
 }
@@ -64,7 +69,7 @@ fn named<'n>(kept: Option<&'n KeptProject>, pattern: &'n str) -> &'n str {
 /// What was assumed, and that only a washed swatch proves it.
 fn assumed(answer: &PlanAnswer, style: &Style) -> String {
     let working = answer.working.iter().map(|it| &it.working);
-    format!("{}{SWATCH_IN_SHORT}", assumptions(working, style))
+    assumptions(working, style)
 }
 
 /// How it was worked out: what does not hold for all projects with their names.
@@ -173,7 +178,7 @@ fn made_table(made: &[PlannedProject], style: &Style) -> Table {
         yarns.map(move |(place, yarn)| (project, place, yarn))
     });
     let table = Table::of(yarns)
-        .left("pattern", |(project, place, _)| {
+        .left("project", |(project, place, _)| {
             (place == 0).then(|| project.title())
         })
         .left("for", |(project, _, yarn)| {
@@ -183,17 +188,14 @@ fn made_table(made: &[PlannedProject], style: &Style) -> Table {
         .left("shade", |(_, _, yarn)| {
             shade_of(&yarn.shade, &yarn.lots, style)
         })
-        .right("takes", |(_, _, yarn)| style.length_alone(yarn.takes))
+        .right("needs", |(_, _, yarn)| style.length_alone(yarn.takes))
         .left("from", |(_, _, yarn)| from_lots(yarn, style));
     table.into()
 }
 
 fn yarn_title(yarn: &PlannedYarn) -> String {
-    let title = &yarn.offered.candidate.title;
-    match yarn.offered.plan.strands {
-        1 => title.clone(),
-        strands => format!("{title}, {strands} strands"),
-    }
+    let offered = &yarn.offered;
+    strands_of(&offered.candidate.title, offered.plan.strands)
 }
 
 /// `lot A417, blue trunk`; of several lots, what each gives.
@@ -212,15 +214,18 @@ fn from_lots(yarn: &PlannedYarn, style: &Style) -> String {
 type YarnOf<'a> = (String, &'a CandidateAnswer);
 
 impl PlanAnswer {
-    /// Each yarn of each project, those to buy as well.
-    fn yarns(&self) -> impl Iterator<Item = YarnOf<'_>> {
-        let left_out = self.left_out.iter();
-        let bought = left_out.flat_map(|left| left.bought().map(|offered| (left.title(), offered)));
-        let made = self.made.iter().flat_map(|made| {
+    /// Each yarn of each project that can be made.
+    fn yarns_made(&self) -> impl Iterator<Item = YarnOf<'_>> {
+        self.made.iter().flat_map(|made| {
             let yarns = made.yarns.iter();
             yarns.map(|yarn| (made.title(), &yarn.offered))
-        });
-        made.chain(bought)
+        })
+    }
+
+    /// Each yarn that is bought for the others.
+    fn yarns_bought(&self) -> impl Iterator<Item = YarnOf<'_>> {
+        let left_out = self.left_out.iter();
+        left_out.flat_map(|left| left.bought().map(|offered| (left.title(), offered)))
     }
 }
 

@@ -95,7 +95,7 @@ fn made_page(made: &PlannedProject, style: &Style) -> Page {
         })
         .left("yarn", yarn_title)
         .left("shade", |yarn| shade_of(&yarn.shade, &yarn.lots, style))
-        .right("takes", |yarn| style.length_alone(yarn.takes))
+        .right("needs", |yarn| style.length_alone(yarn.takes))
         .left("from", |yarn| from_lots(yarn, style));
     page.table(table);
     let unnamed = made.yarns.iter().map(|yarn| (String::new(), yarn));

@@ -52,7 +52,7 @@ fn needed_words(columns: &[Column]) -> String {
     let needed = columns.iter().filter(|column| column.is_needed());
     let needed: Vec<&str> = needed.map(|column| column.name).collect();
     format!(
-        "Needed: {}. The others may be left out; their order does not matter.",
+        "Needed: {}. The others may be left out; the columns may be in any order.",
         needed.join(", ")
     )
 }

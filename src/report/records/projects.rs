@@ -208,7 +208,12 @@ fn plan_reserved(done: &PlanReserved) -> Notice {
     });
     let left_out = (!done.left_out.is_empty()).then(|| {
         let names = and_list(&done.left_out);
-        format!("not from the stash alone, so nothing is reserved for it: {names}")
+        match done.left_out.len() {
+            1 => format!("your stash alone is not enough for {names}: nothing is reserved for it"),
+            _ => {
+                format!("your stash alone is not enough for {names}: nothing is reserved for them")
+            }
+        }
     });
     notice.knowing(left_out)
 }

@@ -88,7 +88,7 @@ impl Render for LowStock {
         let table = Table::of(&self.shades)
             .left("yarn", |it| it.yarn.as_str())
             .left("shade", |it| it.shade.as_str())
-            .right("balls free", |it| number(it.free, 1))
+            .right("skeins free", |it| number(it.free, 1))
             .right("low below", |it| {
                 (it.below != self.below).then(|| number(it.below, 0))
             });
@@ -97,7 +97,7 @@ impl Render for LowStock {
             true => ", or fewer than the yarn's own limit",
             false => "",
         };
-        let title = format!("Running low: fewer than {below} balls free{or}");
+        let title = format!("Running low: fewer than {below} skeins free{or}");
         let none = "No shade in your stash runs low.".to_owned();
         list_page(title, table, &none)
     }

@@ -72,7 +72,7 @@ fn together_field() -> Option<Field> {
     let mut fields = app::request_fields::<FindRequest>().into_iter();
     let field = fields.find(|field| field.name == "together")?;
     Some(Field {
-        label: "From your stash or all your yarns".to_owned(),
+        label: "In your stash or all your yarns, look for".to_owned(),
         hint: "Pairs and threes are held together as one strand.".to_owned(),
         kind: Kind::Radio(TOGETHER.to_vec()),
         ..Field::from(field).holding("1")

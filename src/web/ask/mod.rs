@@ -13,8 +13,10 @@ use super::{
     visit::{PageResult, Visit},
 };
 use crate::{
-    app::{self, AppError, CheckAnswer, FindAnswer, FormData, PatternChoice, Records},
-    report::{Render, Style, find_page, yarns_asked},
+    app::{
+        self, AppError, CandidateAnswer, CheckAnswer, FindAnswer, FormData, PatternChoice, Records,
+    },
+    report::{Render, Style, find_page, in_full_name, yarns_asked},
 };
 use axum::{http::StatusCode, response::Response};
 use form::Question;
@@ -101,7 +103,7 @@ fn answer_page(
         }
         Answer::Several(answers) => {
             let pattern = answers.first().and_then(|one| linked(&one.pattern));
-            several(&answers, pattern, &mut body, &style)
+            several(&answers, pattern, typed, (&mut body, &style))
         }
     };
     let question = asked_again(patterns, typed)?;
@@ -155,16 +157,23 @@ pub(super) fn names_in(answer: &CheckAnswer) -> Vec<(String, String)> {
 fn several(
     answers: &[FindAnswer],
     pattern: Option<(String, String)>,
-    body: &mut Body,
-    style: &Style,
+    typed: &FormData,
+    (body, style): (&mut Body, &Style),
 ) -> String {
-    let found = answers
-        .iter()
-        .flat_map(|one| one.candidates.iter().chain(&one.without_grist));
+    let found = answers.iter().flat_map(|one| {
+        let found = one.candidates.iter().chain(&one.without_grist);
+        found.map(move |found| (one, found))
+    });
+    let in_full = found.clone().map(|(one, found)| {
+        let role = (answers.len() > 1).then_some(one.role.as_str());
+        (in_full_name(found), in_full_link(found, role, typed))
+    });
+    let found = found.flat_map(|(_, found)| found.each_yarn());
     let found = found.map(|found| found.candidate.title.as_str());
     let mapped = answers.iter().filter_map(|one| one.map.as_ref());
     let mapped = mapped.flat_map(|map| map.yarns.iter().map(|yarn| yarn.title.as_str()));
-    let names = found.chain(mapped).map(yarn_link).chain(pattern);
+    let names = found.chain(mapped).map(yarn_link);
+    let names = names.chain(pattern).chain(in_full);
     body.linked(&find_page(answers, style), &names.collect::<Vec<_>>());
     let pattern = answers.first().map_or("", |one| one.pattern.as_str());
     format!("Yarns for {pattern}")
@@ -188,6 +197,40 @@ fn named_for_a_colour(refused: Refusal, typed: &FormData) -> Refusal {
         }
         (refused, _) => refused,
     }
+}
+
+/// Fields that say which yarn is asked about.
+const YARN_FIELDS: [&str; 3] = ["yarn", "second-yarn", "third-yarn"];
+
+/// Fields of a list that an answer about one of it does without.
+const LIST_FIELDS: [&str; 5] = ["offered", "together", "band", "strands", form::WITH];
+
+/// The same question about what one line of a list holds.
+fn in_full_link(found: &CandidateAnswer, role: Option<&str>, typed: &FormData) -> String {
+    let ends = match found.candidate.ends.as_slice() {
+        [] => std::slice::from_ref(&found.candidate),
+        ends => ends,
+    };
+    let strands = ends.iter().flat_map(|end| {
+        let held = usize::from(end.strands_held());
+        std::iter::repeat_n(encoded(&end.title), held)
+    });
+    let yarns = YARN_FIELDS.iter().zip(strands);
+    let yarns: String = yarns
+        .map(|(field, yarn)| format!("&{field}={yarn}"))
+        .collect();
+    let strands = match found.plan.strands {
+        1 => String::new(),
+        n => format!("&strands={n}"),
+    };
+    let of = role.map(|key| format!("&for={}", encoded(key)));
+    let mut left_out = [&YARN_FIELDS[..], &LIST_FIELDS[..]].concat();
+    left_out.extend(of.as_ref().map(|_| "for"));
+    let rest = query_without(typed, &left_out);
+    format!(
+        "/answer?{rest}&offered=one{yarns}{strands}{}",
+        of.unwrap_or_default()
+    )
 }
 
 fn again(

@@ -28,7 +28,7 @@ const FIELDS: (usize, usize) = (4, 40);
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
     match is_asked(&sent) {
         true => without_keeping(visit, sent).await,
-        false => projects::show(visit).await,
+        false => projects::show(visit, sent).await,
     }
 }
 

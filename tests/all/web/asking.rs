@@ -61,6 +61,35 @@ async fn one_yarn_is_judged_for_a_kept_pattern() {
     }
 }
 
+/// The verdict of each line of a list leads to the answer about that line, also of one
+/// yarn that is held double.
+#[tokio::test]
+async fn each_line_of_a_list_leads_to_its_answer_in_full() {
+    let house = House::sample();
+    for (offered, together) in [("catalogue", "2"), ("stash", "1")] {
+        let list = [
+            ("pattern", "1:2"),
+            ("offered", offered),
+            ("together", together),
+        ];
+        let page = house.get(&asked(&list)).await.text;
+        let cells = page.split("data-head=\"verdict\"><a href=\"").skip(1);
+        let links: Vec<String> = cells
+            .filter_map(|cell| cell.split_once('"'))
+            .map(|(link, _)| link.replace("&amp;", "&"))
+            .collect();
+        assert_eq!(links.len(), 8, "{page}");
+        let twice = "yarn=Quandrow%2C%20Drindle&second-yarn=Quandrow%2C%20Drindle";
+        let is_pair = links.iter().any(|link| link.contains(twice));
+        assert_eq!(is_pair, together == "2", "{links:?}");
+        for link in links {
+            let answer = house.get(&link).await;
+            assert_eq!(answer.status, StatusCode::OK, "{link}");
+            assert!(answer.text.contains("class=\"verdict\""), "{link}");
+        }
+    }
+}
+
 #[tokio::test]
 async fn a_second_yarn_is_held_together_with_the_first() {
     let house = House::sample();
@@ -102,7 +131,7 @@ async fn pairs_of_the_stash_are_chosen_on_the_page() {
     };
     let pairs = house.get(&asked(&of_stash("2"))).await;
     assert_eq!(pairs.status, StatusCode::OK, "{}", pairs.text);
-    for part in ["Quandrow, Drindle, 2 strands", "ways to hold 2 strands"] {
+    for part in ["2 strands of <a href", "ways to hold 2 strands"] {
         assert!(pairs.text.contains(part), "{part}: {}", pairs.text);
     }
     let single = house.get(&asked(&of_stash("1"))).await;
