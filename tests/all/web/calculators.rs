@@ -339,7 +339,7 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/skeins",
             vec![("need", "900 m"), ("put-up", "120 m"), ("own-use", "5%")],
             "own-use",
-            "How sure you want to be of enough",
+            "How sure you want to be that it is enough",
         ),
         (
             "/skeins",
