@@ -46,6 +46,7 @@ mod skeins;
 mod stripes;
 mod style;
 mod suits;
+mod table;
 mod terminal;
 mod terminal_table;
 mod undo;
@@ -69,7 +70,7 @@ pub use judgement::{
 pub use listing::Notice;
 pub use markdown::markdown;
 pub use needs::needs_note;
-pub use page::{Align, Answer, Block, Cell, Columns, Page, Rail, Reason, Role, Side, Table};
+pub use page::{Answer, Block, Page, Rail, Reason, Role, Side};
 pub use per_size::{measures_of_sizes, sizes_as_patterns_write_them};
 pub use picture::{Bar, Bars, Map, Mark, Picture};
 pub use plan::{ProjectPage, plan_news, plan_uses, project_pages, yarn_option_words};
@@ -81,6 +82,7 @@ pub use records::{
 };
 pub use sheet::{WorkingCopy, sheet_cells, sheet_notes};
 pub use style::{FieldNames, Style, UnitOrder};
+pub use table::{Align, Cell, Columns, Table};
 pub use terminal::{plain_text, terminal};
 pub use undo::{NOTHING as NOTHING_TO_UNDO, change_words};
 use working::what_to_know;

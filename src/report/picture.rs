@@ -1,7 +1,7 @@
 //! Numbers that people would rather look at: bars, one below the other, and a map of
 //! yarns. Each has a table that says the same.
 
-use super::{Block, Page, Style, Table, judgement::verdict_in_short, page::Columns};
+use super::{Block, Columns, Page, Style, Table, judgement::verdict_in_short};
 use crate::{
     app::{MapPlace, MapYarn, YarnMap},
     matching::Verdict,
