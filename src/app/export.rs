@@ -1,11 +1,14 @@
 //! Tables of what is kept, and files written whole or not at all.
 
-use super::{AppError, Records, TableKind};
+use super::{
+    AppError, Records, TableKind,
+    import::{project_row, reservation_rows},
+};
 use crate::{
     files::{
         FileError,
         atomic::{ExistingFile, write_atomically},
-        csv::{StockRow, SwatchRow, TableWriter, write_records},
+        csv::{ProjectRow, ReservationRow, StockRow, SwatchRow, TableWriter, write_records},
     },
     record::{Name, Printed, Yarn},
     store::{LotInStock, Reader},
@@ -29,7 +32,8 @@ pub enum Exported {
     Pattern(Name),
 }
 
-/// Writes all of one kind as a table: lots with what is there now, swatches yarn by yarn.
+/// Writes all of one kind as a table: lots with what is there now, swatches yarn by yarn,
+/// projects in their order.
 pub fn export_table(
     records: &Records,
     kind: TableKind,
@@ -45,6 +49,8 @@ pub fn export_table(
         }
         TableKind::Stock => write_records(file, target, &stock_rows(&reader)?)?,
         TableKind::Swatches => write_records(file, target, &swatch_rows(&reader)?)?,
+        TableKind::Projects => write_records(file, target, &project_rows(&reader)?)?,
+        TableKind::Reservations => write_records(file, target, &reserved_rows(&reader)?)?,
     };
     let what = kind.row();
     Ok(Exported::Table { rows, what })
@@ -65,6 +71,21 @@ fn swatch_rows(reader: &Reader<'_>) -> Result<Vec<SwatchRow>, AppError> {
             name: yarn.name.clone(),
             swatch: swatch.record,
         }));
+    }
+    Ok(rows)
+}
+
+fn project_rows(reader: &Reader<'_>) -> Result<Vec<ProjectRow>, AppError> {
+    let projects = reader.projects()?.into_iter();
+    projects
+        .map(|kept| project_row(reader, &kept.record))
+        .collect()
+}
+
+fn reserved_rows(reader: &Reader<'_>) -> Result<Vec<ReservationRow>, AppError> {
+    let mut rows = Vec::new();
+    for stock in reader.lots()? {
+        rows.extend(reservation_rows(reader, &stock)?);
     }
     Ok(rows)
 }

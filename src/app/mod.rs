@@ -44,7 +44,10 @@ use input::{InputReader, MOST_STRANDS};
 
 pub use crate::{
     files::{
-        csv::{Column, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns},
+        csv::{
+            Column, PROJECT_COLUMNS, RESERVATION_COLUMNS, STOCK_COLUMNS, SWATCH_COLUMNS,
+            YARN_COLUMNS, fact_columns,
+        },
         is_workbook,
         layout::FIELDS,
     },
@@ -76,9 +79,9 @@ pub use gauge_change::{GaugeChange, GaugeReading};
 pub use history::{History, history, history_of};
 pub use import::{
     BadRows, Difference, FieldChange, ImportAnswer, ImportNote, ImportRow, KeptLayout, LEAVE_OUT,
-    LayoutList, Listed, MOST_TABLE_BYTES, NearName, NearNames, Preview, RowChange, RowFate,
-    RowFault, RowFaultKind, TableKind, TableLook, TableRequest, forget_layout, import_any_table,
-    import_table, list_layouts, look_at_table, preview_table,
+    LayoutList, Listed, MOST_TABLE_BYTES, MissingKind, MissingName, NearName, NearNames, Preview,
+    RowChange, RowFate, RowFault, RowFaultKind, TableKind, TableLook, TableRequest, forget_layout,
+    import_any_table, import_table, list_layouts, look_at_table, preview_table,
 };
 pub use input::{FieldNote, SourceFile};
 pub use last::{

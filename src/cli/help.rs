@@ -122,7 +122,7 @@ const OWN_HEADINGS: [&str; 3] = ["last", "unlabelled", "needs"];
 const USAGE: [(&str, &str); 5] = [
     (
         "check",
-        "understudy check (--pattern NAME | --wants TEXT) --yarn YARN [OPTIONS]",
+        "understudy check (--pattern NAME | --wants TEXT) (--yarn YARN | --with KEY=YARN) [OPTIONS]",
     ),
     (
         "find",

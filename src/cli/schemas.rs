@@ -16,7 +16,7 @@ use serde_json::{Map, Value};
 const NOTICE: &[Shape] = &[shape::<Notice>];
 
 /// What the other commands may answer; several shapes where options choose.
-const SHAPES: [(&str, &[Shape]); 35] = [
+const SHAPES: [(&str, &[Shape]); 37] = [
     ("demo", &[shape_of_demo]),
     ("check", &[shape::<app::CheckAnswer>]),
     (
@@ -64,6 +64,8 @@ const SHAPES: [(&str, &[Shape]); 35] = [
     ("import yarns", SEVERAL),
     ("import stock", SEVERAL),
     ("import swatches", SEVERAL),
+    ("import projects", SEVERAL),
+    ("import reservations", SEVERAL),
     ("import pattern", SEVERAL),
     (
         "import table",

@@ -7,6 +7,7 @@ use super::{
     FileError,
     ods::read_ods,
     sheet::{Sheet, SheetForm, SheetRow},
+    workbook::OWN_SHEET,
 };
 use calamine::{Data, Reader, Xls, Xlsx, XlsxError};
 use quick_xml::events::Event;
@@ -140,7 +141,10 @@ fn claimed_strings(text: impl io::BufRead) -> Result<usize, WorkbookFault> {
 fn read_xlsx(bytes: &[u8]) -> Result<Sheet, WorkbookFault> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(WorkbookFault::because)?;
     first_filled(book.sheet_names(), |name, _| {
-        let mut gathered = Gathered::default();
+        let mut gathered = Gathered {
+            is_exact: name == OWN_SHEET,
+            ..Gathered::default()
+        };
         let mut cells = match book.worksheet_cells_reader(name) {
             Err(XlsxError::NotAWorksheet(_)) => return Ok(gathered),
             cells => cells.map_err(WorkbookFault::because)?,
@@ -206,6 +210,9 @@ pub(super) struct Gathered {
     rows: BTreeMap<u32, Vec<String>>,
     cells: usize,
     text: usize,
+    /// Whether spaces at the ends of a cell are part of its text, as in a workbook that was
+    /// written here.
+    is_exact: bool,
 }
 
 impl Gathered {
@@ -216,7 +223,10 @@ impl Gathered {
         (row, column): (u32, u32),
         text: &str,
     ) -> Result<bool, WorkbookFault> {
-        let text = text.trim();
+        let text = match self.is_exact {
+            true => text,
+            false => text.trim(),
+        };
         let column = usize::try_from(column).unwrap_or(MOST_COLUMNS);
         let is_looked_at = column < MOST_COLUMNS;
         if text.is_empty() || !is_looked_at {

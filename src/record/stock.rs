@@ -128,7 +128,7 @@ impl StockAmount {
     }
 
     /// `self` less `other`; skeins are opened where the grams do not reach.
-    pub(super) fn less(self, other: Self, skein_mass: Option<Mass>) -> Result<Self, RecordError> {
+    pub fn less(self, other: Self, skein_mass: Option<Mass>) -> Result<Self, RecordError> {
         let skeins = self.milliskeins - other.milliskeins;
         let grams = self.milligrams - other.milligrams;
         if skeins >= 0 && grams >= 0 {

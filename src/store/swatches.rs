@@ -48,9 +48,10 @@ impl Reader<'_> {
         self.db.all("swatch", &SELECT, [yarn.number()])
     }
 
-    /// Every yarn that has a swatch, in the order in which they were kept.
+    /// Every yarn that has a swatch, in the order of maker and name, as yarns are listed.
     pub fn swatched_yarns(&self) -> Result<Vec<Id<Yarn>>, StoreError> {
-        let sql = "SELECT DISTINCT yarn FROM swatch ORDER BY yarn";
+        let sql = "SELECT swatch.yarn FROM swatch JOIN yarn ON yarn.id = swatch.yarn \
+                   GROUP BY swatch.yarn ORDER BY maker_key, name_key";
         self.db.all("swatch", sql, [])
     }
 

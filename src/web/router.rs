@@ -142,4 +142,17 @@ fn files() -> Router<Arc<AppState>> {
             "/swatches.xlsx",
             table("swatches.xlsx", TableKind::Swatches),
         )
+        .route("/projects.csv", table("projects.csv", TableKind::Projects))
+        .route(
+            "/projects.xlsx",
+            table("projects.xlsx", TableKind::Projects),
+        )
+        .route(
+            "/reservations.csv",
+            table("reservations.csv", TableKind::Reservations),
+        )
+        .route(
+            "/reservations.xlsx",
+            table("reservations.xlsx", TableKind::Reservations),
+        )
 }

@@ -27,17 +27,19 @@ const TITLE: &str = "Import and export";
 const SHOWN: usize = 400;
 
 /// What a table holds, by the name that the form has for it.
-const KINDS: [(&str, &str); 3] = [
+const KINDS: [(&str, &str); 5] = [
     ("yarns", "Yarns"),
     ("stock", "Stash"),
     ("swatches", "Swatches"),
+    ("projects", "Projects"),
+    ("reservations", "Reserved yarn"),
 ];
 
 fn upload_form() -> Form {
     let of = Field::new(
         "of",
         "What is in the table",
-        "Import your yarns first, then the stash and the swatches of them.",
+        "Import your yarns first, then the stash and the swatches of them, then what is reserved.",
         Kind::Radio(KINDS.to_vec()),
     );
     let file = Field {
@@ -80,7 +82,7 @@ fn table_page(
 ) -> Response {
     let (form, mut body) = marked_form(visit, form, found);
     body.heading(TITLE);
-    body.text("Yarns, stash and swatches: from a table into your records, and back into one.");
+    body.text("Yarns, stash, swatches, projects and what is reserved: from a table into your records, and back into one.");
     body.links(&[
         ("/yarns.csv", "Export all yarns (CSV)"),
         ("/stock.csv", "Export the stash (CSV)"),
@@ -88,6 +90,10 @@ fn table_page(
         ("/yarns.xlsx", "Export all yarns (.xlsx)"),
         ("/stock.xlsx", "Export the stash (.xlsx)"),
         ("/swatches.xlsx", "Export all swatches (.xlsx)"),
+        ("/projects.csv", "Export all projects (CSV)"),
+        ("/projects.xlsx", "Export all projects (.xlsx)"),
+        ("/reservations.csv", "Export what is reserved (CSV)"),
+        ("/reservations.xlsx", "Export what is reserved (.xlsx)"),
         ("/tables/any", "Import a table with other columns"),
         ("/undo", "Undo a change"),
     ]);
@@ -106,6 +112,8 @@ fn upload(sent: &SentForm) -> Option<Upload> {
         kind: match sent.typed.text("of") {
             "stock" => TableKind::Stock,
             "swatches" => TableKind::Swatches,
+            "projects" => TableKind::Projects,
+            "reservations" => TableKind::Reservations,
             _ => TableKind::Yarns,
         },
         update: sent.typed.filled("update").is_some(),

@@ -27,6 +27,8 @@ pub fn desk() -> Desk {
         desk.text(&["project", "add", project]);
     }
     desk.text(&["export", "swatches", "swatches.csv"]);
+    desk.text(&["export", "projects", "projects.csv"]);
+    desk.text(&["export", "reservations", "reservations.csv"]);
     desk.text(&["backup", "backup-march.db"]);
     desk.text(&["backup", "backup-april.db"]);
     desk

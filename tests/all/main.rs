@@ -38,6 +38,7 @@ mod projects;
 mod readme;
 mod records_safety;
 mod reliability;
+mod round_trip;
 mod sample_stash;
 mod sayings;
 mod schema;

@@ -7,7 +7,10 @@
 use crate::desk::{Desk, PROGRAM, root};
 use std::{fs, os::unix::fs::symlink, path::Path};
 use understudy::{
-    files::csv::{Column, Presence, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS},
+    files::csv::{
+        Column, PROJECT_COLUMNS, Presence, RESERVATION_COLUMNS, STOCK_COLUMNS, SWATCH_COLUMNS,
+        YARN_COLUMNS,
+    },
     measure::units::{COUNT_SYSTEMS, Dimension, UNITS},
     record::{Fit, Purpose},
 };
@@ -146,7 +149,7 @@ fn columns_table(columns: &[Column]) -> String {
 
 /// The tables that stand in the documents, with the word that a document has in place
 /// of one that is still to be written.
-fn tables() -> [(&'static str, &'static str, String); 5] {
+fn tables() -> [(&'static str, &'static str, String); 7] {
     [
         ("docs/units.md", "TABLE_UNITS", units_table()),
         ("docs/units.md", "TABLE_COUNTS", counts_table()),
@@ -156,6 +159,16 @@ fn tables() -> [(&'static str, &'static str, String); 5] {
             "docs/files.md",
             "TABLE_SWATCHES",
             columns_table(SWATCH_COLUMNS),
+        ),
+        (
+            "docs/files.md",
+            "TABLE_PROJECTS",
+            columns_table(PROJECT_COLUMNS),
+        ),
+        (
+            "docs/files.md",
+            "TABLE_RESERVATIONS",
+            columns_table(RESERVATION_COLUMNS),
         ),
     ]
 }

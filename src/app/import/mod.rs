@@ -1,10 +1,12 @@
-//! Tables taken into the records: all of a table or nothing. Yarns, stock and
-//! swatches go one way: a row is read, held against what is kept, and added, changed
+//! Tables taken into the records: all of a table or nothing. Yarns, stock, swatches,
+//! projects and reservations go one way: a row is read, held against what is kept, and added, changed
 //! or refused. A trial does the same and takes it back.
 
 mod any_table;
 mod near_names;
 mod outcome;
+mod projects;
+mod reservations;
 mod row;
 mod stock;
 mod swatches;
@@ -15,7 +17,9 @@ pub use any_table::{
     import_any_table, list_layouts, look_at_table,
 };
 pub use near_names::{NearName, NearNames};
-pub use outcome::{ImportAnswer, ImportNote, Listed, Preview};
+pub use outcome::{ImportAnswer, ImportNote, Listed, MissingKind, MissingName, Preview};
+pub(super) use projects::row_of as project_row;
+pub(super) use reservations::rows_of as reservation_rows;
 pub use row::{
     BadRows, Difference, FieldChange, ImportRow, RowChange, RowFate, RowFault, RowFaultKind,
 };
@@ -24,7 +28,9 @@ use super::{AppError, Records};
 use crate::{
     files::{
         FileError,
-        csv::{Row, Rows, StockRow, SwatchRow, TableRecord, read_table},
+        csv::{
+            ProjectRow, ReservationRow, Row, Rows, StockRow, SwatchRow, TableRecord, read_table,
+        },
         sheet::as_text,
     },
     record::{Name, Printed, Yarn},
@@ -33,7 +39,11 @@ use crate::{
     words::did_you_mean,
 };
 use outcome::Outcome;
-use std::{collections::HashMap, convert::Infallible, io::Read};
+use std::{
+    collections::{HashMap, HashSet},
+    convert::Infallible,
+    io::Read,
+};
 
 /// What one table holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,6 +54,10 @@ pub enum TableKind {
     Stock,
     /// Swatches; their yarns must be kept.
     Swatches,
+    /// Projects, the one that matters most first.
+    Projects,
+    /// What of which lot is reserved for what; the lots must be kept.
+    Reservations,
 }
 
 impl TableKind {
@@ -53,9 +67,14 @@ impl TableKind {
             Self::Yarns => "yarn",
             Self::Stock => "lot",
             Self::Swatches => "swatch",
+            Self::Projects => "project",
+            Self::Reservations => "reservation",
         }
     }
 }
+
+/// Why what is kept cannot be replaced; nothing where it was.
+type Replaced = Result<Option<RowFaultKind>, AppError>;
 
 /// A kind of record that is imported from a table of its own.
 trait Import: TableRecord {
@@ -68,8 +87,8 @@ trait Import: TableRecord {
     /// Holds a record against what is kept, and adds it where it is new.
     fn add(&self, batch: &mut Batch<'_>) -> Result<Standing<Self::KeptRecord>, AppError>;
 
-    /// Puts a record in the place of what is kept and differs.
-    fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError>;
+    /// Puts a record in the place of what is kept and differs; why not, where it cannot.
+    fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Replaced;
 }
 
 /// What all rows of one import share.
@@ -78,6 +97,10 @@ struct Batch<'w> {
     yarns: NewYarns<'w>,
     /// Kept records for which a row was taken.
     seen: IdSet,
+    /// Lots, and what they are reserved for, for which a row was taken.
+    reserved: HashSet<(i64, String)>,
+    /// What a row names and is not there.
+    missing: Vec<MissingName>,
     /// Colours of shades, as rows say them.
     colours: HashMap<(i64, String), Printed<Colour>>,
     /// Whether what is kept may be replaced.
@@ -202,6 +225,14 @@ fn take(
             let rows = read_table::<SwatchRow>(&file, source, progress)?;
             take_noted(rows, writer, outcome, update)
         }
+        TableKind::Projects => {
+            let rows = read_table::<ProjectRow>(&file, source, progress)?;
+            take_noted(rows, writer, outcome, update)
+        }
+        TableKind::Reservations => {
+            let rows = read_table::<ReservationRow>(&file, source, progress)?;
+            take_noted(rows, writer, outcome, update)
+        }
     }
 }
 
@@ -226,6 +257,8 @@ fn take_rows<T: Import>(
         writer,
         yarns: writer.new_yarns()?,
         seen: IdSet::default(),
+        reserved: HashSet::new(),
+        missing: Vec::new(),
         colours: HashMap::new(),
         update,
         names: near_names::NewNames::default(),
@@ -247,16 +280,18 @@ fn take_rows<T: Import>(
             }
             Ok(record) => record,
         };
-        let fate = match record.add(&mut batch)? {
+        let standing = record.add(&mut batch)?;
+        outcome.note_missing(line, &mut batch.missing);
+        let fate = match standing {
             Standing::Added(beside) => {
                 outcome.note_beside(line, beside);
                 RowFate::Added
             }
             Standing::Same => RowFate::Unchanged,
-            Standing::Differs(kept, change) if update => {
-                record.replace(kept, &batch)?;
-                RowFate::Changed(change)
-            }
+            Standing::Differs(kept, change) if update => match record.replace(kept, &batch)? {
+                None => RowFate::Changed(change),
+                Some(why) => RowFate::Refused(fault(why)),
+            },
             Standing::Differs(_, change) => RowFate::Refused(fault(RowFaultKind::Differs(change))),
             Standing::Refused(why) => RowFate::Refused(fault(why)),
         };
@@ -306,7 +341,6 @@ mod tests {
     use super::*;
     use crate::app::list_yarns;
     use proptest::prelude::*;
-    use std::collections::HashSet;
 
     const TABLE: &str = "maker,name,length,mass\nQuenby,Sandgate,125 m,50 g\n";
 

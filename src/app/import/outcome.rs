@@ -61,6 +61,37 @@ pub enum ImportNote {
         /// The yarn.
         yarn: String,
     },
+    /// A project was taken that names something which is not there.
+    Missing {
+        /// The line of the row.
+        line: u64,
+        /// What is not there.
+        missing: MissingName,
+    },
+}
+
+/// A name in a row of which nothing is there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MissingName {
+    /// What it names.
+    pub kind: MissingKind,
+    /// The name.
+    pub name: String,
+    /// What was perhaps meant.
+    pub near: Vec<String>,
+}
+
+/// What a project names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MissingKind {
+    /// Its pattern.
+    Pattern,
+    /// A size of its pattern.
+    Size,
+    /// A key of its pattern's yarns.
+    Role,
+    /// A yarn that was chosen for it.
+    Yarn,
 }
 
 /// What an import did.
@@ -183,6 +214,15 @@ impl Outcome {
         if let Some(yarn) = beside {
             let notes = &mut self.answer.notes;
             notes.push(|| ImportNote::BesideAnother { line, yarn });
+        }
+    }
+
+    /// Keeps notes about what a row names and is not there.
+    pub(super) fn note_missing(&mut self, line: u64, missing: &mut Vec<MissingName>) {
+        for missing in missing.drain(..) {
+            self.answer
+                .notes
+                .push(|| ImportNote::Missing { line, missing });
         }
     }
 

@@ -1,6 +1,9 @@
 //! What becomes of one row of a table, and why a row keeps the file out.
 
-use crate::{files::CellFault, record::StockAmount};
+use crate::{
+    files::CellFault,
+    record::{RecordError, StockAmount},
+};
 
 /// What is kept and what the file says, where the two differ.
 #[derive(Debug, Clone, PartialEq)]
@@ -9,6 +12,15 @@ pub enum Difference {
     Yarn(Vec<FieldChange>),
     /// What is known of a lot whose amount is the same.
     Lot(Vec<FieldChange>),
+    /// Fields of a project.
+    Project(Vec<FieldChange>),
+    /// How much of a lot is reserved for one thing.
+    Reserved {
+        /// What is reserved.
+        kept: StockAmount,
+        /// What the file says.
+        stated: StockAmount,
+    },
     /// How much there is of a lot.
     Held {
         /// What is there.
@@ -94,6 +106,21 @@ pub enum RowFaultKind {
     RepeatedYarn(String),
     /// A row before it is of the same lot in the same place.
     RepeatedLot(String),
+    /// A row before it is of the same project.
+    RepeatedProject(String),
+    /// More projects than there may be.
+    TooManyProjects(usize),
+    /// It is about a lot that is not kept.
+    NoSuchLot(String),
+    /// A row before it is of the same lot, reserved for the same.
+    RepeatedReservation(String),
+    /// So much of a lot cannot be reserved.
+    NotReserved {
+        /// The lot.
+        lot: String,
+        /// Why.
+        why: RecordError,
+    },
     /// It may be a lot that is in the records, whose dye lot it names otherwise.
     LotRenamed {
         /// The number of that lot.

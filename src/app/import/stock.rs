@@ -61,7 +61,11 @@ impl Import for StockRow {
         Ok(Standing::Differs(kept, change))
     }
 
-    fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError> {
+    fn replace(
+        &self,
+        kept: Self::KeptRecord,
+        batch: &Batch<'_>,
+    ) -> Result<Option<RowFaultKind>, AppError> {
         let lot = self.lot_beside(&kept);
         if kept.lot.record != lot {
             let (id, version) = (kept.lot.id, kept.lot.version);
@@ -71,7 +75,7 @@ impl Import for StockRow {
             let weighed = entry(self, EntryKind::Weighed);
             batch.writer.add_entry(kept.lot.id, &weighed)?;
         }
-        Ok(())
+        Ok(None)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Swatches from a table.
 
-use super::{Batch, IdSet, Import, Standing, no_such_yarn, yarn_title};
+use super::{Batch, IdSet, Import, RowFaultKind, Standing, no_such_yarn, yarn_title};
 use crate::{
     app::AppError,
     files::csv::{SwatchRow, swatch_texts},
@@ -35,7 +35,7 @@ impl Import for SwatchRow {
         Ok(Standing::Added(alike.then(|| yarn.record.title())))
     }
 
-    fn replace(&self, kept: Infallible, _: &Batch<'_>) -> Result<(), AppError> {
+    fn replace(&self, kept: Infallible, _: &Batch<'_>) -> Result<Option<RowFaultKind>, AppError> {
         match kept {}
     }
 }

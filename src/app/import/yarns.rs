@@ -38,9 +38,13 @@ impl Import for Yarn {
         Ok(Standing::Differs(kept, change))
     }
 
-    fn replace(&self, kept: Self::KeptRecord, batch: &Batch<'_>) -> Result<(), AppError> {
+    fn replace(
+        &self,
+        kept: Self::KeptRecord,
+        batch: &Batch<'_>,
+    ) -> Result<Option<RowFaultKind>, AppError> {
         batch.writer.update_yarn(kept.id, kept.version, self)?;
-        Ok(())
+        Ok(None)
     }
 }
 

@@ -190,7 +190,7 @@ fn of_band(text: &str, input: &mut InputReader) -> Option<Candidate> {
 
 /// The kept yarn that a text names, as [`Records::yarn_named`] tells.
 pub(in crate::app) fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, AppError> {
-    if let Some(yarn) = titled(reader, text)? {
+    if let Some(yarn) = yarn_titled(reader, text)? {
         let found = Found::Exact;
         return Ok(Hit { yarn, found });
     }
@@ -220,7 +220,10 @@ pub(in crate::app) fn yarn_in(reader: &Reader<'_>, text: &str) -> Result<Hit, Ap
 
 /// The yarn whose title, `maker, name`, is the text; found by its keys, without
 /// a look at all the others.
-fn titled(reader: &Reader<'_>, text: &str) -> Result<Option<Stored<Yarn>>, AppError> {
+pub(in crate::app) fn yarn_titled(
+    reader: &Reader<'_>,
+    text: &str,
+) -> Result<Option<Stored<Yarn>>, AppError> {
     for (comma, _) in text.match_indices(',').take(8) {
         let (maker, rest) = text.split_at(comma);
         let name = rest.trim_start_matches(',');

@@ -14,7 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Export yarns, your stash, swatches or a pattern to a file you can import again
+/// Export yarns, your stash, swatches, projects, reservations or a pattern to a file you can import again
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -29,6 +29,10 @@ enum Action {
     Stock(Target),
     /// Export all swatches as a table (CSV or .xlsx)
     Swatches(Target),
+    /// Export all projects in their order, as a table (CSV or .xlsx)
+    Projects(Target),
+    /// Export everything that is reserved, as a table (CSV or .xlsx)
+    Reservations(Target),
     /// Export a pattern as a pattern file (TOML)
     Pattern {
         /// The name of the pattern
@@ -55,6 +59,8 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
         Action::Yarns(target) => table(TableKind::Yarns, &target, output, &records),
         Action::Stock(target) => table(TableKind::Stock, &target, output, &records),
         Action::Swatches(target) => table(TableKind::Swatches, &target, output, &records),
+        Action::Projects(target) => table(TableKind::Projects, &target, output, &records),
+        Action::Reservations(target) => table(TableKind::Reservations, &target, output, &records),
         Action::Pattern { name, target } => written(&target, output, |file, out| {
             app::export_pattern(&records, &name, file, out)
         }),

@@ -14,7 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-/// Import yarns, your stash, swatches or patterns; a file with faults changes nothing
+/// Import yarns, your stash, swatches, projects, reservations or patterns; a file with faults changes nothing
 #[derive(Debug, Args)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
@@ -35,6 +35,10 @@ enum Action {
         #[command(flatten)]
         once: Once,
     },
+    /// Import projects from tables (CSV or .xlsx), the one that matters most first
+    Projects(Files),
+    /// Import what is reserved from tables (CSV or .xlsx); import its stock first
+    Reservations(Files),
     /// Import yarns and your stash from any table (CSV, .xlsx, .ods), whatever its columns are called
     ///
     /// Shows how the table is read and what would change. With --yes it is imported.
@@ -96,6 +100,8 @@ pub(super) fn run(arguments: Arguments, db: &Db, output: &Output) -> Result<(), 
             };
             tables(TableKind::Swatches, files, db, output)
         }
+        Action::Projects(files) => tables(TableKind::Projects, files, db, output),
+        Action::Reservations(files) => tables(TableKind::Reservations, files, db, output),
         Action::Table(table) => any_table(table, db, output),
         Action::Layouts { remove, once } => match remove {
             None => output.answer(&app::list_layouts(&db.if_there()?)?),

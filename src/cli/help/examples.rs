@@ -2,15 +2,15 @@
 //! sample stash, with its records.
 
 /// A command, and what comes after the program's name in each example.
-pub(super) const EXAMPLES: [(&str, &[&str]); 73] = [
+pub(super) const EXAMPLES: [(&str, &[&str]); 77] = [
     ("demo", &["demo", "demo --json"]),
     (
         "check",
         &[
             r#"check --pattern Skerrablet --yarn "Umberlin DK" --have "430 g""#,
-            r#"check --wants "120 m/50 g, 22 sts / 10 cm, wool" --need "900 m" --yarn "50 g = 125 m, 100% wool, 4 mm""#,
+            r#"check --wants "120 m/50 g, 22 sts / 10 cm, wool" --need "900 m" --yarn "50 g = 125 m""#,
             r#"check --pattern Skerrablet --size M --yarn Drindle --yarn "Kettrine Sock""#,
-            r#"check --pattern Jotterhelm --size adult --with MC=Brockavane:ink --with "CC=Oskirry Aran:ember""#,
+            r#"check --pattern Jotterhelm --with MC=Brockavane:ink --with "CC=Oskirry Aran""#,
         ],
     ),
     (
@@ -304,6 +304,20 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 73] = [
         ],
     ),
     (
+        "import projects",
+        &[
+            "import projects projects.csv",
+            "import projects projects.csv --update",
+        ],
+    ),
+    (
+        "import reservations",
+        &[
+            "import reservations reservations.csv",
+            r#"import reservations reservations.csv --once "March""#,
+        ],
+    ),
+    (
         "project add",
         &[
             "project add Skerrablet:S --rank 1",
@@ -369,6 +383,17 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 73] = [
     (
         "export swatches",
         &["export swatches", "export swatches swatches.csv --replace"],
+    ),
+    (
+        "export projects",
+        &["export projects", "export projects projects.csv --replace"],
+    ),
+    (
+        "export reservations",
+        &[
+            "export reservations",
+            "export reservations reservations.xlsx --replace",
+        ],
     ),
     (
         "export pattern",

@@ -1,5 +1,5 @@
 //! How a text stands in a cell, there and back: a text that a spreadsheet would
-//! take for a formula is made harmless, and several shades share a cell.
+//! take for a formula is made harmless, and several things share a cell.
 //!
 //! The list of first characters follows common practice against formula
 //! injection: `=`, `+`, `-`, `@`, tab and carriage return, also behind spaces
@@ -80,6 +80,84 @@ pub(super) fn write_shades(shades: &[String]) -> String {
         .map(|shade| shade.replace('\\', r"\\").replace('|', r"\|"))
         .collect();
     escaped.join("|")
+}
+
+/// What separates parts of a cell, and the parts of each part.
+const PART: char = '|';
+const WITHIN: [char; 2] = ['=', ':'];
+
+/// Parts separated by `|`, each in its own parts: what stands before a `=`, behind it, and
+/// behind a `:` after that. A `\` before a sign, or before a space at an end, makes it part
+/// of the text.
+pub(super) fn split_parts(cell: &str) -> Vec<Vec<String>> {
+    let mut letters = cell.chars();
+    let mut parts = vec![vec![Vec::new()]];
+    while let Some(letter) = letters.next() {
+        let (letter, is_text) = match letter {
+            '\\' => (letters.next().unwrap_or('\\'), true),
+            letter => (letter, false),
+        };
+        let Some(part) = parts.last_mut() else {
+            continue;
+        };
+        let divides = part.len() == 1 && letter == '=' || part.len() > 1 && letter == ':';
+        match letter {
+            PART if !is_text => parts.push(vec![Vec::new()]),
+            _ if !is_text && divides => part.push(Vec::new()),
+            _ => part
+                .last_mut()
+                .into_iter()
+                .for_each(|text| text.push((letter, is_text))),
+        }
+    }
+    let parts = parts
+        .iter()
+        .map(|part| part.iter().map(|text| tidy(text)).collect());
+    parts
+        .filter(|part: &Vec<String>| part.iter().any(|text| !text.is_empty()))
+        .collect()
+}
+
+/// A text without the spaces at its ends that are not part of it.
+fn tidy(text: &[(char, bool)]) -> String {
+    let is_text = |(letter, is_text): &(char, bool)| *is_text || !letter.is_whitespace();
+    let first = text.iter().position(is_text).unwrap_or(text.len());
+    let last = text
+        .iter()
+        .rposition(is_text)
+        .map_or(first, |last| last + 1);
+    let kept = text.get(first..last).unwrap_or_default();
+    kept.iter().map(|(letter, _)| letter).collect()
+}
+
+/// The cell that reads back to these parts.
+pub(super) fn escape_parts<'t>(parts: impl Iterator<Item = Vec<&'t str>>) -> String {
+    let part = |texts: Vec<&str>| {
+        let [first, second] = WITHIN;
+        let mut written = String::new();
+        for (place, text) in texts.into_iter().enumerate() {
+            match place {
+                0 => {}
+                1 => written.push(first),
+                _ => written.push(second),
+            }
+            escape_into(text, &mut written);
+        }
+        written
+    };
+    parts.map(part).collect::<Vec<_>>().join("|")
+}
+
+fn escape_into(text: &str, written: &mut String) {
+    let last = text.char_indices().next_back().map(|(at, _)| at);
+    for (at, letter) in text.char_indices() {
+        let is_end = at == 0 || Some(at) == last;
+        let is_sign = letter == '\\' || letter == PART || WITHIN.contains(&letter);
+        if is_sign || is_end && letter.is_whitespace() {
+            written.push('\\');
+        }
+        written.push(letter);
+    }
 }
 
 #[cfg(test)]

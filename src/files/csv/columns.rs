@@ -108,9 +108,36 @@ pub const SWATCH_COLUMNS: &[Column] = columns! {
     "notes" Optional "anything else", "blocked hard";
 };
 
+/// The columns of `projects.csv`, in the order in which they are written.
+pub const PROJECT_COLUMNS: &[Column] = columns! {
+    "name" Required "name of the project", "Hat for Mum";
+    "pattern" Required "name of its pattern", "Skerrablet";
+    "size" Optional "size of the pattern; may be empty if it has one", "M";
+    "without" Optional "fibres to avoid", "mohair";
+    "only" Optional "only these fibres", "cotton, linen";
+    "care" Optional "how it will be washed, if not as the pattern says", "machine wash";
+    "max cost" Optional "the most to spend on it", "40 EUR";
+    "enough" Optional "only from your stash", "no";
+    "one lot" Optional "only one dye lot for each of its yarns", "no";
+    "shade" Optional "only shades of these words", "dark green";
+    "place" Optional "only what you keep in this place", "loft";
+    "yarns" Optional "yarns that you chose yourself, by the key of the pattern's yarn, with a shade if only that is meant; several separated by |", "MC=Zellandine, Orrin DK:moss";
+};
+
+/// The columns of `reservations.csv`, in the order in which they are written.
+pub const RESERVATION_COLUMNS: &[Column] = columns! {
+    "maker" Required "maker of the yarn", "Zellandine";
+    "name" Required "name of the yarn", "Orrin DK";
+    "shade" Optional "shade of the lot", "moss";
+    "lot" Optional "dye lot; empty or `unknown` if it has none", "A417";
+    "place" Optional "where you keep it", "blue trunk";
+    "amount" Required "how much of it is reserved", "2 skeins" (stock_amount);
+    "for" Optional "what for: the name of a project or a customer, or anything else", "Hat for Mum";
+};
+
 #[cfg(test)]
 mod tests {
-    use super::super::{StockRow, SwatchRow, TableRecord, read_record};
+    use super::super::{ProjectRow, ReservationRow, StockRow, SwatchRow, TableRecord, read_record};
     use crate::record::Yarn;
 
     fn is_read<T: TableRecord>() -> bool {
@@ -123,5 +150,7 @@ mod tests {
         assert!(is_read::<Yarn>());
         assert!(is_read::<StockRow>());
         assert!(is_read::<SwatchRow>());
+        assert!(is_read::<ProjectRow>());
+        assert!(is_read::<ReservationRow>());
     }
 }

@@ -1,4 +1,5 @@
-//! `yarns.csv`, `stock.csv` and `swatches.csv`, in and out, one row at a time.
+//! `yarns.csv`, `stock.csv`, `swatches.csv`, `projects.csv` and `reservations.csv`, in and
+//! out, one row at a time.
 //!
 //! - The first line that is not blank names the columns, in any order, whatever
 //!   their case and spacing. Unknown columns are reported and left out. A unit
@@ -21,6 +22,7 @@ mod cell_text;
 mod columns;
 mod field_reader;
 mod header;
+mod projects;
 mod row_reader;
 mod stock;
 mod table_reader;
@@ -28,8 +30,12 @@ mod table_writer;
 mod yarns;
 
 pub(super) use cell_text::unguard;
-pub use columns::{Column, Presence, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS, fact_columns};
+pub use columns::{
+    Column, PROJECT_COLUMNS, Presence, RESERVATION_COLUMNS, STOCK_COLUMNS, SWATCH_COLUMNS,
+    YARN_COLUMNS, fact_columns,
+};
 pub use field_reader::FieldReader;
+pub use projects::{ChosenYarn, ProjectRow, ReservationRow};
 pub(super) use row_reader::RowReader;
 pub use stock::{StockRow, SwatchRow, swatch_texts};
 pub use table_reader::{

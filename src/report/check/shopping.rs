@@ -38,7 +38,10 @@ pub(super) fn add_shopping(page: &mut Page, answer: &CheckAnswer, style: &Style)
     if answer.shopping.is_empty() {
         return;
     }
-    page.section("Shopping list");
+    page.section(match answer.is_usable() {
+        true => "Shopping list",
+        false => "What you would have to buy",
+    });
     let lines = answer.shopping.iter().filter(|line| line.buy > 0);
     let lines: Vec<&ShoppingLine> = lines.collect();
     if lines.is_empty() {

@@ -1,14 +1,16 @@
 //! What a table of records looks like: two lines as an example, then every column.
 
 use crate::{
-    app::{Column, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS},
+    app::{
+        Column, PROJECT_COLUMNS, RESERVATION_COLUMNS, STOCK_COLUMNS, SWATCH_COLUMNS, YARN_COLUMNS,
+    },
     report::{Page, Role, Style, Table},
 };
 
 /// What a table holds, its columns, and those that an example shows.
 type Kind = (&'static str, &'static [Column], &'static [&'static str]);
 
-const KINDS: [Kind; 3] = [
+const KINDS: [Kind; 5] = [
     (
         "A table of yarns",
         YARN_COLUMNS,
@@ -23,6 +25,16 @@ const KINDS: [Kind; 3] = [
         "A table of swatches",
         SWATCH_COLUMNS,
         &["maker", "name", "needle", "after"],
+    ),
+    (
+        "A table of your projects",
+        PROJECT_COLUMNS,
+        &["name", "pattern", "size", "without"],
+    ),
+    (
+        "A table of what is reserved",
+        RESERVATION_COLUMNS,
+        &["maker", "name", "shade", "lot", "place", "amount", "for"],
     ),
 ];
 

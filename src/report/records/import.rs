@@ -2,9 +2,9 @@
 
 use crate::{
     app::{
-        BadRows, Difference, Exported, FieldChange, ImportAnswer, ImportNote, ImportRow, NearName,
-        NearNames, PatternFate, PatternsImport, Preview, RowChange, RowFate, RowFault,
-        RowFaultKind,
+        BadRows, Difference, Exported, FieldChange, ImportAnswer, ImportNote, ImportRow,
+        MissingKind, MissingName, NearName, NearNames, PatternFate, PatternsImport, Preview,
+        RowChange, RowFate, RowFault, RowFaultKind,
     },
     files::{CellFault, Place},
     report::{Notice, Page, Role, Style, listing::ShortAnswer, record_change::MADE_BEFORE},
@@ -70,6 +70,34 @@ fn note_words(note: &ImportNote, style: &Style) -> String {
             );
             format!("line {line}: {message}")
         }
+        ImportNote::Missing { line, missing } => format!("line {line}: {}", missing_words(missing)),
+    }
+}
+
+/// What a project names and is not there, and what comes of that.
+fn missing_words(missing: &MissingName) -> String {
+    let name = safe(&missing.name);
+    let (what, then) = match missing.kind {
+        MissingKind::Pattern => (
+            format!("you have no pattern `{name}`"),
+            "no plan can make this project before you have it",
+        ),
+        MissingKind::Size => (
+            format!("the pattern has no size `{name}`"),
+            "give the project another one with `project edit`",
+        ),
+        MissingKind::Role => (
+            format!("the pattern has no yarn `{name}`"),
+            "the yarn chosen for it is not used",
+        ),
+        MissingKind::Yarn => (
+            format!("you have no yarn `{name}`"),
+            "choose another one with `project pin`",
+        ),
+    };
+    match or_list(&missing.near) {
+        none if none.is_empty() => format!("{what}: {then}"),
+        near => format!("{what}, or did you mean {near}? Else {then}"),
     }
 }
 
@@ -106,10 +134,12 @@ fn change_words(change: &RowChange) -> String {
 
 fn difference_words(difference: &Difference) -> String {
     match difference {
-        Difference::Yarn(changes) | Difference::Lot(changes) => {
+        Difference::Yarn(changes) | Difference::Lot(changes) | Difference::Project(changes) => {
             joined(changes.iter().map(field_words), ", ")
         }
-        Difference::Held { kept, stated } => format!("{kept} -> {stated}"),
+        Difference::Held { kept, stated } | Difference::Reserved { kept, stated } => {
+            format!("{kept} -> {stated}")
+        }
     }
 }
 
@@ -143,6 +173,7 @@ pub(in crate::report) fn bad_rows_words(bad: &BadRows, style: &Style) -> String 
 
 /// Why a row is refused: "line 3, mass: `50`: it has no unit; write `50 g`".
 fn row_fault_words(fault: &RowFault) -> String {
+    let nothing = String::new();
     let (given, why, allowed) = match &fault.kind {
         RowFaultKind::Unread(fault) => return fault.to_string(),
         RowFaultKind::NoSuchNumber(number) => {
@@ -158,14 +189,21 @@ fn row_fault_words(fault: &RowFault) -> String {
             let why = "you have no yarn of this maker and name";
             (yarn, why.to_owned(), allowed)
         }
-        RowFaultKind::RepeatedYarn(title) => {
-            let why = "this yarn is in the file twice";
-            (title, why.to_owned(), "leave one row out".to_owned())
+        RowFaultKind::RepeatedYarn(_)
+        | RowFaultKind::RepeatedLot(_)
+        | RowFaultKind::RepeatedProject(_)
+        | RowFaultKind::RepeatedReservation(_) => return repeated_words(fault),
+        RowFaultKind::TooManyProjects(most) => {
+            let why = format!("you can have {most} projects");
+            (&nothing, why, "remove some of yours first".to_owned())
         }
-        RowFaultKind::RepeatedLot(title) => {
-            let why = "this lot of this shade is in the file twice in the same place";
-            let allowed = "add the amounts, or give them different places";
-            (title, why.to_owned(), allowed.to_owned())
+        RowFaultKind::NoSuchLot(lot) => {
+            let why = "you have no such lot in this place";
+            (lot, why.to_owned(), "import your stock first".to_owned())
+        }
+        RowFaultKind::NotReserved { lot, why } => {
+            let allowed = "reserve less, or leave the row out";
+            (lot, why.to_string(), allowed.to_owned())
         }
         RowFaultKind::LotRenamed { number, title } => {
             let why = format!(
@@ -191,6 +229,33 @@ fn row_fault_words(fault: &RowFault) -> String {
     fault_words.at(Place::line(fault.line)).to_string()
 }
 
+/// Why a row is refused that says again what one before it says.
+fn repeated_words(fault: &RowFault) -> String {
+    let (given, why, allowed) = match &fault.kind {
+        RowFaultKind::RepeatedYarn(title) => {
+            (title, "this yarn is in the file twice", "leave one row out")
+        }
+        RowFaultKind::RepeatedLot(title) => (
+            title,
+            "this lot of this shade is in the file twice in the same place",
+            "add the amounts, or give them different places",
+        ),
+        RowFaultKind::RepeatedProject(name) => (
+            name,
+            "this project is in the file twice",
+            "leave one row out, or give one another name",
+        ),
+        RowFaultKind::RepeatedReservation(lot) => (
+            lot,
+            "this lot is in the file twice, reserved for the same",
+            "add the amounts",
+        ),
+        _ => return String::new(),
+    };
+    let fault_words = CellFault::new("", given, why, allowed);
+    fault_words.at(Place::line(fault.line)).to_string()
+}
+
 /// Why a row that differs from what is kept is refused, and what to do.
 fn differing_words(difference: &Difference) -> (String, &'static str) {
     match difference {
@@ -208,6 +273,17 @@ fn differing_words(difference: &Difference) -> (String, &'static str) {
                 "let the file replace it",
             )
         }
+        Difference::Project(_) => {
+            let changes = difference_words(difference);
+            (
+                format!("you already have this project, and it differs: {changes}"),
+                "let the file replace it, or use another name",
+            )
+        }
+        Difference::Reserved { kept, .. } => (
+            format!("{kept} of this lot are reserved for that already"),
+            "let the file replace it",
+        ),
         Difference::Held { kept, .. } => (
             format!("you already have this lot, with another amount: {kept}"),
             "let the file replace it",

@@ -129,10 +129,15 @@ async fn tables_that_were_saved_can_be_taken_again() {
     let swatch = [("needle", "4 mm"), ("before", "20 sts / 10 cm, garter")];
     house.post("/yarns/1/swatches/new", &swatch).await;
     assert_eq!(house.get("/swatches.csv").await.text.lines().count(), 2);
+    let desk = &house.desk;
+    desk.text(&["project", "add", "Skerrablet:M"]);
+    desk.text(&["stock", "reserve", "1", "1 skein", "--for", "Anna"]);
     for (path, of) in [
         ("/yarns.csv", "yarns"),
         ("/stock.csv", "stock"),
         ("/swatches.csv", "swatches"),
+        ("/projects.csv", "projects"),
+        ("/reservations.csv", "reservations"),
     ] {
         let saved = house.get(path).await;
         assert!(
