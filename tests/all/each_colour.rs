@@ -176,10 +176,17 @@ fn every_fault_of_the_yarns_of_colours_says_what_to_write() {
         &["--with", "MC=Quay, Gannet", "--yarn", "Quay, Petrel"],
         &["--with", "--yarn"],
     );
-    refused(
-        &["--with", "MC=Quay, Gannet", "--with", "MC=Quay, Gannet"],
-        &["Quay, Gannet is given twice"],
-    );
+}
+
+/// By hand: two strands of 240 m/100 g are 120, and 220 m of them take 440 m, 4 balls of 120.
+#[test]
+fn a_yarn_that_is_given_twice_for_a_colour_is_held_double() {
+    let twice = ["--with", "MC=Quay, Gannet", "--with", "MC=Quay, Gannet"];
+    let asked = [&["check", "--pattern", "Tidemark"][..], &twice].concat();
+    let answer = desk().json(&asked);
+    let offered = answer["roles"][0]["offered"].as_str().unwrap();
+    assert!(offered.starts_with("120 m/100 g"), "{offered}");
+    assert_eq!(answer["shopping"][0]["skeins"], 4, "{answer:#}");
 }
 
 #[tokio::test]
