@@ -12,7 +12,7 @@ use crate::{
         listing::{ListFields, list_fields, list_page},
         record_change::MADE_BEFORE,
     },
-    words::{count_of_items, number, safe},
+    words::{count_of, count_of_items, number, safe},
 };
 
 fields_of! {
@@ -92,12 +92,12 @@ impl Render for LowStock {
             .right("low below", |it| {
                 (it.below != self.below).then(|| number(it.below, 0))
             });
-        let below = number(self.below, 0);
+        let below = count_of(self.below, "skein");
         let or = match self.is_by_yarn {
             true => ", or fewer than the yarn's own limit",
             false => "",
         };
-        let title = format!("Running low: fewer than {below} skeins free{or}");
+        let title = format!("Running low: fewer than {below} free{or}");
         let none = "No shade in your stash runs low.".to_owned();
         list_page(title, table, &none)
     }

@@ -113,7 +113,7 @@ async fn what_runs_low_is_narrowed_down_and_leads_to_its_yarn() {
     visit.look("low").await;
     visit.fill("low-below", "1").await;
     visit.enter().await;
-    visit.told("fewer than 1 balls free").await;
+    visit.told("fewer than 1 skein free").await;
     let few = visit.count_of("tbody tr").await;
     assert!(0 < few && few < all, "{few} of {all}");
     visit.fill("low-below", "few").await;
