@@ -1,6 +1,6 @@
 //! Any table as rows of cells, whoever made it: text with cells separated by `,`, `;` or
 //! tabs in the usual encodings, or the first sheet of a workbook that holds something, which
-//! [`super::workbook_rows`] reads. What the cells mean is left to [`super::layout`].
+//! `workbook_rows` reads. What the cells mean is left to [`super::layout`].
 
 use super::{
     FileError,
