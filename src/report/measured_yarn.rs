@@ -1,5 +1,5 @@
 //! How much is needed of yarn that was measured for want of a label: nobody sells skeins of
-//! it, so it is told as a length and a weight.
+//! it, so the need is a length and a weight.
 
 use super::{
     Style,

@@ -122,6 +122,22 @@ enum Standing<K> {
     Refused(RowFaultKind),
 }
 
+impl<K> Standing<K> {
+    /// Of a row that is kept already, with what it would change.
+    fn of_kept(
+        kept: K,
+        title: String,
+        changes: Vec<FieldChange>,
+        difference: fn(Vec<FieldChange>) -> Difference,
+    ) -> Self {
+        if changes.is_empty() {
+            return Self::Same;
+        }
+        let difference = difference(changes);
+        Self::Differs(kept, RowChange { title, difference })
+    }
+}
+
 /// Imports a table. A record that is in the records already stays as it is, stock also when some
 /// of it was used since; where the file says otherwise, that is an error unless
 /// `update`: then an amount of stock is entered as weighed. A swatch that is not kept is

@@ -2,7 +2,7 @@
 //! among the others is no part of a row, so that to move one is no difference.
 
 use super::{
-    Batch, Difference, FieldChange, Import, RowChange, RowFaultKind, Standing,
+    Batch, Difference, FieldChange, Import, RowFaultKind, Standing,
     outcome::{MissingKind, MissingName},
 };
 use crate::{
@@ -44,14 +44,12 @@ impl Import for ProjectRow {
         let rank = kept.record.rank;
         let stated = self.project(writer, rank, &mut batch.missing)?;
         let changes = differences(&row_of(writer, &kept.record)?, &row_of(writer, &stated)?);
-        if changes.is_empty() {
-            return Ok(Standing::Same);
-        }
-        let change = RowChange {
-            title: self.name.to_string(),
-            difference: Difference::Project(changes),
-        };
-        Ok(Standing::Differs(kept, change))
+        Ok(Standing::of_kept(
+            kept,
+            self.title(),
+            changes,
+            Difference::Project,
+        ))
     }
 
     fn replace(

@@ -105,7 +105,7 @@ impl ReservationRow {
 }
 
 /// A row for everything that something of a lot is reserved for. What was released without
-/// saying what for is taken from the last.
+/// saying what for counts against the last.
 pub(in crate::app) fn rows_of(
     reader: &Reader<'_>,
     stock: &LotInStock,

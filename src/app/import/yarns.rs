@@ -1,6 +1,6 @@
 //! Yarns from a table.
 
-use super::{Batch, Difference, FieldChange, Import, RowChange, RowFaultKind, Standing};
+use super::{Batch, Difference, FieldChange, Import, RowFaultKind, Standing};
 use crate::{
     app::AppError,
     record::{Stored, Yarn},
@@ -28,14 +28,12 @@ impl Import for Yarn {
         }
         let kept = batch.writer.yarn(id)?;
         let changes = differences(&kept.record, self);
-        if changes.is_empty() {
-            return Ok(Standing::Same);
-        }
-        let change = RowChange {
-            title: self.title(),
-            difference: Difference::Yarn(changes),
-        };
-        Ok(Standing::Differs(kept, change))
+        Ok(Standing::of_kept(
+            kept,
+            self.title(),
+            changes,
+            Difference::Yarn,
+        ))
     }
 
     fn replace(
