@@ -80,7 +80,7 @@ fn differences(kept: &Yarn, new: &Yarn) -> Vec<FieldChange> {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use super::{super::RowChange, *};
     use crate::app::{Records, RowFault, TableKind, import_table};
     use std::fmt::Write as _;
 
