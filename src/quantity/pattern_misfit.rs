@@ -273,6 +273,7 @@ mod tests {
                     ..YarnFacts::default()
                 },
                 strands: 1,
+                held_with: None,
                 needs: needs
                     .into_iter()
                     .map(|need| Printed::new("n", need))

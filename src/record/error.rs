@@ -36,6 +36,19 @@ pub enum RecordError {
         /// Number of sizes of the pattern.
         sizes: usize,
     },
+    /// A yarn of a pattern that is held together with one that is not before it.
+    #[error(
+        "yarn {key} is held together with {with}, which is no yarn before it: name one that is{}",
+        .first.as_ref().map_or_else(String::new, |first| format!(", such as {first}"))
+    )]
+    HeldWith {
+        /// Key of the pattern yarn.
+        key: String,
+        /// What it names.
+        with: String,
+        /// Key of a yarn that it could name.
+        first: Option<String>,
+    },
     /// Two things of one list share a name.
     #[error("{what} `{name}` is there twice: give each its own name")]
     Twice {

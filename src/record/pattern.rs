@@ -76,8 +76,43 @@ impl Pattern {
         self.yarns
             .iter()
             .try_for_each(|yarn| one_need_a_size(yarn, self.sizes.len()))?;
+        (0..self.yarns.len()).try_for_each(|place| held_with_one_before(&self.yarns, place))?;
         Ok(self)
     }
+
+    /// The yarns of each strand in the pattern's order: mostly one, several where they are
+    /// held together.
+    pub fn strands(&self) -> Vec<Vec<&PatternYarn>> {
+        let mut strands: Vec<Vec<&PatternYarn>> = Vec::new();
+        for yarn in &self.yarns {
+            let mut made = strands.iter_mut();
+            match made.find(|strand| strand.first().is_some_and(|it| yarn.is_held_with(it))) {
+                Some(strand) => strand.push(yarn),
+                None => strands.push(vec![yarn]),
+            }
+        }
+        strands
+    }
+}
+
+/// The yarn that one names stands before it, and does not itself name another.
+fn held_with_one_before(yarns: &[PatternYarn], place: usize) -> Result<(), RecordError> {
+    let (before, from) = yarns.split_at(place);
+    let Some((yarn, with)) = from
+        .first()
+        .and_then(|it| Some((it, it.held_with.as_ref()?)))
+    else {
+        return Ok(());
+    };
+    let mut first = before.iter().filter(|it| it.held_with.is_none());
+    if first.clone().any(|it| yarn.is_held_with(it)) {
+        return Ok(());
+    }
+    Err(RecordError::HeldWith {
+        key: yarn.key.to_string(),
+        with: with.to_string(),
+        first: first.next().map(|it| it.key.to_string()),
+    })
 }
 
 fn unique<'a>(
@@ -121,8 +156,18 @@ pub struct PatternYarn {
     /// Strands of it held together; 1 unless the pattern says otherwise. Needs
     /// count the metres of all strands, as one buys them.
     pub strands: u8,
+    /// Key of a yarn before it with which it is held together as one strand.
+    pub held_with: Option<Name>,
     /// One need a size.
     pub needs: Vec<Printed<Need>>,
+}
+
+impl PatternYarn {
+    /// Whether it is held together with that yarn, in one strand.
+    pub fn is_held_with(&self, first: &Self) -> bool {
+        let fold = |name: &Name| crate::words::fold(name.as_str());
+        self.held_with.as_ref().map(fold) == Some(fold(&first.key))
+    }
 }
 
 /// One size, in the pattern's order.
@@ -428,5 +473,45 @@ mod need_tests {
             .unwrap()
             .unwrap();
         assert_eq!(range.buy_for, metres(600.0));
+    }
+}
+
+#[cfg(test)]
+mod strand_tests {
+    use super::*;
+
+    fn yarn(key: &str, held_with: Option<&str>) -> PatternYarn {
+        let name = |text: &str| Name::new("a key", text).unwrap();
+        PatternYarn {
+            key: name(key),
+            called: None,
+            reference: YarnFacts::default(),
+            strands: 1,
+            held_with: held_with.map(name),
+            needs: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn a_yarn_is_held_with_one_before_it_that_is_held_with_none() {
+        let sound = [yarn("A", None), yarn("B", Some("a")), yarn("C", Some("A"))];
+        assert!((0..3).all(|place| held_with_one_before(&sound, place).is_ok()));
+        for (yarns, first) in [
+            (vec![yarn("A", Some("A"))], None),
+            (vec![yarn("A", Some("B")), yarn("B", None)], None),
+            (vec![yarn("A", None), yarn("B", Some("D"))], Some("A")),
+            (
+                vec![yarn("A", None), yarn("B", Some("A")), yarn("C", Some("B"))],
+                Some("A"),
+            ),
+        ] {
+            let refused: Vec<_> = (0..yarns.len())
+                .filter_map(|place| held_with_one_before(&yarns, place).err())
+                .collect();
+            let [RecordError::HeldWith { first: named, .. }] = refused.as_slice() else {
+                panic!("{refused:?}")
+            };
+            assert_eq!(named.as_deref(), first);
+        }
     }
 }

@@ -33,6 +33,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0015-counts-and-barcodes/up.sql"),
     include_str!("../../migrations/0016-search-indexes-by-number/up.sql"),
     include_str!("../../migrations/0017-wishes-of-projects/up.sql"),
+    include_str!("../../migrations/0018-yarns-held-together/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -151,6 +152,7 @@ mod tests {
         ("0015-counts-and-barcodes", 8_447_865_058_469_480_690),
         ("0016-search-indexes-by-number", 11_984_109_669_599_701_436),
         ("0017-wishes-of-projects", 12_104_896_571_645_499_489),
+        ("0018-yarns-held-together", 2_348_628_198_790_701_263),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -240,6 +242,13 @@ mod tests {
         "",
         "
         UPDATE project SET max_cost = '40 EUR', one_lot = 1, place_words = 'loft';
+    ",
+        "
+        INSERT INTO facts (grist) VALUES (NULL);
+        INSERT INTO pattern_yarn (id, pattern, place, key, strands, held_with)
+            SELECT last_insert_rowid(), id, 1, 'B', 1, 'A' FROM pattern;
+        INSERT INTO pattern_need (pattern_yarn, place, text, kind, low, high)
+            SELECT max(id), 0, '400 m', 'length', 400, 400 FROM pattern_yarn;
     ",
     ];
 

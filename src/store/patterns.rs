@@ -44,6 +44,7 @@ field_columns!(PatternYarn {
     key: Name,
     called: Option<String>,
     strands: u8,
+    held_with: Option<Name>,
 } else { reference, needs });
 
 static SELECT: LazyLock<String> =
@@ -181,7 +182,7 @@ const SIZE: Table = Table {
 const ROLE: Table = Table {
     name: "pattern_yarn",
     what: "yarn",
-    columns: "key, called, strands, id, pattern, place",
+    columns: "key, called, strands, held_with, id, pattern, place",
 };
 
 const NEED: Table = Table {
@@ -197,7 +198,7 @@ static SIZES: LazyLock<String> = LazyLock::new(|| {
 static ROLES: LazyLock<String> = LazyLock::new(|| {
     let columns = facts::columns();
     format!(
-        "SELECT pattern_yarn.id, key, called, strands, {columns} \
+        "SELECT pattern_yarn.id, key, called, strands, held_with, {columns} \
          FROM pattern_yarn JOIN facts ON facts.id = pattern_yarn.id \
          WHERE pattern = ? ORDER BY place"
     )

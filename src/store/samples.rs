@@ -175,6 +175,7 @@ pub(super) fn bare_pattern(title: &str) -> Pattern {
             called: None,
             reference: YarnFacts::default(),
             strands: 1,
+            held_with: None,
             needs: vec![Printed::new("400 m", need)],
         }],
         notes: String::new(),
@@ -209,6 +210,7 @@ pub(super) fn full_pattern(title: &str) -> Pattern {
         called: Some("Maker, Yarn".to_owned()),
         reference: facts,
         strands: 2,
+        held_with: (key != "MC").then(|| name("mc")),
         needs: needs.clone(),
     };
     let multiple = Multiple {
@@ -399,7 +401,8 @@ pub(super) fn any_pattern() -> impl Strategy<Value = Pattern> {
     let size = (of(any::<u32>()), printed((0.0..=1e9).prop_map(metres)));
     let sizes = proptest::collection::vec(size, 1..=3);
     let needs = proptest::collection::vec(any_need(), 3);
-    let role = (any_facts(), needs, of(any::<String>()), 1..=u8::MAX);
+    let strands = (1..=u8::MAX, any::<bool>());
+    let role = (any_facts(), needs, of(any::<String>()), strands);
     let roles = proptest::collection::vec(role, 1..=3);
     let rest = (printed(any_gauge()), any::<Option<bool>>(), any::<String>());
     (any_name(), sizes, roles, rest).prop_map(|(name, sizes, roles, rest)| Pattern {
@@ -413,7 +416,8 @@ pub(super) fn any_pattern() -> impl Strategy<Value = Pattern> {
                 key: super::samples::name(&format!("CC{n}")),
                 called,
                 reference,
-                strands,
+                strands: strands.0,
+                held_with: (n > 0 && strands.1).then(|| super::samples::name("cc0")),
                 needs: needs[..sizes.len()].to_vec(),
             })
             .collect(),

@@ -137,6 +137,11 @@ fn yarn_fields(typed: &FormData, yarn: usize) -> (Vec<Field>, Vec<Field>) {
         ("gauge", "Gauge on the label", "As in: 22 sts / 10 cm"),
         ("needle", "Needles", "As in: 4 mm"),
         ("strands", "Strands held together", "As in: 2"),
+        (
+            "held-with",
+            "Yarn that is held together",
+            "Key of a yarn above, where both make one strand, as in: A",
+        ),
     ];
     let more = [
         ("count", "Yarn count", "As in: 2/14 Nm"),

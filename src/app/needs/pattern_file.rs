@@ -94,6 +94,7 @@ fn role(answer: &NeedsAnswer, yarn: &NeedsYarn) -> Result<PatternYarn, AppError>
         called: yarn.called.clone(),
         reference: yarn.facts.clone(),
         strands: 1,
+        held_with: None,
         needs: needs.collect::<Result<_, AppError>>()?,
     })
 }

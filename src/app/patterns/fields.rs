@@ -49,6 +49,7 @@ fn rows(typed: &FormData, field: impl Fn(usize) -> String) -> usize {
 
 const KEY: &str = "key";
 const NAME: &str = "name";
+const HELD_WITH: &str = "held-with";
 
 /// The fields with those of one more size or yarn, where a button asked for it.
 pub fn with_another(typed: &FormData) -> Option<FormData> {
@@ -243,6 +244,7 @@ fn yarns(
     };
     let places = used(yarns_of_form(typed), is_used);
     let mut seen = HashSet::new();
+    let mut first = Vec::new();
     let mut yarns = Vec::new();
     for place in &places {
         let said = typed.below(&yarn_field(*place, ""));
@@ -254,6 +256,10 @@ fn yarns(
         let facts = facts_of(&said, &yarn_field(*place, ""), reader);
         let strands = yarn_field(*place, "strands");
         let held = reader.whole(&strands, &said.filled("strands"), 1..=MOST_STRANDS);
+        let held_with = held_with(reader, typed, *place, &first)?;
+        if held_with.is_none() {
+            first.extend(key.clone());
+        }
         let needs: Vec<Option<_>> = sizes
             .iter()
             .map(|size| need(reader, typed, &need_field(*size, *place), facts.as_ref()))
@@ -263,6 +269,7 @@ fn yarns(
             yarns.push(PatternYarn {
                 called: called(&said),
                 strands: held.unwrap_or(1),
+                held_with,
                 key,
                 reference,
                 needs,
@@ -270,6 +277,26 @@ fn yarns(
         }
     }
     Ok((yarns.len() == places.len()).then_some(yarns))
+}
+
+/// The key of one of the yarns before it that it is held together with.
+fn held_with(
+    reader: &mut InputReader,
+    typed: &FormData,
+    place: usize,
+    first: &[Name],
+) -> Result<Option<Name>, AppError> {
+    let field = yarn_field(place, HELD_WITH);
+    let Some(given) = typed.filled(&field) else {
+        return Ok(None);
+    };
+    let is_known = first.iter().any(|key| fold(key.as_str()) == fold(&given));
+    if !is_known {
+        let allowed = first.iter().map(ToString::to_string).collect();
+        let given = given.clone();
+        reader.fault(&field, FaultKind::NotOneOf { given, allowed });
+    }
+    Ok(Some(Name::new(HELD_WITH, &given)?))
 }
 
 /// The need in a field; without facts only whether there is one.
@@ -345,6 +372,9 @@ fn fill_yarn(typed: &mut FormData, place: usize, yarn: &PatternYarn) -> Result<(
     }
     typed.set(&yarn_field(place, KEY), yarn.key.as_str());
     typed.set(&yarn_field(place, "strands"), yarn.strands.to_string());
+    if let Some(with) = &yarn.held_with {
+        typed.set(&yarn_field(place, HELD_WITH), with.as_str());
+    }
     if let Some(called) = &yarn.called {
         let (maker, name) = called.split_once(", ").unwrap_or(("", called));
         typed.set(&yarn_field(place, "maker"), maker);
@@ -366,11 +396,12 @@ mod tests {
         files::pattern_file::{read_typed_pattern, write_pattern},
     };
 
-    const SAMPLES: [&str; 4] = [
+    const SAMPLES: [&str; 5] = [
         include_str!("../../../sample-stash/patterns/hobplate.toml"),
         include_str!("../../../sample-stash/patterns/skerrablet.toml"),
         include_str!("../../../sample-stash/patterns/jotterhelm.toml"),
         include_str!("../../../sample-stash/patterns/mirrowhist.toml"),
+        include_str!("../../../sample-stash/wetherlin.toml"),
     ];
 
     #[test]
@@ -397,6 +428,17 @@ mod tests {
                 )
             };
             assert_eq!(meant(&from_form), meant(&kept));
+        }
+    }
+
+    #[test]
+    fn a_yarn_is_held_together_with_one_above_it() {
+        let kept = read_typed_pattern(SAMPLES[4]).unwrap().pattern;
+        let mut typed = fields_of(&kept).unwrap();
+        assert_eq!(typed.text("yarn-2-held-with"), "A");
+        for wrong in ["B", "C"] {
+            typed.set("yarn-2-held-with", wrong);
+            assert_eq!(faults(&typed), ["yarn-2-held-with"]);
         }
     }
 

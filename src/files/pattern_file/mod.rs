@@ -37,7 +37,7 @@ use crate::{
     label::cells,
     record::{Fit, Name, Pattern, PatternYarn, Printed, Purpose, Size, YarnFacts, contradictions},
     trade::Construction,
-    words::or_list,
+    words::{fold, or_list},
 };
 use gauge::read_gauge;
 use needs::read_needs;
@@ -53,7 +53,7 @@ const SIZE_KEYS: &str = "name width height cast_on rows";
 
 /// Keys of a `[[yarn]]`.
 const YARN_KEYS: &str = "key called put_up length mass count class fibre construction plies \
-                         gauge needle care price strands needs";
+                         gauge needle care price strands held_with needs";
 
 /// A pattern, and what was noticed while reading it.
 #[derive(Debug, Clone, PartialEq)]
@@ -90,11 +90,12 @@ fn read_keys(keys: &Keys<'_>) -> Option<Pattern> {
     );
     let known = sizes.iter().flatten();
     let known: Vec<Name> = known.map(|size: &Size| size.name.clone()).collect();
+    let mut first = Vec::new();
     let yarns = keys.each_named(
         "yarn",
         YARN_KEYS,
         ("key", |yarn: &PatternYarn| &yarn.key),
-        |yarn| read_yarn(yarn, &known),
+        |yarn| read_yarn(yarn, &known, &mut first),
     );
     let pattern = Pattern {
         gauge: read_gauge(keys),
@@ -146,22 +147,49 @@ fn read_size(keys: &Keys<'_>) -> Option<Size> {
     })
 }
 
-/// The yarn role, or `None` where something in it is bad.
-fn read_yarn(keys: &Keys<'_>, sizes: &[Name]) -> Option<PatternYarn> {
+/// The yarn role, or `None` where something in it is bad; `first` are those before it
+/// that another may be held together with.
+fn read_yarn(keys: &Keys<'_>, sizes: &[Name], first: &mut Vec<Name>) -> Option<PatternYarn> {
     let key = keys.name("key", "name the yarn as the pattern does: A, B, MC, CC1");
     let reference = read_reference(keys);
     for found in contradictions(&reference) {
         keys.note(found);
     }
     let strands = keys.whole::<u8>("strands").unwrap_or(1);
+    let held_with = match keys.has("held_with") {
+        true => read_held_with(keys, first).map(Some),
+        false => Some(None),
+    };
+    if let (Some(key), Some(None)) = (&key, &held_with) {
+        first.push(key.clone());
+    }
     let needs = read_needs(keys, &reference, sizes);
     Some(PatternYarn {
         key: key?,
         called: keys.text("called").map(|text| text.text),
         reference,
         strands,
+        held_with: held_with?,
         needs: needs?,
     })
+}
+
+/// The key of a yarn before it.
+fn read_held_with(keys: &Keys<'_>, first: &[Name]) -> Option<Name> {
+    let known: Vec<String> = first.iter().map(|key| format!("`{key}`")).collect();
+    let allowed = match known.as_slice() {
+        [] => "put the yarn that it is held with above it".to_owned(),
+        known => format!("write {}", or_list(known)),
+    };
+    let with = keys.name("held_with", &allowed)?;
+    let is_known = first
+        .iter()
+        .any(|key| fold(key.as_str()) == fold(with.as_str()));
+    if !is_known {
+        let why = "this is the key of no yarn above";
+        keys.fault("held_with", with.as_str(), why, allowed);
+    }
+    is_known.then_some(with)
 }
 
 fn read_reference(keys: &Keys<'_>) -> YarnFacts {

@@ -4,7 +4,7 @@ use super::{gauge::gauge_and_beyond, needs::one_need};
 use crate::{
     files::value::{self, text_of},
     label::cells::written,
-    record::{Pattern, PatternYarn, Printed, Size, YarnFacts},
+    record::{Name, Pattern, PatternYarn, Printed, Size, YarnFacts},
 };
 use toml::Value;
 
@@ -88,6 +88,7 @@ fn yarn_lines(yarn: &PatternYarn, pattern: &Pattern, lines: &mut Lines) {
     if yarn.strands != 1 {
         lines.put("strands", i64::from(yarn.strands));
     }
+    lines.maybe("held_with", yarn.held_with.as_ref().map(Name::as_str));
     lines.text.push_str(&needs_line(yarn, pattern));
 }
 
@@ -131,7 +132,7 @@ mod tests {
     use crate::{
         files::pattern_file::read_pattern,
         label::cells::{self, Cell},
-        record::{Fit, FlatOrRound, Name, Need, Purpose, StatedGauge, Stitch},
+        record::{Fit, FlatOrRound, Need, Purpose, StatedGauge, Stitch},
     };
     use proptest::{collection::vec, option, prelude::*, sample::select};
 
@@ -232,7 +233,7 @@ mod tests {
             needs in needs(sizes),
         ) -> PatternYarn {
             let key = Name::new("a key", key).unwrap();
-            PatternYarn { key, called, reference, strands, needs }
+            PatternYarn { key, called, reference, strands, held_with: None, needs }
         }
     }
 

@@ -141,7 +141,9 @@ fn pattern_notice(done: String, pattern: &Pattern, style: &Style) -> Notice {
         let needs: Vec<String> = yarn.needs.iter().map(|need| need.text.clone()).collect();
         let called = yarn.called.as_ref().map(|called| format!("{called}: "));
         let known = facts_in_style(&yarn.reference, None, style);
-        let known = called.unwrap_or_default() + &known;
+        let with = yarn.held_with.as_ref();
+        let with = with.map_or_else(String::new, |with| format!("; held together with {with}"));
+        let known = called.unwrap_or_default() + &known + &with;
         notice.detail(format!("yarn {}", yarn.key), known).detail(
             format!("yarn {} needed", yarn.key),
             measures_of_sizes(&needs),
