@@ -14,8 +14,8 @@ use super::{
         verdict_in_short, verdict_sentence,
     },
     looked_through::{
-        LeftOutFields, filters, is_nothing_compared, is_unsaid_by_pattern, left_out, may_work,
-        nothing_found,
+        LeftOutFields, beside_the_strand, filters, is_nothing_compared, is_unsaid_by_pattern,
+        left_out, may_work, nothing_found,
     },
     measured_yarn::skeins_in_short,
     purchase::{chance_sentence, counter},
@@ -110,6 +110,9 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
             page.section(format!("Yarn {}", answer.role));
         }
         add_lists(&mut page, answer, style);
+        if let Some(said) = beside_the_strand(answer, style) {
+            page.text(Role::Aside, said);
+        }
         page.items(Role::Plain, &against_first(answer, style));
         let key = match answers {
             [_] => Vec::new(),

@@ -6,7 +6,7 @@ use super::{
     json::{fields_of, list},
     judgement::{criterion_in_full, each_once},
     why_left_out,
-    working::left_out_sentence,
+    working::{held_together, left_out_sentence, one_for_all},
 };
 use crate::{
     app::{CandidateAnswer, FindAnswer, LeftOutReason, Source, Working},
@@ -124,11 +124,35 @@ pub(super) fn is_unsaid_by_pattern(missing: &Missing) -> bool {
     }
 }
 
+/// What one yarn is for a pattern that holds several together: in place of all, or of one.
+pub(super) fn beside_the_strand(answer: &FindAnswer, style: &Style) -> Option<String> {
+    let role = &answer.role;
+    let mut held = answer.working.iter().filter_map(|working| match working {
+        Working::HeldTogether(keys) if answer.together == 1 => Some(keys),
+        _ => None,
+    });
+    held.find_map(|keys| match keys.contains(role) {
+        true => {
+            let with = style.example("with", &format!("{role}=NAME"));
+            let said = held_together(keys);
+            Some(format!(
+                "{said} To see a yarn with the others, check it: {with}."
+            ))
+        }
+        false => one_for_all(role, keys),
+    })
+}
+
 /// What the pattern does not say, and no yarn is compared by.
 fn unsaid_by_pattern(answer: &FindAnswer, style: &Style) -> Option<String> {
     let listed = answer.candidates.iter().chain(&answer.without_grist);
     let missing = listed.flat_map(|found| &found.judgement.not_judged);
-    let missing = missing.filter(|missing| is_unsaid_by_pattern(missing));
+    let is_of_strand = answer.working.iter().any(
+        |working| matches!(working, Working::HeldTogether(keys) if keys.contains(&answer.role)),
+    );
+    // Of a yarn that is held with others it is said already.
+    let is_said = |missing: &&Missing| is_of_strand && **missing == Missing::PatternGauge;
+    let missing = missing.filter(|missing| is_unsaid_by_pattern(missing) && !is_said(missing));
     let unsaid = and_list(each_once(
         missing.map(|it| criterion_in_full(it.criterion(), style).to_owned()),
     ));

@@ -149,7 +149,10 @@ fn replace_headline(answer: &ReplaceAnswer, style: &Style) -> (Role, String) {
     let said = [
         (Verdict::ShouldWork, "One of your yarns should work for"),
         (Verdict::CouldWork, "One could work for"),
-        (Verdict::WillNotWork, "None of your yarns will work for"),
+        (
+            Verdict::WillNotWork,
+            "None of your yarns should or could work for",
+        ),
     ]
     .into_iter()
     .filter_map(|(verdict, words)| {

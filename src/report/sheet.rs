@@ -13,11 +13,11 @@ use super::{
     purchase::{counted, counter},
     sheet_sizes::{add_sizes, of_material, word},
     sizes_as_patterns_write_them, what_to_know,
-    working::WORKED_OUT,
+    working::{WORKED_OUT, held_together},
     working_sentences,
 };
 use crate::{
-    app::{Alternative, CandidateAnswer, Material, SheetAnswer},
+    app::{Alternative, CandidateAnswer, Material, SheetAnswer, Working},
     matching::Caution,
     measure::{Grist, Length, Mass},
     record::{Need, NeedRange, StatedGauge},
@@ -190,6 +190,11 @@ fn readers_sheet(answer: &SheetAnswer, style: &Style) -> Page {
     if let Some(gauge) = &answer.gauge {
         let over = gauge_in_both(&gauge_in_stitch(gauge));
         page.text(Role::Plain, format!("Gauge: {over}"));
+    }
+    for working in &answer.working {
+        if let Working::HeldTogether(keys) = working {
+            page.text(Role::Plain, held_together(keys));
+        }
     }
     for own in &answer.materials {
         add_sizes(&mut page, answer, own, style);

@@ -10,7 +10,7 @@ use crate::{
     app::{ChanceBasis, FieldNote, LabelBasis, LeftOutReason, Remark, UnmetWish, Wishes, Working},
     matching::{Exclusion, FibreLimits},
     trade::FibreGroup,
-    words::{and_list, joined, number, uncapitalized},
+    words::{and_list, joined, number, or_list, uncapitalized},
 };
 
 /// The head of the part with the working.
@@ -100,6 +100,7 @@ fn sentence(working: &Working, style: &Style) -> String {
             "The yarn needed for {role} is counted in skeins of {}.",
             style.length(*skein)
         ),
+        Working::HeldTogether(keys) => held_together(keys),
         Working::SkeinsOfSheet => "Skeins = need x strands x spare / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),
         Working::DiscontinuedLeftOut(count) => {
             format!("{count} left out: discontinued.")
@@ -111,6 +112,26 @@ fn sentence(working: &Working, style: &Style) -> String {
         Working::AtAnotherGauge(change) => gauge_change_sentence(change, style),
         Working::Chance(basis) => chance(basis).join(" "),
     }
+}
+
+/// That the pattern holds these yarns together.
+pub(super) fn held_together(keys: &[String]) -> String {
+    let all = and_list(keys);
+    format!(
+        "The pattern holds {all} together as one strand: its gauge is that of {all} and says nothing of one of them alone."
+    )
+}
+
+/// That a yarn for this role would take the place of all that the pattern holds together,
+/// where the role is all of them.
+pub(super) fn one_for_all(role: &str, keys: &[String]) -> Option<String> {
+    let is_all = !keys.is_empty() && keys.join(" + ") == role;
+    is_all.then(|| {
+        let (all, each) = (and_list(keys), or_list(keys));
+        format!(
+            "The pattern holds {all} together: one yarn here takes the place of all of them. Two together, or one for {each} alone, can be asked for too."
+        )
+    })
 }
 
 /// What was counted as uncertain, each with its basis, and what was not.

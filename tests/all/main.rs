@@ -32,6 +32,7 @@ mod machine;
 mod materials_lines;
 mod misread_forms;
 mod outside;
+mod pattern_of_two_yarns;
 mod planning;
 mod program;
 mod projects;

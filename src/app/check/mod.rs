@@ -67,6 +67,8 @@ pub struct CheckAnswer {
 pub struct RoleAnswer {
     /// Key of the role.
     pub key: String,
+    /// Keys of the yarns of the pattern that are held together, of those.
+    pub strand: Vec<String>,
     /// What the pattern wants.
     pub wanted: Requirement,
     /// What the yarn comes to.
@@ -80,6 +82,16 @@ pub struct RoleAnswer {
     /// The best of the stash that should or could work, where this yarn should not, or
     /// the stash has not enough of it.
     pub instead: Vec<CandidateAnswer>,
+}
+
+impl RoleAnswer {
+    /// Key of the yarn of the pattern that one yarn stands for: of one of several that
+    /// are held together, its own where that is known.
+    pub fn key_of(&self, yarn: &CandidateAnswer) -> &str {
+        let place = yarn.candidate.stands_for;
+        let own = place.and_then(|place| self.strand.get(place));
+        own.unwrap_or(&self.key)
+    }
 }
 
 /// How many yarns of the stash are named instead.
@@ -238,6 +250,7 @@ fn role_answer(
     });
     Ok(RoleAnswer {
         key: role.key.clone(),
+        strand: role.strand.clone(),
         wanted: role.wanted.clone(),
         gauge_change,
         remedies: remedies.collect::<Result<_, _>>()?,
@@ -269,7 +282,7 @@ fn add_instead(
             from: Source::Stash,
             with_reserved: request.question.terms.with_reserved,
             top: INSTEAD,
-            meant: &|yarn| !given.contains(&yarn.title()),
+            meant: &|yarn| !given.contains(&yarn.title()) && !role.holds(&yarn.title()),
         };
         let allotted = Allotted::default();
         let found = among.best(asked, role, &allotted)?;

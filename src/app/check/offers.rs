@@ -6,7 +6,7 @@ use crate::app::{
     AppError, FaultKind, FormData, InputReader, QuestionFault, Records,
     corrected::offered,
     input::filled,
-    question::{ResolvedQuestion, candidate::Candidate, role_yarn::RoleYarn},
+    question::{ResolvedQuestion, Role, candidate::Candidate, role_yarn::RoleYarn},
 };
 
 /// The most different yarns that are held together.
@@ -110,6 +110,10 @@ fn held_together(
     }
 }
 
+/// What is named for one role: each yarn, and which of those that the role holds together
+/// it stands for.
+type Named = Vec<(Option<usize>, Candidate)>;
+
 /// A yarn for each role: of a role that is named twice, yarns held together.
 fn for_each_role(
     records: &Records,
@@ -118,27 +122,39 @@ fn for_each_role(
     reader: &mut InputReader,
     texts: &[&str],
 ) -> Result<Option<Offers>, AppError> {
-    let mut ends: Vec<Vec<Candidate>> = vec![Vec::new(); asked.roles.len()];
+    let with_reserved = request.question.terms.with_reserved;
+    let mut named: Vec<Named> = vec![Vec::new(); asked.roles.len()];
     for text in texts {
-        let named = RoleYarn::read(text, asked);
+        let read = RoleYarn::read(text, asked);
         let only = (asked.roles.len() == 1).then_some(0);
-        let Some(ends) = named.role.or(only).and_then(|role| ends.get_mut(role)) else {
+        let Some(named) = read.role.or(only).and_then(|role| named.get_mut(role)) else {
             reader.fault("with", yarn_for_no_role(text, asked));
             continue;
         };
-        let with_reserved = request.question.terms.with_reserved;
-        let found = records.candidate_in_shade(("with", named.yarn), with_reserved, reader);
-        ends.extend(reader.keep(found)?);
+        if named
+            .iter()
+            .any(|(end, _)| end.is_some() != read.end.is_some())
+        {
+            reader.fault("with", yarn_for_no_role(text, asked));
+        }
+        let found = records.candidate_in_shade(("with", read.yarn), with_reserved, reader);
+        named.extend(reader.keep(found)?.map(|yarn| (read.end, yarn)));
     }
     let mut offers = Offers {
         yarns: Vec::new(),
         unnamed: Vec::new(),
     };
     let mut roles = Vec::new();
-    for (role, ends) in std::mem::take(&mut asked.roles).into_iter().zip(ends) {
-        if ends.is_empty() {
+    for (role, named) in std::mem::take(&mut asked.roles).into_iter().zip(named) {
+        if named.is_empty() {
             offers.unnamed.push(role.key);
-        } else if let Some(yarn) = held_together("with", ends, reader) {
+            continue;
+        }
+        let yarn = match named.iter().all(|(end, _)| end.is_some()) {
+            true => Some(in_place_of_each(records, with_reserved, &role, &named)?),
+            false => held_together("with", yarns_of(named), reader),
+        };
+        if let Some(yarn) = yarn {
             offers.yarns.push(yarn);
             roles.push(role);
         }
@@ -147,8 +163,43 @@ fn for_each_role(
     Ok(Some(offers))
 }
 
+fn yarns_of(named: Named) -> Vec<Candidate> {
+    named.into_iter().map(|(_, yarn)| yarn).collect()
+}
+
+/// The strand of what is named for each yarn that the role holds together; of one that
+/// nothing is named for, the pattern's own yarn. One yarn is held with as many strands as
+/// the one that it stands for.
+fn in_place_of_each(
+    records: &Records,
+    with_reserved: bool,
+    role: &Role,
+    named: &Named,
+) -> Result<Candidate, AppError> {
+    let mut strand = Vec::new();
+    for (place, end) in role.ends.iter().enumerate() {
+        let meant = named.iter().filter(|(of, _)| *of == Some(place));
+        let mut yarns: Vec<Candidate> = meant.map(|(_, yarn)| yarn.clone()).collect();
+        if yarns.is_empty() {
+            yarns.push(records.own_yarn(end, with_reserved)?);
+        }
+        let strands = match yarns.as_slice() {
+            [_] => end.wanted.strands,
+            _ => 1,
+        };
+        for yarn in &mut yarns {
+            yarn.stands_for = Some(place);
+        }
+        for _ in 0..strands {
+            strand.extend(yarns.iter().cloned());
+        }
+    }
+    Ok(Candidate::held_together(strand))
+}
+
 fn yarn_for_no_role(text: &str, asked: &ResolvedQuestion) -> QuestionFault {
-    let keys = asked.roles.iter().map(|role| role.key.clone());
+    let keys = asked.roles.iter().flat_map(Role::each_yarn);
+    let keys = keys.map(|role| role.key.clone());
     QuestionFault::YarnForNoRole {
         pattern: asked.title.clone(),
         given: text.to_owned(),

@@ -60,7 +60,7 @@ pub(super) fn shopping(roles: &[RoleAnswer]) -> Result<Vec<ShoppingLine>, AppErr
     for role in roles {
         for yarn in role.offered.each_yarn() {
             for bought in &yarn.skeins {
-                let found = Group::of(&role.key, yarn, bought)?;
+                let found = Group::of(role.key_of(yarn), yarn, bought)?;
                 match groups.iter_mut().find(|known| known.is_same(&found)) {
                     Some(known) => known.add(&found),
                     None => groups.push(found),

@@ -148,7 +148,7 @@ fn found(
         from,
         with_reserved: request.question.terms.with_reserved,
         top: top.max(mapped),
-        meant: &|_| true,
+        meant: &|yarn| together > 1 || !asked.roles.iter().any(|role| role.holds(&yarn.title())),
     };
     let search = Search {
         among,

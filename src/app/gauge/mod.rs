@@ -106,6 +106,11 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         multiple: multiple.unwrap_or(Multiple::ANY),
         growth: own.growth.as_ref().map(|found| found.growth),
     };
+    // Without another yarn what each of the pattern's own takes.
+    let asked = match candidate {
+        None => asked.each_yarn(),
+        Some(_) => asked,
+    };
     let needs = sizes.needs(&asked, candidate.as_ref())?;
     let in_hand = have.map(|have| makes(have, &asked, candidate.as_ref(), (&needs, reading.keep)));
     Ok(GaugeAnswer {

@@ -185,7 +185,7 @@ fn project(
     }
     let asked = request.beside(wishes(&project));
     let question = resolve(input, &asked, Some(&pattern.record))?;
-    let question = input.checked(question)?;
+    let question = input.checked(question)?.each_yarn();
     Ok(Ok(Wanted {
         question,
         size: project.size,

@@ -242,7 +242,7 @@ fn named(
         let question = resolve(input, &asked, Some(&pattern.record))?;
         all.extend(question.map(|question| {
             Ok(Wanted {
-                question,
+                question: question.each_yarn(),
                 size,
                 kept: None,
                 pins: Vec::new(),

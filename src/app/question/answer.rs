@@ -49,6 +49,7 @@ impl CandidateAnswer {
     ) -> Result<Self, AppError> {
         let ends = candidate.ends.iter().map(|end| {
             let judged = (judgement.clone(), plan.of_end(end));
+            let role = role.of_end(end.stands_for);
             Self::new(asked, role, end.clone(), judged, allotted)
         });
         let ends = ends.collect::<Result<_, _>>()?;
@@ -164,6 +165,8 @@ pub enum Working {
     MarginNotStated(Ratio),
     /// The need of a role is counted in skeins of this length.
     NeedInSkeins(String, Length),
+    /// Keys of yarns that the pattern holds together: its gauge is that of all.
+    HeldTogether(Vec<String>),
     /// The need was changed for another gauge than the pattern's.
     AtAnotherGauge(GaugeChange),
     /// What was counted as uncertain.

@@ -29,6 +29,9 @@ pub struct Candidate {
     /// Of a yarn that is held together with others, or with itself: strands of it beyond
     /// the first.
     pub more_strands: u8,
+    /// Of a yarn that is held together with others in place of one that the pattern holds
+    /// so: which of those, by its place.
+    pub stands_for: Option<usize>,
     /// The only shade of it that is meant, where one was named.
     pub shade: Option<String>,
 }
@@ -99,7 +102,13 @@ fn each_once(ends: Vec<Candidate>) -> Vec<Candidate> {
     let mut each: Vec<Candidate> = Vec::new();
     for end in ends {
         match each.iter_mut().find(|known| known.title == end.title) {
-            Some(known) => known.more_strands = known.more_strands.saturating_add(1),
+            Some(known) => {
+                known.more_strands = known.more_strands.saturating_add(1);
+                // In place of two of them it takes what the strand takes, twice.
+                known.stands_for = known
+                    .stands_for
+                    .filter(|_| known.stands_for == end.stands_for);
+            }
             None => each.push(end),
         }
     }

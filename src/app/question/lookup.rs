@@ -1,7 +1,7 @@
 //! Names as people type them, to records.
 
 use super::{
-    QuestionRequest,
+    QuestionRequest, Role,
     candidate::{Candidate, StockLot},
 };
 use crate::{
@@ -86,6 +86,26 @@ impl Records {
             }
             (_, kept) => Err(kept.unwrap_or_else(|| nothing_read(text))),
         }
+    }
+
+    /// The pattern's own yarn of a role: as it is kept, else what the pattern says of it.
+    pub(in crate::app) fn own_yarn(
+        &self,
+        role: &Role,
+        with_reserved: bool,
+    ) -> Result<Candidate, AppError> {
+        if let (Some(store), Some(called)) = (self.maybe(), &role.called) {
+            let reader = store.reader()?;
+            if let Some(yarn) = yarn_titled(&reader, called)? {
+                return candidate_of(&reader, yarn, with_reserved);
+            }
+        }
+        let title = role.called.as_ref().unwrap_or(&role.key);
+        Ok(Candidate {
+            title: title.clone(),
+            facts: role.wanted.facts.clone(),
+            ..Candidate::default()
+        })
     }
 
     /// The same of one shade only, where that stands behind a last colon: `field` is where
@@ -323,6 +343,7 @@ pub(in crate::app) fn candidate_with(
         kept: true,
         ends: Vec::new(),
         more_strands: 0,
+        stands_for: None,
         shade: None,
     })
 }

@@ -9,6 +9,7 @@ pub(in crate::app) mod cover;
 pub(in crate::app) mod in_hand;
 pub(in crate::app) mod lookup;
 mod request;
+mod role;
 pub(in crate::app) mod role_yarn;
 pub(in crate::app) mod settings;
 pub(in crate::app) mod wishes;
@@ -18,10 +19,11 @@ pub use request::{
     ChanceRequest, FibresRequest, PatternRequest, QuestionRequest, StashRequest, TermsRequest,
     WishesRequest,
 };
+pub(in crate::app) use role::Role;
 
 use super::{
-    AppError, GaugeChange, GaugeReading, InputReader, QuestionFault, corrected,
-    gauge_change::ratio_of, input::filled, skeins::size_name,
+    AppError, GaugeChange, GaugeReading, InputReader, corrected, gauge_change::ratio_of,
+    input::filled, skeins::size_name,
 };
 use crate::{
     label::{band::read_band, cells, contradiction},
@@ -36,6 +38,7 @@ use crate::{
 };
 use answer::Working;
 use chance::Confidence;
+use role::roles_of;
 use settings::{fibre_limits, margin, tolerance, weights};
 use wishes::Wishes;
 
@@ -55,17 +58,6 @@ pub(in crate::app) struct ResolvedQuestion {
     pub(in crate::app) reading: GaugeReading,
     pub(in crate::app) confidence: Option<Confidence>,
     pub(in crate::app) working: Vec<Working>,
-}
-
-/// One yarn role.
-#[derive(Debug, Clone)]
-pub(in crate::app) struct Role {
-    pub(in crate::app) key: String,
-    pub(in crate::app) wanted: Requirement,
-    /// One need a size; empty where none is stated.
-    pub(in crate::app) needs: Vec<Need>,
-    /// Whether the fit is stated, not taken from what it is for.
-    fit_is_stated: bool,
 }
 
 impl ResolvedQuestion {
@@ -132,7 +124,7 @@ pub(in crate::app) fn resolve(
     let mut working = Vec::new();
     let mut denied = Vec::new();
     let wanted = match pattern {
-        Some(pattern) => of_pattern(reader, request, pattern),
+        Some(pattern) => of_pattern(reader, request, pattern)?,
         None => of_text(reader, request, &mut denied),
     };
     let tolerance = tolerance(reader, request, pattern, &mut working);
@@ -151,9 +143,13 @@ pub(in crate::app) fn resolve(
         return Ok(None);
     };
     let size = chosen_size(request.of.size.as_deref(), &sizes)?;
-    working.extend(roles.iter().filter_map(in_skeins));
-    let roles = roles.into_iter().map(|role| overrides.settle(role, size));
-    let roles: Vec<Role> = roles.collect();
+    working.extend(held_together(&roles));
+    let each = roles.iter().flat_map(Role::each_yarn);
+    working.extend(each.filter_map(in_skeins));
+    let mut roles = roles;
+    for role in &mut roles {
+        role.settle(&overrides, size);
+    }
     working.extend(roles.iter().find_map(taken_fit));
     note_contradictions(reader, &roles, pattern.is_some());
     Ok(Some(ResolvedQuestion {
@@ -183,7 +179,7 @@ fn note_contradictions(reader: &mut InputReader, roles: &[Role], is_pattern: boo
     } else {
         ("wants", record::contradictions)
     };
-    let found = roles.iter().flat_map(|role| find(&role.wanted.facts));
+    let found = roles.iter().flat_map(|role| role.contradictions(find));
     reader.note(field, found);
 }
 
@@ -191,6 +187,14 @@ fn note_contradictions(reader: &mut InputReader, roles: &[Role], is_pattern: boo
 fn taken_fit(role: &Role) -> Option<Working> {
     let wanted = &role.wanted;
     (!role.fit_is_stated).then_some(Working::UsualFit(wanted.fit, wanted.purpose))
+}
+
+/// The yarns that the pattern holds together, each strand once.
+fn held_together(roles: &[Role]) -> Vec<Working> {
+    let mut strands: Vec<Vec<String>> = roles.iter().map(|role| role.strand.clone()).collect();
+    strands.retain(|strand| !strand.is_empty());
+    strands.dedup();
+    strands.into_iter().map(Working::HeldTogether).collect()
 }
 
 /// What a skein of the need is, where the need is counted in skeins.
@@ -217,41 +221,13 @@ fn of_pattern(
     reader: &mut InputReader,
     request: &QuestionRequest,
     pattern: &Pattern,
-) -> Option<Wanted> {
-    let wanted_key = filled(request.of.role.as_deref());
-    let is_chosen = |key: &str| wanted_key.is_none_or(|wanted| fold(wanted) == fold(key));
-    let yarns = pattern.yarns.iter();
-    let roles: Vec<Role> = yarns
-        .filter(|yarn| is_chosen(yarn.key.as_str()))
-        .map(|yarn| Role {
-            key: yarn.key.to_string(),
-            wanted: Requirement {
-                facts: yarn.reference.clone(),
-                strands: yarn.strands,
-                gauge: pattern.gauge.as_ref().map(|gauge| gauge.value.clone()),
-                fit: pattern.fit,
-                purpose: Some(pattern.purpose),
-                care: pattern.care.as_ref().map(|care| care.value),
-                multiple: pattern.multiple.as_ref().map(|multiple| multiple.value),
-                sizes: pattern.sizes.clone(),
-                size: None,
-            },
-            needs: yarn.needs.iter().map(|need| need.value).collect(),
-            fit_is_stated: true,
-        })
-        .collect();
-    if let (true, Some(given)) = (roles.is_empty(), wanted_key) {
-        let keys = pattern.yarns.iter().map(|yarn| yarn.key.to_string());
-        let kind = QuestionFault::NoSuchRole {
-            pattern: pattern.name.to_string(),
-            given: given.to_owned(),
-            keys: keys.collect(),
-        };
-        reader.fault("for", kind);
-        return None;
-    }
+) -> Result<Option<Wanted>, AppError> {
+    let key = filled(request.of.role.as_deref());
+    let Some(roles) = roles_of(reader, pattern, key)? else {
+        return Ok(None);
+    };
     let sizes = pattern.sizes.iter().map(|size| size.name.to_string());
-    Some((pattern.name.to_string(), roles, sizes.collect()))
+    Ok(Some((pattern.name.to_string(), roles, sizes.collect())))
 }
 
 /// What the text denies is put to `denied`.
@@ -301,6 +277,9 @@ fn of_text(
         },
         needs: needs.into_iter().map(|(_, need)| need).collect(),
         fit_is_stated: band.fit.is_some(),
+        called: None,
+        ends: Vec::new(),
+        strand: Vec::new(),
     };
     Some((format!("\"{text}\""), vec![role], sizes))
 }
@@ -340,19 +319,5 @@ impl Overrides {
             purpose: reader.optional("purpose", request.purpose.as_deref(), cells::purpose),
             care: reader.optional("care", request.care.as_deref(), cells::care),
         }
-    }
-
-    fn settle(&self, mut role: Role, size: Option<usize>) -> Role {
-        let wanted = &mut role.wanted;
-        wanted.purpose = self.purpose.or(wanted.purpose);
-        role.fit_is_stated |= self.fit.is_some();
-        wanted.fit = match self.fit {
-            Some(fit) => fit,
-            None if role.fit_is_stated => wanted.fit,
-            None => usual_fit(wanted.purpose),
-        };
-        wanted.care = self.care.or(wanted.care);
-        wanted.size = size;
-        role
     }
 }

@@ -14,7 +14,7 @@ use crate::{
     },
     matching::{Judgement, Verdict, rank},
     measure::{Length, Mass},
-    record::{Pattern, Yarn},
+    record::Yarn,
     words::fold,
 };
 
@@ -78,11 +78,11 @@ impl Alternatives {
 pub(super) fn alternatives(
     records: &Records,
     reader: &mut InputReader,
-    (asked, pattern): (&ResolvedQuestion, &Pattern),
+    asked: &ResolvedQuestion,
     source: &AlternativeSource<'_>,
 ) -> Result<Alternatives, AppError> {
     if source.with.is_empty() {
-        best(records, (asked, pattern), source)
+        best(records, asked, source)
     } else {
         named(records, reader, asked, source.with)
     }
@@ -112,15 +112,13 @@ fn named(
 
 fn best(
     records: &Records,
-    (asked, pattern): (&ResolvedQuestion, &Pattern),
+    asked: &ResolvedQuestion,
     source: &AlternativeSource<'_>,
 ) -> Result<Alternatives, AppError> {
     let reader = records.store()?.reader()?;
     let mut found = Alternatives::default();
     for role in &asked.roles {
-        let mut yarns = pattern.yarns.iter();
-        let own = yarns.find(|yarn| yarn.key.as_str() == role.key);
-        let own = own.and_then(|yarn| yarn.called.as_deref()).map(fold);
+        let own = role.called.as_deref().map(fold);
         let meant = |yarn: &Yarn| {
             let is_own = own.as_ref().is_some_and(|own| *own == fold(&yarn.title()));
             let counts = yarn.facts.skein_length().is_some();

@@ -23,7 +23,7 @@ use super::{
 use crate::{
     files::csv::write_table,
     measure::{GristTolerance, Ratio},
-    record::{Need, NeedRange, Pattern, StatedGauge, YarnFacts},
+    record::{Need, NeedRange, StatedGauge, YarnFacts},
 };
 use alternatives::{AlternativeSource, alternatives};
 use std::io::Write;
@@ -64,12 +64,12 @@ pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, A
     };
     let pattern = records.pattern_named(name)?.record;
     let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
-    let asked = reader.checked(asked)?;
+    let asked = reader.checked(asked)?.each_yarn();
     let source = AlternativeSource { with, from, top };
-    let found = alternatives(records, &mut reader, (&asked, &pattern), &source)?;
+    let found = alternatives(records, &mut reader, &asked, &source)?;
     let working = asked.working.iter().cloned().chain(found.working);
     Ok(SheetAnswer {
-        materials: materials(&asked, &pattern)?,
+        materials: materials(&asked)?,
         working: working.chain([Working::SkeinsOfSheet]).collect(),
         pattern: asked.title,
         sizes: asked.sizes,
@@ -127,19 +127,12 @@ pub struct Material {
 }
 
 /// One for each yarn role.
-pub(super) fn materials(
-    asked: &ResolvedQuestion,
-    pattern: &Pattern,
-) -> Result<Vec<Material>, AppError> {
+pub(super) fn materials(asked: &ResolvedQuestion) -> Result<Vec<Material>, AppError> {
     let roles = asked.roles.iter();
-    roles.map(|role| material(asked, role, pattern)).collect()
+    roles.map(|role| material(asked, role)).collect()
 }
 
-fn material(
-    asked: &ResolvedQuestion,
-    role: &Role,
-    pattern: &Pattern,
-) -> Result<Material, AppError> {
+fn material(asked: &ResolvedQuestion, role: &Role) -> Result<Material, AppError> {
     let facts = role.wanted.facts.clone();
     let plan = KnittingPlan {
         strands: role.wanted.strands,
@@ -149,11 +142,9 @@ fn material(
         facts: facts.clone(),
         ..Candidate::default()
     };
-    let mut yarns = pattern.yarns.iter();
-    let yarn = yarns.find(|yarn| yarn.key.as_str() == role.key);
     Ok(Material {
         key: role.key.clone(),
-        called: yarn.and_then(|yarn| yarn.called.clone()),
+        called: role.called.clone(),
         strands: plan.strands,
         stated: role.needs.clone(),
         skeins: purchases(asked, role, &own, plan)?,

@@ -28,6 +28,7 @@ use crate::{
     record::{Pattern, Stored},
 };
 use ordered_float::OrderedFloat;
+use replace::LeftOutCounts;
 
 /// Answer to [`suits`].
 #[derive(Debug, Clone)]
@@ -67,27 +68,13 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
     let patterns = records.store()?.reader()?.patterns()?;
     let question = request.question();
     let (mut rows, mut working) = (Vec::new(), Vec::new());
-    let mut left_out: Vec<(LeftOutReason, u64)> = Vec::new();
+    let mut left_out: LeftOutCounts = Vec::new();
     for pattern in &patterns {
         let asked = asked_of(pattern, &question)?;
         keep_assumed(&mut working, &asked);
-        let is_only = asked.roles.len() == 1;
-        let mut meant = candidate.clone();
-        let other_lots = asked.wishes.keep_lots(&mut meant);
-        let offered = vec![meant.clone(); asked.roles.len()];
-        for mut role in roles(&asked, &offered, 1)? {
-            if let Some(why) = unwished(&asked, &meant, &mut role, other_lots.clone()) {
-                match left_out.iter_mut().find(|(known, _)| *known == why) {
-                    Some((_, count)) => *count += 1,
-                    None => left_out.push((why, 1)),
-                }
-                continue;
-            }
-            rows.push(SuitedRole {
-                pattern: asked.title.clone(),
-                is_only,
-                role,
-            });
+        // In place of a whole strand, and of each yarn of it.
+        for asked in [asked.clone(), asked.only_ends()] {
+            add_rows(&asked, &candidate, (&mut rows, &mut left_out))?;
         }
     }
     rows.sort_by_key(order);
@@ -101,6 +88,37 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
         working,
         notes: input.notes,
     })
+}
+
+/// What it comes to for each role of one pattern that is as wished; the others are counted.
+fn add_rows(
+    asked: &ResolvedQuestion,
+    candidate: &Candidate,
+    (rows, left_out): (&mut Vec<SuitedRole>, &mut LeftOutCounts),
+) -> Result<(), AppError> {
+    let mut meant = candidate.clone();
+    let other_lots = asked.wishes.keep_lots(&mut meant);
+    let offered = vec![meant.clone(); asked.roles.len()];
+    let is_only = matches!(asked.roles.as_slice(), [only] if only.ends.is_empty());
+    for mut role in roles(asked, &offered, 1)? {
+        let mut asks = asked.roles.iter();
+        if asks.any(|it| it.key == role.key && it.holds(&candidate.title)) {
+            continue;
+        }
+        if let Some(why) = unwished(asked, &meant, &mut role, other_lots.clone()) {
+            match left_out.iter_mut().find(|(known, _)| *known == why) {
+                Some((_, count)) => *count += 1,
+                None => left_out.push((why, 1)),
+            }
+            continue;
+        }
+        rows.push(SuitedRole {
+            pattern: asked.title.clone(),
+            is_only,
+            role,
+        });
+    }
+    Ok(())
 }
 
 /// Leaves a role the sizes that are as wished; why none is.

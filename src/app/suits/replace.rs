@@ -94,14 +94,11 @@ pub fn replace(records: &Records, request: &ReplaceRequest) -> Result<ReplaceAns
         {
             continue;
         }
-        let asked = asked_of(pattern, &question)?;
+        let asked = asked_of(pattern, &question)?.each_yarn();
         keep_assumed(&mut working, &asked);
-        for role in &asked.roles {
-            let mut yarns = pattern.record.yarns.iter();
-            let own = yarns.find(|yarn| yarn.key.as_str() == role.key);
-            if own.is_some_and(|yarn| named.is_called(yarn.called.as_deref())) {
-                replaced.push(search.replacement(&asked, role)?);
-            }
+        let roles = asked.roles.iter();
+        for role in roles.filter(|role| named.is_called(role.called.as_deref())) {
+            replaced.push(search.replacement(&asked, role)?);
         }
     }
     Ok(ReplaceAnswer {

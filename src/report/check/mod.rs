@@ -16,7 +16,7 @@ use super::{
     per_size::role_name,
     purchase::{ESTIMATED, chance_bars, chance_sentence, counter, estimate_sentences},
     what_to_know,
-    working::{WORKED_OUT, assumptions, working_sentences},
+    working::{WORKED_OUT, assumptions, one_for_all, working_sentences},
 };
 use crate::{
     app::{CandidateAnswer, CheckAnswer, Remark, RoleAnswer},
@@ -46,6 +46,9 @@ impl Render for CheckAnswer {
         page.items(Role::Caution, &cautions(self, is_beside, caution_in_short));
         let shown: Vec<String> = notes(self, style).into_iter().take(NOTES).collect();
         page.items(Role::Caution, &shown);
+        for said in in_place_of_all(self) {
+            page.text(Role::Aside, said);
+        }
         add_instead(&mut page, self, style);
         page.text(Role::Aside, assumptions(&self.working, style));
         add_details(&mut page, self, style);
@@ -77,6 +80,7 @@ fn add_comparison(page: &mut Page, answer: &CheckAnswer, parts: &[Part<'_>], sty
     if let Some(table) = amounts(parts, style) {
         page.section(match answer.shopping.is_empty() {
             true => "What to buy",
+            false if parts.iter().any(|part| part.yarn.is_some()) => "How much each yarn needs",
             false => "How much each colour needs",
         });
         page.table(table);
@@ -155,6 +159,14 @@ fn shared_rows<'a>(answer: &'a CheckAnswer, style: &Style) -> Vec<(Vec<Reason>, 
         }
     }
     shared
+}
+
+/// That one yarn would take the place of several that the pattern holds together.
+fn in_place_of_all(answer: &CheckAnswer) -> Vec<String> {
+    let roles = answer.roles.iter();
+    let alone = roles.filter(|role| role.offered.ends.is_empty());
+    let said = alone.filter_map(|role| one_for_all(&role.key, &role.strand));
+    each_once(said)
 }
 
 /// How many notes are shown; the others are folded.

@@ -105,7 +105,10 @@ pub(in crate::report) fn all_against(judgement: &Judgement, style: &Style) -> Ve
         Reason::Doubt(doubt) => Some(doubt_reason(doubt, style)),
         Reason::Missing(missing) => {
             let criterion = criterion_in_full(missing.criterion(), style);
-            Some(format!("{criterion} not known"))
+            Some(match missing {
+                Missing::ComparableGrist { .. } => format!("{criterion} cannot be compared"),
+                _ => format!("{criterion} not known"),
+            })
         }
         Reason::Departure(found) => outside(&found).then(|| against(found, style)),
     });

@@ -1,0 +1,162 @@
+//! A pattern that wants two yarns held together, through the whole program: a sock yarn
+//! and a mohair yarn of the sample, 420 and 840 m/100 g. Worked by hand, common practice,
+//! no source: 100 m of both weigh 23.81 + 11.905 g, so the strand has 280 m/100 g.
+
+use crate::desk::{Desk, as_number, sample};
+use serde_json::{Value, json};
+
+const COWL: &str = "Wetherlin";
+const OWN: &str = "Thrumwick Yard, Kettrine Sock";
+const MOHAIR: &str = "Istravane, Mizzlet";
+
+fn desk() -> Desk {
+    let desk = Desk::with_sample();
+    desk.run(&["import", "pattern", &sample("wetherlin.toml")])
+        .success();
+    desk
+}
+
+fn grist(answer: &Value, side: &str) -> f64 {
+    let mut departures = answer["departures"].as_array().unwrap().iter();
+    let found = departures.find(|it| it["criterion"] == "grist").unwrap();
+    as_number(&found[side])
+}
+
+fn titles(answer: &Value) -> Vec<String> {
+    let found = answer["candidates"].as_array().unwrap().iter();
+    found
+        .map(|it| it["candidate"].as_str().unwrap().to_owned())
+        .collect()
+}
+
+#[test]
+fn one_named_yarn_is_judged_with_the_patterns_own_other_one() {
+    let answer = desk().json(&[
+        "check",
+        "--pattern",
+        COWL,
+        "--size",
+        "long",
+        "--with",
+        "A=Tessimoor",
+    ]);
+    assert_eq!(answer["verdict"], "should work");
+    assert!((grist(&answer, "wanted_number") - 280.0).abs() < 1e-9);
+    assert!((grist(&answer, "offered_number") - 280.0).abs() < 1e-9);
+    let yarns = answer["yarns"].as_array().unwrap();
+    let bought = yarns.iter().map(|it| (&it["yarn"], &it["skeins"]));
+    // 390 m and a tenth are 429 m: three of 210 m, two of 420 m
+    assert_eq!(
+        bought.collect::<Vec<_>>(),
+        [
+            (&json!("Vorrelith, Tessimoor"), &json!(3)),
+            (&json!(MOHAIR), &json!(2)),
+        ]
+    );
+    let lines = answer["shopping"].as_array().unwrap();
+    let of: Vec<&Value> = lines.iter().map(|line| &line["for"]).collect();
+    assert_eq!(of, [&json!(["A"]), &json!(["B"])]);
+}
+
+#[test]
+fn one_yarn_alone_takes_the_place_of_both_and_the_mohair_alone_is_none() {
+    let desk = desk();
+    let answer = desk.json(&["check", "--pattern", COWL, "--yarn", "Jorvanne"]);
+    assert_eq!(answer["roles"][0]["yarn"], "A + B");
+    assert!((grist(&answer, "wanted_number") - 280.0).abs() < 1e-9);
+    let told = desk.text(&["check", "--pattern", COWL, "--yarn", "Jorvanne"]);
+    assert!(told.contains("one yarn here takes the place of"), "{told}");
+    let found = titles(&desk.json(&["find", "--pattern", COWL, "--top", "60"]));
+    assert!(!found.is_empty() && !found.contains(&MOHAIR.to_owned()));
+    let suited = desk.json(&["suits", MOHAIR]);
+    let rows = suited["patterns"].as_array().unwrap().iter();
+    let keys = rows.filter(|row| row["pattern"] == COWL);
+    let keys: Vec<&Value> = keys.map(|row| &row["yarn"]).collect();
+    assert_eq!(keys, ["B", "A"]);
+}
+
+#[test]
+fn the_patterns_own_pair_is_the_best_pair_of_the_stash() {
+    let found = desk().json(&[
+        "find",
+        "--pattern",
+        COWL,
+        "--together",
+        "2",
+        "--from",
+        "stash",
+    ]);
+    assert_eq!(found["candidates"][0]["verdict"], "should work");
+    let best = titles(&found).swap_remove(0);
+    assert!(
+        best.contains("Mizzlet") && best.contains("Kettrine Sock"),
+        "{best}"
+    );
+}
+
+#[test]
+fn one_of_the_two_is_found_by_itself_without_the_gauge_of_both() {
+    let desk = desk();
+    let found = desk.json(&["find", "--pattern", COWL, "--for", "A"]);
+    assert_eq!(titles(&found)[0], OWN);
+    let told = desk.text(&["find", "--pattern", COWL, "--for", "A"]);
+    assert!(
+        told.contains("holds A and B together as one strand"),
+        "{told}"
+    );
+    assert!(!told.contains("does not say: stitches"), "{told}");
+    desk.run(&["find", "--pattern", COWL, "--for", "D"])
+        .code(2)
+        .stderr("A + B");
+}
+
+/// 195 and 390 m of each, whichever way it is asked.
+#[test]
+fn the_sheet_the_plan_and_the_own_gauge_count_each_yarn() {
+    let desk = desk();
+    let sheet = desk.json(&["sheet", "--pattern", COWL]);
+    let own = sheet["materials"].as_array().unwrap().iter();
+    let own: Vec<_> = own.map(|it| (&it["yarn"], &it["skeins"])).collect();
+    assert_eq!(
+        own,
+        [(&json!("A"), &json!([1, 2])), (&json!("B"), &json!([1, 2]))]
+    );
+    let plan = desk.json(&["plan", "Wetherlin:long"]);
+    let yarns = plan["made"][0]["yarns"].as_array().unwrap().iter();
+    let yarns: Vec<_> = yarns.map(|it| (&it["role"], &it["yarn"])).collect();
+    assert_eq!(
+        yarns,
+        [(&json!("A"), &json!(OWN)), (&json!("B"), &json!(MOHAIR))]
+    );
+    let gauge = desk.text(&[
+        "gauge",
+        "--pattern",
+        COWL,
+        "--own-gauge",
+        "20 sts x 28 rows / 10 cm",
+    ]);
+    assert!(
+        gauge.contains("1 (2) skeins for A and 1 (2) skeins for B"),
+        "{gauge}"
+    );
+}
+
+#[test]
+fn it_comes_back_from_its_file_and_a_yarn_that_is_not_there_is_told() {
+    let desk = desk();
+    let told = desk.text(&["pattern", "show", COWL]);
+    assert!(told.contains("held together with A"), "{told}");
+    let file = desk.path("again.toml").display().to_string();
+    desk.text(&["export", "pattern", COWL, &file]);
+    let text = std::fs::read_to_string(&file).unwrap();
+    assert!(text.contains("held_with = \"A\""), "{text}");
+    let wrong = desk.write(
+        "wrong.toml",
+        text.replace("held_with = \"A\"", "held_with = \"C\""),
+    );
+    desk.run(&["import", "pattern", &wrong])
+        .code(1)
+        .stderr("held_with")
+        .stderr("line ")
+        .stderr("write `A`");
+}
