@@ -5,6 +5,7 @@
 use super::{
     amount::{Amount, colour_key},
     band::{BandReading, Title, read_titled},
+    held_together::{HeldPhrase, held_phrases},
     reading::{NotRead, Note, capped, left_out},
     size_list::size_phrases,
     token::{Token, Tokens, lex, words},
@@ -41,6 +42,8 @@ pub struct MaterialsYarn {
     pub title: Option<Title>,
     /// What is said of it.
     pub band: BandReading,
+    /// Key of the yarn before it that it is held together with.
+    pub held_with: Option<String>,
 }
 
 /// Reads a materials paragraph as far as it can be understood.
@@ -63,7 +66,7 @@ pub fn read_materials(text: &str) -> Materials {
         .into_iter()
         .nth(of_pattern)
         .map_or_else(Vec::new, |phrase| phrase.names);
-    let rest = keys_first(&rest);
+    let (rest, held) = without_held(keys_first(&keys_of_two(rest)));
     let (common, yarns) = parts(&rest);
     let parts: Vec<&MaterialsYarn> = common.iter().chain(&yarns).collect();
     let mut found = Materials {
@@ -86,7 +89,71 @@ pub fn read_materials(text: &str) -> Materials {
     for yarn in &mut found.yarns {
         yarn.band.facts.gauge = None;
     }
+    for phrase in &held {
+        hold_together(&mut found.yarns, phrase);
+    }
     found
+}
+
+/// The text of two yarns without keys, one held together with the other, with keys before
+/// both: `Umberlin DK (120 m/50 g) held together with Hathrel Lace (400 m/50 g)`.
+fn keys_of_two(text: String) -> String {
+    let is_a_yarn = |part: &str| read_titled(part).1.facts.grist().is_some();
+    if !prefixed_keys(&lex(&text)).is_empty() {
+        return text;
+    }
+    let phrases = held_phrases(&text, &[]).into_iter();
+    let mut halves = phrases.filter_map(|phrase| {
+        let before = text.get(..phrase.span.start)?;
+        let after = text.get(phrase.span.end..)?;
+        let said = text.get(phrase.span)?;
+        (is_a_yarn(before) && is_a_yarn(after)).then(|| format!("A: {before}; B: {after}; {said}"))
+    });
+    halves.next().unwrap_or(text)
+}
+
+/// The text without what it says of yarns that are held together, and that; a yarn in
+/// whose part it stands is one of those that it names.
+fn without_held(text: String) -> (String, Vec<HeldPhrase>) {
+    let keys = prefixed_keys(&lex(&text));
+    let names: Vec<String> = keys.iter().map(|(key, _)| key.clone()).collect();
+    if names.len() < 2 {
+        return (text, Vec::new());
+    }
+    let mut held = held_phrases(&text, &names);
+    let rest = held.iter().rev();
+    let rest = rest.fold(text.clone(), |rest, phrase| without(&rest, &phrase.span));
+    for phrase in &mut held {
+        let mut before = keys.iter().rev();
+        let own = before.find(|(_, span)| span.end <= phrase.span.start);
+        if let (Some((own, _)), [(other, _)]) = (own, phrase.named.as_slice())
+            && own != other
+        {
+            phrase.named.push((own.clone(), None));
+        }
+    }
+    (rest, held)
+}
+
+/// Notes which yarns a phrase holds together.
+fn hold_together(yarns: &mut [MaterialsYarn], phrase: &HeldPhrase) {
+    let named = |yarn: &MaterialsYarn| {
+        let mut named = phrase.named.iter();
+        named.find(|(key, _)| yarn.key.as_ref() == Some(key))
+    };
+    let mut first: Option<String> = None;
+    for yarn in yarns.iter_mut() {
+        let said = named(yarn);
+        if !phrase.of_all && said.is_none() {
+            continue;
+        }
+        let strands = said.and_then(|(_, strands)| *strands);
+        yarn.band.strands_held = strands.or(yarn.band.strands_held);
+        match &first {
+            None => first.clone_from(&yarn.key),
+            with => yarn.held_with.clone_from(with),
+        }
+    }
 }
 
 fn notes(parts: &[&MaterialsYarn], unused: Vec<NotRead>) -> Vec<Note> {
@@ -106,6 +173,7 @@ impl MaterialsYarn {
             key,
             band: band.without_name(title.as_ref()),
             title,
+            held_with: None,
         }
     }
 
@@ -180,6 +248,7 @@ fn of_each_colour(yarn: MaterialsYarn) -> Vec<MaterialsYarn> {
         .flat_map(|amount| amount.each_of.iter().map(move |key| (key, *amount)))
         .map(|(key, amount)| MaterialsYarn {
             key: Some(key.clone()),
+            held_with: None,
             title: yarn.title.clone(),
             band: BandReading {
                 amount: Some(amount.clone()),

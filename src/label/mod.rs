@@ -19,6 +19,7 @@ mod count;
 mod fibre;
 mod gauge;
 mod grist;
+mod held_together;
 pub mod length_mass;
 pub mod materials;
 pub mod measured;

@@ -130,6 +130,9 @@ fn fill_yarn(typed: &mut FormData, place: usize, yarn: &MaterialsYarn) -> Result
         );
         typed.set(&yarn_field(place, "name"), title.name.as_str());
     }
+    if let Some(with) = &yarn.held_with {
+        typed.set(&yarn_field(place, "held-with"), with.as_str());
+    }
     if let Some(strands) = yarn.band.strands_held {
         typed.set(&yarn_field(place, "strands"), strands.to_string());
     }
@@ -318,7 +321,7 @@ mod tests {
 
     /// Invented materials lines in forms that patterns print: common practice, no
     /// source.
-    const LINES: [(&str, &[(&str, &str)]); 10] = [
+    const LINES: [(&str, &[(&str, &str)]); 13] = [
         (
             "Umberlin DK (100% wool; 120 m / 50 g), 10 (11, 12, 14) balls; 22 sts and 30 rows to 10 cm on 4 mm; sizes S (M, L, XL)",
             &[
@@ -386,6 +389,31 @@ mod tests {
         (
             "Umberlin DK, 120 m/50 g, held double, 12 balls",
             &[("yarn-1-strands", "2"), ("size-1-yarn-1", "12 balls")],
+        ),
+        (
+            "A: Kettrine Sock (75% wool, 25% nylon; 420 m/100 g), 1 (2) skeins. B: Mizzlet (70% mohair, 30% silk; 420 m/50 g), 1 (2) skeins, held together with A. 20 sts to 10 cm",
+            &[
+                ("yarn-2-held-with", "A"),
+                ("size-2-yarn-2", "2 skeins"),
+                ("yarn-1-held-with", ""),
+            ],
+        ),
+        (
+            "Kettrine Sock (75% wool, 25% nylon; 420 m / 100 g), 1 (2) skeins, held together with Mizzlet (70% mohair, 30% silk; 420 m / 50 g), 2 (3) balls. 20 sts x 28 rows / 10 cm",
+            &[
+                ("yarn-1-key", "A"),
+                ("yarn-2-held-with", "A"),
+                ("yarn-2-name", "Mizzlet"),
+                ("size-2-yarn-2", "3 balls"),
+            ],
+        ),
+        (
+            "Yarn MC: Umberlin DK (120 m/50 g), 5 balls; yarn CC: Mizzlet (420 m/50 g), 1 ball. Hold 2 strands of MC and 1 strand of CC together throughout. 14 sts to 10 cm",
+            &[
+                ("yarn-2-held-with", "MC"),
+                ("yarn-1-strands", "2"),
+                ("size-1-yarn-2", "1 ball"),
+            ],
         ),
         (
             "Umberlin DK (120 m/50 g), S (M, L): 5 (6, 7) balls",
