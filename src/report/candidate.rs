@@ -61,7 +61,7 @@ fields_of! {
         discontinued: bool = candidate.discontinued,
         /// Of yarns held together a row for each yarn and size.
         #[serde(skip_serializing_if = "Vec::is_empty")]
-        yarns: Vec<HeldYarn> = held_yarns(&answer.role, found),
+        yarns: Vec<HeldYarn> = held_yarns(|_| &answer.role, found),
     }
 }
 
@@ -206,9 +206,12 @@ fields_of! {
 
 /// A row for each yarn of several held together and each size, and one without amounts
 /// where these are not known; nothing of one yarn alone.
-pub(super) fn held_yarns(key: &str, found: &CandidateAnswer) -> Vec<HeldYarn> {
+pub(super) fn held_yarns<'a>(
+    key_of: impl Fn(&'a CandidateAnswer) -> &'a str,
+    found: &'a CandidateAnswer,
+) -> Vec<HeldYarn> {
     let rows = found.ends.iter().flat_map(|end| {
-        let title = &end.candidate.title;
+        let (key, title) = (key_of(end), &end.candidate.title);
         let bought = end.skeins.iter().map(|bought| {
             let covers = end.cover.iter().find(|cover| cover.size == bought.size);
             let none = end.candidate.kept.then_some(false);

@@ -44,13 +44,14 @@ fn one_named_yarn_is_judged_with_the_patterns_own_other_one() {
     assert!((grist(&answer, "wanted_number") - 280.0).abs() < 1e-9);
     assert!((grist(&answer, "offered_number") - 280.0).abs() < 1e-9);
     let yarns = answer["yarns"].as_array().unwrap();
-    let bought = yarns.iter().map(|it| (&it["yarn"], &it["skeins"]));
+    let bought = yarns.iter();
+    let bought = bought.map(|it| (&it["for"], &it["yarn"], &it["skeins"]));
     // 390 m and a tenth are 429 m: three of 210 m, two of 420 m
     assert_eq!(
         bought.collect::<Vec<_>>(),
         [
-            (&json!("Vorrelith, Tessimoor"), &json!(3)),
-            (&json!(MOHAIR), &json!(2)),
+            (&json!("A"), &json!("Vorrelith, Tessimoor"), &json!(3)),
+            (&json!("B"), &json!(MOHAIR), &json!(2)),
         ]
     );
     let lines = answer["shopping"].as_array().unwrap();

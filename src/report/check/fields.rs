@@ -69,7 +69,7 @@ fields_of! {
         /// Of yarns held together a row for each yarn and size.
         #[serde(skip_serializing_if = "Vec::is_empty")]
         yarns: Vec<HeldYarn> = answer.roles.iter()
-            .flat_map(|role| held_yarns(&role.key, &role.offered)).collect(),
+            .flat_map(|role| held_yarns(|end| role.key_of(end), &role.offered)).collect(),
         /// What to buy of each shade for each size, where each colour has a yarn of its own.
         #[serde(skip_serializing_if = "Vec::is_empty")]
         shopping: Vec<ShoppingFields> = list(&answer.shopping, ShoppingFields::of),
