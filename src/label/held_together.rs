@@ -124,11 +124,8 @@ fn strands_before(phrase: &[Token<'_>], place: usize) -> Option<u8> {
 mod tests {
     use super::*;
 
-    fn read(text: &str) -> Vec<(Vec<(String, Option<u8>)>, bool, String)> {
-        let keys = ["A", "B", "MC"].map(str::to_owned);
-        let found = held_phrases(text, &keys).into_iter();
-        let found = found.map(|it| (it.named, it.of_all, text[it.span].to_owned()));
-        found.collect()
+    fn read(text: &str) -> Vec<HeldPhrase> {
+        held_phrases(text, &["A", "B", "MC"].map(str::to_owned))
     }
 
     #[test]
@@ -171,12 +168,13 @@ mod tests {
             ),
             ("25 g, held together", vec![], "held together"),
         ] {
-            let [(found, of_all, span)] = &read(text)[..] else {
+            let [found] = &read(text)[..] else {
                 panic!("{text}")
             };
-            let keys: Vec<&str> = found.iter().map(|(key, _)| key.as_str()).collect();
-            assert_eq!((keys, span.as_str()), (named.clone(), phrase));
-            assert_eq!(*of_all, named.is_empty(), "{text}");
+            let keys: Vec<&str> = found.named.iter().map(|(key, _)| key.as_str()).collect();
+            let span = text.get(found.span.clone());
+            assert_eq!((keys, span), (named.clone(), Some(phrase)));
+            assert_eq!(found.of_all, named.is_empty(), "{text}");
         }
     }
 
@@ -184,7 +182,7 @@ mod tests {
     fn strands_are_those_of_the_yarn_behind_them() {
         let found = read("2 strands of A and 1 strand of B held together");
         let named = [("A".to_owned(), Some(2)), ("B".to_owned(), None)];
-        assert_eq!(found[0].0, named);
+        assert_eq!(found[0].named, named);
     }
 
     #[test]
