@@ -33,35 +33,48 @@ pub struct Purchases {
     pub is_least: bool,
 }
 
-/// The choices that cost least; among equals those that depart least. Nothing where some
-/// role has no choice that could be bought.
+/// What was found to buy.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Bought {
+    /// This.
+    All(Purchases),
+    /// Some role has no choice that could be bought.
+    Nothing,
+    /// The time was over before anything was found.
+    OutOfTime,
+}
+
+/// The choices that cost least; among equals those that depart least.
 ///
 /// Skeins of a source: `ceil((taken - there) / length of a skein - 1e-9)`.
 pub fn least_to_buy(
     roles: &Roles,
     sources: &[Source],
-    time: Duration,
-) -> Result<Option<Purchases>, PlanError> {
+    time_left: &dyn Fn() -> Duration,
+) -> Result<Bought, PlanError> {
     let parts: Vec<_> = sources.iter().map(Source::of_programme).collect();
     let project = std::slice::from_ref(roles);
     let mut programme = Programme::new(project, &[Wish::Make], true);
     let cost = programme.buy(&parts);
-    let Some(cheapest) = programme.least(cost, time, &vec![None])? else {
-        return Ok(None);
+    let Some(cheapest) = programme.least(cost, time_left(), &vec![None])? else {
+        return Ok(match time_left() > Duration::ZERO {
+            true => Bought::Nothing,
+            false => Bought::OutOfTime,
+        });
     };
     let mut made = cheapest.made.into_iter().flatten();
     let Some(chosen) = made.next() else {
-        return Ok(None);
+        return Ok(Bought::Nothing);
     };
     let least = cost_of(&chosen, sources);
     let mut programme = Programme::new(project, &[Wish::Make], true);
     let cost = programme.buy(&parts);
     let programme = programme.with(cost.leq(least + SLACK));
     let departure = programme.departure();
-    let nearest = programme.least(departure, time, &vec![Some(chosen.clone())])?;
+    let nearest = programme.least(departure, time_left(), &vec![Some(chosen.clone())])?;
     let nearest = nearest.and_then(|found| found.made.into_iter().flatten().next());
     let chosen = nearest.unwrap_or(chosen);
-    Ok(Some(Purchases {
+    Ok(Bought::All(Purchases {
         skeins: skeins(&chosen, sources),
         chosen,
         is_least: cheapest.is_proved,
@@ -105,7 +118,7 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    const TIME: Duration = Duration::from_secs(20);
+    const TIME: fn() -> Duration = || Duration::from_secs(20);
 
     fn choice(shade: usize, takes_m: f64) -> Choice {
         Choice {
@@ -121,6 +134,21 @@ mod tests {
         Source { there_m, skein }
     }
 
+    fn all_of(found: Result<Bought, PlanError>) -> Option<Purchases> {
+        match found.unwrap() {
+            Bought::All(found) => Some(found),
+            Bought::Nothing => None,
+            Bought::OutOfTime => panic!("out of time"),
+        }
+    }
+
+    #[test]
+    fn that_the_time_was_over_is_told_apart_from_nothing_to_buy() {
+        let sources = [source(0.0, Some((100.0, 9.0)))];
+        let found = least_to_buy(&vec![vec![choice(0, 200.0)]], &sources, &|| Duration::ZERO);
+        assert_ne!(found.unwrap(), Bought::Nothing);
+    }
+
     #[test]
     fn two_more_skeins_of_what_is_there_cost_less_than_all_of_another() {
         let sources = [
@@ -128,7 +156,7 @@ mod tests {
             source(0.0, Some((250.0, 10.0))),
         ];
         let roles = vec![vec![choice(0, 500.0), choice(1, 500.0)]];
-        let found = least_to_buy(&roles, &sources, TIME).unwrap().unwrap();
+        let found = all_of(least_to_buy(&roles, &sources, &TIME)).unwrap();
         assert_eq!(found.skeins, [(0, 2)]);
         assert!(found.is_least);
     }
@@ -140,15 +168,15 @@ mod tests {
             vec![choice(0, 200.0), choice(1, 200.0)],
             vec![choice(0, 250.0), choice(1, 250.0)],
         ];
-        let found = least_to_buy(&roles, &sources, TIME).unwrap().unwrap();
+        let found = all_of(least_to_buy(&roles, &sources, &TIME)).unwrap();
         assert_eq!(found.skeins, [(1, 2)]);
     }
 
     #[test]
     fn what_is_no_longer_sold_cannot_be_topped_up() {
         let roles = vec![vec![choice(0, 200.0)]];
-        let found = least_to_buy(&roles, &[source(100.0, None)], TIME);
-        assert_eq!(found.unwrap(), None);
+        let found = least_to_buy(&roles, &[source(100.0, None)], &TIME);
+        assert_eq!(found.unwrap(), Bought::Nothing);
     }
 
     /// The least that any choice costs, each tried; nothing where none is possible.
@@ -188,7 +216,7 @@ mod tests {
                     .map(|(shade, takes)| choice(shade % sources.len(), f64::from(takes)))
                     .collect())
                 .collect();
-            let found = least_to_buy(&roles, &sources, TIME).unwrap();
+            let found = all_of(least_to_buy(&roles, &sources, &TIME));
             let cost = found.map(|found| cost_of(&found.chosen, &sources));
             let least = least_of_all(&roles, &sources);
             prop_assert_eq!(cost.is_some(), least.is_some());

@@ -10,7 +10,7 @@ mod programme;
 mod shares;
 mod supply;
 
-pub use buying::{Purchases, SkeinOnSale, Source, least_to_buy};
+pub use buying::{Bought, Purchases, SkeinOnSale, Source, least_to_buy};
 pub use lots::{LotShare, Taker, share_lots};
 pub use programme::{Choice, Made, PlanError, Roles, SCRAP_M};
 pub use shares::{Shares, share_out};

@@ -16,13 +16,13 @@ use crate::{
         },
     },
     measure::{Length, Money},
-    planning::{Choice, Purchases, Roles, SkeinOnSale, Source, least_to_buy},
+    planning::{Bought, Choice, Purchases, Roles, SkeinOnSale, Source, least_to_buy},
     quantity::cost,
     store::Reader,
 };
 use iso_currency::Currency;
 use rust_decimal::prelude::ToPrimitive;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// How many yarns of the records are looked at for each role.
 pub const MOST_NEW: usize = 20;
@@ -91,9 +91,9 @@ impl<'a> Shopping<'a> {
         if wishes.is_enough {
             return Ok(Err(NotBought::StashOnly));
         }
-        let Some((list, found)) = self.list(project)? else {
-            let currency = wishes.max_cost.map(|most| most.currency);
-            return Ok(currency.map_or(Ok(None), |currency| Err(NotBought::NoPrice(currency))));
+        let (list, found) = match self.list(project)? {
+            Ok(found) => found,
+            Err(nothing) => return Ok(nothing.map_or(Ok(None), Err)),
         };
         if let Some((least, most)) = list.cost.zip(wishes.max_cost)
             && least.amount > most.amount
@@ -157,8 +157,11 @@ impl<'a> Shopping<'a> {
         })
     }
 
-    /// The least to buy for a project.
-    fn list(&self, project: &Project) -> Result<Option<(ShoppingList, Purchases)>, AppError> {
+    /// The least to buy for a project, or why nothing was found.
+    fn list(
+        &self,
+        project: &Project,
+    ) -> Result<Result<(ShoppingList, Purchases), Option<NotBought>>, AppError> {
         let wishes = &project.question.wishes;
         let asked = ResolvedQuestion {
             wishes: wishes.of_purchase(),
@@ -178,12 +181,18 @@ impl<'a> Shopping<'a> {
             None => common_currency(&offers, &roles),
         };
         let sources = sources(&offers, currency);
-        let time = (self.time_left)().max(LEAST_TIME);
-        let Some(found) = least_to_buy(&roles, &sources, time)? else {
-            return Ok(None);
+        let end = Instant::now() + (self.time_left)().max(LEAST_TIME);
+        let time_left = || end.saturating_duration_since(Instant::now());
+        let found = match least_to_buy(&roles, &sources, &time_left)? {
+            Bought::All(found) => found,
+            Bought::OutOfTime => return Ok(Err(Some(NotBought::OutOfTime))),
+            Bought::Nothing => {
+                let currency = wishes.max_cost.map(|most| most.currency);
+                return Ok(Err(currency.map(NotBought::NoPrice)));
+            }
         };
         let list = list((&asked, project), (&offers, currency), &found)?;
-        Ok(Some((list, found)))
+        Ok(Ok((list, found)))
     }
 
     /// Every shade of the stash and every part of one, with what is left of it.

@@ -26,7 +26,7 @@ pub struct LeftOutProject {
     pub not_bought: Option<NotBought>,
 }
 
-/// The wish that keeps from buying for a project.
+/// What keeps from buying for a project.
 #[derive(Debug, Clone, PartialEq)]
 pub enum NotBought {
     /// Only the stash counts.
@@ -42,6 +42,8 @@ pub enum NotBought {
     },
     /// Nothing that would work has a price in this currency.
     NoPrice(Currency),
+    /// The time was over before anything was found.
+    OutOfTime,
 }
 
 /// Why a project cannot be made from the stash.

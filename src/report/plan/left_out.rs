@@ -45,6 +45,9 @@ fn buy_words(left: &LeftOutProject, style: &Style) -> String {
         (None, Some(NotBought::CostsMore { least, most, .. })) => format!(
             " What was found to buy costs {least}, more than your {most}; something may cost less, since {STOPPED}."
         ),
+        (None, Some(NotBought::OutOfTime)) => {
+            format!(" What to buy for it was not found, since {STOPPED}: plan it alone.")
+        }
         (None, Some(NotBought::NoPrice(currency))) => format!(
             " Nothing in your records with a price in {} could be bought for it.",
             currency.code()
