@@ -67,7 +67,9 @@ async fn page(visit: &Visit, typed: &FormData, refused: Option<Refusal>) -> Page
 fn projects(body: &mut Body, visit: &Visit, plan: &PlanAnswer) {
     let style = visit.style();
     body.report(&plan_news(plan, &style));
-    if plan.made.iter().any(|made| made.kept.is_some()) {
+    if plan.is_reserved {
+        body.text("All of this is reserved.");
+    } else if plan.made.iter().any(|made| made.kept.is_some()) {
         body.form(&reserve_form(plan));
     }
     let all = project_pages(plan, &style);

@@ -32,6 +32,7 @@ use crate::{
 };
 use buying::Shopping;
 use kept::PinnedYarn;
+use reserve::is_reserved;
 use stash::{Counted, LotsTaken, RoleChoices, Stash};
 use std::time::{Duration, Instant};
 
@@ -49,6 +50,8 @@ pub struct PlanAnswer {
     pub uses: Vec<LotUse>,
     /// Whether it is one of the projects in the records.
     pub is_of_kept: bool,
+    /// Whether all that it takes is reserved for its projects, and nothing else for them.
+    pub is_reserved: bool,
     /// How many projects can be made at most, as far as is proved.
     pub at_most: usize,
     /// Whether no plan is better.
@@ -167,6 +170,7 @@ fn plan_in(reader: &Reader<'_>, request: &PlanRequest) -> Result<PlanAnswer, App
     };
     let mut answer = planned(reader, asked, &mut stash)?;
     answer.is_of_kept = is_of_kept;
+    answer.is_reserved = is_of_kept && is_reserved(reader, &answer, &reservations)?;
     answer.notes = input.notes;
     Ok(answer)
 }
@@ -216,6 +220,7 @@ fn planned(
         at_most: shares.at_most,
         is_optimal: shares.is_optimal,
         is_of_kept: false,
+        is_reserved: false,
         working: working(&projects),
         notes: Vec::new(),
     })

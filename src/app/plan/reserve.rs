@@ -140,6 +140,23 @@ fn reserve(writer: &Writer<'_>, plan: &PlanAnswer) -> Result<PlanReserved, AppEr
     })
 }
 
+/// Whether all that the plan takes is reserved already, and nothing else for its projects.
+pub(super) fn is_reserved(
+    reader: &Reader<'_>,
+    plan: &PlanAnswer,
+    reservations: &Reservations,
+) -> Result<bool, AppError> {
+    let names: Vec<String> = plan.kept().map(|kept| kept.name.clone()).collect();
+    let there = names.iter().flat_map(|name| reservations.of_project(name));
+    let there: Vec<Reservation> = there.collect();
+    let wanted = match amounts(reader, plan, (reservations, &names)) {
+        Err(AppError::LotTaken(_)) => return Ok(false),
+        wanted => wanted?,
+    };
+    let is_there = wanted.iter().all(|it| there.contains(it));
+    Ok(is_there && !wanted.is_empty() && wanted.len() == there.len())
+}
+
 /// That no project of the plan was changed or removed since.
 fn still_there(reader: &Reader<'_>, plan: &PlanAnswer) -> Result<(), AppError> {
     let mut all = plan.kept();
@@ -225,7 +242,8 @@ fn add(
 mod tests {
     use super::*;
     use crate::app::{
-        AddProjectRequest, EntryRequest, Which, add_project, enter, move_project, take_sample,
+        AddProjectRequest, EntryRequest, Which, add_project, enter, move_project, remove_project,
+        take_sample,
     };
 
     fn records() -> Records {
@@ -281,11 +299,20 @@ mod tests {
     fn another_plan_than_the_one_that_was_seen_is_not_reserved() {
         let mut records = records();
         let request = PlanRequest::default();
-        let seen = plan(&records, &request).unwrap().fingerprint();
+        let first = plan(&records, &request).unwrap();
+        assert!(!first.is_reserved);
+        let seen = first.fingerprint();
         let refused = reserve_plan(&mut records, &request, Some("7"));
         assert!(matches!(refused, Err(AppError::PlanChanged)));
         reserve_plan(&mut records, &request, Some(&seen)).unwrap();
         // What is reserved for them is planned for them again.
-        assert_eq!(plan(&records, &request).unwrap().fingerprint(), seen);
+        let again = plan(&records, &request).unwrap();
+        assert_eq!((again.fingerprint(), again.is_reserved), (seen, true));
+        move_project(&mut records, Which::Named("Hobplate"), "1").unwrap();
+        assert!(plan(&records, &request).unwrap().is_reserved);
+        remove_project(&mut records, Which::Named("Skerrablet M")).unwrap();
+        assert!(plan(&records, &request).unwrap().is_reserved);
+        let others = Reservations::of(&records.store().unwrap().reader().unwrap()).unwrap();
+        assert_eq!(others.of_project("Skerrablet M"), []);
     }
 }

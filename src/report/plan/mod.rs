@@ -167,7 +167,7 @@ fn reserved(answer: &PlanAnswer) -> Vec<String> {
             "Yarn is reserved for {names}: see `understudy project list`."
         )];
     }
-    let is_to_reserve = answer.is_of_kept && !answer.made.is_empty();
+    let is_to_reserve = answer.is_of_kept && !answer.is_reserved && !answer.made.is_empty();
     let how = "To reserve this yarn for them: `understudy plan --reserve`.";
     Vec::from_iter(is_to_reserve.then(|| how.to_owned()))
 }
