@@ -9,6 +9,30 @@ const COWL: &str = "Wetherlin";
 const OWN: &str = "Thrumwick Yard, Kettrine Sock";
 const MOHAIR: &str = "Istravane, Mizzlet";
 
+#[test]
+fn a_size_behind_the_name_of_a_pattern_is_that_size() {
+    let desk = desk();
+    let of = |pattern: &[&str]| {
+        let yarn = ["--yarn", "Jorvanne"];
+        let asked: Vec<&str> = ["check", "--pattern"]
+            .into_iter()
+            .chain(pattern.iter().copied())
+            .chain(yarn)
+            .collect();
+        desk.json(&asked)
+    };
+    assert_eq!(
+        of(&["Wetherlin:long"]),
+        of(&["Wetherlin", "--size", "long"])
+    );
+    desk.run(&["check", "--pattern", "Wetherlin:wide", "--yarn", "Jorvanne"])
+        .code(1)
+        .stderr("short");
+    desk.run(&["check", "--pattern", "Wetherlun:long", "--yarn", "Jorvanne"])
+        .code(1)
+        .stderr("Wetherlin");
+}
+
 fn desk() -> Desk {
     let desk = Desk::with_sample();
     desk.run(&["import", "pattern", &sample("wetherlin.toml")])

@@ -1,7 +1,7 @@
 //! Names as people type them, to records.
 
 use super::{
-    QuestionRequest, Role,
+    PatternRequest, QuestionRequest, Role,
     candidate::{Candidate, StockLot},
 };
 use crate::{
@@ -14,14 +14,15 @@ use crate::{
     record::{Pattern, StockAmount, Stored, Yarn, YarnFacts},
     store::{Found, Hit, LotInStock, Reader},
     trade::{Gtin, GtinError},
-    words::did_you_mean,
+    words::{did_you_mean, fold},
 };
 
 /// How many names are looked at to say which one was meant.
 const NEAR: usize = 5;
 
 impl Records {
-    /// The kept pattern that a question names, if it names one.
+    /// The kept pattern that a question names, if it names one: by its name, or with a size
+    /// behind a last colon, as [`size_of`] reads it.
     pub(in crate::app) fn pattern_asked(
         &self,
         reader: &mut InputReader,
@@ -38,9 +39,18 @@ impl Records {
             reader.fault("need", FaultKind::OnlyWith("wants"));
         }
         let pattern = pattern.filter(|_| wants.is_none());
-        pattern
-            .map(|name| Ok(self.pattern_named(name)?.record))
-            .transpose()
+        let Some(name) = pattern else {
+            return Ok(None);
+        };
+        let found = match (self.pattern_named(name), name.rsplit_once(':')) {
+            (Err(unknown @ AppError::Unknown { .. }), Some((name, _)))
+                if filled(request.of.size.as_deref()).is_none() =>
+            {
+                self.pattern_named(name.trim()).map_err(|_| unknown)?
+            }
+            (found, _) => found?,
+        };
+        Ok(Some(found.record))
     }
 
     /// The kept pattern of this name.
@@ -129,6 +139,20 @@ impl Records {
         }
         self.candidate(text, with_reserved, input)
     }
+}
+
+/// The size that a question names: by itself, or behind the name of its pattern.
+pub(in crate::app) fn size_of<'t>(
+    request: &'t PatternRequest,
+    pattern: Option<&Pattern>,
+) -> Option<&'t str> {
+    let behind = || {
+        let named = filled(request.pattern.as_deref())?;
+        let is_name = fold(named) == fold(pattern?.name.as_str());
+        let (_, size) = named.rsplit_once(':').filter(|_| !is_name)?;
+        Some(size.trim())
+    };
+    filled(request.size.as_deref()).or_else(behind)
 }
 
 /// A yarn that has other shades.

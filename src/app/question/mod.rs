@@ -38,6 +38,7 @@ use crate::{
 };
 use answer::Working;
 use chance::Confidence;
+use lookup::size_of;
 use role::roles_of;
 use settings::{fibre_limits, margin, tolerance, weights};
 use wishes::Wishes;
@@ -142,7 +143,7 @@ pub(in crate::app) fn resolve(
     let Some((title, roles, sizes)) = wanted else {
         return Ok(None);
     };
-    let size = chosen_size(request.of.size.as_deref(), &sizes)?;
+    let size = chosen_size(size_of(&request.of, pattern), &sizes)?;
     working.extend(held_together(&roles));
     let each = roles.iter().flat_map(Role::each_yarn);
     working.extend(each.filter_map(in_skeins));

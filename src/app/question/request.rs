@@ -59,6 +59,8 @@ pub struct QuestionRequest {
 #[derive(Debug, Clone, Default, Args)]
 pub struct PatternRequest {
     /// One of your patterns
+    ///
+    /// As in: Skerrablet, or Skerrablet:M for one size
     #[arg(long, value_name = "NAME")]
     pub pattern: Option<String>,
     /// What the pattern says about its yarn
