@@ -80,7 +80,8 @@ pub fn history_of(records: &Records, kind: RecordKind, number: i64) -> Result<Hi
 
 fn told(reader: &Reader<'_>, kind: RecordKind, number: i64) -> Result<History, AppError> {
     let steps = reader.history(kind, number)?;
-    let last = steps.iter().rev().find(|step| step.part.record == number);
+    let mut last = steps.iter().rev();
+    let last = last.find(|step| (step.part.kind, step.part.record) == (kind, number));
     let title = match last {
         Some(step) => step.part.title.clone(),
         None => title_of(reader, kind, number)?,

@@ -398,3 +398,14 @@ fn the_history_of_what_is_gone_is_found_by_its_name() {
     let told = desk.text(&["history", "yarn", "Grundlin DK"]);
     assert!(told.contains("Grundlin DK"), "{told}");
 }
+
+/// A lot, a swatch and a yarn may have the same number.
+#[test]
+fn the_history_of_a_yarn_is_headed_by_its_name() {
+    let desk = Desk::empty();
+    let name = ["--maker", "Quenby", "--name", "Marram"];
+    desk.text(&[&["yarn", "add", "50 g = 120 m"], &name[..]].concat());
+    desk.text(&["stock", "buy", "Marram", "2 balls", "--shade", "moss"]);
+    let history = desk.json(&["history", "yarn", "Marram"]);
+    assert_eq!(history["headline"], "History of yarn Quenby, Marram");
+}
