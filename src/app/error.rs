@@ -228,6 +228,8 @@ impl AppError {
                         | RecordError::OverNoLength { .. }
                         | RecordError::WashedOtherwise { .. }
                         | RecordError::StatedAfterOnly
+                        | RecordError::TooManyHeld { .. }
+                        | RecordError::StrandsOtherwise { .. }
                 )
         )
     }

@@ -4,6 +4,7 @@ use super::{
     AppError, Records, Which,
     projects::project_in,
     question::lookup::{pattern_in, yarn_in},
+    swatches::swatch_title,
 };
 use crate::{
     record::Id,
@@ -100,10 +101,7 @@ fn title_of(reader: &Reader<'_>, kind: RecordKind, number: i64) -> Result<String
             let yarn = reader.yarn(stock.yarn)?.record.title();
             stock.lot.record.title(&yarn)
         }
-        RecordKind::Swatch => {
-            let yarn = reader.yarn_of_swatch(Id::new(number))?;
-            reader.yarn(yarn)?.record.title()
-        }
+        RecordKind::Swatch => swatch_title(reader, Id::new(number))?,
         RecordKind::Shade => {
             let (what, id) = (kind.name(), number);
             return Err(StoreError::Gone { what, id }.into());

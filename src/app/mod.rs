@@ -145,8 +145,8 @@ pub use suits::{
     suits,
 };
 pub use swatches::{
-    SwatchList, SwatchRequest, add_swatch, edit_swatch, list_swatches, remove_swatch, save_swatch,
-    swatch_to_edit,
+    ListedSwatch, SwatchList, SwatchRequest, add_swatch, edit_swatch, list_swatches, remove_swatch,
+    save_swatch, swatch_to_edit,
 };
 pub use undo::{UndoList, list_undo, preview_undo, undo, undo_of};
 pub use unlabelled::{

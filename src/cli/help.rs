@@ -80,6 +80,7 @@ const HEADINGS: [(&str, &[&str]); 4] = [
             "strands",
             "have",
             "swatch_of",
+            "held_with",
             "own_gauge",
             "needle",
             "keep",

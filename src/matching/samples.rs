@@ -71,6 +71,7 @@ pub(crate) fn swatch(stitch: &str, before: Option<f64>, after: Option<f64>) -> S
         after: after.map(|stitches| ten_cm(stitches).gauge),
         measured_on: "2026-01-02".to_owned(),
         notes: String::new(),
+        held_with: Vec::new(),
     }
 }
 

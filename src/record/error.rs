@@ -136,6 +136,24 @@ pub enum RecordError {
         "stitch, flat or round, and strands count for both gauges: write them with the gauge before washing"
     )]
     StatedAfterOnly,
+    /// A swatch of more yarns than are held together.
+    #[error("{given} yarns are held together: write at most {most}")]
+    TooManyHeld {
+        /// How many strands were given.
+        given: usize,
+        /// How many may be.
+        most: usize,
+    },
+    /// A swatch of several yarns whose gauge says another number of strands.
+    #[error(
+        "the gauge says {stated} strands, and {yarns} yarns are held together: name a yarn once for each of its strands, or leave out the strands"
+    )]
+    StrandsOtherwise {
+        /// What the gauge says.
+        stated: u8,
+        /// How many yarns were named.
+        yarns: usize,
+    },
     /// An amount of stock that is no amount.
     #[error("{0} is out of range: write at most 1000000 skeins or 1000 kg, and nothing below 0")]
     Amount(String),

@@ -1,7 +1,7 @@
 //! A gauge as stated, with its stitch and how it was worked; and a swatch: one that was
-//! measured of a yarn on a needle.
+//! measured of a yarn on a needle, or of several yarns held together.
 
-use super::RecordError;
+use super::{Id, RecordError, Yarn};
 use crate::measure::{Gauge, NeedleSize};
 
 /// A swatch: what was measured before washing, after it, or both.
@@ -17,7 +17,12 @@ pub struct Swatch {
     pub measured_on: String,
     /// Anything else.
     pub notes: String,
+    /// Yarns that were held together with its own, one once for each of its strands.
+    pub held_with: Vec<Id<Yarn>>,
 }
+
+/// The most strands of a swatch of different yarns.
+const MOST_HELD: usize = 3;
 
 impl Swatch {
     /// A swatch of what was counted `before` washing and `after` it. Stitch, flat
@@ -44,7 +49,66 @@ impl Swatch {
             after: after.map(|after| after.gauge),
             measured_on: String::new(),
             notes: String::new(),
+            held_with: Vec::new(),
         })
+    }
+
+    /// The same of its yarn held together with these.
+    pub fn held_with(self, held_with: Vec<Id<Yarn>>) -> Result<Self, RecordError> {
+        self.check_strands(held_with.len())?;
+        Ok(Self { held_with, ..self })
+    }
+
+    /// Whether its yarn may have been held together with so many others, by what is stated
+    /// of its strands.
+    pub fn check_strands(&self, others: usize) -> Result<(), RecordError> {
+        let (yarns, most) = (others + 1, MOST_HELD);
+        if yarns > most {
+            return Err(RecordError::TooManyHeld { given: yarns, most });
+        }
+        match self.stated_strands() {
+            Some(stated) if others > 0 && usize::from(stated) != yarns => {
+                Err(RecordError::StrandsOtherwise { stated, yarns })
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn stated_strands(&self) -> Option<u8> {
+        self.before.as_ref()?.strands
+    }
+
+    /// How many strands it was worked with.
+    pub fn strands(&self) -> u8 {
+        match self.held_with.len() {
+            0 => self.stated_strands().unwrap_or(1),
+            others => u8::try_from(others).map_or(u8::MAX, |others| others.saturating_add(1)),
+        }
+    }
+
+    /// Whether no other yarn than `own`, which it is of, was held.
+    pub fn is_of_one(&self, own: Id<Yarn>) -> bool {
+        self.held_with.iter().all(|yarn| *yarn == own)
+    }
+
+    /// The yarns of its strands, where it is of `own`: in an order that does not depend on
+    /// which was named first, one once for each of its strands.
+    pub fn strand(&self, own: Id<Yarn>) -> Vec<Id<Yarn>> {
+        let mut yarns = match self.held_with.len() {
+            0 => vec![own; usize::from(self.strands())],
+            _ => self.held_with.iter().copied().chain([own]).collect(),
+        };
+        yarns.sort();
+        yarns
+    }
+
+    /// The same as one strand of what its yarns are together.
+    pub fn as_one_strand(mut self) -> Self {
+        self.held_with.clear();
+        if let Some(before) = &mut self.before {
+            before.strands = None;
+        }
+        self
     }
 }
 
@@ -220,6 +284,38 @@ mod tests {
             let told = measured(before, after);
             assert_eq!(told, Err(RecordError::OverNoLength { when }));
         }
+    }
+
+    #[test]
+    fn the_order_in_which_yarns_were_named_says_nothing_of_the_strand() {
+        let (dune, fen) = (Id::new(7), Id::new(3));
+        let of = |yarns: &[Id<Yarn>]| {
+            let swatch = measured(gauge(None, Some(10.0)).into(), None).unwrap();
+            swatch.held_with(yarns.to_vec())
+        };
+        let pair = of(&[fen]).unwrap();
+        assert_eq!((pair.strands(), pair.strand(dune)), (2, vec![fen, dune]));
+        assert_eq!(of(&[dune]).unwrap().strand(fen), pair.strand(dune));
+        assert!(!pair.is_of_one(dune) && of(&[dune]).unwrap().is_of_one(dune));
+        let three = of(&[fen, dune]).unwrap();
+        assert_eq!(three.strand(dune), [fen, dune, dune]);
+        let (given, most) = (4, 3);
+        let told = of(&[fen, fen, fen]);
+        assert_eq!(told, Err(RecordError::TooManyHeld { given, most }));
+    }
+
+    #[test]
+    fn two_strands_of_one_yarn_are_the_same_however_they_are_written() {
+        let dune = Id::new(7);
+        let mut stated = gauge(None, Some(10.0));
+        stated.strands = Some(2);
+        let swatch = measured(Some(stated), None).unwrap();
+        assert_eq!((swatch.strands(), swatch.strand(dune)), (2, vec![dune; 2]));
+        assert_eq!(swatch.clone().as_one_strand().strands(), 1);
+        assert!(swatch.clone().held_with(vec![Id::new(3)]).is_ok());
+        let (stated, yarns) = (2, 3);
+        let told = swatch.held_with(vec![Id::new(3); 2]);
+        assert_eq!(told, Err(RecordError::StrandsOtherwise { stated, yarns }));
     }
 
     #[test]

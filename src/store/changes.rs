@@ -6,9 +6,8 @@ use super::{
     Reader, StoreError, Writer,
     rows::{DecodeError, FromRow, RowReader},
     sql::Table,
-    undo::{parsed, text_in},
 };
-use crate::record::{Entry, Id, Yarn, lot_title};
+use crate::record::{Entry, Id, Yarn};
 use std::cell::Cell;
 
 /// Changes that are remembered.
@@ -61,7 +60,7 @@ impl RecordKind {
             Self::Yarn => &[("facts", "id"), ("yarn", "id"), ("shade", "yarn")],
             Self::Lot => &[("stock_lot", "id")],
             Self::Shade => &[("shade_colour", "id")],
-            Self::Swatch => &[("swatch", "id")],
+            Self::Swatch => &[("swatch", "id"), ("swatch_held_with", "swatch")],
             Self::Pattern => &[
                 ("pattern", "id"),
                 ("pattern_size", "pattern"),
@@ -168,7 +167,9 @@ pub(super) struct Step {
     /// The last of the yarns that were added together; else `record`.
     pub(super) last: i64,
     /// The yarn that a lot or a swatch is of.
-    yarn: Option<i64>,
+    pub(super) yarn: Option<i64>,
+    /// Further yarns that a swatch is of, or was of before.
+    beside: Vec<i64>,
     /// The line that was added to a ledger.
     pub(super) line: Option<i64>,
     /// The record as it was, where it was there.
@@ -184,6 +185,7 @@ impl Step {
             record,
             last: record,
             yarn: None,
+            beside: Vec::new(),
             line: None,
             before: None,
         }
@@ -197,6 +199,14 @@ impl Step {
     pub(super) fn of(self, yarn: Id<Yarn>) -> Self {
         let yarn = Some(yarn.number());
         Self { yarn, ..self }
+    }
+
+    /// Of a swatch of these as well.
+    pub(super) fn beside(self, yarns: impl Iterator<Item = Id<Yarn>>) -> Self {
+        let mut beside: Vec<i64> = yarns.map(Id::number).collect();
+        beside.sort_unstable();
+        beside.dedup();
+        Self { beside, ..self }
     }
 
     /// Which added this line to a ledger.
@@ -221,6 +231,7 @@ impl FromRow for Step {
             record: row.cell()?,
             last: row.cell()?,
             yarn: row.cell()?,
+            beside: Vec::new(),
             line: row.cell()?,
             before: row.cell()?,
         })
@@ -301,38 +312,6 @@ impl Reader<'_> {
             line,
         })
     }
-
-    /// What people call the record of a step.
-    fn title_of(&self, change: i64, step: &Step) -> Result<String, StoreError> {
-        let here = self.rows_of(step.kind, step.record)?;
-        let after =
-            "SELECT after FROM change_step WHERE change = ? AND place = ? AND after IS NOT NULL";
-        let after = self.db.first("change_step", after, [change, step.place])?;
-        let texts = [Some(here), step.before.clone(), after];
-        let table = step.kind.table();
-        let row = texts.iter().flatten().find_map(|text| {
-            let rows = parsed(text)?;
-            rows.get(table)?.as_array()?.first().cloned()
-        });
-        let text = |column| {
-            let text = row.as_ref().and_then(|row| text_in(row, column));
-            text.unwrap_or("").to_owned()
-        };
-        let of_yarn = step.yarn.map(Id::new).map(|yarn| self.yarn(yarn));
-        let yarn = match of_yarn {
-            Some(Ok(yarn)) => yarn.record.title(),
-            Some(Err(StoreError::Gone { .. })) => self.removed_yarn(change, step.yarn)?,
-            None => String::new(),
-            Some(Err(error)) => return Err(error),
-        };
-        Ok(match step.kind {
-            RecordKind::Yarn => [text("maker"), text("name")].join(", "),
-            RecordKind::Lot => lot_title(&yarn, &text("shade"), &text("lot")),
-            RecordKind::Shade => lot_title(&yarn, &text("shade"), ""),
-            RecordKind::Swatch => yarn,
-            RecordKind::Pattern | RecordKind::Project => text("name"),
-        })
-    }
 }
 
 impl Writer<'_> {
@@ -354,12 +333,18 @@ impl Writer<'_> {
             yarn,
             line,
             before,
+            beside,
             ..
         } = step;
         let cells = (
             change, place, kind, action, record, last, yarn, line, before,
         );
-        self.db.run(sql, cells).map(|_| ())
+        self.db.run(sql, cells)?;
+        let sql = "INSERT INTO change_step_yarn (change, place, yarn) VALUES (?, ?, ?)";
+        for yarn in beside {
+            self.db.run(sql, (change, place, yarn))?;
+        }
+        Ok(())
     }
 
     /// Begins to write a change down; the oldest is forgotten.

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     measure::Grist,
-    record::{Id, Lot, Pattern, Project},
+    record::{Id, Lot, Pattern, Project, Swatch},
 };
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
@@ -83,7 +83,9 @@ impl Reader<'_> {
         problems.extend(self.check_each("project", |id| {
             self.project(Id::<Project>::new(id)).map(|_| None)
         })?);
-        problems.extend(self.check_swatches()?);
+        problems.extend(self.check_each("swatch", |id| {
+            self.swatch(Id::<Swatch>::new(id)).map(|_| None)
+        })?);
         problems.extend(seals::altered(self.db)?);
         problems.extend(kept_text::astray_keys(self.db)?);
         problems.extend(kept_text::read_otherwise(self.db)?);
@@ -127,14 +129,6 @@ impl Reader<'_> {
         let kept = kept.and_then(|(_, grist)| grist);
         let differs = kept != yarn.facts.grist();
         Ok(differs.then(|| Problem::Grist(yarn.title())))
-    }
-
-    /// That every swatch can be read; a yarn's swatches are read together.
-    fn check_swatches(&self) -> Result<Vec<Problem>, StoreError> {
-        let sql = "SELECT DISTINCT yarn FROM swatch";
-        self.check_rows("swatch", sql, |id| {
-            self.swatches_of(Id::new(id)).map(|_| None)
-        })
     }
 
     /// That there are as many yarns as the tally says.

@@ -7,6 +7,7 @@ use super::{
     changes::{Action, ChangePart, RecordKind, STEP, Step},
     undo::{parsed, text_in},
 };
+use crate::words::joined;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 
@@ -41,31 +42,15 @@ pub struct ChangedField {
 const STEPS: &str = "SELECT step.change, step.place FROM change_step AS step \
     WHERE (step.kind = ?1 AND step.record <= ?2 AND step.last >= ?2) \
     OR (?1 = 'yarn' AND step.yarn = ?2 AND step.action <> 'entered') \
+    OR (?1 = 'yarn' AND EXISTS ( \
+        SELECT 1 FROM change_step_yarn AS beside WHERE beside.change = step.change \
+        AND beside.place = step.place AND beside.yarn = ?2)) \
     OR (?1 = 'yarn' AND step.kind = 'yarn' AND step.action = 'removed' AND EXISTS ( \
         SELECT 1 FROM change_step AS own WHERE own.change = step.change \
         AND own.kind = 'yarn' AND own.record = ?2 AND own.action = 'changed')) \
     ORDER BY step.change, step.place";
 
 impl Reader<'_> {
-    /// What people called a yarn that this change removed.
-    pub(super) fn removed_yarn(
-        &self,
-        change: i64,
-        yarn: Option<i64>,
-    ) -> Result<String, StoreError> {
-        let sql = "SELECT before FROM change_step \
-                   WHERE change = ? AND kind = ? AND record = ? AND before IS NOT NULL";
-        let cells = (change, RecordKind::Yarn.name(), yarn);
-        let before: Option<String> = self.db.first("change_step", sql, cells)?;
-        let rows = before.as_deref().and_then(parsed);
-        let row = rows.as_ref().and_then(|rows| {
-            let rows = rows.get(RecordKind::Yarn.table())?.as_array()?;
-            rows.first()
-        });
-        let names = ["maker", "name"].map(|column| row.and_then(|row| text_in(row, column)));
-        Ok(names.into_iter().flatten().collect::<Vec<_>>().join(", "))
-    }
-
     /// What records of a kind were called before they were changed or removed, with their
     /// numbers, the newest change first.
     pub fn former_names(&self, kind: RecordKind) -> Result<Vec<(i64, String)>, StoreError> {
@@ -119,11 +104,11 @@ impl Reader<'_> {
         let Some(before) = step.before.as_deref() else {
             return Ok(Vec::new());
         };
-        let before = texts(before);
+        let before = self.texts(change, before)?;
         let after = match (step.action(), is_undone) {
             (Action::Removed, _) => BTreeMap::new(),
             (_, true) => return Ok(Vec::new()),
-            (_, false) => texts(&self.rows_after(change, step)?),
+            (_, false) => self.texts(change, &self.rows_after(change, step)?)?,
         };
         let mut names: Vec<&String> = before.keys().chain(after.keys()).collect();
         names.sort();
@@ -137,6 +122,17 @@ impl Reader<'_> {
             after: text(&after, name),
         });
         Ok(fields.filter(|it| it.before != it.after).collect())
+    }
+
+    /// What people typed of a record, with the names of yarns that stand by their numbers.
+    fn texts(&self, change: i64, rows: &str) -> Result<BTreeMap<String, String>, StoreError> {
+        let mut all = texts(rows);
+        let rows = parsed(rows).unwrap_or_default();
+        let held_with = joined(self.held_with_in(change, &rows)?, "; ");
+        if !held_with.is_empty() {
+            all.insert("held_with".to_owned(), held_with);
+        }
+        Ok(all)
     }
 
     /// The rows of a record after a step: those that the next step found, or those of now.
@@ -173,6 +169,8 @@ fn texts(rows: &str) -> BTreeMap<String, String> {
                 drop(all.insert("yarns".to_owned(), listed(&rows, &["key", "called"])))
             }
             "pattern_need" => drop(all.insert("needs".to_owned(), listed(&rows, &["text"]))),
+            // Numbers alone, of which only the records know the names.
+            "swatch_held_with" => {}
             _ => rows.iter().for_each(|row| add_texts(row, &mut all)),
         }
     }

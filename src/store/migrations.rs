@@ -34,6 +34,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("../../migrations/0016-search-indexes-by-number/up.sql"),
     include_str!("../../migrations/0017-wishes-of-projects/up.sql"),
     include_str!("../../migrations/0018-yarns-held-together/up.sql"),
+    include_str!("../../migrations/0019-swatches-of-pairs/up.sql"),
 ];
 
 /// What the program writes itself after the SQL of a step, by the step's number.
@@ -153,6 +154,7 @@ mod tests {
         ("0016-search-indexes-by-number", 11_984_109_669_599_701_436),
         ("0017-wishes-of-projects", 12_104_896_571_645_499_489),
         ("0018-yarns-held-together", 2_348_628_198_790_701_263),
+        ("0019-swatches-of-pairs", 4_608_763_490_676_964_857),
     ];
 
     /// Rows as each format holds them, written when the format was new: what a
@@ -249,6 +251,10 @@ mod tests {
             SELECT last_insert_rowid(), id, 1, 'B', 1, 'A' FROM pattern;
         INSERT INTO pattern_need (pattern_yarn, place, text, kind, low, high)
             SELECT max(id), 0, '400 m', 'length', 400, 400 FROM pattern_yarn;
+    ",
+        "
+        INSERT INTO swatch_held_with (swatch, place, yarn) VALUES (1, 0, 1);
+        INSERT INTO change_step_yarn (change, place, yarn) SELECT max(id), 7, 1 FROM change;
     ",
     ];
 

@@ -40,6 +40,7 @@ mod schema_check;
 mod seals;
 mod shades;
 mod sql;
+mod step_titles;
 mod swatches;
 mod temporary;
 mod transaction;
@@ -67,6 +68,7 @@ pub use index_scan::{
 pub use lots::{LotInStock, LotName};
 pub use name_search::{Found, Hit, NameCache, NameKeys, name_key};
 pub use once::OnceKey;
+pub use swatches::KeptSwatch;
 pub use temporary::{NotAFile, beside, folder_of, keep_names, open_ordinary, refuse_special};
 pub use transaction::{Reader, Writer};
 pub use wish_scan::{PricedYarn, ShadeOfYarn};

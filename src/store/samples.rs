@@ -141,6 +141,7 @@ pub(super) fn swatches() -> [Swatch; 2] {
         after: None,
         measured_on: "2026-03-01".to_owned(),
         notes: String::new(),
+        held_with: Vec::new(),
     };
     let full = Swatch {
         before: Some(gauge()),
@@ -380,6 +381,7 @@ pub(super) fn any_swatch() -> impl Strategy<Value = Swatch> {
         after: after.map(|after| after.gauge),
         measured_on: String::new(),
         notes,
+        held_with: Vec::new(),
     })
 }
 

@@ -15,16 +15,24 @@ use serde_json::{Map, Value};
 use std::sync::LazyLock;
 
 /// Later changes that still count and depend on this one: of the same record, of lots
-/// and swatches of a yarn that it added, the removal of the yarn of its swatch.
+/// and swatches of a yarn that it added, the removal of a yarn of its swatch. Steps of the
+/// change itself are few: what is looked for in the others begins with them.
 static FOLLOW_UPS: LazyLock<String> = LazyLock::new(|| {
+    let same = "mine.kind = later.kind AND later.record BETWEEN mine.record AND mine.last";
+    let added = "mine.kind = 'yarn' AND mine.action = 'added' \
+                 AND later.yarn BETWEEN mine.record AND mine.last";
+    let removed = "later.kind = 'yarn' AND later.action = 'removed' AND later.record = mine.yarn";
+    let [steps, further] = ["change_step", "change_step_yarn"];
     let by = [
-        "later.kind = mine.kind AND later.record BETWEEN mine.record AND mine.last",
-        "mine.kind = 'yarn' AND mine.action = 'added' AND later.yarn BETWEEN mine.record AND mine.last",
-        "later.kind = 'yarn' AND later.action = 'removed' AND later.record = mine.yarn",
+        (steps, steps, same),
+        (steps, steps, added),
+        (steps, further, added),
+        (steps, steps, removed),
+        (further, steps, removed),
     ];
-    let later = by.map(|how| {
+    let later = by.map(|(mine, later, how)| {
         format!(
-            "SELECT later.change FROM change_step AS mine JOIN change_step AS later \
+            "SELECT later.change FROM {mine} AS mine CROSS JOIN {later} AS later \
              ON {how} AND later.change > mine.change \
              JOIN change ON change.id = later.change AND change.undone_at IS NULL \
              WHERE mine.change = ?1"
@@ -196,7 +204,8 @@ impl Writer<'_> {
             RecordKind::Yarn => drop(self.db.run("DELETE FROM shade WHERE yarn = ?", [record])?),
             RecordKind::Pattern => self.remove_parts(record)?,
             RecordKind::Project => self.remove_pins(record)?,
-            RecordKind::Lot | RecordKind::Shade | RecordKind::Swatch => {}
+            RecordKind::Swatch => self.remove_held_with(record)?,
+            RecordKind::Lot | RecordKind::Shade => {}
         }
         let damaged = || {
             self.db
@@ -266,10 +275,7 @@ impl Writer<'_> {
                 self.ledger_still_holds(kept.lot.id, &kept.lot.record, kept.yarn)
             }
             RecordKind::Shade => self.check_shade(record),
-            RecordKind::Swatch => {
-                let yarn = self.yarn_of_swatch(Id::new(record))?;
-                self.swatches_of(yarn).map(|_| ())
-            }
+            RecordKind::Swatch => self.swatch(Id::new(record)).map(|_| ()),
             RecordKind::Pattern => self.pattern(Id::new(record)).map(|_| ()),
             RecordKind::Project => self.project(Id::new(record)).map(|_| ()),
         }
@@ -332,8 +338,9 @@ mod tests {
         });
         read.unwrap();
         let swatches = yarns.iter().map(|yarn| {
-            let swatches = reader.swatches_of(yarn.id).unwrap().into_iter();
-            swatches.map(|s| (s.id, s.record)).collect::<Vec<_>>()
+            let swatches = reader.swatches_naming(yarn.id).unwrap().into_iter();
+            let told = swatches.map(|s| (s.kept.id, s.yarn, s.kept.record));
+            told.collect::<Vec<_>>()
         });
         let swatches = swatches.collect::<Vec<_>>();
         let yarns: Vec<_> = yarns.iter().map(|y| (y.id, &y.record)).collect();
@@ -363,9 +370,12 @@ mod tests {
         AddLot(usize, u8),
         ChangeLot(usize, u8),
         Enter(usize, EntryKind, u8),
-        AddSwatch(usize, Box<Swatch>),
-        ChangeSwatch(usize, Box<Swatch>),
+        /// Of a yarn, held with some others.
+        AddSwatch(usize, Box<Swatch>, Vec<usize>),
+        ChangeSwatch(usize, Box<Swatch>, Vec<usize>),
         RemoveSwatch(usize),
+        /// The swatches of one yarn to another, before it is removed.
+        GiveSwatches(usize, usize),
         AddPattern(Box<Pattern>),
         ChangePattern(usize, Box<Pattern>),
         RemovePattern(usize),
@@ -380,6 +390,7 @@ mod tests {
         let yarn = || any_yarn().prop_map(Box::new);
         let swatch = || any_swatch().prop_map(Box::new);
         let pattern = || any_pattern().prop_map(Box::new);
+        let held = || prop::collection::vec(any::<usize>(), 0..3);
         let kind = prop::sample::select(&EntryKind::ALL[..5]);
         prop_oneof![
             3 => yarn().prop_map(Deed::AddYarn),
@@ -388,9 +399,10 @@ mod tests {
             3 => (any::<usize>(), 0..12_u8).prop_map(|(at, shade)| Deed::AddLot(at, shade)),
             2 => (any::<usize>(), 0..12_u8).prop_map(|(at, shade)| Deed::ChangeLot(at, shade)),
             4 => (any::<usize>(), kind, 0..9_u8).prop_map(|(at, kind, n)| Deed::Enter(at, kind, n)),
-            2 => (any::<usize>(), swatch()).prop_map(|(at, swatch)| Deed::AddSwatch(at, swatch)),
-            1 => (any::<usize>(), swatch()).prop_map(|(at, swatch)| Deed::ChangeSwatch(at, swatch)),
+            3 => (any::<usize>(), swatch(), held()).prop_map(|(at, it, held)| Deed::AddSwatch(at, it, held)),
+            1 => (any::<usize>(), swatch(), held()).prop_map(|(at, it, held)| Deed::ChangeSwatch(at, it, held)),
             1 => any::<usize>().prop_map(Deed::RemoveSwatch),
+            1 => any::<(usize, usize)>().prop_map(|(from, to)| Deed::GiveSwatches(from, to)),
             1 => pattern().prop_map(Deed::AddPattern),
             1 => (any::<usize>(), pattern()).prop_map(|(at, p)| Deed::ChangePattern(at, p)),
             1 => any::<usize>().prop_map(Deed::RemovePattern),
@@ -400,6 +412,14 @@ mod tests {
 
     fn chosen<T: Copy>(all: &[T], at: usize) -> Option<T> {
         all.get(at.checked_rem(all.len())?).copied()
+    }
+
+    fn held_with(swatch: &Swatch, held: &[usize], yarns: &[i64]) -> Swatch {
+        let held = held.iter().filter_map(|at| chosen(yarns, *at));
+        Swatch {
+            held_with: held.map(Id::new).collect(),
+            ..swatch.clone()
+        }
     }
 
     /// One of three shades, with one of three colours or without.
@@ -453,14 +473,24 @@ mod tests {
                 let entry = line(*kind, (n / 2.0).floor(), n * 7.0);
                 Box::new(move |w| id.map(|id| w.add_entry(Id::new(id), &entry).map(drop)))
             }
-            Deed::AddSwatch(at, swatch) => {
-                let id = chosen(&yarns, *at);
-                Box::new(move |w| id.map(|id| w.add_swatch(Id::new(id), swatch).map(drop)))
+            Deed::AddSwatch(at, swatch, held) => {
+                let (id, swatch) = (chosen(&yarns, *at), held_with(swatch, held, &yarns));
+                Box::new(move |w| id.map(|id| w.add_swatch(Id::new(id), &swatch).map(drop)))
             }
-            Deed::ChangeSwatch(at, swatch) => {
+            Deed::ChangeSwatch(at, swatch, held) => {
                 let read = versions("swatch", &swatches, at);
+                let swatch = held_with(swatch, held, &yarns);
                 Box::new(move |w| {
-                    read.map(|(id, v)| w.update_swatch(Id::new(id), v, swatch).map(drop))
+                    read.map(|(id, v)| w.update_swatch(Id::new(id), v, &swatch).map(drop))
+                })
+            }
+            Deed::GiveSwatches(from, to) => {
+                let both = chosen(&yarns, *from).zip(chosen(&yarns, *to));
+                let both = both.filter(|(from, to)| from != to);
+                Box::new(move |w| {
+                    let (from, to) = both.map(|(from, to)| (Id::new(from), Id::new(to)))?;
+                    let given = w.give_swatches(from, to);
+                    Some(given.and_then(|_| w.remove_yarn(from)))
                 })
             }
             Deed::RemoveSwatch(at) => {

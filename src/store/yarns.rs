@@ -299,7 +299,11 @@ impl Writer<'_> {
     /// Forgets a yarn; refused while stock or a swatch refers to it.
     pub fn remove_yarn(&self, id: Id<Yarn>) -> Result<(), StoreError> {
         let kept = self.yarn(id)?;
-        for (by, table) in [("lot", "stock_lot"), ("swatch", "swatch")] {
+        for (by, table) in [
+            ("lot", "stock_lot"),
+            ("swatch", "swatch"),
+            ("swatch", "swatch_held_with"),
+        ] {
             let sql = format!("SELECT count(*) FROM {table} WHERE yarn = ?");
             if self.db.number(&sql, [id.number()])? > 0 {
                 return Err(StoreError::InUse {

@@ -113,6 +113,7 @@ fn field_of_record(error: &RecordError) -> &'static str {
     match error {
         RecordError::NothingCounted => "before",
         RecordError::StatedAfterOnly => "after",
+        RecordError::TooManyHeld { .. } | RecordError::StrandsOtherwise { .. } => "held-with",
         RecordError::MoreThanHeld { .. }
         | RecordError::MoreThanFree { .. }
         | RecordError::UsesReserved { .. }

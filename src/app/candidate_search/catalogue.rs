@@ -388,6 +388,7 @@ mod tests {
                             after: Some(cells::gauge(&text).unwrap().value.gauge),
                             measured_on: String::new(),
                             notes: String::new(),
+                            held_with: Vec::new(),
                         },
                     )?;
                 }

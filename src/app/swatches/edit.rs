@@ -1,12 +1,13 @@
 //! A swatch as a form, and back.
 
-use super::{SwatchRequest, read_swatch, swatch_in};
+use super::{SwatchRequest, read_swatch, swatch_kept, swatch_title, titles};
 use crate::{
     app::{AppError, Fault, FaultKind, FieldNote, KeptFields, RecordChange, Records, from_form},
     label::cells::written,
     measure::Interval,
     record::{Id, StatedGauge, Swatch},
-    store::{Reader, Writer},
+    store::{KeptSwatch, Reader, Writer},
+    words::joined,
 };
 
 /// The swatch with this number and the number of its yarn.
@@ -15,19 +16,21 @@ pub fn swatch_to_edit(records: &Records, number: i64) -> Result<(i64, KeptFields
 }
 
 fn kept(reader: &Reader<'_>, number: i64) -> Result<(i64, KeptFields), AppError> {
-    let (yarn, swatch) = swatch_in(reader, Id::new(number))?;
-    let measured = &swatch.record;
+    let KeptSwatch { yarn, kept } = reader.swatch(Id::new(number))?;
+    let measured = &kept.record;
+    let held_with = titles(reader, &measured.held_with)?;
     let after = measured.after.map(StatedGauge::bare);
     let text = |gauge: Option<&StatedGauge>| gauge.map_or_else(String::new, written::gauge);
     let typed = [
         ("needle", written::needles(Interval::one(measured.needle))),
         ("before", text(measured.before.as_ref())),
         ("after", text(after.as_ref())),
+        ("held-with", joined(held_with, "\n")),
         ("notes", measured.notes.clone()),
     ];
     let edit = KeptFields {
-        version: swatch.version,
-        title: reader.yarn(yarn)?.record.title(),
+        version: kept.version,
+        title: swatch_title(reader, kept.id)?,
         typed: typed.into_iter().collect(),
     };
     Ok((yarn.number(), edit))
@@ -41,20 +44,16 @@ pub fn save_swatch(
     read: Option<(i64, i64)>,
     request: &SwatchRequest,
 ) -> Result<RecordChange, AppError> {
-    let (mut swatch, notes) = read_swatch(request)?;
-    let title = records.store_mut()?.write(|writer| {
-        match read {
-            None => {
-                writer.add_swatch(Id::new(yarn), &swatch)?;
+    records.store_mut()?.write(|writer| {
+        let (mut swatch, notes) = read_swatch(writer, request)?;
+        let id = match read {
+            None => writer.add_swatch(Id::new(yarn), &swatch)?,
+            Some(read) => {
+                save(writer, read, &mut swatch)?;
+                Id::new(read.0)
             }
-            Some(read) => save(writer, read, &mut swatch)?,
-        }
-        Ok::<String, AppError>(writer.yarn(Id::new(yarn))?.record.title())
-    })?;
-    Ok(RecordChange::SwatchKept {
-        yarn: title,
-        swatch: Box::new(swatch),
-        notes,
+        };
+        swatch_kept(writer, id, notes)
     })
 }
 
@@ -64,7 +63,7 @@ fn save(
     (number, version): (i64, i64),
     swatch: &mut Swatch,
 ) -> Result<(), AppError> {
-    swatch.measured_on = swatch_in(writer, Id::new(number))?.1.record.measured_on;
+    swatch.measured_on = writer.swatch(Id::new(number))?.kept.record.measured_on;
     writer.update_swatch(Id::new(number), version, swatch)?;
     Ok(())
 }
@@ -80,19 +79,15 @@ pub fn edit_swatch(
         return Err(AppError::Faults(vec![Fault::new("", kind)]));
     }
     let text = number.to_string();
-    let given = request.given().flat_map(|(field, text)| [field, text]);
+    let given: Vec<(&str, String)> = request.given().collect();
+    let given = given.iter().flat_map(|(field, text)| [*field, text]);
     let what = ["edit", "swatch", &text].into_iter().chain(given);
     records.change_once(what, |writer, made| {
         let notes = match made {
             Some(_) => Vec::new(),
             None => edit(writer, number, request)?,
         };
-        let (yarn, swatch) = swatch_in(writer, Id::new(number))?;
-        let change = RecordChange::SwatchKept {
-            yarn: writer.yarn(yarn)?.record.title(),
-            swatch: Box::new(swatch.record),
-            notes,
-        };
+        let change = swatch_kept(writer, Id::new(number), notes)?;
         Ok((text.clone(), change))
     })
 }
@@ -111,7 +106,7 @@ fn edit(
     request
         .given()
         .for_each(|(field, text)| typed.set(field, text));
-    let (mut swatch, notes) = read_swatch(&from_form(&typed)?)?;
+    let (mut swatch, notes) = read_swatch(writer, &from_form(&typed)?)?;
     save(writer, (number, version), &mut swatch)?;
     Ok(notes)
 }

@@ -1,5 +1,6 @@
 //! What a swatch measured, as typed.
 
+use crate::words::joined;
 use clap::Args;
 
 /// Save a swatch
@@ -20,6 +21,11 @@ pub struct SwatchRequest {
     /// As in: 20 sts x 28 rows / 10 cm
     #[arg(long, value_name = "GAUGE")]
     pub after: Option<String>,
+    /// Held together with
+    ///
+    /// Another of your yarns that you held with this one, as in: Hathrel DK. With two others, give each; with two strands of one, give it twice.
+    #[arg(long, value_name = "YARN")]
+    pub held_with: Vec<String>,
     /// Notes
     #[arg(long, value_name = "TEXT")]
     pub notes: Option<String>,
@@ -27,12 +33,26 @@ pub struct SwatchRequest {
 
 impl SwatchRequest {
     /// The names of all fields.
-    pub(super) const FIELDS: [&'static str; 4] = ["needle", "before", "after", "notes"];
+    pub(super) const FIELDS: [&'static str; 5] =
+        ["needle", "before", "after", "held-with", "notes"];
 
-    /// Each field that was given, and what was typed in it.
-    pub(super) fn given(&self) -> impl Iterator<Item = (&'static str, &str)> {
-        let texts = [&self.needle, &self.before, &self.after, &self.notes];
+    /// Each field that was given, and what was typed in it; of several yarns each on a line.
+    pub(super) fn given(&self) -> impl Iterator<Item = (&'static str, String)> {
+        let held_with = (!self.held_with.is_empty()).then(|| joined(&self.held_with, "\n"));
+        let texts = [
+            self.needle.clone(),
+            self.before.clone(),
+            self.after.clone(),
+            held_with,
+            self.notes.clone(),
+        ];
         let given = Self::FIELDS.into_iter().zip(texts);
-        given.filter_map(|(field, text)| Some((field, text.as_deref()?)))
+        given.filter_map(|(field, text)| Some((field, text?)))
+    }
+
+    /// The yarns that were held together with its own, as they were typed.
+    pub(super) fn further_yarns(&self) -> impl Iterator<Item = &str> {
+        let lines = self.held_with.iter().flat_map(|text| text.lines());
+        lines.map(str::trim).filter(|text| !text.is_empty())
     }
 }

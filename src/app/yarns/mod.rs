@@ -11,12 +11,12 @@ pub use merge::{YarnsMerged, merge_yarn_numbered, merge_yarns};
 pub use request::{AddYarnRequest, EditYarnRequest};
 
 use super::{
-    AppError, CouldBe, FaultKind, InputReader, RecordChange, Records, StockLine, once::number_made,
-    question::lookup::yarn_in, unlabelled::could_be,
+    AppError, CouldBe, FaultKind, InputReader, ListedSwatch, RecordChange, Records, StockLine,
+    once::number_made, question::lookup::yarn_in, swatches::listed_swatches, unlabelled::could_be,
 };
 use crate::{
     label::band::read_titled,
-    record::{Id, Name, Printed, Stored, Swatch, Yarn, YarnFacts, contradictions},
+    record::{Id, Name, Printed, Stored, Yarn, YarnFacts, contradictions},
     store::{Found, Reader},
     trade::Colour,
 };
@@ -118,8 +118,8 @@ pub struct YarnView {
     pub yarn: YarnAnswer,
     /// Its lots.
     pub lots: Vec<StockLine>,
-    /// Its swatches.
-    pub swatches: Vec<Stored<Swatch>>,
+    /// Its swatches, also those in which it was held together with others.
+    pub swatches: Vec<ListedSwatch>,
 }
 
 /// The yarn with this number, with its lots and its swatches.
@@ -131,7 +131,7 @@ pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
         lots: lots
             .map(|lot| StockLine::new(&reader, lot, &yarn.record))
             .collect::<Result<_, AppError>>()?,
-        swatches: reader.swatches_of(yarn.id)?,
+        swatches: listed_swatches(&reader, yarn.id)?,
         yarn: yarn_answer(&reader, yarn)?,
     })
 }

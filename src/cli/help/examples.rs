@@ -235,7 +235,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 77] = [
         "swatch add",
         &[
             r#"swatch add "Umberlin DK" --needle "4 mm" --after "21 sts x 28 rows / 10 cm""#,
-            r#"swatch add "Hathrel DK" --needle "US 6" --before "22 sts / 10 cm, garter" --after "21 sts / 10 cm""#,
+            r#"swatch add "Drindle" --held-with "Mizzlet" --needle "US 6" --after "21 sts / 10 cm""#,
         ],
     ),
     (

@@ -2,14 +2,14 @@
 
 use super::ListEntry;
 use crate::{
-    app::SwatchList,
-    record::{Stitch, Stored, Swatch},
+    app::{ListedSwatch, SwatchList},
+    record::{Stitch, Swatch},
     report::{
         Page, Render, Style, Table, gauge_words,
         json::fields_of,
         listing::{ListFields, list_fields, list_page},
     },
-    words::{joined, number},
+    words::{and_list, joined, number},
 };
 
 /// A swatch: `on 4 mm, before washing ...; after washing ...`.
@@ -29,15 +29,17 @@ pub(in crate::report) fn swatch_words(swatch: &Swatch) -> String {
 
 fields_of! {
     /// A swatch of a yarn.
-    SwatchRow(kept: &Stored<Swatch>) {
+    SwatchRow(listed: &ListedSwatch) {
         /// Number by which it is removed.
-        number: i64 = kept.id.number(),
+        number: i64 = listed.kept.id.number(),
         /// The day.
-        measured_on: String = kept.record.measured_on.clone(),
+        measured_on: String = listed.kept.record.measured_on.clone(),
         /// Needle, and gauge before and after washing.
-        measured: String = swatch_words(&kept.record),
+        measured: String = swatch_words(&listed.kept.record),
         /// Notes.
-        notes: String = kept.record.notes.clone(),
+        notes: String = listed.kept.record.notes.clone(),
+        /// Names of the yarns that were held together with this one; empty where it was alone.
+        held_with: Vec<String> = listed.held_with.clone(),
     }
 }
 
@@ -50,21 +52,28 @@ impl Render for SwatchList {
 
     fn page(&self, _: &Style) -> Page {
         let table = Table::of(&self.swatches)
-            .right("no", |kept| kept.id.number().to_string())
-            .left("day", |kept| kept.record.measured_on.as_str())
-            .left("measured", |kept| swatch_words(&kept.record))
-            .left("notes", |kept| kept.record.notes.as_str());
+            .right("no", |listed| listed.kept.id.number().to_string())
+            .left("day", |listed| listed.kept.record.measured_on.as_str())
+            .left("measured", |listed| swatch_words(&listed.kept.record))
+            .left("held with", |listed| and_list(&listed.held_with))
+            .left("notes", |listed| listed.kept.record.notes.as_str());
         let title = format!("Swatches of {}", self.yarn);
         list_page(title, table, "No swatch of it yet.")
     }
 }
 
 /// A swatch of a list.
-pub fn swatch_entry(kept: &Stored<Swatch>) -> ListEntry {
-    let swatch = &kept.record;
+pub fn swatch_entry(listed: &ListedSwatch) -> ListEntry {
+    let swatch = &listed.kept.record;
+    let held_with = match listed.held_with.as_slice() {
+        [] => String::new(),
+        yarns => format!("held together with {}", and_list(yarns)),
+    };
+    let words = [held_with.as_str(), &swatch.measured_on, &swatch.notes];
+    let words = words.into_iter().filter(|words| !words.is_empty());
     ListEntry {
-        number: kept.id.number(),
+        number: listed.kept.id.number(),
         title: swatch_words(swatch),
-        words: [swatch.measured_on.as_str(), &swatch.notes].join(" "),
+        words: joined(words, ", "),
     }
 }
