@@ -10,7 +10,7 @@ use crate::{
         atomic::{ExistingFile, write_atomically},
         csv::{ProjectRow, ReservationRow, StockRow, SwatchRow, TableWriter, write_records},
     },
-    record::{Name, Printed, Yarn},
+    record::{Name, Printed, Swatch, Yarn},
     store::{LotInStock, Reader},
 };
 use std::{
@@ -66,13 +66,27 @@ fn swatch_rows(reader: &Reader<'_>) -> Result<Vec<SwatchRow>, AppError> {
     let mut rows = Vec::new();
     for id in reader.swatched_yarns()? {
         let yarn = reader.yarn(id)?.record;
-        rows.extend(reader.swatches_of(id)?.into_iter().map(|swatch| SwatchRow {
-            maker: yarn.maker.clone(),
-            name: yarn.name.clone(),
-            swatch: swatch.record,
-        }));
+        for swatch in reader.swatches_naming(id)? {
+            if swatch.yarn == id {
+                rows.push(swatch_row(reader, &yarn, swatch.kept.record)?);
+            }
+        }
     }
     Ok(rows)
+}
+
+fn swatch_row(reader: &Reader<'_>, yarn: &Yarn, swatch: Swatch) -> Result<SwatchRow, AppError> {
+    let held_with = swatch.held_with.iter();
+    let held_with = held_with.map(|yarn| Ok(reader.yarn(*yarn)?.record.title()));
+    Ok(SwatchRow {
+        maker: yarn.maker.clone(),
+        name: yarn.name.clone(),
+        held_with: held_with.collect::<Result<_, AppError>>()?,
+        swatch: Swatch {
+            held_with: Vec::new(),
+            ..swatch
+        },
+    })
 }
 
 fn project_rows(reader: &Reader<'_>) -> Result<Vec<ProjectRow>, AppError> {

@@ -152,15 +152,32 @@ impl Texts {
             ]));
         }
         let swatches = vec![
-            row(&["maker", "name", "needle", "after", "notes"]),
+            row(&["maker", "name", "needle", "after", "notes", "held with"]),
             row(&[
                 &maker,
                 &one,
                 "4 mm",
                 "22 sts x 30 rows / 10 cm",
                 self.free(8),
+                "",
             ]),
-            row(&[&maker, &other, "US 3", "28 sts / 4 in", self.free(9)]),
+            row(&[&maker, &other, "US 3", "28 sts / 4 in", self.free(9), ""]),
+            row(&[
+                &maker,
+                &one,
+                "5 mm",
+                "18 sts / 10 cm",
+                self.free(10),
+                &listed(&self.title(2)),
+            ]),
+            row(&[
+                &maker,
+                &other,
+                "6 mm",
+                "16 sts / 10 cm",
+                self.free(11),
+                &[listed(&self.title(1)), listed(&self.title(2))].join("|"),
+            ]),
         ];
         let chosen = format!(
             "MC={}:{}|CC={}",
@@ -225,6 +242,11 @@ fn part(text: &str) -> String {
         c => vec![c],
     });
     letters.collect()
+}
+
+/// A text as it stands in a list with bars.
+fn listed(text: &str) -> String {
+    text.replace('\\', r"\\").replace('|', r"\|")
 }
 
 /// A cell as a spreadsheet keeps it from being a formula, or from losing its spaces.

@@ -319,8 +319,12 @@ fn take_rows<T: Import>(
 
 /// Why a row about a yarn that is not kept is refused, with what was perhaps meant.
 fn no_such_yarn(maker: &Name, name: &Name, writer: &Writer<'_>) -> Result<RowFaultKind, AppError> {
+    no_such_title(&yarn_title(maker, name), writer)
+}
+
+fn no_such_title(yarn: &str, writer: &Writer<'_>) -> Result<RowFaultKind, AppError> {
     let titles = writer.yarn_titles()?;
-    let yarn = yarn_title(maker, name);
+    let yarn = yarn.to_owned();
     let near = did_you_mean(&yarn, titles.iter().map(|(_, title)| title.as_str()));
     let near = near.into_iter().map(str::to_owned).collect();
     Ok(RowFaultKind::NoSuchYarn { yarn, near })

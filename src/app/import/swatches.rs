@@ -1,10 +1,13 @@
 //! Swatches from a table.
 
-use super::{Batch, IdSet, Import, RowFaultKind, Standing, no_such_yarn, yarn_title};
+use super::{
+    Batch, IdSet, Import, RowFaultKind, Standing, no_such_title, no_such_yarn, yarn_title,
+};
 use crate::{
-    app::AppError,
+    app::{AppError, question::lookup::yarn_titled},
     files::csv::{SwatchRow, swatch_texts},
-    record::{Id, Stored, Swatch},
+    record::{Id, Swatch, Yarn},
+    store::{KeptSwatch, Reader},
 };
 use std::convert::Infallible;
 
@@ -24,13 +27,19 @@ impl Import for SwatchRow {
             let fault = no_such_yarn(&self.maker, &self.name, writer)?;
             return Ok(Standing::Refused(fault));
         };
-        let kept = writer.swatches_of(yarn.id)?;
-        if let Some(same) = the_same(&kept, &self.swatch, &batch.seen) {
+        let swatch = match self.whole(writer)? {
+            Ok(swatch) => swatch,
+            Err(unknown) => return Ok(Standing::Refused(no_such_title(unknown, writer)?)),
+        };
+        let kept = writer.swatches_naming(yarn.id)?;
+        let same = |kept: &&KeptSwatch| kept.strand() == swatch.strand(yarn.id);
+        let kept: Vec<&KeptSwatch> = kept.iter().filter(same).collect();
+        if let Some(same) = the_same(&kept, &swatch, &batch.seen) {
             batch.seen.insert(same.number());
             return Ok(Standing::Same);
         }
-        let alike = kept.iter().any(|kept| is_alike(kept, self, &batch.seen));
-        let added = writer.add_swatch(yarn.id, &self.swatch)?;
+        let alike = kept.iter().any(|kept| is_alike(kept, &swatch, &batch.seen));
+        let added = writer.add_swatch(yarn.id, &swatch)?;
         batch.seen.insert(added.number());
         Ok(Standing::Added(alike.then(|| yarn.record.title())))
     }
@@ -40,18 +49,35 @@ impl Import for SwatchRow {
     }
 }
 
-/// A kept swatch that is written as this one is and stands for no row yet.
-fn the_same(kept: &[Stored<Swatch>], swatch: &Swatch, seen: &IdSet) -> Option<Id<Swatch>> {
-    let texts = swatch_texts(swatch);
-    let free = kept.iter().filter(|kept| !seen.contains(kept.id.number()));
-    let mut same = free.filter(|kept| swatch_texts(&kept.record) == texts);
-    same.next().map(|kept| kept.id)
+impl SwatchRow {
+    /// The swatch with the yarns that were held with its own; else the name of one that is
+    /// not kept.
+    fn whole(&self, reader: &Reader<'_>) -> Result<Result<Swatch, &str>, AppError> {
+        let mut held_with: Vec<Id<Yarn>> = Vec::new();
+        for title in &self.held_with {
+            match yarn_titled(reader, title)? {
+                Some(yarn) => held_with.push(yarn.id),
+                None => return Ok(Err(title)),
+            }
+        }
+        Ok(Ok(self.swatch.clone().held_with(held_with)?))
+    }
 }
 
-/// Whether a row may be a kept swatch that was edited in the table.
-fn is_alike(kept: &Stored<Swatch>, row: &SwatchRow, seen: &IdSet) -> bool {
-    let (one, other) = (&kept.record, &row.swatch);
-    !seen.contains(kept.id.number())
+/// A kept swatch of the same yarns that is written as this one is and stands for no row yet.
+fn the_same(kept: &[&KeptSwatch], swatch: &Swatch, seen: &IdSet) -> Option<Id<Swatch>> {
+    let texts = swatch_texts(swatch);
+    let mut kept = kept.iter().map(|swatch| &swatch.kept);
+    let is_same = |texts_kept: &Swatch| swatch_texts(texts_kept) == texts;
+    let same = kept.find(|kept| !seen.contains(kept.id.number()) && is_same(&kept.record));
+    same.map(|kept| kept.id)
+}
+
+/// Whether a row may be a kept swatch of the same yarns that was edited in the table.
+fn is_alike(kept: &KeptSwatch, row: &Swatch, seen: &IdSet) -> bool {
+    let one = &kept.kept.record;
+    let other = row;
+    !seen.contains(kept.kept.id.number())
         && (one.needle, &one.measured_on) == (other.needle, &other.measured_on)
 }
 
@@ -102,8 +128,9 @@ mod tests {
         let yarns = reader.swatched_yarns().unwrap().into_iter();
         yarns
             .flat_map(|yarn| {
-                let swatches = reader.swatches_of(yarn).unwrap().into_iter();
-                swatches.map(move |swatch| (yarn.number(), swatch.record))
+                let swatches = reader.swatches_naming(yarn).unwrap().into_iter();
+                let own = swatches.filter(move |swatch| swatch.yarn == yarn);
+                own.map(move |swatch| (yarn.number(), swatch.kept.record))
             })
             .collect()
     }
@@ -160,6 +187,46 @@ mod tests {
             yarn: "Quenby, Sandgate".to_owned(),
         };
         assert_eq!(answer.notes.shown[0], beside);
+    }
+
+    const PAIR: &str = "maker,name,needle,after,day,held with\n\
+        Quenby,Sandgate,6 mm,16 sts / 10 cm,2026-03-01,\"Quenby, =Moor\"\n";
+
+    #[test]
+    fn a_swatch_of_a_pair_is_the_same_whichever_is_named_first() {
+        let mut records = shelf();
+        assert_eq!(taken(&mut records, PAIR.as_bytes()), 1);
+        let turned = "maker,name,needle,after,day,held with\n\
+            Quenby,'=Moor,6 mm,16 sts / 10 cm,2026-03-01,\"Quenby, Sandgate\"\n";
+        assert_eq!(taken(&mut records, turned.as_bytes()), 0);
+        let alone = PAIR.replace("\"Quenby, =Moor\"", "");
+        assert_eq!(taken(&mut records, alone.as_bytes()), 1);
+        let table = exported(&records);
+        let mut other = shelf();
+        taken(&mut other, &table);
+        assert_eq!(exported(&other), table);
+        assert_eq!(kept(&other), kept(&records));
+    }
+
+    #[test]
+    fn a_swatch_that_was_held_with_an_unknown_yarn_keeps_the_file_out() {
+        let bad = PAIR.replace("=Moor", "=Mooor");
+        let told = import_table(
+            &mut shelf(),
+            TableKind::Swatches,
+            "w.csv",
+            bad.as_bytes(),
+            false,
+            |_| (),
+        );
+        let Err(AppError::BadRows(bad)) = told else {
+            panic!("{told:?}");
+        };
+        let fault = RowFaultKind::NoSuchYarn {
+            yarn: "Quenby, =Mooor".to_owned(),
+            near: vec!["Quenby, =Moor".to_owned()],
+        };
+        assert_eq!(bad.faults()[0].kind, fault);
     }
 
     #[test]

@@ -54,8 +54,8 @@ fn starts_formula(c: char) -> bool {
     )
 }
 
-/// Shades separated by `|`; `\|` is a bar within one, `\\` a backslash.
-pub(super) fn read_shades(cell: &str) -> Vec<String> {
+/// Texts separated by `|`, such as shades; `\|` is a bar within one, `\\` a backslash.
+pub(super) fn read_list(cell: &str) -> Vec<String> {
     let mut shades = vec![String::new()];
     let mut letters = cell.chars().peekable();
     while let Some(letter) = letters.next() {
@@ -73,8 +73,8 @@ pub(super) fn read_shades(cell: &str) -> Vec<String> {
     tidy.filter(|shade| !shade.is_empty()).collect()
 }
 
-/// The cell that reads back to `shades`.
-pub(super) fn write_shades(shades: &[String]) -> String {
+/// The cell that reads back to these.
+pub(super) fn write_list(shades: &[String]) -> String {
     let escaped: Vec<String> = shades
         .iter()
         .map(|shade| shade.replace('\\', r"\\").replace('|', r"\|"))
@@ -223,15 +223,15 @@ mod tests {
 
     #[test]
     fn shades_are_parted_by_bars() {
-        assert_eq!(read_shades(" moss | rust||"), ["moss", "rust"]);
-        assert_eq!(read_shades(r"a\|b|c\\|d\e"), ["a|b", r"c\", r"d\e"]);
-        assert!(read_shades("").is_empty());
+        assert_eq!(read_list(" moss | rust||"), ["moss", "rust"]);
+        assert_eq!(read_list(r"a\|b|c\\|d\e"), ["a|b", r"c\", r"d\e"]);
+        assert!(read_list("").is_empty());
     }
 
     proptest! {
         #[test]
         fn prop_shades_come_back(shades in proptest::collection::vec(r"[a-z|\\][a-z |\\]{0,5}[a-z|\\]", 0..4)) {
-            prop_assert_eq!(read_shades(&write_shades(&shades)), shades);
+            prop_assert_eq!(read_list(&write_list(&shades)), shades);
         }
     }
 }

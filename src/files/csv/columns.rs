@@ -106,6 +106,7 @@ pub const SWATCH_COLUMNS: &[Column] = columns! {
     "after" Optional "gauge after washing", "20 sts x 28 rows / 10 cm";
     "day" Optional "day on which it was counted", "2026-03-01";
     "notes" Optional "anything else", "blocked hard";
+    "held with" Optional "yarns that it was held together with, as maker and name; several separated by |, one once for each of its strands", "Vorrelith, Hathrel DK";
 };
 
 /// The columns of `projects.csv`, in the order in which they are written.

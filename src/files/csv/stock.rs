@@ -1,8 +1,12 @@
 //! `stock.csv` and `swatches.csv`, and the fields of a lot and of a swatch.
 
 use super::{
-    STOCK_COLUMNS, SWATCH_COLUMNS, columns::Column, field_reader::FieldReader,
-    table_reader::TableRecord, table_writer::cell,
+    STOCK_COLUMNS, SWATCH_COLUMNS,
+    cell_text::{read_list, write_list},
+    columns::Column,
+    field_reader::FieldReader,
+    table_reader::TableRecord,
+    table_writer::cell,
 };
 use crate::{
     label::cells::{self, written},
@@ -85,8 +89,10 @@ pub struct SwatchRow {
     pub maker: Name,
     /// What the yarn is called.
     pub name: Name,
-    /// The swatch.
+    /// The swatch, without the yarns that were held together with its own.
     pub swatch: Swatch,
+    /// These, as `maker, name`.
+    pub held_with: Vec<String>,
 }
 
 impl TableRecord for SwatchRow {
@@ -95,10 +101,13 @@ impl TableRecord for SwatchRow {
     fn read(fields: &mut FieldReader<'_>) -> Option<Self> {
         let (maker, name) = (fields.name("maker"), fields.name("name"));
         let swatch = read_swatch(fields);
+        let held_with = read_list(fields.text("held with"));
+        let swatch = swatch.filter(|swatch| can_be_held(fields, swatch, &held_with));
         Some(Self {
             maker: maker?,
             name: name?,
             swatch: swatch?,
+            held_with,
         })
     }
 
@@ -107,8 +116,19 @@ impl TableRecord for SwatchRow {
         names
             .into_iter()
             .chain(swatch_texts(&self.swatch))
+            .chain([write_list(&self.held_with)])
             .collect()
     }
+}
+
+/// Whether a swatch may be of its yarn and so many others.
+fn can_be_held(fields: &mut FieldReader<'_>, swatch: &Swatch, held_with: &[String]) -> bool {
+    let checked = swatch.check_strands(held_with.len());
+    if let Err(error) = &checked {
+        let allowed = "write one or two yarns, with | between, as in `Vorrelith, Hathrel DK`";
+        fields.refuse("held with", error.to_string(), allowed);
+    }
+    checked.is_ok()
 }
 
 fn read_swatch(fields: &mut FieldReader<'_>) -> Option<Swatch> {
@@ -158,7 +178,7 @@ fn measured(
     None
 }
 
-/// The cells of a swatch, from its needle on, in the order of [`SWATCH_COLUMNS`].
+/// The cells of a swatch, from its needle to its notes, in the order of [`SWATCH_COLUMNS`].
 pub fn swatch_texts(swatch: &Swatch) -> [String; 5] {
     let before = swatch.before.as_ref().map(|before| StatedGauge {
         washed: None,
@@ -280,6 +300,29 @@ mod swatches_tests {
     }
 
     #[test]
+    fn the_yarns_that_were_held_with_it_are_read() {
+        let held = |before: &str, held_with: &str| {
+            let head = "maker,name,needle,before,held with";
+            let text = format!("{head}\nV,O,4 mm,\"{before}\",\"{held_with}\"\n");
+            rows(&text).remove(0).record
+        };
+        let read = held("20 sts / 10 cm", r"Q, Dune | Q, a\|b").unwrap();
+        assert_eq!(read.held_with, ["Q, Dune", "Q, a|b"]);
+        for (before, held_with, why) in [
+            ("20 sts / 10 cm", "a|b|c", "at most 3"),
+            (
+                "20 sts / 10 cm, 2 strands",
+                "a|b",
+                "says 2 strands, and 3 yarns",
+            ),
+        ] {
+            let fault = held(before, held_with).unwrap_err().remove(0);
+            assert_eq!(fault.field, "held with");
+            assert!(fault.why.contains(why), "{}", fault.why);
+        }
+    }
+
+    #[test]
     fn what_is_missing_or_wrong_is_told_at_its_cell() {
         for (cells, field, why) in [
             ("V,O,,20 sts / 10 cm,,,", "needle", "it is empty"),
@@ -336,12 +379,15 @@ mod swatches_tests {
             after in gauge(),
             day in select(vec!["", "2026-03-01", "1999-12-31"]),
             notes in any::<String>().prop_filter("no NUL", |text| !text.contains('\0')),
+            held_with in proptest::collection::vec(name(), 0..3),
         ) -> Option<SwatchRow> {
             let needle = NeedleSize::millimetres(needle).unwrap();
             let after = after.map(|after| StatedGauge::bare(after.gauge));
             let swatch = Swatch::measured(needle, before, after).ok()?;
             let swatch = Swatch { measured_on: day.to_owned(), notes, ..swatch };
-            Some(SwatchRow { maker, name, swatch })
+            swatch.check_strands(held_with.len()).ok()?;
+            let held_with = held_with.iter().map(Name::to_string).collect();
+            Some(SwatchRow { maker, name, swatch, held_with })
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::{
     YARN_COLUMNS,
-    cell_text::{read_shades, write_shades},
+    cell_text::{read_list, write_list},
     columns::Column,
     field_reader::{FieldReader, UNKNOWN},
     table_reader::TableRecord,
@@ -36,7 +36,7 @@ impl TableRecord for Yarn {
             gtin: gtins.next(),
             more_gtins: gtins.collect(),
             low,
-            shades: read_shades(fields.text("shades")),
+            shades: read_list(fields.text("shades")),
             discontinued: discontinued.is_some_and(|cell| cell.value),
             notes: fields.text("notes").to_owned(),
         })
@@ -68,7 +68,7 @@ impl TableRecord for Yarn {
             self.notes.clone(),
             cell(facts.count.as_ref()),
             text(facts.plies.map(|plies| plies.to_string())),
-            write_shades(&self.shades),
+            write_list(&self.shades),
             if self.discontinued { "yes" } else { "no" }.to_owned(),
             text(self.low.map(|low| low.to_string())),
         ]
