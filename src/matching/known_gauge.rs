@@ -143,7 +143,6 @@ pub(super) fn unwashed_swatches(offered: &Candidate) -> Vec<KnownGauge> {
 }
 
 fn of_these_strands(offered: &Candidate) -> impl Iterator<Item = &Swatch> {
-    let strands = |swatch: &Swatch| swatch.before.as_ref().and_then(|stated| stated.strands);
-    let same = move |swatch: &&Swatch| strands(swatch).unwrap_or(1) == offered.strands;
+    let same = move |swatch: &&Swatch| swatch.strands() == offered.strands;
     offered.swatches.iter().filter(same)
 }

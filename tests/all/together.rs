@@ -215,3 +215,102 @@ fn wishes_hold_for_each_yarn_of_a_pair_and_the_cost_for_both() {
         assert!(sum <= 80.0 + 1e-9, "{found}");
     }
 }
+
+/// The sample stash with a washed swatch of two of its yarns, held together.
+fn with_a_swatch_of_two(stitches: &str) -> Desk {
+    let desk = Desk::with_sample();
+    let counted = format!("{stitches} sts / 10 cm");
+    let swatch = ["--needle", "4 mm", "--after", &counted];
+    let add = ["swatch", "add", "Drindle", "--held-with", "Mizzlet"];
+    desk.text(&[&add[..], &swatch].concat());
+    desk
+}
+
+/// What `check` says of these yarns, with the reason of each difference.
+fn checked(desk: &Desk, yarns: &[&str]) -> Value {
+    let yarns = yarns.iter().flat_map(|yarn| ["--yarn", yarn]);
+    let question = ["check"].into_iter().chain(FIND.into_iter().skip(1));
+    desk.json(&question.chain(yarns).collect::<Vec<_>>())
+}
+
+fn stitches(told: &Value) -> f64 {
+    let mut found = list(&told["departures"]).iter();
+    let gauge = found.find(|it| it["criterion"] == "gauge").unwrap();
+    as_number(&gauge["offered_number"])
+}
+
+#[test]
+fn a_swatch_of_two_yarns_counts_for_both_held_together_in_any_order() {
+    let desk = with_a_swatch_of_two("21.9");
+    for yarns in [["Drindle", "Mizzlet"], ["Mizzlet", "Drindle"]] {
+        let told = checked(&desk, &yarns);
+        assert!((stitches(&told) - 21.9).abs() < 1e-9, "{told}");
+        assert!(told.to_string().contains("your washed swatch"), "{told}");
+    }
+    let with = ["--with", "A=Mizzlet", "--with", "A=Drindle"];
+    let told = desk.json(&[&["check"], &FIND[1..], &with].concat());
+    assert!(told.to_string().contains("your washed swatch"), "{told}");
+}
+
+#[test]
+fn a_swatch_of_two_yarns_says_nothing_of_either_nor_of_another_strand() {
+    let (desk, bare) = (with_a_swatch_of_two("21.9"), Desk::with_sample());
+    for yarns in [
+        &["Drindle"][..],
+        &["Mizzlet"],
+        &["Drindle", "Drindle", "Mizzlet"],
+        &["Drindle", "Sifflane"],
+    ] {
+        assert_eq!(checked(&desk, yarns), checked(&bare, yarns));
+    }
+    let found = |desk: &Desk| desk.json(&[&FIND[..], &["--top", "60"]].concat());
+    assert_eq!(found(&desk), found(&bare));
+}
+
+/// Two strands of one yarn are one strand whether they are named twice or counted.
+#[test]
+fn a_swatch_of_two_strands_of_one_yarn_counts_for_both_ways_to_ask() {
+    let swatches = [
+        &["--before", "21.9 sts / 10 cm, 2 strands"][..],
+        &["--held-with", "Drindle", "--before", "21.9 sts / 10 cm"],
+    ];
+    for swatch in swatches {
+        let desk = Desk::with_sample();
+        let add = ["swatch", "add", "Drindle", "--needle", "4 mm"];
+        desk.text(&[&add[..], swatch].concat());
+        let told = checked(&desk, &["Drindle", "Drindle"]);
+        assert!((stitches(&told) - 21.9).abs() < 1e-9, "{told}");
+        let counted = ["--yarn", "Drindle", "--strands", "2"];
+        let told = desk.json(&[&["check"], &FIND[1..], &counted].concat());
+        assert!((stitches(&told) - 21.9).abs() < 1e-9, "{told}");
+        let alone = checked(&desk, &["Drindle"]).to_string();
+        assert!(!alone.contains("your swatch"), "{alone}");
+    }
+}
+
+/// What was measured moves a pair up, or down, from where a prediction put it.
+#[test]
+fn the_best_pairs_know_the_swatches_of_pairs() {
+    let desk = Desk::with_sample();
+    let pairs = [&FIND[..], &["--together", "2", "--top", "8"]].concat();
+    let place = |pair: &str| {
+        let told = desk.json(&pairs);
+        let mut names = list(&told["candidates"]).iter();
+        names.position(|it| it["candidate"] == pair).unwrap_or(8)
+    };
+    let twice = "Quandrow, Drindle + Quandrow, Drindle";
+    let pair = "Quandrow, Fandrel Sport + Vorrelith, Sifflane";
+    let (first, before) = (place(twice), place(pair));
+    assert_eq!(first, 0);
+    let swatch = |yarn, other, stitches| {
+        let counted = format!("{stitches} sts / 10 cm");
+        let needle = ["--needle", "4 mm", "--after", &counted];
+        desk.text(&[&["swatch", "add", yarn, "--held-with", other], &needle[..]].concat());
+    };
+    swatch("Sifflane", "Fandrel Sport", 22);
+    assert!(place(pair) < before);
+    swatch("Drindle", "Drindle", 17);
+    assert!(place(twice) > 0);
+    let listed = desk.json(&["swatch", "list", "Fandrel Sport"]);
+    assert_eq!(listed["rows"][0]["held_with"][0], "Vorrelith, Sifflane");
+}

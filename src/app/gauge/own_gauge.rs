@@ -204,7 +204,7 @@ fn differences(swatch: &Swatch, (pattern, strands): (&StatedGauge, u8)) -> Vec<S
     let worked = ways
         .filter(|(swatch, pattern)| swatch != pattern)
         .map(|(swatch, pattern)| SwatchDifference::FlatOrRound { swatch, pattern });
-    let held = before.and_then(|before| before.strands).unwrap_or(1);
+    let held = swatch.strands();
     let other_strands = (held != strands).then_some(SwatchDifference::Strands {
         swatch: held,
         pattern: strands,
@@ -267,7 +267,7 @@ pub(super) fn tendency(reader: &Reader<'_>) -> Result<OwnTendency, AppError> {
 fn own_and_label(swatch: &Swatch, facts: &YarnFacts, ten: Over) -> Option<(f64, Interval<f64>)> {
     let label = &facts.gauge.as_ref()?.value;
     let before = swatch.before.as_ref();
-    let held = before.and_then(|before| before.strands).unwrap_or(1);
+    let held = swatch.strands();
     let plain = before.is_none_or(|before| before.is_stockinette()) && label.is_stockinette();
     if !plain || held != label.strands.unwrap_or(1) {
         return None;

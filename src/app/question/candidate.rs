@@ -3,13 +3,15 @@
 use crate::{
     matching::Doubt,
     measure::{Grist, Length, Mass},
-    record::{Id, Lot, Price, StockAmount, Swatch, YarnFacts},
+    record::{Id, Lot, Price, StockAmount, Swatch, Yarn, YarnFacts},
     words::fold,
 };
 
 /// A candidate: facts, own swatches, lots in stock.
 #[derive(Debug, Clone, Default)]
 pub struct Candidate {
+    /// The yarn, where it is a kept one.
+    pub yarn: Option<Id<Yarn>>,
     /// As people call it.
     pub title: String,
     /// What is known of it.
@@ -18,6 +20,8 @@ pub struct Candidate {
     pub discontinued: bool,
     /// Own swatches of it.
     pub swatches: Vec<Swatch>,
+    /// Own swatches of strands that it is a part of.
+    pub strand_swatches: Vec<StrandSwatch>,
     /// What of it may be used.
     pub lots: Vec<StockLot>,
     /// What of its label leaves its facts in doubt.
@@ -36,6 +40,15 @@ pub struct Candidate {
     pub shade: Option<String>,
 }
 
+/// A swatch of several strands, of one yarn or of several.
+#[derive(Debug, Clone)]
+pub struct StrandSwatch {
+    /// The yarns, as [`Swatch::strand`] gives them.
+    pub strand: Vec<Id<Yarn>>,
+    /// The swatch, as one strand of them.
+    pub swatch: Swatch,
+}
+
 /// What of one lot may be used.
 #[derive(Debug, Clone)]
 pub struct StockLot {
@@ -49,8 +62,9 @@ pub struct StockLot {
 
 impl Candidate {
     /// Several yarns held together as one strand, with what is known of all of them. Its
-    /// lots are those of its yarns; one that comes more than once is one yarn of several
-    /// strands, so that what there is of it counts once.
+    /// swatches are those of just this strand, its lots are those of its yarns; one that
+    /// comes more than once is one yarn of several strands, so that what there is of it
+    /// counts once.
     pub(in crate::app) fn held_together(ends: Vec<Self>) -> Self {
         let titles: Vec<&str> = ends.iter().map(|end| end.title.as_str()).collect();
         let facts: Vec<&YarnFacts> = ends.iter().map(|end| &end.facts).collect();
@@ -60,6 +74,7 @@ impl Candidate {
             discontinued: ends.iter().any(|end| end.discontinued),
             kept: ends.iter().any(|end| end.kept),
             doubts: ends.iter().flat_map(super::answer::doubts).collect(),
+            swatches: swatches_of_strand(&ends),
             ends: each_once(ends),
             ..Self::default()
         }
@@ -96,6 +111,16 @@ impl Candidate {
     pub(in crate::app) fn price(&self) -> Option<&Price> {
         self.facts.price.as_ref().map(|price| &price.value)
     }
+}
+
+/// Own swatches of these held together, in whatever order they were named.
+fn swatches_of_strand(ends: &[Candidate]) -> Vec<Swatch> {
+    let yarns: Option<Vec<Id<Yarn>>> = ends.iter().map(|end| end.yarn).collect();
+    let mut yarns = yarns.unwrap_or_default();
+    yarns.sort();
+    let known = ends.iter().take(1).flat_map(|end| &end.strand_swatches);
+    let same = known.filter(|known| known.strand == yarns);
+    same.map(|known| known.swatch.clone()).collect()
 }
 
 fn each_once(ends: Vec<Candidate>) -> Vec<Candidate> {

@@ -2,7 +2,7 @@
 
 use super::{
     PatternRequest, QuestionRequest, Role,
-    candidate::{Candidate, StockLot},
+    candidate::{Candidate, StockLot, StrandSwatch},
 };
 use crate::{
     app::{AppError, Fault, FaultKind, InputReader, QuestionFault, Records, input::filled},
@@ -11,8 +11,8 @@ use crate::{
         reading::Clash,
     },
     matching::Doubt,
-    record::{Pattern, StockAmount, Stored, Yarn, YarnFacts},
-    store::{Found, Hit, LotInStock, Reader},
+    record::{Id, Pattern, StockAmount, Stored, Swatch, Yarn, YarnFacts},
+    store::{Found, Hit, KeptSwatch, LotInStock, Reader},
     trade::{Gtin, GtinError},
     words::{did_you_mean, fold},
 };
@@ -342,11 +342,7 @@ pub(in crate::app) fn candidate_with(
     yarn: Stored<Yarn>,
     usable: &dyn Fn(&LotInStock) -> Result<StockAmount, AppError>,
 ) -> Result<Candidate, AppError> {
-    let swatches = reader
-        .swatches_of(yarn.id)?
-        .into_iter()
-        .map(|swatch| swatch.record)
-        .collect();
+    let named = reader.swatches_naming(yarn.id)?;
     let mut lots = Vec::new();
     for stock in reader.lots_of(yarn.id)? {
         let usable = usable(&stock)?;
@@ -358,9 +354,11 @@ pub(in crate::app) fn candidate_with(
     }
     lots.retain(|held| !held.usable.is_nothing());
     Ok(Candidate {
+        yarn: Some(yarn.id),
         title: yarn.record.title(),
         discontinued: yarn.record.discontinued,
-        swatches,
+        swatches: of_one(&named, yarn.id),
+        strand_swatches: of_strands(named),
         lots,
         doubts: doubts_of(&yarn.record.facts),
         facts: yarn.record.facts,
@@ -370,4 +368,19 @@ pub(in crate::app) fn candidate_with(
         stands_for: None,
         shade: None,
     })
+}
+
+/// The swatches that no other yarn was held in.
+fn of_one(named: &[KeptSwatch], yarn: Id<Yarn>) -> Vec<Swatch> {
+    let own = named.iter().filter(|swatch| swatch.is_of_one(yarn));
+    own.map(|swatch| swatch.kept.record.clone()).collect()
+}
+
+/// The swatches of several strands, each as one.
+fn of_strands(named: Vec<KeptSwatch>) -> Vec<StrandSwatch> {
+    let each = named.into_iter().map(|swatch| StrandSwatch {
+        strand: swatch.strand(),
+        swatch: swatch.kept.record.as_one_strand(),
+    });
+    each.filter(|known| known.strand.len() > 1).collect()
 }

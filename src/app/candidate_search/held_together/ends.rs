@@ -14,7 +14,7 @@ use crate::{
     store::{BlendFilter, IndexScan, ScanRange},
     trade::Construction,
 };
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// One yarn.
 pub(super) struct End {
@@ -168,6 +168,14 @@ impl Ends {
     pub(super) fn count(&self) -> u64 {
         let count: usize = self.kinds.iter().map(|kind| kind.ends.len()).sum();
         u64::try_from(count).unwrap_or(u64::MAX)
+    }
+
+    /// Those of these numbers that come into question.
+    pub(super) fn of_these(&self, numbers: impl Iterator<Item = i64>) -> HashSet<i64> {
+        let asked: HashSet<i64> = numbers.collect();
+        let ends = self.kinds.iter().flat_map(|kind| &kind.ends);
+        let known = ends.map(|end| end.id.number());
+        known.filter(|number| asked.contains(number)).collect()
     }
 
     /// All of them, in no order.

@@ -26,7 +26,7 @@ use crate::{
     },
     matching::{AtBest, Best, Bounds, Judgement},
     record::{Id, Yarn},
-    store::NameKeys,
+    store::{KeptSwatch, NameKeys},
 };
 use ends::Ends;
 use std::collections::{HashMap, HashSet};
@@ -65,6 +65,7 @@ impl CandidateSource<'_> {
         };
         let (yarns, left_out) = (ends.count(), std::mem::take(&mut ends.left_out));
         let mut search = StrandSearch::new(self, question);
+        search.judge_swatched(&ends)?;
         if is_of_stash {
             search.combine(&ends, &bounds)?;
         } else {
@@ -102,6 +103,21 @@ impl Strand {
         Self(one.min(other), one.max(other), None)
     }
 
+    fn three(mut yarns: [Id<Yarn>; 3]) -> Self {
+        yarns.sort();
+        let [one, two, three] = yarns.map(Id::number);
+        Self(one, two, Some(three))
+    }
+
+    /// Of two yarns, or of three; of any other number there is none.
+    fn of(yarns: &[Id<Yarn>]) -> Option<Self> {
+        match yarns {
+            [one, other] => Some(Self::pair(*one, *other)),
+            [one, two, three] => Some(Self::three([*one, *two, *three])),
+            _ => None,
+        }
+    }
+
     fn numbers(self) -> impl Iterator<Item = i64> {
         [self.0, self.1].into_iter().chain(self.2)
     }
@@ -124,7 +140,8 @@ struct StrandSearch<'a> {
     question: StrandQuestion<'a>,
     best: Best<Vec<Id<Yarn>>, (bool, Vec<NameKeys>)>,
     pending: Vec<Pending>,
-    /// Strands judged before the walk, which show what the best are like.
+    /// Strands judged before the walk: those with swatches of their own, which may do
+    /// better than any bound tells, and some that show what the best are like.
     judged: HashSet<Strand>,
     /// Yarns that were read; none where a number is not that of a yarn that is meant.
     read: HashMap<i64, Option<ReadYarn>>,
@@ -142,9 +159,26 @@ impl<'a> StrandSearch<'a> {
         }
     }
 
+    /// Judges the strands of these yarns that have a swatch of their own.
+    fn judge_swatched(&mut self, ends: &Ends) -> Result<(), AppError> {
+        let kept = self.source.reader.swatches_of_strands()?;
+        let strands = kept.iter().map(KeptSwatch::strand);
+        let asked = strands.filter(|yarns| yarns.len() == self.question.count);
+        let mut swatched: Vec<Strand> = asked.filter_map(|yarns| Strand::of(&yarns)).collect();
+        let known = ends.of_these(swatched.iter().flat_map(|strand| strand.numbers()));
+        swatched.retain(|strand| strand.numbers().all(|yarn| known.contains(&yarn)));
+        for strand in swatched {
+            if self.judged.insert(strand) {
+                self.judge(strand)?;
+            }
+        }
+        Ok(())
+    }
+
     /// Keeps a strand in mind that has a place, if it does as well as it may.
     fn add(&mut self, pending: Pending) -> Result<(), AppError> {
-        if self.best.has_no_place_of_stash(pending.0, pending.1) {
+        let (at_best, covers, strand) = pending;
+        if self.best.has_no_place_of_stash(at_best, covers) || self.judged.contains(&strand) {
             return Ok(());
         }
         self.pending.push(pending);

@@ -8,7 +8,7 @@ use crate::{
     },
     label::cells,
     measure::{Length, Mass},
-    record::{Entry, EntryKind, Lot, Name, Printed, StockAmount, YarnFacts},
+    record::{Entry, EntryKind, Lot, Name, Printed, StockAmount, Swatch, YarnFacts},
     store::{Reader, Store},
 };
 use proptest::{prelude::*, sample::select, strategy::ValueTree};
@@ -95,7 +95,60 @@ fn any_question() -> impl Strategy<Value = QuestionRequest> {
     })
 }
 
-fn kept(yarns: &[(YarnFacts, u8)]) -> Store {
+/// A swatch of two or three of the yarns, by their places, or of several strands of one.
+#[derive(Debug, Clone)]
+struct Held {
+    yarns: Vec<usize>,
+    strands: Option<u8>,
+    stitches: f64,
+}
+
+fn any_held() -> impl Strategy<Value = Held> {
+    let stitches = prop_oneof![3 => Just(22.0), 1 => (15.0..30.0_f64).prop_map(f64::round)];
+    let yarns = prop_oneof![
+        4 => prop::collection::vec(0..40_usize, 2..4),
+        1 => prop::collection::vec(0..40_usize, 1..2),
+    ];
+    (yarns, 2..4_u8, stitches).prop_map(|(yarns, strands, stitches)| Held {
+        strands: (yarns.len() == 1).then_some(strands),
+        yarns,
+        stitches,
+    })
+}
+
+fn any_swatches() -> impl Strategy<Value = Vec<Held>> {
+    prop_oneof![1 => Just(Vec::new()), 2 => prop::collection::vec(any_held(), 0..8)]
+}
+
+fn add_swatches(store: &mut Store, count: usize, swatches: &[Held]) {
+    let yarn = |place: usize| Id::new(i64::try_from(place % count + 1).unwrap());
+    for held in swatches.iter().filter(|_| count > 0) {
+        let strands = held
+            .strands
+            .map_or_else(String::new, |n| format!(", {n} strands"));
+        let text = format!("{} sts / 10 cm{strands}", held.stitches);
+        let before = cells::gauge(&text).unwrap().value;
+        let after = (held.strands.is_none()).then(|| cells::gauge(&text).unwrap().value);
+        let needle = cells::needle("4 mm").unwrap().value;
+        let swatch = Swatch::measured(needle, Some(before), after).unwrap();
+        let swatch = Swatch {
+            measured_on: "2026-03-01".to_owned(),
+            ..swatch
+        };
+        let mut yarns = held.yarns.iter().map(|place| yarn(*place));
+        let first = yarns.next().unwrap();
+        let swatch = swatch.held_with(yarns.collect()).unwrap();
+        store.write(|w| w.add_swatch(first, &swatch)).unwrap();
+    }
+}
+
+fn kept(yarns: &[(YarnFacts, u8)], swatches: &[Held]) -> Store {
+    let mut store = kept_yarns(yarns);
+    add_swatches(&mut store, yarns.len(), swatches);
+    store
+}
+
+fn kept_yarns(yarns: &[(YarnFacts, u8)]) -> Store {
     let mut store = Store::in_memory().unwrap();
     let done: Result<(), AppError> = store.write(|writer| {
         for (number, (facts, balls)) in yarns.iter().enumerate() {
@@ -270,17 +323,17 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
     #[test]
     fn prop_the_best_pairs_are_those_of_judging_all(
-        yarns in prop::collection::vec(any_kept(), 0..40), question in any_question(), top in 1_usize..12, of_stash in any::<bool>(),
+        yarns in prop::collection::vec(any_kept(), 0..40), swatches in any_swatches(), question in any_question(), top in 1_usize..12, of_stash in any::<bool>(),
     ) {
         let from = if of_stash { Source::Stash } else { Source::Catalogue };
-        is_same(&kept(&yarns), &question, (from, 2, top))?;
+        is_same(&kept(&yarns, &swatches), &question, (from, 2, top))?;
     }
 
     #[test]
     fn prop_the_best_threes_of_the_stash_are_those_of_judging_all(
-        yarns in prop::collection::vec(any_kept(), 0..12), question in any_question(), top in 1_usize..9,
+        yarns in prop::collection::vec(any_kept(), 0..12), swatches in any_swatches(), question in any_question(), top in 1_usize..9,
     ) {
-        is_same(&kept(&yarns), &question, (Source::Stash, 3, top))?;
+        is_same(&kept(&yarns, &swatches), &question, (Source::Stash, 3, top))?;
     }
 }
 
@@ -292,6 +345,13 @@ fn pairs_of_some_hundred_yarns_are_those_of_judging_all() {
         .new_tree(&mut runner)
         .unwrap()
         .current();
+    let swatches = prop::collection::vec(any_held(), 20).new_tree(&mut runner);
+    let swatches = swatches.unwrap().current();
     let question = any_question().new_tree(&mut runner).unwrap().current();
-    is_same(&kept(&yarns), &question, (Source::Catalogue, 2, 10)).unwrap();
+    is_same(
+        &kept(&yarns, &swatches),
+        &question,
+        (Source::Catalogue, 2, 10),
+    )
+    .unwrap();
 }

@@ -58,8 +58,7 @@ impl StrandSearch<'_> {
                     let same = |own: usize| places.iter().filter(|it| **it == own).count();
                     let covers =
                         one.enough >= same(i) && two.enough >= same(j) && three.enough >= same(k);
-                    let numbers = (one.id.number(), two.id.number(), three.id.number());
-                    let strand = Strand(numbers.0, numbers.1, Some(numbers.2));
+                    let strand = Strand::three([one.id, two.id, three.id]);
                     self.add((bounds.of_strand(&[*a, *b, *c]), covers, strand))?;
                 }
             }
@@ -149,7 +148,7 @@ impl StrandSearch<'_> {
             for partner in near {
                 let at_best = bounds.of_strand(&[part, other.part_of(partner)]);
                 let strand = Strand::pair(end.id, partner.id);
-                if !self.is_out(at_best) && !self.judged.contains(&strand) {
+                if !self.is_out(at_best) {
                     self.add((at_best, true, strand))?;
                 }
             }
