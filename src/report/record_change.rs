@@ -200,7 +200,22 @@ fn yarns_merged(merged: &YarnsMerged) -> Notice {
         let (kept, other) = (safe(kept), safe(other));
         format!("{field} stays `{kept}`; the other said `{other}`, which is in the history")
     });
-    notice.knowing(both)
+    notice
+        .knowing(both)
+        .knowing(doubled(merged.doubled, &merged.kept))
+}
+
+/// What became of swatches that held both yarns.
+fn doubled(count: usize, kept: &str) -> Option<String> {
+    let now = match count {
+        0 => return None,
+        1 => "it now holds",
+        _ => "they now hold",
+    };
+    let swatches = count_of_items(count, "swatch");
+    Some(format!(
+        "{swatches} held both together: {now} {kept} more than once"
+    ))
 }
 
 fn backed_up(to: &Path, problems: &[impl Display]) -> Notice {

@@ -66,6 +66,12 @@ fn every_edit_is_one_change_that_undo_takes_back() {
     let projects = desk.text(&["project", "list", "--json"]);
     assert!(projects.contains("Umberlin\""), "{projects}");
     undone(&desk, &["swatch", "edit", "1", "--notes", "blocked hard"]);
+    undone(&desk, &["swatch", "edit", "1", "--held-with", "Drindle"]);
+    let history = desk.json(&["history", "yarn", "Drindle"]).to_string();
+    let both =
+        "swatch of Yeltamar, Umberlin + Quandrow, Drindle changed: held with: Quandrow, Drindle";
+    assert!(history.contains(both), "{history}");
+    undone(&desk, &["swatch", "edit", "1", "--held-with", ""]);
     undone(&desk, &["pattern", "rename", "Skerrablet", "Skerry jumper"]);
     let projects = desk.text(&["project", "list"]);
     assert!(projects.contains("Skerry jumper"), "{projects}");
@@ -189,19 +195,28 @@ fn a_yarn_entered_twice_is_merged_and_nothing_is_lost() {
         "--after",
         "23 sts / 10 cm",
     ]);
+    for (yarn, other) in [
+        ("Drindle", "Ferivale, Umberlin"),
+        ("Ferivale, Umberlin", "Umberlin DK"),
+    ] {
+        let swatch = ["--needle", "5 mm", "--after", "17 sts / 10 cm"];
+        desk.text(&[&["swatch", "add", yarn, "--held-with", other], &swatch[..]].concat());
+    }
     desk.text(&["project", "add", "Mirrowhist"]);
     desk.text(&["project", "pin", "Mirrowhist", "Ferivale, Umberlin"]);
     let merge = ["yarn", "merge", "Ferivale, Umberlin", "Umberlin DK"];
     let told = undone(&desk, &merge);
     let flat = told.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains("Ferivale, Umberlin merged into"), "{told}");
-    assert!(flat.contains("1 lot, 1 swatch and 1 project"), "{told}");
+    assert!(flat.contains("1 lot, 3 swatches and 1 project"), "{told}");
+    let doubled = "1 swatch held both together: it now holds Yeltamar, Umberlin DK more than once";
+    assert!(flat.contains(doubled), "{told}");
     assert!(flat.contains("the other said `dry clean`"), "{told}");
     let stock = desk.text(&["stock", "list", "Umberlin DK", "--json"]);
     assert!(stock.contains("storm") && stock.contains("navy"), "{stock}");
     assert_eq!(
         rows(&desk.json(&["swatch", "list", "Umberlin DK"])).len(),
-        2
+        4
     );
     let yarn = desk.text(&["yarn", "show", "Umberlin DK"]);
     let yarn = yarn.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -28,6 +28,8 @@ pub struct YarnsMerged {
     pub lots: usize,
     /// The same of swatches.
     pub swatches: usize,
+    /// How many of these held both yarns, and are of several strands of one now.
+    pub doubled: usize,
     /// The same of projects.
     pub projects: usize,
     /// The same of patterns that call for it.
@@ -96,7 +98,10 @@ fn merge(
         record: yarn,
         ..into.clone()
     };
+    let doubled = writer.swatches_naming(from.id)?.into_iter();
+    let doubled = doubled.filter(|swatch| swatch.yarns().contains(&into.id));
     let merged = YarnsMerged {
+        doubled: doubled.count(),
         number: into.id.number(),
         gone: from.record.title(),
         kept: into.record.title(),
