@@ -1,7 +1,7 @@
 //! Swatches of a yarn: added, edited, removed. They are shown on the page of their yarn.
 
 use super::{
-    form::Form,
+    form::{Field, Form, Head, Kind},
     kept_record::{KeptRecord, Removal, form_page},
     refusal::Refusal,
     visit::{PageResult, Saved, Visit},
@@ -10,6 +10,12 @@ use crate::app::{self, AppError, FormData, KeptFields, Records, SwatchRequest};
 use axum::extract::Path;
 
 const HERE: &str = "/yarns";
+
+/// The yarns that were held with it, a field for each: names are offered in each.
+const HELD: [&str; 2] = ["held-with", "held-with-too"];
+const SECOND: &str = "A second yarn of yours, if you held two together";
+const AND: &str = "And with";
+const THIRD: &str = "A third, if you held three. Two strands of one yarn: name it in both fields.";
 
 /// A swatch in its form.
 pub(super) struct SwatchRecord;
@@ -25,11 +31,27 @@ impl KeptRecord for SwatchRecord {
     }));
 
     fn form(action: String) -> Form {
-        Form::asking::<SwatchRequest>("swatch", action, "Save").once()
+        let [first, second] = HELD;
+        let fields = app::request_fields::<SwatchRequest>().into_iter();
+        let fields = fields.flat_map(|field| {
+            let third = (field.name == first).then(|| Field::new(second, AND, THIRD, Kind::Names));
+            [Field::from(field)].into_iter().chain(third)
+        });
+        Form::get("swatch", action, "Save")
+            .with(Head::None, fields.collect())
+            .once()
+            .replaced(&[("yarn", first)])
+            .change(first, |field| field.hint = SECOND.to_owned())
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
-        Ok(app::swatch_to_edit(records, number)?.1)
+        let (_, mut kept) = app::swatch_to_edit(records, number)?;
+        let yarns = kept.typed.text(HELD[0]).to_owned();
+        let mut yarns = yarns.lines();
+        for field in HELD {
+            kept.typed.set(field, yarns.next().unwrap_or_default());
+        }
+        Ok(kept)
     }
 
     fn save(records: &mut Records, read: (i64, i64), typed: &FormData) -> Saved {
@@ -44,7 +66,12 @@ fn save_swatch(
     read: Option<(i64, i64)>,
     typed: &FormData,
 ) -> Saved {
-    let change = app::save_swatch(records, yarn, read, &app::from_form(typed)?)?;
+    let mut request: SwatchRequest = app::from_form(typed)?;
+    request.held_with = HELD
+        .iter()
+        .filter_map(|field| typed.filled(field))
+        .collect();
+    let change = app::save_swatch(records, yarn, read, &request)?;
     Ok((format!("{HERE}/{yarn}"), change))
 }
 

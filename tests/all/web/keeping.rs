@@ -283,6 +283,34 @@ async fn a_swatch_is_kept_edited_and_removed() {
 }
 
 #[tokio::test]
+async fn a_swatch_of_two_yarns_held_together_is_listed_with_both() {
+    let house = House::empty();
+    house.post("/yarns/new", &YARN).await;
+    let other = with(&with(&YARN, "name", "Fenny Lace"), "gtin", "");
+    house.post("/yarns/new", &other).await;
+    let fields = [
+        ("needle", "4 mm"),
+        ("after", "20 sts / 10 cm"),
+        ("held-with", "Fenny"),
+    ];
+    let unknown = with(&fields, "held-with", "Zzyx");
+    let refused = house.post("/yarns/1/swatches/new", &unknown).await;
+    assert!(refused.text.contains("id=\"swatch-held-with-error\""));
+    let kept = house.post("/yarns/1/swatches/new", &fields).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    let page = house.get("/yarns/2").await.text;
+    assert!(page.contains("held together with"), "{page}");
+    let edit = house.get("/swatches/1/edit").await.text;
+    assert!(filled(&edit, "held-with").contains("Fenny Lace"));
+    assert_eq!(filled(&edit, "held-with-too"), "");
+    let version = filled(&edit, "version").to_owned();
+    let alone = with(&with(&fields, "held-with", ""), "version", &version);
+    house.post("/swatches/1/edit", &alone).await;
+    let page = house.get("/yarns/2").await.text;
+    assert!(page.contains("No swatch of it"), "{page}");
+}
+
+#[tokio::test]
 async fn a_pattern_is_kept_as_text_edited_and_the_second_editor_is_told() {
     let house = House::empty();
     assert_eq!(
