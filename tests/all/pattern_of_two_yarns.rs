@@ -84,6 +84,20 @@ fn one_named_yarn_is_judged_with_the_patterns_own_other_one() {
 }
 
 #[test]
+fn a_swatch_of_the_named_yarn_and_the_patterns_own_other_one_is_trusted() {
+    let desk = desk();
+    let swatch = ["--needle", "4.5 mm", "--after", "19.5 sts / 10 cm"];
+    let add = ["swatch", "add", MOHAIR, "--held-with", "Tessimoor"];
+    desk.text(&[&add[..], &swatch].concat());
+    let check = ["check", "--pattern", COWL, "--size", "long"];
+    let told = |with: &str| desk.json(&[&check[..], &["--with", with]].concat());
+    let both = told("A=Tessimoor").to_string();
+    assert!(both.contains("your washed swatch (19.5 sts"), "{both}");
+    let other = told("A=Kettrine Sock").to_string();
+    assert!(!other.contains("your washed swatch"), "{other}");
+}
+
+#[test]
 fn one_yarn_alone_takes_the_place_of_both_and_the_mohair_alone_is_none() {
     let desk = desk();
     let answer = desk.json(&["check", "--pattern", COWL, "--yarn", "Jorvanne"]);
