@@ -139,8 +139,8 @@ fn yarn_fields(typed: &FormData, yarn: usize) -> (Vec<Field>, Vec<Field>) {
         ("strands", "Strands held together", "As in: 2"),
         (
             "held-with",
-            "Yarn that is held together",
-            "Key of a yarn above, where both make one strand, as in: A",
+            "Other yarn in the strand",
+            "Only where two yarns are held together: the key of the one above, as in: A",
         ),
     ];
     let more = [
@@ -149,7 +149,11 @@ fn yarn_fields(typed: &FormData, yarn: usize) -> (Vec<Field>, Vec<Field>) {
         ("care", "Washing", "As in: hand wash"),
         ("price", "Price", "As in: 6.50 GBP"),
     ];
-    let main = main.iter().map(field).collect();
+    // The first has none above it.
+    let main = main
+        .iter()
+        .filter(|(name, _, _)| yarn > 1 || *name != "held-with");
+    let main = main.map(field).collect();
     (main, more.iter().map(field).collect())
 }
 
