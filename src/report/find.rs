@@ -110,7 +110,7 @@ pub fn find_page(answers: &[FindAnswer], style: &Style) -> Page {
             page.section(format!("Yarn {}", answer.role));
         }
         add_lists(&mut page, answer, style);
-        if let Some(said) = beside_the_strand(answer, style) {
+        if let Some(said) = beside_the_strand(answer) {
             page.text(Role::Aside, said);
         }
         page.items(Role::Plain, &against_first(answer, style));

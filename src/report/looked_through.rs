@@ -6,7 +6,7 @@ use super::{
     json::{fields_of, list},
     judgement::{criterion_in_full, each_once},
     why_left_out,
-    working::{held_together, left_out_sentence, one_for_all},
+    working::{beside, left_out_sentence, one_for_all},
 };
 use crate::{
     app::{CandidateAnswer, FindAnswer, LeftOutReason, Source, Working},
@@ -125,22 +125,15 @@ pub(super) fn is_unsaid_by_pattern(missing: &Missing) -> bool {
 }
 
 /// What one yarn is for a pattern that holds several together: in place of all, or of one.
-pub(super) fn beside_the_strand(answer: &FindAnswer, style: &Style) -> Option<String> {
+pub(super) fn beside_the_strand(answer: &FindAnswer) -> Option<String> {
     let role = &answer.role;
-    let mut held = answer.working.iter().filter_map(|working| match working {
-        Working::HeldTogether(keys) if answer.together == 1 => Some(keys),
+    let working = answer.working.iter().filter(|_| answer.together == 1);
+    let mut said = working.filter_map(|working| match working {
+        Working::Beside(titles) => Some(beside(titles)),
+        Working::HeldTogether(keys) => one_for_all(role, keys),
         _ => None,
     });
-    held.find_map(|keys| match keys.contains(role) {
-        true => {
-            let with = style.example("with", &format!("{role}=NAME"));
-            let said = held_together(keys);
-            Some(format!(
-                "{said} To see a yarn with the others, check it: {with}."
-            ))
-        }
-        false => one_for_all(role, keys),
-    })
+    said.next()
 }
 
 /// What the pattern does not say, and no yarn is compared by.

@@ -101,6 +101,7 @@ fn sentence(working: &Working, style: &Style) -> String {
             style.length(*skein)
         ),
         Working::HeldTogether(keys) => held_together(keys),
+        Working::Beside(titles) => beside(titles),
         Working::SkeinsOfSheet => "Skeins = need x strands x spare / length of one skein, rounded up to whole skeins for each size and colour by itself.".to_owned(),
         Working::DiscontinuedLeftOut(count) => {
             format!("{count} left out: discontinued.")
@@ -116,9 +117,21 @@ fn sentence(working: &Working, style: &Style) -> String {
 
 /// That the pattern holds these yarns together.
 pub(super) fn held_together(keys: &[String]) -> String {
-    let all = and_list(keys);
+    let of = match keys.len() {
+        2 => "both",
+        _ => "all of them",
+    };
     format!(
-        "The pattern holds {all} together as one strand: its gauge is that of {all} and says nothing of one of them alone."
+        "The pattern holds {} together as one strand, and its gauge is that of {of}.",
+        and_list(keys)
+    )
+}
+
+/// That each yarn is judged together with the pattern's others.
+pub(super) fn beside(titles: &[String]) -> String {
+    format!(
+        "Each yarn is judged together with {}, as the pattern holds it.",
+        and_list(titles)
     )
 }
 

@@ -284,18 +284,7 @@ fn add_instead(
             top: INSTEAD,
             meant: &|yarn| !given.contains(&yarn.title()) && !role.holds(&yarn.title()),
         };
-        let allotted = Allotted::default();
-        let found = among.best(asked, role, &allotted)?;
-        let found = found.with_grist.into_iter().chain(found.without_grist);
-        let works = found.filter(|(_, judgement)| {
-            matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
-        });
-        let answers = works.map(|(id, judgement)| {
-            let plan = best_plan(&judgement, 1);
-            let candidate = among.candidate(asked, id)?;
-            CandidateAnswer::new(asked, role, candidate, (judgement, plan), &allotted)
-        });
-        answer.instead = answers.take(INSTEAD).collect::<Result<_, AppError>>()?;
+        (answer.instead, _) = among.best_usable(asked, role)?;
     }
     Ok(())
 }
@@ -324,6 +313,20 @@ fn working(asked: &ResolvedQuestion, yarns: &[Candidate], roles: &[RoleAnswer]) 
     working.chain(basis.map(Working::Chance)).collect()
 }
 
+/// Of a strand of which only one yarn is asked about, that yarn and what it takes.
+fn asked_about<'a>(
+    role: &'a Role,
+    strand: &'a Candidate,
+    plan: KnittingPlan,
+) -> (&'a Role, &'a Candidate, KnittingPlan) {
+    let mut ends = strand.ends.iter();
+    let own = role.only_end.and_then(|place| {
+        let end = ends.find(|end| end.stands_for == Some(place))?;
+        Some((role.of_end(Some(place)), end, plan.of_end(end)))
+    });
+    own.unwrap_or((role, strand, plan))
+}
+
 /// Which sizes what is in hand makes, for each yarn of the pattern by itself.
 fn makes(
     have: TypedAmount,
@@ -332,8 +335,11 @@ fn makes(
     roles: &[RoleAnswer],
 ) -> Result<InHand, AppError> {
     let mut needs = Vec::new();
+    let mut in_hand = candidate;
     for (role, answer) in asked.roles.iter().zip(roles) {
-        needs.extend(needs_of(asked, role, answer.offered.plan)?);
+        let (role, yarn, plan) = asked_about(role, candidate, answer.offered.plan);
+        needs.extend(needs_of(asked, role, plan)?);
+        in_hand = yarn;
     }
-    have.makes(candidate, asked.margin, needs)
+    have.makes(in_hand, asked.margin, needs)
 }

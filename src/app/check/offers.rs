@@ -2,11 +2,16 @@
 //! together, or a yarn for each.
 
 use super::CheckRequest;
-use crate::app::{
-    AppError, FaultKind, FormData, InputReader, QuestionFault, Records,
-    corrected::offered,
-    input::filled,
-    question::{ResolvedQuestion, Role, candidate::Candidate, role_yarn::RoleYarn},
+use crate::{
+    app::{
+        AppError, FaultKind, FormData, InputReader, QuestionFault, Records,
+        corrected::offered,
+        input::filled,
+        question::{
+            ResolvedQuestion, Role, candidate::Candidate, lookup::own_yarn, role_yarn::RoleYarn,
+        },
+    },
+    store::Store,
 };
 
 /// The most different yarns that are held together.
@@ -32,9 +37,21 @@ pub(super) fn offers(
     let with = texts(with);
     let yarns = texts(&request.yarn);
     if with.is_empty() {
-        let found = candidate(records, request, &yarns, reader)?;
-        return Ok(found.zip(asked).map(|(yarn, asked)| Offers {
-            yarns: vec![yarn; asked.roles.len()],
+        let ends = ends(records, request, &yarns, reader)?;
+        let Some((ends, asked)) = ends.zip(asked) else {
+            return Ok(None);
+        };
+        let terms = &request.question.terms;
+        let each = asked.roles.iter().map(|role| match role.only_end {
+            None => Ok(held_together("yarn", ends.clone(), reader)),
+            place => {
+                let named = ends.iter().map(|yarn| (place, yarn.clone())).collect();
+                in_place_of_each(records, terms.with_reserved, role, &named).map(Some)
+            }
+        });
+        let yarns: Option<Vec<Candidate>> = each.collect::<Result<_, _>>()?;
+        return Ok(yarns.map(|yarns| Offers {
+            yarns,
             unnamed: Vec::new(),
         }));
     }
@@ -55,13 +72,13 @@ fn texts(typed: &[String]) -> Vec<&str> {
     texts.filter(|text| !text.is_empty()).collect()
 }
 
-/// The yarn that is asked about, or the strand that several are.
-fn candidate(
+/// The yarns that are asked about: one, or several to be held together.
+fn ends(
     records: &Records,
     request: &CheckRequest,
     texts: &[&str],
     reader: &mut InputReader,
-) -> Result<Option<Candidate>, AppError> {
+) -> Result<Option<Vec<Candidate>>, AppError> {
     if texts.is_empty() {
         reader.fault("yarn", FaultKind::Missing);
         return Ok(None);
@@ -77,7 +94,7 @@ fn candidate(
         };
         ends.push(end);
     }
-    Ok(held_together("yarn", ends, reader))
+    Ok(Some(ends))
 }
 
 /// One yarn that is named, or what its label says.
@@ -181,17 +198,16 @@ fn in_place_of_each(
         let meant = named.iter().filter(|(of, _)| *of == Some(place));
         let mut yarns: Vec<Candidate> = meant.map(|(_, yarn)| yarn.clone()).collect();
         if yarns.is_empty() {
-            yarns.push(records.own_yarn(end, with_reserved)?);
+            let reader = records.maybe().map(Store::reader).transpose()?;
+            yarns.push(own_yarn(reader.as_ref(), end, with_reserved)?);
         }
         let strands = match yarns.as_slice() {
             [_] => end.wanted.strands,
             _ => 1,
         };
-        for yarn in &mut yarns {
-            yarn.stands_for = Some(place);
-        }
-        for _ in 0..strands {
-            strand.extend(yarns.iter().cloned());
+        let yarns = yarns.into_iter().map(|yarn| yarn.in_place_of(place));
+        for yarn in yarns {
+            strand.extend(std::iter::repeat_n(yarn, usize::from(strands)));
         }
     }
     Ok(Candidate::held_together(strand))

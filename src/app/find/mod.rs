@@ -9,7 +9,10 @@ pub use request::{BestRequest, FindRequest, Source};
 
 use super::{
     AppError, FieldNote, InputReader, QuestionFault, QuestionRequest, Records,
-    candidate_search::{CandidateSource, LeftOut, held_together::StrandQuestion},
+    candidate_search::{
+        CandidateSource, LeftOut,
+        held_together::{Beside, StrandQuestion},
+    },
     question::{
         ResolvedQuestion, Role,
         answer::{CandidateAnswer, Working, best_plan},
@@ -142,6 +145,11 @@ fn found(
         input.fault("together", QuestionFault::TogetherNeedsLength);
     }
     let asked = input.checked(asked)?;
+    // Of yarns that are held together in its place, it is one by itself.
+    let asked = match together {
+        1 => asked,
+        _ => asked.alone(),
+    };
     let reader = records.store()?.reader()?;
     let among = CandidateSource {
         reader: &reader,
@@ -183,6 +191,10 @@ impl Search<'_> {
         if self.together > 1 {
             return self.strands(role, allotted);
         }
+        if let Some(beside) = Beside::of((self.among.reader, self.among.with_reserved), role)? {
+            return self.beside(role, &beside, allotted);
+        }
+        let role = role.alone();
         let mut found = self.among.best(self.asked, role, allotted)?;
         let map = match self.is_mapped {
             true => self.map(&found.with_grist)?,
@@ -201,6 +213,31 @@ impl Search<'_> {
             without_grist: self.candidates(role, found.without_grist, allotted)?,
             map,
             ..self.without_yarns(role, found.left_out)
+        })
+    }
+
+    /// The best in place of one of the yarns that the pattern holds together.
+    fn beside(
+        &self,
+        role: &Role,
+        beside: &Beside,
+        allotted: &Allotted,
+    ) -> Result<FindAnswer, AppError> {
+        let question = StrandQuestion {
+            asked: self.asked,
+            role,
+            allotted,
+            count: 1,
+        };
+        let found = self.among.best_beside(question, beside)?;
+        let best = found.with_grist.into_iter().take(self.listed);
+        let answers = best.map(|found| self.among.answer_beside(question, beside, found));
+        let mut answer = self.without_yarns(role, found.left_out);
+        answer.working.push(Working::Beside(beside.titles()));
+        Ok(FindAnswer {
+            judged: found.judged,
+            candidates: answers.collect::<Result<_, AppError>>()?,
+            ..answer
         })
     }
 

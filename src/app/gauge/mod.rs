@@ -109,7 +109,7 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
     // Without another yarn what each of the pattern's own takes.
     let asked = match candidate {
         None => asked.each_yarn(),
-        Some(_) => asked,
+        Some(_) => asked.alone(),
     };
     let needs = sizes.needs(&asked, candidate.as_ref())?;
     let in_hand = have.map(|have| makes(have, &asked, candidate.as_ref(), (&needs, reading.keep)));

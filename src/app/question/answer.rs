@@ -167,6 +167,8 @@ pub enum Working {
     NeedInSkeins(String, Length),
     /// Keys of yarns that the pattern holds together: its gauge is that of all.
     HeldTogether(Vec<String>),
+    /// Each yarn is judged together with these, as the pattern holds it.
+    Beside(Vec<String>),
     /// The need was changed for another gauge than the pattern's.
     AtAnotherGauge(GaugeChange),
     /// What was counted as uncertain.

@@ -80,6 +80,14 @@ impl Candidate {
         }
     }
 
+    /// The same in place of a yarn that the pattern holds together with others.
+    pub(in crate::app) fn in_place_of(self, place: usize) -> Self {
+        Self {
+            stands_for: Some(place),
+            ..self
+        }
+    }
+
     /// Keeps the lots of one shade; its name as the records have it. A shade that is neither
     /// there nor one of those `known`, beside others that are, is a mistake in its name:
     /// then those that it may be.

@@ -98,26 +98,6 @@ impl Records {
         }
     }
 
-    /// The pattern's own yarn of a role: as it is kept, else what the pattern says of it.
-    pub(in crate::app) fn own_yarn(
-        &self,
-        role: &Role,
-        with_reserved: bool,
-    ) -> Result<Candidate, AppError> {
-        if let (Some(store), Some(called)) = (self.maybe(), &role.called) {
-            let reader = store.reader()?;
-            if let Some(yarn) = yarn_titled(&reader, called)? {
-                return candidate_of(&reader, yarn, with_reserved);
-            }
-        }
-        let title = role.called.as_ref().unwrap_or(&role.key);
-        Ok(Candidate {
-            title: title.clone(),
-            facts: role.wanted.facts.clone(),
-            ..Candidate::default()
-        })
-    }
-
     /// The same of one shade only, where that stands behind a last colon: `field` is where
     /// it was typed.
     pub(in crate::app) fn candidate_in_shade(
@@ -153,6 +133,25 @@ pub(in crate::app) fn size_of<'t>(
         Some(size.trim())
     };
     filled(request.size.as_deref()).or_else(behind)
+}
+
+/// The pattern's own yarn of a role: as it is kept, else what the pattern says of it.
+pub(in crate::app) fn own_yarn(
+    reader: Option<&Reader<'_>>,
+    role: &Role,
+    with_reserved: bool,
+) -> Result<Candidate, AppError> {
+    if let (Some(reader), Some(called)) = (reader, &role.called)
+        && let Some(yarn) = yarn_titled(reader, called)?
+    {
+        return candidate_of(reader, yarn, with_reserved);
+    }
+    let title = role.called.as_ref().unwrap_or(&role.key);
+    Ok(Candidate {
+        title: title.clone(),
+        facts: role.wanted.facts.clone(),
+        ..Candidate::default()
+    })
 }
 
 /// A yarn that has other shades.

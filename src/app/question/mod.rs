@@ -280,6 +280,7 @@ fn of_text(
         fit_is_stated: band.fit.is_some(),
         called: None,
         ends: Vec::new(),
+        only_end: None,
         strand: Vec::new(),
     };
     Some((format!("\"{text}\""), vec![role], sizes))

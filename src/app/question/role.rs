@@ -24,6 +24,8 @@ pub(in crate::app) struct Role {
     pub(super) fit_is_stated: bool,
     /// The yarns that it holds together; none of a role of one yarn.
     pub(in crate::app) ends: Vec<Self>,
+    /// Place of the only one of those that is asked about.
+    pub(in crate::app) only_end: Option<usize>,
     /// Keys of the yarns that are held together, of the strand and of each of its yarns.
     pub(in crate::app) strand: Vec<String>,
 }
@@ -48,6 +50,7 @@ impl Role {
             called: yarn.called.clone(),
             fit_is_stated: true,
             ends: Vec::new(),
+            only_end: None,
             strand,
         }
     }
@@ -81,15 +84,41 @@ impl Role {
             called: None,
             fit_is_stated: true,
             ends,
+            only_end: None,
             strand,
         }))
     }
 
-    /// The yarns that it is: of several held together each, else it alone.
+    /// The yarns that it is: of several held together each that is asked about, else it
+    /// alone.
     pub(in crate::app) fn each_yarn(&self) -> &[Self] {
-        match self.ends.as_slice() {
-            [] => std::slice::from_ref(self),
-            ends => ends,
+        match (self.only_end, self.ends.as_slice()) {
+            (Some(_), _) | (None, []) => std::slice::from_ref(self.alone()),
+            (None, ends) => ends,
+        }
+    }
+
+    /// The only yarn that is asked about of those that it holds together, without them.
+    pub(in crate::app) fn alone(&self) -> &Self {
+        let only = self.only_end.and_then(|place| self.ends.get(place));
+        only.unwrap_or(self)
+    }
+
+    /// The same about each of its yarns, one after the other.
+    pub(in crate::app) fn each_alone(&self) -> Vec<Self> {
+        match (self.only_end, self.ends.len()) {
+            (Some(_), _) | (None, 0) => vec![self.clone()],
+            (None, count) => (0..count).map(|place| self.only(place)).collect(),
+        }
+    }
+
+    /// The same about one of the yarns that it holds together.
+    pub(in crate::app) fn only(&self, place: usize) -> Self {
+        let key = self.ends.get(place).map(|end| end.key.clone());
+        Self {
+            key: key.unwrap_or_else(|| self.key.clone()),
+            only_end: Some(place),
+            ..self.clone()
         }
     }
 
@@ -104,7 +133,8 @@ impl Role {
     /// Whether a yarn is one of those that it holds together: that alone is no stand-in
     /// for all of them.
     pub(in crate::app) fn holds(&self, title: &str) -> bool {
-        let called = self.ends.iter().filter_map(|end| end.called.as_deref());
+        let ends = self.ends.iter().filter(|_| self.only_end.is_none());
+        let called = ends.filter_map(|end| end.called.as_deref());
         called.map(fold).any(|called| called == fold(title))
     }
 
@@ -184,12 +214,12 @@ pub(super) fn roles_of(
     let Some(key) = key else {
         return Ok(Some(all));
     };
+    if let Some(role) = all.iter().find_map(|role| named(role, key)) {
+        return Ok(Some(vec![role]));
+    }
     let each = all
         .iter()
         .flat_map(|role| std::iter::once(role).chain(&role.ends));
-    if let Some(role) = each.clone().find(|role| role.is_called(key)) {
-        return Ok(Some(vec![role.clone()]));
-    }
     let kind = QuestionFault::NoSuchRole {
         pattern: pattern.name.to_string(),
         given: key.to_owned(),
@@ -199,7 +229,25 @@ pub(super) fn roles_of(
     Ok(None)
 }
 
+/// The role with this key, or about the yarn in it that has it.
+fn named(role: &Role, key: &str) -> Option<Role> {
+    if role.is_called(key) {
+        return Some(role.clone());
+    }
+    let place = role.ends.iter().position(|end| end.is_called(key))?;
+    Some(role.only(place))
+}
+
 impl ResolvedQuestion {
+    /// The same question about a yarn by itself, where one of several that are held
+    /// together is asked about.
+    pub(in crate::app) fn alone(self) -> Self {
+        Self {
+            roles: self.roles.iter().map(|role| role.alone().clone()).collect(),
+            ..self
+        }
+    }
+
     /// The same question about each yarn by itself, where some are held together.
     pub(in crate::app) fn each_yarn(self) -> Self {
         let roles = self.roles.iter().flat_map(Role::each_yarn);
@@ -209,12 +257,20 @@ impl ResolvedQuestion {
         }
     }
 
-    /// The same about only those yarns that are held together, each by itself.
-    pub(in crate::app) fn only_ends(self) -> Self {
-        let roles = self.roles.iter().flat_map(|role| &role.ends);
+    /// The same about each yarn, one after the other.
+    pub(in crate::app) fn each_alone(&self) -> Self {
         Self {
-            roles: roles.cloned().collect(),
-            ..self
+            roles: self.roles.iter().flat_map(Role::each_alone).collect(),
+            ..self.clone()
+        }
+    }
+
+    /// The same about only those yarns that are held together, each by itself.
+    pub(in crate::app) fn only_ends(&self) -> Self {
+        let held = self.roles.iter().filter(|role| !role.ends.is_empty());
+        Self {
+            roles: held.flat_map(Role::each_alone).collect(),
+            ..self.clone()
         }
     }
 }

@@ -38,8 +38,10 @@ impl<'t> RoleYarn<'t> {
 fn place_of(key: &str, asked: &ResolvedQuestion) -> Option<(usize, Option<usize>)> {
     let is_it = |role: &Role| role.is_called(key);
     let mut roles = asked.roles.iter().enumerate();
-    roles.find_map(|(place, role)| match is_it(role) {
-        true => Some((place, None)),
-        false => Some((place, Some(role.ends.iter().position(is_it)?))),
-    })
+    if let Some((place, role)) = roles.find(|(_, role)| is_it(role)) {
+        return Some((place, role.only_end));
+    }
+    let strands = asked.roles.iter().enumerate();
+    let mut strands = strands.filter(|(_, role)| role.only_end.is_none());
+    strands.find_map(|(place, role)| Some((place, Some(role.ends.iter().position(is_it)?))))
 }

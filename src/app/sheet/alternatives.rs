@@ -3,7 +3,7 @@
 use crate::{
     app::{
         AppError, InputReader, Records, Source,
-        candidate_search::CandidateSource,
+        candidate_search::{CandidateSource, LeftOut, held_together::Beside},
         question::{
             ResolvedQuestion, Role,
             answer::{CandidateAnswer, Remark, Working, best_plan, judged},
@@ -47,28 +47,15 @@ pub(super) struct Alternatives {
 }
 
 impl Alternatives {
-    fn add(
-        &mut self,
-        asked: &ResolvedQuestion,
-        role: &Role,
-        candidate: Candidate,
-        judgement: Judgement,
-    ) -> Result<(), AppError> {
-        let put_up = role.wanted.facts.skein_mass();
-        let at_put_up = put_up.zip(candidate.facts.grist());
+    fn add(&mut self, role: &Role, answer: CandidateAnswer) -> Result<(), AppError> {
+        let put_up = role.alone().wanted.facts.skein_mass();
+        let at_put_up = put_up.zip(answer.candidate.facts.grist());
         let at_put_up = at_put_up.map(|(mass, grist)| mass.length_at(grist));
-        let plan = best_plan(&judgement, 1);
         self.alternatives.push(Alternative {
             key: role.key.clone(),
             pattern_put_up: put_up,
             length_at_put_up: at_put_up.transpose()?,
-            answer: CandidateAnswer::new(
-                asked,
-                role,
-                candidate,
-                (judgement, plan),
-                &Allotted::default(),
-            )?,
+            answer,
         });
         Ok(())
     }
@@ -100,14 +87,36 @@ fn named(
         given.push((named.role, records.candidate(named.yarn, false, reader)?));
     }
     let mut found = Alternatives::default();
+    let records = records.store()?.reader()?;
     for (place, role) in asked.roles.iter().enumerate() {
+        let beside = Beside::of((&records, false), role)?;
         let meant = |only: &Option<usize>| only.is_none_or(|only| only == place);
         for (_, candidate) in given.iter().filter(|(only, _)| meant(only)) {
-            let judgement = judged(asked, role, candidate, 1);
-            found.add(asked, role, candidate.clone(), judgement)?;
+            found.add(role, offered(asked, role, beside.as_ref(), candidate)?)?;
         }
     }
     Ok(found)
+}
+
+/// What a yarn comes to, of one that is held together with others with those.
+fn offered(
+    asked: &ResolvedQuestion,
+    role: &Role,
+    beside: Option<&Beside>,
+    candidate: &Candidate,
+) -> Result<CandidateAnswer, AppError> {
+    let (role, strand) = match beside {
+        Some(beside) => (role, beside.strand(candidate.clone())),
+        None => (role.alone(), candidate.clone()),
+    };
+    let judgement = judged(asked, role, &strand, 1);
+    let plan = best_plan(&judgement, 1);
+    let none = Allotted::default();
+    let answer = CandidateAnswer::new(asked, role, strand, (judgement, plan), &none)?;
+    Ok(match beside {
+        Some(beside) => beside.own(answer),
+        None => answer,
+    })
 }
 
 fn best(
@@ -118,7 +127,7 @@ fn best(
     let reader = records.store()?.reader()?;
     let mut found = Alternatives::default();
     for role in &asked.roles {
-        let own = role.called.as_deref().map(fold);
+        let own = role.alone().called.as_deref().map(fold);
         let meant = |yarn: &Yarn| {
             let is_own = own.as_ref().is_some_and(|own| *own == fold(&yarn.title()));
             let counts = yarn.facts.skein_length().is_some();
@@ -136,8 +145,8 @@ fn best(
             .is_empty()
             .then(|| Remark::NothingFor(role.key.clone()));
         found.remarks.extend(nothing);
-        for (candidate, judgement) in best {
-            found.add(asked, role, candidate, judgement)?;
+        for answer in best {
+            found.add(role, answer)?;
         }
     }
     let left_out = reader.count_discontinued()?;
@@ -154,11 +163,20 @@ fn ranked(
     asked: &ResolvedQuestion,
     role: &Role,
     found: &mut Alternatives,
-) -> Result<Vec<(Candidate, Judgement)>, AppError> {
+) -> Result<Vec<CandidateAnswer>, AppError> {
+    let mut tell = |left_out: LeftOut| {
+        let left_out = left_out.working();
+        let news = left_out.filter(|told| !found.working.contains(told));
+        found.working.extend(news);
+    };
+    if Beside::of((among.reader, false), role)?.is_some() {
+        let (answers, left_out) = among.best_usable(asked, role)?;
+        tell(left_out);
+        return Ok(answers);
+    }
+    let role = role.alone();
     let best = among.best(asked, role, &Allotted::default())?;
-    let left_out = best.left_out.working();
-    let left_out = left_out.filter(|told| !found.working.contains(told));
-    found.working.extend(left_out);
+    tell(best.left_out);
     let works = |judgement: &Judgement| {
         matches!(judgement.verdict, Verdict::ShouldWork | Verdict::CouldWork)
     };
@@ -171,7 +189,10 @@ fn ranked(
         }
     }
     let ranked = rank(both, |(order, _): &(_, Candidate)| order.clone(), among.top).into_iter();
-    Ok(ranked
-        .map(|((_, candidate), judgement)| (candidate, judgement))
-        .collect())
+    let none = Allotted::default();
+    let answers = ranked.map(|((_, candidate), judgement)| {
+        let plan = best_plan(&judgement, 1);
+        CandidateAnswer::new(asked, role, candidate, (judgement, plan), &none)
+    });
+    answers.collect()
 }

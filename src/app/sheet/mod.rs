@@ -64,7 +64,7 @@ pub fn sheet(records: &Records, request: &SheetRequest) -> Result<SheetAnswer, A
     };
     let pattern = records.pattern_named(name)?.record;
     let asked = resolve(&mut reader, &question(request), Some(&pattern))?;
-    let asked = reader.checked(asked)?.each_yarn();
+    let asked = reader.checked(asked)?.each_alone();
     let source = AlternativeSource { with, from, top };
     let found = alternatives(records, &mut reader, &asked, &source)?;
     let working = asked.working.iter().cloned().chain(found.working);
@@ -129,7 +129,7 @@ pub struct Material {
 /// One for each yarn role.
 pub(super) fn materials(asked: &ResolvedQuestion) -> Result<Vec<Material>, AppError> {
     let roles = asked.roles.iter();
-    roles.map(|role| material(asked, role)).collect()
+    roles.map(|role| material(asked, role.alone())).collect()
 }
 
 fn material(asked: &ResolvedQuestion, role: &Role) -> Result<Material, AppError> {

@@ -71,7 +71,7 @@ pub fn stripes(records: &Records, request: &StripesRequest) -> Result<StripesAns
     input.several("yarns", &request.yarns);
     let pattern = records.pattern_asked(&mut input, &question)?;
     let asked = resolve(&mut input, &question, pattern.as_ref())?;
-    let asked = input.checked(asked)?;
+    let asked = input.checked(asked)?.alone();
     let [role] = asked.roles.as_slice() else {
         let keys = asked.roles.iter().map(|role| role.key.clone()).collect();
         let pattern = asked.title.clone();

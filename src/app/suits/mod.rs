@@ -11,6 +11,7 @@ pub use request::{ReplaceRequest, SuitsRequest};
 
 use super::{
     AppError, FieldNote, InputReader, QuestionRequest, Records, RoleAnswer,
+    candidate_search::held_together::Beside,
     check::roles,
     input::filled,
     question::{
@@ -26,6 +27,7 @@ use super::{
 use crate::{
     app::FaultKind,
     record::{Pattern, Stored},
+    store::Reader,
 };
 use ordered_float::OrderedFloat;
 use replace::LeftOutCounts;
@@ -65,7 +67,8 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
         return input.checked(None);
     };
     let candidate = records.candidate(yarn, request.terms.with_reserved, &mut input)?;
-    let patterns = records.store()?.reader()?.patterns()?;
+    let reader = records.store()?.reader()?;
+    let patterns = reader.patterns()?;
     let question = request.question();
     let (mut rows, mut working) = (Vec::new(), Vec::new());
     let mut left_out: LeftOutCounts = Vec::new();
@@ -73,9 +76,9 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
         let asked = asked_of(pattern, &question)?;
         keep_assumed(&mut working, &asked);
         // In place of a whole strand, and of each yarn of it.
-        for asked in [asked.clone(), asked.only_ends()] {
-            add_rows(&asked, &candidate, (&mut rows, &mut left_out))?;
-        }
+        let ends = asked.only_ends();
+        add_rows(&reader, &asked, &candidate, (&mut rows, &mut left_out))?;
+        add_rows(&reader, &ends, &candidate, (&mut rows, &mut left_out))?;
     }
     rows.sort_by_key(order);
     if !left_out.is_empty() {
@@ -92,15 +95,35 @@ pub fn suits(records: &Records, request: &SuitsRequest) -> Result<SuitsAnswer, A
 
 /// What it comes to for each role of one pattern that is as wished; the others are counted.
 fn add_rows(
+    reader: &Reader<'_>,
     asked: &ResolvedQuestion,
     candidate: &Candidate,
     (rows, left_out): (&mut Vec<SuitedRole>, &mut LeftOutCounts),
 ) -> Result<(), AppError> {
     let mut meant = candidate.clone();
     let other_lots = asked.wishes.keep_lots(&mut meant);
-    let offered = vec![meant.clone(); asked.roles.len()];
+    let beside = asked.roles.iter();
+    let beside = beside.map(|role| Beside::of((reader, false), role));
+    let beside: Vec<Option<Beside>> = beside.collect::<Result<_, _>>()?;
+    let offered = beside.iter().map(|beside| match beside {
+        Some(beside) => beside.strand(meant.clone()),
+        None => meant.clone(),
+    });
+    let offered: Vec<Candidate> = offered.collect();
+    let each = asked.roles.iter().zip(&beside);
+    let each = each.map(|(role, beside)| match beside {
+        Some(_) => role.clone(),
+        None => role.alone().clone(),
+    });
+    let asked = &ResolvedQuestion {
+        roles: each.collect(),
+        ..asked.clone()
+    };
     let is_only = matches!(asked.roles.as_slice(), [only] if only.ends.is_empty());
-    for mut role in roles(asked, &offered, 1)? {
+    for (mut role, beside) in roles(asked, &offered, 1)?.into_iter().zip(beside) {
+        if let Some(beside) = beside {
+            role.offered = beside.own(role.offered);
+        }
         let mut asks = asked.roles.iter();
         if asks.any(|it| it.key == role.key && it.holds(&candidate.title)) {
             continue;

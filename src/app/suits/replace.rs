@@ -8,13 +8,11 @@ use crate::{
         input::filled,
         question::{
             ResolvedQuestion, Role,
-            answer::{CandidateAnswer, Working, best_plan},
-            cover::Allotted,
+            answer::{CandidateAnswer, Working},
             lookup::yarn_in,
             wishes::LeftOutReason,
         },
     },
-    matching::Verdict,
     record::{Pattern, Yarn},
     store::Reader,
     words::{did_you_mean, fold, lower_name},
@@ -94,11 +92,13 @@ pub fn replace(records: &Records, request: &ReplaceRequest) -> Result<ReplaceAns
         {
             continue;
         }
-        let asked = asked_of(pattern, &question)?.each_yarn();
+        let asked = asked_of(pattern, &question)?;
         keep_assumed(&mut working, &asked);
-        let roles = asked.roles.iter();
-        for role in roles.filter(|role| named.is_called(role.called.as_deref())) {
-            replaced.push(search.replacement(&asked, role)?);
+        let is_it = |role: &Role| named.is_called(role.called.as_deref());
+        for role in asked.roles.iter().flat_map(Role::each_alone) {
+            if role.each_yarn().iter().any(is_it) {
+                replaced.push(search.replacement(&asked, &role)?);
+            }
         }
     }
     Ok(ReplaceAnswer {
@@ -209,7 +209,7 @@ impl Search<'_> {
         Ok(Replacement {
             pattern: asked.title.clone(),
             key: role.key.clone(),
-            is_only: asked.roles.len() == 1,
+            is_only: asked.roles.len() == 1 && role.ends.is_empty(),
             from_stash,
             others,
             left_out,
@@ -232,19 +232,11 @@ impl Search<'_> {
             top,
             meant: &|yarn| !self.named.is(yarn) && (from == Source::Stash || !yarn.discontinued),
         };
-        let none = Allotted::default();
-        let found = among.best(asked, role, &none)?;
-        let left_out = match found.left_out.working() {
+        let (answers, left_out) = among.best_usable(asked, role)?;
+        let left_out = match left_out.working() {
             Some(Working::LeftOut(counts)) => counts,
             _ => Vec::new(),
         };
-        let found = found.with_grist.into_iter().chain(found.without_grist);
-        let works = found.filter(|(_, judgement)| judgement.verdict <= Verdict::CouldWork);
-        let answers = works.take(top).map(|(id, judgement)| {
-            let plan = best_plan(&judgement, 1);
-            let candidate = among.candidate(asked, id)?;
-            CandidateAnswer::new(asked, role, candidate, (judgement, plan), &none)
-        });
-        Ok((answers.collect::<Result<_, AppError>>()?, left_out))
+        Ok((answers, left_out))
     }
 }

@@ -164,10 +164,25 @@ impl Ends {
         }
     }
 
-    /// How many.
-    pub(super) fn count(&self) -> u64 {
-        let count: usize = self.kinds.iter().map(|kind| kind.ends.len()).sum();
-        u64::try_from(count).unwrap_or(u64::MAX)
+    /// How many yarns come into question, and how many were left out. The index that a
+    /// catalogue is read from holds the yarns of patterns too, which are none of those.
+    pub(super) fn counts(
+        &mut self,
+        source: &CandidateSource<'_>,
+        is_of_stash: bool,
+    ) -> Result<(u64, LeftOut), AppError> {
+        let left_out = std::mem::take(&mut self.left_out);
+        let count = match is_of_stash {
+            true => {
+                let count: usize = self.kinds.iter().map(|kind| kind.ends.len()).sum();
+                u64::try_from(count).unwrap_or(u64::MAX)
+            }
+            false => source
+                .reader
+                .count_yarns()?
+                .saturating_sub(left_out.count()),
+        };
+        Ok((count, left_out))
     }
 
     /// Those of these numbers that come into question.

@@ -7,6 +7,7 @@
 //! them have no place among the best, so that few are judged. The answer is that of
 //! judging all (`tests`).
 
+mod beside;
 mod ends;
 #[cfg(test)]
 mod tests;
@@ -28,6 +29,7 @@ use crate::{
     record::{Id, Yarn},
     store::{KeptSwatch, NameKeys},
 };
+pub(in crate::app) use beside::Beside;
 use ends::Ends;
 use std::collections::{HashMap, HashSet};
 
@@ -63,7 +65,7 @@ impl CandidateSource<'_> {
             true => Ends::of_stash(self, question, &bounds)?,
             false => Ends::of_catalogue(self, question, &bounds)?,
         };
-        let (yarns, left_out) = (ends.count(), std::mem::take(&mut ends.left_out));
+        let (yarns, left_out) = ends.counts(self, is_of_stash)?;
         let mut search = StrandSearch::new(self, question);
         search.judge_swatched(&ends)?;
         if is_of_stash {
@@ -95,18 +97,23 @@ type Pending = (AtBest, bool, Strand);
 
 /// Numbers of the yarns of a strand, in order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-struct Strand(i64, i64, Option<i64>);
+struct Strand(i64, Option<i64>, Option<i64>);
 
 impl Strand {
     fn pair(one: Id<Yarn>, other: Id<Yarn>) -> Self {
         let (one, other) = (one.number(), other.number());
-        Self(one.min(other), one.max(other), None)
+        Self(one.min(other), Some(one.max(other)), None)
+    }
+
+    /// Of one beside yarns that are the same in all.
+    fn one(yarn: Id<Yarn>) -> Self {
+        Self(yarn.number(), None, None)
     }
 
     fn three(mut yarns: [Id<Yarn>; 3]) -> Self {
         yarns.sort();
         let [one, two, three] = yarns.map(Id::number);
-        Self(one, two, Some(three))
+        Self(one, Some(two), Some(three))
     }
 
     /// Of two yarns, or of three; of any other number there is none.
@@ -119,7 +126,7 @@ impl Strand {
     }
 
     fn numbers(self) -> impl Iterator<Item = i64> {
-        [self.0, self.1].into_iter().chain(self.2)
+        [Some(self.0), self.1, self.2].into_iter().flatten()
     }
 }
 
@@ -138,6 +145,8 @@ type StrandEnd = (Id<Yarn>, ReadYarn);
 struct StrandSearch<'a> {
     source: &'a CandidateSource<'a>,
     question: StrandQuestion<'a>,
+    /// The yarns that are in every strand, where only one is looked for.
+    beside: Option<&'a Beside>,
     best: Best<Vec<Id<Yarn>>, (bool, Vec<NameKeys>)>,
     pending: Vec<Pending>,
     /// Strands judged before the walk: those with swatches of their own, which may do
@@ -152,6 +161,7 @@ impl<'a> StrandSearch<'a> {
         Self {
             source,
             question,
+            beside: None,
             best: Best::new(source.top),
             pending: Vec::new(),
             judged: HashSet::new(),
@@ -212,8 +222,14 @@ impl<'a> StrandSearch<'a> {
         let ids = ends.iter().map(|(id, _)| *id).collect();
         let is_gone = ends.iter().any(|(_, (_, order))| order.0);
         let names = ends.iter().map(|(_, (_, order))| order.1.clone()).collect();
-        let each = ends.into_iter().map(|(_, (candidate, _))| candidate);
-        let candidate = Candidate::held_together(each.collect());
+        let mut each = ends.into_iter().map(|(_, (candidate, _))| candidate);
+        let candidate = match self.beside {
+            None => Candidate::held_together(each.collect()),
+            Some(beside) => each
+                .next()
+                .map(|yarn| beside.strand(yarn))
+                .unwrap_or_default(),
+        };
         let judgement = judged(self.question.asked, self.question.role, &candidate, 1);
         if let Some(covers) = self.covers_as_wished(&candidate, &judgement)? {
             let covers = covers || self.source.from == Source::Catalogue;
@@ -263,7 +279,10 @@ impl<'a> StrandSearch<'a> {
         let plan = best_plan(judgement, 1);
         let wishes = &self.question.asked.wishes;
         let (mut covers, mut bought) = (true, Vec::new());
-        for end in &strand.ends {
+        let own = self.beside.map(|beside| beside.place);
+        let is_own =
+            |end: &&Candidate| own.is_none() || end.stands_for.is_none() || end.stands_for == own;
+        for end in strand.ends.iter().filter(is_own) {
             let (skeins, found) = self.question.needed(end, plan)?;
             if wishes.unmet_amount(end, &skeins, &found).is_some() {
                 return Ok(None);
@@ -284,13 +303,18 @@ impl StrandQuestion<'_> {
         plan: KnittingPlan,
     ) -> Result<(Vec<SizePurchase>, Vec<SizeCover>), AppError> {
         let plan = plan.of_end(end);
-        let skeins = purchases(self.asked, self.role, end, plan)?;
+        let role = self.role.of_end(end.stands_for);
+        let skeins = purchases(self.asked, role, end, plan)?;
         let covers = size_covers(end, &skeins, self.allotted)?;
         Ok((skeins, covers))
     }
 
     /// Of how many strands of a yarn the stash has enough.
     fn strands_covered(self, end: &Candidate) -> Result<usize, AppError> {
+        let end = &match self.role.only_end {
+            Some(place) => end.clone().in_place_of(place),
+            None => end.clone(),
+        };
         let mut covered = 0;
         for strands in (1..=self.count).filter_map(|n| u8::try_from(n).ok()) {
             let plan = KnittingPlan {

@@ -6,6 +6,7 @@ use crate::{
         InputReader, PatternRequest, QuestionRequest, StashRequest, WishesRequest,
         question::resolve,
     },
+    files::pattern_file::read_typed_pattern,
     label::cells,
     measure::{Length, Mass},
     record::{Entry, EntryKind, Lot, Name, Printed, StockAmount, Swatch, YarnFacts},
@@ -319,8 +320,121 @@ fn is_same(
     Ok(())
 }
 
+const SOCK: &str =
+    "put_up = \"420 m / 100 g\"\nfibre = \"75% wool, 25% nylon\"\nconstruction = \"plied\"";
+const MOHAIR: &str =
+    "put_up = \"420 m / 50 g\"\nfibre = \"70% mohair, 30% silk\"\nconstruction = \"brushed\"";
+
+fn ids(reader: &Reader<'_>) -> Vec<Id<Yarn>> {
+    let mut ids = Vec::new();
+    let done: Result<(), AppError> = reader.yarns(|yarn| {
+        ids.push(yarn.id);
+        Ok(())
+    });
+    done.unwrap();
+    ids
+}
+
+/// The same of single yarns.
+fn each(best: Vec<(Id<Yarn>, Judgement)>) -> Vec<(Vec<i64>, crate::matching::Verdict, f64)> {
+    let best = best
+        .into_iter()
+        .map(|(id, judgement)| (vec![id], judgement));
+    told(&best.collect::<Vec<_>>())
+}
+
+/// A pattern that holds two yarns together, the second perhaps in two strands.
+fn pattern_of_two(yarns: [&str; 2], strands: u8) -> crate::record::Pattern {
+    let [first, second] = yarns;
+    let text = format!(
+        "pattern = \"P\"\npurpose = \"garment\"\nfit = \"relaxed\"\ngauge = \"20 sts / 10 cm\"\n\
+         [[size]]\nname = \"M\"\n\
+         [[yarn]]\nkey = \"A\"\n{first}\nneeds = \"300 m\"\n\
+         [[yarn]]\nkey = \"B\"\n{second}\nheld_with = \"A\"\nstrands = {strands}\nneeds = \"320 m\"\n"
+    );
+    read_typed_pattern(&text).unwrap().pattern
+}
+
+/// Every yarn judged in place of the second of the two, without a look at any bound.
+fn beside_by_judging_all(
+    source: &CandidateSource<'_>,
+    question: StrandQuestion<'_>,
+    beside: &Beside,
+) -> Vec<(Id<Yarn>, Judgement)> {
+    let (asked, role) = (question.asked, question.role);
+    let mut best = Best::new(source.top);
+    for id in ids(source.reader) {
+        let kept = source.reader.yarn(id).unwrap();
+        let candidate = source.candidate(asked, id).unwrap();
+        let is_out = asked.settings.limits.exclusion(blend(&candidate)).is_some();
+        let is_there = source.from == Source::Catalogue || !candidate.lots.is_empty();
+        if is_out || candidate.facts.grist().is_none() || !is_there {
+            continue;
+        }
+        let judgement = judged(asked, role, &beside.strand(candidate), 1);
+        let answer = source.answer_beside(question, beside, (id, judgement.clone()));
+        let covers = source.from == Source::Catalogue || !answer.unwrap().is_short();
+        let (is_gone, name) = tie_order(&kept.record);
+        best.offer_of_stock(id, (is_gone, vec![name]), judgement, covers);
+    }
+    best.in_order()
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
+    #[test]
+    fn prop_the_best_beside_a_yarn_are_those_of_judging_all(
+        yarns in prop::collection::vec(any_kept(), 0..40), swatches in any_swatches(), strands in 1..3_u8,
+        second in select(&[MOHAIR,
+            "put_up = \"300 m / 50 g\"\nfibre = \"100% wool\"", "class = \"DK\""][..]),
+        top in 1_usize..12, of_stash in any::<bool>(),
+    ) {
+        let store = kept(&yarns, &swatches);
+        let pattern = pattern_of_two([SOCK, second], strands);
+        let mut question = QuestionRequest::about("P");
+        question.of.role = Some("B".to_owned());
+        let asked = resolve(&mut InputReader::default(), &question, Some(&pattern)).unwrap().unwrap();
+        let reader = store.reader().unwrap();
+        let from = if of_stash { Source::Stash } else { Source::Catalogue };
+        let source = source(&reader, from, top);
+        let role = &asked.roles[0];
+        let Some(beside) = Beside::of((&reader, false), role).unwrap() else {
+            prop_assert!(second.starts_with("class"));
+            return Ok(());
+        };
+        let question = StrandQuestion { asked: &asked, role, allotted: &Allotted::default(), count: 1 };
+        let found = source.best_beside(question, &beside).unwrap();
+        prop_assert_eq!(each(found.with_grist), each(beside_by_judging_all(&source, question, &beside)));
+    }
+
+    /// What a pattern wants may be a strand itself: the bounds hold for it too.
+    #[test]
+    fn prop_the_best_pairs_and_yarns_for_a_strand_are_those_of_judging_all(
+        yarns in prop::collection::vec(any_kept(), 0..40), swatches in any_swatches(), strands in 1..3_u8,
+        top in 1_usize..12,
+    ) {
+        let store = kept(&yarns, &swatches);
+        let pattern = pattern_of_two([SOCK, MOHAIR], strands);
+        let question = QuestionRequest::about("P");
+        let asked = resolve(&mut InputReader::default(), &question, Some(&pattern)).unwrap().unwrap();
+        let reader = store.reader().unwrap();
+        let source = source(&reader, Source::Catalogue, top);
+        let (role, allotted) = (&asked.roles[0], Allotted::default());
+        let question = StrandQuestion { asked: &asked, role, allotted: &allotted, count: 2 };
+        let found = source.best_strands(question).unwrap();
+        prop_assert_eq!(told(&found.best), told(&by_judging_all(&source, question)));
+        let mut best = Best::new(top);
+        for id in ids(&reader) {
+            let candidate = source.candidate(&asked, id).unwrap();
+            if candidate.facts.grist().is_some() {
+                let key = tie_order(&reader.yarn(id).unwrap().record);
+                best.offer_of_stock(id, key, judged(&asked, role, &candidate, 1), true);
+            }
+        }
+        let found = source.best(&asked, role, &allotted).unwrap();
+        prop_assert_eq!(each(found.with_grist), each(best.in_order()));
+    }
+
     #[test]
     fn prop_the_best_pairs_are_those_of_judging_all(
         yarns in prop::collection::vec(any_kept(), 0..40), swatches in any_swatches(), question in any_question(), top in 1_usize..12, of_stash in any::<bool>(),
