@@ -117,14 +117,18 @@ fn sentence(working: &Working, style: &Style) -> String {
 
 /// That the pattern holds these yarns together.
 pub(super) fn held_together(keys: &[String]) -> String {
-    let of = match keys.len() {
+    format!(
+        "The pattern holds {} together as one strand, and its gauge is that of {}.",
+        and_list(keys),
+        all_of(keys)
+    )
+}
+
+fn all_of(keys: &[String]) -> &'static str {
+    match keys.len() {
         2 => "both",
         _ => "all of them",
-    };
-    format!(
-        "The pattern holds {} together as one strand, and its gauge is that of {of}.",
-        and_list(keys)
-    )
+    }
 }
 
 /// That each yarn is judged together with the pattern's others.
@@ -140,9 +144,11 @@ pub(super) fn beside(titles: &[String]) -> String {
 pub(super) fn one_for_all(role: &str, keys: &[String]) -> Option<String> {
     let is_all = !keys.is_empty() && keys.join(" + ") == role;
     is_all.then(|| {
-        let (all, each) = (and_list(keys), or_list(keys));
         format!(
-            "The pattern holds {all} together: one yarn here takes the place of all of them. Two together, or one for {each} alone, can be asked for too."
+            "The pattern holds {} together: one yarn here takes the place of {}. You can also ask for yarns held together, or for one in place of {}.",
+            and_list(keys),
+            all_of(keys),
+            or_list(keys)
         )
     })
 }

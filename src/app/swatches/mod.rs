@@ -37,7 +37,7 @@ pub fn add_swatch(
     })
 }
 
-/// What is told of a swatch that was added or changed.
+/// What is said of a swatch that was added or changed.
 fn swatch_kept(
     reader: &Reader<'_>,
     id: Id<Swatch>,
