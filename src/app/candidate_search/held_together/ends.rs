@@ -194,11 +194,10 @@ impl Ends {
     }
 
     /// All of them, in no order.
-    pub(super) fn all(&self) -> Vec<(StrandPart, &End)> {
+    pub(super) fn all(&self) -> impl Iterator<Item = (StrandPart, &End)> {
         let each = |kind| move |end| (Kind::part_of(kind, end), end);
         let all = self.kinds.iter();
-        all.flat_map(|kind| kind.ends.iter().map(each(kind)))
-            .collect()
+        all.flat_map(move |kind| kind.ends.iter().map(each(kind)))
     }
 
     /// The kinds of each blend.

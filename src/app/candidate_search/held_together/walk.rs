@@ -43,7 +43,7 @@ struct KindPair<'k> {
 impl StrandSearch<'_> {
     /// Looks at every strand.
     pub(super) fn combine(&mut self, ends: &Ends, bounds: &Bounds<'_>) -> Result<(), AppError> {
-        let ends = ends.all();
+        let ends: Vec<_> = ends.all().collect();
         for (i, (a, one)) in ends.iter().enumerate() {
             for (j, (b, two)) in ends.iter().enumerate().skip(i) {
                 if self.question.count == 2 {
