@@ -5,7 +5,7 @@
 use super::{Strand, StrandQuestion, StrandSearch, ends::Ends};
 use crate::{
     app::{
-        AppError, Source,
+        AppError,
         candidate_search::{CandidateSource, LeftOut, Nearest},
         question::{
             ResolvedQuestion, Role,
@@ -118,12 +118,8 @@ impl CandidateSource<'_> {
             count: usize::from(beside.strands),
             ..question
         };
-        let is_of_stash = self.from == Source::Stash || question.asked.wishes.is_of_stash();
-        let mut ends = match is_of_stash {
-            true => Ends::of_stash(self, question, &bounds)?,
-            false => Ends::of_catalogue(self, question, &bounds)?,
-        };
-        let (judged, left_out) = ends.counts(self, is_of_stash)?;
+        let mut ends = Ends::of(self, question, &bounds)?;
+        let (judged, left_out) = ends.counts(self, self.is_of_stash(question))?;
         let mut search = StrandSearch::new(self, question);
         search.beside = Some(beside);
         search.look_beside(beside, &ends, &bounds)?;

@@ -46,8 +46,20 @@ pub(super) struct Ends {
 }
 
 impl Ends {
+    /// Those of the stash, or of the catalogue, as is asked.
+    pub(super) fn of(
+        source: &CandidateSource<'_>,
+        question: StrandQuestion<'_>,
+        bounds: &Bounds<'_>,
+    ) -> Result<Self, AppError> {
+        match source.is_of_stash(question) {
+            true => Self::of_stash(source, question, bounds),
+            false => Self::of_catalogue(source, question, bounds),
+        }
+    }
+
     /// Those of the stash.
-    pub(super) fn of_stash(
+    fn of_stash(
         source: &CandidateSource<'_>,
         question: StrandQuestion<'_>,
         bounds: &Bounds<'_>,
@@ -87,7 +99,7 @@ impl Ends {
     }
 
     /// Those of the catalogue, as the index tells them.
-    pub(super) fn of_catalogue(
+    fn of_catalogue(
         source: &CandidateSource<'_>,
         question: StrandQuestion<'_>,
         bounds: &Bounds<'_>,

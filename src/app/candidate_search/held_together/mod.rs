@@ -60,11 +60,8 @@ impl CandidateSource<'_> {
         question: StrandQuestion<'_>,
     ) -> Result<NearestStrands, AppError> {
         let bounds = Bounds::new(&question.role.wanted, &question.asked.settings, false);
-        let is_of_stash = self.from == Source::Stash || question.asked.wishes.is_of_stash();
-        let mut ends = match is_of_stash {
-            true => Ends::of_stash(self, question, &bounds)?,
-            false => Ends::of_catalogue(self, question, &bounds)?,
-        };
+        let is_of_stash = self.is_of_stash(question);
+        let mut ends = Ends::of(self, question, &bounds)?;
         let (yarns, left_out) = ends.counts(self, is_of_stash)?;
         let mut search = StrandSearch::new(self, question);
         search.judge_swatched(&ends)?;
@@ -78,6 +75,11 @@ impl CandidateSource<'_> {
             yarns,
             left_out,
         })
+    }
+
+    /// Whether only what there is counts.
+    fn is_of_stash(&self, question: StrandQuestion<'_>) -> bool {
+        self.from == Source::Stash || question.asked.wishes.is_of_stash()
     }
 
     /// A strand of these yarns, with what the stash has of each.
