@@ -274,8 +274,12 @@ fn yarn_for_no_role(pattern: &str, given: &str, keys: &[String]) -> String {
     let (pattern, given) = (safe(pattern), safe(given));
     let first = keys.first().map_or_else(String::new, |key| safe(key));
     let keys = or_list(keys);
+    // Behind a key that is none stands the yarn; before the sign of a label an amount.
+    let is_key = |key: &str| !key.is_empty() && !key.contains(' ');
+    let keyed = given.split_once('=').filter(|(key, _)| is_key(key.trim()));
+    let yarn = keyed.map_or(given.as_str(), |(_, yarn)| yarn.trim());
     format!(
-        "`{given}` names no yarn of pattern {pattern}: write {keys} in front, as in `{first}={given}`"
+        "`{given}` names no yarn of pattern {pattern}: write {keys} in front, as in `{first}={yarn}`"
     )
 }
 

@@ -164,6 +164,25 @@ fn what_replaces_one_of_the_two_is_judged_with_the_other() {
 }
 
 #[test]
+fn a_yarn_that_is_named_for_neither_of_the_two_is_refused() {
+    let desk = desk();
+    for with in ["D=Jorvanne", "Jorvanne", "A="] {
+        let refused = desk.run(&["check", "--pattern", COWL, "--with", with]);
+        assert!(refused.status != 0 && refused.out.is_empty(), "{with}");
+    }
+    desk.run(&["check", "--pattern", COWL, "--with", "D=Jorvanne"])
+        .code(2)
+        .stderr("write A or B in front");
+    let unkeyed = ["check", "--pattern", COWL, "--for", "B", "--with", SMOOTH];
+    let keyed = format!("B={SMOOTH}");
+    let keyed = ["check", "--pattern", COWL, "--with", &keyed];
+    assert_eq!(desk.json(&unkeyed)["yarns"], desk.json(&keyed)["yarns"]);
+    let both = desk.json(&["check", "--pattern", COWL, "--with", "A+B=Jorvanne"]);
+    let alone = desk.json(&["check", "--pattern", COWL, "--yarn", "Jorvanne"]);
+    assert_eq!(both["verdict"], alone["verdict"]);
+}
+
+#[test]
 fn every_answer_about_one_of_the_two_says_the_same() {
     let desk = desk();
     let replaced = desk.json(&["replace", MOHAIR]);

@@ -142,8 +142,14 @@ fn for_each_role(
     let with_reserved = request.question.terms.with_reserved;
     let mut named: Vec<Named> = vec![Vec::new(); asked.roles.len()];
     for text in texts {
-        let read = RoleYarn::read(text, asked);
-        let only = (asked.roles.len() == 1).then_some(0);
+        let mut read = RoleYarn::read(text, asked);
+        // Where yarns are held together it has to be said which of them is meant.
+        let is_one = matches!(asked.roles.as_slice(), [only] if only.each_yarn().len() == 1);
+        let only = is_one.then_some(0);
+        if read.role.is_none() {
+            let role = asked.roles.first().filter(|_| is_one);
+            read.end = role.and_then(|role| role.only_end);
+        }
         let Some(named) = read.role.or(only).and_then(|role| named.get_mut(role)) else {
             reader.fault("with", yarn_for_no_role(text, asked));
             continue;
