@@ -227,6 +227,11 @@ impl PartSums {
     pub(super) fn mean(self, mass: f64) -> Option<f64> {
         (self.share >= (ENOUGH - 1e-9) * mass).then(|| self.sum / self.share)
     }
+
+    /// The mean of whatever has a value.
+    pub(super) fn mean_of_known(self) -> Option<f64> {
+        (self.share > 0.0).then(|| self.sum / self.share)
+    }
 }
 
 /// The sums of each part that counts for a purpose; of the others nothing.

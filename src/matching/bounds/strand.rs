@@ -278,8 +278,11 @@ impl StrandPart {
         Self { mass, ..self }
     }
 
-    pub(super) fn density(&self) -> Option<f64> {
-        let volume = self.blend.fibres?.volume.mean(1.0)?;
+    /// Density of those fibres whose density is known, however little of the yarn they
+    /// are: beside another yarn they may be enough, and that of a strand lies between
+    /// those of its yarns.
+    pub(super) fn density_of_known(&self) -> Option<f64> {
+        let volume = self.blend.fibres?.volume.mean_of_known()?;
         Some(1.0 / volume)
     }
 }

@@ -89,17 +89,13 @@ impl Bounds<'_> {
             return any;
         };
         let reach = farthest * tolerance * (1.0 + WIDER) + wanted * ROUNDED;
-        let thick = kinds
-            .iter()
-            .map(|kind| Some(kind.density()? / self.density?));
         // Where a density is not known only the length counts.
-        let (thin, thick) = thick
-            .collect::<Option<Vec<f64>>>()
-            .unwrap_or_default()
-            .iter()
-            .fold((1.0_f64, 1.0_f64), |(low, high), ratio| {
-                (low.min(*ratio), high.max(*ratio))
-            });
+        let known = kinds.iter().filter_map(StrandPart::density_of_known);
+        let thick = known.zip(std::iter::repeat(self.density));
+        let ratios = thick.filter_map(|(own, wanted)| Some(own / wanted?));
+        let (thin, thick) = ratios.fold((1.0_f64, 1.0_f64), |(low, high), ratio| {
+            (low.min(ratio), high.max(ratio))
+        });
         let (low, high) = ((wanted - reach) / thick, (wanted + reach) / thin);
         let heaviest = if low > 0.0 { 1.0 / low } else { f64::INFINITY };
         (1.0 / high * (1.0 - WIDER), heaviest * (1.0 + WIDER))

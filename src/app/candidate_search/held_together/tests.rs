@@ -469,3 +469,54 @@ fn pairs_of_some_hundred_yarns_are_those_of_judging_all() {
     )
     .unwrap();
 }
+
+fn yarn(put_up: f64, fibre: &str, built: &str) -> (YarnFacts, u8) {
+    let facts = YarnFacts {
+        length: Some(Printed::new("", Length::metres(put_up).unwrap())),
+        mass: Some(Printed::new("", Mass::grams(100.0).unwrap())),
+        blend: Some(printed(fibre, cells::blend)),
+        construction: Some(Printed::new(
+            built,
+            cells::construction(built).unwrap().value.0,
+        )),
+        ..YarnFacts::default()
+    };
+    (facts, 0)
+}
+
+/// Alone too little is known of the brushed yarn to tell how dense it is; beside cotton
+/// four fifths are known, and the pair counts as denser than its length alone says.
+#[test]
+fn fibres_too_little_known_alone_tell_beside_others() {
+    let cotton = |metres| yarn(metres, "cotton", "plied");
+    let unknown = "60% wool 40% unknown fibre";
+    let yarns = [
+        cotton(480.0),
+        yarn(225.0, unknown, "plied"),
+        cotton(400.0),
+        yarn(450.0, unknown, "brushed"),
+        cotton(400.0),
+    ];
+    let store = kept(&yarns, &[]);
+    let pattern = pattern_of_two([SOCK, MOHAIR], 1);
+    let question = QuestionRequest::about("P");
+    let asked = resolve(&mut InputReader::default(), &question, Some(&pattern))
+        .unwrap()
+        .unwrap();
+    let reader = store.reader().unwrap();
+    for top in 1..8 {
+        let source = source(&reader, Source::Catalogue, top);
+        let question = StrandQuestion {
+            asked: &asked,
+            role: &asked.roles[0],
+            allotted: &Allotted::default(),
+            count: 2,
+        };
+        let found = source.best_strands(question).unwrap();
+        assert_eq!(
+            told(&found.best),
+            told(&by_judging_all(&source, question)),
+            "the best {top}"
+        );
+    }
+}
