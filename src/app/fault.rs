@@ -247,6 +247,8 @@ pub enum GaugeFault {
     NoSwatch {
         /// The yarn.
         yarn: String,
+        /// Whether that is several held together, which have no label.
+        is_strand: bool,
         /// The needle that was asked for.
         needle: Option<NeedleSize>,
     },

@@ -72,7 +72,7 @@ pub use find::{
     pattern_maps,
 };
 pub use gauge::{
-    GaugeAnswer, GaugeRequest, GaugeSource, Growth, NeedAtGauge, OwnGauge, SizeAtGauge,
+    GaugeAnswer, GaugeRequest, GaugeSource, Growth, HeldYarn, NeedAtGauge, OwnGauge, SizeAtGauge,
     SwatchDifference, gauge,
 };
 pub use gauge_change::{GaugeChange, GaugeReading};

@@ -3,14 +3,14 @@
 use super::{
     FieldNames, Style,
     cover::ONE_SIZE,
+    gauge::gauge_fault_words,
     last::last_fault_words,
     records::{bad_rows_words, open_questions},
     undo::undo_first_words,
 };
 use crate::{
-    app::{AppError, Fault, FaultKind, GaugeFault, ProjectFault, QuestionFault, TextFault},
+    app::{AppError, Fault, FaultKind, ProjectFault, QuestionFault, TextFault},
     files::CellFault,
-    measure::NeedleSize,
     words::{and_list, count_of_items, joined, number, or_list, safe, shortened},
 };
 
@@ -190,7 +190,7 @@ pub fn fault_words(fault: &Fault, style: &Style) -> String {
         }
         FaultKind::Last(fault) => last_fault_words(fault, style),
         FaultKind::Text(fault) => text_words(fault),
-        FaultKind::Gauge(fault) => gauge_words(fault, style),
+        FaultKind::Gauge(fault) => gauge_fault_words(fault, style),
         FaultKind::NoSkeinLength => {
             "the length is missing: write the length of one ball, as in `125 m` or `125 m/50 g`"
                 .to_owned()
@@ -317,33 +317,6 @@ fn text_words(fault: &TextFault) -> String {
     }
 }
 
-/// What is wrong with a gauge.
-fn gauge_words(fault: &GaugeFault, style: &Style) -> String {
-    match fault {
-        GaugeFault::OverNoLength(given) => format!(
-            "`{}` does not say over what length: add `/ 10 cm` or `/ 4 in`",
-            safe(given)
-        ),
-        GaugeFault::WithoutRows(given) => format!(
-            "`{}` has no rows: add them, as in `22 sts x 30 rows / 10 cm`",
-            safe(given)
-        ),
-        GaugeFault::Unknown { swatch_of } => format!(
-            "your gauge is not known: write it, or give {}, a yarn that you have a swatch of",
-            style.field(swatch_of)
-        ),
-        GaugeFault::NoSwatch { yarn, needle } => no_swatch(yarn, *needle, style),
-        GaugeFault::NotInPattern(pattern) => format!(
-            "pattern {} has no gauge: add `gauge = \"22 sts x 30 rows / 10 cm\"` {}",
-            safe(pattern),
-            style.either(
-                "to its file and import it with --update",
-                "to its text under Patterns"
-            )
-        ),
-    }
-}
-
 fn in_file(fault: &CellFault) -> String {
     let CellFault {
         given,
@@ -364,18 +337,6 @@ fn out_of_range(given: &str, low: f64, high: f64) -> String {
         safe(given),
         number(low, 0),
         number(high, 0)
-    )
-}
-
-fn no_swatch(yarn: &str, needle: Option<NeedleSize>, style: &Style) -> String {
-    let needle = needle.map(|needle| format!(" on {} mm", number(needle.as_millimetres(), 2)));
-    format!(
-        "you have no swatch of {}{}: save one {}, write {}, or use its label with {}",
-        safe(yarn),
-        needle.unwrap_or_default(),
-        style.either("with `swatch add`", "on the page of that yarn"),
-        style.field("own-gauge"),
-        style.field("own-tendency")
     )
 }
 

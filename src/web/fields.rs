@@ -10,6 +10,24 @@ use crate::{
     words::{capitalized, safe},
 };
 
+/// The yarns that are held with another, a field for each: names are offered in each.
+pub(super) const HELD_WITH: [&str; 2] = ["held-with", "held-with-too"];
+const SECOND: &str = "A second yarn of yours, if you hold two together";
+const THIRD: &str = "A third, if you hold three. Two strands of one yarn: name it in both fields.";
+
+/// A form that asks for yarns held with one, with a field for each.
+pub(super) fn with_each_held(form: Form) -> Form {
+    let [second, third] = HELD_WITH;
+    form.change(second, |field| field.hint = SECOND.to_owned())
+        .behind(second, || Field::new(third, "And with", THIRD, Kind::Names))
+}
+
+/// What was typed in them.
+pub(super) fn held_with(typed: &FormData) -> Vec<String> {
+    let each = HELD_WITH.iter();
+    each.filter_map(|field| typed.filled(field)).collect()
+}
+
 /// One of the patterns; with sizes, each of those beside the whole.
 pub(super) fn pattern_choice(none: &str, patterns: &[PatternChoice], with_sizes: bool) -> Kind {
     let mut choices = Vec::new();

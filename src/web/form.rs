@@ -223,8 +223,7 @@ impl Form {
     /// With the fields of a request, as [`Form::asking`] has them.
     pub(super) fn with_request<R: app::Request>(mut self) -> Self {
         for field in app::request_fields::<R>() {
-            let heading = field.heading.clone();
-            let head = heading.map_or(Head::None, Head::Folded);
+            let head = field.heading.clone().map_or(Head::None, Head::Folded);
             match self.groups.iter_mut().find(|group| group.head == head) {
                 Some(group) => group.fields.push(Field::from(field)),
                 None => self = self.with(head, vec![Field::from(field)]),
@@ -261,6 +260,16 @@ impl Form {
                 && names.contains(&name.as_str())
             {
                 group.head = Head::Legend(name.clone());
+            }
+        }
+        self
+    }
+
+    /// With another field behind one of this name.
+    pub(super) fn behind(mut self, name: &str, other: impl Fn() -> Field) -> Self {
+        for fields in self.groups.iter_mut().map(|group| &mut group.fields) {
+            if let Some(place) = fields.iter().position(|it| it.name == name) {
+                fields.insert(place + 1, other());
             }
         }
         self

@@ -1,7 +1,8 @@
 //! Swatches of a yarn: added, edited, removed. They are shown on the page of their yarn.
 
 use super::{
-    form::{Field, Form, Head, Kind},
+    fields::{HELD_WITH, held_with, with_each_held},
+    form::Form,
     kept_record::{KeptRecord, Removal, form_page},
     refusal::Refusal,
     visit::{PageResult, Saved, Visit},
@@ -10,12 +11,6 @@ use crate::app::{self, AppError, FormData, KeptFields, Records, SwatchRequest};
 use axum::extract::Path;
 
 const HERE: &str = "/yarns";
-
-/// The yarns that were held with it, a field for each: names are offered in each.
-const HELD: [&str; 2] = ["held-with", "held-with-too"];
-const SECOND: &str = "A second yarn of yours, if you held two together";
-const AND: &str = "And with";
-const THIRD: &str = "A third, if you held three. Two strands of one yarn: name it in both fields.";
 
 /// A swatch in its form.
 pub(super) struct SwatchRecord;
@@ -31,24 +26,15 @@ impl KeptRecord for SwatchRecord {
     }));
 
     fn form(action: String) -> Form {
-        let [first, second] = HELD;
-        let fields = app::request_fields::<SwatchRequest>().into_iter();
-        let fields = fields.flat_map(|field| {
-            let third = (field.name == first).then(|| Field::new(second, AND, THIRD, Kind::Names));
-            [Field::from(field)].into_iter().chain(third)
-        });
-        Form::get("swatch", action, "Save")
-            .with(Head::None, fields.collect())
-            .once()
-            .replaced(&[("yarn", first)])
-            .change(first, |field| field.hint = SECOND.to_owned())
+        let form = Form::asking::<SwatchRequest>("swatch", action, "Save").once();
+        with_each_held(form.replaced(&[("yarn", HELD_WITH[0])]))
     }
 
     fn kept(records: &Records, number: i64) -> Result<KeptFields, AppError> {
         let (_, mut kept) = app::swatch_to_edit(records, number)?;
-        let yarns = kept.typed.text(HELD[0]).to_owned();
+        let yarns = kept.typed.text(HELD_WITH[0]).to_owned();
         let mut yarns = yarns.lines();
-        for field in HELD {
+        for field in HELD_WITH {
             kept.typed.set(field, yarns.next().unwrap_or_default());
         }
         Ok(kept)
@@ -67,10 +53,7 @@ fn save_swatch(
     typed: &FormData,
 ) -> Saved {
     let mut request: SwatchRequest = app::from_form(typed)?;
-    request.held_with = HELD
-        .iter()
-        .filter_map(|field| typed.filled(field))
-        .collect();
+    request.held_with = held_with(typed);
     let change = app::save_swatch(records, yarn, read, &request)?;
     Ok((format!("{HERE}/{yarn}"), change))
 }

@@ -246,6 +246,99 @@ fn the_sheet_the_plan_and_the_own_gauge_count_each_yarn() {
     );
 }
 
+const PATTERN_AT: [&str; 3] = ["gauge", "--pattern", COWL];
+
+/// What `gauge` says each size needs of each yarn held together: name, metres, skeins.
+fn held(desk: &Desk, options: &[&str]) -> Vec<(String, f64, f64)> {
+    let answer = desk.json(&[&PATTERN_AT, options].concat());
+    let needs = answer["skeins"].as_array().unwrap().iter();
+    let needs = needs.map(|it| {
+        let kept = &it["stitches_kept"];
+        let name = it["held"].as_str().unwrap_or("").to_owned();
+        (name, as_number(&kept["need_m"]), as_number(&kept["skeins"]))
+    });
+    needs.collect()
+}
+
+fn metres(needs: &[(String, f64, f64)]) -> Vec<f64> {
+    needs.iter().map(|(_, metres, _)| *metres).collect()
+}
+
+/// Recomputed by hand: 19 x 27 where the pattern has 20 x 28. Stitches as written and
+/// lengths by tape take sqrt(19 x 27 / (20 x 28)) x 20 / 19 of the yarn, 1.00751.
+#[test]
+fn a_swatch_of_both_held_together_tells_the_own_gauge_and_what_each_takes() {
+    let desk = desk();
+    let both = ["--swatch-of", "Kettrine Sock", "--held-with", "Mizzlet"];
+    let none = [&PATTERN_AT[..], &both].concat();
+    desk.run(&none)
+        .code(2)
+        .stderr("no swatch of")
+        .stderr("--held-with");
+    let swatch = [
+        ["swatch", "add", "Mizzlet", "--held-with"],
+        ["Kettrine Sock", "--needle", "5 mm", "--after"],
+    ];
+    let swatch = swatch.concat();
+    desk.text(&[&swatch[..], &["19 sts x 27 rows / 10 cm"]].concat());
+    let told = held(&desk, &both);
+    let names: Vec<&str> = told.iter().map(|(name, ..)| name.as_str()).collect();
+    assert_eq!(names, [OWN, OWN, MOHAIR, MOHAIR]);
+    for (told, need) in metres(&told).into_iter().zip([195.0, 390.0, 195.0, 390.0]) {
+        assert!((told - need * 1.007_51).abs() < 0.01, "{told}");
+    }
+    let skeins: Vec<f64> = told.iter().map(|(_, _, skeins)| *skeins).collect();
+    assert_eq!(skeins, [1.0, 2.0, 1.0, 2.0]);
+    // The same as of the pattern's own yarns at that gauge.
+    let typed = held(&desk, &["--own-gauge", "19 sts x 27 rows / 10 cm, washed"]);
+    assert_eq!(metres(&typed), metres(&told));
+    // It says nothing of either alone, nor of another strand.
+    for other in [&both[..2], &["--swatch-of", "Hathrel DK", both[2], both[3]]] {
+        desk.run(&[&PATTERN_AT[..], other].concat()).code(2);
+    }
+}
+
+#[test]
+fn two_strands_of_one_yarn_take_twice_its_metres_at_the_own_gauge() {
+    let desk = desk();
+    let own = [
+        "--own-gauge",
+        "20 sts x 28 rows / 10 cm",
+        "--yarn",
+        "Kettrine Sock",
+    ];
+    let (one, with) = (held(&desk, &own), ["--held-with", "Kettrine Sock"]);
+    let two = held(&desk, &[&own[..], &with].concat());
+    let twice: Vec<f64> = metres(&one).iter().map(|metres| metres * 2.0).collect();
+    assert_eq!(metres(&two), twice);
+    let two_of_two = [
+        &own[..],
+        &["--held-with", "Mizzlet", "--held-with", "Kettrine Sock"],
+    ];
+    let of_each: Vec<f64> = twice.iter().chain(&metres(&one)).copied().collect();
+    assert_eq!(metres(&held(&desk, &two_of_two.concat())), of_each);
+}
+
+#[test]
+fn what_cannot_be_held_together_for_the_own_gauge_is_told_with_what_to_do() {
+    let desk = desk();
+    let asked = |more: &[&str]| {
+        let own = ["--own-gauge", "20 sts x 28 rows / 10 cm"];
+        desk.run(&[&PATTERN_AT[..], &own, more].concat())
+    };
+    let (yarn, with) = (["--yarn", "Kettrine Sock"], ["--held-with", "Mizzlet"]);
+    asked(&with).code(2).stderr("--yarn: missing");
+    asked(&[yarn, with, ["--have", "100 g"]].concat())
+        .code(2)
+        .stderr("--have");
+    asked(&[yarn, with, with, with].concat())
+        .code(2)
+        .stderr("at most 3");
+    asked(&[yarn, ["--held-with", "Mizzlit"]].concat())
+        .code(1)
+        .stderr("Mizzlet");
+}
+
 #[test]
 fn it_comes_back_from_its_file_and_a_yarn_that_is_not_there_is_told() {
     let desk = desk();

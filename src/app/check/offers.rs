@@ -8,14 +8,14 @@ use crate::{
         corrected::offered,
         input::filled,
         question::{
-            ResolvedQuestion, Role, candidate::Candidate, lookup::own_yarn, role_yarn::RoleYarn,
+            ResolvedQuestion, Role,
+            candidate::{Candidate, MOST_ENDS, one_strand},
+            lookup::own_yarn,
+            role_yarn::RoleYarn,
         },
     },
     store::Store,
 };
-
-/// The most different yarns that are held together.
-const MOST_ENDS: usize = 3;
 
 /// What the roles are offered.
 pub(super) struct Offers {
@@ -43,7 +43,7 @@ pub(super) fn offers(
         };
         let terms = &request.question.terms;
         let each = asked.roles.iter().map(|role| match role.only_end {
-            None => Ok(held_together("yarn", ends.clone(), reader)),
+            None => Ok(one_strand("yarn", ends.clone(), reader)),
             place => {
                 let named = ends.iter().map(|yarn| (place, yarn.clone())).collect();
                 in_place_of_each(records, terms.with_reserved, role, &named).map(Some)
@@ -110,23 +110,6 @@ fn end(
     reader.keep(found)
 }
 
-/// The yarn that is alone, or all as one strand; nothing where they are too many.
-fn held_together(
-    field: &str,
-    mut ends: Vec<Candidate>,
-    reader: &mut InputReader,
-) -> Option<Candidate> {
-    if ends.len() > MOST_ENDS {
-        let (given, most) = (ends.len(), MOST_ENDS);
-        reader.fault(field, FaultKind::TooMany { given, most });
-        return None;
-    }
-    match ends.len() {
-        1 => ends.pop(),
-        _ => Some(Candidate::held_together(ends)),
-    }
-}
-
 /// What is named for one role: each yarn, and which of those that the role holds together
 /// it stands for.
 type Named = Vec<(Option<usize>, Candidate)>;
@@ -175,7 +158,7 @@ fn for_each_role(
         }
         let yarn = match named.iter().all(|(end, _)| end.is_some()) {
             true => Some(in_place_of_each(records, with_reserved, &role, &named)?),
-            false => held_together("with", yarns_of(named), reader),
+            false => one_strand("with", yarns_of(named), reader),
         };
         if let Some(yarn) = yarn {
             offers.yarns.push(yarn);

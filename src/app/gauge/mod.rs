@@ -8,17 +8,17 @@ mod sizes;
 pub use own_gauge::{GaugeSource, Growth, OwnGauge, SwatchDifference};
 pub use request::GaugeRequest;
 pub(in crate::app) use request::keep_values;
-pub use sizes::{NeedAtGauge, SizeAtGauge};
+pub use sizes::{HeldYarn, NeedAtGauge, SizeAtGauge};
 
 use super::{
     AppError, FaultKind, FieldNote, GaugeFault, GaugeReading, InputReader, PatternRequest,
-    QuestionRequest, Records, TermsRequest,
+    QuestionFault, QuestionRequest, Records, TermsRequest,
     gauge_change::ratio_of,
     input::filled,
     question::{
         ResolvedQuestion,
         answer::Working,
-        candidate::Candidate,
+        candidate::{Candidate, one_strand},
         in_hand::{InHand, TypedAmount, need_bought},
         own_gauge, resolve,
         settings::margin,
@@ -31,7 +31,7 @@ use crate::{
     record::{Multiple, Pattern, StatedGauge, counter_in},
 };
 use own_gauge::tendency;
-use sizes::{Sizes, own_yarn};
+use sizes::{Sizes, own_yarn, strands_of};
 
 /// Answer to [`gauge`].
 #[derive(Debug, Clone)]
@@ -41,7 +41,7 @@ pub struct GaugeAnswer {
     /// The yarn that skeins are counted in, where it is not the pattern's own.
     pub yarn: Option<String>,
     /// What one of it is called: the word of its label, or of what the pattern needs,
-    /// else a skein.
+    /// else a skein. Where yarns are held together each need has its own.
     pub counted_in: &'static str,
     /// The pattern's gauge.
     pub pattern_gauge: Gauge,
@@ -86,10 +86,7 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
     let (asked, stated) = reader.checked(asked.zip(stated))?;
     let over = Over::centimetres(10.0)?;
     let pattern_gauge = stated.gauge.or_over(over);
-    let yarn = filled(request.swatch_of.as_deref()).or(filled(request.yarn.as_deref()));
-    let candidate = yarn
-        .map(|yarn| records.candidate(yarn, false, &mut reader))
-        .transpose()?;
+    let candidate = yarn_named(records, request, &mut reader)?;
     let tendency = tendency(&records.store()?.reader()?)?;
     let used = request.own_tendency.then_some(&tendency);
     let own = typed.resolve(&mut reader, candidate.as_ref(), (&asked, &stated), used)?;
@@ -131,6 +128,33 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         margin_basis: margin_basis(request, &pattern),
         notes: reader.notes,
     })
+}
+
+/// The yarn that is named, or the strand of it and those held with it.
+fn yarn_named(
+    records: &Records,
+    request: &GaugeRequest,
+    reader: &mut InputReader,
+) -> Result<Option<Candidate>, AppError> {
+    let yarn = filled(request.swatch_of.as_deref()).or(filled(request.yarn.as_deref()));
+    let further = reader.several("held-with", &request.held_with);
+    let further = further
+        .iter()
+        .filter_map(|text| filled(Some(text.as_str())));
+    let further: Vec<&str> = further.collect();
+    if !further.is_empty() && filled(request.have.as_deref()).is_some() {
+        reader.fault("have", QuestionFault::HaveOfSeveral);
+    }
+    let Some(yarn) = yarn else {
+        if !further.is_empty() {
+            reader.fault("yarn", FaultKind::Missing);
+        }
+        return Ok(None);
+    };
+    let named = std::iter::once(yarn).chain(further);
+    let ends = named.map(|text| records.candidate(text, false, reader));
+    let ends = ends.collect::<Result<_, _>>()?;
+    Ok(one_strand("held-with", ends, reader))
 }
 
 /// Which sizes what is in hand makes at the own gauge.
@@ -248,7 +272,9 @@ impl TypedGauge {
         (asked, pattern): (&ResolvedQuestion, &StatedGauge),
         tendency: Option<&OwnTendency>,
     ) -> Result<Option<OwnGauge>, AppError> {
-        let strands = asked.roles.first().map_or(1, |role| role.wanted.strands);
+        let held =
+            |candidate: &Candidate| asked.roles.first().map(|role| strands_of(role, candidate));
+        let strands = candidate.and_then(held).unwrap_or(1);
         match (self.gauge, candidate) {
             (Some(typed), _) => {
                 OwnGauge::given(&own_gauge(typed, &asked.roles), candidate).map(Some)

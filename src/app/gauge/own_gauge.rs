@@ -160,8 +160,12 @@ impl OwnGauge {
         }
         let expected = tendency.and_then(|it| of_label(candidate, it).transpose());
         if expected.is_none() {
-            let yarn = candidate.title.clone();
-            reader.fault("own-gauge", GaugeFault::NoSwatch { yarn, needle });
+            let none = GaugeFault::NoSwatch {
+                yarn: candidate.title.clone(),
+                is_strand: !candidate.ends.is_empty(),
+                needle,
+            };
+            reader.fault("own-gauge", none);
         }
         expected.transpose()
     }

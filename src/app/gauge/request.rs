@@ -3,7 +3,8 @@
 use clap::{Args, builder::PossibleValue};
 
 /// The part of the form for what only few need.
-const FURTHER: &str = "Which swatch, what stays the same, spare yarn, one yarn only, your habit";
+const FURTHER: &str =
+    "Yarns held together, which swatch, what stays the same, spare yarn, one yarn only, your habit";
 
 /// My gauge is not the pattern's: which size to knit, which counts, how many balls
 #[derive(Debug, Clone, Default, Args)]
@@ -31,6 +32,11 @@ pub struct GaugeRequest {
     /// Only this size
     #[arg(long, value_name = "SIZE")]
     pub size: Option<String>,
+    /// Held together with
+    ///
+    /// Another yarn that you hold with that one, as in: Hathrel DK. With two others, give each; with two strands of one, give it twice.
+    #[arg(long, value_name = "YARN", allow_hyphen_values = true, help_heading = FURTHER)]
+    pub held_with: Vec<String>,
     /// The needle of the swatch
     ///
     /// As in: 4 mm, or US 6

@@ -46,6 +46,8 @@ pub struct NeedAtGauge {
     pub size: String,
     /// Key of the role.
     pub yarn: String,
+    /// Which of the yarns held together, where several are.
+    pub held: Option<HeldYarn>,
     /// At the pattern's gauge.
     pub at_pattern_gauge: Purchase,
     /// With all of the pattern's counts at the own gauge.
@@ -56,6 +58,15 @@ pub struct NeedAtGauge {
     pub size_kept: Purchase,
     /// With the counts of the size to knit instead.
     pub instead: Option<Purchase>,
+}
+
+/// One of several yarns held together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeldYarn {
+    /// As people call it.
+    pub title: String,
+    /// What one of it is called, as its label says, else a skein.
+    pub counted_in: &'static str,
 }
 
 impl NeedAtGauge {
@@ -148,23 +159,47 @@ impl Sizes<'_> {
         let mut needs = Vec::new();
         for role in &asked.roles {
             let yarn = candidate.cloned().unwrap_or_else(|| own_yarn(role));
-            for place in asked.places() {
-                needs.extend(self.need(asked, role, &yarn, place)?);
+            let strands = strands_of(role, &yarn);
+            if yarn.ends.is_empty() {
+                needs.extend(self.needs_of(asked, role, (&yarn, strands))?);
+            }
+            for end in &yarn.ends {
+                let held = HeldYarn {
+                    title: end.title.clone(),
+                    counted_in: end.facts.counter(),
+                };
+                let of_end = self.needs_of(asked, role, (end, strands))?.into_iter();
+                needs.extend(of_end.map(|need| NeedAtGauge {
+                    held: Some(held.clone()),
+                    ..need
+                }));
             }
         }
         Ok(needs)
+    }
+
+    /// What each size takes of one yarn.
+    fn needs_of(
+        &self,
+        asked: &ResolvedQuestion,
+        role: &Role,
+        yarn: (&Candidate, u8),
+    ) -> Result<Vec<NeedAtGauge>, AppError> {
+        let needs = asked.places().into_iter();
+        let needs = needs.map(|place| self.need(asked, role, yarn, place).transpose());
+        needs.flatten().collect()
     }
 
     fn need(
         &self,
         asked: &ResolvedQuestion,
         role: &Role,
-        yarn: &Candidate,
+        (yarn, strands): (&Candidate, u8),
         place: usize,
     ) -> Result<Option<NeedAtGauge>, AppError> {
-        let strands = role.wanted.strands;
         let buy = |place: usize, factor: f64| {
-            bought(asked, role, yarn, place, KnittingPlan { strands, factor })
+            let plan = KnittingPlan { strands, factor }.of_end(yarn);
+            bought(asked, role, yarn, place, plan)
         };
         let keep = |keep: Keep| buy(place, keep.need_factor(self.ratio));
         let (Some(size), Some(at_pattern_gauge)) = (asked.sizes.get(place), buy(place, 1.0)?)
@@ -180,6 +215,7 @@ impl Sizes<'_> {
             kept.map(|((counts_kept, stitches_kept), size_kept)| NeedAtGauge {
                 size: size.clone(),
                 yarn: role.key.clone(),
+                held: None,
                 at_pattern_gauge,
                 counts_kept,
                 stitches_kept,
@@ -200,6 +236,15 @@ impl Sizes<'_> {
         let found = found.and_then(|place| Some((place, all.get(place)?)));
         let factor = |worked: &IntendedSize| worked.need_factor_for(wanted, self.ratio, self.keep);
         Ok(found.map(|(place, worked)| (place, factor(worked))))
+    }
+}
+
+/// How many strands of a yarn are held for a role: as many as the pattern holds, but of
+/// several yarns held together one strand of all, which stands for all that it holds.
+pub(super) fn strands_of(role: &Role, candidate: &Candidate) -> u8 {
+    match candidate.ends.is_empty() {
+        true => role.wanted.strands,
+        false => 1,
     }
 }
 

@@ -1,6 +1,7 @@
 //! A candidate yarn with what is kept of it.
 
 use crate::{
+    app::{FaultKind, InputReader},
     matching::Doubt,
     measure::{Grist, Length, Mass},
     record::{Id, Lot, Price, StockAmount, Swatch, Yarn, YarnFacts},
@@ -118,6 +119,27 @@ impl Candidate {
     /// The price of the label.
     pub(in crate::app) fn price(&self) -> Option<&Price> {
         self.facts.price.as_ref().map(|price| &price.value)
+    }
+}
+
+/// The most different yarns that are held together.
+pub(in crate::app) const MOST_ENDS: usize = 3;
+
+/// The yarn that is alone, or all as one strand; a fault of `field` where they are too
+/// many.
+pub(in crate::app) fn one_strand(
+    field: &str,
+    mut ends: Vec<Candidate>,
+    reader: &mut InputReader,
+) -> Option<Candidate> {
+    if ends.len() > MOST_ENDS {
+        let (given, most) = (ends.len(), MOST_ENDS);
+        reader.fault(field, FaultKind::TooMany { given, most });
+        return None;
+    }
+    match ends.len() {
+        1 => ends.pop(),
+        _ => Some(Candidate::held_together(ends)),
     }
 }
 

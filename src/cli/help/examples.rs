@@ -107,6 +107,7 @@ pub(super) const EXAMPLES: [(&str, &[&str]); 77] = [
         &[
             r#"gauge --pattern Skerrablet --own-gauge "21 sts x 28 rows / 10 cm" --size M"#,
             r#"gauge --pattern Skerrablet --own-gauge "20 sts x 27 rows / 10 cm" --yarn "Hathrel DK" --keep size"#,
+            r#"gauge --pattern Skerrablet --own-gauge "20 sts x 27 rows / 10 cm" --yarn "Kettrine Sock" --held-with Mizzlet"#,
         ],
     ),
     (

@@ -105,6 +105,9 @@ fields_of! {
         size: String = need.size.clone(),
         /// Key of the pattern's yarn.
         yarn: String = need.yarn.clone(),
+        /// Which of the yarns held together, with `--held-with`.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        held: Option<String> = need.held.as_ref().map(|held| held.title.clone()),
         /// At the pattern's gauge.
         at_pattern_gauge: AmountFields = AmountFields::of(&need.at_pattern_gauge),
         /// With all counts of the pattern.

@@ -3,12 +3,14 @@
 mod fields;
 mod words;
 
+pub(super) use words::gauge_fault_words;
+
 use super::{
     Answer, Block, Columns, Page, Render, Role, SWATCH_IN_SHORT, Style, Table, gauge_words,
     in_hand::add_in_hand, judgement::each_once, per_size::counts_in_short,
 };
 use crate::{
-    app::{GaugeAnswer, Keep, SizeAtGauge},
+    app::{GaugeAnswer, HeldYarn, Keep, NeedAtGauge, SizeAtGauge},
     measure::{Length, units::INCH_M},
     quantity::{FinishedSize, Purchase},
     words::{and_list, capitalized, joined, number, signed},
@@ -97,28 +99,36 @@ fn folded(answer: &GaugeAnswer, page: &mut Page, style: &Style) {
 fn to_buy(answer: &GaugeAnswer, style: &Style) -> [Option<String>; 2] {
     let keys = each_once(answer.needs.iter().map(|need| need.yarn.clone()));
     let yarn = answer.yarn.as_deref().unwrap_or("the pattern's yarn");
-    let bought = |key: &String| -> Vec<&Purchase> {
-        let needs = answer.needs.iter().filter(|need| need.yarn == *key);
+    let yarns = yarns_of(answer);
+    let bought = |yarn: &NeededYarn<'_>| -> Vec<&Purchase> {
+        let needs = answer.needs.iter().filter(|need| needed(need) == *yarn);
         needs.map(|need| need.kept(answer.reading.keep)).collect()
     };
-    let counts = |key: &String| {
-        let counts: Vec<u32> = bought(key).iter().map(|bought| bought.skeins).collect();
-        let word = answer.counted_in;
+    let counts = |of: &NeededYarn<'_>| {
+        let counts: Vec<u32> = bought(of).iter().map(|bought| bought.skeins).collect();
+        let word = of.1.map_or(answer.counted_in, |held| held.counted_in);
         let counts = match counts_in_short(&counts).as_str() {
             "1" => format!("1 {word}"),
             counts => format!("{counts} {word}s"),
         };
-        match keys.as_slice() {
-            [_] => format!("{counts} of {yarn}"),
-            _ => format!("{counts} for {key}"),
+        match (of, keys.as_slice()) {
+            ((_, Some(held)), [_]) => format!("{counts} of {}", held.title),
+            ((key, Some(held)), _) => format!("{counts} of {} for {key}", held.title),
+            (_, [_]) => format!("{counts} of {yarn}"),
+            ((key, None), _) => format!("{counts} for {key}"),
         }
     };
-    let lengths = |key: &String| {
-        let bought = bought(key);
+    let lengths = |yarn: &NeededYarn<'_>| {
+        let bought = bought(yarn);
         let ends = [bought.first(), bought.last()];
         let lengths = ends.into_iter().flatten();
         let lengths = lengths.map(|bought| style.length_alone(bought.need.buy_for));
         joined(each_once(lengths), " to ")
+    };
+    let each = each_once(yarns.iter().map(lengths));
+    let lengths = match (each.as_slice(), yarns.as_slice()) {
+        ([one], [_, _, ..]) => format!("{one} of each"),
+        _ => joined(yarns.iter().map(lengths), ", "),
     };
     let spare = match number(answer.margin.as_percent(), 1).as_str() {
         "0" => String::new(),
@@ -126,9 +136,27 @@ fn to_buy(answer: &GaugeAnswer, style: &Style) -> [Option<String>; 2] {
     };
     let said = |each: String, rest: &str| (!each.is_empty()).then(|| format!("{each}{rest}"));
     [
-        said(and_list(keys.iter().map(counts)), ""),
-        said(joined(keys.iter().map(lengths), ", "), &spare),
+        said(and_list(yarns.iter().map(counts)), ""),
+        said(lengths, &spare),
     ]
+}
+
+/// Which yarn a need is of: the key of the pattern's, and which of those held together.
+type NeededYarn<'a> = (&'a str, Option<&'a HeldYarn>);
+
+fn needed(need: &NeedAtGauge) -> NeededYarn<'_> {
+    (&need.yarn, need.held.as_ref())
+}
+
+/// Each yarn that something is needed of, in order.
+fn yarns_of(answer: &GaugeAnswer) -> Vec<NeededYarn<'_>> {
+    let mut yarns = Vec::new();
+    for yarn in answer.needs.iter().map(needed) {
+        if !yarns.contains(&yarn) {
+            yarns.push(yarn);
+        }
+    }
+    yarns
 }
 
 /// `Size M comes out 10 cm (3.9 in) wider than wanted: knit S instead.`
@@ -311,8 +339,13 @@ fn needs_head(answer: &GaugeAnswer) -> String {
         "0" => String::new(),
         spare => format!(", {spare} % spare counted in"),
     };
-    let word = capitalized(answer.counted_in);
-    format!("{word}s of {yarn}{spare}")
+    let held = answer.needs.iter().filter_map(|need| need.held.as_ref());
+    let words = each_once(held.map(|held| format!("{}s", held.counted_in)));
+    let words = match words.is_empty() {
+        true => format!("{}s", answer.counted_in),
+        false => and_list(words),
+    };
+    format!("{} of {yarn}{spare}", capitalized(&words))
 }
 
 /// What each size and yarn takes, one column for each way to knit it.
@@ -324,11 +357,14 @@ fn each_way(answer: &GaugeAnswer, words: impl Fn(&Purchase) -> String) -> Table 
         "stitches as written"
     };
     let keys = each_once(answer.needs.iter().map(|need| need.yarn.clone()));
+    let yarn = |need: &NeedAtGauge| {
+        let key = (keys.len() > 1).then(|| need.yarn.clone());
+        let held = need.held.as_ref().map(|held| held.title.clone());
+        joined(key.into_iter().chain(held), ": ")
+    };
     let columns = Table::of(&answer.needs)
         .left("size", |need| need.size.as_str())
-        .left("yarn", |need| {
-            (keys.len() > 1).then_some(need.yarn.as_str())
-        })
+        .left("yarn", yarn)
         .right("pattern's gauge", |need| words(&need.at_pattern_gauge))
         .right(kept, |need| {
             words(if all_counts {

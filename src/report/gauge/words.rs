@@ -1,12 +1,12 @@
-//! The sentences of an answer to `gauge`.
+//! The sentences of an answer to `gauge`, and of what is wrong with a gauge.
 
 use crate::{
-    app::{GaugeAnswer, GaugeChange, GaugeSource, Growth, Keep, SwatchDifference},
+    app::{GaugeAnswer, GaugeChange, GaugeFault, GaugeSource, Growth, Keep, SwatchDifference},
     measure::NeedleSize,
     quantity::SPREAD,
     record::Stitch,
     report::{Style, gauge_change::gauge_change_sentence, gauge_words, working_sentences},
-    words::{count_of, number},
+    words::{count_of, number, safe},
 };
 
 fn needle_words(needle: NeedleSize) -> String {
@@ -195,4 +195,53 @@ fn difference(difference: &SwatchDifference) -> String {
             count_of(f64::from(*swatch), "strand")
         ),
     }
+}
+
+/// What is wrong with a gauge.
+pub(in crate::report) fn gauge_fault_words(fault: &GaugeFault, style: &Style) -> String {
+    match fault {
+        GaugeFault::OverNoLength(given) => format!(
+            "`{}` does not say over what length: add `/ 10 cm` or `/ 4 in`",
+            safe(given)
+        ),
+        GaugeFault::WithoutRows(given) => format!(
+            "`{}` has no rows: add them, as in `22 sts x 30 rows / 10 cm`",
+            safe(given)
+        ),
+        GaugeFault::Unknown { swatch_of } => format!(
+            "your gauge is not known: write it, or give {}, a yarn that you have a swatch of",
+            style.field(swatch_of)
+        ),
+        GaugeFault::NoSwatch {
+            yarn,
+            is_strand,
+            needle,
+        } => no_swatch((yarn, *is_strand), *needle, style),
+        GaugeFault::NotInPattern(pattern) => format!(
+            "pattern {} has no gauge: add `gauge = \"22 sts x 30 rows / 10 cm\"` {}",
+            safe(pattern),
+            style.either(
+                "to its file and import it with --update",
+                "to its text under Patterns"
+            )
+        ),
+    }
+}
+
+fn no_swatch((yarn, is_strand): (&str, bool), needle: Option<NeedleSize>, style: &Style) -> String {
+    let needle = needle.map(|needle| format!(" on {} mm", number(needle.as_millimetres(), 2)));
+    let (yarn, needle) = (safe(yarn), needle.unwrap_or_default());
+    let own = style.field("own-gauge");
+    if is_strand {
+        let save = style.either(
+            "with `swatch add` and `--held-with`",
+            "on the page of either yarn",
+        );
+        return format!("you have no swatch of {yarn}{needle}: save one {save}, or write {own}");
+    }
+    format!(
+        "you have no swatch of {yarn}{needle}: save one {}, write {own}, or use its label with {}",
+        style.either("with `swatch add`", "on the page of that yarn"),
+        style.field("own-tendency")
+    )
 }

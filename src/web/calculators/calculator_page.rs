@@ -11,7 +11,7 @@ use crate::{
         form::Form,
         kept_record::form_page,
         links::query_without,
-        refusal::Refusal,
+        refusal::{FieldError, Refusal, perhaps},
         visit::{PageResult, Visit},
     },
 };
@@ -139,6 +139,27 @@ impl CalculatorPage {
         let place = (self.title, self.here);
         form_page(visit, place, form, Some(refusal.into()), |_| ())
     }
+}
+
+/// A name that is not known belongs to the first of these fields in which it stands.
+pub(super) fn in_its_field(
+    refusal: Refusal,
+    typed: &FormData,
+    (path, fields): (&str, &[&str]),
+) -> Refusal {
+    let Refusal::App(error, _) = &refusal else {
+        return refusal;
+    };
+    let Some(name) = error.yarn_in_doubt() else {
+        return refusal;
+    };
+    let Some(field) = fields.iter().find(|field| typed.text(field).contains(name)) else {
+        return refusal;
+    };
+    let rest = query_without(typed, &[field]);
+    let links = perhaps(error, |name| format!("{path}?{rest}&{field}={name}"));
+    let fault = FieldError::new(field, error.to_string());
+    Refusal::Page(FieldError { links, ..fault })
 }
 
 fn title_of(page: &Page) -> Option<&str> {

@@ -1,15 +1,18 @@
 //! My gauge is not the pattern's.
 
-use super::calculator_page::{CalculatorPage, QUESTIONS};
+use super::calculator_page::{CalculatorPage, QUESTIONS, in_its_field};
 use crate::{
     app::{self, FormData, GaugeAnswer, GaugeRequest, PatternChoice, Records},
     web::{
-        fields::{pattern_choice, with_pattern},
+        fields::{HELD_WITH, held_with, pattern_choice, with_each_held, with_pattern},
         form::Form,
         refusal::Refusal,
         visit::{PageResult, Visit},
     },
 };
+
+/// The fields in which yarns are named.
+const YARNS: [&str; 3] = ["yarn", HELD_WITH[0], HELD_WITH[1]];
 
 const PAGE: CalculatorPage = CalculatorPage {
     title: "My gauge is not the pattern's",
@@ -36,12 +39,14 @@ fn answer(
         fields.set("swatch-of", typed.text("yarn"));
         fields.set("yarn", "");
     }
-    let request: GaugeRequest = app::from_form(&fields)?;
-    Ok(app::gauge(records, &request)?)
+    let mut request: GaugeRequest = app::from_form(&fields)?;
+    request.held_with = held_with(typed);
+    let answer = app::gauge(records, &request);
+    answer.map_err(|error| in_its_field(error.into(), typed, ("/gauge", &YARNS)))
 }
 
 fn form(patterns: &[PatternChoice]) -> Form {
-    Form::asking::<GaugeRequest>("gauge", "/gauge", "Show my sizes")
+    with_each_held(Form::asking::<GaugeRequest>("gauge", "/gauge", "Show my sizes"))
         .replaced(&[("swatch-of", "yarn"), ("size", "pattern")])
         .change("pattern", |field| {
             field.label = "The pattern and size".to_owned();

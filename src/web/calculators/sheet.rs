@@ -1,7 +1,7 @@
 //! The materials sheet of a kept pattern: to read, to print, to take along.
 
 use super::{
-    calculator_page::{CalculatorPage, QUESTIONS, look_up},
+    calculator_page::{CalculatorPage, QUESTIONS, in_its_field, look_up},
     gauge::hint_of,
 };
 use crate::{
@@ -15,7 +15,7 @@ use crate::{
         fields::{pattern_choice, pattern_link, with_pattern},
         form::{Field, Form, Head, Kind},
         links::{download, encoded, query_without},
-        refusal::{FieldError, Refusal, perhaps},
+        refusal::{FieldError, Refusal},
         visit::{PageResult, Visit},
     },
 };
@@ -83,7 +83,8 @@ type Answer = Result<View, Refusal>;
 pub(super) async fn page(visit: Visit, sent: FormData) -> PageResult {
     let found = visit.answer(&sent, |records, typed| look_up(records, typed, answer));
     let (patterns, answer) = found.await?;
-    let answer = answer.map(|answer| answer.map_err(|refusal| in_its_field(refusal, &sent)));
+    let answer = answer
+        .map(|answer| answer.map_err(|refusal| in_its_field(refusal, &sent, ("/sheet", &NAMED))));
     let form = form(&patterns);
     let style = form.style(&visit.prefs);
     let view = answer.as_ref().and_then(|answer| answer.as_ref().ok());
@@ -152,24 +153,6 @@ fn files(typed: &FormData) -> Vec<(String, &'static str)> {
     ]
     .map(|(kind, name)| (format!("/sheet/{kind}?{query}"), name));
     std::iter::once(other).chain(files).collect()
-}
-
-/// A name that is not known belongs to the field in which it stands.
-fn in_its_field(refusal: Refusal, typed: &FormData) -> Refusal {
-    let Refusal::App(error, _) = &refusal else {
-        return refusal;
-    };
-    let Some(name) = error.yarn_in_doubt() else {
-        return refusal;
-    };
-    let mut fields = NAMED.into_iter();
-    let Some(field) = fields.find(|field| typed.text(field).contains(name)) else {
-        return refusal;
-    };
-    let rest = query_without(typed, &[field]);
-    let links = perhaps(error, |name| format!("/sheet?{rest}&{field}={name}"));
-    let fault = FieldError::new(field, error.to_string());
-    Refusal::Page(FieldError { links, ..fault })
 }
 
 fn request(patterns: &[PatternChoice], typed: &FormData) -> Result<SheetRequest, Refusal> {

@@ -148,6 +148,17 @@ async fn pages_about_a_pattern_say_the_same_numbers_as_their_commands() {
     let more = ["--size", "M", "--yarn", "Umberlin DK"];
     let options: Vec<&str> = options.into_iter().chain(more).collect();
     same_numbers(&of_size.text, &told(&house, &options), "gauge of a size");
+    let held = [("held-with", "Mizzlet"), ("held-with-too", "Kettrine Sock")];
+    let fields = [&[GAUGE[0], GAUGE[1], ("yarn", "Umberlin DK")][..], &held];
+    let of_three = house.get(&asked("/gauge", &fields.concat())).await;
+    let more = ["--yarn", "Umberlin DK", "--held-with", "Mizzlet"];
+    let more = more.into_iter().chain(["--held-with", "Kettrine Sock"]);
+    let options: Vec<&str> = options[..5].iter().copied().chain(more).collect();
+    same_numbers(
+        &of_three.text,
+        &told(&house, &options),
+        "gauge of three yarns",
+    );
     let sheet = house
         .get(&asked(
             "/sheet",
@@ -389,6 +400,17 @@ async fn what_is_wrong_comes_back_in_the_form_with_the_message_beside_its_field(
             "/gauge",
             vec![("pattern", "1"), ("yarn", "Umbrelin DK")],
             "yarn",
+            "did you mean",
+        ),
+        (
+            "/gauge",
+            vec![
+                ("pattern", "1"),
+                ("own-gauge", "20 sts / 10 cm"),
+                ("yarn", "Umberlin DK"),
+                ("held-with-too", "Mizzlit"),
+            ],
+            "held-with-too",
             "did you mean",
         ),
         (
