@@ -47,7 +47,7 @@ const SHAPES: [(&str, &[Shape]); 37] = [
     ("sheet", &[shape::<app::SheetAnswer>]),
     ("lint", &[shape::<app::LintAnswer>]),
     ("yarn list", &[shape::<app::YarnList>]),
-    ("yarn show", &[shape::<app::YarnAnswer>]),
+    ("yarn show", &[shape::<app::YarnView>]),
     ("stock list", &[shape::<app::StockList>]),
     ("stock ledger", &[shape::<app::Ledger>]),
     ("stock count", &[shape::<app::StockCount>]),

@@ -313,3 +313,26 @@ fn everything_that_a_table_holds_goes_through_workbooks_and_back() {
         .code(1)
         .stderr("bad.xlsx");
 }
+
+/// What a page of the yarn shows, in the terminal too.
+#[test]
+fn a_yarn_is_shown_with_its_lots_and_its_swatches() {
+    let desk = Desk::with_sample();
+    let alone = desk.json(&["yarn", "show", "Mizzlet"]);
+    let lots = alone["lots"].as_array().unwrap();
+    let listed = desk.json(&["stock", "list", "Mizzlet"]);
+    assert_eq!(Some(lots), listed["rows"].as_array());
+    assert!(!lots.is_empty());
+    assert_eq!(alone["swatches"], serde_json::json!([]));
+    let swatch = ["swatch", "add", "Kettrine Sock", "--held-with", "Mizzlet"];
+    let measured = ["--needle", "5 mm", "--after", "19 sts / 10 cm"];
+    desk.text(&[&swatch[..], &measured].concat());
+    let told = desk.json(&["yarn", "show", "Mizzlet"]);
+    let swatches = desk.json(&["swatch", "list", "Mizzlet"]);
+    assert_eq!(told["swatches"], swatches["rows"]);
+    assert!(!swatches["rows"].as_array().unwrap().is_empty());
+    let text = desk.text(&["yarn", "show", "Mizzlet"]);
+    for part in ["In your stash", "Swatches", "Kettrine Sock"] {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+}

@@ -82,7 +82,7 @@ pub fn suggest_yarns(records: &Records, text: &str, count: usize) -> Result<Vec<
         .collect())
 }
 
-/// Answer to [`show_yarn`]: what is kept of one yarn.
+/// What is kept of one yarn itself.
 #[derive(Debug, Clone)]
 pub struct YarnAnswer {
     /// The yarn.
@@ -101,9 +101,9 @@ fn yarn_answer(reader: &Reader<'_>, yarn: Stored<Yarn>) -> Result<YarnAnswer, Ap
     })
 }
 
-/// What is kept of one yarn.
-pub fn show_yarn(records: &Records, text: &str) -> Result<YarnAnswer, AppError> {
-    yarn_answer(&records.store()?.reader()?, records.yarn_named(text)?)
+/// What is kept of one yarn, with its lots and its swatches.
+pub fn show_yarn(records: &Records, text: &str) -> Result<YarnView, AppError> {
+    yarn_view(&records.store()?.reader()?, records.yarn_named(text)?)
 }
 
 /// The number of the yarn of this name.
@@ -111,7 +111,7 @@ pub fn yarn_number(records: &Records, name: &str) -> Result<i64, AppError> {
     Ok(records.yarn_named(name)?.id.number())
 }
 
-/// A yarn with its lots and its swatches.
+/// Answer to [`show_yarn`]: a yarn with its lots and its swatches.
 #[derive(Debug, Clone)]
 pub struct YarnView {
     /// The yarn.
@@ -125,14 +125,17 @@ pub struct YarnView {
 /// The yarn with this number, with its lots and its swatches.
 pub fn view_yarn(records: &Records, number: i64) -> Result<YarnView, AppError> {
     let reader = records.store()?.reader()?;
-    let yarn = reader.yarn(Id::new(number))?;
+    yarn_view(&reader, reader.yarn(Id::new(number))?)
+}
+
+fn yarn_view(reader: &Reader<'_>, yarn: Stored<Yarn>) -> Result<YarnView, AppError> {
     let lots = reader.lots_of(yarn.id)?.into_iter();
     Ok(YarnView {
         lots: lots
-            .map(|lot| StockLine::new(&reader, lot, &yarn.record))
+            .map(|lot| StockLine::new(reader, lot, &yarn.record))
             .collect::<Result<_, AppError>>()?,
-        swatches: listed_swatches(&reader, yarn.id)?,
-        yarn: yarn_answer(&reader, yarn)?,
+        swatches: listed_swatches(reader, yarn.id)?,
+        yarn: yarn_answer(reader, yarn)?,
     })
 }
 

@@ -27,7 +27,7 @@ enum YarnAction {
         #[arg(long, value_name = "N", default_value_t = 20)]
         top: usize,
     },
-    /// Show one yarn
+    /// Show one yarn, what you have of it and your swatches
     Show {
         /// Its name or barcode number
         yarn: String,

@@ -5,7 +5,7 @@ use crate::{
     app::{Ledger, StockLine, StockList},
     record::{Entry, StockAmount, lot_title},
     report::{
-        Page, Render, Role, Style, Table,
+        Columns, Page, Render, Role, Style, Table,
         chip::shade_name,
         json::fields_of,
         judgement::each_once,
@@ -100,28 +100,7 @@ impl Render for StockList {
     }
 
     fn page(&self, style: &Style) -> Page {
-        let is_empty = |line: &&StockLine| line.balance.held.is_nothing();
-        let (empty, some): (Vec<_>, Vec<_>) = self.lots.iter().partition(is_empty);
-        let words = each_once(self.lots.iter().map(|line| line.counted_in.to_owned()));
-        let (head, is_one_word) = match words.as_slice() {
-            [one] => (format!("{one}s"), true),
-            _ => ("left".to_owned(), false),
-        };
-        let left = |line: &StockLine| match is_one_word {
-            true => line.balance.held.numbers(),
-            false => held(line),
-        };
-        let table = Table::of(some.into_iter().chain(empty))
-            .right("no", |line| line.number.to_string())
-            .left("yarn", |line| line.yarn.as_str())
-            .left("shade", |line| shade_name(&line.lot, style))
-            .left("lot", |line| line.lot.lot.as_deref())
-            .left("place", |line| line.lot.place.as_str())
-            .left(&head, left)
-            .right("m", |line| {
-                line.length.map(|length| number(length.as_metres(), 0))
-            })
-            .left("reserved", reserved);
+        let table = lots_table(&self.lots, style, |line| Some(line.yarn.as_str()));
         let title = title(self);
         let empty = "Your stash is empty: import a table with `import stock FILE`, or add yarn with `stock buy`.";
         let mut page = list_page(title, table, empty);
@@ -135,6 +114,36 @@ impl Render for StockList {
         page.part("Reserved", Role::Plain, &whom);
         page
     }
+}
+
+/// Lots, those of which nothing is left last; `yarn` tells which yarn one is of.
+pub(super) fn lots_table<'t>(
+    lots: &'t [StockLine],
+    style: &Style,
+    yarn: fn(&StockLine) -> Option<&str>,
+) -> Columns<&'t StockLine> {
+    let is_empty = |line: &&StockLine| line.balance.held.is_nothing();
+    let (empty, some): (Vec<_>, Vec<_>) = lots.iter().partition(is_empty);
+    let words = each_once(lots.iter().map(|line| line.counted_in.to_owned()));
+    let (head, is_one_word) = match words.as_slice() {
+        [one] => (format!("{one}s"), true),
+        _ => ("left".to_owned(), false),
+    };
+    let left = |line: &StockLine| match is_one_word {
+        true => line.balance.held.numbers(),
+        false => held(line),
+    };
+    Table::of(some.into_iter().chain(empty))
+        .right("no", |line| line.number.to_string())
+        .left("yarn", |line| yarn(line))
+        .left("shade", |line| shade_name(&line.lot, style))
+        .left("lot", |line| line.lot.lot.as_deref())
+        .left("place", |line| line.lot.place.as_str())
+        .left(&head, left)
+        .right("m", |line| {
+            line.length.map(|length| number(length.as_metres(), 0))
+        })
+        .left("reserved", reserved)
 }
 
 /// The title of a lot, with the chip of its shade, as the title of a page.

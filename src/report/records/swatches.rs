@@ -5,7 +5,7 @@ use crate::{
     app::{ListedSwatch, SwatchList},
     record::{Stitch, Swatch},
     report::{
-        Page, Render, Style, Table, gauge_words,
+        Columns, Page, Render, Style, Table, gauge_words,
         json::fields_of,
         listing::{ListFields, list_fields, list_page},
     },
@@ -51,15 +51,20 @@ impl Render for SwatchList {
     }
 
     fn page(&self, _: &Style) -> Page {
-        let table = Table::of(&self.swatches)
-            .right("no", |listed| listed.kept.id.number().to_string())
-            .left("day", |listed| listed.kept.record.measured_on.as_str())
-            .left("measured", |listed| swatch_words(&listed.kept.record))
-            .left("held with", |listed| and_list(&listed.held_with))
-            .left("notes", |listed| listed.kept.record.notes.as_str());
+        let table = swatches_table(&self.swatches);
         let title = format!("Swatches of {}", self.yarn);
         list_page(title, table, "No swatch of it yet.")
     }
+}
+
+/// Swatches of a yarn.
+pub(super) fn swatches_table(swatches: &[ListedSwatch]) -> Columns<&ListedSwatch> {
+    Table::of(swatches)
+        .right("no", |listed| listed.kept.id.number().to_string())
+        .left("day", |listed| listed.kept.record.measured_on.as_str())
+        .left("measured", |listed| swatch_words(&listed.kept.record))
+        .left("held with", |listed| and_list(&listed.held_with))
+        .left("notes", |listed| listed.kept.record.notes.as_str())
 }
 
 /// A swatch of a list.

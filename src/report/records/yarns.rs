@@ -1,8 +1,12 @@
 //! Yarns, listed and shown.
 
-use super::filled;
+use super::{
+    filled,
+    stock::{StockRow, lots_table},
+    swatches::{SwatchRow, swatches_table},
+};
 use crate::{
-    app::{ListedYarn, YarnAnswer, YarnList},
+    app::{ListedYarn, YarnAnswer, YarnList, YarnView},
     label::contradiction::contradictions,
     measure::Grist,
     report::{
@@ -10,7 +14,7 @@ use crate::{
         chip::with_chip,
         contradiction::contradiction_words,
         facts_words::{facts_by_name, facts_in_style},
-        json::fields_of,
+        json::{fields_of, list},
         listing::{ListFields, list_fields, list_page},
         unlabelled::{CouldBeFields, add_could_be},
     },
@@ -135,6 +139,42 @@ impl Render for YarnAnswer {
         let mut page = self.notice(style).page(style);
         if let Some(could_be) = &self.could_be {
             add_could_be(&mut page, could_be);
+        }
+        page
+    }
+}
+
+/// The fields of one yarn with what there is of it.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct YarnViewFields {
+    #[serde(flatten)]
+    yarn: YarnFields,
+    /// Its lots.
+    lots: Vec<StockRow>,
+    /// Its swatches.
+    swatches: Vec<SwatchRow>,
+}
+
+impl Render for YarnView {
+    type Fields = YarnViewFields;
+
+    fn fields(&self) -> YarnViewFields {
+        YarnViewFields {
+            yarn: self.yarn.fields(),
+            lots: list(&self.lots, StockRow::of),
+            swatches: list(&self.swatches, SwatchRow::of),
+        }
+    }
+
+    fn page(&self, style: &Style) -> Page {
+        let mut page = self.yarn.page(style);
+        if !self.lots.is_empty() {
+            page.section("In your stash");
+            page.table(lots_table(&self.lots, style, |_| None));
+        }
+        if !self.swatches.is_empty() {
+            page.section("Swatches");
+            page.table(swatches_table(&self.swatches));
         }
         page
     }
