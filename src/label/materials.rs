@@ -377,10 +377,37 @@ mod tests {
         assert_eq!(sizes("Size S: 5 balls, M: 6 balls"), [""; 0]);
         assert_eq!(sizes("Sizes: 2XL (3XL). MC: 5 balls"), ["2XL", "3XL"]);
         assert_eq!(sizes("Sizes S M L"), ["S", "M", "L"]);
+        assert_eq!(sizes("Sizes: Women's 34 (36)"), ["Women's 34", "36"]);
+        assert_eq!(sizes("Sizes: child (adult S)"), ["child", "adult S"]);
         assert_eq!(sizes("Sizes XS/S (M/L)"), ["XS/S", "M/L"]);
         assert_eq!(sizes("needle size 4, 120 m"), [""; 0]);
         assert_eq!(sizes("size 4 mm needles"), [""; 0]);
         assert_eq!(sizes("in five sizes, 120 m"), [""; 0]);
+    }
+
+    #[test]
+    fn any_names_of_sizes_are_read_behind_a_colon_and_nothing_that_counts_or_measures() {
+        assert_eq!(sizes("5 (9) balls; Sizes: short (long)"), ["short", "long"]);
+        assert_eq!(
+            sizes("Sizes: short (long). Umberlin DK, 5 (9) balls"),
+            ["short", "long"]
+        );
+        assert_eq!(
+            sizes("Sizes: to the knee, to the ankle\n5 (9) balls"),
+            ["to the knee", "to the ankle"]
+        );
+        assert_eq!(sizes("Sizes: sock 36/37 (38/39)"), ["sock 36/37", "38/39"]);
+        assert_eq!(sizes("Sizes: narrow/wide"), ["narrow", "wide"]);
+        for none in [
+            "Sizes short (long)",
+            "Sizes: see page 3",
+            "Sizes: hat, 2 balls",
+            "Sizes: hat, 60 m",
+            "Sizes: hat: 60 m, scarf: 200 m",
+            "Sizes: , ()",
+        ] {
+            assert_eq!(sizes(none), [""; 0], "{none}");
+        }
     }
 
     #[test]

@@ -17,7 +17,13 @@ const OF_BODY: Words = words! { chest, bust, age, ages, aged, alter, alder, brys
 const OF_TOOLS: Words = words! { needle, needles, hook, us, uk, ndl, ndls, circular, ball };
 const SIZE_WORDS: Words = words! {
     xxxs, xxs, xs, s, m, l, xl, xxl, xxxl, xxxxl, small, medium, large, petite, newborn, one,
-    adult, child, toddler, baby, preemie, women, men, womens, mens, extra,
+    adult, adults, child, children, toddler, baby, infant, preemie, teen, youth, kids, women,
+    woman, ladies, men, man, unisex, womens, mens, extra,
+};
+/// Those that say for whom: a size may follow, as in `adult S` or `women 34`.
+const OF_WHOM: Words = words! {
+    adult, adults, child, children, toddler, baby, infant, teen, youth, kids, women, woman,
+    ladies, men, man, unisex, womens, mens,
 };
 /// What may stand behind the name of a size.
 const TAILS: Words = words! {
@@ -84,6 +90,9 @@ fn size_phrase(tokens: &[Token<'_>], place: usize, text: &str) -> Option<SizePhr
     let from = place + 1 + colons.count();
     let (mut names, count) = size_names(tokens.get(from..)?, text);
     let mut last = tokens.get((from + count).checked_sub(1)?)?;
+    if names.is_empty() && !of_body && from > place + 1 {
+        return free_names(text, (lead.span.start, last.span.end));
+    }
     let behind = tokens.get(from + count..).unwrap_or(&[]);
     if let Some(unit) = unit_of_sizes(behind) {
         last = unit;
@@ -103,6 +112,45 @@ fn size_phrase(tokens: &[Token<'_>], place: usize, text: &str) -> Option<SizePhr
         names,
         of_body,
     })
+}
+
+/// Names that are no usual ones of sizes, behind a colon: `Sizes: short (long)`. They end
+/// with the sentence, and say nothing that is counted or measured.
+fn free_names(text: &str, (start, from): (usize, usize)) -> Option<SizePhrase> {
+    let rest = text.get(from..)?;
+    let ends = [rest.find(['\n', ';']), rest.find(". ")];
+    let end = ends.into_iter().flatten().min().unwrap_or(rest.len());
+    let listed = rest.get(..end)?.trim_end().trim_end_matches('.');
+    let brackets = ['(', ')', '[', ']', ',', '|'];
+    let names = match listed.contains(brackets) {
+        true => listed.split(&brackets[..]).collect::<Vec<_>>(),
+        false => listed.split('/').collect(),
+    };
+    let names = names.into_iter().map(str::trim);
+    let names: Vec<String> = names
+        .filter(|name| !name.is_empty())
+        .map(str::to_owned)
+        .collect();
+    let are_names = names.len() > 1 && names.iter().all(|name| is_free_name(name));
+    are_names.then_some(SizePhrase {
+        span: start..from + listed.len(),
+        names,
+        of_body: false,
+    })
+}
+
+/// Whether a text of few words may name a size.
+fn is_free_name(text: &str) -> bool {
+    let tokens = lex(text);
+    let counts = |pair: &[Token<'_>]| match pair {
+        [number, word] => number.number().is_some() && word.word().is_some(),
+        _ => false,
+    };
+    tokens.len() <= 6
+        && text.chars().any(char::is_alphanumeric)
+        && !text.contains([':', '=', '%'])
+        && !tokens.windows(2).any(counts)
+        && !tokens.iter().filter_map(Token::word).any(is_skein_word)
 }
 
 /// What all sizes before are measured in: `34 (36, 38) in`, `2 (4, 6) years`. Before a
@@ -179,6 +227,13 @@ fn size_name(
     };
     let glued = tokens.iter().skip(place + 1).take_while(goes_on).count();
     let mut next = place + 1 + glued;
+    let is_size = |token: &Token<'_>| {
+        token.number().is_some() || token.is_word(SIZE_WORDS) && !token.is_word(OF_WHOM)
+    };
+    if first.is_word(OF_WHOM) && tokens.get(next).is_some_and(is_size) {
+        let more = tokens.iter().skip(next + 1);
+        next += 1 + more.take_while(goes_on).count();
+    }
     if tokens.get(next).is_some_and(|token| token.is_word(TAILS)) {
         next += 1;
     }

@@ -26,7 +26,9 @@ pub enum RecordError {
     EmptyBlend,
     /// A pattern whose needs do not follow its sizes.
     #[error(
-        "yarn {key} has {given} amounts for {sizes} sizes: write one for each size, in the same order"
+        "yarn {key} has {} for {}: write one amount for each size, in the same order",
+        crate::words::count_of_items(*.given, "amount"),
+        crate::words::count_of_items(*.sizes, "size")
     )]
     NeedsPerSize {
         /// Key of the pattern yarn.

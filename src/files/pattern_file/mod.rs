@@ -407,12 +407,12 @@ needs = "9 (10) skeins"
     fn needs_must_be_as_many_as_sizes() {
         let faults = faults_with("9 (10) skeins", "9 (10, 11) skeins");
         assert!(
-            faults[0].contains("there are 3 amounts for 2 sizes"),
+            faults[0].contains("it has 3 amounts for 2 sizes"),
             "{faults:?}"
         );
         let faults = faults_with("\"9 (10) skeins\"", "[\"9 skeins\"]");
         assert!(
-            faults[0].contains("there are 1 amount for 2 sizes"),
+            faults[0].contains("it has 1 amount for 2 sizes"),
             "{faults:?}"
         );
         let faults = faults_with("needs = \"9 (10) skeins\"", "");

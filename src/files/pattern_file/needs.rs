@@ -5,7 +5,7 @@ use crate::{
     label::cells::{self, Cell, written},
     label::reading::{ReadError, Reading},
     record::{Name, Need, Printed, YarnFacts},
-    words::{count_of, fold},
+    words::{count_of_items, fold},
 };
 use toml::{Spanned, de::DeValue};
 
@@ -42,11 +42,10 @@ pub(super) fn read_needs(
 }
 
 fn uneven(needs: usize, sizes: usize) -> String {
-    let count = |n: usize| f64::from(u32::try_from(n).unwrap_or(u32::MAX));
     format!(
-        "there are {} for {}",
-        count_of(count(needs), "amount"),
-        count_of(count(sizes), "size")
+        "it has {} for {}",
+        count_of_items(needs, "amount"),
+        count_of_items(sizes, "size")
     )
 }
 
