@@ -327,6 +327,13 @@ fn what_cannot_be_held_together_for_the_own_gauge_is_told_with_what_to_do() {
         desk.run(&[&PATTERN_AT[..], &own, more].concat())
     };
     let (yarn, with) = (["--yarn", "Kettrine Sock"], ["--held-with", "Mizzlet"]);
+    // Of wool alone no length is known.
+    let told = asked(&[yarn, ["--held-with", "wool"]].concat()).code(0);
+    assert!(
+        told.out.contains("how many to buy of \"wool\""),
+        "{}",
+        told.out
+    );
     asked(&with).code(2).stderr("--yarn: missing");
     asked(&[yarn, with, ["--have", "100 g"]].concat())
         .code(2)

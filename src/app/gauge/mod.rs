@@ -59,6 +59,8 @@ pub struct GaugeAnswer {
     pub has_open_size: bool,
     /// What each size takes.
     pub needs: Vec<NeedAtGauge>,
+    /// Of which yarns the length of one is not known, so that they are not counted.
+    pub uncounted: Vec<String>,
     /// Which sizes an amount in hand makes, where one was given.
     pub in_hand: Option<InHand>,
     /// The own tendency against labels.
@@ -116,6 +118,7 @@ pub fn gauge(records: &Records, request: &GaugeRequest) -> Result<GaugeAnswer, A
         in_hand: in_hand.transpose()?,
         needs,
         counted_in: counted_in(candidate.as_ref(), &pattern),
+        uncounted: candidate.iter().flat_map(uncounted).collect(),
         yarn: candidate.map(|candidate| candidate.title),
         pattern_gauge,
         pattern_says_over: stated.gauge.over().is_some(),
@@ -219,6 +222,18 @@ fn counted_in(candidate: Option<&Candidate>, pattern: &Pattern) -> &'static str 
             said.unwrap_or("skein")
         }
     }
+}
+
+/// Those of a yarn, or of the yarns of a strand, of which the length of one is not known.
+fn uncounted(candidate: &Candidate) -> Vec<String> {
+    let each = match candidate.ends.as_slice() {
+        [] => std::slice::from_ref(candidate),
+        ends => ends,
+    };
+    let unknown = each
+        .iter()
+        .filter(|yarn| yarn.facts.skein_length().is_none());
+    unknown.map(|yarn| yarn.title.clone()).collect()
 }
 
 fn has_open_size(pattern: &Pattern) -> bool {

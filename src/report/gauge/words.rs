@@ -164,11 +164,15 @@ pub(super) fn warnings(answer: &GaugeAnswer, style: &Style) -> Vec<String> {
         ),
     ];
     let differences = own.differences.iter().map(difference);
+    let uncounted = answer.uncounted.iter().map(|yarn| {
+        format!("Not known how many to buy of {yarn}: the length of one is not known.")
+    });
     pattern
         .into_iter()
         .chain(style.notes(&answer.notes))
         .chain(of_own.into_iter().flatten())
         .chain(differences)
+        .chain(uncounted)
         .chain(open.into_iter().flatten())
         .collect()
 }
