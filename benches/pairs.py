@@ -37,6 +37,9 @@ for at in range(0, len(per_metre), 1000):
 print(found, "pairs within 8 %; the nearest are off by", best, "g a metre")
 """
 
+# A pattern that holds two yarns together.
+TWO_YARNS = os.path.join(HERE, os.pardir, "sample-stash", "wetherlin.toml")
+
 # Without a fibre, without a gauge, with a fibre that no yarn has, and with a rare one.
 WANTS = ["225 m/100 g", "225 m/100 g, 22 sts / 10 cm", "225 m/100 g, 100% hemp", "225 m/100 g, 70% mohair 30% silk, brushed"]
 
@@ -54,7 +57,8 @@ def main():
         records = os.path.join(folder, f"pairs-{rows}.db")
         mine = [PROGRAM, "--db", records, "--no-backup"]
         if not os.path.exists(records):
-            for what in (["yarns", yarns], ["pattern", os.path.join(HERE, "pattern.toml")]):
+            patterns = [os.path.join(HERE, "pattern.toml"), TWO_YARNS]
+            for what in (["yarns", yarns], ["pattern", *patterns]):
                 subprocess.run([*mine, "import", *what], check=True, stdout=subprocess.DEVNULL)
         find = [*mine, "find", "--pattern", "Bench Cardigan", "--together", "2", "--top", "10"]
         scan = [sys.executable, "-c", SCAN, yarns]
@@ -65,6 +69,8 @@ def main():
         told("find --together 2 --top 10", found)
         for wants in WANTS:
             told(f"  of {wants}", min(run([*mine, "find", "--wants", wants, "--together", "2"], folder) for _ in range(3)))
+        beside = [*mine, "find", "--pattern", "Wetherlin", "--for", "B", "--top", "10"]
+        told("find --for B, one of two yarns held together", min(run(beside, folder) for _ in range(3)))
         told("numpy, the pairs within 8 %", scanned)
         print(f"{'  ratio':<52}{found[0] / scanned[0]:>9.3f} x {found[1] / scanned[1]:>9.3f} x")
 
