@@ -123,7 +123,7 @@ enum Standing<K> {
 }
 
 impl<K> Standing<K> {
-    /// Of a row that is kept already, with what it would change.
+    /// Of a row whose record is there, with what it would change.
     fn of_kept(
         kept: K,
         title: String,

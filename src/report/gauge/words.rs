@@ -56,7 +56,7 @@ pub(super) fn growth(growth: &Growth) -> String {
         },
     );
     format!(
-        "In the wash this yarn came out {} across the stitches{along} (from {}). {applied}",
+        "In the wash this fabric came out {} across the stitches{along} (from {}). {applied}",
         grown(growth.growth.across),
         growth_source(growth),
     )
